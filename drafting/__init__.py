@@ -1,0 +1,1 @@
+"""The engine: geometry, bodies, patterns, alterations and checks. Knows no blocks and no file formats."""
