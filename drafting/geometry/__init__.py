@@ -1,0 +1,66 @@
+"""Points, curves, runs and outlines: immutable values and free functions over them. Millimetres, y up."""
+
+from drafting.geometry.crossing import Hit, line_hits, run_hits
+from drafting.geometry.curve import (
+    Cubic,
+    Curve,
+    Line,
+    at_length,
+    bounds,
+    curvature,
+    end_tangents,
+    flatten,
+    length,
+    point_at,
+    reverse,
+    split,
+    tangent,
+)
+from drafting.geometry.fit import arc, blend, smooth_through, with_length
+from drafting.geometry.outline import area, cut_run, polyline, run_at, run_bounds, run_length, run_reversed, run_tangent
+from drafting.geometry.point import ORIGIN, Point, Vec, distance, lerp, polar
+from drafting.geometry.transform import STAY, Move, mirror, moved, moved_all, shift, turn
+
+__all__ = [
+    "ORIGIN",
+    "STAY",
+    "Cubic",
+    "Curve",
+    "Hit",
+    "Line",
+    "Move",
+    "Point",
+    "Vec",
+    "arc",
+    "area",
+    "at_length",
+    "blend",
+    "bounds",
+    "curvature",
+    "cut_run",
+    "distance",
+    "end_tangents",
+    "flatten",
+    "length",
+    "lerp",
+    "line_hits",
+    "mirror",
+    "moved",
+    "moved_all",
+    "point_at",
+    "polar",
+    "polyline",
+    "reverse",
+    "run_at",
+    "run_bounds",
+    "run_hits",
+    "run_length",
+    "run_reversed",
+    "run_tangent",
+    "shift",
+    "smooth_through",
+    "split",
+    "tangent",
+    "turn",
+    "with_length",
+]

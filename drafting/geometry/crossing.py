@@ -1,0 +1,122 @@
+"""Where lines and curves meet."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drafting.geometry.curve import Curve, Line, point_at
+from drafting.geometry.point import Point, Vec
+
+__all__ = ["Hit", "line_hits", "run_hits"]
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A place where a straight line meets a curve.
+
+    t:     the curve's parameter there
+    along: the signed distance from the line's own point, mm, in its direction
+    """
+
+    t: float
+    along: float
+    point: Point
+
+
+def line_hits(curve: Curve, through: Point, direction: Vec) -> list[Hit]:
+    """Where the endless straight line meets the curve, in order along the curve.
+
+    A touch counts once; a curve that lies in the line meets it nowhere.
+    """
+    n = direction.unit()
+    if isinstance(curve, Line):
+        heights = [n.cross(curve.start - through), n.cross(curve.end - through)]
+        ts = _straight_root(*heights)
+    else:
+        ts = _bernstein_roots([n.cross(p - through) for p in (curve.start, curve.c1, curve.c2, curve.end)])
+    hits = []
+    for t in ts:
+        p = point_at(curve, t)
+        hits.append(Hit(t, n.dot(p - through), p))
+    return hits
+
+
+def run_hits(run: Sequence[Curve], through: Point, direction: Vec) -> list[tuple[int, Hit]]:
+    """Where the endless line meets a run of curves: (which curve, the hit), joins counted once."""
+    found: list[tuple[int, Hit]] = []
+    for i, curve in enumerate(run):
+        for hit in line_hits(curve, through, direction):
+            if found and found[-1][1].point.near(hit.point):
+                continue
+            found.append((i, hit))
+    if len(found) > 1 and run[0].start == run[-1].end and found[0][1].point.near(found[-1][1].point):
+        found.pop()
+    return found
+
+
+def _straight_root(a: float, b: float) -> list[float]:
+    if a == b:
+        return []
+    t = a / (a - b)
+    return [t] if 0.0 <= t <= 1.0 else []
+
+
+def _bernstein_roots(h: list[float]) -> list[float]:
+    """The roots in [0, 1] of a cubic in Bernstein form.
+
+    Between the turning points the cubic is monotone, so each stretch whose ends differ in sign holds one root,
+    found by bisection guarded Newton. A turning point that touches nought is a root too.
+    """
+    p, q, r, s = h
+    size = max(abs(p), abs(q), abs(r), abs(s))
+    if size < 1e-12:
+        return []
+    a, b, c, d = s - 3 * r + 3 * q - p, 3 * (r - 2 * q + p), 3 * (q - p), p
+    stops = [0.0, *sorted(_quadratic_roots(3 * a, 2 * b, c)), 1.0]
+    roots: list[float] = []
+    for low, high in zip(stops, stops[1:], strict=False):
+        f_low, f_high = ((a * low + b) * low + c) * low + d, ((a * high + b) * high + c) * high + d
+        if abs(f_low) <= 1e-13 * size:
+            t = low
+        elif abs(f_high) <= 1e-13 * size:
+            t = high
+        elif (f_low < 0.0) != (f_high < 0.0):
+            t = _bracketed(a, b, c, d, low, high, f_low)
+        else:
+            continue
+        if not roots or t - roots[-1] > 1e-12:
+            roots.append(t)
+    return roots
+
+
+def _bracketed(a: float, b: float, c: float, d: float, low: float, high: float, f_low: float) -> float:
+    rising = f_low < 0.0
+    t = 0.5 * (low + high)
+    for _ in range(80):
+        f = ((a * t + b) * t + c) * t + d
+        if (f < 0.0) == rising:
+            low = t
+        else:
+            high = t
+        slope = (3 * a * t + 2 * b) * t + c
+        step = t - f / slope if slope != 0.0 else -1.0
+        following = step if low <= step <= high else 0.5 * (low + high)
+        if abs(following - t) <= 1e-15:
+            return following
+        t = following
+    return t
+
+
+def _quadratic_roots(a: float, b: float, c: float) -> list[float]:
+    """The turning points strictly inside (0, 1)."""
+    if abs(a) < 1e-14 * (abs(b) + abs(c) + 1e-300):
+        roots = [-c / b] if b != 0.0 else []
+    else:
+        disc = b * b - 4 * a * c
+        if disc <= 0.0:
+            return []
+        w = -0.5 * (b + math.copysign(math.sqrt(disc), b))
+        roots = [w / a] + ([c / w] if w != 0.0 else [])
+    return [t for t in roots if 0.0 < t < 1.0]

@@ -1,0 +1,216 @@
+"""The closed set of curves, Line and Cubic, and what can be asked of one.
+
+Parameters run from 0 at the start to 1 at the end. Lengths are millimetres with a proven bound.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from drafting.errors import NotAPattern
+from drafting.geometry.arclength import Speed, cubic_speed, integrate
+from drafting.geometry.point import Point, Vec, lerp
+from drafting.geometry.tolerance import LENGTH, SOLVED
+
+__all__ = [
+    "Cubic",
+    "Curve",
+    "Line",
+    "at_length",
+    "bounds",
+    "curvature",
+    "end_tangents",
+    "flatten",
+    "length",
+    "point_at",
+    "reverse",
+    "split",
+    "tangent",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight stretch from start to end."""
+
+    start: Point
+    end: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Cubic:
+    """A cubic Bezier from start to end with two handles: what page and screen formats speak natively."""
+
+    start: Point
+    c1: Point
+    c2: Point
+    end: Point
+
+
+Curve = Line | Cubic
+
+
+def point_at(curve: Curve, t: float) -> Point:
+    """The place at parameter t (0 to 1; beyond it the curve's own continuation)."""
+    if isinstance(curve, Line):
+        return lerp(curve.start, curve.end, t)
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    u = 1.0 - t
+    ka, kb, kc, kd = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
+    return Point(ka * a.x + kb * b.x + kc * c.x + kd * d.x, ka * a.y + kb * b.y + kc * c.y + kd * d.y)
+
+
+def velocity(curve: Curve, t: float) -> Vec:
+    """The derivative by t, mm; nought at a cusp."""
+    if isinstance(curve, Line):
+        return curve.end - curve.start
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    u = 1.0 - t
+    ka, kb, kc = 3.0 * u * u, 6.0 * u * t, 3.0 * t * t
+    return Vec(
+        ka * (b.x - a.x) + kb * (c.x - b.x) + kc * (d.x - c.x),
+        ka * (b.y - a.y) + kb * (c.y - b.y) + kc * (d.y - c.y),
+    )
+
+
+def tangent(curve: Curve, t: float) -> Vec:
+    """The unit direction of travel at t. Where a handle lies on its end point, the limit direction.
+
+    Raises NotAPattern for a curve that is a single point.
+    """
+    v = velocity(curve, t)
+    if v.x * v.x + v.y * v.y > 1e-18 or isinstance(curve, Line):
+        if v.x == 0.0 and v.y == 0.0:
+            raise NotAPattern("curve", "a line of no length has no direction")
+        return v.unit()
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    ahead = [q - a for q in (b, c, d)] if t < 0.5 else [d - q for q in (c, b, a)]
+    for step in ahead:
+        if step.x != 0.0 or step.y != 0.0:
+            return step.unit()
+    raise NotAPattern("curve", "all four points of a curve are one place")
+
+
+def end_tangents(curve: Curve) -> tuple[Vec, Vec]:
+    """The unit directions of travel at the start and at the end."""
+    return tangent(curve, 0.0), tangent(curve, 1.0)
+
+
+def curvature(curve: Curve, t: float) -> float:
+    """Signed curvature at t in 1/mm; positive turns left. Infinite at a cusp."""
+    if isinstance(curve, Line):
+        return 0.0
+    v = velocity(curve, t)
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    u = 1.0 - t
+    ax = 6.0 * (u * (c.x - 2.0 * b.x + a.x) + t * (d.x - 2.0 * c.x + b.x))
+    ay = 6.0 * (u * (c.y - 2.0 * b.y + a.y) + t * (d.y - 2.0 * c.y + b.y))
+    speed = v.norm()
+    return (v.x * ay - v.y * ax) / speed**3 if speed > 0.0 else math.inf
+
+
+def length(curve: Curve, tol: float = LENGTH) -> float:
+    """The length in mm, never further than `tol` from the truth (the bound is proven in arclength.py)."""
+    if isinstance(curve, Line):
+        return math.hypot(curve.end.x - curve.start.x, curve.end.y - curve.start.y)
+    return integrate(_speed(curve), 0.0, 1.0, tol)
+
+
+def at_length(curve: Curve, distance_from_start: float) -> float:
+    """The parameter at which `distance_from_start` mm of curve have been travelled, within 1e-6 mm.
+
+    Distances below nought or past the end give 0 or 1.
+    """
+    if distance_from_start <= 0.0:
+        return 0.0
+    if isinstance(curve, Line):
+        whole = length(curve)
+        return min(1.0, distance_from_start / whole) if whole > 0.0 else 1.0
+    speed = _speed(curve)
+    whole = integrate(speed, 0.0, 1.0, SOLVED / 4)
+    if distance_from_start >= whole:
+        return 1.0
+    low, high = 0.0, 1.0
+    t = distance_from_start / whole
+    for _ in range(60):
+        off = integrate(speed, 0.0, t, SOLVED / 4) - distance_from_start
+        if abs(off) <= SOLVED / 2:
+            break
+        if off > 0.0:
+            high = t
+        else:
+            low = t
+        pace = speed.at(t)
+        step = t - off / pace if pace > 0.0 else -1.0
+        # the bracket is inclusive: a strict one throws a converged step away
+        t = step if low <= step <= high else 0.5 * (low + high)
+    return t
+
+
+def split(curve: Curve, t: float) -> tuple[Curve, Curve]:
+    """The two parts before and after t; they meet in exactly the same point."""
+    if isinstance(curve, Line):
+        mid = lerp(curve.start, curve.end, t)
+        return Line(curve.start, mid), Line(mid, curve.end)
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    ab, bc, cd = lerp(a, b, t), lerp(b, c, t), lerp(c, d, t)
+    abc, bcd = lerp(ab, bc, t), lerp(bc, cd, t)
+    mid = lerp(abc, bcd, t)
+    return Cubic(a, ab, abc, mid), Cubic(mid, bcd, cd, d)
+
+
+def reverse(curve: Curve) -> Curve:
+    """The same curve travelled the other way."""
+    if isinstance(curve, Line):
+        return Line(curve.end, curve.start)
+    return Cubic(curve.end, curve.c2, curve.c1, curve.start)
+
+
+def bounds(curve: Curve) -> tuple[float, float, float, float]:
+    """The tight box (left, bottom, right, top) in mm."""
+    xs, ys = [curve.start.x, curve.end.x], [curve.start.y, curve.end.y]
+    if isinstance(curve, Cubic):
+        a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+        for t in _stationary(a.x, b.x, c.x, d.x):
+            xs.append(point_at(curve, t).x)
+        for t in _stationary(a.y, b.y, c.y, d.y):
+            ys.append(point_at(curve, t).y)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def flatten(curve: Curve, tol: float) -> list[Point]:
+    """Points on the curve, both ends included, whose polyline strays from it by no more than `tol` mm.
+
+    The number of equal parameter steps follows from the second derivative, which bounds the sag of each chord.
+    """
+    if isinstance(curve, Line):
+        return [curve.start, curve.end]
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    bend = 6.0 * max(
+        math.hypot(c.x - 2 * b.x + a.x, c.y - 2 * b.y + a.y), math.hypot(d.x - 2 * c.x + b.x, d.y - 2 * c.y + b.y)
+    )
+    n = max(1, math.ceil(math.sqrt(bend / (8.0 * tol))))
+    return [a, *(point_at(curve, i / n) for i in range(1, n)), d]
+
+
+def _speed(curve: Cubic) -> Speed:
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    return cubic_speed(complex(a.x, a.y), complex(b.x, b.y), complex(c.x, c.y), complex(d.x, d.y))
+
+
+def _stationary(a: float, b: float, c: float, d: float) -> list[float]:
+    """Where the derivative of one coordinate vanishes inside 0..1."""
+    p, q, r = b - a, c - b, d - c
+    k2, k1, k0 = p - 2 * q + r, 2 * (q - p), p
+    if abs(k2) < 1e-12 * (abs(k1) + abs(k0) + 1e-300):
+        roots = [-k0 / k1] if k1 != 0.0 else []
+    else:
+        disc = k1 * k1 - 4 * k2 * k0
+        if disc < 0.0:
+            return []
+        w = -0.5 * (k1 + math.copysign(math.sqrt(disc), k1))
+        roots = [w / k2]
+        if w != 0.0:
+            roots.append(k0 / w)
+    return [t for t in roots if 0.0 < t < 1.0]

@@ -1,0 +1,110 @@
+"""Smooth curves through what is given: points, directions, a wanted length."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from drafting.errors import NotAPattern
+from drafting.geometry.curve import Cubic, length
+from drafting.geometry.point import Point, Vec, distance
+from drafting.geometry.tolerance import SOLVED
+
+__all__ = ["arc", "blend", "smooth_through", "with_length"]
+
+
+def blend(start: Point, leaving: Vec, end: Point, arriving: Vec, *, fullness: float = 1.0) -> Cubic:
+    """One cubic from start to end that leaves and arrives in the given directions.
+
+    The handles are those that make a circular arc where the directions allow one, times `fullness`; so two
+    directions that a circle can join give that circle within 3 parts in 10,000 for a quarter turn.
+    """
+    chord = distance(start, end)
+    a, b = leaving.unit(), arriving.unit()
+    along = (end - start).unit()
+    half = 0.25 * (abs(math.atan2(along.cross(a), along.dot(a))) + abs(math.atan2(along.cross(b), along.dot(b))))
+    # handle of a circular arc whose half turn is 2 * half: chord * (2/3) / (1 + cos)
+    handle = fullness * chord * (2.0 / 3.0) / (1.0 + math.cos(2.0 * half))
+    return Cubic(start, start + a * handle, end - b * handle, end)
+
+
+def arc(centre: Point, radius: float, start: float, sweep: float) -> tuple[Cubic, ...]:
+    """A circular arc as cubics of at most a quarter turn each; angles in radians, sweep signed.
+
+    Each strays from the circle by no more than 2.8e-4 of the radius (Goldapp's bound for the 4/3 tan handle).
+    """
+    n = max(1, math.ceil(abs(sweep) / (0.5 * math.pi) - 1e-12))
+    step = sweep / n
+    k = 4.0 / 3.0 * math.tan(step / 4.0) * radius
+    pieces = []
+    for i in range(n):
+        p, q = start + i * step, start + (i + 1) * step
+        a = Point(centre.x + radius * math.cos(p), centre.y + radius * math.sin(p))
+        b = Point(centre.x + radius * math.cos(q), centre.y + radius * math.sin(q))
+        pieces.append(Cubic(a, a + Vec(-math.sin(p), math.cos(p)) * k, b - Vec(-math.sin(q), math.cos(q)) * k, b))
+    return tuple(pieces)
+
+
+def with_length(start: Point, leaving: Vec, end: Point, arriving: Vec, *, wanted: float) -> Cubic:
+    """The curve between two ends, in given directions, that is `wanted` mm long within 1e-6 mm.
+
+    Both handles grow by one factor until the length is right. Raises NotAPattern when no such curve is to be had:
+    wanted shorter than the straight line, or longer than four times it.
+    """
+    from scipy.optimize import brentq
+
+    chord = distance(start, end)
+
+    def surplus(fullness: float) -> float:
+        return length(blend(start, leaving, end, arriving, fullness=fullness), SOLVED / 4) - wanted
+
+    low, high = 1e-3, 4.0
+    if surplus(low) > 0.0 or surplus(high) < 0.0:
+        raise NotAPattern("curve", f"no curve {wanted:.2f} mm long joins two points {chord:.2f} mm apart that way")
+    fullness = brentq(surplus, low, high, xtol=1e-13, rtol=1e-14)
+    return blend(start, leaving, end, arriving, fullness=float(fullness))
+
+
+def smooth_through(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Cubic, ...]:
+    """A run of cubics through the points in order, with no corner and no jump in bending by length.
+
+    The natural parameter is the chord length between points; at inner points position, direction and the second
+    derivative agree (a clamped cubic spline), so the curvature is continuous. Needs two points or more, no two
+    neighbours in one place; else NotAPattern.
+    """
+    n = len(points) - 1
+    if n < 1:
+        raise NotAPattern("curve", "a curve needs two points or more")
+    gaps = [distance(points[i], points[i + 1]) for i in range(n)]
+    if min(gaps) == 0.0:
+        raise NotAPattern("curve", "two neighbouring points are one place")
+    a, b = leaving.unit(), arriving.unit()
+    xs = _clamped_slopes([p.x for p in points], gaps, a.x, b.x)
+    ys = _clamped_slopes([p.y for p in points], gaps, a.y, b.y)
+    run = []
+    for i, gap in enumerate(gaps):
+        p, q = points[i], points[i + 1]
+        c1 = Point(p.x + xs[i] * gap / 3.0, p.y + ys[i] * gap / 3.0)
+        c2 = Point(q.x - xs[i + 1] * gap / 3.0, q.y - ys[i + 1] * gap / 3.0)
+        run.append(Cubic(p, c1, c2, q))
+    return tuple(run)
+
+
+def _clamped_slopes(values: list[float], gaps: list[float], first: float, last: float) -> list[float]:
+    """Slopes at the knots of the clamped cubic spline: a tridiagonal system, solved by elimination."""
+    n = len(gaps)
+    if n == 1:
+        return [first, last]
+    upper, right = [0.0] * (n + 1), [0.0] * (n + 1)
+    right[0] = first
+    for i in range(1, n):
+        h, k = gaps[i - 1], gaps[i]
+        rhs = 3.0 * (k / h * (values[i] - values[i - 1]) + h / k * (values[i + 1] - values[i]))
+        pivot = 2.0 * (h + k) - k * upper[i - 1]
+        upper[i] = h / pivot
+        right[i] = (rhs - k * right[i - 1]) / pivot
+    slopes = [0.0] * (n + 1)
+    slopes[n] = last
+    for i in range(n - 1, -1, -1):
+        slopes[i] = right[i] - upper[i] * slopes[i + 1]
+    return slopes
