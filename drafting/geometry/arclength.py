@@ -15,7 +15,6 @@ So the tolerance is a bound on the error and not a hint, at cusps and loops as w
 from __future__ import annotations
 
 import cmath
-import math
 from dataclasses import dataclass
 
 __all__ = ["Speed", "cubic_speed", "integrate"]

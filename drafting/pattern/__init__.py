@@ -1,0 +1,55 @@
+"""Pieces, seams and patterns: the values everything else works on."""
+
+from drafting.pattern.locate import across, dart_angle, dart_mouth, dart_width, from_start, place, ref_curves, ref_edge
+from drafting.pattern.measure import Across, Along, Between, Finished, Measure, finished
+from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
+from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, with_pieces
+from drafting.pattern.piece import Piece, closed, move_piece, with_edges
+from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
+from drafting.pattern.walk import Walked, WalkedNotch, notch_distance, run_total, walk
+
+__all__ = [
+    "PLAIN",
+    "Across",
+    "Along",
+    "Between",
+    "BodyLength",
+    "Cut",
+    "Dart",
+    "Edge",
+    "EdgeRef",
+    "Finished",
+    "Grain",
+    "MarkLine",
+    "MarkPoint",
+    "Measure",
+    "Notch",
+    "NotchRef",
+    "Origin",
+    "Pattern",
+    "Piece",
+    "Role",
+    "Seam",
+    "SeamEase",
+    "Station",
+    "Step",
+    "Walked",
+    "WalkedNotch",
+    "Wearer",
+    "across",
+    "closed",
+    "dart_angle",
+    "dart_mouth",
+    "dart_width",
+    "finished",
+    "from_start",
+    "move_piece",
+    "notch_distance",
+    "place",
+    "ref_curves",
+    "ref_edge",
+    "run_total",
+    "walk",
+    "with_edges",
+    "with_pieces",
+]

@@ -1,0 +1,95 @@
+"""What the finished garment measures, said as where to lay the tape on the pieces, so that every alteration shows in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from drafting.geometry import distance
+from drafting.pattern.locate import across
+from drafting.pattern.piece import Piece
+
+if TYPE_CHECKING:
+    from drafting.pattern.pattern import Pattern
+
+__all__ = ["Across", "Along", "Between", "Finished", "Measure", "finished"]
+
+
+@dataclass(frozen=True, slots=True)
+class Across:
+    """The width of a piece at a marked line, open darts left out, counted `times`."""
+
+    piece: str
+    line: str
+    times: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """The length of an edge, counted `times`."""
+
+    piece: str
+    edge: str
+    times: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """The straight distance between two marked points of a piece, counted `times`."""
+
+    piece: str
+    one: str
+    other: str
+    times: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One measurement of the finished garment: where the tape lies, and what it is compared with.
+
+    key:   the body measurement it goes round or along, "" for none
+    body:  that measurement in mm, None where there is none
+    ease:  what was asked to be added to it, mm
+    least: the least ease with which one can get in and move, mm; None where it does not matter
+    round: whether it goes round the body
+    """
+
+    name: str
+    tape: tuple[Across | Along | Between, ...]
+    key: str = ""
+    body: float | None = None
+    ease: float = 0.0
+    least: float | None = None
+    round: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """A measurement of the finished garment against the body, mm."""
+
+    name: str
+    finished: float
+    body: float | None
+    ease: float | None
+    least: float | None = None
+
+
+def finished(pattern: Pattern) -> tuple[Finished, ...]:
+    """Every declared measurement as the pieces give it now, in the declared order."""
+    pieces = {piece.name: piece for piece in pattern.pieces}
+    out = []
+    for measure in pattern.measures:
+        value = sum(_laid(part, pieces) for part in measure.tape)
+        ease = None if measure.body is None else value - measure.body
+        out.append(Finished(measure.name, value, measure.body, ease, measure.least))
+    return tuple(out)
+
+
+def _laid(part: Across | Along | Between, pieces: Mapping[str, Piece]) -> float:
+    piece = pieces[part.piece]
+    if isinstance(part, Across):
+        return part.times * across(piece, part.line)
+    if isinstance(part, Along):
+        return part.times * piece.edge(part.edge).length
+    return part.times * distance(piece.point(part.one), piece.point(part.other))

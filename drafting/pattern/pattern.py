@@ -1,0 +1,120 @@
+"""A whole pattern: its pieces, its seams, whom and what it was drafted from, what was done to it since."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from drafting.errors import NotAPattern, UnknownName
+from drafting.pattern.measure import Measure
+from drafting.pattern.piece import Piece
+from drafting.pattern.seam import Seam
+
+__all__ = ["BodyLength", "Origin", "Pattern", "Step", "Wearer", "with_pieces"]
+
+Plain = str | float | int | bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class BodyLength:
+    """One measurement of the wearer as used: mm, where it came from, and how far off it may be.
+
+    source: "measured", "estimated" or "chart"
+    how:    a few words: the date of measuring, or the lengths it was estimated from
+    sd:     the residual standard deviation of an estimate, mm; None when measured
+    """
+
+    key: str
+    mm: float
+    source: str
+    how: str = ""
+    sd: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Wearer:
+    """Whom the pattern is for, and every length that went into it."""
+
+    name: str
+    lengths: tuple[BodyLength, ...] = ()
+
+    def length(self, key: str) -> BodyLength:
+        """The measurement of that key; UnknownName if it was not used."""
+        for value in self.lengths:
+            if value.key == key:
+                return value
+        raise UnknownName("measurement", key, [value.key for value in self.lengths])
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """One block a pattern was drafted from, its options as they were used, and what gave way where options competed.
+
+    gave_way: sentences, in the order in which it gave way
+    """
+
+    block: str
+    options: tuple[tuple[str, Plain], ...] = ()
+    gave_way: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One alteration that was applied: its name and its options (lengths in mm), enough to apply it again."""
+
+    alter: str
+    options: tuple[tuple[str, Plain], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """Pieces, seams, and how they came to be. Raises NotAPattern for two of one name or a seam to a piece not there."""
+
+    title: str
+    wearer: Wearer
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...] = ()
+    measures: tuple[Measure, ...] = ()
+    origin: tuple[Origin, ...] = ()
+    history: tuple[Step, ...] = ()
+
+    def __post_init__(self) -> None:
+        by_name: dict[str, Piece] = {piece.name: piece for piece in self.pieces}
+        if len(by_name) != len(self.pieces):
+            raise NotAPattern(self.title, "two pieces have one name")
+        if len({seam.name for seam in self.seams}) != len(self.seams):
+            raise NotAPattern(self.title, "two seams have one name")
+        for seam in self.seams:
+            _accept_seam(seam, by_name)
+
+    def piece(self, name: str) -> Piece:
+        """The piece of that name; UnknownName if there is none."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise UnknownName("piece", name, [piece.name for piece in self.pieces])
+
+    def seam(self, name: str) -> Seam:
+        """The seam of that name; UnknownName if there is none."""
+        for seam in self.seams:
+            if seam.name == name:
+                return seam
+        raise UnknownName("seam", name, [seam.name for seam in self.seams])
+
+
+def with_pieces(pattern: Pattern, *changed: Piece) -> Pattern:
+    """The pattern with pieces of the same names replaced."""
+    by_name = {piece.name: piece for piece in changed}
+    return replace(pattern, pieces=tuple(by_name.get(piece.name, piece) for piece in pattern.pieces))
+
+
+def _accept_seam(seam: Seam, pieces: Mapping[str, Piece]) -> None:
+    for ref in (*seam.a, *seam.b):
+        if ref.piece not in pieces:
+            raise NotAPattern(f'seam "{seam.name}"', f'there is no piece "{ref.piece}"')
+        if all(edge.name != ref.edge for edge in pieces[ref.piece].edges):
+            raise NotAPattern(f'seam "{seam.name}"', f'the piece "{ref.piece}" has no edge "{ref.edge}"')
+    for pair in seam.notches:
+        for mark in pair:
+            if mark.piece not in pieces or all(n.name != mark.notch for n in pieces[mark.piece].notches):
+                raise NotAPattern(f'seam "{seam.name}"', f'there is no notch "{mark.notch}" on "{mark.piece}"')

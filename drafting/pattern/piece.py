@@ -1,0 +1,158 @@
+"""One pattern piece: a closed outline of named edges, the sewing line, and what is marked on it.
+
+The cutting line is computed from the allowances when it is drawn, and never stored.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from drafting.errors import NotAPattern, UnknownName
+from drafting.geometry import Curve, Move, Point, area, moved_all, run_reversed
+from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
+
+__all__ = ["Piece", "closed", "move_piece", "with_edges"]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A piece of a pattern. Edges run anticlockwise from a named corner and close exactly.
+
+    Raises NotAPattern for a gap, an outline that runs clockwise, two edges or marks of one name, a dart or a notch on
+    an edge that is not there, or dart legs that do not meet in the apex.
+    """
+
+    name: str
+    edges: tuple[Edge, ...]
+    cut: Cut = Cut()
+    grain: Grain | None = None
+    darts: tuple[Dart, ...] = ()
+    notches: tuple[Notch, ...] = ()
+    lines: tuple[MarkLine, ...] = ()
+    points: tuple[MarkPoint, ...] = ()
+
+    def __post_init__(self) -> None:
+        if not self.edges:
+            raise NotAPattern(self.name, "it has no edges")
+        at = self.edges[-1].end
+        for edge in self.edges:
+            if edge.start != at:
+                raise NotAPattern(self.name, f'a gap before the edge "{edge.name}": {at} to {edge.start}')
+            at = edge.end
+        names = {edge.name for edge in self.edges}
+        if len(names) != len(self.edges):
+            raise NotAPattern(self.name, "two edges have one name")
+        for kind, group in (
+            ("notches", self.notches),
+            ("darts", self.darts),
+            ("lines", self.lines),
+            ("points", self.points),
+        ):
+            if len({mark.name for mark in group}) != len(group):
+                raise NotAPattern(self.name, f"two {kind} have one name")
+        for notch in self.notches:
+            if notch.station.edge not in names:
+                raise NotAPattern(self.name, f'the notch "{notch.name}" is on "{notch.station.edge}", which is no edge')
+        for dart in self.darts:
+            self._accept_dart(dart, names)
+        if area(self.outline) <= 0.0:
+            raise NotAPattern(self.name, "its outline runs clockwise or encloses nothing")
+
+    def _accept_dart(self, dart: Dart, names: set[str]) -> None:
+        if not set(dart.legs) <= names:
+            raise NotAPattern(self.name, f'the dart "{dart.name}" has legs {dart.legs}, which are no edges')
+        into, out = self.edge(dart.legs[0]), self.edge(dart.legs[1])
+        if into.role is not Role.DART_LEG or out.role is not Role.DART_LEG:
+            raise NotAPattern(self.name, f'the legs of the dart "{dart.name}" are not marked as dart legs')
+        if into.end != dart.apex or out.start != dart.apex:
+            raise NotAPattern(self.name, f'the legs of the dart "{dart.name}" do not meet in its apex')
+
+    @property
+    def outline(self) -> tuple[Curve, ...]:
+        """The whole sewing line as one closed run, anticlockwise."""
+        return tuple(curve for edge in self.edges for curve in edge.curves)
+
+    def edge(self, name: str) -> Edge:
+        """The edge of that name; UnknownName if there is none."""
+        for edge in self.edges:
+            if edge.name == name:
+                return edge
+        raise UnknownName(f"edge of {self.name}", name, [edge.name for edge in self.edges])
+
+    def dart(self, name: str) -> Dart:
+        """The dart of that name; UnknownName if there is none."""
+        for dart in self.darts:
+            if dart.name == name:
+                return dart
+        raise UnknownName(f"dart of {self.name}", name, [dart.name for dart in self.darts])
+
+    def notch(self, name: str) -> Notch:
+        """The notch of that name; UnknownName if there is none."""
+        for notch in self.notches:
+            if notch.name == name:
+                return notch
+        raise UnknownName(f"notch of {self.name}", name, [notch.name for notch in self.notches])
+
+    def line(self, name: str) -> MarkLine:
+        """The marked line of that name; UnknownName if there is none."""
+        for line in self.lines:
+            if line.name == name:
+                return line
+        raise UnknownName(f"line of {self.name}", name, [line.name for line in self.lines])
+
+    def point(self, name: str) -> Point:
+        """The place of the marked point of that name; UnknownName if there is none."""
+        for mark in self.points:
+            if mark.name == name:
+                return mark.at
+        raise UnknownName(f"point of {self.name}", name, [mark.name for mark in self.points])
+
+
+def closed(name: str, edges: tuple[Edge, ...]) -> tuple[Edge, ...]:
+    """The same edges with each end made exactly the next one's start, where they are within 1e-6 mm of it.
+
+    Raises NotAPattern for a wider gap: rounding is mended, mistakes are not.
+    """
+    mended = []
+    for i, edge in enumerate(edges):
+        goal = edges[(i + 1) % len(edges)].start
+        if edge.end != goal:
+            if not edge.end.near(goal):
+                raise NotAPattern(name, f'the edge "{edge.name}" ends at {edge.end}, the next begins at {goal}')
+            last = replace(edge.curves[-1], end=goal)
+            edge = replace(edge, curves=(*edge.curves[:-1], last))
+        mended.append(edge)
+    return tuple(mended)
+
+
+def with_edges(piece: Piece, *changed: Edge) -> Piece:
+    """The piece with edges of the same names replaced, the gaps of rounding closed."""
+    by_name = {edge.name: edge for edge in changed}
+    return replace(piece, edges=closed(piece.name, tuple(by_name.get(edge.name, edge) for edge in piece.edges)))
+
+
+def move_piece(piece: Piece, move: Move) -> Piece:
+    """The whole piece with everything on it, moved. A mirror image keeps running anticlockwise, and keeps its names."""
+    if not move.mirrors:
+        edges = tuple(replace(edge, curves=moved_all(edge.curves, move)) for edge in piece.edges)
+        darts = tuple(replace(dart, apex=move.point(dart.apex)) for dart in piece.darts)
+        notches = piece.notches
+    else:
+        edges = tuple(
+            replace(edge, curves=run_reversed(moved_all(edge.curves, move))) for edge in reversed(piece.edges)
+        )
+        darts = tuple(replace(d, apex=move.point(d.apex), legs=(d.legs[1], d.legs[0])) for d in piece.darts)
+        notches = tuple(replace(notch, station=_other_end(notch.station)) for notch in piece.notches)
+    return replace(
+        piece,
+        edges=edges,
+        darts=darts,
+        notches=notches,
+        grain=piece.grain and Grain(move.point(piece.grain.start), move.point(piece.grain.end)),
+        lines=tuple(MarkLine(mark.name, move.point(mark.start), move.point(mark.end)) for mark in piece.lines),
+        points=tuple(MarkPoint(mark.name, move.point(mark.at)) for mark in piece.points),
+    )
+
+
+def _other_end(station: Station) -> Station:
+    return replace(station, end="end" if station.end == "start" else "start")

@@ -1,0 +1,230 @@
+"""Lengths, shares and angles as people write them, and as a report shows them.
+
+Inside the engine a length is a float in millimetres, a share a fraction of one, an angle in degrees.
+At the door every value carries its unit, or takes the one its file states: `"37 1/2 in"`, `"95,5 cm"`, `955`.
+One inch is 25.4 mm exactly (international yard and pound agreement, 1959).
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from types import MappingProxyType
+
+from drafting.errors import TrueseamError, nearest
+
+__all__ = [
+    "FILE_UNITS",
+    "MM_PER_INCH",
+    "NotRead",
+    "cm",
+    "inches",
+    "length_text",
+    "parse_angle",
+    "parse_length",
+    "parse_percent",
+    "percent",
+    "shown",
+]
+
+MM_PER_INCH = 25.4
+FILE_UNITS = ("cm", "mm", "in")
+"""The units a file may state for its bare numbers."""
+
+_MM_PER_UNIT = MappingProxyType(
+    {
+        "mm": 1.0,
+        "cm": 10.0,
+        "m": 1000.0,
+        "in": MM_PER_INCH,
+        "inch": MM_PER_INCH,
+        "inches": MM_PER_INCH,
+        '"': MM_PER_INCH,
+        "ft": 12 * MM_PER_INCH,
+    }
+)
+_LENGTH_EXPECTED = 'a length with its unit, such as "95.5 cm" or "37 1/2 in"'
+
+# Marks that keyboards and word processors put where plain ASCII was meant.
+_PLAIN = str.maketrans(
+    {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "−": "-", "–": "-", "⁄": "/", "º": "°", "\u00a0": " "}
+    | {
+        sign: f" {above}/{below}"
+        for sign, above, below in (
+            ("½", 1, 2),
+            ("¼", 1, 4),
+            ("¾", 3, 4),
+            ("⅓", 1, 3),
+            ("⅔", 2, 3),
+            ("⅛", 1, 8),
+            ("⅜", 3, 8),
+            ("⅝", 5, 8),
+            ("⅞", 7, 8),
+        )
+    }
+)
+_DIGITS = "[0-9]{1,9}"
+_QUANTITY = re.compile(
+    rf"""(?P<sign>[+-]?)\s*
+    (?: (?: (?P<whole>{_DIGITS}) [\s-]+ )? (?P<above>{_DIGITS}) \s*/\s* (?P<below>{_DIGITS})
+      | (?P<decimal>{_DIGITS} (?:[.,]{_DIGITS})? | [.,]{_DIGITS}) )
+    \s* (?P<unit>[^0-9\s.,/+-][^0-9]*)?""",
+    re.VERBOSE,
+)
+_FEET_AND_INCHES = re.compile(rf"(?P<feet>{_DIGITS})\s*(?:ft|feet|foot|')\s*(?P<rest>.*)")
+
+
+class NotRead(TrueseamError, ValueError):
+    """A single value that could not be read; whoever knows its place turns it into a `Problem`."""
+
+    def __init__(self, read: str, expected: str, mend: str = "") -> None:
+        self.read = read
+        self.expected = expected
+        self.mend = mend
+        super().__init__(read, expected, mend)
+
+    def __str__(self) -> str:
+        return f"read {self.read}, expected {self.expected}. {self.mend}".rstrip()
+
+
+def parse_length(value: object, *, unit: str | None) -> float:
+    """A length in millimetres from what a person wrote.
+
+    Reads numbers and texts: decimals with point or comma, fractions (`37 1/2`, `37-1/2`, `37½`), the units
+    mm, cm, m, in (inch, inches, `"`) and ft, alone or with inches (`5 ft 6 1/2 in`). `unit` is what a bare
+    number is taken in; None when the file states none. Sign and size are not judged here.
+    Raises NotRead.
+    """
+    if isinstance(value, str):
+        text = _plain(value)
+        feet = _FEET_AND_INCHES.fullmatch(text)
+        if feet and feet["rest"]:
+            return _feet_and_inches(value, int(feet["feet"]), feet["rest"])
+        number, written = _quantity(value, text, _LENGTH_EXPECTED)
+    else:
+        number, written = _bare_number(value, _LENGTH_EXPECTED), ""
+    used = written or unit
+    if used is None:
+        raise NotRead(shown(value), _LENGTH_EXPECTED, 'Write the unit behind the number, or unit = "cm" in the file.')
+    if used not in _MM_PER_UNIT:
+        near = nearest(used, _MM_PER_UNIT)
+        known = "The units are mm, cm, m, in and ft."
+        raise NotRead(shown(value), _LENGTH_EXPECTED, f'{known} Did you mean "{near}"?' if near else known)
+    return number * _MM_PER_UNIT[used]
+
+
+def parse_percent(value: object) -> float:
+    """A share as a fraction of one: `"40 %"` gives 0.4. A bare number is refused, since 0.4 could mean either.
+
+    Raises NotRead.
+    """
+    expected = 'a share in percent, such as "40 %"'
+    if not isinstance(value, str):
+        mend = "" if isinstance(value, bool | dict | list) else 'Write it as text with its sign: "40 %".'
+        raise NotRead(shown(value), expected, mend)
+    number, unit = _quantity(value, _plain(value), expected)
+    if unit not in ("%", "percent"):
+        raise NotRead(shown(value), expected, "The number needs its % sign.")
+    return number / 100
+
+
+def parse_angle(value: object) -> float:
+    """An angle in degrees: `12`, `"12 deg"`, `"12°"`. Raises NotRead."""
+    expected = 'an angle in degrees, such as "12 deg"'
+    if not isinstance(value, str):
+        return _bare_number(value, expected)
+    number, unit = _quantity(value, _plain(value), expected)
+    if unit not in ("", "deg", "degree", "degrees", "°"):
+        raise NotRead(shown(value), expected)
+    return number
+
+
+def cm(mm: float, *, places: int = 1) -> str:
+    """A length for reading, in centimetres: `cm(985.2)` is "98.5 cm"."""
+    return f"{_without_minus_nought(round(mm / 10, places)):.{places}f} cm"
+
+
+def inches(mm: float) -> str:
+    """A length for reading, to the nearest eighth of an inch: `inches(952.5)` is "37 1/2 in"."""
+    eighths = round(abs(mm) / MM_PER_INCH * 8)
+    sign = "-" if mm < 0 and eighths else ""
+    whole, rest = divmod(eighths, 8)
+    if not rest:
+        return f"{sign}{whole} in"
+    shared = math.gcd(rest, 8)
+    fraction = f"{rest // shared}/{8 // shared}"
+    return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
+
+
+def length_text(mm: float, unit: str | None) -> str:
+    """A length for reading in the unit a person works in: "in", "mm", else centimetres."""
+    if unit == "in":
+        return inches(mm)
+    if unit == "mm":
+        return f"{_without_minus_nought(round(mm, 1)):g} mm"
+    return cm(mm)
+
+
+def percent(share: float) -> str:
+    """A share for reading: `percent(0.4)` is "40 %"."""
+    return f"{_without_minus_nought(round(share * 100, 1)):g} %"
+
+
+def shown(value: object) -> str:
+    """What was read, short enough for a sentence, whatever it was."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list | tuple):
+        return "a list"
+    if isinstance(value, str):
+        if not value.strip():
+            return "an empty text"
+        printable = "".join(letter if letter.isprintable() else "?" for letter in value[:41])
+        return f'"{printable[:40]}..."' if len(printable) > 40 else f'"{printable}"'
+    if isinstance(value, int) and abs(value) >= 10**15:
+        return "a number of more than 15 digits"
+    return str(value)[:40]
+
+
+def _plain(text: str) -> str:
+    return text.translate(_PLAIN).strip().lower()
+
+
+def _bare_number(value: object, expected: str) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        raise NotRead(shown(value), expected)
+    try:
+        number = float(value)
+    except OverflowError:
+        raise NotRead(shown(value), expected) from None
+    if not math.isfinite(number):
+        raise NotRead(shown(value), expected, "This is no number that could be measured.")
+    return number
+
+
+def _quantity(value: str, text: str, expected: str) -> tuple[float, str]:
+    """The number and the unit ("" for none) in a plain text."""
+    found = _QUANTITY.fullmatch(text)
+    if found is None:
+        raise NotRead(shown(value), expected)
+    if found["decimal"] is not None:
+        number = float(found["decimal"].replace(",", "."))
+    else:
+        above, below = int(found["above"]), int(found["below"])
+        if below == 0 or (found["whole"] and above >= below):
+            raise NotRead(shown(value), expected, f"{above}/{below} is not a part of one.")
+        number = int(found["whole"] or 0) + above / below
+    return (-number if found["sign"] == "-" else number), (found["unit"] or "").strip()
+
+
+def _feet_and_inches(value: str, feet: int, rest: str) -> float:
+    number, unit = _quantity(value, rest, _LENGTH_EXPECTED)
+    if unit not in ("", "in", "inch", "inches", '"') or not 0 <= number < 12:
+        raise NotRead(shown(value), _LENGTH_EXPECTED, "Behind feet stand inches, fewer than twelve.")
+    return (feet * 12 + number) * MM_PER_INCH
+
+
+def _without_minus_nought(number: float) -> float:
+    return number + 0.0 if number else 0.0
