@@ -8,6 +8,7 @@ began the reading calls `finish()` on the outermost reader and then `refuse(prob
 from __future__ import annotations
 
 import datetime
+import math
 import re
 import stat
 import tomllib
@@ -334,8 +335,7 @@ def _within(
 
 
 def _outside(number: float, low: Limit, high: Limit) -> bool:
-    # Written so that NaN, which compares false with everything, is outside.
-    return not ((low is None or number >= low) and (high is None or number <= high) and number == number)
+    return math.isnan(number) or (low is not None and number < low) or (high is not None and number > high)
 
 
 def _between(what: str, low: Limit, high: Limit, show: Callable[[float], str]) -> str:
@@ -347,7 +347,7 @@ def _between(what: str, low: Limit, high: Limit, show: Callable[[float], str]) -
 
 
 def _expectation(parse: Callable[[object], object]) -> str:
-    """What a parser expects, learnt by handing it what nobody can mean."""
+    """What a parser expects: learnt by handing it what nobody can mean."""
     try:
         parse(None)
     except NotRead as error:

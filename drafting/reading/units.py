@@ -172,20 +172,16 @@ def percent(share: float) -> str:
 
 def shown(value: object) -> str:
     """What was read, short enough for a sentence, whatever it was."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, dict):
-        return "a table"
-    if isinstance(value, list | tuple):
-        return "a list"
     if isinstance(value, str):
-        if not value.strip():
-            return "an empty text"
-        printable = "".join(letter if letter.isprintable() else "?" for letter in value[:41])
-        return f'"{printable[:40]}..."' if len(printable) > 40 else f'"{printable}"'
-    if isinstance(value, int) and abs(value) >= 10**15:
-        return "a number of more than 15 digits"
-    return str(value)[:40]
+        printable = "".join(letter if letter.isprintable() else "?" for letter in value.strip()[:41])
+        text = f"{printable[:40]}..." if len(printable) > 40 else printable
+        return f'"{text}"' if text else "an empty text"
+    if isinstance(value, dict | list):
+        return "a table" if isinstance(value, dict) else "a list"
+    if isinstance(value, bool):
+        return str(value).lower()
+    # Python refuses to print integers of thousands of digits.
+    return "a very large number" if isinstance(value, int) and abs(value) >= 10**15 else str(value)[:40]
 
 
 def _plain(text: str) -> str:
