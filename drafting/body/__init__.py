@@ -1,0 +1,1 @@
+"""Bodies: what is measured and how, what a person wrote down, what is estimated and how surely."""

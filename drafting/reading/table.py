@@ -278,7 +278,7 @@ class Reader:
             return ""
         for unit in FILE_UNITS:
             if unit != self.unit and not _outside(parse_length(value, unit=unit), low, high):
-                return f'If it was taken in {unit}, write "{shown(value)} {unit}".'
+                return f'If {shown(value)} {unit} was meant, write "{shown(value)} {unit}".'
         return ""
 
 

@@ -1,0 +1,108 @@
+"""A person as she wrote herself down, read from her file.
+
+Only stature and the three girths are required; whatever else was measured is used, and the rest is estimated by
+`drafting.body.complete`.
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
+from drafting.errors import InputProblems, Problem, UnknownName
+from drafting.reading.table import Reader, load_toml, refuse
+
+__all__ = ["Person", "person", "read_person"]
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody's measurements, in millimetres, in the order of `MEASUREMENTS`.
+
+    measured: the day they were taken; born: for a child. Both as she gave them, or None.
+    unit:     what she works in ("cm", "mm", "in"): reports follow it
+    place:    where she was read from, for the sentences about her
+    """
+
+    name: str
+    body: BodyKind
+    measurements: tuple[tuple[str, float], ...]
+    measured: datetime.date | None = None
+    born: datetime.date | None = None
+    unit: str = "cm"
+    place: str = ""
+
+    def __post_init__(self) -> None:
+        if self.body not in BODY_KINDS:
+            raise UnknownName("kind of body", self.body, BODY_KINDS)
+        given = dict(self.measurements)
+        for key, mm in given.items():
+            measurement(key)
+            if not math.isfinite(mm) or mm <= 0:
+                where = f"{self.place or self.name}, {key}"
+                raise InputProblems([Problem(where, f"{mm}", "a length above nought in millimetres")])
+        refuse(_missing(given, f"{self.place or self.name},"))
+
+
+def person(
+    measurements: Mapping[str, float],
+    *,
+    name: str = "",
+    body: BodyKind = "woman",
+    measured: datetime.date | None = None,
+    born: datetime.date | None = None,
+    unit: str = "cm",
+    place: str = "",
+) -> Person:
+    """A person from measurements in millimetres.
+
+    Raises UnknownName for a key that is no measurement, InputProblems when one of the four basics is missing or a
+    length is not above nought. The plausible ranges are not applied here: they are for what people type.
+    """
+    for key in measurements:
+        measurement(key)
+    ordered = tuple((key, float(measurements[key])) for key in KEYS if key in measurements)
+    return Person(name, body, ordered, measured=measured, born=born, unit=unit, place=place)
+
+
+def read_person(source: str | Path | Mapping[str, object], *, place: str | None = None) -> Person:
+    """A person from her TOML file, or from the tables already read from one.
+
+    `place` is what the sentences about problems call the file. Raises InputProblems with everything that is wrong.
+    """
+    table = source if isinstance(source, Mapping) else load_toml(source)
+    where = place if place is not None else "the person" if isinstance(source, Mapping) else str(source)
+    problems: list[Problem] = []
+    reader = Reader(table, place=where, problems=problems)
+    name = reader.text("name")
+    body = _body_kind(reader.choice("body", BODY_KINDS))
+    unit = reader.file_unit() or "cm"
+    measured = reader.date("measured", default=None)
+    born = reader.date("born", default=None)
+    if measured and born and born >= measured:
+        reader.problem("born", f"a day before she was measured ({measured.isoformat()})", read=born.isoformat())
+    lengths_of = reader.table("measurements")
+    given = lengths_of.lengths(limits(body))
+    problems.extend(_missing({key: 0.0 for key in KEYS if key in lengths_of}, lengths_of.where()))
+    reader.finish()
+    refuse(problems)
+    return person(given, name=name, body=body, measured=measured, born=born, unit=unit, place=where)
+
+
+def _body_kind(text: str) -> BodyKind:
+    for kind in BODY_KINDS:
+        if kind == text:
+            return kind
+    return "woman"  # the reader has noted the wrong word already
+
+
+def _missing(given: Mapping[str, float], place: str) -> list[Problem]:
+    return [
+        Problem(f"{place} {key}", "nothing", "a length: it cannot be estimated", measurement(key).how)
+        for key in BASICS
+        if key not in given
+    ]

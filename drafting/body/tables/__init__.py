@@ -1,0 +1,1 @@
+"""The shipped estimate tables; `SOURCES.md` says where each comes from."""
