@@ -1,0 +1,179 @@
+"""Ease: how much larger than the body a garment is cut, by cloth and fit, with a source to every figure."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+from typing import Literal, get_args
+
+from drafting.body.complete import Body
+from drafting.errors import UnknownName
+from drafting.fit.cloth import Cloth, stretch_class
+from drafting.reading.table import Reader
+
+__all__ = [
+    "EASE_LIMITS",
+    "FITS",
+    "PLACES",
+    "Ease",
+    "EaseRow",
+    "EaseSet",
+    "Fit",
+    "choose_ease",
+    "ease_table",
+    "read_ease",
+]
+
+Fit = Literal["close", "regular", "loose"]
+FITS: tuple[Fit, ...] = get_args(Fit)
+
+PLACES: Mapping[str, str | None] = MappingProxyType(
+    {
+        "bust": "bust_girth",
+        "waist": "waist_girth",
+        "hip": "hip_girth",
+        "upper_arm": "upper_arm_girth",
+        "elbow": "elbow_girth",
+        "wrist": "wrist_girth",
+        "across_back": "interscye_mid_distance",
+        "scye_depth": "scye_depth",
+        "neck": "neck_base_girth",
+        "cap_ease": None,
+    }
+)
+"""Where ease is given, and the body measurement it is added to. The cap's is what the cap has over the armhole."""
+
+EASE_LIMITS: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {
+        "bust": (-400.0, 800.0),
+        "waist": (-400.0, 1500.0),
+        "hip": (-400.0, 1500.0),
+        "upper_arm": (-150.0, 400.0),
+        "elbow": (-120.0, 400.0),
+        "wrist": (-80.0, 400.0),
+        "across_back": (-80.0, 150.0),
+        "scye_depth": (-40.0, 200.0),
+        "neck": (-60.0, 200.0),
+        "cap_ease": (0.0, 120.0),
+    }
+)
+"""The least and the most ease (mm) that may be asked for: slips of the unit are refused, not tastes."""
+
+
+@dataclass(frozen=True, slots=True)
+class EaseRow:
+    """One row of the table. The ease is `mm`, plus `share` of the body's girth (negative in a close knit).
+
+    low_mm, high_mm: what the source gives; None where the figure is ours
+    reliability:     A government, B textbook or trade body, C secondary, D one practitioner, E common practice
+    """
+
+    cloth: str
+    fit: str
+    place: str
+    mm: float
+    share: float
+    low_mm: float | None
+    high_mm: float | None
+    source: str
+    reliability: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ease:
+    """The ease at one place, in millimetres, and where the figure comes from."""
+
+    place: str
+    mm: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class EaseSet:
+    """The ease of one garment, place by place in the order of `PLACES`."""
+
+    fit: Fit
+    values: tuple[Ease, ...]
+
+    def __getitem__(self, place: str) -> Ease:
+        """The ease at a place. Raises UnknownName."""
+        for ease in self.values:
+            if ease.place == place:
+                return ease
+        raise UnknownName("ease", place, [ease.place for ease in self.values])
+
+    def mm(self, place: str) -> float:
+        """The ease at a place in millimetres. Raises UnknownName."""
+        return self[place].mm
+
+
+def choose_ease(
+    cloth: Cloth, body: Body, *, fit: Fit = "regular", given: Mapping[str, float] = MappingProxyType({})
+) -> EaseSet:
+    """The ease for this cloth and fit on this body: what is `given` (mm, by place), else the table's.
+
+    A place whose ease is a share of a girth nobody knows (some of a child's) is left out. Raises UnknownName for a
+    fit or a place that is not there.
+    """
+    if fit not in FITS:
+        raise UnknownName("fit", fit, FITS)
+    for place in given:
+        if place not in PLACES:
+            raise UnknownName("ease", place, PLACES)
+    values = []
+    for place, key in PLACES.items():
+        row = _row(stretch_class(cloth), fit, place)
+        if place in given:
+            values.append(Ease(place, given[place], "as asked for"))
+        elif row.share == 0.0:
+            values.append(Ease(place, row.mm, _said(row)))
+        elif key is not None and key in body:
+            values.append(Ease(place, row.mm + row.share * body.mm(key), _said(row)))
+    return EaseSet(fit, tuple(values))
+
+
+def read_ease(reader: Reader, *, places: Sequence[str] = tuple(PLACES)) -> dict[str, float]:
+    """The ease a person asks for in a table like `ease = { bust = "6 cm" }`, mm by place; problems are noted."""
+    return reader.lengths({place: EASE_LIMITS[place] for place in places})
+
+
+@cache
+def ease_table() -> tuple[EaseRow, ...]:
+    """Every row of the shipped table."""
+    path = Path(__file__).parent / "tables" / "ease.csv"
+    with path.open(encoding="utf-8", newline="") as file:
+        return tuple(
+            EaseRow(
+                cloth=row["cloth"],
+                fit=row["fit"],
+                place=row["place"],
+                mm=float(row["mm"] or 0.0),
+                share=float(row["percent"] or 0.0) / 100,
+                low_mm=float(row["low_mm"]) if row["low_mm"] else None,
+                high_mm=float(row["high_mm"]) if row["high_mm"] else None,
+                source=row["source"],
+                reliability=row["reliability"],
+                note=row["note"],
+            )
+            for row in csv.DictReader(file)
+        )
+
+
+@cache
+def _rows() -> Mapping[tuple[str, str, str], EaseRow]:
+    return MappingProxyType({(row.cloth, row.fit, row.place): row for row in ease_table()})
+
+
+def _row(cloth: str, fit: Fit, place: str) -> EaseRow:
+    """The row for this very cloth, else the one for its kind."""
+    rows = _rows()
+    return rows[cloth, fit, place] if (cloth, fit, place) in rows else rows["knit", fit, place]
+
+
+def _said(row: EaseRow) -> str:
+    return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}; reliability {row.reliability})"

@@ -1,0 +1,1 @@
+"""The shipped ease table; `SOURCES.md` says where each figure comes from."""
