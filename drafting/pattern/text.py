@@ -1,0 +1,242 @@
+"""A pattern as text (pattern.json): the neutral result that every `draft` writes and that any program can read.
+
+Its shape is fixed by pattern.schema.json beside this file (JSON Schema, draft 2020-12). Lengths are millimetres,
+y up; a curve is a list of two points (a line) or four (a cubic: start, two handles, end). The text depends on the
+pattern alone, so the same pattern gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from typing import Final, Protocol
+
+from drafting.geometry import Curve, Line, Point
+from drafting.pattern.measure import Across, Along, Between, Measure, finished
+from drafting.pattern.parts import Dart, Notch
+from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
+from drafting.pattern.piece import Piece
+from drafting.pattern.seam import EdgeRef, Seam
+from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
+
+__all__ = ["Document", "Outcome", "from_json", "read_document", "to_json"]
+
+_PLACES: Final = 9
+"""Decimals of a millimetre in the text: below the rounding of metre-long pieces (1e-10 is half of it), so that what
+is read back is the same pattern, while the last bits of a sine, which differ between machines, stay out of it."""
+
+_MEASURED_PLACES: Final = 4
+"""Decimals of a length that was measured on a curve: `tolerance.LENGTH`, the error it may have."""
+
+_WIDTH: Final = 118
+
+
+class Outcome(Protocol):
+    """What a check found, as far as it is written down here."""
+
+    @property
+    def code(self) -> str: ...
+    @property
+    def check(self) -> str: ...
+    @property
+    def where(self) -> str: ...
+    @property
+    def measured(self) -> object: ...
+    @property
+    def wanted(self) -> object: ...
+    @property
+    def allowed(self) -> object: ...
+    @property
+    def unit(self) -> str: ...
+    @property
+    def verdict(self) -> str: ...
+    @property
+    def remedy(self) -> str: ...
+
+
+def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
+    """The pattern, its finished measurements and the outcomes of its checks as JSON text, ending in a line break.
+
+    What is written has been read back: `from_json` gives the same pattern, coordinates rounded to 1e-9 mm.
+    Raises InputProblems for a pattern that no file could hold (a name that is empty or longer than one line).
+    """
+    table = _pattern(pattern)
+    written = from_json(_laid_out(table), place=f'the pattern "{pattern.title}"')
+    table["finished"] = [
+        {
+            "name": found.name,
+            "finished": round(found.finished, _MEASURED_PLACES),
+            "body": _number(found.body),
+            "ease": None if found.ease is None else round(found.ease, _MEASURED_PLACES),
+            "least": _number(found.least),
+        }
+        for found in finished(written)
+    ]
+    table["checks"] = [_outcome(result) for result in results]
+    return _laid_out(table) + "\n"
+
+
+def _pattern(pattern: Pattern) -> dict[str, object]:
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "unit": "mm",
+        "title": pattern.title,
+        "wearer": {
+            "name": pattern.wearer.name,
+            "measurements": {length.key: _body_length(length) for length in pattern.wearer.lengths},
+        },
+        "pieces": [_piece(piece) for piece in pattern.pieces],
+        "seams": [_seam(seam) for seam in pattern.seams],
+        "measures": [_measure(measure) for measure in pattern.measures],
+        "origin": [_origin(origin) for origin in pattern.origin],
+        "history": [_step(step) for step in pattern.history],
+    }
+
+
+def _body_length(length: BodyLength) -> dict[str, object]:
+    table: dict[str, object] = {"mm": _number(length.mm), "from": length.source, "source": length.how}
+    return table if length.sd is None else table | {"sd": _number(length.sd)}
+
+
+def _piece(piece: Piece) -> dict[str, object]:
+    return {
+        "name": piece.name,
+        "cut": {"count": piece.cut.count, "fold": piece.cut.fold, "mirror": piece.cut.mirror},
+        "outline": [
+            {
+                "edge": edge.name,
+                "role": edge.role.value,
+                "allowance": _number(edge.allowance),
+                "curves": [_curve(curve) for curve in edge.curves],
+            }
+            for edge in piece.edges
+        ],
+        "darts": [_dart(dart) for dart in piece.darts],
+        "notches": [_notch(notch) for notch in piece.notches],
+        "grain": None if piece.grain is None else [_point(piece.grain.start), _point(piece.grain.end)],
+        "lines": [{"name": line.name, "from": _point(line.start), "to": _point(line.end)} for line in piece.lines],
+        "points": {mark.name: _point(mark.at) for mark in piece.points},
+    }
+
+
+def _dart(dart: Dart) -> dict[str, object]:
+    table: dict[str, object] = {"name": dart.name, "legs": list(dart.legs), "apex": _point(dart.apex)}
+    return table | {"aims_at": dart.aims_at} if dart.aims_at else table
+
+
+def _notch(notch: Notch) -> dict[str, object]:
+    station = notch.station
+    return {
+        "name": notch.name,
+        "edge": station.edge,
+        "at": _number(station.at),
+        "from": station.end,
+        "style": notch.style,
+    }
+
+
+def _seam(seam: Seam) -> dict[str, object]:
+    ease = seam.ease
+    return {
+        "name": seam.name,
+        "a": [_edge_ref(ref) for ref in seam.a],
+        "b": [_edge_ref(ref) for ref in seam.b],
+        "ease": {"wanted": _number(ease.wanted), "low": _number(ease.low), "high": _number(ease.high)},
+        "notches": [[f"{mark.piece}/{mark.notch}" for mark in pair] for pair in seam.notches],
+    }
+
+
+def _edge_ref(ref: EdgeRef) -> dict[str, object]:
+    table: dict[str, object] = {"piece": ref.piece, "edge": ref.edge}
+    return table | {"backward": True} if ref.backward else table
+
+
+def _measure(measure: Measure) -> dict[str, object]:
+    return {
+        "name": measure.name,
+        "tape": [_tape(part) for part in measure.tape],
+        "key": measure.key,
+        "body": _number(measure.body),
+        "ease": _number(measure.ease),
+        "least": _number(measure.least),
+        "round": measure.round,
+    }
+
+
+def _tape(part: Across | Along | Between) -> dict[str, object]:
+    times = _number(part.times)
+    if isinstance(part, Across):
+        return {"lay": "across", "piece": part.piece, "line": part.line, "times": times}
+    if isinstance(part, Along):
+        return {"lay": "along", "piece": part.piece, "edge": part.edge, "times": times}
+    return {"lay": "between", "piece": part.piece, "one": part.one, "other": part.other, "times": times}
+
+
+def _origin(origin: Origin) -> dict[str, object]:
+    return {
+        "block": origin.block,
+        "options": {key: _plain(value) for key, value in origin.options},
+        "gave_way": list(origin.gave_way),
+    }
+
+
+def _step(step: Step) -> dict[str, object]:
+    return {"alter": step.alter} | {key: _plain(value) for key, value in step.options}
+
+
+def _outcome(result: Outcome) -> dict[str, object]:
+    return {
+        "code": result.code,
+        "check": result.check,
+        "where": result.where,
+        "measured": _found(result.measured),
+        "wanted": _found(result.wanted),
+        "allowed": _found(result.allowed),
+        "unit": result.unit,
+        "verdict": str(result.verdict),
+        "remedy": result.remedy,
+    }
+
+
+def _found(value: object) -> object:
+    """A measured value: a number, a low and a high, a word, or null for what is not a finite number."""
+    if isinstance(value, tuple | list):
+        return [_found(part) for part in value]
+    if isinstance(value, float):
+        return round(value, _MEASURED_PLACES) + 0.0 if abs(value) < 1e15 else None
+    return value
+
+
+def _curve(curve: Curve) -> list[list[float]]:
+    if isinstance(curve, Line):
+        return [_point(curve.start), _point(curve.end)]
+    return [_point(curve.start), _point(curve.c1), _point(curve.c2), _point(curve.end)]
+
+
+def _point(point: Point) -> list[float]:
+    return [round(point.x, _PLACES) + 0.0, round(point.y, _PLACES) + 0.0]
+
+
+def _number(value: float | None) -> float | None:
+    # adding nought makes a minus nought plain, which would else be written "-0.0"
+    return None if value is None else round(float(value), _PLACES) + 0.0
+
+
+def _plain(value: object) -> object:
+    return _number(value) if isinstance(value, float) else value
+
+
+def _laid_out(value: object, indent: int = 0) -> str:
+    """JSON with one line for whatever fits on one, so that a person can read it and a change shows in one line."""
+    flat = json.dumps(value, ensure_ascii=False, allow_nan=False)
+    if len(flat) + indent <= _WIDTH or not isinstance(value, dict | list) or not value:
+        return flat
+    inner = " " * (indent + 1)
+    if isinstance(value, dict):
+        parts: Sequence[str] = [
+            f"{json.dumps(key, ensure_ascii=False)}: {_laid_out(part, indent + 1)}" for key, part in value.items()
+        ]
+        return "{\n" + ",\n".join(inner + part for part in parts) + "\n" + " " * indent + "}"
+    parts = [_laid_out(part, indent + 1) for part in value]
+    return "[\n" + ",\n".join(inner + part for part in parts) + "\n" + " " * indent + "]"
