@@ -66,7 +66,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     pieces = _named(keys["pieces"].items(low=1), _piece)
     known = {piece.name: piece for piece in pieces if piece is not None}
     # a piece that could not be read would make every mention of it a second problem for one mistake
-    whole = len(known) == len(pieces)
+    whole = bool(known) and len(known) == len(pieces)
     seams = _named(keys["seams"].items(), lambda node: _seam(node, known if whole else None))
     measures = tuple(_measure(node, known if whole else None) for node in keys["measures"].items())
     origin = tuple(_origin(node) for node in keys["origin"].items())

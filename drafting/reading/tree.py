@@ -133,7 +133,7 @@ class Node:
         if not self.there:
             return default
         if isinstance(self.value, bool) or not isinstance(self.value, int) or not low <= self.value <= high:
-            self.problem(f"a whole number from {low} to {high}")
+            self.problem(f"a whole number from {low} to {high}" if low < high else f"{low}")
             return default
         return self.value
 

@@ -1,0 +1,205 @@
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.errors import InputProblems, Problem
+from drafting.geometry import Vec, shift, turn
+from drafting.pattern import Pattern, Wearer, finished, move_piece
+from drafting.pattern.text import from_json, read_document, to_json
+from tests.drafting.pattern.mutate import mutated
+from tests.drafting.pattern.sample import front, pattern
+
+
+@dataclass(frozen=True)
+class Found:
+    code: str = "seam-length"
+    check: str = "seam length"
+    where: str = "side seam"
+    measured: object = 0.123456789
+    wanted: object = 0.0
+    allowed: object = (-1.5, 1.5)
+    unit: str = "mm"
+    verdict: str = "pass"
+    remedy: str = ""
+
+
+def plain() -> dict[str, Any]:
+    table: dict[str, Any] = json.loads(to_json(pattern()))
+    return table
+
+
+def problems_in(table: object) -> tuple[Problem, ...]:
+    with pytest.raises(InputProblems) as caught:
+        from_json(json.dumps(table))
+    return caught.value.problems
+
+
+def test_what_is_read_back_is_the_pattern_that_was_written() -> None:
+    assert from_json(to_json(pattern())) == pattern()
+
+
+@given(angle=st.floats(-3.0, 3.0), dx=st.floats(-900.0, 900.0), dy=st.floats(-900.0, 900.0))
+@settings(deadline=None, max_examples=40)
+def test_written_read_and_written_again_the_text_is_the_same_and_no_place_moves(
+    angle: float, dx: float, dy: float
+) -> None:
+    move = turn(front().edge("hem").start, angle).then(shift(Vec(dx, dy)))
+    before = replace(pattern(), pieces=tuple(move_piece(piece, move) for piece in pattern().pieces))
+    text = to_json(before)
+    after = from_json(text)
+    assert to_json(after) == text
+    for old, new in zip(before.pieces, after.pieces, strict=True):
+        for old_curve, new_curve in zip(old.outline, new.outline, strict=True):
+            assert old_curve.start.near(new_curve.start, 1e-9)
+
+
+def test_the_finished_measurements_are_written_beside_the_body() -> None:
+    hip = plain()["finished"][0]
+    assert hip == {"name": "hip", "finished": 1000.0, "body": 950.0, "ease": 50.0, "least": 25.0}
+    assert [row["finished"] for row in plain()["finished"]] == pytest.approx(
+        [found.finished for found in finished(pattern())], abs=1e-4
+    )
+
+
+def test_outcomes_of_checks_are_written_and_handed_back_as_they_stand() -> None:
+    document = read_document(to_json(pattern(), [Found(), Found(measured=float("nan"), verdict="error")]))
+    assert document.pattern == pattern()
+    assert document.checks[0]["measured"] == 0.1235
+    assert document.checks[0]["allowed"] == [-1.5, 1.5]
+    assert document.checks[1]["measured"] is None
+
+
+def test_letters_outside_ascii_survive() -> None:
+    assert "Ylva Ström" in to_json(pattern())
+
+
+def test_a_name_that_no_file_could_hold_is_refused_before_anything_is_written() -> None:
+    with pytest.raises(InputProblems, match="expected a text on one line"):
+        to_json(replace(pattern(), wearer=Wearer("two\nlines")))
+
+
+def test_a_stroke_in_a_name_does_not_confuse_the_notch_pairs() -> None:
+    table = plain()
+    text = json.dumps(table).replace('"skirt front', '"skirt/front').replace('"hip"', '"hip/side"')
+    text = text.replace('/hip"', '/hip/side"')
+    read = from_json(text)
+    assert read.seam("side seam").notches[0][0].piece == "skirt/front"
+    assert read.seam("side seam").notches[0][0].notch == "hip/side"
+
+
+# ---- what can be wrong in a file ------------------------------------------------------------------------------
+
+
+def at(table: Any, *steps: str | int) -> Any:
+    for step in steps:
+        table = table[step]
+    return table
+
+
+def put(value: object, *steps: str | int) -> Callable[[dict[str, Any]], None]:
+    def change(table: dict[str, Any]) -> None:
+        at(table, *steps[:-1])[steps[-1]] = value
+
+    return change
+
+
+@pytest.mark.parametrize(
+    ("change", "where", "expected"),
+    [
+        (put("another pattern", "format"), "format", '"trueseam pattern"'),
+        (put(2, "version"), "version", "read 2, expected 1"),
+        (put("in", "unit"), "unit", '"mm"'),
+        (put([], "pieces"), "pieces", "a list of 1 or more"),
+        (put("12", "pieces", 0, "outline", 0, "allowance"), "pieces[0].outline[0].allowance", "a number from 0"),
+        (put(-1, "pieces", 0, "outline", 0, "allowance"), "pieces[0].outline[0].allowance", "a number from 0"),
+        (put("edge", "pieces", 0, "outline", 0, "role"), "pieces[0].outline[0].role", '"hem"'),
+        (put([[0, 0]], "pieces", 0, "outline", 0, "curves", 0), "pieces[0].outline[0].curves[0]", "two points"),
+        (put([1e9, 0], "pieces", 1, "grain", 0), "pieces[1].grain[0][0]", "a number from -100000 to 100000"),
+        (put(float("nan"), "pieces", 0, "points", "knee", 0), 'pieces[0].points["knee"][0]', "a number"),
+        (put([-5.0, 0.0], "pieces", 0, "outline", 0, "curves", 0, 0), "pieces[0].outline[0]", "An outline closes"),
+        (put("side", "pieces", 0, "notches", 0, "edge"), "pieces[0].notches[0].edge", "an edge of this piece"),
+        (put("hem", "pieces", 0, "outline", 1, "edge"), "pieces[0].outline[1]", "a name of its own"),
+        (put("skirt fronnt", "seams", 0, "a", 0, "piece"), "seams[0].a[0].piece", 'Did you mean "skirt front"?'),
+        (put("skirt back/hop", "seams", 0, "notches", 0, 1), "seams[0].notches[0][1]", 'mean "skirt back/hip"?'),
+        (put(5, "seams", 0, "ease", "low"), "seams[0].ease", "what a pattern could have"),
+        (put("waist line", "measures", 0, "tape", 0, "line"), "measures[0].tape[0].line", 'a line of "skirt front"'),
+        (put("along it", "measures", 0, "tape", 0, "lay"), "measures[0].tape[0]", '"across"'),
+        (put({"by": 1.0}, "history", 0), "history[0]", 'a table with "alter"'),
+        (put([1], "history", 0, "by"), 'history[0]["by"]', "a text, a number"),
+        (put("guessed", "wearer", "measurements", "waist_girth", "from"), "waist_girth", '"estimated"'),
+        (put(1, "pieces", 0, "notchs"), "pieces[0]", 'Did you mean "notches"?'),
+    ],
+)
+def test_each_wrong_thing_is_one_sentence_with_its_place(
+    change: Callable[[dict[str, Any]], None], where: str, expected: str
+) -> None:
+    table = plain()
+    change(table)
+    (problem,) = problems_in(table)
+    assert where in problem.where
+    assert expected in problem.sentence()
+
+
+def test_every_problem_is_reported_at_once() -> None:
+    table = plain()
+    del table["wearer"]
+    put("x", "pieces", 0, "outline", 0, "curves", 0, 0, 0)(table)
+    put(True, "pieces", 1, "cut", "count")(table)
+    put(None, "seams", 1, "name")(table)
+    assert len(problems_in(table)) == 4
+
+
+def test_a_clockwise_outline_is_refused_in_words() -> None:
+    table = plain()
+    outline = table["pieces"][1]["outline"]
+    for edge in outline:
+        edge["curves"] = [curve[::-1] for curve in edge["curves"][::-1]]
+    outline.reverse()
+    (problem,) = problems_in(table)
+    assert "clockwise" in problem.sentence()
+
+
+@pytest.mark.parametrize(
+    "text", ["", "[", "{}", "[1, 2]", "null", '{"format": 1e999}', "[" * 100_000, "1" * 5000, '"\\ud800"', "\x00"]
+)
+def test_what_is_no_pattern_at_all_is_refused_in_words(text: str) -> None:
+    with pytest.raises(InputProblems) as caught:
+        from_json(text, place="x.json")
+    assert all(sentence.startswith("x.json") for sentence in caught.value.sentences())
+
+
+def attempt(text: str) -> Pattern | tuple[str, ...]:
+    """The pattern, or the sentences of the refusal; anything else that is raised is a fault of the reader."""
+    try:
+        return from_json(text)
+    except InputProblems as refusal:
+        return refusal.sentences()
+
+
+@given(mutated(plain()))
+@settings(deadline=None, max_examples=150)
+def test_whatever_is_changed_in_a_file_it_is_read_or_refused_in_words(table: object) -> None:
+    result = attempt(json.dumps(table))
+    if isinstance(result, Pattern):
+        finished(result)  # what was read can be measured
+        written = to_json(result)
+        assert to_json(from_json(written)) == written
+    else:
+        assert result
+        assert all(sentence.isprintable() for sentence in result)
+
+
+@given(st.data())
+@settings(deadline=None, max_examples=60)
+def test_a_text_cut_short_or_scribbled_on_is_read_or_refused_in_words(data: st.DataObject) -> None:
+    text = to_json(pattern())
+    start = data.draw(st.integers(0, len(text) - 1))
+    scribbled = text[:start] + data.draw(st.text(max_size=3)) + text[start + data.draw(st.integers(0, 400)) :]
+    assert attempt(scribbled)
