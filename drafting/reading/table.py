@@ -24,8 +24,10 @@ from drafting.reading.units import (
     length_text,
     parse_angle,
     parse_length,
+    parse_number,
     parse_percent,
     percent,
+    printable,
     shown,
 )
 
@@ -37,6 +39,10 @@ Limit = float | None
 
 _LARGEST_FILE = 1_000_000
 """Bytes. The files people write by hand are a thousandth of this."""
+
+
+_LISTED = 12
+"""How many known keys a sentence names: enough for every table but the measurements."""
 
 
 class _Must(Enum):
@@ -51,7 +57,7 @@ def load_toml(path: str | Path) -> dict[str, object]:
 
     Raises InputProblems, with one plain sentence, for whatever keeps the file from being read.
     """
-    place = str(path)
+    place = printable(str(path), most=200)
     text = _text_of(Path(path), place)
     try:
         return tomllib.loads(text)
@@ -88,7 +94,7 @@ class Reader:
         unit: str | None = None,
         section: str = "",
     ) -> None:
-        self.place = place
+        self.place = printable(place, most=200)
         self.problems = problems
         self.unit = unit
         self.section = section
@@ -101,7 +107,7 @@ class Reader:
 
     def where(self, key: str = "") -> str:
         """The place of a key, as a problem names it: "oda.toml, [measurements] hip_girth"."""
-        inside = " ".join(part for part in (self.section, key) if part)
+        inside = " ".join(part for part in (self.section, printable(key)) if part)
         return f"{self.place}, {inside}" if inside else self.place
 
     def problem(self, key: str, expected: str, mend: str = "", *, read: str | None = None) -> None:
@@ -181,7 +187,7 @@ class Reader:
     def number(self, key: str, *, default: D, low: Limit = None, high: Limit = None) -> float | D: ...
     def number(self, key: str, *, default: D | _Must = _REQUIRED, low: Limit = None, high: Limit = None) -> float | D:
         """A number without a unit, from `low` to `high`."""
-        return self._value(key, _within(_parse_number, "a number", low, high, "{:g}".format), default, low or 0.0)
+        return self._value(key, _within(parse_number, "a number", low, high, "{:g}".format), default, low or 0.0)
 
     @overload
     def whole(self, key: str, *, low: int, high: int) -> int: ...
@@ -314,12 +320,6 @@ def _parse_date(value: object) -> datetime.date:
     raise NotRead(shown(value), "a day, such as 2026-09-12")
 
 
-def _parse_number(value: object) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float) or _outside(value, -1e15, 1e15):
-        raise NotRead(shown(value), "a number")
-    return float(value)
-
-
 def _within(
     parse: Callable[[object], float], what: str, low: Limit, high: Limit, show: Callable[[float], str]
 ) -> Callable[[object], float]:
@@ -359,8 +359,8 @@ def _known_keys(keys: Iterable[str]) -> str:
     names = list(keys)
     if not names:
         return "nothing here"
-    listed = ", ".join(names[:12])
-    return f"one of: {listed}, ..." if len(names) > 12 else f"one of: {listed}"
+    listed = ", ".join(names[:_LISTED])
+    return f"one of {listed} and {len(names) - _LISTED} more" if len(names) > _LISTED else f"one of {listed}"
 
 
 def _text_of(path: Path, place: str) -> str:

@@ -22,8 +22,10 @@ __all__ = [
     "length_text",
     "parse_angle",
     "parse_length",
+    "parse_number",
     "parse_percent",
     "percent",
+    "printable",
     "shown",
 ]
 
@@ -139,6 +141,11 @@ def parse_angle(value: object) -> float:
     return number
 
 
+def parse_number(value: object) -> float:
+    """A finite number without a unit, not written as a text. Raises NotRead."""
+    return _bare_number(value, "a number")
+
+
 def cm(mm: float, *, places: int = 1) -> str:
     """A length for reading, in centimetres: `cm(985.2)` is "98.5 cm"."""
     return f"{_without_minus_nought(round(mm / 10, places)):.{places}f} cm"
@@ -170,11 +177,16 @@ def percent(share: float) -> str:
     return f"{_without_minus_nought(round(share * 100, 1)):g} %"
 
 
+def printable(text: str, *, most: int = 40) -> str:
+    """A text from a person's file, fit to stand in a sentence: one line, at most so many letters."""
+    plain = "".join(letter if letter.isprintable() else "?" for letter in text[: most + 1])
+    return f"{plain[:most]}..." if len(plain) > most else plain
+
+
 def shown(value: object) -> str:
     """What was read, short enough for a sentence, whatever it was."""
     if isinstance(value, str):
-        printable = "".join(letter if letter.isprintable() else "?" for letter in value.strip()[:41])
-        text = f"{printable[:40]}..." if len(printable) > 40 else printable
+        text = printable(value.strip())
         return f'"{text}"' if text else "an empty text"
     if isinstance(value, dict | list):
         return "a table" if isinstance(value, dict) else "a list"

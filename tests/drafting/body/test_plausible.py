@@ -1,0 +1,90 @@
+"""Doubts and contradictions: quiet on real bodies, loud on slips of the tape."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.body.complete import complete
+from drafting.body.estimate import lines
+from drafting.body.person import person
+from drafting.body.plausible import contradictions, doubts
+from tests.bodies import women
+
+WOMAN = dict(women()[1].measurements)
+
+
+def taken(**more: float) -> dict[str, float]:
+    return {**WOMAN, **more}
+
+
+def test_no_real_woman_contradicts_herself() -> None:
+    # 1,104 women of the US Army Anthropometric Survey 1988: tests/data/SOURCES.md
+    assert [found for woman in women() for found in contradictions(complete(woman))] == []
+    assert [found for woman in women(girths_only=True) for found in contradictions(complete(woman))] == []
+
+
+def test_doubts_are_as_rare_as_three_standard_deviations_make_them() -> None:
+    # A normal distribution leaves 0.27 % of measurements beyond three; real ones have somewhat longer tails.
+    raised = sum(len(doubts(complete(woman))) for woman in women())
+    taken_in_all = len(women()) * len(lines("woman"))
+    assert 0.001 < raised / taken_in_all < 0.006
+
+
+SLIPS = [
+    ({"shoulder_to_elbow": 545.0, "arm_length": 540.0}, ("shoulder_to_elbow", "arm_length"), 55.0),
+    ({"scye_depth": 330.0, "back_waist_length": 370.0}, ("scye_depth", "back_waist_length"), 10.0),
+    ({"wrist_girth": 240.0, "elbow_girth": 230.0}, ("wrist_girth", "elbow_girth"), 20.0),
+    ({"elbow_girth": 330.0}, ("elbow_girth", "upper_arm_girth"), 27.0),
+    ({"ankle_girth": 360.0}, ("ankle_girth", "calf_girth"), 10.0),
+    ({"under_bust_girth": 1001.0}, ("under_bust_girth", "bust_girth"), 10.0),
+    ({"interscye_mid_distance": 530.0}, ("interscye_mid_distance", "bust_girth"), 9.5),
+    ({"hip_height": 978.0}, ("hip_height", "waist_height"), 50.0),
+    ({"crotch_height": 789.0}, ("crotch_height", "hip_height"), 10.0),
+    ({"bust_point_breadth": 430.0}, ("bust_point_breadth", "neck_to_bust_point"), 3.0),
+    ({"back_waist_length": 340.0}, ("back_waist_length", "cervicale_height", "waist_height"), 3.0),
+    ({"waist_to_hip": 250.0}, ("waist_to_hip", "waist_height", "hip_height"), 11.0),
+]
+
+
+@pytest.mark.parametrize(("slip", "at_odds", "by_mm"), SLIPS)
+def test_lengths_no_body_has_together_are_named_with_by_how_much(
+    slip: dict[str, float], at_odds: tuple[str, ...], by_mm: float
+) -> None:
+    found = {each.keys: each for each in contradictions(complete(person(taken(**slip))))}
+    assert found[at_odds].by_mm == pytest.approx(by_mm)
+    assert "measure" in found[at_odds].sentence
+
+
+def test_the_worst_contradiction_comes_first() -> None:
+    found = contradictions(complete(person(taken(shoulder_to_elbow=700.0, ankle_girth=360.0))))
+    assert found[0].keys == ("shoulder_to_elbow", "arm_length")
+    assert [each.by_mm for each in found] == sorted((each.by_mm for each in found), reverse=True)
+
+
+def test_a_length_that_was_only_estimated_is_named_so() -> None:
+    basics = {key: WOMAN[key] for key in ("stature", "bust_girth", "waist_girth", "hip_girth")}
+    (found,) = contradictions(complete(person({**basics, "arm_length": 360.0})))
+    assert found.sentence.startswith("shoulder to elbow 32.1 cm (estimated) and arm length 36.0 cm cannot all be right")
+    assert found.sentence.endswith("measure arm length again, and measure shoulder to elbow too.")
+
+
+def test_a_doubt_says_what_was_measured_what_was_expected_and_how_to_measure_again() -> None:
+    basics = {key: WOMAN[key] for key in ("stature", "bust_girth", "waist_girth", "hip_girth")}
+    estimated = complete(person(basics))["arm_length"]
+    line = lines("woman")["arm_length"]
+    for off, doubted in ((2.9, False), (3.1, True), (-2.9, False), (-3.1, True)):
+        found = doubts(complete(person({**basics, "arm_length": estimated.mm + off * line.sd * 10})))
+        assert bool(found) is doubted
+        if found:
+            assert found[0].key == "arm_length"
+            assert found[0].off == pytest.approx(off)
+            assert found[0].expected_mm == pytest.approx(estimated.mm)
+            assert "give or take 5.8 cm" in found[0].sentence
+            assert "shoulder bone" in found[0].sentence
+
+
+def test_sentences_follow_the_unit_of_the_person() -> None:
+    basics = {key: WOMAN[key] for key in ("stature", "bust_girth", "waist_girth", "hip_girth")}
+    body = complete(person({**basics, "arm_length": 360.0}, unit="in"))
+    assert " in " in doubts(body)[0].sentence
+    assert " cm" not in doubts(body)[0].sentence + contradictions(body)[0].sentence
