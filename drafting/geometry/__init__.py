@@ -16,7 +16,7 @@ from drafting.geometry.curve import (
     split,
     tangent,
 )
-from drafting.geometry.fit import arc, blend, smooth_through, with_length
+from drafting.geometry.fit import arc, bend, blend, smooth_through, with_length
 from drafting.geometry.outline import area, cut_run, polyline, run_at, run_bounds, run_length, run_reversed, run_tangent
 from drafting.geometry.point import ORIGIN, Point, Vec, distance, lerp, polar
 from drafting.geometry.transform import STAY, Move, mirror, moved, moved_all, shift, turn
@@ -34,6 +34,7 @@ __all__ = [
     "arc",
     "area",
     "at_length",
+    "bend",
     "blend",
     "bounds",
     "curvature",

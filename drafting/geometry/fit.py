@@ -10,7 +10,7 @@ from drafting.geometry.curve import Cubic, length
 from drafting.geometry.point import Point, Vec, distance
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["arc", "blend", "smooth_through", "with_length"]
+__all__ = ["arc", "bend", "blend", "smooth_through", "with_length"]
 
 
 def blend(start: Point, leaving: Vec, end: Point, arriving: Vec, *, fullness: float = 1.0) -> Cubic:
@@ -26,6 +26,28 @@ def blend(start: Point, leaving: Vec, end: Point, arriving: Vec, *, fullness: fl
     # handle of a circular arc whose half turn is 2 * half: chord * (2/3) / (1 + cos)
     handle = fullness * chord * (2.0 / 3.0) / (1.0 + math.cos(2.0 * half))
     return Cubic(start, start + a * handle, end - b * handle, end)
+
+
+def bend(
+    start: Point, leaving: Vec, end: Point, arriving: Vec, *, tight: float = 0.5523, tight_end: float | None = None
+) -> Cubic:
+    """One cubic that turns one way only, out of one tangent line and into the other.
+
+    The handles are the shares `tight` and `tight_end` (0 to 1; the same unless given) of the ways from each end to
+    the point where the tangent lines meet, so the control polygon is convex and the curve cannot wobble. 0.5523 makes a quarter
+    of a circle or an ellipse; more goes deeper into the corner. Where the tangent lines do not meet ahead of the
+    start and behind the end, no such curve exists: NotAPattern.
+    """
+    u, v = leaving.unit(), arriving.unit()
+    chord = end - start
+    turning = u.cross(v)
+    ahead, behind = (chord.cross(v) / turning, u.cross(chord) / turning) if abs(turning) > 1e-9 else (0.0, 0.0)
+    if abs(turning) <= 1e-9 and abs(u.cross(chord)) <= 1e-6 * chord.norm():
+        ahead = behind = 0.5 * chord.norm()
+    if ahead <= 0.0 or behind <= 0.0:
+        raise NotAPattern("curve", f"no curve of one bend runs from {start} to {end} in those directions")
+    last = tight if tight_end is None else tight_end
+    return Cubic(start, start + u * (tight * ahead), end - v * (last * behind), end)
 
 
 def arc(centre: Point, radius: float, start: float, sweep: float) -> tuple[Cubic, ...]:

@@ -1,0 +1,187 @@
+"""From a body and its ease to the bodice's pieces, seams and measurements."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from blocks.bodice.frame import Frame, frame
+from blocks.bodice.pieces import BACK, FRONT, back_piece, front_piece, tip_turn
+from blocks.bodice.waist import waist_lines
+from blocks.handover import Armhole, Drafted, WaistHalf, WaistSeam
+from drafting.body.complete import Body
+from drafting.errors import CannotDraft, NotAPattern
+from drafting.pattern import (
+    Across,
+    Along,
+    Between,
+    EdgeRef,
+    Measure,
+    NotchRef,
+    Piece,
+    Seam,
+    from_start,
+)
+
+__all__ = ["draft_bodice"]
+
+_SCYE_STEP = 5.0
+_MOST_SCYE_MORE = 45.0
+
+
+def draft_bodice(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    *,
+    bust_dart: float | None = None,
+    cap_ease: float = 20.0,
+    for_sleeve: bool = True,
+) -> Drafted:
+    """The fitted bodice for a body.
+
+    ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm"): what is added and
+                 the least with which one can move
+    bust_dart:   angle of the bust dart in radians, None for the one that the bust asks for
+    for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
+    Raises CannotDraft naming the measurements at odds.
+    """
+    biceps = body.mm("upper_arm_girth") + ease["upper_arm"]
+    more = 0.0
+    while True:
+        numbers = frame(body, ease, bust_dart=bust_dart, scye_more=more)
+        front, back = _pieces(numbers)
+        hole = front.edge("armhole").length + back.edge("armhole").length
+        if not for_sleeve or sleeve_goes_in(hole + cap_ease, biceps):
+            break
+        more += _SCYE_STEP
+        if more > _MOST_SCYE_MORE:
+            raise CannotDraft(
+                ("upper_arm_girth", "scye_depth"),
+                f"The upper arm is {body.mm('upper_arm_girth') / 10:.1f} cm round and the armhole {hole / 10:.1f} cm: "
+                "no sleeve for this arm can be set into it. Measure the arm and the scye depth again.",
+            )
+    return Drafted(
+        pieces=(front, back),
+        seams=_seams(),
+        measures=_measures(body, ease, least, numbers),
+        options=(("bust_dart", bust_dart), ("bust_ease", numbers.bust_ease), ("scye_ease", numbers.scye_ease)),
+        gave_way=numbers.gave_way,
+        armhole=_armhole(front, back),
+        waist=WaistSeam(_waist_half(front, "front"), _waist_half(back, "back")),
+    )
+
+
+def sleeve_goes_in(cap: float, biceps: float) -> bool:
+    """Whether a cap `cap` mm long can stand at least a quarter of the biceps high over it (the sleeve triangle)."""
+    least_height = 0.25 * biceps
+    return cap >= 2.0 * float((0.25 * biceps**2 + least_height**2) ** 0.5) * 1.02
+
+
+def _pieces(numbers: Frame) -> tuple[Piece, Piece]:
+    try:
+        waist_front, waist_back = waist_lines(numbers)
+        turned = tip_turn(numbers)
+        return front_piece(numbers, waist_front, turned), back_piece(numbers, waist_back, turned)
+    except NotAPattern as shape:
+        raise CannotDraft(
+            ("shoulder_length", "interscye_mid_distance", "scye_depth"),
+            "No armhole runs smoothly from this shoulder past this back to this scye line "
+            f"({shape.reason}). Measure the shoulder length, across the back and the scye depth again.",
+        ) from shape
+
+
+def _part(piece: str, names: tuple[str, ...], *, backward: bool) -> tuple[EdgeRef, ...]:
+    run = tuple(EdgeRef(piece, name, backward) for name in names)
+    return run[::-1] if backward else run
+
+
+def _seams() -> tuple[Seam, ...]:
+    shoulder = ("shoulder at armhole", "shoulder at neck")
+    return (
+        Seam(
+            "shoulder",
+            _part(BACK, shoulder, backward=True),
+            _part(FRONT, shoulder[::-1], backward=False),
+        ),
+        Seam(
+            "side seam",
+            (EdgeRef(BACK, "side seam", backward=True),),
+            (EdgeRef(FRONT, "side seam"),),
+        ),
+    )
+
+
+def _armhole(front: Piece, back: Piece) -> Armhole:
+    front_edge, back_edge = front.edge("armhole"), back.edge("armhole")
+    front_notch = front_edge.length - from_start(front_edge, front.notch("front armhole notch").station)
+    return Armhole(
+        front=front_edge.length,
+        back=back_edge.length,
+        front_notch=front_notch,
+        back_notch=from_start(back_edge, back.notch("back armhole notch").station),
+        front_run=(EdgeRef(FRONT, "armhole", backward=True),),
+        back_run=(EdgeRef(BACK, "armhole"),),
+    )
+
+
+def _waist_half(piece: Piece, where: str) -> WaistHalf:
+    names = [edge.name for edge in piece.edges if edge.name.startswith("waist") and "leg" not in edge.name]
+    backward = piece.name == FRONT  # the front runs from the side seam to the centre
+    run = tuple(EdgeRef(piece.name, name, backward) for name in (reversed(names) if backward else names))
+    lengths = [piece.edge(ref.edge).length for ref in run]
+    darts = tuple(sum(lengths[: i + 1]) for i in range(len(lengths) - 1))
+    last = piece.edge(run[-1].edge)
+    station = piece.notch(f"{where} waist notch").station
+    at = from_start(last, station)
+    notch = sum(lengths[:-1]) + (last.length - at if backward else at)
+    return WaistHalf(sum(lengths), darts, notch, run)
+
+
+def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float], numbers: Frame) -> tuple[Measure, ...]:
+    def around(name: str, key: str, line: str, added: float, floor: float | None) -> Measure:
+        tape = (Across(FRONT, line, 2.0), Across(BACK, line, 2.0))
+        return Measure(name, tape, key, body.mm(key), added, floor, round=True)
+
+    return (
+        around("bust", "bust_girth", "bust line", numbers.bust_ease, least.get("bust")),
+        Measure(
+            "centre back",
+            (Along(BACK, "centre back"),),
+            "back_waist_length",
+            body.mm("back_waist_length"),
+        ),
+        Measure(
+            "centre front",
+            (Along(FRONT, "centre front"),),
+            "front_waist_length_from_neck_pit",
+            body.mm("front_waist_length_from_neck_pit"),
+            numbers.front_ease,
+        ),
+        Measure(
+            "neck",
+            (Along(FRONT, "neck", 2.0), Along(BACK, "neck", 2.0)),
+            "neck_base_girth",
+            body.mm("neck_base_girth"),
+            ease["neck"],
+        ),
+        Measure(
+            "shoulder",
+            (Along(FRONT, "shoulder at neck"), Along(FRONT, "shoulder at armhole")),
+            "shoulder_length",
+            body.mm("shoulder_length"),
+        ),
+        Measure(
+            "side neck to bust point",
+            (Between(FRONT, "side neck", "bust point"),),
+            "neck_to_bust_point",
+            body.mm("neck_to_bust_point"),
+        ),
+        Measure(
+            "across the back",
+            (Across(BACK, "back width line", 2.0),),
+            "interscye_mid_distance",
+            body.mm("interscye_mid_distance"),
+            ease["across_back"],
+            least.get("across_back"),
+        ),
+    )

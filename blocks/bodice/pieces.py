@@ -1,0 +1,203 @@
+"""The two pieces of the bodice, put together from its numbers, neck, armhole, waist and side seam."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from blocks.bodice.frame import CLEAR, Frame, Shoulder, back_turn, shoulder_line
+from blocks.bodice.waist import WaistLine
+from blocks.parts.armhole import armhole_curve, lean
+from blocks.parts.darted import open_dart
+from blocks.parts.neck import back_neck, front_neck
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    end_tangents,
+    length,
+    line_hits,
+    mirror,
+    point_at,
+    run_length,
+    run_reversed,
+)
+from drafting.pattern import (
+    Cut,
+    Dart,
+    Edge,
+    Grain,
+    MarkLine,
+    MarkPoint,
+    Notch,
+    Piece,
+    Role,
+    Station,
+    closed,
+    move_piece,
+)
+
+__all__ = ["BACK", "FRONT", "back_piece", "front_piece", "tip_turn"]
+
+FRONT, BACK = "bodice front", "bodice back"
+_WAIST_NOTCH = 40.0  # mm from the side seam
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """What differs between front and back."""
+
+    shoulder: Shoulder
+    neck: Curve
+    pass_by: Point
+    waist: WaistLine
+    tip_turn: float
+    hollow: float
+    shoulder_dart: str
+
+
+def tip_turn(frame: Frame) -> float:
+    """By how much the armhole leaves the shoulder end off square, radians: less square behind, more in front, or the reverse.
+
+    Nought where both armholes can leave square; else the least that lets both curve one way only. Front and back make up
+    two right angles, so the armhole runs smoothly over the shoulder seam.
+    """
+    least = back_turn(frame.back, frame.back_pass)
+    most = frame.front.leaving - lean(frame.front_pass - frame.front.tip) - CLEAR
+    return min(max(0.0, least), most)
+
+
+def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
+    """The back, centre back to the left; cut twice, open at the centre back."""
+    neck = back_neck(frame.nape, frame.neck_width, frame.back.slope)
+    side = _Side(frame.back, neck, frame.back_pass, waist, turned, 0.5, "shoulder dart")
+    centre = Edge("centre back", (Line(frame.nape, Point(0.0, 0.0)),), Role.OPENING)
+    edges, darts = _edges(side, centre)
+    lines = _levels(frame, side, edges)
+    mid = Point(0.0, frame.back_pass.y)
+    lines = (*lines, MarkLine("back width line", mid, frame.back_pass))
+    return Piece(
+        BACK,
+        edges,
+        Cut(2, mirror=True),
+        Grain(Point(30.0, 0.3 * frame.nape.y), Point(30.0, 0.75 * frame.nape.y)),
+        darts,
+        _notches(frame, edges, "back", double=True),
+        lines,
+        (MarkPoint("nape", frame.nape),),
+    )
+
+
+def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
+    """The front, centre front to the right; cut once on the fold."""
+    neck = front_neck(frame.pit, frame.neck_width, frame.front.slope)
+    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, 0.6, "bust dart")
+    centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD)
+    edges, darts = _edges(side, centre)
+    piece = Piece(
+        FRONT,
+        edges,
+        Cut(1, fold=True),
+        Grain(Point(25.0, 0.2 * frame.pit.y), Point(25.0, 0.7 * frame.pit.y)),
+        darts,
+        _notches(frame, edges, "front", double=False),
+        _levels(frame, side, edges),
+        (
+            MarkPoint("bust point", frame.bust_point),
+            MarkPoint("side neck", frame.front.neck),
+            MarkPoint("neck pit", frame.pit),
+        ),
+    )
+    return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
+
+
+def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+    """The outline anticlockwise from the centre waist, for a piece whose centre line is at its left."""
+    bottom, waist_darts = _waist_edges(side.waist)
+    top, shoulder_dart = _shoulder_edges(side)
+    under = end_tangents(side.waist.side)[1].right()
+    upper, lower = armhole_curve(
+        side.shoulder.tip, side.shoulder.leaving + side.tip_turn, side.pass_by, side.waist.side.end, under, side.hollow
+    )
+    edges = (
+        *bottom,
+        Edge("side seam", (side.waist.side,)),
+        Edge("armhole", run_reversed((upper, lower))),
+        *top,
+        Edge("neck", run_reversed((side.neck,))),
+        centre,
+    )
+    return closed("bodice", edges), (*waist_darts, shoulder_dart)
+
+
+def _waist_edges(line: WaistLine) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+    if not line.darts:
+        return (Edge("waist", line.waist.parts),), ()
+    (leg_in, leg_out), (centre, beyond) = line.waist.legs[0], line.waist.parts
+    legs = ("waist dart leg, centre", "waist dart leg, side")
+    edges = (
+        Edge("waist at centre", (centre,)),
+        Edge(legs[0], (leg_in,), Role.DART_LEG),
+        Edge(legs[1], (leg_out,), Role.DART_LEG),
+        Edge("waist at side", (beyond,)),
+    )
+    aims_at = ""
+    return edges, (Dart("waist dart", legs, leg_in.end, aims_at),)
+
+
+def _shoulder_edges(side: _Side) -> tuple[tuple[Edge, ...], Dart]:
+    start, end = shoulder_line(side.shoulder)
+    before, leg_in, leg_out, beyond = open_dart(Line(start, end), 0.5, side.shoulder.apex, -side.shoulder.angle)
+    legs = (f"{side.shoulder_dart} leg, armhole", f"{side.shoulder_dart} leg, neck")
+    edges = (
+        Edge("shoulder at armhole", run_reversed((beyond,))),
+        Edge(legs[0], run_reversed((leg_out,)), Role.DART_LEG),
+        Edge(legs[1], run_reversed((leg_in,)), Role.DART_LEG),
+        Edge("shoulder at neck", run_reversed((before,))),
+    )
+    return edges, Dart(
+        side.shoulder_dart, legs, side.shoulder.apex, "bust point" if side.shoulder_dart == "bust dart" else ""
+    )
+
+
+def _levels(frame: Frame, side: _Side, edges: Sequence[Edge]) -> tuple[MarkLine, ...]:
+    """Balance lines across the piece, from the centre line to the side."""
+    seam = side.waist.side
+    bust = line_hits(seam, Point(0.0, frame.bust_level), Vec(1.0, 0.0))
+    out = bust[-1].point if bust else seam.end
+    middle = 0.5 * frame.bust_level
+    cross = line_hits(seam, Point(0.0, middle), Vec(1.0, 0.0))[0].point
+    return (
+        MarkLine("scye line", Point(0.0, frame.under_level), seam.end),
+        MarkLine("bust line", Point(0.0, frame.bust_level), out),
+        MarkLine("lengthen or shorten line", Point(0.0, middle), cross),
+    )
+
+
+def _notches(frame: Frame, edges: Sequence[Edge], where: str, *, double: bool) -> tuple[Notch, ...]:
+    by_name = {edge.name: edge for edge in edges}
+    style = "double" if double else "single"
+    seam = by_name["side seam"]
+    lower = run_length(by_name["armhole"].curves[:1])
+    last_waist = "waist at side" if "waist at side" in by_name else "waist"
+    marks = [
+        Notch(f"{where} armhole notch", Station("armhole", lower), style),
+        Notch(
+            f"{where} waist notch",
+            Station(last_waist, min(_WAIST_NOTCH, 0.5 * by_name[last_waist].length), "end"),
+            style,
+        ),
+    ]
+    hits = line_hits(seam.curves[0], Point(0.0, frame.bust_level), Vec(1.0, 0.0))
+    if hits and frame.under_level - frame.bust_level > 15.0:
+        below = length(_until(seam.curves[0], hits[0].t))
+        marks.append(Notch("bust level notch", Station("side seam", below)))
+    return tuple(marks)
+
+
+def _until(curve: Curve, t: float) -> Curve:
+    from drafting.geometry import split
+
+    return split(curve, t)[0] if t > 0.0 else Line(point_at(curve, 0.0), point_at(curve, 0.0))

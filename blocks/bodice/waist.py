@@ -1,0 +1,132 @@
+"""How the bodice is taken in from bust to waist: side seams, darts, and the waist line drawn with the darts folded."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from blocks.bodice.frame import SHORT_OF_BUST, Frame
+from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
+from blocks.parts.side import bodice_side, side_share
+from drafting.errors import CannotDraft, NotAPattern
+from drafting.geometry import Cubic, Point, Vec, end_tangents
+from drafting.geometry.solve import solve
+
+__all__ = ["WaistLine", "waist_lines"]
+
+_SIDE_SHARE = 0.3  # of what a quarter is taken in, at the side seam; the rest goes into the dart (common practice)
+_LEAST_DART = 9.0  # mm: a narrower dart is not worth sewing
+_STEEPEST_DART = 0.85  # the widest a dart may be, as a share of the length of its legs
+_BOW = 0.5  # how much of the side seam's slant lies toward the waist
+_BALANCE = 0.42  # how far round the waist has turned half way along it
+_BACK_DART_SHORT = 20.0  # mm: the back waist dart ends this far below the scye line
+
+
+@dataclass(frozen=True, slots=True)
+class WaistLine:
+    """One half of the waist and the side seam that stands on it; x from the centre line outward."""
+
+    waist: Opened
+    darts: tuple[DartPlan, ...]
+    side: Cubic
+    length: float
+
+
+def waist_lines(frame: Frame) -> tuple[WaistLine, WaistLine]:
+    """Front and back halves, with equal side seams, that are together half the waist round.
+
+    Raises CannotDraft when the body is taken in or let out more steeply than cloth allows.
+    """
+    front = _Half(frame, frame.front_width, Point(frame.bust_point.x, frame.bust_level - SHORT_OF_BUST))
+    back = _Half(frame, frame.back_width, Point(0.5 * frame.back_pass.x, frame.under_level - _BACK_DART_SHORT))
+    try:
+        return _taken_in(frame, front, back)
+    except NotAPattern as none:
+        raise CannotDraft(
+            ("bust_girth", "waist_girth"),
+            f"From the bust to the waist is {frame.bust_level / 10:.1f} cm, and in that length no dart and side seam take in "
+            f"{2 * (frame.front_width + frame.back_width - frame.waist_half) / 10:.1f} cm. Measure both girths and the lengths again.",
+        ) from none
+
+
+@dataclass(frozen=True, slots=True)
+class _Half:
+    """What one half of the waist is drawn from."""
+
+    frame: Frame
+    width: float
+    apex: Point
+
+    def plan(self, intake: float) -> tuple[DartPlan, ...]:
+        """A dart that takes in about `intake` mm, or none."""
+        if intake < _LEAST_DART:
+            return ()
+        return (DartPlan("waist dart", self.apex, Vec(0.0, -1.0), angle_for(intake, self.apex.y)),)
+
+    def side(self, inset: float, low: float) -> Cubic:
+        """The side seam for a waist that is `inset` mm narrower than the bust line, its lower end at height `low`."""
+        top = self.frame.under_level
+        slant = inset / (1.0 - side_share((self.frame.bust_level - low) / (top - low), _BOW))
+        waist = Point(self.width - inset, low)
+        return bodice_side(waist, Point(waist.x + slant, top), _BOW)
+
+    def ends(self, inset: float, low: float) -> tuple[Point, Vec, Point, Vec]:
+        """The ends of the waist line and its directions there, square to the centre and to the side seam."""
+        side = self.side(inset, low)
+        return Point(0.0, 0.0), Vec(1.0, 0.0), side.start, end_tangents(side)[0].right()
+
+    def level_end(self, inset: float, darts: tuple[DartPlan, ...]) -> float:
+        """How high the side end of the waist lies so that the folded waist line bends evenly."""
+        low = 0.0
+        for _ in range(2):
+            _, _, end, arriving = self.ends(inset, low)
+            far, direction = closed_end(end, arriving, darts)
+            wanted = math.tan(_BALANCE * math.atan2(direction.y, direction.x)) * far.x
+            low += wanted - far.y
+        return low
+
+    def length(self, inset: float, low: float, darts: tuple[DartPlan, ...]) -> float:
+        return sewn_length(*self.ends(inset, low), darts)
+
+    def line(self, inset: float, low: float, darts: tuple[DartPlan, ...]) -> WaistLine:
+        opened = darted_edge(*self.ends(inset, low), darts)
+        return WaistLine(opened, darts, self.side(inset, low), self.length(inset, low, darts))
+
+
+def _taken_in(frame: Frame, front: _Half, back: _Half) -> tuple[WaistLine, WaistLine]:
+    quarter = 0.5 * frame.waist_half
+    # a wider front takes part of its surplus over the back along the waist, up to a centimetre
+    lead = min(10.0, max(-10.0, 0.25 * (front.width - back.width)))
+    over_front, over_back = front.width - quarter - lead, back.width - quarter + lead
+    inset = _SIDE_SHARE * 0.5 * (over_front + over_back)
+    inset = max(inset, over_front - _STEEPEST_DART * front.apex.y, over_back - _STEEPEST_DART * back.apex.y)
+    darts_front, darts_back = front.plan(over_front - inset), back.plan(over_back - inset)
+    if not darts_front:
+        inset = over_front
+        darts_back = back.plan(over_back - inset)
+    if not darts_back:
+        inset = over_back if darts_front else 0.5 * (over_front + over_back)
+    low = 0.5 * (front.level_end(inset, darts_front) + back.level_end(inset, darts_back))
+    low = min(8.0, max(-18.0, low))
+
+    if not darts_front and not darts_back:
+        inset = solve(lambda x: front.length(x, low, ()) + back.length(x, low, ()) - frame.waist_half, inset, 2.0)
+    elif not darts_front:
+        inset = solve(lambda x: front.length(x, low, ()) - quarter - lead, inset, 2.0)
+    elif not darts_back:
+        inset = solve(lambda x: back.length(x, low, ()) - quarter + lead, inset, 2.0)
+    if darts_front:
+        darts_front = _fitted(darts_front, lambda darts: front.length(inset, low, darts) - quarter - lead)
+    if darts_back:
+        darts_back = _fitted(darts_back, lambda darts: back.length(inset, low, darts) - quarter + lead)
+    return front.line(inset, low, darts_front), back.line(inset, low, darts_back)
+
+
+def _fitted(darts: tuple[DartPlan, ...], surplus: Callable[[tuple[DartPlan, ...]], float]) -> tuple[DartPlan, ...]:
+    """The darts opened by one factor so that the edge is as long as it is to be."""
+
+    def opened(factor: float) -> tuple[DartPlan, ...]:
+        return tuple(replace(dart, angle=dart.angle * factor) for dart in darts)
+
+    return opened(solve(lambda factor: surplus(opened(factor)), 1.0, 0.05, xtol=1e-12))

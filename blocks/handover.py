@@ -1,0 +1,55 @@
+"""What one block hands to the next as a value: the armhole a sleeve must fit, the waist a skirt is sewn to.
+
+Lengths are millimetres on one half of the body.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from drafting.pattern import EdgeRef, Measure, Piece, Seam
+
+__all__ = ["Armhole", "Drafted", "WaistHalf", "WaistSeam"]
+
+
+@dataclass(frozen=True, slots=True)
+class Armhole:
+    """The sewn lengths of an armhole from underarm to shoulder, front and back, and where its notches lie."""
+
+    front: float
+    back: float
+    front_notch: float
+    back_notch: float
+    front_run: tuple[EdgeRef, ...]
+    back_run: tuple[EdgeRef, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WaistHalf:
+    """The sewn length of a waist from centre to side, darts closed; where its darts and its notch lie from the centre."""
+
+    length: float
+    darts: tuple[float, ...]
+    notch: float
+    run: tuple[EdgeRef, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WaistSeam:
+    """Front and back halves of the waist."""
+
+    front: WaistHalf
+    back: WaistHalf
+
+
+@dataclass(frozen=True, slots=True)
+class Drafted:
+    """What a block gives: its pieces and seams, what to measure, what the next block needs, what gave way."""
+
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    measures: tuple[Measure, ...]
+    options: tuple[tuple[str, str | float | bool | None], ...]
+    gave_way: tuple[str, ...] = ()
+    armhole: Armhole | None = None
+    waist: WaistSeam | None = None

@@ -1,0 +1,49 @@
+"""The armhole: from the shoulder end, down past the chest or back line, round under the arm to the side seam."""
+
+from __future__ import annotations
+
+import math
+
+from drafting.geometry import Cubic, Point, Vec, bend, curvature
+
+__all__ = ["armhole_curve", "lean", "leaning"]
+
+
+def lean(direction: Vec) -> float:
+    """How far a downward direction leans toward the centre line (smaller x), radians from straight down."""
+    return math.atan2(-direction.x, -direction.y)
+
+
+def leaning(angle: float) -> Vec:
+    """The unit direction that leans `angle` radians from straight down toward the centre line."""
+    return Vec(-math.sin(angle), -math.cos(angle))
+
+
+def armhole_curve(
+    tip: Point, leaving: float, pass_by: Point, under: Point, arriving: Vec, hollow: float
+) -> tuple[Cubic, Cubic]:
+    """Two curves from the shoulder end through the widest point of the hollow to the underarm, turning one way only.
+
+    leaving: the lean at the shoulder end; it must be more than the lean of the way to `pass_by`
+    hollow:  how deep the lower curve goes into the corner, 0 to 1 (0.55 is a quarter of an ellipse)
+    The direction at `pass_by` is the one at which both curves bend alike, so no join can be felt.
+    Raises NotAPattern where the three points allow no such curve.
+    """
+    high, low = lean(pass_by - tip), lean(under - pass_by)
+
+    def pair(at: float) -> tuple[Cubic, Cubic]:
+        through = leaning(at)
+        upper = bend(tip, leaning(leaving), pass_by, through, tight=0.5, tight_end=0.55)
+        lower = bend(pass_by, through, under, arriving, tight=0.55, tight_end=hollow)
+        return upper, lower
+
+    # between the two chords the mismatch of bending falls from one sign to the other: bisect on it
+    near, far = low + 0.02 * (high - low), high - 0.02 * (high - low)
+    for _ in range(24):
+        middle = 0.5 * (near + far)
+        upper, lower = pair(middle)
+        if abs(curvature(upper, 1.0)) < abs(curvature(lower, 0.0)):
+            far = middle
+        else:
+            near = middle
+    return pair(0.5 * (near + far))

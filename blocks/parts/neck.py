@@ -1,0 +1,51 @@
+"""The neck: curves that leave the centre line square and run into one another across the shoulder."""
+
+from __future__ import annotations
+
+import math
+
+from drafting.errors import NotAPattern
+from drafting.geometry import Cubic, Point, Vec, bend, length
+from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.solve import solve
+
+__all__ = ["BACK_RISE", "back_neck", "front_neck", "neck_width"]
+
+BACK_RISE = 15.0
+"""How far the side neck point stands above the nape on the flat back, mm (Aldrich's close-fitting block: 1.5 cm)."""
+
+_FRONT_NARROWER = 5.0  # Aldrich: front neck width N/5 - 0.7, back N/5 - 0.2, front depth N/5 - 0.2 (cm)
+
+
+def back_neck(nape: Point, width: float, slope: float) -> Cubic:
+    """The back neck from the nape (square to the centre back) to the side neck point (square to the shoulder).
+
+    width: half the neck, mm; slope: of the shoulder at the neck, radians below level.
+    """
+    side = Point(nape.x + width, nape.y + BACK_RISE)
+    return bend(nape, Vec(1.0, 0.0), side, Vec(math.sin(slope), math.cos(slope)), tight=0.62, tight_end=0.55)
+
+
+def front_neck(pit: Point, width: float, slope: float) -> Cubic:
+    """The front neck from the pit (square to the centre front) to the side neck point (square to the shoulder).
+
+    width: half the *back* neck, from which Aldrich's block takes the front's width (5 mm less) and depth (the same).
+    """
+    side = Point(pit.x + width - _FRONT_NARROWER, pit.y + width)
+    return bend(pit, Vec(1.0, 0.0), side, Vec(math.sin(slope), math.cos(slope)), tight=0.58, tight_end=0.52)
+
+
+def neck_width(girth: float, front_slope: float, back_slope: float) -> float:
+    """The half width of the back neck, mm, at which the whole neck edge is `girth` mm round.
+
+    Raises NotAPattern for a girth that no neck has (under 150 or over 900 mm).
+    """
+    if not 150.0 <= girth <= 900.0:
+        raise NotAPattern("neck", f"{girth:.0f} mm is no neck")
+    centre = Point(0.0, 0.0)
+
+    def surplus(width: float) -> float:
+        front, back = front_neck(centre, width, front_slope), back_neck(centre, width, back_slope)
+        return 2.0 * (length(front, SOLVED) + length(back, SOLVED)) - girth
+
+    return solve(surplus, girth / 5.0, 0.02 * girth)
