@@ -24,3 +24,9 @@ CROSSING: Final = 1e-7
 
 FLAT: Final = 0.01
 """A polyline drawn for a curve strays from it no more than this: a tenth of a printed hairline."""
+
+TOUCH: Final = 0.5
+"""Two curves that stay within `CROSSING` over less than this touch in one place; over more they run together."""
+
+OFFSET: Final = 0.02
+"""How far a parallel curve may be from its true distance: less than scissors follow, and few curves on the page."""

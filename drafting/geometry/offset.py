@@ -1,0 +1,254 @@
+"""Parallel curves: the line at a constant distance from a run of curves, as an allowance is measured.
+
+The offset of a cubic is no cubic, so it is fitted by cubics that start, end and turn as the true offset does and pass
+through its middle; a piece further than three quarters of `OFFSET` from its true distance is halved. Where a hollow
+bend is tighter than the distance, the true offset folds back on itself: the fold is cut out and the two sides of it
+are joined where they cross.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+from drafting.geometry.curve import (
+    Cubic,
+    Curve,
+    Line,
+    curvature,
+    point_at,
+    split,
+    tangent,
+    velocity,
+)
+from drafting.geometry.meet import run_meetings
+from drafting.geometry.outline import run_length
+from drafting.geometry.point import Point, Vec, distance
+from drafting.geometry.tolerance import OFFSET
+
+__all__ = ["folds", "parallel", "parallel_run", "starting_at", "stretch"]
+
+_LOOKS = 24  # places on a cubic where its bend is looked at; between two of them it hardly changes
+_CHECKED = (0.15, 0.3, 0.7, 0.85)  # where a fit through its ends and middle strays most
+_HALVINGS = 12
+
+
+def parallel(curve: Curve, to_right: float) -> tuple[Curve, ...]:
+    """The curve `to_right` mm to the right of a curve (outside an anticlockwise outline; negative is to the left).
+
+    Within `OFFSET` (0.02 mm) of the true distance. Empty where the whole curve is a hollow tighter than the distance.
+    """
+    return parallel_run((curve,), to_right)
+
+
+def parallel_run(run: Sequence[Curve], to_right: float) -> tuple[Curve, ...]:
+    """The line `to_right` mm to the right of curves that join smoothly, hollows tighter than that cut out.
+
+    Ends square to the ends of the run unless they lie in such a hollow. Raises NotAPattern for a curve of no length.
+    """
+    if to_right == 0.0:
+        return tuple(run)
+    strands: list[list[Curve]] = [[]]
+    folded = False
+    for curve in run:
+        at = 0.0
+        for low, high in folds(curve, to_right):
+            if low > at:
+                strands[-1].extend(_fitted(curve, at, low, to_right))
+            if strands[-1]:
+                strands.append([])
+            at, folded = high, True
+        if at < 1.0:
+            strands[-1].extend(_fitted(curve, at, 1.0, to_right))
+    if not folded:
+        return tuple(strands[0])
+    return _unfolded([tuple(strand) for strand in strands if strand], run, to_right)
+
+
+def folds(curve: Curve, to_right: float) -> list[tuple[float, float]]:
+    """The stretches of parameter where the curve is a hollow tighter than the distance, so that the offset folds back.
+
+    There the radius of the bend, on the side of the offset, is less than the distance.
+    """
+    if isinstance(curve, Line) or _bulges(curve, to_right):
+        return []
+
+    def left_over(t: float) -> float:
+        return 1.0 + to_right * curvature(curve, t)
+
+    looks = [(k / _LOOKS, left_over(k / _LOOKS)) for k in range(_LOOKS + 1)]
+    if all(value > 0.5 for _, value in looks):
+        return []
+    ends: list[float] = [] if looks[0][1] > 0.0 else [0.0]
+    for (low, one), (high, other) in pairwise(looks):
+        if (one > 0.0) != (other > 0.0):
+            ends.append(_sign_change(left_over, low, high))
+    if looks[-1][1] <= 0.0:
+        ends.append(1.0)
+    return list(zip(ends[::2], ends[1::2], strict=True))
+
+
+def stretch(run: Sequence[Curve], start: float, end: float) -> tuple[Curve, ...]:
+    """The part of a run between two positions: the number of whole curves before it, plus the parameter on the next."""
+    first, last = min(int(start), len(run) - 1), min(int(end), len(run) - 1)
+    out = []
+    for k in range(first, last + 1):
+        low = start - k if k == first else 0.0
+        high = end - k if k == last else 1.0
+        if high - low > 1e-12:
+            out.append(_between(run[k], low, high))
+    return tuple(out)
+
+
+def starting_at(curve: Curve, start: Point) -> Curve:
+    """The curve with its start moved a hair, and its handle with it, so that it still leaves in the same direction."""
+    if isinstance(curve, Line):
+        return Line(start, curve.end)
+    return Cubic(start, curve.c1 + (start - curve.start), curve.c2, curve.end)
+
+
+def _between(curve: Curve, low: float, high: float) -> Curve:
+    if high < 1.0:
+        curve = split(curve, high)[0]
+    if low > 0.0:
+        curve = split(curve, low / high)[1]
+    return curve
+
+
+def _beside(curve: Curve, t: float, to_right: float) -> Point:
+    return point_at(curve, t) + tangent(curve, t).right() * to_right
+
+
+def _fitted(curve: Curve, start: float, end: float, to_right: float) -> list[Curve]:
+    """The offset of a stretch of a curve that has no fold, in pieces that meet exactly."""
+    if isinstance(curve, Line):
+        return [Line(_beside(curve, start, to_right), _beside(curve, end, to_right))]
+    return _halved_until_near(
+        curve, (start, _beside(curve, start, to_right)), (end, _beside(curve, end, to_right)), to_right, _HALVINGS
+    )
+
+
+def _halved_until_near(
+    curve: Cubic, start: tuple[float, Point], end: tuple[float, Point], to_right: float, left: int
+) -> list[Curve]:
+    (low, first), (high, last) = start, end
+    fit = _through_middle(curve, low, high, first, last, to_right)
+    if left == 0 or (fit is not None and _stray(fit, curve, low, high, to_right) <= 0.75 * OFFSET):
+        return [fit if fit is not None else Line(first, last)]
+    mid = 0.5 * (low + high)
+    between = (mid, _beside(curve, mid, to_right))
+    return [
+        *_halved_until_near(curve, start, between, to_right, left - 1),
+        *_halved_until_near(curve, between, end, to_right, left - 1),
+    ]
+
+
+def _through_middle(curve: Cubic, low: float, high: float, first: Point, last: Point, to_right: float) -> Cubic | None:
+    """The cubic with the offset's ends and directions there that passes through its middle.
+
+    Nearly straight stretches, where that is ill-posed, take the true speed of the offset at the ends.
+    """
+    out, into = tangent(curve, low), tangent(curve, high)
+    chord = distance(first, last)
+    if chord == 0.0:
+        return None
+    middle = _beside(curve, 0.5 * (low + high), to_right)
+    off = Vec(middle.x - 0.5 * (first.x + last.x), middle.y - 0.5 * (first.y + last.y)) * (8.0 / 3.0)
+    sine = out.cross(into)
+    leaving = arriving = 0.0
+    if abs(sine) > 1e-3:
+        leaving, arriving = off.cross(into) / sine, off.cross(out) / sine
+    if not (0.0 < leaving <= 2.0 * chord and 0.0 < arriving <= 2.0 * chord):
+        third = (high - low) / 3.0
+        leaving = velocity(curve, low).norm() * (1.0 + to_right * curvature(curve, low)) * third
+        arriving = velocity(curve, high).norm() * (1.0 + to_right * curvature(curve, high)) * third
+        if not (math.isfinite(leaving) and math.isfinite(arriving)):
+            leaving = arriving = chord / 3.0
+    return Cubic(first, first + out * leaving, last - into * arriving, last)
+
+
+def _stray(fit: Cubic, curve: Cubic, low: float, high: float, to_right: float) -> float:
+    """How far the fit is from its true distance, mm, where it is likely to be furthest."""
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    worst = 0.0
+    for share in _CHECKED:
+        place = point_at(fit, share)
+        t = low + (high - low) * share
+        across = 0.0
+        for _ in range(3):
+            # the foot of the place on the curve, by Newton's method; plain numbers, since this is the inner loop
+            u = 1.0 - t
+            ka, kb, kc, kd = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
+            x = place.x - (ka * a.x + kb * b.x + kc * c.x + kd * d.x)
+            y = place.y - (ka * a.y + kb * b.y + kc * c.y + kd * d.y)
+            ka, kb, kc = 3.0 * u * u, 6.0 * u * t, 3.0 * t * t
+            vx = ka * (b.x - a.x) + kb * (c.x - b.x) + kc * (d.x - c.x)
+            vy = ka * (b.y - a.y) + kb * (c.y - b.y) + kc * (d.y - c.y)
+            ax = 6.0 * (u * (c.x - 2.0 * b.x + a.x) + t * (d.x - 2.0 * c.x + b.x))
+            ay = 6.0 * (u * (c.y - 2.0 * b.y + a.y) + t * (d.y - 2.0 * c.y + b.y))
+            speed = math.hypot(vx, vy)
+            if speed == 0.0:
+                break
+            across = (x * vy - y * vx) / speed
+            slope = vx * vx + vy * vy - x * ax - y * ay
+            if slope <= 0.0:
+                break
+            t = min(high, max(low, t + (x * vx + y * vy) / slope))
+        worst = max(worst, abs(across - to_right))
+    return worst
+
+
+def _bulges(curve: Cubic, to_right: float) -> bool:
+    """Whether the curve certainly only turns away from the offset, so that it has no hollow."""
+    one, two, three = curve.c1 - curve.start, curve.c2 - curve.c1, curve.end - curve.c2
+    return min(to_right * one.cross(two), to_right * two.cross(three), to_right * one.cross(three)) >= 0.0
+
+
+def _sign_change(value: Callable[[float], float], low: float, high: float) -> float:
+    falling = value(low) > 0.0
+    for _ in range(60):
+        mid = 0.5 * (low + high)
+        if (value(mid) > 0.0) == falling:
+            low = mid
+        else:
+            high = mid
+    return 0.5 * (low + high)
+
+
+def _unfolded(strands: list[tuple[Curve, ...]], run: Sequence[Curve], to_right: float) -> tuple[Curve, ...]:
+    """Strands parted by folds, each joined to the next where they cross; of two that do not, the shorter is lost.
+
+    The lines square to the ends of the run bound its allowance: a strand that comes back over one stops there.
+    """
+    start, end = run[0].start, run[-1].end
+    first: tuple[Curve, ...] = (Line(start, _beside(run[0], 0.0, to_right)),)
+    last: tuple[Curve, ...] = (Line(_beside(run[-1], 1.0, to_right), end),)
+    joined = first
+    for strand in (*strands, last):
+        crossed = _crossed(joined, strand)
+        if crossed:
+            joined = crossed
+        elif run_length(strand) > run_length(joined) and strand is not last:
+            joined = _crossed(first, strand) or strand
+    if joined and joined[0].start == start:
+        joined = joined[1:]
+    if joined and joined[-1].end == end:
+        joined = joined[:-1]
+    return joined
+
+
+def _crossed(before: tuple[Curve, ...], after: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    """The first run up to where it first meets the second, then the second; empty when they do not meet."""
+    crossings = run_meetings(before, after)
+    if not crossings:
+        return ()
+    i, j, meeting = crossings[0]
+    return _linked(stretch(before, 0.0, i + meeting.at_a), stretch(after, j + meeting.at_b, float(len(after))))
+
+
+def _linked(before: tuple[Curve, ...], after: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    """Two runs that meet within CROSSING, made to meet exactly."""
+    if not before or not after:
+        return before or after
+    return (*before, starting_at(after[0], before[-1].end), *after[1:])

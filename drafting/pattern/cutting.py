@@ -1,0 +1,119 @@
+"""The cutting line of a piece, and what is marked across its allowance. Computed when it is drawn, never stored."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final
+
+from drafting.geometry import Curve, Point, Vec, distance, lerp, run_hits
+from drafting.geometry.allowance import Margin, Mouth, cutting_outline, mouth_roof
+from drafting.pattern.locate import dart_mouth, from_start, place
+from drafting.pattern.parts import Dart, Edge, Notch, Role, Station
+from drafting.pattern.piece import Piece
+
+__all__ = ["cutting_line", "dart_roof", "notch_ends"]
+
+DOUBLE_NOTCH: Final = 6.0
+"""The distance between the two marks of a double notch, mm (common practice: a quarter of an inch)."""
+
+INWARD_NOTCH: Final = 4.0
+"""How far a notch reaches into the piece where there is no allowance to cut it in, mm (common practice)."""
+
+
+def cutting_line(piece: Piece) -> tuple[Curve, ...]:
+    """The closed line to cut along, anticlockwise: each edge with its own allowance, none on a fold.
+
+    At a hem the allowance below the fold line mirrors what lies above it; over a dart it has the shape that lies on
+    the cloth when the sewn dart is pressed. By common practice an upright dart is pressed toward the centre of the
+    piece and a level one down. Raises NotAPattern where the allowances leave nothing to cut.
+    """
+    return cutting_outline(_margins(piece))
+
+
+def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
+    """The sewing line over a dart's mouth, leg to leg: what lies on the seam when the dart is folded and pressed."""
+    edges = piece.edges
+    first = _index(piece, dart.legs[0])
+    before, after = edges[first - 1], edges[(first + 2) % len(edges)]
+    return mouth_roof(before.curves, Mouth(dart.apex, _pressed_back(piece, dart)), after.curves)
+
+
+def notch_ends(piece: Piece, notch: Notch, cutting: Sequence[Curve] | None = None) -> tuple[tuple[Point, Point], ...]:
+    """A notch as it is drawn: from the sewing line out to the cutting line, square to the seam; two for a double one.
+
+    cutting: the piece's cutting line where it is known already. Where there is no allowance the mark runs 4 mm into
+    the piece instead.
+    """
+    edge = piece.edge(notch.station.edge)
+    at = from_start(edge, notch.station)
+    half = 0.5 * DOUBLE_NOTCH
+    places = (at,) if notch.style == "single" else (max(0.0, at - half), min(edge.length, at + half))
+    line = cutting_line(piece) if cutting is None else cutting
+    marks = []
+    for along in places:
+        point, direction = place(piece, Station(edge.name, along))
+        out = direction.right()
+        marks.append((point, point + out * _reach(line, point, out, edge)))
+    return tuple(marks)
+
+
+def _margins(piece: Piece) -> list[Margin | Mouth]:
+    into = {dart.legs[0]: dart for dart in piece.darts}
+    out = {dart.legs[1] for dart in piece.darts}
+    margins: list[Margin | Mouth] = []
+    for edge in piece.edges:
+        if edge.name in into:
+            dart = into[edge.name]
+            margins.append(Mouth(dart.apex, _pressed_back(piece, dart)))
+        elif edge.name not in out:
+            allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
+            margins.append(Margin(edge.curves, allowance, edge.role is Role.HEM))
+    return margins
+
+
+def _pressed_back(piece: Piece, dart: Dart) -> bool:
+    """Whether a dart is pressed over the edge before it: toward the centre if it stands upright, down if it lies level.
+
+    Upright is along the grain, or up the paper where there is none. The centre is the edge on the fold, else one
+    named for the centre, else the grain line.
+    """
+    one, other = dart_mouth(piece, dart)
+    up = _up(piece)
+    axis = lerp(one, other, 0.5) - dart.apex
+    across = other - one
+    if abs(axis.dot(up)) < abs(axis.cross(up)):
+        return across.dot(up) > 0.0
+    centre = _centre(piece)
+    if centre is None:
+        return True
+    return distance(one, centre) <= distance(other, centre)
+
+
+def _up(piece: Piece) -> Vec:
+    if piece.grain is None:
+        return Vec(0.0, 1.0)
+    grain = piece.grain.end - piece.grain.start
+    if grain.norm() == 0.0:
+        return Vec(0.0, 1.0)
+    return grain.unit() if grain.y >= 0.0 else -grain.unit()
+
+
+def _centre(piece: Piece) -> Point | None:
+    fold = next((edge for edge in piece.edges if edge.role is Role.FOLD), None)
+    named = next((edge for edge in piece.edges if edge.name.startswith("centre")), None)
+    edge = fold or named
+    if edge is not None:
+        return lerp(edge.start, edge.end, 0.5)
+    return None if piece.grain is None else lerp(piece.grain.start, piece.grain.end, 0.5)
+
+
+def _index(piece: Piece, name: str) -> int:
+    return next(k for k, edge in enumerate(piece.edges) if edge.name == name)
+
+
+def _reach(line: Sequence[Curve], point: Point, out: Vec, edge: Edge) -> float:
+    """How far off the cutting line lies in this direction, mm; inward (negative) where there is no allowance."""
+    if edge.role is Role.FOLD or edge.allowance == 0.0:
+        return -INWARD_NOTCH
+    ahead = [hit.along for _, hit in run_hits(line, point, out) if hit.along > 1e-6]
+    return min(ahead, default=edge.allowance)
