@@ -1,0 +1,45 @@
+"""The checks a pattern passes before it is cut. They report, with a remedy in words, and never repair."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Final
+
+from drafting.checks.base import Allowed, Check, Result, Verdict, check_table, named, run, worst
+from drafting.checks.corners import corners_look, look_at_corners
+from drafting.checks.darts import look_at_legs
+from drafting.checks.grain import look_at_grain
+from drafting.checks.outlines import look_at_outlines
+from drafting.checks.seams import look_at_lengths, look_at_notches
+from drafting.checks.wearing import look_at_ease, look_at_getting_in
+from drafting.pattern import Pattern
+
+__all__ = [
+    "CHECKS",
+    "Allowed",
+    "Check",
+    "Result",
+    "Verdict",
+    "check_table",
+    "corners_look",
+    "named",
+    "run_checks",
+    "worst",
+]
+
+CHECKS: Final = check_table(
+    Check("seam-length", "seam length", "Both sides of every seam are as long as they are to be.", look_at_lengths),
+    Check("notches-meet", "notches", "Notches meet when a seam is walked from its start.", look_at_notches),
+    Check("dart-legs", "dart legs", "The two legs of every dart are equal.", look_at_legs),
+    Check("corners-true", "corners", "Lines run on straight over seams, darts and centre lines.", look_at_corners),
+    Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
+    Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),
+    Check("ease-to-move", "ease", "There is enough ease to move.", look_at_ease),
+    Check("room-to-get-in", "getting in", "There is a way to put it on.", look_at_getting_in),
+)
+"""Every check there is, in the order in which a cutter would look."""
+
+
+def run_checks(pattern: Pattern, *, checks: Iterable[Check] = CHECKS) -> tuple[Result, ...]:
+    """A result for everything the checks looked at, the passing ones with their numbers, in the order of the table."""
+    return run(pattern, checks)

@@ -1,0 +1,78 @@
+"""Does each piece say how it lies on the cloth: a grain line, inside it, along its centre line."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from drafting.checks.base import Check, Result, Verdict, graded
+from drafting.geometry import Line, Point, Vec, run_hits
+from drafting.pattern import Edge, Grain, Pattern, Piece, Role
+
+__all__ = ["ALONG", "look_at_grain"]
+
+ALONG = 0.5
+"""degrees by which the grain line may lean from the centre line: 5 mm on 60 cm, what can be seen against a woven
+stripe (our figure; that centre front and back lie on the lengthwise grain is the trade's rule, Conover 1922)."""
+
+_UNIT = "degrees"
+
+
+def look_at_grain(check: Check, pattern: Pattern) -> Iterator[Result]:
+    """The grain line of every piece; measured is how many degrees it leans from the fold or the centre line.
+
+    A piece without either (a sleeve) only has to have a grain line inside its outline.
+    """
+    for piece in pattern.pieces:
+        if piece.grain is None:
+            remedy = "It has no grain line: draw one along the lengthwise grain."
+            yield check.result(piece.name, Verdict.FAIL, unit=_UNIT, remedy=remedy)
+            continue
+        lean, beside = _greatest_lean(piece, piece.grain)
+        inside = all(_inside(piece, end) for end in (piece.grain.start, piece.grain.end))
+        remedies = []
+        if lean is not None and lean > ALONG:
+            remedies.append(f"The grain line leans {lean:.1f} degrees from the {beside}: draw it parallel.")
+        if not inside:
+            remedies.append("The grain line runs out of the piece: move it inside.")
+        yield check.result(
+            piece.name,
+            graded(lean or 0.0, passing=ALONG) if inside else Verdict.FAIL,
+            measured=lean,
+            wanted=None if lean is None else 0.0,
+            allowed=None if lean is None else ALONG,
+            unit=_UNIT,
+            remedy=" ".join(remedies),
+        )
+
+
+def _greatest_lean(piece: Piece, grain: Grain) -> tuple[float | None, str]:
+    along = grain.end - grain.start
+    leans = [
+        (_lean(along, line.end - line.start), edge.name) for edge in piece.edges for line in _straight_centre(edge)
+    ]
+    return max(leans, default=(None, ""))
+
+
+def _straight_centre(edge: Edge) -> list[Line]:
+    """The stretches of an edge that have to lie on the grain: a whole fold, else the longest straight of a centre line.
+
+    A centre seam may be shaped in at the waist; what is straight of it lies on the grain.
+    """
+    if edge.role is Role.FOLD:
+        return [Line(edge.start, edge.end)]
+    if edge.role is Role.DART_LEG or not edge.name.startswith("centre "):
+        return []
+    lines = [curve for curve in edge.curves if isinstance(curve, Line)]
+    return sorted(lines, key=lambda line: (line.end - line.start).norm())[-1:]
+
+
+def _lean(one: Vec, other: Vec) -> float:
+    return math.degrees(math.atan2(abs(one.cross(other)), abs(one.dot(other))))
+
+
+def _inside(piece: Piece, point: Point) -> bool:
+    """Whether a point lies inside the outline: a line through it leaves the outline an odd number of times ahead."""
+    # a slant that no drawn edge has, so that it neither runs along one nor through a corner
+    hits = run_hits(piece.outline, point, Vec(0.8191, 0.5736))
+    return sum(hit.along > 0.0 for _, hit in hits) % 2 == 1

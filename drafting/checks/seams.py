@@ -1,0 +1,146 @@
+"""Do the seams go together: their lengths, and the notches along them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain
+
+from drafting.checks.base import Allowed, Check, Result, Verdict, graded
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import NotchRef, Pattern, Seam, WalkedNotch, walk
+from drafting.pattern.seam import EdgeRef
+
+__all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
+
+SEAM_PASS = 1.5
+"""mm. A professional's 1/16 in, rounded down (a patternmaker's practice in Threads 200, 2020)."""
+
+SEAM_WARN = 3.0
+"""mm. The 1/8 in that many who sew at home are content with, rounded down (the same article)."""
+
+NOTCH = 1.0
+"""mm by which a pair of notches may miss each other: the width of the snip (common practice)."""
+
+
+def look_at_lengths(check: Check, pattern: Pattern) -> Iterator[Result]:
+    """Both runs of every seam, compared.
+
+    measured is the first run minus the second, mm. Equal runs may differ by SEAM_PASS, and by SEAM_WARN with a
+    warning. A seam with a declared range of ease passes anywhere inside its range and nowhere else: just outside, by
+    no more than SEAM_PASS, it is a warning.
+    """
+    for seam in pattern.seams:
+        walked = walk(pattern, seam)
+        ease = seam.ease
+        measured = walked.a - walked.b
+        if ease.low == ease.high:
+            allowed: Allowed = SEAM_PASS
+            verdict = graded(abs(measured - ease.wanted), passing=SEAM_PASS, warning=SEAM_WARN)
+        else:
+            allowed = (ease.low, ease.high)
+            outside = max(ease.low - measured, measured - ease.high)
+            verdict = graded(outside, passing=SAME_PLACE, warning=SEAM_PASS)
+        yield check.result(
+            seam.name,
+            verdict,
+            measured=measured,
+            wanted=ease.wanted,
+            allowed=allowed,
+            remedy=_length_remedy(seam, walked.a, walked.b),
+        )
+
+
+def look_at_notches(check: Check, pattern: Pattern) -> Iterator[Result]:
+    """Every pair of notches, walked from where the two runs start together, and every notch left without a partner.
+
+    measured is how much further along the first run its notch lies, mm. On an eased seam the first pair is met from
+    the start, the last of several from either end, and a pair between them anywhere in the ease that is taken up.
+    """
+    paired: set[NotchRef] = set()
+    for seam in pattern.seams:
+        if not seam.notches:
+            continue
+        walked = walk(pattern, seam)
+        pairs = sorted(walked.notches, key=lambda pair: pair.along_b or 0.0)
+        for count, pair in enumerate(pairs):
+            paired.update((pair.a, pair.b))
+            place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
+            yield _pair_result(check, pattern, seam, pair, place, walked.a - walked.b)
+    yield from _without_partner(check, pattern, paired)
+
+
+def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, place: str, taken_up: float) -> Result:
+    where = f"{seam.name}: {_notch(pair.a)} to {_notch(pair.b)}"
+    for mark, along in ((pair.a, pair.along_a), (pair.b, pair.along_b)):
+        if along is None or _beyond_its_edge(pattern, mark):
+            remedy = f"The notch {_notch(mark)} does not lie on this seam: put it back on the seam line."
+            return check.result(where, Verdict.FAIL, wanted=0.0, allowed=NOTCH, remedy=remedy)
+    assert pair.along_a is not None
+    assert pair.along_b is not None
+    off = pair.along_a - pair.along_b
+    if seam.ease.low == seam.ease.high or place == "first":
+        low = high = 0.0
+    elif place == "last":
+        # the same pair measured from the far end is off by what the whole seam takes up less
+        off = min(off, off - taken_up, key=abs)
+        low = high = 0.0
+    else:
+        low, high = min(0.0, taken_up), max(0.0, taken_up)
+    outside = max(low - off, off - high)
+    further, nearer = (pair.a, pair.b) if off > high else (pair.b, pair.a)
+    remedy = (
+        f"Walked from the start of the seam the notches miss each other by {outside:.1f} mm: move {_notch(further)} "
+        f"back by that much, or {_notch(nearer)} on."
+    )
+    allowed: Allowed = NOTCH if low == high else (low - NOTCH, high + NOTCH)
+    return check.result(
+        where,
+        graded(outside, passing=NOTCH),
+        measured=off,
+        wanted=0.0 if low == high else None,
+        allowed=allowed,
+        remedy=remedy,
+    )
+
+
+def _without_partner(check: Check, pattern: Pattern, paired: set[NotchRef]) -> Iterator[Result]:
+    """Notches on a seam that nothing meets. One at the end of its edge meets the end of the partner."""
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
+    for piece in pattern.pieces:
+        for notch in piece.notches:
+            mark = NotchRef(piece.name, notch.name)
+            if mark in paired or (piece.name, notch.station.edge) not in sewn:
+                continue
+            at, whole = notch.station.at, piece.edge(notch.station.edge).length
+            if min(abs(at), abs(whole - at)) <= NOTCH:
+                continue
+            remedy = "No notch of the other piece meets it: mark its partner, or leave it out."
+            yield check.result(f"{_notch(mark)}, on {notch.station.edge}", Verdict.WARN, remedy=remedy)
+
+
+def _beyond_its_edge(pattern: Pattern, mark: NotchRef) -> bool:
+    piece = pattern.piece(mark.piece)
+    station = piece.notch(mark.notch).station
+    return not -SAME_PLACE <= station.at <= piece.edge(station.edge).length + SAME_PLACE
+
+
+def _length_remedy(seam: Seam, a: float, b: float) -> str:
+    one, other = _run(seam.a), _run(seam.b)
+    if seam.plain:
+        longer, shorter = (one, other) if a > b else (other, one)
+        by = abs(a - b)
+        return f"{longer} is {by:.1f} mm longer than {shorter}: shorten the one or lengthen the other by {by:.1f} mm."
+    ease, short_of = seam.ease, a - b - seam.ease.wanted
+    change, far = ("Lengthen", -short_of) if short_of < 0.0 else ("Shorten", short_of)
+    return (
+        f"{one} is to be {ease.wanted:.1f} mm longer than {other} ({ease.low:.1f} to {ease.high:.1f} mm will sew) "
+        f"and is {a - b:.1f} mm longer. {change} it by {far:.1f} mm."
+    )
+
+
+def _run(refs: tuple[EdgeRef, ...]) -> str:
+    return " + ".join(f"{ref.piece} {ref.edge}" for ref in refs)
+
+
+def _notch(mark: NotchRef) -> str:
+    return f"{mark.piece} / {mark.notch}"
