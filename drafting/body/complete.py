@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-from drafting.body.estimate import beyond_survey, estimate_mm, how_estimated, lines
+from drafting.body.estimate import beyond_survey, estimate, how_estimated, lines
 from drafting.body.person import Person
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
 from drafting.errors import InputProblems, Problem, UnknownName
@@ -19,12 +19,10 @@ Source = Literal["measured", "estimated", "chart"]
 
 _INDEX = MappingProxyType({key: place for place, key in enumerate(KEYS)})
 
-# Lengths that are the difference of two heights: measured when both heights are.
-_DIFFERENCES = MappingProxyType(
-    {
-        "shoulder_drop": ("neck_side_height", "shoulder_height"),
-        "waist_to_hip": ("waist_height", "hip_height"),
-    }
+# Each is the difference of two heights: whatever two of the three were measured give the third.
+_DIFFERENCES = (
+    ("shoulder_drop", "neck_side_height", "shoulder_height"),
+    ("waist_to_hip", "waist_height", "hip_height"),
 )
 
 
@@ -78,10 +76,11 @@ class Body:
 
 def complete(who: Person) -> Body:
     """The body of a person: her measurements as she took them, and estimates for the rest where there are any."""
-    given = dict(who.measurements)
-    basics = {key: given[key] for key in BASICS}
-    beyond = beyond_survey(who.body, basics)
-    return Body(who, tuple(_measured(key, given) or _estimated(key, basics, who.body, beyond) for key in KEYS))
+    known = {key: Measured(key, mm, "measured", None, "measured") for key, mm in who.measurements}
+    known |= {value.key: value for value in _from_differences(dict(who.measurements))}
+    measured = {key: value.mm for key, value in known.items()}
+    beyond = beyond_survey(who.body, {key: measured[key] for key in BASICS})
+    return Body(who, tuple(known.get(key) or _estimated(key, measured, who.body, beyond) for key in KEYS))
 
 
 def require(body: Body, keys: Iterable[str]) -> None:
@@ -100,22 +99,24 @@ def uncertain_first(body: Body, keys: Iterable[str] = KEYS) -> tuple[Measured, .
     return tuple(sorted(estimated, key=lambda value: (-(value.sd_mm or 0.0) / value.mm, value.key)))
 
 
-def _measured(key: str, given: Mapping[str, float]) -> Measured | None:
-    if key in given:
-        return Measured(key, given[key], "measured", None, "measured")
-    if key in _DIFFERENCES:
-        upper, lower = _DIFFERENCES[key]
-        if upper in given and lower in given and given[upper] > given[lower]:
-            how = f"{measurement(upper).name} less {measurement(lower).name}, both measured"
-            return Measured(key, given[upper] - given[lower], "measured", None, how)
-    return None
+def _from_differences(taken: Mapping[str, float]) -> Iterator[Measured]:
+    """The lengths that two measured ones give by adding or subtracting; none that would not be above nought."""
+    for drop, upper, lower in _DIFFERENCES:
+        for key, one, sign, other in ((drop, upper, -1, lower), (upper, lower, +1, drop), (lower, upper, -1, drop)):
+            if key not in taken and one in taken and other in taken:
+                mm = taken[one] + sign * taken[other]
+                if mm > 0:
+                    word = "and" if sign > 0 else "less"
+                    how = f"{measurement(one).name} {word} {measurement(other).name}, both measured"
+                    yield Measured(key, mm, "measured", None, how)
 
 
-def _estimated(key: str, basics: Mapping[str, float], body: BodyKind, beyond: tuple[str, ...]) -> Measured | None:
-    line = lines(body).get(key)
-    if line is None:
+def _estimated(key: str, measured: Mapping[str, float], body: BodyKind, beyond: tuple[str, ...]) -> Measured | None:
+    found = estimate(key, measured, body)
+    if found is None:
         return None
-    return Measured(key, estimate_mm(line, basics), "estimated", line.sd * 10, how_estimated(line, body, beyond))
+    how = how_estimated(lines(body)[key], body, follows=found.follows, beyond=beyond)
+    return Measured(key, found.mm, "estimated", found.sd_mm, how)
 
 
 def _wanting(who: Person, key: str) -> Problem:

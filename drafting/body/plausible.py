@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from drafting.body.complete import Body
-from drafting.body.estimate import estimate_mm, lines
+from drafting.body.estimate import line_mm, lines
 from drafting.body.terms import BASICS, measurement
 from drafting.reading.units import length_text
 
@@ -45,14 +45,14 @@ class Contradiction:
 
 
 def doubts(body: Body) -> tuple[Doubt, ...]:
-    """The measured lengths more than 3 residual standard deviations from their estimate, the furthest off first."""
+    """The measured lengths more than 3 residual standard deviations from their line, the furthest off first."""
     basics = {basic: body.mm(basic) for basic in BASICS}
     found = []
     for key, line in lines(body.person.body).items():
         value = body[key]
         if value.source != "measured":
             continue
-        expected, sd = estimate_mm(line, basics), line.sd * 10
+        expected, sd = line_mm(line, basics), line.sd * 10
         off = (value.mm - expected) / sd
         if abs(off) > _DOUBTFUL:
             sentence = _doubt(key, value.mm, expected, sd, body.person.unit)
@@ -64,7 +64,7 @@ def contradictions(body: Body) -> tuple[Contradiction, ...]:
     """The lengths of this body that cannot go together, the worst first. Estimated lengths count, and are named so."""
     found = []
     for rule in _RULES:
-        if all(key in body for key in rule.keys):
+        if all(key in body and (not rule.exact or body[key].source == "measured") for key in rule.keys):
             room = rule.room(*(body.mm(key) for key in rule.keys))
             if room < rule.least:
                 found.append(Contradiction(rule.keys, rule.least - room, _at_odds(rule, rule.least - room, body)))
@@ -76,13 +76,15 @@ class _Rule:
     """`room` of the lengths named is at least `least` millimetres on every body.
 
     `least` stands back from the smallest value among the 1,104 women of the open 1988 survey: a tape slips by a
-    centimetre, and bodies differ more than a survey shows. What remains is anatomy, not custom.
+    centimetre, and bodies differ more than a survey shows. What remains is anatomy, not custom. An `exact` rule is
+    arithmetic: estimates, each the best guess for itself, need not add up, so it asks measured lengths only.
     """
 
     keys: tuple[str, ...]
     room: Callable[..., float]
     least: float
     why: str
+    exact: bool = False
 
 
 def _less(part: float, whole: float) -> float:
@@ -167,12 +169,14 @@ _RULES: tuple[_Rule, ...] = (
         lambda drop, top, bottom: -abs(drop - (top - bottom)),
         -30,
         "waist to hip is the difference of the two heights",
+        exact=True,
     ),
     _Rule(
         ("shoulder_drop", "neck_side_height", "shoulder_height"),
         lambda drop, top, bottom: -abs(drop - (top - bottom)),
         -30,
         "the shoulder drop is the difference of the two heights",
+        exact=True,
     ),
 )
 

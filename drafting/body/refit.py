@@ -1,7 +1,8 @@
-"""Rebuild the estimate tables from the open survey data: `python -m drafting.body.refit SURVEY.csv woman|girl|boy`.
+"""Rebuild the estimate tables from the open survey data.
 
-Prints a table in the form of `tables/*.csv`: ordinary least squares of each length on bust, waist, hip and
-stature, in centimetres. What was not measured in a survey is left out; nothing is filled in.
+`python -m drafting.body.refit SURVEY.csv woman|girl|boy lines|pairs` prints a table in the form of `tables/*.csv`:
+ordinary least squares of each length on bust, waist, hip and stature, in centimetres, or the correlations of what the
+lines leave over. What was not measured in a survey is left out; nothing is filled in.
 """
 
 from __future__ import annotations
@@ -11,21 +12,24 @@ import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from drafting.body.estimate import HEADER, Line
-from drafting.body.terms import BASICS, KEYS, BodyKind
+from drafting.body.estimate import HEADER, Line, Pair
+from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Row", "child_rows", "design", "fit_lines", "main", "woman_rows"]
+__all__ = ["CHILD_COLUMNS", "Row", "child_rows", "design", "fit_lines", "fit_pairs", "main", "woman_rows"]
 
 Row = Mapping[str, float | None]
 
 _PREDICTORS = ("bust_girth", "waist_girth", "hip_girth", "stature")
+_FEWEST = 30
+"""People, to fit a line to."""
+
 # The children's knee and waist heights are taken to other landmarks (top of the knee sitting, the navel) and its
 # neck girth half way up the neck: they are left out rather than taken for ours.
-_CHILD_COLUMNS = {
+CHILD_COLUMNS = {
     "stature": "stature",
     "bust_girth": "chest_circumference",
     "waist_girth": "waist_circumference",
@@ -64,7 +68,7 @@ def child_rows(table: Iterable[Mapping[str, str]], *, body: BodyKind) -> list[Ro
     rows: list[Row] = []
     for given in table:
         if given["sex"] == sex:
-            row = {key: _number(given[column]) for key, column in _CHILD_COLUMNS.items()}
+            row = {key: _number(given[column]) for key, column in CHILD_COLUMNS.items()}
             upper, lower = _number(given["acromion_radiale_length"]), _number(given["radiale_stylion_length"])
             row["arm_length"] = upper + lower if upper is not None and lower is not None else None
             rows.append(row)
@@ -83,14 +87,10 @@ def fit_lines(rows: Sequence[Row], *, source: str) -> tuple[Line, ...]:
     import numpy as np
 
     lines = []
-    for key in KEYS:
-        used = [row for row in rows if row.get(key) is not None and all(row[basic] is not None for basic in BASICS)]
-        if key in BASICS or len(used) < 30:
-            continue
+    for key in _fitted(rows):
+        used = _complete(rows, key)
         wanted = np.array([row[key] for row in used], dtype=float)
-        basics = design(used)
-        factors = np.linalg.lstsq(basics, wanted, rcond=None)[0]
-        rest = wanted - basics @ factors
+        factors, rest = _least_squares(used, key)
         spread = wanted - wanted.mean()
         lines.append(
             Line(
@@ -102,26 +102,67 @@ def fit_lines(rows: Sequence[Row], *, source: str) -> tuple[Line, ...]:
                 hip=round(float(factors[3]), 5),
                 stature=round(float(factors[4]), 5),
                 r2=round(1.0 - float(rest @ rest) / float(spread @ spread), 4),
-                sd=round(float(np.sqrt(rest @ rest / (len(used) - 5))), 3),
+                sd=round(float(np.sqrt(rest @ rest / (len(used) - len(factors)))), 3),
                 source=source,
             )
         )
     return tuple(lines)
 
 
+def fit_pairs(rows: Sequence[Row], *, least: float = 0.4) -> tuple[Pair, ...]:
+    """The pairs of lengths whose residuals correlate by at least `least`, either way, over the rows that have both.
+
+    At 0.4 following the other takes a twelfth off the standard deviation; closer pairs take off more.
+    """
+    import numpy as np
+
+    keys = _fitted(rows)
+    pairs = []
+    for place, key in enumerate(keys):
+        for other in keys[place + 1 :]:
+            both = [row for row in _complete(rows, key) if row.get(other) is not None]
+            if len(both) >= _FEWEST:
+                r = float(np.corrcoef(_least_squares(both, key)[1], _least_squares(both, other)[1])[0, 1])
+                if abs(r) >= least:
+                    pairs.append(Pair(key, other, round(r, 3)))
+    return tuple(pairs)
+
+
 def main(arguments: Sequence[str], *, write: Callable[[str], object] = sys.stdout.write) -> int:
     """Print the refitted table; 2 when the arguments make no sense."""
-    if len(arguments) != 2 or arguments[1] not in ("woman", "girl", "boy"):
-        write("usage: python -m drafting.body.refit SURVEY.csv woman|girl|boy\n")
+    if len(arguments) != 3 or arguments[1] not in BODY_KINDS or arguments[2] not in ("lines", "pairs"):
+        write("usage: python -m drafting.body.refit SURVEY.csv woman|girl|boy lines|pairs\n")
         return 2
-    with open(arguments[0], encoding="utf-8", newline="") as file:
+    path, body, what = arguments
+    with open(path, encoding="utf-8", newline="") as file:
         table = list(csv.DictReader(file))
-    body: BodyKind = "girl" if arguments[1] == "girl" else "boy"
-    rows = woman_rows(table) if arguments[1] == "woman" else child_rows(table, body=body)
-    write(",".join(HEADER) + "\n")
-    for line in fit_lines(rows, source="open half"):
-        write(",".join(str(cell) for cell in line.cells()) + "\n")
+    rows = woman_rows(table) if body == "woman" else child_rows(table, body="girl" if body == "girl" else "boy")
+    if what == "lines":
+        cells = [HEADER, *(line.cells() for line in fit_lines(rows, source="open half"))]
+    else:
+        cells = [("key", "other", "r"), *((pair.key, pair.other, pair.r) for pair in fit_pairs(rows))]
+    for row in cells:
+        write(",".join(str(cell) for cell in row) + "\n")
     return 0
+
+
+def _fitted(rows: Sequence[Row]) -> tuple[str, ...]:
+    return tuple(key for key in KEYS if key not in BASICS and len(_complete(rows, key)) >= _FEWEST)
+
+
+def _complete(rows: Sequence[Row], key: str) -> list[Row]:
+    """The rows that have this length and all four basics."""
+    return [row for row in rows if all(row.get(each) is not None for each in (key, *BASICS))]
+
+
+def _least_squares(rows: Sequence[Row], key: str) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """The factors of the line and what it leaves over for each row."""
+    import numpy as np
+
+    basics = design(rows)
+    wanted = np.array([row[key] for row in rows], dtype=float)
+    factors = np.linalg.lstsq(basics, wanted, rcond=None)[0]
+    return factors, wanted - basics @ factors
 
 
 def _number(text: str) -> float | None:

@@ -8,9 +8,9 @@ import pickle
 import pytest
 
 from drafting.body.complete import Body, complete, require, uncertain_first
-from drafting.body.estimate import estimate_mm, lines
+from drafting.body.estimate import companions, line_mm, lines
 from drafting.body.person import person
-from drafting.body.terms import BASICS, KEYS
+from drafting.body.terms import BASICS, KEYS, measurement
 from drafting.errors import InputProblems, UnknownName
 from tests.bodies import women
 
@@ -37,7 +37,7 @@ def test_with_the_basics_only_every_length_of_a_woman_is_there() -> None:
 
 
 def test_an_estimate_is_the_line_of_the_full_survey() -> None:
-    # By hand from the row in tables/women_1988.csv (cm): -3.9476 - 0.03575*98.5 + 0.05696*79 - 0.02854*107 + 0.37153*171
+    # By hand from the row in women_1988.csv (cm): -3.9476 - 0.03575*98.5 + 0.05696*79 - 0.02854*107 + 0.37153*171
     value = oda()["arm_length"]
     assert value.mm == pytest.approx(575.087, abs=0.001)
     assert value.sd_mm == pytest.approx(19.38)
@@ -52,12 +52,38 @@ def test_estimates_err_as_much_as_they_say(key: str) -> None:
     # deviation from 1,104 people is about 2 %, and these are half of the people it was computed from.
     line = lines("woman")[key]
     off = [
-        dict(whole.measurements)[key] - estimate_mm(line, dict(basics.measurements))
+        dict(whole.measurements)[key] - line_mm(line, dict(basics.measurements))
         for whole, basics in zip(women(), women(girths_only=True), strict=True)
     ]
     spread = math.sqrt(sum(each**2 for each in off) / len(off))
     assert spread == pytest.approx(line.sd * 10, rel=0.06)
     assert abs(sum(off) / len(off)) < 3 * line.sd * 10 / math.sqrt(len(off))
+
+
+PAIRS = sorted({(key, pairs[0].other) for key, pairs in companions("woman").items()})
+
+
+@pytest.mark.parametrize(("key", "other"), PAIRS)
+def test_a_length_that_follows_a_measured_one_errs_as_much_as_it_says_and_less_than_its_line(
+    key: str, other: str
+) -> None:
+    off = []
+    for whole in women():
+        taken = dict(whole.measurements)
+        body = complete(person({each: taken[each] for each in (*BASICS, other)}))
+        assert measurement(other).name in body[key].how
+        off.append(body.mm(key) - taken[key])
+    stated = body[key].sd_mm or 0.0
+    assert math.sqrt(sum(each**2 for each in off) / len(off)) == pytest.approx(stated, rel=0.08)
+    assert stated < 0.92 * lines("woman")[key].sd * 10
+
+
+def test_what_is_estimated_follows_a_doubtful_length_only_so_far() -> None:
+    line, other = lines("woman")["shoulder_to_elbow"], lines("woman")["arm_length"]
+    plain = oda()
+    moved = oda(arm_length=plain.mm("arm_length") - 6 * other.sd * 10).mm("shoulder_to_elbow")
+    (pair,) = [each for each in companions("woman")["shoulder_to_elbow"] if each.other == "arm_length"]
+    assert moved - plain.mm("shoulder_to_elbow") == pytest.approx(-3 * pair.r * line.sd * 10)
 
 
 def test_a_difference_of_two_measured_heights_is_measured() -> None:
@@ -66,6 +92,12 @@ def test_a_difference_of_two_measured_heights_is_measured() -> None:
     assert (body.mm("shoulder_drop"), body["shoulder_drop"].source) == (62.0, "measured")
     assert "height of the waist less height of the hip" in body["waist_to_hip"].how
     assert oda(waist_height=1100.0)["waist_to_hip"].source == "estimated"
+
+
+def test_a_drop_and_one_height_give_the_other_height() -> None:
+    assert oda(waist_height=1100.0, waist_to_hip=215.0).mm("hip_height") == 885.0
+    assert oda(hip_height=885.0, waist_to_hip=215.0).mm("waist_height") == 1100.0
+    assert oda(waist_to_hip=215.0)["hip_height"].source == "estimated"
 
 
 def test_a_length_taken_for_itself_goes_before_the_difference_of_heights() -> None:

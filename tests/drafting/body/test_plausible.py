@@ -8,6 +8,7 @@ from drafting.body.complete import complete
 from drafting.body.estimate import lines
 from drafting.body.person import person
 from drafting.body.plausible import contradictions, doubts
+from drafting.body.terms import BASICS
 from tests.bodies import women
 
 WOMAN = dict(women()[1].measurements)
@@ -28,6 +29,20 @@ def test_doubts_are_as_rare_as_three_standard_deviations_make_them() -> None:
     raised = sum(len(doubts(complete(woman))) for woman in women())
     taken_in_all = len(women()) * len(lines("woman"))
     assert 0.001 < raised / taken_in_all < 0.006
+
+
+def test_no_real_woman_who_measured_only_some_lengths_contradicts_herself() -> None:
+    # What was estimated must go with what was measured: each woman with another five of her lengths.
+    keys = [key for key in WOMAN if key not in BASICS]
+    for place, woman in enumerate(women()):
+        whole = dict(woman.measurements)
+        some = {key: whole[key] for key in (*BASICS, *(keys[(place * 7 + step * 11) % len(keys)] for step in range(5)))}
+        assert contradictions(complete(person(some))) == ()
+
+
+def test_estimates_alone_need_not_add_up() -> None:
+    basics = {key: WOMAN[key] for key in BASICS}
+    assert contradictions(complete(person({**basics, "arm_length": 400.0}))) == ()
 
 
 SLIPS = [
@@ -63,8 +78,8 @@ def test_the_worst_contradiction_comes_first() -> None:
 
 def test_a_length_that_was_only_estimated_is_named_so() -> None:
     basics = {key: WOMAN[key] for key in ("stature", "bust_girth", "waist_girth", "hip_girth")}
-    (found,) = contradictions(complete(person({**basics, "arm_length": 360.0})))
-    assert found.sentence.startswith("shoulder to elbow 32.1 cm (estimated) and arm length 36.0 cm cannot all be right")
+    (found,) = contradictions(complete(person({**basics, "arm_length": 340.0})))
+    assert found.sentence.startswith("shoulder to elbow 29.7 cm (estimated) and arm length 34.0 cm cannot all be right")
     assert found.sentence.endswith("measure arm length again, and measure shoulder to elbow too.")
 
 
@@ -85,6 +100,6 @@ def test_a_doubt_says_what_was_measured_what_was_expected_and_how_to_measure_aga
 
 def test_sentences_follow_the_unit_of_the_person() -> None:
     basics = {key: WOMAN[key] for key in ("stature", "bust_girth", "waist_girth", "hip_girth")}
-    body = complete(person({**basics, "arm_length": 360.0}, unit="in"))
+    body = complete(person({**basics, "arm_length": 330.0}, unit="in"))
     assert " in " in doubts(body)[0].sentence
     assert " cm" not in doubts(body)[0].sentence + contradictions(body)[0].sentence

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from drafting.body import refit
-from drafting.body.estimate import Line, lines
+from drafting.body.estimate import Line, companions, lines
 from drafting.body.terms import BASICS, KEYS
 from tests.bodies import survey_rows
 
@@ -67,13 +67,24 @@ def test_the_refit_finds_a_line_it_was_given() -> None:
     assert line.sd == pytest.approx(math.sqrt(40 / 35), rel=0.05)
 
 
+def test_pairs_are_rebuilt_to_the_last_digit(rows: list[refit.Row]) -> None:
+    shipped = {(pair.key, pair.other): pair.r for pairs in companions("woman").values() for pair in pairs}
+    rebuilt = {(pair.key, pair.other): pair.r for pair in refit.fit_pairs(rows)}
+    assert len(rebuilt) == 77
+    assert shipped == rebuilt | {(other, key): r for (key, other), r in rebuilt.items()}
+
+
+CHILD = {
+    "sex": "female",
+    "stature": "103.3",
+    "acromion_radiale_length": "19.5",
+    "radiale_stylion_length": "15.0",
+    "wrist_circumference": "",
+}
+
+
 def test_children_are_read_under_our_names_and_what_was_not_measured_is_left_out() -> None:
-    given = dict.fromkeys(
-        ["biocromial_breadth", "upper_arm_circumference", "wrist_circumference", "shoulder_elbow_length",
-         "suprasternale_height", "chest_height_at_axilla", "hip_height_at_buttocks", "upper_thigh_circumference",
-         "calf_circumference", "ankle_circumference", "hip_circumference", "chest_circumference", "waist_circumference"],
-        "",
-    ) | {"sex": "female", "stature": "103.3", "acromion_radiale_length": "19.5", "radiale_stylion_length": "15.0"}  # fmt: skip
+    given = dict.fromkeys(refit.CHILD_COLUMNS.values(), "") | CHILD
     (row,) = refit.child_rows([given], body="girl")
     assert (row["stature"], row["arm_length"], row["wrist_girth"]) == (103.3, 34.5, None)
     assert refit.child_rows([given], body="boy") == []
@@ -84,9 +95,10 @@ def test_a_survey_without_anybody_gives_no_lines(tmp_path: Path) -> None:
     empty = tmp_path / "survey.csv"
     empty.write_text(",".join((*KEYS, "sex")) + "\n", encoding="utf-8")
     said: list[str] = []
-    assert refit.main([str(empty), "woman"], write=said.append) == 0
-    assert said == ["key,n,intercept,bust,waist,hip,stature,r2,sd,source\n"]
-    assert refit.main(["survey.csv", "man"], write=said.append) == 2
+    assert refit.main([str(empty), "woman", "lines"], write=said.append) == 0
+    assert refit.main([str(empty), "girl", "pairs"], write=said.append) == 0
+    assert said == ["key,n,intercept,bust,waist,hip,stature,r2,sd,source\n", "key,other,r\n"]
+    assert refit.main(["survey.csv", "man", "lines"], write=said.append) == 2
     assert "usage" in said[-1]
 
 
