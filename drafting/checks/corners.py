@@ -9,7 +9,7 @@ from functools import partial
 from typing import Literal
 
 from drafting.checks.base import Check, Result, graded
-from drafting.geometry import end_tangents
+from drafting.geometry import tangent
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
@@ -21,9 +21,12 @@ CORNER = 3.0
 CORNER_UNIT = "degrees"
 
 
+_End = Literal["start", "end"]
+
+
 @dataclass(frozen=True, slots=True)
 class _Corner:
-    """One corner of a piece seen from an edge: the angle of cloth in it, and the edge on its other side."""
+    """One corner of a piece seen from an edge: the angle of cloth in it, degrees, and the edge on its other side."""
 
     piece: str
     angle: float
@@ -32,6 +35,10 @@ class _Corner:
     @property
     def name(self) -> str:
         return f"{self.piece} {self.beside.name}"
+
+
+_Corners = dict[tuple[str, str, _End], _Corner]
+"""Every corner of a pattern by the piece, the edge and which end of the edge it is seen from."""
 
 
 def look_at_corners(check: Check, pattern: Pattern, *, points: Collection[str] = ()) -> Iterator[Result]:
@@ -57,30 +64,18 @@ def corners_look(*points: str) -> partial[Iterator[Result]]:
 
 def _all_corners(check: Check, pattern: Pattern) -> Iterator[Result]:
     order = {(ref.piece, ref.edge): count for count, seam in enumerate(pattern.seams) for ref in (*seam.a, *seam.b)}
-    pieces = {piece.name: piece for piece in pattern.pieces}
+    corners = _corners(pattern)
     for count, seam in enumerate(pattern.seams):
         for end in ("start", "end"):
-            yield from _seam_end(check, pieces, seam, end, order, count)
+            one, other = _run_corner(corners, seam.a, end), _run_corner(corners, seam.b, end)
+            if _runs_on(one, other, order, count):
+                line = one.beside.name if one.beside.name == other.beside.name else "joined line"
+                where = f"{seam.name}, {end}: {one.name} to {other.name}"
+                cure = "redraw it across the seam until it runs straight on"
+                yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure)
     for piece in pattern.pieces:
-        yield from _dart_mouths(check, piece)
-        yield from _centre_lines(check, piece)
-
-
-def _seam_end(
-    check: Check,
-    pieces: dict[str, Piece],
-    seam: Seam,
-    end: Literal["start", "end"],
-    order: dict[tuple[str, str], int],
-    count: int,
-) -> Iterator[Result]:
-    one, other = _run_corner(pieces, seam.a, end), _run_corner(pieces, seam.b, end)
-    if not _runs_on(one, other, order, count):
-        return
-    both = one.angle + other.angle
-    where = f"{seam.name}, {end}: {one.name} to {other.name}"
-    line = one.beside.name if one.beside.name == other.beside.name else "joined line"
-    yield _judged(check, where, both, f"The {line} has", "redraw it across the seam until it runs straight on")
+        yield from _dart_mouths(check, piece, corners)
+        yield from _centre_lines(check, piece, corners)
 
 
 def _runs_on(one: _Corner, other: _Corner, order: dict[tuple[str, str], int], count: int) -> bool:
@@ -95,23 +90,23 @@ def _runs_on(one: _Corner, other: _Corner, order: dict[tuple[str, str], int], co
     return min(sewn[0], sewn[1]) > count
 
 
-def _dart_mouths(check: Check, piece: Piece) -> Iterator[Result]:
+def _dart_mouths(check: Check, piece: Piece, corners: _Corners) -> Iterator[Result]:
     for dart in piece.darts:
-        before, after = _corner(piece, dart.legs[0], "start"), _corner(piece, dart.legs[1], "end")
+        before, after = corners[piece.name, dart.legs[0], "start"], corners[piece.name, dart.legs[1], "end"]
         if Role.DART_LEG in (before.beside.role, after.beside.role):
             continue
-        both = before.angle + after.angle
         where = f"{piece.name}: mouth of {dart.name}"
         subject = f'With "{dart.name}" closed the seam line has'
-        yield _judged(check, where, both, subject, "fold the dart, redraw the line across it and unfold")
+        cure = "fold the dart, redraw the line across it and unfold"
+        yield _judged(check, where, before.angle + after.angle, subject, cure)
 
 
-def _centre_lines(check: Check, piece: Piece) -> Iterator[Result]:
+def _centre_lines(check: Check, piece: Piece, corners: _Corners) -> Iterator[Result]:
     for edge in piece.edges:
         if not _mirrored(edge):
             continue
         for end in ("start", "end"):
-            corner = _corner(piece, edge.name, end)
+            corner = corners[piece.name, edge.name, end]
             if _mirrored(corner.beside) or corner.beside.role is Role.DART_LEG:
                 continue  # two stretches of one centre line, or a dart that lies in it
             where = f"{piece.name}: {corner.beside.name} at {edge.name}"
@@ -131,22 +126,20 @@ def _judged(check: Check, where: str, both: float, subject: str, cure: str) -> R
     return check.result(where, verdict, measured=both, wanted=180.0, allowed=CORNER, unit=CORNER_UNIT, remedy=remedy)
 
 
-def _run_corner(pieces: dict[str, Piece], run: tuple[EdgeRef, ...], end: Literal["start", "end"]) -> _Corner:
+def _run_corner(corners: _Corners, run: tuple[EdgeRef, ...], end: _End) -> _Corner:
     ref = run[0] if end == "start" else run[-1]
     at_its_start = (end == "start") != ref.backward
-    return _corner(pieces[ref.piece], ref.edge, "start" if at_its_start else "end")
+    return corners[ref.piece, ref.edge, "start" if at_its_start else "end"]
 
 
-def _corner(piece: Piece, edge: str, end: Literal["start", "end"]) -> _Corner:
-    """The corner at one end of an edge: the angle of cloth in it, degrees, and the edge beyond."""
-    names = [each.name for each in piece.edges]
-    at = names.index(edge)
-    here = piece.edges[at]
-    if end == "start":
-        beside = piece.edges[at - 1]
-        arriving, leaving = end_tangents(beside.curves[-1])[1], end_tangents(here.curves[0])[0]
-    else:
-        beside = piece.edges[(at + 1) % len(names)]
-        arriving, leaving = end_tangents(here.curves[-1])[1], end_tangents(beside.curves[0])[0]
-    turn = math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
-    return _Corner(piece.name, 180.0 - turn, beside)
+def _corners(pattern: Pattern) -> _Corners:
+    found: _Corners = {}
+    for piece in pattern.pieces:
+        before = piece.edges[-1]
+        for edge in piece.edges:
+            arriving, leaving = tangent(before.curves[-1], 1.0), tangent(edge.curves[0], 0.0)
+            angle = 180.0 - math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
+            found[piece.name, edge.name, "start"] = _Corner(piece.name, angle, before)
+            found[piece.name, before.name, "end"] = _Corner(piece.name, angle, edge)
+            before = edge
+    return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.checks.base import Check, Result, Verdict
 from drafting.geometry.tolerance import LENGTH
@@ -40,9 +41,8 @@ def look_at_getting_in(check: Check, pattern: Pattern) -> Iterator[Result]:
     above or from below. measured is the room there is at the narrowest place on the better way, mm (less than nought:
     it will not pass); girths of the wearer that are not known cannot stand in the way.
     """
-    sizes = {made.name: made.finished for made in finished(pattern)}
-    levels = [(TORSO.index(m.key), m.name, sizes[m.name]) for m in pattern.measures if m.round and m.key in TORSO]
-    if not levels:
+    rounds = tuple(measure for measure in pattern.measures if measure.round and measure.key in TORSO)
+    if not rounds:
         return
     openings = [
         f"{piece.name} {edge.name}" for piece in pattern.pieces for edge in piece.edges if edge.role is Role.OPENING
@@ -50,6 +50,8 @@ def look_at_getting_in(check: Check, pattern: Pattern) -> Iterator[Result]:
     if openings:
         yield check.result(f"through {', '.join(openings)}", Verdict.PASS)
         return
+    sizes = [made.finished for made in finished(replace(pattern, measures=rounds))]
+    levels = [(TORSO.index(m.key), m.name, size) for m, size in zip(rounds, sizes, strict=True)]
     body = {length.key: length.mm for length in pattern.wearer.lengths}
     ways = []
     for way in ("over the head", "over the feet"):
