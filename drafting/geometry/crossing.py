@@ -31,11 +31,12 @@ def line_hits(curve: Curve, through: Point, direction: Vec) -> list[Hit]:
     A touch counts once; a curve that lies in the line meets it nowhere.
     """
     n = direction.unit()
-    if isinstance(curve, Line):
-        heights = [n.cross(curve.start - through), n.cross(curve.end - through)]
-        ts = _straight_root(*heights)
-    else:
-        ts = _bernstein_roots([n.cross(p - through) for p in (curve.start, curve.c1, curve.c2, curve.end)])
+    corners = (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
+    heights = [n.x * (p.y - through.y) - n.y * (p.x - through.x) for p in corners]
+    low, high = min(heights), max(heights)
+    if low > 1e-12 * high or high < 1e-12 * low:
+        return []  # all on one side: what most curves of a piece are to most lines
+    ts = _straight_root(*heights) if isinstance(curve, Line) else _bernstein_roots(heights)
     hits = []
     for t in ts:
         p = point_at(curve, t)
