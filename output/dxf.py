@@ -1,0 +1,230 @@
+"""A pattern as DXF, for a cutter or a drawing program: a block to each piece, in the layers of ASTM D6673.
+
+R2000, since it is the first version that states the unit, with the POLYLINE entities of the older ones. The names of
+edges, notches, darts and marks ride on their entities as extended data, which a reader that does not know
+them leaves alone; the edges' names stand as texts too.
+
+Curves become polylines that stray from them by at most `tolerance.FLAT`, 0.01 mm. A chord of an arc of radius r that
+strays by s falls short of it by s / (3 r) of its length, so a whole edge loses at most a third of s for each radian
+it turns: under 0.01 mm for any edge of a garment, where 0.05 is asked for.
+"""
+
+from __future__ import annotations
+
+import io
+import threading
+import unicodedata
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from drafting.geometry import (
+    Curve,
+    Point,
+    Vec,
+    end_tangents,
+    flatten,
+    length,
+    polyline,
+    run_at,
+    run_bounds,
+    run_tangent,
+)
+from drafting.geometry.tolerance import FLAT
+from drafting.pattern import Edge, Notch, Pattern, Piece, Role
+from drafting.pattern.cutting import cutting_line, notch_ends
+from output.dxf_layers import APP, LAYER_NAMES, METRIC, Layer, Mark, Word
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+    from ezdxf.entities.dxfgfx import DXFGraphic
+    from ezdxf.layouts.blocklayout import BlockLayout
+
+__all__ = ["block_names", "dxf_bytes"]
+
+_TURN: Final = 0.02
+"""A join where the direction changes by more is a turn point, radians: about a degree, the least that shows."""
+
+_APART: Final = 50.0
+"""Air between two pieces in the drawing, mm."""
+
+_NAME_SIZE, _EDGE_SIZE = 6.0, 3.0
+_PLACES: Final = 6
+_LONGEST_TEXT: Final = 200
+_LONGEST_BLOCK_NAME: Final = 31
+
+_ONE_AT_A_TIME = threading.Lock()
+
+
+def dxf_bytes(pattern: Pattern) -> bytes:
+    """The pattern as an R2000 DXF file in millimetres. No clock and no random ids: one pattern gives one file."""
+    from ezdxf import units
+    from ezdxf.filemanagement import new
+
+    with _fixed_metadata():
+        document = new("R2000", units=units.MM)
+        document.header["$MEASUREMENT"] = 1
+        document.appids.add(APP)
+        for layer, description in LAYER_NAMES.items():
+            document.layers.add(layer.value).description = description
+        _draw(document, pattern)
+        stream = io.StringIO()
+        document.write(stream)
+        return bytes(document.encode(stream.getvalue()))
+
+
+def block_names(pieces: Iterable[str]) -> tuple[str, ...]:
+    """A block name for each piece, no two alike: A to Z, 0 to 9, - and _ only, at most 31 of them."""
+    taken: list[str] = []
+    for piece in pieces:
+        plain = unicodedata.normalize("NFKD", piece).upper()
+        letters = (
+            c if c in "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_" else "_" for c in plain if not unicodedata.combining(c)
+        )
+        stem = "".join(letters)[:_LONGEST_BLOCK_NAME] or "PIECE"
+        name, count = stem, 1
+        while name in taken:
+            count += 1
+            ending = f"-{count}"
+            name = stem[: _LONGEST_BLOCK_NAME - len(ending)] + ending
+        taken.append(name)
+    return tuple(taken)
+
+
+@contextmanager
+def _fixed_metadata() -> Iterator[None]:
+    """Dates and ids of a new drawing fixed; the library has one option for it, for the whole process."""
+    from ezdxf import options  # type: ignore[attr-defined]
+
+    with _ONE_AT_A_TIME:
+        before = options.write_fixed_meta_data_for_testing
+        options.write_fixed_meta_data_for_testing = True
+        try:
+            yield
+        finally:
+            options.write_fixed_meta_data_for_testing = before
+
+
+def _draw(document: Drawing, pattern: Pattern) -> None:
+    space = document.modelspace()
+    right = 0.0
+    for piece, name in zip(pattern.pieces, block_names(piece.name for piece in pattern.pieces), strict=True):
+        border = cutting_line(piece)
+        _Block(document.blocks.new(name)).draw(piece, border, pattern.wearer.name)
+        left, bottom, far_right, _ = run_bounds(border)
+        space.add_blockref(name, _xy(Point(right - left, -bottom)))
+        right += far_right - left + _APART
+    texts = (f"{Word.STYLE}: {pattern.title}", f"{Word.UNITS}: {METRIC}")
+    for i, words in enumerate(texts):
+        place = (0.0, -3.0 * _NAME_SIZE - 2.0 * _NAME_SIZE * i)
+        space.add_text(_one_line(words), height=_NAME_SIZE, dxfattribs={"layer": Layer.TEXT.value}).set_placement(place)
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """The block of one piece, and how each kind of thing is drawn in it."""
+
+    layout: BlockLayout
+
+    def draw(self, piece: Piece, border: Sequence[Curve], size: str) -> None:
+        """Everything of the piece, in its own coordinates."""
+        self._boundary(border)
+        for edge in piece.edges:
+            self._edge(edge)
+        for notch in piece.notches:
+            self._notch(piece, notch, border)
+        for edge in piece.edges:
+            if edge.role is Role.FOLD:
+                self._line(edge.start, edge.end, Layer.MIRROR_LINE)
+        if piece.grain:
+            self._line(piece.grain.start, piece.grain.end, Layer.GRAIN)
+        for line in piece.lines:
+            _keep(self._line(line.start, line.end, Layer.INTERNAL_LINES), (Mark.LINE, line.name))
+        for mark in piece.points:
+            _keep(self._point(mark.at, Layer.INTERNAL_LINES), (Mark.POINT, mark.name))
+        for dart in piece.darts:
+            data = (Mark.DART, dart.name, *dart.legs, dart.aims_at)
+            _keep(self._point(dart.apex, Layer.INTERNAL_LINES), data)
+        self._label(piece, size)
+
+    def _boundary(self, border: Sequence[Curve]) -> None:
+        corners = polyline(border, FLAT)[:-1]
+        self.layout.add_polyline2d([_xy(p) for p in corners], close=True, dxfattribs={"layer": Layer.BOUNDARY.value})
+        self._points_of(border, closed=True)
+
+    def _edge(self, edge: Edge) -> None:
+        points = [_xy(p) for p in polyline(edge.curves, FLAT)]
+        drawn = self.layout.add_polyline2d(points, dxfattribs={"layer": Layer.SEW_LINES.value})
+        _keep(drawn, (Mark.EDGE, edge.name, edge.role.value, edge.allowance))
+        self._points_of(edge.curves, closed=False)
+        middle = 0.5 * edge.length
+        inward = run_tangent(edge.curves, middle).left() if edge.length > 0.0 else Vec(0.0, 0.0)
+        self._text(edge.name, run_at(edge.curves, middle) + inward * _EDGE_SIZE, _EDGE_SIZE)
+
+    def _notch(self, piece: Piece, notch: Notch, border: Sequence[Curve]) -> None:
+        """A point on the boundary, where the cutter wants it, and a line from there to the sew line, which it marks."""
+        data = (Mark.NOTCH, notch.name, notch.station.edge, str(notch.style))
+        bare = piece.edge(notch.station.edge).allowance == 0.0
+        for sewn, far in notch_ends(piece, notch, border):
+            _keep(self._line(sewn, far, Layer.NOTCHES), data)
+            self._point(sewn if bare else far, Layer.NOTCHES)
+
+    def _points_of(self, run: Sequence[Curve], *, closed: bool) -> None:
+        """A point on every vertex of a line: turn points where it has a corner or an end, curve points elsewhere."""
+        seen = [curve for curve in run if length(curve) > 0.0]
+        for i, curve in enumerate(seen):
+            turns = _turns(seen[i - 1], curve) if i or closed else True
+            self._point(curve.start, Layer.TURN_POINTS if turns else Layer.CURVE_POINTS)
+            for point in flatten(curve, FLAT)[1:-1]:
+                self._point(point, Layer.CURVE_POINTS)
+        if seen and not closed:
+            self._point(seen[-1].end, Layer.TURN_POINTS)
+
+    def _label(self, piece: Piece, size: str) -> None:
+        cut = piece.cut
+        words = [f"{Word.PIECE}: {piece.name}", f"{Word.SIZE}: {size}", f"{Word.QUANTITY}: {cut.count}"]
+        words += [f"{Word.UNITS}: {METRIC}"]
+        if cut.fold:
+            words.append(f"{Word.NOTE}: on the fold")
+        if cut.mirror:
+            words.append(f"{Word.NOTE}: half of them mirrored")
+        left, bottom, right, top = run_bounds(piece.outline)
+        at = Point(0.5 * (left + right), 0.5 * (bottom + top))
+        data = (Mark.PIECE, piece.name, cut.count, int(cut.fold), int(cut.mirror))
+        _keep(self._text(words[0], at, _NAME_SIZE), data)
+        for i, line in enumerate(words[1:], start=1):
+            self._text(line, at + Vec(0.0, -2.0 * _NAME_SIZE * i), _NAME_SIZE)
+
+    def _line(self, start: Point, end: Point, layer: Layer) -> DXFGraphic:
+        return self.layout.add_line(_xy(start), _xy(end), dxfattribs={"layer": layer.value})
+
+    def _point(self, at: Point, layer: Layer) -> DXFGraphic:
+        return self.layout.add_point(_xy(at), dxfattribs={"layer": layer.value})
+
+    def _text(self, words: str, at: Point, size: float) -> DXFGraphic:
+        text = self.layout.add_text(_one_line(words), height=size, dxfattribs={"layer": Layer.TEXT.value})
+        return text.set_placement(_xy(at))
+
+
+def _turns(before: Curve, after: Curve) -> bool:
+    arriving, leaving = end_tangents(before)[1], end_tangents(after)[0]
+    return abs(arriving.cross(leaving)) > _TURN or arriving.dot(leaving) < 0.0
+
+
+def _keep(entity: DXFGraphic, data: Iterable[int | float | str]) -> None:
+    """Extended data: texts under group 1000, numbers with a fraction under 1040, whole ones under 1071."""
+    groups = {str: 1000, float: 1040, int: 1071}
+    entity.set_xdata(
+        APP,
+        [(1000, _one_line(value)) if isinstance(value, str) else (groups[type(value)], value) for value in data],
+    )
+
+
+def _one_line(text: str) -> str:
+    """A text as DXF can hold it: on one line, no longer than any reader takes."""
+    return "".join(c if c.isprintable() else " " for c in text)[:_LONGEST_TEXT]
+
+
+def _xy(point: Point) -> tuple[float, float]:
+    return round(point.x, _PLACES) + 0.0, round(point.y, _PLACES) + 0.0

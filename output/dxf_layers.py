@@ -1,0 +1,71 @@
+"""What the DXF writer and the DXF reader agree on: the layers, the words of the texts, the marks on entities.
+
+The layer numbers are those of ASTM D6673, pattern data exchange. The standard itself was not read: the numbers and
+the words of the texts (STYLE NAME, PIECE NAME, SIZE, QUANTITY, UNITS: METRIC for millimetres, ENGLISH for inches)
+are from memory, and stand here alone so that they are mended in one place.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Final
+
+__all__ = ["APP", "INCH", "LAYER_NAMES", "METRIC", "Layer", "Mark", "Word"]
+
+APP: Final = "TRUESEAM"
+"""The application name under which names and roles are kept on entities, as extended data."""
+
+METRIC, INCH = "METRIC", "ENGLISH"
+
+
+class Layer(StrEnum):
+    """The layers that are used, by their names in the file."""
+
+    BOUNDARY = "1"
+    TURN_POINTS = "2"
+    CURVE_POINTS = "3"
+    NOTCHES = "4"
+    MIRROR_LINE = "6"
+    GRAIN = "7"
+    INTERNAL_LINES = "8"
+    SEW_LINES = "14"
+    TEXT = "15"
+
+
+LAYER_NAMES: Final = {
+    Layer.BOUNDARY: "piece boundary: the cutting line",
+    Layer.TURN_POINTS: "turn points",
+    Layer.CURVE_POINTS: "curve points",
+    Layer.NOTCHES: "notches",
+    Layer.MIRROR_LINE: "mirror line: the fold",
+    Layer.GRAIN: "grain line",
+    Layer.INTERNAL_LINES: "internal lines and points",
+    Layer.SEW_LINES: "sew lines",
+    Layer.TEXT: "text",
+}
+
+
+class Word(StrEnum):
+    """What a text begins with, before a colon."""
+
+    STYLE = "STYLE NAME"
+    UNITS = "UNITS"
+    PIECE = "PIECE NAME"
+    SIZE = "SIZE"
+    QUANTITY = "QUANTITY"
+    NOTE = "ANNOTATION"
+
+
+class Mark(StrEnum):
+    """What an entity is, the first word of its extended data; the rest is told beside each.
+
+    EDGE (name, role, allowance) and LINE, POINT (name), NOTCH (name, edge, style), DART (name, leg, leg, marked point),
+    PIECE (name, count, fold, mirror)
+    """
+
+    EDGE = "edge"
+    LINE = "line"
+    POINT = "point"
+    NOTCH = "notch"
+    DART = "dart"
+    PIECE = "piece"

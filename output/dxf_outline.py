@@ -1,0 +1,120 @@
+"""Lines drawn one by one, put together to the closed outline they are of."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Final
+
+from drafting.geometry import Line, Point, area, distance, lerp
+from drafting.pattern import Edge
+
+__all__ = ["JOINED", "Strand", "nearest", "outer_loop", "split_at"]
+
+JOINED: Final = 0.05
+"""Ends nearer than this are one corner, mm: files are written with as few as two decimals."""
+
+
+@dataclass(frozen=True, slots=True)
+class Strand:
+    """A drawn line: its places in mm, and what is kept on it."""
+
+    points: tuple[Point, ...]
+    data: tuple[object, ...] = ()
+
+    def turned(self) -> Strand:
+        """The same line from its other end."""
+        return replace(self, points=self.points[::-1])
+
+    def lines(self) -> tuple[Line, ...]:
+        """Its straight stretches."""
+        return tuple(Line(a, b) for a, b in pairwise(self.points))
+
+
+def outer_loop(strands: Sequence[Strand]) -> tuple[Strand, ...] | Point | None:
+    """The closed loop of lines that encloses the most, anticlockwise, each line ending exactly where the next begins.
+
+    The place where the outline stops, when the longest of the lines that close nowhere is longer than that loop;
+    None when there are no lines. Lines that close inside the outline, such as a pocket's, are left out.
+    """
+    closed, open_ended = _chains(strands)
+    loop = max(closed, key=lambda chain: abs(_enclosed(chain)), default=())
+    stray = max(open_ended, key=_extent, default=())
+    if stray and _extent(stray) > _extent(loop):
+        return stray[-1].points[-1]
+    if not loop:
+        return None
+    return loop if _enclosed(loop) > 0.0 else tuple(strand.turned() for strand in reversed(loop))
+
+
+def split_at(strand: Strand, corners: Sequence[Point]) -> tuple[Strand, ...]:
+    """A closed line cut at the corners that lie on its places; whole where there are fewer than two."""
+    ring = strand.points[:-1]
+    cuts = [i for i, point in enumerate(ring) if any(point.near(corner, JOINED) for corner in corners)]
+    if len(cuts) < 2:
+        return (strand,)
+    turned = (*ring[cuts[0] :], *ring[: cuts[0]], ring[cuts[0]])
+    stops = [cut - cuts[0] for cut in cuts] + [len(ring)]
+    return tuple(Strand(turned[a : b + 1]) for a, b in pairwise(stops))
+
+
+def nearest(at: Point, edges: Sequence[Edge]) -> tuple[float, str, float]:
+    """How far a place is from edges of straight stretches, on which it comes nearest, and how far along that; mm."""
+    best = (math.inf, "", 0.0)
+    for edge in edges:
+        gone = 0.0
+        for curve in edge.curves:
+            step = curve.end - curve.start
+            whole = step.norm()
+            share = min(1.0, max(0.0, (at - curve.start).dot(step) / whole**2)) if whole > 0.0 else 0.0
+            off = distance(at, lerp(curve.start, curve.end, share))
+            if off < best[0]:
+                best = (off, edge.name, gone + share * whole)
+            gone += whole
+    return best
+
+
+def _chains(strands: Sequence[Strand]) -> tuple[list[tuple[Strand, ...]], list[tuple[Strand, ...]]]:
+    """Each line joined to the one that goes on from it: the chains that close, and those that do not."""
+    left = list(strands)
+    closed, open_ended = [], []
+    while left:
+        chain = [left.pop(0)]
+        start = chain[0].points[0]
+        while not chain[-1].points[-1].near(start, JOINED):
+            follower = _following(chain[-1].points[-1], left)
+            if follower is None:
+                open_ended.append(tuple(chain))
+                break
+            chain.append(follower)
+        else:
+            closed.append(_joined(chain))
+    return closed, open_ended
+
+
+def _following(end: Point, left: list[Strand]) -> Strand | None:
+    """The line that goes on from a place, taken out of those that are left, turned round where it was drawn so."""
+    for i, strand in enumerate(left):
+        if strand.points[0].near(end, JOINED):
+            return left.pop(i)
+        if strand.points[-1].near(end, JOINED):
+            return left.pop(i).turned()
+    return None
+
+
+def _joined(chain: Sequence[Strand]) -> tuple[Strand, ...]:
+    following = (*chain[1:], chain[0])
+    return tuple(
+        replace(strand, points=(*strand.points[:-1], after.points[0]))
+        for strand, after in zip(chain, following, strict=True)
+    )
+
+
+def _enclosed(chain: Sequence[Strand]) -> float:
+    return area([line for strand in chain for line in strand.lines()])
+
+
+def _extent(chain: Sequence[Strand]) -> float:
+    return sum(distance(line.start, line.end) for strand in chain for line in strand.lines())
