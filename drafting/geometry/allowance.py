@@ -344,19 +344,32 @@ def _lines(*places: Point) -> tuple[Curve, ...]:
 
 
 def _chained(curves: Sequence[Curve]) -> tuple[Curve, ...]:
-    """The curves made to join exactly: hairline gaps closed, wider ones bridged, curves of no length left out."""
+    """The curves made to join exactly: hairline gaps closed, wider ones bridged, straight runs made one line."""
     kept = [curve for curve in curves if not (isinstance(curve, Line) and curve.start.near(curve.end))]
     chained: list[Curve] = []
     at = kept[-1].end
     for curve in kept:
         if curve.start == at:
-            chained.append(curve)
+            following = [curve]
         elif distance(curve.start, at) <= FLAT:
-            chained.append(starting_at(curve, at))
+            following = [starting_at(curve, at)]
         else:
-            chained += [Line(at, curve.start), curve]
+            following = [Line(at, curve.start), curve]
+        if chained and _one_line(chained[-1], following[0]):
+            following[0] = Line(chained.pop().start, following[0].end)
+        chained += following
         at = curve.end
+    if len(chained) > 1 and _one_line(chained[-1], chained[0]):
+        chained = [Line(chained[-1].start, chained[0].end), *chained[1:-1]]
     return tuple(chained)
+
+
+def _one_line(one: Curve, following: Curve) -> bool:
+    """Whether two curves are straight and go on in one direction, to less than a thousandth of a hairline."""
+    if not (isinstance(one, Line) and isinstance(following, Line)):
+        return False
+    u, v = one.end - one.start, following.end - following.start
+    return u.dot(v) > 0.0 and abs(u.cross(v)) <= 1e-5 * max(u.norm(), v.norm())
 
 
 def _without_loops(outline: tuple[Curve, ...]) -> tuple[Curve, ...]:
