@@ -31,7 +31,9 @@ SHORT_OF_BUST = 25.0
 """How far short of the bust point a dart ends, mm (common practice, half an inch to an inch on a fitted bodice)."""
 
 _BACK_DART_WIDTH, _BACK_DART_LENGTH, _BACK_DART_LEAN = 10.0, 50.0, 10.0  # Aldrich: 1 wide, 5 long, leaning in 1 (cm)
-_FRONT_SLOPE, _BACK_SLOPE = math.radians(21.0), math.radians(17.0)  # women: front 19-22, back 17-19 degrees
+# folded slopes that follow from Aldrich's figures for bust 88: front end 6.5 cm below the neck with the 7 cm bust dart
+# open, back end 5.0 cm below it with the 1 cm dart open
+_FRONT_SLOPE, _BACK_SLOPE = math.radians(16.0), math.radians(17.5)
 _BODY_SLOPE = math.radians(26.0)  # the median of the 1988 survey, shoulder drop against shoulder length
 _SLOPE_SHARE = 0.5  # how much of a body's own departure from that is drawn: the drop is a difference of two heights
 _LOWEST_BUST = 75.0  # mm above the waist: leaves 50 for the waist dart

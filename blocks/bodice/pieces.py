@@ -20,9 +20,9 @@ from drafting.geometry import (
     length,
     line_hits,
     mirror,
-    point_at,
     run_length,
     run_reversed,
+    split,
 )
 from drafting.pattern import (
     Cut,
@@ -56,6 +56,7 @@ class _Side:
     tip_turn: float
     hollow: float
     shoulder_dart: str
+    aims_at: str
 
 
 def tip_turn(frame: Frame) -> float:
@@ -72,7 +73,7 @@ def tip_turn(frame: Frame) -> float:
 def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The back, centre back to the left; cut twice, open at the centre back."""
     neck = back_neck(frame.nape, frame.neck_width, frame.back.slope)
-    side = _Side(frame.back, neck, frame.back_pass, waist, turned, 0.5, "shoulder dart")
+    side = _Side(frame.back, neck, frame.back_pass, waist, turned, 0.5, "shoulder dart", "")
     centre = Edge("centre back", (Line(frame.nape, Point(0.0, 0.0)),), Role.OPENING)
     edges, darts = _edges(side, centre)
     lines = _levels(frame, side, edges)
@@ -93,7 +94,7 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
 def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The front, centre front to the right; cut once on the fold."""
     neck = front_neck(frame.pit, frame.neck_width, frame.front.slope)
-    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, 0.6, "bust dart")
+    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, 0.6, "bust dart", "bust point")
     centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD)
     edges, darts = _edges(side, centre)
     piece = Piece(
@@ -115,7 +116,7 @@ def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
 
 def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
     """The outline anticlockwise from the centre waist, for a piece whose centre line is at its left."""
-    bottom, waist_darts = _waist_edges(side.waist)
+    bottom, waist_darts = _waist_edges(side.waist, side.aims_at)
     top, shoulder_dart = _shoulder_edges(side)
     under = end_tangents(side.waist.side)[1].right()
     upper, lower = armhole_curve(
@@ -132,7 +133,7 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
     return closed("bodice", edges), (*waist_darts, shoulder_dart)
 
 
-def _waist_edges(line: WaistLine) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
     if not line.darts:
         return (Edge("waist", line.waist.parts),), ()
     (leg_in, leg_out), (centre, beyond) = line.waist.legs[0], line.waist.parts
@@ -143,7 +144,6 @@ def _waist_edges(line: WaistLine) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
         Edge(legs[1], (leg_out,), Role.DART_LEG),
         Edge("waist at side", (beyond,)),
     )
-    aims_at = ""
     return edges, (Dart("waist dart", legs, leg_in.end, aims_at),)
 
 
@@ -192,12 +192,6 @@ def _notches(frame: Frame, edges: Sequence[Edge], where: str, *, double: bool) -
     ]
     hits = line_hits(seam.curves[0], Point(0.0, frame.bust_level), Vec(1.0, 0.0))
     if hits and frame.under_level - frame.bust_level > 15.0:
-        below = length(_until(seam.curves[0], hits[0].t))
+        below = length(split(seam.curves[0], hits[0].t)[0])
         marks.append(Notch("bust level notch", Station("side seam", below)))
     return tuple(marks)
-
-
-def _until(curve: Curve, t: float) -> Curve:
-    from drafting.geometry import split
-
-    return split(curve, t)[0] if t > 0.0 else Line(point_at(curve, 0.0), point_at(curve, 0.0))

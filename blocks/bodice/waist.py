@@ -20,7 +20,7 @@ _LEAST_DART = 9.0  # mm: a narrower dart is not worth sewing
 _STEEPEST_DART = 0.85  # the widest a dart may be, as a share of the length of its legs
 _BOW = 0.5  # how much of the side seam's slant lies toward the waist
 _BALANCE = 0.42  # how far round the waist has turned half way along it
-_BACK_DART_SHORT = 20.0  # mm: the back waist dart ends this far below the scye line
+_BACK_DART_SHORT = 20.0  # mm: the back waist dart ends at the bust line, or this far below the scye line if lower
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,8 @@ def waist_lines(frame: Frame) -> tuple[WaistLine, WaistLine]:
     Raises CannotDraft when the body is taken in or let out more steeply than cloth allows.
     """
     front = _Half(frame, frame.front_width, Point(frame.bust_point.x, frame.bust_level - SHORT_OF_BUST))
-    back = _Half(frame, frame.back_width, Point(0.5 * frame.back_pass.x, frame.under_level - _BACK_DART_SHORT))
+    back_apex = min(frame.bust_level, frame.under_level - _BACK_DART_SHORT)
+    back = _Half(frame, frame.back_width, Point(0.5 * frame.back_pass.x, back_apex))
     try:
         return _taken_in(frame, front, back)
     except NotAPattern as none:

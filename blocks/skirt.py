@@ -1,0 +1,349 @@
+"""The straight skirt, front and back, drawn to the waist it is sewn to.
+
+The construction is the straight skirt of W. Aldrich, Metric Pattern Cutting for Women's Wear: a back 1.5 cm wider at the
+hip than the front, one dart in front and two behind. The widths of the darts are solved for, so that the folded waist
+has exactly its length.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from blocks.handover import Drafted, WaistHalf, WaistSeam
+from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
+from blocks.parts.side import hip_side
+from drafting.body.complete import Body
+from drafting.errors import CannotDraft, NotAPattern
+from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length
+from drafting.geometry.solve import solve
+from drafting.pattern import (
+    Across,
+    Along,
+    Cut,
+    Dart,
+    Edge,
+    EdgeRef,
+    Grain,
+    MarkLine,
+    Measure,
+    Notch,
+    NotchRef,
+    Piece,
+    Role,
+    Seam,
+    Station,
+    closed,
+)
+
+__all__ = ["BACK", "FRONT", "draft_skirt"]
+
+FRONT, BACK = "skirt front", "skirt back"
+_BACK_WIDER = 7.5  # mm: each quarter from the mean, Aldrich: back H/4 + 1.5, front H/4 (cm, with 3 of ease)
+_SIDE_SHARE = 0.6  # of what a front quarter is taken in, at the side (Aldrich, hip 94, waist 68: 4.25 of 6.25 cm)
+_STEEPEST_SIDE = 0.26  # the most the side comes in, as a share of the hip depth
+_FRONT_DART, _BACK_DARTS = 100.0, (140.0, 125.0)  # Aldrich: 10 long; 14 and 12.5 (cm, from memory)
+_LONGEST = 0.66  # a dart is no longer than this share of the hip depth
+_LEAST_DART = 8.0
+_ZIP_BELOW_HIP = -15.0  # mm: a zip ends a little below the hip line (from memory, 1-2 cm)
+_BALANCE = 0.42
+
+
+@dataclass(frozen=True, slots=True)
+class _Half:
+    """What one quarter of the skirt is drawn from; x from the centre outward, y down from the waist at the centre."""
+
+    name: str
+    hip: float
+    hip_depth: float
+    waist: WaistHalf
+
+    def side(self, inset: float, raised: float) -> Cubic:
+        return hip_side(Point(self.hip, -self.hip_depth), Point(self.hip - inset, raised))
+
+    def ends(self, inset: float, raised: float) -> tuple[Point, Vec, Point, Vec]:
+        side = self.side(inset, raised)
+        return Point(0.0, 0.0), Vec(1.0, 0.0), side.end, end_tangents(side)[1].right()
+
+    def raised(self, inset: float, darts: tuple[DartPlan, ...]) -> float:
+        """How far the side of the waist is raised so that the folded waist line bends evenly."""
+        level = 0.0
+        for _ in range(2):
+            _, _, end, arriving = self.ends(inset, level)
+            far, direction = closed_end(end, arriving, darts)
+            level += math.tan(_BALANCE * math.atan2(direction.y, direction.x)) * far.x - far.y
+        return level
+
+    def darts(self, intake: float) -> tuple[DartPlan, ...]:
+        """The darts that take in `intake` mm between them, where the bodice's darts meet them."""
+        lengths = self._lengths(intake)
+        if not lengths:
+            return ()
+        each = intake / len(lengths)
+        plans = []
+        for i, (at, long) in enumerate(zip(self._places(len(lengths)), lengths, strict=True)):
+            apex = Point(at + each * (i + 0.5), -long)
+            plans.append(
+                DartPlan(
+                    f"waist dart {i + 1}" if len(lengths) > 1 else "waist dart",
+                    apex,
+                    Vec(0.0, 1.0),
+                    -angle_for(each, long),
+                )
+            )
+        return tuple(plans)
+
+    def _lengths(self, intake: float) -> tuple[float, ...]:
+        longest = _LONGEST * self.hip_depth
+        wanted = (_FRONT_DART,) if self.name == FRONT else _BACK_DARTS
+        if intake < len(wanted) * _LEAST_DART:
+            wanted = wanted[:1]
+        if intake < _LEAST_DART:
+            return ()
+        return tuple(min(long, longest) for long in wanted)
+
+    def _places(self, count: int) -> tuple[float, ...]:
+        """Where darts lie along the sewn waist: the first at the bodice's, a second half way from there to the side."""
+        first = self.waist.darts[0] if self.waist.darts else self.waist.length * (0.5 if count == 1 else 1.0 / 3.0)
+        return (first, 0.5 * (first + self.waist.length))[:count]
+
+
+def draft_skirt(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    waist: WaistSeam | None,
+    *,
+    long: float,
+    zip_opening: bool = True,
+) -> Drafted:
+    """The straight skirt.
+
+    ease, least: mm by place ("waist", "hip")
+    waist:       the waist it is sewn to, or None for a skirt of its own with the ease at the waist
+    long:        from the waist to the hem at the centre, mm; more than the hip depth
+    Raises CannotDraft, naming the measurements at odds.
+    """
+    depth = body.mm("waist_to_hip")
+    if long < depth + 60.0:
+        raise CannotDraft(
+            ("waist_to_hip",),
+            f"A skirt {long / 10:.1f} cm long ends above or at the hip line, {depth / 10:.1f} cm below the waist: make it "
+            f"{(depth + 60) / 10:.1f} cm or longer.",
+        )
+    alone = waist is None
+    if waist is None:
+        quarter = 0.25 * (body.mm("waist_girth") + ease["waist"])
+        waist = WaistSeam(WaistHalf(quarter, (), 0.5 * quarter, ()), WaistHalf(quarter, (), 0.5 * quarter, ()))
+    hip = 0.25 * (body.mm("hip_girth") + ease["hip"])
+    front, back = _Half(FRONT, hip - _BACK_WIDER, depth, waist.front), _Half(BACK, hip + _BACK_WIDER, depth, waist.back)
+    try:
+        inset, raised, front_darts, back_darts = _taken_in(front, back)
+        front_top = darted_edge(*front.ends(inset, raised), front_darts)
+        back_top = darted_edge(*back.ends(inset, raised), back_darts)
+        pieces = (
+            _piece(front, front_top, front_darts, inset, raised, long, zip_opening=False),
+            _piece(back, back_top, back_darts, inset, raised, long, zip_opening=zip_opening),
+        )
+    except NotAPattern as none:
+        raise CannotDraft(
+            ("waist_girth", "hip_girth", "waist_to_hip"),
+            f"From waist to hip ({depth / 10:.1f} cm) the skirt cannot be taken in from {4 * hip / 10:.1f} to "
+            f"{2 * (waist.front.length + waist.back.length) / 10:.1f} cm ({none.reason}). Measure both girths and the depth again.",
+        ) from none
+    return Drafted(
+        pieces=pieces,
+        seams=_seams(pieces, None if alone else waist),
+        measures=_measures(body, ease, least, pieces),
+        options=(("length", long),),
+    )
+
+
+def _taken_in(front: _Half, back: _Half) -> tuple[float, float, tuple[DartPlan, ...], tuple[DartPlan, ...]]:
+    """(inset at the side, how far the side is raised, front darts, back darts)."""
+    over_front, over_back = front.hip - front.waist.length, back.hip - back.waist.length
+    inset = min(_SIDE_SHARE * over_front, _STEEPEST_SIDE * front.hip_depth, over_back)
+    front_darts, back_darts = front.darts(over_front - inset), back.darts(over_back - inset)
+    raised = 0.5 * (front.raised(inset, front_darts) + back.raised(inset, back_darts))
+    raised = min(25.0, max(0.0, raised))
+    return inset, raised, _fitted(front, inset, raised, front_darts), _fitted(back, inset, raised, back_darts)
+
+
+def _fitted(half: _Half, inset: float, raised: float, darts: tuple[DartPlan, ...]) -> tuple[DartPlan, ...]:
+    """The darts opened by one factor so that the folded waist is as long as it is to be, each at its place along it."""
+    ends = half.ends(inset, raised)
+    if not darts:
+        if abs(sewn_length(*ends, ()) - half.waist.length) > 0.05:
+            raise NotAPattern("skirt", "a waist without darts cannot be made to this length")
+        return ()
+
+    def opened(factor: float) -> tuple[DartPlan, ...]:
+        return tuple(replace(dart, angle=dart.angle * factor) for dart in darts)
+
+    for _ in range(2):
+        factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.05, xtol=1e-12)
+        darts = opened(factor)
+        darts = _placed(half, darts, darted_edge(*ends, darts))
+    factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.001, xtol=1e-12)
+    return opened(factor)
+
+
+def _placed(half: _Half, darts: tuple[DartPlan, ...], opened: Opened) -> tuple[DartPlan, ...]:
+    """The darts shifted sideways so that each meets the sewn waist where it is to lie."""
+    gone, shifted = 0.0, []
+    for dart, part, at in zip(darts, opened.parts, half._places(len(darts)), strict=False):
+        gone += length(part)
+        shifted.append(replace(dart, apex=dart.apex + Vec(at - gone, 0.0)))
+    return tuple(shifted)
+
+
+def _piece(
+    half: _Half,
+    top: Opened,
+    darts: tuple[DartPlan, ...],
+    inset: float,
+    raised: float,
+    long: float,
+    *,
+    zip_opening: bool,
+) -> Piece:
+    """A quarter of the skirt, its centre line at the left; the front is mirrored so that it lies at the right."""
+    side = half.side(inset, raised)
+    hem_side = Point(half.hip, -long)
+    centre = "centre front" if half.name == FRONT else "centre back"
+    waist_edges, pattern_darts = _waist(top, darts)
+    zip_end = Point(0.0, -half.hip_depth + _ZIP_BELOW_HIP)
+    if zip_opening:
+        centre_edges: tuple[Edge, ...] = (
+            Edge(f"{centre} opening", (Line(Point(0.0, 0.0), zip_end),), Role.OPENING),
+            Edge(f"{centre} seam", (Line(zip_end, Point(0.0, -long)),)),
+        )
+    else:
+        centre_edges = (Edge(centre, (Line(Point(0.0, 0.0), Point(0.0, -long)),), Role.FOLD),)
+    edges = (
+        Edge("hem", (Line(Point(0.0, -long), hem_side),), Role.HEM),
+        Edge("side seam", (Line(hem_side, side.start), side)),
+        *waist_edges,
+        *centre_edges,
+    )
+    where = "front" if half.name == FRONT else "back"
+    first = next(edge for edge in waist_edges if edge.name.startswith("waist") and edge.role is Role.SEAM)
+    at_side = half.waist.length - half.waist.notch
+    piece = Piece(
+        half.name,
+        closed(half.name, edges),
+        Cut(2, mirror=True) if zip_opening else Cut(1, fold=True),
+        Grain(Point(30.0, -0.85 * long), Point(30.0, -0.5 * long)),
+        pattern_darts,
+        (
+            Notch(f"{where} hip notch", Station("side seam", length(side), "end")),
+            Notch(
+                f"{where} skirt waist notch",
+                Station(first.name, min(at_side, first.length)),
+                "single" if where == "front" else "double",
+            ),
+        ),
+        (
+            MarkLine("hip line", Point(0.0, -half.hip_depth), Point(half.hip, -half.hip_depth)),
+            MarkLine(
+                "lengthen or shorten line",
+                Point(0.0, -0.5 * (half.hip_depth + long)),
+                Point(half.hip, -0.5 * (half.hip_depth + long)),
+            ),
+        ),
+    )
+    return piece if half.name == BACK else _to_the_right(piece)
+
+
+def _to_the_right(piece: Piece) -> Piece:
+    from drafting.geometry import mirror
+    from drafting.pattern import move_piece
+
+    return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
+
+
+def _waist(top: Opened, darts: tuple[DartPlan, ...]) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+    """The waist edges anticlockwise, from the side to the centre, and the darts in them."""
+    from drafting.geometry import run_reversed
+
+    names = _part_names(len(darts))
+    edges: list[Edge] = []
+    found: list[Dart] = []
+    for i in range(len(top.parts) - 1, -1, -1):
+        edges.append(Edge(names[i], run_reversed((top.parts[i],))))
+        if i > 0:
+            leg_in, leg_out = top.legs[i - 1]
+            name = darts[i - 1].name
+            legs = (f"{name} leg, side", f"{name} leg, centre")
+            edges.append(Edge(legs[0], run_reversed((leg_out,)), Role.DART_LEG))
+            edges.append(Edge(legs[1], run_reversed((leg_in,)), Role.DART_LEG))
+            found.append(Dart(name, legs, leg_in.end))
+    return tuple(edges), tuple(reversed(found))
+
+
+def _part_names(darts: int) -> tuple[str, ...]:
+    if darts == 0:
+        return ("waist",)
+    if darts == 1:
+        return ("waist at centre", "waist at side")
+    return ("waist at centre", "waist between darts", "waist at side")
+
+
+def _waist_run(piece: Piece) -> tuple[EdgeRef, ...]:
+    """The waist edges of a skirt piece from the centre to the side."""
+    names = [edge.name for edge in piece.edges if edge.role is Role.SEAM and edge.name.startswith("waist")]
+    if piece.name == FRONT:
+        return tuple(EdgeRef(piece.name, name) for name in names)
+    return tuple(EdgeRef(piece.name, name, backward=True) for name in reversed(names))
+
+
+def _seams(pieces: tuple[Piece, Piece], waist: WaistSeam | None) -> tuple[Seam, ...]:
+    front, back = pieces
+    seams = [
+        Seam(
+            "skirt side seam",
+            (EdgeRef(BACK, "side seam", backward=True),),
+            (EdgeRef(FRONT, "side seam"),),
+            notches=((NotchRef(BACK, "back hip notch"), NotchRef(FRONT, "front hip notch")),),
+        )
+    ]
+    if waist is not None:
+        for piece, half, where in ((front, waist.front, "front"), (back, waist.back, "back")):
+            bodice = half.run[0].piece
+            seams.append(
+                Seam(
+                    f"{where} waist",
+                    _waist_run(piece),
+                    half.run,
+                    notches=(
+                        (NotchRef(piece.name, f"{where} skirt waist notch"), NotchRef(bodice, f"{where} waist notch")),
+                    ),
+                )
+            )
+    return tuple(seams)
+
+
+def _measures(
+    body: Body, ease: Mapping[str, float], least: Mapping[str, float], pieces: tuple[Piece, Piece]
+) -> tuple[Measure, ...]:
+    waist = tuple(
+        Along(piece.name, edge.name, 2.0)
+        for piece in pieces
+        for edge in piece.edges
+        if edge.role is Role.SEAM and edge.name.startswith("waist")
+    )
+    centre = next(edge.name for edge in pieces[0].edges if edge.name.startswith("centre"))
+    return (
+        Measure("waist", waist, "waist_girth", body.mm("waist_girth"), ease["waist"], least.get("waist"), round=True),
+        Measure(
+            "hip",
+            (Across(FRONT, "hip line", 2.0), Across(BACK, "hip line", 2.0)),
+            "hip_girth",
+            body.mm("hip_girth"),
+            ease["hip"],
+            least.get("hip"),
+            round=True,
+        ),
+        Measure("skirt length", (Along(FRONT, centre),)),
+    )

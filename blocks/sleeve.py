@@ -1,0 +1,316 @@
+"""The set-in sleeve: one piece, its cap drawn to the armhole it is to be set into."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from blocks.handover import Armhole, Drafted
+from drafting.body.complete import Body
+from drafting.errors import CannotDraft, NotAPattern
+from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, blend, length, line_hits, run_length, split
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import (
+    Across,
+    Along,
+    Between,
+    Cut,
+    Edge,
+    EdgeRef,
+    Grain,
+    MarkLine,
+    MarkPoint,
+    Measure,
+    Notch,
+    NotchRef,
+    Piece,
+    Role,
+    Seam,
+    SeamEase,
+    Station,
+    closed,
+)
+
+__all__ = ["SLEEVE", "draft_sleeve"]
+
+SLEEVE = "sleeve"
+# shares of the half cap's width that the handles of its S take: small at the underarm hollows it, large rounds the crown
+_HOLLOW_FRONT, _CROWN_FRONT = 0.44, 0.50
+_HOLLOW_BACK, _CROWN_BACK = 0.34, 0.62
+_LEAST_EASE, _MOST_EASE = 0.0, 45.0  # mm of cap ease that can be sewn in; never shorter than the armhole
+
+
+@dataclass(frozen=True, slots=True)
+class _Cap:
+    """The cap over the biceps line: from the back underarm at the origin to the front underarm, crown between."""
+
+    crown: Point
+    back: Cubic
+    front: Cubic
+
+
+def draft_sleeve(
+    body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole, *, cap_ease: float
+) -> Drafted:
+    """The sleeve for an arm and an armhole.
+
+    ease, least: mm by place ("upper_arm", "elbow", "wrist")
+    cap_ease:    mm by which the cap is longer than the armhole, half of it in front and half behind, all of it
+                 above the notches
+    The height of the cap and the place of its crown are solved for, so that front and back of the cap have exactly
+    their lengths (the sleeve triangle: diagonals, height and biceps; any two give the third).
+    Raises CannotDraft when no such cap stands on this arm.
+    """
+    biceps = body.mm("upper_arm_girth") + ease["upper_arm"]
+    wrist = body.mm("wrist_girth") + ease["wrist"]
+    long, elbow = body.mm("arm_length"), body.mm("shoulder_to_elbow")
+    try:
+        slope = _taper(biceps, wrist, long)
+        cap = _cap(armhole, biceps, cap_ease, slope)
+        if cap.crown.y >= elbow - 20.0:
+            raise NotAPattern("cap", f"it would reach to the elbow ({cap.crown.y:.0f} mm)")
+        piece = _piece(cap, biceps, wrist, long, elbow, armhole, body.mm("elbow_girth") + least.get("elbow", 0.0))
+    except NotAPattern as none:
+        raise CannotDraft(
+            ("upper_arm_girth", "scye_depth", "arm_length"),
+            f"No sleeve {biceps / 10:.1f} cm wide and {long / 10:.1f} cm long goes into an armhole of "
+            f"{(armhole.front + armhole.back) / 10:.1f} cm ({none.reason}). "
+            "Measure the upper arm, the scye depth and the arm length again, or change the cap ease.",
+        ) from none
+    return Drafted(
+        pieces=(piece,),
+        seams=_seams(armhole, cap_ease),
+        measures=_measures(body, ease, least),
+        options=(("cap_ease", cap_ease),),
+    )
+
+
+def _taper(biceps: float, wrist: float, long: float) -> float:
+    """The lean of the underarm seams, radians; nearly: the cap's height is not known yet, three quarters of the arm stand in."""
+    return math.atan2(0.5 * (biceps - wrist), 0.75 * long)
+
+
+def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float) -> _Cap:
+    from scipy.optimize import root
+
+    front_wanted, back_wanted = armhole.front + 0.5 * cap_ease, armhole.back + 0.5 * cap_ease
+
+    def drawn(x: float, height: float) -> _Cap:
+        crown = Point(x, height)
+        rise = Vec(math.cos(slope), math.sin(slope))
+        back = Cubic(
+            Point(0.0, 0.0),
+            Point(0.0, 0.0) + rise * (_HOLLOW_BACK * x),
+            Point(x - _CROWN_BACK * x, height),
+            crown,
+        )
+        rest = biceps - x
+        front = Cubic(
+            Point(biceps, 0.0),
+            Point(biceps, 0.0) + Vec(-rise.x, rise.y) * (_HOLLOW_FRONT * rest),
+            Point(x + _CROWN_FRONT * rest, height),
+            crown,
+        )
+        return _Cap(crown, back, front)
+
+    def surplus(at: tuple[float, float]) -> tuple[float, float]:
+        cap = drawn(float(at[0]), float(at[1]))
+        return length(cap.back, SOLVED) - back_wanted, length(cap.front, SOLVED) - front_wanted
+
+    half = 0.5 * biceps
+    mean = 0.5 * (front_wanted + back_wanted) / 1.03  # a cap curve is about 3 % longer than its diagonal
+    height = math.sqrt(max(mean**2 - half**2, (0.15 * biceps) ** 2))
+    found = root(surplus, (half, height), method="hybr", options={"xtol": 1e-10})
+    x, height = float(found.x[0]), float(found.x[1])
+    off = surplus((x, height))
+    if max(map(abs, off)) > 10 * SOLVED or not 0.25 * biceps < x < 0.75 * biceps or height < 0.12 * biceps:
+        raise NotAPattern("cap", "no cap of the wanted length stands on this biceps line")
+    return drawn(x, height)
+
+
+def _piece(
+    cap: _Cap, biceps: float, wrist: float, long: float, elbow: float, armhole: Armhole, elbow_least: float
+) -> Piece:
+    bottom = cap.crown.y - long
+    hem = _hem(cap.crown, long, biceps, wrist)
+    elbow_level = cap.crown.y - elbow
+    back_seam = _underarm(Point(0.0, 0.0), hem.start, elbow_level, 0.5 * (biceps - elbow_least))
+    mirrored = Vec(biceps, 0.0)
+    front_seam = tuple(_flipped(curve, mirrored.x) for curve in reversed(back_seam))
+    back_at = line_hits_run(back_seam, elbow_level)
+    front_at = Point(biceps - back_at.x, back_at.y)
+    edges = (
+        Edge("wrist", (hem,), Role.HEM),
+        Edge("underarm seam, front", front_seam),
+        Edge("cap front", (cap.front,)),
+        Edge("cap back", (_reversed(cap.back),)),
+        Edge("underarm seam, back", back_seam),
+    )
+    to_elbow = run_length(_until_level(back_seam, elbow_level))
+    return Piece(
+        SLEEVE,
+        closed(SLEEVE, edges),
+        Cut(2, mirror=True),
+        Grain(Point(cap.crown.x, -0.15 * long), Point(cap.crown.x, -0.55 * long)),
+        (),
+        (
+            Notch("front cap notch", Station("cap front", armhole.front_notch)),
+            Notch("back cap notch", Station("cap back", armhole.back_notch, "end"), "double"),
+            Notch("crown notch", Station("cap front", 0.0, "end")),
+            Notch("front elbow notch", Station("underarm seam, front", to_elbow, "end")),
+            Notch("back elbow notch", Station("underarm seam, back", to_elbow)),
+        ),
+        (
+            MarkLine("biceps line", Point(0.0, 0.0), Point(biceps, 0.0)),
+            MarkLine("lengthen or shorten line", *_level_ends(back_seam, biceps, 0.5 * elbow_level)),
+            MarkLine("elbow line", back_at, front_at),
+            MarkLine(
+                "lengthen or shorten line below the elbow",
+                *_level_ends(back_seam, biceps, 0.5 * (elbow_level + bottom)),
+            ),
+        ),
+        (
+            MarkPoint("crown", cap.crown),
+            MarkPoint("elbow", Point(cap.crown.x, elbow_level)),
+            MarkPoint("wrist", Point(cap.crown.x, bottom)),
+        ),
+    )
+
+
+def _hem(crown: Point, long: float, biceps: float, wrist: float) -> Cubic:
+    """The wrist edge, `wrist` mm long, `long` mm straight below the crown, square to both underarm seams.
+
+    It lies evenly about the middle of the biceps line, so both seams are equally long.
+    """
+
+    def drawn(half: float, level: float) -> Cubic:
+        left, right = Point(0.5 * biceps - half, level), Point(0.5 * biceps + half, level)
+        square = Vec(-level, left.x).unit()
+        return blend(left, square, right, Vec(square.x, -square.y))
+
+    level, half = crown.y - long, 0.5 * wrist
+    for _ in range(3):
+        half = solve(lambda half: length(drawn(half, level), SOLVED) - wrist, half, 1.0)  # noqa: B023
+        under_crown = line_hits(drawn(half, level), crown, Vec(0.0, 1.0))
+        if not under_crown:
+            raise NotAPattern("sleeve", "its crown does not lie over the wrist")
+        level += crown.y - long - under_crown[0].point.y
+    return drawn(half, level)
+
+
+def _underarm(top: Point, end: Point, elbow_level: float, most: float) -> tuple[Curve, ...]:
+    """The back underarm seam from underarm to wrist: straight, unless the elbow then had too little room.
+
+    most: how far in from the underarm the seam may lie at the elbow, mm
+    """
+    share = elbow_level / end.y
+    if share * end.x <= most or end.x <= 0.0:
+        return (Line(top, end),)
+    through = Point(most, elbow_level)
+    down = (end - top).unit()
+    return (bend(top, Vec(0.0, -1.0), through, down), bend(through, down, end, Vec(end.x - most, end.y - elbow_level)))
+
+
+def line_hits_run(run: tuple[Curve, ...], level: float) -> Point:
+    """Where a run crosses a level."""
+    for curve in run:
+        hits = line_hits(curve, Point(0.0, level), Vec(1.0, 0.0))
+        if hits:
+            return hits[0].point
+    raise NotAPattern("sleeve", f"its underarm seam does not reach the level {level:.0f} mm")
+
+
+def _level_ends(back_seam: tuple[Curve, ...], biceps: float, level: float) -> tuple[Point, Point]:
+    left = line_hits_run(back_seam, level)
+    return left, Point(biceps - left.x, level)
+
+
+def _until_level(run: tuple[Curve, ...], level: float) -> tuple[Curve, ...]:
+    out: list[Curve] = []
+    for curve in run:
+        hits = line_hits(curve, Point(0.0, level), Vec(1.0, 0.0))
+        if hits:
+            out.append(split(curve, hits[0].t)[0])
+            break
+        out.append(curve)
+    return tuple(out)
+
+
+def _flipped(curve: Curve, width: float) -> Curve:
+    """The mirror image across the middle of the biceps line, travelled the other way."""
+    if isinstance(curve, Line):
+        return Line(_across(curve.end, width), _across(curve.start, width))
+    return Cubic(*(_across(p, width) for p in (curve.end, curve.c2, curve.c1, curve.start)))
+
+
+def _across(p: Point, width: float) -> Point:
+    return Point(width - p.x, p.y)
+
+
+def _reversed(curve: Cubic) -> Cubic:
+    return Cubic(curve.end, curve.c2, curve.c1, curve.start)
+
+
+def _seams(armhole: Armhole, cap_ease: float) -> tuple[Seam, ...]:
+    half = SeamEase(0.5 * cap_ease, _LEAST_EASE, max(0.5 * _MOST_EASE, 0.5 * cap_ease))
+    bodice_front, bodice_back = armhole.front_run[0].piece, armhole.back_run[0].piece
+    return (
+        Seam(
+            "front armhole",
+            (EdgeRef(SLEEVE, "cap front"),),
+            armhole.front_run,
+            half,
+            ((NotchRef(SLEEVE, "front cap notch"), NotchRef(bodice_front, "front armhole notch")),),
+        ),
+        Seam(
+            "back armhole",
+            (EdgeRef(SLEEVE, "cap back", backward=True),),
+            armhole.back_run,
+            half,
+            ((NotchRef(SLEEVE, "back cap notch"), NotchRef(bodice_back, "back armhole notch")),),
+        ),
+        Seam(
+            "underarm seam",
+            (EdgeRef(SLEEVE, "underarm seam, back"),),
+            (EdgeRef(SLEEVE, "underarm seam, front", backward=True),),
+            notches=((NotchRef(SLEEVE, "back elbow notch"), NotchRef(SLEEVE, "front elbow notch")),),
+        ),
+    )
+
+
+def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float]) -> tuple[Measure, ...]:
+    return (
+        Measure(
+            "upper arm",
+            (Across(SLEEVE, "biceps line"),),
+            "upper_arm_girth",
+            body.mm("upper_arm_girth"),
+            ease["upper_arm"],
+            least.get("upper_arm"),
+            round=True,
+        ),
+        Measure(
+            "elbow",
+            (Across(SLEEVE, "elbow line"),),
+            "elbow_girth",
+            body.mm("elbow_girth"),
+            0.0,
+            least.get("elbow"),
+            round=True,
+        ),
+        Measure(
+            "wrist",
+            (Along(SLEEVE, "wrist"),),
+            "wrist_girth",
+            body.mm("wrist_girth"),
+            ease["wrist"],
+            least.get("wrist"),
+            round=True,
+        ),
+        Measure("shoulder to wrist", (Between(SLEEVE, "crown", "wrist"),), "arm_length", body.mm("arm_length")),
+        Measure(
+            "shoulder to elbow", (Between(SLEEVE, "crown", "elbow"),), "shoulder_to_elbow", body.mm("shoulder_to_elbow")
+        ),
+    )
