@@ -50,7 +50,7 @@ def lengths(curves: Sequence[Curve], tol: float = LENGTH) -> NDArray[np.float64]
     if not curves:
         return np.empty(0)
     p = control_points(curves)
-    legs: NDArray[np.complex128] = 3.0 * np.diff(p[..., 0] + 1j * p[..., 1], axis=1)
+    legs = (3.0 * np.diff(p[..., 0] + 1j * p[..., 1], axis=1)).astype(np.complex128)
     nodes, weights = np.polynomial.legendre.leggauss(_NODES)
     ts = 0.5 * (nodes + 1.0)
     basis = np.stack([(1.0 - ts) ** 2, 2.0 * ts * (1.0 - ts), ts * ts])
