@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import csv
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
@@ -165,8 +165,10 @@ def line_mm(line: Line, basics: Mapping[str, float]) -> float:
     )
 
 
-def how_estimated(line: Line, body: BodyKind, *, follows: str | None = None, beyond: Sequence[str] = ()) -> str:
+@lru_cache(maxsize=1024)
+def how_estimated(key: str, body: BodyKind, *, follows: str | None = None, beyond: tuple[str, ...] = ()) -> str:
     """A phrase that says what an estimate rests on, how well it holds, and which basics are `beyond` the survey."""
+    line = lines(body)[key]
     text = (
         f"estimated from height, bust, waist and hip ({line.n:,} {_SURVEYS[body]}; "
         f"explains {line.r2:.0%} of the differences between them)"
@@ -174,7 +176,7 @@ def how_estimated(line: Line, body: BodyKind, *, follows: str | None = None, bey
     if follows:
         text += f", and moved with the {measurement(follows).name} that was measured"
     if beyond:
-        names = " and ".join(measurement(key).name for key in beyond)
+        names = " and ".join(measurement(each).name for each in beyond)
         text += f"; less sure here, as nobody measured had such a {names}"
     return text
 

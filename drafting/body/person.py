@@ -14,7 +14,8 @@ from pathlib import Path
 
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
 from drafting.errors import InputProblems, Problem, UnknownName
-from drafting.reading.table import Reader, load_toml, refuse
+from drafting.reading.files import load_toml
+from drafting.reading.table import Reader, refuse
 
 __all__ = ["Person", "person", "read_person"]
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from drafting.body.complete import Body
+from drafting.body.complete import Body, Measured, uncertain_first
 from drafting.body.estimate import line_mm, lines
-from drafting.body.terms import BASICS, measurement
+from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
+from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
 
-__all__ = ["Contradiction", "Doubt", "contradictions", "doubts"]
+__all__ = ["Contradiction", "Doubt", "contradictions", "doubts", "require_possible"]
 
 _DOUBTFUL = 3.0
 """Residual standard deviations; of a normal distribution one in 370 lies further out."""
@@ -44,13 +45,17 @@ class Contradiction:
     sentence: str
 
 
-def doubts(body: Body) -> tuple[Doubt, ...]:
-    """The measured lengths more than 3 residual standard deviations from their line, the furthest off first."""
+def doubts(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Doubt, ...]:
+    """The measured lengths more than 3 residual standard deviations from their line, the furthest off first.
+
+    `among` are the measurements to look at: all, or those a garment is drawn from.
+    """
+    wanted = frozenset(among)
     basics = {basic: body.mm(basic) for basic in BASICS}
     found = []
     for key, line in lines(body.person.body).items():
         value = body[key]
-        if value.source != "measured":
+        if value.source != "measured" or key not in wanted:
             continue
         expected, sd = line_mm(line, basics), line.sd * 10
         off = (value.mm - expected) / sd
@@ -60,15 +65,33 @@ def doubts(body: Body) -> tuple[Doubt, ...]:
     return tuple(sorted(found, key=lambda doubt: (-abs(doubt.off), doubt.key)))
 
 
-def contradictions(body: Body) -> tuple[Contradiction, ...]:
-    """The lengths of this body that cannot go together, the worst first. Estimated lengths count, and are named so."""
+def contradictions(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Contradiction, ...]:
+    """The lengths of this body that cannot go together, the worst first. Estimated lengths count, and are named so.
+
+    `among` are the measurements to look at: all, or those a garment is drawn from; the four basics always count.
+    """
+    wanted = frozenset((*among, *BASICS))
     found = []
     for rule in _RULES:
-        if all(key in body and (not rule.exact or body[key].source == "measured") for key in rule.keys):
+        if all(key in wanted and key in body for key in rule.keys) and _may_judge(rule, body):
             room = rule.room(*(body.mm(key) for key in rule.keys))
             if room < rule.least:
                 found.append(Contradiction(rule.keys, rule.least - room, _at_odds(rule, rule.least - room, body)))
+    found += [
+        _out_of_reach(value, body) for value in uncertain_first(body, wanted) if _beyond(value, body.person.body) > 0
+    ]
     return tuple(sorted(found, key=lambda each: (-each.by_mm, each.keys)))
+
+
+def require_possible(body: Body, *, among: Iterable[str] = KEYS) -> None:
+    """Make sure that there is no contradiction among these measurements.
+
+    Raises CannotDraft that names every measurement at odds and says by how much they disagree.
+    """
+    found = contradictions(body, among=among)
+    if found:
+        at_odds = dict.fromkeys(key for each in found for key in each.keys)
+        raise CannotDraft(at_odds, " ".join(each.sentence for each in found))
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,6 +202,29 @@ _RULES: tuple[_Rule, ...] = (
         exact=True,
     ),
 )
+
+
+def _may_judge(rule: _Rule, body: Body) -> bool:
+    return not rule.exact or all(body[key].source == "measured" for key in rule.keys)
+
+
+def _beyond(value: Measured, body: BodyKind) -> float:
+    """How far (mm) a length lies outside what a body can have; nought or less inside."""
+    low, high = measurement(value.key).limits(body)
+    return max(low - value.mm, value.mm - high)
+
+
+def _out_of_reach(value: Measured, body: Body) -> Contradiction:
+    """An estimate no body could have: the basics lie too far from anybody surveyed, or one of them is a slip."""
+    unit, name = body.person.unit, measurement(value.key).name
+    told = ", ".join(f"{measurement(key).name} {length_text(body.mm(key), unit)}" for key in BASICS)
+    by = _beyond(value, body.person.body)
+    return Contradiction(
+        (*BASICS, value.key),
+        by,
+        f"From {told} the {name} would be estimated at {length_text(value.mm, unit)}, which is "
+        f"{length_text(by, unit)} beyond what a body can have. Look at these four again, and measure the {name}.",
+    )
 
 
 def _doubt(key: str, mm: float, expected: float, sd: float, unit: str) -> str:

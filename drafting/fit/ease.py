@@ -111,6 +111,10 @@ class EaseSet:
         """The ease at a place in millimetres. Raises UnknownName."""
         return self[place].mm
 
+    def by_place(self) -> dict[str, float]:
+        """The ease in millimetres by place, as a block takes it."""
+        return {ease.place: ease.mm for ease in self.values}
+
 
 def choose_ease(
     cloth: Cloth, body: Body, *, fit: Fit = "regular", given: Mapping[str, float] = MappingProxyType({})

@@ -20,7 +20,8 @@ from drafting.errors import InputProblems, Problem
 from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import choose_ease, read_ease
 from drafting.fit.least import least_ease
-from drafting.reading.table import Reader, load_toml
+from drafting.reading.files import load_toml
+from drafting.reading.table import Reader
 from drafting.reading.units import NotRead, cm, inches, parse_length
 
 T = TypeVar("T")

@@ -8,9 +8,9 @@ import pickle
 import pytest
 
 from drafting.body.complete import Body, complete, require, uncertain_first
-from drafting.body.estimate import companions, line_mm, lines
+from drafting.body.estimate import companions, estimate, line_mm, lines
 from drafting.body.person import person
-from drafting.body.terms import BASICS, KEYS, measurement
+from drafting.body.terms import BASICS, KEYS
 from drafting.errors import InputProblems, UnknownName
 from tests.bodies import women
 
@@ -70,12 +70,17 @@ def test_a_length_that_follows_a_measured_one_errs_as_much_as_it_says_and_less_t
     off = []
     for whole in women():
         taken = dict(whole.measurements)
-        body = complete(person({each: taken[each] for each in (*BASICS, other)}))
-        assert measurement(other).name in body[key].how
-        off.append(body.mm(key) - taken[key])
-    stated = body[key].sd_mm or 0.0
-    assert math.sqrt(sum(each**2 for each in off) / len(off)) == pytest.approx(stated, rel=0.08)
-    assert stated < 0.92 * lines("woman")[key].sd * 10
+        found = estimate(key, {each: taken[each] for each in (*BASICS, other)}, "woman")
+        assert found is not None
+        assert found.follows == other
+        off.append(found.mm - taken[key])
+    assert math.sqrt(sum(each**2 for each in off) / len(off)) == pytest.approx(found.sd_mm, rel=0.08)
+    assert found.sd_mm < 0.92 * lines("woman")[key].sd * 10
+
+
+def test_a_length_that_follows_a_measured_one_names_it() -> None:
+    assert "moved with the arm length that was measured" in oda(arm_length=570.0)["shoulder_to_elbow"].how
+    assert "moved" not in oda()["shoulder_to_elbow"].how
 
 
 def test_what_is_estimated_follows_a_doubtful_length_only_so_far() -> None:

@@ -7,8 +7,9 @@ import pytest
 from drafting.body.complete import complete
 from drafting.body.estimate import lines
 from drafting.body.person import person
-from drafting.body.plausible import contradictions, doubts
+from drafting.body.plausible import contradictions, doubts, require_possible
 from drafting.body.terms import BASICS
+from drafting.errors import CannotDraft
 from tests.bodies import women
 
 WOMAN = dict(women()[1].measurements)
@@ -74,6 +75,41 @@ def test_the_worst_contradiction_comes_first() -> None:
     found = contradictions(complete(person(taken(shoulder_to_elbow=700.0, ankle_girth=360.0))))
     assert found[0].keys == ("shoulder_to_elbow", "arm_length")
     assert [each.by_mm for each in found] == sorted((each.by_mm for each in found), reverse=True)
+
+
+def test_only_what_a_garment_is_drawn_from_is_looked_at() -> None:
+    body = complete(person(taken(shoulder_to_elbow=700.0, ankle_girth=360.0)))
+    assert [found.keys for found in contradictions(body, among=("calf_girth", "ankle_girth"))] == [
+        ("ankle_girth", "calf_girth")
+    ]
+    assert contradictions(body, among=("shoulder_to_elbow", "calf_girth")) == ()
+    assert [found.key for found in doubts(body, among=("ankle_girth",))] == ["ankle_girth"]
+    require_possible(body, among=("bust_girth", "arm_length"))
+    with pytest.raises(CannotDraft) as caught:
+        require_possible(body)
+    assert caught.value.measurements == ("shoulder_to_elbow", "arm_length", "ankle_girth", "calf_girth")
+    assert "They disagree by 22.0 cm" in caught.value.reason
+
+
+def test_an_estimate_no_body_could_have_is_said_with_the_basics_it_comes_from() -> None:
+    body = complete(person({"stature": 1200.0, "bust_girth": 900.0, "waist_girth": 700.0, "hip_girth": 1990.0}))
+    found = {each.keys: each for each in contradictions(body)}
+    thigh = found["stature", "bust_girth", "waist_girth", "hip_girth", "thigh_girth"]
+    assert thigh.by_mm == pytest.approx(body.mm("thigh_girth") - 1100.0)
+    assert "height 120.0 cm, bust 90.0 cm, waist 70.0 cm, hip 199.0 cm" in thigh.sentence
+    assert "measure the thigh" in thigh.sentence
+
+
+# Bust, waist and hip of the body sizes of EN 13402-3 (from secondary sources; the standard was not read), cm.
+SIZES = [(76, 60, 84), (88, 72, 96), (100, 84, 108), (110, 94, 117), (122, 106, 127), (134, 118, 137), (152, 136, 152)]
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("stature", [1500.0, 1640.0, 1800.0])
+def test_sizes_that_are_made_and_sold_can_all_be_estimated(size: tuple[int, int, int], stature: float) -> None:
+    bust, waist, hip = (each * 10.0 for each in size)
+    body = complete(person({"stature": stature, "bust_girth": bust, "waist_girth": waist, "hip_girth": hip}))
+    assert contradictions(body) == ()
 
 
 def test_a_length_that_was_only_estimated_is_named_so() -> None:

@@ -88,6 +88,7 @@ def test_what_was_asked_for_goes_before_the_table() -> None:
     assert (ease.mm("bust"), ease.mm("waist")) == (100.0, 0.0)
     assert ease["bust"].source == "as asked for"
     assert ease.mm("hip") == choose_ease(Cloth(), BODY).mm("hip")
+    assert ease.by_place() == {place: ease.mm(place) for place in PLACES}
 
 
 def test_each_choice_says_where_its_figure_comes_from() -> None:
