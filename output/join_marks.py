@@ -1,0 +1,108 @@
+"""What helps to lay sheets of paper together: joining lines, rounds that become whole, corner marks, words."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from drafting.geometry import Line, Point, arc
+from output.drawing import Box, Item, LineKind, Stroke, Text
+from output.grid import Join
+from output.lettering import block, text_width
+from output.proof import CHECK_LENGTH, check_length
+from output.room import first_clear, inside, least_crowded
+
+if TYPE_CHECKING:
+    from output.room import Segments
+
+__all__ = ["check_lengths", "corner_marks", "joining_line", "joining_words", "rounds"]
+
+_ROUND = 5.0  # radius, mm: both halves lie within the overlap
+_NUMBER = 3.0
+_WORDS = 2.7
+_CORNER = 4.0
+_CHECK_ROOM = 11.0
+_SPACING = 5.0
+
+
+def joining_line(join: Join) -> Stroke:
+    """The line along which the second sheet is cut and to which it is laid on the first."""
+    return Stroke(LineKind.FRAME, (Line(join.start, join.end),))
+
+
+def rounds(join: Join, segments: Segments) -> tuple[Item, ...]:
+    """Two rounds astride a join, the join's number in each half, where they are clear of the drawing if they can be."""
+    whole = join.along(_SPACING, 2.0 * _ROUND)
+    half = len(whole) // 2
+    items: list[Item] = []
+    for places in (whole[:half], whole[half:]):
+        wanted = places[len(places) // 2]
+        nearest_first = sorted(places, key=lambda p: (p - wanted).norm())
+        room = (2.0 * _ROUND + 2.0, 2.0 * _ROUND + 2.0)
+        at = first_clear(segments, nearest_first, room) or least_crowded(segments, nearest_first, room)
+        items.append(Stroke(LineKind.JOIN, arc(at, _ROUND, 0.0, 2.0 * math.pi)))
+        for side in (-1.0, 1.0):
+            centre = at + join.across * (side * 0.5 * _ROUND)
+            size = min(_NUMBER, _NUMBER * 0.8 * _ROUND / text_width(str(join.number), _NUMBER))
+            items.extend(block([(str(join.number), size, False)], centre))
+    return tuple(items)
+
+
+def corner_marks(own: Box) -> Stroke:
+    """A small cross at each corner of a sheet's own part; they are one step of the paper apart."""
+    curves: list[Line] = []
+    for x in (own.left, own.right):
+        for y in (own.bottom, own.top):
+            curves.append(Line(Point(x - _CORNER, y), Point(x + _CORNER, y)))
+            curves.append(Line(Point(x, y - _CORNER), Point(x, y + _CORNER)))
+    return Stroke(LineKind.JOIN, tuple(curves))
+
+
+def joining_words(join: Join, segments: Segments, *, on_first: bool) -> tuple[Text, ...]:
+    """What to do at a join, written beside its line on the strip that is covered or cut away."""
+    row, column = join.second
+    words = f"lay row {row}, column {column} to this line" if on_first else "cut along this line"
+    off = (0.5 * _WORDS + 1.2) * (1.0 if on_first else -1.0)
+    length = text_width(words, _WORDS)
+    places = [at + join.across * off for at in join.along(_SPACING, 0.5 * length + 6.0)]
+    angle = 90.0 if join.upright else 0.0
+    room = (length + 2.0, _WORDS)
+    at = first_clear(segments, places, room, angle=angle) or least_crowded(segments, places, room, angle=angle)
+    return block([(words, _WORDS, False)], at, angle=angle)
+
+
+def check_lengths(
+    found: Sequence[Join], segments: Segments, outlines: Sequence[Sequence[Point]]
+) -> tuple[tuple[Item, ...], ...]:
+    """A length to measure across a join: one in each row and each column of sheets where there is room for it.
+
+    There is at least one across a join of either direction, even if it has to cross lines of the drawing.
+    """
+    lengths: list[tuple[Item, ...]] = []
+    for upright in (True, False):
+        group = [join for join in found if join.upright is upright]
+        # measured across an upright join, the length itself lies level
+        angle = 0.0 if upright else 90.0
+        room = (CHECK_LENGTH + 4.0, _CHECK_ROOM)
+        lane = 0 if upright else 1
+        placed = []
+        for number in sorted({join.first[lane] for join in group}):
+            places = [
+                p for join in group if join.first[lane] == number for p in join.along(_SPACING, 2.0 * _CHECK_ROOM)
+            ]
+            clear = first_clear(segments, _outside_first(places, outlines), room, angle=angle)
+            if clear:
+                placed.append(check_length(clear, upright=not upright))
+        if group and not placed:
+            places = _outside_first([p for join in group for p in join.along(_SPACING, 2.0 * _CHECK_ROOM)], outlines)
+            placed.append(check_length(least_crowded(segments, places, room, angle=angle), upright=not upright))
+        lengths.extend(placed)
+    return tuple(lengths)
+
+
+def _outside_first(places: Sequence[Point], outlines: Sequence[Sequence[Point]]) -> list[Point]:
+    within = [False] * len(places)
+    for outline in outlines:
+        within = [a or b for a, b in zip(within, inside(outline, places), strict=True)]
+    return [p for _, p in sorted(zip(within, places, strict=True), key=lambda pair: pair[0])]

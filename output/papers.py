@@ -1,0 +1,72 @@
+"""The papers that sheets are made for, and how much of each may be drawn on.
+
+Sizes: A0, A3 and A4 from ISO 216; Letter is 8 1/2 by 11 inches (ANSI/ASME Y14.1). Home printers leave a blank
+border; a quarter of an inch (6.35 mm) is the safe assumption (common practice). The drawn area of A4 and Letter is
+what both of them have inside that border, 197.3 by 266.7 mm, so that sheets made for the one lose nothing when they
+are printed on the other. A0 is for a plotter, whose border is wider (15 mm is assumed: from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from drafting.errors import UnknownName
+
+__all__ = ["PAPERS", "Paper", "paper_named"]
+
+_HOME_PRINTER = 6.35
+_PLOTTER = 15.0
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A size of paper, upright, all in mm.
+
+    margin:          the blank border at the left and the top, and at least as much at the right and the bottom
+    area_width, area_height: what may be drawn on
+    step_width, step_height: how far apart neighbouring sheets lie; the rest of the area is drawn on both
+    """
+
+    name: str
+    width: float
+    height: float
+    margin: float
+    area_width: float
+    area_height: float
+    step_width: float
+    step_height: float
+
+    @property
+    def overlap_x(self) -> float:
+        """How much two sheets side by side both show, mm."""
+        return self.area_width - self.step_width
+
+    @property
+    def overlap_y(self) -> float:
+        """How much two sheets one above the other both show, mm."""
+        return self.area_height - self.step_height
+
+
+PAPERS: Final[Mapping[str, Paper]] = MappingProxyType(
+    {
+        paper.name: paper
+        for paper in (
+            Paper("A4", 210.0, 297.0, _HOME_PRINTER, 197.3, 266.7, 185.0, 254.0),
+            Paper("Letter", 215.9, 279.4, _HOME_PRINTER, 197.3, 266.7, 185.0, 254.0),
+            Paper("A3", 297.0, 420.0, _HOME_PRINTER, 284.3, 407.3, 272.0, 395.0),
+            Paper("A0", 841.0, 1189.0, _PLOTTER, 811.0, 1159.0, 790.0, 1138.0),
+        )
+    }
+)
+"""Every paper by its name."""
+
+
+def paper_named(name: str) -> Paper:
+    """The paper of that name, capitals or not; UnknownName names what there is."""
+    for paper in PAPERS.values():
+        if paper.name.casefold() == name.strip().casefold():
+            return paper
+    raise UnknownName("paper", name, PAPERS)
