@@ -16,7 +16,7 @@ from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_
 from blocks.parts.side import hip_side
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
-from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length
+from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length, mirror, run_reversed
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     Across,
@@ -35,6 +35,7 @@ from drafting.pattern import (
     Seam,
     Station,
     closed,
+    move_piece,
 )
 
 __all__ = ["BACK", "FRONT", "draft_skirt"]
@@ -48,6 +49,18 @@ _LONGEST = 0.66  # a dart is no longer than this share of the hip depth
 _LEAST_DART = 8.0
 _ZIP_BELOW_HIP = -15.0  # mm: a zip ends a little below the hip line (from memory, 1-2 cm)
 _BALANCE = 0.42
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """Both halves with how far the side comes in and is raised at the waist, and their darts as solved."""
+
+    front: _Half
+    back: _Half
+    inset: float
+    raised: float
+    front_darts: tuple[DartPlan, ...]
+    back_darts: tuple[DartPlan, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,12 +152,10 @@ def draft_skirt(
     hip = 0.25 * (body.mm("hip_girth") + ease["hip"])
     front, back = _Half(FRONT, hip - _BACK_WIDER, depth, waist.front), _Half(BACK, hip + _BACK_WIDER, depth, waist.back)
     try:
-        inset, raised, front_darts, back_darts = _taken_in(front, back)
-        front_top = darted_edge(*front.ends(inset, raised), front_darts)
-        back_top = darted_edge(*back.ends(inset, raised), back_darts)
+        shape = _taken_in(front, back)
         pieces = (
-            _piece(front, front_top, front_darts, inset, raised, long, zip_opening=False),
-            _piece(back, back_top, back_darts, inset, raised, long, zip_opening=zip_opening),
+            _piece(shape.front, shape, shape.front_darts, long, zip_opening=False),
+            _piece(shape.back, shape, shape.back_darts, long, zip_opening=zip_opening),
         )
     except NotAPattern as none:
         raise CannotDraft(
@@ -160,23 +171,44 @@ def draft_skirt(
     )
 
 
-def _taken_in(front: _Half, back: _Half) -> tuple[float, float, tuple[DartPlan, ...], tuple[DartPlan, ...]]:
-    """(inset at the side, how far the side is raised, front darts, back darts)."""
+def _taken_in(front: _Half, back: _Half) -> _Shape:
+    """Share what is to be taken in between the side seam and the darts."""
     over_front, over_back = front.hip - front.waist.length, back.hip - back.waist.length
     inset = min(_SIDE_SHARE * over_front, _STEEPEST_SIDE * front.hip_depth, over_back)
+    if over_front - inset < _LEAST_DART <= 0.8 * over_front:
+        inset = over_front - _LEAST_DART
     front_darts, back_darts = front.darts(over_front - inset), back.darts(over_back - inset)
-    raised = 0.5 * (front.raised(inset, front_darts) + back.raised(inset, back_darts))
-    raised = min(25.0, max(0.0, raised))
-    return inset, raised, _fitted(front, inset, raised, front_darts), _fitted(back, inset, raised, back_darts)
+    if not front_darts or not back_darts:
+        return _without_darts(front, back)
+    raised = min(25.0, max(0.0, 0.5 * (front.raised(inset, front_darts) + back.raised(inset, back_darts))))
+    return _Shape(
+        front, back, inset, raised, _fitted(front, inset, raised, front_darts), _fitted(back, inset, raised, back_darts)
+    )
+
+
+def _without_darts(front: _Half, back: _Half) -> _Shape:
+    """A waist nearly as wide as the hip, or wider: the side seams alone take it in or let it out.
+
+    The hip is shared anew between front and back so that both side seams come in by as much.
+    """
+    both = front.hip + back.hip
+    inset = 0.5 * (both - front.waist.length - back.waist.length)
+    raised = min(25.0, max(0.0, 0.5 * (front.raised(inset, ()) + back.raised(inset, ()))))
+
+    def hip_for(half: _Half, inset: float) -> float:
+        def surplus(hip: float) -> float:
+            return sewn_length(*replace(half, hip=hip).ends(inset, raised), ()) - half.waist.length
+
+        return solve(surplus, half.waist.length + inset, 2.0)
+
+    inset = solve(lambda inset: hip_for(front, inset) + hip_for(back, inset) - both, inset, 1.0)
+    front_hip = hip_for(front, inset)
+    return _Shape(replace(front, hip=front_hip), replace(back, hip=both - front_hip), inset, raised, (), ())
 
 
 def _fitted(half: _Half, inset: float, raised: float, darts: tuple[DartPlan, ...]) -> tuple[DartPlan, ...]:
     """The darts opened by one factor so that the folded waist is as long as it is to be, each at its place along it."""
     ends = half.ends(inset, raised)
-    if not darts:
-        if abs(sewn_length(*ends, ()) - half.waist.length) > 0.05:
-            raise NotAPattern("skirt", "a waist without darts cannot be made to this length")
-        return ()
 
     def opened(factor: float) -> tuple[DartPlan, ...]:
         return tuple(replace(dart, angle=dart.angle * factor) for dart in darts)
@@ -198,18 +230,10 @@ def _placed(half: _Half, darts: tuple[DartPlan, ...], opened: Opened) -> tuple[D
     return tuple(shifted)
 
 
-def _piece(
-    half: _Half,
-    top: Opened,
-    darts: tuple[DartPlan, ...],
-    inset: float,
-    raised: float,
-    long: float,
-    *,
-    zip_opening: bool,
-) -> Piece:
+def _piece(half: _Half, shape: _Shape, darts: tuple[DartPlan, ...], long: float, *, zip_opening: bool) -> Piece:
     """A quarter of the skirt, its centre line at the left; the front is mirrored so that it lies at the right."""
-    side = half.side(inset, raised)
+    side = half.side(shape.inset, shape.raised)
+    top = darted_edge(*half.ends(shape.inset, shape.raised), darts)
     hem_side = Point(half.hip, -long)
     centre = "centre front" if half.name == FRONT else "centre back"
     waist_edges, pattern_darts = _waist(top, darts)
@@ -257,16 +281,11 @@ def _piece(
 
 
 def _to_the_right(piece: Piece) -> Piece:
-    from drafting.geometry import mirror
-    from drafting.pattern import move_piece
-
     return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
 
 
 def _waist(top: Opened, darts: tuple[DartPlan, ...]) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
     """The waist edges anticlockwise, from the side to the centre, and the darts in them."""
-    from drafting.geometry import run_reversed
-
     names = _part_names(len(darts))
     edges: list[Edge] = []
     found: list[Dart] = []

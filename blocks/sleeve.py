@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from blocks.handover import Armhole, Drafted
+from blocks.parts.armhole import lean, leaning
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, blend, length, line_hits, run_length, split
@@ -51,18 +52,16 @@ class _Cap:
     front: Cubic
 
 
-def draft_sleeve(
-    body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole, *, cap_ease: float
-) -> Drafted:
+def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole) -> Drafted:
     """The sleeve for an arm and an armhole.
 
-    ease, least: mm by place ("upper_arm", "elbow", "wrist")
-    cap_ease:    mm by which the cap is longer than the armhole, half of it in front and half behind, all of it
-                 above the notches
+    ease, least: mm by place ("upper_arm", "elbow", "wrist", "cap_ease"); the cap ease is what the cap is longer than
+                 the armhole, half of it in front and half behind, all of it above the notches
     The height of the cap and the place of its crown are solved for, so that front and back of the cap have exactly
     their lengths (the sleeve triangle: diagonals, height and biceps; any two give the third).
     Raises CannotDraft when no such cap stands on this arm.
     """
+    cap_ease = ease["cap_ease"]
     biceps = body.mm("upper_arm_girth") + ease["upper_arm"]
     wrist = body.mm("wrist_girth") + ease["wrist"]
     long, elbow = body.mm("arm_length"), body.mm("shoulder_to_elbow")
@@ -209,8 +208,12 @@ def _underarm(top: Point, end: Point, elbow_level: float, most: float) -> tuple[
     if share * end.x <= most or end.x <= 0.0:
         return (Line(top, end),)
     through = Point(most, elbow_level)
-    down = (end - top).unit()
-    return (bend(top, Vec(0.0, -1.0), through, down), bend(through, down, end, Vec(end.x - most, end.y - elbow_level)))
+    above, below, whole = lean(through - top), lean(end - through), lean(end - top)
+    # through the elbow as steep as the whole seam, and each half bent evenly about its chord
+    return (
+        bend(top, leaning(2.0 * above - whole), through, leaning(whole)),
+        bend(through, leaning(whole), end, leaning(2.0 * below - whole)),
+    )
 
 
 def line_hits_run(run: tuple[Curve, ...], level: float) -> Point:

@@ -34,12 +34,11 @@ def draft_bodice(
     least: Mapping[str, float],
     *,
     bust_dart: float | None = None,
-    cap_ease: float = 20.0,
     for_sleeve: bool = True,
 ) -> Drafted:
     """The fitted bodice for a body.
 
-    ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm"): what is added and
+    ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm", "cap_ease"): what is added and
                  the least with which one can move
     bust_dart:   angle of the bust dart in radians, None for the one that the bust asks for
     for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
@@ -51,7 +50,7 @@ def draft_bodice(
         numbers = frame(body, ease, bust_dart=bust_dart, scye_more=more)
         front, back = _pieces(numbers)
         hole = front.edge("armhole").length + back.edge("armhole").length
-        if not for_sleeve or sleeve_goes_in(hole + cap_ease, biceps):
+        if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], biceps):
             break
         more += _SCYE_STEP
         if more > _MOST_SCYE_MORE:
@@ -62,7 +61,7 @@ def draft_bodice(
             )
     return Drafted(
         pieces=(front, back),
-        seams=_seams(),
+        seams=_seams(front),
         measures=_measures(body, ease, least, numbers),
         options=(("bust_dart", bust_dart), ("bust_ease", numbers.bust_ease), ("scye_ease", numbers.scye_ease)),
         gave_way=numbers.gave_way,
@@ -95,8 +94,13 @@ def _part(piece: str, names: tuple[str, ...], *, backward: bool) -> tuple[EdgeRe
     return run[::-1] if backward else run
 
 
-def _seams() -> tuple[Seam, ...]:
+def _seams(front: Piece) -> tuple[Seam, ...]:
     shoulder = ("shoulder at armhole", "shoulder at neck")
+    bust_level = tuple(
+        (NotchRef(BACK, notch.name), NotchRef(FRONT, notch.name))
+        for notch in front.notches
+        if notch.station.edge == "side seam"
+    )
     return (
         Seam(
             "shoulder",
@@ -107,6 +111,7 @@ def _seams() -> tuple[Seam, ...]:
             "side seam",
             (EdgeRef(BACK, "side seam", backward=True),),
             (EdgeRef(FRONT, "side seam"),),
+            notches=bust_level,
         ),
     )
 

@@ -42,9 +42,10 @@ _MOST_BUST_EASE_MORE = 60.0
 _MOST_SCYE_MORE = 45.0
 _LEAST_FRONT_ARMHOLE = 95.0  # mm from the scye line up to the front shoulder end
 _NARROWEST_CHEST = 0.88
-_CHEST_LEVEL = 0.36  # how far up the front armhole the chest is narrowest
+_BACK_SHARE = 0.54  # of the width of the armhole that lies behind the side seam (about the middle; from memory)
+_CHEST_LEVEL = 0.35  # how far up the front armhole the chest is narrowest
 CLEAR = math.radians(3.0)  # how much straighter than its chord an armhole leaves the shoulder, so that it hollows
-_OFF_SQUARE = math.radians(8.0)  # how far off square an armhole may leave the shoulder in front
+_OFF_SQUARE = math.radians(10.0)  # how far off square an armhole may leave the shoulder in front
 _LEAST_BUST_DART = math.radians(7.0)
 
 
@@ -137,8 +138,8 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
         front=front,
         back_pass=back_pass,
         front_pass=Point(chest, level),
-        back_width=back_pass.x + 0.5 * arm,
-        front_width=chest + 0.5 * arm,
+        back_width=back_pass.x + _BACK_SHARE * arm,
+        front_width=chest + (1.0 - _BACK_SHARE) * arm,
         waist_half=0.5 * (body.mm("waist_girth") + ease["waist"]),
         bust_ease=bust_ease,
         scye_ease=scye_ease,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -38,6 +37,7 @@ from drafting.pattern import (
     closed,
     move_piece,
 )
+from drafting.pattern.parts import NotchStyle
 
 __all__ = ["BACK", "FRONT", "back_piece", "front_piece", "tip_turn"]
 
@@ -178,7 +178,7 @@ def _levels(frame: Frame, side: _Side, edges: Sequence[Edge]) -> tuple[MarkLine,
 
 def _notches(frame: Frame, edges: Sequence[Edge], where: str, *, double: bool) -> tuple[Notch, ...]:
     by_name = {edge.name: edge for edge in edges}
-    style = "double" if double else "single"
+    style: NotchStyle = "double" if double else "single"
     seam = by_name["side seam"]
     lower = run_length(by_name["armhole"].curves[:1])
     last_waist = "waist at side" if "waist at side" in by_name else "waist"

@@ -6,8 +6,8 @@ import math
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Point, Vec, bend, length
-from drafting.geometry.tolerance import SOLVED
 from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SOLVED
 
 __all__ = ["BACK_RISE", "back_neck", "front_neck", "neck_width"]
 

@@ -1,0 +1,151 @@
+"""A garment: blocks drafted for a wearer one after another, joined, altered step by step, given its allowances."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from blocks.handover import Drafted
+from blocks.table import Block, Order
+from drafting.alterations import Alteration, apply_step
+from drafting.body.complete import Body, complete, require
+from drafting.body.person import Person
+from drafting.body.plausible import contradictions
+from drafting.errors import CannotDraft
+from drafting.fit.cloth import Cloth
+from drafting.fit.ease import EaseSet, Fit, choose_ease
+from drafting.fit.least import least_ease
+from drafting.pattern import BodyLength, Origin, Pattern, Piece, Role, Wearer
+from drafting.reading.options import Value
+
+__all__ = ["BlockOrder", "Garment", "Paper", "Readied", "alter", "draft", "finish", "ready", "with_allowances"]
+
+
+@dataclass(frozen=True, slots=True)
+class BlockOrder:
+    """A block that a garment is made of, and what it is told."""
+
+    block: Block
+    options: Mapping[str, Value] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """What the pattern is put on, and the allowances drawn on it, mm."""
+
+    size: str = "A4"
+    seam_allowance: float = 15.0
+    hem: float = 40.0
+
+
+@dataclass(frozen=True, slots=True)
+class Garment:
+    """A garment as it was ordered: for whom, of what cloth, from which blocks, with which steps.
+
+    ease: mm by place, where it was asked for; the table gives the rest for this cloth and fit
+    date: of the order, as the person wrote it
+    """
+
+    title: str
+    wearer: Person
+    blocks: tuple[BlockOrder, ...]
+    cloth: Cloth = Cloth()
+    fit: Fit = "regular"
+    ease: Mapping[str, float] = field(default_factory=dict)
+    steps: tuple[Alteration, ...] = ()
+    paper: Paper = Paper()
+    date: datetime.date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Readied:
+    """A body with every length the garment needs, and the ease chosen for it."""
+
+    body: Body
+    ease: EaseSet
+    least: Mapping[str, float]
+
+
+def ready(garment: Garment) -> Readied:
+    """Everything known before drafting.
+
+    Raises InputProblems for a measurement that was not taken and cannot be estimated, CannotDraft for measurements
+    that no body has together.
+    """
+    body = complete(garment.wearer)
+    needs = needed(garment)
+    require(body, needs)
+    at_odds = contradictions(body, among=needs)
+    if at_odds:
+        keys = tuple(dict.fromkeys(key for odds in at_odds for key in odds.keys))
+        raise CannotDraft(keys, "\n".join(odds.sentence for odds in at_odds))
+    ease = choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease)
+    least = {limit.place: limit.fails_below for limit in least_ease(garment.cloth, body)}
+    return Readied(body, ease, least)
+
+
+def needed(garment: Garment) -> tuple[str, ...]:
+    """The measurements that the garment's blocks are drawn from, each once."""
+    basics = ("stature", "bust_girth", "waist_girth", "hip_girth")
+    return tuple(dict.fromkeys((*basics, *(key for order in garment.blocks for key in order.block.needs))))
+
+
+def draft(garment: Garment, readied: Readied) -> Pattern:
+    """The garment as its blocks give it, before any step. Raises CannotDraft, naming the measurements at odds."""
+    made: list[Drafted] = []
+    names = [order.block.name for order in garment.blocks]
+    ease = readied.ease.by_place()
+    for order in garment.blocks:
+        made.append(
+            order.block.draft(
+                Order(
+                    body=readied.body,
+                    ease=ease,
+                    least=readied.least,
+                    options=order.options,
+                    armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
+                    waist=next((drafted.waist for drafted in made if drafted.waist), None),
+                    with_sleeve="sleeve" in names,
+                )
+            )
+        )
+    pieces = tuple(piece for drafted in made for piece in drafted.pieces)
+    pattern = Pattern(
+        title=garment.title,
+        wearer=_wearer(garment, readied.body),
+        pieces=pieces,
+        seams=tuple(seam for drafted in made for seam in drafted.seams),
+        measures=tuple(measure for drafted in made for measure in drafted.measures),
+        origin=tuple(
+            Origin(name, drafted.options, drafted.gave_way) for name, drafted in zip(names, made, strict=True)
+        ),
+    )
+    return with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem)
+
+
+def alter(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern:
+    """The pattern after the steps, each with its promises kept. Raises StepRefused for one that makes no sense."""
+    for step in steps:
+        pattern = apply_step(pattern, step)
+    return pattern
+
+
+def finish(garment: Garment) -> Pattern:
+    """From an order to the altered pattern: ready, draft, alter."""
+    return alter(draft(garment, ready(garment)), garment.steps)
+
+
+def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:
+    """The pattern with the same allowance on every seam and opening, another on every hem, none on folds and in darts."""
+    by_role = {Role.SEAM: seam, Role.OPENING: seam, Role.HEM: hem, Role.FOLD: 0.0, Role.DART_LEG: 0.0}
+
+    def allowed(piece: Piece) -> Piece:
+        return replace(piece, edges=tuple(replace(edge, allowance=by_role[edge.role]) for edge in piece.edges))
+
+    return replace(pattern, pieces=tuple(allowed(piece) for piece in pattern.pieces))
+
+
+def _wearer(garment: Garment, body: Body) -> Wearer:
+    used = (body[key] for key in needed(garment))
+    return Wearer(garment.wearer.name, tuple(BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in used))

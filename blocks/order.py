@@ -1,0 +1,185 @@
+"""Reading a garment file: every problem in it, in the person's file and in the file it follows, in one go."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from blocks.garment import BlockOrder, Garment, Paper
+from blocks.table import BLOCKS, Block
+from drafting.alterations import ALTERATIONS, Alteration, read_step
+from drafting.body.person import Person, read_person
+from drafting.errors import InputProblems, Problem, nearest
+from drafting.fit.cloth import Cloth, read_cloth
+from drafting.fit.ease import FITS, Fit, read_ease
+from drafting.reading.files import load_toml
+from drafting.reading.options import read_options
+from drafting.reading.table import Reader, refuse
+
+__all__ = ["read_garment"]
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What files have told of a garment so far."""
+
+    title: str | None = None
+    wearer: Person | None = None
+    blocks: tuple[BlockOrder, ...] = ()
+    cloth: Cloth = Cloth()
+    fit: Fit = "regular"
+    ease: Mapping[str, float] | None = None
+    steps: tuple[Alteration, ...] = ()
+    paper: Paper = Paper()
+    date: datetime.date | None = None
+
+
+def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...] = BLOCKS) -> Garment:
+    """The garment a file orders, and the person it is for.
+
+    papers: the sheets there are, as the writers know them
+    A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and its
+    steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
+    """
+    problems: list[Problem] = []
+    told = _read(path, (), papers, blocks, problems)
+    refuse(problems)
+    if told.title is None or told.wearer is None:  # nothing was noted, so both are there
+        raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
+    return Garment(
+        told.title, told.wearer, told.blocks, told.cloth, told.fit, told.ease or {}, told.steps, told.paper, told.date
+    )
+
+
+def _read(
+    path: Path, chain: tuple[Path, ...], papers: Sequence[str], blocks: tuple[Block, ...], problems: list[Problem]
+) -> _Told:
+    try:
+        table = load_toml(path)
+    except InputProblems as unread:
+        problems.extend(unread.problems)
+        return _Told(title="", wearer=None)
+    reader = Reader(table, place=str(path), problems=problems)
+    reader.file_unit()
+    told = _followed(reader, path, (*chain, path.resolve()), papers, blocks, problems)
+    follows = "like" in reader
+    title = reader.text("title", default=told.title) if follows else reader.text("title")
+    told = replace(
+        told,
+        title=title,
+        wearer=_wearer(reader, path, told, follows, problems),
+        fit=_fit(reader, told.fit),
+        date=reader.date("date", default=told.date),
+        cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else told.cloth,
+        paper=_paper(reader.table("paper"), told.paper, papers),
+    )
+    told = _blocks(reader, told, blocks)
+    told = replace(told, steps=(*told.steps, *_steps(reader, told)))
+    reader.finish()
+    return told
+
+
+def _followed(
+    reader: Reader,
+    path: Path,
+    chain: tuple[Path, ...],
+    papers: Sequence[str],
+    blocks: tuple[Block, ...],
+    problems: list[Problem],
+) -> _Told:
+    """What the file named by `like` tells; nothing when there is none."""
+    name = reader.text("like", default=None)
+    if name is None:
+        return _Told()
+    other = path.parent / name
+    if other.resolve() in chain:
+        way = " -> ".join(link.name for link in (*chain, other))
+        reader.problem(
+            "like", "a garment file that does not lead back to this one", f"The files follow each other: {way}."
+        )
+        return _Told()
+    return _read(other, chain, papers, blocks, problems)
+
+
+def _wearer(reader: Reader, path: Path, told: _Told, follows: bool, problems: list[Problem]) -> Person | None:
+    name = reader.text("wearer", default=None) if follows else reader.text("wearer")
+    if not name:
+        return told.wearer
+    try:
+        return read_person(path.parent / name)
+    except InputProblems as wrong:
+        problems.extend(wrong.problems)
+        return told.wearer
+
+
+def _fit(reader: Reader, default: Fit) -> Fit:
+    chosen = reader.choice("fit", FITS, default=default)
+    return next(fit for fit in FITS if fit == chosen)
+
+
+def _paper(reader: Reader, told: Paper, papers: Sequence[str]) -> Paper:
+    return Paper(
+        size=reader.choice("size", papers, default=told.size),
+        seam_allowance=reader.length("seam_allowance", default=told.seam_allowance, low=0.0, high=60.0),
+        hem=reader.length("hem", default=told.hem, low=0.0, high=250.0),
+    )
+
+
+def _blocks(reader: Reader, told: _Told, table: tuple[Block, ...]) -> _Told:
+    """The blocks a file orders, in the order in which they are drafted; none ordered leaves what was told before."""
+    tables = reader.tables("block")
+    if not tables:
+        if "block" not in reader and not told.blocks:
+            reader.problem("block", "one [[block]] or more, each with a name", _known("block", [b.name for b in table]))
+        return told
+    orders: dict[str, BlockOrder] = {}
+    ease: dict[str, float] = dict(told.ease or {})
+    asked: dict[str, float] = {}
+    names = [block.name for block in table]
+    for inner in tables:
+        name = inner.choice("name", names)
+        block = next(block for block in table if block.name == name)
+        if name in orders and inner.where("name") != "":
+            inner.problem("name", "each block once")
+        given = _block_ease(inner, block)
+        for place, mm in given.items():
+            if abs(asked.setdefault(place, mm) - mm) > 1e-9:
+                inner.problem(
+                    "ease", f"the same {place} ease as the block before it", "They are sewn to each other there."
+                )
+        orders[name] = BlockOrder(block, read_options(inner, block.options))
+    if "sleeve" in orders and "bodice" not in orders:
+        reader.problem("block", 'a [[block]] named "bodice" as well', "A sleeve is drawn to the armhole it goes into.")
+    ordered = tuple(orders[name] for name in names if name in orders)
+    return replace(told, blocks=ordered, ease={**ease, **asked})
+
+
+def _block_ease(reader: Reader, block: Block) -> dict[str, float]:
+    """The ease asked for in a block: its `ease` table, and the cap ease, which is an option of its own."""
+    inner = [place for place in block.places if place != "cap_ease"]
+    given = dict(read_ease(reader.table("ease"), places=inner))
+    if "cap_ease" in block.places:
+        given.update(read_ease(reader, places=["cap_ease"]))
+    return given
+
+
+def _steps(reader: Reader, told: _Told) -> tuple[Alteration, ...]:
+    steps = []
+    pieces = [piece for order in told.blocks for piece in order.block.pieces]
+    for inner in reader.tables("step"):
+        step = read_step(inner, ALTERATIONS)
+        if step is None:
+            continue
+        steps.append(step)
+        piece = getattr(step, "piece", None)
+        if pieces and isinstance(piece, str) and piece and piece not in pieces:
+            near = nearest(piece, pieces)
+            mend = f'Did you mean "{near}"?' if near else ""
+            inner.problem("piece", _known("piece", pieces), mend)
+    return tuple(steps)
+
+
+def _known(kind: str, names: Sequence[str]) -> str:
+    return f"a {kind} of " + ", ".join(f'"{name}"' for name in names)
