@@ -1,0 +1,51 @@
+"""Alterations: values that make a new pattern of an old one, each with promises that are verified after every use."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+from drafting.alterations import base
+from drafting.alterations.base import Alteration, Promise, apply_step, step_of
+from drafting.alterations.lengthen import LENGTHEN, Lengthen
+from drafting.alterations.options import (
+    REQUIRED,
+    Entry,
+    Option,
+    alteration_table,
+    find_entry,
+    make_step,
+    read_step,
+)
+from drafting.pattern import Pattern, Step
+
+__all__ = [
+    "ALTERATIONS",
+    "REQUIRED",
+    "Alteration",
+    "Entry",
+    "Lengthen",
+    "Option",
+    "Promise",
+    "alteration_table",
+    "apply_step",
+    "find_entry",
+    "make_step",
+    "read_step",
+    "replay",
+    "step_of",
+    "undo",
+]
+
+ALTERATIONS: Final = alteration_table(LENGTHEN)
+"""Every alteration there is."""
+
+
+def replay(pattern: Pattern, history: Iterable[Step], *, table: Sequence[Entry] = ALTERATIONS) -> Pattern:
+    """The pattern that these steps make of the one they began from. Raises as `apply_step` and `make_step` do."""
+    return base.replay(pattern, history, lambda step: make_step(step, table))
+
+
+def undo(drafted: Pattern, pattern: Pattern, *, table: Sequence[Entry] = ALTERATIONS) -> Pattern:
+    """The pattern before its last step: all its other steps, taken again from the pattern as it was drafted."""
+    return base.undo(drafted, pattern, lambda step: make_step(step, table))

@@ -1,0 +1,233 @@
+"""Lengthen or shorten a piece at a line, and the pieces that are sewn to it there.
+
+The trade's way: cut square to the grain, move the lower part along the grain, keep the grain one straight line, redraw
+the side from seam end to seam end; the matching piece needs the same amount; darts that cross the line keep their
+intake; notches below the line move, those above do not (common practice). How the sides are redrawn: see `stretch`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import deque
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.options import Entry, Option
+from drafting.alterations.stretch import (
+    CutLine,
+    crossed,
+    crosses,
+    crossing_place,
+    moves,
+    stretched,
+    undisturbed_lines,
+)
+from drafting.errors import NotAPattern, StepRefused, UnknownName
+from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_tangent
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import (
+    EdgeRef,
+    Pattern,
+    Piece,
+    Role,
+    dart_width,
+    place,
+    ref_curves,
+    run_total,
+    with_pieces,
+)
+
+__all__ = ["LENGTHEN", "LENGTHEN_LINE", "Lengthen"]
+
+LENGTHEN_LINE: Final = "lengthen or shorten line"
+"""The name of a piece's own line for this."""
+
+_SHORTEST, _LONGEST = -600.0, 1200.0
+
+
+@dataclass(frozen=True, slots=True)
+class Lengthen(Alteration):
+    """Lengthen (`by` above nought) or shorten a piece, mm along the grain, at one of its marked lines.
+
+    The partner pieces follow, so that their seams still meet: every piece sewn to an edge that the line crosses is cut
+    at its own line of the same name, if that crosses the seam, else level with the place that is met there.
+    only: the one piece to be altered; empty for the piece and its partners
+    """
+
+    name: ClassVar[str] = "lengthen"
+
+    piece: str
+    by: float
+    line: str = LENGTHEN_LINE
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        altered = []
+        for name, cut in _cuts(self, pattern).items():
+            try:
+                altered.append(stretched(pattern.piece(name), cut, self.by))
+            except NotAPattern as error:
+                raise StepRefused(self.name, _refusal(self, name, error)) from error
+        return with_pieces(pattern, *altered)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for name, cut in _cuts(self, pattern).items():
+            yield from _promises(pattern.piece(name), cut, self.by)
+
+
+LENGTHEN: Final = Entry(
+    Lengthen,
+    "Lengthen or shorten a piece at a line, square to the grain.",
+    "widths at every other line; dart intakes; every edge the line does not cross; notches on their own part",
+    "every piece sewn to an edge that the line crosses",
+    (
+        Option("piece", "text", "the piece to lengthen"),
+        Option("by", "length", "how much longer; below nought to shorten", _SHORTEST, _LONGEST),
+        Option("line", "text", "the marked line at which it is cut", default=LENGTHEN_LINE),
+        Option("only", "text", "hold it to this piece, whatever is sewn to it", default=""),
+    ),
+)
+
+
+def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
+    """Where each piece that takes part is cut."""
+    if not math.isfinite(step.by) or abs(step.by) < SAME_PLACE:
+        raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
+    piece = find_piece(step.name, pattern, step.piece)
+    if piece.grain is None:
+        raise StepRefused(step.name, f'"{piece.name}" has no grain line to be lengthened along')
+    try:
+        mark = piece.line(step.line)
+    except UnknownName as error:
+        raise StepRefused(step.name, str(error)) from error
+    down = _down(piece)
+    first = CutLine(lerp(mark.start, mark.end, 0.5), down, mark.name)
+    cuts = _with_partners(pattern, piece.name, first)
+    if not step.only:
+        return cuts
+    if step.only not in cuts:
+        raise StepRefused(step.name, f"only: {UnknownName('piece that takes part', step.only, cuts)}")
+    return {step.only: cuts[step.only]}
+
+
+def _down(piece: Piece) -> Vec:
+    """The unit direction of the grain towards the lower end of the piece as it is drawn."""
+    if piece.grain is None:
+        return Vec(0.0, -1.0)
+    along = (piece.grain.end - piece.grain.start).unit()
+    return along if along.y < 0.0 else -along
+
+
+def _with_partners(pattern: Pattern, name: str, first: CutLine) -> dict[str, CutLine]:
+    """The cut of the first piece and of every piece reached over a seam that a cut goes through."""
+    cuts = {name: first}
+    todo = deque([name])
+    while todo:
+        here = todo.popleft()
+        gone_through = {edge.name for edge in crossed(pattern.piece(here), cuts[here])}
+        for seam in pattern.seams:
+            for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+                for ref in run:
+                    if ref.piece == here and ref.edge in gone_through:
+                        met = _met(pattern, run, other, ref, cuts[here])
+                        if met is not None and met[0] not in cuts:
+                            cuts[met[0]] = met[1]
+                            todo.append(met[0])
+    return cuts
+
+
+def _met(
+    pattern: Pattern, run: Sequence[EdgeRef], other: Sequence[EdgeRef], ref: EdgeRef, cut: CutLine
+) -> tuple[str, CutLine] | None:
+    """The piece on the other side of a seam and its cut, where the cut of this side comes to the seam."""
+    edge = pattern.piece(ref.piece).edge(ref.edge)
+    along, downwards = crossing_place(edge, cut)
+    along, downwards = (edge.length - along, not downwards) if ref.backward else (along, downwards)
+    for before in run:
+        if before is ref:
+            break
+        along += pattern.piece(before.piece).edge(before.edge).length
+    # ease is spread along the seam, so the place is met at the same share of both runs
+    along *= run_total(pattern, other) / run_total(pattern, run)
+    for partner in other:
+        piece = pattern.piece(partner.piece)
+        whole = piece.edge(partner.edge).length
+        if along <= whole or partner is other[-1]:
+            curves = ref_curves(pattern.pieces, partner)
+            down = _down(piece)
+            if (run_tangent(curves, along).dot(down) > 0.0) != downwards:
+                down = -down
+            return piece.name, _partner_cut(piece, partner, run_at(curves, along), down, cut.line)
+        along -= whole
+    return None
+
+
+def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, line: str) -> CutLine:
+    for mark in piece.lines:
+        if mark.name == line:
+            own = CutLine(lerp(mark.start, mark.end, 0.5), down, line)
+            if crosses(piece.edge(partner.edge), own):
+                return own
+    return CutLine(meeting, down, line)
+
+
+def _promises(piece: Piece, cut: CutLine, by: float) -> Iterator[Promise]:
+    name = piece.name
+    for dart in piece.darts:
+        yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))
+    for line in undisturbed_lines(piece, cut):
+        if _span(piece, line.name) is not None:
+            yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
+    for edge in piece.edges:
+        if not crosses(edge, cut):
+            yield Promise(f'the length of "{edge.name}" on {name}', partial(_edge_length, name, edge.name))
+    for notch in piece.notches:
+        at = place(piece, notch.station)[0]
+        goal = at + cut.down * by if moves(piece, notch, cut) else at
+        what = f'how far "{notch.name}" on {name} lies from where it belongs'
+        yield Promise(what, partial(_astray, name, notch.name, goal), change=-distance(at, goal))
+
+
+def _intake(piece: str, dart: str, pattern: Pattern) -> float:
+    return dart_width(pattern.piece(piece), pattern.piece(piece).dart(dart))
+
+
+def _edge_length(piece: str, edge: str, pattern: Pattern) -> float:
+    return pattern.piece(piece).edge(edge).length
+
+
+def _astray(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:
+    there = pattern.piece(piece)
+    return distance(place(there, there.notch(notch).station)[0], goal)
+
+
+def _width(piece: str, line: str, pattern: Pattern) -> float:
+    span = _span(pattern.piece(piece), line)
+    return math.nan if span is None else span
+
+
+def _span(piece: Piece, line: str) -> float | None:
+    """From the outermost edge on one side to the outermost on the other, along a line; None where there are not two.
+
+    Darts are left out of account: one that is lengthened is narrower at a line across it.
+    """
+    mark = piece.line(line)
+    across = (mark.end - mark.start).unit()
+    places = []
+    for edge in piece.edges:
+        if edge.role is not Role.DART_LEG:
+            places += [hit.along for _, hit in run_hits(edge.curves, mark.start, across)]
+            # a corner on the line may come out as no hit at all
+            if abs(across.cross(edge.start - mark.start)) <= SAME_PLACE:
+                places.append(across.dot(edge.start - mark.start))
+    return max(places) - min(places) if len(places) > 1 else None
+
+
+def _refusal(step: Lengthen, name: str, error: NotAPattern) -> str:
+    if name == step.piece:
+        return str(error)
+    hold = f'To leave that piece as it is: only = "{step.piece}"'
+    return f'it has to be carried to "{name}", which is sewn to it there, and {error}. {hold}'

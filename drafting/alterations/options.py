@@ -1,0 +1,126 @@
+"""The table of alterations: what each is called, what it does, its options; and how a step is read and made again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from drafting.alterations.base import Alteration
+from drafting.errors import StepRefused, UnknownName
+from drafting.pattern import Step
+from drafting.reading.table import Reader
+
+__all__ = ["REQUIRED", "Entry", "Kind", "Option", "alteration_table", "find_entry", "make_step", "read_step"]
+
+Kind = Literal["text", "choice", "flag", "length", "number", "percent", "angle"]
+Value = str | float | bool | None
+
+
+@dataclass(frozen=True, slots=True)
+class Required:
+    """Stands where an option has no default."""
+
+
+REQUIRED: Final = Required()
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One option of an alteration, as a garment file gives it.
+
+    kind:      what is read: a length comes in as mm, a percent as a fraction of one, an angle in degrees
+    low, high: the range, in those units; None for no limit
+    default:   what stands when it is left out; REQUIRED when it cannot be
+    """
+
+    name: str
+    kind: Kind
+    about: str
+    low: float | None = None
+    high: float | None = None
+    default: Value | Required = REQUIRED
+    choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """An alteration as it is listed.
+
+    about:   what it does
+    leaves:  what it leaves exactly alone, which is verified after every use
+    carries: what it carries to other pieces, so that the seams still meet
+    """
+
+    alteration: type[Alteration]
+    about: str
+    leaves: str
+    carries: str
+    options: tuple[Option, ...]
+
+    @property
+    def name(self) -> str:
+        """What it is called in a garment file."""
+        return self.alteration.name
+
+
+def alteration_table(*entries: Entry) -> tuple[Entry, ...]:
+    """The alterations as a table. Raises ValueError for a name that stands twice."""
+    seen: set[str] = set()
+    for entry in entries:
+        if entry.name in seen:
+            raise ValueError(f'two alterations are called "{entry.name}"')
+        seen.add(entry.name)
+    return entries
+
+
+def find_entry(table: Sequence[Entry], name: str) -> Entry:
+    """The alteration of that name. Raises UnknownName, with the nearest."""
+    for entry in table:
+        if entry.name == name:
+            return entry
+    raise UnknownName("alteration", name, [entry.name for entry in table])
+
+
+def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
+    """The alteration a `[[step]]` asks for; what is wrong with it is noted in the reader.
+
+    None when its name is not known: its options cannot be judged then, and are not reported as unknown keys. Where an
+    option was wrong the alteration holds a harmless value in its place; whoever reads refuses before applying it.
+    """
+    name = reader.choice("alter", [entry.name for entry in table], default=None)
+    if name is None:
+        if "alter" not in reader:
+            reader.choice("alter", [entry.name for entry in table])
+        return None
+    entry = find_entry(table, name)
+    return entry.alteration(**{option.name: _read(reader, option) for option in entry.options})
+
+
+def make_step(step: Step, table: Sequence[Entry]) -> Alteration:
+    """The alteration that a step of a history recorded. Raises UnknownName, or StepRefused for options it has not."""
+    entry = find_entry(table, step.alter)
+    given: Mapping[str, object] = dict(step.options)
+    try:
+        return entry.alteration(**given)
+    except TypeError as error:
+        known = ", ".join(option.name for option in entry.options)
+        raise StepRefused(step.alter, f"its options are {known}; the history has {', '.join(given)}") from error
+
+
+_MEASURED: Final[Mapping[str, Callable[..., Value]]] = {
+    "length": Reader.length,
+    "number": Reader.number,
+    "percent": Reader.percent,
+    "angle": Reader.angle,
+}
+_PLAIN: Final[Mapping[str, Callable[..., Value]]] = {"text": Reader.text, "flag": Reader.flag}
+
+
+def _read(reader: Reader, option: Option) -> Value:
+    rest = {} if isinstance(option.default, Required) else {"default": option.default}
+    if option.kind in _MEASURED:
+        return _MEASURED[option.kind](reader, option.name, low=option.low, high=option.high, **rest)
+    if option.kind in _PLAIN:
+        return _PLAIN[option.kind](reader, option.name, **rest)
+    return reader.choice(option.name, option.choices, **rest)

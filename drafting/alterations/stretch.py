@@ -1,0 +1,327 @@
+"""Cutting a piece across the grain and moving its lower part along the grain, the sides redrawn.
+
+How the sides are redrawn. A cutter tapes a strip in and draws the side anew from seam end to seam end. Here the side is
+redrawn between the last mark above the cut and the first mark below it (the ends of the seam, a joint in it, a notch,
+a balance line), so that everything marked keeps its place on its own part, to the last digit: widths at the balance
+lines, notches, corners. Between the two marks
+
+- a curve keeps the directions of its ends, and its handles grow with the height between the marks: it runs on into what
+  it ran on into before, without a corner, and every corner at its ends keeps its angle, so that it stays true with its
+  partner's;
+- a straight edge stays straight when its ends need turn by no more than a degree for it, which a corner that was true
+  bears on both sides; else it is redrawn as the curve it then has to be. The bow is a tenth of the amount times the
+  sine of the slant: half a millimetre for five centimetres at six degrees.
+
+Both are undone exactly by the opposite amount. An even stretch of the whole edge would be as smooth, but would carry
+every width between its ends to another level.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    at_length,
+    length,
+    lerp,
+    line_hits,
+    moved,
+    point_at,
+    shift,
+    split,
+)
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, Role, closed, from_start, place
+
+__all__ = ["CutLine", "crossed", "crosses", "crossing_place", "moves", "stretched", "undisturbed_lines"]
+
+_LEAST_LEFT = 0.2
+"""The share of the height between two marks that must be left when a piece is shortened: a fold takes cloth, and
+beyond this the side between the marks would be nearly level."""
+
+_MOST_TURN = math.radians(1.0)
+"""How far the ends of a straight edge may turn for it to stay straight: a third of what a true corner may bend."""
+
+_FLATTEST = 1.0
+"""How far a redrawn curve may reach across the grain with its handles, as a share of its height along the grain."""
+
+_TRIFLE = 5.0
+"""mm by which an edge that is not cut may dip over the cut, and goes with its part: an armhole near the underarm."""
+
+_SHORTEST_GRAIN = 20.0
+"""mm. A grain line shorter than this cannot be laid along a thread."""
+
+_ONE_PLACE = 1e-5
+"""mm. A mark this near a joint of an edge is at the joint; ten times what a station's place is found to."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """A cut straight across the grain, through a point; `down` is the unit direction towards the part that moves."""
+
+    through: Point
+    down: Vec
+    line: str = ""
+
+    def depth(self, point: Point) -> float:
+        """How far a point lies below the cut, mm along the grain; negative above it."""
+        return (point - self.through).dot(self.down)
+
+    def below(self, point: Point) -> bool:
+        """Whether a point moves. What lies on the cut itself stays."""
+        return self.depth(point) > SAME_PLACE
+
+
+def crosses(edge: Edge, cut: CutLine) -> bool:
+    """Whether the cut goes through the edge."""
+    return any(_crossed(curve, cut) for curve in edge.curves)
+
+
+def crossed(piece: Piece, cut: CutLine) -> tuple[Edge, ...]:
+    """The edges of the piece that the cut goes through."""
+    return tuple(edge for edge in piece.edges if crosses(edge, cut))
+
+
+def crossing_place(edge: Edge, cut: CutLine) -> tuple[float, bool]:
+    """Where the cut goes through an edge: mm from its start, and whether the edge goes downwards there.
+
+    Raises LookupError for an edge that the cut does not go through.
+    """
+    gone = 0.0
+    for curve in edge.curves:
+        if _crossed(curve, cut):
+            hits = line_hits(curve, cut.through, cut.down.left())
+            # an end that lies on the cut may come out as no hit at all
+            t = hits[0].t if hits else float(abs(cut.depth(curve.start)) > abs(cut.depth(curve.end)))
+            return gone + length(split(curve, t)[0]), cut.below(curve.end)
+        gone += length(curve)
+    raise LookupError(edge.name)
+
+
+def moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
+    """Whether a notch lies on the part that moves."""
+    edge = piece.edge(notch.station.edge)
+    at, gone = from_start(edge, notch.station), 0.0
+    for curve in edge.curves:
+        gone += length(curve)
+        if at <= gone:
+            return cut.below(place(piece, notch.station)[0] if _crossed(curve, cut) else curve.start)
+    return cut.below(edge.end)
+
+
+def undisturbed_lines(piece: Piece, cut: CutLine) -> tuple[MarkLine, ...]:
+    """The marked lines across the piece at which its width is kept: all that lie wholly above or below the cut."""
+    return tuple(
+        line
+        for line in piece.lines
+        if _lies_across(line, cut) and cut.below(line.start) == cut.below(line.end) and not _level_with(line, cut)
+    )
+
+
+def stretched(piece: Piece, cut: CutLine, by: float) -> Piece:
+    """The piece with everything below the cut moved down by `by` mm (up, when negative), its sides redrawn.
+
+    Notches stay where they were on their own part. Raises NotAPattern where the cut does not go through from side to
+    side, runs into the mouth of a dart, or where too little lies between it and the next mark to take `by` out of.
+    """
+    _accept(piece, cut)
+    if by < 0.0:
+        _accept_shorter(piece, cut, -by)
+    step = cut.down * by
+    marks = undisturbed_lines(piece, cut)
+    edges: list[Edge] = []
+    notches = {notch.name: notch for notch in piece.notches}
+    for edge in piece.edges:
+        own = [notch for notch in piece.notches if notch.station.edge == edge.name]
+        redrawn, growths = _redrawn(piece, edge, own, marks, cut, by)
+        edges.append(redrawn)
+        for notch in own:
+            notches[notch.name] = _restationed(edge, notch, growths)
+
+    def placed(point: Point) -> Point:
+        return point + step if cut.below(point) else point
+
+    return replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        darts=tuple(Dart(dart.name, dart.legs, placed(dart.apex), dart.aims_at) for dart in piece.darts),
+        notches=tuple(notches.values()),
+        grain=piece.grain and _longer_grain(piece.grain, Grain(placed(piece.grain.start), placed(piece.grain.end))),
+        lines=tuple(MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines),
+        points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
+    )
+
+
+def _redrawn(
+    piece: Piece, edge: Edge, own: Sequence[Notch], marks: Sequence[MarkLine], cut: CutLine, by: float
+) -> tuple[Edge, list[tuple[float, float]]]:
+    """The edge after the move, and where along it, mm from its start before, it grew by how much."""
+    if not any(cut.below(point) for curve in edge.curves for point in (curve.start, curve.end)):
+        return edge, []
+    step = shift(cut.down * by)
+    curves: list[Curve] = []
+    growths: list[tuple[float, float]] = []
+    gone = 0.0
+    for i, curve in enumerate(edge.curves):
+        whole = length(curve)
+        if not _crossed(curve, cut):
+            curves.append(moved(curve, step) if cut.below(curve.start) else curve)
+        else:
+            stops = [
+                at_length(curve, at - gone) for n in own if gone < (at := from_start(edge, n.station)) < gone + whole
+            ]
+            if edge.role is not Role.DART_LEG:  # a leg runs straight to its point whatever line lies across it
+                stops += [hit.t for line in marks for hit in line_hits(curve, line.start, line.end - line.start)]
+            inner = (i > 0, i < len(edge.curves) - 1)
+            before, stretch, after = _between_marks(piece.name, edge.name, curve, stops, cut)
+            new = _stretch(
+                f"{piece.name}, {edge.name}", stretch, cut, by, (inner[0] or bool(before), inner[1] or bool(after))
+            )
+            parts: tuple[Curve, ...] = (
+                *(moved(part, step) if cut.below(part.start) else part for part in before),
+                new,
+                *(moved(part, step) if cut.below(part.end) else part for part in after),
+            )
+            curves.extend(parts)
+            start = gone + sum(length(part) for part in before)
+            growths.append((start + 0.5 * length(stretch), length(new) - length(stretch)))
+        gone += whole
+    return replace(edge, curves=tuple(curves)), growths
+
+
+def _between_marks(
+    piece: str, edge: str, curve: Curve, stops: Sequence[float], cut: CutLine
+) -> tuple[tuple[Curve, ...], Curve, tuple[Curve, ...]]:
+    """The part of a curve before the marks around the cut, the part between them, and the part after."""
+    ends = (curve.start, curve.end)
+    if isinstance(curve, Line) and abs((curve.end - curve.start).unit().cross(cut.down)) < SAME_PLACE:
+        stops_kept: list[float] = []  # it runs along the grain: nothing on it changes place sideways
+    else:
+        stops_kept = sorted(t for t in stops if not any(point_at(curve, t).near(end, _ONE_PLACE) for end in ends))
+    first = cut.below(curve.start)
+    sides = [cut.below(point_at(curve, t)) for t in stops_kept]
+    turns = sides.index(not first) if (not first) in sides else len(sides)
+    if first in sides[turns:]:
+        raise NotAPattern(piece, f'the line goes through "{edge}" more than once; choose one further up or down')
+    a = stops_kept[turns - 1] if turns > 0 else 0.0
+    b = stops_kept[turns] if turns < len(stops_kept) else 1.0
+    before: tuple[Curve, ...] = ()
+    after: tuple[Curve, ...] = ()
+    if b < 1.0:
+        curve, tail = split(curve, b)
+        after = (tail,)
+    if a > 0.0:
+        head, curve = split(curve, a / b)
+        before = (head,)
+    return before, curve, after
+
+
+def _stretch(where: str, curve: Curve, cut: CutLine, by: float, smooth: tuple[bool, bool]) -> Curve:
+    """The stretch between two marks with its lower end moved; `smooth` says at which ends the edge runs on."""
+    step = cut.down * by
+    start = curve.start + step if cut.below(curve.start) else curve.start
+    end = curve.end + step if cut.below(curve.end) else curve.end
+    height = abs(cut.depth(curve.end) - cut.depth(curve.start))
+    growth = (height + by) / height
+    if growth < _LEAST_LEFT:
+        raise NotAPattern(
+            where,
+            f"only {height:.1f} mm lie between the marks above and below the line, and {-by:.1f} mm are to go; "
+            f"at most {(1.0 - _LEAST_LEFT) * height:.1f} mm can be taken out there",
+        )
+    if isinstance(curve, Line):
+        chord, new = curve.end - curve.start, end - start
+        turn = abs(math.atan2(chord.cross(new), chord.dot(new)))
+        if turn <= SAME_PLACE or (not any(smooth) and turn <= _MOST_TURN):
+            return Line(start, end)
+        handles = (chord * (1.0 / 3.0), chord * (1.0 / 3.0))
+    else:
+        handles = (curve.c1 - curve.start, curve.end - curve.c2)
+        if max(abs(handle.cross(cut.down)) for handle in handles) > _FLATTEST * height:
+            raise NotAPattern(where, "the line meets it too flatly to let cloth in; choose one further up or down")
+    return _simplest(Cubic(start, start + handles[0] * growth, end - handles[1] * growth, end))
+
+
+def _simplest(curve: Cubic) -> Curve:
+    """A line, where the curve is one with its handles at the thirds: so a line that was bowed comes back as a line."""
+    thirds = lerp(curve.start, curve.end, 1.0 / 3.0), lerp(curve.start, curve.end, 2.0 / 3.0)
+    straight = curve.c1.near(thirds[0], 0.1 * SAME_PLACE) and curve.c2.near(thirds[1], 0.1 * SAME_PLACE)
+    return Line(curve.start, curve.end) if straight else curve
+
+
+def _restationed(edge: Edge, notch: Notch, growths: Sequence[tuple[float, float]]) -> Notch:
+    """The notch at the same place on its part: further from the end it is counted from by what grew between."""
+    at = from_start(edge, notch.station)
+    from_the_start = notch.station.end == "start"
+    between = sum(growth for place, growth in growths if (place < at) == from_the_start)
+    return replace(notch, station=replace(notch.station, at=notch.station.at + between)) if between else notch
+
+
+def _accept(piece: Piece, cut: CutLine) -> None:
+    """Raise NotAPattern unless the cut goes through the piece from side to side."""
+    for dart in piece.darts:
+        into, out = (piece.edge(leg) for leg in dart.legs)
+        if cut.below(into.start) != cut.below(out.end):
+            raise NotAPattern(
+                piece.name, f'the line runs into the mouth of "{dart.name}"; choose one above or below it'
+            )
+    if not crossed(piece, cut):
+        side = "above" if any(cut.depth(edge.start) < 0.0 for edge in piece.edges) else "below"
+        raise NotAPattern(piece.name, f"all of the piece lies {side} the line")
+    for edge in piece.edges:
+        if any(not _crossed(curve, cut) and _strays(curve, cut) for curve in edge.curves):
+            raise NotAPattern(piece.name, f'the line runs along "{edge.name}", not across it; choose one further off')
+
+
+def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
+    """Raise NotAPattern where something marked lies in the strip that is to go: its place would be lost."""
+    below: list[tuple[float, str]] = []
+    for edge in piece.edges:
+        below += [(cut.depth(curve.start), f'the start of "{edge.name}"') for curve in edge.curves]
+    for notch in piece.notches:
+        if moves(piece, notch, cut):
+            below.append((cut.depth(place(piece, notch.station)[0]), f'the notch "{notch.name}"'))
+    for line in piece.lines:
+        below += [(cut.depth(end), f"the {line.name}") for end in (line.start, line.end)]
+    below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
+    room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
+    if room <= out + SAME_PLACE:
+        raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the line")
+
+
+def _longer_grain(was: Grain, new: Grain) -> Grain:
+    """The new grain line, unless taking cloth out left none of it to draw."""
+    return new if (new.end - new.start).dot(was.end - was.start) > _SHORTEST_GRAIN**2 else was
+
+
+def _strays(curve: Curve, cut: CutLine) -> bool:
+    """Whether a curve with both ends on one side of the cut lies to more than a trifle on the other."""
+    if isinstance(curve, Line):
+        return False
+    side = 1.0 if cut.below(curve.start) else -1.0
+    if all(side * cut.depth(handle) > -_TRIFLE for handle in (curve.c1, curve.c2)):
+        return False
+    return any(side * cut.depth(point_at(curve, i / 16)) < -_TRIFLE for i in range(1, 16))
+
+
+def _crossed(curve: Curve, cut: CutLine) -> bool:
+    return cut.below(curve.start) != cut.below(curve.end)
+
+
+def _lies_across(line: MarkLine, cut: CutLine) -> bool:
+    """Whether a marked line lies more across the grain than along it."""
+    direction = line.end - line.start
+    return abs(direction.cross(cut.down)) > abs(direction.dot(cut.down))
+
+
+def _level_with(line: MarkLine, cut: CutLine) -> bool:
+    """Whether a line lies where the cut is: the width there is what the redrawn sides make it."""
+    return line.name == cut.line or max(abs(cut.depth(line.start)), abs(cut.depth(line.end))) <= 0.5
