@@ -15,20 +15,20 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry.crossing import run_hits
 from drafting.geometry.curve import Curve, Line, end_tangents
 from drafting.geometry.meet import outline_crossings, run_meetings
-from drafting.geometry.offset import parallel_run, starting_at, stretch
-from drafting.geometry.outline import area, run_length, run_reversed
+from drafting.geometry.mouth import Mouth, mouth_roof
+from drafting.geometry.offset import parallel_run
+from drafting.geometry.outline import area, run_length, run_reversed, starting_at, straight_run, stretch
 from drafting.geometry.point import Point, Vec, distance
 from drafting.geometry.tolerance import FLAT, SAME_PLACE
 from drafting.geometry.transform import mirror, moved_all
 
-__all__ = ["MITRE_LIMIT", "Margin", "Mouth", "cutting_outline", "mouth_roof"]
+__all__ = ["MITRE_LIMIT", "Margin", "cutting_outline"]
 
 MITRE_LIMIT: Final = 3.0
 """How far a corner of the cutting line may stand off the corner of the sewing line, in allowances: points sharper than
@@ -36,7 +36,6 @@ MITRE_LIMIT: Final = 3.0
 
 _LIKE_A_LINE: Final = 1e-6  # the sine below which two directions count as one
 _LOOPS: Final = 64  # more overlaps than any garment piece has; a guard against looping for ever
-_WIDEST_PEAK: Final = 4.0  # a dart's peak further out than this many mouths is not a shape one could fold
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +45,6 @@ class Margin:
     curves: tuple[Curve, ...]
     allowance: float
     hem: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Mouth:
-    """A dart in the place of its two legs: its apex, and whether it is pressed over the margin before or after it."""
-
-    apex: Point
-    toward_before: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,18 +91,6 @@ def cutting_outline(margins: Sequence[Margin | Mouth], *, limit: float = MITRE_L
         if after:
             outline.extend(after.bridge)
     return _without_loops(_chained(outline))
-
-
-def mouth_roof(before: Sequence[Curve], mouth: Mouth, after: Sequence[Curve]) -> tuple[Curve, ...]:
-    """The line over a dart's mouth from the line before it to the line after it, both arriving at the dart's legs.
-
-    When the dart is folded along its legs and pressed, this line lies on the line it is pressed over: it is that
-    line's mirror image in the near leg up to the fold, and the mirror image of that in the fold from there on.
-    """
-    start, end = before[-1].end, after[0].start
-    if mouth.toward_before:
-        return _roof(tuple(before), mouth.apex, start, end)
-    return run_reversed(_roof(run_reversed(after), mouth.apex, end, start))
 
 
 def _sides(margins: Sequence[Margin | Mouth]) -> tuple[list[_Side], dict[int, Mouth]]:
@@ -175,7 +154,7 @@ def _plain(before: _Side, after: _Side, limit: float) -> _Corner | None:
         tip = end + u * on
         if distance(tip, before.end) > limit * max(before.allowance, after.allowance):
             return _cut_off(before, after, limit)
-        return _Corner(whole, _lines(end, tip, start), 0.0)
+        return _Corner(whole, straight_run(end, tip, start), 0.0)
     if on < 0.0 and back < 0.0:
         return _crossed(before, after)
     return _stepped(before, after)
@@ -203,9 +182,9 @@ def _stepped(before: _Side, after: _Side) -> _Corner:
     for i, hit in run_hits((reach, *after.run), end, inward):
         if -SAME_PLACE <= hit.along <= before.allowance + SAME_PLACE:
             if i == 0:
-                return _Corner(whole, _lines(end, hit.point, start), 0.0)
-            return _Corner(whole, _lines(end, hit.point), i - 1 + hit.t)
-    return _Corner(whole, _lines(end, start), 0.0)
+                return _Corner(whole, straight_run(end, hit.point, start), 0.0)
+            return _Corner(whole, straight_run(end, hit.point), i - 1 + hit.t)
+    return _Corner(whole, straight_run(end, start), 0.0)
 
 
 def _cut_off(before: _Side, after: _Side, limit: float) -> _Corner:
@@ -218,7 +197,7 @@ def _cut_off(before: _Side, after: _Side, limit: float) -> _Corner:
 
     on = end + end_tangents(before.run[-1])[1] * reach(before.allowance)
     back = start - end_tangents(after.run[0])[0] * reach(after.allowance)
-    return _Corner(float(len(before.run)), _lines(end, on, back, start), 0.0)
+    return _Corner(float(len(before.run)), straight_run(end, on, back, start), 0.0)
 
 
 def _turned_up(before: _Side, after: _Side, limit: float) -> _Corner | None:
@@ -252,8 +231,8 @@ def _turned_up(before: _Side, after: _Side, limit: float) -> _Corner | None:
     if distance(meeting.point, corner) > math.hypot(furthest, hem.allowance):
         return None
     below = stretch(image, 0.0, m + meeting.at_a)
-    hem_part = _lines(meeting.point, hem_lead.end) if h == 0 else ()
-    side_part = _lines(hit.point, lead.end) if i == 0 else ()
+    hem_part = straight_run(meeting.point, hem_lead.end) if h == 0 else ()
+    side_part = straight_run(hit.point, lead.end) if i == 0 else ()
     bridge = (*run_reversed(hem_part), *run_reversed(below), *side_part)
     hem_at = h - 1 + meeting.at_b if h else 0.0
     side_at = i - 1 + hit.t if i else 0.0
@@ -284,33 +263,9 @@ def _at_leg(run: tuple[Curve, ...], apex: Point, foot: Point) -> tuple[float, tu
         return float(len(run)), (), run
     i, hit = min(meets, key=lambda found: distance(found[1].point, foot))
     if i == len(run):
-        extra = _lines(end, hit.point)
+        extra = straight_run(end, hit.point)
         return float(len(run)), extra, (*run, *extra)
     return i + hit.t, (), stretch(run, 0.0, i + hit.t)
-
-
-def _roof(line: tuple[Curve, ...], apex: Point, start: Point, end: Point) -> tuple[Curve, ...]:
-    """The roof of a dart pressed over the line that arrives at `start`; straight where no fold could have a peak."""
-    near, far = start - apex, end - apex
-    if near.norm() == 0.0 or far.norm() == 0.0:
-        return _lines(start, end)
-    fold = near.unit() + far.unit()
-    if fold.norm() <= _LIKE_A_LINE:
-        return _lines(start, end)
-    width = distance(start, end)
-    first = line[0]
-    tail = Line(first.start - end_tangents(first)[0] * (_WIDEST_PEAK * width), first.start)
-    image = moved_all(run_reversed((tail, *line)), mirror(apex, near))
-    meets = [(i, hit) for i, hit in run_hits(image, apex, fold) if hit.along > 0.0]
-    if not meets:
-        return _lines(start, end)
-    i, hit = meets[0]
-    if distance(hit.point, start) > _WIDEST_PEAK * width:
-        return _lines(start, end)
-    half = stretch(image, 0.0, i + hit.t)
-    other = run_reversed(moved_all(half, mirror(apex, fold)))
-    landing = other[-1].end if other else start
-    return (*half, *other, *_lines(landing, end))
 
 
 def _lost(sides: Sequence[_Side], corners: Sequence[_Corner | None]) -> int | None:
@@ -337,10 +292,6 @@ def _mouths_without(mouths: dict[int, Mouth], lost: int, count: int) -> dict[int
 
 def _flipped(side: _Side) -> _Side:
     return _Side(run_reversed(side.run), side.allowance, side.end, side.start, side.hem)
-
-
-def _lines(*places: Point) -> tuple[Curve, ...]:
-    return tuple(Line(one, other) for one, other in pairwise(places) if distance(one, other) > SAME_PLACE)
 
 
 def _chained(curves: Sequence[Curve]) -> tuple[Curve, ...]:

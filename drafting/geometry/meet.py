@@ -13,19 +13,28 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from drafting.geometry.curve import Cubic, Curve, Line, point_at, velocity
+from drafting.geometry.hull import (
+    LEAST_SINE,
+    NARROW,
+    Hull,
+    Stretch,
+    apart,
+    box_of,
+    extent,
+    halves,
+    hull_of,
+    legs_of,
+    place_and_velocity,
+    straight,
+    transversal,
+)
 from drafting.geometry.point import Point, distance
 from drafting.geometry.tolerance import CROSSING, SAME_PLACE, TOUCH
 
 __all__ = ["Meeting", "meetings", "outline_crossings", "run_meetings", "self_crossings"]
 
-_Hull = tuple[float, float, float, float, float, float, float, float]  # x, y of four control points
-_Part = tuple[_Hull, float, float]  # a stretch of a curve and the parameters of its ends
-_Box = tuple[float, float, float, float]
-
-_LEAST_SINE = 1e-6  # directions nearer than this count as parallel: over a metre they part by a thousandth of a mm
 _MANY = 24  # two different cubics cross nine times at most (Bezout); more contacts than this hint at a shared stretch
 _MOST = 4096  # contacts after which a search is given up as a shared stretch
-_NARROW = 1e-9  # a stretch of parameter too short to halve
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,8 +51,8 @@ def meetings(a: Curve, b: Curve) -> list[Meeting]:
 
     Where they run together, the two ends of the shared stretch; one place where it is shorter than `TOUCH`.
     """
-    hull_a, hull_b = _hull(a), _hull(b)
-    if _apart(hull_a, hull_b):
+    hull_a, hull_b = hull_of(a), hull_of(b)
+    if apart(hull_a, hull_b):
         return []
     found = [
         Meeting(s, t, p)
@@ -52,15 +61,15 @@ def meetings(a: Curve, b: Curve) -> list[Meeting]:
         if distance(p, q) <= CROSSING
     ]
     asked = False
-    todo: list[tuple[_Part, _Part]] = [((hull_a, 0.0, 1.0), (hull_b, 0.0, 1.0))]
+    todo: list[tuple[Stretch, Stretch]] = [((hull_a, 0.0, 1.0), (hull_b, 0.0, 1.0))]
     while todo:
         part, other = todo.pop()
-        if _transversal(part[0], other[0]):
+        if transversal(part[0], other[0]):
             crossing = _newton(part[0], other[0])
             if crossing is not None:
                 found.append(_meeting(a, _global(part, crossing[0]), _global(other, crossing[1])))
                 continue
-        done, other_done = _straight(part), _straight(other)
+        done, other_done = straight(part), straight(other)
         if done and other_done:
             found.extend(_contacts(a, part, other))
             if len(found) > _MANY and not asked:
@@ -71,11 +80,11 @@ def meetings(a: Curve, b: Curve) -> list[Meeting]:
             if len(found) > _MOST:
                 break
             continue
-        if other_done or (not done and _extent(part[0]) >= _extent(other[0])):
-            pairs = [(half, other) for half in _halves(part)]
+        if other_done or (not done and extent(part[0]) >= extent(other[0])):
+            pairs = [(half, other) for half in halves(part)]
         else:
-            pairs = [(part, half) for half in _halves(other)]
-        todo.extend(pair for pair in pairs if not _apart(pair[0][0], pair[1][0]))
+            pairs = [(part, half) for half in halves(other)]
+        todo.extend(pair for pair in pairs if not apart(pair[0][0], pair[1][0]))
     return _merged(a, b, found)
 
 
@@ -110,7 +119,7 @@ def self_crossings(curve: Curve) -> list[Meeting]:
         return []
     root = math.sqrt(disc)
     low, high = 0.5 * (total - root), 0.5 * (total + root)
-    if low < -_NARROW or high > 1.0 + _NARROW:
+    if low < -NARROW or high > 1.0 + NARROW:
         return []
     low, high = max(low, 0.0), min(high, 1.0)
     return [Meeting(low, high, point_at(curve, low))]
@@ -123,8 +132,8 @@ def outline_crossings(outline: Sequence[Curve]) -> list[tuple[int, int, Meeting]
     other. Boxes and hulls settle all but a few pairs, so a sound outline costs little more than looking.
     """
     n = len(outline)
-    hulls = [_hull(curve) for curve in outline]
-    boxes = [_box(hull) for hull in hulls]
+    hulls = [hull_of(curve) for curve in outline]
+    boxes = [box_of(hull) for hull in hulls]
     found: list[tuple[int, int, Meeting]] = []
     for i, curve in enumerate(outline):
         closed_alone = n == 1
@@ -144,7 +153,7 @@ def outline_crossings(outline: Sequence[Curve]) -> list[tuple[int, int, Meeting]
             ends = _common_ends(curve, outline[j], following=j == i + 1, closing=i == 0 and j == n - 1)
             if len(ends) == 1 and _fan_apart(hulls[i], hulls[j], ends[0]):
                 continue
-            if not ends and _apart(hulls[i], hulls[j]):
+            if not ends and apart(hulls[i], hulls[j]):
                 continue
             found.extend(
                 (i, j, meeting)
@@ -163,57 +172,7 @@ def _common_ends(curve: Curve, other: Curve, *, following: bool, closing: bool) 
     return ends
 
 
-def _hull(curve: Curve) -> _Hull:
-    p, q = curve.start, curve.end
-    if isinstance(curve, Cubic):
-        return p.x, p.y, curve.c1.x, curve.c1.y, curve.c2.x, curve.c2.y, q.x, q.y
-    dx, dy = (q.x - p.x) / 3.0, (q.y - p.y) / 3.0
-    return p.x, p.y, p.x + dx, p.y + dy, q.x - dx, q.y - dy, q.x, q.y
-
-
-def _box(h: _Hull) -> _Box:
-    return (
-        min(h[0], h[2], h[4], h[6]),
-        min(h[1], h[3], h[5], h[7]),
-        max(h[0], h[2], h[4], h[6]),
-        max(h[1], h[3], h[5], h[7]),
-    )
-
-
-def _extent(h: _Hull) -> float:
-    left, bottom, right, top = _box(h)
-    return max(right - left, top - bottom)
-
-
-def _apart(p: _Hull, q: _Hull) -> bool:
-    """Whether two hulls are certainly further apart than CROSSING: by their boxes, or by a strip along either chord."""
-    left, bottom, right, top = _box(p)
-    other = _box(q)
-    if (
-        other[0] > right + CROSSING
-        or other[2] < left - CROSSING
-        or other[1] > top + CROSSING
-        or other[3] < bottom - CROSSING
-    ):
-        return True
-    return _beside(p, q) or _beside(q, p)
-
-
-def _beside(p: _Hull, q: _Hull) -> bool:
-    """Whether q lies clear of the strip along p's chord that holds p."""
-    x, y = p[0], p[1]
-    nx, ny = y - p[7], p[6] - x
-    size = math.hypot(nx, ny)
-    if size == 0.0:
-        return False
-    one, two = nx * (p[2] - x) + ny * (p[3] - y), nx * (p[4] - x) + ny * (p[5] - y)
-    low, high = min(0.0, one, two) - CROSSING * size, max(0.0, one, two) + CROSSING * size
-    a, b = nx * (q[0] - x) + ny * (q[1] - y), nx * (q[2] - x) + ny * (q[3] - y)
-    c, d = nx * (q[4] - x) + ny * (q[5] - y), nx * (q[6] - x) + ny * (q[7] - y)
-    return (a > high and b > high and c > high and d > high) or (a < low and b < low and c < low and d < low)
-
-
-def _fan_apart(p: _Hull, q: _Hull, end: Point) -> bool:
+def _fan_apart(p: Hull, q: Hull, end: Point) -> bool:
     """Whether a straight line through the common end certainly parts the rest of two curves."""
     one, other = _rays(p, end), _rays(q, end)
     if not one or not other:
@@ -221,10 +180,10 @@ def _fan_apart(p: _Hull, q: _Hull, end: Point) -> bool:
     mx, my = sum(r[0] for r in one) / len(one), sum(r[1] for r in one) / len(one)
     ox, oy = sum(r[0] for r in other) / len(other), sum(r[1] for r in other) / len(other)
     ux, uy = mx - ox, my - oy
-    return all(ux * x + uy * y > _LEAST_SINE for x, y in one) and all(ux * x + uy * y < -_LEAST_SINE for x, y in other)
+    return all(ux * x + uy * y > LEAST_SINE for x, y in one) and all(ux * x + uy * y < -LEAST_SINE for x, y in other)
 
 
-def _rays(h: _Hull, end: Point) -> list[tuple[float, float]]:
+def _rays(h: Hull, end: Point) -> list[tuple[float, float]]:
     """The unit directions from the end to the other control points; those on the end itself tell nothing."""
     rays = []
     for k in (0, 2, 4, 6):
@@ -235,70 +194,16 @@ def _rays(h: _Hull, end: Point) -> list[tuple[float, float]]:
     return rays
 
 
-def _legs(h: _Hull) -> tuple[tuple[float, float], ...]:
-    return (h[2] - h[0], h[3] - h[1]), (h[4] - h[2], h[5] - h[3]), (h[6] - h[4], h[7] - h[5])
-
-
-def _transversal(p: _Hull, q: _Hull) -> bool:
-    """Whether every direction of p lies to the same side of every direction of q: then they cross once at most."""
-    legs, others = _legs(p), _legs(q)
-    crosses = [ax * by - ay * bx for ax, ay in legs for bx, by in others]
-    low, high = min(crosses), max(crosses)
-    if low < 0.0 < high:
-        return False
-    longest = max(ax * ax + ay * ay for ax, ay in legs) * max(bx * bx + by * by for bx, by in others)
-    return min(abs(low), abs(high)) > _LEAST_SINE * math.sqrt(longest)
-
-
-def _straight(part: _Part) -> bool:
-    """Whether a stretch keeps within a quarter of CROSSING of its chord and runs along it, or is too short to halve."""
-    h, low, high = part
-    if high - low <= _NARROW:
-        return True
-    cx, cy = h[6] - h[0], h[7] - h[1]
-    size = math.hypot(cx, cy)
-    if size <= 0.25 * CROSSING:
-        return _extent(h) <= 0.25 * CROSSING
-    limit = 0.25 * CROSSING * size
-    return (
-        abs(cx * (h[3] - h[1]) - cy * (h[2] - h[0])) <= limit
-        and abs(cx * (h[5] - h[1]) - cy * (h[4] - h[0])) <= limit
-        and all(cx * x + cy * y >= 0.0 for x, y in _legs(h))
-    )
-
-
-def _halves(part: _Part) -> tuple[_Part, _Part]:
-    (x0, y0, x1, y1, x2, y2, x3, y3), low, high = part
-    ax, ay, bx, by = 0.5 * (x0 + x1), 0.5 * (y0 + y1), 0.5 * (x1 + x2), 0.5 * (y1 + y2)
-    cx, cy = 0.5 * (x2 + x3), 0.5 * (y2 + y3)
-    dx, dy, ex, ey = 0.5 * (ax + bx), 0.5 * (ay + by), 0.5 * (bx + cx), 0.5 * (by + cy)
-    mx, my, mid = 0.5 * (dx + ex), 0.5 * (dy + ey), 0.5 * (low + high)
-    return ((x0, y0, ax, ay, dx, dy, mx, my), low, mid), ((mx, my, ex, ey, cx, cy, x3, y3), mid, high)
-
-
-def _global(part: _Part, t: float) -> float:
+def _global(part: Stretch, t: float) -> float:
     return min(1.0, max(0.0, part[1] + (part[2] - part[1]) * t))
 
 
-def _at(h: _Hull, t: float) -> tuple[float, float, float, float]:
-    """Place and velocity at t."""
-    u = 1.0 - t
-    a, b, c, d = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
-    k, m, n = 3.0 * u * u, 6.0 * u * t, 3.0 * t * t
-    return (
-        a * h[0] + b * h[2] + c * h[4] + d * h[6],
-        a * h[1] + b * h[3] + c * h[5] + d * h[7],
-        k * (h[2] - h[0]) + m * (h[4] - h[2]) + n * (h[6] - h[4]),
-        k * (h[3] - h[1]) + m * (h[5] - h[3]) + n * (h[7] - h[5]),
-    )
-
-
-def _newton(p: _Hull, q: _Hull) -> tuple[float, float] | None:
+def _newton(p: Hull, q: Hull) -> tuple[float, float] | None:
     """The crossing inside both stretches by Newton's method from their middles; None when it leads nowhere inside."""
     s = t = 0.5
     for _ in range(12):
-        px, py, pu, pv = _at(p, s)
-        qx, qy, qu, qv = _at(q, t)
+        px, py, pu, pv = place_and_velocity(p, s)
+        qx, qy, qu, qv = place_and_velocity(q, t)
         dx, dy = qx - px, qy - py
         det = qu * pv - pu * qv
         if det == 0.0:
@@ -310,12 +215,12 @@ def _newton(p: _Hull, q: _Hull) -> tuple[float, float] | None:
         if abs(ds) + abs(dt) <= 1e-13:
             break
     s, t = min(1.0, max(0.0, s)), min(1.0, max(0.0, t))
-    px, py, _, _ = _at(p, s)
-    qx, qy, _, _ = _at(q, t)
+    px, py, _, _ = place_and_velocity(p, s)
+    qx, qy, _, _ = place_and_velocity(q, t)
     return (s, t) if math.hypot(px - qx, py - qy) <= 0.5 * CROSSING else None
 
 
-def _contacts(a: Curve, part: _Part, other: _Part) -> list[Meeting]:
+def _contacts(a: Curve, part: Stretch, other: Stretch) -> list[Meeting]:
     """Where two straight stretches come within CROSSING: at an end of either, or where parallel ones begin and end."""
     p, q = part[0], other[0]
     near: list[tuple[float, float]] = []
@@ -326,8 +231,8 @@ def _contacts(a: Curve, part: _Part, other: _Part) -> list[Meeting]:
         near.append((s_of, s))
     found = []
     for s, t in near:
-        px, py, _, _ = _at(p, s)
-        qx, qy, _, _ = _at(q, t)
+        px, py, _, _ = place_and_velocity(p, s)
+        qx, qy, _, _ = place_and_velocity(q, t)
         if math.hypot(px - qx, py - qy) <= CROSSING:
             found.append(_meeting(a, _global(part, s), _global(other, t)))
     if len(found) > 2:
@@ -340,14 +245,14 @@ def _contacts(a: Curve, part: _Part, other: _Part) -> list[Meeting]:
     return found
 
 
-def _foot(h: _Hull, x: float, y: float, start: float | None = None) -> float:
+def _foot(h: Hull, x: float, y: float, start: float | None = None) -> float:
     """The parameter of the point of a nearly straight stretch nearest to a place."""
     cx, cy = h[6] - h[0], h[7] - h[1]
     size = cx * cx + cy * cy
     t = start if start is not None else (((x - h[0]) * cx + (y - h[1]) * cy) / size if size > 0.0 else 0.0)
     t = min(1.0, max(0.0, t))
     for _ in range(8):
-        px, py, u, v = _at(h, t)
+        px, py, u, v = place_and_velocity(h, t)
         speed = u * u + v * v
         if speed == 0.0:
             break
@@ -379,7 +284,7 @@ def _shared_stretch(a: Curve, b: Curve) -> list[Meeting]:
 
 def _nearest(curve: Curve, place: Point) -> float:
     start = min(range(33), key=lambda k: distance(point_at(curve, k / 32), place)) / 32
-    return _foot(_hull(curve), place.x, place.y, start)
+    return _foot(hull_of(curve), place.x, place.y, start)
 
 
 def _meeting(a: Curve, s: float, t: float) -> Meeting:
@@ -409,8 +314,8 @@ def _together(a: Curve, b: Curve, one: Meeting, other: Meeting) -> bool:
     if not one.point.near(other.point, SAME_PLACE) and distance(one.point, other.point) > 4.0 * TOUCH:
         return False
     middle = point_at(a, 0.5 * (one.at_a + other.at_a))
-    along = _foot(_hull(b), middle.x, middle.y, 0.5 * (one.at_b + other.at_b))
-    if not min(one.at_b, other.at_b) - _NARROW <= along <= max(one.at_b, other.at_b) + _NARROW:
+    along = _foot(hull_of(b), middle.x, middle.y, 0.5 * (one.at_b + other.at_b))
+    if not min(one.at_b, other.at_b) - NARROW <= along <= max(one.at_b, other.at_b) + NARROW:
         return False
     return distance(middle, point_at(b, along)) <= 2.0 * CROSSING
 
@@ -427,9 +332,9 @@ def _told(b: Curve, group: list[Meeting]) -> Iterable[Meeting]:
 
 def _one_way(curve: Cubic) -> bool:
     """Whether a cubic certainly always gets on along its chord, so that it cannot meet itself."""
-    h = _hull(curve)
+    h = hull_of(curve)
     cx, cy = h[6] - h[0], h[7] - h[1]
-    return all(cx * x + cy * y >= 0.0 for x, y in _legs(h)) and (cx, cy) != (0.0, 0.0)
+    return all(cx * x + cy * y >= 0.0 for x, y in legs_of(h)) and (cx, cy) != (0.0, 0.0)
 
 
 def _turning_points(curve: Cubic) -> list[float]:

@@ -18,16 +18,15 @@ from drafting.geometry.curve import (
     Line,
     curvature,
     point_at,
-    split,
     tangent,
     velocity,
 )
 from drafting.geometry.meet import run_meetings
-from drafting.geometry.outline import run_length
+from drafting.geometry.outline import run_length, starting_at, stretch
 from drafting.geometry.point import Point, Vec, distance
 from drafting.geometry.tolerance import OFFSET
 
-__all__ = ["folds", "parallel", "parallel_run", "starting_at", "stretch"]
+__all__ = ["folds", "parallel", "parallel_run"]
 
 _LOOKS = 24  # places on a cubic where its bend is looked at; between two of them it hardly changes
 _CHECKED = (0.15, 0.3, 0.7, 0.85)  # where a fit through its ends and middle strays most
@@ -87,33 +86,6 @@ def folds(curve: Curve, to_right: float) -> list[tuple[float, float]]:
     if looks[-1][1] <= 0.0:
         ends.append(1.0)
     return list(zip(ends[::2], ends[1::2], strict=True))
-
-
-def stretch(run: Sequence[Curve], start: float, end: float) -> tuple[Curve, ...]:
-    """The part of a run between two positions: the number of whole curves before it, plus the parameter on the next."""
-    first, last = min(int(start), len(run) - 1), min(int(end), len(run) - 1)
-    out = []
-    for k in range(first, last + 1):
-        low = start - k if k == first else 0.0
-        high = end - k if k == last else 1.0
-        if high - low > 1e-12:
-            out.append(_between(run[k], low, high))
-    return tuple(out)
-
-
-def starting_at(curve: Curve, start: Point) -> Curve:
-    """The curve with its start moved a hair, and its handle with it, so that it still leaves in the same direction."""
-    if isinstance(curve, Line):
-        return Line(start, curve.end)
-    return Cubic(start, curve.c1 + (start - curve.start), curve.c2, curve.end)
-
-
-def _between(curve: Curve, low: float, high: float) -> Curve:
-    if high < 1.0:
-        curve = split(curve, high)[0]
-    if low > 0.0:
-        curve = split(curve, low / high)[1]
-    return curve
 
 
 def _beside(curve: Curve, t: float, to_right: float) -> Point:

@@ -3,10 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
-from drafting.geometry.curve import Cubic, Curve, at_length, bounds, flatten, length, point_at, reverse, split, tangent
-from drafting.geometry.point import Point, Vec
-from drafting.geometry.tolerance import FLAT, LENGTH
+from drafting.geometry.curve import (
+    Cubic,
+    Curve,
+    Line,
+    at_length,
+    bounds,
+    flatten,
+    length,
+    point_at,
+    reverse,
+    split,
+    tangent,
+)
+from drafting.geometry.point import Point, Vec, distance
+from drafting.geometry.tolerance import FLAT, LENGTH, SAME_PLACE
 
 __all__ = [
     "area",
@@ -17,6 +30,9 @@ __all__ = [
     "run_length",
     "run_reversed",
     "run_tangent",
+    "starting_at",
+    "straight_run",
+    "stretch",
 ]
 
 
@@ -90,6 +106,30 @@ def polyline(run: Sequence[Curve], tol: float = FLAT) -> list[Point]:
     return points
 
 
+def stretch(run: Sequence[Curve], start: float, end: float) -> tuple[Curve, ...]:
+    """The part of a run between two positions: the number of whole curves before it, plus the parameter on the next."""
+    first, last = min(int(start), len(run) - 1), min(int(end), len(run) - 1)
+    out = []
+    for k in range(first, last + 1):
+        low = start - k if k == first else 0.0
+        high = end - k if k == last else 1.0
+        if high - low > 1e-12:
+            out.append(_between(run[k], low, high))
+    return tuple(out)
+
+
+def starting_at(curve: Curve, start: Point) -> Curve:
+    """The curve with its start moved a hair, and its handle with it, so that it still leaves in the same direction."""
+    if isinstance(curve, Line):
+        return Line(start, curve.end)
+    return Cubic(start, curve.c1 + (start - curve.start), curve.c2, curve.end)
+
+
+def straight_run(*places: Point) -> tuple[Curve, ...]:
+    """The straight lines from place to place, those of no length left out."""
+    return tuple(Line(one, other) for one, other in pairwise(places) if distance(one, other) > SAME_PLACE)
+
+
 def _locate(run: Sequence[Curve], distance: float) -> tuple[Curve, float]:
     gone = 0.0
     for curve in run:
@@ -98,3 +138,11 @@ def _locate(run: Sequence[Curve], distance: float) -> tuple[Curve, float]:
             return curve, at_length(curve, distance - gone)
         gone += whole
     return run[-1], 1.0
+
+
+def _between(curve: Curve, low: float, high: float) -> Curve:
+    if high < 1.0:
+        curve = split(curve, high)[0]
+    if low > 0.0:
+        curve = split(curve, low / high)[1]
+    return curve

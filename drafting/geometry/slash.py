@@ -17,8 +17,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry.crossing import run_hits
 from drafting.geometry.curve import Curve, Line, point_at
 from drafting.geometry.meet import meetings
-from drafting.geometry.offset import starting_at, stretch
-from drafting.geometry.outline import area
+from drafting.geometry.outline import area, starting_at, stretch
 from drafting.geometry.point import Point, Vec, distance
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.geometry.transform import STAY, Move, moved, shift, turn

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Final
 
 from drafting.geometry import Curve, Point, Vec, distance, lerp, run_hits
-from drafting.geometry.allowance import Margin, Mouth, cutting_outline, mouth_roof
+from drafting.geometry.allowance import Margin, cutting_outline
+from drafting.geometry.mouth import Mouth, mouth_roof
 from drafting.pattern.locate import dart_mouth, from_start, place
 from drafting.pattern.parts import Dart, Edge, Notch, Role, Station
 from drafting.pattern.piece import Piece

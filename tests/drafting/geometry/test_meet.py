@@ -1,0 +1,124 @@
+from __future__ import annotations
+
+import pytest
+
+from drafting.geometry import Cubic, Line, Point, distance, point_at, reverse, split
+from drafting.geometry.meet import meetings, outline_crossings, self_crossings
+from drafting.geometry.tolerance import CROSSING
+from drafting.pattern import Piece
+from tests.drafting.geometry.shapes import bodice, polygon, skirt
+
+HILL = Cubic(Point(0, 0), Point(30, 60), Point(70, 60), Point(100, 0))
+LOOP = Cubic(Point(0, 0), Point(150, 100), Point(-50, 100), Point(100, 0))
+
+
+def line(x0: float, y0: float, x1: float, y1: float) -> Line:
+    return Line(Point(x0, y0), Point(x1, y1))
+
+
+def test_crossing_lines_meet_once_at_the_right_shares() -> None:
+    (found,) = meetings(line(0, 0, 10, 10), line(0, 10, 5, 5 / 3))
+    assert found.point.near(Point(3.75, 3.75), 1e-9)
+    assert found.at_a == pytest.approx(0.375)
+    assert found.at_b == pytest.approx(0.75)
+
+
+def test_lines_that_stop_short_do_not_meet() -> None:
+    assert meetings(line(0, 0, 10, 10), line(0, 10, 4.9, 5.1 - 1e-3)) == []
+
+
+def test_a_line_through_a_hill_meets_it_twice_in_order() -> None:
+    first, second = meetings(HILL, line(-10, 30, 200, 30))
+    assert first.at_a < second.at_a
+    assert first.point.y == pytest.approx(30, abs=CROSSING)
+    assert second.point.x == pytest.approx(100 - first.point.x, abs=1e-6)
+
+
+def test_a_touch_is_one_meeting() -> None:
+    (found,) = meetings(HILL, line(-10, 45, 200, 45))
+    assert found.point.near(Point(50, 45), 0.05)
+
+
+def test_a_line_a_hair_above_a_touch_does_not_meet() -> None:
+    assert meetings(HILL, line(-10, 45 + 1e-5, 200, 45 + 1e-5)) == []
+
+
+def test_the_nine_crossings_of_two_wavy_cubics_are_all_found() -> None:
+    # Bezout: two cubics meet nine times at most. These are a Chebyshev polynomial, 4x^3 - 3x, in a box 100 mm wide
+    # and a little more high, and its mirror image in the diagonal; each swings right across the other three times
+    wave = Cubic(Point(-50, -51), Point(-50 / 3, 255), Point(50 / 3, -255), Point(50, 51))
+    mirrored = Cubic(*(Point(p.y, p.x) for p in (wave.start, wave.c1, wave.c2, wave.end)))
+    found = meetings(wave, mirrored)
+    assert len(found) == 9
+    for meeting in found:
+        assert distance(meeting.point, point_at(mirrored, meeting.at_b)) <= CROSSING
+
+
+def test_a_curve_and_a_part_of_it_run_together_between_the_ends_of_the_part() -> None:
+    part = split(split(HILL, 0.3)[1], 0.5)[0]
+    first, last = meetings(HILL, part)
+    assert (first.at_a, last.at_a) == pytest.approx((0.3, 0.65))
+    assert (first.at_b, last.at_b) == pytest.approx((0.0, 1.0))
+
+
+def test_two_parts_of_a_curve_share_only_their_end() -> None:
+    before, after = split(HILL, 0.3)
+    (found,) = meetings(before, after)
+    assert (found.at_a, found.at_b) == (1.0, 0.0)
+
+
+def test_overlapping_lines_run_together_over_the_overlap() -> None:
+    first, last = meetings(line(0, 0, 10, 0), line(14, 0, 5, 0))
+    assert (first.point, last.point) == (Point(5, 0), Point(10, 0))
+
+
+def test_a_loop_crosses_itself_once_where_both_parameters_agree() -> None:
+    (found,) = self_crossings(LOOP)
+    assert distance(point_at(LOOP, found.at_a), point_at(LOOP, found.at_b)) < 1e-9
+    assert found.point.x == pytest.approx(50)
+
+
+def test_a_cusp_and_a_hill_do_not_cross_themselves() -> None:
+    assert self_crossings(Cubic(Point(0, 0), Point(100, 100), Point(0, 100), Point(100, 0))) == []
+    assert self_crossings(HILL) == []
+
+
+def test_a_straight_curve_that_turns_back_meets_itself_where_it_turns() -> None:
+    found = self_crossings(Cubic(Point(0, 0), Point(150, 0), Point(-50, 0), Point(100, 0)))
+    assert len(found) == 2
+
+
+@pytest.mark.parametrize("piece", [skirt(), bodice()], ids=lambda p: p.name)
+def test_a_sound_piece_is_simple_darts_and_all(piece: Piece) -> None:
+    assert outline_crossings(piece.outline) == []
+
+
+def test_a_bow_tie_crosses_in_its_knot() -> None:
+    (found,) = outline_crossings(polygon((0, 0), (10, 10), (10, 0), (0, 10)))
+    assert found[:2] == (0, 2)
+    assert found[2].point.near(Point(5, 5))
+
+
+def test_a_corner_that_touches_the_far_edge_is_reported() -> None:
+    found = outline_crossings(polygon((0, 0), (20, 0), (20, 10), (10, 0), (0, 10)))
+    assert {place.point for _, _, place in found} == {Point(10, 0)}
+
+
+def test_a_dart_with_no_width_is_reported_as_legs_that_run_together() -> None:
+    found = outline_crossings(polygon((0, 0), (20, 0), (20, 10), (10, 10), (10, 4), (10, 10), (0, 10)))
+    assert any(first + 1 == second and place.point == Point(10, 10) for first, second, place in found)
+
+
+def test_a_dart_a_tenth_of_a_millimetre_wide_is_simple() -> None:
+    assert outline_crossings(polygon((0, 0), (20, 0), (20, 10), (10.1, 10), (10, 4), (10, 10), (0, 10))) == []
+
+
+def test_a_looped_edge_is_reported_once() -> None:
+    ground = [Line(LOOP.end, Point(100, -50)), Line(Point(100, -50), Point(0, -50)), Line(Point(0, -50), LOOP.start)]
+    found = outline_crossings([LOOP, *ground])
+    assert [(first, second) for first, second, _ in found] == [(0, 0)]
+
+
+def test_a_lens_of_two_curves_that_share_both_ends_is_simple() -> None:
+    below = Cubic(HILL.start, Point(30, -60), Point(70, -60), HILL.end)
+    assert outline_crossings([below, reverse(HILL)]) == []
