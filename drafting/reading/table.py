@@ -8,7 +8,6 @@ reader and then `refuse(problems)`.
 from __future__ import annotations
 
 import datetime
-import math
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
@@ -313,7 +312,8 @@ def _within(
 
 
 def _outside(number: float, low: Limit, high: Limit) -> bool:
-    return math.isnan(number) or (low is not None and number < low) or (high is not None and number > high)
+    # No NaN comes here: every parser has refused it.
+    return (low is not None and number < low) or (high is not None and number > high)
 
 
 def _between(what: str, low: Limit, high: Limit, show: Callable[[float], str]) -> str:

@@ -151,6 +151,7 @@ def test_a_knit_stretched_by_half_its_stretch_just_goes_round_the_body() -> None
     cloth = Cloth("knit", stretch=0.5)
     (bust,) = [each for each in least_ease(cloth, BODY) if each.place == "bust"]
     assert (BODY.mm("bust_girth") + bust.fails_below) * 1.25 == pytest.approx(BODY.mm("bust_girth"))
+    assert bust.warns_below == bust.fails_below / 2
 
 
 def test_a_knit_that_does_not_stretch_must_be_as_large_as_the_body() -> None:
