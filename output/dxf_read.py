@@ -7,8 +7,11 @@ wrote it, the names of edges, darts and allowances. Curves come back as the shor
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable, Sequence
+import logging
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
 from drafting.errors import InputProblems, NotAPattern, Problem
@@ -21,7 +24,6 @@ if TYPE_CHECKING:
     from ezdxf.document import Drawing
     from ezdxf.entities.dxfentity import DXFEntity
     from ezdxf.layouts.blocklayout import BlockLayout
-    from ezdxf.math import Vec3
 
 __all__ = ["read_dxf"]
 
@@ -78,33 +80,78 @@ class _Reading:
 
     def on(self, layer: Layer) -> list[DXFEntity]:
         """The entities of the block on a layer."""
-        return [entity for entity in self.block if entity.dxf.layer == layer.value]
+        return [entity for entity in self.block if _layer(entity) == layer.value]
 
     def strands(self, layer: Layer) -> list[Strand]:
-        """The lines on a layer that are long enough to be lines."""
-        found = (Strand(_points_of(entity, self.scale), _data(entity)) for entity in self.on(layer))
+        """The lines on a layer: arcs and splines flattened, places that repeat dropped."""
+        found = (Strand(self._along(entity), _data(entity)) for entity in self.on(layer))
         return [strand for strand in found if len(strand.points) > 1]
 
     def places(self, layer: Layer) -> list[tuple[Point, tuple[object, ...]]]:
         """The points on a layer, with what is kept on them."""
-        dots = (entity for entity in self.on(layer) if entity.dxftype() == "POINT")
-        return [(_scaled(entity.dxf.location, self.scale), _data(entity)) for entity in dots]
+        dots = [entity for entity in self.on(layer) if entity.dxftype() == "POINT"]
+        found = [(self._scaled(entity.dxf.get("location", (0.0, 0.0))), _data(entity)) for entity in dots]
+        return [(at, data) for at, data in found if self._near(at)]
+
+    def _along(self, entity: DXFEntity) -> tuple[Point, ...]:
+        from ezdxf import path
+
+        try:
+            drawn = path.make_path(entity)
+        except (TypeError, ValueError, ArithmeticError):
+            return ()  # a text, say: no line
+        if not all(self._near(self._scaled(corner)) for corner in drawn.control_vertices()):
+            return ()
+        points = (self._scaled(vertex) for vertex in drawn.flattening(_FLAT / self.scale))
+        return tuple(point for point, _ in groupby(points))
+
+    def _scaled(self, place: Sequence[float]) -> Point:
+        return Point(place[0] * self.scale, place[1] * self.scale)
+
+    def _near(self, at: Point) -> bool:
+        if abs(at.x) <= _FAR and abs(at.y) <= _FAR:
+            return True
+        self.problem(f"a place at {_at(at)}", f"numbers up to {_FAR:g} mm")
+        return False
 
     def problem(self, read: str, expected: str, mend: str = "") -> None:
         self.problems.append(Problem(self.place, read, expected, mend))
 
 
 def _loaded(raw: bytes, place: str) -> Drawing:
-    from ezdxf import recover
+    """The drawing in a file. A damaged one is refused and not mended: a mended coordinate is a wrong measure."""
+    from ezdxf.filemanagement import read
+    from ezdxf.lldxf.validator import dxf_info
 
+    if not raw.strip():
+        raise InputProblems([Problem(place, "an empty file", "a DXF file")])
     if len(raw) > _LARGEST:
         raise InputProblems([Problem(place, f"a file of {len(raw):,} bytes", "a DXF file of up to 50 MB")])
+    if raw.startswith(b"AutoCAD Binary DXF"):
+        raise InputProblems([Problem(place, "a binary DXF", "a DXF in text (ASCII)", "Export it again as text.")])
     try:
-        return recover.read(io.BytesIO(raw))[0]
+        with _quiet():
+            encoding = dxf_info(io.StringIO(raw.decode("latin-1"))).encoding
+            document = read(io.StringIO(raw.decode(encoding, "replace").replace("\r\n", "\n")))
+            damage = [error.message for error in document.audit().errors]
     except Exception as error:
-        # the library mends what it can; of the rest it raises whatever its many readers happen to raise
-        said = str(error).splitlines()[0][:80] if str(error) else type(error).__name__
-        raise InputProblems([Problem(place, f"a file that is no DXF ({said})", "a DXF file")]) from None
+        # on what is no DXF the library raises whatever its many readers happen to raise
+        damage = [str(error).splitlines()[0] if str(error) else type(error).__name__]
+    if damage:
+        said = [f"what is no DXF ({_printable(message)[:120]})" for message in damage]
+        raise InputProblems(Problem(place, read, "a whole DXF file") for read in said)
+    return document
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """The library logs what it meets in a file; what matters of it is raised, the rest stays off the screen."""
+    log, silence = logging.getLogger("ezdxf"), logging.NullHandler()
+    log.addHandler(silence)
+    try:
+        yield
+    finally:
+        log.removeHandler(silence)
 
 
 def _mm_per_unit(document: Drawing, place: str, problems: list[Problem]) -> float:
@@ -122,7 +169,7 @@ def _mm_per_unit(document: Drawing, place: str, problems: list[Problem]) -> floa
 
 
 def _holds_outline(block: BlockLayout) -> bool:
-    return any(entity.dxf.get("layer") in (Layer.SEW_LINES.value, Layer.BOUNDARY.value) for entity in block)
+    return any(_layer(entity) in (Layer.SEW_LINES.value, Layer.BOUNDARY.value) for entity in block)
 
 
 def _note_scaled(document: Drawing, blocks: set[str], place: str, problems: list[Problem]) -> None:
@@ -272,8 +319,16 @@ def _unused(name: str, taken: Sequence[str]) -> str:
     return found
 
 
+def _layer(entity: DXFEntity) -> str:
+    # what the library does not know it keeps as it is, without a layer
+    return str(entity.dxf.get("layer", "0")) if entity.is_supported_dxf_attrib("layer") else ""
+
+
 def _data(entity: DXFEntity) -> tuple[object, ...]:
-    return tuple(tag.value for tag in entity.get_xdata(APP)) if entity.has_xdata(APP) else ()
+    """What we kept on an entity when we wrote it; nothing on another's."""
+    if not entity.has_xdata(APP):
+        return ()
+    return tuple(_plain(tag.value) if isinstance(tag.value, str) else tag.value for tag in entity.get_xdata(APP))
 
 
 def _words(entities: Iterable[DXFEntity]) -> dict[str, str]:
@@ -281,31 +336,22 @@ def _words(entities: Iterable[DXFEntity]) -> dict[str, str]:
     found: dict[str, str] = {}
     for entity in entities:
         if entity.dxftype() == "TEXT":
-            word, colon, rest = entity.dxf.get("text", "").partition(":")
+            word, colon, rest = _plain(entity.dxf.get("text", "")).partition(":")
             if colon:
                 found.setdefault(word.strip().upper(), rest.strip())
     return found
 
 
-def _points_of(entity: DXFEntity, scale: float) -> tuple[Point, ...]:
-    """The places along an entity, arcs and splines flattened, places that repeat dropped; none if it is no line."""
-    from ezdxf import path
+def _plain(text: str) -> str:
+    """A text with the letters that the file's own alphabet lacks, which stand in it as numbers."""
+    from ezdxf.lldxf.encoding import decode_dxf_unicode
 
-    try:
-        vertices = list(path.make_path(entity).flattening(_FLAT / scale))
-    except (TypeError, ValueError, ZeroDivisionError):
-        return ()
-    points: list[Point] = []
-    for vertex in vertices:
-        point = _scaled(vertex, scale)
-        if not points or point != points[-1]:
-            points.append(point)
-    return tuple(points)
+    return _printable(decode_dxf_unicode(text))
 
 
 def _at(point: Point) -> str:
     return f"({point.x:.1f}, {point.y:.1f})"
 
 
-def _scaled(place: Vec3, scale: float) -> Point:
-    return Point(place.x * scale, place.y * scale)
+def _printable(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in text)

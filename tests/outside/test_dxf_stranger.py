@@ -1,0 +1,222 @@
+"""The DXF before strangers: a reader of group codes written here alone, and the audit of ezdxf.
+
+Group codes and header variables: Autodesk, DXF Reference (the published format); layers: see output/dxf_layers.py.
+"""
+
+from __future__ import annotations
+
+import io
+import math
+from collections import defaultdict
+from dataclasses import dataclass, field
+from functools import cache
+from itertools import pairwise
+
+import pytest
+from shapely import LineString, Point, Polygon, polygonize, unary_union
+
+from drafting.pattern import Pattern
+from drafting.pattern.text import to_json
+from output.dxf import dxf_bytes
+from tests.drafting.pattern.sample import pattern
+from tests.outside import stranger
+
+Place = tuple[float, float]
+
+
+@dataclass
+class Entity:
+    kind: str
+    codes: dict[int, list[str]] = field(default_factory=lambda: defaultdict(list))
+    vertices: list[Place] = field(default_factory=list)
+
+    def first(self, code: int, otherwise: str = "0") -> str:
+        return self.codes[code][0] if self.codes[code] else otherwise
+
+    @property
+    def layer(self) -> str:
+        return self.first(8)
+
+    def place(self, code: int = 10) -> Place:
+        return float(self.first(code)), float(self.first(code + 10))
+
+
+@dataclass
+class Drawing:
+    header: dict[str, str]
+    blocks: dict[str, list[Entity]]
+    model: list[Entity]
+
+    def on(self, block: str, layer: str, kind: str) -> list[Entity]:
+        return [entity for entity in self.blocks[block] if entity.layer == layer and entity.kind == kind]
+
+
+def read(raw: bytes) -> Drawing:
+    """The header, blocks and entities of a DXF, from its pairs of lines: a group code and a value."""
+    lines = raw.decode("cp1252").split("\n")
+    pairs = [(int(code), value) for code, value in zip(lines[::2], lines[1::2], strict=False)]
+    header = {pairs[i][1]: pairs[i + 1][1] for i, (code, _) in enumerate(pairs) if code == 9}
+    blocks: dict[str, list[Entity]] = {}
+    model: list[Entity] = []
+    section = name = ""
+    now = Entity("")
+    for i, (code, value) in enumerate(pairs):
+        if code == 0:
+            section = pairs[i + 1][1] if value == "SECTION" else section
+            now = Entity(value)
+            if section == "ENTITIES":
+                model.append(now)
+            elif section == "BLOCKS" and name and value not in ("BLOCK", "ENDBLK"):
+                blocks[name].append(now)
+            name = "" if value == "ENDBLK" else name
+        elif code == 2 and now.kind == "BLOCK":
+            name = value
+            blocks[name] = []
+        now.codes[code].append(value)
+    return Drawing(header, {name: _with_vertices(found) for name, found in blocks.items()}, model)
+
+
+def _with_vertices(entities: list[Entity]) -> list[Entity]:
+    kept: list[Entity] = []
+    for entity in entities:
+        if entity.kind == "VERTEX":
+            kept[-1].vertices.append(entity.place())
+        elif entity.kind != "SEQEND":
+            kept.append(entity)
+    return kept
+
+
+def length(points: list[Place]) -> float:
+    return sum(math.dist(a, b) for a, b in pairwise(points))
+
+
+@cache
+def case(name: str) -> tuple[Pattern, Drawing, stranger.Draft]:
+    made = PATTERNS[name]()
+    return made, read(dxf_bytes(made)), stranger.read(to_json(made))
+
+
+PATTERNS = {"skirt": pattern}
+every_pattern = pytest.mark.parametrize("name", PATTERNS)
+
+
+def blocks_of(made: Pattern, drawing: Drawing) -> list[tuple[str, str]]:
+    """Each piece's name and its block, by the text that names the piece."""
+    found = []
+    for block, entities in drawing.blocks.items():
+        texts = [entity.first(1) for entity in entities if entity.kind == "TEXT" and entity.layer == "15"]
+        found += [(text.removeprefix("PIECE NAME: "), block) for text in texts if text.startswith("PIECE NAME: ")]
+    assert {piece for piece, _ in found} == {piece.name for piece in made.pieces}
+    return found
+
+
+@every_pattern
+def test_every_edge_has_its_length_within_a_twentieth_of_a_millimetre(name: str) -> None:
+    made, drawing, theirs = case(name)
+    for piece, block in blocks_of(made, drawing):
+        sewn = {line.codes[1000][1]: length(line.vertices) for line in drawing.on(block, "14", "POLYLINE")}
+        assert set(sewn) == {edge["edge"] for edge in theirs.piece(piece)["outline"]}
+        for edge, found in sewn.items():
+            assert found == pytest.approx(theirs.edge(piece, edge), abs=0.05)
+
+
+@every_pattern
+def test_every_seam_has_the_lengths_of_both_its_sides(name: str) -> None:
+    made, drawing, theirs = case(name)
+    block_of = dict(blocks_of(made, drawing))
+    for seam in made.seams:
+        for run, whole in zip((seam.a, seam.b), theirs.seam(seam.name), strict=True):
+            lines = [
+                line
+                for ref in run
+                for line in drawing.on(block_of[ref.piece], "14", "POLYLINE")
+                if line.codes[1000][1] == ref.edge
+            ]
+            assert sum(length(line.vertices) for line in lines) == pytest.approx(whole, abs=0.05)
+
+
+@every_pattern
+def test_the_unit_is_stated_three_times_as_millimetres(name: str) -> None:
+    _, drawing, _ = case(name)
+    assert drawing.header["$ACADVER"] == "AC1015"
+    assert (drawing.header["$INSUNITS"].strip(), drawing.header["$MEASUREMENT"].strip()) == ("4", "1")
+    assert "UNITS: METRIC" in [entity.first(1) for entity in drawing.model if entity.kind == "TEXT"]
+
+
+@every_pattern
+def test_the_sew_lines_close_to_the_outline_inside_the_closed_boundary(name: str) -> None:
+    made, drawing, theirs = case(name)
+    for piece, block in blocks_of(made, drawing):
+        lines = unary_union([LineString(line.vertices) for line in drawing.on(block, "14", "POLYLINE")])
+        (outline,) = polygonize([lines]).geoms
+        assert outline.area == pytest.approx(theirs.outline(piece).area, rel=1e-4)
+        (boundary,) = drawing.on(block, "1", "POLYLINE")
+        assert int(boundary.first(70)) & 1
+        ring = Polygon(boundary.vertices)
+        assert ring.is_valid
+        assert ring.buffer(0.05).contains(outline)
+
+
+@every_pattern
+def test_every_vertex_is_a_turn_point_or_a_curve_point_and_corners_are_turn_points(name: str) -> None:
+    made, drawing, _ = case(name)
+    for _, block in blocks_of(made, drawing):
+        turns = {entity.place() for entity in drawing.on(block, "2", "POINT")}
+        curves = {entity.place() for entity in drawing.on(block, "3", "POINT")}
+        for line in drawing.on(block, "1", "POLYLINE") + drawing.on(block, "14", "POLYLINE"):
+            assert set(line.vertices) <= turns | curves
+        (boundary,) = drawing.on(block, "1", "POLYLINE")
+        ring = boundary.vertices
+        for before, at, after in zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True):
+            first = math.atan2(at[1] - before[1], at[0] - before[0])
+            turn = math.remainder(math.atan2(after[1] - at[1], after[0] - at[0]) - first, math.tau)
+            if abs(turn) > math.radians(20):
+                assert at in turns
+
+
+@every_pattern
+def test_grain_fold_lines_and_notches_lie_where_the_pattern_has_them(name: str) -> None:
+    made, drawing, theirs = case(name)
+    for piece, block in blocks_of(made, drawing):
+        table = theirs.piece(piece)
+        grain = [(line.place(10), line.place(11)) for line in drawing.on(block, "7", "LINE")]
+        assert grain == [tuple(tuple(round(x, 6) for x in end) for end in table["grain"])]
+        folds = [edge["edge"] for edge in table["outline"] if edge["role"] == "fold"]
+        mirrors = [math.dist(line.place(10), line.place(11)) for line in drawing.on(block, "6", "LINE")]
+        assert mirrors == pytest.approx([theirs.edge(piece, fold) for fold in folds])
+        assert len(drawing.on(block, "8", "LINE")) == len(table["lines"])
+        (boundary,) = drawing.on(block, "1", "POLYLINE")
+        ring = Polygon(boundary.vertices).exterior
+        for notch in table["notches"]:
+            marks = [line for line in drawing.on(block, "4", "LINE") if line.codes[1000][1] == notch["name"]]
+            assert len(marks) == (2 if notch["style"] == "double" else 1)
+            seam = LineString(theirs.points(piece, notch["edge"]))
+            along = [seam.project(Point(mark.place())) for mark in marks]
+            assert all(seam.distance(Point(mark.place())) < 0.01 for mark in marks)
+            assert sum(along) / len(along) == pytest.approx(theirs.notch(piece, notch["name"]), abs=0.05)
+        assert all(ring.distance(Point(dot.place())) < 0.05 for dot in drawing.on(block, "4", "POINT"))
+
+
+@every_pattern
+def test_every_block_is_inserted_once_at_true_scale_and_none_lies_on_another(name: str) -> None:
+    made, drawing, _ = case(name)
+    inserts = [entity for entity in drawing.model if entity.kind == "INSERT"]
+    assert sorted(insert.first(2) for insert in inserts) == sorted(block for _, block in blocks_of(made, drawing))
+    boxes = []
+    for insert in inserts:
+        assert [insert.first(code, "1") for code in (41, 42, 50)] == ["1", "1", "1"]
+        x, y = insert.place()
+        (boundary,) = drawing.on(insert.first(2), "1", "POLYLINE")
+        boxes.append(Polygon([(px + x, py + y) for px, py in boundary.vertices]))
+    assert unary_union(boxes).area == pytest.approx(sum(box.area for box in boxes))
+
+
+@every_pattern
+def test_the_audit_of_the_library_is_clean(name: str) -> None:
+    from ezdxf import recover
+
+    made, _, _ = case(name)
+    document, auditor = recover.read(io.BytesIO(dxf_bytes(made)))
+    assert (auditor.errors, auditor.fixes) == ([], [])
+    again = document.audit()
+    assert (again.errors, again.fixes) == ([], [])
