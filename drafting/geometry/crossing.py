@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from drafting.geometry.curve import Curve, Line, point_at
 from drafting.geometry.point import Point, Vec
@@ -77,7 +78,7 @@ def _bernstein_roots(h: list[float]) -> list[float]:
     a, b, c, d = s - 3 * r + 3 * q - p, 3 * (r - 2 * q + p), 3 * (q - p), p
     stops = [0.0, *sorted(_quadratic_roots(3 * a, 2 * b, c)), 1.0]
     roots: list[float] = []
-    for low, high in zip(stops, stops[1:], strict=False):
+    for low, high in pairwise(stops):
         f_low, f_high = ((a * low + b) * low + c) * low + d, ((a * high + b) * high + c) * high + d
         if abs(f_low) <= 1e-13 * size:
             t = low
