@@ -8,13 +8,13 @@ from __future__ import annotations
 from typing import Final
 
 LENGTH: Final = 1e-4
-"""The error that `length` may have. A hundredth of what a sharp pencil shows; sums of a hundred curves stay under 0.01."""
+"""The error that `length` may have. A hundredth of what a sharp pencil shows; a hundred curves stay under 0.01."""
 
 SOLVED: Final = 1e-6
 """How near a solved length comes to the one wanted: a hundred times finer than `LENGTH`, so solving adds nothing."""
 
 SAME_PLACE: Final = 1e-6
-"""Two points nearer than this are one place when an outline is put together; well above rounding over a metre (1e-10)."""
+"""Points nearer than this are one place when an outline is put together; well above rounding over a metre (1e-10)."""
 
 PROMISE: Final = 1e-6
 """What an alteration leaves alone may differ by this after it: only the rounding of rigid moves."""
