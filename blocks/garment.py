@@ -11,8 +11,7 @@ from blocks.table import Block, Order
 from drafting.alterations import Alteration, apply_step
 from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
-from drafting.body.plausible import contradictions
-from drafting.errors import CannotDraft
+from drafting.body.plausible import require_possible
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EaseSet, Fit, choose_ease
 from drafting.fit.least import least_ease
@@ -76,10 +75,7 @@ def ready(garment: Garment) -> Readied:
     body = complete(garment.wearer)
     needs = needed(garment)
     require(body, needs)
-    at_odds = contradictions(body, among=needs)
-    if at_odds:
-        keys = tuple(dict.fromkeys(key for odds in at_odds for key in odds.keys))
-        raise CannotDraft(keys, "\n".join(odds.sentence for odds in at_odds))
+    require_possible(body, among=needs)
     ease = choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease)
     least = {limit.place: limit.fails_below for limit in least_ease(garment.cloth, body)}
     return Readied(body, ease, least)
@@ -141,7 +137,7 @@ def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:
     by_role = {Role.SEAM: seam, Role.OPENING: seam, Role.HEM: hem, Role.FOLD: 0.0, Role.DART_LEG: 0.0}
 
     def allowed(piece: Piece) -> Piece:
-        return replace(piece, edges=tuple(replace(edge, allowance=by_role[edge.role]) for edge in piece.edges))
+        return replace(piece, edges=tuple(edge.with_allowance(by_role[edge.role]) for edge in piece.edges))
 
     return replace(pattern, pieces=tuple(allowed(piece) for piece in pattern.pieces))
 

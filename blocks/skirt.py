@@ -211,13 +211,13 @@ def _fitted(half: _Half, inset: float, raised: float, darts: tuple[DartPlan, ...
     ends = half.ends(inset, raised)
 
     def opened(factor: float) -> tuple[DartPlan, ...]:
-        return tuple(replace(dart, angle=dart.angle * factor) for dart in darts)
+        return tuple(dart.opened(factor) for dart in darts)
 
     for _ in range(2):
-        factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.05, xtol=1e-12)
+        factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.05)
         darts = opened(factor)
         darts = _placed(half, darts, darted_edge(*ends, darts))
-    factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.001, xtol=1e-12)
+    factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.001)
     return opened(factor)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame
 from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
@@ -128,6 +128,6 @@ def _fitted(darts: tuple[DartPlan, ...], surplus: Callable[[tuple[DartPlan, ...]
     """The darts opened by one factor so that the edge is as long as it is to be."""
 
     def opened(factor: float) -> tuple[DartPlan, ...]:
-        return tuple(replace(dart, angle=dart.angle * factor) for dart in darts)
+        return tuple(dart.opened(factor) for dart in darts)
 
-    return opened(solve(lambda factor: surplus(opened(factor)), 1.0, 0.05, xtol=1e-12))
+    return opened(solve(lambda factor: surplus(opened(factor)), 1.0, 0.05))

@@ -37,13 +37,24 @@ def armhole_curve(
         lower = bend(pass_by, through, under, arriving, tight=0.55, tight_end=hollow)
         return upper, lower
 
-    # between the two chords the mismatch of bending falls from one sign to the other: bisect on it
+    def mismatch(at: float) -> float:
+        upper, lower = pair(at)
+        return math.log(abs(curvature(upper, 1.0) / curvature(lower, 0.0)))
+
+    # from one chord to the other the mismatch of bending falls from one sign to the other; a hundredth of it cannot be
+    # felt, and six halvings guarded by the secant find that
     near, far = low + 0.02 * (high - low), high - 0.02 * (high - low)
-    for _ in range(24):
-        middle = 0.5 * (near + far)
-        upper, lower = pair(middle)
-        if abs(curvature(upper, 1.0)) < abs(curvature(lower, 0.0)):
-            far = middle
+    at_near, at_far = mismatch(near), mismatch(far)
+    if (at_near < 0.0) == (at_far < 0.0):
+        return pair(near if abs(at_near) < abs(at_far) else far)
+    for turn in range(12):
+        share = 0.5 if turn % 3 == 2 else at_near / (at_near - at_far)
+        middle = near + share * (far - near)
+        value = mismatch(middle)
+        if abs(value) < 0.01:
+            break
+        if (value < 0.0) == (at_near < 0.0):
+            near, at_near = middle, value
         else:
-            near = middle
-    return pair(0.5 * (near + far))
+            far, at_far = middle, value
+    return pair(middle)

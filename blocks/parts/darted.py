@@ -42,6 +42,10 @@ class DartPlan:
     axis: Vec
     angle: float
 
+    def opened(self, factor: float) -> DartPlan:
+        """The same dart, opened `factor` times as wide."""
+        return DartPlan(self.name, self.apex, self.axis, self.angle * factor)
+
 
 @dataclass(frozen=True, slots=True)
 class Opened:

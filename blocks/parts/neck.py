@@ -48,4 +48,4 @@ def neck_width(girth: float, front_slope: float, back_slope: float) -> float:
         front, back = front_neck(centre, width, front_slope), back_neck(centre, width, back_slope)
         return 2.0 * (length(front, SOLVED) + length(back, SOLVED)) - girth
 
-    return solve(surplus, girth / 5.0, 0.02 * girth)
+    return solve(surplus, girth / 5.0, 1.0)

@@ -38,16 +38,21 @@ def bend(
     a quarter of a circle or an ellipse; more goes deeper into the corner. Where the tangent lines do not meet ahead of
     the start and behind the end, no such curve exists: NotAPattern.
     """
-    u, v = leaving.unit(), arriving.unit()
-    chord = end - start
-    turning = u.cross(v)
-    ahead, behind = (chord.cross(v) / turning, u.cross(chord) / turning) if abs(turning) > 1e-9 else (0.0, 0.0)
-    if abs(turning) <= 1e-9 and abs(u.cross(chord)) <= 1e-6 * chord.norm():
-        ahead = behind = 0.5 * chord.norm()
+    # plain floats: solving for a length draws a curve a dozen times, and this is where the time goes
+    sx, sy, ex, ey = start.x, start.y, end.x, end.y
+    size_u, size_v = math.hypot(leaving.x, leaving.y), math.hypot(arriving.x, arriving.y)
+    ux, uy, vx, vy = leaving.x / size_u, leaving.y / size_u, arriving.x / size_v, arriving.y / size_v
+    cx, cy = ex - sx, ey - sy
+    turning = ux * vy - uy * vx
+    if abs(turning) > 1e-9:
+        ahead, behind = (cx * vy - cy * vx) / turning, (ux * cy - uy * cx) / turning
+    else:
+        straight = math.hypot(cx, cy)
+        ahead = behind = 0.5 * straight if abs(ux * cy - uy * cx) <= 1e-6 * straight else 0.0
     if ahead <= 0.0 or behind <= 0.0:
         raise NotAPattern("curve", f"no curve of one bend runs from {start} to {end} in those directions")
-    last = tight if tight_end is None else tight_end
-    return Cubic(start, start + u * (tight * ahead), end - v * (last * behind), end)
+    first, last = tight * ahead, (tight if tight_end is None else tight_end) * behind
+    return Cubic(start, Point(sx + ux * first, sy + uy * first), Point(ex - vx * last, ey - vy * last), end)
 
 
 def arc(centre: Point, radius: float, start: float, sweep: float) -> tuple[Cubic, ...]:

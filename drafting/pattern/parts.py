@@ -71,6 +71,12 @@ class Edge:
             self._length.append(run_length(self.curves))
         return self._length[0]
 
+    def with_allowance(self, allowance: float) -> Edge:
+        """The same edge with another allowance, mm; what was measured of it is kept."""
+        edge = Edge(self.name, self.curves, self.role, allowance)
+        edge._length.extend(self._length)
+        return edge
+
 
 @dataclass(frozen=True, slots=True)
 class Station:
