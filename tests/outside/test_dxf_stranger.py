@@ -20,6 +20,7 @@ from drafting.pattern.text import to_json
 from output.dxf import dxf_bytes
 from tests.drafting.pattern.sample import pattern
 from tests.outside import stranger
+from tests.outside.test_dress import ferry_dress
 
 Place = tuple[float, float]
 
@@ -96,7 +97,7 @@ def case(name: str) -> tuple[Pattern, Drawing, stranger.Draft]:
     return made, read(dxf_bytes(made)), stranger.read(to_json(made))
 
 
-PATTERNS = {"skirt": pattern}
+PATTERNS = {"skirt": pattern, "dress": ferry_dress}
 every_pattern = pytest.mark.parametrize("name", PATTERNS)
 
 

@@ -10,13 +10,15 @@ import jsonschema
 import pytest
 from hypothesis import given, settings
 
+from drafting.checks import run_checks
 from drafting.errors import InputProblems
-from drafting.pattern import Pattern, finished, walk
+from drafting.pattern import Across, Along, Between, Pattern, finished, walk
 from drafting.pattern.text import from_json, to_json
 from tests.drafting.pattern.mutate import mutated
 from tests.drafting.pattern.sample import pattern
 from tests.drafting.pattern.test_text import Found
 from tests.outside import stranger
+from tests.outside.test_dress import ferry_dress
 
 SCHEMA = json.loads((files("drafting.pattern") / "pattern.schema.json").read_text(encoding="utf-8"))
 VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
@@ -57,8 +59,15 @@ def test_whatever_the_reader_accepts_the_schema_accepts(table: object) -> None:
         VALIDATOR.validate(json.loads(json.dumps(table)))
 
 
-def test_a_stranger_measures_the_same_edges_seams_and_widths() -> None:
-    ours = pattern()
+def test_the_dress_with_its_checks_follows_the_schema() -> None:
+    dress = ferry_dress()
+    text = to_json(dress, run_checks(dress))
+    VALIDATOR.validate(json.loads(text))
+    assert json.loads(text)["checks"]
+
+
+@pytest.mark.parametrize("ours", [pattern(), ferry_dress()], ids=["skirt", "dress"])
+def test_a_stranger_measures_the_same_edges_seams_and_widths(ours: Pattern) -> None:
     theirs = stranger.read(to_json(ours))
     for piece in ours.pieces:
         for edge in piece.edges:
@@ -66,7 +75,16 @@ def test_a_stranger_measures_the_same_edges_seams_and_widths() -> None:
     for seam in ours.seams:
         walked = walk(ours, seam)
         assert theirs.seam(seam.name) == pytest.approx((walked.a, walked.b), abs=4e-4)
-    by_name = {row.name: row.finished for row in finished(ours)}
-    across = theirs.width("skirt front", "hip line") + theirs.width("skirt back", "hip line")
-    assert 2 * across == pytest.approx(by_name["hip"], abs=1e-3)
-    assert theirs.apart("skirt front", "hip point", "knee") == pytest.approx(by_name["hip to knee"], abs=1e-9)
+        for pair in walked.notches:
+            assert theirs.notch_along(seam.name, "a", pair.a.piece, pair.a.notch) == pytest.approx(pair.along_a)
+            assert theirs.notch_along(seam.name, "b", pair.b.piece, pair.b.notch) == pytest.approx(pair.along_b)
+    for measure, row in zip(ours.measures, finished(ours), strict=True):
+        assert sum(laid(theirs, part) for part in measure.tape) == pytest.approx(row.finished, abs=1e-3)
+
+
+def laid(theirs: stranger.Draft, part: Across | Along | Between) -> float:
+    if isinstance(part, Across):
+        return part.times * theirs.width(part.piece, part.line)
+    if isinstance(part, Along):
+        return part.times * theirs.edge(part.piece, part.edge)
+    return part.times * theirs.apart(part.piece, part.one, part.other)
