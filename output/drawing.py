@@ -84,7 +84,7 @@ LINE_STYLES: Final[Mapping[LineKind, LineStyle]] = MappingProxyType(
     {
         LineKind.CUTTING: LineStyle(0.7),
         LineKind.SEWING: LineStyle(0.3, (3.0, 1.5)),
-        LineKind.FOLD: LineStyle(0.7, (12.0, 2.5, 2.5, 2.5)),
+        LineKind.FOLD: LineStyle(0.7, (8.0, 2.0, 2.0, 2.0)),
         LineKind.DART: LineStyle(0.3, (8.0, 1.5)),
         LineKind.NOTCH: LineStyle(0.6),
         LineKind.GRAIN: LineStyle(0.4),

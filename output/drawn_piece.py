@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from drafting.geometry import (
     Curve,
@@ -12,18 +13,19 @@ from drafting.geometry import (
     Move,
     Point,
     arc,
-    distance,
+    lerp,
     polyline,
-    run_at,
     run_bounds,
-    run_tangent,
 )
 from drafting.pattern import Cut, Edge, Grain, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof, notch_ends
 from drafting.reading.units import length_text
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
 from output.lettering import block, block_size, text_width
-from output.room import first_clear, grid, inside, least_crowded, obstacles
+from output.room import first_clear, grid, inside, least_crowded, obstacles, together
+
+if TYPE_CHECKING:
+    from output.room import Segments
 
 __all__ = ["DrawnPiece", "Heading", "allowance_note", "cut_note", "piece_lines", "shifted", "with_notes"]
 
@@ -33,7 +35,7 @@ _BARB, _BARB_ANGLE = 6.0, math.radians(20)
 _RING = 1.2
 _CROSS = 3.0
 
-_NAME, _CUT, _NOTE, _SMALL = 6.5, 5.0, 3.5, 3.2  # sizes of writing, mm
+_NAME, _CUT, _FOLD_NOTE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of writing, mm
 _AIR = 2.0  # kept free around writing, mm
 _LABEL_SCALES = (1.0, 0.8, 0.65)
 _SHORT_SCALES = (0.8, 0.65, 0.5)
@@ -78,8 +80,9 @@ def with_notes(drawn: DrawnPiece, piece: Piece, heading: Heading, *, joins: Sequ
 
     joins: lines in the piece's place that the notes keep clear of if they can: where sheets of paper will be joined
     """
-    names = _names(piece, drawn.items)
-    label = _label(piece, heading, (*drawn.items, *names), joins)
+    taken, avoided = obstacles(drawn.items), obstacles(joins)
+    names = _names(piece, taken, avoided)
+    label = _label(piece, heading, obstacles(names, besides=taken), avoided)
     return replace(drawn, items=(*drawn.items, *names, *label))
 
 
@@ -172,79 +175,65 @@ def _cross(at: Point) -> tuple[Curve, ...]:
     )
 
 
-def _names(piece: Piece, drawn: Iterable[Item]) -> list[Text]:
+def _names(piece: Piece, taken: Segments, joins: Segments) -> list[Text]:
     """The names of folds, grain, lines and points, each where it is clear of what is drawn already."""
-    items = list(drawn)
-    texts: list[Text] = []
     fold_words = "place on fold of cloth" if piece.cut.fold else "fold"
-    along: list[tuple[str, tuple[Curve, ...], float]] = [
-        (fold_words, edge.curves, 4.5) for edge in piece.edges if edge.role is Role.FOLD
-    ]
+    along = [(fold_words, edge.start, edge.end, _FOLD_NOTE) for edge in piece.edges if edge.role is Role.FOLD]
     if piece.grain:
-        along.append(("grain", (Line(piece.grain.start, piece.grain.end),), _NOTE))
-    along += [(mark.name, (Line(mark.start, mark.end),), _SMALL) for mark in piece.lines]
-    for words, run, size in along:
-        texts.append(_beside_line(words, run, size, [*items, *texts]))
+        along.append(("grain", piece.grain.start, piece.grain.end, _NOTE))
+    along += [(mark.name, mark.start, mark.end, _SMALL) for mark in piece.lines]
+    outline = polyline(piece.outline, _OUTLINE_FLAT)
+    texts: list[Text] = []
+    for words, start, end, size in along:
+        texts.append(_beside_line(words, start, end, size, obstacles(texts, besides=taken), joins))
     for mark in piece.points:
-        texts.append(_beside_point(mark.name, mark.at, [*items, *texts]))
+        texts.append(_beside_point(mark.name, mark.at, outline, obstacles(texts, besides=taken)))
     return texts
 
 
-def _beside_line(words: str, run: Sequence[Curve], size: float, items: Iterable[Item]) -> Text:
-    """A name along a line, on its left if there is room, at the clear place nearest its middle."""
-    whole = sum(distance(curve.start, curve.end) for curve in run)
-    segments = obstacles(items)
+def _beside_line(words: str, start: Point, end: Point, size: float, taken: Segments, joins: Segments) -> Text:
+    """A name along a line, at the clear place nearest its middle: on its left and off the joins if there is room."""
+    way = (end - start).unit()
+    off = way.left() * (0.5 * size + 1.0)
+    angle = _readable(math.degrees(way.angle()))
+    shares = sorted(range(5, 96, 5), key=lambda share: (abs(share - 50), share))
+    places = [lerp(start, end, share / 100) + off * side for side in (1.0, -1.0) for share in shares]
     room = (text_width(words, size), size)
-    off = 0.5 * size + 1.0
-    for side in (1.0, -1.0):
-        spots = sorted(range(5, 96, 5), key=lambda share: (abs(share - 50), share))
-        for share in spots:
-            at, way = run_at(run, whole * share / 100), run_tangent(run, whole * share / 100)
-            centre = at + way.left() * (side * off)
-            angle = _readable(math.degrees(way.angle()))
-            if first_clear(segments, [centre], room, angle=angle):
-                return block([(words, size, False)], centre, angle=angle)[0]
-    at, way = run_at(run, 0.5 * whole), run_tangent(run, 0.5 * whole)
-    return block([(words, size, False)], at + way.left() * off, angle=_readable(math.degrees(way.angle())))[0]
+    centre = first_clear(together(taken, joins), places, room, angle=angle)
+    centre = centre or first_clear(taken, places, room, angle=angle) or places[0]
+    return block([(words, size, False)], centre, angle=angle)[0]
 
 
-def _beside_point(words: str, at: Point, items: Iterable[Item]) -> Text:
-    width, high = text_width(words, _SMALL), _SMALL
-    right, up = 0.5 * width + _CROSS + 1.0, 0.5 * high + _CROSS + 1.0
-    around = [
-        (right, 0.0),
-        (-right, 0.0),
-        (0.0, -up),
-        (0.0, up),
-        (right, -up),
-        (-right, -up),
-        (right, up),
-        (-right, up),
-    ]
-    centres = [Point(at.x + x * far, at.y + y * far) for far in (1.0, 1.5, 2.0) for x, y in around]
-    centre = first_clear(obstacles(items), centres, (width, high)) or centres[0]
+def _beside_point(words: str, at: Point, outline: Sequence[Point], taken: Segments) -> Text:
+    """A name beside a point, inside the piece if there is room."""
+    width = text_width(words, _SMALL)
+    right, up = 0.5 * width + _CROSS + 1.0, 0.5 * _SMALL + _CROSS + 1.0
+    around = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)]
+    places = [Point(at.x + x * right * far, at.y + y * up * far) for far in (1.0, 1.5, 2.0) for x, y in around]
+    within = inside(outline, places)
+    places = [p for _, p in sorted(zip(within, places, strict=True), key=lambda pair: not pair[0])]
+    centre = first_clear(taken, places, (width, _SMALL)) or places[0]
     return block([(words, _SMALL, False)], centre)[0]
 
 
-def _label(piece: Piece, heading: Heading, items: Iterable[Item], joins: Sequence[Stroke]) -> tuple[Text, ...]:
+def _label(piece: Piece, heading: Heading, taken: Segments, joins: Segments) -> tuple[Text, ...]:
     """The name of the piece and the notes, inside it and clear of its lines; smaller or turned where that is needed."""
     outline = polyline(piece.outline, _OUTLINE_FLAT)
     around = Box(*run_bounds(piece.outline))
     places = grid(around, _LABEL_GRID, near=around.centre)
     places = [p for p, within in zip(places, inside(outline, places), strict=True) if within] or [around.centre]
     lines = _label_lines(piece, heading)
-    drawn = list(items)
-    segments = obstacles(drawn)
-    tries = [(lines, 1.0, obstacles([*drawn, *joins]))] if joins else []
-    tries += [(lines, scale, segments) for scale in _LABEL_SCALES]
+    off_joins = together(taken, joins)
+    tries = [(lines, scale, off_joins) for scale in _LABEL_SCALES[:2]]
+    tries += [(lines, scale, taken) for scale in _LABEL_SCALES]
     # a piece too small for all of it keeps its name and how many to cut
-    tries += [(lines[:2], scale, segments) for scale in _SHORT_SCALES]
-    for wanted, scale, taken in tries:
+    tries += [(lines[:2], scale, taken) for scale in _SHORT_SCALES]
+    for wanted, scale, segments in tries:
         sized = [(words, size * scale, bold) for words, size, bold in wanted]
         width, height = block_size(sized)
         room = (width + 2.0 * _AIR, height + 2.0 * _AIR)
         for angle in (0.0, 90.0):
-            centre = first_clear(taken, places, room, angle=angle)
+            centre = first_clear(segments, places, room, angle=angle)
             if centre:
                 return block(sized, centre, angle=angle)
     return block(sized, least_crowded(segments, places, room))

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     Segments = NDArray[np.float64]
 
-__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles"]
+__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles", "together"]
 
 _FLAT_ENOUGH = 0.3
 """How far the straight segments looked at may stray from a curve, mm: less than the air kept around writing."""
@@ -26,10 +26,10 @@ _AT_A_TIME = 200
 _HATCH = 5.0
 
 
-def obstacles(items: Iterable[Item]) -> Segments:
+def obstacles(items: Iterable[Item], *, besides: Segments | None = None) -> Segments:
     """The lines and the writing of a drawing as straight segments, one row (x0, y0, x1, y1) each.
 
-    A test square counts as taken up whole.
+    A test square counts as taken up whole. `besides` are segments that are there already.
     """
     import numpy as np
 
@@ -44,7 +44,15 @@ def obstacles(items: Iterable[Item]) -> Segments:
             a, b, c, d = corners(item)
             # the diagonal too, for a box that lies wholly inside the writing
             rows.extend((p.x, p.y, q.x, q.y) for p, q in ((a, b), (b, c), (c, d), (d, a), (a, c)))
-    return np.array(rows, dtype=float).reshape(-1, 4)
+    found = np.array(rows, dtype=float).reshape(-1, 4)
+    return found if besides is None else together(besides, found)
+
+
+def together(one: Segments, other: Segments) -> Segments:
+    """The segments of both."""
+    import numpy as np
+
+    return np.concatenate((one, other))
 
 
 def first_clear(

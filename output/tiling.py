@@ -30,7 +30,8 @@ BLEED = 0.4
 _LABEL, _LABEL_SMALL = 4.0, 2.8
 _LABEL_SPACING = 6.0
 _LABEL_EDGE = 5.0
-_SQUARE_SPACING = 5.0
+_LABEL_WITHIN = 254.0
+_SQUARE_PLACES = 40
 _SQUARE_AIR = 3.0
 
 
@@ -153,7 +154,8 @@ def _label(sheet: Sheet, cell: Cell, number: int, count: int, own: Box, segments
     heading = sheet.heading
     whose = " for ".join(part for part in (heading.title, heading.wearer) if part)
     words, size = fitted(whose, _LABEL_SMALL, block_size([first])[0], least=_LABEL_SMALL)
-    for lines in ([first, (words, size, False)], [first]):
+    # the first sheet bears the title already
+    for lines in ([first, (words, size, False)], [first])[number == 1 :]:
         width, height = block_size(lines)
         middles = Box(
             own.left + 0.5 * width, own.bottom + 0.5 * height, own.right - 0.5 * width, own.top - 0.5 * height
@@ -178,19 +180,17 @@ def _closing_squares(
 
 
 def _squares_on(grid: Grid, cell: Cell, segments: Segments, outlines: Sequence[Sequence[Point]]) -> list[Item] | None:
-    import numpy as np
-
     # clear of the strips that the neighbours show too
     strip = 0.5 * max(grid.paper.overlap_x, grid.paper.overlap_y)
     own = grid.own(cell).grown(-strip - 1.0)
     items: list[Item] = []
     for square in TEST_SQUARES:
         room = square.side + 2.0 * _SQUARE_AIR
-        places = places_in(own.grown(-0.5 * square.side), _SQUARE_SPACING, near=Point(own.left, own.bottom))
+        spacing = own.height / _SQUARE_PLACES
+        places = places_in(own.grown(-0.5 * square.side), spacing, near=Point(own.left, own.bottom))
         for outline in outlines:
             places = [p for p, within in zip(places, inside(outline, places), strict=True) if not within]
-        taken = np.concatenate((segments, obstacles(items)))
-        at = first_clear(taken, places, (room, room))
+        at = first_clear(obstacles(items, besides=segments), places, (room, room))
         if at is None:
             return None
         items.extend(test_square(square, at - Vec(0.5, 0.5) * square.side))
