@@ -11,7 +11,7 @@ from output.drawing import Box, Item, LineKind, Stroke, Text
 from output.grid import Join
 from output.lettering import block, text_width
 from output.proof import CHECK_LENGTH, check_length
-from output.room import first_clear, inside, least_crowded
+from output.room import first_clear, inside, least_crowded, obstacles
 
 if TYPE_CHECKING:
     from output.room import Segments
@@ -32,15 +32,14 @@ def joining_line(join: Join) -> Stroke:
 
 
 def rounds(join: Join, segments: Segments) -> tuple[Item, ...]:
-    """Two rounds astride a join, the join's number in each half, where they are clear of the drawing if they can be."""
-    whole = join.along(_SPACING, 2.0 * _ROUND)
-    half = len(whole) // 2
+    """Two rounds astride a join, its number in each half: a quarter from either end, or where they are clear."""
+    places = join.along(_SPACING, 2.0 * _ROUND)
+    room = (2.0 * _ROUND + 2.0, 2.0 * _ROUND + 2.0)
     items: list[Item] = []
-    for places in (whole[:half], whole[half:]):
-        wanted = places[len(places) // 2]
+    for wanted in (places[len(places) // 4], places[-1 - len(places) // 4]):
         nearest_first = sorted(places, key=lambda p: (p - wanted).norm())
-        room = (2.0 * _ROUND + 2.0, 2.0 * _ROUND + 2.0)
-        at = first_clear(segments, nearest_first, room) or least_crowded(segments, nearest_first, room)
+        taken = obstacles(items, besides=segments)
+        at = first_clear(taken, nearest_first, room) or least_crowded(taken, nearest_first, room)
         items.append(Stroke(LineKind.JOIN, arc(at, _ROUND, 0.0, 2.0 * math.pi)))
         for side in (-1.0, 1.0):
             centre = at + join.across * (side * 0.5 * _ROUND)
@@ -59,11 +58,13 @@ def corner_marks(own: Box) -> Stroke:
     return Stroke(LineKind.JOIN, tuple(curves))
 
 
-def joining_words(join: Join, segments: Segments, *, on_first: bool) -> tuple[Text, ...]:
-    """What to do at a join, written beside its line on the strip that is covered or cut away."""
-    row, column = join.second
-    words = f"lay row {row}, column {column} to this line" if on_first else "cut along this line"
-    off = (0.5 * _WORDS + 1.2) * (1.0 if on_first else -1.0)
+def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[Text, ...]:
+    """What to do at a join, written beside its line on the strip that is covered or cut away.
+
+    lay: the number of the sheet that is laid to this line; None on the sheet that is cut along it
+    """
+    words = "cut along here" if lay is None else f"lay sheet {lay} to here"
+    off = (0.5 * _WORDS + 1.2) * (-1.0 if lay is None else 1.0)
     length = text_width(words, _WORDS)
     places = [at + join.across * off for at in join.along(_SPACING, 0.5 * length + 6.0)]
     angle = 90.0 if join.upright else 0.0

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     Segments = NDArray[np.float64]
 
-__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles", "together"]
+__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles", "together", "within_box"]
 
 _FLAT_ENOUGH = 0.3
 """How far the straight segments looked at may stray from a curve, mm: less than the air kept around writing."""
@@ -53,6 +53,16 @@ def together(one: Segments, other: Segments) -> Segments:
     import numpy as np
 
     return np.concatenate((one, other))
+
+
+def within_box(segments: Segments, box: Box) -> Segments:
+    """The segments that may reach into a box."""
+    import numpy as np
+
+    low, high = np.minimum(segments[:, :2], segments[:, 2:]), np.maximum(segments[:, :2], segments[:, 2:])
+    reach = (high >= (box.left, box.bottom)) & (low <= (box.right, box.top))
+    found: Segments = segments[reach.all(axis=1)]
+    return found
 
 
 def first_clear(

@@ -14,7 +14,7 @@ from output.join_marks import check_lengths, corner_marks, joining_line, joining
 from output.lettering import block, block_size, corners, fitted
 from output.papers import Paper
 from output.proof import TEST_SQUARES, test_square
-from output.room import first_clear, inside, least_crowded, obstacles
+from output.room import first_clear, inside, least_crowded, obstacles, within_box
 from output.room import grid as places_in
 from output.sheet import Sheet
 from output.sheet_map import sheet_map
@@ -73,46 +73,43 @@ def tiles(sheet: Sheet) -> tuple[Tile, ...]:
         lines = obstacles(drawing)
         for join in found:
             drawing += (joining_line(join), *rounds(join, lines))
-    segments = obstacles(drawing)
-    cutter = _Cutter(drawing)
-    return tuple(
-        _tile(sheet, grid, cell, number, cells, found, cutter, segments) for number, cell in enumerate(cells, start=1)
-    )
+    plan = _Plan(sheet, grid, cells, found, _Cutter(drawing), obstacles(drawing))
+    return tuple(_tile(plan, cell) for cell in cells)
 
 
-def _tile(
-    sheet: Sheet,
-    grid: Grid,
-    cell: Cell,
-    number: int,
-    cells: Sequence[Cell],
-    found: Iterable[Join],
-    cutter: _Cutter,
-    segments: Segments,
-) -> Tile:
-    paper, shown, own = sheet.paper, grid.area(cell), grid.own(cell)
-    area = Box(
-        paper.margin,
-        paper.height - paper.margin - paper.area_height,
-        paper.margin + paper.area_width,
-        paper.height - paper.margin,
-    )
-    near = segments[
-        (segments[:, (0, 2)].max(axis=1) >= shown.left)
-        & (segments[:, (0, 2)].min(axis=1) <= shown.right)
-        & (segments[:, (1, 3)].max(axis=1) >= shown.bottom)
-        & (segments[:, (1, 3)].min(axis=1) <= shown.top)
-    ]
-    items: list[Item] = [*cutter.within(shown.grown(-BLEED))]
-    if len(cells) > 1:
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Everything that is the same for all sheets of paper."""
+
+    sheet: Sheet
+    grid: Grid
+    cells: tuple[Cell, ...]
+    joins: tuple[Join, ...]
+    drawing: _Cutter
+    segments: Segments
+
+    def number(self, cell: Cell) -> int:
+        """Which sheet that is, from 1."""
+        return self.cells.index(cell) + 1
+
+
+def _tile(plan: _Plan, cell: Cell) -> Tile:
+    paper, shown, own = plan.sheet.paper, plan.grid.area(cell), plan.grid.own(cell)
+    low = paper.height - paper.margin - paper.area_height
+    area = Box(paper.margin, low, paper.margin + paper.area_width, low + paper.area_height)
+    near = within_box(plan.segments, shown)
+    items: list[Item] = plan.drawing.within(shown.grown(-BLEED))
+    if len(plan.cells) > 1:
         items.append(corner_marks(own))
-    for join in found:
-        if cell in (join.first, join.second):
-            items.extend(joining_words(join, near, on_first=cell == join.first))
-    items.extend(_label(sheet, cell, number, len(cells), own, near))
+    for join in plan.joins:
+        if cell == join.first:
+            items.extend(joining_words(join, near, lay=plan.number(join.second)))
+        elif cell == join.second:
+            items.extend(joining_words(join, near, lay=None))
+    items.extend(_label(plan, cell, own, near))
     move = shift(Vec(area.left - shown.left, area.bottom - shown.bottom))
     placed = tuple(item_moved(item, move) for item in items)
-    return Tile(paper, *cell, number, len(cells), area, shown, placed)
+    return Tile(paper, *cell, plan.number(cell), len(plan.cells), area, shown, placed)
 
 
 class _Cutter:
@@ -147,11 +144,12 @@ def _box_of(points: Sequence[Point]) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
-def _label(sheet: Sheet, cell: Cell, number: int, count: int, own: Box, segments: Segments) -> tuple[Text, ...]:
+def _label(plan: _Plan, cell: Cell, own: Box, segments: Segments) -> tuple[Text, ...]:
     """The row and column of a sheet, near its upper left corner if that is free."""
     row, column = cell
-    first = (f"row {row}, column {column}: sheet {number} of {count}", _LABEL, True)
-    heading = sheet.heading
+    number = plan.number(cell)
+    first = (f"row {row}, column {column}: sheet {number} of {len(plan.cells)}", _LABEL, True)
+    heading = plan.sheet.heading
     whose = " for ".join(part for part in (heading.title, heading.wearer) if part)
     words, size = fitted(whose, _LABEL_SMALL, block_size([first])[0], least=_LABEL_SMALL)
     # the first sheet bears the title already
