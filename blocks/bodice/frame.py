@@ -42,8 +42,9 @@ _MOST_BUST_EASE_MORE = 60.0
 _MOST_SCYE_MORE = 45.0
 _LEAST_FRONT_ARMHOLE = 95.0  # mm from the scye line up to the front shoulder end
 _NARROWEST_CHEST = 0.88
+_HOLLOW = 14.0  # mm by which the front armhole at least lies inside the shoulder end
 _BACK_SHARE = 0.54  # of the width of the armhole that lies behind the side seam (about the middle; from memory)
-_CHEST_LEVEL = 0.35  # how far up the front armhole the chest is narrowest
+_CHEST_LEVEL = 0.28  # how far up the front armhole the chest is narrowest
 CLEAR = math.radians(3.0)  # how much straighter than its chord an armhole leaves the shoulder, so that it hollows
 _OFF_SQUARE = math.radians(10.0)  # how far off square an armhole may leave the shoulder in front
 _LEAST_BUST_DART = math.radians(7.0)
@@ -125,7 +126,7 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
     gap = 2.0 * math.tan(0.5 * angle) * max(0.0, level - front.apex.y)
     turned = max(back_turn(back, back_pass), -_OFF_SQUARE)
     inmost = front.tip.x - (front.tip.y - level) * math.tan(front.leaving - turned - CLEAR)
-    chest, arm, bust_ease = _share_round_bust(body, ease, back_pass.x, gap, inmost, gave)
+    chest, arm, bust_ease = _share_round_bust(body, ease, back_pass.x, gap, (inmost, front.tip.x - _HOLLOW), gave)
     return Frame(
         front_ease=front_ease,
         neck_width=width,
@@ -236,15 +237,16 @@ def _open_front(neck: Point, slope: float, length: float, bust_point: Point, ang
 
 
 def _share_round_bust(
-    body: Body, ease: Mapping[str, float], back: float, gap: float, inmost: float, gave: list[str]
+    body: Body, ease: Mapping[str, float], back: float, gap: float, limits: tuple[float, float], gave: list[str]
 ) -> tuple[float, float, float]:
     """(half chest with the open dart, width of the armhole, ease round the bust) on one half of the body.
 
-    inmost: the narrowest half chest, open dart included, that the armhole can run past from the shoulder end
+    limits: the narrowest and widest half chest, open dart included, past which the armhole can run from the shoulder end
     """
+    inmost, outmost = limits
     bust, arm_girth = body.mm("bust_girth"), body.mm("upper_arm_girth")
     # Aldrich: chest 32.4 at bust 88, and 0.3 for each centimetre of bust (from memory)
-    chest = max(0.5 * (324.0 + 0.3 * (bust - 880.0)), inmost - gap)
+    chest = min(max(0.5 * (324.0 + 0.3 * (bust - 880.0)), inmost - gap), outmost - gap)
     half = 0.5 * (bust + ease["bust"])
     good, least = max(80.0, 0.31 * arm_girth), max(62.0, 0.235 * arm_girth)
     room = half - back - gap - chest

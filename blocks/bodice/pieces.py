@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from blocks.bodice.frame import CLEAR, Frame, Shoulder, back_turn, shoulder_line
 from blocks.bodice.waist import WaistLine
-from blocks.parts.armhole import armhole_curve, lean
+from blocks.parts.armhole import armhole_in_front, armhole_through, lean
 from blocks.parts.darted import open_dart
 from blocks.parts.neck import back_neck, front_neck
 from drafting.geometry import (
@@ -42,6 +42,7 @@ from drafting.pattern.parts import NotchStyle
 __all__ = ["BACK", "FRONT", "back_piece", "front_piece", "tip_turn"]
 
 FRONT, BACK = "bodice front", "bodice back"
+_BACK_HOLLOW = 0.5  # how deep the back armhole goes into the underarm corner; the front goes deeper
 _WAIST_NOTCH = 40.0  # mm from the side seam
 
 
@@ -54,7 +55,7 @@ class _Side:
     pass_by: Point
     waist: WaistLine
     tip_turn: float
-    hollow: float
+    front: bool
     shoulder_dart: str
     aims_at: str
 
@@ -73,7 +74,7 @@ def tip_turn(frame: Frame) -> float:
 def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The back, centre back to the left; cut twice, open at the centre back."""
     neck = back_neck(frame.nape, frame.neck_width, frame.back.slope)
-    side = _Side(frame.back, neck, frame.back_pass, waist, turned, 0.5, "shoulder dart", "")
+    side = _Side(frame.back, neck, frame.back_pass, waist, turned, False, "shoulder dart", "")
     centre = Edge("centre back", (Line(frame.nape, Point(0.0, 0.0)),), Role.OPENING)
     edges, darts = _edges(side, centre)
     lines = _levels(frame, side, edges)
@@ -94,7 +95,7 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
 def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The front, centre front to the right; cut once on the fold."""
     neck = front_neck(frame.pit, frame.neck_width, frame.front.slope)
-    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, 0.6, "bust dart", "bust point")
+    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, True, "bust dart", "bust point")
     centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD)
     edges, darts = _edges(side, centre)
     piece = Piece(
@@ -119,9 +120,7 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
     bottom, waist_darts = _waist_edges(side.waist, side.aims_at)
     top, shoulder_dart = _shoulder_edges(side)
     under = end_tangents(side.waist.side)[1].right()
-    upper, lower = armhole_curve(
-        side.shoulder.tip, side.shoulder.leaving + side.tip_turn, side.pass_by, side.waist.side.end, under, side.hollow
-    )
+    upper, lower = _armhole(side, under)
     edges = (
         *bottom,
         Edge("side seam", (side.waist.side,)),
@@ -131,6 +130,15 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
         centre,
     )
     return closed("bodice", edges), (*waist_darts, shoulder_dart)
+
+
+def _armhole(side: _Side, arriving: Vec) -> tuple[Curve, Curve]:
+    """The armhole from the shoulder end to the underarm, in front past the chest, behind through the back width."""
+    tip, under = side.shoulder.tip, side.waist.side.end
+    leaving = side.shoulder.leaving + side.tip_turn
+    if side.front:
+        return armhole_in_front(tip, leaving, under, arriving, side.pass_by.x)
+    return armhole_through(tip, leaving, side.pass_by, under, arriving, _BACK_HOLLOW)
 
 
 def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:

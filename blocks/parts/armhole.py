@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
-from drafting.geometry import Cubic, Point, Vec, bend, curvature
+from drafting.errors import NotAPattern
+from drafting.geometry import Cubic, Point, Vec, bend, bounds, curvature, split
+from drafting.geometry.solve import solve
 
-__all__ = ["armhole_curve", "lean", "leaning"]
+__all__ = ["armhole_in_front", "armhole_through", "lean", "leaning"]
 
 
 def lean(direction: Vec) -> float:
@@ -19,7 +21,7 @@ def leaning(angle: float) -> Vec:
     return Vec(-math.sin(angle), -math.cos(angle))
 
 
-def armhole_curve(
+def armhole_through(
     tip: Point, leaving: float, pass_by: Point, under: Point, arriving: Vec, hollow: float
 ) -> tuple[Cubic, Cubic]:
     """Two curves from the shoulder end through the widest point of the hollow to the underarm, turning one way only.
@@ -58,3 +60,33 @@ def armhole_curve(
         else:
             far, at_far = middle, value
     return pair(middle)
+
+
+def armhole_in_front(tip: Point, leaving: float, under: Point, arriving: Vec, narrowest: float) -> tuple[Cubic, Cubic]:
+    """One curve from the shoulder end to the underarm, cut in two where it comes nearest the centre line.
+
+    leaving:   the lean at the shoulder end
+    narrowest: how near it comes to the centre line, mm; how deep the curve goes into the corner is solved for it
+    Raises NotAPattern where no curve of one bend comes that near.
+    """
+
+    def drawn(tight: float) -> Cubic:
+        return bend(tip, leaning(leaving), under, arriving, tight=tight)
+
+    tight = solve(lambda tight: bounds(drawn(tight))[0] - narrowest, 0.6, 0.02)
+    if not 0.1 < tight < 0.95:
+        raise NotAPattern("armhole", f"no smooth curve comes within {narrowest:.0f} mm of the centre line")
+    curve = drawn(tight)
+    inmost = [t for t in _upright(curve) if 0.0 < t < 1.0]
+    if not inmost:
+        raise NotAPattern("armhole", "it comes no nearer to the centre line than its ends")
+    upper, lower = split(curve, inmost[0])
+    return upper, lower
+
+
+def _upright(curve: Cubic) -> list[float]:
+    """Where the curve runs straight up or down: the roots of the quadratic that is its sideways velocity."""
+    p, q, r = curve.c1.x - curve.start.x, curve.c2.x - curve.c1.x, curve.end.x - curve.c2.x
+    a, b = p - 2.0 * q + r, 2.0 * (q - p)
+    root = math.sqrt(max(0.0, b * b - 4.0 * a * p))
+    return sorted((-b + sign * root) / (2.0 * a) for sign in (1.0, -1.0)) if a else [-p / b]

@@ -23,7 +23,7 @@ def back_neck(nape: Point, width: float, slope: float) -> Cubic:
     width: half the neck, mm; slope: of the shoulder at the neck, radians below level.
     """
     side = Point(nape.x + width, nape.y + BACK_RISE)
-    return bend(nape, Vec(1.0, 0.0), side, Vec(math.sin(slope), math.cos(slope)), tight=0.5, tight_end=0.8)
+    return bend(nape, Vec(1.0, 0.0), side, Vec(math.sin(slope), math.cos(slope)), tight=0.7, tight_end=0.95)
 
 
 def front_neck(pit: Point, width: float, slope: float) -> Cubic:
