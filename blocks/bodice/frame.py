@@ -43,6 +43,7 @@ _MOST_SCYE_MORE = 45.0
 _LEAST_FRONT_ARMHOLE = 95.0  # mm from the scye line up to the front shoulder end
 _NARROWEST_CHEST = 0.88
 _HOLLOW = 14.0  # mm by which the front armhole at least lies inside the shoulder end
+_REACH = 0.62  # how far toward the corner of its end directions the front armhole may be drawn in
 _BACK_SHARE = 0.54  # of the width of the armhole that lies behind the side seam (about the middle; from memory)
 _CHEST_LEVEL = 0.28  # how far up the front armhole the chest is narrowest
 CLEAR = math.radians(3.0)  # how much straighter than its chord an armhole leaves the shoulder, so that it hollows
@@ -125,7 +126,7 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
     level = under + _CHEST_LEVEL * (front.tip.y - under)
     gap = 2.0 * math.tan(0.5 * angle) * max(0.0, level - front.apex.y)
     turned = max(back_turn(back, back_pass), -_OFF_SQUARE)
-    inmost = front.tip.x - (front.tip.y - level) * math.tan(front.leaving - turned - CLEAR)
+    inmost = front.tip.x - _REACH * (front.tip.y - under) * math.tan(front.leaving - turned)
     chest, arm, bust_ease = _share_round_bust(body, ease, back_pass.x, gap, (inmost, front.tip.x - _HOLLOW), gave)
     return Frame(
         front_ease=front_ease,
@@ -151,6 +152,11 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
 def back_turn(shoulder: Shoulder, pass_by: Point) -> float:
     """How much more inward than square the back armhole must leave its shoulder end, radians; mostly less than nought."""
     return lean(pass_by - shoulder.tip) + CLEAR - shoulder.leaving
+
+
+def front_turn(shoulder: Shoulder, chest: float, under: float) -> float:
+    """How much less inward than square the front armhole may leave its shoulder end and still reach in to the chest."""
+    return shoulder.leaving - math.atan2(shoulder.tip.x - chest, _REACH * (shoulder.tip.y - under))
 
 
 def _slopes(body: Body) -> tuple[float, float]:
@@ -191,7 +197,7 @@ def _front_levels(body: Body, width: float, gave: list[str]) -> tuple[float, Poi
         )
     if added > 0.0:
         gave.append(
-            f"The front is {added:.0f} mm longer at the centre than the front waist length, so that the bust point stands "
+            f"The front is {added:.1f} mm longer at the centre than the front waist length, so that the bust point stands "
             f"{_LOWEST_BUST:.0f} mm above the waist."
         )
     pit = Point(0.0, length + added)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from blocks.bodice.frame import CLEAR, Frame, Shoulder, back_turn, shoulder_line
+from blocks.bodice.frame import Frame, Shoulder, back_turn, front_turn, shoulder_line
 from blocks.bodice.waist import WaistLine
-from blocks.parts.armhole import armhole_in_front, armhole_through, lean
+from blocks.parts.armhole import armhole_in_front, armhole_through
 from blocks.parts.darted import open_dart
 from blocks.parts.neck import back_neck, front_neck
 from drafting.geometry import (
@@ -67,7 +67,7 @@ def tip_turn(frame: Frame) -> float:
     two right angles, so the armhole runs smoothly over the shoulder seam.
     """
     least = back_turn(frame.back, frame.back_pass)
-    most = frame.front.leaving - lean(frame.front_pass - frame.front.tip) - CLEAR
+    most = front_turn(frame.front, frame.front_pass.x, frame.under_level)
     return min(max(0.0, least), most)
 
 
