@@ -1,1 +1,1 @@
-"""What can be drafted: each block from measurements and ease; the garment joins them. One block never imports another."""
+"""What can be drafted: blocks, each from measurements and ease, and garments, which join them."""

@@ -133,7 +133,7 @@ def finish(garment: Garment) -> Pattern:
 
 
 def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:
-    """The pattern with the same allowance on every seam and opening, another on every hem, none on folds and in darts."""
+    """The pattern with one allowance on every seam and opening, another on every hem, none on folds and in darts."""
     by_role = {Role.SEAM: seam, Role.OPENING: seam, Role.HEM: hem, Role.FOLD: 0.0, Role.DART_LEG: 0.0}
 
     def allowed(piece: Piece) -> Piece:

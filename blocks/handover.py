@@ -26,7 +26,7 @@ class Armhole:
 
 @dataclass(frozen=True, slots=True)
 class WaistHalf:
-    """The sewn length of a waist from centre to side, darts closed; where its darts and its notch lie from the centre."""
+    """The sewn length of a waist from centre to side, darts closed; how far from the centre its darts and notch lie."""
 
     length: float
     darts: tuple[float, ...]

@@ -40,8 +40,8 @@ def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...]
     """The garment a file orders, and the person it is for.
 
     papers: the sheets there are, as the writers know them
-    A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and its
-    steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
+    A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and
+    its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
     """
     problems: list[Problem] = []
     told = _read(path, (), papers, blocks, problems)

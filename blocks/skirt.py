@@ -1,8 +1,8 @@
 """The straight skirt, front and back, drawn to the waist it is sewn to.
 
-The construction is the straight skirt of W. Aldrich, Metric Pattern Cutting for Women's Wear: a back 1.5 cm wider at the
-hip than the front, one dart in front and two behind. The widths of the darts are solved for, so that the folded waist
-has exactly its length.
+The construction is that of W. Aldrich, Metric Pattern Cutting for Women's Wear: a back 1.5 cm wider at the hip than the
+front, one dart in front and two behind. The widths of the darts are solved for, so that the folded waist has exactly
+its length.
 """
 
 from __future__ import annotations
@@ -142,8 +142,8 @@ def draft_skirt(
     if long < depth + 60.0:
         raise CannotDraft(
             ("waist_to_hip",),
-            f"A skirt {long / 10:.1f} cm long ends above or at the hip line, {depth / 10:.1f} cm below the waist: make it "
-            f"{(depth + 60) / 10:.1f} cm or longer.",
+            f"A skirt {long / 10:.1f} cm long ends above or at the hip line, {depth / 10:.1f} cm below the waist: make "
+            f"it {(depth + 60) / 10:.1f} cm or longer.",
         )
     alone = waist is None
     if waist is None:
@@ -161,7 +161,8 @@ def draft_skirt(
         raise CannotDraft(
             ("waist_girth", "hip_girth", "waist_to_hip"),
             f"From waist to hip ({depth / 10:.1f} cm) the skirt cannot be taken in from {4 * hip / 10:.1f} to "
-            f"{2 * (waist.front.length + waist.back.length) / 10:.1f} cm ({none.reason}). Measure both girths and the depth again.",
+            f"{2 * (waist.front.length + waist.back.length) / 10:.1f} cm ({none.reason}). "
+            "Measure both girths and the depth again.",
         ) from none
     return Drafted(
         pieces=pieces,

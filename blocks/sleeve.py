@@ -37,7 +37,7 @@ from drafting.pattern import (
 __all__ = ["SLEEVE", "draft_sleeve"]
 
 SLEEVE = "sleeve"
-# shares of the half cap's width that the handles of its S take: small at the underarm hollows it, large rounds the crown
+# shares of the half cap's width that the handles of its S take: hollow at the underarm, round at the crown
 _HOLLOW_FRONT, _CROWN_FRONT = 0.44, 0.50
 _HOLLOW_BACK, _CROWN_BACK = 0.34, 0.62
 _LEAST_EASE, _MOST_EASE = 0.0, 45.0  # mm of cap ease that can be sewn in; never shorter than the armhole
@@ -87,7 +87,7 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
 
 
 def _taper(biceps: float, wrist: float, long: float) -> float:
-    """The lean of the underarm seams, radians; nearly: the cap's height is not known yet, three quarters of the arm stand in."""
+    """The lean of the underarm seams, radians; nearly: the cap's height is not known yet, 3/4 of the arm stands in."""
     return math.atan2(0.5 * (biceps - wrist), 0.75 * long)
 
 

@@ -38,8 +38,8 @@ def draft_bodice(
 ) -> Drafted:
     """The fitted bodice for a body.
 
-    ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm", "cap_ease"): what is added and
-                 the least with which one can move
+    ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm", "cap_ease"):
+                 what is added, and the least with which one can move
     bust_dart:   angle of the bust dart in radians, None for the one that the bust asks for
     for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
     Raises CannotDraft naming the measurements at odds.

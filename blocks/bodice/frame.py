@@ -150,7 +150,7 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
 
 
 def back_turn(shoulder: Shoulder, pass_by: Point) -> float:
-    """How much more inward than square the back armhole must leave its shoulder end, radians; mostly less than nought."""
+    """How much more inward than square the back armhole must leave the shoulder, radians; mostly less than nought."""
     return lean(pass_by - shoulder.tip) + CLEAR - shoulder.leaving
 
 
@@ -160,7 +160,7 @@ def front_turn(shoulder: Shoulder, chest: float, under: float) -> float:
 
 
 def _slopes(body: Body) -> tuple[float, float]:
-    """Front and back shoulder slope: the handbooks', turned by half of what the wearer's own drop departs from the median."""
+    """Front and back shoulder slope: the handbook's, and half of how far the wearer's own is from the median."""
     own = math.asin(min(0.9, body.mm("shoulder_drop") / body.mm("shoulder_length")))
     more = _SLOPE_SHARE * (own - _BODY_SLOPE)
     return _FRONT_SLOPE + more, _BACK_SLOPE + more
@@ -192,13 +192,14 @@ def _front_levels(body: Body, width: float, gave: list[str]) -> tuple[float, Poi
     if added > _MOST_FRONT_EASE:
         raise CannotDraft(
             ("neck_to_bust_point", "front_waist_length_from_neck_pit"),
-            f"From the side of the neck to the bust point is {reach / 10:.1f} cm, and from the pit of the neck to the waist "
-            f"only {length / 10:.1f} cm: that leaves {bust / 10:.1f} cm from the bust point to the waist. Measure both again.",
+            f"From the side of the neck to the bust point is {reach / 10:.1f} cm, and from the pit of the neck to the "
+            f"waist only {length / 10:.1f} cm: that leaves {bust / 10:.1f} cm from the bust point to the waist. "
+            "Measure both again.",
         )
     if added > 0.0:
         gave.append(
-            f"The front is {added:.1f} mm longer at the centre than the front waist length, so that the bust point stands "
-            f"{_LOWEST_BUST:.0f} mm above the waist."
+            f"The front is {added:.1f} mm longer at the centre than the front waist length, so that the bust point "
+            f"stands {_LOWEST_BUST:.0f} mm above the waist."
         )
     pit = Point(0.0, length + added)
     return added, pit, Point(neck_x, pit.y + width), Point(half, bust + added)
@@ -247,7 +248,7 @@ def _share_round_bust(
 ) -> tuple[float, float, float]:
     """(half chest with the open dart, width of the armhole, ease round the bust) on one half of the body.
 
-    limits: the narrowest and widest half chest, open dart included, past which the armhole can run from the shoulder end
+    limits: the narrowest and widest half chest, open dart included, past which the armhole can run
     """
     inmost, outmost = limits
     bust, arm_girth = body.mm("bust_girth"), body.mm("upper_arm_girth")
@@ -271,8 +272,8 @@ def _share_round_bust(
     if more > _MOST_BUST_EASE_MORE:
         raise CannotDraft(
             ("bust_girth", "interscye_mid_distance"),
-            f"Across the back is {body.mm('interscye_mid_distance') / 10:.1f} cm and round the bust {bust / 10:.1f} cm: that "
-            f"leaves {room / 10:.1f} cm for the arm, and it needs {least / 10:.1f}. Measure both again.",
+            f"Across the back is {body.mm('interscye_mid_distance') / 10:.1f} cm, round the bust {bust / 10:.1f} cm: "
+            f"that leaves {room / 10:.1f} cm for the arm, and it needs {least / 10:.1f}. Measure both again.",
         )
     gave.append(f"There are {more:.0f} mm more ease round the bust than asked for, because the back is broad for it.")
     return chest + gap, least, ease["bust"] + more

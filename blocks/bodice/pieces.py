@@ -61,10 +61,10 @@ class _Side:
 
 
 def tip_turn(frame: Frame) -> float:
-    """By how much the armhole leaves the shoulder end off square, radians: less square behind, more in front, or the reverse.
+    """By how much the armhole leaves the shoulder off square, radians: inward behind and outward in front, or reversed.
 
-    Nought where both armholes can leave square; else the least that lets both curve one way only. Front and back make up
-    two right angles, so the armhole runs smoothly over the shoulder seam.
+    Nought where both armholes can leave square; else the least that lets both curve one way only. Front and back make
+    up two right angles, so the armhole runs smoothly over the shoulder seam.
     """
     least = back_turn(frame.back, frame.back_pass)
     most = front_turn(frame.front, frame.front_pass.x, frame.under_level)
@@ -77,7 +77,7 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     side = _Side(frame.back, neck, frame.back_pass, waist, turned, False, "shoulder dart", "")
     centre = Edge("centre back", (Line(frame.nape, Point(0.0, 0.0)),), Role.OPENING)
     edges, darts = _edges(side, centre)
-    lines = _levels(frame, side, edges)
+    lines = _levels(frame, side)
     mid = Point(0.0, frame.back_pass.y)
     lines = (*lines, MarkLine("back width line", mid, frame.back_pass))
     return Piece(
@@ -105,7 +105,7 @@ def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
         Grain(Point(25.0, 0.2 * frame.pit.y), Point(25.0, 0.7 * frame.pit.y)),
         darts,
         _notches(frame, edges, "front", double=False),
-        _levels(frame, side, edges),
+        _levels(frame, side),
         (
             MarkPoint("bust point", frame.bust_point),
             MarkPoint("side neck", frame.front.neck),
@@ -170,7 +170,7 @@ def _shoulder_edges(side: _Side) -> tuple[tuple[Edge, ...], Dart]:
     )
 
 
-def _levels(frame: Frame, side: _Side, edges: Sequence[Edge]) -> tuple[MarkLine, ...]:
+def _levels(frame: Frame, side: _Side) -> tuple[MarkLine, ...]:
     """Balance lines across the piece, from the centre line to the side."""
     seam = side.waist.side
     bust = line_hits(seam, Point(0.0, frame.bust_level), Vec(1.0, 0.0))

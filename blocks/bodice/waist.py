@@ -46,8 +46,9 @@ def waist_lines(frame: Frame) -> tuple[WaistLine, WaistLine]:
     except NotAPattern as none:
         raise CannotDraft(
             ("bust_girth", "waist_girth"),
-            f"From the bust to the waist is {frame.bust_level / 10:.1f} cm, and in that length no dart and side seam take in "
-            f"{2 * (frame.front_width + frame.back_width - frame.waist_half) / 10:.1f} cm. Measure both girths and the lengths again.",
+            f"From the bust to the waist is {frame.bust_level / 10:.1f} cm, and in that length no dart and side seam "
+            f"take in {2 * (frame.front_width + frame.back_width - frame.waist_half) / 10:.1f} cm. "
+            "Measure both girths and the lengths again.",
         ) from none
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Cubic, Point, Vec, bend, bounds, curvature, split
+from drafting.geometry import Cubic, Curve, Point, Vec, bend, bounds, curvature, split
 from drafting.geometry.solve import solve
 
 __all__ = ["armhole_in_front", "armhole_through", "lean", "leaning"]
@@ -62,7 +62,7 @@ def armhole_through(
     return pair(middle)
 
 
-def armhole_in_front(tip: Point, leaving: float, under: Point, arriving: Vec, narrowest: float) -> tuple[Cubic, Cubic]:
+def armhole_in_front(tip: Point, leaving: float, under: Point, arriving: Vec, narrowest: float) -> tuple[Curve, Curve]:
     """One curve from the shoulder end to the underarm, cut in two where it comes nearest the centre line.
 
     leaving:   the lean at the shoulder end
@@ -80,8 +80,7 @@ def armhole_in_front(tip: Point, leaving: float, under: Point, arriving: Vec, na
     inmost = [t for t in _upright(curve) if 0.0 < t < 1.0]
     if not inmost:
         raise NotAPattern("armhole", "it comes no nearer to the centre line than its ends")
-    upper, lower = split(curve, inmost[0])
-    return upper, lower
+    return split(curve, inmost[0])
 
 
 def _upright(curve: Cubic) -> list[float]:

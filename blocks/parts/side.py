@@ -19,7 +19,7 @@ def bodice_side(waist: Point, under: Point, bow: float) -> Cubic:
 
 
 def hip_side(hip: Point, waist: Point) -> Cubic:
-    """From the hip, where it is upright so that it runs into the straight seam below without a corner, up to the waist."""
+    """From the hip, upright there so that it runs into the straight seam below without a corner, up to the waist."""
     return _quadratic(hip, Point(hip.x, 0.5 * (hip.y + waist.y)), waist)
 
 
