@@ -17,7 +17,7 @@ from output.proof import check_length
 from output.sheet import Sheet
 from output.tiling import BLEED, Tile
 
-__all__ = ["piece_svg", "sheet_svg", "tile_svg"]
+__all__ = ["piece_picture", "piece_svg", "sheet_svg", "tile_svg"]
 
 _AROUND = 10.0
 _PIECE_CHECK = 100.0
@@ -44,6 +44,12 @@ def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "c
     proof = check_length(middle, upright=False, length=_PIECE_CHECK)
     page = Box(box.left, box.bottom - _AROUND, max(box.right, box.left + _PIECE_CHECK), box.top).grown(_AROUND)
     return _svg((*drawn.items, *proof), page, f"{pattern.title}: {piece.name}")
+
+
+def piece_picture(piece: Piece) -> str:
+    """The lines of one piece without any writing, for a page that shows it smaller than it is."""
+    drawn = piece_lines(piece)
+    return _svg(drawn.items, drawn.box.grown(_AROUND), piece.name)
 
 
 def _svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | None = None) -> str:

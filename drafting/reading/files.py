@@ -10,7 +10,7 @@ from pathlib import Path
 from drafting.errors import InputProblems, Problem
 from drafting.reading.units import printable, shown
 
-__all__ = ["load_toml"]
+__all__ = ["load_bytes", "load_text", "load_toml"]
 
 _LARGEST_FILE = 1_000_000
 """Bytes. The files people write by hand are a thousandth of this."""
@@ -22,7 +22,7 @@ def load_toml(path: str | Path) -> dict[str, object]:
     Raises InputProblems, with one plain sentence, for whatever keeps the file from being read.
     """
     place = printable(str(path), most=200)
-    text = _text_of(Path(path), place)
+    text = load_text(path, kind="a TOML file", largest=_LARGEST_FILE)
     try:
         return tomllib.loads(text)
     except RecursionError:
@@ -31,30 +31,40 @@ def load_toml(path: str | Path) -> dict[str, object]:
         raise InputProblems([_broken_toml(place, text, str(error))]) from None
 
 
-def _text_of(path: Path, place: str) -> str:
-    try:
-        about = path.stat()
-        if stat.S_ISDIR(about.st_mode):
-            raise InputProblems([Problem(place, "a folder", "a TOML file")])
-        if not stat.S_ISREG(about.st_mode):
-            raise InputProblems([Problem(place, "something that is not a file", "a TOML file")])
-        if about.st_size > _LARGEST_FILE:
-            raise InputProblems([Problem(place, f"a file of {about.st_size:,} bytes", "a TOML file of up to 1 MB")])
-        raw = path.read_bytes()
-    except FileNotFoundError:
-        mend = "Check the name and the folder it is looked for in."
-        raise InputProblems([Problem(place, "no such file", "a TOML file", mend)]) from None
-    except (OSError, ValueError) as error:  # ValueError: a name no file system can hold
-        reason = getattr(error, "strerror", None) or "a name that no file can have"
-        raise InputProblems([Problem(place, f"a file that cannot be read ({reason})", "a TOML file")]) from None
+def load_text(path: str | Path, *, kind: str, largest: int) -> str:
+    """The text in a file (UTF-8, up to `largest` bytes); `kind` is what a problem says was expected.
+
+    Raises InputProblems as `load_toml` does.
+    """
+    raw = load_bytes(path, kind=kind, largest=largest)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
+        where = f"{printable(str(path), most=200)}, line {line}"
         mend = "Save the file as UTF-8."
-        raise InputProblems(
-            [Problem(f"{place}, line {line}", "letters that are not UTF-8", "a text file in UTF-8", mend)]
-        ) from None
+        raise InputProblems([Problem(where, "letters that are not UTF-8", "a text file in UTF-8", mend)]) from None
+
+
+def load_bytes(path: str | Path, *, kind: str, largest: int) -> bytes:
+    """What is in a file of up to `largest` bytes. Raises InputProblems as `load_toml` does."""
+    place, path = printable(str(path), most=200), Path(path)
+    try:
+        about = path.stat()
+        if stat.S_ISDIR(about.st_mode):
+            raise InputProblems([Problem(place, "a folder", kind)])
+        if not stat.S_ISREG(about.st_mode):
+            raise InputProblems([Problem(place, "something that is not a file", kind)])
+        if about.st_size > largest:
+            expected = f"{kind} of up to {largest // 1_000_000} MB"
+            raise InputProblems([Problem(place, f"a file of {about.st_size:,} bytes", expected)])
+        return path.read_bytes()
+    except FileNotFoundError:
+        mend = "Check the name and the folder it is looked for in."
+        raise InputProblems([Problem(place, "no such file", kind, mend)]) from None
+    except (OSError, ValueError) as error:  # ValueError: a name no file system can hold
+        reason = getattr(error, "strerror", None) or "a name that no file can have"
+        raise InputProblems([Problem(place, f"a file that cannot be read ({reason})", kind)]) from None
 
 
 def _broken_toml(place: str, text: str, message: str) -> Problem:

@@ -1,0 +1,95 @@
+"""What a command answers: an exit status, what is told to a person, and the same as data for a program."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Final
+
+from drafting.checks import Verdict
+from output.tables import Passage, Said, Table
+
+if TYPE_CHECKING:
+    from rich.console import Console
+    from rich.table import Table as RichTable
+
+__all__ = ["Answer", "give"]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """An exit status, what is told in tables and passages, and what `--json` writes."""
+
+    status: int
+    said: tuple[Said, ...]
+    data: Mapping[str, object]
+
+
+_STYLES: Final = {
+    Verdict.WARN: "yellow",
+    Verdict.FAIL: "bold red",
+    Verdict.ERROR: "bold red",
+    Verdict.NOTHING: "yellow",
+}
+
+
+def give(answer: Answer, *, as_json: bool) -> int:
+    """Write the answer to standard output; its exit status."""
+    if as_json:
+        print(json.dumps(answer.data, ensure_ascii=False, indent=1))
+    else:
+        _tell(answer.said)
+    sys.stdout.flush()
+    return answer.status
+
+
+def _tell(said: Iterable[Said]) -> None:
+    from rich.console import Console
+
+    # what is told holds names that people chose: nothing in them may be taken for markup
+    console = Console(markup=False, emoji=False, highlight=False)
+    for part in said:
+        console.print()
+        if isinstance(part, Passage):
+            _tell_passage(console, part)
+        else:
+            _tell_table(console, part)
+
+
+def _tell_passage(console: Console, passage: Passage) -> None:
+    from rich.padding import Padding
+
+    console.print(passage.title, style="bold")
+    for sentence in passage.sentences:
+        style = _STYLES.get(passage.verdict or Verdict.PASS, "")
+        console.print(Padding(sentence, (0, 0, 0, 2), expand=False), style=style)
+
+
+def _tell_table(console: Console, table: Table) -> None:
+    from rich.padding import Padding
+
+    console.print(table.title, style="bold")
+    if table.above:
+        console.print(Padding(table.above, (0, 0, 0, 2), expand=False), style="dim")
+    if table.rows:
+        console.print(Padding(_rich_table(table), (0, 0, 0, 2)))
+    for sentence in table.below:
+        console.print(Padding(sentence, (0, 0, 0, 2), expand=False), style="dim")
+
+
+def _rich_table(table: Table) -> RichTable:
+    from rich.table import Table as RichTable
+    from rich.text import Text
+
+    drawn = RichTable(box=None, expand=True, padding=(0, 2, 0, 0), pad_edge=False, header_style="dim")
+    for column in table.columns:
+        if column.numbers:
+            drawn.add_column(column.name, justify="right", no_wrap=True)
+        else:
+            drawn.add_column(column.name, ratio=1, overflow="fold")
+    for row in table.rows:
+        style = _STYLES.get(row.verdict or Verdict.PASS, "")
+        drawn.add_row(*(Text(cell) for cell in row.cells), style=style)
+    return drawn

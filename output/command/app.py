@@ -1,0 +1,107 @@
+"""The words of the command line: what each command is given, and its help."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from output.command.answer import give
+from output.version import VERSION
+
+__all__ = ["run"]
+
+_app = typer.Typer(
+    name="trueseam",
+    help="Draft, alter and check sewing patterns from a person's measurements, and put them on paper at true scale.",
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+_Json = Annotated[bool, typer.Option("--json", help="Write the answer as JSON, for a program.")]
+
+
+class _What(StrEnum):
+    BLOCKS = "blocks"
+    ALTERATIONS = "alterations"
+    CHECKS = "checks"
+    MEASUREMENTS = "measurements"
+    PAPERS = "papers"
+
+
+class _Unit(StrEnum):
+    CM = "cm"
+    INCHES = "in"
+    MM = "mm"
+
+
+def run(words: Sequence[str]) -> int:
+    """Do what the words ask for; the exit status. Raises TrueseamError and typer.TyperException."""
+    ended = _app(list(words), prog_name="trueseam", standalone_mode=False)
+    return ended if isinstance(ended, int) else 0
+
+
+@_app.callback(invoke_without_command=True)
+def _begin(
+    context: typer.Context,
+    version: Annotated[bool, typer.Option("--version", help="Say which version this is.")] = False,
+) -> None:
+    if version:
+        print(f"trueseam {VERSION}")
+        raise typer.Exit(0)
+    if context.invoked_subcommand is None:
+        print(context.get_help())
+
+
+@_app.command()
+def draft(
+    garment: Annotated[Path, typer.Argument(metavar="GARMENT.toml", help="The garment file.")],
+    to: Annotated[
+        Path | None,
+        typer.Option(metavar="FOLDER", help="Where to write; left out, a folder here named after the garment file."),
+    ] = None,
+    paper: Annotated[str | None, typer.Option(metavar="PAPER", help="Another paper than the file's.")] = None,
+    as_json: _Json = False,
+) -> int:
+    """Draft, alter and check a garment, and write its sheets, its pieces and its report."""
+    from output.command.draft import drafted
+
+    return give(drafted(garment, to=to, paper=paper, quiet=as_json), as_json=as_json)
+
+
+@_app.command()
+def check(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="A garment file, a pattern.json, or a DXF of pieces.")],
+    unit: Annotated[_Unit | None, typer.Option(help="The unit to show; left out, the wearer's, or cm.")] = None,
+    as_json: _Json = False,
+) -> int:
+    """Walk every seam of a pattern and check it, and write nothing."""
+    from output.command.check import checked
+
+    return give(checked(file, unit=unit.value if unit else None), as_json=as_json)
+
+
+@_app.command()
+def measure(
+    person: Annotated[Path, typer.Argument(metavar="PERSON.toml", help="The person's file.")],
+    as_json: _Json = False,
+) -> int:
+    """Say what is measured, what is estimated and how surely, what looks wrong, and how to measure."""
+    from output.command.measure import judged
+
+    return give(judged(person), as_json=as_json)
+
+
+@_app.command("list")
+def list_(
+    what: Annotated[_What, typer.Argument(metavar="WHAT", help="blocks, alterations, checks, measurements or papers")],
+    as_json: _Json = False,
+) -> int:
+    """List what there is: blocks, alterations, checks, measurements or papers."""
+    from output.command.listing import listed
+
+    return give(listed(what.value), as_json=as_json)

@@ -1,0 +1,81 @@
+"""`trueseam check`: a garment file, a pattern.json or a DXF of pieces, walked and checked; nothing is written."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import Final
+
+from drafting.checks import run_checks, worst
+from drafting.errors import InputProblems, Problem
+from drafting.pattern import Pattern
+from drafting.reading.files import load_bytes, load_text
+from drafting.reading.units import printable
+from output.command.answer import Answer
+from output.command.draft import made, pattern_data, pattern_told, status_of
+from output.tables import Passage, Said, check_tables, counted, faults_told, finished_told, steps_told
+
+__all__ = ["checked"]
+
+_LARGEST: Final = 50_000_000
+"""Bytes of a pattern.json or a DXF: a wardrobe of patterns is a tenth of this."""
+
+
+def checked(path: Path, *, unit: str | None) -> Answer:
+    """Check what a file holds, told by the ending of its name. Raises TrueseamError for what cannot be used.
+
+    unit: what lengths are shown in; None for the wearer's own, or centimetres
+    """
+    match path.suffix.casefold():
+        case ".toml":
+            return _garment(path, unit)
+        case ".json":
+            return _pattern(_from_json(path), unit)
+        case ".dxf":
+            return _pattern(_from_dxf(path), unit)
+    place = printable(str(path), most=200)
+    expected = "a garment file (.toml), a pattern (.json) or a drawing of pieces (.dxf)"
+    raise InputProblems([Problem(place, f'the ending "{printable(path.suffix)}"', expected)])
+
+
+def _garment(path: Path, unit: str | None) -> Answer:
+    from blocks.order import read_garment
+    from output.papers import PAPERS
+
+    garment = read_garment(path, papers=tuple(PAPERS))
+    if unit is not None:
+        garment = replace(garment, wearer=replace(garment.wearer, unit=unit))
+    whole = made(garment, path)
+    return Answer(status_of(whole.results), pattern_told(whole), pattern_data(whole))
+
+
+def _pattern(pattern: Pattern, unit: str | None) -> Answer:
+    from drafting.pattern.text import to_json
+
+    results = run_checks(pattern)
+    shown = unit or "cm"
+    said: list[Said] = list(check_tables(results))
+    if pattern.history:
+        said.append(steps_told(pattern, shown))
+    if pattern.measures:
+        said.append(finished_told(pattern, [shown]))
+    said.append(Passage("Checks", (counted(results), *faults_told(results)), worst(results)))
+    document = json.loads(to_json(pattern, results))
+    kept = ("title", "wearer", "finished", "history", "checks")
+    data = {**{key: document[key] for key in kept}, "verdict": worst(results).value}
+    return Answer(status_of(results), tuple(said), data)
+
+
+def _from_json(path: Path) -> Pattern:
+    from drafting.pattern.text import from_json
+
+    text = load_text(path, kind="a pattern.json", largest=_LARGEST)
+    return from_json(text, place=printable(str(path), most=200))
+
+
+def _from_dxf(path: Path) -> Pattern:
+    from output.dxf_read import read_dxf
+
+    raw = load_bytes(path, kind="a DXF file", largest=_LARGEST)
+    return read_dxf(raw, place=printable(str(path), most=200))

@@ -1,0 +1,220 @@
+"""`trueseam draft`: from a garment file to a folder of sheets, pieces, pattern and report."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+from blocks.garment import Garment, draft, needed, ready
+from blocks.order import read_garment
+from drafting.alterations import apply_step
+from drafting.body.plausible import Doubt, doubts
+from drafting.checks import Result, Verdict, run_checks, worst
+from drafting.errors import InputProblems, Problem, StepRefused, nearest
+from drafting.fit.ease import Ease
+from drafting.pattern import Pattern
+from drafting.pattern.text import to_json
+from drafting.reading.units import printable
+from output.command.answer import Answer
+from output.command.progress import Tell, progress
+from output.files import write_all
+from output.papers import PAPERS, paper_named
+from output.tables import (
+    Passage,
+    Said,
+    check_tables,
+    counted,
+    doubts_told,
+    estimates_told,
+    faults_told,
+    finished_told,
+    gave_way_told,
+)
+
+__all__ = ["Made", "drafted", "made", "pattern_data", "pattern_told", "status_of"]
+
+_FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A garment drafted, altered and checked, with what is told about it."""
+
+    garment: Garment
+    pattern: Pattern
+    results: tuple[Result, ...]
+    ease: tuple[Ease, ...]
+    doubts: tuple[Doubt, ...]
+
+    @property
+    def dated(self) -> str:
+        """The date the person gave, as she wrote it; "" for none."""
+        return self.garment.date.isoformat() if self.garment.date else ""
+
+
+def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> Answer:
+    """Draft a garment file and write everything to a folder, or nothing.
+
+    to:    the folder; None for one named after the garment file, in the current folder
+    paper: the paper to use instead of the file's
+    quiet: whether nobody is to be shown how far it has come
+
+    Raises TrueseamError for what cannot be used, and CannotWrite for a folder that cannot be written.
+    """
+    folder = to if to is not None else Path(path.stem)
+    with progress(watched=not quiet) as tell:
+        tell("reading", 0.0)
+        garment = _on_paper(path, paper)
+        tell("drafting", 0.05)
+        whole = made(garment, path)
+        written = write_all(folder, dict(_files(whole, tell)))
+    names = [str(name.relative_to(folder)) for name in written]
+    said = (*_headline(whole), *pattern_told(whole), _written(folder, names))
+    return Answer(status_of(whole.results), said, {**pattern_data(whole), "folder": str(folder), "files": names})
+
+
+def made(garment: Garment, path: Path) -> Made:
+    """The garment drafted, altered and checked. Raises CannotDraft, InputProblems, and StepRefused with its place."""
+    readied = ready(garment)
+    pattern = draft(garment, readied)
+    for count, step in enumerate(garment.steps, start=1):
+        try:
+            pattern = apply_step(pattern, step)
+        except StepRefused as refused:
+            where = f"{printable(str(path), most=200)}, step {count}, {refused.alteration}"
+            raise StepRefused(where, refused.reason) from refused
+    places = {place for order in garment.blocks for place in order.block.places}
+    return Made(
+        garment,
+        pattern,
+        run_checks(pattern),
+        tuple(ease for ease in readied.ease.values if ease.place in places),
+        doubts(readied.body, among=needed(garment)),
+    )
+
+
+def status_of(results: Sequence[Result]) -> int:
+    """The exit status that the checks ask for: 1 when one failed, or when nothing was proved at all."""
+    return 1 if worst(results) in _FAILED else 0
+
+
+def pattern_told(whole: Made) -> tuple[Said, ...]:
+    """What is said about a garment: its checks, what gave way, what was guessed, how large it comes out."""
+    unit = whole.garment.wearer.unit
+    used = whole.pattern.wearer.lengths
+    return (
+        *check_tables(whole.results),
+        estimates_told(used, [unit]),
+        *([doubts_told(whole.doubts)] if whole.doubts else []),
+        gave_way_told(whole.pattern),
+        finished_told(whole.pattern, [unit]),
+        Passage("Checks", (counted(whole.results), *faults_told(whole.results)), worst(whole.results)),
+    )
+
+
+def pattern_data(whole: Made) -> dict[str, object]:
+    """The same for a program: lengths in millimetres, checks as in pattern.json."""
+    document = json.loads(to_json(whole.pattern, whole.results))
+    return {
+        "title": whole.pattern.title,
+        "wearer": document["wearer"],
+        "verdict": worst(whole.results).value,
+        "finished": document["finished"],
+        "ease": [{"place": ease.place, "mm": round(ease.mm, 4), "source": ease.source} for ease in whole.ease],
+        "gave_way": [sentence for origin in whole.pattern.origin for sentence in origin.gave_way],
+        "doubts": [{"measurement": doubt.key, "sentence": doubt.sentence} for doubt in whole.doubts],
+        "history": document["history"],
+        "checks": document["checks"],
+    }
+
+
+def _on_paper(path: Path, paper: str | None) -> Garment:
+    """The garment file, on the paper asked for; what is wrong with either is reported together."""
+    problems: list[Problem] = []
+    if paper is not None and paper.strip().casefold() not in {name.casefold() for name in PAPERS}:
+        near = nearest(paper, PAPERS)
+        known = " or ".join((", ".join(list(PAPERS)[:-1]), list(PAPERS)[-1]))
+        mend = f'Did you mean "{near}"?' if near else ""
+        problems.append(Problem("the command line, --paper", f'"{printable(paper)}"', known, mend))
+    try:
+        garment = read_garment(path, papers=tuple(PAPERS))
+    except InputProblems as wrong:
+        raise InputProblems([*problems, *wrong.problems]) from None
+    if problems:
+        raise InputProblems(problems)
+    if paper is None:
+        return garment
+    return replace(garment, paper=replace(garment.paper, size=paper_named(paper).name))
+
+
+def _files(whole: Made, tell: Tell) -> Iterator[tuple[str, bytes]]:
+    """Every file by name: sheets, pieces, DXF, pattern.json, report."""
+    from output.dxf import dxf_bytes
+    from output.report import report_html
+    from output.sheet import lay_out
+    from output.svg import piece_svg, tile_svg
+    from output.tiling import tiles
+
+    pattern, unit, dated = whole.pattern, whole.garment.wearer.unit, whole.dated
+    paper = PAPERS[whole.garment.paper.size]
+    failed = [result for result in whole.results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
+    tell("laying out the sheets", 0.3)
+    sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=faults_told(failed))
+    printed = tiles(sheet)
+    for tile in printed:
+        tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
+        digits = max(2, len(str(tile.count)))
+        yield f"sheets/{tile.number:0{digits}}.svg", tile_svg(tile).encode()
+    tell("drawing the pieces", 0.7)
+    for name, piece in zip(_file_names(piece.name for piece in pattern.pieces), pattern.pieces, strict=True):
+        yield f"pieces/{name}.svg", piece_svg(piece, pattern, dated=dated, unit=unit).encode()
+    tell("writing the DXF", 0.8)
+    yield "pattern.dxf", dxf_bytes(pattern)
+    tell("writing the report", 0.95)
+    yield "pattern.json", to_json(pattern, whole.results).encode()
+    report = report_html(
+        pattern,
+        whole.results,
+        ease=whole.ease,
+        doubts=whole.doubts,
+        dated=dated,
+        unit=unit,
+        paper=f"{paper.name}, {len(printed)} {'sheet' if len(printed) == 1 else 'sheets'}",
+    )
+    yield "report.html", report.encode()
+
+
+def _file_names(pieces: Iterable[str]) -> tuple[str, ...]:
+    """A file name for each piece, no two alike: its name in small letters, with - for whatever is not one."""
+    taken: list[str] = []
+    for piece in pieces:
+        plain = "".join(c if c.isascii() and c.isalnum() else "-" for c in piece.lower())
+        stem = "-".join(part for part in plain.split("-") if part)[:60] or "piece"
+        name, count = stem, 1
+        while name in taken:
+            count += 1
+            name = f"{stem}-{count}"
+        taken.append(name)
+    return tuple(taken)
+
+
+def _headline(whole: Made) -> tuple[Said, ...]:
+    about = [f"for {whole.pattern.wearer.name}", whole.dated, f"{len(whole.pattern.pieces)} pieces"]
+    return (Passage(whole.pattern.title, (", ".join(part for part in about if part),)),)
+
+
+def _written(folder: Path, names: Sequence[str]) -> Passage:
+    sheets = sum(name.startswith("sheets/") for name in names)
+    return Passage(
+        "Written",
+        (
+            f"{folder / 'report.html'}: open it in a browser first",
+            f"{folder / 'sheets'}: {sheets} to print at 100 %, never fitted to the page",
+            f"{folder / 'pieces'}: each piece whole",
+            f"{folder / 'pattern.dxf'}: for a cutter",
+            f"{folder / 'pattern.json'}: the pattern and its checks, for a program",
+        ),
+    )

@@ -1,0 +1,281 @@
+"""What is told about a pattern, as plain tables and passages: the terminal and the report show the same ones."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from drafting.alterations import ALTERATIONS, Entry, find_entry
+from drafting.body.plausible import Doubt
+from drafting.body.terms import measurement
+from drafting.checks import Result, Verdict
+from drafting.errors import UnknownName
+from drafting.fit.ease import PLACES, Ease
+from drafting.pattern import BodyLength, Pattern, Step, finished, walk
+from drafting.reading.options import Required
+from drafting.reading.units import length_text, percent
+
+__all__ = [
+    "Column",
+    "Passage",
+    "Row",
+    "Said",
+    "Table",
+    "check_tables",
+    "counted",
+    "doubts_told",
+    "ease_told",
+    "estimates_told",
+    "faults_told",
+    "finished_told",
+    "gave_way_told",
+    "measured_told",
+    "seams_told",
+    "steps_told",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table; numbers stand to its right."""
+
+    name: str
+    numbers: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row: a cell may hold several lines. The verdict says how much it is to stand out; None for not at all."""
+
+    cells: tuple[str, ...]
+    verdict: Verdict | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table with what is said above it and below it."""
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    above: str = ""
+    below: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Passage:
+    """Sentences under a title, each a paragraph or a point of its own."""
+
+    title: str
+    sentences: tuple[str, ...]
+    verdict: Verdict | None = None
+
+
+Said = Table | Passage
+
+_GRAVEST_FIRST: Final = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN, Verdict.NOTHING, Verdict.PASS)
+_VERDICT_WORDS: Final = {
+    Verdict.PASS: "pass",
+    Verdict.WARN: "warning",
+    Verdict.FAIL: "FAILED",
+    Verdict.ERROR: "NOT PROVED",
+    Verdict.NOTHING: "nothing there",
+}
+
+
+def finished_told(pattern: Pattern, units: Sequence[str]) -> Table:
+    """The finished garment against the body, in each of the units, one line of a cell to each."""
+    rows = (
+        Row((each.name, *(_lengths(mm, units) for mm in (each.body, each.ease, each.finished))))
+        for each in finished(pattern)
+    )
+    columns = (Column(""), Column("body", True), Column("ease", True), Column("finished", True))
+    return Table("Finished measurements", columns, tuple(rows))
+
+
+def gave_way_told(pattern: Pattern) -> Passage:
+    """What gave way where measurements or wishes competed."""
+    sentences = tuple(sentence for origin in pattern.origin for sentence in origin.gave_way)
+    return Passage("What gave way", sentences or ("Nothing had to give way in the draft.",))
+
+
+def counted(results: Sequence[Result]) -> str:
+    """How the checks went, in one sentence."""
+    tally = {verdict: sum(result.verdict is verdict for result in results) for verdict in Verdict}
+    failed = tally[Verdict.FAIL] + tally[Verdict.ERROR]
+    parts = [f"{tally[Verdict.PASS]} passed"]
+    if tally[Verdict.WARN]:
+        parts.append(_several(tally[Verdict.WARN], "warning"))
+    if failed:
+        parts.append(f"{failed} failed")
+    if tally[Verdict.NOTHING]:
+        parts.append(f"{_several(tally[Verdict.NOTHING], 'check')} had nothing to look at")
+    if failed:
+        return f"{', '.join(parts)}. Do not cut before this is mended."
+    if not tally[Verdict.PASS]:
+        return f"{', '.join(parts)}. Nothing is proved about this pattern."
+    return f"All {tally[Verdict.PASS]} passed." if len(parts) == 1 else f"{', '.join(parts)}."
+
+
+def faults_told(results: Sequence[Result]) -> tuple[str, ...]:
+    """A sentence for each thing that failed, then for each that was warned of."""
+    told = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
+    return tuple(
+        f"{result.check}, {result.where}: {result.remedy}"
+        for result in _gravest_first(results)
+        if result.verdict in told
+    )
+
+
+def check_tables(results: Sequence[Result]) -> tuple[Table, ...]:
+    """Everything the checks found, a table to each check, with all numbers; what failed stands first."""
+    groups = [(name, list(found)) for name, found in groupby(results, key=lambda result: result.check)]
+    groups.sort(key=lambda group: min(_GRAVEST_FIRST.index(result.verdict) for result in group[1]))
+    columns = (Column(""), Column("found", True), Column("wanted", True), Column("allowed", True), Column("", True))
+    return tuple(
+        Table(
+            name + _unit_of(found),
+            columns,
+            tuple(_check_row(result) for result in _gravest_first(found)),
+        )
+        for name, found in groups
+    )
+
+
+def seams_told(pattern: Pattern, unit: str) -> Table:
+    """Every seam walked: how long its two sides are, and how much longer the first is."""
+    rows = []
+    for seam in pattern.seams:
+        walked = walk(pattern, seam)
+        wanted = "equal" if seam.plain else f"{seam.ease.wanted:.1f} mm eased in"
+        lengths = (length_text(walked.a, unit), length_text(walked.b, unit))
+        sides = "\n".join(" + ".join(f"{ref.piece} {ref.edge}" for ref in run) for run in (seam.a, seam.b))
+        difference = f"{_mm(walked.a - walked.b)} mm"
+        rows.append(Row((f"{seam.name}\n{sides}", "\n".join(("", *lengths)), difference, wanted)))
+    numbers = (Column(name, numbers=True) for name in ("length", "difference", "wanted"))
+    return Table("The seams walked", (Column("seam and its two sides"), *numbers), tuple(rows))
+
+
+def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
+    """The estimated lengths, the least certain first, with how far off each may be and how to take it."""
+    estimated = [length for length in lengths if length.source == "estimated"]
+    estimated.sort(key=lambda length: (-(length.sd or 0.0) / length.mm, length.key))
+    rows = (
+        Row((_name_and_key(each.key), _lengths(each.mm, units), _lengths(each.sd, units), measurement(each.key).how))
+        for each in estimated
+    )
+    above = (
+        "These were not measured. Two bodies in three of this height and these girths come within the give or take."
+        if estimated
+        else "None: every length that went into the pattern was measured."
+    )
+    columns = (Column(""), Column("estimated", True), Column("give or take", True), Column("how to measure it"))
+    return Table("Estimated lengths, the least certain first", columns, tuple(rows), above=above)
+
+
+def measured_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
+    """The measured lengths and how each is taken."""
+    rows = (
+        Row((_name_and_key(each.key), _lengths(each.mm, units), measurement(each.key).how))
+        for each in lengths
+        if each.source != "estimated"
+    )
+    return Table("Measured lengths", (Column(""), Column("measured", True), Column("how it is measured")), tuple(rows))
+
+
+def doubts_told(doubts: Sequence[Doubt]) -> Passage:
+    """The measured lengths that look wrong."""
+    if not doubts:
+        return Passage("What looks wrong", ("Nothing: every measured length is one that such a body can have.",))
+    return Passage("What looks wrong", tuple(doubt.sentence for doubt in doubts), Verdict.WARN)
+
+
+def ease_told(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> Table:
+    """The ease at each place: what was wanted, what the pattern has there, and whose figure it is."""
+    has = {m.key: made.ease for m, made in zip(pattern.measures, finished(pattern), strict=True) if m.key}
+    rows = []
+    for each in ease:
+        there = has.get(PLACES[each.place] or "")
+        rows.append(Row((each.place.replace("_", " "), _lengths(each.mm, units), _lengths(there, units), each.source)))
+    columns = (Column(""), Column("wanted", True), Column("in the pattern", True), Column("whose figure"))
+    below = "Reliability: A government, B textbook or trade body, C secondary, D one practitioner, E common practice."
+    return Table("Ease", columns, tuple(rows), below=(below,))
+
+
+def steps_told(pattern: Pattern, unit: str) -> Passage:
+    """The alterations made, in their order."""
+    sentences = tuple(f"{count}. {_step(step, unit)}" for count, step in enumerate(pattern.history, start=1))
+    return Passage("Alterations made", sentences or ("None.",))
+
+
+def _check_row(result: Result) -> Row:
+    where = f"{result.where}\n{result.remedy}" if result.remedy else result.where
+    numbers = (_found(result, result.measured), _found(result, result.wanted), _allowed(result))
+    return Row((where, *numbers, _VERDICT_WORDS[result.verdict]), result.verdict)
+
+
+def _unit_of(results: Iterable[Result]) -> str:
+    """The unit behind the name of a check, where any number was measured in it."""
+    units = {result.unit for result in results if result.measured is not None or result.wanted is not None}
+    return f", {units.pop()}" if len(units) == 1 else ""
+
+
+def _found(result: Result, value: float | None) -> str:
+    if value is None:
+        return ""
+    return f"{value:.0f}" if result.unit == "places" else _mm(value)
+
+
+def _allowed(result: Result) -> str:
+    if isinstance(result.allowed, tuple):
+        low, high = result.allowed
+        if low is not None and high is not None:
+            return f"{_mm(low)} to {_mm(high)}"
+        return f"{_mm(low)} or more" if low is not None else f"{_mm(high)} or less" if high is not None else ""
+    return f"{result.allowed:g} either way" if result.allowed else ""
+
+
+def _gravest_first(results: Iterable[Result]) -> list[Result]:
+    return sorted(results, key=lambda result: _GRAVEST_FIRST.index(result.verdict))
+
+
+def _step(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
+    """An alteration in words, without the options that were left as they are."""
+    try:
+        options = {option.name: option for option in find_entry(table, step.alter).options}
+    except UnknownName:
+        options = {}
+    told = []
+    for name, value in step.options:
+        option = options.get(name)
+        if option is not None and not isinstance(option.default, Required) and value == option.default:
+            continue
+        number = isinstance(value, float | int) and not isinstance(value, bool)
+        if option is None or not number:
+            told.append(f"{name} {value}")
+        elif option.kind == "length":
+            told.append(f"{name} {length_text(float(value or 0.0), unit)}")
+        elif option.kind == "percent":
+            told.append(f"{name} {percent(float(value or 0.0))}")
+        else:
+            told.append(f"{name} {value:g}" + (" degrees" if option.kind == "angle" else ""))
+    return f"{step.alter}: {', '.join(told)}" if told else step.alter
+
+
+def _name_and_key(key: str) -> str:
+    return f"{measurement(key).name}\n{key}"
+
+
+def _lengths(mm: float | None, units: Sequence[str]) -> str:
+    return "" if mm is None else "\n".join(length_text(mm, unit) for unit in units)
+
+
+def _mm(value: float) -> str:
+    """Tenths, without a minus before nought."""
+    return f"{round(value, 1) + 0.0:.1f}"
+
+
+def _several(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
