@@ -60,7 +60,10 @@ _ONE_AT_A_TIME = threading.Lock()
 
 
 def dxf_bytes(pattern: Pattern) -> bytes:
-    """The pattern as an R2000 DXF file in millimetres. No clock and no random ids: one pattern gives one file."""
+    """The pattern as an R2000 DXF file in millimetres. No clock and no random ids: one pattern gives one file.
+
+    Raises NotAPattern where the allowances of a piece leave no line to cut along.
+    """
     from ezdxf import units
     from ezdxf.filemanagement import new
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -11,10 +11,28 @@ from typing import Final
 from drafting.geometry import Line, Point, area, distance, lerp
 from drafting.pattern import Edge
 
-__all__ = ["JOINED", "Strand", "nearest", "outer_loop", "split_at"]
+__all__ = ["JOINED", "Spots", "Strand", "nearest", "outer_loop", "split_at"]
 
 JOINED: Final = 0.05
 """Ends nearer than this are one corner, mm: files are written with as few as two decimals."""
+
+
+class Spots:
+    """Places on the paper, to be asked whether one of them lies where something else does."""
+
+    def __init__(self, places: Iterable[Point]) -> None:
+        self._cells: dict[tuple[int, int], list[Point]] = {}
+        for place in places:
+            self._cells.setdefault(_cell(place), []).append(place)
+
+    def __contains__(self, at: Point) -> bool:
+        across, up = _cell(at)
+        return any(
+            at.near(place, JOINED)
+            for x in (across - 1, across, across + 1)
+            for y in (up - 1, up, up + 1)
+            for place in self._cells.get((x, y), ())
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,10 +67,10 @@ def outer_loop(strands: Sequence[Strand]) -> tuple[Strand, ...] | Point | None:
     return loop if _enclosed(loop) > 0.0 else tuple(strand.turned() for strand in reversed(loop))
 
 
-def split_at(strand: Strand, corners: Sequence[Point]) -> tuple[Strand, ...]:
+def split_at(strand: Strand, corners: Spots) -> tuple[Strand, ...]:
     """A closed line cut at the corners that lie on its places; whole where there are fewer than two."""
     ring = strand.points[:-1]
-    cuts = [i for i, point in enumerate(ring) if any(point.near(corner, JOINED) for corner in corners)]
+    cuts = [i for i, point in enumerate(ring) if point in corners]
     if len(cuts) < 2:
         return (strand,)
     turned = (*ring[cuts[0] :], *ring[: cuts[0]], ring[cuts[0]])
@@ -61,7 +79,7 @@ def split_at(strand: Strand, corners: Sequence[Point]) -> tuple[Strand, ...]:
 
 
 def nearest(at: Point, edges: Sequence[Edge]) -> tuple[float, str, float]:
-    """How far a place is from edges of straight stretches, on which it comes nearest, and how far along that; mm."""
+    """How far a place is from edges of short stretches, on which it comes nearest, and how far along that; mm."""
     best = (math.inf, "", 0.0)
     for edge in edges:
         gone = 0.0
@@ -118,3 +136,7 @@ def _enclosed(chain: Sequence[Strand]) -> float:
 
 def _extent(chain: Sequence[Strand]) -> float:
     return sum(distance(line.start, line.end) for strand in chain for line in strand.lines())
+
+
+def _cell(at: Point) -> tuple[int, int]:
+    return round(at.x / JOINED), round(at.y / JOINED)

@@ -1,7 +1,7 @@
 """Reading the pieces in a DXF back, so that they can be checked: ours, or any that keeps to the layers.
 
 What a DXF of pieces does not hold, the pattern that comes back does not have: seams, measurements, and, unless we
-wrote it, the names of edges, darts and allowances. Curves come back as the short straight lines they were drawn as.
+wrote it, the names of edges, darts and allowances.
 """
 
 from __future__ import annotations
@@ -17,8 +17,9 @@ from typing import TYPE_CHECKING, Final
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.geometry import Point, distance
 from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Pattern, Piece, Role, Station, Wearer
+from output.dxf_curves import curves_through
 from output.dxf_layers import APP, INCH, METRIC, Layer, Mark, Word
-from output.dxf_outline import JOINED, Strand, nearest, outer_loop, split_at
+from output.dxf_outline import JOINED, Spots, Strand, nearest, outer_loop, split_at
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -208,13 +209,16 @@ def _outline(reading: _Reading) -> tuple[Edge, ...] | None:
         read = f"lines on layer {layer} that stop at {_at(loop)}" if loop else f"no line on layer {layer}"
         reading.problem(read, "one closed line round the piece", "Close the outline.")
         return None
+    turns = Spots(at for at, _ in reading.places(Layer.TURN_POINTS))
+    bends = Spots(at for at, _ in reading.places(Layer.CURVE_POINTS) if at not in turns)
     if len(loop) == 1 and not loop[0].data:
-        loop = split_at(loop[0], [at for at, _ in reading.places(Layer.TURN_POINTS)])
+        loop = split_at(loop[0], turns)
     folds = reading.strands(Layer.MIRROR_LINE)
     edges: list[Edge] = []
     for strand in loop:
         name, role, allowance = _told(strand, folds, len(edges) + 1)
-        edges.append(Edge(_unused(name, [edge.name for edge in edges]), strand.lines(), role, allowance))
+        run = curves_through(strand.points, bends)
+        edges.append(Edge(_unused(name, [edge.name for edge in edges]), run, role, allowance))
     return tuple(edges)
 
 

@@ -72,7 +72,11 @@ class Node:
 
     def entries(self) -> tuple[tuple[str, Node], ...]:
         """The keys and values of a table whose keys are free, in their order."""
-        return tuple((key, self._below(value, f'["{key}"]')) for key, value in self._table().items())
+        table = self._table()
+        for key in table:
+            if not key or not _one_line(key):
+                self.problem("keys that are texts on one line and not empty", read=f"the key {shown(key)}")
+        return tuple((key, self._below(value, f"[{shown(key)}]")) for key, value in table.items())
 
     def items(self, *, low: int = 0, high: int | None = None) -> tuple[Node, ...]:
         """The items of a list of `low` to `high` of them."""

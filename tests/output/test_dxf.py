@@ -7,12 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drafting.checks import run_checks
 from drafting.errors import InputProblems
 from drafting.geometry import Cubic, Point
 from drafting.pattern import Pattern, Piece, Wearer, with_edges, with_pieces
 from output.dxf import block_names, dxf_bytes
 from output.dxf_read import read_dxf
 from tests.drafting.pattern.sample import front, pattern
+from tests.outside.ferry import ferry_dress
 
 RAW = dxf_bytes(pattern())
 
@@ -60,6 +62,23 @@ def test_our_own_file_gives_back_every_piece_edge_and_mark_by_name() -> None:
             whole = ours.edge(notch.station.edge).length
             assert station.at == pytest.approx(at if notch.station.end == "start" else whole - at, abs=0.05)
             assert (station.edge, theirs.notch(notch.name).style) == (notch.station.edge, notch.style)
+
+
+def test_a_sound_dress_read_back_passes_every_check_that_pieces_alone_allow() -> None:
+    results = run_checks(read_dxf(dxf_bytes(ferry_dress())))
+    assert {result.code for result in results if result.verdict == "nothing"} == {
+        "seam-length",
+        "notches-meet",
+        "ease-to-move",
+        "room-to-get-in",
+    }
+    assert {result.code for result in results if result.verdict == "pass"} == {
+        "corners-true",
+        "dart-legs",
+        "outline-simple",
+        "grain-line",
+    }
+    assert all(result.verdict in ("nothing", "pass") for result in results)
 
 
 def test_written_again_what_was_read_is_the_same_drawing_of_the_same_pieces() -> None:

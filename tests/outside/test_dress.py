@@ -6,14 +6,10 @@ of the survey and the ease given here, not what the engine made of them.
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from blocks.garment import BlockOrder, Garment, finish
-from blocks.order import read_garment
 from blocks.table import BLOCKS
-from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from tests.bodies import survey_rows, women
 from tests.outside import stranger
@@ -31,18 +27,12 @@ EASE = {
     "neck": 8.0,
     "cap_ease": 20.0,
 }
-GARMENTS = Path(__file__).parents[2] / "examples" / "garments"
 ROWS = range(0, 1104, 61)
 
 
 def drafted(row: int) -> stranger.Draft:
     blocks = tuple(BlockOrder(block) for block in BLOCKS if block.name in ("bodice", "sleeve", "skirt"))
     return stranger.read(to_json(finish(Garment("Measured dress", women()[row], blocks, ease=EASE))))
-
-
-def ferry_dress() -> Pattern:
-    """The example, its sleeve lengthened."""
-    return finish(read_garment(GARMENTS / "ferry-dress.toml", papers=("A4",)))
 
 
 def measured(row: int) -> dict[str, float]:

@@ -20,7 +20,7 @@ from drafting.pattern.text import to_json
 from output.dxf import dxf_bytes
 from tests.drafting.pattern.sample import pattern
 from tests.outside import stranger
-from tests.outside.test_dress import ferry_dress
+from tests.outside.ferry import ferry_dress
 
 Place = tuple[float, float]
 

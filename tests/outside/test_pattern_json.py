@@ -18,7 +18,7 @@ from tests.drafting.pattern.mutate import mutated
 from tests.drafting.pattern.sample import pattern
 from tests.drafting.pattern.test_text import Found
 from tests.outside import stranger
-from tests.outside.test_dress import ferry_dress
+from tests.outside.ferry import ferry_dress
 
 SCHEMA = json.loads((files("drafting.pattern") / "pattern.schema.json").read_text(encoding="utf-8"))
 VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)

@@ -133,6 +133,8 @@ def put(value: object, *steps: str | int) -> Callable[[dict[str, Any]], None]:
         (put("along it", "measures", 0, "tape", 0, "lay"), "measures[0].tape[0]", '"across"'),
         (put({"by": 1.0}, "history", 0), "history[0]", 'a table with "alter"'),
         (put([1], "history", 0, "by"), 'history[0]["by"]', "a text, a number"),
+        (put("regular", "origin", 0, "options", ""), "origin[0].options", "keys that are texts on one line"),
+        (put([0.0, 0.0], "pieces", 0, "points", "a\nb"), "pieces[0].points", 'read the key "a?b"'),
         (put("guessed", "wearer", "measurements", "waist_girth", "from"), "waist_girth", '"estimated"'),
         (put(1, "pieces", 0, "notchs"), "pieces[0]", 'Did you mean "notches"?'),
     ],
