@@ -8,24 +8,14 @@ from typing import Final
 from drafting.alterations import base
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
-from drafting.alterations.options import (
-    REQUIRED,
-    Entry,
-    Option,
-    alteration_table,
-    find_entry,
-    make_step,
-    read_step,
-)
+from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
 from drafting.pattern import Pattern, Step
 
 __all__ = [
     "ALTERATIONS",
-    "REQUIRED",
     "Alteration",
     "Entry",
     "Lengthen",
-    "Option",
     "Promise",
     "alteration_table",
     "apply_step",

@@ -15,7 +15,6 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.options import Entry, Option
 from drafting.alterations.stretch import (
     CutLine,
     crossed,
@@ -25,6 +24,7 @@ from drafting.alterations.stretch import (
     stretched,
     undisturbed_lines,
 )
+from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_tangent
 from drafting.geometry.tolerance import SAME_PLACE
@@ -39,6 +39,7 @@ from drafting.pattern import (
     run_total,
     with_pieces,
 )
+from drafting.reading.options import Option
 
 __all__ = ["LENGTHEN", "LENGTHEN_LINE", "Lengthen"]
 

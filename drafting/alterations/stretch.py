@@ -12,7 +12,10 @@ lines, notches, corners. Between the two marks
   bears on both sides; else it is redrawn as the curve it then has to be. The bow is a tenth of the amount times the
   sine of the slant: half a millimetre for five centimetres at six degrees.
 
-Both are undone exactly by the opposite amount. An even stretch of the whole edge would be as smooth, but would carry
+A dart that the cut goes through is redrawn in the same way, along its own axis: its point does not move straight down
+the grain but along that axis, so that its legs stay equal and its mouth as wide as it was.
+
+All this is undone exactly by the opposite amount. An even stretch of the whole edge would be as smooth, but would carry
 every width between its ends to another level.
 """
 
@@ -39,19 +42,31 @@ from drafting.geometry import (
     split,
 )
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, Role, closed, from_start, place
+from drafting.pattern import (
+    Dart,
+    Edge,
+    Grain,
+    MarkLine,
+    MarkPoint,
+    Notch,
+    Piece,
+    Role,
+    closed,
+    dart_mouth,
+    from_start,
+    place,
+)
 
 __all__ = ["CutLine", "crossed", "crosses", "crossing_place", "moves", "stretched", "undisturbed_lines"]
 
-_LEAST_LEFT = 0.2
-"""The share of the height between two marks that must be left when a piece is shortened: a fold takes cloth, and
-beyond this the side between the marks would be nearly level."""
+_STAY = Vec(0.0, 0.0)
 
 _MOST_TURN = math.radians(1.0)
 """How far the ends of a straight edge may turn for it to stay straight: a third of what a true corner may bend."""
 
-_FLATTEST = 1.0
-"""How far a redrawn curve may reach across the grain with its handles, as a share of its height along the grain."""
+_FLATTEST = 1.5
+"""How far a redrawn stretch, and each of its handles, may reach across the grain for each mm along it: 56 degrees off
+the grain. An edge that runs flatter than that is not cut across but sliced."""
 
 _TRIFLE = 5.0
 """mm by which an edge that is not cut may dip over the cut, and goes with its part: an armhole near the underarm."""
@@ -135,24 +150,33 @@ def stretched(piece: Piece, cut: CutLine, by: float) -> Piece:
     _accept(piece, cut)
     if by < 0.0:
         _accept_shorter(piece, cut, -by)
-    step = cut.down * by
+    whole = _Move(cut, _STAY, cut.down * by, cut.down)
+    darts = {dart.name: _dart_move(piece, dart, whole) for dart in piece.darts}
+    for dart in piece.darts:
+        if cut.below(dart.apex) != cut.below(darts[dart.name].point(dart.apex)):
+            room = abs(cut.depth(dart.apex))
+            reason = f'the point of "{dart.name}" lies {room:.1f} mm from the line, too near for {by:+.1f} mm'
+            raise NotAPattern(piece.name, reason)
+    by_leg = {leg: darts[dart.name] for dart in piece.darts for leg in dart.legs}
     marks = undisturbed_lines(piece, cut)
     edges: list[Edge] = []
     notches = {notch.name: notch for notch in piece.notches}
     for edge in piece.edges:
         own = [notch for notch in piece.notches if notch.station.edge == edge.name]
-        redrawn, growths = _redrawn(piece, edge, own, marks, cut, by)
+        # a dart leg runs straight to its point, whatever line lies across it
+        across = () if edge.name in by_leg else marks
+        redrawn, growths = _redrawn(piece, edge, own, across, by_leg.get(edge.name, whole))
         edges.append(redrawn)
         for notch in own:
             notches[notch.name] = _restationed(edge, notch, growths)
-
-    def placed(point: Point) -> Point:
-        return point + step if cut.below(point) else point
+    placed = whole.point
 
     return replace(
         piece,
         edges=closed(piece.name, tuple(edges)),
-        darts=tuple(Dart(dart.name, dart.legs, placed(dart.apex), dart.aims_at) for dart in piece.darts),
+        darts=tuple(
+            Dart(dart.name, dart.legs, darts[dart.name].point(dart.apex), dart.aims_at) for dart in piece.darts
+        ),
         notches=tuple(notches.values()),
         grain=piece.grain and _longer_grain(piece.grain, Grain(placed(piece.grain.start), placed(piece.grain.end))),
         lines=tuple(MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines),
@@ -160,41 +184,69 @@ def stretched(piece: Piece, cut: CutLine, by: float) -> Piece:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Move:
+    """What the cut does to an edge: how far what lies above it and below it goes, and along what it is made longer."""
+
+    cut: CutLine
+    above: Vec
+    below: Vec
+    along: Vec
+
+    def step(self, point: Point) -> Vec:
+        return self.below if self.cut.below(point) else self.above
+
+    def point(self, point: Point) -> Point:
+        return point + self.step(point)
+
+    def curve(self, curve: Curve, side: Point) -> Curve:
+        """The curve, moved as a whole with the side on which a point of it lies."""
+        step = self.step(side)
+        return curve if step == _STAY else moved(curve, shift(step))
+
+
+def _dart_move(piece: Piece, dart: Dart, whole: _Move) -> _Move:
+    """What becomes of a dart. Where the cut goes through its legs its point moves only along the dart's own axis.
+
+    So its legs stay equal, and its mouth as wide as it was.
+    """
+    one, other = dart_mouth(piece, dart)
+    at_mouth, at_point = whole.step(one), whole.step(dart.apex)
+    if at_mouth == at_point:
+        return whole
+    axis = (other - one).unit().left()
+    at_point = at_mouth + axis * (at_point - at_mouth).dot(axis)
+    point_below = whole.cut.below(dart.apex)
+    above, below = (at_mouth, at_point) if point_below else (at_point, at_mouth)
+    return _Move(whole.cut, above, below, axis)
+
+
 def _redrawn(
-    piece: Piece, edge: Edge, own: Sequence[Notch], marks: Sequence[MarkLine], cut: CutLine, by: float
+    piece: Piece, edge: Edge, own: Sequence[Notch], marks: Sequence[MarkLine], move: _Move
 ) -> tuple[Edge, list[tuple[float, float]]]:
     """The edge after the move, and where along it, mm from its start before, it grew by how much."""
-    if not any(cut.below(point) for curve in edge.curves for point in (curve.start, curve.end)):
-        return edge, []
-    step = shift(cut.down * by)
     curves: list[Curve] = []
     growths: list[tuple[float, float]] = []
     gone = 0.0
     for i, curve in enumerate(edge.curves):
         whole = length(curve)
-        if not _crossed(curve, cut):
-            curves.append(moved(curve, step) if cut.below(curve.start) else curve)
+        if not _crossed(curve, move.cut):
+            curves.append(move.curve(curve, curve.start))
         else:
-            stops = [
-                at_length(curve, at - gone) for n in own if gone < (at := from_start(edge, n.station)) < gone + whole
-            ]
-            if edge.role is not Role.DART_LEG:  # a leg runs straight to its point whatever line lies across it
-                stops += [hit.t for line in marks for hit in line_hits(curve, line.start, line.end - line.start)]
-            inner = (i > 0, i < len(edge.curves) - 1)
-            before, stretch, after = _between_marks(piece.name, edge.name, curve, stops, cut)
-            new = _stretch(
-                f"{piece.name}, {edge.name}", stretch, cut, by, (inner[0] or bool(before), inner[1] or bool(after))
-            )
-            parts: tuple[Curve, ...] = (
-                *(moved(part, step) if cut.below(part.start) else part for part in before),
-                new,
-                *(moved(part, step) if cut.below(part.end) else part for part in after),
-            )
-            curves.extend(parts)
+            places = [from_start(edge, notch.station) - gone for notch in own]
+            stops = [at_length(curve, at) for at in places if 0.0 < at < whole]
+            stops += [hit.t for line in marks for hit in line_hits(curve, line.start, line.end - line.start)]
+            before, stretch, after = _between_marks(piece.name, edge.name, curve, stops, move.cut)
+            smooth = (i > 0 or bool(before), i < len(edge.curves) - 1 or bool(after))
+            new = _stretch(f"{piece.name}, {edge.name}", stretch, move, smooth)
+            curves += [move.curve(part, part.start) for part in before]
+            curves.append(new)
+            curves += [move.curve(part, part.end) for part in after]
             start = gone + sum(length(part) for part in before)
             growths.append((start + 0.5 * length(stretch), length(new) - length(stretch)))
         gone += whole
-    return replace(edge, curves=tuple(curves)), growths
+    kept = all(new is old for new, old in zip(curves, edge.curves, strict=False))
+    return edge if kept else replace(edge, curves=tuple(curves)), growths
 
 
 def _between_marks(
@@ -224,29 +276,22 @@ def _between_marks(
     return before, curve, after
 
 
-def _stretch(where: str, curve: Curve, cut: CutLine, by: float, smooth: tuple[bool, bool]) -> Curve:
-    """The stretch between two marks with its lower end moved; `smooth` says at which ends the edge runs on."""
-    step = cut.down * by
-    start = curve.start + step if cut.below(curve.start) else curve.start
-    end = curve.end + step if cut.below(curve.end) else curve.end
-    height = abs(cut.depth(curve.end) - cut.depth(curve.start))
-    growth = (height + by) / height
-    if growth < _LEAST_LEFT:
-        raise NotAPattern(
-            where,
-            f"only {height:.1f} mm lie between the marks above and below the line, and {-by:.1f} mm are to go; "
-            f"at most {(1.0 - _LEAST_LEFT) * height:.1f} mm can be taken out there",
-        )
+def _stretch(where: str, curve: Curve, move: _Move, smooth: tuple[bool, bool]) -> Curve:
+    """The stretch between two marks with its ends moved; `smooth` says at which of them the edge runs on."""
+    start, end = move.point(curve.start), move.point(curve.end)
+    chord, new = curve.end - curve.start, end - start
+    height = chord.dot(move.along)
+    growth = new.dot(move.along) / height
     if isinstance(curve, Line):
-        chord, new = curve.end - curve.start, end - start
         turn = abs(math.atan2(chord.cross(new), chord.dot(new)))
         if turn <= SAME_PLACE or (not any(smooth) and turn <= _MOST_TURN):
             return Line(start, end)
         handles = (chord * (1.0 / 3.0), chord * (1.0 / 3.0))
     else:
         handles = (curve.c1 - curve.start, curve.end - curve.c2)
-        if max(abs(handle.cross(cut.down)) for handle in handles) > _FLATTEST * height:
-            raise NotAPattern(where, "the line meets it too flatly to let cloth in; choose one further up or down")
+    # the same is asked before and after, so that what can be done can be undone
+    if any(abs(arm.cross(move.along)) > _FLATTEST * abs(height) for arm in (*handles, chord, new * (1.0 / growth))):
+        raise NotAPattern(where, "it runs too flatly at the line to let cloth in or out; choose one further up or down")
     return _simplest(Cubic(start, start + handles[0] * growth, end - handles[1] * growth, end))
 
 
@@ -284,8 +329,11 @@ def _accept(piece: Piece, cut: CutLine) -> None:
 def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     """Raise NotAPattern where something marked lies in the strip that is to go: its place would be lost."""
     below: list[tuple[float, str]] = []
+    for dart in piece.darts:
+        below += [(cut.depth(end), f'the mouth of "{dart.name}"') for end in dart_mouth(piece, dart)]
     for edge in piece.edges:
-        below += [(cut.depth(curve.start), f'the start of "{edge.name}"') for curve in edge.curves]
+        if edge.role is not Role.DART_LEG:
+            below += [(cut.depth(curve.start), f'the start of "{edge.name}"') for curve in edge.curves]
     for notch in piece.notches:
         if moves(piece, notch, cut):
             below.append((cut.depth(place(piece, notch.station)[0]), f'the notch "{notch.name}"'))

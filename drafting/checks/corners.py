@@ -10,7 +10,7 @@ from typing import Literal
 
 from drafting.checks.base import Check, Result, graded
 from drafting.geometry import tangent
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
 
@@ -46,9 +46,10 @@ def look_at_corners(check: Check, pattern: Pattern, *, points: Collection[str] =
 
     At the end of each seam the two edges beside it run on into each other when neither is sewn, or when both are sewn
     only later: the seams of a pattern stand in the order of sewing, and a line is trued in that order (the shoulder
-    before the armhole, the side seam before the armhole base and the hem; common practice). The angles must add up to
-    180 degrees. So must the two beside a dart, closed, and twice the angle at a fold or a centre line, where a piece
-    meets its own mirror image.
+    before the armhole, the side seam before the armhole base and the hem; common practice). Where a piece is sewn to
+    itself it makes a tube, and both rims are lines whatever the order. The angles must add up to 180 degrees. So must
+    the two beside a dart, closed, and twice the angle at a fold or a centre line, where a piece meets its own mirror
+    image.
 
     points: the `where` of results at which a point is meant (a V neck), to be left out
     """
@@ -85,6 +86,8 @@ def _runs_on(one: _Corner, other: _Corner, order: dict[tuple[str, str], int], co
     if one.beside.role in apart or other.beside.role in apart:
         return False
     sewn = [order.get((corner.piece, corner.beside.name)) for corner in (one, other)]
+    if one.piece == other.piece:
+        return True
     if sewn[0] is None or sewn[1] is None:
         return sewn[0] is sewn[1]
     return min(sewn[0], sewn[1]) > count

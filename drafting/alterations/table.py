@@ -2,45 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final, Literal
 
 from drafting.alterations.base import Alteration
 from drafting.errors import StepRefused, UnknownName
 from drafting.pattern import Step
+from drafting.reading.options import Option, read_options
 from drafting.reading.table import Reader
 
-__all__ = ["REQUIRED", "Entry", "Kind", "Option", "alteration_table", "find_entry", "make_step", "read_step"]
-
-Kind = Literal["text", "choice", "flag", "length", "number", "percent", "angle"]
-Value = str | float | bool | None
-
-
-@dataclass(frozen=True, slots=True)
-class Required:
-    """Stands where an option has no default."""
-
-
-REQUIRED: Final = Required()
-
-
-@dataclass(frozen=True, slots=True)
-class Option:
-    """One option of an alteration, as a garment file gives it.
-
-    kind:      what is read: a length comes in as mm, a percent as a fraction of one, an angle in degrees
-    low, high: the range, in those units; None for no limit
-    default:   what stands when it is left out; REQUIRED when it cannot be
-    """
-
-    name: str
-    kind: Kind
-    about: str
-    low: float | None = None
-    high: float | None = None
-    default: Value | Required = REQUIRED
-    choices: tuple[str, ...] = ()
+__all__ = ["Entry", "alteration_table", "find_entry", "make_step", "read_step"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +65,7 @@ def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
             reader.choice("alter", [entry.name for entry in table])
         return None
     entry = find_entry(table, name)
-    return entry.alteration(**{option.name: _read(reader, option) for option in entry.options})
+    return entry.alteration(**read_options(reader, entry.options))
 
 
 def make_step(step: Step, table: Sequence[Entry]) -> Alteration:
@@ -106,21 +77,3 @@ def make_step(step: Step, table: Sequence[Entry]) -> Alteration:
     except TypeError as error:
         known = ", ".join(option.name for option in entry.options)
         raise StepRefused(step.alter, f"its options are {known}; the history has {', '.join(given)}") from error
-
-
-_MEASURED: Final[Mapping[str, Callable[..., Value]]] = {
-    "length": Reader.length,
-    "number": Reader.number,
-    "percent": Reader.percent,
-    "angle": Reader.angle,
-}
-_PLAIN: Final[Mapping[str, Callable[..., Value]]] = {"text": Reader.text, "flag": Reader.flag}
-
-
-def _read(reader: Reader, option: Option) -> Value:
-    rest = {} if isinstance(option.default, Required) else {"default": option.default}
-    if option.kind in _MEASURED:
-        return _MEASURED[option.kind](reader, option.name, low=option.low, high=option.high, **rest)
-    if option.kind in _PLAIN:
-        return _PLAIN[option.kind](reader, option.name, **rest)
-    return reader.choice(option.name, option.choices, **rest)

@@ -1,0 +1,157 @@
+"""What every alteration is held to: promises verified, refusals that leave the pattern alone, histories that replay."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, replace
+from typing import ClassVar
+
+import pytest
+
+from drafting.alterations import (
+    ALTERATIONS,
+    Alteration,
+    Lengthen,
+    Promise,
+    alteration_table,
+    apply_step,
+    make_step,
+    read_step,
+    replay,
+    step_of,
+    undo,
+)
+from drafting.errors import BrokenPromise, NotAPattern, Problem, StepRefused, UnknownName
+from drafting.pattern import Pattern, Step, with_pieces
+from drafting.reading.options import REQUIRED
+from drafting.reading.table import Reader
+from tests.drafting.sample import blouse
+
+
+@dataclass(frozen=True, slots=True)
+class Slipping(Alteration):
+    """Says that it leaves the hem alone, and makes it longer by `slip`, mm."""
+
+    name: ClassVar[str] = "slipping"
+
+    slip: float = 0.0
+    change: float = 0.0
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        return replace(pattern, title=f"{float(pattern.title) + self.slip!r}")
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        del pattern
+        yield Promise("the hem", lambda pattern: float(pattern.title), self.change)
+
+
+def numbered() -> Pattern:
+    return replace(blouse(), title="600.0")
+
+
+@pytest.mark.parametrize(("slip", "change"), [(0.0, 0.0), (9e-7, 0.0), (5.0, 5.0), (-5.0, -5.0)])
+def test_a_promise_kept_within_a_millionth_of_a_millimetre_is_a_step_taken(slip: float, change: float) -> None:
+    altered = apply_step(numbered(), Slipping(slip, change))
+    assert altered.history == (Step("slipping", (("slip", slip), ("change", change))),)
+
+
+@pytest.mark.parametrize(("slip", "change"), [(2e-6, 0.0), (-0.1, 0.0), (5.0, -5.0), (math.nan, 0.0)])
+def test_a_broken_promise_is_a_refusal_that_says_which_and_by_how_much(slip: float, change: float) -> None:
+    pattern = numbered()
+    with pytest.raises(BrokenPromise, match="the hem") as broken:
+        apply_step(pattern, Slipping(slip, change))
+    assert broken.value.before == 600.0 + change
+    assert pattern == numbered()
+
+
+def test_a_shape_that_no_piece_can_have_is_a_refusal() -> None:
+    @dataclass(frozen=True, slots=True)
+    class Torn(Slipping):
+        def apply(self, pattern: Pattern) -> Pattern:
+            raise NotAPattern(pattern.pieces[0].name, "a gap")
+
+    with pytest.raises(StepRefused, match="slipping: front: a gap"):
+        apply_step(numbered(), Torn())
+
+
+def test_a_history_replays_to_the_same_pattern_and_undo_drops_the_last_step() -> None:
+    drafted = blouse()
+    once = apply_step(drafted, Lengthen("sleeve", 30.0))
+    twice = apply_step(once, Lengthen("front", -12.0, only="front"))
+    assert replay(drafted, twice.history) == twice
+    assert undo(drafted, twice) == once
+    assert undo(drafted, once) == drafted
+    with pytest.raises(StepRefused, match="no step"):
+        undo(drafted, drafted)
+
+
+def test_a_step_makes_its_alteration_again() -> None:
+    step = step_of(Lengthen("sleeve", 30.0, line="elbow line"))
+    assert make_step(step, ALTERATIONS) == Lengthen("sleeve", 30.0, line="elbow line")
+
+
+def test_a_step_of_an_unknown_name_or_option_is_refused() -> None:
+    with pytest.raises(UnknownName, match="lengthen"):
+        make_step(Step("lengthn"), ALTERATIONS)
+    with pytest.raises(StepRefused, match="amount"):
+        make_step(Step("lengthen", (("piece", "front"), ("amount", 3.0))), ALTERATIONS)
+
+
+def test_the_table_lists_every_option_of_every_alteration_with_its_default() -> None:
+    for entry in ALTERATIONS:
+        assert entry.about
+        assert entry.leaves
+        assert entry.carries
+        listed = {option.name: option for option in entry.options}
+        assert list(listed) == [field.name for field in fields(entry.alteration)]
+        made = entry.alteration(
+            **{n: "front" if o.kind == "text" else 1.0 for n, o in listed.items() if o.default is REQUIRED}
+        )
+        for name, option in listed.items():
+            assert option.about
+            assert option.default is REQUIRED or getattr(made, name) == option.default
+
+
+def test_two_alterations_of_one_name_are_refused() -> None:
+    with pytest.raises(ValueError, match="lengthen"):
+        alteration_table(*ALTERATIONS, ALTERATIONS[0])
+
+
+def read(table: dict[str, object]) -> tuple[Alteration | None, list[Problem]]:
+    problems: list[Problem] = []
+    reader = Reader(table, place="dress.toml", problems=problems, unit="cm", section="[[step]] 1")
+    step = read_step(reader, ALTERATIONS)
+    if step is not None:
+        reader.finish()
+    return step, problems
+
+
+def test_a_step_is_read_with_its_units_and_its_defaults() -> None:
+    step, problems = read({"alter": "lengthen", "piece": "sleeve", "by": "1 1/4 in", "only": "sleeve"})
+    assert problems == []
+    assert step == Lengthen("sleeve", 31.75, only="sleeve")
+
+
+def test_everything_wrong_in_a_step_is_said_at_once() -> None:
+    _, problems = read({"alter": "lengthen", "by": 9000, "lin": "elbow line"})
+    assert [problem.where for problem in problems] == [
+        "dress.toml, [[step]] 1 piece",
+        "dress.toml, [[step]] 1 by",
+        "dress.toml, [[step]] 1 lin",
+    ]
+
+
+@pytest.mark.parametrize("table", [{}, {"alter": "shrten"}, {"alter": 3}])
+def test_a_step_without_a_known_name_is_one_problem(table: dict[str, object]) -> None:
+    step, problems = read(table)
+    assert step is None
+    assert [problem.where for problem in problems] == ["dress.toml, [[step]] 1 alter"]
+    assert "lengthen" in problems[0].expected
+
+
+def test_pieces_that_take_no_part_are_the_very_same() -> None:
+    pattern = blouse()
+    altered = apply_step(pattern, Lengthen("sleeve", 20.0))
+    assert altered.piece("front") is pattern.piece("front")
+    assert with_pieces(altered, pattern.piece("sleeve")) == replace(pattern, history=altered.history)

@@ -1,0 +1,18 @@
+"""The example dress as it is drafted, before any step: a real pattern for checks and alterations."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from blocks.garment import draft, ready
+from blocks.order import read_garment
+from drafting.pattern import Pattern
+
+_GARMENT = Path(__file__).parents[2] / "examples" / "garments" / "ferry-dress.toml"
+
+
+@cache
+def dress() -> Pattern:
+    garment = read_garment(_GARMENT, papers=("A4",))
+    return draft(garment, ready(garment))
