@@ -214,12 +214,13 @@ def _fitted(half: _Half, inset: float, raised: float, darts: tuple[DartPlan, ...
     def opened(factor: float) -> tuple[DartPlan, ...]:
         return tuple(dart.opened(factor) for dart in darts)
 
-    for _ in range(2):
-        factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.05)
-        darts = opened(factor)
-        darts = _placed(half, darts, darted_edge(*ends, darts))
-    factor = solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, 0.001)
-    return opened(factor)
+    def solved(step: float) -> tuple[DartPlan, ...]:
+        return opened(solve(lambda factor: sewn_length(*ends, opened(factor)) - half.waist.length, 1.0, step))
+
+    darts = _placed(half, darts, darted_edge(*ends, darts))
+    darts = solved(0.05)
+    darts = _placed(half, darts, darted_edge(*ends, darts))
+    return solved(0.001)
 
 
 def _placed(half: _Half, darts: tuple[DartPlan, ...], opened: Opened) -> tuple[DartPlan, ...]:

@@ -184,19 +184,21 @@ def _hem(crown: Point, long: float, biceps: float, wrist: float) -> Cubic:
     It lies evenly about the middle of the biceps line, so both seams are equally long.
     """
 
-    def drawn(half: float, level: float) -> Cubic:
+    def at_level(half: float, level: float) -> Cubic:
         left, right = Point(0.5 * biceps - half, level), Point(0.5 * biceps + half, level)
         square = Vec(-level, left.x).unit()
         return blend(left, square, right, Vec(square.x, -square.y))
 
-    level, half = crown.y - long, 0.5 * wrist
-    for _ in range(3):
-        half = solve(lambda half: length(drawn(half, level), SOLVED) - wrist, half, 1.0)  # noqa: B023
-        under_crown = line_hits(drawn(half, level), crown, Vec(0.0, 1.0))
-        if not under_crown:
-            raise NotAPattern("sleeve", "its crown does not lie over the wrist")
-        level += crown.y - long - under_crown[0].point.y
-    return drawn(half, level)
+    def drawn(half: float) -> Cubic:
+        level = crown.y - long
+        for _ in range(2):
+            under_crown = line_hits(at_level(half, level), crown, Vec(0.0, 1.0))
+            if not under_crown:
+                raise NotAPattern("sleeve", "its crown does not lie over the wrist")
+            level += crown.y - long - under_crown[0].point.y
+        return at_level(half, level)
+
+    return drawn(solve(lambda half: length(drawn(half), SOLVED) - wrist, 0.5 * wrist, 1.0))
 
 
 def _underarm(top: Point, end: Point, elbow_level: float, most: float) -> tuple[Curve, ...]:

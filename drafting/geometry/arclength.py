@@ -15,9 +15,12 @@ So the tolerance is a bound on the error and not a hint, at cusps and loops as w
 from __future__ import annotations
 
 import cmath
-from dataclasses import dataclass
+import math
 
-__all__ = ["Speed", "cubic_speed", "integrate"]
+__all__ = ["Hodograph", "before", "hodograph", "length_of", "speed_at"]
+
+Hodograph = tuple[complex, complex, complex]
+"""The velocity of a cubic as the three control points of a quadratic Bezier curve, x + iy, mm for each unit of t."""
 
 # Nodes and weights of 8- and 16-point Gauss-Legendre quadrature, positive half (the rule is even).
 # Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4; the tests compare them with numpy.
@@ -40,57 +43,45 @@ _GAUSS_16 = (
 _MOST_RHO = 64.0
 
 
-@dataclass(frozen=True, slots=True)
-class Speed:
-    """The complex velocity a t^2 + b t + c of a cubic, and its two roots (infinite where there are fewer)."""
-
-    a: complex
-    b: complex
-    c: complex
-    roots: tuple[complex, ...]
-
-    def at(self, t: float) -> float:
-        """The speed at t, mm for each unit of t."""
-        return abs((self.a * t + self.b) * t + self.c)
+def hodograph(p0: complex, p1: complex, p2: complex, p3: complex) -> Hodograph:
+    """The velocity of the cubic with these control points (x + iy, mm)."""
+    return 3.0 * (p1 - p0), 3.0 * (p2 - p1), 3.0 * (p3 - p2)
 
 
-def cubic_speed(p0: complex, p1: complex, p2: complex, p3: complex) -> Speed:
-    """The speed of the cubic with these control points (x + iy, mm)."""
-    d0, d1, d2 = 3.0 * (p1 - p0), 3.0 * (p2 - p1), 3.0 * (p3 - p2)
-    a, b, c = d0 - 2.0 * d1 + d2, 2.0 * (d1 - d0), d0
-    return Speed(a, b, c, _roots(a, b, c))
+def speed_at(v: Hodograph, t: float) -> float:
+    """The speed at t, mm for each unit of t."""
+    u = 1.0 - t
+    return abs(u * u * v[0] + 2.0 * u * t * v[1] + t * t * v[2])
 
 
-def integrate(speed: Speed, start: float, end: float, tol: float) -> float:
-    """The length travelled from parameter `start` to `end`, mm, within `tol` of the truth."""
-    mid, half = 0.5 * (start + end), 0.5 * (end - start)
-    if half == 0.0:
-        return 0.0
-    a = speed.a * (half * half * half)
-    b = (2.0 * speed.a * mid + speed.b) * (half * half)
-    c = ((speed.a * mid + speed.b) * mid + speed.c) * half
-    size_a, size_b, size_c = abs(a), abs(b), abs(c)
-    rho = _MOST_RHO
-    for root in speed.roots:
-        z = (root - mid) / half
-        w = abs(z + cmath.sqrt(z * z - 1.0))
-        if w < 1.0:
-            w = 1.0 / w if w > 0.0 else _MOST_RHO
-        rho = min(rho, w)
+def before(v: Hodograph, t: float) -> Hodograph:
+    """The velocity of the part from the start to t, travelled in one unit of its own parameter."""
+    first = v[0] + (v[1] - v[0]) * t
+    second = v[1] + (v[2] - v[1]) * t
+    return v[0] * t, first * t, (first + (second - first) * t) * t
+
+
+def length_of(v: Hodograph, tol: float) -> float:
+    """The length travelled in the unit of parameter, mm, within `tol` of the truth."""
+    start, middle, end = v
+    # p(x) = a x^2 + b x + c on [-1, 1], half the velocity because x runs twice as far as t
+    a, b, c = 0.125 * (start + end) - 0.25 * middle, 0.25 * (end - start), 0.125 * (start + end) + 0.25 * middle
+    rho = _ellipse(a, b, c)
     if rho > 1.0:
         reach = 0.5 * (rho + 1.0 / rho)
-        most = (size_a * reach + size_b) * reach + size_c
-        scale = (64.0 / 15.0) * most / (1.0 - rho**-2)
-        if scale * rho**-14 <= tol:
+        most = (abs(a) * reach + abs(b)) * reach + abs(c)
+        error = (64.0 / 15.0) * most / (1.0 - rho**-2) * rho**-14
+        if error <= tol:
             return _gauss(_GAUSS_8, a, b, c)
-        if scale * rho**-30 <= tol:
+        if error * rho**-16 <= tol:
             return _gauss(_GAUSS_16, a, b, c)
-    # between the chord and the control polygon; the mapped velocity's Bernstein form has these three vectors
-    polygon = (2.0 / 3.0) * (abs(a - b + c) + abs(c - a) + abs(a + b + c))
-    chord = abs(2.0 * c + (2.0 / 3.0) * a)
+    polygon = (abs(start) + abs(middle) + abs(end)) / 3.0
+    chord = abs(start + middle + end) / 3.0
     if polygon - chord <= 2.0 * tol:
         return 0.5 * (polygon + chord)
-    return integrate(speed, start, mid, 0.5 * tol) + integrate(speed, mid, end, 0.5 * tol)
+    left = before(v, 0.5)
+    right = (left[2], 0.25 * (middle + end), 0.5 * end)
+    return length_of(left, 0.5 * tol) + length_of(right, 0.5 * tol)
 
 
 def _gauss(rule: tuple[tuple[float, float], ...], a: complex, b: complex, c: complex) -> float:
@@ -101,14 +92,22 @@ def _gauss(rule: tuple[tuple[float, float], ...], a: complex, b: complex, c: com
     return total
 
 
-def _roots(a: complex, b: complex, c: complex) -> tuple[complex, ...]:
-    size = abs(a) + abs(b) + abs(c)
-    if size == 0.0 or (abs(a) < 1e-15 * size and abs(b) < 1e-15 * size):
-        return ()
-    if abs(a) < 1e-15 * size:
-        return (-c / b,)
-    s = cmath.sqrt(b * b - 4.0 * a * c)
-    if (b.conjugate() * s).real < 0.0:
-        s = -s
-    q = -0.5 * (b + s)
-    return (q / a, c / q) if q != 0.0 else (0j,)
+def _ellipse(a: complex, b: complex, c: complex) -> float:
+    """The size (sum of the half axes) of the largest ellipse about [-1, 1] with no root of a x^2 + b x + c inside."""
+    if abs(a) <= 1e-15 * (abs(b) + abs(c)):
+        if abs(b) <= 1e-15 * abs(c):
+            return _MOST_RHO
+        roots: tuple[complex, ...] = (-c / b,)
+    else:
+        s = cmath.sqrt(b * b - 4.0 * a * c)
+        if b.real * s.real + b.imag * s.imag < 0.0:
+            s = -s
+        q = -0.5 * (b + s)
+        roots = (q / a, c / q) if q != 0.0 else (0j,)
+    rho = _MOST_RHO
+    for z in roots:
+        w = abs(z + cmath.sqrt(z * z - 1.0))
+        if w < 1.0:
+            w = 1.0 / w if w > 0.0 else math.inf
+        rho = min(rho, w)
+    return rho

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from drafting.errors import NotAPattern
-from drafting.geometry.arclength import Speed, cubic_speed, integrate
+from drafting.geometry.arclength import Hodograph, before, hodograph, length_of, speed_at
 from drafting.geometry.point import Point, Vec, lerp
 from drafting.geometry.tolerance import LENGTH, SOLVED
 
@@ -114,7 +114,7 @@ def length(curve: Curve, tol: float = LENGTH) -> float:
     """The length in mm, never further than `tol` from the truth (the bound is proven in arclength.py)."""
     if isinstance(curve, Line):
         return math.hypot(curve.end.x - curve.start.x, curve.end.y - curve.start.y)
-    return integrate(_speed(curve), 0.0, 1.0, tol)
+    return length_of(_velocity(curve), tol)
 
 
 def at_length(curve: Curve, distance_from_start: float) -> float:
@@ -127,21 +127,21 @@ def at_length(curve: Curve, distance_from_start: float) -> float:
     if isinstance(curve, Line):
         whole = length(curve)
         return min(1.0, distance_from_start / whole) if whole > 0.0 else 1.0
-    speed = _speed(curve)
-    whole = integrate(speed, 0.0, 1.0, SOLVED / 4)
+    moving = _velocity(curve)
+    whole = length_of(moving, SOLVED / 4)
     if distance_from_start >= whole:
         return 1.0
     low, high = 0.0, 1.0
     t = distance_from_start / whole
     for _ in range(60):
-        off = integrate(speed, 0.0, t, SOLVED / 4) - distance_from_start
+        off = length_of(before(moving, t), SOLVED / 4) - distance_from_start
         if abs(off) <= SOLVED / 2:
             break
         if off > 0.0:
             high = t
         else:
             low = t
-        pace = speed.at(t)
+        pace = speed_at(moving, t)
         step = t - off / pace if pace > 0.0 else -1.0
         # the bracket is inclusive: a strict one throws a converged step away
         t = step if low <= step <= high else 0.5 * (low + high)
@@ -172,9 +172,9 @@ def bounds(curve: Curve) -> tuple[float, float, float, float]:
     xs, ys = [curve.start.x, curve.end.x], [curve.start.y, curve.end.y]
     if isinstance(curve, Cubic):
         a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
-        for t in _stationary(a.x, b.x, c.x, d.x):
+        for t in stationary(a.x, b.x, c.x, d.x):
             xs.append(point_at(curve, t).x)
-        for t in _stationary(a.y, b.y, c.y, d.y):
+        for t in stationary(a.y, b.y, c.y, d.y):
             ys.append(point_at(curve, t).y)
     return min(xs), min(ys), max(xs), max(ys)
 
@@ -194,12 +194,12 @@ def flatten(curve: Curve, tol: float) -> list[Point]:
     return [a, *(point_at(curve, i / n) for i in range(1, n)), d]
 
 
-def _speed(curve: Cubic) -> Speed:
+def _velocity(curve: Cubic) -> Hodograph:
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
-    return cubic_speed(complex(a.x, a.y), complex(b.x, b.y), complex(c.x, c.y), complex(d.x, d.y))
+    return hodograph(complex(a.x, a.y), complex(b.x, b.y), complex(c.x, c.y), complex(d.x, d.y))
 
 
-def _stationary(a: float, b: float, c: float, d: float) -> list[float]:
+def stationary(a: float, b: float, c: float, d: float) -> list[float]:
     """Where the derivative of one coordinate vanishes inside 0..1."""
     p, q, r = b - a, c - b, d - c
     k2, k1, k0 = p - 2 * q + r, 2 * (q - p), p

@@ -1,4 +1,4 @@
-"""What the finished garment measures, said as where to lay the tape on the pieces, so that every alteration shows in it."""
+"""What the finished garment measures, said as where the tape lies on the pieces, so that every alteration shows in it."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Literal
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Point, run_length
+from drafting.geometry import Curve, Move, Point, moved_all, run_length, run_reversed
 from drafting.geometry.curve import Cubic
 
 __all__ = ["Cut", "Dart", "Edge", "End", "Grain", "MarkLine", "MarkPoint", "Notch", "NotchStyle", "Role", "Station"]
@@ -70,6 +70,13 @@ class Edge:
         if not self._length:
             self._length.append(run_length(self.curves))
         return self._length[0]
+
+    def moved(self, move: Move) -> Edge:
+        """The same edge after a rigid move, which keeps its length; a mirror image runs the other way."""
+        curves = moved_all(self.curves, move)
+        edge = Edge(self.name, run_reversed(curves) if move.mirrors else curves, self.role, self.allowance)
+        edge._length.extend(self._length)
+        return edge
 
     def with_allowance(self, allowance: float) -> Edge:
         """The same edge with another allowance, mm; what was measured of it is kept."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from drafting.errors import NotAPattern, UnknownName
-from drafting.geometry import Curve, Move, Point, area, moved_all, run_reversed
+from drafting.geometry import Curve, Move, Point, area
 from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 
 __all__ = ["Piece", "closed", "move_piece", "with_edges"]
@@ -134,13 +134,11 @@ def with_edges(piece: Piece, *changed: Edge) -> Piece:
 def move_piece(piece: Piece, move: Move) -> Piece:
     """The whole piece with everything on it, moved. A mirror image keeps running anticlockwise, and keeps its names."""
     if not move.mirrors:
-        edges = tuple(replace(edge, curves=moved_all(edge.curves, move)) for edge in piece.edges)
+        edges = tuple(edge.moved(move) for edge in piece.edges)
         darts = tuple(replace(dart, apex=move.point(dart.apex)) for dart in piece.darts)
         notches = piece.notches
     else:
-        edges = tuple(
-            replace(edge, curves=run_reversed(moved_all(edge.curves, move))) for edge in reversed(piece.edges)
-        )
+        edges = tuple(edge.moved(move) for edge in reversed(piece.edges))
         darts = tuple(replace(d, apex=move.point(d.apex), legs=(d.legs[1], d.legs[0])) for d in piece.darts)
         notches = tuple(replace(notch, station=_other_end(notch.station)) for notch in piece.notches)
     return replace(
