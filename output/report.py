@@ -39,7 +39,7 @@ _KEY: Final = (
     (LineKind.CUTTING, "cutting line"),
     (LineKind.SEWING, "sewing line"),
     (LineKind.FOLD, "fold of the cloth"),
-    (LineKind.BALANCE, "level of the body"),
+    (LineKind.BALANCE, "balance line"),
     (LineKind.GRAIN, "grain line"),
 )
 
@@ -83,12 +83,12 @@ def report_html(
         *_passage(gave_way_told(pattern)),
         *_passage(doubts_told(doubts)),
         *_table(estimates_told(lengths, units)),
-        *_table(measured_told(lengths, units)),
-        *(_table(ease_told(ease, pattern, units)) if ease else ()),
         *_passage(steps_told(pattern, unit)),
         "<h2>Printing</h2>",
         f'<p class="soft">{escape(paper)}</p>' if paper else "",
         _list(_PRINTING, "ol"),
+        *(_table(ease_told(ease, pattern, units)) if ease else ()),
+        *_table(measured_told(lengths, units)),
         *_table(seams_told(pattern, unit)),
         "<h2>Every check</h2>",
         '<p class="soft">Everything that was looked at, what was found and what was wanted. What failed stands first. '
@@ -107,7 +107,7 @@ def report_html(
 def _verdict(results: Sequence[Result]) -> str:
     kind = _CLASSES.get(worst(results), "")
     faults = _list(faults_told(results))
-    return f'<div class="verdict {kind}"><p><strong>Checks: {escape(counted(results))}</strong></p>{faults}</div>'
+    return f'<div class="verdict {kind}"><p><strong>{escape(counted(results))}</strong></p>{faults}</div>'
 
 
 def _pieces(pieces: Sequence[Piece], unit: str) -> Iterator[str]:
@@ -135,7 +135,8 @@ def _table(table: Table, *, level: int = 2) -> Iterator[str]:
     if table.above:
         yield f'<p class="soft">{escape(table.above)}</p>'
     if table.rows:
-        yield '<div class="wide"><table>'
+        narrow = ' class="narrow"' if all(column.numbers for column in table.columns[1:]) else ""
+        yield f'<div class="wide"><table{narrow}>'
         if any(column.name for column in table.columns):
             cells = "".join(f"<th{_class(column)}>{escape(column.name)}</th>" for column in table.columns)
             yield f"<thead><tr>{cells}</tr></thead>"

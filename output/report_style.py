@@ -33,15 +33,19 @@ th{text-align:left;font-weight:600;color:var(--soft);font-size:.8125rem;vertical
 th,td{padding:.35rem .75rem .35rem 0;border-bottom:1px solid var(--rule)}
 td{vertical-align:top}
 th:last-child,td:last-child{padding-right:0}
+table.narrow{max-width:44rem}
+td:first-child{min-width:8.5rem}
+.number+td:not(.number),.number+th:not(.number){padding-left:.75rem}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 td small{display:block;color:var(--soft);font-size:.8125rem}
 tr.warn td{color:var(--warn)}
 tr.fail td{color:var(--bad);font-weight:600}
 tr.fail td small,tr.warn td small{color:inherit}
-.pieces{display:flex;flex-wrap:wrap;align-items:flex-end;gap:1.5rem 2rem;margin:1rem 0}
+.pieces{--shrunk:.033rem;display:flex;flex-wrap:wrap;align-items:flex-end;gap:1.5rem;margin:1rem 0}
 figure{margin:0;max-width:100%}
-figure svg{display:block;width:calc(var(--wide)*.042rem);max-width:100%;height:auto;stroke:var(--ink)}
-figcaption{font-size:.875rem;line-height:1.35;margin-top:.35rem;max-width:15rem}
+.pieces svg{display:block;width:calc(var(--wide)*var(--shrunk));max-width:100%;height:auto}
+.pieces figure{width:calc(var(--wide)*var(--shrunk));min-width:8.5rem}
+figcaption{font-size:.875rem;line-height:1.35;margin-top:.35rem}
 figcaption b{display:block}
 figure g{stroke:var(--ink)}
 figure path{vector-effect:non-scaling-stroke;stroke-width:.8px;stroke-dasharray:none}
@@ -54,7 +58,7 @@ figure .grain-line{stroke-width:1px}
 .key{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;padding:0;list-style:none;max-width:none}
 .key svg{width:2.2rem;height:.6rem;margin-right:.4rem;vertical-align:baseline;stroke:var(--ink);fill:none}
 @media (max-width:40rem){main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}
-figure svg{width:calc(var(--wide)*.03rem)}.pieces{gap:1.25rem}table{font-size:.875rem}
+.pieces{--shrunk:.028rem;gap:1.25rem}table{font-size:.875rem}
 th,td{padding-right:.5rem}}
 @media print{:root{color-scheme:light;--paper:#fff;--ink:#000;--soft:#333;--rule:#999;--tint:#fff;--good:#000;
 --warn:#000;--bad:#000;--bar:#000}

@@ -13,9 +13,9 @@ from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict
 from drafting.errors import UnknownName
 from drafting.fit.ease import PLACES, Ease
-from drafting.pattern import BodyLength, Pattern, Step, finished, walk
+from drafting.pattern import BodyLength, EdgeRef, Pattern, Step, finished, walk
 from drafting.reading.options import Required
-from drafting.reading.units import length_text, percent
+from drafting.reading.units import cm, length_text, percent
 
 __all__ = [
     "Column",
@@ -105,18 +105,20 @@ def counted(results: Sequence[Result]) -> str:
     """How the checks went, in one sentence."""
     tally = {verdict: sum(result.verdict is verdict for result in results) for verdict in Verdict}
     failed = tally[Verdict.FAIL] + tally[Verdict.ERROR]
-    parts = [f"{tally[Verdict.PASS]} passed"]
+    if tally[Verdict.PASS] == len(results) > 0:
+        return f"All {len(results)} checks passed."
+    parts = [f"{_several(tally[Verdict.PASS], 'check')} passed"]
     if tally[Verdict.WARN]:
         parts.append(_several(tally[Verdict.WARN], "warning"))
     if failed:
         parts.append(f"{failed} failed")
     if tally[Verdict.NOTHING]:
-        parts.append(f"{_several(tally[Verdict.NOTHING], 'check')} had nothing to look at")
+        parts.append(f"{tally[Verdict.NOTHING]} had nothing to look at")
     if failed:
         return f"{', '.join(parts)}. Do not cut before this is mended."
     if not tally[Verdict.PASS]:
         return f"{', '.join(parts)}. Nothing is proved about this pattern."
-    return f"All {tally[Verdict.PASS]} passed." if len(parts) == 1 else f"{', '.join(parts)}."
+    return f"{', '.join(parts)}."
 
 
 def faults_told(results: Sequence[Result]) -> tuple[str, ...]:
@@ -149,13 +151,11 @@ def seams_told(pattern: Pattern, unit: str) -> Table:
     rows = []
     for seam in pattern.seams:
         walked = walk(pattern, seam)
-        wanted = "equal" if seam.plain else f"{seam.ease.wanted:.1f} mm eased in"
-        lengths = (length_text(walked.a, unit), length_text(walked.b, unit))
-        sides = "\n".join(" + ".join(f"{ref.piece} {ref.edge}" for ref in run) for run in (seam.a, seam.b))
-        difference = f"{_mm(walked.a - walked.b)} mm"
-        rows.append(Row((f"{seam.name}\n{sides}", "\n".join(("", *lengths)), difference, wanted)))
-    numbers = (Column(name, numbers=True) for name in ("length", "difference", "wanted"))
-    return Table("The seams walked", (Column("seam and its two sides"), *numbers), tuple(rows))
+        wanted = "equal" if seam.plain else f"{_mm(seam.ease.wanted)} mm eased in"
+        sides = (f"{_to_tenths(walked.a, unit)}\n{_pieces(seam.a)}", f"{_to_tenths(walked.b, unit)}\n{_pieces(seam.b)}")
+        rows.append(Row((seam.name, *sides, f"{_mm(walked.a - walked.b)} mm", wanted)))
+    numbers = (Column(name, numbers=True) for name in ("one side", "the other", "difference", "wanted"))
+    return Table("The seams walked", (Column(""), *numbers), tuple(rows))
 
 
 def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
@@ -163,11 +163,12 @@ def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table
     estimated = [length for length in lengths if length.source == "estimated"]
     estimated.sort(key=lambda length: (-(length.sd or 0.0) / length.mm, length.key))
     rows = (
-        Row((_name_and_key(each.key), _lengths(each.mm, units), _lengths(each.sd, units), measurement(each.key).how))
+        Row((_small_below(each.key), _lengths(each.mm, units), _lengths(each.sd, units), measurement(each.key).how))
         for each in estimated
     )
     above = (
-        "These were not measured. Two bodies in three of this height and these girths come within the give or take."
+        "These were not measured. Two bodies in three of this height and these girths come within the give or take. "
+        "Once measured, write them into the person's file under the small names."
         if estimated
         else "None: every length that went into the pattern was measured."
     )
@@ -178,7 +179,7 @@ def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table
 def measured_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
     """The measured lengths and how each is taken."""
     rows = (
-        Row((_name_and_key(each.key), _lengths(each.mm, units), measurement(each.key).how))
+        Row((measurement(each.key).name, _lengths(each.mm, units), measurement(each.key).how))
         for each in lengths
         if each.source != "estimated"
     )
@@ -199,7 +200,12 @@ def ease_told(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> T
     for each in ease:
         there = has.get(PLACES[each.place] or "")
         rows.append(Row((each.place.replace("_", " "), _lengths(each.mm, units), _lengths(there, units), each.source)))
-    columns = (Column(""), Column("wanted", True), Column("in the pattern", True), Column("whose figure"))
+    columns = (
+        Column(""),
+        Column("wanted", True),
+        Column("in the pattern", True),
+        Column("where the figure comes from"),
+    )
     below = "Reliability: A government, B textbook or trade body, C secondary, D one practitioner, E common practice."
     return Table("Ease", columns, tuple(rows), below=(below,))
 
@@ -247,10 +253,12 @@ def _step(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
         options = {option.name: option for option in find_entry(table, step.alter).options}
     except UnknownName:
         options = {}
+    piece = dict(step.options).get("piece")
     told = []
     for name, value in step.options:
         option = options.get(name)
-        if option is not None and not isinstance(option.default, Required) and value == option.default:
+        as_it_was = option is not None and not isinstance(option.default, Required) and value == option.default
+        if name == "piece" or as_it_was:
             continue
         number = isinstance(value, float | int) and not isinstance(value, bool)
         if option is None or not number:
@@ -261,10 +269,21 @@ def _step(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
             told.append(f"{name} {percent(float(value or 0.0))}")
         else:
             told.append(f"{name} {value:g}" + (" degrees" if option.kind == "angle" else ""))
-    return f"{step.alter}: {', '.join(told)}" if told else step.alter
+    what = f"{step.alter} the {piece}" if piece else step.alter
+    return f"{what}: {', '.join(told)}" if told else what
 
 
-def _name_and_key(key: str) -> str:
+def _pieces(run: Iterable[EdgeRef]) -> str:
+    return ", ".join(dict.fromkeys(ref.piece for ref in run))
+
+
+def _to_tenths(mm: float, unit: str) -> str:
+    """A length of a seam: to a tenth of a millimetre in centimetres, so that a difference can be seen."""
+    return cm(mm, places=2) if unit == "cm" else length_text(mm, unit)
+
+
+def _small_below(key: str) -> str:
+    """The name of a measurement, and below it the one it has in a person's file."""
     return f"{measurement(key).name}\n{key}"
 
 
