@@ -172,7 +172,7 @@ def load_json(text: str, *, place: str) -> Node:
     except json.JSONDecodeError as error:
         where = f"{place}, line {error.lineno}, column {error.colno}"
         rest = text[error.pos : error.pos + 40]
-        read = shown(rest.splitlines()[0]) if rest.strip() else "the end of the text"
+        read = shown(rest.splitlines()[0].replace('"', "'")) if rest.strip() else "the end of the text"
         raise InputProblems([Problem(where, read, "JSON", f"The reader says: {error.msg}.")]) from None
     except (ValueError, RecursionError) as error:
         read = "lists inside lists without end" if isinstance(error, RecursionError) else "a number of too many digits"
