@@ -135,15 +135,16 @@ def _table(table: Table, *, level: int = 2) -> Iterator[str]:
     if table.above:
         yield f'<p class="soft">{escape(table.above)}</p>'
     if table.rows:
-        narrow = ' class="narrow"' if all(column.numbers for column in table.columns[1:]) else ""
-        yield f'<div class="wide"><table{narrow}>'
+        numbers = all(column.numbers for column in table.columns[1:])
+        yield f'<div class="wide"><table class="{"numbers" if numbers else "prose"}">'
         if any(column.name for column in table.columns):
             cells = "".join(f"<th{_class(column)}>{escape(column.name)}</th>" for column in table.columns)
             yield f"<thead><tr>{cells}</tr></thead>"
         yield "<tbody>"
         for row in table.rows:
             cells = "".join(
-                f"<td{_class(column)}>{_cell(cell)}</td>" for column, cell in zip(table.columns, row.cells, strict=True)
+                f"<td{_class(column)}{_label(column)}>{_cell(cell)}</td>"
+                for column, cell in zip(table.columns, row.cells, strict=True)
             )
             kind = _CLASSES.get(row.verdict or Verdict.PASS)
             yield f'<tr class="{kind}">{cells}</tr>' if kind else f"<tr>{cells}</tr>"
@@ -173,3 +174,8 @@ def _cell(cell: str) -> str:
 
 def _class(column: Column) -> str:
     return ' class="number"' if column.numbers else ""
+
+
+def _label(column: Column) -> str:
+    """What a number is, kept on it for small screens, where the head of the table is left out."""
+    return f' data-is="{escape(column.name)}"' if column.numbers and column.name else ""

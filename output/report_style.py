@@ -33,15 +33,15 @@ th{text-align:left;font-weight:600;color:var(--soft);font-size:.8125rem;vertical
 th,td{padding:.35rem .75rem .35rem 0;border-bottom:1px solid var(--rule)}
 td{vertical-align:top}
 th:last-child,td:last-child{padding-right:0}
-table.narrow{max-width:44rem}
+table.numbers{max-width:44rem}
 td:first-child{min-width:8.5rem}
 .number+td:not(.number),.number+th:not(.number){padding-left:.75rem}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
-td small{display:block;color:var(--soft);font-size:.8125rem}
+td small{display:block;overflow-wrap:anywhere;color:var(--soft);font-size:.8125rem}
 tr.warn td{color:var(--warn)}
 tr.fail td{color:var(--bad);font-weight:600}
 tr.fail td small,tr.warn td small{color:inherit}
-.pieces{--shrunk:.033rem;display:flex;flex-wrap:wrap;align-items:flex-end;gap:1.5rem;margin:1rem 0}
+.pieces{--shrunk:.03rem;display:flex;flex-wrap:wrap;align-items:flex-end;gap:1.5rem;margin:1rem 0}
 figure{margin:0;max-width:100%}
 .pieces svg{display:block;width:calc(var(--wide)*var(--shrunk));max-width:100%;height:auto}
 .pieces figure{width:calc(var(--wide)*var(--shrunk));min-width:8.5rem}
@@ -59,7 +59,11 @@ figure .grain-line{stroke-width:1px}
 .key svg{width:2.2rem;height:.6rem;margin-right:.4rem;vertical-align:baseline;stroke:var(--ink);fill:none}
 @media (max-width:40rem){main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}
 .pieces{--shrunk:.028rem;gap:1.25rem}table{font-size:.875rem}
-th,td{padding-right:.5rem}}
+th,td{padding-right:.5rem}
+.prose thead{display:none}.prose tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--rule);padding:.3rem 0}
+.prose td{border:0;padding:.1rem .5rem .1rem 0;flex:1 1 auto}.prose td:first-child{flex:1 0 40%}
+.prose td:last-child{flex:1 1 100%;padding-left:0}
+.prose td[data-is]::before{content:attr(data-is);display:block;color:var(--soft);font-size:.8125rem}}
 @media print{:root{color-scheme:light;--paper:#fff;--ink:#000;--soft:#333;--rule:#999;--tint:#fff;--good:#000;
 --warn:#000;--bad:#000;--bar:#000}
 body{font-size:10pt}main{max-width:none;padding:0}h2,h3{break-after:avoid}tr,figure,.verdict{break-inside:avoid}

@@ -27,6 +27,9 @@ class Answer:
     data: Mapping[str, object]
 
 
+_WIDEST: Final = 98
+"""Letters: in a wider table a name and its number lie too far apart to be read together."""
+
 _STYLES: Final = {
     Verdict.WARN: "yellow",
     Verdict.FAIL: "bold red",
@@ -74,21 +77,25 @@ def _tell_table(console: Console, table: Table) -> None:
     if table.above:
         console.print(Padding(table.above, (0, 0, 0, 2), expand=False), style="dim")
     if table.rows:
-        console.print(Padding(_rich_table(table), (0, 0, 0, 2)))
+        console.print(Padding(_rich_table(table, min(console.width - 2, _WIDEST)), (0, 0, 0, 2), expand=False))
     for sentence in table.below:
         console.print(Padding(sentence, (0, 0, 0, 2), expand=False), style="dim")
 
 
-def _rich_table(table: Table) -> RichTable:
+def _rich_table(table: Table, width: int) -> RichTable:
     from rich.table import Table as RichTable
     from rich.text import Text
 
-    drawn = RichTable(box=None, expand=True, padding=(0, 2, 0, 0), pad_edge=False, header_style="dim")
-    for column in table.columns:
+    drawn = RichTable(box=None, width=width, padding=(0, 2, 0, 0), pad_edge=False, header_style="dim")
+    one_text = all(column.numbers for column in table.columns[1:])
+    for count, column in enumerate(table.columns):
         if column.numbers:
             drawn.add_column(column.name, justify="right", no_wrap=True)
-        else:
+        elif one_text:
             drawn.add_column(column.name, ratio=1, overflow="fold")
+        else:
+            # names are short and stay whole; what is said about them wraps
+            drawn.add_column(column.name, no_wrap=count == 0, overflow="fold")
     for row in table.rows:
         style = _STYLES.get(row.verdict or Verdict.PASS, "")
         drawn.add_row(*(Text(cell) for cell in row.cells), style=style)

@@ -31,9 +31,9 @@ def checked(path: Path, *, unit: str | None) -> Answer:
         case ".toml":
             return _garment(path, unit)
         case ".json":
-            return _pattern(_from_json(path), unit)
+            return _pattern(_from_json(path), path, unit)
         case ".dxf":
-            return _pattern(_from_dxf(path), unit)
+            return _pattern(_from_dxf(path), path, unit)
     place = printable(str(path), most=200)
     expected = "a garment file (.toml), a pattern (.json) or a drawing of pieces (.dxf)"
     raise InputProblems([Problem(place, f'the ending "{printable(path.suffix)}"', expected)])
@@ -50,12 +50,14 @@ def _garment(path: Path, unit: str | None) -> Answer:
     return Answer(status_of(whole.results), pattern_told(whole), pattern_data(whole))
 
 
-def _pattern(pattern: Pattern, unit: str | None) -> Answer:
+def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
     from drafting.pattern.text import to_json
 
     results = run_checks(pattern)
     shown = unit or "cm"
-    said: list[Said] = list(check_tables(results))
+    place = printable(str(path), most=200)
+    about = ", ".join(piece.name for piece in pattern.pieces)
+    said: list[Said] = [Passage(pattern.title or place, (about,)), *check_tables(results)]
     if pattern.history:
         said.append(steps_told(pattern, shown))
     if pattern.measures:

@@ -72,7 +72,7 @@ def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> A
         whole = made(garment, path)
         written = write_all(folder, dict(_files(whole, tell)))
     names = [str(name.relative_to(folder)) for name in written]
-    said = (*_headline(whole), *pattern_told(whole), _written(whole, folder, names))
+    said = (*pattern_told(whole), _written(whole, folder, names))
     return Answer(status_of(whole.results), said, {**pattern_data(whole), "folder": str(folder), "files": names})
 
 
@@ -106,6 +106,7 @@ def pattern_told(whole: Made) -> tuple[Said, ...]:
     unit = whole.garment.wearer.unit
     used = whole.pattern.wearer.lengths
     return (
+        _headline(whole),
         *check_tables(whole.results),
         estimates_told(used, [unit]),
         *([doubts_told(whole.doubts)] if whole.doubts else []),
@@ -201,18 +202,19 @@ def _file_names(pieces: Iterable[str]) -> tuple[str, ...]:
     return tuple(taken)
 
 
-def _headline(whole: Made) -> tuple[Said, ...]:
+def _headline(whole: Made) -> Passage:
     about = [f"for {whole.pattern.wearer.name}", whole.dated, f"{len(whole.pattern.pieces)} pieces"]
-    return (Passage(whole.pattern.title, (", ".join(part for part in about if part),)),)
+    return Passage(whole.pattern.title, (", ".join(part for part in about if part),))
 
 
 def _written(whole: Made, folder: Path, names: Sequence[str]) -> Passage:
     sheets = sum(name.startswith("sheets/") for name in names)
+    many = f"{sheets} {'sheet' if sheets == 1 else 'sheets'} of {whole.garment.paper.size}"
     return Passage(
         "Written",
         (
             f"{folder / 'report.html'}: open it in a browser first",
-            f"{folder / 'sheets'}: {sheets} {'sheet' if sheets == 1 else 'sheets'} of {whole.garment.paper.size} to print at 100 %, never fitted to the page",
+            f"{folder / 'sheets'}: {many}, to be printed at 100 %, never fitted to the page",
             f"{folder / 'pieces'}: each piece whole",
             f"{folder / 'pattern.dxf'}: for a cutter",
             f"{folder / 'pattern.json'}: the pattern and its checks, for a program",

@@ -19,20 +19,9 @@ from output.tables import Column, Row, Table
 
 __all__ = ["LISTS", "listed"]
 
-_UNITS: Final[Mapping[str, str]] = MappingProxyType(
-    {
-        "text": "a text",
-        "choice": "a word",
-        "flag": "true or false",
-        "length": "cm, mm or in",
-        "number": "a number",
-        "percent": "%",
-        "angle": "degrees",
-    }
-)
 _Listing = tuple[list[Table], list[dict[str, object]]]
 
-_OPTIONS: Final = (Column("option"), Column("what it says"), Column("given in"), Column("range"), Column("left out"))
+_OPTIONS: Final = (Column("option"), Column("what it says"), Column("range"), Column("left out"))
 
 
 def listed(what: str) -> Answer:
@@ -206,16 +195,18 @@ def _option_row(option: Mapping[str, object]) -> Row:
         left_out = "true" if default else "false"
     else:
         left_out = _shown(kind, default)
-    return Row((str(option["name"]), str(option["about"]), _UNITS[kind], ranged, left_out))
+    return Row((str(option["name"]), str(option["about"]), ranged, left_out))
 
 
 def _span(kind: str, option: Mapping[str, object]) -> str:
     low, high = option["low"], option["high"]
+    unit = " degrees" if kind == "angle" else ""
     if low is None and high is None:
-        return ""
+        return {"text": "a text", "flag": "true or false"}.get(kind, f"any {kind}")
     if low is None or high is None:
-        return f"{_shown(kind, high)} or less" if low is None else f"{_shown(kind, low)} or more"
-    return f"{_shown(kind, low)} to {_shown(kind, high)}"
+        limit = f"{_shown(kind, high)} or less" if low is None else f"{_shown(kind, low)} or more"
+        return limit + unit
+    return f"{_shown(kind, low)} to {_shown(kind, high)}{unit}"
 
 
 def _shown(kind: str, value: object) -> str:
