@@ -21,12 +21,13 @@ from drafting.alterations.stretch import (
     crosses,
     crossing_place,
     moves,
+    notch_place,
     stretched,
     undisturbed_lines,
 )
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused, UnknownName
-from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_tangent
+from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_length, run_tangent
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     EdgeRef,
@@ -34,7 +35,6 @@ from drafting.pattern import (
     Piece,
     Role,
     dart_width,
-    place,
     ref_curves,
     run_total,
     with_pieces,
@@ -183,10 +183,10 @@ def _promises(piece: Piece, cut: CutLine, by: float) -> Iterator[Promise]:
         if _span(piece, line.name) is not None:
             yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
     for edge in piece.edges:
-        if not crosses(edge, cut):
+        if not crosses(edge, cut) and cut.below(edge.start):
             yield Promise(f'the length of "{edge.name}" on {name}', partial(_edge_length, name, edge.name))
     for notch in piece.notches:
-        at = place(piece, notch.station)[0]
+        at = notch_place(piece, notch.name)
         goal = at + cut.down * by if moves(piece, notch, cut) else at
         what = f'how far "{notch.name}" on {name} lies from where it belongs'
         yield Promise(what, partial(_astray, name, notch.name, goal), change=-distance(at, goal))
@@ -197,12 +197,12 @@ def _intake(piece: str, dart: str, pattern: Pattern) -> float:
 
 
 def _edge_length(piece: str, edge: str, pattern: Pattern) -> float:
-    return pattern.piece(piece).edge(edge).length
+    # measured anew: an edge moved as a whole brings its length with it
+    return run_length(pattern.piece(piece).edge(edge).curves)
 
 
 def _astray(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:
-    there = pattern.piece(piece)
-    return distance(place(there, there.notch(notch).station)[0], goal)
+    return distance(notch_place(pattern.piece(piece), notch), goal)
 
 
 def _width(piece: str, line: str, pattern: Pattern) -> float:

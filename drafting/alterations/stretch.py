@@ -38,6 +38,7 @@ from drafting.geometry import (
     line_hits,
     moved,
     point_at,
+    run_at,
     shift,
     split,
 )
@@ -54,10 +55,9 @@ from drafting.pattern import (
     closed,
     dart_mouth,
     from_start,
-    place,
 )
 
-__all__ = ["CutLine", "crossed", "crosses", "crossing_place", "moves", "stretched", "undisturbed_lines"]
+__all__ = ["CutLine", "crossed", "crosses", "crossing_place", "moves", "notch_place", "stretched", "undisturbed_lines"]
 
 _STAY = Vec(0.0, 0.0)
 
@@ -88,7 +88,7 @@ class CutLine:
 
     def depth(self, point: Point) -> float:
         """How far a point lies below the cut, mm along the grain; negative above it."""
-        return (point - self.through).dot(self.down)
+        return (point.x - self.through.x) * self.down.x + (point.y - self.through.y) * self.down.y
 
     def below(self, point: Point) -> bool:
         """Whether a point moves. What lies on the cut itself stays."""
@@ -121,6 +121,13 @@ def crossing_place(edge: Edge, cut: CutLine) -> tuple[float, bool]:
     raise LookupError(edge.name)
 
 
+def notch_place(piece: Piece, notch: str) -> Point:
+    """Where a notch of the piece lies."""
+    station = piece.notch(notch).station
+    edge = piece.edge(station.edge)
+    return run_at(edge.curves, from_start(edge, station))
+
+
 def moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
     """Whether a notch lies on the part that moves."""
     edge = piece.edge(notch.station.edge)
@@ -128,7 +135,7 @@ def moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
     for curve in edge.curves:
         gone += length(curve)
         if at <= gone:
-            return cut.below(place(piece, notch.station)[0] if _crossed(curve, cut) else curve.start)
+            return cut.below(notch_place(piece, notch.name) if _crossed(curve, cut) else curve.start)
     return cut.below(edge.end)
 
 
@@ -225,6 +232,9 @@ def _redrawn(
     piece: Piece, edge: Edge, own: Sequence[Notch], marks: Sequence[MarkLine], move: _Move
 ) -> tuple[Edge, list[tuple[float, float]]]:
     """The edge after the move, and where along it, mm from its start before, it grew by how much."""
+    if not crosses(edge, move.cut):
+        step = move.step(edge.start)
+        return edge if step == _STAY else edge.moved(shift(step)), []
     curves: list[Curve] = []
     growths: list[tuple[float, float]] = []
     gone = 0.0
@@ -245,8 +255,7 @@ def _redrawn(
             start = gone + sum(length(part) for part in before)
             growths.append((start + 0.5 * length(stretch), length(new) - length(stretch)))
         gone += whole
-    kept = all(new is old for new, old in zip(curves, edge.curves, strict=False))
-    return edge if kept else replace(edge, curves=tuple(curves)), growths
+    return replace(edge, curves=tuple(curves)), growths
 
 
 def _between_marks(
@@ -336,7 +345,7 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
             below += [(cut.depth(curve.start), f'the start of "{edge.name}"') for curve in edge.curves]
     for notch in piece.notches:
         if moves(piece, notch, cut):
-            below.append((cut.depth(place(piece, notch.station)[0]), f'the notch "{notch.name}"'))
+            below.append((cut.depth(notch_place(piece, notch.name)), f'the notch "{notch.name}"'))
     for line in piece.lines:
         below += [(cut.depth(end), f"the {line.name}") for end in (line.start, line.end)]
     below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
