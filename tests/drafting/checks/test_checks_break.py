@@ -7,13 +7,13 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.alterations import Lengthen, apply_step
 from drafting.checks import CHECKS, Check, Verdict, check_table, corners_look, named, run_checks, worst
 from drafting.errors import UnknownName
-from drafting.geometry import Cubic, Line, Point, Vec, blend, lerp, shift, turn
+from drafting.geometry import Point, Vec, shift, turn
 from drafting.pattern import (
     BodyLength,
     Edge,
-    Grain,
     Measure,
     Notch,
     Pattern,
@@ -25,13 +25,16 @@ from drafting.pattern import (
     with_edges,
     with_pieces,
 )
+from tests.drafting.checks import breaks as broken
+from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
 
 Break = Callable[[Pattern], Pattern]
 
 
-def test_a_sound_pattern_passes_every_check_and_every_check_has_looked() -> None:
-    results = run_checks(blouse())
+@pytest.mark.parametrize("pattern", [blouse(), dress()], ids=["blouse", "dress"])
+def test_a_sound_pattern_passes_every_check_and_every_check_has_looked(pattern: Pattern) -> None:
+    results = run_checks(pattern)
     assert {result.code for result in results} == {check.code for check in CHECKS}
     assert {result.verdict for result in results} == {Verdict.PASS}
     assert worst(results) is Verdict.PASS
@@ -46,197 +49,68 @@ def test_passing_results_keep_their_numbers() -> None:
     assert by_where["seam-length", "side"].allowed == 1.5
 
 
-def longer_side(pattern: Pattern, by: float) -> Pattern:
-    """The back longer at the hem by a straight strip, its corners still square to the side."""
-    piece = pattern.piece("back")
-    side, hem = piece.edge("side seam"), piece.edge("hem")
-    assert isinstance(hem.curves[0], Cubic)
-    step = (side.end - side.start).unit() * by
-    side = replace(side, curves=(Line(side.start, side.end + step),))
-    first = hem.curves[0]
-    hem = replace(hem, curves=(Cubic(first.start + step, first.c1 + step, first.c2, first.end),))
-    longer = with_pieces(pattern, with_edges(piece, side, hem))
-    # the notch is measured from the hem: leave it where it lies
-    return shifted_notch(longer, "back", "side", Station("side seam", 60.0 + by, "end"))
-
-
-def shifted_notch(pattern: Pattern, piece: str, name: str, station: Station) -> Pattern:
-    old = pattern.piece(piece)
-    notches = tuple(replace(n, station=station) if n.name == name else n for n in old.notches)
-    return with_pieces(pattern, replace(old, notches=notches))
-
-
-def notch_missed(pattern: Pattern) -> Pattern:
-    return shifted_notch(pattern, "front", "side", Station("side seam", 62.0))
-
-
-def notch_missed_on_an_eased_seam(pattern: Pattern) -> Pattern:
-    return shifted_notch(pattern, "sleeve", "back armhole", Station("cap, back", 93.0, "end"))
-
-
-def notch_on_another_edge(pattern: Pattern) -> Pattern:
-    return shifted_notch(pattern, "front", "side", Station("neck", 20.0))
-
-
-def notch_beyond_its_edge(pattern: Pattern) -> Pattern:
-    both = shifted_notch(pattern, "front", "side", Station("side seam", 260.0))
-    return shifted_notch(both, "back", "side", Station("side seam", 260.0, "end"))
-
-
-def cap_too_long(pattern: Pattern) -> Pattern:
-    return with_ease(pattern, "front armhole", SeamEase(-5.0, -8.0, -2.0))
-
-
-def with_ease(pattern: Pattern, name: str, ease: SeamEase) -> Pattern:
-    return replace(pattern, seams=tuple(replace(s, ease=ease) if s.name == name else s for s in pattern.seams))
-
-
-def dart_point_aside(pattern: Pattern) -> Pattern:
-    piece = pattern.piece("back")
-    dart = piece.darts[0]
-    out, into = piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
-    # sideways by 1.6 mm: the legs then differ by more than 1.5 mm only if the move is along the mouth, so go further
-    apex = dart.apex + (into.end - out.start).unit() * 14.0
-    edges = tuple(
-        replace(edge, curves=(Line(out.start, apex),))
-        if edge is out
-        else replace(edge, curves=(Line(apex, into.end),))
-        if edge is into
-        else edge
-        for edge in piece.edges
-    )
-    return with_pieces(pattern, replace(piece, edges=edges, darts=(replace(dart, apex=apex),)))
-
-
-def redrawn(pattern: Pattern, piece: str, edge: str, leaving: Vec, arriving: Vec) -> Pattern:
-    old = pattern.piece(piece)
-    was = old.edge(edge)
-    return with_pieces(
-        pattern, with_edges(old, replace(was, curves=(blend(was.start, leaving, was.end, arriving),)))
-    )  # fmt: skip
-
-
-def hem_peaked_at_the_side(pattern: Pattern) -> Pattern:
-    return redrawn(pattern, "front", "hem, side part", Vec(170.0, 10.0), Vec(200.0, 30.0))
-
-
-def hem_peaked_at_the_dart(pattern: Pattern) -> Pattern:
-    return redrawn(pattern, "front", "hem, centre part", Vec(1.0, 0.0), Vec(1.0, 0.1))
-
-
-def neck_peaked_at_the_fold(pattern: Pattern) -> Pattern:
-    return redrawn(pattern, "front", "neck", Vec(-40.0, -120.0), Vec(-1.0, -0.2))
-
-
-def wrist_peaked(pattern: Pattern) -> Pattern:
-    return redrawn(pattern, "sleeve", "wrist", Vec(1.0, 0.0), Vec(1.0, 0.0))
-
-
-def hem_loop(pattern: Pattern) -> Pattern:
-    """The wrist crosses itself: the ends and their directions stay."""
-    piece = pattern.piece("sleeve")
-    edge = piece.edge("wrist")
-    only = edge.curves[0]
-    assert isinstance(only, Cubic)
-    far = Cubic(only.start, lerp(only.start, only.c1, 14.0), lerp(only.end, only.c2, 14.0), only.end)
-    looped = with_pieces(pattern, with_edges(piece, replace(edge, curves=(far,))))
-    return grain(looped, "sleeve", Grain(Point(0.0, 200.0), Point(0.0, 450.0)))
-
-
-def edges_crossing(pattern: Pattern) -> Pattern:
-    """The hem rises above the dart point, beside it, and comes down on the other side of the leg."""
-    piece = pattern.piece("front")
-    edge = piece.edge("hem, side part")
-    only = edge.curves[0]
-    assert isinstance(only, Cubic)
-    high = Point(60.0, 150.0)
-    back_in = Point(200.0, 60.0)
-    leaving, arriving = (only.c1 - only.start).unit(), (only.end - only.c2).unit()
-    first = blend(only.start, leaving, back_in, Vec(0.0, 1.0))
-    return with_pieces(
-        pattern,
-        with_edges(
-            piece,
-            replace(
-                edge,
-                curves=(
-                    first,
-                    blend(back_in, Vec(0.0, 1.0), high, Vec(-1.0, 0.0)),
-                    blend(high, Vec(-1.0, 0.0), only.end, arriving),
-                ),
-            ),
-        ),
-    )
-
-
-def grain(pattern: Pattern, piece: str, line: Grain | None) -> Pattern:
-    return with_pieces(pattern, replace(pattern.piece(piece), grain=line))
-
-
-def no_grain(pattern: Pattern) -> Pattern:
-    return grain(pattern, "sleeve", None)
-
-
-def grain_aslant(pattern: Pattern) -> Pattern:
-    return grain(pattern, "front", Grain(Point(40.0, 40.0), Point(44.0, 300.0)))
-
-
-def grain_outside(pattern: Pattern) -> Pattern:
-    return grain(pattern, "sleeve", Grain(Point(0.0, 60.0), Point(0.0, 600.0)))
-
-
-def too_tight(pattern: Pattern) -> Pattern:
-    return measured(pattern, "bust", body=985.0)
-
-
-def measured(pattern: Pattern, name: str, *, body: float) -> Pattern:
-    measures = tuple(replace(m, body=body) if m.name == name else m for m in pattern.measures)
-    return replace(pattern, measures=measures)
-
-
-def no_way_in(pattern: Pattern) -> Pattern:
-    lengths = (BodyLength("bust_girth", 1020.0, "measured"), BodyLength("hip_girth", 1010.0, "measured"))
-    return replace(pattern, wearer=replace(pattern.wearer, lengths=lengths))
-
-
 BREAKS: tuple[tuple[str, Break], ...] = (
-    ("seam-length", lambda pattern: longer_side(pattern, 3.2)),
-    ("seam-length", cap_too_long),
-    ("notches-meet", notch_missed),
-    ("notches-meet", notch_missed_on_an_eased_seam),
-    ("notches-meet", notch_on_another_edge),
-    ("notches-meet", notch_beyond_its_edge),
-    ("dart-legs", dart_point_aside),
-    ("corners-true", hem_peaked_at_the_side),
-    ("corners-true", hem_peaked_at_the_dart),
-    ("corners-true", neck_peaked_at_the_fold),
-    ("corners-true", wrist_peaked),
-    ("outline-simple", hem_loop),
-    ("outline-simple", edges_crossing),
-    ("grain-line", no_grain),
-    ("grain-line", grain_aslant),
-    ("grain-line", grain_outside),
-    ("ease-to-move", too_tight),
-    ("room-to-get-in", no_way_in),
+    ("seam-length", lambda pattern: broken.longer_side(pattern, 3.2)),
+    ("seam-length", broken.cap_too_long),
+    ("notches-meet", broken.notch_missed),
+    ("notches-meet", broken.notch_missed_on_an_eased_seam),
+    ("notches-meet", broken.notch_on_another_edge),
+    ("notches-meet", broken.notch_beyond_its_edge),
+    ("dart-legs", broken.dart_point_aside),
+    ("corners-true", broken.hem_peaked_at_the_side),
+    ("corners-true", broken.hem_peaked_at_the_dart),
+    ("corners-true", broken.neck_peaked_at_the_fold),
+    ("corners-true", broken.wrist_peaked),
+    ("outline-simple", broken.wrist_loop),
+    ("outline-simple", broken.edges_crossing),
+    ("grain-line", broken.no_grain),
+    ("grain-line", broken.grain_aslant),
+    ("grain-line", broken.grain_outside),
+    ("ease-to-move", broken.too_tight),
+    ("room-to-get-in", broken.no_way_in),
 )
 
 
-@pytest.mark.parametrize(("code", "broken"), BREAKS)
-def test_each_break_fails_its_own_check_and_no_other(code: str, broken: Break) -> None:
-    results = [result for result in run_checks(broken(blouse())) if result.verdict is not Verdict.PASS]
+@pytest.mark.parametrize(("code", "way"), BREAKS)
+def test_each_break_fails_its_own_check_and_no_other(code: str, way: Break) -> None:
+    results = [result for result in run_checks(way(blouse())) if result.verdict is not Verdict.PASS]
     assert {result.code for result in results} == {code}, [r.where for r in results]
     assert {result.verdict for result in results} == {Verdict.FAIL}
     assert all(result.remedy.endswith(".") for result in results)
 
 
+DRESS_BREAKS: tuple[tuple[str, Break], ...] = (
+    ("seam-length", lambda pattern: apply_step(pattern, Lengthen("skirt front", 4.0, only="skirt front"))),
+    ("seam-length", lambda pattern: broken.with_ease(pattern, "back armhole", SeamEase(20.0, 15.0, 25.0))),
+    ("notches-meet", lambda pattern: broken.notch_pushed(pattern, "skirt back", "back hip notch", 1.5)),
+    ("notches-meet", lambda pattern: broken.notch_pushed(pattern, "sleeve", "front cap notch", 2.0)),
+    ("notches-meet", lambda pattern: broken.notch_pushed(pattern, "bodice front", "front waist notch", -1.5)),
+    ("dart-legs", lambda pattern: broken.dart_point_aside(pattern, "skirt front", "waist dart")),
+    ("corners-true", lambda pattern: broken.turned(pattern, "skirt front", "hem", 4.0)),
+    ("corners-true", lambda pattern: broken.turned(pattern, "bodice front", "neck", 4.0)),
+    ("corners-true", lambda pattern: broken.turned(pattern, "bodice back", "waist at side", 4.0)),
+    ("grain-line", lambda pattern: broken.grain(pattern, "bodice back", None)),
+    ("grain-line", lambda pattern: broken.grain_turned(pattern, "skirt back", 0.6)),
+    ("ease-to-move", lambda pattern: broken.body_grown(pattern, "hip", 36.0)),
+    ("room-to-get-in", broken.sewn_shut),
+)
+
+
+@pytest.mark.parametrize(("code", "way"), DRESS_BREAKS)
+def test_each_break_of_the_dress_fails_its_own_check_and_no_other(code: str, way: Break) -> None:
+    results = [result for result in run_checks(way(dress())) if result.verdict is not Verdict.PASS]
+    assert {result.code for result in results} == {code}, [r.where for r in results]
+    assert {result.verdict for result in results} == {Verdict.FAIL}
+
+
 def test_a_seam_a_little_off_is_a_warning_and_the_remedy_has_the_number() -> None:
-    results = [result for result in run_checks(longer_side(blouse(), 2.0)) if result.verdict is not Verdict.PASS]
+    results = [result for result in run_checks(broken.longer_side(blouse(), 2.0)) if result.verdict is not Verdict.PASS]
     assert [(result.code, result.verdict) for result in results] == [("seam-length", Verdict.WARN)]
     assert "back side seam is 2.0 mm longer than front side seam" in results[0].remedy
 
 
 def test_the_remedy_of_an_eased_seam_says_both_what_was_asked_and_what_will_sew() -> None:
-    failed = next(r for r in run_checks(cap_too_long(blouse())) if r.verdict is Verdict.FAIL)
+    failed = next(r for r in run_checks(broken.cap_too_long(blouse())) if r.verdict is Verdict.FAIL)
     assert "-5.0 mm longer" in failed.remedy
     assert "-8.0 to -2.0 mm will sew" in failed.remedy
     assert "Shorten it by 10.0 mm" in failed.remedy
@@ -251,10 +125,10 @@ def test_a_notch_on_a_seam_that_nothing_meets_is_a_warning() -> None:
 
 
 def test_a_point_that_is_meant_can_be_named() -> None:
-    broken = neck_peaked_at_the_fold(blouse())
-    where = next(r.where for r in run_checks(broken) if r.verdict is Verdict.FAIL)
+    peaked = broken.neck_peaked_at_the_fold(blouse())
+    where = next(r.where for r in run_checks(peaked) if r.verdict is Verdict.FAIL)
     corners = named(CHECKS, ["corners-true"])[0]
-    results = run_checks(broken, checks=[replace(corners, look=corners_look(where))])
+    results = run_checks(peaked, checks=[replace(corners, look=corners_look(where))])
     assert results
     assert worst(results) is Verdict.PASS
 
@@ -291,7 +165,7 @@ def test_an_unknown_code_names_the_nearest() -> None:
 
 
 def test_an_opening_lets_the_wearer_in() -> None:
-    pattern = no_way_in(blouse())
+    pattern = broken.no_way_in(blouse())
     piece = pattern.piece("back")
     edge: Edge = replace(piece.edge("centre back"), role=Role.OPENING)
     results = run_checks(with_pieces(pattern, with_edges(piece, edge)), checks=named(CHECKS, ["room-to-get-in"]))

@@ -1,0 +1,206 @@
+"""Ways to break a sound pattern, each in one respect."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from drafting.geometry import Cubic, Line, Point, Vec, blend, lerp, tangent
+from drafting.pattern import BodyLength, Grain, Pattern, Role, SeamEase, Station, with_edges, with_pieces
+
+
+def longer_side(pattern: Pattern, by: float) -> Pattern:
+    """The back longer at the hem by a straight strip, its corners still square to the side."""
+    piece = pattern.piece("back")
+    side, hem = piece.edge("side seam"), piece.edge("hem")
+    assert isinstance(hem.curves[0], Cubic)
+    step = (side.end - side.start).unit() * by
+    side = replace(side, curves=(Line(side.start, side.end + step),))
+    first = hem.curves[0]
+    hem = replace(hem, curves=(Cubic(first.start + step, first.c1 + step, first.c2, first.end),))
+    longer = with_pieces(pattern, with_edges(piece, side, hem))
+    # the notch is measured from the hem: leave it where it lies
+    return shifted_notch(longer, "back", "side", Station("side seam", 60.0 + by, "end"))
+
+
+def shifted_notch(pattern: Pattern, piece: str, name: str, station: Station) -> Pattern:
+    old = pattern.piece(piece)
+    notches = tuple(replace(n, station=station) if n.name == name else n for n in old.notches)
+    return with_pieces(pattern, replace(old, notches=notches))
+
+
+def notch_missed(pattern: Pattern) -> Pattern:
+    return shifted_notch(pattern, "front", "side", Station("side seam", 62.0))
+
+
+def notch_missed_on_an_eased_seam(pattern: Pattern) -> Pattern:
+    return shifted_notch(pattern, "sleeve", "back armhole", Station("cap, back", 93.0, "end"))
+
+
+def notch_on_another_edge(pattern: Pattern) -> Pattern:
+    return shifted_notch(pattern, "front", "side", Station("neck", 20.0))
+
+
+def notch_beyond_its_edge(pattern: Pattern) -> Pattern:
+    both = shifted_notch(pattern, "front", "side", Station("side seam", 260.0))
+    return shifted_notch(both, "back", "side", Station("side seam", 260.0, "end"))
+
+
+def cap_too_long(pattern: Pattern) -> Pattern:
+    return with_ease(pattern, "front armhole", SeamEase(-5.0, -8.0, -2.0))
+
+
+def with_ease(pattern: Pattern, name: str, ease: SeamEase) -> Pattern:
+    return replace(pattern, seams=tuple(replace(s, ease=ease) if s.name == name else s for s in pattern.seams))
+
+
+def dart_point_aside(pattern: Pattern, name: str = "back", dart_name: str = "shoulder dart") -> Pattern:
+    piece = pattern.piece(name)
+    dart = piece.dart(dart_name)
+    out, into = piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
+    apex = dart.apex + (into.end - out.start).unit() * 14.0
+    edges = tuple(
+        replace(edge, curves=(Line(out.start, apex),))
+        if edge is out
+        else replace(edge, curves=(Line(apex, into.end),))
+        if edge is into
+        else edge
+        for edge in piece.edges
+    )
+    return with_pieces(pattern, replace(piece, edges=edges, darts=(replace(dart, apex=apex),)))
+
+
+def redrawn(pattern: Pattern, piece: str, edge: str, leaving: Vec, arriving: Vec) -> Pattern:
+    old = pattern.piece(piece)
+    was = old.edge(edge)
+    return with_pieces(
+        pattern, with_edges(old, replace(was, curves=(blend(was.start, leaving, was.end, arriving),)))
+    )  # fmt: skip
+
+
+def hem_peaked_at_the_side(pattern: Pattern) -> Pattern:
+    return redrawn(pattern, "front", "hem, side part", Vec(170.0, 10.0), Vec(200.0, 30.0))
+
+
+def hem_peaked_at_the_dart(pattern: Pattern) -> Pattern:
+    return redrawn(pattern, "front", "hem, centre part", Vec(1.0, 0.0), Vec(1.0, 0.1))
+
+
+def neck_peaked_at_the_fold(pattern: Pattern) -> Pattern:
+    return redrawn(pattern, "front", "neck", Vec(-40.0, -120.0), Vec(-1.0, -0.2))
+
+
+def wrist_peaked(pattern: Pattern) -> Pattern:
+    return redrawn(pattern, "sleeve", "wrist", Vec(1.0, 0.0), Vec(1.0, 0.0))
+
+
+def wrist_loop(pattern: Pattern) -> Pattern:
+    """The wrist crosses itself: the ends and their directions stay."""
+    piece = pattern.piece("sleeve")
+    edge = piece.edge("wrist")
+    only = edge.curves[0]
+    assert isinstance(only, Cubic)
+    far = Cubic(only.start, lerp(only.start, only.c1, 14.0), lerp(only.end, only.c2, 14.0), only.end)
+    looped = with_pieces(pattern, with_edges(piece, replace(edge, curves=(far,))))
+    return grain(looped, "sleeve", Grain(Point(0.0, 200.0), Point(0.0, 450.0)))
+
+
+def edges_crossing(pattern: Pattern) -> Pattern:
+    """The hem rises above the dart point, beside it, and comes down on the other side of the leg."""
+    piece = pattern.piece("front")
+    edge = piece.edge("hem, side part")
+    only = edge.curves[0]
+    assert isinstance(only, Cubic)
+    high = Point(60.0, 150.0)
+    back_in = Point(200.0, 60.0)
+    leaving, arriving = (only.c1 - only.start).unit(), (only.end - only.c2).unit()
+    first = blend(only.start, leaving, back_in, Vec(0.0, 1.0))
+    return with_pieces(
+        pattern,
+        with_edges(
+            piece,
+            replace(
+                edge,
+                curves=(
+                    first,
+                    blend(back_in, Vec(0.0, 1.0), high, Vec(-1.0, 0.0)),
+                    blend(high, Vec(-1.0, 0.0), only.end, arriving),
+                ),
+            ),
+        ),
+    )
+
+
+def grain(pattern: Pattern, piece: str, line: Grain | None) -> Pattern:
+    return with_pieces(pattern, replace(pattern.piece(piece), grain=line))
+
+
+def no_grain(pattern: Pattern) -> Pattern:
+    return grain(pattern, "sleeve", None)
+
+
+def grain_aslant(pattern: Pattern) -> Pattern:
+    return grain(pattern, "front", Grain(Point(40.0, 40.0), Point(44.0, 300.0)))
+
+
+def grain_outside(pattern: Pattern) -> Pattern:
+    return grain(pattern, "sleeve", Grain(Point(0.0, 60.0), Point(0.0, 600.0)))
+
+
+def too_tight(pattern: Pattern) -> Pattern:
+    return measured(pattern, "bust", body=985.0)
+
+
+def measured(pattern: Pattern, name: str, *, body: float) -> Pattern:
+    measures = tuple(replace(m, body=body) if m.name == name else m for m in pattern.measures)
+    return replace(pattern, measures=measures)
+
+
+def no_way_in(pattern: Pattern) -> Pattern:
+    lengths = (BodyLength("bust_girth", 1020.0, "measured"), BodyLength("hip_girth", 1010.0, "measured"))
+    return replace(pattern, wearer=replace(pattern.wearer, lengths=lengths))
+
+
+def notch_pushed(pattern: Pattern, piece: str, name: str, by: float) -> Pattern:
+    """A notch further along its edge, mm."""
+    station = pattern.piece(piece).notch(name).station
+    return shifted_notch(pattern, piece, name, replace(station, at=station.at + by))
+
+
+def turned(pattern: Pattern, piece: str, edge: str, degrees: float) -> Pattern:
+    """An edge that arrives at its ends turned by so much; it stays where it is there."""
+    old = pattern.piece(piece)
+    was = old.edge(edge)
+    leaving, arriving = tangent(was.curves[0], 0.0), tangent(was.curves[-1], 1.0)
+    new = blend(was.start, leaving.turned(math.radians(-degrees)), was.end, arriving.turned(math.radians(degrees)))
+    return with_pieces(pattern, with_edges(old, replace(was, curves=(new,))))
+
+
+def grain_turned(pattern: Pattern, piece: str, degrees: float) -> Pattern:
+    was = pattern.piece(piece).grain
+    assert was is not None
+    along = (was.end - was.start).turned(math.radians(degrees))
+    return grain(pattern, piece, Grain(was.start, was.start + along))
+
+
+def body_grown(pattern: Pattern, name: str, by: float) -> Pattern:
+    """The body larger at one measurement than the pattern was drafted for, mm."""
+    was = next(measure for measure in pattern.measures if measure.name == name)
+    assert was.body is not None
+    return measured(pattern, name, body=was.body + by)
+
+
+def sewn_shut(pattern: Pattern) -> Pattern:
+    """Every opening sewn up."""
+    return replace(
+        pattern,
+        pieces=tuple(
+            replace(
+                piece,
+                edges=tuple(
+                    replace(edge, role=Role.SEAM) if edge.role is Role.OPENING else edge for edge in piece.edges
+                ),
+            )
+            for piece in pattern.pieces
+        ),
+    )
