@@ -26,6 +26,8 @@ _BORDER = 1.0  # the same at the outer borders, where nothing is joined
 
 
 _MOST_COLUMNS = 12
+_UPON = 2.0
+_ASIDE = (0.0, 2.0 * _UPON, 4.0 * _UPON)
 _RIM = 10.0
 
 
@@ -94,6 +96,9 @@ def _lay(
         width, height = boxes[i].width, boxes[i].height
         xs = {_BORDER, *(_on(t[2] + _GAP, paper.step_width, snap[0]) for t in taken)}
         ys = {_BORDER, *(_on(t[3] + _GAP, paper.step_height, snap[1]) for t in taken)}
+        # of three places so far apart, neither side can be upon a join in more than one: one is always left
+        xs = {x + aside for x in xs for aside in _ASIDE if not _upon(x + aside, width, paper.step_width, columns)}
+        ys = {y + aside for y in ys for aside in _ASIDE if not _upon(y + aside, height, paper.step_height)}
         fits = (
             (y, x)
             for y in sorted(ys)
@@ -109,6 +114,15 @@ def _lay(
 def _on(at: float, step: float, snap: bool) -> float:
     """The place itself, or just behind the first join at or after it."""
     return math.ceil((at - EDGE) / step - 1e-9) * step + EDGE if snap else at
+
+
+def _upon(at: float, size: float, step: float, sheets: float = math.inf) -> bool:
+    """Whether a side of a box lies so near a join that the two lines might be taken for one."""
+    for side in (at, at + size):
+        join = round(side / step)
+        if 0 < join < sheets and abs(side - join * step) < _UPON:
+            return True
+    return False
 
 
 def _clear(x: float, y: float, width: float, height: float, other: tuple[float, float, float, float]) -> bool:

@@ -63,7 +63,7 @@ def front_block(
             f"From one corner mark to the next is {paper.step_width:g} mm across and {paper.step_height:g} mm down."
         )
     column.heading("The lines")
-    for kind, words in _LEGEND:
+    for kind, words in _LEGEND if many else _LEGEND[:-1]:
         column.sample(kind, words)
     bottom = corner.y - height
     if warnings:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from drafting.geometry import Point, polyline, run_bounds
+from drafting.geometry import Point, lerp, polyline
 from output.drawing import Box, Item, LineKind, Stroke, runs
 from output.lettering import corners
 
@@ -23,13 +23,13 @@ _FLAT_ENOUGH = 0.3
 """How far the straight segments looked at may stray from a curve, mm: less than the air kept around writing."""
 
 _AT_A_TIME = 200
-_HATCH = 5.0
+_SQUARE_HATCH, _TEXT_HATCH = 5.0, 2.0
 
 
 def obstacles(items: Iterable[Item], *, besides: Segments | None = None) -> Segments:
     """The lines and the writing of a drawing as straight segments, one row (x0, y0, x1, y1) each.
 
-    A test square counts as taken up whole. `besides` are segments that are there already.
+    A test square and the room of a text count as taken up whole. `besides` are segments that are there already.
     """
     import numpy as np
 
@@ -39,11 +39,9 @@ def obstacles(items: Iterable[Item], *, besides: Segments | None = None) -> Segm
             for run in runs(item.curves):
                 rows.extend((a.x, a.y, b.x, b.y) for a, b in pairwise(polyline(run, _FLAT_ENOUGH)))
                 if item.kind is LineKind.SQUARE:
-                    rows.extend(_hatch(run_bounds(run)))
+                    rows.extend(_hatch([curve.start for curve in run], _SQUARE_HATCH))
         else:
-            a, b, c, d = corners(item)
-            # the diagonal too, for a box that lies wholly inside the writing
-            rows.extend((p.x, p.y, q.x, q.y) for p, q in ((a, b), (b, c), (c, d), (d, a), (a, c)))
+            rows.extend(_hatch(corners(item), _TEXT_HATCH))
     found = np.array(rows, dtype=float).reshape(-1, 4)
     return found if besides is None else together(besides, found)
 
@@ -121,16 +119,17 @@ def grid(box: Box, step: float, *, near: Point) -> list[Point]:
 
     None for a box that is turned inside out.
     """
+    import numpy as np
+
     if box.width < 0.0 or box.height < 0.0:
         return []
-    across, up = math.ceil(box.width / step), math.ceil(box.height / step)
-    ranked = []
-    for i in range(across + 1):
-        x = box.left + box.width * i / max(1, across)
-        for j in range(up + 1):
-            y = box.top - box.height * j / max(1, up)
-            ranked.append((round(math.hypot(x - near.x, y - near.y), 6), -y, x))
-    return [Point(x, -y) for _, y, x in sorted(ranked)]
+    across, up = math.ceil(box.width / step) + 1, math.ceil(box.height / step) + 1
+    x = np.repeat(np.linspace(box.left, box.right, across), up)
+    y = np.tile(np.linspace(box.top, box.bottom, up), across)
+    # rounded, so that places equally far come in an order that rounding of a shift cannot change
+    far = np.hypot(x - near.x, y - near.y).round(6)
+    ranked = np.lexsort((x, -y, far))
+    return [Point(*place) for place in zip(x[ranked].tolist(), y[ranked].tolist(), strict=True)]
 
 
 def inside(polygon: Sequence[Point], centres: Sequence[Point]) -> list[bool]:
@@ -149,7 +148,9 @@ def inside(polygon: Sequence[Point], centres: Sequence[Point]) -> list[bool]:
     return [bool(n % 2) for n in hits.sum(axis=1)]
 
 
-def _hatch(box: tuple[float, float, float, float]) -> list[tuple[float, float, float, float]]:
-    left, bottom, right, top = box
-    n = math.ceil((top - bottom) / _HATCH)
-    return [(left, y, right, y) for y in (bottom + (top - bottom) * i / n for i in range(1, n))]
+def _hatch(corner: Sequence[Point], spacing: float) -> list[tuple[float, float, float, float]]:
+    """The four sides of a rectangle and lines across it, so that nothing fits inside unnoticed."""
+    a, b, c, d = corner
+    n = math.ceil((d - a).norm() / spacing)
+    across = [(lerp(a, d, i / n), lerp(b, c, i / n)) for i in range(n + 1)]
+    return [(p.x, p.y, q.x, q.y) for p, q in (*across, (a, d), (b, c))]

@@ -28,7 +28,7 @@ BLEED = 0.4
 """Lines are cut this far inside the printable area, mm, so that half the widest stroke stays inside too."""
 
 _LABEL, _LABEL_SMALL = 4.0, 2.8
-_LABEL_SPACING = 6.0
+_LABEL_SPACING = 8.0
 _LABEL_EDGE = 5.0
 _LABEL_WITHIN = 254.0
 _SQUARE_PLACES = 40

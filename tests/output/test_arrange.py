@@ -1,0 +1,90 @@
+from __future__ import annotations
+
+from itertools import combinations
+
+import pytest
+
+from drafting.geometry import Point
+from output.arrange import EDGE, Arrangement, Shape, arrange
+from output.drawing import Box
+from output.papers import PAPERS
+
+FRONT = (171.0, 240.0)
+
+
+def oblong(width: float, height: float, *, left: float = 0.0, bottom: float = 0.0) -> Shape:
+    box = Box(left, bottom, left + width, bottom + height)
+    corners = ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top))
+    return Shape(tuple(Point(*xy) for xy in corners), box)
+
+
+def laid_boxes(laid: Arrangement, shapes: list[Shape]) -> list[Box]:
+    """The boxes as they lie, the front block first; y runs down."""
+    boxes = [Box(EDGE, EDGE, EDGE + FRONT[0], EDGE + FRONT[1])]
+    for shape, (x, y) in zip(shapes, laid.corners, strict=True):
+        boxes.append(Box(x, y, x + shape.box.width, y + shape.box.height))
+    return boxes
+
+
+DRESS = [oblong(300, 470), oblong(285, 450, left=400), oblong(400, 660, bottom=-90), oblong(290, 700), oblong(285, 705)]
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_nothing_lies_over_anything_else_or_beyond_the_sheets(name: str) -> None:
+    paper = PAPERS[name]
+    laid = arrange(FRONT, DRESS, paper)
+    boxes = laid_boxes(laid, DRESS)
+    for one, other in combinations(boxes, 2):
+        assert one.apart(other), (one, other)
+    for box in boxes:
+        assert box.left >= 0.0
+        assert box.bottom >= 0.0
+        assert box.right <= laid.columns * paper.step_width
+        assert box.top <= laid.rows * paper.step_height
+
+
+def test_it_takes_no_more_sheets_than_laying_each_piece_on_its_own() -> None:
+    paper = PAPERS["A4"]
+    alone = sum(
+        -(-int(shape.box.width) // int(paper.step_width)) * -(-int(shape.box.height) // int(paper.step_height))
+        for shape in DRESS
+    )
+    assert arrange(FRONT, DRESS, paper).sheets <= alone + 1
+
+
+def test_no_side_of_a_piece_lies_upon_a_join() -> None:
+    # 265 mm behind the first join of A3 (272 mm, and 7 to keep from it) would end exactly at the second
+    paper = PAPERS["A3"]
+    shapes = [oblong(265.0, 670.0), oblong(272.0, 395.0), oblong(544.0, 100.0), oblong(538.0, 380.0)]
+    laid = arrange(FRONT, shapes, paper)
+    for box in laid_boxes(laid, shapes)[1:]:
+        for side in (box.left, box.right):
+            join = round(side / paper.step_width)
+            assert join in (0, laid.columns) or abs(side - join * paper.step_width) >= 2.0
+        for side in (box.bottom, box.top):
+            join = round(side / paper.step_height)
+            assert join == 0 or abs(side - join * paper.step_height) >= 2.0
+
+
+def test_the_same_shapes_lie_the_same_way() -> None:
+    assert arrange(FRONT, DRESS, PAPERS["A4"]) == arrange(FRONT, DRESS, PAPERS["A4"])
+
+
+def test_two_small_pieces_share_the_plotters_one_sheet_with_the_front_block() -> None:
+    laid = arrange(FRONT, [oblong(300, 400), oblong(300, 500)], PAPERS["A0"])
+    assert (laid.sheets, laid.rows, laid.columns) == (1, 1, 1)
+
+
+def test_no_pieces_leave_the_front_block_alone() -> None:
+    assert arrange(FRONT, [], PAPERS["A4"]) == Arrangement((), 1, 1, 1)
+
+
+def test_a_piece_wider_than_any_number_of_columns_tried_still_lies() -> None:
+    laid = arrange(FRONT, [oblong(3000, 100)], PAPERS["A4"])
+    assert laid.columns == 17
+
+
+def test_the_inside_of_a_large_piece_takes_sheets_too() -> None:
+    big = oblong(3 * 185 - 2, 3 * 254 - 2)
+    laid = arrange((1.0, 1.0), [big], PAPERS["A4"])
+    assert laid.sheets >= 9
