@@ -10,7 +10,20 @@ from blocks.handover import Armhole, Drafted
 from blocks.parts.armhole import lean, leaning
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
-from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, blend, length, line_hits, run_length, split
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    bend,
+    blend,
+    end_tangents,
+    length,
+    line_hits,
+    run_length,
+    split,
+)
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
@@ -65,12 +78,14 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
     biceps = body.mm("upper_arm_girth") + ease["upper_arm"]
     wrist = body.mm("wrist_girth") + ease["wrist"]
     long, elbow = body.mm("arm_length"), body.mm("shoulder_to_elbow")
+    elbow_least = body.mm("elbow_girth") + least.get("elbow", 0.0)
     try:
-        slope = _taper(biceps, wrist, long)
-        cap = _cap(armhole, biceps, cap_ease, slope)
+        guess = _height_guess(armhole, biceps, cap_ease)
+        slope = _seam_lean(guess, long, elbow, biceps, wrist, elbow_least)
+        cap = _cap(armhole, biceps, cap_ease, slope, guess)
         if cap.crown.y >= elbow - 20.0:
             raise NotAPattern("cap", f"it would reach to the elbow ({cap.crown.y:.0f} mm)")
-        piece = _piece(cap, biceps, wrist, long, elbow, armhole, body.mm("elbow_girth") + least.get("elbow", 0.0))
+        piece = _piece(cap, biceps, wrist, long, elbow, armhole, elbow_least)
     except NotAPattern as none:
         raise CannotDraft(
             ("upper_arm_girth", "scye_depth", "arm_length"),
@@ -86,12 +101,24 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
     )
 
 
-def _taper(biceps: float, wrist: float, long: float) -> float:
-    """The lean of the underarm seams, radians; nearly: the cap's height is not known yet, 3/4 of the arm stands in."""
-    return math.atan2(0.5 * (biceps - wrist), 0.75 * long)
+def _height_guess(armhole: Armhole, biceps: float, cap_ease: float) -> float:
+    """Nearly the height of the cap, from the sleeve triangle: a cap curve is about 3 % longer than its diagonal."""
+    diagonal = 0.5 * (armhole.front + armhole.back + cap_ease) / 1.03
+    return math.sqrt(max(diagonal**2 - 0.25 * biceps**2, (0.15 * biceps) ** 2))
 
 
-def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float) -> _Cap:
+def _seam_lean(height: float, long: float, elbow: float, biceps: float, wrist: float, elbow_least: float) -> float:
+    """How far the underarm seam leans in where it meets the cap, radians, for a cap nearly `height` high.
+
+    A millimetre more or less of height changes it by a fiftieth of a degree, so the nearly is enough for the corner.
+    """
+    end = Point(0.5 * (biceps - wrist), height - long)
+    seam = _underarm(Point(0.0, 0.0), end, height - elbow, 0.5 * (biceps - elbow_least))
+    down = end_tangents(seam[0])[0]
+    return math.atan2(down.x, -down.y)
+
+
+def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float, guess: float) -> _Cap:
     from scipy.optimize import root
 
     front_wanted, back_wanted = armhole.front + 0.5 * cap_ease, armhole.back + 0.5 * cap_ease
@@ -118,10 +145,7 @@ def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float) -> _Cap
         cap = drawn(float(at[0]), float(at[1]))
         return length(cap.back, SOLVED) - back_wanted, length(cap.front, SOLVED) - front_wanted
 
-    half = 0.5 * biceps
-    mean = 0.5 * (front_wanted + back_wanted) / 1.03  # a cap curve is about 3 % longer than its diagonal
-    height = math.sqrt(max(mean**2 - half**2, (0.15 * biceps) ** 2))
-    found = root(surplus, (half, height), method="hybr", options={"xtol": 1e-10})
+    found = root(surplus, (0.5 * biceps, guess), method="hybr", options={"xtol": 1e-10})
     x, height = float(found.x[0]), float(found.x[1])
     off = surplus((x, height))
     if max(map(abs, off)) > 10 * SOLVED or not 0.25 * biceps < x < 0.75 * biceps or height < 0.12 * biceps:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from blocks.bodice.frame import Frame, frame
+from blocks.bodice.frame import SHORT_OF_BUST, Frame, frame
 from blocks.bodice.pieces import BACK, FRONT, back_piece, front_piece, tip_turn
 from blocks.bodice.waist import waist_lines
 from blocks.handover import Armhole, Drafted, WaistHalf, WaistSeam
@@ -63,7 +63,12 @@ def draft_bodice(
         pieces=(front, back),
         seams=_seams(front),
         measures=_measures(body, ease, least, numbers),
-        options=(("bust_dart", bust_dart), ("bust_ease", numbers.bust_ease), ("scye_ease", numbers.scye_ease)),
+        options=(
+            ("bust_dart", bust_dart),
+            ("bust_ease", numbers.bust_ease),
+            ("scye_ease", numbers.scye_ease),
+            ("short_of_bust_point", SHORT_OF_BUST),
+        ),
         gave_way=numbers.gave_way,
         armhole=_armhole(front, back),
         waist=WaistSeam(_waist_half(front, "front"), _waist_half(back, "back")),
