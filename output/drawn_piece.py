@@ -39,7 +39,7 @@ _NAME, _CUT, _FOLD_NOTE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of wri
 _AIR = 2.0  # kept free around writing, mm
 _LABEL_SCALES = (1.0, 0.8, 0.65)
 _SHORT_SCALES = (0.8, 0.65, 0.5)
-_LABEL_GRID = 10.0
+_LABEL_GRID = 14.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,7 @@ _TITLE, _HEAD, _NOTE = 7.0, 4.2, 3.3
 _SQUARES_BELOW = 28.0
 _BETWEEN_SQUARES = 8.0
 _COLUMN = 105.5  # from the left of the block to the column beside the squares
-_MAP_LEAST = 40.0
+_WARNINGS_MOST = 72.0  # leaves room for all that stands below them
 _SAMPLE = 16.0
 
 _HOW = 'Print at 100 %, never "fit to page". Measure both squares before you cut.'
@@ -55,6 +55,8 @@ def front_block(
         items.extend(test_square(square, Point(corner.x, top - square.side)))
         top -= square.side + _BETWEEN_SQUARES
     column = _Column(corner.x + _COLUMN, corner.y - _SQUARES_BELOW, width - _COLUMN)
+    if warnings:
+        column.warnings(warnings, column.y - _WARNINGS_MOST)
     if many:
         column.heading("Joining the sheets")
         column.paragraph(
@@ -66,8 +68,6 @@ def front_block(
     for kind, words in _LEGEND if many else _LEGEND[:-1]:
         column.sample(kind, words)
     bottom = corner.y - height
-    if warnings:
-        column.warnings(warnings, bottom + (_MAP_LEAST + 2.0 * _HEAD if many else 0.0))
     column.y -= 3.0
     if many:
         column.heading("The sheets")
@@ -106,7 +106,6 @@ class _Column:
 
     def warnings(self, sentences: Sequence[str], bottom: float) -> None:
         """As many of the sentences as the room holds, and how many more there are."""
-        self.y -= 2.0
         self.heading("Warnings")
         for n, sentence in enumerate(sentences):
             lines = wrapped(sentence, _NOTE, self.width)

@@ -28,7 +28,7 @@ BLEED = 0.4
 """Lines are cut this far inside the printable area, mm, so that half the widest stroke stays inside too."""
 
 _LABEL, _LABEL_SMALL = 4.0, 2.8
-_LABEL_SPACING = 8.0
+_LABEL_SPACING = 10.0
 _LABEL_EDGE = 5.0
 _LABEL_WITHIN = 254.0
 _SQUARE_PLACES = 40
@@ -52,6 +52,11 @@ class Tile:
     area: Box
     shown: Box
     items: tuple[Item, ...]
+
+    @property
+    def name(self) -> str:
+        """A name for its file, without an ending, that sorts in the order of printing: "sheet-07-row-2-column-3"."""
+        return f"sheet-{self.number:0{len(str(self.count))}}-row-{self.row}-column-{self.column}"
 
 
 def tiles(sheet: Sheet) -> tuple[Tile, ...]:

@@ -52,6 +52,12 @@ def test_sheets_come_row_by_row(a4: tuple[Tile, ...]) -> None:
     assert places[0] == (1, 1)
 
 
+def test_the_names_of_files_sort_in_the_order_of_printing(a4: tuple[Tile, ...]) -> None:
+    names = [tile.name for tile in a4]
+    assert names == sorted(set(names))
+    assert names[0] == f"sheet-{1:0{len(str(len(a4)))}}-row-1-column-1"
+
+
 def test_sheets_with_nothing_on_them_are_left_out(a4: tuple[Tile, ...]) -> None:
     rows, columns = max(tile.row for tile in a4), max(tile.column for tile in a4)
     assert len(a4) < rows * columns
