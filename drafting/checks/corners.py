@@ -26,11 +26,15 @@ _End = Literal["start", "end"]
 
 @dataclass(frozen=True, slots=True)
 class _Corner:
-    """One corner of a piece seen from an edge: the angle of cloth in it, degrees, and the edge on its other side."""
+    """One corner of a piece seen from an edge: the angle of cloth in it, degrees, and the edge on its other side.
+
+    meant: whether a point is meant there, so that it need not make a line with anything
+    """
 
     piece: str
     angle: float
     beside: Edge
+    meant: bool
 
     @property
     def name(self) -> str:
@@ -51,7 +55,7 @@ def look_at_corners(check: Check, pattern: Pattern, *, points: Collection[str] =
     the two beside a dart, closed, and twice the angle at a fold or a centre line, where a piece meets its own mirror
     image.
 
-    points: the `where` of results at which a point is meant (a V neck), to be left out
+    A corner that the piece says is meant (a V neck) is left out; points names further ones by the `where` of results.
     """
     for result in _all_corners(check, pattern):
         if result.where not in points:
@@ -69,7 +73,7 @@ def _all_corners(check: Check, pattern: Pattern) -> Iterator[Result]:
     for count, seam in enumerate(pattern.seams):
         for end in ("start", "end"):
             one, other = _run_corner(corners, seam.a, end), _run_corner(corners, seam.b, end)
-            if _runs_on(one, other, order, count):
+            if not (one.meant or other.meant) and _runs_on(one, other, order, count):
                 line = one.beside.name if one.beside.name == other.beside.name else "joined line"
                 where = f"{seam.name}, {end}: {one.name} to {other.name}"
                 cure = "redraw it across the seam until it runs straight on"
@@ -96,7 +100,7 @@ def _runs_on(one: _Corner, other: _Corner, order: dict[tuple[str, str], int], co
 def _dart_mouths(check: Check, piece: Piece, corners: _Corners) -> Iterator[Result]:
     for dart in piece.darts:
         before, after = corners[piece.name, dart.legs[0], "start"], corners[piece.name, dart.legs[1], "end"]
-        if Role.DART_LEG in (before.beside.role, after.beside.role):
+        if before.meant or after.meant or Role.DART_LEG in (before.beside.role, after.beside.role):
             continue
         where = f"{piece.name}: mouth of {dart.name}"
         subject = f'With "{dart.name}" closed the seam line has'
@@ -110,8 +114,8 @@ def _centre_lines(check: Check, piece: Piece, corners: _Corners) -> Iterator[Res
             continue
         for end in ("start", "end"):
             corner = corners[piece.name, edge.name, end]
-            if _mirrored(corner.beside) or corner.beside.role is Role.DART_LEG:
-                continue  # two stretches of one centre line, or a dart that lies in it
+            if corner.meant or _mirrored(corner.beside) or corner.beside.role is Role.DART_LEG:
+                continue  # a V, two stretches of one centre line, or a dart that lies in it
             where = f"{piece.name}: {corner.beside.name} at {edge.name}"
             subject = f"Opened out at the {edge.name}, the {corner.beside.name} has"
             yield _judged(check, where, 2.0 * corner.angle, subject, "draw it square to that line")
@@ -139,10 +143,12 @@ def _corners(pattern: Pattern) -> _Corners:
     found: _Corners = {}
     for piece in pattern.pieces:
         before = piece.edges[-1]
+        points = {frozenset(pair) for pair in piece.points_meant}
         for edge in piece.edges:
+            meant = bool(points) and frozenset((before.name, edge.name)) in points
             arriving, leaving = tangent(before.curves[-1], 1.0), tangent(edge.curves[0], 0.0)
             angle = 180.0 - math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
-            found[piece.name, edge.name, "start"] = _Corner(piece.name, angle, before)
-            found[piece.name, before.name, "end"] = _Corner(piece.name, angle, edge)
+            found[piece.name, edge.name, "start"] = _Corner(piece.name, angle, before, meant)
+            found[piece.name, before.name, "end"] = _Corner(piece.name, angle, edge, meant)
             before = edge
     return found

@@ -1,7 +1,8 @@
 """Pieces, seams and patterns: the values everything else works on."""
 
 from drafting.pattern.locate import across, dart_angle, dart_mouth, dart_width, from_start, place, ref_curves, ref_edge
-from drafting.pattern.measure import Across, Along, Between, Finished, Measure, finished
+from drafting.pattern.measure import Across, Along, Between, Finished, Measure, finished, finished_length
+from drafting.pattern.nest import Nest, Sized, laid_together
 from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, with_pieces
 from drafting.pattern.piece import Piece, closed, move_piece, with_edges
@@ -23,6 +24,7 @@ __all__ = [
     "MarkLine",
     "MarkPoint",
     "Measure",
+    "Nest",
     "Notch",
     "NotchRef",
     "Origin",
@@ -31,6 +33,7 @@ __all__ = [
     "Role",
     "Seam",
     "SeamEase",
+    "Sized",
     "Station",
     "Step",
     "Walked",
@@ -42,7 +45,9 @@ __all__ = [
     "dart_mouth",
     "dart_width",
     "finished",
+    "finished_length",
     "from_start",
+    "laid_together",
     "move_piece",
     "notch_distance",
     "place",

@@ -1,4 +1,4 @@
-"""What the finished garment measures, said as where the tape lies on the pieces, so that every alteration shows in it."""
+"""What the finished garment measures: where the tape lies on the pieces, so that every alteration shows in it."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from drafting.pattern.piece import Piece
 if TYPE_CHECKING:
     from drafting.pattern.pattern import Pattern
 
-__all__ = ["Across", "Along", "Between", "Finished", "Measure", "finished"]
+__all__ = ["Across", "Along", "Between", "Finished", "Measure", "finished", "finished_length"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +84,12 @@ def finished(pattern: Pattern) -> tuple[Finished, ...]:
         ease = None if measure.body is None else value - measure.body
         out.append(Finished(measure.name, value, measure.body, ease, measure.least))
     return tuple(out)
+
+
+def finished_length(pattern: Pattern, measure: Measure) -> float:
+    """What the pieces give for one measurement now, mm."""
+    pieces = {piece.name: piece for piece in pattern.pieces}
+    return sum(_laid(part, pieces) for part in measure.tape)
 
 
 def _laid(part: Across | Along | Between, pieces: Mapping[str, Piece]) -> float:

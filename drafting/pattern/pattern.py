@@ -68,7 +68,10 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """Pieces, seams, and how they came to be. Raises NotAPattern for two of one name or a seam to a piece not there."""
+    """Pieces, seams in the order of sewing, and how they came to be.
+
+    Raises NotAPattern for two of one name, or a seam to a piece, edge or notch that is not there.
+    """
 
     title: str
     wearer: Wearer

@@ -18,6 +18,8 @@ __all__ = ["Piece", "closed", "move_piece", "with_edges"]
 class Piece:
     """A piece of a pattern. Edges run anticlockwise from a named corner and close exactly.
 
+    points_meant: pairs of neighbouring edges between which a corner is meant, such as the point of a V neck at the fold
+
     Raises NotAPattern for a gap, an outline that runs clockwise, two edges or marks of one name, a dart or a notch on
     an edge that is not there, or dart legs that do not meet in the apex.
     """
@@ -30,6 +32,7 @@ class Piece:
     notches: tuple[Notch, ...] = ()
     lines: tuple[MarkLine, ...] = ()
     points: tuple[MarkPoint, ...] = ()
+    points_meant: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
         if not self.edges:
@@ -55,6 +58,9 @@ class Piece:
                 raise NotAPattern(self.name, f'the notch "{notch.name}" is on "{notch.station.edge}", which is no edge')
         for dart in self.darts:
             self._accept_dart(dart, names)
+        for pair in self.points_meant:
+            if not set(pair) <= names:
+                raise NotAPattern(self.name, f"a point is meant between {pair}, which are no edges")
         if area(self.outline) <= 0.0:
             raise NotAPattern(self.name, "its outline runs clockwise or encloses nothing")
 
@@ -113,16 +119,15 @@ def closed(name: str, edges: tuple[Edge, ...]) -> tuple[Edge, ...]:
 
     Raises NotAPattern for a wider gap: rounding is mended, mistakes are not.
     """
-    mended = []
-    for i, edge in enumerate(edges):
-        goal = edges[(i + 1) % len(edges)].start
-        if edge.end != goal:
-            if not edge.end.near(goal):
-                raise NotAPattern(name, f'the edge "{edge.name}" ends at {edge.end}, the next begins at {goal}')
-            last = replace(edge.curves[-1], end=goal)
-            edge = replace(edge, curves=(*edge.curves[:-1], last))
-        mended.append(edge)
-    return tuple(mended)
+    return tuple(_joined(name, edge, edges[(i + 1) % len(edges)].start) for i, edge in enumerate(edges))
+
+
+def _joined(name: str, edge: Edge, goal: Point) -> Edge:
+    if edge.end == goal:
+        return edge
+    if not edge.end.near(goal):
+        raise NotAPattern(name, f'the edge "{edge.name}" ends at {edge.end}, the next begins at {goal}')
+    return replace(edge, curves=(*edge.curves[:-1], replace(edge.curves[-1], end=goal)))
 
 
 def with_edges(piece: Piece, *changed: Edge) -> Piece:

@@ -117,6 +117,7 @@ def _piece(piece: Piece) -> dict[str, object]:
         "grain": None if piece.grain is None else [_point(piece.grain.start), _point(piece.grain.end)],
         "lines": [{"name": line.name, "from": _point(line.start), "to": _point(line.end)} for line in piece.lines],
         "points": {mark.name: _point(mark.at) for mark in piece.points},
+        "points_meant": [list(pair) for pair in piece.points_meant],
     }
 
 

@@ -101,7 +101,7 @@ def _body_length(key: str, node: Node) -> BodyLength:
 
 def _piece(node: Node) -> Piece | None:
     before = len(node.problems)
-    keys = node.fields(("name", "outline"), ("cut", "darts", "notches", "grain", "lines", "points"))
+    keys = node.fields(("name", "outline"), ("cut", "darts", "notches", "grain", "lines", "points", "points_meant"))
     name = keys["name"].text(empty=False)
     edges = _named(keys["outline"].items(low=1), _edge, key="edge")
     _note_gaps(keys["outline"], edges)
@@ -112,10 +112,11 @@ def _piece(node: Node) -> Piece | None:
     grain = _grain(keys["grain"])
     lines = tuple(_line(line) for line in keys["lines"].items())
     points = tuple(MarkPoint(key, _point(at)) for key, at in keys["points"].entries())
+    meant = tuple(_edge_pair(pair, names) for pair in keys["points_meant"].items())
     if len(node.problems) > before:
         return None
     outline = tuple(edge for edge in edges if edge is not None)
-    return _made(node, lambda: Piece(name, outline, cut, grain, darts, notches, lines, points))
+    return _made(node, lambda: Piece(name, outline, cut, grain, darts, notches, lines, points, meant))
 
 
 def _cut(node: Node) -> Cut:
@@ -166,6 +167,11 @@ def _note_gaps(node: Node, edges: Sequence[Edge | None]) -> None:
 
 def _at(point: Point) -> str:
     return f"({point.x:g}, {point.y:g})"
+
+
+def _edge_pair(node: Node, edges: list[str] | None) -> tuple[str, str]:
+    one, other = (*(_known(name, edges, "an edge of this piece") for name in node.items(low=2, high=2)), "", "")[:2]
+    return one, other
 
 
 def _dart(node: Node, edges: Sequence[str] | None) -> Dart:
