@@ -12,13 +12,26 @@ from drafting.alterations import Alteration, apply_step
 from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
 from drafting.body.plausible import require_possible
+from drafting.body.sizes import Sizes, each_size, sizes_body
+from drafting.errors import InputProblems, Problem
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EaseSet, Fit, choose_ease
 from drafting.fit.least import least_ease
-from drafting.pattern import BodyLength, Origin, Pattern, Piece, Role, Wearer
+from drafting.pattern import BodyLength, Nest, Origin, Pattern, Piece, Role, Sized, Wearer
 from drafting.reading.options import Value
 
-__all__ = ["BlockOrder", "Garment", "Paper", "Readied", "alter", "draft", "finish", "ready", "with_allowances"]
+__all__ = [
+    "BlockOrder",
+    "Garment",
+    "Paper",
+    "Readied",
+    "alter",
+    "draft",
+    "draft_nest",
+    "finish",
+    "ready",
+    "with_allowances",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +55,8 @@ class Paper:
 class Garment:
     """A garment as it was ordered: for whom, of what cloth, from which blocks, with which steps.
 
+    sizes: the sizes of a chart it is made in, where it is not made to the wearer's own measurements; the wearer is
+           then the body that the chart gives
     ease: mm by place, where it was asked for; the table gives the rest for this cloth and fit
     date: of the order, as the person wrote it
     """
@@ -55,6 +70,7 @@ class Garment:
     steps: tuple[Alteration, ...] = ()
     paper: Paper = Paper()
     date: datetime.date | None = None
+    sizes: Sizes | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +88,7 @@ def ready(garment: Garment) -> Readied:
     Raises InputProblems for a measurement that was not taken and cannot be estimated, CannotDraft for measurements
     that no body has together.
     """
-    body = complete(garment.wearer)
+    body = complete(garment.wearer) if garment.sizes is None else sizes_body(garment.sizes)
     needs = needed(garment)
     require(body, needs)
     require_possible(body, among=needs)
@@ -130,6 +146,21 @@ def alter(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern:
 def finish(garment: Garment) -> Pattern:
     """From an order to the altered pattern: ready, draft, alter."""
     return alter(draft(garment, ready(garment)), garment.steps)
+
+
+def draft_nest(garment: Garment) -> Nest:
+    """The garment in each size of its nest, every step taken in each.
+
+    Raises InputProblems for a garment that is not ordered in sizes, NotAPattern where two sizes have not the same
+    edges, and whatever drafting or altering one of them raises.
+    """
+    if garment.sizes is None or not garment.sizes.nest:
+        where = f"{garment.title}, [sizes] nest"
+        raise InputProblems([Problem(where, "nothing", "the sizes that are to be drafted together")])
+    members = [replace(garment, sizes=size, wearer=sizes_body(size).person) for size in each_size(garment.sizes)]
+    return Nest(
+        garment.title, tuple(Sized(str(member.sizes.frame), finish(member)) for member in members if member.sizes)
+    )
 
 
 def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:

@@ -9,8 +9,9 @@ from pathlib import Path
 
 from blocks.garment import BlockOrder, Garment, Paper
 from blocks.table import BLOCKS, Block
-from drafting.alterations import ALTERATIONS, Alteration, read_step
+from drafting.alterations import ALTERATIONS, Alteration, Blend, read_step
 from drafting.body.person import Person, read_person
+from drafting.body.sizes import Sizes, read_sizes, sizes_body
 from drafting.errors import InputProblems, Problem, nearest
 from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import FITS, Fit, read_ease
@@ -27,6 +28,7 @@ class _Told:
 
     title: str | None = None
     wearer: Person | None = None
+    sizes: Sizes | None = None
     blocks: tuple[BlockOrder, ...] = ()
     cloth: Cloth = Cloth()
     fit: Fit = "regular"
@@ -49,7 +51,16 @@ def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...]
     if told.title is None or told.wearer is None:  # nothing was noted, so both are there
         raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
     return Garment(
-        told.title, told.wearer, told.blocks, told.cloth, told.fit, told.ease or {}, told.steps, told.paper, told.date
+        title=told.title,
+        wearer=told.wearer,
+        blocks=told.blocks,
+        cloth=told.cloth,
+        fit=told.fit,
+        ease=told.ease or {},
+        steps=(*_blended(told), *told.steps),
+        paper=told.paper,
+        date=told.date,
+        sizes=told.sizes,
     )
 
 
@@ -66,16 +77,20 @@ def _read(
     told = _followed(reader, path, (*chain, path.resolve()), papers, blocks, problems)
     follows = "like" in reader
     title = reader.text("title", default=told.title) if follows else reader.text("title")
+    wearer, sizes = _for_whom(reader, path, told, follows, problems)
     told = replace(
         told,
         title=title,
-        wearer=_wearer(reader, path, told, follows, problems),
+        wearer=wearer,
+        sizes=sizes,
         fit=_fit(reader, told.fit),
         date=reader.date("date", default=told.date),
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else told.cloth,
         paper=_paper(reader.table("paper"), told.paper, papers),
     )
     told = _blocks(reader, told, blocks)
+    if "sizes" in reader and told.sizes is not None and not told.sizes.nest:
+        _bust_for_bodice(reader, told.sizes, told.blocks)
     told = replace(told, steps=(*told.steps, *_steps(reader, told)))
     reader.finish()
     return told
@@ -103,15 +118,46 @@ def _followed(
     return _read(other, chain, papers, blocks, problems)
 
 
-def _wearer(reader: Reader, path: Path, told: _Told, follows: bool, problems: list[Problem]) -> Person | None:
-    name = reader.text("wearer", default=None) if follows else reader.text("wearer")
+def _for_whom(
+    reader: Reader, path: Path, told: _Told, follows: bool, problems: list[Problem]
+) -> tuple[Person | None, Sizes | None]:
+    """The person the garment is for, or the sizes it is made in and the body that the chart gives for them."""
+    if "sizes" in reader:
+        if "wearer" in reader:
+            reader.problem("wearer", "either a wearer or [sizes]", "Leave one of them out.")
+        reader.text("wearer", default=None)
+        sizes = read_sizes(reader.table("sizes"))
+        return replace(sizes_body(sizes).person, unit=reader.unit or "cm"), sizes
+    if "wearer" not in reader and not follows:
+        reader.problem("wearer", "the file of the person it is for, or a table [sizes]", "It cannot be left out.")
+    name = reader.text("wearer", default=None)
     if not name:
-        return told.wearer
+        return told.wearer, told.sizes
     try:
-        return read_person(path.parent / name)
+        return read_person(path.parent / name), None
     except InputProblems as wrong:
         problems.extend(wrong.problems)
-        return told.wearer
+        return told.wearer, told.sizes
+
+
+def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]) -> None:
+    """Note where a bodice is to be drafted and nobody said for which bust."""
+    names = [order.block.name for order in ordered]
+    if "bodice" in names and sizes.bust is None and sizes.hip is not None:
+        reader.problem("sizes", "a size at the bust as well", "A bodice is chosen by the bust.", read="no bust")
+
+
+def _blended(told: _Told) -> tuple[Alteration, ...]:
+    """The step that blends the block into other sizes at the waist and the hip; none where there are no others."""
+    sizes = told.sizes
+    if sizes is None or sizes.nest:
+        return ()
+    reaches_hip = any(order.block.name == "skirt" for order in told.blocks)
+    waist = sizes.waist if sizes.waist != sizes.frame else None
+    hip = sizes.hip if sizes.hip != sizes.frame and reaches_hip else None
+    if waist is None and hip is None:
+        return ()
+    return (Blend(waist=waist, hip=hip, bust=sizes.bust, upper_chest=sizes.upper_chest, chart=sizes.chart),)
 
 
 def _fit(reader: Reader, default: Fit) -> Fit:

@@ -187,10 +187,10 @@ def _piece(
         ),
         (
             MarkLine("biceps line", Point(0.0, 0.0), Point(biceps, 0.0)),
-            MarkLine("lengthen or shorten line", *_level_ends(back_seam, biceps, 0.5 * elbow_level)),
+            MarkLine("lengthen or shorten line above the elbow", *_level_ends(back_seam, biceps, 0.5 * elbow_level)),
             MarkLine("elbow line", back_at, front_at),
             MarkLine(
-                "lengthen or shorten line below the elbow",
+                "lengthen or shorten line",
                 *_level_ends(back_seam, biceps, 0.5 * (elbow_level + bottom)),
             ),
         ),
