@@ -7,6 +7,7 @@ from typing import Final
 
 from drafting.alterations import base
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
+from drafting.alterations.blend import BLEND, Blend
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
 from drafting.pattern import Pattern, Step
@@ -14,6 +15,7 @@ from drafting.pattern import Pattern, Step
 __all__ = [
     "ALTERATIONS",
     "Alteration",
+    "Blend",
     "Entry",
     "Lengthen",
     "Promise",
@@ -27,7 +29,7 @@ __all__ = [
     "undo",
 ]
 
-ALTERATIONS: Final = alteration_table(LENGTHEN)
+ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND)
 """Every alteration there is."""
 
 

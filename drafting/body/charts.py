@@ -27,6 +27,7 @@ __all__ = [
     "ChartLine",
     "beyond_chart",
     "chart_body",
+    "chart_length",
     "chart_lines",
     "chart_mm",
     "size_named",
@@ -116,6 +117,13 @@ def chart_mm(size: int, key: str, *, chart: str = "women") -> float:
     return 10.0 * found[key].cm(size)
 
 
+def chart_length(size: int, key: str, *, chart: str = "women") -> Measured:
+    """One length of a size with how far off it may be. Raises UnknownName as `chart_mm` does."""
+    return Measured(
+        key, chart_mm(size, key, chart=chart), "chart", 10.0 * chart_lines(chart)[key].sd, _how(chart, size)
+    )
+
+
 def chart_body(size: int, *, bust: int | None = None, chart: str = "women", name: str = "") -> Body:
     """The body of a size, every length from the chart and as far off as women of that size differ.
 
@@ -124,12 +132,9 @@ def chart_body(size: int, *, bust: int | None = None, chart: str = "women", name
     Raises UnknownName for a size or a chart that is not there.
     """
     at_bust = size if bust is None else bust
-    sizes = {key: at_bust if key == "bust_girth" else size for key in KEYS}
-    mm = {key: chart_mm(sizes[key], key, chart=chart) for key in KEYS}
-    who = person({key: mm[key] for key in BASICS}, name=name or f"size {size}", place=f"the {chart}'s chart")
-    found = chart_lines(chart)
-    values = tuple(Measured(key, mm[key], "chart", 10.0 * found[key].sd, _how(chart, sizes[key])) for key in KEYS)
-    return Body(who, values)
+    values = tuple(chart_length(at_bust if key == "bust_girth" else size, key, chart=chart) for key in KEYS)
+    basics = {value.key: value.mm for value in values if value.key in BASICS}
+    return Body(person(basics, name=name or f"size {size}", place=f"the {chart}'s chart"), values)
 
 
 @cache

@@ -58,7 +58,7 @@ class Nest:
 
 
 def laid_together(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
-    """One piece in several sizes laid on the first: the grain lines in one line, the levels that blocks are drawn from level.
+    """One piece in several sizes laid on the first: the grain lines in one line, what was drawn level still level.
 
     A nest is laid so for grading and printing (common practice: on the grain line, from one balance line).
     """

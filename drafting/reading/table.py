@@ -180,6 +180,19 @@ class Reader:
 
         return self._value(key, parse, default, low)
 
+    def wholes(self, key: str, *, low: int, high: int, default: tuple[int, ...]) -> tuple[int, ...]:
+        """A list of whole numbers from `low` to `high`; `default` when it is left out."""
+
+        def parse(value: object) -> tuple[int, ...]:
+            if not isinstance(value, list) or not value:
+                raise NotRead(shown(value), f"a list of whole numbers from {low} to {high}")
+            for item in value:
+                if isinstance(item, bool) or not isinstance(item, int) or not low <= item <= high:
+                    raise NotRead(shown(item), f"whole numbers from {low} to {high}")
+            return tuple(value)
+
+        return self._value(key, parse, default, ())
+
     @overload
     def percent(self, key: str, *, low: Limit = None, high: Limit = None) -> float: ...
     @overload

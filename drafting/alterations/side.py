@@ -1,0 +1,117 @@
+"""A piece seen from its side seam: where the seam meets a marked level and the waist, whichever way the piece lies."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.errors import StepRefused, UnknownName
+from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, run_reversed, split
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import MarkLine, Pattern, Piece, Role
+
+__all__ = ["BUST_LINE", "HIP_LINE", "ON_SEAM", "SIDE_SEAM", "Side", "sides_at"]
+
+SIDE_SEAM: Final = "side seam"
+BUST_LINE: Final = "bust line"
+HIP_LINE: Final = "hip line"
+
+ON_SEAM: Final = 1e-3
+"""mm. A marked line that ends no further from the side seam ends on it; a balance line is drawn there."""
+
+_SHORTEST: Final = 15.0
+"""mm of side seam that must lie between the level and the waist: less cannot take a curve."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One piece seen from its side seam.
+
+    out, up: unit directions from the centre to the side along the marked level, and square to it up the piece
+    toward:  `up` or its opposite: in which direction from the level the waist lies, and `height` how far, mm
+    seam:    the side seam as curves from the far end (underarm or hem) to the waist, parted at the level
+    level:   where the level meets it
+    waist:   the curve of the waist line that ends at the side seam, and the name of its edge
+    seam_length, waist_length: of these two, mm within 1e-6
+    """
+
+    piece: Piece
+    out: Vec
+    up: Vec
+    toward: Vec
+    height: float
+    seam: tuple[Curve, ...]
+    level: Point
+    waist: Curve
+    waist_edge: str
+    seam_length: float
+    waist_length: float
+
+    @property
+    def corner(self) -> Point:
+        """Where waist and side seam meet."""
+        return self.waist.end
+
+    def share(self, place: Point) -> float:
+        """How much of the way from the level to the waist lies behind a place; nought at the level and beyond it."""
+        return max(0.0, (place - self.level).dot(self.toward) / self.height)
+
+
+def sides_at(step: str, pattern: Pattern, line: str) -> tuple[Side, ...]:
+    """The pieces with a marked line of that name and a side seam, each seen from its side seam.
+
+    Raises StepRefused for a piece whose side seam or line is not as it should be.
+    """
+    pieces = [piece for piece in pattern.pieces if any(mark.name == line for mark in piece.lines)]
+    return tuple(_side(step, piece, line) for piece in pieces)
+
+
+def _side(step: str, piece: Piece, line: str) -> Side:
+    mark = piece.line(line)
+    out = (mark.end - mark.start).unit()
+    up = out.left() if out.left().y > 0.0 else out.right()
+    try:
+        edge = piece.edge(SIDE_SEAM)
+    except UnknownName as error:
+        mend = "If a dart was moved into it, put this step before that one"
+        raise StepRefused(step, f"{error} {mend}.") from error
+    at = next(k for k, each in enumerate(piece.edges) if each is edge)
+    before, after = piece.edges[at - 1], piece.edges[(at + 1) % len(piece.edges)]
+    waist_first = (edge.start - edge.end).dot(up) < 0.0 if line == BUST_LINE else (edge.start - edge.end).dot(up) > 0.0
+    # from the far end to the waist
+    seam = run_reversed(edge.curves) if waist_first else edge.curves
+    waist_edge = before if waist_first else after
+    if waist_edge.role is Role.DART_LEG:
+        raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner of waist and side seam')
+    waist = waist_edge.curves[-1] if waist_first else run_reversed(waist_edge.curves)[-1]
+    parted, level = _parted(seam, mark)
+    if level is None or (waist.end - level).norm() < _SHORTEST:
+        raise StepRefused(step, f'on "{piece.name}" the {line} does not meet the side seam above or below the waist')
+    toward = up if (waist.end - level).dot(up) > 0.0 else -up
+    return Side(
+        piece,
+        out,
+        up,
+        toward,
+        (waist.end - level).dot(toward),
+        parted,
+        level,
+        waist,
+        waist_edge.name,
+        run_length(parted, SOLVED / 4),
+        length(waist, SOLVED / 4),
+    )
+
+
+def _parted(seam: tuple[Curve, ...], mark: MarkLine) -> tuple[tuple[Curve, ...], Point | None]:
+    """The seam with a joint where a line meets it, and that place; None where it does not."""
+    along = mark.end - mark.start
+    ends = [curve.start for curve in seam] + [seam[-1].end]
+    for end in ends:
+        if abs(along.unit().cross(end - mark.start)) <= ON_SEAM:
+            return seam, end
+    hits = run_hits(seam, mark.start, along)
+    if not hits:
+        return seam, None
+    k, hit = hits[0]
+    return (*seam[:k], *split(seam[k], hit.t), *seam[k + 1 :]), hit.point

@@ -1,0 +1,326 @@
+"""Moving the side seams of a garment in or out at the waist and the hip, front and back alike.
+
+The trade's way (common practice): the seam is redrawn from one mark to the next, from the bust line to the waist and
+from the hip line to the waist, as one curve without a corner; the same is done to the back, so that the two stay
+equal; the waist line is redrawn square to the new seam; notches keep their distance from the end they are counted
+from. How much: d round the body, shared by two side seams of a front and a back each, is d/4 a piece (plane geometry).
+
+How the seam is redrawn. A place that lies the share s of the way from the kept level to the waist is moved by the share
+2 s^2 - s^3 of what the waist is moved. So the seam leaves the kept level in the direction it had there, comes to the
+waist turned by no more than a straight seam would be, and is nowhere steeper than a third more than that. Front and
+back are moved by the same rule, and what is left of a difference (their waist lines are not equally long) is solved
+for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its partner.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM, SIDE_SEAM, Side, sides_at
+from drafting.errors import StepRefused
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    at_length,
+    distance,
+    end_tangents,
+    length,
+    moved,
+    run_hits,
+    run_length,
+    run_reversed,
+    shift,
+    split,
+)
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Edge, MarkLine, Notch, NotchRef, Pattern, Piece, closed, from_start, with_pieces
+
+__all__ = ["moved_sides"]
+
+_STEEPEST: Final = math.radians(45.0)
+"""How far from upright a side seam may end at the waist: steeper, its cloth lies on the cross (our figure)."""
+
+_LEAST_WAIST: Final = 15.0
+"""mm of waist that must be left between the side seam and the dart next to it: less cannot be sewn (our figure)."""
+
+_MOST_RAISED: Final = 0.12
+"""How far the side end of the waist may rise or sink, as a share of the height from level to waist (our figure):
+beyond it the waist line bends more at the side instead, and the garment keeps its level."""
+
+_CLEAR_OF_DART: Final = 5.0
+"""mm that a notch of the waist keeps from the dart next to it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Shift:
+    """How far each place of a side is moved: `beyond` at the level and beyond it, `beyond + more` at the waist."""
+
+    side: Side
+    beyond: Vec
+    more: Vec
+
+    def curve(self, curve: Curve) -> Curve:
+        """The curve with its ends moved and the steps to its handles with them, so that it runs on as it did."""
+        one, other = self.side.share(curve.start), self.side.share(curve.end)
+        if one == other == 0.0:
+            return moved(curve, shift(self.beyond))
+        start, end = self._point(curve.start, one), self._point(curve.end, other)
+        c1, c2 = _handles(curve)
+        return Cubic(start, start + self.vec(one, c1), end - self.vec(other, c2), end)
+
+    def vec(self, share: float, step: Vec) -> Vec:
+        """What becomes of a small step from a place that lies so far on the way to the waist."""
+        rate = share * (4.0 - 3.0 * share) / self.side.height * step.dot(self.side.toward)
+        return step + self.more * rate
+
+    def _point(self, place: Point, share: float) -> Point:
+        return place + self.beyond + self.more * (share * share * (2.0 - share))
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """A side as it is redrawn: its seam and the curve of its waist line that ends there."""
+
+    side: Side
+    seam: tuple[Curve, ...]
+    waist: Curve
+
+    @property
+    def grown(self) -> tuple[float, float]:
+        """By how much the waist line and the side seam are longer than they were, mm."""
+        seam = run_length(self.seam, SOLVED / 4) - self.side.seam_length
+        return length(self.waist, SOLVED / 4) - self.side.waist_length, seam
+
+
+def moved_sides(step: str, pattern: Pattern, *, waist: float, hip: float) -> Pattern:
+    """The pattern with every side seam moved out (in, below nought) by `waist` mm at the waist and `hip` mm at the hip.
+
+    Every piece's waist line is then longer by exactly `waist`. What lies above the bust line stays; what lies below the
+    hip line goes with the hip. Raises StepRefused where the seam would be too steep or too little of the waist would be
+    left.
+    """
+    upper, lower = sides_at(step, pattern, BUST_LINE), sides_at(step, pattern, HIP_LINE)
+    if not upper and not lower:
+        raise StepRefused(
+            step, f'no piece has a "{BUST_LINE}" or a "{HIP_LINE}" from which its side seam could be told'
+        )
+    drawn = [*_redrawn(step, upper, waist, 0.0), *_redrawn(step, lower, waist, hip)]
+    pieces = [_piece(each, hip if each.side in lower else 0.0) for each in drawn]
+    moved = with_pieces(pattern, *pieces)
+    return _with_waist_notches(moved, drawn)
+
+
+def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float) -> list[_Drawn]:
+    """The sides of one level redrawn, their waist lines longer by `waist`, their side seams all by the same."""
+    if not sides or (waist == 0.0 and beyond == 0.0):
+        return []
+    for side in sides:
+        left = side.waist_length + waist
+        if left < _LEAST_WAIST:
+            room = side.waist_length - _LEAST_WAIST
+            raise StepRefused(
+                step,
+                f'"{side.piece.name}" can be taken in by {max(0.0, room):.0f} mm at most before its side seam comes to '
+                f"the dart, and it would have to be {-waist:.0f} mm",
+            )
+    natural = [_natural(side, waist, beyond) for side in sides]
+    raised = sum(corner.dot(side.up) for side, corner in zip(sides, natural, strict=True)) / len(sides)
+    starts = [side.out * corner.dot(side.out) + side.up * raised for side, corner in zip(sides, natural, strict=True)]
+    first = [_drawn(side, beyond, corner) for side, corner in zip(sides, starts, strict=True)]
+    for each in first:
+        _accept(step, each, waist)
+    seam = sum(each.grown[1] for each in first) / len(first)
+    return [_solved(step, side, beyond, corner, (waist, seam)) for side, corner in zip(sides, starts, strict=True)]
+
+
+def _natural(side: Side, waist: float, beyond: float) -> Vec:
+    """Where the corner goes so that the waist line, square to the side seam as before, bends as evenly as it did."""
+    corner = side.out * waist
+    chord = side.corner - side.waist.start
+    longer = chord.norm() + waist
+    for _ in range(3):
+        turned = _turned(side, beyond, corner)
+        corner = chord.turned(0.5 * turned).unit() * longer - chord
+        most = _MOST_RAISED * side.height
+        corner = side.out * corner.dot(side.out) + side.up * min(most, max(-most, corner.dot(side.up)))
+    return corner
+
+
+def _turned(side: Side, beyond: float, corner: Vec) -> float:
+    """How far the side seam turns at the waist when the corner is moved, radians anticlockwise."""
+    was = end_tangents(side.seam[-1])[1]
+    now = _Shift(side, side.out * beyond, corner - side.out * beyond).vec(1.0, was)
+    return math.atan2(was.cross(now), was.dot(now))
+
+
+def _drawn(side: Side, beyond: float, corner: Vec) -> _Drawn:
+    shifted = _Shift(side, side.out * beyond, corner - side.out * beyond)
+    seam = tuple(shifted.curve(curve) for curve in side.seam)
+    return _Drawn(side, seam, _led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
+
+
+def _solved(step: str, side: Side, beyond: float, corner: Vec, wanted: tuple[float, float]) -> _Drawn:
+    """The side with its corner where the waist line and the side seam have grown by what is wanted, within 1e-7 mm.
+
+    A small step of the corner changes the length of either by about its part along the way that curve takes.
+    """
+    for _ in range(12):
+        drawn = _drawn(side, beyond, corner)
+        off = [want - has for want, has in zip(wanted, drawn.grown, strict=True)]
+        if max(map(abs, off)) <= SOLVED / 10:
+            return drawn
+        a, b = (drawn.waist.end - drawn.waist.start).unit(), (drawn.waist.end - side.level).unit()
+        area = a.cross(b)
+        corner = corner + Vec((off[0] * b.y - off[1] * a.y) / area, (off[1] * a.x - off[0] * b.x) / area)
+    raise StepRefused(
+        step, f'on "{side.piece.name}" no waist line and side seam of these lengths meet; move them by less'
+    )
+
+
+def _led_to(curve: Curve, end: Point, turned: float) -> Curve:
+    """The curve led to another end, at which it arrives turned by so much; it leaves as it did."""
+    c1, c2 = _handles(curve)
+    grown = distance(curve.start, end) / distance(curve.start, curve.end)
+    led = Cubic(curve.start, curve.start + c1 * grown, end - c2.turned(turned) * grown, end)
+    straight = all(abs((p - led.start).cross(end - led.start)) <= SAME_PLACE * grown for p in (led.c1, led.c2))
+    return Line(led.start, end) if straight and isinstance(curve, Line) else led
+
+
+def _handles(curve: Curve) -> tuple[Vec, Vec]:
+    """The steps from the start to the first handle and from the second to the end; thirds of a line, which draw it."""
+    if isinstance(curve, Line):
+        third = (curve.end - curve.start) * (1.0 / 3.0)
+        return third, third
+    return curve.c1 - curve.start, curve.end - curve.c2
+
+
+def _accept(step: str, drawn: _Drawn, waist: float) -> None:
+    arriving = end_tangents(drawn.seam[-1])[1]
+    lean = math.atan2(abs(arriving.cross(drawn.side.toward)), arriving.dot(drawn.side.toward))
+    if lean > _STEEPEST:
+        raise StepRefused(
+            step,
+            f'moved by {waist:+.0f} mm, the side seam of "{drawn.side.piece.name}" would come to the waist '
+            f"{math.degrees(lean):.0f} degrees from upright; {math.degrees(_STEEPEST):.0f} is the most",
+        )
+
+
+def _piece(drawn: _Drawn, beyond: float) -> Piece:
+    """The piece with its new side seam, waist line and hem, and what is marked on them."""
+    side, piece = drawn.side, drawn.side.piece
+    seam = piece.edge(SIDE_SEAM)
+    changed = {SIDE_SEAM: _run_as(seam, drawn.seam, side.seam)}
+    waist = piece.edge(side.waist_edge)
+    changed[waist.name] = _ended(waist, side.waist, drawn.waist)
+    far = side.seam[0].start
+    if beyond != 0.0:
+        for edge in piece.edges:
+            if edge.name not in changed and far in (edge.start, edge.end):
+                last = edge.curves[-1] if edge.end == far else run_reversed(edge.curves)[-1]
+                changed[edge.name] = _ended(edge, last, _led_to(last, drawn.seam[0].start, 0.0))
+    edges = tuple(changed.get(edge.name, edge) for edge in piece.edges)
+    return replace(
+        piece,
+        edges=closed(piece.name, edges),
+        notches=tuple(_restationed(seam, drawn, notch) for notch in piece.notches),
+        lines=tuple(_relined(drawn, beyond, mark) for mark in piece.lines),
+    )
+
+
+def _run_as(edge: Edge, run: tuple[Curve, ...], was: tuple[Curve, ...]) -> Edge:
+    """The edge along a new run that is given in the direction of `was`."""
+    return replace(edge, curves=run if edge.start == was[0].start else run_reversed(run))
+
+
+def _ended(edge: Edge, last: Curve, new: Curve) -> Edge:
+    """The edge with the curve at one of its ends replaced; both are given as they arrive at that end."""
+    if edge.end == last.end:
+        return replace(edge, curves=(*edge.curves[:-1], new))
+    return replace(edge, curves=(*run_reversed((new,)), *edge.curves[1:]))
+
+
+def _restationed(seam: Edge, drawn: _Drawn, notch: Notch) -> Notch:
+    """A notch of the side seam at the place that its own place has moved to."""
+    if notch.station.edge != SIDE_SEAM:
+        return notch
+    was, now = drawn.side.seam, drawn.seam
+    from_far = (notch.station.end == "start") == (seam.start == was[0].start)
+    at = notch.station.at if from_far else run_length(was, SOLVED / 4) - notch.station.at
+    along = _carried(was, now, at)
+    return replace(notch, station=replace(notch.station, at=along if from_far else run_length(now, SOLVED / 4) - along))
+
+
+def _carried(was: Sequence[Curve], now: Sequence[Curve], at: float) -> float:
+    """How far along one run lies the place that is `at` mm along another of the same curves."""
+    gone = along = 0.0
+    for old, new in zip(was, now, strict=True):
+        whole = length(old, SOLVED / 4)
+        if at <= gone + whole:
+            return along + length(split(new, at_length(old, at - gone))[0], SOLVED / 4)
+        gone, along = gone + whole, along + length(new, SOLVED / 4)
+    return along + at - gone
+
+
+def _relined(drawn: _Drawn, beyond: float, mark: MarkLine) -> MarkLine:
+    """A marked line that ends on the side seam, drawn to where it ends now."""
+    along = (mark.end - mark.start).unit()
+    if not _meets(drawn.side.seam, mark.start, along, mark.end):
+        return mark
+    hits = [hit.point for _, hit in run_hits(drawn.seam, mark.start, along)]
+    hits += [end for end in _ends(drawn.seam) if abs(along.cross(end - mark.start)) <= ON_SEAM]
+    if not hits:
+        return mark
+    expected = mark.end + drawn.side.out * beyond
+    return MarkLine(mark.name, mark.start, min(hits, key=lambda point: distance(point, expected)))
+
+
+def _meets(seam: Sequence[Curve], start: Point, along: Vec, end: Point) -> bool:
+    hits = [hit.point for _, hit in run_hits(seam, start, along)]
+    return any(point.near(end, ON_SEAM) for point in (*hits, *_ends(seam)))
+
+
+def _ends(run: Sequence[Curve]) -> Iterator[Point]:
+    yield run[0].start
+    for curve in run:
+        yield curve.end
+
+
+def _with_waist_notches(pattern: Pattern, drawn: Sequence[_Drawn]) -> Pattern:
+    """The notches of the waist as far from the side seam as they were; half way to the dart, where that is too far."""
+    far: dict[NotchRef, float] = {}
+    room: dict[NotchRef, float] = {}
+    for each in drawn:
+        before, edge_name = each.side.piece, each.side.waist_edge
+        edge = before.edge(edge_name)
+        for notch in before.notches:
+            if notch.station.edge == edge_name:
+                at = from_start(edge, notch.station)
+                mark = NotchRef(before.name, notch.name)
+                far[mark] = edge.length - at if edge.end == each.side.corner else at
+                room[mark] = pattern.piece(before.name).edge(edge_name).length
+    for pair in (pair for seam in pattern.seams for pair in seam.notches):
+        if all(mark in far for mark in pair):
+            shortest = min(room[mark] for mark in pair)
+            if max(far[mark] for mark in pair) > shortest - _CLEAR_OF_DART:
+                far.update(dict.fromkeys(pair, 0.5 * shortest))
+    pieces = []
+    for each in drawn:
+        piece = pattern.piece(each.side.piece.name)
+        pieces.append(replace(piece, notches=tuple(_kept(piece, notch, each, far) for notch in piece.notches)))
+    return with_pieces(pattern, *pieces)
+
+
+def _kept(piece: Piece, notch: Notch, drawn: _Drawn, far: Mapping[NotchRef, float]) -> Notch:
+    from_side = far.get(NotchRef(piece.name, notch.name))
+    if from_side is None:
+        return notch
+    edge = piece.edge(drawn.side.waist_edge)
+    counted_from_side = (notch.station.end == "end") == (edge.end == drawn.waist.end)
+    at = from_side if counted_from_side else edge.length - from_side
+    return replace(notch, station=replace(notch.station, at=at))
