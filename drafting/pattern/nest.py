@@ -41,7 +41,7 @@ class Nest:
         for other in self.sizes[1:]:
             names = [[piece.name for piece in each.pattern.pieces] for each in (first, other)]
             if names[0] != names[1]:
-                raise NotAPattern(self.title, _differs("the pattern", first, other, *names))
+                raise NotAPattern(self.title, _differs("the pieces", first, other, *names))
             for one, two in zip(first.pattern.pieces, other.pattern.pieces, strict=True):
                 _hold_alike(self.title, first, other, one, two)
 

@@ -1,0 +1,65 @@
+"""Reading `[sizes]`: every problem at once, and what the sizes mean."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.body.charts import chart_mm
+from drafting.body.sizes import Sizes, each_size, read_sizes, sizes_body
+from drafting.errors import Problem, UnknownName
+from drafting.reading.table import Reader
+
+
+def read(**table: object) -> tuple[Sizes, list[str]]:
+    problems: list[Problem] = []
+    reader = Reader(table, place="dress.toml", problems=problems, section="[sizes]")
+    sizes = read_sizes(reader)
+    reader.finish()
+    return sizes, [problem.sentence() for problem in problems]
+
+
+def test_one_size_here_and_another_there() -> None:
+    assert read(chart="women", bust=92, waist=96, hip=100) == (Sizes(bust=92, waist=96, hip=100), [])
+    assert read(bust=92) == (Sizes(bust=92), [])
+    assert read(upper_chest=88, bust=96) == (Sizes(bust=96, upper_chest=88), [])
+    assert read(hip=100) == (Sizes(hip=100), [])
+
+
+def test_a_nest() -> None:
+    sizes, problems = read(nest=[84, 88, 92])
+    assert (sizes, problems) == (Sizes(nest=(84, 88, 92)), [])
+    assert each_size(sizes) == (Sizes(bust=84), Sizes(bust=88), Sizes(bust=92))
+    assert (sizes.frame, sizes.name) == (88, "sizes 84, 88 and 92")
+
+
+def test_all_that_is_wrong_is_said_at_once() -> None:
+    _, problems = read(chart="man", bust=90, waist="96", hip=300, nest=[92, 88], wast=3)
+    assert [problem.split(":")[0] for problem in problems] == [
+        f"dress.toml, [sizes] {key}" for key in ("chart", "bust", "waist", "hip", "nest", "nest", "wast")
+    ]
+    assert "read 92, 88, expected two sizes of the chart or more, smallest first" in problems[4]
+    assert 'Did you mean "waist"?' in problems[6]
+
+
+@pytest.mark.parametrize("nest", [[], [92], [92, 92], [84, 90], ["84", "88"], 84, [84.0, 88.0], [True, 88]])
+def test_what_is_no_nest_is_one_problem(nest: object) -> None:
+    assert len(read(nest=nest)[1]) == 1
+
+
+def test_no_size_at_all_is_a_problem() -> None:
+    assert "expected the size at the bust" in read()[1][0]
+    assert "expected the size at the bust" in read(waist=96)[1][0]
+
+
+def test_the_body_has_the_frame_of_one_size_and_the_bust_of_another() -> None:
+    body = sizes_body(Sizes(bust=96, upper_chest=88, waist=92))
+    assert body.mm("bust_girth") == 960.0
+    assert body.mm("upper_chest_girth") == chart_mm(88, "upper_chest_girth")
+    assert body.person.name == "size 88 with 96 at the bust and 92 at the waist"
+
+
+def test_sizes_that_are_not_there_are_refused() -> None:
+    with pytest.raises(UnknownName, match='no size "90"'):
+        Sizes(bust=90)
+    with pytest.raises(UnknownName, match='no chart "men"'):
+        Sizes(bust=92, chart="men")
