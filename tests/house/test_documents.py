@@ -1,0 +1,119 @@
+"""What README and DEVELOPERS say: every command runs, every path is there, everything registered is named."""
+
+from __future__ import annotations
+
+import re
+import shlex
+import shutil
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from blocks.table import BLOCKS
+from drafting.alterations import ALTERATIONS
+from drafting.checks import CHECKS
+from output.papers import PAPERS
+
+ROOT = Path(__file__).parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+SET_UP = "python3 -m venv .venv && .venv/bin/pip install -q -r constraints.txt && "
+
+
+def fenced(kind: str, text: str = README) -> list[str]:
+    return re.findall(rf"^```{kind}\n(.*?)^```$", text, re.M | re.S)
+
+
+def written(folder: Path) -> None:
+    """The files of the README's TOML blocks, each where its first line says, beside the examples."""
+    shutil.copytree(ROOT / "examples", folder / "examples")
+    for block in fenced("toml"):
+        path = folder / block.splitlines()[0].removeprefix("# ")
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(block, encoding="utf-8")
+
+
+def ran(words: list[str], folder: Path) -> subprocess.CompletedProcess[str]:
+    """A command of ours, run as the README's reader would run it."""
+    code = f"import sys; sys.path.insert(0, {str(ROOT)!r}); from output.command import main; sys.exit(main())"
+    return subprocess.run([sys.executable, "-c", code, *words], check=False, cwd=folder, capture_output=True, text=True)
+
+
+def test_two_lines_set_up_by_themselves_and_run_the_job_and_the_tests() -> None:
+    job, tests = (line for block in fenced("sh") for line in block.splitlines() if line.startswith(SET_UP[:7]))
+    assert job.startswith(SET_UP)
+    assert " .venv/bin/trueseam draft examples/garments/ferry-dress.toml --to " in job
+    assert tests.startswith(f"{SET_UP}.venv/bin/python -m pytest")
+
+
+def test_the_job_line_writes_the_example_and_says_where_its_report_is(tmp_path: Path) -> None:
+    written(tmp_path)
+    (job,) = (line for block in fenced("sh") for line in block.splitlines() if "trueseam draft examples" in line)
+    done = ran(shlex.split(job.partition("trueseam ")[2]), tmp_path)
+    assert done.returncode == 0, done.stdout + done.stderr
+    report = next(iter(re.findall(r"\S+/report\.html", done.stdout)))
+    assert (tmp_path / report).is_file()
+
+
+def test_every_command_of_the_readme_runs(tmp_path: Path) -> None:
+    written(tmp_path)
+    commands = [line for block in fenced("sh") for line in block.splitlines() if line.startswith("trueseam ")]
+    assert len(commands) >= 8
+    for command in commands:
+        done = ran(shlex.split(command)[1:], tmp_path)
+        assert done.returncode == 0, (command, done.stdout, done.stderr)
+
+
+def test_every_file_of_the_readme_is_read(tmp_path: Path) -> None:
+    for block in fenced("toml"):
+        tomllib.loads(block)
+    written(tmp_path)
+    assert (tmp_path / "people" / "marit.toml").is_file()
+    assert (tmp_path / "garments" / "harbour-skirt.toml").is_file()
+
+
+@pytest.mark.parametrize("folder", [path.name for path in sorted((ROOT / "examples").iterdir()) if path.is_dir()])
+def test_every_example_runs(folder: str, tmp_path: Path) -> None:
+    for path in sorted((ROOT / "examples" / folder).glob("*.toml")):
+        words = ["measure", str(path)] if folder == "people" else ["draft", str(path), "--to", path.stem]
+        done = ran(words, tmp_path)
+        assert done.returncode == 0, (path.name, done.stdout, done.stderr)
+
+
+def test_everything_registered_is_named_in_the_readme() -> None:
+    named = [*(block.name for block in BLOCKS), *(entry.name for entry in ALTERATIONS)]
+    assert [name for name in named if f"`{name}`" not in README] == []
+    table = README[README.index("What there is today:") :]
+    assert [check.name for check in CHECKS if check.name not in table] == []
+    assert [paper for paper in PAPERS if paper not in table] == []
+
+
+def test_every_command_there_is_stands_in_the_readme(tmp_path: Path) -> None:
+    told = ran(["--help"], tmp_path).stdout
+    commands = re.findall(r"^  (\w+) ", told[told.index("Commands:") :], re.M)
+    assert {"draft", "check", "measure", "list"} <= set(commands)
+    assert [name for name in commands if f"\ntrueseam {name} " not in README] == []
+
+
+@pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README.md", "DEVELOPERS.md"])
+def test_every_path_that_is_named_is_there(text: str) -> None:
+    paths = re.findall(r"`((?:drafting|blocks|output|tests|examples|\.ci)/[\w./-]*)`", text)
+    assert paths
+    assert [path for path in paths if not (ROOT / path).exists()] == []
+
+
+def test_every_module_that_is_to_be_run_is_there() -> None:
+    modules = set(re.findall(r"python -m ((?:tests|drafting|output)[\w.]*)", DEVELOPERS))
+    assert {"tests.sweep", "tests.bench", "tests.golden"} <= modules
+    for module in modules:
+        path = ROOT / module.replace(".", "/")
+        assert path.with_suffix(".py").is_file() or (path / "__main__.py").is_file(), module
+
+
+@pytest.mark.parametrize("word", ["DEVELOPERS.md", "LICENSE"])
+def test_the_readme_leads_on(word: str) -> None:
+    assert word in README
+    assert (ROOT / word).is_file()

@@ -1,0 +1,151 @@
+"""The house itself: what lies at the top, how large a file is, which way imports run, what is pinned."""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+import sys
+import tomllib
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from output.version import VERSION
+
+ROOT = Path(__file__).parents[2]
+TOP = {
+    *("README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "pyproject.toml", "constraints.txt"),
+    *("drafting", "blocks", "output", "tests", "examples"),
+}
+PACKAGES = ("drafting", "blocks", "output")
+TEXTS = {".py", ".md", ".toml", ".txt", ".csv", ".json", ".svg", ".cfg", ""}
+LONG = 400
+
+
+def ignored(path: Path) -> bool:
+    """Whether what git leaves alone holds a path, told by the plain names in .gitignore."""
+    names = {line.strip().rstrip("/") for line in (ROOT / ".gitignore").read_text().splitlines() if line.strip()}
+    parts = path.relative_to(ROOT).parts
+    return any(part in names or part == ".git" or part.endswith(".egg-info") for part in parts)
+
+
+@cache
+def texts() -> tuple[Path, ...]:
+    found = (path for path in ROOT.rglob("*") if path.suffix in TEXTS and path.is_file())
+    return tuple(path for path in found if not ignored(path))
+
+
+@cache
+def project() -> dict[str, dict[str, object]]:
+    return tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+
+
+def required() -> Iterator[str]:
+    """The names of all that is asked for directly, as pip writes them."""
+    table = project()["project"]
+    extras = table["optional-dependencies"]
+    assert isinstance(extras, dict)
+    for requirement in (*table["dependencies"], *extras["dev"]):  # type: ignore[misc]
+        yield re.split(r"[<>=! ]", requirement)[0].lower().replace("_", "-")
+
+
+def pinned() -> dict[str, str]:
+    """What constraints.txt says of each distribution: its version and what follows, hashes and all."""
+    text = (ROOT / "constraints.txt").read_text(encoding="utf-8")
+    found: dict[str, str] = {}
+    for entry in re.split(r"\n(?=\S)", text.strip()):
+        name, _, rest = entry.partition("==")
+        found[name] = found.get(name, "") + rest
+    return found
+
+
+def test_the_top_holds_only_what_it_may() -> None:
+    there = {path.name for path in ROOT.iterdir() if not path.name.startswith(".") and not ignored(path)}
+    assert there == TOP
+
+
+def test_no_module_is_long() -> None:
+    modules = (path for path in texts() if path.suffix == ".py")
+    long = {str(path.relative_to(ROOT)): path.read_text().count("\n") for path in modules}
+    assert {name: lines for name, lines in long.items() if lines > LONG} == {}
+
+
+def test_no_file_names_where_packages_come_from() -> None:
+    # put together here, so that this file does not name them either
+    hosts = [*("pypi" + end for end in (".org", ".python.org")), "pythonhosted" + ".org", "conda" + ".org"]
+    words = re.compile(
+        "|".join(map(re.escape, [*hosts, "--index" + "-url", "--extra-index" + "-url", "--find" + "-links"]))
+    )
+    assert [str(path) for path in texts() if words.search(path.read_text(encoding="utf-8", errors="replace"))] == []
+
+
+def test_every_import_runs_the_way_the_contracts_say() -> None:
+    from importlinter.cli import lint_imports
+
+    assert lint_imports(str(ROOT / "pyproject.toml"), no_cache=True, no_logo=True) == 0
+
+
+def test_every_requirement_is_pinned_with_hashes() -> None:
+    pins = pinned()
+    assert set(required()) <= set(pins)
+    assert [name for name, said in pins.items() if "--hash=sha256:" not in said] == []
+
+
+def test_every_requirement_has_its_reason_in_developers() -> None:
+    reasons = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").lower().replace("_", "-")
+    table = reasons[reasons.index("| library | licence | why |") :]
+    assert [name for name in required() if not re.search(rf"^\|[^|]*\b{re.escape(name)}\b[^|]*\|", table, re.M)] == []
+
+
+def test_the_versions_agree() -> None:
+    assert "version" in project()["project"]["dynamic"]  # type: ignore[operator]
+    assert project()["tool"]["setuptools"]["dynamic"]["version"]["attr"] == "output.version.VERSION"  # type: ignore[index]
+    newest = re.search(r"^## (\S+)", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.M)
+    assert newest is not None
+    assert newest[1] == VERSION
+    said = subprocess.run(
+        [sys.executable, "-m", "output.command", "--version"], check=True, cwd=ROOT, stdout=subprocess.PIPE
+    )
+    assert said.stdout.decode().split() == ["trueseam", VERSION]
+
+
+@pytest.mark.parametrize(
+    ("module", "heavy"),
+    [
+        ("output.command", ("typing", "typer", "rich", "numpy", "scipy", "ezdxf", "svgwrite", "drafting", "blocks")),
+        ("blocks.order", ("scipy", "ezdxf", "svgwrite", "typer", "rich", "jsonschema")),
+        ("output.report, output.dxf, output.svg, output.files", ("ezdxf", "svgwrite", "typer", "rich")),
+    ],
+)
+def test_importing_loads_nothing_heavy(module: str, heavy: tuple[str, ...]) -> None:
+    look = f"import sys; before = set(sys.modules); import {module}; print(*(set(sys.modules) - before))"
+    words = [sys.executable, "-S", "-c", _with_path(look)]
+    loaded = subprocess.run(words, check=True, cwd=ROOT, stdout=subprocess.PIPE, text=True).stdout.split()
+    assert set(heavy) & set(loaded) == set()
+    assert loaded
+
+
+def _with_path(look: str) -> str:
+    """The same with the path of this Python: `-S` leaves out what start-up files of the environment would import."""
+    return f"import sys; sys.path[:] = {[str(ROOT), *(path for path in sys.path if path)]!r}; {look}"
+
+
+def test_every_module_says_what_it_exports() -> None:
+    silent = []
+    for package in PACKAGES:
+        for path in (ROOT / package).rglob("*.py"):
+            tree = ast.parse(path.read_text(encoding="utf-8"))
+            says = any(isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__" for node in tree.body)
+            defines = any(isinstance(node, ast.FunctionDef | ast.ClassDef) for node in tree.body)
+            if defines and not says:
+                silent.append(str(path.relative_to(ROOT)))
+    assert silent == []
+
+
+def test_every_module_says_what_it_is_for() -> None:
+    modules = [path for package in PACKAGES for path in (ROOT / package).rglob("*.py") if path.stat().st_size]
+    silent = [path for path in modules if not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))]
+    assert [str(path.relative_to(ROOT)) for path in silent] == []
