@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from blocks.handover import Armhole, Drafted
 from blocks.parts.armhole import lean, leaning
@@ -22,8 +21,10 @@ from drafting.geometry import (
     length,
     line_hits,
     run_length,
+    run_reversed,
     split,
 )
+from drafting.geometry.cap import Cap, cap_of_width
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
@@ -54,15 +55,6 @@ SLEEVE = "sleeve"
 _HOLLOW_FRONT, _CROWN_FRONT = 0.44, 0.50
 _HOLLOW_BACK, _CROWN_BACK = 0.34, 0.62
 _LEAST_EASE, _MOST_EASE = 0.0, 45.0  # mm of cap ease that can be sewn in; never shorter than the armhole
-
-
-@dataclass(frozen=True, slots=True)
-class _Cap:
-    """The cap over the biceps line: from the back underarm at the origin to the front underarm, crown between."""
-
-    crown: Point
-    back: Cubic
-    front: Cubic
 
 
 def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole) -> Drafted:
@@ -118,43 +110,19 @@ def _seam_lean(height: float, long: float, elbow: float, biceps: float, wrist: f
     return math.atan2(down.x, -down.y)
 
 
-def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float, guess: float) -> _Cap:
-    from scipy.optimize import root
-
-    front_wanted, back_wanted = armhole.front + 0.5 * cap_ease, armhole.back + 0.5 * cap_ease
-
-    def drawn(x: float, height: float) -> _Cap:
-        crown = Point(x, height)
-        rise = Vec(math.cos(slope), math.sin(slope))
-        back = Cubic(
-            Point(0.0, 0.0),
-            Point(0.0, 0.0) + rise * (_HOLLOW_BACK * x),
-            Point(x - _CROWN_BACK * x, height),
-            crown,
-        )
-        rest = biceps - x
-        front = Cubic(
-            Point(biceps, 0.0),
-            Point(biceps, 0.0) + Vec(-rise.x, rise.y) * (_HOLLOW_FRONT * rest),
-            Point(x + _CROWN_FRONT * rest, height),
-            crown,
-        )
-        return _Cap(crown, back, front)
-
-    def surplus(at: tuple[float, float]) -> tuple[float, float]:
-        cap = drawn(float(at[0]), float(at[1]))
-        return length(cap.back, SOLVED) - back_wanted, length(cap.front, SOLVED) - front_wanted
-
-    found = root(surplus, (0.5 * biceps, guess), method="hybr", options={"xtol": 1e-10})
-    x, height = float(found.x[0]), float(found.x[1])
-    off = surplus((x, height))
-    if max(map(abs, off)) > 10 * SOLVED or not 0.25 * biceps < x < 0.75 * biceps or height < 0.12 * biceps:
-        raise NotAPattern("cap", "no cap of the wanted length stands on this biceps line")
-    return drawn(x, height)
+def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float, guess: float) -> Cap:
+    x, rise = 0.5 * biceps, Vec(math.cos(slope), math.sin(slope))
+    under, far, crown = Point(0.0, 0.0), Point(biceps, 0.0), Point(x, guess)
+    nearly = Cap(
+        (Cubic(under, under + rise * (_HOLLOW_BACK * x), Point(x - _CROWN_BACK * x, guess), crown),),
+        (Cubic(far, far + Vec(-rise.x, rise.y) * (_HOLLOW_FRONT * x), Point(x + _CROWN_FRONT * x, guess), crown),),
+    )
+    half = 0.5 * cap_ease
+    return cap_of_width(nearly, back=armhole.back + half, front=armhole.front + half, width=biceps)
 
 
 def _piece(
-    cap: _Cap, biceps: float, wrist: float, long: float, elbow: float, armhole: Armhole, elbow_least: float
+    cap: Cap, biceps: float, wrist: float, long: float, elbow: float, armhole: Armhole, elbow_least: float
 ) -> Piece:
     bottom = cap.crown.y - long
     hem = _hem(cap.crown, long, biceps, wrist)
@@ -167,8 +135,8 @@ def _piece(
     edges = (
         Edge("wrist", (hem,), Role.HEM),
         Edge("underarm seam, front", front_seam),
-        Edge("cap front", (cap.front,)),
-        Edge("cap back", (_reversed(cap.back),)),
+        Edge("cap front", cap.front),
+        Edge("cap back", run_reversed(cap.back)),
         Edge("underarm seam, back", back_seam),
     )
     to_elbow = run_length(_until_level(back_seam, elbow_level))
@@ -276,10 +244,6 @@ def _flipped(curve: Curve, width: float) -> Curve:
 
 def _across(p: Point, width: float) -> Point:
     return Point(width - p.x, p.y)
-
-
-def _reversed(curve: Cubic) -> Cubic:
-    return Cubic(curve.end, curve.c2, curve.c1, curve.start)
 
 
 def _seams(armhole: Armhole, cap_ease: float) -> tuple[Seam, ...]:
