@@ -157,5 +157,6 @@ class CannotWrite(TrueseamError):
 
 def nearest(name: str, known: Iterable[str]) -> str | None:
     """The known name most like `name`, or None when nothing comes near."""
-    close = difflib.get_close_matches(name.lower(), list(known), n=1, cutoff=0.6)
-    return close[0] if close else None
+    by_small_letters = {each.lower(): each for each in known}
+    close = difflib.get_close_matches(name.lower(), by_small_letters, n=1, cutoff=0.6)
+    return by_small_letters[close[0]] if close else None

@@ -91,7 +91,7 @@ def require_possible(body: Body, *, among: Iterable[str] = KEYS) -> None:
     found = contradictions(body, among=among)
     if found:
         at_odds = dict.fromkeys(key for each in found for key in each.keys)
-        raise CannotDraft(at_odds, " ".join(each.sentence for each in found))
+        raise CannotDraft(at_odds, "\n".join(each.sentence for each in found))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ import json
 import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import TYPE_CHECKING, Final
 
 from drafting.checks import Verdict
@@ -62,12 +63,8 @@ def _tell(said: Iterable[Said]) -> None:
 
 
 def _tell_passage(console: Console, passage: Passage) -> None:
-    from rich.padding import Padding
-
     console.print(passage.title, style="bold")
-    for sentence in passage.sentences:
-        style = _STYLES.get(passage.verdict or Verdict.PASS, "")
-        console.print(Padding(sentence, (0, 0, 0, 2), expand=False), style=style)
+    _tell_sentences(console, passage.sentences, _STYLES.get(passage.verdict or Verdict.PASS, ""))
 
 
 def _tell_table(console: Console, table: Table) -> None:
@@ -75,11 +72,25 @@ def _tell_table(console: Console, table: Table) -> None:
 
     console.print(table.title, style="bold")
     if table.above:
-        console.print(Padding(table.above, (0, 0, 0, 2), expand=False), style="dim")
+        _tell_sentences(console, [table.above], "dim")
     if table.rows:
         console.print(Padding(_rich_table(table, min(console.width - 2, _WIDEST)), (0, 0, 0, 2), expand=False))
-    for sentence in table.below:
-        console.print(Padding(sentence, (0, 0, 0, 2), expand=False), style="dim")
+    _tell_sentences(console, table.below, "dim")
+
+
+def _tell_sentences(console: Console, sentences: Iterable[str], style: str) -> None:
+    """Each sentence set in by two letters; a path stays in one piece, however long."""
+    for sentence in sentences:
+        lines = wrap(
+            sentence,
+            min(console.width, _WIDEST),
+            initial_indent="  ",
+            subsequent_indent="  ",
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
+        for line in lines:
+            console.print(line, style=style, soft_wrap=True)
 
 
 def _rich_table(table: Table, width: int) -> RichTable:

@@ -13,7 +13,7 @@ from blocks.order import read_garment
 from drafting.alterations import apply_step
 from drafting.body.plausible import Doubt, doubts
 from drafting.checks import Result, Verdict, run_checks, worst
-from drafting.errors import InputProblems, Problem, StepRefused, nearest
+from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, nearest
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
@@ -77,9 +77,15 @@ def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> A
 
 
 def made(garment: Garment, path: Path) -> Made:
-    """The garment drafted, altered and checked. Raises CannotDraft, InputProblems, and StepRefused with its place."""
-    readied = ready(garment)
-    pattern = draft(garment, readied)
+    """The garment drafted, altered and checked. Raises CannotDraft or StepRefused, with the place, or InputProblems."""
+    try:
+        readied = ready(garment)
+        pattern = draft(garment, readied)
+    except CannotDraft as refused:
+        who = garment.wearer.place
+        raise CannotDraft(
+            refused.measurements, "\n".join(f"{who}: {line}" for line in refused.reason.splitlines())
+        ) from refused
     for count, step in enumerate(garment.steps, start=1):
         try:
             pattern = apply_step(pattern, step)

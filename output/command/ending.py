@@ -7,10 +7,13 @@ import os
 import sys
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from drafting.errors import CannotDraft, InputProblems, TrueseamError
 from output.version import VERSION
+
+if TYPE_CHECKING:
+    from typer import TyperException
 
 __all__ = ["CANNOT_USE", "OUR_FAULT", "STOPPED", "ended_well"]
 
@@ -73,8 +76,8 @@ def _problems_of(error: TrueseamError) -> list[dict[str, object]]:
     return [{"sentence": sentence} for sentence in error.sentences()]
 
 
-def _usage(error: Exception) -> dict[str, object]:
-    said = error.format_message() if hasattr(error, "format_message") else str(error)
+def _usage(error: TyperException) -> dict[str, object]:
+    said = " ".join(error.format_message().split())
     command = getattr(getattr(error, "ctx", None), "command_path", "trueseam")
     return {"where": "the command line", "sentence": f"{said.rstrip('.')}. `{command} --help` says what it takes."}
 

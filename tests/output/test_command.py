@@ -1,0 +1,262 @@
+from __future__ import annotations
+
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from blocks.table import BLOCKS
+from drafting.alterations import ALTERATIONS
+from drafting.body.terms import MEASUREMENTS
+from drafting.checks import CHECKS
+from drafting.pattern import Pattern
+from output.command import main
+from output.papers import PAPERS
+from output.version import VERSION
+from tests.output.running import FERRY, ODA, PERSON, SKIRT, everything_in, ran, written
+
+Capsys = pytest.CaptureFixture[str]
+
+TIGHT = SKIRT + 'ease = { hip = "1 cm" }\n'
+
+
+def test_the_example_dress_is_drafted_checked_and_written(tmp_path: Path, capsys: Capsys) -> None:
+    result = ran(capsys, "draft", FERRY, "--to", tmp_path / "dress")
+    files = everything_in(tmp_path / "dress")
+    assert (result.status, result.err) == (0, "")
+    assert {"report.html", "pattern.json", "pattern.dxf"} <= files.keys()
+    pieces = ("bodice-front", "bodice-back", "sleeve", "skirt-front", "skirt-back")
+    assert {f"pieces/{name}.svg" for name in pieces} <= files.keys()
+    sheets = [name for name in files if name.startswith("sheets/")]
+    assert len(sheets) > 10
+    said = " ".join(result.out.split())
+    assert f"{len(sheets)} sheets of A4" in said
+    for told in ("Ferry dress", "Oda", "2026-10-03", "checks passed", "Finished measurements", "What gave way"):
+        assert told in said
+    assert "104.5 cm" in said  # bust 98.5 and the 6 that the file asks for
+
+
+def test_everything_is_written_to_a_folder_named_after_the_garment_where_none_is_given(
+    tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    written(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    result = ran(capsys, "draft", "skirt.toml", "--json")
+    assert result.status == 0
+    assert result.data["folder"] == "skirt"
+    assert set(result.data["files"]) < everything_in(tmp_path / "skirt").keys()
+
+
+def test_drafting_twice_gives_the_same_files(tmp_path: Path, capsys: Capsys) -> None:
+    path = written(tmp_path)
+    for folder in ("one", "two", "one"):
+        assert ran(capsys, "draft", path, "--to", tmp_path / folder).status == 0
+    assert everything_in(tmp_path / "one") == everything_in(tmp_path / "two")
+
+
+@pytest.mark.parametrize("name", ["Letter", "letter"])
+def test_another_paper_than_the_files_can_be_asked_for(name: str, tmp_path: Path, capsys: Capsys) -> None:
+    result = ran(capsys, "draft", written(tmp_path), "--to", tmp_path / "out", "--paper", name)
+    assert "sheets of Letter" in result.out
+    assert 'width="215.9mm"' in (tmp_path / "out" / "sheets" / "01.svg").read_text()
+
+
+def test_a_failed_check_gives_status_1_and_stands_on_the_first_sheet(tmp_path: Path, capsys: Capsys) -> None:
+    path = written(tmp_path, TIGHT)
+    result = ran(capsys, "draft", path, "--to", tmp_path / "out")
+    assert (result.status, result.err) == (1, "")
+    assert "1 failed. Do not cut before this is mended." in result.out
+    assert "15.0 mm too small" in " ".join(result.out.split())
+    first = (tmp_path / "out" / "sheets" / "01.svg").read_text()
+    assert "Read the warnings on this sheet before you cut." in first
+    assert "ease, hip:" in first
+    assert "too small to move in" in (tmp_path / "out" / "report.html").read_text()
+
+
+def test_what_a_program_gets_is_json_and_nothing_else(tmp_path: Path, capsys: Capsys) -> None:
+    result = ran(capsys, "draft", written(tmp_path, TIGHT), "--to", tmp_path / "out", "--json")
+    assert (result.status, result.err) == (1, "")
+    assert result.data["verdict"] == "fail"
+    hip = next(found for found in result.data["finished"] if found["name"] == "hip")
+    assert (hip["body"], round(hip["finished"], 1)) == (1040.0, 1050.0)
+    failed = [check for check in result.data["checks"] if check["verdict"] == "fail"]
+    assert [check["code"] for check in failed] == ["ease-to-move"]
+
+
+@pytest.mark.parametrize("name", ["skirt.toml", "out/pattern.json"])
+def test_checking_a_garment_and_its_pattern_finds_the_same(name: str, tmp_path: Path, capsys: Capsys) -> None:
+    path = written(tmp_path, TIGHT)
+    drafted = ran(capsys, "draft", path, "--to", tmp_path / "out", "--json")
+    before = everything_in(tmp_path)
+    checked = ran(capsys, "check", tmp_path / name, "--json")
+    assert checked.status == drafted.status == 1
+    assert checked.data["checks"] == drafted.data["checks"]
+    assert checked.data["finished"] == drafted.data["finished"]
+    assert everything_in(tmp_path) == before
+
+
+def test_checking_a_dxf_looks_at_its_pieces_and_says_what_it_could_not_look_at(tmp_path: Path, capsys: Capsys) -> None:
+    assert ran(capsys, "draft", written(tmp_path), "--to", tmp_path / "out").status == 0
+    result = ran(capsys, "check", tmp_path / "out" / "pattern.dxf", "--json")
+    assert result.status == 0
+    verdicts = {check["code"]: check["verdict"] for check in result.data["checks"]}
+    assert verdicts["outline-simple"] == "pass"
+    assert verdicts["seam-length"] == "nothing"
+
+
+def test_a_person_who_works_in_inches_reads_inches_to_the_eighth(tmp_path: Path, capsys: Capsys) -> None:
+    person = PERSON.replace('"cm"', '"in"').replace("168", "66").replace("96", "38").replace("78", '"30 1/2"')
+    path = written(tmp_path, person=person.replace("104", "41"))
+    result = ran(capsys, "draft", path, "--to", tmp_path / "out")
+    finished = result.out.partition("Finished measurements")[2].partition("Checks")[0]
+    assert "30 1/2 in" in finished
+    assert " cm" not in finished
+    in_cm = ran(capsys, "check", path, "--unit", "cm").out.partition("Finished measurements")[2]
+    assert "77.5 cm" in in_cm
+
+
+def test_measuring_tells_what_was_measured_and_what_was_guessed_the_least_certain_first(capsys: Capsys) -> None:
+    result = ran(capsys, "measure", ODA)
+    data = ran(capsys, "measure", ODA, "--json").data
+    assert result.status == 0
+    by_key = {found["key"]: found for found in data["measurements"]}
+    assert by_key["hip_girth"] | {"mm": 1070.0, "from": "measured"} == by_key["hip_girth"]
+    shares = [by_key[key]["sd"] / by_key[key]["mm"] for key in data["least_certain_first"]]
+    assert shares == sorted(shares, reverse=True)
+    told = result.out.partition("Estimated lengths")[2]
+    places = [told.index(f"\n  {key} ") for key in data["least_certain_first"]]
+    assert places == sorted(places)
+
+
+def test_measuring_doubts_a_slip_of_the_tape_and_says_how_to_take_it_again(tmp_path: Path, capsys: Capsys) -> None:
+    path = tmp_path / "inga.toml"
+    path.write_text(PERSON + "wrist_girth = 22\n", encoding="utf-8")
+    result = ran(capsys, "measure", path)
+    assert result.status == 0
+    said = " ".join(result.out.partition("What looks wrong")[2].split())
+    assert said.startswith("wrist: 22.0 cm was measured")
+    assert "Measure it again: Round the wrist over its bone." in said
+
+
+def test_measurements_that_cannot_go_together_give_status_1(tmp_path: Path, capsys: Capsys) -> None:
+    path = tmp_path / "inga.toml"
+    path.write_text(PERSON + "scye_depth = 30\nback_waist_length = 33\n", encoding="utf-8")
+    result = ran(capsys, "measure", path, "--json")
+    assert result.status == 1
+    assert [odds["measurements"] for odds in result.data["contradictions"]] == [["scye_depth", "back_waist_length"]]
+
+
+@pytest.mark.parametrize(
+    ("what", "names"),
+    [
+        ("blocks", [block.name for block in BLOCKS]),
+        ("blocks", [option.name for block in BLOCKS for option in block.options]),
+        ("blocks", [place for block in BLOCKS for place in block.places]),
+        ("alterations", [entry.name for entry in ALTERATIONS]),
+        ("alterations", [option.name for entry in ALTERATIONS for option in entry.options]),
+        ("checks", [check.code for check in CHECKS]),
+        ("measurements", [each.key for each in MEASUREMENTS]),
+        ("papers", list(PAPERS)),
+    ],
+)
+def test_everything_there_is_is_listed(what: str, names: list[str], capsys: Capsys) -> None:
+    told, data = ran(capsys, "list", what), ran(capsys, "list", what, "--json")
+    assert told.status == data.status == 0
+    for name in names:
+        assert name in told.out
+        assert f'"{name}"' in data.out or f'"ease.{name}"' in data.out
+    assert list(data.data) == [what]
+
+
+def test_an_option_is_listed_with_its_range_and_what_stands_when_it_is_left_out(capsys: Capsys) -> None:
+    blocks = {block["name"]: block for block in ran(capsys, "list", "blocks", "--json").data["blocks"]}
+    length = next(option for option in blocks["skirt"]["options"] if option["name"] == "length")
+    assert (length["kind"], length["low"], length["high"], length["required"]) == ("length", 150.0, 1400.0, False)
+    told = ran(capsys, "list", "alterations").out
+    assert "must be given" in told
+    assert "-60.0 cm to 120.0 cm" in told
+
+
+def test_the_version_is_the_one_of_the_project(capsys: Capsys) -> None:
+    project = tomllib.loads((Path(__file__).parents[2] / "pyproject.toml").read_text(encoding="utf-8"))
+    stated = project["project"].get("version", VERSION)
+    assert stated == VERSION
+    assert ran(capsys, "--version").out == f"trueseam {VERSION}\n"
+    assert "draft" in ran(capsys, "--help").out
+    assert ran(capsys).status == 0
+
+
+def test_the_version_is_told_before_anything_heavy_is_imported() -> None:
+    code = "import sys; from output.command import main; main(['--version']); print(*sorted(sys.modules))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    loaded = set(done.stdout.splitlines()[1].split())
+    assert not loaded & {"typer", "numpy", "scipy", "rich", "ezdxf", "svgwrite", "drafting.geometry", "typing", "re"}
+
+
+def test_a_fault_of_ours_is_one_sentence_that_says_so(
+    tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_pattern: Pattern) -> None:
+        raise ZeroDivisionError("a fault\nof ours")
+
+    path = written(tmp_path)
+    before = everything_in(tmp_path)
+    monkeypatch.delenv("TRUESEAM_TRACEBACK", raising=False)
+    monkeypatch.setattr("output.command.draft.run_checks", broken)
+    result = ran(capsys, "draft", path, "--to", tmp_path / "out")
+    assert (result.status, result.out) == (3, "")
+    assert len(result.err.splitlines()) == 1
+    assert "a fault of trueseam" in result.err
+    assert "ZeroDivisionError: a fault of ours" in result.err
+    assert everything_in(tmp_path) == before
+    monkeypatch.setenv("TRUESEAM_TRACEBACK", "1")
+    with pytest.raises(ZeroDivisionError):
+        main(["check", str(path)])
+
+
+@pytest.mark.parametrize("at", ["output.command.draft.run_checks", "output.files.os.replace"])
+def test_a_person_who_stops_it_finds_nothing_half_written(
+    at: str, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = written(tmp_path)
+    before = everything_in(tmp_path)
+
+    def stopped(*_given: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(at, stopped)
+    result = ran(capsys, "draft", path, "--to", tmp_path / "out")
+    assert (result.status, result.out) == (130, "")
+    assert "Traceback" not in result.err
+    assert everything_in(tmp_path) == before
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_name_is_never_taken_for_markup(tmp_path: Path, capsys: Capsys) -> None:
+    path = written(tmp_path, SKIRT.replace("Quay skirt", "[bold]Quay[/bold] :smile: skirt"))
+    assert "[bold]Quay[/bold] :smile: skirt" in ran(capsys, "check", path).out
+
+
+def test_no_bar_is_shown_where_nobody_watches(tmp_path: Path) -> None:
+    words = [sys.executable, "-m", "output.command", "draft", str(written(tmp_path)), "--to", str(tmp_path / "out")]
+    done = subprocess.run(words, capture_output=True, text=True, check=True, cwd=Path(__file__).parents[2])
+    assert done.stderr == ""
+    assert "\x1b" not in done.stdout
+
+
+def test_long_work_shows_a_bar_to_a_person_who_watches(capsys: Capsys, monkeypatch: pytest.MonkeyPatch) -> None:
+    from output.command import progress
+
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True)
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
+    monkeypatch.setattr(progress, "_PATIENCE", 0.0)
+    with progress.progress(watched=True) as tell:
+        tell("drawing the sheets", 0.5)
+    out, err = capsys.readouterr()
+    assert "drawing the sheets" in err
+    assert out == ""
+    with progress.progress(watched=False) as tell:
+        tell("drawing the sheets", 0.5)
+    assert capsys.readouterr().err == ""
