@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from drafting.geometry.curve import Cubic, Curve, Line, point_at, velocity
+from drafting.geometry.curve import Cubic, Curve, Line, point_at, stationary
 from drafting.geometry.hull import (
     LEAST_SINE,
     NARROW,
@@ -28,7 +28,8 @@ from drafting.geometry.hull import (
     straight,
     transversal,
 )
-from drafting.geometry.point import Point, distance
+from drafting.geometry.outline import stretch
+from drafting.geometry.point import Point, Vec, distance
 from drafting.geometry.tolerance import CROSSING, SAME_PLACE, TOUCH
 
 __all__ = ["Meeting", "meetings", "outline_crossings", "run_meetings", "self_crossings"]
@@ -49,7 +50,8 @@ class Meeting:
 def meetings(a: Curve, b: Curve) -> list[Meeting]:
     """Where two curves cross, touch or share an end, in order along the first.
 
-    Where they run together, the two ends of the shared stretch; one place where it is shorter than `TOUCH`.
+    Where they run together, the two ends of the shared stretch; one place where it is shorter than `TOUCH`. Of two
+    straight cubics that turn back on themselves, and so share a stretch more than once, some of its ends.
     """
     hull_a, hull_b = hull_of(a), hull_of(b)
     if apart(hull_a, hull_b):
@@ -61,7 +63,7 @@ def meetings(a: Curve, b: Curve) -> list[Meeting]:
         if distance(p, q) <= CROSSING
     ]
     asked = False
-    todo: list[tuple[Stretch, Stretch]] = [((hull_a, 0.0, 1.0), (hull_b, 0.0, 1.0))]
+    todo = [(part, other) for part in _stretches(a) for other in _stretches(b)]
     while todo:
         part, other = todo.pop()
         if transversal(part[0], other[0]):
@@ -108,8 +110,9 @@ def self_crossings(curve: Curve) -> list[Meeting]:
     p0, p1, p2, p3 = curve.start, curve.c1, curve.c2, curve.end
     a, b, c = (p3 - p0) - 3.0 * (p2 - p1), 3.0 * ((p2 - p1) - (p1 - p0)), 3.0 * (p1 - p0)
     size = max(a.norm(), b.norm(), c.norm())
-    if max(abs(a.cross(b)), abs(a.cross(c)), abs(b.cross(c))) <= 1e-12 * size * size:
-        return [Meeting(t, t, point_at(curve, t)) for t in _turning_points(curve)]
+    turns = _turning_points(curve)
+    if turns:
+        return [Meeting(t, t, point_at(curve, t)) for t in turns]
     if abs(a.cross(b)) <= 1e-12 * size * size:
         return []
     total = -a.cross(c) / a.cross(b)
@@ -221,16 +224,16 @@ def _newton(p: Hull, q: Hull) -> tuple[float, float] | None:
 
 
 def _contacts(a: Curve, part: Stretch, other: Stretch) -> list[Meeting]:
-    """Where two straight stretches come within CROSSING: at an end of either, or where parallel ones begin and end."""
+    """Where two straight stretches come within CROSSING: where their chords cross, else at an end of either.
+
+    Of parallel ones that run together, where that begins and where it ends.
+    """
     p, q = part[0], other[0]
-    near: list[tuple[float, float]] = []
-    for k, s in ((0, 0.0), (6, 1.0)):
-        t = _foot(q, p[k], p[k + 1])
-        near.append((s, t))
-        s_of = _foot(p, q[k], q[k + 1])
-        near.append((s_of, s))
+    crossing = _chords_cross(p, q)
+    places = [crossing] if crossing else [(p[0], p[1]), (p[6], p[7]), (q[0], q[1]), (q[6], q[7])]
     found = []
-    for s, t in near:
+    for x, y in places:
+        s, t = _level(p, x, y), _level(q, x, y)
         px, py, _, _ = place_and_velocity(p, s)
         qx, qy, _, _ = place_and_velocity(q, t)
         if math.hypot(px - qx, py - qy) <= CROSSING:
@@ -238,26 +241,52 @@ def _contacts(a: Curve, part: Stretch, other: Stretch) -> list[Meeting]:
     if len(found) > 2:
         found.sort(key=_order)
         found = [found[0], found[-1]]
-    if not found:
-        crossing = _newton(p, q)
-        if crossing is not None:
-            found.append(_meeting(a, _global(part, crossing[0]), _global(other, crossing[1])))
     return found
 
 
-def _foot(h: Hull, x: float, y: float, start: float | None = None) -> float:
-    """The parameter of the point of a nearly straight stretch nearest to a place."""
+def _chords_cross(p: Hull, q: Hull) -> tuple[float, float] | None:
+    """Where the chords of two stretches cross; None when they do not, or are parallel."""
+    ax, ay, bx, by = p[6] - p[0], p[7] - p[1], q[6] - q[0], q[7] - q[1]
+    det = ax * by - ay * bx
+    if abs(det) <= LEAST_SINE * math.hypot(ax, ay) * math.hypot(bx, by):
+        return None
+    x, y = q[0] - p[0], q[1] - p[1]
+    on, off = (x * by - y * bx) / det, (x * ay - y * ax) / det
+    if not (0.0 <= on <= 1.0 and 0.0 <= off <= 1.0):
+        return None
+    return p[0] + on * ax, p[1] + on * ay
+
+
+def _level(h: Hull, x: float, y: float) -> float:
+    """The parameter at which a straight stretch, which never turns back, is level with a place; the nearer end beyond.
+
+    By halving: where such a stretch slows to a stop at its end, Newton's method does not settle.
+    """
     cx, cy = h[6] - h[0], h[7] - h[1]
-    size = cx * cx + cy * cy
-    t = start if start is not None else (((x - h[0]) * cx + (y - h[1]) * cy) / size if size > 0.0 else 0.0)
-    t = min(1.0, max(0.0, t))
+    low, high = 0.0, 1.0
+    if (x - h[0]) * cx + (y - h[1]) * cy <= 0.0:
+        return 0.0
+    if (x - h[6]) * cx + (y - h[7]) * cy >= 0.0:
+        return 1.0
+    for _ in range(52):
+        t = 0.5 * (low + high)
+        px, py, _, _ = place_and_velocity(h, t)
+        if (x - px) * cx + (y - py) * cy > 0.0:
+            low = t
+        else:
+            high = t
+    return 0.5 * (low + high)
+
+
+def _foot(h: Hull, x: float, y: float, start: float) -> float:
+    """The parameter of the point of a curve nearest to a place, sought from `start` by Newton's method."""
+    t = start
     for _ in range(8):
         px, py, u, v = place_and_velocity(h, t)
         speed = u * u + v * v
         if speed == 0.0:
             break
-        step = ((x - px) * u + (y - py) * v) / speed
-        following = min(1.0, max(0.0, t + step))
+        following = min(1.0, max(0.0, t + ((x - px) * u + (y - py) * v) / speed))
         if abs(following - t) <= 1e-14:
             break
         t = following
@@ -310,14 +339,17 @@ def _merged(a: Curve, b: Curve, found: list[Meeting]) -> list[Meeting]:
 
 
 def _together(a: Curve, b: Curve, one: Meeting, other: Meeting) -> bool:
-    """Whether the curves stay within CROSSING from one meeting to the other."""
-    if not one.point.near(other.point, SAME_PLACE) and distance(one.point, other.point) > 4.0 * TOUCH:
+    """Whether the curves stay within CROSSING from one meeting to the other: half way on each, the other is as near."""
+    if distance(one.point, other.point) > 4.0 * TOUCH:
         return False
-    middle = point_at(a, 0.5 * (one.at_a + other.at_a))
-    along = _foot(hull_of(b), middle.x, middle.y, 0.5 * (one.at_b + other.at_b))
-    if not min(one.at_b, other.at_b) - NARROW <= along <= max(one.at_b, other.at_b) + NARROW:
-        return False
-    return distance(middle, point_at(b, along)) <= 2.0 * CROSSING
+    on_a, on_b = (one.at_a, other.at_a), (one.at_b, other.at_b)
+    return _runs_along(a, on_a, b, on_b) and _runs_along(b, on_b, a, on_a)
+
+
+def _runs_along(curve: Curve, ends: tuple[float, float], beside: Curve, its: tuple[float, float]) -> bool:
+    middle = point_at(curve, 0.5 * (ends[0] + ends[1]))
+    t = _foot(hull_of(beside), middle.x, middle.y, 0.5 * (its[0] + its[1]))
+    return min(its) - NARROW <= t <= max(its) + NARROW and distance(middle, point_at(beside, t)) <= 2.0 * CROSSING
 
 
 def _told(b: Curve, group: list[Meeting]) -> Iterable[Meeting]:
@@ -338,12 +370,22 @@ def _one_way(curve: Cubic) -> bool:
 
 
 def _turning_points(curve: Cubic) -> list[float]:
-    """Where a straight cubic turns round, between 0 and 1."""
-    steps = [k / 64 for k in range(65)]
-    chord = max((curve.c1 - curve.start, curve.c2 - curve.start, curve.end - curve.start), key=lambda v: v.norm())
-    turns = []
-    for low, high in pairwise(steps):
-        one, other = velocity(curve, low).dot(chord), velocity(curve, high).dot(chord)
-        if one * other < 0.0:
-            turns.append(low + (high - low) * one / (one - other))
-    return turns
+    """Where a straight cubic turns round, between 0 and 1; empty for one that does not, or is not straight."""
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    axis = max((b - a, c - a, d - a, c - b, d - b), key=Vec.norm)
+    size = axis.norm()
+    if size == 0.0 or max(abs(axis.cross(b - a)), abs(axis.cross(c - a)), abs(axis.cross(d - a))) > CROSSING * size:
+        return []
+    return sorted(stationary(0.0, axis.dot(b - a), axis.dot(c - a), axis.dot(d - a)))
+
+
+def _stretches(curve: Curve) -> list[Stretch]:
+    """The curve as stretches to compare: whole, but a straight one that turns back parted where it turns."""
+    stops = [0.0]
+    if isinstance(curve, Cubic) and not _one_way(curve):
+        stops += [t for t in _turning_points(curve) if NARROW < t < 1.0 - NARROW]
+    return [
+        (hull_of(stretch((curve,), low, high)[0]), low, high)
+        for low, high in pairwise([*stops, 1.0])
+        if high - low > NARROW
+    ]
