@@ -29,6 +29,7 @@ __all__ = [
     "draft",
     "draft_nest",
     "finish",
+    "nest_members",
     "ready",
     "with_allowances",
 ]
@@ -85,9 +86,13 @@ class Readied:
 def ready(garment: Garment) -> Readied:
     """Everything known before drafting.
 
-    Raises InputProblems for a measurement that was not taken and cannot be estimated, CannotDraft for measurements
-    that no body has together.
+    Raises InputProblems for a measurement that was not taken and cannot be estimated, and for a nest, whose sizes are
+    drafted one by one (`nest_members`); CannotDraft for measurements that no body has together.
     """
+    if garment.sizes is not None and garment.sizes.nest:
+        where = f"{garment.title}, [sizes] nest"
+        mend = "Name one size, or draft the nest as a whole."
+        raise InputProblems([Problem(where, garment.sizes.name, "one size to be drafted", mend)])
     body = complete(garment.wearer) if garment.sizes is None else sizes_body(garment.sizes)
     needs = needed(garment)
     require(body, needs)
@@ -148,19 +153,30 @@ def finish(garment: Garment) -> Pattern:
     return alter(draft(garment, ready(garment)), garment.steps)
 
 
+def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
+    """The garment once in each size of its nest, with what the size is called; nothing where none is ordered."""
+    if garment.sizes is None or not garment.sizes.nest:
+        return ()
+    return tuple(
+        (
+            str(size.frame),
+            replace(garment, sizes=size, wearer=replace(sizes_body(size).person, unit=garment.wearer.unit)),
+        )
+        for size in each_size(garment.sizes)
+    )
+
+
 def draft_nest(garment: Garment) -> Nest:
     """The garment in each size of its nest, every step taken in each.
 
     Raises InputProblems for a garment that is not ordered in sizes, NotAPattern where two sizes have not the same
     edges, and whatever drafting or altering one of them raises.
     """
-    if garment.sizes is None or not garment.sizes.nest:
+    members = nest_members(garment)
+    if not members:
         where = f"{garment.title}, [sizes] nest"
         raise InputProblems([Problem(where, "nothing", "the sizes that are to be drafted together")])
-    members = [replace(garment, sizes=size, wearer=sizes_body(size).person) for size in each_size(garment.sizes)]
-    return Nest(
-        garment.title, tuple(Sized(str(member.sizes.frame), finish(member)) for member in members if member.sizes)
-    )
+    return Nest(garment.title, tuple(Sized(size, finish(member)) for size, member in members))
 
 
 def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:

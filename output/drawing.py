@@ -18,6 +18,7 @@ from drafting.geometry import Curve, Line, Move, Point, moved_all
 __all__ = [
     "LINE_STYLES",
     "PATTERN_KINDS",
+    "SIZE_LINES",
     "Anchor",
     "Box",
     "Item",
@@ -43,6 +44,12 @@ class LineKind(StrEnum):
     """What a line means to the person who cuts and sews."""
 
     CUTTING = "cutting line"
+    SIZE_1 = "first size"
+    SIZE_2 = "second size"
+    SIZE_3 = "third size"
+    SIZE_4 = "fourth size"
+    SIZE_5 = "fifth size"
+    SIZE_6 = "sixth size"
     SEWING = "sewing line"
     FOLD = "fold of cloth"
     DART = "dart leg"
@@ -57,8 +64,19 @@ class LineKind(StrEnum):
     MAP = "map of the sheets"
 
 
+SIZE_LINES: Final = (
+    LineKind.SIZE_1,
+    LineKind.SIZE_2,
+    LineKind.SIZE_3,
+    LineKind.SIZE_4,
+    LineKind.SIZE_5,
+    LineKind.SIZE_6,
+)
+"""The cutting lines of a nest, smallest size first: each has one dot more between its dashes than the one before."""
+
 PATTERN_KINDS: Final = frozenset(
     {
+        *SIZE_LINES,
         LineKind.CUTTING,
         LineKind.SEWING,
         LineKind.FOLD,
@@ -80,9 +98,15 @@ class LineStyle:
     dash: tuple[float, ...] = ()
 
 
+def _dotted(dots: int) -> tuple[float, ...]:
+    """Dashes with so many dots between them; none for an unbroken line."""
+    return (9.0, 1.6, *((0.8, 1.6) * dots)) if dots else ()
+
+
 LINE_STYLES: Final[Mapping[LineKind, LineStyle]] = MappingProxyType(
     {
         LineKind.CUTTING: LineStyle(0.7),
+        **{kind: LineStyle(0.5, _dotted(place)) for place, kind in enumerate(SIZE_LINES)},
         LineKind.SEWING: LineStyle(0.3, (3.0, 1.5)),
         LineKind.FOLD: LineStyle(0.7, (8.0, 2.0, 2.0, 2.0)),
         LineKind.DART: LineStyle(0.3, (8.0, 1.5)),

@@ -21,7 +21,7 @@ from drafting.pattern import Cut, Edge, Grain, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof, notch_ends
 from drafting.reading.units import length_text
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
-from output.lettering import block, block_size, text_width
+from output.lettering import block, block_size, readable, text_width
 from output.room import first_clear, grid, inside, least_crowded, obstacles, together
 
 if TYPE_CHECKING:
@@ -195,7 +195,7 @@ def _beside_line(words: str, start: Point, end: Point, size: float, taken: Segme
     """A name along a line, at the clear place nearest its middle: on its left and off the joins if there is room."""
     way = (end - start).unit()
     off = way.left() * (0.5 * size + 1.0)
-    angle = _readable(math.degrees(way.angle()))
+    angle = readable(math.degrees(way.angle()))
     shares = sorted(range(5, 96, 5), key=lambda share: (abs(share - 50), share))
     places = [lerp(start, end, share / 100) + off * side for side in (1.0, -1.0) for share in shares]
     room = (text_width(words, size), size)
@@ -246,11 +246,3 @@ def _label_lines(piece: Piece, heading: Heading) -> list[tuple[str, float, bool]
         lines.append((heading.dated, _NOTE, False))
     lines += [(part, _NOTE, False) for part in allowance_note(piece, heading.unit).split(", ")]
     return lines
-
-
-def _readable(angle: float) -> float:
-    """The direction of writing along a line of that direction, degrees, never upside down."""
-    angle = (angle + 180.0) % 360.0 - 180.0
-    if angle > 90.0 + 1e-6:
-        return angle - 180.0
-    return angle + 180.0 if angle <= -90.0 + 1e-6 else angle

@@ -38,15 +38,27 @@ _LEGEND = (
     (LineKind.FRAME, "join of two sheets"),
 )
 
+_SIZES = "Sizes: bust, waist, hip"
+_SIZE_SAMPLE = 24.0
+_OWN_SIZE = "Count the dots between the dashes, and cut along the line of your size. The sewing lines are not drawn."
+_OF_ONE_SIZE = (LineKind.CUTTING, LineKind.SEWING, LineKind.DART, LineKind.BALANCE)
+
 
 def front_block(
-    corner: Point, heading: Heading, paper: Paper, *, warnings: Sequence[str] = (), many: bool = True
+    corner: Point,
+    heading: Heading,
+    paper: Paper,
+    *,
+    warnings: Sequence[str] = (),
+    many: bool = True,
+    sizes: Sequence[tuple[LineKind, str]] = (),
 ) -> tuple[tuple[Item, ...], Box]:
     """The items of the block, and the room it leaves for the map of the sheets.
 
     corner:   its upper left corner
     warnings: sentences that must be seen before anything is cut, such as checks that failed
     many:     whether there is more than one sheet, which then have to be joined
+    sizes:    the lines of the sizes of a nest, and what each size measures
     """
     width, height = FRONT_SIZE
     items: list[Item] = list(_title(corner, heading, width, bool(warnings)))
@@ -64,9 +76,16 @@ def front_block(
             "so that the rounds with one number become whole. "
             f"From one corner mark to the next is {paper.step_width:g} mm across and {paper.step_height:g} mm down."
         )
+    if sizes:
+        column.heading(_SIZES)
+        for kind, words in sizes:
+            column.sample(kind, words, long=_SIZE_SAMPLE)
+        column.y -= 1.5
+        column.paragraph(_OWN_SIZE)
     column.heading("The lines")
     for kind, words in _LEGEND if many else _LEGEND[:-1]:
-        column.sample(kind, words)
+        if not (sizes and kind in _OF_ONE_SIZE):
+            column.sample(kind, words)
     bottom = corner.y - height
     column.y -= 3.0
     if many:
@@ -90,10 +109,10 @@ class _Column:
             self._line(line, _NOTE)
         self.y -= 3.0
 
-    def sample(self, kind: LineKind, words: str) -> None:
+    def sample(self, kind: LineKind, words: str, *, long: float = _SAMPLE) -> None:
         """A line of the kind and what it means."""
         middle = self.y - 2.8
-        length = 3.0 if kind is LineKind.NOTCH else _SAMPLE
+        length = 3.0 if kind is LineKind.NOTCH else long
         sample = [path(Point(self.left, middle), Point(self.left + length, middle))]
         if kind is LineKind.GRAIN:
             ends = (self.left, 1.0), (self.left + length, -1.0)
@@ -101,7 +120,8 @@ class _Column:
                 path(Point(x + d * 5, middle + 1.8), Point(x, middle), Point(x + d * 5, middle - 1.8)) for x, d in ends
             ]
         self.items.append(Stroke(kind, tuple(curve for curves in sample for curve in curves)))
-        self.items.append(Text(words, Point(self.left + _SAMPLE + 2.5, middle - 0.35 * _NOTE), _NOTE))
+        told, size = fitted(words, _NOTE, self.width - long - 2.5, least=2.2)
+        self.items.append(Text(told, Point(self.left + long + 2.5, middle - 0.35 * size), size))
         self.y -= 5.6
 
     def warnings(self, sentences: Sequence[str], bottom: float) -> None:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from drafting.geometry import Point, Vec, polar
 from output.drawing import Text
 
-__all__ = ["block", "block_size", "corners", "fitted", "text_width", "wrapped"]
+__all__ = ["block", "block_size", "corners", "fitted", "readable", "text_width", "wrapped"]
 
 LEADING = 1.35
 """From one base line to the next, in sizes of the type."""
@@ -86,6 +86,14 @@ def block(lines: Sequence[tuple[str, float, bool]], centre: Point, *, angle: flo
         texts.append(Text(words, base, size, "middle", angle, bold))
         at = at + down * (size * LEADING)
     return tuple(texts)
+
+
+def readable(angle: float) -> float:
+    """The direction of writing along a line of that direction, degrees, never upside down."""
+    angle = (angle + 180.0) % 360.0 - 180.0
+    if angle > 90.0 + 1e-6:
+        return angle - 180.0
+    return angle + 180.0 if angle <= -90.0 + 1e-6 else angle
 
 
 def _letter(letter: str) -> float:

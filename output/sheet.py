@@ -6,15 +6,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting.geometry import Point, Vec, shift
-from drafting.pattern import Pattern
+from drafting.pattern import Nest, Pattern, Piece, Sized
+from drafting.reading.units import length_text
 from output.arrange import EDGE, Shape, arrange
-from output.drawing import Box, Item, stroke_moved
+from output.drawing import SIZE_LINES, Box, Item, LineKind, stroke_moved
 from output.drawn_piece import DrawnPiece, Heading, piece_lines, shifted, with_notes
 from output.front import FRONT_SIZE, front_block
 from output.grid import Grid, join_strips
+from output.nested_piece import nested_lines, nested_pieces, note_piece
 from output.papers import Paper
 
-__all__ = ["Sheet", "lay_out"]
+__all__ = ["Sheet", "lay_out", "lay_out_nest"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,16 +62,47 @@ def lay_out(
     warnings: sentences that must be seen before anything is cut
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
-    drawn = [piece_lines(piece) for piece in pattern.pieces]
-    laid = arrange(FRONT_SIZE, [Shape(piece.outline, piece.box) for piece in drawn], paper)
+    drawn = [(piece_lines(piece), piece) for piece in pattern.pieces]
+    return _laid_out(heading, drawn, paper, warnings)
+
+
+def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm", warnings: Sequence[str] = ()) -> Sheet:
+    """All sizes of a nest on one sheet, each piece in one size over the other, as `lay_out` does for one.
+
+    Raises InputProblems for more sizes than lines can be told apart.
+    """
+    names = [each.size for each in nest.sizes]
+    heading = Heading(nest.title, f"sizes {', '.join(names)}", dated, unit)
+    drawn = [(nested_lines(pieces, names), note_piece(pieces)) for pieces in nested_pieces(nest)]
+    sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
+    return _laid_out(heading, drawn, paper, warnings, sizes)
+
+
+def _laid_out(
+    heading: Heading,
+    drawn: Sequence[tuple[DrawnPiece, Piece]],
+    paper: Paper,
+    warnings: Sequence[str],
+    sizes: Sequence[tuple[LineKind, str]] = (),
+) -> Sheet:
+    """Drawings of pieces, each with the piece whose notes it bears, on a sheet."""
+    laid = arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, _ in drawn], paper)
     grid = Grid(paper, laid.rows * paper.step_height + paper.overlap_y)
     left, top = 0.5 * paper.overlap_x, grid.top - 0.5 * paper.overlap_y
     strips = join_strips(grid, laid.rows, laid.columns)
     placed = []
-    for piece, lines, (x, y) in zip(pattern.pieces, drawn, laid.corners, strict=True):
+    for (lines, piece), (x, y) in zip(drawn, laid.corners, strict=True):
         by = Vec(left + x - lines.box.left, top - y - lines.box.top)
         joins = [stroke_moved(strip, shift(-by)) for strip in strips]
         placed.append(shifted(with_notes(lines, piece, heading, joins=joins), shift(by)))
     corner = Point(left + EDGE, top - EDGE)
-    front, map_room = front_block(corner, heading, paper, warnings=warnings, many=laid.sheets > 1)
+    front, map_room = front_block(corner, heading, paper, warnings=warnings, many=laid.sheets > 1, sizes=sizes)
     return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed))
+
+
+def _measured(sized: Sized, unit: str) -> str:
+    """What a size is called and the girths of the body it is for: "92: 92.0, 73.3, 97.6 cm"."""
+    girths = {length.key: length.mm for length in sized.pattern.wearer.lengths}
+    known = [girths[key] for key in ("bust_girth", "waist_girth", "hip_girth") if key in girths]
+    numbers = [length_text(mm, unit).removesuffix(f" {unit}") for mm in known]
+    return f"{sized.size}: {', '.join(numbers)} {unit}"

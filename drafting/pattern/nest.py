@@ -45,6 +45,11 @@ class Nest:
             for one, two in zip(first.pattern.pieces, other.pattern.pieces, strict=True):
                 _hold_alike(self.title, first, other, one, two)
 
+    @property
+    def piece_names(self) -> tuple[str, ...]:
+        """The names of its pieces, in the order of the pattern."""
+        return tuple(piece.name for piece in self.sizes[0].pattern.pieces)
+
     def pattern(self, size: str) -> Pattern:
         """The pattern in that size; UnknownName if it is not in the nest."""
         for each in self.sizes:

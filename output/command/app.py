@@ -17,6 +17,7 @@ __all__ = ["run"]
 _app = typer.Typer(
     name="trueseam",
     help="Draft, alter and check sewing patterns from a person's measurements, and put them on paper at true scale.",
+    epilog="Exit status: 0 all checks pass, 1 some check failed, 2 the input cannot be used and nothing is written.",
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -67,10 +68,14 @@ def draft(
     paper: Annotated[str | None, typer.Option(metavar="PAPER", help="Another paper than the file's.")] = None,
     as_json: _Json = False,
 ) -> int:
-    """Draft, alter and check a garment, and write its sheets, its pieces and its report."""
-    from output.command.draft import drafted
+    """Draft, check and write a garment.
 
-    return give(drafted(garment, to=to, paper=paper, quiet=as_json), as_json=as_json)
+    Drafts it from its wearer's measurements, alters it, checks it, and writes the sheets to print, each piece whole,
+    a DXF for a cutter, pattern.json and a report to open in a browser.
+    """
+    from output.command.nest import drafted_in_sizes
+
+    return give(drafted_in_sizes(garment, to=to, paper=paper, quiet=as_json), as_json=as_json)
 
 
 @_app.command()
@@ -79,7 +84,10 @@ def check(
     unit: Annotated[_Unit | None, typer.Option(help="The unit to show; left out, the wearer's, or cm.")] = None,
     as_json: _Json = False,
 ) -> int:
-    """Walk every seam of a pattern and check it, and write nothing."""
+    """Check a pattern, writing nothing.
+
+    Every seam is walked, and every notch, dart, corner, outline and grain line looked at.
+    """
     from output.command.check import checked
 
     return give(checked(file, unit=unit.value if unit else None), as_json=as_json)
@@ -90,7 +98,10 @@ def measure(
     person: Annotated[Path, typer.Argument(metavar="PERSON.toml", help="The person's file.")],
     as_json: _Json = False,
 ) -> int:
-    """Say what is measured, what is estimated and how surely, what looks wrong, and how to measure."""
+    """Judge a person's measurements.
+
+    Says what is measured, what is estimated and how surely, what looks wrong, and how to take each length.
+    """
     from output.command.measure import judged
 
     return give(judged(person), as_json=as_json)
@@ -101,7 +112,10 @@ def list_(
     what: Annotated[_What, typer.Argument(metavar="WHAT", help="blocks, alterations, checks, measurements or papers")],
     as_json: _Json = False,
 ) -> int:
-    """List what there is: blocks, alterations, checks, measurements or papers."""
+    """List what there is to choose from.
+
+    Blocks and alterations with every option, its range and what stands when it is left out.
+    """
     from output.command.listing import listed
 
     return give(listed(what.value), as_json=as_json)

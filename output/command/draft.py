@@ -34,7 +34,7 @@ from output.tables import (
     gave_way_told,
 )
 
-__all__ = ["Made", "drafted", "made", "pattern_data", "pattern_told", "status_of"]
+__all__ = ["Made", "drafted", "made", "ordered", "pattern_data", "pattern_told", "status_of"]
 
 _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 
@@ -67,7 +67,7 @@ def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> A
     folder = to if to is not None else Path(path.stem)
     with progress(watched=not quiet) as tell:
         tell("reading", 0.0)
-        garment = _on_paper(path, paper)
+        garment = ordered(path, paper)
         tell("drafting", 0.05)
         whole = made(garment, path)
         written = write_all(folder, dict(_files(whole, tell)))
@@ -82,7 +82,7 @@ def made(garment: Garment, path: Path) -> Made:
         readied = ready(garment)
         pattern = draft(garment, readied)
     except CannotDraft as refused:
-        who = garment.wearer.place
+        who = garment.wearer.place or garment.wearer.name
         raise CannotDraft(
             refused.measurements, "\n".join(f"{who}: {line}" for line in refused.reason.splitlines())
         ) from refused
@@ -138,7 +138,7 @@ def pattern_data(whole: Made) -> dict[str, object]:
     }
 
 
-def _on_paper(path: Path, paper: str | None) -> Garment:
+def ordered(path: Path, paper: str | None) -> Garment:
     """The garment file, on the paper asked for; what is wrong with either is reported together."""
     problems: list[Problem] = []
     if paper is not None and paper.strip().casefold() not in {name.casefold() for name in PAPERS}:

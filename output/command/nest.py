@@ -1,0 +1,116 @@
+"""`trueseam draft` for a garment ordered in several sizes: one set of sheets for all, the rest for each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from blocks.garment import Garment, nest_members
+from drafting.checks import Verdict, worst
+from drafting.errors import InputProblems, NotAPattern, Problem
+from drafting.pattern import Nest, Sized
+from drafting.pattern.text import to_json
+from output.command.answer import Answer
+from output.command.draft import Made, drafted, made, ordered, pattern_data, status_of
+from output.command.progress import Tell, progress
+from output.files import write_all
+from output.papers import PAPERS
+from output.tables import Passage, Said, counted, faults_told, finished_told
+
+__all__ = ["drafted_in_sizes"]
+
+_FAILED = (Verdict.FAIL, Verdict.ERROR)
+
+
+def drafted_in_sizes(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> Answer:
+    """Draft a garment file as `draft.drafted` does; in every size at once, where it orders a nest.
+
+    Raises TrueseamError for what cannot be drafted or has not the same edges in every size, and CannotWrite.
+    """
+    garment = ordered(path, paper)
+    if garment.sizes is None or not garment.sizes.nest:
+        return drafted(path, to=to, paper=paper, quiet=quiet)
+    with progress(watched=not quiet) as tell:
+        tell("drafting", 0.05)
+        return _drafted_nest(garment, path, to if to is not None else Path(path.stem), tell)
+
+
+def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell) -> Answer:
+    whole = [(size, made(member, path)) for size, member in nest_members(garment)]
+    try:
+        nest = Nest(garment.title, tuple(Sized(size, each.pattern) for size, each in whole))
+    except NotAPattern as error:
+        where = f"{path}, [sizes] nest"
+        raise InputProblems(
+            [Problem(where, str(error), "sizes with the same edges", "Draft them one by one.")]
+        ) from error
+    files = dict(_files(nest, whole, garment, tell))
+    written = [str(name.relative_to(folder)) for name in write_all(folder, files)]
+    statuses = [status_of(each.results) for _, each in whole]
+    data = {
+        "title": garment.title,
+        "sizes": {size: pattern_data(each) for size, each in whole},
+        "folder": str(folder),
+        "files": written,
+    }
+    return Answer(max(statuses), (*_told(nest, whole, garment), _written(garment, folder, written)), data)
+
+
+def _files(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, tell: Tell) -> Iterator[tuple[str, bytes]]:
+    """Every file by name: the sheets of all sizes together; DXF, pattern.json and report of each in its own folder."""
+    from output.dxf import dxf_bytes
+    from output.report import report_html
+    from output.sheet import lay_out_nest
+    from output.svg import tile_svg
+    from output.tiling import tiles
+
+    unit, paper = garment.wearer.unit, PAPERS[garment.paper.size]
+    tell("laying out the sheets", 0.3)
+    dated = whole[0][1].dated
+    printed = tiles(lay_out_nest(nest, paper=paper, dated=dated, unit=unit, warnings=_faults(whole, _FAILED)))
+    for tile in printed:
+        tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
+        yield f"sheets/{tile.number:0{max(2, len(str(tile.count)))}}.svg", tile_svg(tile).encode()
+    for count, (size, each) in enumerate(whole):
+        tell("writing each size", 0.7 + 0.3 * count / len(whole))
+        yield f"size-{size}/pattern.dxf", dxf_bytes(each.pattern)
+        yield f"size-{size}/pattern.json", to_json(each.pattern, each.results).encode()
+        report = report_html(
+            each.pattern,
+            each.results,
+            ease=each.ease,
+            doubts=each.doubts,
+            dated=dated,
+            unit=unit,
+            paper=f"{paper.name}, {len(printed)} {'sheet' if len(printed) == 1 else 'sheets'} for all sizes",
+        )
+        yield f"size-{size}/report.html", report.encode()
+
+
+def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict]) -> list[str]:
+    """What is wrong in any size, each sentence begun with the size."""
+    return [
+        f"Size {size}: {sentence}"
+        for size, each in whole
+        for sentence in faults_told([result for result in each.results if result.verdict in verdicts])
+    ]
+
+
+def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment) -> Iterator[Said]:
+    about = [f"sizes {', '.join(size for size, _ in whole)}", whole[0][1].dated, f"{len(nest.piece_names)} pieces"]
+    yield Passage(nest.title, (", ".join(part for part in about if part),))
+    for size, each in whole:
+        yield Passage(f"Size {size}", (counted(each.results), *faults_told(each.results)), worst(each.results))
+        yield finished_told(each.pattern, [garment.wearer.unit])
+
+
+def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:
+    sheets = sum(name.startswith("sheets/") for name in names)
+    many = f"{sheets} {'sheet' if sheets == 1 else 'sheets'} of {garment.paper.size}"
+    return Passage(
+        "Written",
+        (
+            f"{folder / 'sheets'}: {many} for all sizes, to be printed at 100 %, never fitted to the page",
+            f"{folder}/size-...: the report, the pattern and the DXF of each size",
+        ),
+    )
