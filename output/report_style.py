@@ -35,6 +35,7 @@ td{vertical-align:top}
 th:last-child,td:last-child{padding-right:0}
 table.numbers{max-width:44rem}
 td:first-child{min-width:8.5rem}
+.numbers .number{min-width:6.25rem}
 .number+td:not(.number),.number+th:not(.number){padding-left:.75rem}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 td small{display:block;overflow-wrap:anywhere;color:var(--soft);font-size:.8125rem}
@@ -60,12 +61,13 @@ figure .grain-line{stroke-width:1px}
 @media (max-width:40rem){main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}
 .pieces{--shrunk:.028rem;gap:1.25rem}table{font-size:.875rem}
 th,td{padding-right:.5rem}
-.prose thead{display:none}.prose tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--rule);padding:.3rem 0}
+.numbers .number{min-width:0}.prose thead{display:none}
+.prose tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--rule);padding:.3rem 0}
 .prose td{border:0;padding:.1rem .5rem .1rem 0;flex:1 1 auto}.prose td:first-child{flex:1 0 40%}
 .prose td:last-child{flex:1 1 100%;padding-left:0}
 .prose td[data-is]::before{content:attr(data-is);display:block;color:var(--soft);font-size:.8125rem}}
 @media print{:root{color-scheme:light;--paper:#fff;--ink:#000;--soft:#333;--rule:#999;--tint:#fff;--good:#000;
 --warn:#000;--bad:#000;--bar:#000}
-body{font-size:10pt}main{max-width:none;padding:0}h2,h3{break-after:avoid}tr,figure,.verdict{break-inside:avoid}
+html{font-size:72%}main{max-width:none;padding:0}h2,h3{break-after:avoid}tr,figure,.verdict{break-inside:avoid}
 thead{display:table-header-group}.wide{overflow:visible}}
 """

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -40,26 +41,32 @@ _STYLES: Final = {
 
 
 def give(answer: Answer, *, as_json: bool) -> int:
-    """Write the answer to standard output; its exit status."""
-    if as_json:
-        print(json.dumps(answer.data, ensure_ascii=False, indent=1))
-    else:
-        _tell(answer.said)
-    sys.stdout.flush()
+    """Write the answer to standard output; its exit status, also when whoever was reading has gone."""
+    try:
+        if as_json:
+            print(json.dumps(answer.data, ensure_ascii=False, indent=1))
+        else:
+            sys.stdout.write(_told(answer.said))
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # closing the stream would complain once more
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return answer.status
 
 
-def _tell(said: Iterable[Said]) -> None:
+def _told(said: Iterable[Said]) -> str:
     from rich.console import Console
 
     # what is told holds names that people chose: nothing in them may be taken for markup
     console = Console(markup=False, emoji=False, highlight=False)
-    for part in said:
-        console.print()
-        if isinstance(part, Passage):
-            _tell_passage(console, part)
-        else:
-            _tell_table(console, part)
+    with console.capture() as told:
+        for part in said:
+            console.print()
+            if isinstance(part, Passage):
+                _tell_passage(console, part)
+            else:
+                _tell_table(console, part)
+    return told.get()
 
 
 def _tell_passage(console: Console, passage: Passage) -> None:

@@ -36,25 +36,23 @@ def ended_well(words: Sequence[str]) -> int:
     try:
         from output.command.app import run
 
-        return run(words)
+        status = run(words)
     except TrueseamError as error:
         _refuse(_problems_of(error), as_json=as_json)
         return CANNOT_USE
     except TyperException as error:
         _refuse([_usage(error)], as_json=as_json)
         return CANNOT_USE
-    except BrokenPipeError:
-        # whoever was reading has gone; what is still to be said goes nowhere, or closing would complain again
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
     except (KeyboardInterrupt, Abort):
-        _refuse([{"sentence": "Stopped. Nothing is left half written."}], as_json=as_json)
-        return STOPPED
+        status = STOPPED
     except Exception as error:
         if os.environ.get(_TRACEBACK):
             raise
         _refuse([{"sentence": _our_fault(error)}], as_json=as_json)
         return OUR_FAULT
+    if status == STOPPED:
+        _refuse([{"sentence": "Stopped. Nothing is left half written."}], as_json=as_json)
+    return status
 
 
 def _problems_of(error: TrueseamError) -> list[dict[str, object]]:

@@ -66,6 +66,4 @@ def written(folder: Path, garment: str = SKIRT, person: str = PERSON) -> Path:
 
 def everything_in(folder: Path) -> dict[str, bytes]:
     """Every file below a folder, hidden ones too, by its name."""
-    return {
-        str(path.relative_to(folder)): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()
-    }
+    return {str(path.relative_to(folder)): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}

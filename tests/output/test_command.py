@@ -229,9 +229,20 @@ def test_a_person_who_stops_it_finds_nothing_half_written(
     monkeypatch.setattr(at, stopped)
     result = ran(capsys, "draft", path, "--to", tmp_path / "out")
     assert (result.status, result.out) == (130, "")
-    assert "Traceback" not in result.err
+    assert result.err == "Stopped. Nothing is left half written.\n"
     assert everything_in(tmp_path) == before
     assert not (tmp_path / "out").exists()
+
+
+def test_a_reader_that_goes_away_is_no_fault(tmp_path: Path) -> None:
+    words = [sys.executable, "-m", "output.command", "check", str(written(tmp_path))]
+    root = Path(__file__).parents[2]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=root) as running:
+        assert running.stdout is not None
+        assert running.stderr is not None
+        running.stdout.close()
+        assert running.stderr.read() == b""
+        assert running.wait() == 0
 
 
 def test_a_name_is_never_taken_for_markup(tmp_path: Path, capsys: Capsys) -> None:

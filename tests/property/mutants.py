@@ -9,17 +9,25 @@ from collections.abc import Callable
 __all__ = ["other_numbers", "spoilt_bytes", "spoilt_lines"]
 
 VALUES = (
-    "nan inf -inf -1 0 0.0 -0.0 1e9 1e-9 1e400 7 98.5 171 999999999999999999999999 true false [] {} [[]] [1,2] [{}] "
-    '"" " " "x" "nan" "1e9" "-5 cm" "0 cm" "38 in" "38 1/2 in" "38 1/0 in" "40 %" "400 %" "-3 %" "95,5 cm" "9 furlongs" '
-    '"cm" "oda.toml" "." ".." "../oda.toml" "ferry-dress.toml" "bodice" "sleeve" "skirt" "bodise" "woven" "knit" '
-    '"close" "loose" "woman" "girl" "boy" "A4" "a4" "A5" "lengthen" "lenghten" "skirt front" 2026-10-03 2026-13-03 '
-    "2026-10-03T10:00:00 10:00:00 0x1f 1_0 '' \"\\u0000\" \"\\n\" \"ünïcode ½ in\" {bust=1} {bust=\"6 cm\"} {bust={}}"
-).split(" ")
-KEYS = (
-    "title wearer like date fit unit name body measured born kind width stretch shrinkage one_way length ease cap_ease "
-    "bust_dart alter piece by line only size seam_allowance hem stature bust_girth waist_girth hip_girth arm_length "
-    "wrist_girth back_waist_length scye_depth waste_girth bogus"
-).split(" ")
+    """
+nan | inf | -inf | -1 | 0 | 0.0 | -0.0 | 1e9 | 1e-9 | 1e400 | 7 | 98.5 | 171 | 999999999999999999999999 | 0x1f | 1_0
+true | false | [] | {} | [[]] | [1,2] | [{}] | {bust=1} | {bust="6 cm"} | {bust={}} | 2026-10-03 | 2026-13-03
+2026-10-03T10:00:00 | 10:00:00 | "" | " " | "x" | '' | "nan" | "1e9" | "-5 cm" | "0 cm" | "38 in" | "38 1/2 in"
+"38 1/0 in" | "40 %" | "400 %" | "-3 %" | "95,5 cm" | "9 furlongs" | "cm" | "oda.toml" | "." | ".." | "../oda.toml"
+"ferry-dress.toml" | "bodice" | "sleeve" | "skirt" | "bodise" | "woven" | "knit" | "close" | "loose" | "woman" | "girl"
+"boy" | "A4" | "a4" | "A5" | "lengthen" | "lenghten" | "skirt front" | "\\u0000" | "\\n" | "ünïcode ½ in"
+""".replace(" | ", "\n")
+    .strip()
+    .splitlines()
+)
+KEYS = re.findall(
+    r"\w+",
+    """
+title wearer like date fit unit name body measured born kind width stretch shrinkage one_way length ease cap_ease
+bust_dart alter piece by line only size seam_allowance hem stature bust_girth waist_girth hip_girth arm_length
+wrist_girth back_waist_length scye_depth waste_girth bogus
+""",
+)
 HEADS = ("[cloth]", "[[block]]", "[[step]]", "[paper]", "[measurements]", "[[paper]]", "[block]", "[x]", "[[x]]", "[")
 
 
@@ -59,7 +67,9 @@ def other_numbers(text: str, chance: random.Random) -> str:
         return f"{number * chance.uniform(0.6, 1.6):.1f}" if chance.random() < 0.3 else found[0]
 
     lines = (
-        line if line.startswith(("date", "measured", "#", "wearer")) else re.sub(r"(?<![\w/.])\d+(\.\d+)?(?![\d/])", other, line)
+        line
+        if line.startswith(("date", "measured", "#", "wearer"))
+        else re.sub(r"(?<![\w/.])\d+(\.\d+)?(?![\d/])", other, line)
         for line in text.splitlines()
     )
     return "\n".join(lines) + "\n"
@@ -102,4 +112,13 @@ def _head(lines: list[str], chance: random.Random) -> None:
     lines.insert(chance.randrange(len(lines) + 1), chance.choice(HEADS))
 
 
-_WAYS: tuple[Callable[[list[str], random.Random], None], ...] = (_value, _value, _key, _lose, _double, _move, _add, _head)
+_WAYS: tuple[Callable[[list[str], random.Random], None], ...] = (
+    _value,
+    _value,
+    _key,
+    _lose,
+    _double,
+    _move,
+    _add,
+    _head,
+)
