@@ -175,7 +175,7 @@ def _stepped(before: _Side, after: _Side) -> _Corner:
         flipped = _stepped(_flipped(after), _flipped(before))
         return _Corner(len(before.run) - flipped.go, run_reversed(flipped.bridge), len(after.run) - flipped.stop)
     end, start = before.run[-1].end, after.run[0].start
-    inward = end_tangents(before.run[-1])[1].left()
+    inward = before.end - end
     ahead = end_tangents(after.run[0])[0]
     whole = float(len(before.run))
     reach = Line(start - ahead * (4.0 * before.allowance + 1.0), start)
