@@ -35,14 +35,14 @@ td{vertical-align:top}
 th:last-child,td:last-child{padding-right:0}
 table.numbers{max-width:44rem}
 td:first-child{min-width:8.5rem}
-.numbers .number{min-width:6.25rem}
+.numbers .number{min-width:4.75rem}
 .number+td:not(.number),.number+th:not(.number){padding-left:.75rem}
 .number{text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums}
 td small{display:block;overflow-wrap:anywhere;color:var(--soft);font-size:.8125rem}
 tr.warn td{color:var(--warn)}
 tr.fail td{color:var(--bad);font-weight:600}
 tr.fail td small,tr.warn td small{color:inherit}
-.pieces{--shrunk:.03rem;display:flex;flex-wrap:wrap;align-items:flex-end;gap:1.5rem;margin:1rem 0}
+.pieces{--shrunk:.028rem;display:flex;flex-wrap:wrap;align-items:flex-end;gap:1.5rem;margin:1rem 0}
 figure{margin:0;max-width:100%}
 .pieces svg{display:block;width:calc(var(--wide)*var(--shrunk));max-width:100%;height:auto}
 .pieces figure{width:calc(var(--wide)*var(--shrunk));min-width:8.5rem}
