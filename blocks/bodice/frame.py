@@ -237,8 +237,9 @@ def _front_shoulder(
 def _open_front(neck: Point, slope: float, length: float, bust_point: Point, angle: float) -> Shoulder:
     along = polar(-slope)
     mouth = neck + along * (0.5 * length)
-    toward = (mouth - bust_point).unit().turned(-0.5 * angle)
-    apex = bust_point + toward * SHORT_OF_BUST
+    # the fold runs through the bust point; half the mouth seen from there, by the sines of the triangle with the apex
+    half = 0.5 * angle - math.asin(SHORT_OF_BUST * math.sin(0.5 * angle) / distance(mouth, bust_point))
+    apex = bust_point + (mouth - bust_point).unit().turned(-half) * SHORT_OF_BUST
     tip = turn(apex, -angle).point(neck + along * length)
     return Shoulder(neck, slope, length, mouth, apex, angle, tip)
 
