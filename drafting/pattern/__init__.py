@@ -1,7 +1,7 @@
 """Pieces, seams and patterns: the values everything else works on."""
 
 from drafting.pattern.locate import across, dart_angle, dart_mouth, dart_width, from_start, place, ref_curves, ref_edge
-from drafting.pattern.measure import Across, Along, Between, Finished, Measure, finished, finished_length
+from drafting.pattern.measure import Across, Along, Bent, Between, Finished, Measure, Tape, finished, finished_length
 from drafting.pattern.nest import Nest, Sized, laid_together
 from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, with_pieces
@@ -13,6 +13,7 @@ __all__ = [
     "PLAIN",
     "Across",
     "Along",
+    "Bent",
     "Between",
     "BodyLength",
     "Cut",
@@ -36,6 +37,7 @@ __all__ = [
     "Sized",
     "Station",
     "Step",
+    "Tape",
     "Walked",
     "WalkedNotch",
     "Wearer",

@@ -7,11 +7,12 @@ from collections.abc import Iterable
 from itertools import pairwise
 
 from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run_reversed, run_tangent
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.parts import Dart, Edge, Station
 from drafting.pattern.piece import Piece
 from drafting.pattern.seam import EdgeRef
 
-__all__ = ["across", "dart_angle", "dart_mouth", "dart_width", "from_start", "place", "ref_curves", "ref_edge"]
+__all__ = ["across", "dart_angle", "dart_mouth", "dart_width", "from_start", "place", "reach", "ref_curves", "ref_edge"]
 
 
 def from_start(edge: Edge, station: Station) -> float:
@@ -35,6 +36,12 @@ def across(piece: Piece, line: str) -> float:
     if len(hits) % 2:
         return direction.norm()
     return sum(b - a for a, b in list(pairwise(hits))[::2])
+
+
+def reach(piece: Piece, start: Point, direction: Vec) -> float:
+    """How far it is from a place on the piece, in a direction, to where the piece ends, mm; 0 where it does not."""
+    ahead = [hit.along for _, hit in run_hits(piece.outline, start, direction) if hit.along > SAME_PLACE]
+    return min(ahead, default=0.0)
 
 
 def dart_mouth(piece: Piece, dart: Dart) -> tuple[Point, Point]:

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from drafting.geometry import distance
-from drafting.pattern.locate import across
+from drafting.pattern.locate import across, reach
 from drafting.pattern.piece import Piece
 
 if TYPE_CHECKING:
     from drafting.pattern.pattern import Pattern
 
-__all__ = ["Across", "Along", "Between", "Finished", "Measure", "finished", "finished_length"]
+__all__ = ["Across", "Along", "Bent", "Between", "Finished", "Measure", "Tape", "finished", "finished_length"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +45,23 @@ class Between:
 
 
 @dataclass(frozen=True, slots=True)
+class Bent:
+    """The width at a marked line that a dart has bent: along it to where `onward` begins, and on along that one.
+
+    `line` runs up to the place from the side it begins on, `onward` from there to the other side; counted `times`.
+    """
+
+    piece: str
+    line: str
+    onward: str
+    times: float = 1.0
+
+
+Tape = Across | Along | Between | Bent
+"""One stretch of tape, and where it is laid."""
+
+
+@dataclass(frozen=True, slots=True)
 class Measure:
     """One measurement of the finished garment: where the tape lies, and what it is compared with.
 
@@ -56,7 +73,7 @@ class Measure:
     """
 
     name: str
-    tape: tuple[Across | Along | Between, ...]
+    tape: tuple[Tape, ...]
     key: str = ""
     body: float | None = None
     ease: float = 0.0
@@ -92,10 +109,14 @@ def finished_length(pattern: Pattern, measure: Measure) -> float:
     return sum(_laid(part, pieces) for part in measure.tape)
 
 
-def _laid(part: Across | Along | Between, pieces: Mapping[str, Piece]) -> float:
+def _laid(part: Tape, pieces: Mapping[str, Piece]) -> float:
     piece = pieces[part.piece]
     if isinstance(part, Across):
         return part.times * across(piece, part.line)
     if isinstance(part, Along):
         return part.times * piece.edge(part.edge).length
+    if isinstance(part, Bent):
+        level, onward = piece.line(part.line), piece.line(part.onward)
+        bend = onward.start
+        return part.times * (reach(piece, bend, level.start - level.end) + reach(piece, bend, onward.end - bend))
     return part.times * distance(piece.point(part.one), piece.point(part.other))

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final, Protocol
 
 from drafting.geometry import Curve, Line, Point
-from drafting.pattern.measure import Across, Along, Between, Measure, finished
+from drafting.pattern.measure import Across, Along, Bent, Measure, Tape, finished
 from drafting.pattern.parts import Dart, Notch
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
 from drafting.pattern.piece import Piece
@@ -165,12 +165,14 @@ def _measure(measure: Measure) -> dict[str, object]:
     }
 
 
-def _tape(part: Across | Along | Between) -> dict[str, object]:
+def _tape(part: Tape) -> dict[str, object]:
     times = _number(part.times)
     if isinstance(part, Across):
         return {"lay": "across", "piece": part.piece, "line": part.line, "times": times}
     if isinstance(part, Along):
         return {"lay": "along", "piece": part.piece, "edge": part.edge, "times": times}
+    if isinstance(part, Bent):
+        return {"lay": "bent", "piece": part.piece, "line": part.line, "onward": part.onward, "times": times}
     return {"lay": "between", "piece": part.piece, "one": part.one, "other": part.other, "times": times}
 
 

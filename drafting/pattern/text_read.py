@@ -8,7 +8,7 @@ from typing import Final, TypeVar, get_args
 
 from drafting.errors import InputProblems, NotAPattern, nearest
 from drafting.geometry import Cubic, Curve, Line, Point
-from drafting.pattern.measure import Across, Along, Between, Measure
+from drafting.pattern.measure import Across, Along, Bent, Between, Measure, Tape
 from drafting.pattern.parts import Cut, Dart, Edge, End, Grain, MarkLine, MarkPoint, Notch, NotchStyle, Role, Station
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer
 from drafting.pattern.piece import Piece
@@ -30,6 +30,7 @@ _LAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "across": ("piece", "line"),
     "along": ("piece", "edge"),
     "between": ("piece", "one", "other"),
+    "bent": ("piece", "line", "onward"),
 }
 _SOURCES: Final = ("measured", "estimated", "chart")
 
@@ -258,7 +259,7 @@ def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
     )
 
 
-def _tape(node: Node, pieces: Mapping[str, Piece] | None) -> Across | Along | Between | None:
+def _tape(node: Node, pieces: Mapping[str, Piece] | None) -> Tape | None:
     lay = node.value.get("lay") if isinstance(node.value, dict) else None
     if not isinstance(lay, str) or lay not in _LAYS:
         lays = ", ".join(f'"{name}"' for name in _LAYS)
@@ -268,9 +269,12 @@ def _tape(node: Node, pieces: Mapping[str, Piece] | None) -> Across | Along | Be
     times = keys["times"].number(-_FAR, _FAR, 1.0)
     name = _known(keys["piece"], pieces, "a piece of this pattern")
     piece = pieces.get(name) if pieces else None
+    lines = None if piece is None else [line.name for line in piece.lines]
     if lay == "across":
-        lines = None if piece is None else [line.name for line in piece.lines]
         return Across(name, _known(keys["line"], lines, f'a line of "{name}"'), times)
+    if lay == "bent":
+        line, onward = (_known(keys[key], lines, f'a line of "{name}"') for key in ("line", "onward"))
+        return Bent(name, line, onward, times)
     if lay == "along":
         edges = None if piece is None else [edge.name for edge in piece.edges]
         return Along(name, _known(keys["edge"], edges, f'an edge of "{name}"'), times)

@@ -1,0 +1,215 @@
+"""Turning a part of a piece about the point of a dart, and drawing a dart anew to the mouth it then has.
+
+A dart is turned about the point it is drawn towards (the bust point), not about the point it is sewn to, which lies a
+little short of it: so all darts of one bust are turned about one place, and can be moved into one another (common
+practice; the new dart is then drawn to end as far short of it as the old one did).
+
+How a dart is drawn. Its mouth is as wide as the turn made it, its point lies on the fold through the middle of the
+mouth, its legs mirror each other. With straight legs to the shortened point the dart takes up more than was opened,
+and the seam line, folded, would have a corner. Where that is more than a straight leg is trusted with, the legs leave
+the mouth in the directions in which the folded seam runs straight on, and bend by a millimetre or so on their way to
+the point. So the seams that are opened or closed keep their shape and length to the last digit, and what was moved
+there and back is as it was.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Move,
+    Point,
+    Vec,
+    distance,
+    lerp,
+    moved_all,
+    polyline,
+    run_hits,
+    tangent,
+)
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Piece, Role, dart_mouth
+
+__all__ = [
+    "Turning",
+    "angle_about",
+    "drawn_dart",
+    "inside",
+    "is_centre",
+    "moved_edges",
+    "region",
+    "relaid_lines",
+    "swung_marks",
+    "turning_of",
+]
+
+_STRAIGHT: Final = math.radians(2.0)
+"""By how much a folded seam may be off straight at a dart with straight legs: two thirds of what a true corner may."""
+
+_LEAST_LEG: Final = 15.0
+"""mm from the mouth of a dart to its point, at least: a shorter one cannot be sewn (our figure)."""
+
+_MOST_BENT: Final = math.radians(20.0)
+"""How far a leg may leave its straight line at the mouth: more is no dart but a corner of the piece (our figure)."""
+
+_ON_EDGE: Final = 1e-3
+"""mm. A marked line that ends this near the outline ends on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """The place a dart is turned about, and how far short of it the dart ends, mm."""
+
+    pivot: Point
+    short: float
+
+
+def turning_of(piece: Piece, dart: Dart, beyond: float = 0.0) -> Turning:
+    """What a dart is turned about: the place on its fold that is nearest to the point it is drawn towards.
+
+    A dart that is drawn towards nothing is turned about a place `beyond` mm past its own point.
+    """
+    one, other = dart_mouth(piece, dart)
+    inward = _inward(one, other)
+    if not dart.aims_at:
+        return Turning(dart.apex + inward * beyond, beyond)
+    short = (piece.point(dart.aims_at) - dart.apex).dot(inward)
+    return Turning(dart.apex + inward * short, short)
+
+
+def angle_about(one: Point, other: Point, pivot: Point) -> float:
+    """The angle of a mouth seen from the point it is turned about, radians, anticlockwise from `one` to `other`."""
+    u, v = one - pivot, other - pivot
+    return math.atan2(u.cross(v), u.dot(v))
+
+
+def drawn_dart(
+    before: Edge, after: Edge, dart: Dart, turning: Turning, legs: tuple[str, str] | None = None
+) -> tuple[Edge, Edge, Dart]:
+    """A dart between two edges, the legs in outline order: its point on the fold, `short` of where it is turned about.
+
+    Raises NotAPattern where it would be too short to sew, or where the edges meet in a corner and not along a seam.
+    """
+    one, other = before.end, after.start
+    inward, middle = _inward(one, other), lerp(one, other, 0.5)
+    half = 0.5 * distance(one, other)
+    deep = (turning.pivot - middle).dot(inward) - turning.short
+    if math.hypot(deep, half) < _LEAST_LEG or deep <= 0.0:
+        raise NotAPattern(f'dart "{dart.name}"', f"it would be {max(0.0, deep):.0f} mm long, too short to sew")
+    apex = middle + inward * deep
+    arriving, leaving = tangent(before.curves[-1], 1.0), tangent(after.curves[0], 0.0)
+    folds = math.atan2(arriving.cross(leaving), arriving.dot(leaving))
+    spread = math.atan2(half, deep)
+    bent = spread - 0.5 * folds
+    if abs(bent) > _MOST_BENT:
+        raise NotAPattern(f'dart "{dart.name}"', "the seam has a corner there, over which no dart can be folded")
+    names = legs or dart.legs
+    if 2.0 * abs(bent) <= _STRAIGHT:
+        into: Curve = Line(one, apex)
+        out: Curve = Line(apex, other)
+    else:
+        # a leg that runs straight into its point: no bending there, so it arrives turned half as much the other way
+        third = math.hypot(deep, half) / 3.0
+        into = Cubic(
+            one,
+            one + inward.turned(-0.5 * folds) * third,
+            apex - inward.turned(-spread - 0.5 * bent) * third,
+            apex,
+        )
+        out = Cubic(
+            apex,
+            apex - inward.turned(spread + 0.5 * bent) * third,
+            other + inward.turned(0.5 * folds) * third,
+            other,
+        )
+    return (
+        Edge(names[0], (into,), Role.DART_LEG),
+        Edge(names[1], (out,), Role.DART_LEG),
+        replace(dart, legs=names, apex=apex),
+    )
+
+
+def is_centre(edge: Edge) -> bool:
+    """Whether an edge lies on the centre line of the body: it stays where it is, and the grain with it."""
+    return edge.role is Role.FOLD or edge.name.startswith("centre ")
+
+
+def moved_edges(edges: Iterable[Edge], move: Move) -> tuple[Edge, ...]:
+    """The edges after the move."""
+    return tuple(replace(edge, curves=moved_all(edge.curves, move)) for edge in edges)
+
+
+def region(pivot: Point, edges: Iterable[Edge]) -> tuple[Point, ...]:
+    """The part of a piece between a stretch of its outline and the point it is turned about, as a polygon."""
+    return (pivot, *polyline([curve for edge in edges for curve in edge.curves], 0.1))
+
+
+def inside(polygon: Sequence[Point], place: Point) -> bool:
+    """Whether a place lies in the polygon; one on its outline is judged a little nearer the first corner."""
+    first = polygon[0]
+    leaning = lerp(place, first, min(0.5, 0.5 / max(distance(place, first), 1.0)))
+    odd = False
+    before = polygon[-1]
+    for corner in polygon:
+        if (corner.y > leaning.y) != (before.y > leaning.y):
+            at = before.x + (leaning.y - before.y) / (corner.y - before.y) * (corner.x - before.x)
+            odd ^= at > leaning.x
+        before = corner
+    return odd and not place.near(first)
+
+
+def swung_marks(
+    piece: Piece, moves: Callable[[Point], bool], move: Move
+) -> tuple[Grain | None, tuple[MarkLine, ...], tuple[MarkPoint, ...]]:
+    """The grain, the lines and the points of a piece, those that lie on the moving part moved.
+
+    A line that lies only in part on it is left as it is: it marks a level of the part that stays.
+    """
+    points = tuple(MarkPoint(m.name, move.point(m.at)) if moves(m.at) else m for m in piece.points)
+    lines = tuple(
+        MarkLine(line.name, move.point(line.start), move.point(line.end))
+        if moves(line.start) and moves(line.end)
+        else line
+        for line in piece.lines
+    )
+    grain = piece.grain
+    if grain is not None and moves(grain.start) and moves(grain.end):
+        grain = Grain(move.point(grain.start), move.point(grain.end))
+    return grain, lines, points
+
+
+def relaid_lines(
+    lines: Iterable[MarkLine], was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool]
+) -> tuple[MarkLine, ...]:
+    """Level lines that end on an outline of which one end was moved, drawn to where the outline lies now."""
+    return tuple(_relaid(line, was, now, moves) for line in lines)
+
+
+def _relaid(line: MarkLine, was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool]) -> MarkLine:
+    if moves(line.start) == moves(line.end) or not _on(was, line):
+        return line
+    if moves(line.start):
+        turned = _relaid(MarkLine(line.name, line.end, line.start), was, now, moves)
+        return MarkLine(line.name, turned.end, turned.start)
+    along = line.end - line.start
+    hits = [hit for _, hit in run_hits(now, line.start, along) if hit.along > SAME_PLACE]
+    return MarkLine(line.name, line.start, max(hits, key=lambda hit: hit.along).point) if hits else line
+
+
+def _on(outline: Sequence[Curve], line: MarkLine) -> bool:
+    """Whether both ends of a line lie on the outline."""
+    places = [hit.point for _, hit in run_hits(outline, line.start, line.end - line.start)]
+    places += [curve.start for curve in outline]
+    return all(any(place.near(end, _ON_EDGE) for place in places) for end in (line.start, line.end))
+
+
+def _inward(one: Point, other: Point) -> Vec:
+    """The direction of a dart from the middle of its mouth to its point; the outline runs anticlockwise."""
+    return (other - one).unit().left()
