@@ -20,6 +20,8 @@ from drafting.geometry import (
     end_tangents,
     length,
     line_hits,
+    mirror,
+    moved_all,
     run_length,
     run_reversed,
     split,
@@ -128,9 +130,8 @@ def _piece(
     hem = _hem(cap.crown, long, biceps, wrist)
     elbow_level = cap.crown.y - elbow
     back_seam = _underarm(Point(0.0, 0.0), hem.start, elbow_level, 0.5 * (biceps - elbow_least))
-    mirrored = Vec(biceps, 0.0)
-    front_seam = tuple(_flipped(curve, mirrored.x) for curve in reversed(back_seam))
-    back_at = line_hits_run(back_seam, elbow_level)
+    front_seam = run_reversed(moved_all(back_seam, mirror(Point(0.5 * biceps, 0.0), Vec(0.0, 1.0))))
+    back_at = _at_level(back_seam, elbow_level)
     front_at = Point(biceps - back_at.x, back_at.y)
     edges = (
         Edge("wrist", (hem,), Role.HEM),
@@ -210,7 +211,7 @@ def _underarm(top: Point, end: Point, elbow_level: float, most: float) -> tuple[
     )
 
 
-def line_hits_run(run: tuple[Curve, ...], level: float) -> Point:
+def _at_level(run: tuple[Curve, ...], level: float) -> Point:
     """Where a run crosses a level."""
     for curve in run:
         hits = line_hits(curve, Point(0.0, level), Vec(1.0, 0.0))
@@ -220,7 +221,7 @@ def line_hits_run(run: tuple[Curve, ...], level: float) -> Point:
 
 
 def _level_ends(back_seam: tuple[Curve, ...], biceps: float, level: float) -> tuple[Point, Point]:
-    left = line_hits_run(back_seam, level)
+    left = _at_level(back_seam, level)
     return left, Point(biceps - left.x, level)
 
 
@@ -233,17 +234,6 @@ def _until_level(run: tuple[Curve, ...], level: float) -> tuple[Curve, ...]:
             break
         out.append(curve)
     return tuple(out)
-
-
-def _flipped(curve: Curve, width: float) -> Curve:
-    """The mirror image across the middle of the biceps line, travelled the other way."""
-    if isinstance(curve, Line):
-        return Line(_across(curve.end, width), _across(curve.start, width))
-    return Cubic(*(_across(p, width) for p in (curve.end, curve.c2, curve.c1, curve.start)))
-
-
-def _across(p: Point, width: float) -> Point:
-    return Point(width - p.x, p.y)
 
 
 def _seams(armhole: Armhole, cap_ease: float) -> tuple[Seam, ...]:
