@@ -95,7 +95,8 @@ def run_meetings(first: Sequence[Curve], second: Sequence[Curve]) -> list[tuple[
 
     A meeting at a join of curves is found once for each curve that ends there.
     """
-    return [(i, j, meeting) for i, a in enumerate(first) for j, b in enumerate(second) for meeting in meetings(a, b)]
+    found = [(i, j, meeting) for i, a in enumerate(first) for j, b in enumerate(second) for meeting in meetings(a, b)]
+    return sorted(found, key=lambda place: (place[0], place[2].at_a, place[1], place[2].at_b))
 
 
 def self_crossings(curve: Curve) -> list[Meeting]:

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.geometry import Cubic, Line, Point, distance, point_at, reverse, split
-from drafting.geometry.meet import meetings, outline_crossings, self_crossings
+from drafting.geometry.meet import meetings, outline_crossings, run_meetings, self_crossings
 from drafting.geometry.tolerance import CROSSING
 from drafting.pattern import Piece
 from tests.drafting.geometry.shapes import bodice, polygon, skirt
@@ -71,6 +71,16 @@ def test_overlapping_lines_run_together_over_the_overlap() -> None:
     first, last = meetings(line(0, 0, 10, 0), line(14, 0, 5, 0))
     assert first.point.near(Point(5, 0), 1e-9)
     assert last.point.near(Point(10, 0), 1e-9)
+
+
+def test_two_runs_meet_in_order_along_the_first_whichever_curve_of_the_second_it_is() -> None:
+    first = [line(0, 0, 10, 0), line(10, 0, 20, 0)]
+    second = [line(8, -1, 8, 1), line(2, -1, 2, 1), line(15, -1, 15, 1)]
+    assert [(i, j, round(m.point.x, 9)) for i, j, m in run_meetings(first, second)] == [
+        (0, 1, 2),
+        (0, 0, 8),
+        (1, 2, 15),
+    ]
 
 
 def test_a_loop_crosses_itself_once_where_both_parameters_agree() -> None:
