@@ -7,12 +7,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from blocks.garment import BlockOrder, Garment, Paper
+from blocks.garment import BlockOrder, Garment, Paper, finish
 from blocks.table import BLOCKS, Block
-from drafting.alterations import ALTERATIONS, Alteration, Blend, read_step
+from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
 from drafting.body.person import Person, read_person
 from drafting.body.sizes import Sizes, read_sizes, sizes_body
-from drafting.errors import InputProblems, Problem, nearest
+from drafting.errors import InputProblems, Problem, TrueseamError, nearest
 from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import FITS, Fit, read_ease
 from drafting.reading.files import load_toml
@@ -48,6 +48,11 @@ def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...]
     problems: list[Problem] = []
     told = _read(path, (), papers, blocks, problems)
     refuse(problems)
+    return _garment(path, told)
+
+
+def _garment(path: Path, told: _Told) -> Garment:
+    """What was told as a garment, where no problem was noted."""
     if told.title is None or told.wearer is None:  # nothing was noted, so both are there
         raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
     return Garment(
@@ -91,7 +96,7 @@ def _read(
     told = _blocks(reader, told, blocks)
     if "sizes" in reader and told.sizes is not None and not told.sizes.nest:
         _bust_for_bodice(reader, told.sizes, told.blocks)
-    told = replace(told, steps=(*told.steps, *_steps(reader, told)))
+    told = replace(told, steps=(*told.steps, *_steps(reader, told, path, chain, papers, blocks)))
     reader.finish()
     return told
 
@@ -211,13 +216,22 @@ def _block_ease(reader: Reader, block: Block) -> dict[str, float]:
     return given
 
 
-def _steps(reader: Reader, told: _Told) -> tuple[Alteration, ...]:
-    steps = []
+def _steps(
+    reader: Reader,
+    told: _Told,
+    path: Path,
+    chain: tuple[Path, ...],
+    papers: Sequence[str],
+    blocks: tuple[Block, ...],
+) -> tuple[Alteration, ...]:
+    steps: list[Alteration] = []
     pieces = [piece for order in told.blocks for piece in order.block.pieces]
     for inner in reader.tables("step"):
         step = read_step(inner, ALTERATIONS)
         if step is None:
             continue
+        if isinstance(step, PutSleeveIn) and step.garment:
+            step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), papers, blocks)
         steps.append(step)
         piece = getattr(step, "piece", None)
         if pieces and isinstance(piece, str) and piece and piece not in pieces:
@@ -225,6 +239,31 @@ def _steps(reader: Reader, told: _Told) -> tuple[Alteration, ...]:
             mend = f'Did you mean "{near}"?' if near else ""
             inner.problem("piece", _known("piece", pieces), mend)
     return tuple(steps)
+
+
+def _with_its_sleeve(
+    reader: Reader,
+    step: PutSleeveIn,
+    path: Path,
+    chain: tuple[Path, ...],
+    papers: Sequence[str],
+    blocks: tuple[Block, ...],
+) -> PutSleeveIn:
+    """The step with the sleeve of the garment it names, which is drafted for it; the step as it was where it cannot."""
+    expected = "a garment file whose sleeve can be put in"
+    if path.resolve() in chain:
+        reader.problem("garment", expected, "It is this garment itself, or one that is made from it.")
+        return step
+    problems: list[Problem] = []
+    told = _read(path, chain, papers, blocks, problems)
+    if problems:
+        reader.problem("garment", expected, f"What is wrong with that file: {problems[0].sentence()}")
+        return step
+    try:
+        return with_sleeve_of(step, finish(_garment(path, told)))
+    except TrueseamError as refusal:
+        reader.problem("garment", expected, " ".join(refusal.sentences()))
+        return step
 
 
 def _known(kind: str, names: Sequence[str]) -> str:

@@ -258,7 +258,8 @@ def _step(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
     for name, value in step.options:
         option = options.get(name)
         as_it_was = option is not None and not isinstance(option.default, Required) and value == option.default
-        if name == "piece" or as_it_was:
+        carried = bool(options) and option is None  # nobody asked for it: what the step carries along to be taken again
+        if name == "piece" or as_it_was or carried:
             continue
         number = isinstance(value, float | int) and not isinstance(value, bool)
         if option is None or not number:

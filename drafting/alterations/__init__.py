@@ -8,8 +8,11 @@ from typing import Final
 from drafting.alterations import base
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.blend import BLEND, Blend
+from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
+from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
+from drafting.alterations.upper_arm import UPPER_ARM, UpperArm
 from drafting.pattern import Pattern, Step
 
 __all__ = [
@@ -17,8 +20,11 @@ __all__ = [
     "Alteration",
     "Blend",
     "Entry",
+    "FitSleeve",
     "Lengthen",
     "Promise",
+    "PutSleeveIn",
+    "UpperArm",
     "alteration_table",
     "apply_step",
     "find_entry",
@@ -27,9 +33,10 @@ __all__ = [
     "replay",
     "step_of",
     "undo",
+    "with_sleeve_of",
 ]
 
-ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND)
+ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN)
 """Every alteration there is."""
 
 

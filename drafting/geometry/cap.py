@@ -15,7 +15,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry.curve import Cubic, Curve, Line
 from drafting.geometry.outline import run_length
-from drafting.geometry.point import Point, Vec, lerp
+from drafting.geometry.point import Point, lerp
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 

@@ -1,0 +1,82 @@
+"""What alterations promise of edges, seams and measurements, said once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from functools import partial
+
+from drafting.alterations.base import Promise
+from drafting.geometry import Curve, Line, Point, distance, run_length
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import Between, EdgeRef, Pattern, Piece, Seam, finished_length
+
+__all__ = [
+    "edge_length",
+    "finer_length",
+    "lengths_kept",
+    "places_kept",
+    "run_surplus",
+    "straight_kept",
+    "surplus_becomes",
+]
+
+
+def edge_length(piece: Piece, edge: str) -> float:
+    """The length of an edge, mm within a quarter of 1e-6: fine enough for a promise to be measured with."""
+    return run_length(piece.edge(edge).curves, SOLVED / 4)
+
+
+def finer_length(pattern: Pattern, run: Iterable[EdgeRef]) -> float:
+    """The length of a run of edges, mm, each measured as `edge_length` does."""
+    return sum(edge_length(pattern.piece(ref.piece), ref.edge) for ref in run)
+
+
+def run_surplus(pattern: Pattern, seam: Seam) -> float:
+    """How much longer the first run of a seam is than the second, mm, measured as `edge_length` does."""
+    return finer_length(pattern, seam.a) - finer_length(pattern, seam.b)
+
+
+def lengths_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
+    """The promises that these edges of a piece stay as long as they are."""
+    for name in edges:
+        yield Promise(f'the length of "{name}" on {piece.name}', partial(_length, piece.name, name))
+
+
+def places_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
+    """The promises that these edges of a piece stay where they are: as far as any point that draws one may stray."""
+    for name in edges:
+        what = f'"{name}" on {piece.name}'
+        yield Promise(what, partial(_strayed, piece.name, name, piece.edge(name).curves))
+
+
+def straight_kept(pattern: Pattern, piece: str) -> Iterator[Promise]:
+    """The promises of the finished lengths that are measured straight from mark to mark of one piece."""
+    for measure in pattern.measures:
+        if all(isinstance(part, Between) and part.piece == piece for part in measure.tape):
+            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
+
+
+def surplus_becomes(pattern: Pattern, seam: Seam, wanted: float) -> Promise:
+    """The promise that the first run of a seam comes out longer than the second by so much, mm."""
+    what = f'how much longer the first side of "{seam.name}" is'
+    return Promise(what, partial(_surplus, seam.name), wanted - run_surplus(pattern, seam))
+
+
+def _length(piece: str, edge: str, pattern: Pattern) -> float:
+    return edge_length(pattern.piece(piece), edge)
+
+
+def _surplus(seam: str, pattern: Pattern) -> float:
+    return run_surplus(pattern, pattern.seam(seam))
+
+
+def _strayed(piece: str, edge: str, was: tuple[Curve, ...], pattern: Pattern) -> float:
+    now = pattern.piece(piece).edge(edge).curves
+    if now is was or now == was:
+        return 0.0
+    pairs = [pair for a, b in zip(was, now, strict=True) for pair in zip(_drawn_by(a), _drawn_by(b), strict=True)]
+    return max(distance(a, b) for a, b in pairs)
+
+
+def _drawn_by(curve: Curve) -> tuple[Point, ...]:
+    return (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
