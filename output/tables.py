@@ -33,6 +33,7 @@ __all__ = [
     "gave_way_told",
     "measured_told",
     "seams_told",
+    "step_told",
     "steps_told",
 ]
 
@@ -212,8 +213,35 @@ def ease_told(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> T
 
 def steps_told(pattern: Pattern, unit: str) -> Passage:
     """The alterations made, in their order."""
-    sentences = tuple(f"{count}. {_step(step, unit)}" for count, step in enumerate(pattern.history, start=1))
+    sentences = tuple(f"{count}. {step_told(step, unit)}" for count, step in enumerate(pattern.history, start=1))
     return Passage("Alterations made", sentences or ("None.",))
+
+
+def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
+    """An alteration in words, without the options that were left as they are."""
+    try:
+        entry = find_entry(table, step.alter)
+        options, brought = {option.name: option for option in entry.options}, entry.brought
+    except UnknownName:
+        options, brought = {}, ()
+    piece = dict(step.options).get("piece")
+    told = []
+    for name, value in step.options:
+        option = options.get(name)
+        as_it_was = option is not None and not isinstance(option.default, Required) and value == option.default
+        if name == "piece" or as_it_was or name in brought:
+            continue
+        number = isinstance(value, float | int) and not isinstance(value, bool)
+        if option is None or not number:
+            told.append(f"{name} {value}")
+        elif option.kind == "length":
+            told.append(f"{name} {length_text(float(value or 0.0), unit)}")
+        elif option.kind == "percent":
+            told.append(f"{name} {percent(float(value or 0.0))}")
+        else:
+            told.append(f"{name} {value:g}" + (" degrees" if option.kind == "angle" else ""))
+    what = f"{step.alter} the {piece}" if piece else step.alter
+    return f"{what}: {', '.join(told)}" if told else what
 
 
 def _check_row(result: Result) -> Row:
@@ -245,33 +273,6 @@ def _allowed(result: Result) -> str:
 
 def _gravest_first(results: Iterable[Result]) -> list[Result]:
     return sorted(results, key=lambda result: _GRAVEST_FIRST.index(result.verdict))
-
-
-def _step(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
-    """An alteration in words, without the options that were left as they are."""
-    try:
-        options = {option.name: option for option in find_entry(table, step.alter).options}
-    except UnknownName:
-        options = {}
-    piece = dict(step.options).get("piece")
-    told = []
-    for name, value in step.options:
-        option = options.get(name)
-        as_it_was = option is not None and not isinstance(option.default, Required) and value == option.default
-        carried = bool(options) and option is None  # nobody asked for it: what the step carries along to be taken again
-        if name == "piece" or as_it_was or carried:
-            continue
-        number = isinstance(value, float | int) and not isinstance(value, bool)
-        if option is None or not number:
-            told.append(f"{name} {value}")
-        elif option.kind == "length":
-            told.append(f"{name} {length_text(float(value or 0.0), unit)}")
-        elif option.kind == "percent":
-            told.append(f"{name} {percent(float(value or 0.0))}")
-        else:
-            told.append(f"{name} {value:g}" + (" degrees" if option.kind == "angle" else ""))
-    what = f"{step.alter} the {piece}" if piece else step.alter
-    return f"{what}: {', '.join(told)}" if told else what
 
 
 def _pieces(run: Iterable[EdgeRef]) -> str:

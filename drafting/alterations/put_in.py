@@ -86,6 +86,7 @@ PUT_SLEEVE_IN: Final = Entry(
         Option("keep", "choice", "what of it stays when its cap is drawn anew", default=BICEPS, choices=KEEP),
         Option("piece", "text", "the sleeve that comes out", default=SLEEVE),
     ),
+    brought=("sleeve", "front_ease", "back_ease"),
 )
 
 

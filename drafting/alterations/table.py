@@ -21,6 +21,7 @@ class Entry:
     about:   what it does
     leaves:  what it leaves exactly alone, which is verified after every use
     carries: what it carries to other pieces, so that the seams still meet
+    brought: fields of the alteration that no file asks for, but that a step brings along so that it can be taken again
     """
 
     alteration: type[Alteration]
@@ -28,6 +29,7 @@ class Entry:
     leaves: str
     carries: str
     options: tuple[Option, ...]
+    brought: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:

@@ -104,7 +104,7 @@ def test_the_table_lists_every_option_of_every_alteration_with_its_default() -> 
         assert entry.leaves
         assert entry.carries
         listed = {option.name: option for option in entry.options}
-        assert list(listed) == [field.name for field in fields(entry.alteration)]
+        assert [*listed, *entry.brought] == [field.name for field in fields(entry.alteration)]
         made = entry.alteration(
             **{n: "front" if o.kind == "text" else 1.0 for n, o in listed.items() if o.default is REQUIRED}
         )
