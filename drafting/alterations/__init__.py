@@ -8,6 +8,7 @@ from typing import Final
 from drafting.alterations import base
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.blend import BLEND, Blend
+from drafting.alterations.darts import MOVE_DART, MoveDart
 from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
 from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
@@ -22,6 +23,7 @@ __all__ = [
     "Entry",
     "FitSleeve",
     "Lengthen",
+    "MoveDart",
     "Promise",
     "PutSleeveIn",
     "UpperArm",
@@ -36,7 +38,7 @@ __all__ = [
     "with_sleeve_of",
 ]
 
-ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN)
+ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN, MOVE_DART)
 """Every alteration there is."""
 
 

@@ -6,11 +6,13 @@ which stretches of the old edges each new edge is made; everything else follows 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from drafting.errors import NotAPattern
-from drafting.geometry.tolerance import SAME_PLACE
+from drafting.geometry import Curve, Move, at_length, length, moved_all, split
+from drafting.geometry.outline import starting_at
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import (
     Along,
     Edge,
@@ -19,6 +21,7 @@ from drafting.pattern import (
     Notch,
     Pattern,
     Piece,
+    Role,
     Seam,
     Station,
     Tape,
@@ -26,7 +29,20 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["Fragment", "Made", "joined_name", "part_name", "renamed_notches", "whole", "with_parted"]
+__all__ = [
+    "Fragment",
+    "Made",
+    "Part",
+    "cut",
+    "joined",
+    "joined_name",
+    "made_of",
+    "part_name",
+    "renamed_notches",
+    "short_name",
+    "whole",
+    "with_parted",
+]
 
 _AT = " at "
 
@@ -49,24 +65,92 @@ Made = Mapping[str, tuple[Fragment, ...]]
 """The stretches of the old edges that each new edge is made of, in outline order."""
 
 
-def whole(edge: Edge) -> tuple[Fragment, ...]:
-    """An edge as the one stretch of itself."""
-    return (Fragment(edge.name, 0.0, edge.length),)
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A stretch of the outline that is to be one edge, and of which stretches of the old edges it is made."""
+
+    edge: Edge
+    of: tuple[Fragment, ...]
+
+    def moved(self, move: Move) -> Part:
+        """The same part, moved."""
+        return Part(replace(self.edge, curves=moved_all(self.edge.curves, move)), self.of)
+
+    def named(self, name: str) -> Part:
+        """The same part under another name."""
+        return Part(replace(self.edge, name=name), self.of)
 
 
-def part_name(base: str, beside: Edge, dart: str) -> str:
+def whole(edge: Edge) -> Part:
+    """An edge as a part by itself."""
+    return Part(edge, (Fragment(edge.name, 0.0, edge.length),))
+
+
+def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[Part | None, Part | None]:
+    """What lies before a place on an edge, mm from its start, and what lies after it; None for what has no length.
+
+    A place within `near` mm of a joint of the edge is the joint (ten times what a place on a curve is found to).
+    """
+    gone = 0.0
+    for k, curve in enumerate(edge.curves):
+        long = length(curve, SOLVED / 4)
+        if at <= gone + near:
+            return _two(edge, gone, edge.curves[:k], edge.curves[k:])
+        if at < gone + long - near:
+            one, other = split(curve, at_length(curve, at - gone))
+            return _two(edge, at, (*edge.curves[:k], one), (other, *edge.curves[k + 1 :]))
+        gone += long
+    return whole(edge), None
+
+
+def joined(one: Part, other: Part, name: str) -> Part:
+    """Two parts that meet up to rounding, as one edge."""
+    head = starting_at(other.edge.curves[0], one.edge.end)
+    curves = (*one.edge.curves, head, *other.edge.curves[1:])
+    return Part(replace(one.edge, name=name, curves=curves), (*one.of, *other.of))
+
+
+def made_of(parts: Iterable[Part]) -> Made:
+    """Of which stretches of the old edges each new edge is made; the legs of darts are new."""
+    return {part.edge.name: part.of for part in parts if part.edge.role is not Role.DART_LEG}
+
+
+def part_name(base: str, beside: Edge, dart: str, taken: Collection[str]) -> str:
     """What a part of an edge is called: after the edge that lies at its other end.
 
-    "side seam" has the parts "side seam at armhole" and "side seam at waist". A part between two darts is called after
-    the other of them, `dart`.
+    "side seam" has the parts "side seam at armhole" and "side seam at waist". A part that ends at a dart is called
+    after that, `dart`. A name that is taken gets a number.
     """
-    return f"{base}{_AT}{dart or _short(beside.name)}"
+    name = f"{_base(base)}{_AT}{dart or short_name(beside.name)}"
+    names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
+    return next(name for name in names if name not in taken)
 
 
-def joined_name(one: str, other: str) -> str | None:
-    """What two parts of one edge are called when they are joined again; None where they are not parts of one."""
-    base, cut, _ = one.rpartition(_AT)
-    return base if cut and base == other.rpartition(_AT)[0] else None
+def joined_name(one: str, other: str, others: Collection[str], darts: Collection[str]) -> str | None:
+    """What two parts of one edge are called when they are joined again; None where they are not parts of one.
+
+    While there are more parts of that edge (`others` are all the other edges) it keeps the name of the part that does
+    not end at one of the darts.
+    """
+    base = _base(one)
+    if one == base or base != _base(other) or base in others:
+        return None
+    if not any(_base(name) == base for name in others):
+        return base
+    ends = [name for name in (one, other) if name.removeprefix(f"{base}{_AT}") not in darts]
+    return ends[0] if ends else one
+
+
+def short_name(name: str) -> str:
+    """What an edge's neighbours are called after it: "waist at side" is "waist", "side seam" is "side"."""
+    plain = name.partition(_AT)[0].partition(",")[0]
+    first, _, rest = plain.partition(" ")
+    return first if first == "centre" or rest in ("seam", "opening") else plain
+
+
+def _base(name: str) -> str:
+    base, cut, _ = name.rpartition(_AT)
+    return base if cut else name
 
 
 def with_parted(pattern: Pattern, before: Piece, after: Piece, made: Made) -> Pattern:
@@ -87,11 +171,10 @@ def renamed_notches(before: Piece, made: Made) -> tuple[Notch, ...]:
     return tuple(_notch(before, notch, made) for notch in before.notches)
 
 
-def _short(name: str) -> str:
-    """What an edge's neighbours are called after it: "waist at side" is "waist", "side seam" is "side"."""
-    plain = name.partition(_AT)[0].partition(",")[0]
-    first, _, rest = plain.partition(" ")
-    return first if first == "centre" or rest in ("seam", "opening") else plain
+def _two(edge: Edge, at: float, one: Sequence[Curve], other: Sequence[Curve]) -> tuple[Part | None, Part | None]:
+    before = Part(replace(edge, curves=tuple(one)), (Fragment(edge.name, 0.0, at),)) if one else None
+    after = Part(replace(edge, curves=tuple(other)), (Fragment(edge.name, at, edge.length),)) if other else None
+    return before, after
 
 
 def _seam(seam: Seam, piece: str, made: Made, atoms: Mapping[tuple[str, float], str]) -> Seam:

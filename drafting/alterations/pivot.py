@@ -29,7 +29,6 @@ from drafting.geometry import (
     Vec,
     distance,
     lerp,
-    moved_all,
     polyline,
     run_hits,
     tangent,
@@ -43,7 +42,7 @@ __all__ = [
     "drawn_dart",
     "inside",
     "is_centre",
-    "moved_edges",
+    "leg_names",
     "region",
     "relaid_lines",
     "swung_marks",
@@ -136,14 +135,24 @@ def drawn_dart(
     )
 
 
+def leg_names(dart: str, before: Edge, after: Edge) -> tuple[str, str]:
+    """What the legs are called: after the parts of the seam they lie on, else by where they lie."""
+    found = [edge.name.rpartition(" at ")[2] if " at " in edge.name else "" for edge in (before, after)]
+    if not all(found) or found[0] == found[1]:
+        one, other = before.end, after.start
+        if abs(other.x - one.x) >= abs(other.y - one.y):
+            sides = ("centre", "side") if abs(one.x) < abs(other.x) else ("side", "centre")
+        else:
+            sides = ("above", "below") if one.y > other.y else ("below", "above")
+        found = [name or side for name, side in zip(found, sides, strict=True)]
+        if found[0] == found[1]:
+            found = list(sides)
+    return f"{dart} leg, {found[0]}", f"{dart} leg, {found[1]}"
+
+
 def is_centre(edge: Edge) -> bool:
     """Whether an edge lies on the centre line of the body: it stays where it is, and the grain with it."""
     return edge.role is Role.FOLD or edge.name.startswith("centre ")
-
-
-def moved_edges(edges: Iterable[Edge], move: Move) -> tuple[Edge, ...]:
-    """The edges after the move."""
-    return tuple(replace(edge, curves=moved_all(edge.curves, move)) for edge in edges)
 
 
 def region(pivot: Point, edges: Iterable[Edge]) -> tuple[Point, ...]:
@@ -188,26 +197,30 @@ def swung_marks(
 def relaid_lines(
     lines: Iterable[MarkLine], was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool]
 ) -> tuple[MarkLine, ...]:
-    """Level lines that end on an outline of which one end was moved, drawn to where the outline lies now."""
+    """Level lines that ended on the outline and no longer do, drawn from their end that stays to where it lies now."""
     return tuple(_relaid(line, was, now, moves) for line in lines)
 
 
 def _relaid(line: MarkLine, was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool]) -> MarkLine:
-    if moves(line.start) == moves(line.end) or not _on(was, line):
-        return line
     if moves(line.start):
+        if moves(line.end):
+            return line
         turned = _relaid(MarkLine(line.name, line.end, line.start), was, now, moves)
         return MarkLine(line.name, turned.end, turned.start)
     along = line.end - line.start
+    if not moves(line.end) and _ends_on(now, line):
+        return line
+    if not _ends_on(was, line):
+        return line
     hits = [hit for _, hit in run_hits(now, line.start, along) if hit.along > SAME_PLACE]
     return MarkLine(line.name, line.start, max(hits, key=lambda hit: hit.along).point) if hits else line
 
 
-def _on(outline: Sequence[Curve], line: MarkLine) -> bool:
-    """Whether both ends of a line lie on the outline."""
-    places = [hit.point for _, hit in run_hits(outline, line.start, line.end - line.start)]
-    places += [curve.start for curve in outline]
-    return all(any(place.near(end, _ON_EDGE) for place in places) for end in (line.start, line.end))
+def _ends_on(outline: Sequence[Curve], line: MarkLine) -> bool:
+    """Whether a line ends on the outline."""
+    if any(curve.start.near(line.end, _ON_EDGE) for curve in outline):
+        return True
+    return any(hit.point.near(line.end, _ON_EDGE) for _, hit in run_hits(outline, line.start, line.end - line.start))
 
 
 def _inward(one: Point, other: Point) -> Vec:
