@@ -134,8 +134,13 @@ def _length_remedy(seam: Seam, a: float, b: float) -> str:
     change, far = ("Lengthen", -short_of) if short_of < 0.0 else ("Shorten", short_of)
     return (
         f"{one} is to be {ease.wanted:.1f} mm longer than {other} ({ease.low:.1f} to {ease.high:.1f} mm will sew) "
-        f"and is {a - b:.1f} mm longer. {change} it by {far:.1f} mm."
+        f"and is {a - b:.1f} mm longer. {change} it by {far:.1f} mm.{_drawn_anew(seam)}"
     )
+
+
+def _drawn_anew(seam: Seam) -> str:
+    """The alteration that draws the cap of a sleeve to its armhole."""
+    return ' To have the cap drawn to the armhole: alter = "fit sleeve".' if seam.a[0].edge.startswith("cap ") else ""
 
 
 def _run(refs: tuple[EdgeRef, ...]) -> str:

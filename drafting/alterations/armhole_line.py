@@ -1,0 +1,237 @@
+"""The armhole of a bodice piece, seen from the underarm: lowered along the side seam, or cut in at its notch.
+
+Lowered, its lower end goes all the way and the rest less and less towards the shoulder, so that it keeps its width and
+its shape; cut in, its notch goes all the way and both ends stay. Either way the handles of its curves go with the ends
+they belong to: it leaves shoulder and side seam as it did, and runs on through its notch without a corner.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    cut_run,
+    distance,
+    length,
+    lerp,
+    run_hits,
+    run_length,
+    run_reversed,
+    split,
+    tangent,
+)
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import LENGTH, SOLVED
+from drafting.pattern import Edge, MarkLine, Notch, Piece, Station, from_start, with_edges
+
+__all__ = ["Hole", "hole_of", "lowered", "narrowed"]
+
+_SIDE_SEAM: Final = "side seam"
+_ROOM: Final = 5.0  # mm of side seam that stay between the underarm and what is marked below it
+_ON_SEAM: Final = 1e-3
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """An armhole on a piece: the names of its edge and of the side seam, and both as runs that begin at the underarm.
+
+    below: how many curves of the armhole lie between the underarm and its notch
+    first: whether the armhole's edge begins at the underarm
+    """
+
+    piece: Piece
+    armhole: str
+    side: str
+    up: tuple[Curve, ...]
+    down: tuple[Curve, ...]
+    below: int
+    first: bool
+
+
+def hole_of(piece: Piece) -> Hole:
+    """The armhole of a piece. Raises NotAPattern where none meets a side seam at the underarm."""
+    for k, edge in enumerate(piece.edges):
+        before, after = piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
+        if not edge.name.startswith("armhole"):
+            continue
+        if before.name.startswith(_SIDE_SEAM):
+            return _hole(piece, edge, before, first=True)
+        if after.name.startswith(_SIDE_SEAM):
+            return _hole(piece, edge, after, first=False)
+    raise NotAPattern(piece.name, "its armhole does not meet a side seam")
+
+
+def lowered(hole: Hole, by: float) -> Piece:
+    """The piece with its armhole lowered by `by` mm of side seam, raised where that is below nought.
+
+    Raises NotAPattern where what is marked on the side seam would be cut away.
+    """
+    piece, under = hole.piece, hole.up[0].start
+    _accept(hole, by)
+    down = cut_run(hole.down, by)[1] if by > 0.0 else _prolonged(hole.down, -by)
+    new_under = down[0].start
+    turned = tangent(down[0], 0.0).angle() - tangent(hole.down[0], 0.0).angle()
+    up = _with_start(hole.up, new_under, turned)
+    step = new_under - under
+
+    def line(mark: MarkLine) -> MarkLine:
+        if under.near(mark.end, _ON_SEAM):
+            return MarkLine(mark.name, mark.start + Vec(0.0, step.y), new_under)
+        if under.near(mark.start, _ON_SEAM):
+            return MarkLine(mark.name, new_under, mark.end + Vec(0.0, step.y))
+        return MarkLine(mark.name, _kept_on(hole.up, up, mark.start), _kept_on(hole.up, up, mark.end))
+
+    altered = _put_back(hole, replace(hole, up=up, down=down))
+    return replace(altered, lines=tuple(line(mark) for mark in piece.lines))
+
+
+def narrowed(hole: Hole, by: float) -> Piece:
+    """The piece with its armhole `by` mm further in at its notch, running into what it was at both ends."""
+    last, following = _as_cubic(hole.up[hole.below - 1]), _as_cubic(hole.up[hole.below])
+    inward = tangent(last, 1.0).left() if hole.first else tangent(last, 1.0).right()
+    step = Vec(math.copysign(by, inward.x), 0.0)  # level, so that the lines that end there stay level
+    at = last.end + step
+    up = (
+        *hole.up[: hole.below - 1],
+        Cubic(last.start, last.c1, last.c2 + step, at),
+        Cubic(at, following.c1 + step, following.c2, following.end),
+        *hole.up[hole.below + 1 :],
+    )
+
+    def moved(p: Point) -> Point:
+        return at if p.near(last.end, _ON_SEAM) else p
+
+    altered = _put_back(hole, replace(hole, up=up))
+    lines = tuple(MarkLine(mark.name, moved(mark.start), moved(mark.end)) for mark in altered.lines)
+    return replace(altered, lines=lines)
+
+
+def _hole(piece: Piece, edge: Edge, side: Edge, *, first: bool) -> Hole:
+    up = edge.curves if first else run_reversed(edge.curves)
+    down = run_reversed(side.curves) if first else side.curves
+    notches = [notch for notch in piece.notches if notch.station.edge == edge.name]
+    at = min((_from_under(edge, notch.station, first=first) for notch in notches), default=0.5 * edge.length)
+    lower, upper = _parted(up, at)
+    if not lower or not upper:
+        raise NotAPattern(piece.name, "its armhole has its notch at an end")
+    return Hole(piece, edge.name, side.name, (*lower, *upper), down, len(lower), first)
+
+
+def _parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+    """A run parted where it is `at` mm long, at a joint where there is one."""
+    gone = 0.0
+    for k, curve in enumerate(run):
+        gone += length(curve)
+        if abs(gone - at) <= 10 * LENGTH:
+            return tuple(run[: k + 1]), tuple(run[k + 1 :])
+    return cut_run(run, at)
+
+
+def _from_under(edge: Edge, station: Station, *, first: bool) -> float:
+    at = from_start(edge, station)
+    return at if first else edge.length - at
+
+
+def _accept(hole: Hole, by: float) -> None:
+    """Raise NotAPattern where something marked on the side seam lies above the new underarm, or too near below it."""
+    piece, under = hole.piece, hole.up[0].start
+    side = piece.edge(hole.side)
+    marked = [
+        (side.length - from_start(side, notch.station) if hole.first else from_start(side, notch.station), notch.name)
+        for notch in piece.notches
+        if notch.station.edge == hole.side
+    ]
+    for line in piece.lines:
+        for end in (line.start, line.end):
+            hits = run_hits(hole.down, end, Vec(1.0, 0.0))
+            if hits and not under.near(end, _ON_SEAM) and hits[0][1].point.near(end, _ON_SEAM):
+                k, hit = hits[0]
+                marked.append((run_length((*hole.down[:k], split(hole.down[k], hit.t)[0])), line.name))
+    room, what = min(((at - _ROOM, what) for at, what in marked), default=(side.length - _ROOM, "end of the side seam"))
+    if by > room:
+        reach = f"by {room:.1f} mm at the most" if room > 0.0 else "not at all"
+        raise NotAPattern(piece.name, f'its armhole can be lowered {reach}: the {what} lies there on "{hole.side}"')
+
+
+def _prolonged(run: Sequence[Curve], by: float) -> tuple[Curve, ...]:
+    """A run made longer at its start by `by` mm, on the way its first curve came."""
+    first = run[0]
+    if isinstance(first, Line):
+        return (Line(first.start - tangent(first, 0.0) * by, first.end), *run[1:])
+    wanted = length(first, SOLVED / 4) + by
+    t = solve(lambda t: length(split(first, t)[1], SOLVED / 4) - wanted, -by / wanted, -0.01)
+    return (split(first, t)[1], *run[1:])
+
+
+def _with_start(run: Sequence[Curve], start: Point, turned: float) -> tuple[Curve, ...]:
+    """A run with its start elsewhere and its first handle turned; its end, and its direction there, as they were."""
+    whole, step = run_length(run), start - run[0].start
+    out: list[Curve] = []
+    gone = 0.0
+    for curve in map(_as_cubic, run):
+        share = _eased(1.0 - gone / whole)
+        gone += length(curve)
+        left = _eased(max(0.0, 1.0 - gone / whole)) if curve.end != run[-1].end else 0.0
+        begin, end = curve.start + step * share, curve.end + step * left
+        leaving = curve.c1 - curve.start
+        first = start + leaving.turned(turned) if not out else begin + leaving
+        out.append(Cubic(start if not out else begin, first, curve.c2 + step * left, end))
+    return tuple(out)
+
+
+def _kept_on(run: Sequence[Curve], new: Sequence[Curve], end: Point) -> Point:
+    """The end of a level line: where it ended on the run it now ends on the new one, at the same level."""
+    level = Vec(1.0, 0.0)
+    if not any(hit.point.near(end, _ON_SEAM) for _, hit in run_hits(run, end, level)):
+        return end
+    return min((hit.point for _, hit in run_hits(new, end, level)), key=lambda p: distance(p, end), default=end)
+
+
+def _eased(share: float) -> float:
+    return share * share * (3.0 - 2.0 * share)
+
+
+def _put_back(hole: Hole, new: Hole) -> Piece:
+    """The piece with the new runs in its outline, its notches where they were on what did not move."""
+    piece = hole.piece
+    armhole, side = piece.edge(hole.armhole), piece.edge(hole.side)
+    up = replace(armhole, curves=new.up if hole.first else run_reversed(new.up))
+    down = replace(side, curves=run_reversed(new.down) if hole.first else new.down)
+    altered = with_edges(piece, up, down)
+    joint, new_joint = run_length(hole.up[: hole.below]), run_length(new.up[: hole.below])
+    grown_side = run_length(new.down) - run_length(hole.down)
+
+    def notch(mark: Notch) -> Notch:
+        station = mark.station
+        if station.edge == hole.armhole:
+            at = _from_under(armhole, station, first=hole.first)
+            if at <= joint + LENGTH:
+                at *= new_joint / joint
+            else:
+                upper, new_upper = run_length(hole.up[hole.below :]), run_length(new.up[hole.below :])
+                at = new_joint + (at - joint) * new_upper / upper
+            whole = run_length(new.up)
+            from_first = station.end == ("start" if hole.first else "end")
+            return replace(mark, station=replace(station, at=at if from_first else whole - at))
+        if station.edge == hole.side and station.end == ("end" if hole.first else "start"):
+            return replace(mark, station=replace(station, at=station.at + grown_side))
+        return mark
+
+    return replace(altered, notches=tuple(notch(mark) for mark in piece.notches))
+
+
+def _as_cubic(curve: Curve) -> Cubic:
+    if isinstance(curve, Cubic):
+        return curve
+    return Cubic(
+        curve.start, lerp(curve.start, curve.end, 1.0 / 3.0), lerp(curve.start, curve.end, 2.0 / 3.0), curve.end
+    )
