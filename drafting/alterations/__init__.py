@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from drafting.alterations import base
+from drafting.alterations.armhole import ARMHOLE, Armhole
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.blend import BLEND, Blend
 from drafting.alterations.darts import MOVE_DART, MoveDart
@@ -19,6 +20,7 @@ from drafting.pattern import Pattern, Step
 __all__ = [
     "ALTERATIONS",
     "Alteration",
+    "Armhole",
     "Blend",
     "Entry",
     "FitSleeve",
@@ -38,7 +40,7 @@ __all__ = [
     "with_sleeve_of",
 ]
 
-ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN, MOVE_DART)
+ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN, ARMHOLE, MOVE_DART)
 """Every alteration there is."""
 
 
