@@ -43,6 +43,7 @@ Anchor = Literal["start", "middle", "end"]
 class LineKind(StrEnum):
     """What a line means to the person who cuts and sews."""
 
+    BEFORE = "as it was"
     CUTTING = "cutting line"
     SIZE_1 = "first size"
     SIZE_2 = "second size"
@@ -62,6 +63,7 @@ class LineKind(StrEnum):
     FRAME = "frame"
     JOIN = "join mark"
     MAP = "map of the sheets"
+    AFTER = "as it is"
 
 
 SIZE_LINES: Final = (
@@ -105,6 +107,7 @@ def _dotted(dots: int) -> tuple[float, ...]:
 
 LINE_STYLES: Final[Mapping[LineKind, LineStyle]] = MappingProxyType(
     {
+        LineKind.BEFORE: LineStyle(0.25, (2.0, 1.2)),
         LineKind.CUTTING: LineStyle(0.7),
         **{kind: LineStyle(0.5, _dotted(place)) for place, kind in enumerate(SIZE_LINES)},
         LineKind.SEWING: LineStyle(0.3, (3.0, 1.5)),
@@ -119,6 +122,7 @@ LINE_STYLES: Final[Mapping[LineKind, LineStyle]] = MappingProxyType(
         LineKind.FRAME: LineStyle(0.15),
         LineKind.JOIN: LineStyle(0.25),
         LineKind.MAP: LineStyle(0.15),
+        LineKind.AFTER: LineStyle(0.5),
     }
 )
 

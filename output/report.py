@@ -10,10 +10,11 @@ from drafting.body.plausible import Doubt
 from drafting.checks import Result, Verdict, worst
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern, Piece
+from output.before_after import BeforeAfter, before_after
 from output.drawing import LineKind
 from output.drawn_piece import allowance_note, cut_note
 from output.report_style import STYLE
-from output.svg import piece_picture
+from output.svg import overlay_picture, piece_picture
 from output.tables import (
     Column,
     Passage,
@@ -59,6 +60,8 @@ def report_html(
     *,
     ease: Sequence[Ease] = (),
     doubts: Sequence[Doubt] = (),
+    stages: Sequence[Pattern] = (),
+    order: Passage | None = None,
     dated: str = "",
     unit: str = "cm",
     paper: str = "",
@@ -67,6 +70,8 @@ def report_html(
 
     ease:   the ease at each place, with whose figure it is
     doubts: the measured lengths that look wrong
+    stages: the pattern as it was drafted and after each of its steps, to be drawn before under after
+    order:  what the steps would give in another order, where that was asked
     dated:  the date the person gave; "" for none
     unit:   the unit she works in ("cm", "in" or "mm"); the other of cm and inches stands below it
     paper:  what the sheets are printed on, in words
@@ -83,7 +88,8 @@ def report_html(
         *_passage(gave_way_told(pattern)),
         *_passage(doubts_told(doubts)),
         *_table(estimates_told(lengths, units)),
-        *_passage(steps_told(pattern, unit)),
+        *(_steps(before_after(stages, unit)) if len(stages) > 1 else _passage(steps_told(pattern, unit))),
+        *(_passage(order) if order else ()),
         "<h2>Printing</h2>",
         f'<p class="soft">{escape(paper)}</p>' if paper else "",
         _list(_PRINTING, "ol"),
@@ -128,6 +134,31 @@ def _pieces(pieces: Sequence[Piece], unit: str) -> Iterator[str]:
         for kind, words in _KEY
     )
     yield f'<figure><ul class="key small">{"".join(samples)}</ul></figure>'
+
+
+def _steps(steps: Sequence[BeforeAfter]) -> Iterator[str]:
+    yield "<h2>Alterations made</h2>"
+    yield (
+        '<p class="soft">One after the other. The thin line is the sewing line before the step, the strong one the '
+        "sewing line after it; a piece that is not drawn did not change.</p>"
+    )
+    for step in steps:
+        yield f"<h3>{escape(step.title)}</h3>"
+        yield '<div class="pieces small-ones">'
+        for before, after in step.pieces:
+            yield _overlay(before, after)
+        yield "</div>"
+        yield from _table(step.table, level=4)
+
+
+def _overlay(before: Piece | None, after: Piece | None) -> str:
+    picture = overlay_picture(before, after)
+    named = after or before
+    name = named.name if named is not None else ""
+    fate = "new" if before is None else "no longer there" if after is None else ""
+    wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
+    caption = f"<figcaption><b>{escape(name)}</b>{fate}</figcaption>"
+    return f'<figure style="--wide:{wide}">{picture.strip()}{caption}</figure>'
 
 
 def _table(table: Table, *, level: int = 2) -> Iterator[str]:

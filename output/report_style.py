@@ -56,6 +56,9 @@ figure .sewing-line{stroke-dasharray:4 2.5}
 figure .balance-line,figure .marked-point{stroke:var(--soft)}
 figure .balance-line{stroke-dasharray:1 2.5}
 figure .grain-line{stroke-width:1px}
+figure .as-it-was{stroke:var(--soft);stroke-width:.7px}
+figure .as-it-is{stroke-width:1.6px}
+h4{font-size:.9375rem;margin:.75rem 0 .25rem}
 .key{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;padding:0;list-style:none;max-width:none}
 .key svg{width:2.2rem;height:.6rem;margin-right:.4rem;vertical-align:baseline;stroke:var(--ink);fill:none}
 @media (max-width:40rem){main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}

@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from drafting.geometry import Curve, Move, Point, Vec, shift
+from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
 from drafting.pattern import Pattern, Piece
-from output.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, trace, upside_down
+from output.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, path, trace, upside_down
 from output.drawn_piece import Heading, piece_lines, with_notes
 from output.proof import check_length
 from output.sheet import Sheet
 from output.tiling import BLEED, Tile
 
-__all__ = ["piece_picture", "piece_svg", "sheet_svg", "tile_svg"]
+__all__ = ["overlay_picture", "piece_picture", "piece_svg", "sheet_svg", "tile_svg"]
 
 _AROUND = 10.0
 _PIECE_CHECK = 100.0
@@ -50,6 +50,24 @@ def piece_picture(piece: Piece) -> str:
     """The lines of one piece without any writing, for a page that shows it smaller than it is."""
     drawn = piece_lines(piece)
     return _svg(drawn.items, drawn.box.grown(_AROUND), piece.name)
+
+
+def overlay_picture(before: Piece | None, after: Piece | None) -> str:
+    """The sewing lines of a piece as they were, in a light line, and over them as they are; None for what is not there.
+
+    Both lie where they were drawn, so that what did not move lies line on line.
+    """
+    strokes = [
+        Stroke(kind, tuple(curve for edge in piece.edges for curve in edge.curves))
+        for kind, piece in ((LineKind.BEFORE, before), (LineKind.AFTER, after))
+        if piece is not None
+    ]
+    shown = after or before
+    if shown is not None:
+        strokes += [Stroke(LineKind.BALANCE, path(line.start, line.end)) for line in shown.lines]
+    left, bottom, right, top = zip(*(run_bounds(stroke.curves) for stroke in strokes), strict=True)
+    box = Box(min(left), min(bottom), max(right), max(top)).grown(_AROUND)
+    return _svg(strokes, box, shown.name if shown is not None else "")
 
 
 def _svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | None = None) -> str:

@@ -23,6 +23,7 @@ _app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
+_Explain = Annotated[bool, typer.Option("--explain", help="Tell what the steps would give in another order.")]
 _Json = Annotated[bool, typer.Option("--json", help="Write the answer as JSON, for a program.")]
 
 
@@ -66,6 +67,7 @@ def draft(
         typer.Option(metavar="FOLDER", help="Where to write; left out, a folder here named after the garment file."),
     ] = None,
     paper: Annotated[str | None, typer.Option(metavar="PAPER", help="Another paper than the file's.")] = None,
+    explain: _Explain = False,
     as_json: _Json = False,
 ) -> int:
     """Draft, check and write a garment.
@@ -75,13 +77,14 @@ def draft(
     """
     from output.command.nest import drafted_in_sizes
 
-    return give(drafted_in_sizes(garment, to=to, paper=paper, quiet=as_json), as_json=as_json)
+    return give(drafted_in_sizes(garment, to=to, paper=paper, quiet=as_json, explain=explain), as_json=as_json)
 
 
 @_app.command()
 def check(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A garment file, a pattern.json, or a DXF of pieces.")],
     unit: Annotated[_Unit | None, typer.Option(help="The unit to show; left out, the wearer's, or cm.")] = None,
+    explain: _Explain = False,
     as_json: _Json = False,
 ) -> int:
     """Check a pattern, writing nothing.
@@ -90,7 +93,7 @@ def check(
     """
     from output.command.check import checked
 
-    return give(checked(file, unit=unit.value if unit else None), as_json=as_json)
+    return give(checked(file, unit=unit.value if unit else None, explain=explain), as_json=as_json)
 
 
 @_app.command()

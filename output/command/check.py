@@ -22,14 +22,15 @@ _LARGEST: Final = 50_000_000
 """Bytes of a pattern.json or a DXF: a wardrobe of patterns is a tenth of this."""
 
 
-def checked(path: Path, *, unit: str | None) -> Answer:
+def checked(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
     """Check what a file holds, told by the ending of its name. Raises TrueseamError for what cannot be used.
 
-    unit: what lengths are shown in; None for the wearer's own, or centimetres
+    unit:    what lengths are shown in; None for the wearer's own, or centimetres
+    explain: whether to tell what neighbouring steps of a garment file would give in the other order
     """
     match path.suffix.casefold():
         case ".toml":
-            return _garment(path, unit)
+            return _garment(path, unit, explain=explain)
         case ".json":
             return _pattern(_from_json(path), path, unit)
         case ".dxf":
@@ -39,7 +40,7 @@ def checked(path: Path, *, unit: str | None) -> Answer:
     raise InputProblems([Problem(place, f'the ending "{printable(path.suffix)}"', expected)])
 
 
-def _garment(path: Path, unit: str | None) -> Answer:
+def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
     from blocks.order import read_garment
     from output.papers import PAPERS
 
@@ -47,7 +48,7 @@ def _garment(path: Path, unit: str | None) -> Answer:
     if unit is not None:
         garment = replace(garment, wearer=replace(garment.wearer, unit=unit))
     whole = made(garment, path)
-    return Answer(status_of(whole.results), pattern_told(whole), pattern_data(whole))
+    return Answer(status_of(whole.results), pattern_told(whole, explain=explain), pattern_data(whole))
 
 
 def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:

@@ -11,6 +11,7 @@ from typing import Final
 from blocks.garment import Garment, draft, needed, ready
 from blocks.order import read_garment
 from drafting.alterations import apply_step
+from drafting.alterations.order import swapped
 from drafting.body.plausible import Doubt, doubts
 from drafting.checks import Result, Verdict, run_checks, worst
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, nearest
@@ -18,6 +19,7 @@ from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from drafting.reading.units import printable
+from output.before_after import order_told, steps_data
 from output.command.answer import Answer
 from output.command.progress import Tell, progress
 from output.files import write_all
@@ -34,20 +36,24 @@ from output.tables import (
     gave_way_told,
 )
 
-__all__ = ["Made", "drafted", "made", "ordered", "pattern_data", "pattern_told", "status_of"]
+__all__ = ["Made", "drafted", "made", "order_of", "ordered", "pattern_data", "pattern_told", "status_of"]
 
 _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A garment drafted, altered and checked, with what is told about it."""
+    """A garment drafted, altered and checked, with what is told about it.
+
+    stages: the pattern as it was drafted, and after each of its steps
+    """
 
     garment: Garment
     pattern: Pattern
     results: tuple[Result, ...]
     ease: tuple[Ease, ...]
     doubts: tuple[Doubt, ...]
+    stages: tuple[Pattern, ...]
 
     @property
     def dated(self) -> str:
@@ -55,12 +61,13 @@ class Made:
         return self.garment.date.isoformat() if self.garment.date else ""
 
 
-def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> Answer:
+def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool, explain: bool = False) -> Answer:
     """Draft a garment file and write everything to a folder, or nothing.
 
-    to:    the folder; None for one named after the garment file, in the current folder
-    paper: the paper to use instead of the file's
-    quiet: whether nobody is to be shown how far it has come
+    to:      the folder; None for one named after the garment file, in the current folder
+    paper:   the paper to use instead of the file's
+    quiet:   whether nobody is to be shown how far it has come
+    explain: whether to tell what neighbouring steps would give in the other order
 
     Raises TrueseamError for what cannot be used, and CannotWrite for a folder that cannot be written.
     """
@@ -70,9 +77,9 @@ def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> A
         garment = ordered(path, paper)
         tell("drafting", 0.05)
         whole = made(garment, path)
-        written = write_all(folder, dict(_files(whole, tell)))
+        written = write_all(folder, dict(_files(whole, tell, explain=explain)))
     names = [str(name.relative_to(folder)) for name in written]
-    said = (*pattern_told(whole), _written(whole, folder, names))
+    said = (*pattern_told(whole, explain=explain), _written(whole, folder, names))
     return Answer(status_of(whole.results), said, {**pattern_data(whole), "folder": str(folder), "files": names})
 
 
@@ -86,9 +93,11 @@ def made(garment: Garment, path: Path) -> Made:
         raise CannotDraft(
             refused.measurements, "\n".join(f"{who}: {line}" for line in refused.reason.splitlines())
         ) from refused
+    stages = [pattern]
     for count, step in enumerate(garment.steps, start=1):
         try:
             pattern = apply_step(pattern, step)
+            stages.append(pattern)
         except StepRefused as refused:
             where = f"{printable(str(path), most=200)}, step {count}, {refused.alteration}"
             raise StepRefused(where, refused.reason) from refused
@@ -99,6 +108,7 @@ def made(garment: Garment, path: Path) -> Made:
         run_checks(pattern),
         tuple(ease for ease in readied.ease.values if ease.place in places),
         doubts(readied.body, among=needed(garment)),
+        tuple(stages),
     )
 
 
@@ -107,8 +117,17 @@ def status_of(results: Sequence[Result]) -> int:
     return 1 if worst(results) in _FAILED else 0
 
 
-def pattern_told(whole: Made) -> tuple[Said, ...]:
-    """What is said about a garment: its checks, what gave way, what was guessed, how large it comes out."""
+def order_of(whole: Made) -> Passage:
+    """What every two neighbouring steps would give in the other order."""
+    swaps = swapped(whole.stages, whole.garment.steps)
+    return order_told(swaps, whole.pattern.history, whole.garment.wearer.unit)
+
+
+def pattern_told(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
+    """What is said about a garment: its checks, what gave way, what was guessed, how large it comes out.
+
+    explain: whether to tell as well what its steps would give in another order
+    """
     unit = whole.garment.wearer.unit
     used = whole.pattern.wearer.lengths
     return (
@@ -118,6 +137,7 @@ def pattern_told(whole: Made) -> tuple[Said, ...]:
         *([doubts_told(whole.doubts)] if whole.doubts else []),
         gave_way_told(whole.pattern),
         finished_told(whole.pattern, [unit]),
+        *([order_of(whole)] if explain else []),
         Passage("Checks", (counted(whole.results), *faults_told(whole.results)), worst(whole.results)),
     )
 
@@ -134,6 +154,7 @@ def pattern_data(whole: Made) -> dict[str, object]:
         "gave_way": [sentence for origin in whole.pattern.origin for sentence in origin.gave_way],
         "doubts": [{"measurement": doubt.key, "sentence": doubt.sentence} for doubt in whole.doubts],
         "history": document["history"],
+        "steps": steps_data(whole.stages),
         "checks": document["checks"],
     }
 
@@ -157,7 +178,7 @@ def ordered(path: Path, paper: str | None) -> Garment:
     return replace(garment, paper=replace(garment.paper, size=paper_named(paper).name))
 
 
-def _files(whole: Made, tell: Tell) -> Iterator[tuple[str, bytes]]:
+def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, bytes]]:
     """Every file by name: sheets, pieces, DXF, pattern.json, report."""
     from output.dxf import dxf_bytes
     from output.report import report_html
@@ -187,6 +208,8 @@ def _files(whole: Made, tell: Tell) -> Iterator[tuple[str, bytes]]:
         whole.results,
         ease=whole.ease,
         doubts=whole.doubts,
+        stages=whole.stages,
+        order=order_of(whole) if explain else None,
         dated=dated,
         unit=unit,
         paper=f"{paper.name}, {len(printed)} {'sheet' if len(printed) == 1 else 'sheets'}",

@@ -11,7 +11,7 @@ from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized
 from drafting.pattern.text import to_json
 from output.command.answer import Answer
-from output.command.draft import Made, drafted, made, ordered, pattern_data, status_of
+from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
 from output.command.progress import Tell, progress
 from output.files import write_all
 from output.papers import PAPERS
@@ -22,20 +22,20 @@ __all__ = ["drafted_in_sizes"]
 _FAILED = (Verdict.FAIL, Verdict.ERROR)
 
 
-def drafted_in_sizes(path: Path, *, to: Path | None, paper: str | None, quiet: bool) -> Answer:
+def drafted_in_sizes(path: Path, *, to: Path | None, paper: str | None, quiet: bool, explain: bool = False) -> Answer:
     """Draft a garment file as `draft.drafted` does; in every size at once, where it orders a nest.
 
     Raises TrueseamError for what cannot be drafted or has not the same edges in every size, and CannotWrite.
     """
     garment = ordered(path, paper)
     if garment.sizes is None or not garment.sizes.nest:
-        return drafted(path, to=to, paper=paper, quiet=quiet)
+        return drafted(path, to=to, paper=paper, quiet=quiet, explain=explain)
     with progress(watched=not quiet) as tell:
         tell("drafting", 0.05)
-        return _drafted_nest(garment, path, to if to is not None else Path(path.stem), tell)
+        return _drafted_nest(garment, path, to if to is not None else Path(path.stem), tell, explain=explain)
 
 
-def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell) -> Answer:
+def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell, *, explain: bool) -> Answer:
     whole = [(size, made(member, path)) for size, member in nest_members(garment)]
     try:
         nest = Nest(garment.title, tuple(Sized(size, each.pattern) for size, each in whole))
@@ -44,7 +44,7 @@ def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell) -> Ans
         raise InputProblems(
             [Problem(where, str(error), "sizes with the same edges", "Draft them one by one.")]
         ) from error
-    files = dict(_files(nest, whole, garment, tell))
+    files = dict(_files(nest, whole, garment, tell, explain=explain))
     written = [str(name.relative_to(folder)) for name in write_all(folder, files)]
     statuses = [status_of(each.results) for _, each in whole]
     data = {
@@ -53,10 +53,14 @@ def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell) -> Ans
         "folder": str(folder),
         "files": written,
     }
-    return Answer(max(statuses), (*_told(nest, whole, garment), _written(garment, folder, written)), data)
+    return Answer(
+        max(statuses), (*_told(nest, whole, garment, explain=explain), _written(garment, folder, written)), data
+    )
 
 
-def _files(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, tell: Tell) -> Iterator[tuple[str, bytes]]:
+def _files(
+    nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, tell: Tell, *, explain: bool
+) -> Iterator[tuple[str, bytes]]:
     """Every file by name: the sheets of all sizes together; DXF, pattern.json and report of each in its own folder."""
     from output.dxf import dxf_bytes
     from output.report import report_html
@@ -80,6 +84,8 @@ def _files(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, tell
             each.results,
             ease=each.ease,
             doubts=each.doubts,
+            stages=each.stages,
+            order=order_of(each) if explain else None,
             dated=dated,
             unit=unit,
             paper=f"{paper.name}, {len(printed)} {'sheet' if len(printed) == 1 else 'sheets'} for all sizes",
@@ -96,12 +102,14 @@ def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict]) -> l
     ]
 
 
-def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment) -> Iterator[Said]:
+def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, explain: bool) -> Iterator[Said]:
     about = [f"sizes {', '.join(size for size, _ in whole)}", whole[0][1].dated, f"{len(nest.piece_names)} pieces"]
     yield Passage(nest.title, (", ".join(part for part in about if part),))
     for size, each in whole:
         yield Passage(f"Size {size}", (counted(each.results), *faults_told(each.results)), worst(each.results))
         yield finished_told(each.pattern, [garment.wearer.unit])
+        if explain:
+            yield order_of(each)
 
 
 def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:
