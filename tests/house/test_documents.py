@@ -86,7 +86,7 @@ def test_every_example_runs(folder: str, tmp_path: Path) -> None:
 def test_everything_registered_is_named_in_the_readme() -> None:
     named = [*(block.name for block in BLOCKS), *(entry.name for entry in ALTERATIONS)]
     assert [name for name in named if f"`{name}`" not in README] == []
-    table = README[README.index("What there is today:") :]
+    table = README[README.index("What there is today") :]
     assert [check.name for check in CHECKS if check.name not in table] == []
     assert [paper for paper in PAPERS if paper not in table] == []
 
