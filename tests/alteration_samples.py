@@ -1,14 +1,46 @@
 """Sensible options of every alteration, small, middle and large, for sweeps over bodies and for chains.
 
-Blending is for dresses drafted from the size chart, and these options for its size 92.
+Blending is for dresses drafted from the size chart, and these options for its size 92. The sleeve that is put in is
+that of the dress in a size of the chart, whose name stands where a garment file has the name of another.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Final
 
-__all__ = ["SAMPLES"]
+from drafting.alterations import ALTERATIONS, Alteration, PutSleeveIn, make_step, with_sleeve_of
+from drafting.pattern import Step
+from drafting.reading.options import Value
+from tests.drafting.sizes import sized
 
-SAMPLES: Mapping[str, tuple[dict[str, float], ...]] = {
+__all__ = ["SAMPLES", "Options", "sample"]
+
+Options = Mapping[str, Value]
+
+SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
+    "lengthen": (
+        {"piece": "sleeve", "by": 10.0},
+        {"piece": "bodice front", "by": -20.0},
+        {"piece": "skirt front", "by": 200.0},
+    ),
     "blend": ({"waist": 96}, {"waist": 100, "hip": 84}, {"waist": 84, "hip": 104}),
+    "upper arm": ({"by": 10.0}, {"by": 30.0, "keep": "cap height"}, {"by": 50.0}, {"by": -20.0}),
+    "fit sleeve": ({"cap_ease": 10.0}, {"cap_ease": 25.0}, {"cap_ease": 40.0, "keep": "cap height"}),
+    "put sleeve in": ({"garment": "88"}, {"garment": "96"}, {"garment": "104", "keep": "cap height"}),
+    "armhole": ({"lower": 5.0}, {"lower": 20.0}, {"lower": 40.0, "cut_in": 10.0}, {"lower": -10.0}),
+    "move a dart": (
+        {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "part": 0.3},
+        {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "share": 0.7},
+        {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
+    ),
 }
+"""By the name of each alteration, in the order of the amounts."""
+
+
+def sample(name: str, options: Options) -> Alteration:
+    """The alteration with these options, lengths in mm."""
+    made = make_step(Step(name, tuple(options.items())), ALTERATIONS)
+    if isinstance(made, PutSleeveIn):
+        return with_sleeve_of(made, sized(int(made.garment), "bodice", "sleeve"))
+    return made

@@ -11,10 +11,14 @@ from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.blend import BLEND, Blend
 from drafting.alterations.darts import MOVE_DART, MoveDart
 from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
+from drafting.alterations.hem import HEM, Hem
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
+from drafting.alterations.opening import OPENING, Opening
 from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
+from drafting.alterations.take_in import TAKE_IN, TakeIn
 from drafting.alterations.upper_arm import UPPER_ARM, UpperArm
+from drafting.alterations.wrap import WRAP, Wrap
 from drafting.pattern import Pattern, Step
 
 __all__ = [
@@ -24,11 +28,15 @@ __all__ = [
     "Blend",
     "Entry",
     "FitSleeve",
+    "Hem",
     "Lengthen",
     "MoveDart",
+    "Opening",
     "Promise",
     "PutSleeveIn",
+    "TakeIn",
     "UpperArm",
+    "Wrap",
     "alteration_table",
     "apply_step",
     "find_entry",
@@ -40,7 +48,9 @@ __all__ = [
     "with_sleeve_of",
 ]
 
-ALTERATIONS: Final = alteration_table(LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN, ARMHOLE, MOVE_DART)
+ALTERATIONS: Final = alteration_table(
+    LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN, ARMHOLE, MOVE_DART, TAKE_IN, HEM, OPENING, WRAP
+)
 """Every alteration there is."""
 
 

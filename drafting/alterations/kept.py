@@ -16,6 +16,7 @@ __all__ = [
     "lengths_kept",
     "places_kept",
     "run_surplus",
+    "seams_kept",
     "straight_kept",
     "surplus_becomes",
 ]
@@ -54,6 +55,12 @@ def straight_kept(pattern: Pattern, piece: str) -> Iterator[Promise]:
     for measure in pattern.measures:
         if all(isinstance(part, Between) and part.piece == piece for part in measure.tape):
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
+
+
+def seams_kept(pattern: Pattern) -> Iterator[Promise]:
+    """The promises that every seam meets as well as it does: its two runs differ by as much as they did."""
+    for seam in pattern.seams:
+        yield Promise(f'how well "{seam.name}" meets', partial(_surplus, seam.name))
 
 
 def surplus_becomes(pattern: Pattern, seam: Seam, wanted: float) -> Promise:

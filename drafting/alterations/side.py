@@ -10,7 +10,7 @@ from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, r
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import MarkLine, Pattern, Piece, Role
 
-__all__ = ["BUST_LINE", "HIP_LINE", "ON_SEAM", "SIDE_SEAM", "Side", "sides_at"]
+__all__ = ["BUST_LINE", "HIP_LINE", "ON_SEAM", "SIDE_SEAM", "Side", "side_of", "sides_at"]
 
 SIDE_SEAM: Final = "side seam"
 BUST_LINE: Final = "bust line"
@@ -25,8 +25,10 @@ _SHORTEST: Final = 15.0
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One piece seen from its side seam.
+    """One piece seen from its side seam, or from another seam that a line across the piece ends on.
 
+    edge:    the name of the seam's edge
+    mark:    the marked line at whose level the seam is held
     out, up: unit directions from the centre to the side along the marked level, and square to it up the piece
     toward:  `up` or its opposite: in which direction from the level the waist lies, and `height` how far, mm
     seam:    the side seam as curves from the far end (underarm or hem) to the waist, parted at the level
@@ -36,6 +38,8 @@ class Side:
     """
 
     piece: Piece
+    edge: str
+    mark: MarkLine
     out: Vec
     up: Vec
     toward: Vec
@@ -66,30 +70,31 @@ def sides_at(step: str, pattern: Pattern, line: str) -> tuple[Side, ...]:
     return tuple(_side(step, piece, line) for piece in pieces)
 
 
-def _side(step: str, piece: Piece, line: str) -> Side:
-    mark = piece.line(line)
-    out = (mark.end - mark.start).unit()
-    up = out.left() if out.left().y > 0.0 else out.right()
-    try:
-        edge = piece.edge(SIDE_SEAM)
-    except UnknownName as error:
-        mend = "If a dart was moved into it, put this step before that one"
-        raise StepRefused(step, f"{error} {mend}.") from error
+def side_of(step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, corner_first: bool) -> Side:
+    """A piece seen from the edge `name`, out of the piece in the direction `out` along the marked line.
+
+    corner_first: whether the edge begins at the corner that is to be moved, so that what ends there is the edge before
+    it; else it ends there. Where the line misses the edge, the level is the edge's far end.
+    Raises StepRefused where a dart lies in that corner, or the level comes too near to it.
+    """
+    edge = piece.edge(name)
     at = next(k for k, each in enumerate(piece.edges) if each is edge)
-    before, after = piece.edges[at - 1], piece.edges[(at + 1) % len(piece.edges)]
-    waist_first = (edge.start - edge.end).dot(up) < 0.0 if line == BUST_LINE else (edge.start - edge.end).dot(up) > 0.0
-    # from the far end to the waist
-    seam = run_reversed(edge.curves) if waist_first else edge.curves
-    waist_edge = before if waist_first else after
-    if waist_edge.role is Role.DART_LEG:
-        raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner of waist and side seam')
-    waist = waist_edge.curves[-1] if waist_first else run_reversed(waist_edge.curves)[-1]
-    parted, level = _parted(seam, mark)
-    if level is None or (waist.end - level).norm() < _SHORTEST:
-        raise StepRefused(step, f'on "{piece.name}" the {line} does not meet the side seam above or below the waist')
+    joining = piece.edges[at - 1] if corner_first else piece.edges[(at + 1) % len(piece.edges)]
+    if joining.role is Role.DART_LEG:
+        raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner at the end of the {name}')
+    # from the far end to the corner
+    seam = run_reversed(edge.curves) if corner_first else edge.curves
+    waist = joining.curves[-1] if corner_first else run_reversed(joining.curves)[-1]
+    parted, found = _parted(seam, mark)
+    level = seam[0].start if found is None else found
+    if (waist.end - level).norm() < _SHORTEST:
+        raise StepRefused(step, f'on "{piece.name}" the {mark.name} meets the {name} too near to its end')
+    up = out.left() if out.left().y > 0.0 else out.right()
     toward = up if (waist.end - level).dot(up) > 0.0 else -up
     return Side(
         piece,
+        name,
+        mark,
         out,
         up,
         toward,
@@ -97,10 +102,25 @@ def _side(step: str, piece: Piece, line: str) -> Side:
         parted,
         level,
         waist,
-        waist_edge.name,
+        joining.name,
         run_length(parted, SOLVED / 4),
         length(waist, SOLVED / 4),
     )
+
+
+def _side(step: str, piece: Piece, line: str) -> Side:
+    mark = piece.line(line)
+    out = (mark.end - mark.start).unit()
+    up = out.left() if out.left().y > 0.0 else out.right()
+    try:
+        edge = piece.edge(SIDE_SEAM)
+    except UnknownName as error:
+        mend = "If a dart or a zip was put into it, put this step before that one"
+        raise StepRefused(step, f"{error} {mend}.") from error
+    waist_first = (edge.start - edge.end).dot(up) < 0.0 if line == BUST_LINE else (edge.start - edge.end).dot(up) > 0.0
+    if _parted(edge.curves, mark)[1] is None:
+        raise StepRefused(step, f'on "{piece.name}" the {line} does not meet the side seam above or below the waist')
+    return side_of(step, piece, SIDE_SEAM, mark, out, corner_first=waist_first)
 
 
 def _parted(seam: tuple[Curve, ...], mark: MarkLine) -> tuple[tuple[Curve, ...], Point | None]:

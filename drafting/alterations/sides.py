@@ -19,7 +19,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM, SIDE_SEAM, Side, sides_at
+from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Cubic,
@@ -41,7 +41,7 @@ from drafting.geometry import (
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Edge, MarkLine, Notch, NotchRef, Pattern, Piece, closed, from_start, with_pieces
 
-__all__ = ["moved_sides"]
+__all__ = ["led_side", "led_to", "moved_sides"]
 
 _STEEPEST: Final = math.radians(45.0)
 """How far from upright a side seam may end at the waist: steeper, its cloth lies on the cross (our figure)."""
@@ -52,6 +52,9 @@ _LEAST_WAIST: Final = 15.0
 _MOST_RAISED: Final = 0.12
 """How far the side end of the waist may rise or sink, as a share of the height from level to waist (our figure):
 beyond it the waist line bends more at the side instead, and the garment keeps its level."""
+
+_PARALLEL: Final = 1e-3
+"""The sine below which waist line and side seam run in one direction, and no corner lies between them."""
 
 _CLEAR_OF_DART: Final = 5.0
 """mm that a notch of the waist keeps from the dart next to it."""
@@ -98,26 +101,42 @@ class _Drawn:
         return length(self.waist, SOLVED / 4) - self.side.waist_length, seam
 
 
-def moved_sides(step: str, pattern: Pattern, *, waist: float, hip: float) -> Pattern:
+def moved_sides(
+    step: str, pattern: Pattern, *, waist: float, hip: float, bust: float = 0.0, keep_lengths: bool = False
+) -> Pattern:
     """The pattern with every side seam moved out (in, below nought) by `waist` mm at the waist and `hip` mm at the hip.
 
-    Every piece's waist line is then longer by exactly `waist`. What lies above the bust line stays; what lies below the
-    hip line goes with the hip. Raises StepRefused where the seam would be too steep or too little of the waist would be
-    left.
+    Every piece's waist line is then longer by exactly `waist`. What lies above the bust line goes with the bust, what
+    lies below the hip line with the hip. keep_lengths: every side seam keeps its length, else they all grow alike.
+    Raises StepRefused where the seam would be too steep or too little of the waist would be left.
     """
     upper, lower = sides_at(step, pattern, BUST_LINE), sides_at(step, pattern, HIP_LINE)
     if not upper and not lower:
         raise StepRefused(
             step, f'no piece has a "{BUST_LINE}" or a "{HIP_LINE}" from which its side seam could be told'
         )
-    drawn = [*_redrawn(step, upper, waist, 0.0), *_redrawn(step, lower, waist, hip)]
-    pieces = [_piece(each, hip if each.side in lower else 0.0) for each in drawn]
+    seam = 0.0 if keep_lengths else None
+    drawn = [*_redrawn(step, upper, waist, bust, seam), *_redrawn(step, lower, waist, hip, seam)]
+    pieces = [_piece(each, hip if each.side in lower else bust) for each in drawn]
     moved = with_pieces(pattern, *pieces)
     return _with_waist_notches(moved, drawn)
 
 
-def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float) -> list[_Drawn]:
-    """The sides of one level redrawn, their waist lines longer by `waist`, their side seams all by the same."""
+def led_side(step: str, side: Side, longer: float) -> Piece:
+    """The piece with one seam led out at its corner so that the line that ends there is longer by exactly `longer` mm.
+
+    The seam keeps its length, and all of it that lies beyond the level. Raises StepRefused as `moved_sides` does.
+    """
+    drawn = _solved(step, side, 0.0, side.out * longer, (longer, 0.0))
+    _accept(step, drawn, longer)
+    return _piece(drawn, 0.0)
+
+
+def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam: float | None = None) -> list[_Drawn]:
+    """The sides of one level redrawn, their waist lines longer by `waist`, their side seams all by the same `seam`.
+
+    None for as much as comes of itself, on the average.
+    """
     if not sides or (waist == 0.0 and beyond == 0.0):
         return []
     for side in sides:
@@ -135,7 +154,8 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float) -> l
     first = [_drawn(side, beyond, corner) for side, corner in zip(sides, starts, strict=True)]
     for each in first:
         _accept(step, each, waist)
-    seam = sum(each.grown[1] for each in first) / len(first)
+    if seam is None:
+        seam = sum(each.grown[1] for each in first) / len(first)
     return [_solved(step, side, beyond, corner, (waist, seam)) for side, corner in zip(sides, starts, strict=True)]
 
 
@@ -162,28 +182,40 @@ def _turned(side: Side, beyond: float, corner: Vec) -> float:
 def _drawn(side: Side, beyond: float, corner: Vec) -> _Drawn:
     shifted = _Shift(side, side.out * beyond, corner - side.out * beyond)
     seam = tuple(shifted.curve(curve) for curve in side.seam)
-    return _Drawn(side, seam, _led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
+    return _Drawn(side, seam, led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
 
 
 def _solved(step: str, side: Side, beyond: float, corner: Vec, wanted: tuple[float, float]) -> _Drawn:
     """The side with its corner where the waist line and the side seam have grown by what is wanted, within 1e-7 mm.
 
-    A small step of the corner changes the length of either by about its part along the way that curve takes.
+    A small step of the corner changes the length of either by about its part along the way that curve takes; how much
+    really is learnt from each step (Broyden's method: the two rates are corrected along the step taken).
     """
-    for _ in range(12):
-        drawn = _drawn(side, beyond, corner)
-        off = [want - has for want, has in zip(wanted, drawn.grown, strict=True)]
+    drawn = _drawn(side, beyond, corner)
+    grown = drawn.grown
+    level = side.level + side.out * beyond
+    rates = [(drawn.waist.end - drawn.waist.start).unit(), (drawn.waist.end - level).unit()]
+    for _ in range(16):
+        off = [want - has for want, has in zip(wanted, grown, strict=True)]
         if max(map(abs, off)) <= SOLVED / 10:
             return drawn
-        a, b = (drawn.waist.end - drawn.waist.start).unit(), (drawn.waist.end - side.level).unit()
-        area = a.cross(b)
-        corner = corner + Vec((off[0] * b.y - off[1] * a.y) / area, (off[1] * a.x - off[0] * b.x) / area)
+        area = rates[0].cross(rates[1])
+        if abs(area) < _PARALLEL:
+            break
+        a, b = rates
+        taken = Vec((off[0] * b.y - off[1] * a.y) / area, (off[1] * a.x - off[0] * b.x) / area)
+        corner = corner + taken
+        drawn, before = _drawn(side, beyond, corner), grown
+        grown = drawn.grown
+        for k in (0, 1):
+            missed = grown[k] - before[k] - rates[k].dot(taken)
+            rates[k] = rates[k] + taken * (missed / taken.dot(taken))
     raise StepRefused(
         step, f'on "{side.piece.name}" no waist line and side seam of these lengths meet; move them by less'
     )
 
 
-def _led_to(curve: Curve, end: Point, turned: float) -> Curve:
+def led_to(curve: Curve, end: Point, turned: float) -> Curve:
     """The curve led to another end, at which it arrives turned by so much; it leaves as it did."""
     c1, c2 = _handles(curve)
     grown = distance(curve.start, end) / distance(curve.start, curve.end)
@@ -206,7 +238,7 @@ def _accept(step: str, drawn: _Drawn, waist: float) -> None:
     if lean > _STEEPEST:
         raise StepRefused(
             step,
-            f'moved by {waist:+.0f} mm, the side seam of "{drawn.side.piece.name}" would come to the waist '
+            f'moved by {waist:+.0f} mm, the {drawn.side.edge} of "{drawn.side.piece.name}" would come to its corner '
             f"{math.degrees(lean):.0f} degrees from upright; {math.degrees(_STEEPEST):.0f} is the most",
         )
 
@@ -214,8 +246,8 @@ def _accept(step: str, drawn: _Drawn, waist: float) -> None:
 def _piece(drawn: _Drawn, beyond: float) -> Piece:
     """The piece with its new side seam, waist line and hem, and what is marked on them."""
     side, piece = drawn.side, drawn.side.piece
-    seam = piece.edge(SIDE_SEAM)
-    changed = {SIDE_SEAM: _run_as(seam, drawn.seam, side.seam)}
+    seam = piece.edge(side.edge)
+    changed = {seam.name: _run_as(seam, drawn.seam, side.seam)}
     waist = piece.edge(side.waist_edge)
     changed[waist.name] = _ended(waist, side.waist, drawn.waist)
     far = side.seam[0].start
@@ -223,7 +255,7 @@ def _piece(drawn: _Drawn, beyond: float) -> Piece:
         for edge in piece.edges:
             if edge.name not in changed and far in (edge.start, edge.end):
                 last = edge.curves[-1] if edge.end == far else run_reversed(edge.curves)[-1]
-                changed[edge.name] = _ended(edge, last, _led_to(last, drawn.seam[0].start, 0.0))
+                changed[edge.name] = _ended(edge, last, led_to(last, drawn.seam[0].start, 0.0))
     edges = tuple(changed.get(edge.name, edge) for edge in piece.edges)
     return replace(
         piece,
@@ -247,7 +279,7 @@ def _ended(edge: Edge, last: Curve, new: Curve) -> Edge:
 
 def _restationed(seam: Edge, drawn: _Drawn, notch: Notch) -> Notch:
     """A notch of the side seam at the place that its own place has moved to."""
-    if notch.station.edge != SIDE_SEAM:
+    if notch.station.edge != drawn.side.edge:
         return notch
     was, now = drawn.side.seam, drawn.seam
     from_far = (notch.station.end == "start") == (seam.start == was[0].start)
@@ -268,16 +300,21 @@ def _carried(was: Sequence[Curve], now: Sequence[Curve], at: float) -> float:
 
 
 def _relined(drawn: _Drawn, beyond: float, mark: MarkLine) -> MarkLine:
-    """A marked line that ends on the side seam, drawn to where it ends now."""
+    """A marked line that ends or begins on the seam, drawn to where the seam lies now; from corner to new corner."""
+    corner = drawn.seam[-1].end
+    if drawn.side.corner in (mark.start, mark.end):
+        return MarkLine(mark.name, *(corner if end == drawn.side.corner else end for end in (mark.start, mark.end)))
     along = (mark.end - mark.start).unit()
-    if not _meets(drawn.side.seam, mark.start, along, mark.end):
+    at_start = _meets(drawn.side.seam, mark.start, along, mark.start)
+    if not at_start and not _meets(drawn.side.seam, mark.start, along, mark.end):
         return mark
     hits = [hit.point for _, hit in run_hits(drawn.seam, mark.start, along)]
     hits += [end for end in _ends(drawn.seam) if abs(along.cross(end - mark.start)) <= ON_SEAM]
     if not hits:
         return mark
-    expected = mark.end + drawn.side.out * beyond
-    return MarkLine(mark.name, mark.start, min(hits, key=lambda point: distance(point, expected)))
+    expected = (mark.start if at_start else mark.end) + drawn.side.out * beyond
+    found = min(hits, key=lambda point: distance(point, expected))
+    return MarkLine(mark.name, found, mark.end) if at_start else MarkLine(mark.name, mark.start, found)
 
 
 def _meets(seam: Sequence[Curve], start: Point, along: Vec, end: Point) -> bool:

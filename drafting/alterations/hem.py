@@ -1,0 +1,292 @@
+"""Hems: made deeper, for a child to grow into or for the fall of the cloth; levelled; turned up or faced.
+
+The finished length stays: only what is turned up changes, or what is sewn on in its place. What is turned up has the
+shape of what it lies on, so below the fold line the cutting line is the mirror image of the sides above it (common
+practice; the cutting line of every hem is drawn so). On a curved hem it cannot lie quite smooth: turned up by t, its
+edge is longer or shorter than the hem by t times the angle through which the hem bends (plane geometry), which can be
+eased only while it is little; a faced hem has no such limit.
+
+How deep (the American Sewing Guild, "How deep is that hem?"; 4-H, "It's Fun to Sew a Cotton School Dress"): a straight
+or slightly flared skirt 2 to 3 in, a sheer one up to 4 in, a flared one 1 1/2 in at most, a circle 1/4 in or rolled.
+For one year's growth of a child about 4 cm are added to a skirt's own hem (the Ensign, "Growing clothes", allows 1 1/2
+in for a size).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
+from drafting.alterations.kept import lengths_kept, seams_kept
+from drafting.alterations.side import HIP_LINE, SIDE_SEAM
+from drafting.alterations.table import Entry
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    blend,
+    cut_run,
+    end_tangents,
+    run_hits,
+    run_length,
+    run_reversed,
+    split,
+)
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Edge, Notch, Pattern, Piece, Role, closed, finished_length, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["HEM", "Hem"]
+
+_DEEPEST: Final = 300.0
+_MOST_EASED: Final = 0.06
+"""How much longer or shorter than the hem its raw edge may be, as a share of the hem: more cannot be eased flat (our
+figure; it gives a half circle on a knee-length skirt about the 1 1/2 in that the 4-H book gives)."""
+
+_LEVEL: Final = 0.5
+"""mm by which front and back may hang differently below the hip and be levelled alike."""
+
+TURN_UP, FACED = "turn up", "facing"
+
+
+@dataclass(frozen=True, slots=True)
+class Hem(Alteration):
+    """Make the hem of a piece, and of every piece whose hem runs on from it, deeper, level or faced.
+
+    depth:  how deep the hem is to be, mm (of a facing: 60 unless said); None to leave it
+    grow:   so much is added to it for growing
+    level:  whether it is redrawn as far below the hip line at the side seam as it is at the centre
+    finish: "turn up", or "facing" for a shaped strip sewn on in its place
+    """
+
+    name: ClassVar[str] = "hem"
+
+    piece: str
+    depth: float | None = None
+    grow: float = 0.0
+    level: bool = False
+    finish: str = TURN_UP
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        hems = _hems(self, pattern)
+        if self.level:
+            levelled = [_levelled(self, pattern.piece(name), hem) for name, hem in hems.items()]
+            pattern = with_pieces(pattern, *levelled)
+        if self.finish == FACED:
+            return _faced(self, pattern, hems)
+        if self.depth is None and not self.grow:
+            return pattern
+        return with_pieces(pattern, *(_deepened(self, pattern.piece(name), hem) for name, hem in hems.items()))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        hems = _hems(self, pattern)
+        for name, hem in hems.items():
+            piece = pattern.piece(name)
+            moves = {hem, _sides(piece, hem)[1].name} if self.level else set[str]()
+            yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.name not in moves))
+        for measure in pattern.measures:
+            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
+        yield from seams_kept(pattern)
+
+
+HEM: Final = Entry(
+    Hem,
+    "Make a hem deeper, for growing or for the fall of the cloth; level it; turn it up or face it.",
+    "the finished lengths and widths; how well every seam meets",
+    "every hem that runs on from it over a seam; what is turned up, or the facing, has the shape of the piece",
+    (
+        Option("piece", "text", "a piece with the hem"),
+        Option("depth", "length", "how deep the hem or its facing is to be", 3.0, _DEEPEST, default=None),
+        Option("grow", "length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0),
+        Option("level", "flag", "make it as low at the side as at the centre", default=False),
+        Option("finish", "choice", "how it is finished", default=TURN_UP, choices=(TURN_UP, FACED)),
+        Option("only", "text", "hold it to this piece, whatever runs on from its hem", default=""),
+    ),
+)
+
+
+def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
+    """The hem of the piece, and of every piece whose hem runs on from it: the edges by piece."""
+    if step.depth is None and not step.grow and not step.level and step.finish == TURN_UP:
+        raise StepRefused(step.name, 'nothing is to be done; say how deep: depth = "6 cm", or grow, level or finish')
+    if step.finish not in (TURN_UP, FACED):
+        raise StepRefused(step.name, f'a hem is finished by "{TURN_UP}" or by "{FACED}", not by "{step.finish}"')
+    first = find_piece(step.name, pattern, step.piece)
+    found = {first.name: _hem_of(step, first)}
+    todo = [first.name]
+    while todo:
+        name = todo.pop()
+        for other in _runs_on(pattern, name, found[name]):
+            if other not in found and (hem := _hem_name(pattern.piece(other))):
+                found[other] = hem
+                todo.append(other)
+    if not step.only:
+        return found
+    if step.only not in found:
+        raise StepRefused(step.name, f'"{step.only}" has no hem that runs on from that of "{step.piece}"')
+    if step.level or step.finish == FACED:
+        raise StepRefused(step.name, "levelled or faced, a hem no longer meets the next one; leave only out")
+    return {step.only: found[step.only]}
+
+
+def _hem_of(step: Hem, piece: Piece) -> str:
+    hem = _hem_name(piece)
+    if hem is None:
+        raise StepRefused(step.name, f'"{piece.name}" has no hem; a hem that was faced is a seam from then on')
+    return hem
+
+
+def _hem_name(piece: Piece) -> str | None:
+    return next((edge.name for edge in piece.edges if edge.role is Role.HEM), None)
+
+
+def _runs_on(pattern: Pattern, name: str, hem: str) -> Iterator[str]:
+    """The pieces sewn to an edge beside the hem, where that edge meets the hem."""
+    beside = {edge.name for edge in _beside(pattern.piece(name), hem)}
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            for place in (0, -1):
+                if run[place].piece == name and run[place].edge in beside:
+                    yield other[place].piece
+
+
+def _beside(piece: Piece, hem: str) -> tuple[Edge, Edge]:
+    edges = piece.edges
+    at = next(k for k, edge in enumerate(edges) if edge.name == hem)
+    return edges[at - 1], edges[(at + 1) % len(edges)]
+
+
+def _sides(piece: Piece, hem: str) -> tuple[Edge, Edge]:
+    """The edges beside a hem: at the centre of the piece, and at its side."""
+    before, after = _beside(piece, hem)
+    return (before, after) if after.name.startswith(SIDE_SEAM) else (after, before)
+
+
+def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
+    hem = piece.edge(name)
+    depth = (hem.allowance if step.depth is None else step.depth) + step.grow
+    bends = _bends(hem.curves)
+    off = depth * abs(bends) / hem.length
+    if off > _MOST_EASED:
+        most = _MOST_EASED * hem.length / abs(bends)
+        raise StepRefused(
+            step.name,
+            f'turned up by {depth / 10:.1f} cm, the "{name}" of "{piece.name}" would be {off:.0%} too '
+            f"{'full' if bends > 0.0 else 'tight'} at its raw edge to lie flat: make it {most / 10:.1f} cm deep at "
+            f'most, or finish = "{FACED}"',
+        )
+    return _with(piece, hem.with_allowance(depth))
+
+
+def _bends(curves: Sequence[Curve]) -> float:
+    """Through what angle a run turns from end to end, radians; above nought where it bulges out of the piece."""
+    total = 0.0
+    last: Vec | None = None
+    for curve in curves:
+        start, end = end_tangents(curve)
+        for one, other in ((last, start), (start, end)):
+            if one is not None:
+                total += math.atan2(one.cross(other), one.dot(other))
+        last = end
+    return total
+
+
+def _with(piece: Piece, *changed: Edge) -> Piece:
+    by_name = {edge.name: edge for edge in changed}
+    return replace(piece, edges=closed(piece.name, tuple(by_name.get(edge.name, edge) for edge in piece.edges)))
+
+
+def _levelled(step: Hem, piece: Piece, name: str) -> Piece:
+    """The piece with its hem as far below the hip line at the side as at the centre, square to both."""
+    centre, side = _sides(piece, name)
+    hem = piece.edge(name)
+    low_centre = centre.end if centre.end in (hem.start, hem.end) else centre.start
+    down = run_reversed(side.curves) if side.start in (hem.start, hem.end) else side.curves
+    wanted = _below_hip(step, piece, (Line(_hip_on_centre(step, piece), low_centre),))
+    now = _below_hip(step, piece, down)
+    upper = run_length(down, SOLVED / 4) - now
+    leaving = end_tangents(down[-1])[1]
+    if wanted > now + SAME_PLACE:
+        down = _longer(down, wanted - now, leaving)
+    elif wanted < now - SAME_PLACE:
+        down = cut_run(down, upper + wanted)[0]
+    end, arriving = down[-1].end, end_tangents(down[-1])[1]
+    hem_from_centre = low_centre == hem.start
+    grain = (low_centre - _hip_on_centre(step, piece)).unit()
+    square = grain.left() if hem_from_centre else grain.right()
+    into = arriving.left() if hem_from_centre else arriving.right()
+    straight = abs(square.cross(end - low_centre)) <= SAME_PLACE and abs(square.cross(into)) <= SAME_PLACE
+    drawn: Curve = Line(low_centre, end) if straight else blend(low_centre, square, end, into)
+    new_hem = replace(hem, curves=(drawn,) if hem_from_centre else run_reversed((drawn,)))
+    new_side = replace(side, curves=run_reversed(down) if side.start in (hem.start, hem.end) else down)
+    levelled = _with(piece, new_hem, new_side)
+    shorter = side.length - new_side.length
+    from_hem = "start" if side.start in (hem.start, hem.end) else "end"
+    return replace(
+        levelled,
+        notches=tuple(_kept_place(notch, side.name, from_hem, shorter) for notch in piece.notches),
+    )
+
+
+def _kept_place(notch: Notch, side: str, from_hem: str, shorter: float) -> Notch:
+    if notch.station.edge != side or notch.station.end != from_hem:
+        return notch
+    return replace(notch, station=replace(notch.station, at=notch.station.at - shorter))
+
+
+def _longer(down: Sequence[Curve], by: float, leaving: Vec) -> tuple[Curve, ...]:
+    last = down[-1]
+    if isinstance(last, Line):
+        return (*down[:-1], Line(last.start, last.end + leaving * by))
+    return (*down, Line(last.end, last.end + leaving * by))
+
+
+def _hip_on_centre(step: Hem, piece: Piece) -> Point:
+    for mark in piece.lines:
+        if mark.name == HIP_LINE:
+            return mark.start
+    raise StepRefused(step.name, f'"{piece.name}" has no "{HIP_LINE}" to level its hem by; leave level out')
+
+
+def _below_hip(step: Hem, piece: Piece, down: Sequence[Curve]) -> float:
+    """How much of an edge that runs down to the hem lies below the hip line, mm."""
+    mark = piece.line(HIP_LINE)
+    along = (mark.end - mark.start).unit()
+    if abs(along.cross(down[0].start - mark.start)) <= SAME_PLACE:
+        return run_length(down, SOLVED / 4)
+    hits = run_hits(down, mark.start, along)
+    joints = [k for k, curve in enumerate(down) if abs(along.cross(curve.start - mark.start)) <= 1e-3]
+    if joints:
+        return run_length(down[joints[0] :], SOLVED / 4)
+    if not hits:
+        raise StepRefused(step.name, f'on "{piece.name}" the {HIP_LINE} does not meet the edge that runs to the hem')
+    k, hit = hits[0]
+    rest = (split(down[k], hit.t)[1], *down[k + 1 :])
+    return run_length(rest, SOLVED / 4)
+
+
+def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
+    depth = (FACING if step.depth is None else step.depth) + step.grow
+    pieces, facings = [], []
+    for name, hem in hems.items():
+        piece = pattern.piece(name)
+        allowance = seam_allowance(piece)
+        try:
+            facings.append(facing(piece, hem, depth, name=f"{name} hem facing", allowance=allowance))
+        except NotAPattern as error:
+            raise StepRefused(
+                step.name, f'"{name}" cannot be faced {depth / 10:.1f} cm deep: {error.reason}'
+            ) from error
+        edge = piece.edge(hem)
+        pieces.append(_with(piece, replace(edge, role=Role.SEAM, allowance=allowance)))
+    seams = facing_seams(pattern, tuple(hems.items()), facings)
+    faced = with_pieces(pattern, *pieces)
+    return replace(faced, pieces=(*faced.pieces, *facings), seams=(*faced.seams, *seams))

@@ -1,0 +1,280 @@
+"""Openings: a seam or a fold made into one, with a zip or with buttons; or closed again.
+
+At a fold the piece is then cut twice, with an allowance (common practice). A zip of a skirt is 18 to 20 cm long, of a
+dress at the back 55 to 60, and ends 1 to 2 cm below the hip line (common practice, from memory). At a side seam both
+pieces are marked alike and only the left side is left open. For buttons see `stand`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.centre_line import CentreLine, centre_lines, fragments, with_centre
+from drafting.alterations.facing import seam_allowance
+from drafting.alterations.kept import lengths_kept, seams_kept
+from drafting.alterations.parted import Fragment, Made
+from drafting.alterations.redraw import parted
+from drafting.alterations.side import HIP_LINE, SIDE_SEAM, Side
+from drafting.alterations.side_zip import LEAST_LEFT, SKIRT_ZIP, ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.stand import with_stands
+from drafting.alterations.table import Entry
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Curve, Line, lerp, run_reversed
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import (
+    Cut,
+    Edge,
+    Notch,
+    Pattern,
+    Role,
+    Station,
+    finished_length,
+    with_pieces,
+)
+from drafting.reading.options import Option
+
+__all__ = ["OPENING", "Opening"]
+
+CENTRE_BACK, CENTRE_FRONT, SIDE = "centre back", "centre front", "side"
+ZIP, BUTTONS, CLOSED = "zip", "buttons", "closed"
+
+_BELOW_HIP: Final = 15.0  # mm: where a zip ends (from memory, 1 to 2 cm)
+_BUTTON: Final = 15.0  # mm: a dress button
+_SMALLEST, _LARGEST = 6.0, 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Opening(Alteration):
+    """Open the garment at its centre back, its centre front or its left side; or close it there.
+
+    fasten: "zip", "buttons" (at a centre line, all the way down) or "closed": a straight centre line is then put on
+            the fold, another one is a seam
+    length: of the zip, mm, from the top, at the side the part above and the part below the waist together; None for
+            one that ends a little below the hip
+    below:  how much of a zip at the side lies below the waist, mm
+    button: the diameter of the buttons, mm; the stand beyond the centre line is as wide
+    only:   the one piece that is opened; empty for every piece that has this centre line
+    """
+
+    name: ClassVar[str] = "opening"
+
+    at: str
+    fasten: str = ZIP
+    length: float | None = None
+    below: float = SKIRT_ZIP
+    button: float = _BUTTON
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        if self.at == SIDE:
+            return with_side_zip(pattern, _side_zips(self, pattern))
+        lines = _lines(self, pattern)
+        if self.fasten == BUTTONS:
+            return _buttoned(self, pattern, lines)
+        if self.fasten == CLOSED:
+            for line in lines:
+                pattern = _closed(self, pattern, line)
+            return pattern
+        for line, long in _zipped(self, lines):
+            pattern = _opened(pattern, line, long)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        taking_part = set[tuple[str, str]]()
+        if self.at == SIDE:
+            taking_part = {(side.piece.name, SIDE_SEAM) for side, _ in _side_zips(self, pattern)}
+        else:
+            lines = _lines(self, pattern)
+            taking_part = {(line.piece.name, edge.name) for line in lines for edge in line.edges}
+            if self.fasten == BUTTONS:
+                taking_part |= {(line.piece.name, line.lower.name) for line in lines if line.lower.role is Role.HEM}
+        for piece in pattern.pieces:
+            yield from lengths_kept(piece, (e.name for e in piece.edges if (piece.name, e.name) not in taking_part))
+        for measure in pattern.measures:
+            # a measurement may have to be laid anew round what laps over; it comes to the same
+            yield Promise(f"the finished {measure.name}", partial(_finished, measure.name))
+        yield from seams_kept(pattern)
+
+
+OPENING: Final = Entry(
+    Opening,
+    "Make a seam or a fold an opening, with a zip or a button stand, or close it.",
+    "the finished widths and lengths; every other edge; how well every seam meets",
+    "the pieces above and below along the same line; marks for zip or buttons; for buttons a stand and a facing",
+    (
+        Option("at", "choice", "where", choices=(CENTRE_BACK, CENTRE_FRONT, SIDE)),
+        Option("fasten", "choice", "how it is fastened, or closed", default=ZIP, choices=(ZIP, BUTTONS, CLOSED)),
+        Option("length", "length", "how long the zip is", 50.0, 1500.0, default=None),
+        Option("below", "length", "how much of a zip at the side lies below the waist", 0.0, 600.0, SKIRT_ZIP),
+        Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
+        Option("only", "text", "hold it to this piece", default=""),
+    ),
+)
+
+
+def _finished(name: str, pattern: Pattern) -> float:
+    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
+
+
+def _side_zips(step: Opening, pattern: Pattern) -> list[tuple[Side, float]]:
+    if step.fasten != ZIP:
+        raise StepRefused(step.name, f'at the side there is a "{ZIP}" or nothing; "{step.fasten}" goes with a centre')
+    return side_zips(step.name, pattern, step.length, step.below)
+
+
+def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
+    if step.fasten not in (ZIP, BUTTONS, CLOSED) or step.at not in (CENTRE_BACK, CENTRE_FRONT):
+        raise StepRefused(
+            step.name,
+            f'an opening is at the "{CENTRE_BACK}", the "{CENTRE_FRONT}" or the "{SIDE}", with "{ZIP}", "{BUTTONS}" or '
+            f'"{CLOSED}"; this one is at "{step.at}" with "{step.fasten}"',
+        )
+    lines = centre_lines(pattern, step.at)
+    if not lines:
+        raise StepRefused(step.name, f"no piece has an edge at its {step.at}; a front or back with a stand has none")
+    if step.only:
+        lines = tuple(line for line in lines if line.piece.name == step.only)
+        if not lines:
+            raise StepRefused(step.name, f'"{step.only}" has no edge at its {step.at}')
+    return lines
+
+
+def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLine, float]]:
+    """How far down each centre line the zip runs, mm; those it does not reach are left out."""
+    total = sum(line.length for line in lines)
+    left = _usual(lines) if step.length is None else step.length
+    if left > total + SAME_PLACE:
+        raise StepRefused(
+            step.name, f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one"
+        )
+    out, gone = [], 0.0
+    for line in lines:
+        if left <= SAME_PLACE:
+            break
+        long = min(left, line.length)
+        rest = line.length - long
+        if SAME_PLACE < rest < LEAST_LEFT or long < LEAST_LEFT:
+            end = gone if long < LEAST_LEFT else gone + line.length
+            near = " or ".join(f"{each / 10:.1f}" for each in (end - LEAST_LEFT, end, end + LEAST_LEFT))
+            raise StepRefused(
+                step.name,
+                f'the zip would end {min(rest, long) / 10:.1f} cm from an end of the {step.at} of "{line.piece.name}"; '
+                f"make it {near} cm long",
+            )
+        out.append((line, long))
+        left, gone = left - long, gone + long
+    return out
+
+
+def _usual(lines: tuple[CentreLine, ...]) -> float:
+    """From the top to a little below the hip line, or all the way where there is none."""
+    gone = 0.0
+    for line in lines:
+        hips = [mark.start for mark in line.piece.lines if mark.name == HIP_LINE]
+        if hips:
+            return gone + min(line.length, (line.top - hips[0]).norm() + _BELOW_HIP)
+        gone += line.length
+    return gone
+
+
+def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
+    """The piece open from its upper end for so many mm, a seam below."""
+    upper, lower = _cut(line, long)
+    allowance = seam_allowance(line.piece)
+    at = _called(line)
+    if not lower:
+        edges = [Edge(at, _as_outline(line, upper), Role.OPENING, allowance)]
+        made: Made = {at: fragments(line)}
+        return with_centre(pattern, line, edges, made, Cut(2, mirror=True))
+    opening = Edge(f"{at} opening", _as_outline(line, upper), Role.OPENING, allowance)
+    seam = Edge(f"{at} seam", _as_outline(line, lower), Role.SEAM, allowance)
+    parts = _parted(line, long)
+    made = {opening.name: parts[0], seam.name: parts[1]}
+    edges = [opening, seam] if line.downward else [seam, opening]
+    pattern = with_centre(pattern, line, edges, made, Cut(2, mirror=True))
+    piece = pattern.piece(line.piece.name)
+    mark = Notch(ZIP_NOTCH, Station(seam.name, 0.0, "start" if line.downward else "end"))
+    notches = (*(notch for notch in piece.notches if notch.name != ZIP_NOTCH), mark)
+    return with_pieces(pattern, replace(piece, notches=notches))
+
+
+def _cut(line: CentreLine, long: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+    """The centre line above and below a place so far down."""
+    if not line.straight:
+        return parted(line.down, long)
+    if line.length - long <= SAME_PLACE:
+        return (Line(line.top, line.bottom),), ()
+    place = lerp(line.top, line.bottom, long / line.length)
+    return (Line(line.top, place),), (Line(place, line.bottom),)
+
+
+def _called(line: CentreLine) -> str:
+    first, second, *_ = line.edges[0].name.split()
+    return f"{first} {second}"
+
+
+def _as_outline(line: CentreLine, down: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    return down if line.downward else run_reversed(down)
+
+
+def _parted(line: CentreLine, long: float) -> tuple[tuple[Fragment, ...], tuple[Fragment, ...]]:
+    """The stretches of the old edges above and below a place so far down the centre line, in outline order."""
+    above: list[Fragment] = []
+    below: list[Fragment] = []
+    gone = 0.0
+    for edge in line.edges if line.downward else line.edges[::-1]:
+        cut = min(max(0.0, long - gone), edge.length)
+        places = (0.0, cut, edge.length) if line.downward else (edge.length, edge.length - cut, 0.0)
+        for into, one, other in ((above, places[0], places[1]), (below, places[1], places[2])):
+            if abs(other - one) > SAME_PLACE:
+                into.append(Fragment(edge.name, min(one, other), max(one, other)))
+        gone += edge.length
+    if not line.downward:
+        above.reverse()
+        below.reverse()
+    return tuple(above), tuple(below)
+
+
+def _closed(step: Opening, pattern: Pattern, line: CentreLine) -> Pattern:
+    """The centre line as one edge: on the fold where it is straight, else a seam."""
+    if all(edge.role is Role.FOLD for edge in line.edges):
+        raise StepRefused(step.name, f'"{line.piece.name}" is on the fold at its {step.at} as it is')
+    at = _called(line)
+    run = tuple(curve for edge in line.edges for curve in edge.curves)
+    if line.straight:
+        edge = Edge(at, (Line(line.edges[0].start, line.edges[-1].end),), Role.FOLD)
+        cut = Cut(1, fold=True)
+    else:
+        edge = Edge(at, run, Role.SEAM, seam_allowance(line.piece))
+        cut = Cut(2, mirror=True)
+    pattern = with_centre(pattern, line, [edge], {at: fragments(line)}, cut)
+    piece = pattern.piece(line.piece.name)
+    return with_pieces(pattern, replace(piece, notches=tuple(n for n in piece.notches if n.name != ZIP_NOTCH)))
+
+
+def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> Pattern:
+    for line in lines:
+        if not line.straight:
+            raise StepRefused(
+                step.name, f'the {step.at} of "{line.piece.name}" is shaped, and a button stand has to be straight'
+            )
+        if (line.piece.name, line.lower.name) in _faced_edges(pattern):
+            raise StepRefused(step.name, f'the hem of "{line.piece.name}" is faced; put this step before that one')
+    try:
+        return with_stands(step.name, pattern, step.at, lines, step.button)
+    except NotAPattern as error:
+        raise StepRefused(step.name, str(error)) from error
+
+
+def _faced_edges(pattern: Pattern) -> set[tuple[str, str]]:
+    return {
+        (ref.piece, ref.edge)
+        for seam in pattern.seams
+        for run in (seam.a, seam.b)
+        for ref in run
+        if any(other.piece.endswith("facing") for other in (seam.b if run is seam.a else seam.a))
+    }

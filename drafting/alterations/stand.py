@@ -1,0 +1,244 @@
+"""Button stands: what a front or a back is wider beyond its centre line, so that buttoned it lies centre on centre.
+
+How wide: from the centre to the finished edge as much as the diameter of a button (R. Carr, Couture: The Art of Fine
+Sewing). The first button lies its diameter and a quarter of an inch below the neck, one at the bust level, and the
+last at least one and a half spaces above the hem (the same). How far apart: near 8 cm (our figure). The edge is
+finished with a facing of the same grain and shape (common practice).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.centre_line import CentreLine
+from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
+from drafting.alterations.side import BUST_LINE
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Line, Point, Vec, distance, end_tangents
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import (
+    Across,
+    Along,
+    Bent,
+    Between,
+    Cut,
+    Edge,
+    EdgeRef,
+    MarkLine,
+    MarkPoint,
+    Measure,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    Tape,
+    closed,
+)
+
+__all__ = ["with_stands"]
+
+_BELOW_NECK: Final = 6.35  # mm: a quarter of an inch, Carr
+_LAST: Final = 1.5  # spaces between the last button and the hem, Carr
+_SPACE: Final = 80.0  # mm, nearly (our figure)
+_LEAST_SLANT: Final = 0.3  # how much of its length a line at the end of the stand has to go outward
+
+
+@dataclass(frozen=True, slots=True)
+class _Stood:
+    """A piece with its stand, and what its edges are called.
+
+    at_upper, at_lower: the edges across the stand, None where the hem was made longer instead
+    """
+
+    line: CentreLine
+    piece: Piece
+    edge: str
+    at_upper: str | None
+    at_lower: str | None
+
+
+def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine], button: float) -> Pattern:
+    """The pattern with a stand as wide as a button beyond a straight centre line, faced, and the buttons marked.
+
+    Its finished measurements are laid to the centre line, not to the edge. Raises NotAPattern where a facing does not
+    go into a piece, StepRefused where a neck runs into the centre too steeply for a stand.
+    """
+    stood = [_stood(step, line, at, button) for line in lines]
+    stood = _with_buttons(stood, button)
+    by_name = {each.piece.name: each for each in stood}
+    measures = tuple(_laid_to_centre(measure, by_name, at) for measure in pattern.measures)
+    pieces = tuple(by_name[p.name].piece if p.name in by_name else p for p in pattern.pieces)
+    seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
+    altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
+    deep = max(FACING, 2.0 * button + 10.0)
+    facings = [facing(each.piece, each.edge, deep, name=f"{each.piece.name} facing") for each in stood]
+    sewn = facing_seams(altered, [(each.piece.name, each.edge) for each in stood], facings)
+    return replace(altered, pieces=(*altered.pieces, *facings), seams=(*altered.seams, *sewn))
+
+
+def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
+    piece = line.piece
+    run = (line.bottom - line.top).unit()
+    out = run.right() if line.downward else run.left()
+    top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
+    bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
+    edge = Edge(f"{at.removeprefix('centre ')} edge", (_line(line, top, bottom),), Role.OPENING, seam_allowance(piece))
+    new = [each for each in (upper, edge, lower) if each is not None and each.name.startswith(("stand", edge.name))]
+    longer = {each.name: each for each in (upper, lower) if not each.name.startswith("stand")}
+    if not line.downward:
+        new.reverse()
+    old = {each.name for each in line.edges}
+    edges: list[Edge] = []
+    for each in piece.edges:
+        if each.name == line.edges[0].name:
+            edges.extend(new)
+        if each.name not in old:
+            edges.append(longer.get(each.name, each))
+    made = replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        cut=Cut(2, mirror=True),
+        notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
+        lines=(*(_to_edge(mark, line, out * wide) for mark in piece.lines), MarkLine(at, line.bottom, line.top)),
+        points=(
+            *piece.points,
+            MarkPoint(f"{at}, upper end", line.top),
+            MarkPoint(f"{at}, lower end", line.bottom),
+        ),
+        points_meant=_points(piece, line, upper, lower, edge),
+    )
+    names = [each.name if each.name.startswith("stand") else None for each in (upper, lower)]
+    return _Stood(line, made, edge.name, *names)
+
+
+def _to_edge(mark: MarkLine, line: CentreLine, over: Vec) -> MarkLine:
+    """A marked line that begins or ends on the centre line, carried on over the stand."""
+    down = (line.bottom - line.top).unit()
+    start, end = (
+        place + over if abs(down.cross(place - line.top)) <= SAME_PLACE else place for place in (mark.start, mark.end)
+    )
+    return MarkLine(mark.name, start, end)
+
+
+def _points(piece: Piece, line: CentreLine, upper: Edge, lower: Edge, edge: Edge) -> tuple[tuple[str, str], ...]:
+    """The corners that are meant: a V at the centre is none any more, but its stand ends in a slant."""
+    old = {each.name for each in line.edges}
+    kept = tuple(pair for pair in piece.points_meant if not old & set(pair))
+    slanted = tuple(
+        (edge.name, each.name)
+        for pair in piece.points_meant
+        if old & set(pair)
+        for each in (upper, lower)
+        if set(pair) & {line.upper.name} and each is upper
+    )
+    return (*kept, *slanted)
+
+
+def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: Vec, wide: float) -> tuple[Point, Edge]:
+    """Where the edge beside the centre line comes to the edge of the stand, carried straight on; and that stretch.
+
+    A hem is made longer; any other edge keeps its length, and the stretch is an edge of its own.
+    """
+    begins = beside.start == corner
+    ahead = -end_tangents(beside.curves[0])[0] if begins else end_tangents(beside.curves[-1])[1]
+    if ahead.dot(out) < _LEAST_SLANT:
+        raise StepRefused(
+            step,
+            f'"{beside.name}" of "{line.piece.name}" comes to the centre line too steeply for a stand; lower it less, '
+            "or put this step before that one",
+        )
+    end = corner + ahead * (wide / ahead.dot(out))
+    stretch = Line(end, corner) if begins else Line(corner, end)
+    if beside.role is Role.HEM:
+        curves = (stretch, *beside.curves) if begins else (*beside.curves, stretch)
+        return end, replace(beside, curves=curves)
+    name = f"stand at {beside.name.partition(' at ')[0]}"
+    return end, replace(beside, name=name, curves=(stretch,))
+
+
+def _line(line: CentreLine, top: Point, bottom: Point) -> Line:
+    return Line(top, bottom) if line.downward else Line(bottom, top)
+
+
+def _laid_to_centre(measure: Measure, stood: dict[str, _Stood], at: str) -> Measure:
+    """The measurement with the stands left out: widths to the centre line, lengths along it."""
+    tape: list[Tape] = []
+    for part in measure.tape:
+        each = stood.get(part.piece)
+        if each is None:
+            tape.append(part)
+        elif isinstance(part, Along) and part.edge in {edge.name for edge in each.line.edges}:
+            whole = Between(part.piece, f"{at}, upper end", f"{at}, lower end", part.times)
+            if whole not in tape:
+                tape.append(whole)
+        elif isinstance(part, Across | Bent):
+            tape += [part, Along(part.piece, _square(each), -part.times)]
+        else:
+            tape.append(part)
+    return replace(measure, tape=tuple(tape))
+
+
+def _square(each: _Stood) -> str:
+    """The edge across the stand that is as long as the stand is wide."""
+    names = [name for name in (each.at_upper, each.at_lower) if name is not None]
+    if not names:
+        raise NotAPattern(each.piece.name, "neither end of its stand can be measured")
+    return min(names, key=lambda name: each.piece.edge(name).length)
+
+
+def _lapped(seam: Seam, stood: dict[str, _Stood]) -> Seam:
+    """A seam that two pieces with stands share, carried on over the stands."""
+    for first in (True, False):
+        refs = [run[0] if first else run[-1] for run in (seam.a, seam.b)]
+        one, other = (_across(stood.get(ref.piece), ref) for ref in refs)
+        if one is not None and other is not None:
+            a = (one, *seam.a) if first else (*seam.a, one)
+            b = (other, *seam.b) if first else (*seam.b, other)
+            return replace(seam, a=a, b=b)
+    return seam
+
+
+def _across(each: _Stood | None, ref: EdgeRef) -> EdgeRef | None:
+    if each is None:
+        return None
+    for beside, name in ((each.line.upper, each.at_upper), (each.line.lower, each.at_lower)):
+        if beside.name == ref.edge and name is not None:
+            return EdgeRef(ref.piece, name, ref.backward)
+    return None
+
+
+def _with_buttons(stood: Sequence[_Stood], button: float) -> list[_Stood]:
+    """The pieces with the buttons marked on the centre line, from above to below."""
+    out: list[_Stood] = []
+    space, count = _SPACE, 0
+    for k, each in enumerate(stood):
+        line = each.line
+        first = button + _BELOW_NECK if k == 0 else 0.5 * space
+        if k == 0:
+            space = _space(line, first)
+        hem = line.lower.role is Role.HEM
+        last = line.length - (_LAST if hem else 0.5) * space
+        places = list(_places(first, space, last))
+        down = (line.bottom - line.top).unit()
+        marks = [MarkPoint(f"button {count + i + 1}", line.top + down * at) for i, at in enumerate(places)]
+        count += len(places)
+        out.append(replace(each, piece=replace(each.piece, points=(*each.piece.points, *marks))))
+    return out
+
+
+def _space(line: CentreLine, first: float) -> float:
+    """How far apart the buttons lie: near 8 cm, so that one lies at the bust level."""
+    for mark in line.piece.lines:
+        if mark.name == BUST_LINE:
+            below = distance(line.top, mark.start) - first
+            return below / max(1, round(below / _SPACE)) if below > 0.5 * _SPACE else _SPACE
+    return _SPACE
+
+
+def _places(first: float, space: float, last: float) -> Iterator[float]:
+    at = first
+    while at <= last:
+        yield at
+        at += space

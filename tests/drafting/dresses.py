@@ -1,0 +1,37 @@
+"""The dress of the sweep for a fixed sample of the women of the open 1988 survey, as it is drafted and checked."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from blocks.garment import draft, ready
+from drafting.checks import Result, Verdict, run_checks
+from drafting.errors import CannotDraft
+from drafting.pattern import Pattern
+from tests.bodies import women
+from tests.sweep import dress_for
+
+__all__ = ["dresses", "failed"]
+
+EVERY = 44
+"""Every so many women of the survey: 26 of them, of whom a few are refused or fail before anything is altered."""
+
+
+@cache
+def dresses() -> tuple[Pattern, ...]:
+    """Those that can be drafted and pass every check."""
+    drafted = []
+    for woman in women()[::EVERY]:
+        garment = dress_for(woman)
+        try:
+            pattern = draft(garment, ready(garment))
+        except CannotDraft:
+            continue
+        if not failed(pattern):
+            drafted.append(pattern)
+    return tuple(drafted)
+
+
+def failed(pattern: Pattern) -> list[Result]:
+    """The checks that fail on a pattern."""
+    return [result for result in run_checks(pattern) if result.verdict is Verdict.FAIL]
