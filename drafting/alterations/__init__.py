@@ -7,14 +7,25 @@ from typing import Final
 
 from drafting.alterations import base
 from drafting.alterations.armhole import ARMHOLE, Armhole
+from drafting.alterations.back import BACK_WIDTH, ROUNDED_BACK, SWAY_BACK, BackWidth, RoundedBack, SwayBack
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.blend import BLEND, Blend
 from drafting.alterations.darts import MOVE_DART, MoveDart
 from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
+from drafting.alterations.gape import NECK_GAPE, NeckGape
 from drafting.alterations.hem import HEM, Hem
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
+from drafting.alterations.neckline import NECKLINE, Neckline
 from drafting.alterations.opening import OPENING, Opening
 from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
+from drafting.alterations.shoulder import (
+    FORWARD_SHOULDER,
+    SHOULDER_SLOPE,
+    SHOULDER_WIDTH,
+    ForwardShoulder,
+    ShoulderSlope,
+    ShoulderWidth,
+)
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
 from drafting.alterations.take_in import TAKE_IN, TakeIn
 from drafting.alterations.upper_arm import UPPER_ARM, UpperArm
@@ -25,15 +36,23 @@ __all__ = [
     "ALTERATIONS",
     "Alteration",
     "Armhole",
+    "BackWidth",
     "Blend",
     "Entry",
     "FitSleeve",
+    "ForwardShoulder",
     "Hem",
     "Lengthen",
     "MoveDart",
+    "NeckGape",
+    "Neckline",
     "Opening",
     "Promise",
     "PutSleeveIn",
+    "RoundedBack",
+    "ShoulderSlope",
+    "ShoulderWidth",
+    "SwayBack",
     "TakeIn",
     "UpperArm",
     "Wrap",
@@ -49,7 +68,25 @@ __all__ = [
 ]
 
 ALTERATIONS: Final = alteration_table(
-    LENGTHEN, BLEND, UPPER_ARM, FIT_SLEEVE, PUT_SLEEVE_IN, ARMHOLE, MOVE_DART, TAKE_IN, HEM, OPENING, WRAP
+    LENGTHEN,
+    BLEND,
+    UPPER_ARM,
+    FIT_SLEEVE,
+    PUT_SLEEVE_IN,
+    ARMHOLE,
+    MOVE_DART,
+    TAKE_IN,
+    HEM,
+    OPENING,
+    WRAP,
+    SWAY_BACK,
+    ROUNDED_BACK,
+    BACK_WIDTH,
+    FORWARD_SHOULDER,
+    SHOULDER_SLOPE,
+    SHOULDER_WIDTH,
+    NECKLINE,
+    NECK_GAPE,
 )
 """Every alteration there is."""
 

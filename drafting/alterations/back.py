@@ -1,0 +1,415 @@
+"""Fitting the back: a sway back, a rounded back, a broad or narrow one.
+
+Each is a wedge or a strip let into the back or folded out of it, with the seams round it left as they are, and what
+that leaves over put into a dart or eased in. Front, sleeve and skirt still meet the back, so nothing is carried.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.darted import (
+    Redrawn,
+    Stretch,
+    apex_for,
+    folds,
+    laid_open,
+    rebuilt,
+    regrouped,
+    stretch_of,
+    unfolded,
+    unfolds,
+)
+from drafting.alterations.kept import edge_length
+from drafting.alterations.redraw import carried, exact_length, led, turned_by, with_length_kept
+from drafting.alterations.table import Entry
+from drafting.alterations.upper import (
+    Hinge,
+    Top,
+    armhole_led,
+    centre_edge,
+    centre_lengthened,
+    hinge_of,
+    neck_turned,
+    others_kept,
+    sewn_kept,
+    shoulder_straightened,
+    top_of,
+    with_points_at,
+    with_shoulder_ease,
+)
+from drafting.alterations.wider_dart import waist_taken_in
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    STAY,
+    Curve,
+    Move,
+    Point,
+    Vec,
+    end_tangents,
+    moved_all,
+    run_reversed,
+    shift,
+    turn,
+)
+from drafting.geometry.solve import solve
+from drafting.pattern import Edge, MarkLine, MarkPoint, Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["BACK_WIDTH", "ROUNDED_BACK", "SWAY_BACK", "BackWidth", "RoundedBack", "SwayBack"]
+
+_INTO: Final = ("dart", "ease")
+_LEAST_MOUTH: Final = 4.0
+"""mm. A dart narrower than this is not worth sewing (our figure): it is eased in or left out."""
+
+_MOST_LEAN: Final = math.radians(45.0)
+"""How far off square to the shoulder a shoulder dart may lean: more, and it points past the blade (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SwayBack(Alteration):
+    """Take a wedge out of the back: `depth` mm at the centre, tapering to nought at the side seam.
+
+    Out of the bodice where there is one (its centre back is that much shorter), else out of the top of the skirt. The
+    centre line stays straight and the waist square to it; the waist keeps its length, its darts giving what the wedge
+    took. Several fitting texts show the wedge, a quarter of an inch to an inch deep; that the side seam stays and the
+    centre is straightened is the trade's rule (a fitting site's overview of the sway back, and an analysis of it in a
+    sewing journal).
+    """
+
+    name: ClassVar[str] = "sway back"
+
+    depth: float
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        waist = _swayed(self, pattern)
+        centre, corner = centre_lengthened(waist, centre_edge(self.name, waist), -self.depth)
+        try:
+            redrawn = _waist_led(waist, shift(corner - waist.start))
+        except NotAPattern as error:
+            reason = f"{self.depth:.0f} mm cannot be taken out of {error.where}: {error.reason}"
+            raise StepRefused(self.name, reason) from error
+        return with_pieces(pattern, rebuilt(waist.piece, redrawn + Redrawn((centre,))))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        waist = _swayed(self, pattern)
+        name = waist.piece.name
+        centre = centre_edge(self.name, waist).name
+        yield Promise(f'the length of "{centre}" on {name}', partial(_edge, name, centre), -self.depth)
+        yield sewn_kept(f"the waist of {name} as it is sewn", waist)
+        yield from others_kept(pattern, [name], waist, aside=[centre])
+
+
+@dataclass(frozen=True, slots=True)
+class RoundedBack(Alteration):
+    """Let a wedge into the back at the shoulder blades: `amount` mm at the centre, nought at the armhole.
+
+    The back is cut across from the centre to the armhole, where it hinges (its notch); the centre back gains length and
+    stays straight on the grain; the neck keeps its shape, and what the wedge adds to the shoulder goes into the
+    shoulder dart or is eased in. Below nought for a very erect back. From memory of the trade's practice, without a
+    source; how much a wedge opens is plane geometry.
+
+    into: "dart" or "ease"
+    """
+
+    name: ClassVar[str] = "rounded back"
+
+    amount: float
+    into: str = "dart"
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        top = _back(self, pattern)
+        centre = centre_edge(self.name, top.neck)
+        up = _up(top, centre)
+        hinge = hinge_of(top)
+        angle = _wedge(top, hinge, up, self.amount)
+        raised = shift(up * self.amount)
+
+        def outer(slide: float) -> Move:
+            swung = turn(hinge.at, angle)
+            return swung.then(shift((swung.point(top.armhole.start) - hinge.at).unit() * slide))
+
+        new_centre, nape = centre_lengthened(top.neck, centre, self.amount)
+        redrawn = _spread(self, top, hinge, _Spread(raised, outer, STAY, angle))
+        piece = rebuilt(top.piece, redrawn + Redrawn((new_centre,)))
+        pattern = with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)]))
+        return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        top = _back(self, pattern)
+        name, centre = top.piece.name, centre_edge(self.name, top.neck).name
+        yield Promise(f'the length of "{centre}" on {name}', partial(_edge, name, centre), self.amount)
+        yield from _kept_round(self, pattern, top, aside=[centre])
+
+
+@dataclass(frozen=True, slots=True)
+class BackWidth(Alteration):
+    """Make the back broader (narrower, below nought) by `amount` mm across the whole back.
+
+    The half back is split parallel to the centre and spread by half of it, from the shoulder to the waist: so it is
+    wider by the same at the back width line and at the bust. The armhole and the side seam move as they are; the waist
+    darts take the strip in again, so that the waist keeps its length; the shoulder dart takes it, or it is eased in.
+    From memory of the trade's practice, without a source.
+
+    into: "dart" or "ease"
+    """
+
+    name: ClassVar[str] = "back width"
+
+    amount: float
+    into: str = "dart"
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        top = _back(self, pattern)
+        waist = stretch_of(self.name, top.piece, "waist", start="centre")
+        out = _up(top, centre_edge(self.name, top.neck))
+        out = out.right() if out.right().dot(top.slope) > 0.0 else out.left()
+        by = out * (0.5 * self.amount)
+
+        def outer(slide: float) -> Move:
+            way = end_tangents(top.armhole.open[0][0])[0]
+            return shift(by + way * slide)
+
+        redrawn = _spread(self, top, hinge_of(top), _Spread(STAY, outer, shift(by), 0.0))
+        piece = _widened(self, top, waist, redrawn, by)
+        piece = waist_taken_in(self.name, piece, _waist_length(piece, waist) - waist.sewn_length)
+        pattern = with_pieces(pattern, piece)
+        return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        top = _back(self, pattern)
+        waist = stretch_of(self.name, top.piece, "waist", start="centre")
+        name = top.piece.name
+        yield sewn_kept(f"the waist of {name} as it is sewn", waist)
+        yield from _kept_round(self, pattern, top, waist)
+
+
+SWAY_BACK: Final = Entry(
+    SwayBack,
+    "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back.",
+    "the side seam; the sewn length of the waist; everything above",
+    "nothing: the waist still meets the skirt",
+    (Option("depth", "length", "how much shorter the centre back becomes", 1.0, 30.0),),
+)
+
+ROUNDED_BACK: Final = Entry(
+    RoundedBack,
+    "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back.",
+    "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased",
+    "the shoulder dart, or the ease of the shoulder seam",
+    (
+        Option("amount", "length", "how much longer the centre back becomes; below nought for an erect back", -15, 30),
+        Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
+    ),
+)
+
+BACK_WIDTH: Final = Entry(
+    BackWidth,
+    "Make the back broader or narrower, from shoulder to waist.",
+    "armhole, neck, side seam and centre back; the sewn length of the waist; the front",
+    "the shoulder dart, or the ease of the shoulder seam; the waist dart",
+    (
+        Option("amount", "length", "how much broader across the whole back; below nought for narrower", -30.0, 40.0),
+        Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spread:
+    """How the two parts of a half back come apart.
+
+    inner: the move of neck and centre; outer: of the shoulder end, by how far (mm) it slides along the armhole
+    below: of the armhole from the hinge downward
+    angle: how far the outer part turns against the inner one, radians
+    """
+
+    inner: Move
+    outer: Callable[[float], Move]
+    below: Move
+    angle: float
+
+
+def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> Top:
+    if not math.isfinite(step.amount) or abs(step.amount) < 0.1:
+        raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
+    if step.into not in _INTO:
+        raise StepRefused(step.name, f'into = "{step.into}" is not known; say "dart" or "ease"')
+    return top_of(step.name, pattern, "back")
+
+
+def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
+    """The waist of the bodice back, or of the skirt back where there is no bodice."""
+    if not math.isfinite(step.depth) or step.depth < 0.1:
+        raise StepRefused(step.name, f"a wedge of {step.depth:g} mm takes nothing out; say how deep")
+    backs = [piece for piece in pattern.pieces if "back" in piece.name.split()]
+    having = [piece for piece in backs if any(edge.name.startswith("waist") for edge in piece.edges)]
+    if not having:
+        raise StepRefused(step.name, "no back of this garment has a waist line")
+    bodice = [piece for piece in having if any(edge.name.startswith("neck") for edge in piece.edges)]
+    return stretch_of(step.name, (bodice or having)[0], "waist", start="centre")
+
+
+def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
+    """The waist with its end at the centre moved and the other kept; its darts are opened so that it stays as long."""
+    run = [curve for part in waist.folded for curve in part]
+    wanted = waist.sewn_length
+    if not any(waist.darts):
+        return unfolded(waist, regrouped(waist, with_length_kept(led(run, at_centre, STAY), wanted)))
+    last = unfolds(waist)[-1]
+
+    def angles(factor: float) -> tuple[float, ...]:
+        return tuple(angle * factor for angle in waist.angles)
+
+    def drawn(factor: float) -> tuple[Curve, ...]:
+        return led(run, at_centre, last.then(folds(waist, angles=angles(factor))[-1]))
+
+    factor = solve(lambda factor: exact_length(drawn(factor)) - wanted, 1.0, -0.05)
+    if not 0.2 <= factor <= 3.0:
+        raise NotAPattern(waist.piece.name, "no dart at its waist could make good for it")
+    return unfolded(waist, regrouped(waist, drawn(factor)), angles=angles(factor))
+
+
+def _up(top: Top, centre: Edge) -> Vec:
+    """The direction up the centre line where it comes to the neck."""
+    run = run_reversed(centre.curves) if top.neck.backward else centre.curves
+    return end_tangents(run[-1])[1]
+
+
+def _wedge(top: Top, hinge: Hinge, up: Vec, amount: float) -> float:
+    """The angle of a wedge that opens by so much at the centre line, radians anticlockwise: plane geometry."""
+    from_centre = hinge.at - top.neck.start
+    across = from_centre - up * from_centre.dot(up)
+    return math.copysign(2.0 * math.asin(0.5 * abs(amount) / across.norm()), amount * up.cross(across))
+
+
+def _spread(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+    """Neck, shoulder and armhole of a back that comes apart."""
+    try:
+        if step.into == "dart":
+            return _into_dart(step, top, hinge, spread)
+        return _into_ease(top, hinge, spread)
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"{step.amount:+.0f} mm is not to be had: {error}") from error
+
+
+def _into_dart(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+    """The outer part moved as it is; the shoulder dart takes up what comes between it and the inner part.
+
+    The dart opens by the angle between the parts, and its point lies where a turn by its angle takes one end of its
+    mouth to the other: so its legs are equal and the folded shoulder is as straight as it was.
+    """
+    shoulder = top.shoulder
+    at = next((k for k, dart in enumerate(shoulder.darts) if dart is not None), None)
+    if at is None:
+        raise StepRefused(
+            step.name, f'"{top.piece.name}" has no shoulder dart to take up the shoulder; ease it: into = "ease"'
+        )
+    slide, armhole = armhole_led(top, hinge, spread.outer, below=spread.below)
+    outer = spread.outer(slide)
+    moves = [spread.inner if k <= at else outer for k in range(len(shoulder.parts))]
+    parts = [moved_all(run, move) for run, move in zip(shoulder.open, moves, strict=True)]
+    one, other = parts[at][-1].end, parts[at + 1][0].start
+    angle = shoulder.angles[at] + spread.angle
+    _accept_dart(step, end_tangents(parts[at][-1])[1], (one, other), angle)
+    # darts further out go with the part they lie in
+    apexes = [None if dart is None else outer.point(dart.apex) for dart in shoulder.darts]
+    apexes[at] = apex_for(one, other, angle)
+    neck = [top.neck.drawn(part, moved_all(top.neck.walked(part), spread.inner)) for part in top.neck.parts]
+    neck_darts = [replace(dart, apex=spread.inner.point(dart.apex)) for dart in top.neck.darts if dart is not None]
+    return laid_open(shoulder, parts, apexes) + armhole + Redrawn(tuple(neck), tuple(neck_darts))
+
+
+def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, Point], angle: float) -> None:
+    """Raise StepRefused for a shoulder dart too narrow to sew, or one that would point past the shoulder blade."""
+    across = mouth[1] - mouth[0]
+    if across.dot(along) < _LEAST_MOUTH or abs(angle) < math.radians(2.0):
+        raise StepRefused(
+            step.name,
+            f"the shoulder dart would be {max(0.0, across.dot(along)):.0f} mm wide, and {_LEAST_MOUTH:.0f} mm is the "
+            "least that can be sewn; alter the back by less",
+        )
+    # the axis of a dart lies square to its mouth
+    lean = abs(turned_by(along, across) - 0.5 * angle)
+    if lean > _MOST_LEAN:
+        raise StepRefused(
+            step.name,
+            f"the shoulder dart would lean {math.degrees(lean):.0f} degrees from square to the shoulder, and "
+            f'{math.degrees(_MOST_LEAN):.0f} is the most; alter the back by less, or ease it: into = "ease"',
+        )
+
+
+def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+    """The shoulder redrawn straight from the inner part to the outer, its dart as it was; neck and armhole follow.
+
+    Neck and armhole are turned at the shoulder by as much as the shoulder, so that their corners stay true; they keep
+    their lengths.
+    """
+    neck_point = spread.inner.point(top.neck_point)
+
+    def turned(slide: float) -> float:
+        return turned_by(top.slope, spread.outer(slide).point(top.tip) - neck_point)
+
+    def at_tip(slide: float) -> Move:
+        tip = top.armhole.start
+        return carried(tip, spread.outer(slide).point(tip), turned(slide))
+
+    slide, armhole = armhole_led(top, hinge, at_tip, below=spread.below)
+    outer = spread.outer(slide)
+    tip = outer.point(top.tip)
+    shoulder = shoulder_straightened(top, neck_point, tip, darts=outer)
+    neck = neck_turned(top, turned(slide), neck=spread.inner)
+    return shoulder + armhole + neck
+
+
+def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Vec) -> Piece:
+    """The back with all beyond the split moved: armhole, side, the waist from its first dart on, the marks."""
+    piece, first = top.piece, waist.parts[0]
+    if not any(waist.darts):
+        raise StepRefused(
+            step.name,
+            f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again; move one there first',
+        )
+    move, split = shift(by), waist.open[0][-1].end
+    upper = {dart.name for each in (top.shoulder, top.neck) for dart in each.darts if dart}
+    stay = {first.name, *(edge.name for edge in redrawn.edges)}
+    stay |= {edge.name for edge in piece.edges if edge.name.startswith("centre")}
+    stay |= {leg for dart in piece.darts if dart.name in upper for leg in dart.legs}
+    edges = [replace(edge, curves=moved_all(edge.curves, move)) for edge in piece.edges if edge.name not in stay]
+    edges.append(waist.drawn(first, led(waist.walked(first), STAY, move)))
+    darts = [replace(dart, apex=move.point(dart.apex)) for dart in piece.darts if dart.name not in upper]
+    out = by * (1.0 if step.amount > 0.0 else -1.0)
+
+    def placed(place: Point) -> Point:
+        return move.point(place) if (place - split).dot(out) > 0.0 else place
+
+    return replace(
+        rebuilt(piece, redrawn + Redrawn(tuple(edges), tuple(darts))),
+        lines=tuple(MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines),
+        points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
+    )
+
+
+def _waist_length(piece: Piece, waist: Stretch) -> float:
+    return sum(edge_length(piece, name) for name in waist.names)
+
+
+def _kept_round(
+    step: RoundedBack | BackWidth, pattern: Pattern, top: Top, *redrawn: Stretch, aside: Iterable[str] = ()
+) -> Iterator[Promise]:
+    """Neck and armhole as long as they were, and the sewn shoulder unless it is eased; every other edge as it was."""
+    name = top.piece.name
+    yield sewn_kept(f"the neck of {name}", top.neck)
+    yield sewn_kept(f"the armhole of {name}", top.armhole)
+    if step.into == "dart":
+        yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
+    yield from others_kept(pattern, [name], top.neck, top.armhole, top.shoulder, *redrawn, aside=aside)
+
+
+def _edge(piece: str, edge: str, pattern: Pattern) -> float:
+    return edge_length(pattern.piece(piece), edge)

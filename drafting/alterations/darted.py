@@ -1,0 +1,271 @@
+"""A stretch of a piece's outline seen with its darts folded closed, as a cutter trues it: fold, redraw, unfold.
+
+A stretch is every edge of one kind, one after another: a shoulder with the dart in it, a waist with two. It is walked
+from the end where it is anchored. Folding a dart turns all that lies beyond it about the dart's point; what is drawn on
+the folded stretch and unfolded again has legs of one length, and runs on over the closed dart without a corner.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from drafting.alterations.redraw import exact_length
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    STAY,
+    Curve,
+    Line,
+    Move,
+    Point,
+    lerp,
+    line_hits,
+    moved_all,
+    run_reversed,
+    turn,
+)
+from drafting.pattern import Dart, Edge, Piece, Role, closed
+
+__all__ = [
+    "Redrawn",
+    "Stretch",
+    "apex_for",
+    "folds",
+    "laid_open",
+    "rebuilt",
+    "regrouped",
+    "straight_between",
+    "stretch_of",
+    "unfolded",
+    "unfolds",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Edges of one kind in the order in which they are walked, and the dart between each two (None where they meet).
+
+    backward: whether the walk goes against the outline, which runs anticlockwise
+    """
+
+    piece: Piece
+    parts: tuple[Edge, ...]
+    darts: tuple[Dart | None, ...]
+    backward: bool
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of the sewn edges, in the order of the walk."""
+        return tuple(edge.name for edge in self.parts)
+
+    @property
+    def open(self) -> tuple[tuple[Curve, ...], ...]:
+        """The curves of each part as they lie on the flat piece, in the direction of the walk."""
+        return tuple(self.walked(edge) for edge in self.parts)
+
+    @property
+    def folded(self) -> tuple[tuple[Curve, ...], ...]:
+        """The curves of each part with every dart folded and the first part where it lies."""
+        return tuple(moved_all(run, fold) for run, fold in zip(self.open, folds(self), strict=True))
+
+    @property
+    def angles(self) -> tuple[float, ...]:
+        """How far each dart turns what lies beyond it, radians anticlockwise; nought where there is none."""
+        runs = self.open
+        return tuple(
+            0.0 if dart is None else _angle(dart.apex, before[-1].end, after[0].start)
+            for dart, (before, after) in zip(self.darts, pairwise(runs), strict=True)
+        )
+
+    @property
+    def start(self) -> Point:
+        """Where the walk begins, on the flat piece."""
+        return self.open[0][0].start
+
+    @property
+    def end(self) -> Point:
+        """Where the walk ends, on the flat piece."""
+        return self.open[-1][-1].end
+
+    @property
+    def sewn_length(self) -> float:
+        """The length of its edges together, mm within 1e-8 each."""
+        return sum(exact_length(edge.curves) for edge in self.parts)
+
+    def walked(self, edge: Edge) -> tuple[Curve, ...]:
+        """The curves of an edge in the direction of the walk."""
+        return run_reversed(edge.curves) if self.backward else edge.curves
+
+    def drawn(self, edge: Edge, curves: Sequence[Curve]) -> Edge:
+        """The edge with other curves, given in the direction of the walk."""
+        return replace(edge, curves=run_reversed(curves) if self.backward else tuple(curves))
+
+
+@dataclass(frozen=True, slots=True)
+class Redrawn:
+    """Edges and darts of a piece as they are redrawn."""
+
+    edges: tuple[Edge, ...] = ()
+    darts: tuple[Dart, ...] = ()
+
+    def __add__(self, other: Redrawn) -> Redrawn:
+        return Redrawn((*self.edges, *other.edges), (*self.darts, *other.darts))
+
+
+def stretch_of(step: str, piece: Piece, kind: str, *, start: str) -> Stretch:
+    """The sewn edges of a piece whose names begin with `kind`, walked from the end next to an edge called `start`...
+
+    Raises StepRefused where there are none, where they do not lie together, or where nothing of that name is next.
+    """
+    edges = piece.edges
+    own = {k for k, edge in enumerate(edges) if edge.role is not Role.DART_LEG and edge.name.startswith(kind)}
+    firsts = [k for k in sorted(own) if _sewn_before(edges, k) not in own]
+    if len(firsts) != 1:
+        have = f"has no {kind}" if not own else f"has its {kind} in {len(firsts)} places"
+        raise StepRefused(step, f'"{piece.name}" {have}')
+    order, last = [firsts[0]], firsts[0]
+    while (following := _sewn_after(edges, last)) in own and following != firsts[0]:
+        order.append(following)
+        last = following
+    parts = tuple(edges[k] for k in order)
+    darts = tuple(_dart_between(piece, one, other) for one, other in pairwise(order))
+    before, after = edges[order[0] - 1], edges[(last + 1) % len(edges)]
+    if before.name.startswith(start):
+        return Stretch(piece, parts, darts, backward=False)
+    if after.name.startswith(start):
+        return Stretch(piece, parts[::-1], darts[::-1], backward=True)
+    raise StepRefused(step, f'on "{piece.name}" the {kind} does not begin at the {start}')
+
+
+def folds(stretch: Stretch, *, angles: Sequence[float] | None = None) -> tuple[Move, ...]:
+    """For each part the move that folds every dart before it, closing each by its own angle or by the one given."""
+    moves = [STAY]
+    for dart, angle in zip(stretch.darts, angles or stretch.angles, strict=True):
+        moves.append(moves[-1] if dart is None else turn(dart.apex, -angle).then(moves[-1]))
+    return tuple(moves)
+
+
+def unfolds(
+    stretch: Stretch, *, angles: Sequence[float] | None = None, apexes: Sequence[Point | None] | None = None
+) -> tuple[Move, ...]:
+    """For each part the move that opens every dart before it, by other angles or about other points where given."""
+    moves = [STAY]
+    for apex, angle in zip(apexes or _apexes(stretch), angles or stretch.angles, strict=True):
+        moves.append(moves[-1] if apex is None else moves[-1].then(turn(apex, angle)))
+    return tuple(moves)
+
+
+def unfolded(
+    stretch: Stretch,
+    parts: Sequence[Sequence[Curve]],
+    *,
+    angles: Sequence[float] | None = None,
+    apexes: Sequence[Point | None] | None = None,
+) -> Redrawn:
+    """The stretch as it lies open when its parts are drawn anew on the folded stretch, with the legs of its darts."""
+    points = apexes or _apexes(stretch)
+    moves = unfolds(stretch, angles=angles, apexes=points)
+    return laid_open(stretch, [moved_all(run, move) for run, move in zip(parts, moves, strict=True)], points)
+
+
+def laid_open(stretch: Stretch, parts: Sequence[Sequence[Curve]], apexes: Sequence[Point | None]) -> Redrawn:
+    """The stretch with its parts drawn anew as they lie open, and straight legs from them to the dart points."""
+    edges = [stretch.drawn(edge, run) for edge, run in zip(stretch.parts, parts, strict=True)]
+    darts: list[Dart] = []
+    for dart, apex, (before, after) in zip(stretch.darts, apexes, pairwise(parts), strict=True):
+        if dart is not None and apex is not None:
+            one, other = before[-1].end, after[0].start
+            into, out = (other, one) if stretch.backward else (one, other)
+            piece = stretch.piece
+            edges.append(replace(piece.edge(dart.legs[0]), curves=(Line(into, apex),)))
+            edges.append(replace(piece.edge(dart.legs[1]), curves=(Line(apex, out),)))
+            darts.append(replace(dart, apex=apex))
+    return Redrawn(tuple(edges), tuple(darts))
+
+
+def straight_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = STAY) -> Redrawn:
+    """The stretch redrawn straight between two places on the folded stretch; its darts keep angle and direction.
+
+    darts: a rigid move of the darts themselves
+    Raises NotAPattern where a dart would not open into the line.
+    """
+    line = Line(start, end)
+    moves, old = folds(stretch), stretch.folded
+    gone, whole = 0.0, stretch.sewn_length
+    shares = [0.0]
+    for i, dart in enumerate(stretch.darts):
+        gone += exact_length(old[i])
+        share = gone / whole
+        if dart is not None:
+            apex, mouth = moves[i].point(dart.apex), old[i][-1].end
+            hits = line_hits(line, darts.point(apex), darts.vec(mouth - apex))
+            share = hits[0].t if hits and hits[0].along > 0.0 else -1.0
+        if share <= shares[-1]:
+            raise NotAPattern(stretch.piece.name, f"its {stretch.names[0]} would be cut away up to the dart in it")
+        shares.append(share)
+    shares.append(1.0)
+    if shares[-2] >= 1.0:
+        raise NotAPattern(stretch.piece.name, f"its {stretch.names[-1]} would be cut away up to the dart in it")
+    places = [lerp(start, end, share) for share in shares[:-1]] + [end]
+    parts = [(Line(one, other),) for one, other in pairwise(places)]
+    apexes = [None if apex is None else darts.point(apex) for apex in _apexes(stretch)]
+    return unfolded(stretch, parts, apexes=apexes)
+
+
+def regrouped(stretch: Stretch, run: Sequence[Curve]) -> tuple[tuple[Curve, ...], ...]:
+    """A run that has as many curves as the stretch, shared out to its parts again."""
+    parts, gone = [], 0
+    for edge in stretch.parts:
+        parts.append(tuple(run[gone : gone + len(edge.curves)]))
+        gone += len(edge.curves)
+    return tuple(parts)
+
+
+def apex_for(one: Point, other: Point, angle: float) -> Point:
+    """The point about which a turn by `angle` radians (not nought) takes one place to another: a dart of equal legs."""
+    return lerp(one, other, 0.5) + (other - one).left() * (0.5 / math.tan(0.5 * angle))
+
+
+def rebuilt(piece: Piece, redrawn: Redrawn) -> Piece:
+    """The piece with edges and darts of the same names replaced, the gaps of rounding closed. Raises NotAPattern."""
+    edges = {edge.name: edge for edge in redrawn.edges}
+    darts = {dart.name: dart for dart in redrawn.darts}
+    return replace(
+        piece,
+        edges=closed(piece.name, tuple(edges.get(edge.name, edge) for edge in piece.edges)),
+        darts=tuple(darts.get(dart.name, dart) for dart in piece.darts),
+    )
+
+
+def _apexes(stretch: Stretch) -> tuple[Point | None, ...]:
+    return tuple(None if dart is None else dart.apex for dart in stretch.darts)
+
+
+def _angle(apex: Point, one: Point, other: Point) -> float:
+    u, v = one - apex, other - apex
+    return math.atan2(u.cross(v), u.dot(v))
+
+
+def _sewn_before(edges: Sequence[Edge], k: int) -> int:
+    """The edge before this one in the outline, the legs of darts passed over."""
+    n = len(edges)
+    for back in range(1, n + 1):
+        if edges[(k - back) % n].role is not Role.DART_LEG:
+            return (k - back) % n
+    return k
+
+
+def _sewn_after(edges: Sequence[Edge], k: int) -> int:
+    n = len(edges)
+    for on in range(1, n + 1):
+        if edges[(k + on) % n].role is not Role.DART_LEG:
+            return (k + on) % n
+    return k
+
+
+def _dart_between(piece: Piece, one: int, other: int) -> Dart | None:
+    n = len(piece.edges)
+    legs = tuple(piece.edges[k % n].name for k in range(one + 1, one + 1 + (other - one - 1) % n))
+    return next((dart for dart in piece.darts if dart.legs == legs), None)

@@ -1,0 +1,252 @@
+"""Cutting another neckline: lower, wider, round or to a V."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.darted import Redrawn, folds, rebuilt, straight_between, unfolded
+from drafting.alterations.kept import edge_length
+from drafting.alterations.redraw import exact_length, turned_by
+from drafting.alterations.table import Entry
+from drafting.alterations.upper import (
+    Half,
+    Top,
+    centre_edge,
+    centre_lengthened,
+    comes_to_point,
+    others_kept,
+    sewn_kept,
+    top_of,
+    with_points_at,
+)
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, distance, end_tangents, line_hits, run_hits, split
+from drafting.pattern import Edge, Grain, Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["NECKLINE", "Neckline"]
+
+_SHAPES: Final = ("round", "V")
+_ROUND: Final = {"front": (0.58, 0.52), "back": (0.7, 0.95)}
+"""How far the handles of a round neckline reach, as shares of the way to where its end directions meet: those of the
+block, which this alteration falls back on where the neck at hand is not one plain curve."""
+
+_V_STRAIGHT: Final = 0.3
+"""How much further than its chord a V leaves its point turned in, as a share of what it turns at the shoulder."""
+
+_LEAST_SHOULDER: Final = 25.0
+"""mm of shoulder that must be left beside a neckline: less will not hold a garment up (our figure)."""
+
+_LEAST_BESIDE_DART: Final = 8.0
+"""mm of shoulder that must be left between the neck and a dart: less cannot be sewn (our figure)."""
+
+_ABOVE_BUST: Final = 15.0
+"""mm that a neckline stays above the bust line (our figure)."""
+
+_CLEAR: Final = 10.0
+"""mm that a grain line is drawn clear of the edges of its piece (our figure)."""
+
+_LEAST_FLAT: Final = 10.0
+"""mm that the lowest place of a round neckline must lie off the line that its side runs down (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Neckline(Alteration):
+    """Lower the neckline by `depth` mm in front and `back` mm behind, widen it by `width` at each shoulder.
+
+    Front and back give up as much of the shoulder, so they still meet; both necklines are drawn at the angle to the
+    shoulder that they had, so they run on over it without a corner. Round, or to a V: from the point straight up, and
+    into the old direction at the shoulder in one curve. What the neck measures then is shown in the report. Marked
+    points at the neck go with it. Common practice, from memory; that the marks of the block show where it lies is from
+    a patternmaking site's page on low necklines.
+    """
+
+    name: ClassVar[str] = "neckline"
+
+    depth: float = 0.0
+    width: float = 0.0
+    back: float = 0.0
+    shape: str = "round"
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        front, back = _tops(self, pattern)
+        pieces = [_cut(self, front, "front", self.depth, self.shape)]
+        if self.width or self.back:
+            pieces.append(_cut(self, back, "back", self.back, "round"))
+        return with_pieces(pattern, *pieces)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for top, lower in zip(_tops(self, pattern), (self.depth, self.back), strict=True):
+            name, centre = top.piece.name, centre_edge(self.name, top.neck).name
+            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, -self.width)
+            yield Promise(f'the length of "{centre}" on {name}', partial(_edge, name, centre), -lower)
+            yield from others_kept(pattern, [name], top.neck, top.shoulder, aside=[centre])
+
+
+NECKLINE: Final = Entry(
+    Neckline,
+    "Lower or widen the neckline, round or to a V.",
+    "armhole, side and waist; every dart's angle; what front and back lose of the shoulder is equal",
+    "the back, by as much at the shoulder",
+    (
+        Option("depth", "length", "how much lower in front, at the centre", -20.0, 300.0, default=0.0),
+        Option("width", "length", "how much wider at each shoulder", -15.0, 100.0, default=0.0),
+        Option("back", "length", "how much lower behind, at the centre", -20.0, 300.0, default=0.0),
+        Option("shape", "choice", "the shape in front", default="round", choices=_SHAPES),
+    ),
+)
+
+
+def _tops(step: Neckline, pattern: Pattern) -> tuple[Top, Top]:
+    numbers = (step.depth, step.width, step.back)
+    if step.shape not in _SHAPES:
+        raise StepRefused(step.name, f'shape = "{step.shape}" is not known; say "round" or "V"')
+    if not all(map(math.isfinite, numbers)) or (step.shape == "round" and max(map(abs, numbers)) < 0.1):
+        raise StepRefused(step.name, 'nothing is to change; give a depth, a width, or shape = "V"')
+    return top_of(step.name, pattern, "front"), top_of(step.name, pattern, "back")
+
+
+def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str) -> Piece:
+    """The piece with its neckline cut anew."""
+    _accept_width(step, top)
+    _accept_depth(step, top, lower)
+    try:
+        centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
+        high = top.neck_point + top.slope.unit() * step.width
+        shoulder = straight_between(top.shoulder, high, top.tip)
+        run = _drawn(step, top, half, low, folds(top.neck)[-1].point(high), shape)
+        neck = unfolded(top.neck, _shared_out(top, run))
+        piece = rebuilt(top.piece, shoulder + neck + Redrawn((centre,)))
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"no such neckline can be drawn: {error}") from error
+    piece = with_points_at(piece, [(top.neck.start, low), (top.neck.end, high)])
+    piece = replace(piece, grain=piece.grain and _within(piece, piece.grain))
+    return _with_point(piece, top, centre, meant=shape == "V")
+
+
+def _accept_width(step: Neckline, top: Top) -> None:
+    """Raise StepRefused where too little of the shoulder would be left, with the width that can be had."""
+    room = top.shoulder.sewn_length - _LEAST_SHOULDER
+    if any(top.shoulder.darts):
+        to_dart = exact_length(top.shoulder.parts[0].curves)
+        room = min(room, to_dart - _LEAST_BESIDE_DART)
+    if step.width > room:
+        beside = " before it comes to the dart there" if any(top.shoulder.darts) else ""
+        raise StepRefused(
+            step.name,
+            f'the shoulder of "{top.piece.name}" can give {max(0.0, room):.0f} mm{beside}, and it is to give '
+            f"{step.width:.0f}; widen the neckline by less, or move the dart first",
+        )
+
+
+def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
+    """Raise StepRefused for a neckline that would come down to the bust line, where the garment is measured."""
+    for line in top.piece.lines:
+        if line.name == "bust line":
+            room = distance(top.neck.start, line.start) - _ABOVE_BUST
+            if lower > room:
+                raise StepRefused(
+                    step.name,
+                    f'"{top.piece.name}" would be cut down to its bust line; lower it by {room:.0f} mm at most',
+                )
+
+
+def _within(piece: Piece, grain: Grain) -> Grain:
+    """The part of the grain line that still lies on the piece, clear of its edges."""
+    along = grain.end - grain.start
+    reach, way = along.norm(), along.unit()
+    cuts = sorted(hit.along for _, hit in run_hits(piece.outline, grain.start, along))
+    stretches = [
+        (max(0.0, one + _CLEAR), min(reach, other - _CLEAR)) for one, other in zip(cuts[::2], cuts[1::2], strict=False)
+    ]
+    low, high = max(stretches, key=lambda pair: pair[1] - pair[0], default=(0.0, reach))
+    return Grain(grain.start + way * low, grain.start + way * high) if high > low else grain
+
+
+def _drawn(step: Neckline, top: Top, half: Half, low: Point, high: Point, shape: str) -> Curve:
+    """The neckline from the centre to the shoulder, any dart in it folded."""
+    old = [curve for part in top.neck.folded for curve in part]
+    square, into = end_tangents(old[0])[0], end_tangents(old[-1])[1]
+    if shape == "V":
+        return _v_line(low, high, into)
+    if comes_to_point(top):
+        # a V made round again: square to the centre line, which runs up to the neck
+        centre = centre_edge(step.name, top.neck)
+        up = end_tangents(centre.curves[0])[0]
+        square = up.right() if up.right().dot(high - low) > 0.0 else up.left()
+    _accept_round(step, top, low, high, square, into)
+    shares = _shares(old) if not comes_to_point(top) else _ROUND[half]
+    return bend(low, square, high, into, tight=shares[0], tight_end=shares[1])
+
+
+def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec, into: Vec) -> None:
+    """Raise StepRefused for a round neckline whose sides, run down from the shoulder, would meet over the centre."""
+    across, height = (high - low).dot(square), abs((high - low).cross(square))
+    slant = into.dot(square) / abs(into.cross(square))
+    if across - height * slant < _LEAST_FLAT:
+        most = (across - _LEAST_FLAT) / slant - height
+        lower = step.depth if "front" in top.piece.name.split() else step.back
+        raise StepRefused(
+            step.name,
+            f'"{top.piece.name}" is too narrow at the shoulder for a round neckline so deep: lower it by '
+            f'{max(0.0, lower + most):.0f} mm at most, widen it, or take shape = "V"',
+        )
+
+
+def _v_line(low: Point, high: Point, into: Vec) -> Curve:
+    """From the point of the V nearly straight up, then into the direction it has at the shoulder."""
+    chord = (high - low).unit()
+    turn = turned_by(chord, into)
+    if abs(turn) < math.radians(0.5):
+        return Line(low, high)
+    leaving = chord.turned(-_V_STRAIGHT * turn)
+    return bend(low, leaving, high, into, tight=0.8, tight_end=0.7)
+
+
+def _shares(run: Sequence[Curve]) -> tuple[float, float]:
+    """The shares that draw a neck of one plain curve again, so that lowering and raising it is undone exactly."""
+    fallback = _ROUND["front"]
+    if len(run) != 1 or not isinstance(run[0], Cubic):
+        return fallback
+    curve = run[0]
+    u, v = end_tangents(curve)
+    turning = u.cross(v)
+    if abs(turning) < 1e-6:
+        return fallback
+    chord = curve.end - curve.start
+    ahead, behind = chord.cross(v) / turning, u.cross(chord) / turning
+    if ahead <= 0.0 or behind <= 0.0:
+        return fallback
+    shares = (curve.c1 - curve.start).norm() / ahead, (curve.end - curve.c2).norm() / behind
+    return shares if all(0.2 <= share <= 1.2 for share in shares) else fallback
+
+
+def _shared_out(top: Top, run: Curve) -> list[tuple[Curve, ...]]:
+    """The folded neckline cut where the darts in it open, along the lines of their folded legs."""
+    parts: list[tuple[Curve, ...]] = []
+    old, moves = top.neck.folded, folds(top.neck)
+    for i, dart in enumerate(top.neck.darts):
+        mouth = old[i][-1].end
+        apex = mouth if dart is None else moves[i].point(dart.apex)
+        away = Vec(0.0, 1.0) if dart is None else mouth - apex
+        hits = line_hits(run, apex, away)
+        if not hits:
+            raise NotAPattern(top.piece.name, "a dart in the neck would not open into it")
+        before, run = split(run, hits[-1].t)
+        parts.append((before,))
+    return [*parts, (run,)]
+
+
+def _with_point(piece: Piece, top: Top, centre: Edge, *, meant: bool) -> Piece:
+    pair = (top.neck.parts[0].name, centre.name)
+    others = tuple(each for each in piece.points_meant if set(each) != set(pair))
+    return replace(piece, points_meant=(*others, pair) if meant else others)
+
+
+def _edge(piece: str, edge: str, pattern: Pattern) -> float:
+    return edge_length(pattern.piece(piece), edge)

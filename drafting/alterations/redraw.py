@@ -1,0 +1,129 @@
+"""Redrawing a run of curves whose ends are moved: smooth, in the character of the old one, as long as it is to be."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Move,
+    Point,
+    Vec,
+    at_length,
+    length,
+    moved_all,
+    run_length,
+    shift,
+    split,
+    turn,
+)
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SOLVED
+
+__all__ = ["carried", "exact_length", "fuller", "led", "parted", "turned_by", "with_length_kept"]
+
+_JOINT: Final = 1e-3
+"""mm. A place nearer than this to where two curves join is that joint: no sliver of a curve is cut off."""
+
+_SLACK: Final = (0.4, 2.5)
+"""How far the handles of a run may be shortened and lengthened before it is no longer the same kind of curve."""
+
+
+def carried(place: Point, to: Point, angle: float) -> Move:
+    """The rigid move that takes a place to another and turns directions by `angle` radians, anticlockwise."""
+    return turn(place, angle).then(shift(to - place))
+
+
+def turned_by(was: Vec, now: Vec) -> float:
+    """How far one direction is turned from another, radians anticlockwise, -pi to pi."""
+    return math.atan2(was.cross(now), was.dot(now))
+
+
+def led(run: Sequence[Curve], at_start: Move, at_end: Move) -> tuple[Curve, ...]:
+    """The run with its start led by one rigid move and its end by another, and all between by a share of each.
+
+    The share of the second move at the share s of the way along is 3 s^2 - 2 s^3. It changes evenly and begins and
+    ends level, so that the run leaves and arrives in the directions that the two moves give, and has no corner where
+    it had none. One move for both ends moves the run as a whole, exactly.
+    """
+    if at_start == at_end:
+        return moved_all(run, at_start)
+    lengths = [length(curve) for curve in run]
+    whole, gone = sum(lengths), 0.0
+    out: list[Curve] = []
+    for curve, own in zip(run, lengths, strict=True):
+        here, there = gone / whole, min(1.0, (gone + own) / whole)
+        leaving, arriving = _handles(curve)
+        start, first = _led(curve.start, leaving, here, at_start, at_end, whole)
+        end, last = _led(curve.end, arriving, there, at_start, at_end, whole)
+        if out:
+            start = out[-1].end
+        out.append(Cubic(start, start + first, end - last, end))
+        gone += own
+    return tuple(out)
+
+
+def parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+    """The run before and after a place `at` mm along it; a joint of two curves there is taken as the place."""
+    gone = 0.0
+    for i, curve in enumerate(run):
+        if at <= gone + _JOINT:
+            return tuple(run[:i]), tuple(run[i:])
+        own = length(curve)
+        if at < gone + own - _JOINT:
+            first, second = split(curve, at_length(curve, at - gone))
+            return (*run[:i], first), (second, *run[i + 1 :])
+        gone += own
+    return tuple(run), ()
+
+
+def fuller(run: Sequence[Curve], factor: float) -> tuple[Curve, ...]:
+    """The run with every handle `factor` times as long: it goes deeper into its bends, and has no new corner."""
+
+    def drawn(curve: Curve) -> Curve:
+        if isinstance(curve, Line):
+            return curve
+        leaving, arriving = _handles(curve)
+        return Cubic(curve.start, curve.start + leaving * factor, curve.end - arriving * factor, curve.end)
+
+    return tuple(drawn(curve) for curve in run)
+
+
+def with_length_kept(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
+    """The run made exactly `wanted` mm long, within 1e-8, by making all its handles longer or shorter by one factor.
+
+    Raises NotAPattern where that would make it another kind of curve.
+    """
+    if abs(exact_length(run) - wanted) <= SOLVED / 100:
+        return tuple(run)
+    factor = solve(lambda factor: exact_length(fuller(run, factor)) - wanted, 1.0, 0.02)
+    if not _SLACK[0] <= factor <= _SLACK[1]:
+        raise NotAPattern("curve", f"no curve of this kind between these ends is {wanted:.1f} mm long")
+    return fuller(run, factor)
+
+
+def exact_length(run: Sequence[Curve]) -> float:
+    """The length of a run, mm within 1e-8: fine enough to solve for and to hold a promise to."""
+    return run_length(run, SOLVED / 100)
+
+
+def _led(place: Point, handle: Vec, share: float, first: Move, second: Move, whole: float) -> tuple[Point, Vec]:
+    """Where a place that lies so far along goes, and what becomes of a small step along the run from there."""
+    weight, rate = share * share * (3.0 - 2.0 * share), 6.0 * share * (1.0 - share) / whole
+    one, other = first.point(place), second.point(place)
+    apart = other - one
+    step = first.vec(handle) * (1.0 - weight) + second.vec(handle) * weight + apart * (rate * handle.norm())
+    return one + apart * weight, step
+
+
+def _handles(curve: Curve) -> tuple[Vec, Vec]:
+    """The steps from the start to the first handle and from the second to the end; thirds of a line, which draw it."""
+    if isinstance(curve, Line):
+        third = (curve.end - curve.start) * (1.0 / 3.0)
+        return third, third
+    return curve.c1 - curve.start, curve.end - curve.c2

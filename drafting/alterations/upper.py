@@ -1,0 +1,348 @@
+"""The upper half of a bodice piece: neck, shoulder and armhole, and what is sewn to them.
+
+Each of the three is walked away from the centre line: the neck from the centre, the shoulder from the neck, the armhole
+from the shoulder. The shoulder is judged with its darts folded, as it is sewn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Final, Literal
+
+from drafting.alterations.base import Promise
+from drafting.alterations.darted import (
+    Redrawn,
+    Stretch,
+    folds,
+    regrouped,
+    straight_between,
+    stretch_of,
+    unfolded,
+    unfolds,
+)
+from drafting.alterations.kept import edge_length, lengths_kept
+from drafting.alterations.redraw import carried, exact_length, led, parted, turned_by, with_length_kept
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, moved_all, run_reversed
+from drafting.geometry.solve import solve
+from drafting.pattern import (
+    PLAIN,
+    Edge,
+    MarkPoint,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    SeamEase,
+    from_start,
+    walk,
+)
+
+__all__ = [
+    "Half",
+    "Hinge",
+    "Top",
+    "armhole_led",
+    "armhole_through",
+    "centre_edge",
+    "centre_lengthened",
+    "comes_to_point",
+    "held",
+    "hinge_of",
+    "neck_led",
+    "neck_turned",
+    "others_kept",
+    "sewn_kept",
+    "sewn_together",
+    "shoulder_seam",
+    "shoulder_straightened",
+    "top_of",
+    "with_points_at",
+    "with_shoulder_ease",
+]
+
+Half = Literal["front", "back"]
+
+MOST_EASE: Final = 12.0
+"""mm by which a back shoulder may be longer than the front one and still be eased in (common practice: up to half an
+inch in woven cloth)."""
+
+_AT_CORNER: Final = 1e-3
+"""mm. A marked point no further from a corner of the outline marks that corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """The upper half of a piece, each stretch walked away from the centre line.
+
+    neck_point, tip: the two ends of the shoulder where they lie with its darts folded
+    """
+
+    piece: Piece
+    neck: Stretch
+    shoulder: Stretch
+    armhole: Stretch
+    neck_point: Point
+    tip: Point
+
+    @property
+    def slope(self) -> Vec:
+        """The step from the neck to the end of the folded shoulder."""
+        return self.tip - self.neck_point
+
+    @property
+    def fold(self) -> Move:
+        """The move that folds every dart of the shoulder, as far as its end is concerned."""
+        return folds(self.shoulder)[-1]
+
+    @property
+    def unfold(self) -> Move:
+        """The move that opens them again."""
+        return unfolds(self.shoulder)[-1]
+
+
+@dataclass(frozen=True, slots=True)
+class Hinge:
+    """The place on the armhole that is held when its ends are moved: its notch, where front or back is narrowest.
+
+    upper, lower: the armhole above it and below it, as far as the first dart in it
+    """
+
+    at: Point
+    upper: tuple[Curve, ...]
+    lower: tuple[Curve, ...]
+
+
+def top_of(step: str, pattern: Pattern, half: Half) -> Top:
+    """The piece with a shoulder that is called front or back. Raises StepRefused where there is not just one."""
+    found = [
+        piece
+        for piece in pattern.pieces
+        if half in piece.name.split()
+        and any(edge.name.startswith("shoulder") and edge.role is Role.SEAM for edge in piece.edges)
+    ]
+    if len(found) != 1:
+        have = "no piece" if not found else " and ".join(f'"{piece.name}"' for piece in found)
+        raise StepRefused(step, f"it is for a garment with one {half} that has a shoulder; here {have} has one")
+    piece = found[0]
+    shoulder = stretch_of(step, piece, "shoulder", start="neck")
+    folded = shoulder.folded
+    return Top(
+        piece,
+        stretch_of(step, piece, "neck", start="centre"),
+        shoulder,
+        stretch_of(step, piece, "armhole", start="shoulder"),
+        folded[0][0].start,
+        folded[-1][-1].end,
+    )
+
+
+def hinge_of(top: Top) -> Hinge:
+    """The armhole's notch nearest to its middle; the middle where it has none; a dart where that comes first."""
+    part, run = top.armhole.parts[0], top.armhole.open[0]
+    whole = exact_length(run)
+    places = []
+    for notch in top.piece.notches:
+        if notch.station.edge == part.name:
+            at = from_start(part, notch.station)
+            places.append(whole - at if top.armhole.backward else at)
+    inner = [at for at in places if 0.2 * whole < at < 0.8 * whole]
+    if len(top.armhole.parts) > 1 and not inner:
+        return Hinge(run[-1].end, run, ())
+    along = min(inner, key=lambda at: abs(at - 0.5 * whole), default=0.5 * whole)
+    upper, lower = parted(run, along)
+    return Hinge(upper[-1].end, upper, lower)
+
+
+def shoulder_straightened(top: Top, neck_point: Point, tip: Point, *, darts: Move = STAY) -> Redrawn:
+    """The shoulder redrawn straight between two places on the folded shoulder; its darts keep angle and direction.
+
+    darts: a rigid move of the darts themselves. Raises NotAPattern where one would not open into the line.
+    """
+    return straight_between(top.shoulder, neck_point, tip, darts=darts)
+
+
+def armhole_led(
+    top: Top, hinge: Hinge, at_tip: Callable[[float], Move], *, below: Move = STAY, grown: float = 0.0
+) -> tuple[float, Redrawn]:
+    """The armhole led by a move of the shoulder end, longer by exactly `grown` mm, its notch where it was.
+
+    at_tip: the move of the shoulder end by how far (mm, nought at first) it is let slide to get the length
+    below:  a rigid move of notch, underarm and all between
+    Comes with how far the end slid. Raises NotAPattern where no such armhole is to be had.
+    """
+    wanted = exact_length(hinge.upper) + exact_length(hinge.lower) + grown
+
+    def drawn(slide: float) -> tuple[Curve, ...]:
+        return armhole_through(hinge, at_tip(slide), below.point(hinge.at), below)
+
+    slide = solve(lambda slide: exact_length(drawn(slide)) - wanted, 0.0, 0.5)
+    armhole = top.armhole
+    parts = [armhole.drawn(armhole.parts[0], drawn(slide))]
+    parts += [armhole.drawn(part, moved_all(armhole.walked(part), below)) for part in armhole.parts[1:]]
+    return slide, Redrawn(tuple(parts))
+
+
+def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move) -> tuple[Curve, ...]:
+    """The first part of an armhole led by the moves of its two ends, its notch brought to a place.
+
+    At the notch it is turned as a springy batten would be that is held there and clamped at both ends, so that the
+    bending is shared evenly between what lies above and below (the slope at the inner support of a beam over two
+    spans: plane statics). Nowhere is there a corner.
+    """
+    if not hinge.lower:
+        return led(hinge.upper, at_tip, at_under)
+    tip, under = hinge.upper[0].start, hinge.lower[-1].end
+    spans = (hinge.at - tip, at - at_tip.point(tip)), (under - hinge.at, at_under.point(under) - at)
+    pull, stiffness = 0.0, 0.0
+    for (was, now), end in zip(spans, (at_tip, at_under), strict=True):
+        pull += (3.0 * turned_by(was, now) - _turn_of(end)) / was.norm()
+        stiffness += 2.0 / was.norm()
+    at_hinge = carried(hinge.at, at, pull / stiffness)
+    return (*led(hinge.upper, at_tip, at_hinge), *led(hinge.lower, at_hinge, at_under))
+
+
+def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
+    """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
+
+    neck: a rigid move of the whole neck. Raises NotAPattern where no such neck is to be had.
+    """
+    point = top.neck.folded[-1][-1].end
+    return neck_led(top, neck, carried(point, neck.point(point), turned), top.neck.sewn_length)
+
+
+def neck_led(top: Top, at_centre: Move, at_shoulder: Move, wanted: float) -> Redrawn:
+    """The neck led by the moves of its two ends, exactly `wanted` mm long; a dart in it stays in its place."""
+    run = [curve for part in top.neck.folded for curve in part]
+    drawn = led(run, at_centre, at_shoulder)
+    return unfolded(top.neck, regrouped(top.neck, with_length_kept(drawn, wanted)))
+
+
+def comes_to_point(top: Top) -> bool:
+    """Whether the neck comes to a point at the centre line, as a V does."""
+    first = top.neck.parts[0].name
+    return any(first in pair and any(name.startswith("centre") for name in pair) for pair in top.piece.points_meant)
+
+
+def centre_edge(step: str, stretch: Stretch) -> Edge:
+    """The edge of the centre line next to where a stretch begins. Raises StepRefused where there is none."""
+    edges = stretch.piece.edges
+    at = edges.index(stretch.parts[0])
+    edge = edges[(at + 1) % len(edges)] if stretch.backward else edges[at - 1]
+    if not edge.name.startswith("centre"):
+        raise StepRefused(step, f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"')
+    return edge
+
+
+def centre_lengthened(stretch: Stretch, centre: Edge, by: float) -> tuple[Edge, Point]:
+    """The centre line made longer (shorter, below nought) at the end where a stretch begins, and that end.
+
+    Raises NotAPattern where it is not that long.
+    """
+    # towards the end next to the stretch
+    run = run_reversed(centre.curves) if stretch.backward else centre.curves
+    if by < 0.0:
+        if -by >= exact_length(run) - 1.0:
+            raise NotAPattern(stretch.piece.name, f'its "{centre.name}" is only {exact_length(run):.0f} mm long')
+        run, _ = parted(run, exact_length(run) + by)
+    elif by > 0.0:
+        last = run[-1]
+        end = last.end + end_tangents(last)[1] * by
+        run = (*run[:-1], Line(last.start, end)) if isinstance(last, Line) else (*run, Line(last.end, end))
+    return replace(centre, curves=run_reversed(run) if stretch.backward else tuple(run)), run[-1].end
+
+
+def with_points_at(piece: Piece, moves: Iterable[tuple[Point, Point]]) -> Piece:
+    """The piece with every marked point that marks one of these corners moved to where the corner now lies."""
+    pairs = tuple(moves)
+
+    def placed(mark: MarkPoint) -> MarkPoint:
+        return next((MarkPoint(mark.name, to) for at, to in pairs if mark.at.near(at, _AT_CORNER)), mark)
+
+    return replace(piece, points=tuple(placed(mark) for mark in piece.points))
+
+
+def shoulder_seam(pattern: Pattern, top: Top) -> Seam | None:
+    """The seam that the shoulder of a piece is sewn in, None where there is none."""
+    ref = (top.piece.name, top.shoulder.parts[0].name)
+    return next((s for s in pattern.seams if any((r.piece, r.edge) == ref for r in (*s.a, *s.b))), None)
+
+
+def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
+    """The pattern with what its back shoulder is longer than the front one declared as eased in.
+
+    Raises StepRefused for more than can be eased in, and for a back shoulder shorter than the front one.
+    """
+    seam = shoulder_seam(pattern, back)
+    if seam is None:
+        return pattern
+    on_a = any(ref.piece == back.piece.name for ref in seam.a)
+    walked = walk(pattern, seam)
+    ease = walked.a - walked.b if on_a else walked.b - walked.a
+    if ease > MOST_EASE:
+        raise StepRefused(
+            step,
+            f"the back shoulder would have {ease:.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the most that will "
+            'go; put it into the shoulder dart (into = "dart") or alter it by less',
+        )
+    if ease < -0.5:
+        raise StepRefused(
+            step,
+            f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased; take it "
+            'out of the shoulder dart (into = "dart")',
+        )
+    wanted = max(0.0, ease)
+    new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)
+    eased = replace(seam, ease=PLAIN if wanted < 1e-6 else new)
+    return replace(pattern, seams=tuple(eased if each is seam else each for each in pattern.seams))
+
+
+def held(step: str, before: Pattern, after: Pattern, only: str) -> Pattern:
+    """The altered pattern, or where one piece is named, the old one with only that piece altered.
+
+    Raises StepRefused for a piece that does not take part.
+    """
+    if not only:
+        return after
+    changed = [piece for piece in after.pieces if piece is not _same(before, piece)]
+    for piece in changed:
+        if piece.name == only:
+            return replace(before, pieces=tuple(piece if each.name == only else each for each in before.pieces))
+    raise StepRefused(step, f'only: "{only}" takes no part; it changes {", ".join(piece.name for piece in changed)}')
+
+
+def sewn_kept(what: str, stretch: Stretch, change: float = 0.0) -> Promise:
+    """A promise about the sewn length of a stretch: that it stays, or changes by so many mm."""
+    return Promise(what, partial(_sewn, ((stretch.piece.name, stretch.names),)), change)
+
+
+def sewn_together(what: str, stretches: Sequence[Stretch], change: float = 0.0) -> Promise:
+    """A promise about the sewn length of several stretches together."""
+    return Promise(what, partial(_sewn, tuple((each.piece.name, each.names) for each in stretches)), change)
+
+
+def others_kept(
+    pattern: Pattern, pieces: Iterable[str], *redrawn: Stretch, aside: Iterable[str] = ()
+) -> Iterator[Promise]:
+    """The promises that every edge of these pieces keeps its length, dart legs and what is redrawn aside."""
+    let_go = {(each.piece.name, name) for each in redrawn for name in each.names}
+    for name in pieces:
+        piece = pattern.piece(name)
+        kept = [e.name for e in piece.edges if e.role is not Role.DART_LEG and (name, e.name) not in let_go]
+        yield from lengths_kept(piece, [edge for edge in kept if edge not in set(aside)])
+
+
+def _sewn(stretches: tuple[tuple[str, tuple[str, ...]], ...], pattern: Pattern) -> float:
+    return sum(edge_length(pattern.piece(piece), edge) for piece, edges in stretches for edge in edges)
+
+
+def _turn_of(move: Move) -> float:
+    """How far a rigid move turns directions, radians anticlockwise."""
+    along = Vec(1.0, 0.0)
+    return turned_by(along, move.vec(along))
+
+
+def _same(pattern: Pattern, piece: Piece) -> Piece:
+    return pattern.piece(piece.name)
