@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -113,7 +114,7 @@ def _followed(
     name = reader.text("like", default=None)
     if name is None:
         return _Told()
-    other = path.parent / name
+    other = _tidy(path.parent / name)
     if other.resolve() in chain:
         way = " -> ".join(link.name for link in (*chain, other))
         reader.problem(
@@ -139,7 +140,7 @@ def _for_whom(
     if not name:
         return told.wearer, told.sizes
     try:
-        return read_person(path.parent / name), None
+        return read_person(_tidy(path.parent / name)), None
     except InputProblems as wrong:
         problems.extend(wrong.problems)
         return told.wearer, told.sizes
@@ -268,3 +269,8 @@ def _with_its_sleeve(
 
 def _known(kind: str, names: Sequence[str]) -> str:
     return f"a {kind} of " + ", ".join(f'"{name}"' for name in names)
+
+
+def _tidy(path: Path) -> Path:
+    """The path without detours ("garments/../people"), as a person would write it."""
+    return Path(os.path.normpath(path))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from blocks.handover import Armhole, Drafted
 from blocks.parts.armhole import lean, leaning
@@ -47,6 +47,7 @@ from drafting.pattern import (
     Seam,
     SeamEase,
     Station,
+    across,
     closed,
 )
 
@@ -62,8 +63,9 @@ _LEAST_EASE, _MOST_EASE = 0.0, 45.0  # mm of cap ease that can be sewn in; never
 def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole) -> Drafted:
     """The sleeve for an arm and an armhole.
 
-    ease, least: mm by place ("upper_arm", "elbow", "wrist", "cap_ease"); the cap ease is what the cap is longer than
-                 the armhole, half of it in front and half behind, all of it above the notches
+    ease, least: mm by place ("upper_arm", "elbow", "wrist", "cap_ease"): what is added, and the least with which one
+                 can move. At the elbow the sleeve has its ease or, where it tapers straight, more. The cap ease is what
+                 the cap is longer than the armhole, half of it in front and half behind, all of it above the notches
     The height of the cap and the place of its crown are solved for, so that front and back of the cap have exactly
     their lengths (the sleeve triangle: diagonals, height and biceps; any two give the third).
     Raises CannotDraft when no such cap stands on this arm.
@@ -72,7 +74,7 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
     biceps = body.mm("upper_arm_girth") + ease["upper_arm"]
     wrist = body.mm("wrist_girth") + ease["wrist"]
     long, elbow = body.mm("arm_length"), body.mm("shoulder_to_elbow")
-    elbow_least = body.mm("elbow_girth") + least.get("elbow", 0.0)
+    elbow_least = body.mm("elbow_girth") + ease["elbow"]
     try:
         guess = _height_guess(armhole, biceps, cap_ease)
         slope = _seam_lean(guess, long, elbow, biceps, wrist, elbow_least)
@@ -92,7 +94,14 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
         seams=_seams(armhole, cap_ease),
         measures=_measures(body, ease, least),
         options=(("cap_ease", cap_ease),),
+        gave_way=_gave_way(across(piece, "elbow line") - body.mm("elbow_girth"), ease["elbow"]),
     )
+
+
+def _gave_way(found: float, wanted: float) -> tuple[str, ...]:
+    if found > wanted - 1.0:
+        return ()
+    return (f"The elbow has {found:.0f} mm of ease, not {wanted:.0f}: more would be wider than the upper arm.",)
 
 
 def _height_guess(armhole: Armhole, biceps: float, cap_ease: float) -> float:
@@ -127,9 +136,13 @@ def _piece(
     cap: Cap, biceps: float, wrist: float, long: float, elbow: float, armhole: Armhole, elbow_least: float
 ) -> Piece:
     bottom = cap.crown.y - long
-    hem = _hem(cap.crown, long, biceps, wrist)
     elbow_level = cap.crown.y - elbow
-    back_seam = _underarm(Point(0.0, 0.0), hem.start, elbow_level, 0.5 * (biceps - elbow_least))
+
+    def seam_to(end: Point) -> tuple[Curve, ...]:
+        return _underarm(Point(0.0, 0.0), end, elbow_level, 0.5 * (biceps - elbow_least))
+
+    hem = _hem(cap.crown, long, biceps, wrist, seam_to)
+    back_seam = seam_to(hem.start)
     front_seam = run_reversed(moved_all(back_seam, mirror(Point(0.5 * biceps, 0.0), Vec(0.0, 1.0))))
     back_at = _at_level(back_seam, elbow_level)
     front_at = Point(biceps - back_at.x, back_at.y)
@@ -171,15 +184,18 @@ def _piece(
     )
 
 
-def _hem(crown: Point, long: float, biceps: float, wrist: float) -> Cubic:
+def _hem(
+    crown: Point, long: float, biceps: float, wrist: float, seam_to: Callable[[Point], tuple[Curve, ...]]
+) -> Cubic:
     """The wrist edge, `wrist` mm long, `long` mm straight below the crown, square to both underarm seams.
 
+    seam_to: the back underarm seam that ends at a point of the wrist
     It lies evenly about the middle of the biceps line, so both seams are equally long.
     """
 
     def at_level(half: float, level: float) -> Cubic:
         left, right = Point(0.5 * biceps - half, level), Point(0.5 * biceps + half, level)
-        square = Vec(-level, left.x).unit()
+        square = end_tangents(seam_to(left)[-1])[1].left()
         return blend(left, square, right, Vec(square.x, -square.y))
 
     def drawn(half: float) -> Cubic:
@@ -199,10 +215,11 @@ def _underarm(top: Point, end: Point, elbow_level: float, most: float) -> tuple[
 
     most: how far in from the underarm the seam may lie at the elbow, mm
     """
-    share = elbow_level / end.y
-    if share * end.x <= most or end.x <= 0.0:
+    straight = end.x * elbow_level / end.y
+    if straight <= most or end.x <= 0.0:
         return (Line(top, end),)
-    through = Point(most, elbow_level)
+    # no further out than half way to the straight seam: beyond that it would widen below the upper arm
+    through = Point(max(most, 0.5 * straight), elbow_level)
     above, below, whole = lean(through - top), lean(end - through), lean(end - top)
     # through the elbow as steep as the whole seam, and each half bent evenly about its chord
     return (
@@ -279,7 +296,7 @@ def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float])
             (Across(SLEEVE, "elbow line"),),
             "elbow_girth",
             body.mm("elbow_girth"),
-            0.0,
+            ease["elbow"],
             least.get("elbow"),
             round=True,
         ),

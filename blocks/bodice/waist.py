@@ -44,10 +44,11 @@ def waist_lines(frame: Frame) -> tuple[WaistLine, WaistLine]:
     try:
         return _taken_in(frame, front, back)
     except NotAPattern as none:
+        over = 2.0 * (frame.front_width + frame.back_width - frame.waist_half) / 10.0
         raise CannotDraft(
             ("bust_girth", "waist_girth"),
-            f"From the bust to the waist is {frame.bust_level / 10:.1f} cm, and in that length no dart and side seam "
-            f"take in {2 * (frame.front_width + frame.back_width - frame.waist_half) / 10:.1f} cm. "
+            f"From the bust to the waist is {frame.bust_level / 10:.1f} cm: too short for the bodice to be "
+            f"{'taken in' if over > 0.0 else 'let out'} by {abs(over):.1f} cm there. "
             "Measure both girths and the lengths again.",
         ) from none
 

@@ -50,7 +50,7 @@ def bend(
         straight = math.hypot(cx, cy)
         ahead = behind = 0.5 * straight if abs(ux * cy - uy * cx) <= 1e-6 * straight else 0.0
     if ahead <= 0.0 or behind <= 0.0:
-        raise NotAPattern("curve", f"no curve of one bend runs from {start} to {end} in those directions")
+        raise NotAPattern("curve", "no curve of one bend joins its ends in their directions")
     first, last = tight * ahead, (tight if tight_end is None else tight_end) * behind
     return Cubic(start, Point(sx + ux * first, sy + uy * first), Point(ex - vx * last, ey - vy * last), end)
 
