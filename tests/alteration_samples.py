@@ -34,6 +34,37 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "share": 0.7},
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
     ),
+    "sway back": ({"depth": 5.0}, {"depth": 12.0}, {"depth": 25.0}),
+    "rounded back": (
+        {"amount": 5.0},
+        {"amount": 10.0},
+        {"amount": 20.0},
+        {"amount": -5.0},
+        {"amount": 5.0, "into": "ease"},
+    ),
+    "back width": (
+        {"amount": 5.0},
+        {"amount": 12.0},
+        {"amount": 25.0},
+        {"amount": -5.0},
+        {"amount": 10.0, "into": "ease"},
+    ),
+    "forward shoulder": ({"amount": 5.0}, {"amount": 10.0}, {"amount": 20.0}, {"amount": -10.0}),
+    "shoulder slope": (
+        {"amount": 5.0},
+        {"amount": 10.0, "pad": 10.0},
+        {"amount": 20.0},
+        {"amount": -15.0},
+        {"pad": 20.0},
+    ),
+    "shoulder width": ({"amount": 5.0}, {"amount": -10.0}, {"amount": 20.0}, {"amount": -20.0}),
+    "neckline": (
+        {"depth": 15.0},
+        {"depth": 60.0, "shape": "V"},
+        {"depth": 80.0, "width": 30.0, "back": 20.0},
+        {"depth": 110.0, "width": 10.0, "shape": "V"},
+    ),
+    "neck gape": ({"amount": 3.0}, {"amount": 6.0}, {"amount": 12.0}, {"amount": 3.0, "half": "back"}),
 }
 """By the name of each alteration, in the order of the amounts."""
 
