@@ -1,7 +1,7 @@
 """Sensible options of every alteration, small, middle and large, for sweeps over bodies and for chains.
 
-Blending is for dresses drafted from the size chart, and these options for its size 92. The sleeve that is put in is
-that of the dress in a size of the chart, whose name stands where a garment file has the name of another.
+Sizes are told as for a dress of the chart's size 92; `at_size` shifts them to another. The sleeve that is put in is that
+of the dress in a size of the chart, whose name stands where a garment file has the name of another.
 """
 
 from __future__ import annotations
@@ -10,11 +10,12 @@ from collections.abc import Mapping
 from typing import Final
 
 from drafting.alterations import ALTERATIONS, Alteration, PutSleeveIn, make_step, with_sleeve_of
+from drafting.body.charts import SIZES
 from drafting.pattern import Step
 from drafting.reading.options import Value
 from tests.drafting.sizes import sized
 
-__all__ = ["SAMPLES", "Options", "sample"]
+__all__ = ["SAMPLES", "Options", "at_size", "sample"]
 
 Options = Mapping[str, Value]
 
@@ -25,15 +26,32 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"piece": "skirt front", "by": 200.0},
     ),
     "blend": ({"waist": 96}, {"waist": 100, "hip": 84}, {"waist": 84, "hip": 104}),
-    "upper arm": ({"by": 10.0}, {"by": 30.0, "keep": "cap height"}, {"by": 50.0}, {"by": -20.0}),
+    "upper arm": ({"by": 10.0}, {"by": 20.0}, {"by": 30.0}, {"by": 10.0, "keep": "cap height"}, {"by": -20.0}),
     "fit sleeve": ({"cap_ease": 10.0}, {"cap_ease": 25.0}, {"cap_ease": 40.0, "keep": "cap height"}),
-    "put sleeve in": ({"garment": "88"}, {"garment": "96"}, {"garment": "104", "keep": "cap height"}),
-    "armhole": ({"lower": 5.0}, {"lower": 20.0}, {"lower": 40.0, "cut_in": 10.0}, {"lower": -10.0}),
+    "put sleeve in": ({"garment": "96"}, {"garment": "100"}, {"garment": "104", "keep": "cap height"}),
+    "armhole": ({"lower": 5.0}, {"lower": 10.0, "cut_in": 3.0}, {"lower": 20.0}, {"lower": -10.0}),
     "move a dart": (
-        {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "part": 0.3},
-        {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "share": 0.7},
+        {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "measured_from": "armhole", "part": 0.3},
+        {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "measured_from": "armhole", "share": 0.4},
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
     ),
+    "take in": (
+        {"waist": 10.0},
+        {"waist": 20.0, "hip": 20.0, "bust": 20.0},
+        {"waist": -40.0, "hip": -40.0, "bust": -40.0},
+        {"waist": 20.0, "darts": 0.5, "centre_back": 0.2},
+    ),
+    "hem": (
+        {"piece": "skirt front", "depth": 30.0},
+        {"piece": "skirt front", "grow": 60.0, "level": True},
+        {"piece": "skirt front", "depth": 100.0, "finish": "facing"},
+    ),
+    "opening": (
+        {"at": "centre back", "length": 400.0},
+        {"at": "centre front", "fasten": "buttons", "button": 15.0},
+        {"at": "side", "length": 350.0},
+    ),
+    "wrap over": ({"overlap": 80.0}, {"overlap": 120.0, "slant": 60.0}, {"overlap": 200.0, "slant": -60.0}),
     "sway back": ({"depth": 5.0}, {"depth": 12.0}, {"depth": 25.0}),
     "rounded back": (
         {"amount": 5.0},
@@ -67,6 +85,19 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     "neck gape": ({"amount": 3.0}, {"amount": 6.0}, {"amount": 12.0}, {"amount": 3.0, "half": "back"}),
 }
 """By the name of each alteration, in the order of the amounts."""
+
+
+_TOLD_FOR: Final = 92
+_SIZES_OF: Final = {"blend": ("waist", "hip"), "put sleeve in": ("garment",)}
+
+
+def at_size(name: str, options: Options, size: int) -> Options | None:
+    """The options for a dress of another size, or nearest to it: the sizes as much further. None beyond the chart."""
+    keys = _SIZES_OF.get(name, ())
+    shifted = {key: int(str(options[key])) + size - _TOLD_FOR for key in keys if key in options}
+    if not set(shifted.values()) <= set(SIZES):
+        return None
+    return {**options, **{key: str(to) if isinstance(options[key], str) else to for key, to in shifted.items()}}
 
 
 def sample(name: str, options: Options) -> Alteration:
