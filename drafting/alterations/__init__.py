@@ -10,6 +10,7 @@ from drafting.alterations.armhole import ARMHOLE, Armhole
 from drafting.alterations.back import BACK_WIDTH, ROUNDED_BACK, SWAY_BACK, BackWidth, RoundedBack, SwayBack
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.blend import BLEND, Blend
+from drafting.alterations.bust import FULL_BUST, SMALL_BUST, FullBust, SmallBust
 from drafting.alterations.darts import MOVE_DART, MoveDart
 from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
 from drafting.alterations.gape import NECK_GAPE, NeckGape
@@ -41,6 +42,7 @@ __all__ = [
     "Entry",
     "FitSleeve",
     "ForwardShoulder",
+    "FullBust",
     "Hem",
     "Lengthen",
     "MoveDart",
@@ -52,6 +54,7 @@ __all__ = [
     "RoundedBack",
     "ShoulderSlope",
     "ShoulderWidth",
+    "SmallBust",
     "SwayBack",
     "TakeIn",
     "UpperArm",
@@ -87,6 +90,8 @@ ALTERATIONS: Final = alteration_table(
     SHOULDER_WIDTH,
     NECKLINE,
     NECK_GAPE,
+    FULL_BUST,
+    SMALL_BUST,
 )
 """Every alteration there is."""
 

@@ -14,7 +14,9 @@ from typing import Final
 from drafting.geometry import Move, Point
 from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, with_pieces
 
-__all__ = ["bent_levels", "onward_name"]
+__all__ = ["bent_levels", "is_onward", "onward_name"]
+
+_BEYOND: Final = " beyond the dart"
 
 _NEAR: Final = 15.0
 """mm from a level line within which a dart that is turned about a place bends it there (our figure)."""
@@ -25,7 +27,12 @@ _STRAIGHT: Final = 1e-9
 
 def onward_name(line: str) -> str:
     """What the far part of a bent line is called."""
-    return f"{line} beyond the dart"
+    return f"{line}{_BEYOND}"
+
+
+def is_onward(line: MarkLine) -> bool:
+    """Whether a line is the far part of a bent one."""
+    return line.name.endswith(_BEYOND)
 
 
 def bent_levels(pattern: Pattern, was: Piece, pivot: Point, moves: Callable[[Point], bool], move: Move) -> Pattern:

@@ -27,6 +27,7 @@ from drafting.alterations.parted import (
     part_name,
     renamed_notches,
     short_name,
+    together,
     whole,
     with_parted,
 )
@@ -89,7 +90,7 @@ class MoveDart(Alteration):
         darts = {self.dart, *(dart.name for dart in piece.darts if dart.name in (self.to, plan.made))}
         what = f"the angle of the darts on {piece.name} at the point they are turned about, radians"
         yield Promise(what, partial(_angles, piece.name, tuple(sorted(darts)), plan.turning.pivot))
-        for names in _together(made):
+        for names in together(made):
             what = f"the length of {' and '.join(f'{name!r}' for name in sorted(names))} on {piece.name}"
             yield Promise(what.replace("'", '"'), partial(_lengths, piece.name, frozenset(names)))
 
@@ -392,18 +393,6 @@ def _from_first(first: str, edges: Sequence[Edge], made: Made) -> tuple[Edge, ..
     begins = {name for name, parts in made.items() if any(part.edge == first and part.low == 0.0 for part in parts)}
     k = next((k for k, edge in enumerate(edges) if edge.name in begins or edge.name == first), 0)
     return (*edges[k:], *edges[:k])
-
-
-def _together(made: Made) -> Iterator[frozenset[str]]:
-    """The edges before and after that are of the same cloth, as sets of names."""
-    groups: list[set[str]] = []
-    for name, parts in made.items():
-        group = {name, *(part.edge for part in parts)}
-        for other in [each for each in groups if each & group]:
-            groups.remove(other)
-            group |= other
-        groups.append(group)
-    return iter([frozenset(group) for group in groups])
 
 
 def _angles(piece: str, darts: Sequence[str], pivot: Point, pattern: Pattern) -> float:

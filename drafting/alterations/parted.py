@@ -40,6 +40,7 @@ __all__ = [
     "part_name",
     "renamed_notches",
     "short_name",
+    "together",
     "whole",
     "with_parted",
 ]
@@ -151,6 +152,18 @@ def short_name(name: str) -> str:
 def _base(name: str) -> str:
     base, cut, _ = name.rpartition(_AT)
     return base if cut else name
+
+
+def together(made: Made) -> Iterator[frozenset[str]]:
+    """The edges before and after that are of the same cloth, as sets of names."""
+    groups: list[set[str]] = []
+    for name, parts in made.items():
+        group = {name, *(part.edge for part in parts)}
+        for other in [each for each in groups if each & group]:
+            groups.remove(other)
+            group |= other
+        groups.append(group)
+    return iter([frozenset(group) for group in groups])
 
 
 def with_parted(pattern: Pattern, before: Piece, after: Piece, made: Made) -> Pattern:

@@ -1,0 +1,191 @@
+"""Full bust and small bust: cloth let in or taken out round the bust of a front, and nowhere else.
+
+How it is slashed, and the geometry: see `bust_slash`. How much: what is wanted more round the body, half of it in each
+half of the front. Where that is not known, the wearer's own girths tell it: by how much her bust is larger than her
+upper chest, less what was drafted for (plane geometry; that a size is chosen by the upper chest where the bust is two
+inches or more larger is in Principles of Pattern Alteration, an extension bulletin).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import ClassVar, Final, Literal
+
+from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.bust_front import BUST_POINT
+from drafting.alterations.bust_slash import Slashed, slashed
+from drafting.alterations.parted import together, with_parted
+from drafting.alterations.pivot import angle_about, turning_of
+from drafting.alterations.table import Entry
+from drafting.errors import StepRefused, UnknownName
+from drafting.geometry import run_length
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Pattern, dart_mouth, finished_length
+from drafting.reading.options import Option
+
+__all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
+
+Waist = Literal["kept", "goes along"]
+_WAISTS: Final = ("kept", "goes along")
+_MOST: Final = 200.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Bust(Alteration):
+    """What both have in common.
+
+    by:                 how much round the body, mm; None to work it out from the girths
+    bust_girth, upper_chest_girth: the wearer's own, mm
+    drafted_gap:        how much larger than the upper chest the draft takes the bust to be, mm; None for the wearer's
+    waist:              "kept": the waist dart takes up what is let in, and is made where there is none; "goes along":
+                        the waist line becomes longer or shorter by it
+    piece:              the front; empty for the piece with the bust point
+    """
+
+    sense: ClassVar[float]
+
+    by: float | None = None
+    bust_girth: float | None = None
+    upper_chest_girth: float | None = None
+    drafted_gap: float | None = None
+    waist: Waist = "kept"
+    piece: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        done = self._slashed(pattern)
+        return with_parted(pattern, done.front.piece, done.after, done.made)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        done = self._slashed(pattern)
+        front = done.front
+        name = front.piece.name
+        centre = {edge.name for edge in front.centre}
+        for edges in together(done.made):
+            if not edges & centre and not (self.waist == "goes along" and edges & _waist_line(done)):
+                what = f"the length of {' and '.join(sorted(edges))} on {name}"
+                yield Promise(what, partial(_lengths, name, edges))
+        yield Promise(f"the centre line of {name}", partial(_lengths, name, frozenset(centre)), done.drop)
+        dart = front.bust_dart
+        if dart is not None and any(kept.name == dart.name for kept in done.after.darts):
+            what = f'the angle of "{dart.name}" at the bust point, radians'
+            yield Promise(what, partial(_dart_angle, name, dart.name), done.angle)
+        for measure in pattern.measures:
+            if measure.key == "bust_girth":
+                change = self.sense * self._amount(pattern)
+                yield Promise(f"the finished {measure.name}", partial(_finished, measure.name), change)
+        for piece in pattern.pieces:
+            if piece is not front.piece:
+                edges = frozenset(edge.name for edge in piece.edges)
+                yield Promise(f"the outline of {piece.name}", partial(_lengths, piece.name, edges))
+
+    def _slashed(self, pattern: Pattern) -> Slashed:
+        if self.waist not in _WAISTS:
+            raise StepRefused(self.name, f'waist: read "{self.waist}"; it is one of {", ".join(_WAISTS)}')
+        spread = 0.5 * self.sense * self._amount(pattern)
+        front = self.piece or next(
+            (piece.name for piece in pattern.pieces if any(mark.name == BUST_POINT for mark in piece.points)), ""
+        )
+        if not front:
+            raise StepRefused(self.name, "no piece has a bust point marked on it")
+        piece = find_piece(self.name, pattern, front)
+        if all(mark.name != BUST_POINT for mark in piece.points):
+            raise StepRefused(self.name, f'there is no bust point marked on "{front}"')
+        return slashed(self.name, piece, spread, widen_waist=self.waist == "goes along")
+
+    def _amount(self, pattern: Pattern) -> float:
+        """How much is let in or taken out round the body, mm, above nought."""
+        if self.by is not None:
+            if not math.isfinite(self.by) or self.by <= SAME_PLACE:
+                raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above nought")
+            return self.by
+        if self.bust_girth is None or self.upper_chest_girth is None:
+            raise StepRefused(self.name, "say by how much, or both bust_girth and upper_chest_girth")
+        own, drafted = self.bust_girth - self.upper_chest_girth, self._drafted_gap(pattern)
+        more = self.sense * (own - drafted)
+        if more <= SAME_PLACE:
+            other = "small bust" if self.sense > 0.0 else "full bust"
+            said = f"her bust is {own:.0f} mm larger than her upper chest, and {drafted:.0f} mm were drafted"
+            do = f"use {other} with by = {-more:.0f} mm" if -more > SAME_PLACE else "nothing is to be done"
+            raise StepRefused(self.name, f"{said}: {do}")
+        return more
+
+    def _drafted_gap(self, pattern: Pattern) -> float:
+        if self.drafted_gap is not None:
+            return self.drafted_gap
+        try:
+            lengths = [pattern.wearer.length(key).mm for key in ("bust_girth", "upper_chest_girth")]
+        except UnknownName as error:
+            raise StepRefused(self.name, "say drafted_gap: what the draft took the bust to be larger") from error
+        return lengths[0] - lengths[1]
+
+
+@dataclass(frozen=True, slots=True)
+class FullBust(_Bust):
+    """Let in cloth round the bust."""
+
+    name: ClassVar[str] = "full bust"
+    sense: ClassVar[float] = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class SmallBust(_Bust):
+    """Take out cloth round the bust."""
+
+    name: ClassVar[str] = "small bust"
+    sense: ClassVar[float] = -1.0
+
+
+def _options(verb: str) -> tuple[Option, ...]:
+    return (
+        Option("by", "length", f"how much to {verb} round the body", 0.0, _MOST, default=None),
+        Option("bust_girth", "length", "the wearer's own bust, to work it out from", 300.0, 2500.0, default=None),
+        Option("upper_chest_girth", "length", "the wearer's own upper chest", 300.0, 2500.0, default=None),
+        Option("drafted_gap", "length", "how much larger than the upper chest the draft takes the bust", default=None),
+        Option("waist", "choice", "whether the waist keeps its length", default="kept", choices=_WAISTS),
+        Option("piece", "text", "the front, where it is not the one with the bust point", default=""),
+    )
+
+
+_LEAVES: Final = (
+    "the lengths of the shoulder, the neck, the armhole, the sewn side seam and, unless it goes along, the waist; "
+    "every other piece"
+)
+
+FULL_BUST: Final = Entry(
+    FullBust,
+    "Let in cloth round the bust: the dart opens, the front becomes wider and longer.",
+    _LEAVES,
+    "the waist dart, the length of the centre front, the bust dart",
+    _options("let in"),
+)
+
+SMALL_BUST: Final = Entry(
+    SmallBust,
+    "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter.",
+    _LEAVES,
+    "the waist dart, the length of the centre front, the bust dart",
+    _options("take out"),
+)
+
+
+def _waist_line(done: Slashed) -> set[str]:
+    front = done.front
+    return {part.edge.name for part, zone in zip(front.ring, front.zones, strict=True) if zone == "waist line"}
+
+
+def _lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
+    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)
+
+
+def _dart_angle(piece: str, dart: str, pattern: Pattern) -> float:
+    there = pattern.piece(piece)
+    found = there.dart(dart)
+    return angle_about(*dart_mouth(there, found), turning_of(there, found).pivot)
+
+
+def _finished(name: str, pattern: Pattern) -> float:
+    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)

@@ -1,0 +1,379 @@
+"""The slashes by which a front is made fuller or flatter at the bust.
+
+The trade's way (plane geometry): the front is cut from the waist up to the bust point and on to a hinge in the armhole,
+not through it; and from the side, along the bust dart, to the bust point. With the hinge x mm to the side of the bust
+point and h mm above it, the part under the armhole is turned about the hinge by the angle at which the cut up to the
+bust point opens by the spread s,
+
+    x (1 - cos angle) + h sin angle = s,        the drop being    x sin angle - h (1 - cos angle),
+
+and the part below the dart is slid to it without turning. So the dart opens by the angle, the front is wider by s from
+the bust line down, and longer by the drop. Then the front below the bust is cut across and let down by the drop, so
+that it is level again; here the part above is raised instead, which is the same. A flatter bust is the same with s
+below nought, and undoes it exactly.
+
+A bust dart in the shoulder, or anywhere above the hinge, is closed for this and opened again by so much more: what lies
+between it and the hinge is turned back about the new bust point. The hinge is the notch of the armhole. There the
+armhole has a corner of the angle; it is redrawn as a smooth curve, each side of the notch as long as it was.
+
+The bust point goes out with the side. What the front gains at the waist goes into the waist dart; or the waist becomes
+wider by it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.bent import is_onward
+from drafting.alterations.bust_front import BUST_POINT, SHORT_OF_BUST, Front, Zone, seen_from_bust
+from drafting.alterations.parted import Made, Part, joined, joined_name, made_of, part_name, renamed_notches, whole
+from drafting.alterations.pivot import Turning, drawn_dart, inside, leg_names, relaid_lines, turning_of
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import STAY, Cubic, Curve, Line, Move, Point, Vec, length, lerp, shift, tangent, turn
+from drafting.geometry.meet import outline_crossings
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import (
+    Dart,
+    Edge,
+    Grain,
+    MarkLine,
+    MarkPoint,
+    Notch,
+    Piece,
+    closed,
+    dart_width,
+    from_start,
+)
+
+__all__ = ["Slashed", "opening", "slashed"]
+
+_WIDEST: Final = math.radians(25.0)
+"""How far the slash may be opened: beyond it the armhole cannot be made smooth again (our figure)."""
+
+_LEAST_ANGLE: Final = math.radians(3.0)
+"""What is left of a bust dart, at least: less is not worth sewing (our figure)."""
+
+_LEAST_WIDTH: Final = 4.0
+"""mm of waist dart that are left, at least (our figure)."""
+
+_GONE: Final = 1e-6
+"""mm, or radians, up to which nothing is left of a dart."""
+
+_SMOOTH: Final = 1e-9
+"""radians. A corner of less is the rounding of turns."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slashed:
+    """A front after its slashes: what its edges are made of, the angle of the slash, and by how much it is longer."""
+
+    front: Front
+    after: Piece
+    made: Made
+    angle: float
+    drop: float
+
+
+def opening(x: float, h: float, spread: float) -> tuple[float, float]:
+    """By what angle (radians) the part under the armhole is turned, and the drop, mm.
+
+    x, h:   how far the hinge lies to the side of the bust point and above it, mm
+    spread: by how much the cut up to the bust point opens, mm; below nought to overlap
+    Raises NotAPattern where it cannot be opened so far.
+    """
+    far = math.hypot(x, h)
+    if h <= 0.0 or abs(x - spread) >= far:
+        raise NotAPattern("bust", f"a slash to a hinge {x:.0f} mm aside and {h:.0f} mm above opens no {spread:.0f} mm")
+    angle = math.acos((x - spread) / far) - math.atan2(h, x)
+    return angle, x * math.sin(angle) - h * (1.0 - math.cos(angle))
+
+
+def slashed(step: str, piece: Piece, spread: float, *, widen_waist: bool = False) -> Slashed:
+    """A front opened at the bust by `spread` mm (below nought: overlapped).
+
+    widen_waist: the waist line is made wider by it, else the waist dart takes it up, and is made where there is none
+    Raises StepRefused for a front without a centre line, an armhole or a side seam, and where the darts or the armhole
+    do not allow it.
+    """
+    front = seen_from_bust(step, piece, widen_waist=widen_waist)
+    try:
+        angle, drop = opening(*front.hinge_from_bust, spread)
+    except NotAPattern as error:
+        raise StepRefused(step, f"{error.reason}; take less") from error
+    _accept(step, front, spread, angle, widen_waist)
+    moves = _moves(front, spread, angle, drop)
+    parts = [part.moved(moves[zone]) for part, zone in zip(front.ring, front.zones, strict=True)]
+    if widen_waist:
+        parts = _widened(front, parts, front.out * spread)
+    ring, darts = _with_joints(front, _with_armhole(front, parts), spread, angle)
+    centre = [_lengthened(front, edge, front.up * drop) for edge in front.centre]
+    made = made_of([*ring, *(whole(edge) for edge in front.centre)])
+    edges = [*centre, *(part.edge for part in ring)]
+    after = _marked(front, edges, darts, made, moves, drop)
+    if outline_crossings(after.outline):
+        raise StepRefused(step, f'"{piece.name}" would lie over itself; take less')
+    return Slashed(front, after, made, angle, drop)
+
+
+def _accept(step: str, front: Front, spread: float, angle: float, widen_waist: bool) -> None:
+    """Refuse more than the armhole bears, and more than there is in the darts."""
+    if angle > _WIDEST:
+        most = _spread(front, _WIDEST)
+        raise StepRefused(
+            step, f"the slash would open by {math.degrees(angle):.0f} degrees; at most {2 * most:.0f} mm go in"
+        )
+    has = front.bust_angle
+    if angle < 0.0 and has + angle < _LEAST_ANGLE and abs(has + angle) > _GONE:
+        most = -_spread(front, min(0.0, _LEAST_ANGLE - has))
+        reason = (
+            f'"{front.bust_dart.name}" would be gone'
+            if front.bust_dart
+            else "there is no bust dart that could be made smaller"
+        )
+        raise StepRefused(step, f"{reason}; at most {max(0.0, 2 * most):.0f} mm can be taken out")
+    if widen_waist or spread > 0.0:
+        return
+    width = dart_width(front.piece, front.waist_dart) if front.waist_dart else 0.0
+    if width + spread < _LEAST_WIDTH and abs(width + spread) > _GONE:
+        reason = (
+            f"the waist dart takes up {width:.0f} mm on each side"
+            if width
+            else "there is no waist dart to take it from"
+        )
+        raise StepRefused(
+            step, f'{reason}; take out at most {max(0.0, 2 * (width - _LEAST_WIDTH)):.0f} mm, or waist = "wider"'
+        )
+
+
+def _spread(front: Front, angle: float) -> float:
+    """By how much the cut opens at an angle, mm."""
+    x, h = front.hinge_from_bust
+    return x * (1.0 - math.cos(angle)) + h * math.sin(angle)
+
+
+def _moves(front: Front, spread: float, angle: float, drop: float) -> Mapping[Zone, Move]:
+    """What is done with each zone. What lies at the side and below keeps its level."""
+    aside, raised = front.out * spread, front.up * drop
+    pivot, sense = front.bust.pivot, front.sense_of_dart
+    closing = turn(pivot, -sense * front.bust_angle)
+    opening_again = turn(pivot + aside - raised, sense * (front.bust_angle + angle))
+    return {
+        "upper": shift(raised),
+        "sliver": closing.then(opening_again).then(shift(raised)),
+        "under": turn(front.hinge, front.sense * angle).then(shift(raised)),
+        "lower": shift(aside),
+        "waist line": STAY,
+        "waist": STAY,
+    }
+
+
+def _widened(front: Front, parts: list[Part], aside: Vec) -> list[Part]:
+    """The waist line from the side seam to the dart, or to the centre line, drawn out evenly."""
+    k = front.zones.index("waist line")
+    part, gone, curves = parts[k], 0.0, []
+    whole_length = sum(length(curve) for curve in part.edge.curves)
+    for curve in part.edge.curves:
+        ends = [gone / whole_length, (gone + length(curve)) / whole_length]
+        start, end = (1.0 - share if front.from_neck else share for share in ends)
+        curves.append(_drawn_out(curve, aside * start, aside * end))
+        gone += length(curve)
+    return [*parts[:k], Part(replace(part.edge, curves=tuple(curves)), part.of), *parts[k + 1 :]]
+
+
+def _drawn_out(curve: Curve, start: Vec, end: Vec) -> Curve:
+    """The curve with its ends moved, and what lies between them in proportion."""
+    if isinstance(curve, Line):
+        return Line(curve.start + start, curve.end + end)
+    third = (end - start) * (1.0 / 3.0)
+    return Cubic(curve.start + start, curve.c1 + start + third, curve.c2 + end - third, curve.end + end)
+
+
+def _with_armhole(front: Front, parts: list[Part]) -> list[Part]:
+    """The two sides of the hinge smooth where they were smooth."""
+    k = front.joints["hinge"]
+    one, other = parts[k], parts[k + 1]
+    was = _corner(front.ring[k].edge, front.ring[k + 1].edge)
+    if abs(was) < _SMOOTH:
+        one, other = _smoothed(one, other)
+    return [*parts[:k], one, other, *parts[k + 2 :]]
+
+
+def _corner(one: Edge, other: Edge) -> float:
+    arriving, leaving = tangent(one.curves[-1], 1.0), tangent(other.curves[0], 0.0)
+    return math.atan2(arriving.cross(leaving), arriving.dot(leaving))
+
+
+def _smoothed(one: Part, other: Part) -> tuple[Part, Part]:
+    """Two parts that meet in a corner, each bent by half of it, and as long as it was."""
+    bend = 0.5 * _corner(one.edge, other.edge)
+    if abs(bend) < _SMOOTH:
+        return one, other
+    last, head = one.edge.curves[-1], other.edge.curves[0]
+    return (
+        Part(replace(one.edge, curves=(*one.edge.curves[:-1], _bent(last, bend, at_end=True))), one.of),
+        Part(replace(other.edge, curves=(_bent(head, -bend, at_end=False), *other.edge.curves[1:])), other.of),
+    )
+
+
+def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
+    """The curve with its direction at one end turned, its ends where they are, and its length kept by that handle."""
+    if isinstance(curve, Line):
+        raise NotAPattern("armhole", "it is straight beside the notch and cannot be bent without growing longer")
+    wanted = length(curve, SOLVED / 4)
+
+    def drawn(factor: float) -> Cubic:
+        if at_end:
+            return replace(curve, c2=curve.end - (curve.end - curve.c2).turned(turned) * factor)
+        return replace(curve, c1=curve.start + (curve.c1 - curve.start).turned(turned) * factor)
+
+    factor = solve(lambda factor: length(drawn(factor), SOLVED / 4) - wanted, 1.0, 0.05)
+    if not 0.2 < factor < 3.0:
+        raise NotAPattern("armhole", "it cannot be made smooth again at the notch; take less")
+    return drawn(factor)
+
+
+def _with_joints(front: Front, parts: list[Part], spread: float, angle: float) -> tuple[list[Part], list[Dart]]:
+    """The outline with its armhole in one and the darts drawn anew in it; and these darts."""
+    aside = front.out * spread
+    waist = Turning(front.piece.point(BUST_POINT), SHORT_OF_BUST)
+    if front.waist_dart is not None:
+        towards = front.piece.point(front.waist_dart.aims_at)
+        waist = Turning(towards, turning_of(front.piece, front.waist_dart).short)
+    width = dart_width(front.piece, front.waist_dart) if front.waist_dart else 0.0
+    found: list[Dart] = []
+    # from the last to the first, so that the numbers of those before hold
+    for what, k in sorted(front.joints.items(), key=lambda item: -item[1]):
+        if what == "hinge":
+            parts = [*parts[:k], joined(parts[k], parts[k + 1], parts[k].edge.name), *parts[k + 2 :]]
+        elif what == "bust":
+            turning = replace(front.bust, pivot=front.bust.pivot + aside)
+            gone = abs(front.bust_angle + angle) <= _GONE
+            parts = _with_dart(front, parts, k, front.bust_dart, "bust dart", None if gone else turning, found)
+        else:
+            turning = replace(waist, pivot=waist.pivot + aside)
+            gone = abs(width + spread) <= _GONE
+            parts = _with_dart(front, parts, k, front.waist_dart, "waist dart", None if gone else turning, found)
+    return parts, found
+
+
+def _with_dart(
+    front: Front, parts: list[Part], k: int, dart: Dart | None, name: str, turning: Turning | None, found: list[Dart]
+) -> list[Part]:
+    """The outline with a dart drawn after its k-th part, or its two sides joined where nothing is left of it."""
+    one, other = parts[k], parts[k + 1]
+    others = [part.edge.name for part in (*parts[:k], *parts[k + 2 :])]
+    if turning is None:
+        same = joined_name(one.edge.name, other.edge.name, others, [each.name for each in front.piece.darts])
+        return parts if same is None else [*parts[:k], joined(one, other, same), *parts[k + 2 :]]
+    if dart is None:
+        names = [part_name(one.edge.name, beside, "", others) for beside in _beside(front, parts, k)]
+        one, other = one.named(names[0]), other.named(names[1])
+        legs = leg_names(name, one.edge, other.edge)
+        dart = Dart(name, legs, turning.pivot, BUST_POINT)
+    into, out, drawn = drawn_dart(one.edge, other.edge, dart, turning)
+    found.append(drawn)
+    return [*parts[:k], one, Part(into, ()), Part(out, ()), other, *parts[k + 2 :]]
+
+
+def _beside(front: Front, parts: list[Part], k: int) -> tuple[Edge, Edge]:
+    """The edges at the other ends of the two parts of an edge that is cut."""
+    before = parts[k - 1].edge if k > 0 else front.centre[-1]
+    after = parts[k + 2].edge if k + 2 < len(parts) else front.centre[0]
+    return before, after
+
+
+def _lengthened(front: Front, edge: Edge, raised: Vec) -> Edge:
+    """An edge of the centre line, what of it lies above the cut raised."""
+    return replace(edge, curves=(Line(_raised(front, edge.start, raised), _raised(front, edge.end, raised)),))
+
+
+def _raised(front: Front, place: Point, raised: Vec) -> Point:
+    return place + raised if _is_above(front, place) else place
+
+
+def _is_above(front: Front, place: Point) -> bool:
+    """Whether a place on the centre part lies above the cut across it."""
+    return (place - front.bust.pivot).dot(front.up) > front.level
+
+
+def _marked(
+    front: Front, edges: list[Edge], redrawn: list[Dart], made: Made, moves: Mapping[Zone, Move], drop: float
+) -> Piece:
+    """The piece of these edges, what is marked on it moved with its cloth."""
+    piece = front.piece
+    regions = {zone: front.zone_region(zone) for zone in moves if zone in ("sliver", "under", "lower")}
+
+    def zone_of(place: Point) -> Zone:
+        for zone, polygon in regions.items():
+            if polygon and inside(polygon, place):
+                return zone
+        return "upper" if _is_above(front, place) else "waist"
+
+    by_leg = {part.edge.name: zone for part, zone in zip(front.ring, front.zones, strict=True)}
+    by_name = {dart.name: dart for dart in redrawn}
+    darts = [by_name.pop(dart.name, None) or _carried(dart, by_leg, moves) for dart in piece.darts]
+    aims = {BUST_POINT, *(dart.aims_at for dart in (front.bust_dart, front.waist_dart) if dart)}
+    points = tuple(
+        MarkPoint(mark.name, (moves["lower"] if mark.name in aims else moves[zone_of(mark.at)]).point(mark.at))
+        for mark in piece.points
+    )
+    first = piece.edges[0].name
+    begins = next((k for k, edge in enumerate(edges) if edge.name == first or _begins(made, edge.name, first)), 0)
+    ordered = closed(piece.name, (*edges[begins:], *edges[:begins]))
+    outline = [curve for edge in ordered for curve in edge.curves]
+    lines = [_line(line, zone_of, moves) for line in piece.lines]
+    return Piece(
+        piece.name,
+        ordered,
+        piece.cut,
+        _grain(front, moves, zone_of),
+        (*(dart for dart in darts if dart is not None), *by_name.values()),
+        tuple(_notch(front, notch, drop) for notch in renamed_notches(piece, made)),
+        relaid_lines(lines, piece.outline, outline, lambda _: False),
+        points,
+    )
+
+
+def _carried(dart: Dart, by_leg: Mapping[str, Zone], moves: Mapping[Zone, Move]) -> Dart | None:
+    """A dart that went along with its zone; None for one that is gone."""
+    zone = by_leg.get(dart.legs[0])
+    return None if zone is None else replace(dart, apex=moves[zone].point(dart.apex))
+
+
+def _begins(made: Made, name: str, first: str) -> bool:
+    return any(part.edge == first and part.low == 0.0 for part in made.get(name, ()))
+
+
+def _line(line: MarkLine, zone_of: Callable[[Point], Zone], moves: Mapping[Zone, Move]) -> MarkLine:
+    """A level keeps its height; the far part of a bent one goes with the bust point and the cloth at its end."""
+    if is_onward(line):
+        return MarkLine(line.name, moves["lower"].point(line.start), moves[zone_of(line.end)].point(line.end))
+    ends = [moves["lower"].point(end) if zone_of(end) == "lower" else end for end in (line.start, line.end)]
+    return MarkLine(line.name, ends[0], ends[1])
+
+
+def _grain(front: Front, moves: Mapping[Zone, Move], zone_of: Callable[[Point], Zone]) -> Grain | None:
+    """The grain line: on the centre part made longer with it, else moved whole."""
+    grain = front.piece.grain
+    if grain is None:
+        return None
+    if zone_of(lerp(grain.start, grain.end, 0.5)) == "lower":
+        return Grain(moves["lower"].point(grain.start), moves["lower"].point(grain.end))
+    ends = [moves["upper" if _is_above(front, end) else "waist"].point(end) for end in (grain.start, grain.end)]
+    return Grain(ends[0], ends[1])
+
+
+def _notch(front: Front, notch: Notch, drop: float) -> Notch:
+    """A notch of the centre line stays on its part of it."""
+    edge = next((edge for edge in front.centre if edge.name == notch.station.edge), None)
+    if edge is None:
+        return notch
+    at = lerp(edge.start, edge.end, from_start(edge, notch.station) / edge.length)
+    counted_from = edge.start if notch.station.end == "start" else edge.end
+    if _is_above(front, at) == _is_above(front, counted_from):
+        return notch
+    return replace(notch, station=replace(notch.station, at=notch.station.at + drop))
