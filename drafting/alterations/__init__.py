@@ -13,6 +13,7 @@ from drafting.alterations.blend import BLEND, Blend
 from drafting.alterations.bust import FULL_BUST, SMALL_BUST, FullBust, SmallBust
 from drafting.alterations.darts import MOVE_DART, MoveDart
 from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
+from drafting.alterations.full_sleeve import FULL_SLEEVE, FullSleeve
 from drafting.alterations.gape import NECK_GAPE, NeckGape
 from drafting.alterations.hem import HEM, Hem
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
@@ -43,6 +44,7 @@ __all__ = [
     "FitSleeve",
     "ForwardShoulder",
     "FullBust",
+    "FullSleeve",
     "Hem",
     "Lengthen",
     "MoveDart",
@@ -77,6 +79,7 @@ ALTERATIONS: Final = alteration_table(
     FIT_SLEEVE,
     PUT_SLEEVE_IN,
     ARMHOLE,
+    FULL_SLEEVE,
     MOVE_DART,
     TAKE_IN,
     HEM,

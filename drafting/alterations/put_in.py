@@ -19,10 +19,9 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.fit_sleeve import BICEPS, KEEP, refitted, two_lengths
 from drafting.alterations.kept import places_kept, run_surplus, surplus_becomes
-from drafting.alterations.setin import SLEEVE, SetIn, cap_on, find_set_in, gathered, set_in, with_ease
+from drafting.alterations.setin import SLEEVE, SetIn, cap_on, declared, find_set_in, gathered, set_in, with_ease
 from drafting.alterations.table import Entry
 from drafting.errors import InputProblems, NotAPattern, StepRefused
-from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Across, Along, Bent, Between, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
 from drafting.pattern.text import from_json, to_json
 from drafting.reading.options import Option
@@ -160,7 +159,8 @@ def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[S
     """The pattern with the sleeve set in as it is. Raises StepRefused, with the lengths, where it does not go in."""
     for seam, ease in zip((sleeve.front, sleeve.back), eases, strict=True):
         more = run_surplus(altered, seam)
-        if not ease.low - SAME_PLACE <= more <= ease.high + SAME_PLACE:
+        will = declared(ease, more)
+        if will is None:
             found = find_set_in(step.name, altered, step.piece)
             raise StepRefused(
                 step.name,
@@ -168,7 +168,7 @@ def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[S
                 f"{'longer' if more > 0.0 else 'shorter'}, and {ease.low:.1f} to {ease.high:.1f} mm longer will sew. "
                 "To have its cap drawn to this armhole: refit = true",
             )
-        altered = with_ease(altered, seam.name, replace(ease, wanted=min(max(more, ease.low), ease.high)))
+        altered = with_ease(altered, seam.name, will)
     return altered
 
 

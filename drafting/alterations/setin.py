@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final
 
 from drafting.alterations.base import find_piece
@@ -23,14 +24,17 @@ from drafting.geometry import (
     Vec,
     lerp,
     moved_all,
+    run_bounds,
     run_hits,
     run_length,
     run_reversed,
     shift,
     split,
     tangent,
+    turn,
 )
 from drafting.geometry.cap import Cap
+from drafting.geometry.outline import starting_at
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     Grain,
@@ -41,6 +45,7 @@ from drafting.pattern import (
     Piece,
     Seam,
     SeamEase,
+    move_piece,
     notch_distance,
     place,
     run_total,
@@ -49,15 +54,19 @@ from drafting.pattern import (
 )
 
 __all__ = [
+    "BICEPS_LINE",
     "CAP_BACK",
     "CAP_FRONT",
     "SLEEVE",
     "UNDER_BACK",
     "UNDER_FRONT",
     "SetIn",
+    "biceps_line",
     "cap_on",
+    "declared",
     "find_set_in",
     "gathered",
+    "levelled",
     "set_in",
     "with_cap",
     "with_ease",
@@ -67,8 +76,8 @@ SLEEVE: Final = "sleeve"
 CAP_FRONT, CAP_BACK = "cap front", "cap back"
 UNDER_FRONT, UNDER_BACK = "underarm seam, front", "underarm seam, back"
 _GIVE: Final = 0.1  # of what is gathered in: the thread is drawn up to what the other side is (our figure)
-_BICEPS_LINE: Final = "biceps line"
-_LEVEL: Final = 0.01  # mm by which the two ends of the biceps line may lie at different heights
+BICEPS_LINE: Final = "biceps line"
+_CLEAR: Final = 1.0  # mm by which a biceps line stays clear of a cap that dips below its ends
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,15 +120,18 @@ def find_set_in(step: str, pattern: Pattern, name: str) -> SetIn:
 
 
 def cap_on(piece: Piece) -> Cap:
-    """The cap of a sleeve piece. Raises NotAPattern for a piece that has none, or whose biceps line is not level."""
+    """The cap of a sleeve piece, its two underarm ends laid level. Raises NotAPattern where it has none."""
     missing = {CAP_FRONT, CAP_BACK, UNDER_FRONT, UNDER_BACK} - {edge.name for edge in piece.edges}
     if missing:
         edges = ", ".join(f'"{name}"' for name in sorted(missing))
         raise NotAPattern(piece.name, f"it is no set-in sleeve in one piece: it has no edge {edges}")
-    cap = Cap(run_reversed(piece.edge(CAP_BACK).curves), piece.edge(CAP_FRONT).curves)
-    if abs(cap.front[0].start.y - cap.origin.y) > _LEVEL:
-        raise NotAPattern(piece.name, "the two ends of its biceps line do not lie at one height")
-    return cap
+    back, front = run_reversed(piece.edge(CAP_BACK).curves), piece.edge(CAP_FRONT).curves
+    across = front[0].start - back[0].start
+    if across.y == 0.0:
+        return Cap(back, front)
+    level = turn(back[0].start, -across.angle())
+    cap = Cap(moved_all(back, level), moved_all(front, level))
+    return Cap(cap.back, (starting_at(cap.front[0], Point(cap.front[0].start.x, cap.origin.y)), *cap.front[1:]))
 
 
 def with_cap(piece: Piece, redraw: Callable[[Cap, float], Cap]) -> Piece:
@@ -128,16 +140,43 @@ def with_cap(piece: Piece, redraw: Callable[[Cap, float], Cap]) -> Piece:
     redraw: makes the new cap of one that is given, leaving the underarm steeper than that by so many radians
     Cap notches keep their stations. Raises NotAPattern where the sleeve has no room for such a cap.
     """
-    was = cap_on(piece)
-    middle = 0.5 * (was.origin.x + was.front[0].start.x)
-    seam = piece.edge(UNDER_BACK).curves
-    cap, turned, leaning = was, 0.0, 0.0
-    # the more the underarm seam leans in, the steeper the cap leaves it; how much it leans is known the second time
-    for _ in range(2):
-        cap = _hung(piece, redraw(cap, leaning - turned), middle)
-        turned = leaning
-        leaning = _lean(_faded(seam, cap.origin - was.origin)) - _lean(seam)
-    return _below(piece, was, cap)
+    return levelled(piece, partial(_recut, redraw=redraw))
+
+
+def levelled(piece: Piece, change: Callable[[Piece], Piece]) -> Piece:
+    """The sleeve changed while it lies with its two underarm ends level, and turned back."""
+    about, tilt = piece.edge(CAP_BACK).end, (piece.edge(CAP_FRONT).start - piece.edge(CAP_BACK).end).angle()
+    if tilt == 0.0:
+        return change(piece)
+    return move_piece(change(move_piece(piece, turn(about, -tilt))), turn(about, tilt))
+
+
+def biceps_line(piece: Piece) -> MarkLine:
+    """The biceps line of a sleeve: from underarm to underarm, or just below a cap that dips lower than these."""
+    cap = cap_on(piece)
+    start, end = piece.edge(CAP_BACK).end, piece.edge(CAP_FRONT).start
+    lowest = run_bounds((*cap.back, *cap.front))[1]
+    if lowest > cap.origin.y - SAME_PLACE:
+        return MarkLine(BICEPS_LINE, start, end)
+    across = (end - start).unit()
+    through = start + across.left() * (lowest - _CLEAR - cap.origin.y)
+    ends = []
+    for run in (piece.edge(UNDER_BACK).curves, piece.edge(UNDER_FRONT).curves):
+        hits = run_hits(run, through, across)
+        if not hits:
+            raise NotAPattern(piece.name, "its cap would dip below its underarm seams")
+        ends.append(hits[0][1].point)
+    return MarkLine(BICEPS_LINE, ends[0], ends[1])
+
+
+def declared(ease: SeamEase, more: float) -> SeamEase | None:
+    """The ease of a seam of which one side is now so much longer, mm; None where that will not sew.
+
+    What was gathered is gathered more or less; what was eased in has to stay within its range.
+    """
+    if ease.low - SAME_PLACE <= more <= ease.high + SAME_PLACE:
+        return replace(ease, wanted=min(max(more, ease.low), ease.high))
+    return gathered(more) if min(ease.low, more) > 0.0 else None
 
 
 def set_in(pattern: Pattern, sleeve: Piece) -> Pattern:
@@ -165,6 +204,20 @@ def gathered(more: float) -> SeamEase:
     Gathers are drawn up to fit, so a tenth more or less will sew (our figure).
     """
     return SeamEase(more, (1.0 - _GIVE) * more, (1.0 + _GIVE) * more)
+
+
+def _recut(piece: Piece, redraw: Callable[[Cap, float], Cap]) -> Piece:
+    """`with_cap` on a sleeve whose biceps line is level."""
+    was = cap_on(piece)
+    middle = 0.5 * (was.origin.x + was.front[0].start.x)
+    seam = piece.edge(UNDER_BACK).curves
+    cap, turned, leaning = was, 0.0, 0.0
+    # the more the underarm seam leans in, the steeper the cap leaves it; how much it leans is known the second time
+    for _ in range(2):
+        cap = _hung(piece, redraw(cap, leaning - turned), middle)
+        turned = leaning
+        leaning = _lean(_faded(seam, cap.origin - was.origin)) - _lean(seam)
+    return _below(piece, was, cap)
 
 
 def _notched(pattern: Pattern, seam: Seam) -> Pattern:
@@ -221,16 +274,16 @@ def _below(piece: Piece, was: Cap, cap: Cap) -> Piece:
     sides = (back, front)
 
     def line(mark: MarkLine) -> MarkLine:
-        if mark.name == _BICEPS_LINE:
-            return MarkLine(mark.name, cap.origin, cap.front[0].start)
-        ends = [_at_level(piece, mark.name, run, end.y + down) for run, end in zip(sides, _ends(mark), strict=True)]
+        if mark.name == BICEPS_LINE:
+            return biceps_line(altered)
+        ends = [_at_level(mark.name, run, end.y + down) for run, end in zip(sides, _ends(mark), strict=True)]
         return MarkLine(mark.name, ends[0][0], ends[1][0])
 
     def notch(mark: Notch) -> Notch:
         if mark.station.edge not in (UNDER_BACK, UNDER_FRONT):
             return mark
         run = sides[mark.station.edge == UNDER_FRONT]
-        _, at = _at_level(piece, mark.name, run, place(piece, mark.station)[0].y + down)
+        _, at = _at_level(mark.name, run, place(piece, mark.station)[0].y + down)
         at = at if mark.station.end == "start" else run_length(run) - at
         return replace(mark, station=replace(mark.station, at=at))
 
@@ -252,13 +305,13 @@ def _ends(mark: MarkLine) -> tuple[Point, Point]:
     return (mark.start, mark.end) if mark.start.x < mark.end.x else (mark.end, mark.start)
 
 
-def _at_level(piece: Piece, mark: str, run: Sequence[Curve], level: float) -> tuple[Point, float]:
+def _at_level(mark: str, run: Sequence[Curve], level: float) -> tuple[Point, float]:
     """Where a run reaches a level, and how far along it, mm."""
     if abs(run[0].start.y - level) <= SAME_PLACE:
         return run[0].start, 0.0
     hits = run_hits(run, Point(0.0, level), Vec(1.0, 0.0))
     if not hits:
-        raise NotAPattern(piece.name, f"the cap would come down past the {mark}")
+        raise NotAPattern("sleeve", f"its cap would come down past the {mark}")
     k, hit = hits[0]
     return hit.point, run_length((*run[:k], split(run[k], hit.t)[0]))
 

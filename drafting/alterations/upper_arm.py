@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar, Final
 
@@ -25,6 +25,7 @@ from drafting.alterations.setin import (
     UNDER_FRONT,
     SetIn,
     cap_on,
+    declared,
     find_set_in,
     set_in,
     with_cap,
@@ -114,14 +115,15 @@ def _of_same_height(step: UpperArm, sleeve: SetIn, cap: Cap, turned: float) -> C
 def _with_new_ease(step: UpperArm, altered: Pattern, sleeve: SetIn) -> Pattern:
     """The pattern with the ease that the cap now has declared. Raises StepRefused where it could not be sewn in."""
     for seam in (sleeve.front, sleeve.back):
-        now, ease = run_surplus(altered, seam), seam.ease
-        if not ease.low - SAME_PLACE <= now <= ease.high + SAME_PLACE:
+        now = run_surplus(altered, seam)
+        ease = declared(seam.ease, now)
+        if ease is None:
             raise StepRefused(
                 step.name,
                 f"{_amount(step)} with the height kept makes the cap {now:.1f} mm longer than the {seam.name}, and "
-                f'{ease.low:.1f} to {ease.high:.1f} mm will sew. Keep its length instead: keep = "{_SEAM}"',
+                f'{seam.ease.low:.1f} to {seam.ease.high:.1f} mm will sew. Keep its length instead: keep = "{_SEAM}"',
             )
-        altered = with_ease(altered, seam.name, replace(ease, wanted=min(max(now, ease.low), ease.high)))
+        altered = with_ease(altered, seam.name, ease)
     return altered
 
 

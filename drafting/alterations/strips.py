@@ -1,0 +1,102 @@
+"""Slash and spread with several cuts: a piece cut into strips from its upper edge to its lower one, and fanned out.
+
+The strips keep their shape; each goes with the one before it, and is parted from it by so much above and by so much
+below. An edge along which they were parted is trued: drawn anew in one sweep through the middles of the gaps and of the
+strips. An edge at which they hang together (the hinge) keeps its length exactly, whatever the truing does to it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    STAY,
+    Cubic,
+    Curve,
+    Line,
+    Move,
+    Point,
+    Vec,
+    lerp,
+    run_length,
+    shift,
+    smooth_through,
+    turn,
+)
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+
+__all__ = ["Slash", "fanned", "middles", "of_length", "trued"]
+
+_MOST_TURNED: Final = math.radians(75.0)
+"""How far the outermost strip may be turned: more, and the two sides of a piece would come round to each other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slash:
+    """A cut from a place on the upper edge to one on the lower."""
+
+    top: Point
+    bottom: Point
+
+
+def fanned(slashes: Sequence[Slash], *, top: float, bottom: float, to_right: bool) -> tuple[Move, ...]:
+    """Where each strip goes, the first of which stays, when every slash is opened by so much above and below, mm.
+
+    slashes: in the order in which they lie from the strip that stays, towards the right or the left
+    Each opens as a wedge or as an even gap: the sides of a slash are equally long, so it is an isosceles trapezoid.
+    Raises NotAPattern where the last strip would be turned by more than 75 degrees.
+    """
+    moves = [STAY]
+    turned = 0.0
+    for slash in slashes:
+        leg = slash.bottom - slash.top
+        half = 0.5 * (bottom - top) / leg.norm()
+        if abs(half) >= 1.0:
+            raise NotAPattern("slash", f"a slash {leg.norm():.0f} mm long cannot be opened by {bottom - top:.0f} mm")
+        angle = 2.0 * math.asin(half) * (1.0 if to_right else -1.0)
+        turned += angle
+        if abs(turned) > _MOST_TURNED:
+            raise NotAPattern("slash", "so much fullness would turn its sides towards each other")
+        middle = leg.turned(0.5 * angle).unit()
+        away = middle.left() if to_right else middle.right()
+        moves.append(turn(slash.top, angle).then(shift(away * top)).then(moves[-1]))
+    return tuple(moves)
+
+
+def middles(places: Sequence[Point], moves: Sequence[Move]) -> list[Point]:
+    """The middles of the gaps: where each slash met an edge, half way between what it has become on both sides."""
+    return [
+        lerp(one.point(place), other.point(place), 0.5)
+        for place, one, other in zip(places, moves[:-1], moves[1:], strict=True)
+    ]
+
+
+def trued(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Curve, ...]:
+    """One smooth sweep through the points; a straight line where they and both directions lie on one."""
+    chord = points[-1] - points[0]
+    along = chord.unit()
+    straight = all(abs(along.cross(p - points[0])) <= SAME_PLACE for p in points[1:-1])
+    if straight and max(abs(along.cross(leaving.unit())), abs(along.cross(arriving.unit()))) <= SAME_PLACE:
+        return (Line(points[0], points[-1]),)
+    return smooth_through(points, leaving, arriving)
+
+
+def of_length(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
+    """The run made larger or smaller about its start until it is so long, mm; every direction is kept."""
+    start, factor = run[0].start, wanted / run_length(run, SOLVED / 4)
+
+    def place(p: Point) -> Point:
+        return start + (p - start) * factor
+
+    out: list[Curve] = []
+    for curve in run:
+        begin = out[-1].end if out else start
+        if isinstance(curve, Line):
+            out.append(Line(begin, place(curve.end)))
+        else:
+            out.append(Cubic(begin, place(curve.c1), place(curve.c2), place(curve.end)))
+    return tuple(out)
