@@ -30,6 +30,20 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     "fit sleeve": ({"cap_ease": 10.0}, {"cap_ease": 25.0}, {"cap_ease": 40.0, "keep": "cap height"}),
     "put sleeve in": ({"garment": "96"}, {"garment": "100"}, {"garment": "104", "keep": "cap height"}),
     "armhole": ({"lower": 5.0}, {"lower": 10.0, "cut_in": 3.0}, {"lower": 20.0}, {"lower": -10.0}),
+    "full sleeve": (
+        {"hem": 60.0},
+        {"cap": 40.0, "hem": 40.0},
+        {"cap": 120.0},
+        {"hem": 300.0, "cuts": 12.0},
+        {"cap": 100.0, "hem": 200.0},
+    ),
+    "flare skirt": (
+        {},
+        {"hem": 100.0, "how": "slashes"},
+        {"hem": 600.0, "how": "slashes"},
+        {"hem": 1500.0, "how": "slashes", "cuts": 5.0},
+    ),
+    "gather skirt": ({"ratio": 1.5}, {"ratio": 2.0}, {"ratio": 3.0}),
     "move a dart": (
         {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "measured_from": "armhole", "part": 0.3},
         {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "measured_from": "armhole", "share": 0.4},

@@ -28,6 +28,7 @@ from drafting.alterations.shoulder import (
     ShoulderSlope,
     ShoulderWidth,
 )
+from drafting.alterations.skirt import FLARE_SKIRT, GATHER_SKIRT, FlareSkirt, GatherSkirt
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
 from drafting.alterations.take_in import TAKE_IN, TakeIn
 from drafting.alterations.upper_arm import UPPER_ARM, UpperArm
@@ -42,9 +43,11 @@ __all__ = [
     "Blend",
     "Entry",
     "FitSleeve",
+    "FlareSkirt",
     "ForwardShoulder",
     "FullBust",
     "FullSleeve",
+    "GatherSkirt",
     "Hem",
     "Lengthen",
     "MoveDart",
@@ -80,6 +83,8 @@ ALTERATIONS: Final = alteration_table(
     PUT_SLEEVE_IN,
     ARMHOLE,
     FULL_SLEEVE,
+    FLARE_SKIRT,
+    GATHER_SKIRT,
     MOVE_DART,
     TAKE_IN,
     HEM,

@@ -7,7 +7,7 @@ from itertools import chain
 
 from drafting.checks.base import Allowed, Check, Result, Verdict, graded
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import NotchRef, Pattern, Seam, WalkedNotch, walk
+from drafting.pattern import NotchRef, Pattern, Seam, Walked, WalkedNotch, walk
 from drafting.pattern.seam import EdgeRef
 
 __all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
@@ -20,6 +20,11 @@ SEAM_WARN = 3.0
 
 NOTCH = 1.0
 """mm by which a pair of notches may miss each other: the width of the snip (common practice)."""
+
+
+GATHERED = 0.1
+"""A seam of which one run is to be longer than the other by more than this share is gathered, not eased in (our figure:
+the trade eases up to 8 % of an armhole into it)."""
 
 
 def look_at_lengths(check: Check, pattern: Pattern) -> Iterator[Result]:
@@ -54,7 +59,8 @@ def look_at_notches(check: Check, pattern: Pattern) -> Iterator[Result]:
     """Every pair of notches, walked from where the two runs start together, and every notch left without a partner.
 
     measured is how much further along the first run its notch lies, mm. On an eased seam the first pair is met from
-    the start, the last of several from either end, and a pair between them anywhere in the ease that is taken up.
+    the start, the last of several from either end, and a pair between them anywhere in the ease that is taken up; on a
+    gathered one each may also be met at the same share of both runs.
     """
     paired: set[NotchRef] = set()
     for seam in pattern.seams:
@@ -65,11 +71,11 @@ def look_at_notches(check: Check, pattern: Pattern) -> Iterator[Result]:
         for count, pair in enumerate(pairs):
             paired.update((pair.a, pair.b))
             place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
-            yield _pair_result(check, pattern, seam, pair, place, walked.a - walked.b)
+            yield _pair_result(check, pattern, seam, pair, place, walked)
     yield from _without_partner(check, pattern, paired)
 
 
-def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, place: str, taken_up: float) -> Result:
+def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, place: str, walked: Walked) -> Result:
     where = f"{seam.name}: {_notch(pair.a)} to {_notch(pair.b)}"
     for mark, along in ((pair.a, pair.along_a), (pair.b, pair.along_b)):
         if along is None or _beyond_its_edge(pattern, mark):
@@ -77,7 +83,10 @@ def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, 
             return check.result(where, Verdict.FAIL, wanted=0.0, allowed=NOTCH, remedy=remedy)
     assert pair.along_a is not None
     assert pair.along_b is not None
-    off = pair.along_a - pair.along_b
+    off, taken_up = pair.along_a - pair.along_b, walked.a - walked.b
+    if seam.ease.low > GATHERED * walked.b:
+        # gathers that are drawn up evenly let it be met at the same share of both runs
+        off = min(off, off - pair.along_b * taken_up / walked.b, key=abs)
     if seam.ease.low == seam.ease.high or place == "first":
         low = high = 0.0
     elif place == "last":

@@ -1,0 +1,272 @@
+"""A flared skirt and a gathered one.
+
+The trade's way. Flare from a dart: close it about its point, and the hem opens below it, by w (T - l) / l for a dart of
+width w and length l on a skirt of length T (plane geometry: 2 by 12 cm on 60 cm gives 8 cm). More flare: slash from hem
+to waist at several places and spread the hem, never all at the side (a teaching page on slash and open: 6 in over 3
+slashes are 2 in at each). Gathers: slash all the way, spread evenly, leave the darts unsewn; 1.5 to 3 times the seam it
+joins, 2 being usual (a sewing teacher on ruffles).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.kept import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
+from drafting.alterations.quarter import SIDE_SEAM, Quarter, quarters
+from drafting.alterations.setin import gathered, with_ease
+from drafting.alterations.skirt_fullness import (
+    darts_closed,
+    flared,
+    gained_at_hem,
+    gathered_to,
+    waist_darts,
+    waist_length,
+)
+from drafting.alterations.table import Entry
+from drafting.errors import NotAPattern, StepRefused, UnknownName
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Along, Measure, Notch, Pattern, Piece, Seam, Station, from_start, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["FLARE_SKIRT", "GATHER_SKIRT", "FlareSkirt", "GatherSkirt"]
+
+_DARTS, _SLASHES = "darts", "slashes"
+_MOST_FLARE = 6000.0
+_MOST_CUTS = 20
+_LEAST_RATIO, _MOST_RATIO = 1.1, 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class FlareSkirt(Alteration):
+    """Flare a skirt, by closing its waist darts or by slashes that hang together at the waist.
+
+    hem:  how much wider the hem is to be, mm round the whole skirt; None to close the darts altogether
+    how:  "darts" or "slashes"
+    cuts: how many slashes in each quarter
+    only: the one piece to be flared; empty for all
+    """
+
+    name: ClassVar[str] = "flare skirt"
+
+    hem: float | None = None
+    how: str = _DARTS
+    cuts: float = 3.0
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        found = _found(self, pattern)
+        return with_pieces(pattern, *_made(self, found, _flare(self, found)))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        found = _found(self, pattern)
+        for quarter in found:
+            yield from lengths_kept(quarter.piece, (SIDE_SEAM, *(edge.name for edge in quarter.sewn)))
+            yield from places_kept(quarter.piece, _at_centre(quarter))
+        yield from _others_kept(pattern, found)
+
+
+FLARE_SKIRT: Final = Entry(
+    FlareSkirt,
+    "Flare a skirt by closing its waist darts, or by slashing it from the hem and spreading it there.",
+    "the waist seam, edge by edge; the side seams; the centre line; all but the skirt",
+    "the hem and its allowance, which follow the flare",
+    (
+        Option(
+            "hem",
+            "length",
+            "how much wider all round the hem; left out, what closing the darts gives",
+            1.0,
+            _MOST_FLARE,
+            default=None,
+        ),
+        Option("how", "choice", "what is opened", default=_DARTS, choices=(_DARTS, _SLASHES)),
+        Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=3.0),
+        Option("only", "text", "hold it to this piece", default=""),
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class GatherSkirt(Alteration):
+    """Gather a skirt into its waist: darts let out, every quarter slashed and spread evenly from waist to hem.
+
+    ratio: how many times as long as the waist it is sewn to the waist of the skirt is cut
+    cuts:  how many slashes in each quarter
+    """
+
+    name: ClassVar[str] = "gather skirt"
+
+    ratio: float = 2.0
+    cuts: float = 4.0
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        found = _found(self, pattern)
+        totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
+        pieces = _made(self, found, lambda q: gathered_to(q, int(self.cuts), totals[q.piece.name]))
+        shares = {q.piece.name: totals[q.piece.name] / waist_length(q) for q in found}
+        altered = with_pieces(pattern, *map(_with_even_notches, found, pieces))
+        measures = tuple(_gathered_in(measure, found, shares) for measure in pattern.measures)
+        altered = replace(altered, measures=measures)
+        for quarter in found:
+            seam = _waist_seam(pattern, quarter)
+            if seam is not None:
+                altered = with_ease(altered, seam.name, gathered(run_surplus(altered, seam)))
+        return altered
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        found = _found(self, pattern)
+        for quarter in found:
+            yield from lengths_kept(quarter.piece, (SIDE_SEAM,))
+            yield from places_kept(quarter.piece, _at_centre(quarter))
+            seam = _waist_seam(pattern, quarter)
+            if seam is not None:
+                yield surplus_becomes(pattern, seam, (self.ratio - 1.0) * finer_length(pattern, seam.b))
+        yield from _others_kept(pattern, found)
+
+
+GATHER_SKIRT: Final = Entry(
+    GatherSkirt,
+    "Gather a skirt into its waist: its darts let out, every quarter spread evenly from waist to hem.",
+    "the side seams; the centre line; all but the skirt",
+    "the gathers declared for the waist seam, and its notches",
+    (
+        Option("ratio", "number", "how many times the waist it is sewn to", _LEAST_RATIO, _MOST_RATIO, default=2.0),
+        Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=4.0),
+    ),
+)
+
+
+def _found(step: FlareSkirt | GatherSkirt, pattern: Pattern) -> tuple[Quarter, ...]:
+    """The quarters that take part. Raises StepRefused for options that make no sense."""
+    if step.cuts != int(step.cuts) or not 1 <= step.cuts <= _MOST_CUTS:
+        raise StepRefused(step.name, f"cuts: {step.cuts:g} is no whole number from 1 to {_MOST_CUTS}")
+    try:
+        found = quarters(pattern)
+    except NotAPattern as error:
+        raise StepRefused(step.name, str(error)) from error
+    if not found:
+        raise StepRefused(step.name, "there is no skirt: no piece has a waist, a side seam and a hem")
+    if isinstance(step, GatherSkirt):
+        if not _LEAST_RATIO <= step.ratio <= _MOST_RATIO:
+            raise StepRefused(step.name, f"ratio: {step.ratio:g} is not from {_LEAST_RATIO:g} to {_MOST_RATIO:g}")
+        return found
+    if step.how not in (_DARTS, _SLASHES):
+        raise StepRefused(step.name, f'how: "{step.how}" is neither "{_DARTS}" nor "{_SLASHES}"')
+    if step.only:
+        names = [quarter.piece.name for quarter in found]
+        if step.only not in names:
+            raise StepRefused(step.name, f"only: {UnknownName('skirt piece', step.only, names)}")
+        found = tuple(quarter for quarter in found if quarter.piece.name == step.only)
+    return found
+
+
+def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:
+    """How each quarter is flared."""
+    if step.hem is not None and not SAME_PLACE < step.hem <= _MOST_FLARE:
+        raise StepRefused(step.name, f"hem: {step.hem / 10:.1f} cm is not from 0 to {_MOST_FLARE / 10:.0f} cm")
+    if step.how == _SLASHES:
+        if step.hem is None:
+            raise StepRefused(step.name, 'say by how much: hem = "30 cm"')
+        by = step.hem / _times(found)
+        return lambda quarter: flared(quarter, int(step.cuts), by)
+    try:
+        most = 2.0 * sum(gained_at_hem(quarter, 1.0) for quarter in found)
+        if not any(waist_darts(quarter) for quarter in found):
+            raise StepRefused(step.name, f'there is no dart in its waist to close; how = "{_SLASHES}"')
+        share = 1.0
+        if step.hem is not None and step.hem < most - SAME_PLACE:
+            wanted = step.hem
+            share = solve(
+                lambda share: 2.0 * sum(gained_at_hem(quarter, share) for quarter in found) - wanted,
+                wanted / most,
+                0.01,
+            )
+        elif step.hem is not None and step.hem > most + SAME_PLACE:
+            raise StepRefused(
+                step.name,
+                f"closing its darts opens the hem by {most / 10:.1f} cm and no more; leave hem out, or slash it "
+                f'instead: how = "{_SLASHES}"',
+            )
+    except NotAPattern as error:
+        raise StepRefused(step.name, str(error)) from error
+    return lambda quarter: darts_closed(quarter, share)
+
+
+def _times(found: tuple[Quarter, ...]) -> float:
+    """How many quarters there are in the whole skirt: every piece is cut twice or on the fold."""
+    return 2.0 * len(found)
+
+
+def _made(
+    step: FlareSkirt | GatherSkirt, found: tuple[Quarter, ...], make: Callable[[Quarter], Piece]
+) -> tuple[Piece, ...]:
+    try:
+        return tuple(make(quarter) for quarter in found)
+    except NotAPattern as error:
+        raise StepRefused(step.name, str(error)) from error
+
+
+def _at_centre(quarter: Quarter) -> tuple[str, ...]:
+    """The edges that neither belong to the waist, nor are the side seam or the hem."""
+    moved = {SIDE_SEAM, quarter.hem_name, *(edge.name for edge in quarter.waist)}
+    return tuple(edge.name for edge in quarter.piece.edges if edge.name not in moved)
+
+
+def _others_kept(pattern: Pattern, found: tuple[Quarter, ...]) -> Iterator[Promise]:
+    taking_part = {quarter.piece.name for quarter in found}
+    for piece in pattern.pieces:
+        if piece.name not in taking_part:
+            yield from places_kept(piece, (edge.name for edge in piece.edges))
+
+
+def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
+    """The seam by which the waist of this quarter is sewn to something, the skirt's side first."""
+    edges = {(quarter.piece.name, edge.name) for edge in quarter.sewn}
+    return next((seam for seam in pattern.seams if {(ref.piece, ref.edge) for ref in seam.a} == edges), None)
+
+
+def _joined(pattern: Pattern, quarter: Quarter) -> float:
+    """The length that the waist is gathered to: of what it is sewn to, else its own, mm."""
+    seam = _waist_seam(pattern, quarter)
+    return waist_length(quarter) if seam is None else finer_length(pattern, seam.b)
+
+
+def _gathered_in(measure: Measure, found: tuple[Quarter, ...], shares: dict[str, float]) -> Measure:
+    """A measurement along the waist as it is once the gathers are drawn in, which take up the added length."""
+    waist = {(quarter.piece.name, edge.name) for quarter in found for edge in quarter.sewn}
+    tape = tuple(
+        replace(part, times=part.times / shares[part.piece])
+        if isinstance(part, Along) and (part.piece, part.edge) in waist
+        else part
+        for part in measure.tape
+    )
+    return replace(measure, tape=tape)
+
+
+def _with_even_notches(quarter: Quarter, piece: Piece) -> Piece:
+    """The gathered piece with the notches of its waist as far along it as they were, for it is gathered evenly."""
+    was = [(edge.name, edge.length) for edge in quarter.sewn]
+    now = [(name, piece.edge(name).length) for name, _ in was]
+    growth = sum(length for _, length in now) / sum(length for _, length in was)
+
+    def notch(mark: Notch) -> Notch:
+        before = 0.0
+        for name, length in was:
+            if name == mark.station.edge:
+                at = from_start(quarter.piece.edge(name), mark.station)
+                return _notch_at(mark, growth * (before + (length - at if quarter.to_right else at)))
+            before += length
+        return mark
+
+    def _notch_at(mark: Notch, along: float) -> Notch:
+        for name, length in now:
+            if along <= length or name == now[-1][0]:
+                return replace(mark, station=Station(name, along, "end" if quarter.to_right else "start"))
+            along -= length
+        return mark
+
+    return replace(piece, notches=tuple(notch(mark) for mark in piece.notches))
