@@ -82,7 +82,9 @@ def least_crowded(
     segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float = 0.0
 ) -> Point:
     """The centre about which the rectangle meets the fewest segments; the first of those."""
-    return centres[int(crowding(segments, centres, size, angle=angle).argmin())]
+    import numpy as np
+
+    return centres[int(np.argmin(crowding(segments, centres, size, angle=angle)))]
 
 
 def crowding(
