@@ -89,7 +89,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"amount": -15.0},
         {"pad": 20.0},
     ),
-    "shoulder width": ({"amount": 5.0}, {"amount": -10.0}, {"amount": 20.0}, {"amount": -20.0}),
+    "shoulder width": ({"amount": 5.0}, {"amount": -8.0}, {"amount": 20.0}, {"amount": -15.0}),
     "neckline": (
         {"depth": 15.0},
         {"depth": 60.0, "shape": "V"},

@@ -20,15 +20,9 @@ from drafting.alterations.lengthen import LENGTHEN, Lengthen
 from drafting.alterations.neckline import NECKLINE, Neckline
 from drafting.alterations.opening import OPENING, Opening
 from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
-from drafting.alterations.shoulder import (
-    FORWARD_SHOULDER,
-    SHOULDER_SLOPE,
-    SHOULDER_WIDTH,
-    ForwardShoulder,
-    ShoulderSlope,
-    ShoulderWidth,
-)
+from drafting.alterations.shoulder import FORWARD_SHOULDER, SHOULDER_WIDTH, ForwardShoulder, ShoulderWidth
 from drafting.alterations.skirt import FLARE_SKIRT, GATHER_SKIRT, FlareSkirt, GatherSkirt
+from drafting.alterations.slope import SHOULDER_SLOPE, ShoulderSlope
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
 from drafting.alterations.take_in import TAKE_IN, TakeIn
 from drafting.alterations.upper_arm import UPPER_ARM, UpperArm

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, at_length, length, moved_all, split
@@ -39,6 +40,7 @@ __all__ = [
     "made_of",
     "part_name",
     "renamed_notches",
+    "renamed_points",
     "short_name",
     "together",
     "whole",
@@ -182,6 +184,18 @@ def with_parted(pattern: Pattern, before: Piece, after: Piece, made: Made) -> Pa
 def renamed_notches(before: Piece, made: Made) -> tuple[Notch, ...]:
     """The notches of a piece at the same places of the same cloth, counted from the ends they were counted from."""
     return tuple(_notch(before, notch, made) for notch in before.notches)
+
+
+def renamed_points(before: Piece, edges: Sequence[Edge], made: Made) -> tuple[tuple[str, str], ...]:
+    """The corners at which a piece says that a point is meant, by what the edges beside them are called now."""
+    meant = {frozenset(pair) for pair in before.points_meant}
+    if not meant:
+        return ()
+    return tuple(
+        (one.name, other.name)
+        for one, other in pairwise((*edges, edges[0]))
+        if any(frozenset((a.edge, b.edge)) in meant for a in made.get(one.name, ()) for b in made.get(other.name, ()))
+    )
 
 
 def _two(edge: Edge, at: float, one: Sequence[Curve], other: Sequence[Curve]) -> tuple[Part | None, Part | None]:

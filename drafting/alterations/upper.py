@@ -178,7 +178,10 @@ def armhole_led(
     def drawn(slide: float) -> tuple[Curve, ...]:
         return armhole_through(hinge, at_tip(slide), below.point(hinge.at), below)
 
-    slide = solve(lambda slide: exact_length(drawn(slide)) - wanted, 0.0, 0.5)
+    try:
+        slide = solve(lambda slide: exact_length(drawn(slide)) - wanted, 0.0, 0.5)
+    except NotAPattern as error:
+        raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
     armhole = top.armhole
     parts = [armhole.drawn(armhole.parts[0], drawn(slide))]
     parts += [armhole.drawn(part, moved_all(armhole.walked(part), below)) for part in armhole.parts[1:]]

@@ -1,0 +1,233 @@
+"""Fitting the shoulder's slope: sloping and square shoulders, and shoulder pads."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.crown import caps_over, crown_raised
+from drafting.alterations.darted import Redrawn, Stretch, rebuilt, stretch_of
+from drafting.alterations.kept import lengths_kept
+from drafting.alterations.redraw import carried, exact_length, parted, turned_by, with_length_kept
+from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
+from drafting.alterations.table import Entry
+from drafting.alterations.upper import (
+    Hinge,
+    Top,
+    armhole_through,
+    hinge_of,
+    neck_turned,
+    others_kept,
+    sewn_kept,
+    shoulder_straightened,
+)
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    Move,
+    end_tangents,
+    run_hits,
+    split,
+)
+from drafting.geometry.solve import solve
+from drafting.pattern import MarkLine, NotchRef, Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["SHOULDER_SLOPE", "ShoulderSlope"]
+
+_ON_SEAM: Final = 1e-3
+"""mm. A marked line that ends this near the underarm ends at it."""
+
+_BESIDE_END: Final = 10.0
+"""mm from the underarm within which a notch of the side seam cannot be told from the corner (our figure)."""
+
+_PAD_SHARE: Final = 0.7
+"""How much of its thickness a shoulder pad takes up of the armhole (a note on shoulder slope and pads: 0.7 cm for a pad
+of 1 cm)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShoulderSlope(Alteration):
+    """Lower the end of the shoulder by `amount` mm for sloping shoulders (raise it, below nought, for square ones).
+
+    Front and back shoulder are turned about the neck; the armhole goes down with its shoulder end and keeps its length,
+    so that the same sleeve goes in; the side seams are shorter by what it comes down. Common practice, from memory.
+
+    pad: the thickness of a shoulder pad, mm, for which the shoulder end is raised again: the armhole grows by 0.7 of
+         the pad, half of it in front and half behind, and the sleeve's crown is raised to meet it with the ease it had
+    """
+
+    name: ClassVar[str] = "shoulder slope"
+
+    amount: float = 0.0
+    pad: float = 0.0
+    side: str = BOTH
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
+        try:
+            if self.amount:
+                pattern = _without_lost_notches(pattern, *_sloped(self, tops))
+            return self._padded(pattern) if self.pad else pattern
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"the shoulder cannot be altered by so much: {error}") from error
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
+        gain = 0.5 * _PAD_SHARE * self.pad
+        for top in tops:
+            name = top.piece.name
+            yield sewn_kept(f"the armhole of {name}", top.armhole, gain)
+            yield sewn_kept(f"the neck of {name}", top.neck)
+            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
+            yield from others_kept(pattern, [name], top.armhole, top.neck, top.shoulder, aside=_side_edges(top))
+        caps = caps_over(pattern, *tops)
+        if caps is not None:
+            yield from lengths_kept(
+                caps.piece, [e.name for e in caps.piece.edges if not self.pad or e.name not in (caps.one, caps.other)]
+            )
+
+    def _padded(self, pattern: Pattern) -> Pattern:
+        tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
+        gain = 0.5 * _PAD_SHARE * self.pad
+        pattern = with_pieces(pattern, *(swung(top, grown=gain) for top in tops))
+        caps = caps_over(pattern, *tops)
+        return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
+
+
+SHOULDER_SLOPE: Final = Entry(
+    ShoulderSlope,
+    "Make the shoulder slope more, or less, or raise it for a shoulder pad.",
+    "the length of armhole, neck and shoulder; the sleeve, unless there is a pad",
+    "front and back alike; for a pad, the sleeve's crown",
+    (
+        Option("amount", "length", "how far its end is lowered; below nought to raise it", -25.0, 25.0, default=0.0),
+        Option("pad", "length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0),
+        SIDE_OPTION,
+    ),
+)
+
+
+def _sloped(step: ShoulderSlope, tops: tuple[Top, Top]) -> list[Piece]:
+    """Front and back with their shoulder ends lowered and their underarms with them, the armholes as long."""
+    drawn = [_Sloped(top, hinge_of(top), _side(step, top), _lowered_tip(step, top)) for top in tops]
+    before = [each.top.armhole.sewn_length for each in drawn]
+
+    def surplus(down: float) -> float:
+        return sum(exact_length(each.armhole(down)) for each in drawn) - sum(before)
+
+    down = solve(surplus, step.amount, 0.2 * step.amount)
+    return [each.piece(down, length) for each, length in zip(drawn, before, strict=True)]
+
+
+def _lowered_tip(step: ShoulderSlope, top: Top) -> Move:
+    """The move of the open shoulder end when the folded shoulder is turned about the neck to lower it."""
+    reach = top.slope.norm()
+    if abs(step.amount) > 0.4 * reach:
+        raise StepRefused(step.name, f"the shoulder is {reach:.0f} mm long; alter it by {0.4 * reach:.0f} mm at most")
+    turned = downward(top) * math.asin(step.amount / reach)
+    return carried(top.armhole.start, top.unfold.point(top.neck_point + top.slope.turned(turned)), turned)
+
+
+def _side(step: ShoulderSlope, top: Top) -> Stretch:
+    if any(top.armhole.darts):
+        raise StepRefused(
+            step.name, f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
+        )
+    return stretch_of(step.name, top.piece, "side", start="armhole")
+
+
+def _side_edges(top: Top) -> list[str]:
+    return [edge.name for edge in top.piece.edges if edge.name.startswith("side")]
+
+
+@dataclass(frozen=True, slots=True)
+class _Sloped:
+    """One piece whose armhole goes down with its shoulder end: its side seam, and the move of the shoulder end."""
+
+    top: Top
+    hinge: Hinge
+    side: Stretch
+    tip: Move
+
+    def armhole(self, down: float) -> tuple[Curve, ...]:
+        """The armhole when the underarm lies `down` mm further along the side seam."""
+        was = self.side.open[0]
+        now = _begun_at(was, down)
+        turned = turned_by(end_tangents(was[0])[0], end_tangents(now[0])[0])
+        lower = self.hinge.at + (now[0].start - was[0].start)
+        return armhole_through(self.hinge, self.tip, lower, carried(was[0].start, now[0].start, turned))
+
+    def piece(self, down: float, length: float) -> Piece:
+        """The whole piece, its armhole `length` mm long."""
+        top, side = self.top, self.side
+        seam = _begun_at(side.open[0], down)
+        slope = top.fold.point(self.tip.point(top.armhole.start)) - top.neck_point
+        shoulder = shoulder_straightened(top, top.neck_point, top.neck_point + slope)
+        armhole = top.armhole.drawn(top.armhole.parts[0], with_length_kept(self.armhole(down), length))
+        neck = neck_turned(top, turned_by(top.slope, slope))
+        redrawn = shoulder + neck + Redrawn((armhole, side.drawn(side.parts[0], seam)))
+        piece = rebuilt(top.piece, redrawn)
+        return _relevelled(recounted(piece, side.parts[0].name, side.backward, -down), side, seam, down)
+
+
+def _without_lost_notches(pattern: Pattern, *altered: Piece) -> Pattern:
+    """The pattern with these pieces; a notch that lay where the side seam is cut off goes, and its partner with it.
+
+    Both side seams are cut alike, so what marked a level near the old underarm marks nothing any more.
+    """
+    lost = {mark for piece in altered for mark in _past_underarm(piece)}
+    lost |= {mark for seam in pattern.seams for pair in seam.notches if lost & set(pair) for mark in pair}
+    pieces = {piece.name: piece for piece in (*pattern.pieces, *altered)}
+
+    def marked(piece: Piece) -> Piece:
+        kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in lost)
+        return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
+
+    seams = (
+        replace(seam, notches=tuple(pair for pair in seam.notches if not lost & set(pair))) for seam in pattern.seams
+    )
+    return replace(pattern, pieces=tuple(map(marked, pieces.values())), seams=tuple(seams) if lost else pattern.seams)
+
+
+def _past_underarm(piece: Piece) -> Iterator[NotchRef]:
+    """The notches of a side seam, counted from the waist, that lie at its new upper end or past it."""
+    for notch in piece.notches:
+        edge = piece.edge(notch.station.edge)
+        if edge.name.startswith("side") and notch.station.at > edge.length - _BESIDE_END:
+            yield NotchRef(piece.name, notch.name)
+
+
+def _begun_at(run: Sequence[Curve], along: float) -> tuple[Curve, ...]:
+    """The run begun `along` mm further on, or, below nought, before its start, where its first curve comes from."""
+    if along >= 0.0:
+        return parted(run, along)[1]
+    first = run[0]
+    wanted = exact_length((first,)) - along
+
+    def begun(t: float) -> Curve:
+        return split(first, t)[1]
+
+    t = solve(lambda t: exact_length((begun(t),)) - wanted, along / wanted, 0.1 * along / wanted)
+    return (begun(t), *run[1:])
+
+
+def _relevelled(piece: Piece, side: Stretch, seam: tuple[Curve, ...], down: float) -> Piece:
+    """The piece with the levels that ended at the old underarm, or on what was cut off the side, at the new one."""
+    old, new = side.start, seam[0].start
+    cut = parted(side.open[0], down)[0] if down > 0.0 else ()
+
+    def level(line: MarkLine) -> MarkLine:
+        along = (line.end - line.start).unit()
+        ends_there = line.end.near(old, _ON_SEAM) or line.start.near(old, _ON_SEAM)
+        if not (ends_there and (down > 0.0 or line.name == "scye line")) and not run_hits(cut, line.start, along):
+            return line
+        far, near = (line.start, line.end) if line.end.near(old, _ON_SEAM) else (line.end, line.start)
+        by = new - near
+        moved_far = far + (by - along * by.dot(along))
+        return MarkLine(line.name, moved_far, new) if near is line.end else MarkLine(line.name, new, moved_far)
+
+    return replace(piece, lines=tuple(level(line) for line in piece.lines))
