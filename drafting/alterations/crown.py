@@ -61,7 +61,7 @@ def caps_over(pattern: Pattern, one: Top, other: Top) -> Caps | None:
 
 
 def split_moved(caps: Caps, by: float) -> Piece:
-    """The sleeve with its cap divided `by` mm further into the first half, and the crown notch there.
+    """The sleeve with its cap divided `by` mm further into the first half, its crown notch and its crown mark there.
 
     The cap as a whole keeps its shape. Raises NotAPattern where that half is not so long.
     """
@@ -81,7 +81,8 @@ def split_moved(caps: Caps, by: float) -> Piece:
             raise NotAPattern(piece.name, f'the notch "{notch.name}" lies where the crown is to be')
         return replace(notch, station=replace(notch.station, at=at))
 
-    return replace(piece, notches=tuple(counted(notch) for notch in piece.notches))
+    piece = replace(piece, notches=tuple(counted(notch) for notch in piece.notches))
+    return with_points_at(piece, [(one[-1].end, kept[-1].end)])
 
 
 def crown_raised(caps: Caps, by: float) -> Piece:

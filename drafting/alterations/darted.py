@@ -114,8 +114,8 @@ class Redrawn:
         return Redrawn((*self.edges, *other.edges), (*self.darts, *other.darts))
 
 
-def stretch_of(step: str, piece: Piece, kind: str, *, start: str) -> Stretch:
-    """The sewn edges of a piece whose names begin with `kind`, walked from the end next to an edge called `start`...
+def stretch_of(step: str, piece: Piece, kind: str, *, start: str = "", end: str = "") -> Stretch:
+    """The sewn edges of a piece whose names begin with `kind`, walked from an edge `start`... or to an edge `end`...
 
     Raises StepRefused where there are none, where they do not lie together, or where nothing of that name is next.
     """
@@ -132,11 +132,12 @@ def stretch_of(step: str, piece: Piece, kind: str, *, start: str) -> Stretch:
     parts = tuple(edges[k] for k in order)
     darts = tuple(_dart_between(piece, one, other) for one, other in pairwise(order))
     before, after = edges[order[0] - 1], edges[(last + 1) % len(edges)]
-    if before.name.startswith(start):
+    first, last_edge = (before, after) if start else (after, before)
+    if first.name.startswith(start or end):
         return Stretch(piece, parts, darts, backward=False)
-    if after.name.startswith(start):
+    if last_edge.name.startswith(start or end):
         return Stretch(piece, parts[::-1], darts[::-1], backward=True)
-    raise StepRefused(step, f'on "{piece.name}" the {kind} does not begin at the {start}')
+    raise StepRefused(step, f'on "{piece.name}" the {kind} does not lie next to the {start or end}')
 
 
 def folds(stretch: Stretch, *, angles: Sequence[float] | None = None) -> tuple[Move, ...]:

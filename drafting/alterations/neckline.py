@@ -117,8 +117,7 @@ def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str) -> Piec
     _accept_depth(step, top, lower)
     try:
         centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
-        high = top.neck_point + top.slope.unit() * step.width
-        shoulder = straight_between(top.shoulder, high, top.tip)
+        high, shoulder = _shortened(step, top)
         run = _drawn(step, top, half, low, folds(top.neck)[-1].point(high), shape)
         neck = unfolded(top.neck, _shared_out(top, run))
         piece = rebuilt(top.piece, shoulder + neck + Redrawn((centre,)))
@@ -127,6 +126,14 @@ def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str) -> Piec
     piece = with_points_at(piece, [(top.neck.start, low), (top.neck.end, high)])
     piece = replace(piece, grain=piece.grain and _within(piece, piece.grain))
     return _with_point(piece, top, centre, meant=shape == "V")
+
+
+def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:
+    """Where the shoulder begins when it is shorter by the width, exactly as it is sewn, and the shoulder so drawn."""
+    if step.width == 0.0:
+        return top.neck_point, Redrawn()
+    high = top.tip - top.slope.unit() * (top.shoulder.sewn_length - step.width)
+    return high, straight_between(top.shoulder, high, top.tip)
 
 
 def _accept_width(step: Neckline, top: Top) -> None:

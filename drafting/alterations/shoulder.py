@@ -7,7 +7,6 @@ from a garment file of its own.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar, Final
@@ -17,7 +16,7 @@ from drafting.alterations.crown import caps_over, split_moved
 from drafting.alterations.darted import Redrawn, rebuilt
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by
-from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, recounted, swung
+from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, largest_less, recounted, swung
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
     Top,
@@ -95,9 +94,9 @@ class ShoulderWidth(Alteration):
     """Make the shoulder broader by `amount` mm (narrower, below nought), front and back alike.
 
     The trade cuts from the middle of the shoulder to the armhole, where the outer part hinges, spreads or laps it, and
-    redraws the shoulder straight: so the armhole keeps its length to the millimetre, swings out above its notch and
-    stays as it is below. Its corner at the shoulder stays true, and the neck is turned with the shoulder by the degree
-    or so that this takes. From memory of the trade's practice, without a source.
+    redraws the shoulder straight: so the armhole keeps its length. Its kink at the hinge is drawn out over the whole
+    of it; its notch and the underarm stay where they are. Its corner at the shoulder stays true, and the neck is
+    turned with the shoulder by the degree or so that this takes. From memory of the trade's practice, without a source.
     """
 
     name: ClassVar[str] = "shoulder width"
@@ -109,8 +108,8 @@ class ShoulderWidth(Alteration):
         try:
             return with_pieces(pattern, *(swung(top, broader=self.amount) for top in self._tops(pattern)))
         except NotAPattern as error:
-            reason = f"{self.amount:+.0f} mm is not to be had ({error}){self._instead(pattern)}"
-            raise StepRefused(self.name, reason) from error
+            less = largest_less(self.amount, lambda less: [swung(top, broader=less) for top in self._tops(pattern)])
+            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had ({error}){less}") from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for top in self._tops(pattern):
@@ -122,18 +121,6 @@ class ShoulderWidth(Alteration):
 
     def _tops(self, pattern: Pattern) -> tuple[Top, Top]:
         return front_and_back(self.name, pattern, self.side, self.amount)
-
-    def _instead(self, pattern: Pattern) -> str:
-        """What can be had in its place, in words: the largest of seven lesser amounts; nothing where none can."""
-        for eighths in range(7, 0, -1):
-            less = self.amount * eighths / 8.0
-            try:
-                for top in self._tops(pattern):
-                    swung(top, broader=less)
-            except NotAPattern:
-                continue
-            return f"; {math.floor(less) if less > 0.0 else math.ceil(less):+d} mm can"
-        return ""
 
 
 FORWARD_SHOULDER: Final = Entry(
@@ -151,7 +138,7 @@ FORWARD_SHOULDER: Final = Entry(
 SHOULDER_WIDTH: Final = Entry(
     ShoulderWidth,
     "Make the shoulder broader or narrower at the armhole.",
-    "the length of armhole and neck, the armhole below its notch; side seam; sleeve",
+    "the length of armhole and neck; where the armhole's notch and the underarm lie; side seam; sleeve",
     "front and back alike",
     (
         Option("amount", "length", "how much broader; below nought for narrower", -30.0, 30.0),

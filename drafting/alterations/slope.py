@@ -12,7 +12,7 @@ from drafting.alterations.crown import caps_over, crown_raised
 from drafting.alterations.darted import Redrawn, Stretch, rebuilt, stretch_of
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by, with_length_kept
-from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
+from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, largest_less, recounted, swung
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
     Hinge,
@@ -73,7 +73,8 @@ class ShoulderSlope(Alteration):
                 pattern = _without_lost_notches(pattern, *_sloped(self, tops))
             return self._padded(pattern) if self.pad else pattern
         except NotAPattern as error:
-            raise StepRefused(self.name, f"the shoulder cannot be altered by so much: {error}") from error
+            less = largest_less(self.amount, lambda less: _sloped(replace(self, amount=less), tops))
+            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had ({error}){less}") from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
@@ -125,11 +126,13 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top]) -> list[Piece]:
 
 def _lowered_tip(step: ShoulderSlope, top: Top) -> Move:
     """The move of the open shoulder end when the folded shoulder is turned about the neck to lower it."""
-    reach = top.slope.norm()
+    reach = top.shoulder.sewn_length
     if abs(step.amount) > 0.4 * reach:
         raise StepRefused(step.name, f"the shoulder is {reach:.0f} mm long; alter it by {0.4 * reach:.0f} mm at most")
     turned = downward(top) * math.asin(step.amount / reach)
-    return carried(top.armhole.start, top.unfold.point(top.neck_point + top.slope.turned(turned)), turned)
+    return carried(
+        top.armhole.start, top.unfold.point(top.neck_point + top.slope.unit().turned(turned) * reach), turned
+    )
 
 
 def _side(step: ShoulderSlope, top: Top) -> Stretch:

@@ -131,7 +131,7 @@ def top_of(step: str, pattern: Pattern, half: Half) -> Top:
     folded = shoulder.folded
     return Top(
         piece,
-        stretch_of(step, piece, "neck", start="centre"),
+        stretch_of(step, piece, "neck", end="shoulder"),
         shoulder,
         stretch_of(step, piece, "armhole", start="shoulder"),
         folded[0][0].start,

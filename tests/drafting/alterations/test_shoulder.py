@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 
 from drafting.alterations import Alteration, ForwardShoulder, ShoulderSlope, ShoulderWidth, apply_step
-from drafting.alterations.redraw import exact_length
+from drafting.alterations.redraw import carried, exact_length, turned_by
+from drafting.alterations.swing import largest_less
 from drafting.alterations.upper import Half, hinge_of, top_of
-from drafting.errors import StepRefused
-from drafting.geometry import Point, distance, polyline, run_at
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Point, distance, moved_all, polyline, run_at, run_reversed
 from drafting.pattern import Pattern, across, finished, place, walk
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress
@@ -79,9 +81,6 @@ def test_the_garment_is_the_same_and_only_its_seam_lies_further_forward() -> Non
 def laid_at_shoulder(pattern: Pattern) -> list[Point]:
     """Places along the whole armhole, front and back laid together at the folded shoulder, seen from the front."""
     front, back = top_of("test", pattern, "front"), top_of("test", pattern, "back")
-    from drafting.alterations.redraw import carried, turned_by
-    from drafting.geometry import moved_all, run_reversed
-
     lay = back.fold.then(carried(back.neck_point, front.neck_point, turned_by(back.slope, front.slope)))
     whole = (
         *run_reversed(moved_all(front.armhole.open[0], front.fold)),
@@ -97,7 +96,7 @@ def test_the_crown_notch_moves_forward_on_a_cap_of_unchanged_shape() -> None:
     # the front of the sleeve lies to the right of its crown
     assert crown.x > before.point("crown").x + 11.0
     assert crown.near(run_at(before.edge("cap front").curves, before.edge("cap front").length - 12.0), 1e-4)
-    assert after.point("crown") == before.point("crown")
+    assert after.point("crown") == crown
     both = [polyline((*p.edge("cap front").curves, *p.edge("cap back").curves)) for p in (before, after)]
     highest = [max(point.y for point in line) for line in both]
     assert highest[0] == pytest.approx(highest[1], abs=0.01)
@@ -180,3 +179,16 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: Alteration, reason: 
     with pytest.raises(StepRefused) as refused:
         apply_step(dress(), step)
     assert reason in str(refused.value)
+
+
+def test_a_refusal_tells_the_largest_lesser_amount_that_can_be_had() -> None:
+    def up_to(most: float) -> Callable[[float], None]:
+        def attempt(amount: float) -> None:
+            if abs(amount) > most:
+                raise NotAPattern("armhole", "too much")
+
+        return attempt
+
+    assert largest_less(20.0, up_to(13.0)) == "; +12 mm can"
+    assert largest_less(-20.0, up_to(30.0)) == "; -17 mm can"
+    assert largest_less(5.0, up_to(0.5)) == ""
