@@ -26,7 +26,7 @@ from drafting.geometry import (
     run_reversed,
     split,
 )
-from drafting.geometry.cap import Cap, cap_of_width
+from drafting.geometry.cap import Cap, cap_of_width, triangle_height
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
@@ -106,8 +106,11 @@ def _gave_way(found: float, wanted: float) -> tuple[str, ...]:
 
 def _height_guess(armhole: Armhole, biceps: float, cap_ease: float) -> float:
     """Nearly the height of the cap, from the sleeve triangle: a cap curve is about 3 % longer than its diagonal."""
-    diagonal = 0.5 * (armhole.front + armhole.back + cap_ease) / 1.03
-    return math.sqrt(max(diagonal**2 - 0.25 * biceps**2, (0.15 * biceps) ** 2))
+    front, back = ((side + 0.5 * cap_ease) / 1.03 for side in (armhole.front, armhole.back))
+    least = 0.15 * biceps
+    if front + back <= biceps:
+        return least
+    return max(triangle_height(front, back, biceps), least)
 
 
 def _seam_lean(height: float, long: float, elbow: float, biceps: float, wrist: float, elbow_least: float) -> float:

@@ -1,7 +1,7 @@
 """Sensible options of every alteration, small, middle and large, for sweeps over bodies and for chains.
 
-Sizes are told as for a dress of the chart's size 92; `at_size` shifts them to another. The sleeve that is put in is that
-of the dress in a size of the chart, whose name stands where a garment file has the name of another.
+Sizes are told as for a dress of the chart's size 92; `at_size` shifts them to another. The sleeve that is put in is
+that of the dress in a size of the chart, whose name stands where a garment file has the name of another.
 """
 
 from __future__ import annotations

@@ -30,7 +30,7 @@ from drafting.pattern.text import to_json
 from tests.bodies import women
 from tests.outside import dress_table, stranger
 
-__all__ = ["End", "Outcome", "dress_for", "end_of", "found_by_a_stranger", "sweep"]
+__all__ = ["End", "Outcome", "dress_for", "end_of", "found_by_a_stranger", "plain", "sweep"]
 
 
 class End(StrEnum):
@@ -107,6 +107,11 @@ def _lengths(who: Person, readied: Readied) -> dict[str, float]:
     return {value.key: value.mm for value in readied.body.known()} | dict(who.measurements)
 
 
+def plain(sentence: str) -> str:
+    """The sentence with # for every number, so that like falls to like."""
+    return re.sub(r"-?\d+(\.\d+)?", "#", sentence)
+
+
 def _told(results: Iterable[Result], verdicts: Sequence[Verdict]) -> tuple[str, ...]:
     return tuple(f"{result.check}: {result.where}" for result in results if result.verdict in verdicts)
 
@@ -118,7 +123,7 @@ def _table(outcomes: Sequence[Outcome]) -> list[str]:
         mine = [outcome for outcome in outcomes if outcome.end is end]
         lines.append(f"{end.value:44}{len(mine):6}{len(mine) / len(outcomes):8.1%}")
         for sentence, times in _tally(outcome.said for outcome in mine):
-            first = next(o for o in mine if sentence in {_plain(said) for said in o.said})
+            first = next(o for o in mine if sentence in {plain(said) for said in o.said})
             lines.append(f"    {times:4}  {sentence}  (first: {first.who})")
     whole = [outcome for outcome in outcomes if not outcome.gave_way and outcome.end is End.PASSES]
     lines.append(f"{'passes, and nothing gave way':44}{len(whole):6}{len(whole) / len(outcomes):8.1%}")
@@ -129,11 +134,7 @@ def _table(outcomes: Sequence[Outcome]) -> list[str]:
 
 
 def _tally(told: Iterable[Sequence[str]]) -> list[tuple[str, int]]:
-    return Counter(sentence for sentences in told for sentence in {_plain(each) for each in sentences}).most_common()
-
-
-def _plain(sentence: str) -> str:
-    return re.sub(r"-?\d+(\.\d+)?", "#", sentence)
+    return Counter(sentence for sentences in told for sentence in {plain(each) for each in sentences}).most_common()
 
 
 def _stranger_table(people: Iterable[Person]) -> tuple[list[str], bool]:

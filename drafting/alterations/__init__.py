@@ -7,7 +7,7 @@ from typing import Final
 
 from drafting.alterations import base
 from drafting.alterations.armhole import ARMHOLE, Armhole
-from drafting.alterations.back import BACK_WIDTH, ROUNDED_BACK, SWAY_BACK, BackWidth, RoundedBack, SwayBack
+from drafting.alterations.back import BACK_WIDTH, ROUNDED_BACK, BackWidth, RoundedBack
 from drafting.alterations.base import Alteration, Promise, apply_step, step_of
 from drafting.alterations.blend import BLEND, Blend
 from drafting.alterations.bust import FULL_BUST, SMALL_BUST, FullBust, SmallBust
@@ -23,6 +23,7 @@ from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_
 from drafting.alterations.shoulder import FORWARD_SHOULDER, SHOULDER_WIDTH, ForwardShoulder, ShoulderWidth
 from drafting.alterations.skirt import FLARE_SKIRT, GATHER_SKIRT, FlareSkirt, GatherSkirt
 from drafting.alterations.slope import SHOULDER_SLOPE, ShoulderSlope
+from drafting.alterations.sway_back import SWAY_BACK, SwayBack
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
 from drafting.alterations.take_in import TAKE_IN, TakeIn
 from drafting.alterations.upper_arm import UPPER_ARM, UpperArm

@@ -23,13 +23,23 @@ wider by it.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.bent import is_onward
+from drafting.alterations.bent import is_onward, onward_name
 from drafting.alterations.bust_front import BUST_POINT, SHORT_OF_BUST, Front, Zone, seen_from_bust
-from drafting.alterations.parted import Made, Part, joined, joined_name, made_of, part_name, renamed_notches, whole
+from drafting.alterations.parted import (
+    Made,
+    Part,
+    joined,
+    joined_name,
+    made_of,
+    part_name,
+    renamed_notches,
+    renamed_points,
+    whole,
+)
 from drafting.alterations.pivot import Turning, drawn_dart, inside, leg_names, relaid_lines, turning_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Cubic, Curve, Line, Move, Point, Vec, length, lerp, shift, tangent, turn
@@ -325,7 +335,8 @@ def _marked(
     begins = next((k for k, edge in enumerate(edges) if edge.name == first or _begins(made, edge.name, first)), 0)
     ordered = closed(piece.name, (*edges[begins:], *edges[:begins]))
     outline = [curve for edge in ordered for curve in edge.curves]
-    lines = [_line(line, zone_of, moves) for line in piece.lines]
+    bent = {line.name for line in piece.lines if any(other.name == onward_name(line.name) for other in piece.lines)}
+    lines = [_line(line, bent, zone_of, moves) for line in piece.lines]
     return Piece(
         piece.name,
         ordered,
@@ -335,6 +346,7 @@ def _marked(
         tuple(_notch(front, notch, drop) for notch in renamed_notches(piece, made)),
         relaid_lines(lines, piece.outline, outline, lambda _: False),
         points,
+        renamed_points(piece, ordered, made),
     )
 
 
@@ -348,10 +360,14 @@ def _begins(made: Made, name: str, first: str) -> bool:
     return any(part.edge == first and part.low == 0.0 for part in made.get(name, ()))
 
 
-def _line(line: MarkLine, zone_of: Callable[[Point], Zone], moves: Mapping[Zone, Move]) -> MarkLine:
-    """A level keeps its height; the far part of a bent one goes with the bust point and the cloth at its end."""
+def _line(
+    line: MarkLine, bent: Collection[str], zone_of: Callable[[Point], Zone], moves: Mapping[Zone, Move]
+) -> MarkLine:
+    """A level keeps its height; one bent at the bust point goes with that, its far part with the cloth there."""
     if is_onward(line):
         return MarkLine(line.name, moves["lower"].point(line.start), moves[zone_of(line.end)].point(line.end))
+    if line.name in bent:
+        return MarkLine(line.name, line.start, moves["lower"].point(line.end))
     ends = [moves["lower"].point(end) if zone_of(end) == "lower" else end for end in (line.start, line.end)]
     return MarkLine(line.name, ends[0], ends[1])
 

@@ -16,16 +16,19 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.bent import bent_levels
+from drafting.alterations.bent import Swing, bent_levels
 from drafting.alterations.parted import (
     Made,
     Part,
+    begun_at,
     cut,
     joined,
     joined_name,
     made_of,
+    new_dart_name,
     part_name,
     renamed_notches,
+    renamed_points,
     short_name,
     together,
     whole,
@@ -82,7 +85,9 @@ class MoveDart(Alteration):
         plan = _planned(self, pattern)
         after, made = _swung(self, plan)
         altered = with_parted(pattern, plan.piece, after, made)
-        return bent_levels(altered, plan.piece, plan.turning.pivot, plan.moves, plan.move)
+        mouths = [plan.first[-1].edge.end, plan.second[0].edge.start]
+        far, near = mouths if plan.first_moves else reversed(mouths)
+        return bent_levels(altered, plan.piece, Swing(plan.turning.pivot, near, far, plan.moves, plan.move))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         plan = _planned(self, pattern)
@@ -181,7 +186,7 @@ def _planned(step: MoveDart, pattern: Pattern) -> _Plan:
         raise StepRefused(step.name, f'"{dart.name}" is there already')
     first_moves = _first_moves(piece, first, second, turning.pivot)
     moving = region(turning.pivot, [part.edge for part in (first if first_moves else second)])
-    made = into.name if into else dart.name if step.part == 1.0 else _new_name(piece, first[-1].edge, cut)
+    made = into.name if into else dart.name if step.part == 1.0 else new_dart_name(piece, first[-1].edge, cut)
     return _Plan(piece, dart, turning, into, first, second, first_moves, angle, made, cut, moving)
 
 
@@ -264,14 +269,6 @@ def _first_moves(piece: Piece, first: Sequence[Part], second: Sequence[Part], pi
             return within[1]
     long = [sum(part.edge.length for part in parts) for parts in (first, second)]
     return long[0] < long[1]
-
-
-def _new_name(piece: Piece, before: Edge, cut: Edge | None) -> str:
-    """A name for a dart at a new place: "side dart" in the side seam."""
-    base = short_name((cut or before).name)
-    taken = {dart.name for dart in piece.darts}
-    names = [f"{base} dart", *(f"{base} dart {n}" for n in range(2, len(taken) + 3))]
-    return next(name for name in names if name not in taken)
 
 
 def _swung(step: MoveDart, plan: _Plan) -> tuple[Piece, Made]:
@@ -369,7 +366,7 @@ def _finished(
             darts.append(replace(dart, apex=plan.move.point(dart.apex)) if there else dart)
     darts += [dart for name, dart in redrawn.items() if name not in {old.name for old in darts}]
     grain, lines, points = swung_marks(replace(piece, points=points), plan.moves, plan.move)
-    ordered = closed(piece.name, _from_first(piece.edges[0].name, edges, made))
+    ordered = closed(piece.name, begun_at(piece.edges[0].name, edges, made))
     outline = [curve for edge in ordered for curve in edge.curves]
     after = Piece(
         piece.name,
@@ -380,19 +377,13 @@ def _finished(
         renamed_notches(piece, made),
         relaid_lines(lines, piece.outline, outline, plan.moves),
         points,
+        renamed_points(piece, ordered, made),
     )
     if outline_crossings(after.outline):
         raise StepRefused(
             step.name, f'"{piece.name}" would lie over itself there; choose another place or a smaller part'
         )
     return after
-
-
-def _from_first(first: str, edges: Sequence[Edge], made: Made) -> tuple[Edge, ...]:
-    """The closed outline begun where it began before."""
-    begins = {name for name, parts in made.items() if any(part.edge == first and part.low == 0.0 for part in parts)}
-    k = next((k for k, edge in enumerate(edges) if edge.name in begins or edge.name == first), 0)
-    return (*edges[k:], *edges[:k])
 
 
 def _angles(piece: str, darts: Sequence[str], pivot: Point, pattern: Pattern) -> float:

@@ -9,7 +9,7 @@ from functools import partial
 from typing import ClassVar, Final, Literal, cast
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.bent import bent_levels
+from drafting.alterations.bent import Swing, bent_levels
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.pivot import (
     Turning,
@@ -65,7 +65,8 @@ class NeckGape(Alteration):
         except NotAPattern as error:
             raise StepRefused(self.name, f"{self.amount:.0f} mm cannot go into that dart: {error}") from error
         altered = with_pieces(pattern, piece)
-        return bent_levels(altered, plan.top.piece, plan.turning.pivot, plan.moves, plan.move)
+        near, far = plan.mouth
+        return bent_levels(altered, plan.top.piece, Swing(plan.turning.pivot, near, far, plan.moves, plan.move))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         plan = _planned(self, pattern)
@@ -110,6 +111,12 @@ class _Plan:
     def move(self) -> Move:
         """The turn of the part between neck and dart, towards the centre line."""
         return _turn(self.top, self.turning, self.angle)
+
+    @property
+    def mouth(self) -> tuple[Point, Point]:
+        """The ends of the dart's mouth before the turn, that on the part that stays first."""
+        before, after = dart_mouth(self.top.piece, self.dart)
+        return (before, after) if self.top.neck.backward else (after, before)
 
     def moves(self, place: Point) -> bool:
         """Whether a place lies on the part that turns."""

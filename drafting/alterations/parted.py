@@ -34,10 +34,12 @@ __all__ = [
     "Fragment",
     "Made",
     "Part",
+    "begun_at",
     "cut",
     "joined",
     "joined_name",
     "made_of",
+    "new_dart_name",
     "part_name",
     "renamed_notches",
     "renamed_points",
@@ -264,3 +266,18 @@ def _laid_out(made: Made) -> Iterator[tuple[str, float, Fragment, float]]:
         for part in parts:
             yield name, gone, part, total - gone - part.long
             gone += part.long
+
+
+def begun_at(first: str, edges: Sequence[Edge], made: Made) -> tuple[Edge, ...]:
+    """The closed outline begun where it began before."""
+    begins = {name for name, parts in made.items() if any(part.edge == first and part.low == 0.0 for part in parts)}
+    k = next((k for k, edge in enumerate(edges) if edge.name in begins or edge.name == first), 0)
+    return (*edges[k:], *edges[:k])
+
+
+def new_dart_name(piece: Piece, before: Edge, cut: Edge | None) -> str:
+    """A name for a dart at a new place: "side dart" in the side seam."""
+    base = short_name((cut or before).name)
+    taken = {dart.name for dart in piece.darts}
+    names = [f"{base} dart", *(f"{base} dart {n}" for n in range(2, len(taken) + 3))]
+    return next(name for name in names if name not in taken)

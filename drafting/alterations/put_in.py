@@ -29,6 +29,10 @@ from drafting.reading.options import Option
 __all__ = ["PUT_SLEEVE_IN", "PutSleeveIn", "with_sleeve_of"]
 
 
+_PLACES: Final = 6
+"""Decimals of a millimetre to which the ease that a sleeve brings along is noted, so that any text holds it exactly."""
+
+
 @dataclass(frozen=True, slots=True)
 class PutSleeveIn(Alteration):
     """Put the sleeve of another garment into this one's armhole, in place of its own.
@@ -96,8 +100,8 @@ def with_sleeve_of(step: PutSleeveIn, other: Pattern) -> PutSleeveIn:
     return replace(
         step,
         sleeve=json.dumps(json.loads(to_json(alone)), separators=(",", ":"), ensure_ascii=False),
-        front_ease=run_surplus(other, found.front),
-        back_ease=run_surplus(other, found.back),
+        front_ease=round(run_surplus(other, found.front), _PLACES),
+        back_ease=round(run_surplus(other, found.back), _PLACES),
     )
 
 

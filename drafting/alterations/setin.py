@@ -239,23 +239,21 @@ def _notched(pattern: Pattern, seam: Seam) -> Pattern:
 
 def _hung(piece: Piece, cap: Cap, middle: float) -> Cap:
     """The cap shifted so that its biceps line has its middle there, and its crown hangs as high over the lower end."""
-    left = middle - 0.5 * cap.width
-    crown = Point(left + cap.back_width, cap.crown.y)
-    marks = {mark.name: mark.at for mark in piece.points}
-    if "crown" in marks and "wrist" in marks:
-        crown = Point(crown.x, _wrist_below(piece, crown.x).y + marks["crown"].y - marks["wrist"].y)
+    was = piece.edge(CAP_FRONT).end
+    x = middle - 0.5 * cap.width + cap.back_width
+    crown = Point(x, was.y + _lower_end(piece, x) - _lower_end(piece, was.x))
     by = shift(crown - cap.crown)
     return Cap(moved_all(cap.back, by), moved_all(cap.front, by))
 
 
-def _wrist_below(piece: Piece, x: float) -> Point:
-    """Where the lower end lies at this distance across."""
+def _lower_end(piece: Piece, x: float) -> float:
+    """The level of the lower end of a sleeve at this distance across."""
     sides = {CAP_FRONT, CAP_BACK, UNDER_FRONT, UNDER_BACK}
     end = [curve for edge in piece.edges if edge.name not in sides for curve in edge.curves]
     hits = run_hits(end, Point(x, 0.0), Vec(0.0, 1.0))
     if not hits:
         raise NotAPattern(piece.name, "its crown does not lie over its lower end")
-    return hits[0][1].point
+    return hits[0][1].point.y
 
 
 def _below(piece: Piece, was: Cap, cap: Cap) -> Piece:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -30,8 +31,18 @@ def look_at_ease(check: Check, pattern: Pattern) -> Iterator[Result]:
             measured=made.ease,
             wanted=made.least,
             allowed=(made.least, None),
-            remedy=f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all.",
+            remedy=f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all.{_to_type(made.name, short)}",
         )
+
+
+def _to_type(where: str, short: float) -> str:
+    """The alteration that gives a place so much room, mm, as it is typed; a little more rather than less."""
+    cm = math.ceil(short) / 10.0
+    if where == "upper arm":
+        return f' To let the sleeve out there: alter = "upper arm", by = "{cm:.1f} cm".'
+    if where in ("bust", "waist", "hip"):
+        return f' To let it out there: alter = "take in", {where} = "-{cm:.1f} cm".'
+    return ""
 
 
 def look_at_getting_in(check: Check, pattern: Pattern) -> Iterator[Result]:

@@ -46,9 +46,9 @@ class Between:
 
 @dataclass(frozen=True, slots=True)
 class Bent:
-    """The width at a marked line that a dart has bent: along it to where `onward` begins, and on along that one.
+    """The width at a marked line that a dart has bent, counted `times`.
 
-    `line` runs up to the place from the side it begins on, `onward` from there to the other side; counted `times`.
+    `line` runs from where the piece begins to the dart, `onward` from the dart to where the piece ends.
     """
 
     piece: str
@@ -117,6 +117,6 @@ def _laid(part: Tape, pieces: Mapping[str, Piece]) -> float:
         return part.times * piece.edge(part.edge).length
     if isinstance(part, Bent):
         level, onward = piece.line(part.line), piece.line(part.onward)
-        bend = onward.start
-        return part.times * (reach(piece, bend, level.start - level.end) + reach(piece, bend, onward.end - bend))
+        first = reach(piece, level.end, level.start - level.end)
+        return part.times * (first + reach(piece, onward.start, onward.end - onward.start))
     return part.times * distance(piece.point(part.one), piece.point(part.other))
