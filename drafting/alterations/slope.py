@@ -12,6 +12,7 @@ from drafting.alterations.crown import caps_over, crown_raised
 from drafting.alterations.darted import Redrawn, Stretch, rebuilt, stretch_of
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by, with_length_kept
+from drafting.alterations.side import BUST_LINE
 from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, largest_less, recounted, swung
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
@@ -28,6 +29,8 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Curve,
     Move,
+    Point,
+    distance,
     end_tangents,
     run_hits,
     split,
@@ -161,8 +164,17 @@ class _Sloped:
         was = self.side.open[0]
         now = _begun_at(was, down)
         turned = turned_by(end_tangents(was[0])[0], end_tangents(now[0])[0])
-        lower = self.hinge.at + (now[0].start - was[0].start)
-        return armhole_through(self.hinge, self.tip, lower, carried(was[0].start, now[0].start, turned))
+        under = carried(was[0].start, now[0].start, turned)
+        return armhole_through(self.hinge, self.tip, self.notch(now[0].start), under)
+
+    def notch(self, under: Point) -> Point:
+        """Where the armhole's notch lies when the underarm lies there: as much lower, and no nearer the centre."""
+        by = under - self.side.start
+        for line in self.top.piece.lines:
+            if line.end.near(self.side.start, _ON_SEAM) or line.start.near(self.side.start, _ON_SEAM):
+                along = (line.end - line.start).unit()
+                return self.hinge.at + (by - along * by.dot(along))
+        return self.hinge.at + by
 
     def piece(self, down: float, length: float) -> Piece:
         """The whole piece, its armhole `length` mm long."""
@@ -174,7 +186,26 @@ class _Sloped:
         neck = neck_turned(top, turned_by(top.slope, slope))
         redrawn = shoulder + neck + Redrawn((armhole, side.drawn(side.parts[0], seam)))
         piece = rebuilt(top.piece, redrawn)
-        return _relevelled(recounted(piece, side.parts[0].name, side.backward, -down), side, seam, down)
+        piece = recounted(piece, side.parts[0].name, side.backward, -down)
+        return replace(piece, lines=tuple(self.level(line, seam[0].start, down) for line in piece.lines))
+
+    def level(self, line: MarkLine, under: Point, down: float) -> MarkLine:
+        """A level that ended at the underarm, at the armhole's notch or on what is cut off the side, where it now lies.
+
+        The bust line stays where it is as long as it meets the side seam.
+        """
+        side, notch = self.side.start, self.hinge.at
+        near, far = sorted((line.start, line.end), key=lambda end: min(distance(end, side), distance(end, notch)))
+        cut = parted(self.side.open[0], down)[0] if down > 0.0 else ()
+        if near.near(notch, _ON_SEAM):
+            new = self.notch(under)
+        elif run_hits(cut, far, near - far) or (near.near(side, _ON_SEAM) and line.name != BUST_LINE):
+            new = under
+        else:
+            return line
+        along, by = (line.end - line.start).unit(), new - near
+        moved = far + (by - along * by.dot(along))
+        return MarkLine(line.name, moved, new) if near is line.end else MarkLine(line.name, new, moved)
 
 
 def _without_lost_notches(pattern: Pattern, *altered: Piece) -> Pattern:
@@ -216,21 +247,3 @@ def _begun_at(run: Sequence[Curve], along: float) -> tuple[Curve, ...]:
 
     t = solve(lambda t: exact_length((begun(t),)) - wanted, along / wanted, 0.1 * along / wanted)
     return (begun(t), *run[1:])
-
-
-def _relevelled(piece: Piece, side: Stretch, seam: tuple[Curve, ...], down: float) -> Piece:
-    """The piece with the levels that ended at the old underarm, or on what was cut off the side, at the new one."""
-    old, new = side.start, seam[0].start
-    cut = parted(side.open[0], down)[0] if down > 0.0 else ()
-
-    def level(line: MarkLine) -> MarkLine:
-        along = (line.end - line.start).unit()
-        ends_there = line.end.near(old, _ON_SEAM) or line.start.near(old, _ON_SEAM)
-        if not (ends_there and (down > 0.0 or line.name == "scye line")) and not run_hits(cut, line.start, along):
-            return line
-        far, near = (line.start, line.end) if line.end.near(old, _ON_SEAM) else (line.end, line.start)
-        by = new - near
-        moved_far = far + (by - along * by.dot(along))
-        return MarkLine(line.name, moved_far, new) if near is line.end else MarkLine(line.name, new, moved_far)
-
-    return replace(piece, lines=tuple(level(line) for line in piece.lines))
