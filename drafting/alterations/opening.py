@@ -19,7 +19,7 @@ from drafting.alterations.kept import lengths_kept, seams_kept
 from drafting.alterations.parted import Fragment, Made
 from drafting.alterations.redraw import parted
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM, Side
-from drafting.alterations.side_zip import LEAST_LEFT, ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.side_zip import LEAST_LEFT, SKIRT_ZIP, ZIP_NOTCH, side_zips, with_side_zip
 from drafting.alterations.stand import with_stands
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
@@ -55,7 +55,7 @@ class Opening(Alteration):
             the fold, another one is a seam
     length: of the zip, mm, from the top, at the side the part above and the part below the waist together; None for
             one that ends a little below the hip
-    below:  how much of a zip at the side lies below the waist, mm; None for 180, and what does not go in above
+    below:  how much of a zip at the side lies below the waist, mm
     button: the diameter of the buttons, mm; the stand beyond the centre line is as wide
     only:   the one piece that is opened; empty for every piece that has this centre line
     """
@@ -65,7 +65,7 @@ class Opening(Alteration):
     at: str
     fasten: str = ZIP
     length: float | None = None
-    below: float | None = None
+    below: float = SKIRT_ZIP
     button: float = _BUTTON
     only: str = ""
 
@@ -109,7 +109,7 @@ OPENING: Final = Entry(
         Option("at", "choice", "where", choices=(CENTRE_BACK, CENTRE_FRONT, SIDE)),
         Option("fasten", "choice", "how it is fastened, or closed", default=ZIP, choices=(ZIP, BUTTONS, CLOSED)),
         Option("length", "length", "how long the zip is", 50.0, 1500.0, default=None),
-        Option("below", "length", "how much of a zip at the side lies below the waist", 0.0, 600.0, default=None),
+        Option("below", "length", "how much of a zip at the side lies below the waist", 0.0, 600.0, SKIRT_ZIP),
         Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
         Option("only", "text", "hold it to this piece", default=""),
     ),
