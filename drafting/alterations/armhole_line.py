@@ -3,6 +3,9 @@
 Lowered, its lower end goes all the way and the rest less and less towards the shoulder, so that it keeps its width and
 its shape; cut in, its notch goes all the way and both ends stay. Either way the handles of its curves go with the ends
 they belong to: it leaves shoulder and side seam as it did, and runs on through its notch without a corner.
+
+Where it is lowered past the bust line, that line and the notches on the side seam give way and are marked just below
+the new underarm: there the tape goes round the body now.
 """
 
 from __future__ import annotations
@@ -12,6 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from drafting.alterations.side import BUST_LINE
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
@@ -23,6 +27,7 @@ from drafting.geometry import (
     distance,
     length,
     lerp,
+    run_at,
     run_hits,
     run_length,
     run_reversed,
@@ -36,7 +41,7 @@ from drafting.pattern import Edge, MarkLine, Notch, Piece, Station, from_start, 
 __all__ = ["Hole", "hole_of", "lowered", "narrowed"]
 
 _SIDE_SEAM: Final = "side seam"
-_ROOM: Final = 5.0  # mm of side seam that stay between the underarm and what is marked below it
+_ROOM: Final = 10.0  # mm of side seam that stay between the underarm and what is marked below it
 _ON_SEAM: Final = 1e-3
 
 
@@ -73,7 +78,7 @@ def hole_of(piece: Piece) -> Hole:
 def lowered(hole: Hole, by: float) -> Piece:
     """The piece with its armhole lowered by `by` mm of side seam, raised where that is below nought.
 
-    Raises NotAPattern where what is marked on the side seam would be cut away.
+    Raises NotAPattern where so much of the side seam would be cut away that a balance line below the bust is lost.
     """
     piece, under = hole.piece, hole.up[0].start
     _accept(hole, by)
@@ -88,6 +93,8 @@ def lowered(hole: Hole, by: float) -> Piece:
             return MarkLine(mark.name, mark.start + Vec(0.0, step.y), new_under)
         if under.near(mark.start, _ON_SEAM):
             return MarkLine(mark.name, new_under, mark.end + Vec(0.0, step.y))
+        if mark.name == BUST_LINE:
+            return _given_way(hole, down, by, mark)
         return MarkLine(mark.name, _kept_on(hole.up, up, mark.start), _kept_on(hole.up, up, mark.end))
 
     altered = _put_back(hole, replace(hole, up=up, down=down))
@@ -142,24 +149,43 @@ def _from_under(edge: Edge, station: Station, *, first: bool) -> float:
 
 
 def _accept(hole: Hole, by: float) -> None:
-    """Raise NotAPattern where something marked on the side seam lies above the new underarm, or too near below it."""
-    piece, under = hole.piece, hole.up[0].start
-    side = piece.edge(hole.side)
-    marked = [
-        (side.length - from_start(side, notch.station) if hole.first else from_start(side, notch.station), notch.name)
-        for notch in piece.notches
-        if notch.station.edge == hole.side
-    ]
-    for line in piece.lines:
+    """Raise NotAPattern where a balance line below the bust would be cut away from the side seam, or nearly."""
+    room, what = run_length(hole.down) - _ROOM, "waist"
+    for line in hole.piece.lines:
         for end in (line.start, line.end):
-            hits = run_hits(hole.down, end, Vec(1.0, 0.0))
-            if hits and not under.near(end, _ON_SEAM) and hits[0][1].point.near(end, _ON_SEAM):
-                k, hit = hits[0]
-                marked.append((run_length((*hole.down[:k], split(hole.down[k], hit.t)[0])), line.name))
-    room, what = min(((at - _ROOM, what) for at, what in marked), default=(side.length - _ROOM, "end of the side seam"))
+            at = _down_to(hole, end)
+            if at is not None and at > _ON_SEAM and line.name != BUST_LINE and at - _ROOM < room:
+                room, what = at - _ROOM, line.name
     if by > room:
-        reach = f"by {room:.1f} mm at the most" if room > 0.0 else "not at all"
-        raise NotAPattern(piece.name, f'its armhole can be lowered {reach}: the {what} lies there on "{hole.side}"')
+        raise NotAPattern(
+            hole.piece.name,
+            f'its armhole can be lowered by {room:.1f} mm at the most: the {what} lies there on "{hole.side}"',
+        )
+
+
+def _down_to(hole: Hole, place: Point) -> float | None:
+    """How far below the underarm a place on the side seam lies, mm along it; None for a place that is not on it."""
+    for k, hit in run_hits(hole.down, place, Vec(1.0, 0.0)):
+        if hit.point.near(place, _ON_SEAM):
+            return run_length((*hole.down[:k], split(hole.down[k], hit.t)[0]))
+    return None
+
+
+def _still_below(at: float, by: float) -> float:
+    """How far below the new underarm something lies that was `at` mm below the old one."""
+    return max(at - by, min(at, _ROOM))
+
+
+def _given_way(hole: Hole, down: Sequence[Curve], by: float, mark: MarkLine) -> MarkLine:
+    """The bust line, which stays where it is unless it would come to lie in the armhole."""
+    ends = [mark.start, mark.end]
+    for k, end in enumerate(ends):
+        at = _down_to(hole, end)
+        if at is not None and _still_below(at, by) > at - by:
+            new = run_at(down, _still_below(at, by))
+            ends[k], ends[1 - k] = new, ends[1 - k] + Vec(0.0, new.y - end.y)
+            break
+    return MarkLine(mark.name, ends[0], ends[1])
 
 
 def _prolonged(run: Sequence[Curve], by: float) -> tuple[Curve, ...]:
@@ -222,8 +248,11 @@ def _put_back(hole: Hole, new: Hole) -> Piece:
             whole = run_length(new.up)
             from_first = station.end == ("start" if hole.first else "end")
             return replace(mark, station=replace(station, at=at if from_first else whole - at))
-        if station.edge == hole.side and station.end == ("end" if hole.first else "start"):
-            return replace(mark, station=replace(station, at=station.at + grown_side))
+        if station.edge == hole.side:
+            from_start_now = from_start(side, station)
+            at = _still_below(side.length - from_start_now if hole.first else from_start_now, -grown_side)
+            from_under = station.end == ("end" if hole.first else "start")
+            return replace(mark, station=replace(station, at=at if from_under else run_length(new.down) - at))
         return mark
 
     return replace(altered, notches=tuple(notch(mark) for mark in piece.notches))
