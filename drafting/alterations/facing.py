@@ -25,7 +25,8 @@ FACING: Final = 60.0
 FREE_EDGE: Final = "free edge"
 """The name of a facing's edge that is sewn to nothing; it is neatened, and has no allowance."""
 
-_GRAIN_SHARE: Final = 0.3
+_GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of the middle
+_LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
 
 
 def facing(piece: Piece, edge: str, depth: float, *, name: str, allowance: float | None = None) -> Piece:
@@ -128,14 +129,14 @@ def _reversed(edge: Edge) -> Edge:
 
 
 def _grain(piece: Piece, faced: Edge, depth: float) -> Grain:
-    """A grain line like the piece's own in the middle of the strip."""
+    """A grain line like the piece's own in the middle of the strip, as long as stays well inside it."""
     up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
     whole = run_length(faced.curves)
-    along = faced.end - faced.start
+    edge = (faced.end - faced.start).unit()
+    along, across = abs(edge.dot(up)), abs(edge.cross(up))
+    half = min(_GRAIN_SHARE * size / max(share, _LEVEL) for size, share in ((whole, along), (depth, across)))
     middle = _middle(faced, whole, depth)
-    along_edge = abs(along.dot(up)) > abs(along.cross(up))
-    half = up * (_GRAIN_SHARE * (whole if along_edge else depth))
-    return Grain(middle - half, middle + half)
+    return Grain(middle - up * half, middle + up * half)
 
 
 def _middle(faced: Edge, whole: float, depth: float) -> Point:
