@@ -10,13 +10,14 @@ before. How it is drawn, and why everything else keeps its length to the last di
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.bent import Swing, bent_levels
+from drafting.alterations.closing import closed_smoothly, opened_again
 from drafting.alterations.parted import (
     Made,
     Part,
@@ -48,9 +49,9 @@ from drafting.alterations.pivot import (
 )
 from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, turn
+from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, run_length, turn
 from drafting.geometry.meet import outline_crossings
-from drafting.geometry.tolerance import SAME_PLACE
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Dart, Edge, MarkPoint, Pattern, Piece, Role, closed, dart_mouth
 from drafting.reading.options import Option
 
@@ -273,18 +274,20 @@ def _first_moves(piece: Piece, first: Sequence[Part], second: Sequence[Part], pi
 
 def _swung(step: MoveDart, plan: _Plan) -> tuple[Piece, Made]:
     """The piece after the turn, and what its edges are made of."""
+    plan, reopened = _reopened(plan)
     move = plan.move
     first, second = (
         tuple(part.moved(move) for part in parts) if moving else parts
         for parts, moving in ((plan.first, plan.first_moves), (plan.second, not plan.first_moves))
     )
-    gone = step.part == 1.0
+    gone, closing = step.part == 1.0, None
     if gone:
-        first, second = _joined(plan, first, second)
+        last, head, closing = closed_smoothly(second[-1], first[0], plan.dart.name)
+        first, second = _joined(plan, (head, *first[1:]), (*second[:-1], last))
     if plan.cut is not None:
         first, second = _renamed(plan, first, second, gone)
     made = made_of((*first, *second))
-    aims_at, points = _aim(plan)
+    aims_at, aim = _aim(plan)
     model = plan.into or Dart(plan.made, ("", ""), plan.dart.apex, aims_at)
     turning = turning_of(plan.piece, plan.into) if plan.into else plan.turning
     before, after = first[-1].edge, second[0].edge
@@ -296,7 +299,18 @@ def _swung(step: MoveDart, plan: _Plan) -> tuple[Piece, Made]:
         into, out, rest = drawn_dart(second[-1].edge, first[0].edge, replace(plan.dart, aims_at=aims_at), plan.turning)
         edges += [into, out]
         darts[rest.name] = rest
-    return _finished(step, plan, edges, darts, made, points), made
+    added = [mark for mark in (aim, closing) if mark is not None]
+    return _finished(step, plan, edges, darts, made, [reopened] if reopened else [], added), made
+
+
+def _reopened(plan: _Plan) -> tuple[_Plan, MarkPoint | None]:
+    """The plan with the seam as it was before a dart was closed there, and the mark that told it; None for no mark."""
+    if plan.into is not None:
+        return plan, None
+    one, other, mark = opened_again(
+        plan.first[-1], plan.second[0], plan.piece.points, plan.turning.pivot, plan.angle, plan.turning.short
+    )
+    return replace(plan, first=(*plan.first[:-1], one), second=(other, *plan.second[1:])), mark
 
 
 def _joined(
@@ -337,13 +351,13 @@ def _renamed(
     )
 
 
-def _aim(plan: _Plan) -> tuple[str, tuple[MarkPoint, ...]]:
-    """What the dart is drawn towards, and the marked points: where it was turned about, if its fold misses its aim."""
-    points, aim = plan.piece.points, plan.dart.aims_at
+def _aim(plan: _Plan) -> tuple[str, MarkPoint | None]:
+    """What the dart is drawn towards; a mark of where it was turned about, if its fold misses its aim."""
+    aim = plan.dart.aims_at
     if not aim or plan.turning.pivot.near(plan.piece.point(aim)):
-        return aim, points
-    name = f"point the {plan.dart.name} is turned about"
-    return name, (*(mark for mark in points if mark.name != name), MarkPoint(name, plan.turning.pivot))
+        return aim, None
+    mark = MarkPoint(f"point the {plan.dart.name} is turned about", plan.turning.pivot)
+    return mark.name, mark
 
 
 def _finished(
@@ -352,9 +366,10 @@ def _finished(
     edges: Sequence[Edge],
     redrawn: Mapping[str, Dart],
     made: Made,
-    points: tuple[MarkPoint, ...],
+    dropped: Collection[MarkPoint],
+    added: Collection[MarkPoint],
 ) -> Piece:
-    """The piece of these edges, what is marked on it moved with its cloth."""
+    """The piece of these edges, what is marked on it moved with its cloth; some points dropped and some added."""
     piece = plan.piece
     moved_legs = {part.edge.name for part in (plan.first if plan.first_moves else plan.second)}
     darts = []
@@ -365,7 +380,9 @@ def _finished(
             there = dart.legs[0] in moved_legs
             darts.append(replace(dart, apex=plan.move.point(dart.apex)) if there else dart)
     darts += [dart for name, dart in redrawn.items() if name not in {old.name for old in darts}]
-    grain, lines, points = swung_marks(replace(piece, points=points), plan.moves, plan.move)
+    new = {mark.name for mark in (*dropped, *added)}
+    kept = replace(piece, points=tuple(mark for mark in piece.points if mark.name not in new))
+    grain, lines, points = swung_marks(kept, plan.moves, plan.move)
     ordered = closed(piece.name, begun_at(piece.edges[0].name, edges, made))
     outline = [curve for edge in ordered for curve in edge.curves]
     after = Piece(
@@ -376,7 +393,7 @@ def _finished(
         tuple(darts),
         renamed_notches(piece, made),
         relaid_lines(lines, piece.outline, outline, plan.moves),
-        points,
+        (*points, *added),
         renamed_points(piece, ordered, made),
     )
     if outline_crossings(after.outline):
@@ -392,4 +409,5 @@ def _angles(piece: str, darts: Sequence[str], pivot: Point, pattern: Pattern) ->
 
 
 def _lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
-    return sum(edge.length for edge in pattern.piece(piece).edges if edge.name in names)
+    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)

@@ -58,6 +58,9 @@ _LEAST_LEG: Final = 15.0
 _MOST_BENT: Final = math.radians(20.0)
 """How far a leg may leave its straight line at the mouth: more is no dart but a corner of the piece (our figure)."""
 
+_LEAN: Final = 2.0
+"""mm that a place is judged nearer to what is turned about: marks lie on the outline, or a hair outside it."""
+
 _ON_EDGE: Final = 1e-3
 """mm. A marked line that ends this near the outline ends on it."""
 
@@ -163,7 +166,7 @@ def region(pivot: Point, edges: Iterable[Edge]) -> tuple[Point, ...]:
 def inside(polygon: Sequence[Point], place: Point) -> bool:
     """Whether a place lies in the polygon; one on its outline is judged a little nearer the first corner."""
     first = polygon[0]
-    leaning = lerp(place, first, min(0.5, 0.5 / max(distance(place, first), 1.0)))
+    leaning = lerp(place, first, min(0.5, _LEAN / max(distance(place, first), 1.0)))
     odd = False
     before = polygon[-1]
     for corner in polygon:
