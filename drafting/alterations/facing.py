@@ -25,8 +25,7 @@ FACING: Final = 60.0
 FREE_EDGE: Final = "free edge"
 """The name of a facing's edge that is sewn to nothing; it is neatened, and has no allowance."""
 
-_GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of the middle
-_LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
+_GRAIN_SHARE: Final = 0.3
 
 
 def facing(piece: Piece, edge: str, depth: float, *, name: str, allowance: float | None = None) -> Piece:
@@ -129,14 +128,14 @@ def _reversed(edge: Edge) -> Edge:
 
 
 def _grain(piece: Piece, faced: Edge, depth: float) -> Grain:
-    """A grain line like the piece's own in the middle of the strip, as long as stays well inside it."""
+    """A grain line like the piece's own in the middle of the strip."""
     up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
     whole = run_length(faced.curves)
-    edge = (faced.end - faced.start).unit()
-    along, across = abs(edge.dot(up)), abs(edge.cross(up))
-    half = min(_GRAIN_SHARE * size / max(share, _LEVEL) for size, share in ((whole, along), (depth, across)))
+    along = faced.end - faced.start
     middle = _middle(faced, whole, depth)
-    return Grain(middle - up * half, middle + up * half)
+    along_edge = abs(along.dot(up)) > abs(along.cross(up))
+    half = up * (_GRAIN_SHARE * (whole if along_edge else depth))
+    return Grain(middle - half, middle + half)
 
 
 def _middle(faced: Edge, whole: float, depth: float) -> Point:

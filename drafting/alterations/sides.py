@@ -211,9 +211,7 @@ def _solved(step: str, side: Side, beyond: float, corner: Vec, wanted: tuple[flo
             missed = grown[k] - before[k] - rates[k].dot(taken)
             rates[k] = rates[k] + taken * (missed / taken.dot(taken))
     raise StepRefused(
-        step,
-        f'the {side.edge} of "{side.piece.name}" would be moved so far that it could not end where its partner does; '
-        "move it by less, or take it in at the darts",
+        step, f'on "{side.piece.name}" no waist line and side seam of these lengths meet; move them by less'
     )
 
 
