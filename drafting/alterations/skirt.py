@@ -9,6 +9,7 @@ joins, 2 being usual (a sewing teacher on ruffles).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import ClassVar, Final
@@ -22,6 +23,7 @@ from drafting.alterations.skirt_fullness import (
     flared,
     gained_at_hem,
     gathered_to,
+    let_out_length,
     waist_darts,
     waist_length,
 )
@@ -38,6 +40,7 @@ _DARTS, _SLASHES = "darts", "slashes"
 _MOST_FLARE = 6000.0
 _MOST_CUTS = 20
 _LEAST_RATIO, _MOST_RATIO = 1.1, 4.0
+_LEAST_MORE = 0.005  # of a ratio: less than that more would be spread by less than a pencil line at each slash
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +108,7 @@ class GatherSkirt(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = _found(self, pattern)
+        _accept_ratio(self, pattern, found)
         totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
         pieces = _made(self, found, lambda q: gathered_to(q, int(self.cuts), totals[q.piece.name]))
         shares = {q.piece.name: totals[q.piece.name] / waist_length(q) for q in found}
@@ -162,6 +166,28 @@ def _found(step: FlareSkirt | GatherSkirt, pattern: Pattern) -> tuple[Quarter, .
             raise StepRefused(step.name, f"only: {UnknownName('skirt piece', step.only, names)}")
         found = tuple(quarter for quarter in found if quarter.piece.name == step.only)
     return found
+
+
+def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...]) -> None:
+    """Raise StepRefused where the waist is as long as that already, or where something beside the skirt lies in it."""
+    least = max(let_out_length(quarter, int(step.cuts)) / _joined(pattern, quarter) for quarter in found)
+    if step.ratio < least + _LEAST_MORE:
+        raise StepRefused(
+            step.name,
+            f"with its darts let out its waist is {least:.2f} times as long already; ratio = "
+            f"{math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0:.2f} or more",
+        )
+    for quarter in found:
+        edges = {(quarter.piece.name, edge.name) for edge in quarter.sewn}
+        for seam in pattern.seams:
+            run = {(ref.piece, ref.edge) for ref in (*seam.a, *seam.b)}
+            if edges & run and _waist_seam(pattern, quarter) is None:
+                other = next(
+                    iter(sorted(edge for _, edge in {(ref.piece, ref.edge) for ref in seam.a} - edges)), seam.name
+                )
+                raise StepRefused(
+                    step.name, f'"{other}" lies in the {seam.name} as well; put this step before the one that made it'
+                )
 
 
 def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 from drafting.alterations.quarter import Quarter, rebuilt
 from drafting.alterations.strips import Slash, fanned, middles, of_length, trued
-from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
     Curve,
@@ -30,7 +29,7 @@ from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import Dart, Piece, Role, dart_angle
 
-__all__ = ["darts_closed", "flared", "gained_at_hem", "gathered_to", "waist_darts", "waist_length"]
+__all__ = ["darts_closed", "flared", "gained_at_hem", "gathered_to", "let_out_length", "waist_darts", "waist_length"]
 
 
 def waist_darts(quarter: Quarter) -> tuple[Dart, ...]:
@@ -105,10 +104,17 @@ def flared(quarter: Quarter, cuts: int, by: float) -> Piece:
     return rebuilt(quarter, waist, _hem(quarter, bottoms, moves), tuple(moves), bottoms, quarter.piece.darts)
 
 
+def let_out_length(quarter: Quarter, cuts: int) -> float:
+    """The length of the waist in one sweep with its darts let out, mm: the least that can be gathered in."""
+    plan = _plan(quarter, cuts, fanning=False)
+    still = (STAY,) * (cuts + 1)
+    return sum(run_length(run, SOLVED / 16) for run in _open_waist(quarter, plan, still))
+
+
 def gathered_to(quarter: Quarter, cuts: int, total: float) -> Piece:
     """The piece slashed and spread evenly, its darts let out, so that its waist is `total` mm long before gathering.
 
-    Raises NotAPattern where the waist is longer than that already once its darts are let out.
+    total: more than `let_out_length`
     """
     plan = _plan(quarter, cuts, fanning=False)
 
@@ -118,14 +124,8 @@ def gathered_to(quarter: Quarter, cuts: int, total: float) -> Piece:
     def surplus(gap: float) -> float:
         return sum(run_length(run, SOLVED / 16) for run in _open_waist(quarter, plan, moves_for(gap))) - total
 
-    already = surplus(0.0) + total
-    if already > total:
-        raise NotAPattern(
-            quarter.piece.name,
-            f"with its darts let out its waist is {already / 10:.1f} cm long, more than the {total / 10:.1f} cm that "
-            "are to be gathered in",
-        )
-    moves = moves_for(solve(surplus, (total - already) / cuts, 0.1))
+    guess = (total - let_out_length(quarter, cuts)) / cuts
+    moves = moves_for(solve(surplus, guess, 0.1))
     runs = _open_waist(quarter, plan, moves)
     waist: dict[str, tuple[Curve, ...] | None] = {edge.name: None for edge in quarter.waist}
     waist |= {edge.name: run for edge, run in zip(quarter.sewn, runs, strict=True)}

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import FlareSkirt, GatherSkirt, Lengthen, apply_step
+from drafting.alterations import FlareSkirt, GatherSkirt, Lengthen, Opening, apply_step
 from drafting.alterations.quarter import quarters
 from drafting.alterations.skirt_fullness import gained_at_hem
 from drafting.checks import Verdict, run_checks
@@ -203,7 +203,7 @@ def test_flared_and_gathered_skirts_can_be_altered_further() -> None:
         (FlareSkirt(hem=5900.0, how="slashes"), "turn its sides"),
         (FlareSkirt(hem=100.0, how="slashes", cuts=0), "no whole number"),
         (GatherSkirt(1.0), "not from 1.1 to 4"),
-        (GatherSkirt(1.1), "more than the"),
+        (GatherSkirt(1.1), "times as long already; ratio = 1.2"),
         (GatherSkirt(2.0, cuts=1.5), "no whole number"),
     ],
 )
@@ -211,6 +211,22 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: FlareSkirt | GatherS
     with pytest.raises(StepRefused) as refusal:
         apply_step(dress(), step)
     assert says in str(refusal.value)
+
+
+def test_a_skirt_can_be_gathered_by_the_ratio_that_a_refusal_names_and_no_second_time_by_the_same() -> None:
+    with pytest.raises(StepRefused) as refusal:
+        apply_step(dress(), GatherSkirt(1.1))
+    least = float(str(refusal.value).rpartition("ratio = ")[2].split()[0])
+    gathered = apply_step(dress(), GatherSkirt(least))
+    assert failed(gathered) == []
+    with pytest.raises(StepRefused, match="as long already"):
+        apply_step(gathered, GatherSkirt(least))
+
+
+def test_a_skirt_with_a_button_stand_is_to_be_gathered_before_it_has_one() -> None:
+    with_stand = apply_step(dress(), Opening(at="centre front", fasten="buttons", button=15.0))
+    with pytest.raises(StepRefused, match="put this step before"):
+        apply_step(with_stand, GatherSkirt())
 
 
 def test_a_garment_without_a_skirt_has_none_to_flare() -> None:
