@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from drafting.geometry import Curve, Point, Vec, distance, lerp, run_hits
+from drafting.geometry import Curve, Line, Point, Vec, distance, lerp, run_hits, tangent
 from drafting.geometry.allowance import Margin, cutting_outline
 from drafting.geometry.mouth import Mouth, mouth_roof
 from drafting.pattern.locate import dart_mouth, from_start, place
@@ -19,6 +19,12 @@ DOUBLE_NOTCH: Final = 6.0
 
 INWARD_NOTCH: Final = 4.0
 """How far a notch reaches into the piece where there is no allowance to cut it in, mm (common practice)."""
+
+_SIDE_BY_SIDE: Final = 1e-3
+"""The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""
+
+_FAR_OFF: Final = 1e4
+"""mm"""
 
 
 def cutting_line(piece: Piece) -> tuple[Curve, ...]:
@@ -36,7 +42,7 @@ def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
     edges = piece.edges
     first = _index(piece, dart.legs[0])
     before, after = edges[first - 1], edges[(first + 2) % len(edges)]
-    return mouth_roof(before.curves, Mouth(dart.apex, _pressed_back(piece, dart)), after.curves)
+    return mouth_roof(before.curves, Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)), after.curves)
 
 
 def notch_ends(piece: Piece, notch: Notch, cutting: Sequence[Curve] | None = None) -> tuple[tuple[Point, Point], ...]:
@@ -65,11 +71,26 @@ def _margins(piece: Piece) -> list[Margin | Mouth]:
     for edge in piece.edges:
         if edge.name in into:
             dart = into[edge.name]
-            margins.append(Mouth(dart.apex, _pressed_back(piece, dart)))
+            margins.append(Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)))
         elif edge.name not in out:
             allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
             margins.append(Margin(edge.curves, allowance, edge.role is Role.HEM))
     return margins
+
+
+def _folds_towards(piece: Piece, dart: Dart) -> Point:
+    """Where the legs of a dart would meet if they ran on straight from its mouth, where the fold is: its point, mostly.
+
+    A leg may bend on its way to the point. Legs that leave the mouth side by side meet far off.
+    """
+    into, out = piece.edge(dart.legs[0]).curves[0], piece.edge(dart.legs[1]).curves[-1]
+    if isinstance(into, Line) and isinstance(out, Line):
+        return dart.apex
+    one, other = tangent(into, 0.0), -tangent(out, 1.0)
+    width = into.start - out.end
+    turning = one.cross(other)
+    reach = other.cross(width) / turning if abs(turning) > _SIDE_BY_SIDE else 0.0
+    return into.start + one * (reach if reach > 0.0 else _FAR_OFF)
 
 
 def _pressed_back(piece: Piece, dart: Dart) -> bool:
