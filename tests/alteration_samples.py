@@ -65,7 +65,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"at": "centre front", "fasten": "buttons", "button": 15.0},
         {"at": "side", "length": 350.0},
     ),
-    "wrap over": ({"overlap": 80.0}, {"overlap": 120.0, "slant": 60.0}, {"overlap": 200.0, "slant": -60.0}),
+    "wrap over": ({"overlap": 80.0}, {"overlap": 120.0, "slant": 60.0}, {"overlap": 140.0, "slant": -60.0}),
     "sway back": ({"depth": 5.0}, {"depth": 12.0}, {"depth": 25.0}),
     "rounded back": (
         {"amount": 5.0},

@@ -25,7 +25,8 @@ FACING: Final = 60.0
 FREE_EDGE: Final = "free edge"
 """The name of a facing's edge that is sewn to nothing; it is neatened, and has no allowance."""
 
-_GRAIN_SHARE: Final = 0.3
+_GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of the middle
+_LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
 
 
 def facing(piece: Piece, edge: str, depth: float, *, name: str, allowance: float | None = None) -> Piece:
@@ -37,7 +38,7 @@ def facing(piece: Piece, edge: str, depth: float, *, name: str, allowance: float
     at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
     faced = piece.edges[at]
     rest = (*piece.edges[at + 1 :], *piece.edges[:at])
-    free = _lead(parallel_run(faced.curves, -depth), depth)
+    free = _lead(_chained(parallel_run(faced.curves, -depth)), depth)
     after, high = _until(name, rest, free, last=False)
     before, low = _until(name, tuple(_reversed(each) for each in reversed(rest)), free, last=True)
     if high <= low or {each.name for each in after} & {each.name for each in before}:
@@ -93,6 +94,14 @@ def _of_facings(run: Sequence[EdgeRef], by_piece: dict[str, Piece]) -> tuple[Edg
     return tuple(out)
 
 
+def _chained(run: Sequence[Curve]) -> tuple[Curve, ...]:
+    """A run with the gaps of rounding closed, where the faced edge turns a hair at a joint."""
+    out = list(run[:1])
+    for curve in run[1:]:
+        out.append(starting_at(curve, out[-1].end))
+    return tuple(out)
+
+
 def _lead(run: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
     """A run with straight leads at both ends, so that it reaches what lies beside it."""
     if not run:
@@ -128,14 +137,14 @@ def _reversed(edge: Edge) -> Edge:
 
 
 def _grain(piece: Piece, faced: Edge, depth: float) -> Grain:
-    """A grain line like the piece's own in the middle of the strip."""
+    """A grain line like the piece's own in the middle of the strip, as long as stays well inside it."""
     up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
     whole = run_length(faced.curves)
-    along = faced.end - faced.start
+    edge = (faced.end - faced.start).unit()
+    along, across = abs(edge.dot(up)), abs(edge.cross(up))
+    half = min(_GRAIN_SHARE * size / max(share, _LEVEL) for size, share in ((whole, along), (depth, across)))
     middle = _middle(faced, whole, depth)
-    along_edge = abs(along.dot(up)) > abs(along.cross(up))
-    half = up * (_GRAIN_SHARE * (whole if along_edge else depth))
-    return Grain(middle - half, middle + half)
+    return Grain(middle - up * half, middle + up * half)
 
 
 def _middle(faced: Edge, whole: float, depth: float) -> Point:

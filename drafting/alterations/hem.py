@@ -21,7 +21,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
+from drafting.alterations.facing import FACING, FREE_EDGE, facing, facing_seams, seam_allowance
 from drafting.alterations.kept import lengths_kept, seams_kept
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM
 from drafting.alterations.table import Entry
@@ -128,6 +128,8 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
             if other not in found and (hem := _hem_name(pattern.piece(other))):
                 found[other] = hem
                 todo.append(other)
+    if step.level and any(_is_facing(pattern.piece(name)) for name in found):
+        raise StepRefused(step.name, "an edge that comes to the hem is faced; level the hem before that step")
     if not step.only:
         return found
     if step.only not in found:
@@ -135,6 +137,10 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
     if step.level or step.finish == FACED:
         raise StepRefused(step.name, "levelled or faced, a hem no longer meets the next one; leave only out")
     return {step.only: found[step.only]}
+
+
+def _is_facing(piece: Piece) -> bool:
+    return any(edge.name == FREE_EDGE for edge in piece.edges)
 
 
 def _hem_of(step: Hem, piece: Piece) -> str:
@@ -276,17 +282,20 @@ def _below_hip(step: Hem, piece: Piece, down: Sequence[Curve]) -> float:
 def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
     depth = (FACING if step.depth is None else step.depth) + step.grow
     pieces, facings = [], []
+    # a facing that comes down to the hem ends there with a seam allowance; the hem's own facing lies over it
+    own = {name: hem for name, hem in hems.items() if not _is_facing(pattern.piece(name))}
     for name, hem in hems.items():
         piece = pattern.piece(name)
         allowance = seam_allowance(piece)
+        pieces.append(_with(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=allowance)))
+        if name not in own:
+            continue
         try:
             facings.append(facing(piece, hem, depth, name=f"{name} hem facing", allowance=allowance))
         except NotAPattern as error:
             raise StepRefused(
                 step.name, f'"{name}" cannot be faced {depth / 10:.1f} cm deep: {error.reason}'
             ) from error
-        edge = piece.edge(hem)
-        pieces.append(_with(piece, replace(edge, role=Role.SEAM, allowance=allowance)))
-    seams = facing_seams(pattern, tuple(hems.items()), facings)
+    seams = facing_seams(pattern, tuple(own.items()), facings)
     faced = with_pieces(pattern, *pieces)
     return replace(faced, pieces=(*faced.pieces, *facings), seams=(*faced.seams, *seams))

@@ -19,7 +19,7 @@ from drafting.alterations.kept import lengths_kept, seams_kept
 from drafting.alterations.parted import Fragment, Made
 from drafting.alterations.redraw import parted
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM, Side
-from drafting.alterations.side_zip import LEAST_LEFT, SKIRT_ZIP, ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.side_zip import ZIP_NOTCH, side_zips, with_side_zip
 from drafting.alterations.stand import with_stands
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
@@ -43,6 +43,7 @@ CENTRE_BACK, CENTRE_FRONT, SIDE = "centre back", "centre front", "side"
 ZIP, BUTTONS, CLOSED = "zip", "buttons", "closed"
 
 _BELOW_HIP: Final = 15.0  # mm: where a zip ends (from memory, 1 to 2 cm)
+_AT_SEAM: Final = 5.0  # mm: a zip that ends nearer than this to a seam or a hem ends at it (our figure)
 _BUTTON: Final = 15.0  # mm: a dress button
 _SMALLEST, _LARGEST = 6.0, 60.0
 
@@ -53,9 +54,9 @@ class Opening(Alteration):
 
     fasten: "zip", "buttons" (at a centre line, all the way down) or "closed": a straight centre line is then put on
             the fold, another one is a seam
-    length: of the zip, mm, from the top, at the side the part above and the part below the waist together; None for
-            one that ends a little below the hip
-    below:  how much of a zip at the side lies below the waist, mm
+    length: of the zip, mm, from the top; at the side the parts above and below the waist together; None for the usual.
+            Where it would end within 5 mm of a seam it ends at the seam
+    below:  how much of a zip at the side lies below the waist, mm; None for 180, and what does not go in above
     button: the diameter of the buttons, mm; the stand beyond the centre line is as wide
     only:   the one piece that is opened; empty for every piece that has this centre line
     """
@@ -65,7 +66,7 @@ class Opening(Alteration):
     at: str
     fasten: str = ZIP
     length: float | None = None
-    below: float = SKIRT_ZIP
+    below: float | None = None
     button: float = _BUTTON
     only: str = ""
 
@@ -80,7 +81,10 @@ class Opening(Alteration):
                 pattern = _closed(self, pattern, line)
             return pattern
         for line, long in _zipped(self, lines):
-            pattern = _opened(pattern, line, long)
+            if long:
+                pattern = _opened(pattern, line, long)
+            elif any(edge.role is Role.OPENING for edge in line.edges):
+                pattern = _sewn(pattern, line, Role.SEAM)
         return pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -109,7 +113,7 @@ OPENING: Final = Entry(
         Option("at", "choice", "where", choices=(CENTRE_BACK, CENTRE_FRONT, SIDE)),
         Option("fasten", "choice", "how it is fastened, or closed", default=ZIP, choices=(ZIP, BUTTONS, CLOSED)),
         Option("length", "length", "how long the zip is", 50.0, 1500.0, default=None),
-        Option("below", "length", "how much of a zip at the side lies below the waist", 0.0, 600.0, SKIRT_ZIP),
+        Option("below", "length", "how much of a zip at the side lies below the waist", 0.0, 600.0, default=None),
         Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
         Option("only", "text", "hold it to this piece", default=""),
     ),
@@ -144,29 +148,20 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
 
 
 def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLine, float]]:
-    """How far down each centre line the zip runs, mm; those it does not reach are left out."""
+    """How far down each centre line the zip runs, mm; nought for one that it does not reach."""
     total = sum(line.length for line in lines)
     left = _usual(lines) if step.length is None else step.length
-    if left > total + SAME_PLACE:
+    if left > total + _AT_SEAM:
         raise StepRefused(
             step.name, f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one"
         )
-    out, gone = [], 0.0
+    out = []
     for line in lines:
-        if left <= SAME_PLACE:
-            break
-        long = min(left, line.length)
-        rest = line.length - long
-        if SAME_PLACE < rest < LEAST_LEFT or long < LEAST_LEFT:
-            end = gone if long < LEAST_LEFT else gone + line.length
-            near = " or ".join(f"{each / 10:.1f}" for each in (end - LEAST_LEFT, end, end + LEAST_LEFT))
-            raise StepRefused(
-                step.name,
-                f'the zip would end {min(rest, long) / 10:.1f} cm from an end of the {step.at} of "{line.piece.name}"; '
-                f"make it {near} cm long",
-            )
-        out.append((line, long))
-        left, gone = left - long, gone + long
+        if left < _AT_SEAM:
+            out.append((line, 0.0))
+        else:
+            out.append((line, line.length if abs(line.length - left) < _AT_SEAM else min(left, line.length)))
+        left -= line.length
     return out
 
 
@@ -240,17 +235,21 @@ def _parted(line: CentreLine, long: float) -> tuple[tuple[Fragment, ...], tuple[
 
 
 def _closed(step: Opening, pattern: Pattern, line: CentreLine) -> Pattern:
-    """The centre line as one edge: on the fold where it is straight, else a seam."""
+    """The centre line closed: on the fold where it is straight, else a seam."""
     if all(edge.role is Role.FOLD for edge in line.edges):
         raise StepRefused(step.name, f'"{line.piece.name}" is on the fold at its {step.at} as it is')
+    return _sewn(pattern, line, Role.FOLD if line.straight else Role.SEAM)
+
+
+def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
+    """The centre line as one edge, a fold or a seam."""
     at = _called(line)
     run = tuple(curve for edge in line.edges for curve in edge.curves)
     if line.straight:
-        edge = Edge(at, (Line(line.edges[0].start, line.edges[-1].end),), Role.FOLD)
-        cut = Cut(1, fold=True)
-    else:
-        edge = Edge(at, run, Role.SEAM, seam_allowance(line.piece))
-        cut = Cut(2, mirror=True)
+        run = (Line(line.edges[0].start, line.edges[-1].end),)
+    folded = role is Role.FOLD
+    edge = Edge(at, run, role, 0.0 if folded else seam_allowance(line.piece))
+    cut = Cut(1, fold=True) if folded else Cut(2, mirror=True)
     pattern = with_centre(pattern, line, [edge], {at: fragments(line)}, cut)
     piece = pattern.piece(line.piece.name)
     return with_pieces(pattern, replace(piece, notches=tuple(n for n in piece.notches if n.name != ZIP_NOTCH)))
@@ -264,6 +263,14 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             )
         if (line.piece.name, line.lower.name) in _faced_edges(pattern):
             raise StepRefused(step.name, f'the hem of "{line.piece.name}" is faced; put this step before that one')
+        for seam in pattern.seams:
+            if not seam.plain and any(
+                (ref.piece, ref.edge) == (line.piece.name, each.name)
+                for ref in (*seam.a, *seam.b)
+                for each in (line.upper, line.lower)
+            ):
+                reason = f'"{line.piece.name}" is gathered or eased into "{seam.name}"; put this step before that one'
+                raise StepRefused(step.name, reason)
     try:
         return with_stands(step.name, pattern, step.at, lines, step.button)
     except NotAPattern as error:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from drafting.alterations.bent import onward_name
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, run_reversed, split
 from drafting.geometry.tolerance import SOLVED
@@ -109,7 +110,9 @@ def side_of(step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, cor
 
 
 def _side(step: str, piece: Piece, line: str) -> Side:
-    mark = piece.line(line)
+    names = {mark.name for mark in piece.lines}
+    # where a dart bends the level, it is the part beyond the dart that comes to the side
+    mark = piece.line(onward_name(line) if onward_name(line) in names else line)
     out = (mark.end - mark.start).unit()
     up = out.left() if out.left().y > 0.0 else out.right()
     try:

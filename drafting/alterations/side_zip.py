@@ -33,36 +33,45 @@ _A_TRIFLE: Final = 0.01  # mm by which the side seams of front and back may diff
 _ABOVE_WAIST: Final = 160.0  # mm: what of a dress's side zip lies above the waist, where there is room (our figure)
 
 
-def side_zips(step: str, pattern: Pattern, length: float | None, below: float) -> list[tuple[Side, float]]:
+def side_zips(step: str, pattern: Pattern, length: float | None, below: float | None) -> list[tuple[Side, float]]:
     """The pieces that a zip in the side seam runs over, and how far from the waist it runs on each, mm.
 
-    length: of the whole zip, None for the usual; below: how much of it lies below the waist where there is a skirt
+    length: of the whole zip, None for the usual; below: how much of it lies below the waist where there is a skirt,
+    None for as much as of a skirt's zip, and whatever does not go in above the waist
     Raises StepRefused where a seam has no room for it.
     """
     upper, lower = sides_at(step, pattern, BUST_LINE), sides_at(step, pattern, HIP_LINE)
     if not upper and not lower:
         raise StepRefused(step, "no piece has a side seam that comes to a waist")
-    long, wanted, below = length, below, 0.0
-    if long is None:
-        room = min((side.seam_length for side in upper), default=0.0) - LEAST_LEFT
-        above = min(room, _ABOVE_WAIST if lower else SKIRT_ZIP) if upper else 0.0
-        long = above + (wanted if lower else 0.0)
-    if lower:
-        below = min(wanted, long) if upper else long
+    room = min((side.seam_length - LEAST_LEFT for side in upper), default=0.0)
     out = []
-    for sides, part in ((upper, long - below), (lower, below)):
+    for sides, part in zip((upper, lower), _parts(length, below, room, skirt=bool(lower)), strict=True):
         for side in sides:
-            room = side.seam_length - LEAST_LEFT
-            if part > room + _A_TRIFLE:
+            own_room = side.seam_length - LEAST_LEFT
+            if part > own_room + _A_TRIFLE:
                 where = "above" if side in upper else "below"
                 raise StepRefused(
                     step,
                     f"{part / 10:.1f} cm of the zip would lie {where} the waist, where the side seam of "
-                    f'"{side.piece.name}" has room for {room / 10:.1f} cm; change length or below',
+                    f'"{side.piece.name}" has room for {own_room / 10:.1f} cm; change length or below',
                 )
             if part > SAME_PLACE:
                 out.append((side, part))
     return out
+
+
+def _parts(length: float | None, below: float | None, room: float, *, skirt: bool) -> tuple[float, float]:
+    """How much of the zip lies above the waist, where there is so much room, and how much below it."""
+    if not skirt:
+        return (min(room, SKIRT_ZIP) if length is None else length), 0.0
+    if room <= 0.0:
+        return 0.0, (below or SKIRT_ZIP) if length is None else length
+    if length is None:
+        return min(room, _ABOVE_WAIST), SKIRT_ZIP if below is None else below
+    if below is None:
+        above = min(room, max(0.0, length - SKIRT_ZIP))
+        return above, length - above
+    return max(0.0, length - below), min(below, length)
 
 
 def with_side_zip(pattern: Pattern, zips: Sequence[tuple[Side, float]]) -> Pattern:

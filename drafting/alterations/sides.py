@@ -31,7 +31,9 @@ from drafting.geometry import (
     distance,
     end_tangents,
     length,
+    line_hits,
     moved,
+    point_at,
     run_hits,
     run_length,
     run_reversed,
@@ -211,7 +213,9 @@ def _solved(step: str, side: Side, beyond: float, corner: Vec, wanted: tuple[flo
             missed = grown[k] - before[k] - rates[k].dot(taken)
             rates[k] = rates[k] + taken * (missed / taken.dot(taken))
     raise StepRefused(
-        step, f'on "{side.piece.name}" no waist line and side seam of these lengths meet; move them by less'
+        step,
+        f'the {side.edge} of "{side.piece.name}" would be moved so far that it could not end where its partner does; '
+        "move it by less, or take it in at the darts",
     )
 
 
@@ -254,8 +258,8 @@ def _piece(drawn: _Drawn, beyond: float) -> Piece:
     if beyond != 0.0:
         for edge in piece.edges:
             if edge.name not in changed and far in (edge.start, edge.end):
-                last = edge.curves[-1] if edge.end == far else run_reversed(edge.curves)[-1]
-                changed[edge.name] = _ended(edge, last, led_to(last, drawn.seam[0].start, 0.0))
+                parted, last = _parted_at_marks(piece, edge, far)
+                changed[edge.name] = _ended(parted, last, led_to(last, drawn.seam[0].start, 0.0))
     edges = tuple(changed.get(edge.name, edge) for edge in piece.edges)
     return replace(
         piece,
@@ -263,6 +267,21 @@ def _piece(drawn: _Drawn, beyond: float) -> Piece:
         notches=tuple(_restationed(seam, drawn, notch) for notch in piece.notches),
         lines=tuple(_relined(drawn, beyond, mark) for mark in piece.lines),
     )
+
+
+def _parted_at_marks(piece: Piece, edge: Edge, far: Point) -> tuple[Edge, Curve]:
+    """The edge with a joint where the last marked line meets it, and its curve from there to the far end.
+
+    So that what is measured at that line keeps its place.
+    """
+    run = edge.curves if edge.end == far else run_reversed(edge.curves)
+    last = run[-1]
+    hits = [hit.t for mark in piece.lines for hit in line_hits(last, mark.start, mark.end - mark.start)]
+    inside = [t for t in hits if distance(point_at(last, t), last.start) > ON_SEAM < distance(point_at(last, t), far)]
+    if inside:
+        head, last = split(last, max(inside))
+        run = (*run[:-1], head, last)
+    return replace(edge, curves=run if edge.end == far else run_reversed(run)), last
 
 
 def _run_as(edge: Edge, run: tuple[Curve, ...], was: tuple[Curve, ...]) -> Edge:

@@ -116,8 +116,12 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
 def _to_edge(mark: MarkLine, line: CentreLine, over: Vec) -> MarkLine:
     """A marked line that begins or ends on the centre line, carried on over the stand."""
     down = (line.bottom - line.top).unit()
+    along = mark.end - mark.start
+    if abs(along.unit().dot(over.unit())) < _LEAST_SLANT:
+        return mark
+    on = along * (over.dot(over) / along.dot(over))
     start, end = (
-        place + over if abs(down.cross(place - line.top)) <= SAME_PLACE else place for place in (mark.start, mark.end)
+        place + on if abs(down.cross(place - line.top)) <= SAME_PLACE else place for place in (mark.start, mark.end)
     )
     return MarkLine(mark.name, start, end)
 
@@ -174,10 +178,16 @@ def _laid_to_centre(measure: Measure, stood: dict[str, _Stood], at: str) -> Meas
             if whole not in tape:
                 tape.append(whole)
         elif isinstance(part, Across | Bent):
-            tape += [part, Along(part.piece, _square(each), -part.times)]
+            tape += [part, Along(part.piece, _square(each), -part.times * _slanted(each, part.line))]
         else:
             tape.append(part)
     return replace(measure, tape=tuple(tape))
+
+
+def _slanted(each: _Stood, line: str) -> float:
+    """How much longer a marked line is across the stand than the stand is wide."""
+    mark, down = each.piece.line(line), each.line.bottom - each.line.top
+    return 1.0 / abs((mark.end - mark.start).unit().cross(down.unit()))
 
 
 def _square(each: _Stood) -> str:

@@ -151,13 +151,17 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
     for side in lower if step.hip else ():
         if _is_sewn(pattern, side.piece.name, _far_edge(side)):
             raise StepRefused(step.name, f'the hem of "{side.piece.name}" is faced; put this step before that one')
-    backs = _centre_backs(step, (*upper, *lower)) if step.centre_back else ()
+    for side in (*upper, *lower) if step.waist else ():
+        if _is_gathered(pattern, side):
+            reason = f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
+            raise StepRefused(step.name, reason)
+    backs = (*_centre_backs(step, upper, BUST_LINE), *_centre_backs(step, lower, HIP_LINE)) if step.centre_back else ()
     if step.centre_back and not backs:
         raise StepRefused(step.name, "no piece has a centre back that comes to a waist; leave centre_back out")
     return _Seen(upper, lower, backs)
 
 
-def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
+def _centre_backs(step: TakeIn, sides: Sequence[Side], line: str) -> tuple[Side, ...]:
     """The pieces with a centre back, seen from that."""
     found = []
     for side in sides:
@@ -170,7 +174,7 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
                 f'"{side.piece.name}" is cut on the fold at its centre back; leave centre_back out, or open it there '
                 'first: alter = "opening"',
             )
-        found.append(side_of(step.name, side.piece, at_centre, side.mark, -side.out, corner_first=first))
+        found.append(side_of(step.name, side.piece, at_centre, side.piece.line(line), -side.out, corner_first=first))
     return tuple(found)
 
 
@@ -213,6 +217,11 @@ def _far_edge(side: Side) -> str:
 
 def _is_sewn(pattern: Pattern, piece: str, edge: str) -> bool:
     return any((ref.piece, ref.edge) == (piece, edge) for seam in pattern.seams for ref in (*seam.a, *seam.b))
+
+
+def _is_gathered(pattern: Pattern, side: Side) -> bool:
+    runs = ((seam, ref) for seam in pattern.seams for ref in (*seam.a, *seam.b))
+    return any(not seam.plain for seam, ref in runs if (ref.piece, ref.edge) == (side.piece.name, side.waist_edge))
 
 
 def _caps(pattern: Pattern, side: Side, armhole: str) -> Iterator[tuple[EdgeRef, bool]]:

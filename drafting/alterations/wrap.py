@@ -41,6 +41,7 @@ from drafting.geometry import (
 from drafting.pattern import (
     Across,
     Along,
+    Bent,
     Between,
     Cut,
     Edge,
@@ -193,6 +194,8 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
             *(pair for pair in piece.points_meant if not old & set(pair)),
             (_AT_WAIST, _EDGE),
             (_EDGE, longer.name),
+            # the waist runs on over the centre as it was drawn; what it is sewn to may end there
+            (_AT_WAIST, line.upper.name),
         ),
     )
     return wrapped, levels
@@ -254,7 +257,11 @@ def _marks(
     places = [("waist", line.top, at_top, "")]
     for name, depth, mark in (*_hips(line), *_knees(step, pattern)):
         centre = line.top + down * depth
-        hits = line_hits(wrap.curves[0], centre, down.left())
+        across = down.left()
+        if mark:
+            drawn = line.piece.line(mark)
+            across = drawn.end - drawn.start
+        hits = line_hits(wrap.curves[0], centre, across)
         if hits and depth < line.length:
             places.append((name, centre, hits[0].point, mark))
     places.append(("hem", line.bottom, at_bottom, ""))
@@ -310,7 +317,7 @@ def _once_round(measure: Measure, wrapped: Piece, levels: Sequence[_Level]) -> M
     for part in measure.tape:
         if part.piece != wrapped.name:
             tape.append(part)
-        elif isinstance(part, Across) and part.line in by_line:
+        elif isinstance(part, Across | Bent) and part.line in by_line:
             level = by_line[part.line]
             tape += [part, Between(part.piece, level.centre, level.edge, -part.times)]
         elif isinstance(part, Along) and part.edge.startswith(_CENTRE):

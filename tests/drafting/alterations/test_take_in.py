@@ -1,0 +1,167 @@
+"""Take in or let out, against the trade's rule: d round the body is d/4 on each edge at the side (plane geometry), and
+dart and side together make up the difference; common practice for the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import LineString, Polygon
+
+from drafting.alterations import Hem, Opening, TakeIn, apply_step
+from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
+from drafting.geometry import distance, polyline, run_length
+from drafting.pattern import Pattern, Piece, dart_width, finished, walk
+from tests.alteration_samples import SAMPLES
+from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses, failed
+
+MORE = (
+    {"waist": -60.0, "hip": -60.0, "bust": -60.0},
+    {"bust": 15.0},
+    {"waist": -20.0, "darts": 0.5},
+    {"waist": 20.0, "darts": 1.0},
+)
+SIDES = ("bodice front", "bodice back", "skirt front", "skirt back")
+
+
+def measured(pattern: Pattern) -> dict[str, float]:
+    return {made.name: made.finished for made in finished(pattern)}
+
+
+def waist_of(piece: Piece) -> float:
+    return sum(
+        run_length(edge.curves, 1e-8)
+        for edge in piece.edges
+        if edge.name.startswith("waist") and edge.name not in {leg for dart in piece.darts for leg in dart.legs}
+    )
+
+
+def widths(piece: Piece, level: float) -> float:
+    """How much cloth lies at a level, as shapely sees it."""
+    cloth = Polygon([(p.x, p.y) for p in polyline(piece.outline, 1e-6)])
+    return float(cloth.intersection(LineString([(-900.0, level), (900.0, level)])).length)
+
+
+@pytest.mark.parametrize("by", [12.0, -24.0, -60.0])
+def test_a_quarter_of_it_goes_on_each_edge_at_the_waist_and_nothing_else_changes(by: float) -> None:
+    before, after = dress(), apply_step(dress(), TakeIn(waist=by))
+    for name in SIDES:
+        assert waist_of(after.piece(name)) == pytest.approx(waist_of(before.piece(name)) - by / 4, abs=1e-6)
+    was, now = measured(before), measured(after)
+    assert now.pop("waist") == pytest.approx(was.pop("waist") - by, abs=1e-6)
+    assert now == pytest.approx(was, abs=1e-6)
+    assert not [result for result in run_checks(after) if result.verdict is not Verdict.PASS]
+
+
+@pytest.mark.parametrize("by", [30.0, -60.0])
+def test_a_stranger_finds_a_quarter_of_it_at_the_hip_and_below(by: float) -> None:
+    before, after = dress(), apply_step(dress(), TakeIn(hip=by))
+    for name in ("skirt front", "skirt back"):
+        for level in (-230.0, -400.0, -619.0):
+            change = widths(after.piece(name), level) - widths(before.piece(name), level)
+            assert change == pytest.approx(-by / 4, abs=1e-3)
+        assert waist_of(after.piece(name)) == pytest.approx(waist_of(before.piece(name)), abs=1e-6)
+
+
+def test_every_side_seam_keeps_its_length_to_the_hair() -> None:
+    before, after = dress(), apply_step(dress(), TakeIn(waist=-40.0, hip=-60.0, bust=-40.0))
+    for name in SIDES:
+        was, now = (run_length(p.piece(name).edge("side seam").curves, 1e-8) for p in (before, after))
+        assert now == pytest.approx(was, abs=1e-6)
+
+
+def test_at_the_bust_the_sleeve_goes_with_the_armhole_and_keeps_its_cap_ease_elbow_and_wrist() -> None:
+    before, after = dress(), apply_step(dress(), TakeIn(bust=-40.0))
+    for name in ("front armhole", "back armhole"):
+        was, now = (walk(p, p.seam(name)) for p in (before, after))
+        assert now.a - now.b == pytest.approx(was.a - was.b, abs=1e-6)
+        assert was.b + 6.0 < now.b < was.b + 10.0  # the underarm moved out by 10 mm, more or less along the armhole
+    was_mm, now_mm = measured(before), measured(after)
+    assert now_mm["bust"] == pytest.approx(was_mm["bust"] + 40.0, abs=1e-6)
+    for kept in ("elbow", "wrist", "shoulder to wrist", "waist", "hip", "across the back"):
+        assert now_mm[kept] == pytest.approx(was_mm[kept], abs=1e-6)
+    assert 13.0 < now_mm["upper arm"] - was_mm["upper arm"] < 24.0
+
+
+def test_what_the_darts_take_the_seams_need_not() -> None:
+    """Dart and side together make up the difference (plane geometry)."""
+    before, after = dress(), apply_step(dress(), TakeIn(waist=40.0, darts=1.0))
+    for name in SIDES:
+        old, new = before.piece(name), after.piece(name)
+        grown = sum(dart_width(new, d) for d in new.darts) - sum(dart_width(old, d) for d in old.darts)
+        assert grown == pytest.approx(10.0, abs=0.5)  # the legs end in a curve, so across the mouth not to the hair
+        assert waist_of(new) == pytest.approx(waist_of(old) - 10.0, abs=1e-6)
+        assert new.edge("side seam").curves == old.edge("side seam").curves
+        for dart in new.darts:
+            one, other = (run_length(new.edge(leg).curves, 1e-8) for leg in dart.legs)
+            assert one == pytest.approx(other, abs=1e-9)
+            assert one == pytest.approx(run_length(old.edge(dart.legs[0]).curves, 1e-8), abs=1e-9)
+            assert dart.apex == old.dart(dart.name).apex
+
+
+def test_the_centre_back_takes_half_its_share_on_each_half_and_is_straight_again_above_and_below() -> None:
+    before, after = dress(), apply_step(dress(), TakeIn(waist=20.0, centre_back=1.0))
+    for name in ("bodice back", "skirt back"):
+        old, new = before.piece(name), after.piece(name)
+        assert waist_of(new) == pytest.approx(waist_of(old) - 10.0, abs=1e-6)
+        assert new.edge("side seam").curves == old.edge("side seam").curves
+        assert distance(new.edge("waist at centre").start, old.edge("waist at centre").start) < 12.0
+    assert after.piece("bodice front") == before.piece("bodice front")
+    assert measured(after)["centre back"] == pytest.approx(measured(before)["centre back"], abs=1e-6)
+    assert not failed(after)
+
+
+def test_taking_in_and_letting_out_again_brings_the_widths_back() -> None:
+    there = apply_step(dress(), TakeIn(waist=30.0, hip=20.0, bust=20.0))
+    back = apply_step(there, TakeIn(waist=-30.0, hip=-20.0, bust=-20.0))
+    assert measured(back) == pytest.approx(measured(dress()), abs=0.2)
+    assert not failed(back)
+
+
+@pytest.mark.parametrize("options", [*SAMPLES["take in"], *MORE], ids=str)
+def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Mapping[str, float]) -> None:
+    """But for the ease to move, which taking in may use up."""
+    assert len(dresses()) >= 20
+    for pattern in dresses()[:: 1 if options == MORE[0] else 5]:
+        after = apply_step(pattern, TakeIn(**options))
+        assert not [result for result in failed(after) if result.code != "ease-to-move"], pattern.wearer.name
+
+
+@pytest.mark.parametrize(
+    ("step", "says"),
+    [
+        (TakeIn(), "nothing is to be taken in"),
+        (TakeIn(waist=20.0, darts=0.8, centre_back=0.4), "more than all of it"),
+        (TakeIn(hip=20.0, darts=0.5), "take in the waist only"),
+        (TakeIn(waist=-200.0, darts=1.0), "can give"),
+        (TakeIn(waist=390.0), "could not end where its partner does"),
+        (TakeIn(hip=-400.0), "could not end where its partner does"),
+    ],
+    ids=str,
+)
+def test_what_makes_no_sense_is_refused_in_a_sentence(step: TakeIn, says: str) -> None:
+    with pytest.raises(StepRefused, match=says):
+        apply_step(dress(), step)
+
+
+def test_a_fold_at_the_centre_back_and_a_faced_hem_are_refused_with_what_to_do() -> None:
+    folded = apply_step(dress(), Opening("centre back", "closed"))
+    with pytest.raises(StepRefused, match=r'alter = "opening"'):
+        apply_step(folded, TakeIn(waist=20.0, centre_back=0.5))
+    faced = apply_step(dress(), Hem("skirt front", finish="facing"))
+    with pytest.raises(StepRefused, match="put this step before"):
+        apply_step(faced, TakeIn(hip=20.0))
+
+
+def test_a_bodice_alone_is_taken_in_too() -> None:
+    pieces = tuple(piece for piece in dress().pieces if piece.name.startswith("bodice"))
+    seams = tuple(s for s in dress().seams if all(r.piece.startswith("bodice") for r in (*s.a, *s.b)))
+    measures = tuple(m for m in dress().measures if all(part.piece.startswith("bodice") for part in m.tape))
+    alone = replace(dress(), pieces=pieces, seams=seams, measures=measures)
+    after = apply_step(alone, TakeIn(waist=20.0, bust=-20.0))
+    assert waist_of(after.piece("bodice front")) == pytest.approx(waist_of(alone.piece("bodice front")) - 5.0, abs=1e-6)
+    with pytest.raises(StepRefused, match="leave the hip out"):
+        apply_step(alone, TakeIn(hip=20.0))
