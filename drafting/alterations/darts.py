@@ -22,6 +22,7 @@ from drafting.alterations.parted import (
     Made,
     Part,
     begun_at,
+    called,
     cut,
     joined,
     joined_name,
@@ -30,7 +31,7 @@ from drafting.alterations.parted import (
     part_name,
     renamed_notches,
     renamed_points,
-    short_name,
+    sewn_lengths,
     together,
     whole,
     with_parted,
@@ -38,6 +39,7 @@ from drafting.alterations.parted import (
 from drafting.alterations.pivot import (
     Turning,
     angle_about,
+    dart_angles,
     drawn_dart,
     inside,
     is_centre,
@@ -49,9 +51,9 @@ from drafting.alterations.pivot import (
 )
 from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, run_length, turn
+from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, turn
 from drafting.geometry.meet import outline_crossings
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, MarkPoint, Pattern, Piece, Role, closed, dart_mouth
 from drafting.reading.options import Option
 
@@ -95,10 +97,10 @@ class MoveDart(Alteration):
         piece, made = _swung(self, plan)
         darts = {self.dart, *(dart.name for dart in piece.darts if dart.name in (self.to, plan.made))}
         what = f"the angle of the darts on {piece.name} at the point they are turned about, radians"
-        yield Promise(what, partial(_angles, piece.name, tuple(sorted(darts)), plan.turning.pivot))
+        yield Promise(what, partial(dart_angles, piece.name, tuple(sorted(darts)), plan.turning.pivot))
         for names in together(made):
             what = f"the length of {' and '.join(f'{name!r}' for name in sorted(names))} on {piece.name}"
-            yield Promise(what.replace("'", '"'), partial(_lengths, piece.name, frozenset(names)))
+            yield Promise(what.replace("'", '"'), partial(sewn_lengths, piece.name, frozenset(names)))
 
 
 MOVE_DART: Final = Entry(
@@ -223,7 +225,7 @@ def _parted(
 def _place(step: MoveDart, piece: Piece, edge: Edge) -> float:
     """Where on the edge the dart goes, mm from its start."""
     k = next(k for k, each in enumerate(piece.edges) if each is edge)
-    starts, ends = (_beside(piece, piece.edges[j % len(piece.edges)]) for j in (k - 1, k + 1))
+    starts, ends = (called(piece, piece.edges[j % len(piece.edges)]) for j in (k - 1, k + 1))
     at = edge.length * step.share if step.at is None else step.at
     if not 0.0 <= at <= edge.length + SAME_PLACE:
         raise StepRefused(
@@ -238,12 +240,6 @@ def _place(step: MoveDart, piece: Piece, edge: Edge) -> float:
     between = f'"{starts[0]}" and "{ends[0]}"'
     read = f'"{step.measured_from}"' if step.measured_from else "nothing"
     raise StepRefused(step.name, f'measured_from: read {read}; "{edge.name}" lies between {between}: say one of them')
-
-
-def _beside(piece: Piece, edge: Edge) -> tuple[str, ...]:
-    """What an edge's neighbour may be called: by its name, by its short name, or by the name of its dart."""
-    dart = next((dart.name for dart in piece.darts if edge.name in dart.legs), "")
-    return (dart,) if dart else (edge.name, edge.name.partition(" at ")[0], short_name(edge.name))
 
 
 def _accept_slash(step: MoveDart, piece: Piece, dart: Dart, pivot: Point, place: Point) -> None:
@@ -401,13 +397,3 @@ def _finished(
             step.name, f'"{piece.name}" would lie over itself there; choose another place or a smaller part'
         )
     return after
-
-
-def _angles(piece: str, darts: Sequence[str], pivot: Point, pattern: Pattern) -> float:
-    there = pattern.piece(piece)
-    return sum(angle_about(*dart_mouth(there, dart), pivot) for dart in there.darts if dart.name in darts)
-
-
-def _lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
-    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)

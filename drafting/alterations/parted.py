@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Move, at_length, length, moved_all, split
+from drafting.geometry import Curve, Move, at_length, length, moved_all, run_length, split
 from drafting.geometry.outline import starting_at
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import (
@@ -35,6 +35,7 @@ __all__ = [
     "Made",
     "Part",
     "begun_at",
+    "called",
     "cut",
     "joined",
     "joined_name",
@@ -43,6 +44,7 @@ __all__ = [
     "part_name",
     "renamed_notches",
     "renamed_points",
+    "sewn_lengths",
     "short_name",
     "together",
     "whole",
@@ -281,3 +283,15 @@ def new_dart_name(piece: Piece, before: Edge, cut: Edge | None) -> str:
     taken = {dart.name for dart in piece.darts}
     names = [f"{base} dart", *(f"{base} dart {n}" for n in range(2, len(taken) + 3))]
     return next(name for name in names if name not in taken)
+
+
+def called(piece: Piece, edge: Edge) -> tuple[str, ...]:
+    """What an edge's neighbour may be called: by its name, by its short name, or by the name of its dart."""
+    dart = next((dart.name for dart in piece.darts if edge.name in dart.legs), "")
+    return (dart,) if dart else (edge.name, edge.name.partition(" at ")[0], short_name(edge.name))
+
+
+def sewn_lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
+    """The lengths of edges of a piece added up, mm, fine enough for a promise."""
+    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)
