@@ -15,6 +15,7 @@ from drafting.alterations.darts import MOVE_DART, MoveDart
 from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
 from drafting.alterations.full_sleeve import FULL_SLEEVE, FullSleeve
 from drafting.alterations.gape import NECK_GAPE, NeckGape
+from drafting.alterations.gathers import DART_INTO_GATHERS, DartIntoGathers
 from drafting.alterations.hem import HEM, Hem
 from drafting.alterations.lengthen import LENGTHEN, Lengthen
 from drafting.alterations.neckline import NECKLINE, Neckline
@@ -23,6 +24,7 @@ from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_
 from drafting.alterations.shoulder import FORWARD_SHOULDER, SHOULDER_WIDTH, ForwardShoulder, ShoulderWidth
 from drafting.alterations.skirt import FLARE_SKIRT, GATHER_SKIRT, FlareSkirt, GatherSkirt
 from drafting.alterations.slope import SHOULDER_SLOPE, ShoulderSlope
+from drafting.alterations.style_line import DART_INTO_SEAM, DartIntoSeam
 from drafting.alterations.sway_back import SWAY_BACK, SwayBack
 from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
 from drafting.alterations.take_in import TAKE_IN, TakeIn
@@ -36,6 +38,8 @@ __all__ = [
     "Armhole",
     "BackWidth",
     "Blend",
+    "DartIntoGathers",
+    "DartIntoSeam",
     "Entry",
     "FitSleeve",
     "FlareSkirt",
@@ -95,6 +99,8 @@ ALTERATIONS: Final = alteration_table(
     NECK_GAPE,
     FULL_BUST,
     SMALL_BUST,
+    DART_INTO_GATHERS,
+    DART_INTO_SEAM,
 )
 """Every alteration there is."""
 

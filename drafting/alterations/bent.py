@@ -16,7 +16,16 @@ from drafting.geometry.curve import Line
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, with_pieces
 
-__all__ = ["Swing", "bent_levels", "is_onward", "onward_name"]
+__all__ = [
+    "Swing",
+    "bent",
+    "bent_levels",
+    "is_onward",
+    "measured_lines",
+    "onward_name",
+    "straightened",
+    "taped",
+]
 
 _BEYOND: Final = " beyond the dart"
 
@@ -59,37 +68,58 @@ def bent_levels(pattern: Pattern, was: Piece, swing: Swing) -> Pattern:
 
     was: the piece before the swing
     """
-    laid = [part for measure in pattern.measures for part in measure.tape]
-    measured = {part.line for part in laid if isinstance(part, Across | Bent) and part.piece == was.name}
-    piece = pattern.piece(was.name)
+    lines = {line.name: line for line in pattern.piece(was.name).lines}
+    measured = measured_lines(pattern, was.name)
+    before = {line.name: line for line in was.lines}
     for line in was.lines:
         if line.name in measured:
-            piece = _bent(piece, was, line, swing)
-    bent = {line.name for line in piece.lines if any(other.name == onward_name(line.name) for other in piece.lines)}
-    measures = tuple(_over(measure, piece.name, bent) for measure in pattern.measures)
-    return replace(with_pieces(pattern, piece), measures=measures)
+            name = onward_name(line.name)
+            onward = before.get(name)
+            if onward is not None or swing.moves(line.start) != swing.moves(line.end):
+                lines[line.name], far = bent(line, onward, swing) or (lines[line.name], None)
+                lines = {key: value for key, value in lines.items() if key != name} | ({name: far} if far else {})
+    return taped(with_pieces(pattern, replace(pattern.piece(was.name), lines=tuple(lines.values()))), was.name)
 
 
-def _bent(piece: Piece, was: Piece, line: MarkLine, swing: Swing) -> Piece:
-    """The piece with one line bent, bent further or unbent."""
-    onward = next((other for other in was.lines if other.name == onward_name(line.name)), None)
+def measured_lines(pattern: Pattern, piece: str) -> frozenset[str]:
+    """The lines of a piece over which a measurement of the garment is taken."""
+    laid = [part for measure in pattern.measures for part in measure.tape]
+    return frozenset(part.line for part in laid if isinstance(part, Across | Bent) and part.piece == piece)
+
+
+def taped(pattern: Pattern, name: str) -> Pattern:
+    """The pattern with the tape of its measurements laid over a piece's bent lines, and straight along the others."""
+    lines = {line.name for line in pattern.piece(name).lines}
+    over = {line for line in lines if onward_name(line) in lines}
+    return replace(pattern, measures=tuple(_over(measure, name, over) for measure in pattern.measures))
+
+
+def bent(line: MarkLine, onward: MarkLine | None, swing: Swing) -> tuple[MarkLine, MarkLine | None] | None:
+    """A line and its far part after a swing; no far part where it is straight; None where it meets no dart.
+
+    onward: its far part before the swing, if it was bent
+    """
     if onward is not None:
         if not swing.moves(onward.end):
-            return _with_lines(piece, line, onward)
+            return line, onward
         turned = MarkLine(onward.name, swing.move.point(onward.start), swing.move.point(onward.end))
-        along = (line.end - line.start).unit()
-        straight = abs(along.cross((turned.end - turned.start).unit())) <= _STRAIGHT
-        if straight and abs(along.cross(turned.start - line.start)) <= SAME_PLACE:
-            return _with_lines(piece, MarkLine(line.name, line.start, turned.end), None)
-        return _with_lines(piece, line, turned)
-    if swing.moves(line.start) == swing.moves(line.end):
-        return piece
+        straight = straightened(line, turned)
+        return (line, turned) if straight is None else (straight, None)
     first, last = (line.end, line.start) if swing.moves(line.start) else (line.start, line.end)
     one, other = (_crossing(first, last, swing.pivot, place) for place in (swing.near, swing.far))
     if one is None or other is None:
-        return piece
-    turned = MarkLine(onward_name(line.name), swing.move.point(other), swing.move.point(last))
-    return _with_lines(piece, MarkLine(line.name, first, one), turned)
+        return None
+    far = MarkLine(onward_name(line.name), swing.move.point(other), swing.move.point(last))
+    return MarkLine(line.name, first, one), far
+
+
+def straightened(line: MarkLine, onward: MarkLine) -> MarkLine | None:
+    """The two parts of a bent line as one, where they lie in one line again."""
+    along = (line.end - line.start).unit()
+    turned, aside = along.cross((onward.end - onward.start).unit()), along.cross(onward.start - line.start)
+    return (
+        MarkLine(line.name, line.start, onward.end) if abs(turned) <= _STRAIGHT and abs(aside) <= SAME_PLACE else None
+    )
 
 
 def _crossing(start: Point, end: Point, pivot: Point, mouth: Point) -> Point | None:
@@ -101,19 +131,12 @@ def _crossing(start: Point, end: Point, pivot: Point, mouth: Point) -> Point | N
     return hits[0].point if hits and hits[0].along > SAME_PLACE else None
 
 
-def _with_lines(piece: Piece, line: MarkLine, onward: MarkLine | None) -> Piece:
-    """The piece with a line in the place of the one of that name, and its far part last, or none."""
-    name = onward_name(line.name)
-    lines = tuple(line if other.name == line.name else other for other in piece.lines if other.name != name)
-    return replace(piece, lines=lines if onward is None else (*lines, onward))
-
-
-def _over(measure: Measure, piece: str, bent: set[str]) -> Measure:
+def _over(measure: Measure, piece: str, over: set[str]) -> Measure:
     tape: list[Tape] = []
     for part in measure.tape:
-        if isinstance(part, Across) and part.piece == piece and part.line in bent:
+        if isinstance(part, Across) and part.piece == piece and part.line in over:
             tape.append(Bent(piece, part.line, onward_name(part.line), part.times))
-        elif isinstance(part, Bent) and part.piece == piece and part.line not in bent:
+        elif isinstance(part, Bent) and part.piece == piece and part.line not in over:
             tape.append(Across(piece, part.line, part.times))
         else:
             tape.append(part)

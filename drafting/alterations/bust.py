@@ -15,6 +15,7 @@ from functools import partial
 from typing import ClassVar, Final, Literal
 
 from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.bent import measured_lines, taped
 from drafting.alterations.bust_front import BUST_POINT
 from drafting.alterations.bust_slash import Slashed, slashed
 from drafting.alterations.parted import together, with_parted
@@ -41,7 +42,7 @@ class _Bust(Alteration):
     bust_girth, upper_chest_girth: the wearer's own, mm
     drafted_gap:        how much larger than the upper chest the draft takes the bust to be, mm; None for the wearer's
     waist:              "kept": the waist dart takes up what is let in, and is made where there is none; "goes along":
-                        the waist line becomes longer or shorter by it
+                        the waist line becomes longer or shorter by it, where it is sewn to nothing
     piece:              the front; empty for the piece with the bust point
     """
 
@@ -56,7 +57,7 @@ class _Bust(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         done = self._slashed(pattern)
-        return with_parted(pattern, done.front.piece, done.after, done.made)
+        return taped(with_parted(pattern, done.front.piece, done.after, done.made), done.front.piece.name)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         done = self._slashed(pattern)
@@ -93,7 +94,20 @@ class _Bust(Alteration):
         piece = find_piece(self.name, pattern, front)
         if all(mark.name != BUST_POINT for mark in piece.points):
             raise StepRefused(self.name, f'there is no bust point marked on "{front}"')
-        return slashed(self.name, piece, spread, widen_waist=self.waist == "goes along")
+        measured = measured_lines(pattern, front)
+        done = slashed(self.name, piece, spread, widen_waist=self.waist == "goes along", measured=measured)
+        if self.waist == "goes along":
+            self._accept_free_waist(pattern, front, _waist_line(done))
+        return done
+
+    def _accept_free_waist(self, pattern: Pattern, front: str, waist: set[str]) -> None:
+        for seam in pattern.seams:
+            for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+                if any(ref.piece == front and ref.edge in waist for ref in run):
+                    reason = f'the waist of "{front}" is sewn to "{other[0].piece}" and cannot go along'
+                    raise StepRefused(
+                        self.name, f'{reason}; keep it (waist = "kept"), and take in or let out both after'
+                    )
 
     def _amount(self, pattern: Pattern) -> float:
         """How much is let in or taken out round the body, mm, above nought."""
@@ -144,7 +158,13 @@ def _options(verb: str) -> tuple[Option, ...]:
         Option("bust_girth", "length", "the wearer's own bust, to work it out from", 300.0, 2500.0, default=None),
         Option("upper_chest_girth", "length", "the wearer's own upper chest", 300.0, 2500.0, default=None),
         Option("drafted_gap", "length", "how much larger than the upper chest the draft takes the bust", default=None),
-        Option("waist", "choice", "whether the waist keeps its length", default="kept", choices=_WAISTS),
+        Option(
+            "waist",
+            "choice",
+            "kept by the waist dart, or going along where it is sewn to nothing",
+            default="kept",
+            choices=_WAISTS,
+        ),
         Option("piece", "text", "the front, where it is not the one with the bust point", default=""),
     )
 

@@ -95,6 +95,13 @@ class Front:
         """1 where the outline runs from the neck down, so that going on from the upper leg is anticlockwise."""
         return 1.0 if self.from_neck else -1.0
 
+    @property
+    def bust_mouth(self) -> tuple[Point, Point]:
+        """The mouth of the bust dart, or where it is to be let in: on the part below it, and on the part above."""
+        k = self.joints["bust"]
+        one, other = self.ring[k].edge.end, self.ring[k + 1].edge.start
+        return (other, one) if self.from_neck else (one, other)
+
     def zone_region(self, zone: Zone) -> tuple[Point, ...]:
         """A zone as a polygon; empty where there is none."""
         edges = [part.edge for part, its in zip(self.ring, self.zones, strict=True) if its == zone]

@@ -23,12 +23,12 @@ wider by it.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.bent import is_onward, onward_name
 from drafting.alterations.bust_front import BUST_POINT, SHORT_OF_BUST, Front, Zone, seen_from_bust
+from drafting.alterations.bust_marks import lengthened, marked
 from drafting.alterations.parted import (
     Made,
     Part,
@@ -36,27 +36,19 @@ from drafting.alterations.parted import (
     joined_name,
     made_of,
     part_name,
-    renamed_notches,
-    renamed_points,
     whole,
 )
-from drafting.alterations.pivot import Turning, drawn_dart, inside, leg_names, relaid_lines, turning_of
+from drafting.alterations.pivot import Turning, drawn_dart, leg_names, turning_of
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import STAY, Cubic, Curve, Line, Move, Point, Vec, length, lerp, shift, tangent, turn
+from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, length, shift, tangent, turn
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
     Dart,
     Edge,
-    Grain,
-    MarkLine,
-    MarkPoint,
-    Notch,
     Piece,
-    closed,
     dart_width,
-    from_start,
 )
 
 __all__ = ["Slashed", "opening", "slashed"]
@@ -64,8 +56,8 @@ __all__ = ["Slashed", "opening", "slashed"]
 _WIDEST: Final = math.radians(25.0)
 """How far the slash may be opened: beyond it the armhole cannot be made smooth again (our figure)."""
 
-_LEAST_ANGLE: Final = math.radians(3.0)
-"""What is left of a bust dart, at least: less is not worth sewing (our figure)."""
+_LEAST_ANGLE: Final = math.radians(0.99)
+"""What is left of a bust dart, at least: what may be left of one that is moved in part, but for rounding."""
 
 _LEAST_WIDTH: Final = 4.0
 """mm of waist dart that are left, at least (our figure)."""
@@ -102,49 +94,51 @@ def opening(x: float, h: float, spread: float) -> tuple[float, float]:
     return angle, x * math.sin(angle) - h * (1.0 - math.cos(angle))
 
 
-def slashed(step: str, piece: Piece, spread: float, *, widen_waist: bool = False) -> Slashed:
+def slashed(
+    step: str, piece: Piece, spread: float, *, widen_waist: bool = False, measured: Collection[str] = ()
+) -> Slashed:
     """A front opened at the bust by `spread` mm (below nought: overlapped).
 
     widen_waist: the waist line is made wider by it, else the waist dart takes it up, and is made where there is none
+    measured:    the level lines over which a measurement is taken
     Raises StepRefused for a front without a centre line, an armhole or a side seam, and where the darts or the armhole
     do not allow it.
     """
     front = seen_from_bust(step, piece, widen_waist=widen_waist)
+    _accept(step, front, spread, widen_waist)
     try:
         angle, drop = opening(*front.hinge_from_bust, spread)
     except NotAPattern as error:
         raise StepRefused(step, f"{error.reason}; take less") from error
-    _accept(step, front, spread, angle, widen_waist)
     moves = _moves(front, spread, angle, drop)
     parts = [part.moved(moves[zone]) for part, zone in zip(front.ring, front.zones, strict=True)]
     if widen_waist:
         parts = _widened(front, parts, front.out * spread)
     ring, darts = _with_joints(front, _with_armhole(front, parts), spread, angle)
-    centre = [_lengthened(front, edge, front.up * drop) for edge in front.centre]
+    centre = [lengthened(front, edge, front.up * drop) for edge in front.centre]
     made = made_of([*ring, *(whole(edge) for edge in front.centre)])
     edges = [*centre, *(part.edge for part in ring)]
-    after = _marked(front, edges, darts, made, moves, drop)
+    after = marked(front, edges, darts, made, moves, drop, measured)
     if outline_crossings(after.outline):
         raise StepRefused(step, f'"{piece.name}" would lie over itself; take less')
     return Slashed(front, after, made, angle, drop)
 
 
-def _accept(step: str, front: Front, spread: float, angle: float, widen_waist: bool) -> None:
+def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
     """Refuse more than the armhole bears, and more than there is in the darts."""
-    if angle > _WIDEST:
-        most = _spread(front, _WIDEST)
-        raise StepRefused(
-            step, f"the slash would open by {math.degrees(angle):.0f} degrees; at most {2 * most:.0f} mm go in"
-        )
-    has = front.bust_angle
-    if angle < 0.0 and has + angle < _LEAST_ANGLE and abs(has + angle) > _GONE:
-        most = -_spread(front, min(0.0, _LEAST_ANGLE - has))
-        reason = (
-            f'"{front.bust_dart.name}" would be gone'
-            if front.bust_dart
-            else "there is no bust dart that could be made smaller"
-        )
-        raise StepRefused(step, f"{reason}; at most {max(0.0, 2 * most):.0f} mm can be taken out")
+    if spread > _spread(front, _WIDEST):
+        most = 2.0 * _spread(front, _WIDEST)
+        raise StepRefused(step, f"the armhole bears no more than {most:.0f} mm; let in the rest at the side seams")
+    if spread < 0.0:
+        dart, least = front.bust_dart, _LEAST_ANGLE - front.bust_angle
+        if dart is None:
+            raise StepRefused(
+                step, "there is no bust dart that could be made smaller; move a dart to the side seam first"
+            )
+        gone = abs(spread - _spread(front, -front.bust_angle)) <= _GONE
+        if not gone and spread < _spread(front, min(0.0, least)):
+            most = max(0.0, -2.0 * _spread(front, min(0.0, least)))
+            raise StepRefused(step, f'"{dart.name}" would be gone; take out at most {most:.0f} mm')
     if widen_waist or spread > 0.0:
         return
     width = dart_width(front.piece, front.waist_dart) if front.waist_dart else 0.0
@@ -294,102 +288,3 @@ def _beside(front: Front, parts: list[Part], k: int) -> tuple[Edge, Edge]:
     before = parts[k - 1].edge if k > 0 else front.centre[-1]
     after = parts[k + 2].edge if k + 2 < len(parts) else front.centre[0]
     return before, after
-
-
-def _lengthened(front: Front, edge: Edge, raised: Vec) -> Edge:
-    """An edge of the centre line, what of it lies above the cut raised."""
-    return replace(edge, curves=(Line(_raised(front, edge.start, raised), _raised(front, edge.end, raised)),))
-
-
-def _raised(front: Front, place: Point, raised: Vec) -> Point:
-    return place + raised if _is_above(front, place) else place
-
-
-def _is_above(front: Front, place: Point) -> bool:
-    """Whether a place on the centre part lies above the cut across it."""
-    return (place - front.bust.pivot).dot(front.up) > front.level
-
-
-def _marked(
-    front: Front, edges: list[Edge], redrawn: list[Dart], made: Made, moves: Mapping[Zone, Move], drop: float
-) -> Piece:
-    """The piece of these edges, what is marked on it moved with its cloth."""
-    piece = front.piece
-    regions = {zone: front.zone_region(zone) for zone in moves if zone in ("sliver", "under", "lower")}
-
-    def zone_of(place: Point) -> Zone:
-        for zone, polygon in regions.items():
-            if polygon and inside(polygon, place):
-                return zone
-        return "upper" if _is_above(front, place) else "waist"
-
-    by_leg = {part.edge.name: zone for part, zone in zip(front.ring, front.zones, strict=True)}
-    by_name = {dart.name: dart for dart in redrawn}
-    darts = [by_name.pop(dart.name, None) or _carried(dart, by_leg, moves) for dart in piece.darts]
-    aims = {BUST_POINT, *(dart.aims_at for dart in (front.bust_dart, front.waist_dart) if dart)}
-    points = tuple(
-        MarkPoint(mark.name, (moves["lower"] if mark.name in aims else moves[zone_of(mark.at)]).point(mark.at))
-        for mark in piece.points
-    )
-    first = piece.edges[0].name
-    begins = next((k for k, edge in enumerate(edges) if edge.name == first or _begins(made, edge.name, first)), 0)
-    ordered = closed(piece.name, (*edges[begins:], *edges[:begins]))
-    outline = [curve for edge in ordered for curve in edge.curves]
-    bent = {line.name for line in piece.lines if any(other.name == onward_name(line.name) for other in piece.lines)}
-    lines = [_line(line, bent, zone_of, moves) for line in piece.lines]
-    return Piece(
-        piece.name,
-        ordered,
-        piece.cut,
-        _grain(front, moves, zone_of),
-        (*(dart for dart in darts if dart is not None), *by_name.values()),
-        tuple(_notch(front, notch, drop) for notch in renamed_notches(piece, made)),
-        relaid_lines(lines, piece.outline, outline, lambda _: False),
-        points,
-        renamed_points(piece, ordered, made),
-    )
-
-
-def _carried(dart: Dart, by_leg: Mapping[str, Zone], moves: Mapping[Zone, Move]) -> Dart | None:
-    """A dart that went along with its zone; None for one that is gone."""
-    zone = by_leg.get(dart.legs[0])
-    return None if zone is None else replace(dart, apex=moves[zone].point(dart.apex))
-
-
-def _begins(made: Made, name: str, first: str) -> bool:
-    return any(part.edge == first and part.low == 0.0 for part in made.get(name, ()))
-
-
-def _line(
-    line: MarkLine, bent: Collection[str], zone_of: Callable[[Point], Zone], moves: Mapping[Zone, Move]
-) -> MarkLine:
-    """A level keeps its height; one bent at the bust point goes with that, its far part with the cloth there."""
-    if is_onward(line):
-        return MarkLine(line.name, moves["lower"].point(line.start), moves[zone_of(line.end)].point(line.end))
-    if line.name in bent:
-        return MarkLine(line.name, line.start, moves["lower"].point(line.end))
-    ends = [moves["lower"].point(end) if zone_of(end) == "lower" else end for end in (line.start, line.end)]
-    return MarkLine(line.name, ends[0], ends[1])
-
-
-def _grain(front: Front, moves: Mapping[Zone, Move], zone_of: Callable[[Point], Zone]) -> Grain | None:
-    """The grain line: on the centre part made longer with it, else moved whole."""
-    grain = front.piece.grain
-    if grain is None:
-        return None
-    if zone_of(lerp(grain.start, grain.end, 0.5)) == "lower":
-        return Grain(moves["lower"].point(grain.start), moves["lower"].point(grain.end))
-    ends = [moves["upper" if _is_above(front, end) else "waist"].point(end) for end in (grain.start, grain.end)]
-    return Grain(ends[0], ends[1])
-
-
-def _notch(front: Front, notch: Notch, drop: float) -> Notch:
-    """A notch of the centre line stays on its part of it."""
-    edge = next((edge for edge in front.centre if edge.name == notch.station.edge), None)
-    if edge is None:
-        return notch
-    at = lerp(edge.start, edge.end, from_start(edge, notch.station) / edge.length)
-    counted_from = edge.start if notch.station.end == "start" else edge.end
-    if _is_above(front, at) == _is_above(front, counted_from):
-        return notch
-    return replace(notch, station=replace(notch.station, at=notch.station.at + drop))

@@ -24,6 +24,11 @@ __all__ = ["CLOSED", "closed_smoothly", "opened_again"]
 CLOSED: Final = " was closed here"
 """How the mark of a place is called where a dart was closed, after the dart."""
 
+_TOWARDS: Final = " was closed towards here"
+
+_SAME_PEAK: Final = 1e-9
+"""radians"""
+
 _PEAK: Final = math.radians(2.0)
 """A peak of less is left: two thirds of what a true corner may bend."""
 
@@ -34,28 +39,35 @@ _EXACT: Final = 1e-9
 """mm to which the lengths are kept."""
 
 
-def closed_smoothly(one: Part, other: Part, dart: str) -> tuple[Part, Part, MarkPoint | None]:
+def closed_smoothly(
+    one: Part, other: Part, dart: str, pivot: Point, angle: float, short: float
+) -> tuple[Part, Part, tuple[MarkPoint, ...]]:
     """Two edges that meet in a peak where a dart was closed, smooth there and each as long as it was.
 
-    The mark is of the place where they met; None, and the edges as they are, where there is no peak to speak of.
+    angle, short: of the dart that is gone, at the pivot, and how far short of it it ended
+    The marks are of the place where they met, and of a place that tells the peak, if it is not that of a dart with
+    straight legs; none, and the edges as they are, where there is no peak to speak of.
     Raises NotAPattern where they cannot be made smooth.
     """
     last, first = one.edge.curves[-1], other.edge.curves[0]
     arriving, leaving = tangent(last, 1.0), tangent(first, 0.0)
     peak = math.atan2(arriving.cross(leaving), arriving.dot(leaving))
     if peak <= _PEAK:
-        return one, other, None
+        return one, other, ()
     place = last.end
     before, after = _bent(_cubic(last), _cubic(first), 0.5 * peak)
     step = _step(before, after, (length(last, SOLVED / 4), length(first, SOLVED / 4)))
     before, after = _stepped(before, after, step)
-    return _with(one, before, at_end=True), _with(other, after, at_end=False), MarkPoint(f"{dart}{CLOSED}", place)
+    marks = [MarkPoint(f"{dart}{CLOSED}", place)]
+    if abs(peak - _straight_peak(distance(place, pivot), angle, short)) > _SAME_PEAK:
+        marks.append(MarkPoint(f"{dart}{_TOWARDS}", place + (pivot - place).turned(0.5 * peak) * 0.5))
+    return _with(one, before, at_end=True), _with(other, after, at_end=False), tuple(marks)
 
 
 def opened_again(
     one: Part, other: Part, marks: Sequence[MarkPoint], pivot: Point, angle: float, short: float
-) -> tuple[Part, Part, MarkPoint | None]:
-    """Two edges that meet smoothly as they were before the dart between them was closed, and the mark that tells it.
+) -> tuple[Part, Part, tuple[MarkPoint, ...]]:
+    """Two edges that meet smoothly as they were before the dart between them was closed, and the marks that tell it.
 
     angle, short: of the dart that is let in, at the pivot, and how far short of it it ends
     None, and the edges as they are, where no mark is near or it is not for a dart of this angle: the lengths tell.
@@ -63,14 +75,27 @@ def opened_again(
     last, first = one.edge.curves[-1], other.edge.curves[0]
     for mark in marks:
         if mark.name.endswith(CLOSED) and mark.at.near(last.end, _FAR):
-            reach = distance(mark.at, pivot)
-            half, deep = reach * math.sin(0.5 * angle), reach * math.cos(0.5 * angle) - short
-            peak = 2.0 * math.atan2(half, deep) - angle
+            dart = mark.name.removesuffix(CLOSED)
+            towards = next((each for each in marks if each.name == f"{dart}{_TOWARDS}"), None)
+            peak = _straight_peak(distance(mark.at, pivot), angle, short)
+            if towards is not None:
+                fold, leg = pivot - mark.at, towards.at - mark.at
+                peak = 2.0 * math.atan2(fold.cross(leg), fold.dot(leg))
             before, after = _bent(*_stepped(_cubic(last), _cubic(first), mark.at - last.end), -0.5 * peak)
             pairs = ((before, last), (after, first))
             if all(abs(length(new, SOLVED / 4) - length(old, SOLVED / 4)) <= SAME_PLACE for new, old in pairs):
-                return _with(one, _plain(before), at_end=True), _with(other, _plain(after), at_end=False), mark
-    return one, other, None
+                told = (mark,) if towards is None else (mark, towards)
+                return _with(one, _plain(before), at_end=True), _with(other, _plain(after), at_end=False), told
+    return one, other, ()
+
+
+def _straight_peak(reach: float, angle: float, short: float) -> float:
+    """The peak that is left where a dart with straight legs is closed about a pivot, radians.
+
+    reach: from the pivot to the mouth, mm; by so much is the angle at the point more than the angle at the pivot
+    """
+    half, deep = reach * math.sin(0.5 * angle), reach * math.cos(0.5 * angle) - short
+    return 2.0 * math.atan2(half, deep) - angle
 
 
 def _bent(before: Cubic, after: Cubic, turned: float) -> tuple[Cubic, Cubic]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Move, at_length, length, moved_all, run_length, split
+from drafting.geometry import Curve, Move, at_length, length, moved_all, split
 from drafting.geometry.outline import starting_at
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import (
@@ -35,16 +35,16 @@ __all__ = [
     "Made",
     "Part",
     "begun_at",
-    "called",
     "cut",
+    "free_name",
     "joined",
     "joined_name",
     "made_of",
     "new_dart_name",
+    "notches_on",
     "part_name",
     "renamed_notches",
     "renamed_points",
-    "sewn_lengths",
     "short_name",
     "together",
     "whole",
@@ -128,9 +128,7 @@ def part_name(base: str, beside: Edge, dart: str, taken: Collection[str]) -> str
     "side seam" has the parts "side seam at armhole" and "side seam at waist". A part that ends at a dart is called
     after that, `dart`. A name that is taken gets a number.
     """
-    name = f"{_base(base)}{_AT}{dart or short_name(beside.name)}"
-    names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
-    return next(name for name in names if name not in taken)
+    return free_name(f"{_base(base)}{_AT}{dart or short_name(beside.name)}", taken)
 
 
 def joined_name(one: str, other: str, others: Collection[str], darts: Collection[str]) -> str | None:
@@ -187,7 +185,13 @@ def with_parted(pattern: Pattern, before: Piece, after: Piece, made: Made) -> Pa
 
 def renamed_notches(before: Piece, made: Made) -> tuple[Notch, ...]:
     """The notches of a piece at the same places of the same cloth, counted from the ends they were counted from."""
-    return tuple(_notch(before, notch, made) for notch in before.notches)
+    return tuple(_notch(before, notch, made) or notch for notch in before.notches)
+
+
+def notches_on(before: Piece, made: Made) -> tuple[Notch, ...]:
+    """The notches of a piece that lie on these new edges of it, at the same places of the same cloth."""
+    found = (_notch(before, notch, made) for notch in before.notches)
+    return tuple(notch for notch in found if notch is not None)
 
 
 def renamed_points(before: Piece, edges: Sequence[Edge], made: Made) -> tuple[tuple[str, str], ...]:
@@ -248,7 +252,7 @@ def _measure(measure: Measure, piece: str, made: Made) -> Measure:
     return replace(measure, tape=tuple(tape))
 
 
-def _notch(before: Piece, notch: Notch, made: Made) -> Notch:
+def _notch(before: Piece, notch: Notch, made: Made) -> Notch | None:
     station = notch.station
     at = from_start(before.edge(station.edge), station)
     for name, offset, fragment, rest in _laid_out(made):
@@ -258,7 +262,7 @@ def _notch(before: Piece, notch: Notch, made: Made) -> Notch:
             else:
                 along = rest + station.at - (before.edge(station.edge).length - fragment.high)
             return replace(notch, station=Station(name, along, station.end))
-    return notch
+    return None
 
 
 def _laid_out(made: Made) -> Iterator[tuple[str, float, Fragment, float]]:
@@ -279,19 +283,10 @@ def begun_at(first: str, edges: Sequence[Edge], made: Made) -> tuple[Edge, ...]:
 
 def new_dart_name(piece: Piece, before: Edge, cut: Edge | None) -> str:
     """A name for a dart at a new place: "side dart" in the side seam."""
-    base = short_name((cut or before).name)
-    taken = {dart.name for dart in piece.darts}
-    names = [f"{base} dart", *(f"{base} dart {n}" for n in range(2, len(taken) + 3))]
-    return next(name for name in names if name not in taken)
+    return free_name(f"{short_name((cut or before).name)} dart", {dart.name for dart in piece.darts})
 
 
-def called(piece: Piece, edge: Edge) -> tuple[str, ...]:
-    """What an edge's neighbour may be called: by its name, by its short name, or by the name of its dart."""
-    dart = next((dart.name for dart in piece.darts if edge.name in dart.legs), "")
-    return (dart,) if dart else (edge.name, edge.name.partition(" at ")[0], short_name(edge.name))
-
-
-def sewn_lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
-    """The lengths of edges of a piece added up, mm, fine enough for a promise."""
-    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)
+def free_name(name: str, taken: Collection[str]) -> str:
+    """The name, or with a number where it is taken."""
+    names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
+    return next(each for each in names if each not in taken)

@@ -34,12 +34,11 @@ from drafting.geometry import (
     tangent,
 )
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Pattern, Piece, Role, dart_mouth
+from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Piece, Role, dart_mouth
 
 __all__ = [
     "Turning",
     "angle_about",
-    "dart_angles",
     "drawn_dart",
     "inside",
     "is_centre",
@@ -230,9 +229,3 @@ def _ends_on(outline: Sequence[Curve], line: MarkLine) -> bool:
 def _inward(one: Point, other: Point) -> Vec:
     """The direction of a dart from the middle of its mouth to its point; the outline runs anticlockwise."""
     return (other - one).unit().left()
-
-
-def dart_angles(piece: str, darts: Sequence[str], pivot: Point, pattern: Pattern) -> float:
-    """What darts of a piece take up between them, seen from a pivot, radians."""
-    there = pattern.piece(piece)
-    return sum(angle_about(*dart_mouth(there, dart), pivot) for dart in there.darts if dart.name in darts)

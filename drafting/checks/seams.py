@@ -67,7 +67,7 @@ def look_at_notches(check: Check, pattern: Pattern) -> Iterator[Result]:
         if not seam.notches:
             continue
         walked = walk(pattern, seam)
-        pairs = sorted(walked.notches, key=lambda pair: pair.along_b or 0.0)
+        pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
         for count, pair in enumerate(pairs):
             paired.update((pair.a, pair.b))
             place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
@@ -84,14 +84,15 @@ def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, 
     assert pair.along_a is not None
     assert pair.along_b is not None
     off, taken_up = pair.along_a - pair.along_b, walked.a - walked.b
+    ways = [off]
     if seam.ease.low > GATHERED * walked.b:
         # gathers that are drawn up evenly let it be met at the same share of both runs
-        off = min(off, off - pair.along_b * taken_up / walked.b, key=abs)
-    if seam.ease.low == seam.ease.high or place == "first":
-        low = high = 0.0
-    elif place == "last":
+        ways.append(off - pair.along_b * taken_up / walked.b)
+    if place == "last" and seam.ease.low < seam.ease.high:
         # the same pair measured from the far end is off by what the whole seam takes up less
-        off = min(off, off - taken_up, key=abs)
+        ways.append(off - taken_up)
+    off = min(ways, key=abs)
+    if seam.ease.low == seam.ease.high or place in ("first", "last"):
         low = high = 0.0
     else:
         low, high = min(0.0, taken_up), max(0.0, taken_up)

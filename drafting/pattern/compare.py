@@ -116,8 +116,10 @@ def _sides(pattern: Pattern, seam: Seam | None) -> tuple[float, float] | None:
 
 
 def _eases(pattern: Pattern) -> Iterator[tuple[_Key, float]]:
+    """The ease wanted of the seams that are to have any."""
     for seam in pattern.seams:
-        yield ("ease", seam.name, _pieces(seam.a)), seam.ease.wanted
+        if not seam.plain:
+            yield ("ease", seam.name, _pieces(seam.a)), seam.ease.wanted
 
 
 def _darts(pattern: Pattern) -> Iterator[tuple[_Key, float]]:

@@ -1,0 +1,347 @@
+"""A dart drawn on into a seam: the piece is cut in two along the dart and a line from its point.
+
+The trade's way (common practice): a style line is drawn from the point of the dart to an edge, or to the point of
+another dart of the same bust (shoulder and waist dart together make the seam over the bust), and the legs are drawn
+smoothly into it, so that neither piece has a corner where the dart ended. What the darts took up is cut away in the
+seam. The line is the same on both pieces and the legs of a dart mirror each other, so the two sides are equal; a notch
+on both marks where the dart ended.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.dart_plan import DartPlan, planned
+from drafting.alterations.kept import finer_length
+from drafting.alterations.parted import Part, free_name, made_of, notches_on
+from drafting.alterations.pivot import is_centre
+from drafting.alterations.table import Entry
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Point,
+    Vec,
+    blend,
+    distance,
+    lerp,
+    polyline,
+    reverse,
+    run_bounds,
+    run_hits,
+    run_reversed,
+    tangent,
+)
+from drafting.geometry.meet import outline_crossings
+from drafting.pattern import (
+    Across,
+    Along,
+    Between,
+    Cut,
+    Edge,
+    EdgeRef,
+    Grain,
+    MarkLine,
+    Measure,
+    Notch,
+    NotchRef,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    Station,
+    Tape,
+    closed,
+)
+from drafting.reading.options import Option
+
+__all__ = ["DART_INTO_SEAM", "DartIntoSeam"]
+
+_ON_SEAM: Final = 1.0
+"""mm from the new seam within which a marked point is put on both pieces, as the aim of the dart always is."""
+
+_ROUNDED: Final = 30.0
+"""mm: how far from the point of the dart a leg begins to be rounded into the seam; further up it takes up what it did
+(our figure)."""
+
+_LEAST_GRAIN: Final = 40.0
+"""mm of grain line that must find room on a piece (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class DartIntoSeam(Alteration):
+    """Cut a piece in two along a dart and a line from its point to an edge, or to another dart.
+
+    to:            an edge, or another dart that is drawn towards the same point
+    at, share:     where on the edge: `at` mm, or that share of its length, from the end beside the edge `measured_from`
+    """
+
+    name: ClassVar[str] = "dart into seam"
+
+    piece: str
+    dart: str
+    to: str
+    at: float | None = None
+    share: float = 0.5
+    measured_from: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        asked = _Asked(self.name, self.piece, self.dart, self.to, self.at, self.share, self.measured_from)
+        plan = planned(asked, pattern)
+        return _with_halves(pattern, plan, _halves(self.name, pattern, plan))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for seam in pattern.seams:
+            for side, run in (("first", seam.a), ("second", seam.b)):
+                if any(ref.piece == self.piece for ref in run):
+                    yield Promise(f"the {side} side of the {seam.name}", partial(_sewn, seam.name, side))
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What is asked of the plan: the whole dart."""
+
+    name: str
+    piece: str
+    dart: str
+    to: str
+    at: float | None
+    share: float
+    measured_from: str
+    part: float = 1.0
+    beyond: float = 0.0
+
+
+DART_INTO_SEAM: Final = Entry(
+    DartIntoSeam,
+    "Cut a piece in two along a dart and a line from its point, so that a seam takes the place of the dart.",
+    "the sewn length of every seam there was",
+    "every seam of the piece is told of the two pieces; a new seam joins them",
+    (
+        Option("piece", "text", "the piece the dart is on"),
+        Option("dart", "text", "the dart that becomes a seam"),
+        Option("to", "text", "the edge the seam runs to, or the dart it runs into"),
+        Option("at", "length", "how far along the edge", 0.0, 2000.0, default=None),
+        Option("share", "percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5),
+        Option("measured_from", "text", "the neighbouring edge from which that is measured", default=""),
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Half:
+    """One of the two pieces: what of the old outline it has, and its side of the new seam."""
+
+    piece: Piece
+    parts: tuple[Part, ...]
+
+
+def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
+    """The piece from the dart to the target, and the one from the target back to the dart."""
+    edges = [part.edge for part in (*plan.first, *plan.second)]
+    seam = free_name(f"{plan.dart.name} seam", {edge.name for edge in edges})
+    down, up = _style_lines(plan)
+    allowance = plan.second[-1].edge.allowance
+    names = _names(pattern, plan)
+    sides = (
+        (plan.first, Edge(seam, run_reversed(up), Role.SEAM, allowance)),
+        (plan.second, Edge(seam, down, Role.SEAM, allowance)),
+    )
+    one, other = (
+        _Half(_half(step, plan, name, parts, edge), parts) for name, (parts, edge) in zip(names, sides, strict=True)
+    )
+    return one, other
+
+
+def _style_lines(plan: DartPlan) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+    """The new seam from the mouth of the dart to its end, as the second piece has it and as the first has it."""
+    last, head = plan.second[-1].edge, plan.first[0].edge
+    point, inward = plan.dart.apex, _axis(last.end, head.start)
+    legs = _smooth_legs(last, head, point, inward)
+    end, beyond = plan.first[-1].edge, plan.second[0].edge
+    if plan.into is None:
+        arriving = tangent(end.curves[-1], 1.0).right()
+        middle = blend(point, inward, end.end, arriving)
+        return (legs[0], middle), (legs[1], middle)
+    other = _axis(end.end, beyond.start)
+    middle = blend(point, inward, plan.into.apex, -other)
+    ends = _smooth_legs(end, beyond, plan.into.apex, other)
+    return (legs[0], middle, reverse(ends[1])), (legs[1], middle, reverse(ends[0]))
+
+
+def _axis(one: Point, other: Point) -> Vec:
+    """The direction of a dart from its mouth to its point; the outline runs anticlockwise."""
+    return (other - one).unit().left()
+
+
+def _smooth_legs(before: Edge, after: Edge, point: Point, inward: Vec) -> tuple[Cubic, Cubic]:
+    """The legs from the mouth to the point, the one beside `before` first.
+
+    They leave as the folded seam asks, and are rounded near the point into the line beyond it.
+    """
+    arriving, leaving = tangent(before.curves[-1], 1.0), tangent(after.curves[0], 0.0)
+    folds = math.atan2(arriving.cross(leaving), arriving.dot(leaving))
+    third = distance(before.end, point) / 3.0
+    rounded = inward * min(_ROUNDED, third)
+    one, other = (
+        Cubic(place, place + inward.turned(turned) * third, point - rounded, point)
+        for place, turned in ((before.end, -0.5 * folds), (after.start, 0.5 * folds))
+    )
+    return one, other
+
+
+def _names(pattern: Pattern, plan: DartPlan) -> tuple[str, str]:
+    """What the two pieces are called."""
+    first, second = (any(is_centre(part.edge) for part in parts) for parts in (plan.first, plan.second))
+    words = ("one", "two") if first == second else ("centre", "side") if first else ("side", "centre")
+    taken = {piece.name for piece in pattern.pieces if piece is not plan.piece}
+    one, other = (free_name(f"{plan.piece.name}, {word}", taken) for word in words)
+    return one, other
+
+
+def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edge) -> Piece:
+    """One of the two pieces, with what is marked on it."""
+    old = plan.piece
+    edges = closed(name, (*(part.edge for part in parts), seam))
+    outline = [curve for edge in edges for curve in edge.curves]
+    if outline_crossings(outline):
+        raise StepRefused(step, f'the new seam would cross the outline of "{name}"; choose another place')
+    names = {edge.name for edge in edges}
+    darts = tuple(dart for dart in old.darts if dart.legs[0] in names)
+    centre = any(is_centre(edge) for edge in edges)
+    grain = old.grain if centre and old.grain else _grain(step, name, outline, old.grain)
+    met = Notch(f"{seam.name} notch", Station(seam.name, _leg_length(plan), "start" if parts is plan.second else "end"))
+    border = polyline(outline, 0.1)
+    return Piece(
+        name,
+        edges,
+        old.cut if centre else Cut(2, mirror=True),
+        grain,
+        darts,
+        (*notches_on(old, made_of(parts)), met),
+        tuple(line for line in (_clipped(line, outline) for line in old.lines) if line is not None),
+        tuple(mark for mark in old.points if mark.name == plan.dart.aims_at or _has(border, mark.at)),
+        tuple(pair for pair in old.points_meant if set(pair) <= names),
+    )
+
+
+def _leg_length(plan: DartPlan) -> float:
+    """How far along the new seam the dart ended, mm."""
+    down, _ = _style_lines(plan)
+    return Edge("", down[:1]).length
+
+
+def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
+    """A grain line as the old one lay, in the middle of a piece."""
+    along = (old.end - old.start).unit() if old else Vec(0.0, 1.0)
+    left, low, right, high = run_bounds(outline)
+    middle = Point(0.5 * (left + right), 0.5 * (low + high))
+    hits = sorted(hit.along for _, hit in run_hits(outline, middle, along))
+    stretches = [(b - a, a, b) for a, b in zip(hits[::2], hits[1::2], strict=False)]
+    if not stretches or max(stretches)[0] < 2.0 * _LEAST_GRAIN:
+        raise StepRefused(step, f'"{name}" would be too narrow for a grain line; choose another place')
+    _, start, end = max(stretches)
+    return Grain(middle + along * (start + 0.2 * (end - start)), middle + along * (end - 0.2 * (end - start)))
+
+
+def _clipped(line: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
+    """What of a line lies on a piece, in one stretch from its first place on it to its last."""
+    direction = line.end - line.start
+    long = direction.norm()
+    hits = [hit.along for _, hit in run_hits(outline, line.start, direction) if -1.0 <= hit.along <= long + 1.0]
+    if len(hits) < 2 or max(hits) - min(hits) < 1.0:
+        return None
+    along = direction.unit()
+    return MarkLine(line.name, line.start + along * min(hits), line.start + along * max(hits))
+
+
+def _has(border: Sequence[Point], place: Point) -> bool:
+    """Whether a place lies on a piece, or as good as on its outline."""
+    odd, nearest = False, math.inf
+    before = border[-1]
+    for corner in border:
+        if (corner.y > place.y) != (before.y > place.y):
+            odd ^= before.x + (place.y - before.y) / (corner.y - before.y) * (corner.x - before.x) > place.x
+        nearest = min(nearest, _from_stretch(before, corner, place))
+        before = corner
+    return odd or nearest <= _ON_SEAM
+
+
+def _from_stretch(one: Point, other: Point, place: Point) -> float:
+    step = other - one
+    size = step.dot(step)
+    share = min(1.0, max(0.0, (place - one).dot(step) / size)) if size else 0.0
+    return distance(lerp(one, other, share), place)
+
+
+def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) -> Pattern:
+    """The pattern with the two pieces in the place of the one, their seam sewn before any other."""
+    old = plan.piece.name
+    where: dict[str, list[str]] = {}
+    for half in halves:
+        for part in half.parts:
+            where.setdefault(part.edge.name, []).append(half.piece.name)
+    by_notch = {notch.name: half.piece.name for half in halves for notch in half.piece.notches}
+    first, second = (half.piece for half in halves)
+    edge = first.edges[-1].name
+    met = NotchRef(second.name, f"{edge} notch"), NotchRef(first.name, f"{edge} notch")
+    new = Seam(
+        free_name(edge, {seam.name for seam in pattern.seams}),
+        (EdgeRef(second.name, edge),),
+        (EdgeRef(first.name, edge, backward=True),),
+        notches=(met,),
+    )
+
+    def run(refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
+        out: list[EdgeRef] = []
+        for ref in refs:
+            names = where[ref.edge] if ref.piece == old else [ref.piece]
+            out += [EdgeRef(name, ref.edge, ref.backward) for name in (reversed(names) if ref.backward else names)]
+        return tuple(out)
+
+    def mark(ref: NotchRef) -> NotchRef:
+        return NotchRef(by_notch[ref.notch], ref.notch) if ref.piece == old else ref
+
+    seams = tuple(
+        replace(seam, a=run(seam.a), b=run(seam.b), notches=tuple((mark(a), mark(b)) for a, b in seam.notches))
+        for seam in pattern.seams
+    )
+    pieces: list[Piece] = []
+    for piece in pattern.pieces:
+        pieces += sorted((first, second), key=lambda half: half.name) if piece.name == old else [piece]
+    measures = tuple(_measure(measure, old, (first, second), where) for measure in pattern.measures)
+    return replace(pattern, pieces=tuple(pieces), seams=(new, *seams), measures=measures)
+
+
+def _measure(measure: Measure, old: str, halves: tuple[Piece, Piece], where: dict[str, list[str]]) -> Measure:
+    tape: list[Tape] = []
+    for part in measure.tape:
+        if part.piece != old:
+            tape.append(part)
+        elif isinstance(part, Along):
+            tape += [replace(part, piece=name) for name in where[part.edge]]
+        elif isinstance(part, Across):
+            tape += [replace(part, piece=half.name) for half in halves if _has_line(half, part.line)]
+        elif isinstance(part, Between):
+            names = {part.one, part.other}
+            there = [half.name for half in halves if names <= {mark.name for mark in half.points}]
+            if not there:
+                raise NotAPattern(old, f'"{part.one}" and "{part.other}" would lie on two pieces')
+            tape.append(replace(part, piece=there[0]))
+        else:
+            raise NotAPattern(old, f"the {measure.name} is measured over a bent line; do this before the dart is moved")
+    return replace(measure, tape=tuple(tape))
+
+
+def _has_line(piece: Piece, line: str) -> bool:
+    return any(mark.name == line for mark in piece.lines)
+
+
+def _sewn(seam: str, side: str, pattern: Pattern) -> float:
+    found = pattern.seam(seam)
+    return finer_length(pattern, found.a if side == "first" else found.b)

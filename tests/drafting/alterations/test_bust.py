@@ -1,0 +1,238 @@
+"""Full and small bust, against the trade's worked case and the promises of the trade.
+
+The worked case (plane geometry of the slashes): hinge 6 cm aside and 9 above, spread 1.5 cm, gives 9.106 degrees, a
+drop of 0.836 cm, and a side dart 12 cm long takes up 1.905 cm more. A letter of cup, an inch, opens each half front by
+1.27 cm (plane geometry).
+"""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from itertools import pairwise
+
+import pytest
+
+from blocks.garment import draft, ready
+from drafting.alterations import FullBust, MoveDart, SmallBust, apply_step, replay
+from drafting.alterations.bust_slash import opening, slashed
+from drafting.alterations.pivot import angle_about, turning_of
+from drafting.checks import Verdict, run_checks
+from drafting.errors import CannotDraft, NotAPattern, StepRefused
+from drafting.geometry import distance, run_length, tangent
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import Pattern, dart_mouth, finished
+from tests.bodies import women
+from tests.drafting.dress import dress
+from tests.drafting.sample import blouse
+from tests.property.test_alterations import furthest
+from tests.sweep import dress_for
+
+FRONT = "bodice front"
+
+BASES = {
+    "as drafted": (),
+    "side dart": (MoveDart(FRONT, "bust dart", "side seam", at=60.0, measured_from="armhole"),),
+    "low side dart": (MoveDart(FRONT, "bust dart", "side seam", at=130.0, measured_from="armhole"),),
+    "armhole dart": (MoveDart(FRONT, "bust dart", "armhole", share=0.3, measured_from="shoulder"),),
+    "all in the waist": (MoveDart(FRONT, "bust dart", "waist dart"),),
+    "no waist dart": (MoveDart(FRONT, "waist dart", "bust dart"),),
+}
+
+
+@cache
+def base(name: str) -> Pattern:
+    pattern = dress()
+    for step in BASES[name]:
+        pattern = apply_step(pattern, step)
+    return pattern
+
+
+def fine(pattern: Pattern, edge: str) -> float:
+    front = pattern.piece(FRONT)
+    return sum(run_length(e.curves, SOLVED / 4) for e in front.edges if e.name.partition(" at ")[0] == edge)
+
+
+def test_the_worked_case_of_the_trade() -> None:
+    angle, drop = opening(60.0, 90.0, 15.0)
+    assert math.degrees(angle) == pytest.approx(9.106, abs=5e-4)
+    assert drop == pytest.approx(8.36, abs=5e-3)
+    assert 2.0 * 120.0 * math.sin(0.5 * angle) == pytest.approx(19.05, abs=5e-3)
+
+
+@pytest.mark.parametrize("spread", [-20.0, -3.0, 4.0, 30.0])
+def test_the_angle_opens_by_the_spread_and_the_other_way_undoes_it(spread: float) -> None:
+    x, h = 60.0, 90.0
+    angle, drop = opening(x, h, spread)
+    assert x * (1.0 - math.cos(angle)) + h * math.sin(angle) == pytest.approx(spread, abs=1e-9)
+    back, lifted = opening(x - spread, h + drop, -spread)
+    assert back == pytest.approx(-angle, abs=1e-12)
+    assert lifted == pytest.approx(-drop, abs=1e-9)
+
+
+def test_a_slash_that_cannot_open_so_far_says_so() -> None:
+    with pytest.raises(NotAPattern, match="opens no 300 mm"):
+        opening(60.0, 90.0, 300.0)
+    with pytest.raises(NotAPattern):
+        opening(60.0, -5.0, 10.0)
+
+
+@pytest.mark.parametrize("by", [10.0, 30.0, 60.0])
+@pytest.mark.parametrize("name", BASES)
+def test_it_keeps_what_the_trade_says_it_keeps_and_the_dress_goes_together(name: str, by: float) -> None:
+    if (name, by) == ("armhole dart", 60.0):
+        return  # refused, see below
+    was, now = base(name), apply_step(base(name), FullBust(by))
+    for edge in ("shoulder", "neck", "armhole", "side seam", "waist"):
+        assert fine(now, edge) == pytest.approx(fine(was, edge), abs=1e-6), edge
+    assert [piece for piece in now.pieces if piece.name != FRONT] == [p for p in was.pieces if p.name != FRONT]
+    assert {result.verdict for result in run_checks(now)} <= {Verdict.PASS}
+    grown = {b.name: b.finished - a.finished for a, b in zip(finished(was), finished(now), strict=True)}
+    assert grown.pop("bust") == pytest.approx(by, abs=1e-6)
+    assert grown.pop("centre front") > 0.0
+    assert grown.pop("side neck to bust point") > 0.0
+    assert max(map(abs, grown.values())) < 1e-6
+
+
+@pytest.mark.parametrize("by", [10.0, 30.0, 50.0])
+@pytest.mark.parametrize("name", BASES)
+def test_full_then_small_by_as_much_is_the_identity(name: str, by: float) -> None:
+    there = apply_step(base(name), FullBust(by))
+    back = apply_step(there, SmallBust(by))
+    assert furthest(back, base(name)) < 1e-6
+    assert back.seams == base(name).seams
+
+
+def test_small_then_full_is_the_identity_too() -> None:
+    back = apply_step(apply_step(dress(), SmallBust(20.0)), FullBust(20.0))
+    assert furthest(back, dress()) < 1e-6
+
+
+def test_the_drop_and_the_angle_are_those_of_the_slashes_with_the_dart_closed() -> None:
+    # a side dart needs no closing first, and the shoulder dart must open by just as much
+    side = slashed("full bust", base("side dart").piece(FRONT), 15.0)
+    shoulder = slashed("full bust", dress().piece(FRONT), 15.0)
+    assert shoulder.angle == pytest.approx(side.angle, abs=1e-9)
+    assert shoulder.drop == pytest.approx(side.drop, abs=1e-6)
+    assert opening(*side.front.hinge_from_bust, 15.0) == pytest.approx((side.angle, side.drop))
+
+
+@pytest.mark.parametrize("name", ["as drafted", "side dart", "low side dart", "armhole dart"])
+def test_the_bust_dart_opens_by_the_angle_and_is_drawn_towards_the_new_bust_point(name: str) -> None:
+    done = slashed("full bust", base(name).piece(FRONT), 12.7)
+    was, now = base(name).piece(FRONT), done.after
+    angles = []
+    for piece in (was, now):
+        dart = piece.dart("bust dart")
+        angles.append(angle_about(*dart_mouth(piece, dart), turning_of(piece, dart).pivot))
+        assert turning_of(piece, dart).pivot.near(piece.point("bust point"), 1e-6)
+    assert angles[1] - angles[0] == pytest.approx(done.angle, abs=1e-9)
+    assert now.point("bust point").x - was.point("bust point").x == pytest.approx(-12.7, abs=1e-9)
+
+
+def test_the_armhole_stays_smooth_and_every_dart_leg_equal() -> None:
+    front = apply_step(dress(), FullBust(50.0)).piece(FRONT)
+    for one, other in pairwise(front.edge("armhole").curves):
+        assert abs(tangent(one, 1.0).cross(tangent(other, 0.0))) < 1e-9
+    for dart in front.darts:
+        assert front.edge(dart.legs[0]).length == pytest.approx(front.edge(dart.legs[1]).length, abs=1e-9)
+
+
+def test_the_waist_dart_takes_up_half_of_it_on_each_side() -> None:
+    widths = [
+        distance(*dart_mouth(p.piece(FRONT), p.piece(FRONT).dart("waist dart")))
+        for p in (dress(), apply_step(dress(), FullBust(30.0)))
+    ]
+    assert widths[1] - widths[0] == pytest.approx(15.0, abs=1e-9)
+
+
+def test_a_front_without_darts_gets_them() -> None:
+    now = apply_step(blouse(), FullBust(30.0))
+    assert [dart.name for dart in now.piece("front").darts] == ["waist dart", "bust dart"]
+    assert {result.verdict for result in run_checks(now)} == {Verdict.PASS}
+    back = apply_step(now, SmallBust(30.0))
+    assert furthest(back, blouse()) < 1e-6
+    assert back.seams == blouse().seams
+
+
+def test_her_own_girths_tell_how_much() -> None:
+    # 1040 - 960 of her own less 985 - 927 drafted
+    drafted = dress().wearer.length("bust_girth").mm - dress().wearer.length("upper_chest_girth").mm
+    now = apply_step(dress(), FullBust(bust_girth=1040.0, upper_chest_girth=960.0))
+    bust = [next(m.finished for m in finished(p) if m.name == "bust") for p in (dress(), now)]
+    assert bust[1] - bust[0] == pytest.approx(80.0 - drafted, abs=1e-6)
+    same = apply_step(dress(), FullBust(bust_girth=1040.0, upper_chest_girth=960.0, drafted_gap=50.0))
+    assert same.pieces == apply_step(dress(), FullBust(30.0)).pieces
+
+
+def test_the_waist_goes_along_where_nothing_is_sewn_to_it() -> None:
+    bodice = draft_bodice()
+    now = apply_step(bodice, FullBust(30.0, waist="goes along"))
+    assert fine(now, "waist") - fine(bodice, "waist") == pytest.approx(15.0, abs=0.3)
+    assert {result.verdict for result in run_checks(now)} <= {Verdict.PASS}
+    assert furthest(apply_step(now, SmallBust(30.0, waist="goes along")), bodice) < 1e-6
+
+
+@cache
+def draft_bodice() -> Pattern:
+    from dataclasses import replace
+
+    garment = dress_for(women()[40])
+    alone = replace(garment, blocks=garment.blocks[:1], steps=())
+    return draft(alone, ready(alone))
+
+
+REFUSALS = [
+    (FullBust(), "say by how much"),
+    (FullBust(-3.0), "changes nothing"),
+    (FullBust(500.0), "bears no more than 101 mm"),
+    (SmallBust(80.0), "would be gone; take out at most 62 mm"),
+    (FullBust(30.0, piece="sleeve"), "no bust point marked"),
+    (FullBust(30.0, waist="goes along"), 'sewn to "skirt front"'),
+    (FullBust(bust_girth=1000.0, upper_chest_girth=960.0), "use small bust with by = 18 mm"),
+    (FullBust(30.0, waist="loose"), "one of kept, goes along"),  # type: ignore[arg-type]
+]
+
+
+@pytest.mark.parametrize(("step", "reason"), REFUSALS)
+def test_what_makes_no_sense_is_refused_in_a_sentence(step: FullBust, reason: str) -> None:
+    with pytest.raises(StepRefused, match=reason):
+        apply_step(dress(), step)
+
+
+def test_no_bust_dart_can_be_made_smaller_where_there_is_none() -> None:
+    with pytest.raises(StepRefused, match="no bust dart"):
+        apply_step(base("all in the waist"), SmallBust(10.0))
+    with pytest.raises(StepRefused, match="lie over itself"):
+        apply_step(base("armhole dart"), FullBust(60.0))
+
+
+def test_its_history_replays() -> None:
+    after = apply_step(apply_step(dress(), FullBust(25.0)), MoveDart(FRONT, "bust dart", "side seam"))
+    assert replay(dress(), after.history) == after
+
+
+@cache
+def sample() -> tuple[Pattern, ...]:
+    found = []
+    for who in women()[5::44]:
+        garment = dress_for(who)
+        try:
+            found.append(draft(garment, ready(garment)))
+        except CannotDraft:
+            continue
+    return tuple(found)
+
+
+@pytest.mark.parametrize("step", [FullBust(10.0), FullBust(25.0), FullBust(50.0), SmallBust(8.0)])
+def test_the_dresses_of_real_women_pass_their_checks_after_it(step: FullBust | SmallBust) -> None:
+    assert len(sample()) >= 24
+    refused = 0
+    for pattern in sample():
+        try:
+            after = apply_step(pattern, step)
+        except StepRefused:
+            refused += 1
+            continue
+        assert [r for r in run_checks(after) if r.verdict is Verdict.FAIL] == []
+    assert refused <= 1

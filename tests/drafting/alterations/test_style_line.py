@@ -1,0 +1,101 @@
+"""A dart drawn on into a seam: two pieces whose new seam is equal, smooth and trued (common practice)."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from shapely.geometry import Polygon
+
+from drafting.alterations import DartIntoSeam, FullBust, apply_step, replay
+from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
+from drafting.geometry import polyline, tangent
+from drafting.pattern import Pattern, Piece, finished, run_total
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.text import to_json
+from drafting.pattern.text_read import from_json
+from tests.drafting.dress import dress
+
+CASES = {
+    "over the bust": DartIntoSeam("bodice front", "bust dart", "waist dart"),
+    "to the side": DartIntoSeam("bodice front", "bust dart", "side seam"),
+    "to the armhole": DartIntoSeam("bodice back", "waist dart", "armhole"),
+    "down the back": DartIntoSeam("bodice back", "shoulder dart", "waist at side"),
+    "front gore": DartIntoSeam("skirt front", "waist dart", "hem"),
+    "back gore": DartIntoSeam("skirt back", "waist dart 2", "hem"),
+}
+
+
+def halves(name: str) -> tuple[Pattern, list[Piece]]:
+    after = apply_step(dress(), CASES[name])
+    return after, [piece for piece in after.pieces if piece.name.startswith(f"{CASES[name].piece},")]
+
+
+def area(piece: Piece) -> float:
+    return float(Polygon([(p.x, p.y) for p in polyline(piece.outline, 1e-3)]).area)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_two_pieces_go_together_and_measure_what_the_one_did(name: str) -> None:
+    after, pieces = halves(name)
+    assert [piece.name.rpartition(", ")[2] for piece in pieces] == ["centre", "side"]
+    assert {result.verdict for result in run_checks(after)} <= {Verdict.PASS}
+    assert [m.finished for m in finished(after)] == pytest.approx([m.finished for m in finished(dress())], abs=1e-6)
+    seam = after.seams[0]
+    assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-9)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_new_seam_has_no_corner_where_the_dart_ended(name: str) -> None:
+    for piece in halves(name)[1]:
+        curves = piece.edge(f"{CASES[name].dart} seam").curves
+        assert len(curves) > 1
+        for one, other in pairwise(curves):
+            assert abs(tangent(one, 1.0).cross(tangent(other, 0.0))) < 1e-9
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_two_pieces_are_the_cloth_of_the_one(name: str) -> None:
+    # smoothing takes as much from one side of a leg as the bend gives: a stranger's areas, within a hundredth
+    _, pieces = halves(name)
+    assert sum(area(piece) for piece in pieces) == pytest.approx(area(dress().piece(CASES[name].piece)), rel=0.015)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_what_was_on_the_piece_is_on_one_of_the_two(name: str) -> None:
+    old = dress().piece(CASES[name].piece)
+    _, pieces = halves(name)
+    assert {n.name for n in old.notches} <= {n.name for piece in pieces for n in piece.notches}
+    assert {m.name for m in old.points} <= {m.name for piece in pieces for m in piece.points}
+    assert {line.name for line in old.lines} <= {line.name for piece in pieces for line in piece.lines}
+    for piece in pieces:
+        assert piece.grain is not None
+        assert piece.grain.start.x == pytest.approx(piece.grain.end.x)
+        assert cutting_line(piece)
+
+
+def test_the_piece_on_the_fold_is_cut_once_and_the_other_as_a_pair() -> None:
+    centre, side = halves("over the bust")[1]
+    assert (centre.cut.count, centre.cut.fold) == (1, True)
+    assert (side.cut.count, side.cut.fold, side.cut.mirror) == (2, False, True)
+
+
+def test_it_replays_is_written_and_read_and_follows_a_full_bust() -> None:
+    after = apply_step(apply_step(dress(), FullBust(30.0)), CASES["over the bust"])
+    assert {result.verdict for result in run_checks(after)} <= {Verdict.PASS}
+    assert replay(dress(), after.history) == after
+    assert from_json(to_json(after)).seams == after.seams
+
+
+REFUSALS = [
+    (DartIntoSeam("bodice front", "bust dart", "centre front"), "is no seam"),
+    (DartIntoSeam("bodice front", "bst dart", "waist dart"), 'Did you mean "bust dart"'),
+    (DartIntoSeam("bodice front", "waist dart", "armhole", share=0.4, measured_from="side seam"), "would cross"),
+]
+
+
+@pytest.mark.parametrize(("step", "reason"), REFUSALS)
+def test_what_makes_no_sense_is_refused_in_a_sentence(step: DartIntoSeam, reason: str) -> None:
+    with pytest.raises(StepRefused, match=reason):
+        apply_step(dress(), step)
