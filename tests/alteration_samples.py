@@ -44,10 +44,24 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"hem": 1500.0, "how": "slashes", "cuts": 5.0},
     ),
     "gather skirt": ({"ratio": 1.5}, {"ratio": 2.0}, {"ratio": 3.0}),
+    "full bust": ({"by": 10.0}, {"by": 25.0}, {"by": 50.0}),
+    "small bust": ({"by": 4.0}, {"by": 8.0}, {"by": 12.0}),
     "move a dart": (
         {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "measured_from": "armhole", "part": 0.3},
         {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "measured_from": "armhole", "share": 0.4},
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
+        {"piece": "bodice front", "dart": "waist dart", "to": "side seam"},
+        {"piece": "bodice back", "dart": "shoulder dart", "to": "neck", "beyond": 38.0},
+    ),
+    "dart into gathers": (
+        {"piece": "bodice back", "dart": "shoulder dart", "how": "ease"},
+        {"piece": "bodice back", "dart": "waist dart"},
+        {"piece": "bodice front", "dart": "bust dart"},
+    ),
+    "dart into seam": (
+        {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
+        {"piece": "bodice back", "dart": "waist dart", "to": "armhole"},
+        {"piece": "skirt front", "dart": "waist dart", "to": "hem"},
     ),
     "take in": (
         {"waist": 10.0},

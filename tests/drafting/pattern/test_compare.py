@@ -61,6 +61,13 @@ def test_the_ease_declared_of_a_seam_is_told() -> None:
     assert [(each.kind, each.name, each.after) for each in found] == [("ease", whole.seams[0].name, 12.0)]
 
 
+def test_a_new_seam_without_ease_is_told_by_its_length_only() -> None:
+    whole = dress()
+    plain = next(seam for seam in whole.seams if seam.plain)
+    without = replace(whole, seams=tuple(seam for seam in whole.seams if seam is not plain))
+    assert {each.kind for each in moved(without, whole) if each.name == plain.name} == {"seam"}
+
+
 def test_changes_that_do_not_show_in_a_tenth_of_a_millimetre_are_left_out() -> None:
     hair = apply_step(dress(), Lengthen("sleeve", SHOWS / 2))
     assert moved(dress(), hair) == ()

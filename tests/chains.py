@@ -1,0 +1,195 @@
+"""Random chains of alterations on a few dresses: what came out of them, as a table.
+
+    python -m tests.chains                a thousand chains
+    python -m tests.chains --count 200    fewer of them
+    python -m tests.chains --seed 7       other ones
+
+A chain is three to eight alterations, each at one of its sensible amounts (`tests/alteration_samples.py`) or at a share
+of it. A step that is refused is left out and the chain goes on. The same seed gives the same chains. Exit status 1 when
+a promise was broken, anything crashed, or an outline crosses itself and no check says so.
+"""
+
+from __future__ import annotations
+
+import argparse
+import random
+import sys
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Final
+
+from shapely import LineString, polygonize, unary_union
+
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, find_entry
+from drafting.checks import Result, Verdict, run_checks
+from drafting.errors import BrokenPromise, TrueseamError
+from drafting.geometry import polyline
+from drafting.pattern import Pattern, Piece
+from drafting.reading.options import Value
+from tests.alteration_samples import SAMPLES, Options, sample
+from tests.bodies import women
+from tests.drafting.dress import dress
+from tests.drafting.sizes import sized
+from tests.sweep import plain
+from tests.sweep_alterations import dresses
+
+__all__ = [
+    "BASES",
+    "LEAST_SHARE",
+    "LINKS",
+    "Chain",
+    "Link",
+    "bases",
+    "random_links",
+    "scaled",
+    "taken",
+    "unnoticed_crossings",
+]
+
+BASES: Final = 6
+"""How many dresses chains begin on."""
+
+LINKS: Final = tuple((name, options) for name, amounts in SAMPLES.items() for options in amounts)
+"""What a chain can be made of: every alteration at every amount."""
+
+LEAST_SHARE: Final = 0.3
+"""The least part of a sensible amount that is tried."""
+
+Link = tuple[str, Options, float]
+"""An alteration, its options, and which share of its amount is taken."""
+
+_FLAT: Final = 0.01
+_FACE: Final = 0.01
+"""mm2. A face as small as this is made by drawing curves as short straight lines."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """What a chain came to.
+
+    stages:  the pattern before the first step and after every one that was taken
+    refused: why each of the others was not
+    """
+
+    stages: tuple[Pattern, ...]
+    refused: tuple[str, ...]
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern after the last step."""
+        return self.stages[-1]
+
+
+@cache
+def bases() -> tuple[Pattern, ...]:
+    """The dresses that chains begin on: the example, two sizes of the chart, and three women of the survey."""
+    survey = tuple(pattern for _, pattern in dresses(women()[17::400]))
+    return (dress(), sized(84), sized(92), *survey)[:BASES]
+
+
+def scaled(name: str, options: Options, share: float) -> Alteration:
+    """The alteration with these options, its lengths that are a change multiplied by a share, from above 0 to 1."""
+    lengths = {option.name for option in find_entry(ALTERATIONS, name).options if option.kind == "length"}
+    smaller: dict[str, Value] = {
+        key: value * share if key in lengths and isinstance(value, float) else value for key, value in options.items()
+    }
+    return sample(name, smaller)
+
+
+def taken(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
+    """The steps one after the other, refused ones left out. Raises BrokenPromise, and whatever is no refusal."""
+    stages, refused = [pattern], []
+    for step in steps:
+        try:
+            stages.append(apply_step(stages[-1], step))
+        except BrokenPromise:
+            raise
+        except TrueseamError as refusal:
+            refused.append(" ".join(refusal.sentences()))
+    return Chain(tuple(stages), tuple(refused))
+
+
+def unnoticed_crossings(pattern: Pattern, results: Sequence[Result]) -> list[str]:
+    """The pieces whose outline crosses itself by the word of a stranger (shapely), while the check lets it pass."""
+    passed = {each.where for each in results if each.code == "outline-simple" and each.verdict is Verdict.PASS}
+    return [piece.name for piece in pattern.pieces if piece.name in passed and _crosses(piece)]
+
+
+def _crosses(piece: Piece) -> bool:
+    """Whether the outline crosses itself: a line that is closed and does not, encloses one face and no more."""
+    line = LineString([(p.x, p.y) for p in polyline(piece.outline, _FLAT)])
+    return not line.is_simple and sum(face.area > _FACE for face in polygonize([unary_union(line)]).geoms) > 1
+
+
+def random_links(chance: random.Random) -> list[Link]:
+    """Three to eight steps, each with a share of its amount."""
+    return [(*chance.choice(LINKS), chance.uniform(LEAST_SHARE, 1.0)) for _ in range(chance.randint(3, 8))]
+
+
+class _Tally:
+    """What chains came to, each kind of end with the first chain that came to it."""
+
+    def __init__(self) -> None:
+        self.ends: Counter[str] = Counter()
+        self.said: Counter[str] = Counter()
+        self.first: dict[str, str] = {}
+        self.steps = 0
+
+    def add(self, pattern: Pattern, links: Sequence[Link]) -> None:
+        told = f"{pattern.wearer.name}: " + "; ".join(
+            f"{name} {dict(each)} x {share:.3f}" for name, each, share in links
+        )
+        self.steps += len(links)
+        try:
+            chain = taken(pattern, [scaled(*link) for link in links])
+            results = run_checks(chain.pattern)
+            crossed = unnoticed_crossings(chain.pattern, results)
+        except BrokenPromise as broken:
+            self._end("broke a promise", [plain(str(broken))], told)
+        except Exception as error:  # whatever it is, it is counted
+            self._end("crashed", [f"{type(error).__name__}: {error}"], told)
+        else:
+            failed = [each for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)]
+            if crossed:
+                self._end("crosses itself unnoticed", crossed, told)
+            elif failed:
+                self._end("failed a check", [f"{each.check}, {each.where}" for each in failed], told)
+            else:
+                self._end("passes every check", [], told)
+            self._end("steps refused", [plain(sentence) for sentence in chain.refused], told, len(chain.refused))
+
+    def _end(self, end: str, said: Sequence[str], told: str, times: int = 1) -> None:
+        self.ends[end] += times
+        for sentence in said if times > 1 else dict.fromkeys(said):
+            self.said[f"{end}: {sentence}"] += 1
+            self.first.setdefault(f"{end}: {sentence}", told)
+
+    def lines(self) -> Iterator[str]:
+        """The ends, how often each; beneath them why, and the first chain that ended badly so."""
+        yield f"{'steps':28}{self.steps:6}"
+        for end, times in self.ends.most_common():
+            yield f"{end:28}{times:6}"
+        for sentence, times in self.said.most_common():
+            yield f"    {times:5} {sentence}"
+            if not sentence.startswith("steps refused"):
+                yield f"          first: {self.first[sentence]}"
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Try as many chains as the words ask for, print the table; the exit status."""
+    about = (__doc__ or "").partition("\n")[0]
+    parser = argparse.ArgumentParser(prog="python -m tests.chains", description=about)
+    parser.add_argument("--count", type=int, default=1000, help="how many chains")
+    parser.add_argument("--seed", type=int, default=1, help="another number gives other chains")
+    asked = parser.parse_args(words)
+    chance, tally = random.Random(asked.seed), _Tally()
+    for _ in range(asked.count):
+        tally.add(chance.choice(bases()), random_links(chance))
+    print("\n".join(tally.lines()))
+    return int(any(tally.ends[end] for end in ("broke a promise", "crashed", "crosses itself unnoticed")))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
