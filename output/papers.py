@@ -15,7 +15,7 @@ from typing import Final
 
 from drafting.errors import UnknownName
 
-__all__ = ["PAPERS", "Paper", "paper_named"]
+__all__ = ["PAPERS", "Paper", "paper_named", "sheets_said"]
 
 _HOME_PRINTER = 6.35
 _PLOTTER = 15.0
@@ -70,3 +70,8 @@ def paper_named(name: str) -> Paper:
         if paper.name.casefold() == name.strip().casefold():
             return paper
     raise UnknownName("paper", name, PAPERS)
+
+
+def sheets_said(count: int) -> str:
+    """How many sheets, in words: "1 sheet", "26 sheets"."""
+    return f"{count} sheet" if count == 1 else f"{count} sheets"

@@ -14,8 +14,16 @@ from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, turn
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, Pattern, Piece, Role, dart_mouth
+from drafting.reading.options import Option
 
-__all__ = ["DartPlan", "Wanted", "planned"]
+__all__ = ["PLACE_OPTIONS", "DartPlan", "Wanted", "planned"]
+
+PLACE_OPTIONS: Final = (
+    Option("at", "length", "how far along the edge it goes", 0.0, 2000.0, default=None),
+    Option("share", "percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5),
+    Option("measured_from", "text", "the neighbouring edge from which that is measured", default=""),
+)
+"""How a step says where on an edge a dart or a seam from its point is to end."""
 
 _LEAST_ANGLE: Final = math.radians(1.0)
 """The angle that is left of a dart, or made of one, at least: less is not worth sewing (our figure)."""

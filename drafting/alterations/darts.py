@@ -16,7 +16,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.bent import Swing, bent_levels
-from drafting.alterations.dart_plan import planned
+from drafting.alterations.dart_plan import PLACE_OPTIONS, planned
 from drafting.alterations.dart_swing import swung
 from drafting.alterations.parted import together, with_parted
 from drafting.alterations.pivot import angle_about
@@ -78,9 +78,7 @@ MOVE_DART: Final = Entry(
         Option("piece", "text", "the piece the dart is on"),
         Option("dart", "text", "the dart to move"),
         Option("to", "text", "the edge it goes to, or the dart it goes into"),
-        Option("at", "length", "how far along the edge it goes", 0.0, 2000.0, default=None),
-        Option("share", "percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5),
-        Option("measured_from", "text", "the neighbouring edge from which that is measured", default=""),
+        *PLACE_OPTIONS,
         Option("part", "percent", "how much of the dart is moved", 0.01, 1.0, default=1.0),
         Option(
             "beyond",

@@ -14,14 +14,11 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.kept import finer_length, lengths_kept, straight_kept, surplus_becomes
+from drafting.alterations.kept import finer_length, surplus_becomes
 from drafting.alterations.setin import (
-    CAP_BACK,
-    CAP_FRONT,
     SLEEVE,
-    UNDER_BACK,
-    UNDER_FRONT,
     SetIn,
+    below_kept,
     cap_on,
     find_set_in,
     set_in,
@@ -69,9 +66,7 @@ class FitSleeve(Alteration):
         yield Promise(f"the {self.keep} of {self.piece}", partial(_kept, self.piece, self.keep))
         yield surplus_becomes(pattern, sleeve.front, front.wanted)
         yield surplus_becomes(pattern, sleeve.back, back.wanted)
-        redrawn = (CAP_FRONT, CAP_BACK, UNDER_BACK, UNDER_FRONT)
-        yield from lengths_kept(sleeve.piece, (edge.name for edge in sleeve.piece.edges if edge.name not in redrawn))
-        yield from straight_kept(pattern, self.piece)
+        yield from below_kept(pattern, sleeve.piece)
 
 
 FIT_SLEEVE: Final = Entry(

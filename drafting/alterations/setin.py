@@ -9,12 +9,13 @@ square of the height, so that a straight seam becomes an even curve that meets t
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
-from drafting.alterations.base import find_piece
+from drafting.alterations.base import Promise, find_piece
+from drafting.alterations.kept import lengths_kept, straight_kept
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Cubic,
@@ -61,6 +62,7 @@ __all__ = [
     "UNDER_BACK",
     "UNDER_FRONT",
     "SetIn",
+    "below_kept",
     "biceps_line",
     "cap_on",
     "declared",
@@ -177,6 +179,13 @@ def declared(ease: SeamEase, more: float) -> SeamEase | None:
     if ease.low - SAME_PLACE <= more <= ease.high + SAME_PLACE:
         return replace(ease, wanted=min(max(more, ease.low), ease.high))
     return gathered(more) if min(ease.low, more) > 0.0 else None
+
+
+def below_kept(pattern: Pattern, sleeve: Piece) -> Iterator[Promise]:
+    """What a new cap leaves alone: every edge but the cap and the underarm seams, and the straight lengths."""
+    redrawn = (CAP_FRONT, CAP_BACK, UNDER_BACK, UNDER_FRONT)
+    yield from lengths_kept(sleeve, (edge.name for edge in sleeve.edges if edge.name not in redrawn))
+    yield from straight_kept(pattern, sleeve.name)
 
 
 def set_in(pattern: Pattern, sleeve: Piece) -> Pattern:

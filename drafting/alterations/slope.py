@@ -238,7 +238,10 @@ def _past_underarm(piece: Piece) -> Iterator[NotchRef]:
 def _begun_at(run: Sequence[Curve], along: float) -> tuple[Curve, ...]:
     """The run begun `along` mm further on, or, below nought, before its start, where its first curve comes from."""
     if along >= 0.0:
-        return parted(run, along)[1]
+        rest = parted(run, along)[1]
+        if not rest:
+            raise NotAPattern("side seam", f"the underarm would come {along:.0f} mm down, past where it ends")
+        return rest
     first = run[0]
     wanted = exact_length((first,)) - along
 

@@ -16,7 +16,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.dart_plan import DartPlan, planned
+from drafting.alterations.dart_plan import PLACE_OPTIONS, DartPlan, planned
 from drafting.alterations.kept import finer_length
 from drafting.alterations.parted import Part, free_name, made_of, notches_on
 from drafting.alterations.pivot import is_centre
@@ -126,9 +126,7 @@ DART_INTO_SEAM: Final = Entry(
         Option("piece", "text", "the piece the dart is on"),
         Option("dart", "text", "the dart that becomes a seam"),
         Option("to", "text", "the edge the seam runs to, or the dart it runs into"),
-        Option("at", "length", "how far along the edge", 0.0, 2000.0, default=None),
-        Option("share", "percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5),
-        Option("measured_from", "text", "the neighbouring edge from which that is measured", default=""),
+        *PLACE_OPTIONS,
     ),
 )
 

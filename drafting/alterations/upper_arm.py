@@ -16,14 +16,13 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.kept import edge_length, lengths_kept, run_surplus, straight_kept
+from drafting.alterations.kept import edge_length, lengths_kept, run_surplus
 from drafting.alterations.setin import (
     CAP_BACK,
     CAP_FRONT,
     SLEEVE,
-    UNDER_BACK,
-    UNDER_FRONT,
     SetIn,
+    below_kept,
     cap_on,
     declared,
     find_set_in,
@@ -73,9 +72,7 @@ class UpperArm(Alteration):
         else:
             yield Promise(f"the height of the cap of {self.piece}", partial(_height, self.piece))
         yield Promise(f"the width of {self.piece} at the biceps line", partial(_width, self.piece), self.by)
-        redrawn = (CAP_FRONT, CAP_BACK, UNDER_BACK, UNDER_FRONT)
-        yield from lengths_kept(sleeve.piece, (edge.name for edge in sleeve.piece.edges if edge.name not in redrawn))
-        yield from straight_kept(pattern, self.piece)
+        yield from below_kept(pattern, sleeve.piece)
 
 
 UPPER_ARM: Final = Entry(

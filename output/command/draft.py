@@ -23,7 +23,7 @@ from output.before_after import order_told, steps_data
 from output.command.answer import Answer
 from output.command.progress import Tell, progress
 from output.files import write_all
-from output.papers import PAPERS, paper_named
+from output.papers import PAPERS, paper_named, sheets_said
 from output.tables import (
     Passage,
     Said,
@@ -212,7 +212,7 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
         order=order_of(whole) if explain else None,
         dated=dated,
         unit=unit,
-        paper=f"{paper.name}, {len(printed)} {'sheet' if len(printed) == 1 else 'sheets'}",
+        paper=f"{paper.name}, {sheets_said(len(printed))}",
     )
     yield "report.html", report.encode()
 
@@ -238,7 +238,7 @@ def _headline(whole: Made) -> Passage:
 
 def _written(whole: Made, folder: Path, names: Sequence[str]) -> Passage:
     sheets = sum(name.startswith("sheets/") for name in names)
-    many = f"{sheets} {'sheet' if sheets == 1 else 'sheets'} of {whole.garment.paper.size}"
+    many = f"{sheets_said(sheets)} of {whole.garment.paper.size}"
     return Passage(
         "Written",
         (

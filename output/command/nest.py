@@ -14,7 +14,7 @@ from output.command.answer import Answer
 from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
 from output.command.progress import Tell, progress
 from output.files import write_all
-from output.papers import PAPERS
+from output.papers import PAPERS, sheets_said
 from output.tables import Passage, Said, counted, faults_told, finished_told
 
 __all__ = ["drafted_in_sizes"]
@@ -88,7 +88,7 @@ def _files(
             order=order_of(each) if explain else None,
             dated=dated,
             unit=unit,
-            paper=f"{paper.name}, {len(printed)} {'sheet' if len(printed) == 1 else 'sheets'} for all sizes",
+            paper=f"{paper.name}, {sheets_said(len(printed))} for all sizes",
         )
         yield f"size-{size}/report.html", report.encode()
 
@@ -114,7 +114,7 @@ def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, ex
 
 def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:
     sheets = sum(name.startswith("sheets/") for name in names)
-    many = f"{sheets} {'sheet' if sheets == 1 else 'sheets'} of {garment.paper.size}"
+    many = f"{sheets_said(sheets)} of {garment.paper.size}"
     return Passage(
         "Written",
         (

@@ -75,7 +75,7 @@ def test_no_module_is_long() -> None:
 
 def test_no_file_names_where_packages_come_from() -> None:
     # put together here, so that this file does not name them either
-    hosts = [*("pypi" + end for end in (".org", ".python.org")), "pythonhosted" + ".org", "conda" + ".org"]
+    hosts = [*("pypi" + end for end in (".org", ".python.org")), "python" + "hosted.org", "conda" + ".org"]
     words = re.compile(
         "|".join(map(re.escape, [*hosts, "--index" + "-url", "--extra-index" + "-url", "--find" + "-links"]))
     )

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import Alteration, ForwardShoulder, ShoulderSlope, ShoulderWidth, apply_step
+from drafting.alterations import Alteration, ForwardShoulder, Opening, ShoulderSlope, ShoulderWidth, apply_step
 from drafting.alterations.redraw import carried, exact_length, turned_by
 from drafting.alterations.swing import largest_less
 from drafting.alterations.upper import Half, hinge_of, top_of
@@ -192,3 +192,10 @@ def test_a_refusal_tells_the_largest_lesser_amount_that_can_be_had() -> None:
     assert largest_less(20.0, up_to(13.0)) == "; +12 mm can"
     assert largest_less(-20.0, up_to(30.0)) == "; -17 mm can"
     assert largest_less(5.0, up_to(0.5)) == ""
+
+
+@pytest.mark.parametrize(("length_of_zip", "below"), [(260.0, 100.0), (300.0, 140.0)])
+def test_a_steep_slope_on_a_side_seam_that_a_zip_parted_goes_together(length_of_zip: float, below: float) -> None:
+    # the search for the underarm once looked past the end of the short part above the zip, and fell over
+    opened = apply_step(dress(), Opening("side", "zip", length=length_of_zip, below=below))
+    assert not failed(apply_step(opened, ShoulderSlope(20.0)))

@@ -40,8 +40,6 @@ def random_cubics(count: int, *, seed: int, size: float = 300.0) -> list[Cubic]:
                 b, c = a + along * source.uniform(-0.5, 1.5), a + along * source.uniform(-0.5, 1.5)
             case 4:  # nearly a cusp
                 b, c = Point(d.x + 1e-3, d.y), Point(a.x, a.y + 1e-3)
-            case _:
-                pass
         cubics.append(Cubic(a, b, c, d))
     return cubics
 
