@@ -28,7 +28,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.cap import Cap, cap_of_width, triangle_height
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import LENGTH, SOLVED
 from drafting.pattern import (
     Across,
     Along,
@@ -203,11 +203,14 @@ def _hem(
 
     def drawn(half: float) -> Cubic:
         level = crown.y - long
-        for _ in range(2):
+        for _ in range(8):
             under_crown = line_hits(at_level(half, level), crown, Vec(0.0, 1.0))
             if not under_crown:
                 raise NotAPattern("sleeve", "its crown does not lie over the wrist")
-            level += crown.y - long - under_crown[0].point.y
+            off = crown.y - long - under_crown[0].point.y
+            level += off
+            if abs(off) < LENGTH:
+                break
         return at_level(half, level)
 
     return drawn(solve(lambda half: length(drawn(half), SOLVED) - wrist, 0.5 * wrist, 1.0))
