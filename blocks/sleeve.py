@@ -28,7 +28,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.cap import Cap, cap_of_width, triangle_height
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import LENGTH, SOLVED
+from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
     Across,
     Along,
@@ -201,16 +201,15 @@ def _hem(
         square = end_tangents(seam_to(left)[-1])[1].left()
         return blend(left, square, right, Vec(square.x, -square.y))
 
+    def too_high(half: float, level: float) -> float:
+        under_crown = line_hits(at_level(half, level), crown, Vec(0.0, 1.0))
+        if not under_crown:
+            raise NotAPattern("sleeve", "its crown does not lie over the wrist")
+        return under_crown[0].point.y - (crown.y - long)
+
     def drawn(half: float) -> Cubic:
         level = crown.y - long
-        for _ in range(8):
-            under_crown = line_hits(at_level(half, level), crown, Vec(0.0, 1.0))
-            if not under_crown:
-                raise NotAPattern("sleeve", "its crown does not lie over the wrist")
-            off = crown.y - long - under_crown[0].point.y
-            level += off
-            if abs(off) < LENGTH:
-                break
+        level = solve(lambda level: too_high(half, level), level - too_high(half, level), 0.1)
         return at_level(half, level)
 
     return drawn(solve(lambda half: length(drawn(half), SOLVED) - wrist, 0.5 * wrist, 1.0))
