@@ -1,9 +1,8 @@
 """A dart left unsewn: what it would take up is gathered or eased into the seam it lies in.
 
 The trade's way (common practice): the legs are left away, the seam line is drawn in one sweep over the open mouth, and
-the beginning and the end of the gathers are notched, with one notch on the partner that both are drawn up to; a seam
-that is eased already, such as an armhole, has its own notches and gets no more. What was sewn of the seam keeps its
-length; what the mouth adds is the declared ease of the seam.
+the beginning and the end of the gathers are notched, with one notch on the partner that both are drawn up to. What was
+sewn of the seam keeps its length; what the mouth adds is the declared ease of the seam.
 """
 
 from __future__ import annotations
@@ -15,6 +14,7 @@ from itertools import pairwise
 from typing import ClassVar, Final, Literal
 
 from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.drawn_up import station_along
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.parted import free_name
 from drafting.alterations.table import Entry
@@ -33,6 +33,7 @@ from drafting.pattern import (
     SeamEase,
     Station,
     run_total,
+    walk,
     with_pieces,
 )
 from drafting.pattern.parts import End
@@ -71,20 +72,18 @@ class DartIntoGathers(Alteration):
         self._accept(over.length, run_total(pattern, other))
         run = (*own[: at + 1], EdgeRef(piece.name, over.name, own[at].backward), *own[at + 1 :])
         gathered = _without_legs(piece, dart, over)
-        changed, pairs = [gathered], list(seam.notches)
-        if seam.plain:
-            gathered = _notched(gathered, over)
-            partner, mark = _partner_notch(pattern, other, run_total(pattern, own[: at + 1]), over.name)
-            if partner.name == piece.name:
-                raise StepRefused(self.name, f'"{piece.name}" is sewn to itself there')
-            changed = [gathered, partner]
-            ends = [NotchRef(piece.name, notch.name) for notch in gathered.notches[len(piece.notches) :]]
-            pairs += [(end, mark) if on_a else (mark, end) for end in ends]
+        gathered = _notched(gathered, over)
+        along = walk(pattern, seam).met(run_total(pattern, own[: at + 1]), from_a=on_a)
+        partner, mark = _with_mark(pattern, other, along, over.name)
+        if partner.name == piece.name:
+            raise StepRefused(self.name, f'"{piece.name}" is sewn to itself there')
+        ends = [NotchRef(piece.name, notch.name) for notch in gathered.notches[len(piece.notches) :]]
+        pairs = (*seam.notches, *((end, mark) if on_a else (mark, end) for end in ends))
         sides = (run, seam.b) if on_a else (seam.a, run)
         ease = _with_more(seam.ease, over.length, self.how, on_a)
-        sewn = Seam(seam.name, *sides, ease, tuple(pairs))
+        sewn = Seam(seam.name, *sides, ease, pairs)
         seams = tuple(sewn if each.name == seam.name else each for each in pattern.seams)
-        return replace(with_pieces(replace(pattern, seams=()), *changed), seams=seams)
+        return replace(with_pieces(replace(pattern, seams=()), gathered, partner), seams=seams)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         piece, dart, before, after = self._found(pattern)
@@ -154,20 +153,12 @@ def _notched(piece: Piece, over: Edge) -> Piece:
     return replace(piece, notches=(*piece.notches, *marks))
 
 
-def _partner_notch(pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str) -> tuple[Piece, NotchRef]:
+def _with_mark(pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str) -> tuple[Piece, NotchRef]:
     """The piece on the other side with a notch so far along its run, which both ends of the gathers meet."""
-    for ref in run:
-        piece = pattern.piece(ref.piece)
-        long = piece.edge(ref.edge).length
-        if along <= long or ref is run[-1]:
-            station = Station(ref.edge, min(along, long), "end" if ref.backward else "start")
-            taken = {notch.name for notch in piece.notches}
-            free = next(
-                each for each in (name, *(f"{name} {n}" for n in range(2, len(taken) + 3))) if each not in taken
-            )
-            return replace(piece, notches=(*piece.notches, Notch(free, station))), NotchRef(piece.name, free)
-        along -= long
-    raise LookupError(name)
+    where, station = station_along(pattern, run, along)
+    piece = pattern.piece(where)
+    free = free_name(name, {notch.name for notch in piece.notches})
+    return replace(piece, notches=(*piece.notches, Notch(free, station))), NotchRef(piece.name, free)
 
 
 def _with_more(ease: SeamEase, more: float, how: str, on_a: bool) -> SeamEase:

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Final
 
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.locate import from_start
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
-__all__ = ["Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
+__all__ = ["GATHERED", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
+
+GATHERED: Final = 0.1
+"""A seam of which one run is longer than the other by more than this share is gathered, not eased in (our figure: the
+trade eases up to 8 % of an armhole into it)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +30,60 @@ class WalkedNotch:
 
 
 @dataclass(frozen=True, slots=True)
+class DrawnUp:
+    """Stretches of a run, mm from its start, between notches that all meet one mark: what they take up to sew there."""
+
+    stretches: tuple[tuple[float, float], ...] = ()
+
+    @property
+    def total(self) -> float:
+        """How much shorter the run is when all of them are drawn up, mm."""
+        return self.before(math.inf)
+
+    def before(self, along: float) -> float:
+        """How much is drawn up before a place on the run, mm."""
+        return sum(max(0.0, min(along, end) - start) for start, end in self.stretches)
+
+    def opened(self, sewn: float) -> float:
+        """How far along the run, as it lies flat, a place is that is so far along it when all is drawn up, mm."""
+        along = sewn
+        for start, end in sorted(self.stretches):
+            along += end - start if along > start + SAME_PLACE else 0.0
+        return along
+
+
+@dataclass(frozen=True, slots=True)
 class Walked:
-    """The lengths of both runs of a seam, mm, and where its notch pairs lie."""
+    """The lengths of both runs of a seam, mm, and where its notch pairs lie.
+
+    up_a, up_b: what of each run is drawn up to a single mark of the other, as the gathers of a dart are
+    """
 
     a: float
     b: float
     notches: tuple[WalkedNotch, ...]
+    up_a: DrawnUp = DrawnUp()
+    up_b: DrawnUp = DrawnUp()
+
+    @property
+    def sewn(self) -> tuple[float, float]:
+        """The lengths of both runs when that is drawn up, mm: what is left between them is eased or gathered in."""
+        return self.a - self.up_a.total, self.b - self.up_b.total
+
+    @property
+    def gathered(self) -> bool:
+        """Whether the first run is gathered as a whole, so that it is drawn up evenly into the second."""
+        return self.sewn[0] > (1.0 + GATHERED) * self.sewn[1]
+
+    def met(self, along: float, *, from_a: bool) -> float:
+        """How far along the second run lies what a place of the first is sewn to, mm; from the second, the reverse.
+
+        What is eased in counts for nothing: where it is taken up is for the notches to say.
+        """
+        one, other = (self.up_a, self.up_b) if from_a else (self.up_b, self.up_a)
+        a, b = self.sewn
+        share = 1.0 if not self.gathered else b / a if from_a else a / b
+        return other.opened(share * (along - one.before(along)))
 
 
 def walk(pattern: Pattern, seam: Seam) -> Walked:
@@ -37,7 +92,9 @@ def walk(pattern: Pattern, seam: Seam) -> Walked:
         WalkedNotch(one, other, notch_distance(pattern, seam.a, one), notch_distance(pattern, seam.b, other))
         for one, other in seam.notches
     )
-    return Walked(run_total(pattern, seam.a), run_total(pattern, seam.b), pairs)
+    up_a = _drawn_up((pair.b, pair.along_a) for pair in pairs)
+    up_b = _drawn_up((pair.a, pair.along_b) for pair in pairs)
+    return Walked(run_total(pattern, seam.a), run_total(pattern, seam.b), pairs, up_a, up_b)
 
 
 def run_total(pattern: Pattern, run: Sequence[EdgeRef]) -> float:
@@ -58,3 +115,12 @@ def notch_distance(pattern: Pattern, run: Sequence[EdgeRef], mark: NotchRef) -> 
                 return gone + (edge.length - at if ref.backward else at)
         gone += edge.length
     return None
+
+
+def _drawn_up(met: Iterable[tuple[NotchRef, float | None]]) -> DrawnUp:
+    """The stretches between places that all meet one mark; `met` tells mark and place."""
+    places: dict[NotchRef, list[float]] = {}
+    for mark, along in met:
+        if along is not None:
+            places.setdefault(mark, []).append(along)
+    return DrawnUp(tuple((min(each), max(each)) for each in places.values() if len(each) > 1))

@@ -1,0 +1,52 @@
+"""The mark that gathers or ease at one place of a seam are drawn up to, kept where that place comes to lie."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from drafting.pattern import EdgeRef, NotchRef, Pattern, Seam, Station, notch_distance, walk, with_pieces
+
+__all__ = ["drawn_up_to", "marks_met", "station_along"]
+
+
+def marks_met(pattern: Pattern) -> Pattern:
+    """The pattern with every such mark put where what is drawn up to it begins, wherever an alteration has left that.
+
+    The two ends of the gathers are the ends of an edge and go with it; the mark on the partner has only its distance.
+    """
+    for seam in pattern.seams:
+        for mark, first, on_a in drawn_up_to(pattern, seam):
+            along = walk(pattern, seam).met(first, from_a=not on_a)
+            piece, station = station_along(pattern, seam.a if on_a else seam.b, along)
+            if piece == mark.piece:
+                found = pattern.piece(piece)
+                notches = (replace(n, station=station) if n.name == mark.notch else n for n in found.notches)
+                pattern = with_pieces(pattern, replace(found, notches=tuple(notches)))
+    return pattern
+
+
+def drawn_up_to(pattern: Pattern, seam: Seam) -> Iterator[tuple[NotchRef, float, bool]]:
+    """The marks of a seam that a stretch of its other run is drawn up to, each with how far along that one it begins.
+
+    Then whether the mark lies on the first run.
+    """
+    for on_a in (True, False):
+        times = Counter(pair[0 if on_a else 1] for pair in seam.notches)
+        other = seam.b if on_a else seam.a
+        for mark in (each for each, count in times.items() if count > 1):
+            ends = (pair[1 if on_a else 0] for pair in seam.notches if mark in pair)
+            places = [at for end in ends if (at := notch_distance(pattern, other, end)) is not None]
+            if len(places) > 1:
+                yield mark, min(places), on_a
+
+
+def station_along(pattern: Pattern, run: Sequence[EdgeRef], along: float) -> tuple[str, Station]:
+    """The piece and the station so far along a run, counted from where its edge begins on the walk."""
+    for ref in run:
+        long = pattern.piece(ref.piece).edge(ref.edge).length
+        if along <= long or ref is run[-1]:
+            return ref.piece, Station(ref.edge, min(along, long), "end" if ref.backward else "start")
+        along -= long
+    raise LookupError("a run without edges")
