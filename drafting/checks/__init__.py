@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from drafting.checks.base import Allowed, Check, Result, Verdict, check_table, named, run, worst
+from drafting.checks.base import Allowed, Check, Checked, Look, Result, Verdict, check_table, look, named, run, worst
 from drafting.checks.corners import corners_look, look_at_corners
 from drafting.checks.darts import look_at_legs
 from drafting.checks.grain import look_at_grain
@@ -18,10 +18,14 @@ __all__ = [
     "CHECKS",
     "Allowed",
     "Check",
+    "Checked",
+    "Look",
     "Result",
     "Verdict",
+    "check_pattern",
     "check_table",
     "corners_look",
+    "look",
     "named",
     "run_checks",
     "worst",
@@ -42,4 +46,12 @@ CHECKS: Final = check_table(
 
 def run_checks(pattern: Pattern, *, checks: Iterable[Check] = CHECKS) -> tuple[Result, ...]:
     """A result for everything the checks looked at, the passing ones with their numbers, in the order of the table."""
-    return run(pattern, checks)
+    return run(pattern, checks).results
+
+
+def check_pattern(pattern: Pattern, *, known: Checked | None = None, checks: Iterable[Check] = CHECKS) -> Checked:
+    """The results of `run_checks`, and with them what they were found by.
+
+    known: what the checks found on the pattern before a step; what the step left as it was is not looked at again
+    """
+    return run(pattern, checks, known)

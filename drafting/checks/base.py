@@ -2,14 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import chain
+from typing import TypeVarTuple
 
 from drafting.errors import UnknownName
 from drafting.pattern import Pattern
 
-__all__ = ["Allowed", "Check", "Result", "Verdict", "check_table", "graded", "named", "run", "worst"]
+__all__ = [
+    "Allowed",
+    "Check",
+    "Checked",
+    "Look",
+    "Looked",
+    "Result",
+    "Verdict",
+    "check_table",
+    "graded",
+    "look",
+    "named",
+    "run",
+    "worst",
+]
 
 Allowed = float | tuple[float | None, float | None] | None
 """A number: so far either way from what was wanted. A pair: the least and the most, None where there is no limit."""
@@ -47,8 +63,20 @@ class Result:
 
 
 @dataclass(frozen=True, slots=True)
+class Look:
+    """One thing that a check looks at: how it is looked at, and everything that is told to whom looks.
+
+    What is found follows from the check and what is told, and from nothing else: so where all of that is the very same
+    as at an earlier look, what was found then still holds. Made by `look`, which holds the two to each other.
+    """
+
+    find: Callable[..., Iterable[Result]]
+    told: tuple[object, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Check:
-    """A check: a stable code, its name, what it looks at in a sentence, and the function that looks.
+    """A check: a stable code, its name, what it looks at in a sentence, and the function that says where to look.
 
     The function gets the check itself, so that its results carry the code it was registered under.
     """
@@ -56,7 +84,7 @@ class Check:
     code: str
     name: str
     about: str
-    look: Callable[[Check, Pattern], Iterable[Result]]
+    looks: Callable[[Check, Pattern], Iterable[Look]]
 
     def result(
         self,
@@ -72,6 +100,35 @@ class Check:
         """A result of this check; the remedy is kept only where there is something to remedy."""
         kept = remedy if verdict in (Verdict.WARN, Verdict.FAIL) else ""
         return Result(self.code, self.name, where, verdict, measured, wanted, allowed, unit, kept)
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """A look of a check, and what it found."""
+
+    check: Check
+    look: Look
+    found: tuple[Result, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What checking a pattern found, and what it was found by, so that it need not all be looked at again.
+
+    results: in the order of the checks
+    looked:  every look that did not break off
+    """
+
+    results: tuple[Result, ...]
+    looked: tuple[Looked, ...] = ()
+
+
+_Told = TypeVarTuple("_Told")
+
+
+def look(find: Callable[[Check, *_Told], Iterable[Result]], *told: *_Told) -> Look:
+    """The look that `find` makes of what it is told: parts of a pattern, tuples of them, plain names and numbers."""
+    return Look(find, told)
 
 
 def check_table(*checks: Check) -> tuple[Check, ...]:
@@ -93,17 +150,25 @@ def named(checks: Sequence[Check], codes: Iterable[str]) -> tuple[Check, ...]:
     return tuple(by_code[code] for code in codes)
 
 
-def run(pattern: Pattern, checks: Iterable[Check]) -> tuple[Result, ...]:
-    """Everything the checks found, in order; a check with nothing to look at says so, and so does one that breaks."""
-    out: list[Result] = []
+def run(pattern: Pattern, checks: Iterable[Check], known: Checked | None = None) -> Checked:
+    """Everything the checks found, in order; a check with nothing to look at says so, and so does one that breaks.
+
+    known: what was found on another state of the pattern: a look that is told the very same parts is not made again.
+           The results are those of a run without it
+    """
+    before = {_key(each.check, each.look): each for each in known.looked} if known else {}
+    results: list[Result] = []
+    looked: list[Looked] = []
     for check in checks:
         try:
-            found = list(check.look(check, pattern))
+            made = [before.get(_key(check, each)) or _looked(check, each) for each in check.looks(check, pattern)]
         except Exception as error:  # a broken check must never pass for a clean pattern, nor hide what the others found
-            out.append(Result(check.code, check.name, pattern.title, Verdict.ERROR, remedy=_broken(error)))
+            results.append(Result(check.code, check.name, pattern.title, Verdict.ERROR, remedy=_broken(error)))
             continue
-        out.extend(found or [check.result("nothing to check", Verdict.NOTHING)])
-    return tuple(out)
+        looked += made
+        found = tuple(chain.from_iterable(each.found for each in made))
+        results += found or (check.result("nothing to check", Verdict.NOTHING),)
+    return Checked(tuple(results), tuple(looked))
 
 
 def graded(off: float, *, passing: float, warning: float | None = None) -> Verdict:
@@ -121,6 +186,24 @@ def worst(results: Iterable[Result]) -> Verdict:
     order.remove(Verdict.NOTHING)
     found = [order.index(result.verdict) for result in results if result.verdict is not Verdict.NOTHING]
     return order[max(found)] if found else Verdict.NOTHING
+
+
+def _looked(check: Check, look: Look) -> Looked:
+    return Looked(check, look, tuple(look.find(check, *look.told)))
+
+
+def _key(check: Check, look: Look) -> Hashable:
+    """What tells a look from others while what it was told exists: parts of a pattern are the same only as themselves.
+
+    Equal parts would not do: what was measured of one is remembered in it, and may differ in the last digit.
+    """
+    return id(check), look.find, *(_same(part) for part in look.told)
+
+
+def _same(part: object) -> Hashable:
+    if isinstance(part, tuple):
+        return tuple(id(each) for each in part)
+    return part if isinstance(part, str | int | float) else id(part)
 
 
 def _broken(error: Exception) -> str:

@@ -6,9 +6,10 @@ import math
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from functools import partial
-from typing import Literal
+from itertools import chain
+from typing import Final, Literal
 
-from drafting.checks.base import Check, Result, graded
+from drafting.checks.base import Check, Look, Result, graded, look
 from drafting.geometry import tangent
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role
 
@@ -22,17 +23,19 @@ CORNER_UNIT = "degrees"
 
 
 _End = Literal["start", "end"]
+_ENDS: Final[tuple[_End, ...]] = ("start", "end")
 
 
 @dataclass(frozen=True, slots=True)
 class _Corner:
-    """One corner of a piece seen from an edge: the angle of cloth in it, degrees, and the edge on its other side.
+    """One corner of a piece seen from an edge: the edges that meet in it, anticlockwise, which of them lies beside.
 
     meant: whether a point is meant there, so that it need not make a line with anything
     """
 
     piece: str
-    angle: float
+    before: Edge
+    after: Edge
     beside: Edge
     meant: bool
 
@@ -41,11 +44,7 @@ class _Corner:
         return f"{self.piece} {self.beside.name}"
 
 
-_Corners = dict[tuple[str, str, _End], _Corner]
-"""Every corner of a pattern by the piece, the edge and which end of the edge it is seen from."""
-
-
-def look_at_corners(check: Check, pattern: Pattern, *, points: Collection[str] = ()) -> Iterator[Result]:
+def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] = ()) -> Iterator[Look]:
     """The corners that make one line of two edges; measured is what they add up to, degrees.
 
     At the end of each seam the two edges beside it run on into each other when neither is sewn, or when both are sewn
@@ -57,30 +56,28 @@ def look_at_corners(check: Check, pattern: Pattern, *, points: Collection[str] =
 
     A corner that the piece says is meant (a V neck) is left out; points names further ones by the `where` of results.
     """
-    for result in _all_corners(check, pattern):
-        if result.where not in points:
-            yield result
+    for each in chain(
+        _over_seams(pattern), *(chain(_dart_mouths(piece), _centre_lines(piece)) for piece in pattern.pieces)
+    ):
+        if each.told[0] not in points:
+            yield each
 
 
-def corners_look(*points: str) -> partial[Iterator[Result]]:
+def corners_look(*points: str) -> partial[Iterator[Look]]:
     """`look_at_corners` with the places at which a point is meant, for a table of checks of one's own."""
     return partial(look_at_corners, points=frozenset(points))
 
 
-def _all_corners(check: Check, pattern: Pattern) -> Iterator[Result]:
+def _over_seams(pattern: Pattern) -> Iterator[Look]:
     order = {(ref.piece, ref.edge): count for count, seam in enumerate(pattern.seams) for ref in (*seam.a, *seam.b)}
-    corners = _corners(pattern)
     for count, seam in enumerate(pattern.seams):
-        for end in ("start", "end"):
-            one, other = _run_corner(corners, seam.a, end), _run_corner(corners, seam.b, end)
+        for end in _ENDS:
+            one, other = _run_corner(pattern, seam.a, end), _run_corner(pattern, seam.b, end)
             if not (one.meant or other.meant) and _runs_on(one, other, order, count):
                 line = one.beside.name if one.beside.name == other.beside.name else "joined line"
                 where = f"{seam.name}, {end}: {one.name} to {other.name}"
                 cure = "redraw it across the seam until it runs straight on"
-                yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure)
-    for piece in pattern.pieces:
-        yield from _dart_mouths(check, piece, corners)
-        yield from _centre_lines(check, piece, corners)
+                yield _two(where, one, other, f"The {line} has", cure)
 
 
 def _runs_on(one: _Corner, other: _Corner, order: dict[tuple[str, str], int], count: int) -> bool:
@@ -97,28 +94,28 @@ def _runs_on(one: _Corner, other: _Corner, order: dict[tuple[str, str], int], co
     return min(sewn[0], sewn[1]) > count
 
 
-def _dart_mouths(check: Check, piece: Piece, corners: _Corners) -> Iterator[Result]:
+def _dart_mouths(piece: Piece) -> Iterator[Look]:
     for dart in piece.darts:
-        before, after = corners[piece.name, dart.legs[0], "start"], corners[piece.name, dart.legs[1], "end"]
+        before, after = _corner(piece, dart.legs[0], "start"), _corner(piece, dart.legs[1], "end")
         if before.meant or after.meant or Role.DART_LEG in (before.beside.role, after.beside.role):
             continue
         where = f"{piece.name}: mouth of {dart.name}"
         subject = f'With "{dart.name}" closed the seam line has'
         cure = "fold the dart, redraw the line across it and unfold"
-        yield _judged(check, where, before.angle + after.angle, subject, cure)
+        yield _two(where, before, after, subject, cure)
 
 
-def _centre_lines(check: Check, piece: Piece, corners: _Corners) -> Iterator[Result]:
+def _centre_lines(piece: Piece) -> Iterator[Look]:
     for edge in piece.edges:
         if not _mirrored(edge):
             continue
-        for end in ("start", "end"):
-            corner = corners[piece.name, edge.name, end]
+        for end in _ENDS:
+            corner = _corner(piece, edge.name, end)
             if corner.meant or _mirrored(corner.beside) or corner.beside.role is Role.DART_LEG:
                 continue  # a V, two stretches of one centre line, or a dart that lies in it
             where = f"{piece.name}: {corner.beside.name} at {edge.name}"
             subject = f"Opened out at the {edge.name}, the {corner.beside.name} has"
-            yield _judged(check, where, 2.0 * corner.angle, subject, "draw it square to that line")
+            yield _two(where, corner, corner, subject, "draw it square to that line")
 
 
 def _mirrored(edge: Edge) -> bool:
@@ -126,29 +123,39 @@ def _mirrored(edge: Edge) -> bool:
     return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.name.startswith("centre "))
 
 
-def _judged(check: Check, where: str, both: float, subject: str, cure: str) -> Result:
+def _two(where: str, one: _Corner, other: _Corner, subject: str, cure: str) -> Look:
+    """The look at two corners that lie side by side when the garment is made."""
+    return look(_joined, where, one.before, one.after, other.before, other.after, subject, cure)
+
+
+def _joined(
+    check: Check, where: str, before: Edge, after: Edge, arriving: Edge, leaving: Edge, subject: str, cure: str
+) -> Iterator[Result]:
+    both = _angle(before, after) + _angle(arriving, leaving)
     bend = both - 180.0
     remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}."
     verdict = graded(abs(bend), passing=CORNER)
-    return check.result(where, verdict, measured=both, wanted=180.0, allowed=CORNER, unit=CORNER_UNIT, remedy=remedy)
+    yield check.result(where, verdict, measured=both, wanted=180.0, allowed=CORNER, unit=CORNER_UNIT, remedy=remedy)
 
 
-def _run_corner(corners: _Corners, run: tuple[EdgeRef, ...], end: _End) -> _Corner:
+def _angle(before: Edge, after: Edge) -> float:
+    """The angle of cloth in the corner between an edge and the next, degrees."""
+    arriving, leaving = tangent(before.curves[-1], 1.0), tangent(after.curves[0], 0.0)
+    return 180.0 - math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
+
+
+def _run_corner(pattern: Pattern, run: tuple[EdgeRef, ...], end: _End) -> _Corner:
     ref = run[0] if end == "start" else run[-1]
     at_its_start = (end == "start") != ref.backward
-    return corners[ref.piece, ref.edge, "start" if at_its_start else "end"]
+    return _corner(pattern.piece(ref.piece), ref.edge, "start" if at_its_start else "end")
 
 
-def _corners(pattern: Pattern) -> _Corners:
-    found: _Corners = {}
-    for piece in pattern.pieces:
-        before = piece.edges[-1]
-        points = {frozenset(pair) for pair in piece.points_meant}
-        for edge in piece.edges:
-            meant = bool(points) and frozenset((before.name, edge.name)) in points
-            arriving, leaving = tangent(before.curves[-1], 1.0), tangent(edge.curves[0], 0.0)
-            angle = 180.0 - math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
-            found[piece.name, edge.name, "start"] = _Corner(piece.name, angle, before, meant)
-            found[piece.name, before.name, "end"] = _Corner(piece.name, angle, edge, meant)
-            before = edge
-    return found
+def _corner(piece: Piece, edge: str, end: _End) -> _Corner:
+    """The corner at one end of an edge, seen from that edge."""
+    at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
+    if end == "start":
+        before, after = piece.edges[at - 1], piece.edges[at]
+    else:
+        before, after = piece.edges[at], piece.edges[(at + 1) % len(piece.edges)]
+    meant = any({before.name, after.name} == set(pair) for pair in piece.points_meant)
+    return _Corner(piece.name, before, after, before if end == "start" else after, meant)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.checks.base import Check, Result, graded
+from drafting.checks.base import Check, Look, Result, graded, look
 from drafting.checks.seams import SEAM_PASS
-from drafting.pattern import Pattern
+from drafting.pattern import Edge, Pattern
 
 __all__ = ["LEGS", "look_at_legs"]
 
@@ -15,18 +15,21 @@ LEGS = 0.5
 (our figure; that they must be equal is common practice). Up to a seam's own 1.5 mm is a warning."""
 
 
-def look_at_legs(check: Check, pattern: Pattern) -> Iterator[Result]:
+def look_at_legs(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The legs of every dart; measured is the first, wanted the second, mm."""
     for piece in pattern.pieces:
         for dart in piece.darts:
-            one, other = (piece.edge(name).length for name in dart.legs)
-            off = abs(one - other)
-            longer = dart.legs[0] if one > other else dart.legs[1]
-            yield check.result(
-                f"{piece.name}: {dart.name}",
-                graded(off, passing=LEGS, warning=SEAM_PASS),
-                measured=one,
-                wanted=other,
-                allowed=LEGS,
-                remedy=f'The leg "{longer}" is {off:.1f} mm longer: move the dart point until both legs are equal.',
-            )
+            yield look(_legs, f"{piece.name}: {dart.name}", piece.edge(dart.legs[0]), piece.edge(dart.legs[1]))
+
+
+def _legs(check: Check, where: str, one: Edge, other: Edge) -> Iterator[Result]:
+    off = abs(one.length - other.length)
+    longer = one.name if one.length > other.length else other.name
+    yield check.result(
+        where,
+        graded(off, passing=LEGS, warning=SEAM_PASS),
+        measured=one.length,
+        wanted=other.length,
+        allowed=LEGS,
+        remedy=f'The leg "{longer}" is {off:.1f} mm longer: move the dart point until both legs are equal.',
+    )

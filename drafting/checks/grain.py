@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from drafting.checks.base import Check, Result, Verdict, graded
+from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.geometry import Line, Point, Vec, run_hits
 from drafting.pattern import Edge, Grain, Pattern, Piece, Role
 
@@ -18,32 +18,36 @@ stripe (our figure; that centre front and back lie on the lengthwise grain is th
 _UNIT = "degrees"
 
 
-def look_at_grain(check: Check, pattern: Pattern) -> Iterator[Result]:
+def look_at_grain(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The grain line of every piece; measured is how many degrees it leans from the fold or the centre line.
 
     A piece without either (a sleeve) only has to have a grain line inside its outline.
     """
     for piece in pattern.pieces:
-        if piece.grain is None:
-            remedy = "It has no grain line: draw one along the lengthwise grain."
-            yield check.result(piece.name, Verdict.FAIL, unit=_UNIT, remedy=remedy)
-            continue
-        lean, beside = _greatest_lean(piece, piece.grain)
-        inside = all(_inside(piece, end) for end in (piece.grain.start, piece.grain.end))
-        remedies = []
-        if lean is not None and lean > ALONG:
-            remedies.append(f"The grain line leans {lean:.1f} degrees from the {beside}: draw it parallel.")
-        if not inside:
-            remedies.append("The grain line runs out of the piece: move it inside.")
-        yield check.result(
-            piece.name,
-            graded(lean or 0.0, passing=ALONG) if inside else Verdict.FAIL,
-            measured=lean,
-            wanted=None if lean is None else 0.0,
-            allowed=None if lean is None else ALONG,
-            unit=_UNIT,
-            remedy=" ".join(remedies),
-        )
+        yield look(_grain, piece)
+
+
+def _grain(check: Check, piece: Piece) -> Iterator[Result]:
+    if piece.grain is None:
+        remedy = "It has no grain line: draw one along the lengthwise grain."
+        yield check.result(piece.name, Verdict.FAIL, unit=_UNIT, remedy=remedy)
+        return
+    lean, beside = _greatest_lean(piece, piece.grain)
+    inside = all(_inside(piece, end) for end in (piece.grain.start, piece.grain.end))
+    remedies = []
+    if lean is not None and lean > ALONG:
+        remedies.append(f"The grain line leans {lean:.1f} degrees from the {beside}: draw it parallel.")
+    if not inside:
+        remedies.append("The grain line runs out of the piece: move it inside.")
+    yield check.result(
+        piece.name,
+        graded(lean or 0.0, passing=ALONG) if inside else Verdict.FAIL,
+        measured=lean,
+        wanted=None if lean is None else 0.0,
+        allowed=None if lean is None else ALONG,
+        unit=_UNIT,
+        remedy=" ".join(remedies),
+    )
 
 
 def _greatest_lean(piece: Piece, grain: Grain) -> tuple[float | None, str]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
-from drafting.checks.base import Allowed, Check, Result, Verdict, graded
+from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import NotchRef, Pattern, Seam, Walked, WalkedNotch, walk
+from drafting.pattern import GATHERED, Edge, Notch, NotchRef, Pattern, Piece, Seam, Walked, WalkedNotch, Wearer, walk
 from drafting.pattern.seam import EdgeRef
 
 __all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
@@ -22,12 +22,7 @@ NOTCH = 1.0
 """mm by which a pair of notches may miss each other: the width of the snip (common practice)."""
 
 
-GATHERED = 0.1
-"""A seam of which one run is to be longer than the other by more than this share is gathered, not eased in (our figure:
-the trade eases up to 8 % of an armhole into it)."""
-
-
-def look_at_lengths(check: Check, pattern: Pattern) -> Iterator[Result]:
+def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Both runs of every seam, compared.
 
     measured is the first run minus the second, mm. Equal runs may differ by SEAM_PASS, and by SEAM_WARN with a
@@ -35,44 +30,56 @@ def look_at_lengths(check: Check, pattern: Pattern) -> Iterator[Result]:
     no more than SEAM_PASS, it is a warning.
     """
     for seam in pattern.seams:
-        walked = walk(pattern, seam)
-        ease = seam.ease
-        measured = walked.a - walked.b
-        if ease.low == ease.high:
-            allowed: Allowed = SEAM_PASS
-            verdict = graded(abs(measured - ease.wanted), passing=SEAM_PASS, warning=SEAM_WARN)
-        else:
-            allowed = (ease.low, ease.high)
-            outside = max(ease.low - measured, measured - ease.high)
-            verdict = graded(outside, passing=SAME_PLACE, warning=SEAM_PASS)
-        yield check.result(
-            seam.name,
-            verdict,
-            measured=measured,
-            wanted=ease.wanted,
-            allowed=allowed,
-            remedy=_length_remedy(seam, walked.a, walked.b),
-        )
+        yield look(_lengths, seam, _pieces_of(pattern, seam))
 
 
-def look_at_notches(check: Check, pattern: Pattern) -> Iterator[Result]:
+def _lengths(check: Check, seam: Seam, pieces: tuple[Piece, ...]) -> Iterator[Result]:
+    walked = walk(_joined(seam, pieces), seam)
+    ease = seam.ease
+    measured = walked.a - walked.b
+    if ease.low == ease.high:
+        allowed: Allowed = SEAM_PASS
+        verdict = graded(abs(measured - ease.wanted), passing=SEAM_PASS, warning=SEAM_WARN)
+    else:
+        allowed = (ease.low, ease.high)
+        outside = max(ease.low - measured, measured - ease.high)
+        verdict = graded(outside, passing=SAME_PLACE, warning=SEAM_PASS)
+    yield check.result(
+        seam.name,
+        verdict,
+        measured=measured,
+        wanted=ease.wanted,
+        allowed=allowed,
+        remedy=_length_remedy(seam, walked.a, walked.b),
+    )
+
+
+def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every pair of notches, walked from where the two runs start together, and every notch left without a partner.
 
     measured is how much further along the first run its notch lies, mm. On an eased seam the first pair is met from
     the start, the last of several from either end, and a pair between them anywhere in the ease that is taken up; on a
-    gathered one each may also be met at the same share of both runs.
+    gathered one each may also be met at the same share of both runs. A stretch whose ends both meet one mark is drawn
+    up to it first, as the gathers of a dart are: it counts for nothing on either run.
     """
-    paired: set[NotchRef] = set()
     for seam in pattern.seams:
-        if not seam.notches:
-            continue
-        walked = walk(pattern, seam)
-        pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
-        for count, pair in enumerate(pairs):
-            paired.update((pair.a, pair.b))
-            place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
-            yield _pair_result(check, pattern, seam, pair, place, walked)
-    yield from _without_partner(check, pattern, paired)
+        if seam.notches:
+            yield look(_pairs, seam, _pieces_of(pattern, seam))
+    paired = {mark for seam in pattern.seams for pair in seam.notches for mark in pair}
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
+    for piece in pattern.pieces:
+        for notch in piece.notches:
+            if NotchRef(piece.name, notch.name) not in paired and (piece.name, notch.station.edge) in sewn:
+                yield look(_without_partner, piece.name, notch, piece.edge(notch.station.edge))
+
+
+def _pairs(check: Check, seam: Seam, pieces: tuple[Piece, ...]) -> Iterator[Result]:
+    pattern = _joined(seam, pieces)
+    walked = walk(pattern, seam)
+    pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
+    for count, pair in enumerate(pairs):
+        place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
+        yield _pair_result(check, pattern, seam, pair, place, walked)
 
 
 def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, place: str, walked: Walked) -> Result:
@@ -83,11 +90,14 @@ def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, 
             return check.result(where, Verdict.FAIL, wanted=0.0, allowed=NOTCH, remedy=remedy)
     assert pair.along_a is not None
     assert pair.along_b is not None
-    off, taken_up = pair.along_a - pair.along_b, walked.a - walked.b
+    # what is drawn up to one mark is out of the way by the time the rest is laid together
+    a, b = walked.sewn
+    along_b = pair.along_b - walked.up_b.before(pair.along_b)
+    off, taken_up = pair.along_a - walked.up_a.before(pair.along_a) - along_b, a - b
     ways = [off]
-    if seam.ease.low > GATHERED * walked.b:
+    if seam.ease.low - (walked.a - a) + (walked.b - b) > GATHERED * b:
         # gathers that are drawn up evenly let it be met at the same share of both runs
-        ways.append(off - pair.along_b * taken_up / walked.b)
+        ways.append(off - along_b * taken_up / b)
     if place == "last" and seam.ease.low < seam.ease.high:
         # the same pair measured from the far end is off by what the whole seam takes up less
         ways.append(off - taken_up)
@@ -113,19 +123,22 @@ def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, 
     )
 
 
-def _without_partner(check: Check, pattern: Pattern, paired: set[NotchRef]) -> Iterator[Result]:
-    """Notches on a seam that nothing meets. One at the end of its edge meets the end of the partner."""
-    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
-    for piece in pattern.pieces:
-        for notch in piece.notches:
-            mark = NotchRef(piece.name, notch.name)
-            if mark in paired or (piece.name, notch.station.edge) not in sewn:
-                continue
-            at, whole = notch.station.at, piece.edge(notch.station.edge).length
-            if min(abs(at), abs(whole - at)) <= NOTCH:
-                continue
-            remedy = "No notch of the other piece meets it: mark its partner, or leave it out."
-            yield check.result(f"{_notch(mark)}, on {notch.station.edge}", Verdict.WARN, remedy=remedy)
+def _without_partner(check: Check, piece: str, notch: Notch, edge: Edge) -> Iterator[Result]:
+    """A notch on a seam that nothing meets. One at the end of its edge meets the end of the partner."""
+    at, whole = notch.station.at, edge.length
+    if min(abs(at), abs(whole - at)) > NOTCH:
+        remedy = "No notch of the other piece meets it: mark its partner, or leave it out."
+        yield check.result(f"{_notch(NotchRef(piece, notch.name))}, on {edge.name}", Verdict.WARN, remedy=remedy)
+
+
+def _pieces_of(pattern: Pattern, seam: Seam) -> tuple[Piece, ...]:
+    """The pieces that a seam joins."""
+    return tuple(pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
+
+
+def _joined(seam: Seam, pieces: tuple[Piece, ...]) -> Pattern:
+    """So much of a pattern as a seam joins."""
+    return Pattern(seam.name, Wearer(""), pieces)
 
 
 def _beyond_its_edge(pattern: Pattern, mark: NotchRef) -> bool:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Iterable, Iterator
 
-from drafting.checks.base import Check, Result, Verdict
+from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern import Pattern, Role, finished
+from drafting.pattern import Measure, Pattern, Piece, Role, Wearer
+from drafting.pattern.measure import finished_of
 
 __all__ = ["TORSO", "look_at_ease", "look_at_getting_in"]
 
@@ -19,20 +19,25 @@ _ROUNDING = 10 * LENGTH
 """mm. A measurement is a sum of a few lengths, each within LENGTH."""
 
 
-def look_at_ease(check: Check, pattern: Pattern) -> Iterator[Result]:
+def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every finished measurement for which a least ease is known; measured is the ease it has, mm."""
-    for made in finished(pattern):
-        if made.least is None or made.ease is None:
-            continue
-        short = made.least - made.ease
-        yield check.result(
-            made.name,
-            Verdict.FAIL if short > _ROUNDING else Verdict.PASS,
-            measured=made.ease,
-            wanted=made.least,
-            allowed=(made.least, None),
-            remedy=f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all.{_to_type(made.name, short)}",
-        )
+    for measure in pattern.measures:
+        if measure.least is not None and measure.body is not None:
+            yield look(_ease, measure, measure.body, measure.least, _pieces_of(pattern, [measure]))
+
+
+def _ease(check: Check, measure: Measure, body: float, least: float, pieces: tuple[Piece, ...]) -> Iterator[Result]:
+    (made,) = finished_of(pieces, [measure])
+    ease = made.finished - body
+    short = least - ease
+    yield check.result(
+        measure.name,
+        Verdict.FAIL if short > _ROUNDING else Verdict.PASS,
+        measured=ease,
+        wanted=least,
+        allowed=(least, None),
+        remedy=f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all.{_to_type(measure.name, short)}",
+    )
 
 
 def _to_type(where: str, short: float) -> str:
@@ -45,7 +50,7 @@ def _to_type(where: str, short: float) -> str:
     return ""
 
 
-def look_at_getting_in(check: Check, pattern: Pattern) -> Iterator[Result]:
+def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Whether the wearer gets in: through an opening, or else over the head or over the feet.
 
     Without an opening, what goes round the body at one level has to pass over every girth on its way there, from
@@ -53,17 +58,25 @@ def look_at_getting_in(check: Check, pattern: Pattern) -> Iterator[Result]:
     it will not pass); girths of the wearer that are not known cannot stand in the way.
     """
     rounds = tuple(measure for measure in pattern.measures if measure.round and measure.key in TORSO)
-    if not rounds:
-        return
     openings = [
         f"{piece.name} {edge.name}" for piece in pattern.pieces for edge in piece.edges if edge.role is Role.OPENING
     ]
-    if openings:
-        yield check.result(f"through {', '.join(openings)}", Verdict.PASS)
-        return
-    sizes = [made.finished for made in finished(replace(pattern, measures=rounds))]
+    if rounds and openings:
+        yield look(_through, ", ".join(openings))
+    elif rounds:
+        yield look(_over_the_body, pattern.wearer, rounds, _pieces_of(pattern, rounds))
+
+
+def _through(check: Check, openings: str) -> Iterator[Result]:
+    yield check.result(f"through {openings}", Verdict.PASS)
+
+
+def _over_the_body(
+    check: Check, wearer: Wearer, rounds: tuple[Measure, ...], pieces: tuple[Piece, ...]
+) -> Iterator[Result]:
+    sizes = [made.finished for made in finished_of(pieces, rounds)]
     levels = [(TORSO.index(m.key), m.name, size) for m, size in zip(rounds, sizes, strict=True)]
-    body = {length.key: length.mm for length in pattern.wearer.lengths}
+    body = {length.key: length.mm for length in wearer.lengths}
     ways = []
     for way in ("over the head", "over the feet"):
         rooms = [
@@ -89,3 +102,9 @@ def look_at_getting_in(check: Check, pattern: Pattern) -> Iterator[Result]:
             f"give it an opening, or add {-room:.1f} mm there."
         ),
     )
+
+
+def _pieces_of(pattern: Pattern, measures: Iterable[Measure]) -> tuple[Piece, ...]:
+    """The pieces on which the tape of these measurements lies."""
+    laid_on = {part.piece for measure in measures for part in measure.tape}
+    return tuple(piece for piece in pattern.pieces if piece.name in laid_on)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,18 @@ from drafting.pattern.piece import Piece
 if TYPE_CHECKING:
     from drafting.pattern.pattern import Pattern
 
-__all__ = ["Across", "Along", "Bent", "Between", "Finished", "Measure", "Tape", "finished", "finished_length"]
+__all__ = [
+    "Across",
+    "Along",
+    "Bent",
+    "Between",
+    "Finished",
+    "Measure",
+    "Tape",
+    "finished",
+    "finished_length",
+    "finished_of",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +105,15 @@ class Finished:
 
 def finished(pattern: Pattern) -> tuple[Finished, ...]:
     """Every declared measurement as the pieces give it now, in the declared order."""
-    pieces = {piece.name: piece for piece in pattern.pieces}
+    return finished_of(pattern.pieces, pattern.measures)
+
+
+def finished_of(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[Finished, ...]:
+    """These measurements as these pieces give them, among them every one that the tape is laid on."""
+    named = {piece.name: piece for piece in pieces}
     out = []
-    for measure in pattern.measures:
-        value = sum(_laid(part, pieces) for part in measure.tape)
+    for measure in measures:
+        value = _length(measure, named)
         ease = None if measure.body is None else value - measure.body
         out.append(Finished(measure.name, value, measure.body, ease, measure.least))
     return tuple(out)
@@ -105,7 +121,10 @@ def finished(pattern: Pattern) -> tuple[Finished, ...]:
 
 def finished_length(pattern: Pattern, measure: Measure) -> float:
     """What the pieces give for one measurement now, mm."""
-    pieces = {piece.name: piece for piece in pattern.pieces}
+    return _length(measure, {piece.name: piece for piece in pattern.pieces})
+
+
+def _length(measure: Measure, pieces: Mapping[str, Piece]) -> float:
     return sum(_laid(part, pieces) for part in measure.tape)
 
 

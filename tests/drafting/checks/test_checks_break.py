@@ -128,7 +128,7 @@ def test_a_point_that_is_meant_can_be_named() -> None:
     peaked = broken.neck_peaked_at_the_fold(blouse())
     where = next(r.where for r in run_checks(peaked) if r.verdict is Verdict.FAIL)
     corners = named(CHECKS, ["corners-true"])[0]
-    results = run_checks(peaked, checks=[replace(corners, look=corners_look(where))])
+    results = run_checks(peaked, checks=[replace(corners, looks=corners_look(where))])
     assert results
     assert worst(results) is Verdict.PASS
 
