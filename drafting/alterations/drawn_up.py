@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from drafting.pattern import EdgeRef, NotchRef, Pattern, Seam, Station, notch_distance, walk, with_pieces
 
-__all__ = ["drawn_up_to", "marks_met", "station_along"]
+__all__ = ["drawn_up_to", "marks_met", "station_along", "without_stretches"]
 
 
 def marks_met(pattern: Pattern) -> Pattern:
@@ -25,6 +25,21 @@ def marks_met(pattern: Pattern) -> Pattern:
                 notches = (replace(n, station=station) if n.name == mark.notch else n for n in found.notches)
                 pattern = with_pieces(pattern, replace(found, notches=tuple(notches)))
     return pattern
+
+
+def without_stretches(pattern: Pattern, seam: Seam) -> Pattern:
+    """The pattern with no stretch of the seam's first run drawn up by itself any more: the notches of each are gone."""
+    marks = {mark for mark, _, on_a in drawn_up_to(pattern, seam) if not on_a}
+    gone = {mark for pair in seam.notches if pair[1] in marks for mark in pair}
+    if not gone:
+        return pattern
+    kept = replace(seam, notches=tuple(pair for pair in seam.notches if pair[1] not in marks))
+    seams = tuple(kept if each.name == seam.name else each for each in pattern.seams)
+    pieces = (
+        replace(piece, notches=tuple(n for n in piece.notches if NotchRef(piece.name, n.name) not in gone))
+        for piece in pattern.pieces
+    )
+    return replace(pattern, pieces=tuple(pieces), seams=seams)
 
 
 def drawn_up_to(pattern: Pattern, seam: Seam) -> Iterator[tuple[NotchRef, float, bool]]:

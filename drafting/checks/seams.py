@@ -7,7 +7,7 @@ from itertools import chain
 
 from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import GATHERED, Edge, Notch, NotchRef, Pattern, Piece, Seam, Walked, WalkedNotch, Wearer, walk
+from drafting.pattern import Edge, Notch, NotchRef, Pattern, Piece, Seam, Walked, WalkedNotch, Wearer, walk
 from drafting.pattern.seam import EdgeRef
 
 __all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
@@ -95,7 +95,7 @@ def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, 
     along_b = pair.along_b - walked.up_b.before(pair.along_b)
     off, taken_up = pair.along_a - walked.up_a.before(pair.along_a) - along_b, a - b
     ways = [off]
-    if seam.ease.low - (walked.a - a) + (walked.b - b) > GATHERED * b:
+    if walked.gathered:
         # gathers that are drawn up evenly let it be met at the same share of both runs
         ways.append(off - along_b * taken_up / b)
     if place == "last" and seam.ease.low < seam.ease.high:

@@ -7,10 +7,9 @@ from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, 
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, with_pieces
 from drafting.pattern.piece import Piece, closed, move_piece, with_edges
 from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
-from drafting.pattern.walk import GATHERED, DrawnUp, Walked, WalkedNotch, notch_distance, run_total, walk
+from drafting.pattern.walk import DrawnUp, Walked, WalkedNotch, notch_distance, run_total, walk
 
 __all__ = [
-    "GATHERED",
     "PLAIN",
     "Across",
     "Along",

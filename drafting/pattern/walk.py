@@ -14,9 +14,9 @@ from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
 __all__ = ["GATHERED", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
 
-GATHERED: Final = 0.1
-"""A seam of which one run is longer than the other by more than this share is gathered, not eased in (our figure: the
-trade eases up to 8 % of an armhole into it)."""
+GATHERED: Final = 0.08
+"""A seam of which one run is to be longer than the other by more than this share is gathered, not eased in (our figure:
+the trade eases up to 8 % of an armhole into it)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,7 @@ class Walked:
     """The lengths of both runs of a seam, mm, and where its notch pairs lie.
 
     up_a, up_b: what of each run is drawn up to a single mark of the other, as the gathers of a dart are
+    gathered:   whether the first run is to be gathered as a whole, so that it is drawn up evenly into the second
     """
 
     a: float
@@ -64,16 +65,12 @@ class Walked:
     notches: tuple[WalkedNotch, ...]
     up_a: DrawnUp = DrawnUp()
     up_b: DrawnUp = DrawnUp()
+    gathered: bool = False
 
     @property
     def sewn(self) -> tuple[float, float]:
         """The lengths of both runs when that is drawn up, mm: what is left between them is eased or gathered in."""
         return self.a - self.up_a.total, self.b - self.up_b.total
-
-    @property
-    def gathered(self) -> bool:
-        """Whether the first run is gathered as a whole, so that it is drawn up evenly into the second."""
-        return self.sewn[0] > (1.0 + GATHERED) * self.sewn[1]
 
     def met(self, along: float, *, from_a: bool) -> float:
         """How far along the second run lies what a place of the first is sewn to, mm; from the second, the reverse.
@@ -94,7 +91,9 @@ def walk(pattern: Pattern, seam: Seam) -> Walked:
     )
     up_a = _drawn_up((pair.b, pair.along_a) for pair in pairs)
     up_b = _drawn_up((pair.a, pair.along_b) for pair in pairs)
-    return Walked(run_total(pattern, seam.a), run_total(pattern, seam.b), pairs, up_a, up_b)
+    a, b = run_total(pattern, seam.a), run_total(pattern, seam.b)
+    gathered = seam.ease.low - up_a.total + up_b.total > GATHERED * (b - up_b.total)
+    return Walked(a, b, pairs, up_a, up_b, gathered)
 
 
 def run_total(pattern: Pattern, run: Sequence[EdgeRef]) -> float:
