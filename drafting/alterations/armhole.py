@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import ClassVar, Final
 
@@ -18,6 +18,7 @@ from drafting.alterations.armhole_line import Hole, hole_of, lowered, narrowed
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.fit_sleeve import refitted
 from drafting.alterations.kept import edge_length, places_kept, surplus_becomes
+from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.setin import CAP_BACK, CAP_FRONT, SetIn, cap_on, find_set_in
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
@@ -35,7 +36,8 @@ _MOST_RAISED, _MOST_LOWERED, _MOST_CUT_IN = -40.0, 150.0, 40.0
 class Armhole(Alteration):
     """Lower the armhole (`lower` above nought) or raise it, and cut it in, mm, in front and behind alike.
 
-    only: "bodice" to leave the sleeve as it is; empty to draw its cap to the new armhole, the width of the sleeve kept
+    only: the one piece to be altered, or "bodice" for front and back; empty to draw the cap of the sleeve to the new
+          armhole as well, the width of the sleeve kept
     """
 
     name: ClassVar[str] = "armhole"
@@ -90,7 +92,7 @@ ARMHOLE: Final = Entry(
             "lower", "length", "how far down the side seam; below nought to raise it", _MOST_RAISED, _MOST_LOWERED, 0.0
         ),
         Option("cut_in", "length", "how much further in at its notches", 0.0, _MOST_CUT_IN, 0.0),
-        Option("only", "text", 'hold it to the "bodice", whatever sleeve is set in', default=""),
+        replace(ONLY, about=f'{ONLY.about}; "{_BODICE}": to front and back, whatever sleeve is set in'),
     ),
 )
 
@@ -98,13 +100,12 @@ ARMHOLE: Final = Entry(
 def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
     if not math.isfinite(step.lower + step.cut_in) or max(abs(step.lower), abs(step.cut_in)) < SAME_PLACE:
         raise StepRefused(step.name, 'say how far: lower = "2 cm", or cut_in = "1 cm"')
-    if step.only not in ("", _BODICE):
-        raise StepRefused(step.name, f'only: "{step.only}" is not "{_BODICE}"')
     pieces = [piece for piece in pattern.pieces if any(edge.name.startswith("armhole") for edge in piece.edges)]
     if not pieces:
         raise StepRefused(step.name, "no piece has an armhole")
+    named = taking_part(step.name, step.only, [*(piece.name for piece in pieces), _BODICE])
     try:
-        return tuple(hole_of(piece) for piece in pieces)
+        return tuple(hole_of(piece) for piece in pieces if piece.name in named or step.only == _BODICE)
     except NotAPattern as error:
         raise StepRefused(step.name, str(error)) from error
 

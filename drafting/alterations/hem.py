@@ -23,6 +23,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.facing import FACING, FREE_EDGE, facing, facing_seams, seam_allowance
 from drafting.alterations.kept import lengths_kept, seams_kept
+from drafting.alterations.only import ONLY
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
@@ -108,7 +109,7 @@ HEM: Final = Entry(
         Option("grow", "length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0),
         Option("level", "flag", "make it as low at the side as at the centre", default=False),
         Option("finish", "choice", "how it is finished", default=TURN_UP, choices=(TURN_UP, FACED)),
-        Option("only", "text", "hold it to this piece, whatever runs on from its hem", default=""),
+        ONLY,
     ),
 )
 

@@ -15,6 +15,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.stretch import (
     CutLine,
     crossed,
@@ -88,7 +89,7 @@ LENGTHEN: Final = Entry(
         Option("piece", "text", "the piece to lengthen"),
         Option("by", "length", "how much longer; below nought to shorten", _SHORTEST, _LONGEST),
         Option("line", "text", "the marked line at which it is cut", default=LENGTHEN_LINE),
-        Option("only", "text", "hold it to this piece, whatever is sewn to it", default=""),
+        ONLY,
     ),
 )
 
@@ -107,11 +108,7 @@ def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
     down = _down(piece)
     first = CutLine(lerp(mark.start, mark.end, 0.5), down, mark.name)
     cuts = _with_partners(pattern, piece.name, first)
-    if not step.only:
-        return cuts
-    if step.only not in cuts:
-        raise StepRefused(step.name, f"only: {UnknownName('piece that takes part', step.only, cuts)}")
-    return {step.only: cuts[step.only]}
+    return {name: cuts[name] for name in taking_part(step.name, step.only, tuple(cuts))}
 
 
 def _down(piece: Piece) -> Vec:

@@ -11,6 +11,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.darted import Redrawn, folds, rebuilt, straight_between, unfolded
 from drafting.alterations.kept import edge_length
+from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.redraw import exact_length, turned_by
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
@@ -64,6 +65,8 @@ class Neckline(Alteration):
     into the old direction at the shoulder in one curve. What the neck measures then is shown in the report. Marked
     points at the neck go with it. Common practice, from memory; that the marks of the block show where it lies is from
     a patternmaking site's page on low necklines.
+
+    only: the one piece to be altered; empty for front and back
     """
 
     name: ClassVar[str] = "neckline"
@@ -72,16 +75,14 @@ class Neckline(Alteration):
     width: float = 0.0
     back: float = 0.0
     shape: str = "round"
+    only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
-        front, back = _tops(self, pattern)
-        pieces = [_cut(self, front, "front", self.depth, self.shape)]
-        if self.width or self.back:
-            pieces.append(_cut(self, back, "back", self.back, "round"))
-        return with_pieces(pattern, *pieces)
+        cuts = _cuts(self, pattern)
+        return with_pieces(pattern, *(_cut(self, top, half, lower, shape) for top, half, lower, shape in cuts))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        for top, lower in zip(_tops(self, pattern), (self.depth, self.back), strict=True):
+        for top, _, lower, _ in _cuts(self, pattern):
             name, centre = top.piece.name, centre_edge(self.name, top.neck).name
             yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, -self.width)
             yield Promise(f'the length of "{centre}" on {name}', partial(_edge, name, centre), -lower)
@@ -98,17 +99,26 @@ NECKLINE: Final = Entry(
         Option("width", "length", "how much wider at each shoulder", -15.0, 100.0, default=0.0),
         Option("back", "length", "how much lower behind, at the centre", -20.0, 300.0, default=0.0),
         Option("shape", "choice", "the shape in front", default="round", choices=_SHAPES),
+        ONLY,
     ),
 )
 
 
-def _tops(step: Neckline, pattern: Pattern) -> tuple[Top, Top]:
+def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]]:
+    """What is cut: the piece, which half it is, how much lower at the centre, mm, and to which shape."""
     numbers = (step.depth, step.width, step.back)
     if step.shape not in _SHAPES:
         raise StepRefused(step.name, f'shape = "{step.shape}" is not known; say "round" or "V"')
     if not all(map(math.isfinite, numbers)) or (step.shape == "round" and max(map(abs, numbers)) < 0.1):
         raise StepRefused(step.name, 'nothing is to change; give a depth, a width, or shape = "V"')
-    return top_of(step.name, pattern, "front"), top_of(step.name, pattern, "back")
+    halves: list[tuple[Half, float, str]] = []
+    if step.depth or step.width or step.shape == "V":
+        halves.append(("front", step.depth, step.shape))
+    if step.back or step.width:
+        halves.append(("back", step.back, "round"))
+    cuts = [(top_of(step.name, pattern, half), half, lower, shape) for half, lower, shape in halves]
+    names = taking_part(step.name, step.only, [top.piece.name for top, *_ in cuts])
+    return [cut for cut in cuts if cut[0].piece.name in names]
 
 
 def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str) -> Piece:

@@ -16,6 +16,7 @@ from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.centre_line import CentreLine, centre_lines, fragments, with_centre
 from drafting.alterations.facing import seam_allowance
 from drafting.alterations.kept import lengths_kept, seams_kept
+from drafting.alterations.only import ONLY
 from drafting.alterations.parted import Fragment, Made
 from drafting.alterations.redraw import parted
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM, Side
@@ -115,7 +116,7 @@ OPENING: Final = Entry(
         Option("length", "length", "how long the zip is", 50.0, 1500.0, default=None),
         Option("below", "length", "how much of a zip at the side lies below the waist", 0.0, 600.0, default=None),
         Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
-        Option("only", "text", "hold it to this piece", default=""),
+        ONLY,
     ),
 )
 

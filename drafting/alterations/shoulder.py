@@ -15,12 +15,12 @@ from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.crown import caps_over, split_moved
 from drafting.alterations.darted import Redrawn, rebuilt
 from drafting.alterations.kept import lengths_kept
+from drafting.alterations.only import ONLY, held, taking_part
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by
 from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, largest_less, recounted, swung
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
     Top,
-    held,
     others_kept,
     sewn_kept,
     sewn_together,
@@ -97,12 +97,15 @@ class ShoulderWidth(Alteration):
     redraws the shoulder straight: so the armhole keeps its length. Its kink at the hinge is drawn out over the whole
     of it; its notch and the underarm stay where they are. Its corner at the shoulder stays true, and the neck is
     turned with the shoulder by the degree or so that this takes. From memory of the trade's practice, without a source.
+
+    only: the one piece to be altered; empty for front and back
     """
 
     name: ClassVar[str] = "shoulder width"
 
     amount: float
     side: str = BOTH
+    only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
         try:
@@ -119,8 +122,10 @@ class ShoulderWidth(Alteration):
             yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, self.amount)
             yield from others_kept(pattern, [name], top.armhole, top.neck, top.shoulder)
 
-    def _tops(self, pattern: Pattern) -> tuple[Top, Top]:
-        return front_and_back(self.name, pattern, self.side, self.amount)
+    def _tops(self, pattern: Pattern) -> tuple[Top, ...]:
+        tops = front_and_back(self.name, pattern, self.side, self.amount)
+        names = taking_part(self.name, self.only, [top.piece.name for top in tops])
+        return tuple(top for top in tops if top.piece.name in names)
 
 
 FORWARD_SHOULDER: Final = Entry(
@@ -131,7 +136,7 @@ FORWARD_SHOULDER: Final = Entry(
     (
         Option("amount", "length", "how far the seam's end moves forward; below nought for backward", -30.0, 30.0),
         SIDE_OPTION,
-        Option("only", "text", "hold it to this piece, whatever is sewn to it", default=""),
+        ONLY,
     ),
 )
 
@@ -143,6 +148,7 @@ SHOULDER_WIDTH: Final = Entry(
     (
         Option("amount", "length", "how much broader; below nought for narrower", -30.0, 30.0),
         SIDE_OPTION,
+        ONLY,
     ),
 )
 

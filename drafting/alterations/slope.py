@@ -11,6 +11,7 @@ from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.crown import caps_over, crown_raised
 from drafting.alterations.darted import Redrawn, Stretch, rebuilt, stretch_of
 from drafting.alterations.kept import lengths_kept
+from drafting.alterations.only import ONLY, held
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by, with_length_kept
 from drafting.alterations.side import BUST_LINE
 from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, largest_less, recounted, swung
@@ -61,6 +62,7 @@ class ShoulderSlope(Alteration):
 
     pad: the thickness of a shoulder pad, mm, for which the shoulder end is raised again: the armhole grows by 0.7 of
          the pad, half of it in front and half behind, and the sleeve's crown is raised to meet it with the ease it had
+    only: the one piece to be altered; empty for front, back and sleeve
     """
 
     name: ClassVar[str] = "shoulder slope"
@@ -68,8 +70,12 @@ class ShoulderSlope(Alteration):
     amount: float = 0.0
     pad: float = 0.0
     side: str = BOTH
+    only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
+        return held(self.name, pattern, self._together(pattern), self.only)
+
+    def _together(self, pattern: Pattern) -> Pattern:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
         try:
             if self.amount:
@@ -84,12 +90,14 @@ class ShoulderSlope(Alteration):
         gain = 0.5 * _PAD_SHARE * self.pad
         for top in tops:
             name = top.piece.name
+            if self.only not in ("", name):
+                continue
             yield sewn_kept(f"the armhole of {name}", top.armhole, gain)
             yield sewn_kept(f"the neck of {name}", top.neck)
             yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
             yield from others_kept(pattern, [name], top.armhole, top.neck, top.shoulder, aside=_side_edges(top))
         caps = caps_over(pattern, *tops)
-        if caps is not None:
+        if caps is not None and self.only in ("", caps.piece.name):
             yield from lengths_kept(
                 caps.piece, [e.name for e in caps.piece.edges if not self.pad or e.name not in (caps.one, caps.other)]
             )
@@ -111,6 +119,7 @@ SHOULDER_SLOPE: Final = Entry(
         Option("amount", "length", "how far its end is lowered; below nought to raise it", -25.0, 25.0, default=0.0),
         Option("pad", "length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0),
         SIDE_OPTION,
+        ONLY,
     ),
 )
 

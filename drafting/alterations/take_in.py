@@ -16,12 +16,13 @@ about half the square of the lean; the seams then still end level with their par
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import edge_length, seams_kept
+from drafting.alterations.only import ONLY, held
 from drafting.alterations.side import BUST_LINE, HIP_LINE, Side, side_of, sides_at
 from drafting.alterations.sides import led_side, moved_sides
 from drafting.alterations.table import Entry
@@ -46,6 +47,7 @@ class TakeIn(Alteration):
     darts, centre_back: which part of what is taken in at the waist the waist darts and the centre back seam take, 0 to
                         1 together; the side seams take the rest, and all of it at the hip and at the bust
     What lies below the hip line goes with the hip; the armhole and the sleeve go with the bust.
+    only: the one piece to be altered, by its own part of it; empty for all
     """
 
     name: ClassVar[str] = "take in"
@@ -55,8 +57,12 @@ class TakeIn(Alteration):
     bust: float = 0.0
     darts: float = 0.0
     centre_back: float = 0.0
+    only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
+        return held(self.name, pattern, self._together(_whole_or_alone(self, pattern)), self.only)
+
+    def _together(self, pattern: Pattern) -> Pattern:
         seen = _seen(self, pattern)
         before = pattern
         at_sides = self.waist * (1.0 - self.darts - self.centre_back)
@@ -81,9 +87,11 @@ class TakeIn(Alteration):
         return pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        seen = _seen(self, pattern)
+        seen = _seen(self, _whole_or_alone(self, pattern))
         for side in seen.all:
             name = side.piece.name
+            if self.only not in ("", name):
+                continue
             yield Promise(f'the length of "{side.edge}" on {name}', partial(_length, name, (side.edge,)))
             run = _waist_run(side)
             taken = self.waist * (1.0 - self.centre_back) / _PARTS_OF_GIRTH
@@ -91,8 +99,11 @@ class TakeIn(Alteration):
                 taken += 0.5 * self.waist * self.centre_back
             yield Promise(f"the waist of {name}", partial(_length, name, run), -taken)
         for side in seen.backs:
-            what = f'the length of "{side.edge}" on {side.piece.name}'
-            yield Promise(what, partial(_length, side.piece.name, (side.edge,)))
+            if self.only in ("", side.piece.name):
+                what = f'the length of "{side.edge}" on {side.piece.name}'
+                yield Promise(what, partial(_length, side.piece.name, (side.edge,)))
+        if self.only:
+            return  # what is sewn to the piece no longer meets it, and round the body it is one piece of several
         yield from seams_kept(pattern)
         changes = {"bust_girth": -self.bust, "waist_girth": -self.waist, "hip_girth": -self.hip}
         for measure in pattern.measures:
@@ -113,6 +124,7 @@ TAKE_IN: Final = Entry(
         Option("bust", "length", "how much smaller round the bust", -_MOST, _MOST, 0.0),
         Option("darts", "percent", "which part of it the waist darts take", 0.0, 1.0, 0.0),
         Option("centre_back", "percent", "which part of it the centre back seam takes", 0.0, 1.0, 0.0),
+        ONLY,
     ),
 )
 
@@ -130,6 +142,14 @@ class _Seen:
         return (*self.upper, *self.lower)
 
 
+def _whole_or_alone(step: TakeIn, pattern: Pattern) -> Pattern:
+    """The pattern; held to a piece with a side seam, that piece by itself, which takes its part whatever others can."""
+    for piece in pattern.pieces:
+        if piece.name == step.only and any(mark.name in (BUST_LINE, HIP_LINE) for mark in piece.lines):
+            return replace(pattern, pieces=(piece,), seams=(), measures=())
+    return pattern
+
+
 def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
     """What takes part. Raises StepRefused where nothing is asked for, or what is asked for is not there."""
     if max(abs(step.waist), abs(step.hip), abs(step.bust)) < SAME_PLACE:
@@ -144,7 +164,7 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
         raise StepRefused(step.name, "darts and centre back take in the waist only; say by how much: waist = ...")
     upper, lower = sides_at(step.name, pattern, BUST_LINE), sides_at(step.name, pattern, HIP_LINE)
     for amount, sides, line in ((step.hip, lower, HIP_LINE), (step.bust, upper, BUST_LINE)):
-        if amount and not sides:
+        if amount and not sides and not step.only:
             raise StepRefused(step.name, f'no piece has a "{line}"; leave the {line.removesuffix(" line")} out')
     if not upper and not lower:
         raise StepRefused(step.name, "no piece has a side seam that comes to a waist; leave the waist out")
@@ -156,7 +176,7 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
             reason = f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
             raise StepRefused(step.name, reason)
     backs = (*_centre_backs(step, upper, BUST_LINE), *_centre_backs(step, lower, HIP_LINE)) if step.centre_back else ()
-    if step.centre_back and not backs:
+    if step.centre_back and not backs and not step.only:
         raise StepRefused(step.name, "no piece has a centre back that comes to a waist; leave centre_back out")
     return _Seen(upper, lower, backs)
 

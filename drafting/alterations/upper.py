@@ -49,7 +49,6 @@ __all__ = [
     "centre_edge",
     "centre_lengthened",
     "comes_to_point",
-    "held",
     "hinge_of",
     "neck_led",
     "neck_turned",
@@ -302,20 +301,6 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
     return replace(pattern, seams=tuple(eased if each is seam else each for each in pattern.seams))
 
 
-def held(step: str, before: Pattern, after: Pattern, only: str) -> Pattern:
-    """The altered pattern, or where one piece is named, the old one with only that piece altered.
-
-    Raises StepRefused for a piece that does not take part.
-    """
-    if not only:
-        return after
-    changed = [piece for piece in after.pieces if piece is not _same(before, piece)]
-    for piece in changed:
-        if piece.name == only:
-            return replace(before, pieces=tuple(piece if each.name == only else each for each in before.pieces))
-    raise StepRefused(step, f'only: "{only}" takes no part; it changes {", ".join(piece.name for piece in changed)}')
-
-
 def sewn_kept(what: str, stretch: Stretch, change: float = 0.0) -> Promise:
     """A promise about the sewn length of a stretch: that it stays, or changes by so many mm."""
     return Promise(what, partial(_sewn, ((stretch.piece.name, stretch.names),)), change)
@@ -345,7 +330,3 @@ def _turn_of(move: Move) -> float:
     """How far a rigid move turns directions, radians anticlockwise."""
     along = Vec(1.0, 0.0)
     return turned_by(along, move.vec(along))
-
-
-def _same(pattern: Pattern, piece: Piece) -> Piece:
-    return pattern.piece(piece.name)

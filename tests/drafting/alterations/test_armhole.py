@@ -129,7 +129,7 @@ def test_a_bodice_without_a_sleeve_is_altered_by_itself() -> None:
         (Armhole(), 'lower = "2 cm"'),
         (Armhole(lower=float("inf")), "say how far"),
         (Armhole(lower=120.0), "mm at the most"),
-        (Armhole(lower=10.0, only="front"), '"front" is not "bodice"'),
+        (Armhole(lower=10.0, only="bodice frnt"), 'Did you mean "bodice front"'),
     ],
 )
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: Armhole, says: str) -> None:

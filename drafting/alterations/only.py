@@ -1,0 +1,52 @@
+"""Holding an alteration to one piece: what is sewn to it is left as it is, and the checks say what no longer meets."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.errors import StepRefused, UnknownName
+from drafting.pattern import NotchRef, Pattern, Seam
+from drafting.reading.options import Option
+
+__all__ = ["ONLY", "held", "taking_part"]
+
+ONLY: Final = Option("only", "text", "hold it to this piece, whatever is sewn to it", default="")
+"""The option by which a garment file asks for it. No promise is then made of how a seam meets."""
+
+
+def taking_part(step: str, only: str, names: Sequence[str]) -> tuple[str, ...]:
+    """The pieces that are altered: all of those named, or the one it is held to.
+
+    Raises StepRefused, with the nearest name, for a piece that takes no part.
+    """
+    if not only:
+        return tuple(names)
+    if only not in names:
+        raise StepRefused(step, f"only: {UnknownName('piece that takes part', only, names)}")
+    return (only,)
+
+
+def held(step: str, before: Pattern, after: Pattern, only: str) -> Pattern:
+    """The altered pattern, or, where one piece is named, the old one with only that piece altered.
+
+    A pair of notches one of which was altered away is a pair no more. Raises StepRefused for a piece that is as it was.
+    """
+    if not only:
+        return after
+    was = {piece.name: piece for piece in before.pieces}
+    changed = [piece.name for piece in after.pieces if piece is not was.get(piece.name)]
+    taking_part(step, only, changed)
+    new = after.piece(only)
+    lost = {NotchRef(only, notch.name) for notch in was[only].notches}
+    lost -= {NotchRef(only, notch.name) for notch in new.notches}
+    return replace(
+        before,
+        pieces=tuple(new if piece.name == only else piece for piece in before.pieces),
+        seams=tuple(_without(seam, lost) for seam in before.seams) if lost else before.seams,
+    )
+
+
+def _without(seam: Seam, lost: set[NotchRef]) -> Seam:
+    return replace(seam, notches=tuple(pair for pair in seam.notches if not lost & set(pair)))
