@@ -127,7 +127,7 @@ _Told = TypeVarTuple("_Told")
 
 
 def look(find: Callable[[Check, *_Told], Iterable[Result]], *told: *_Told) -> Look:
-    """The look that `find` makes of what it is told: parts of a pattern, tuples of them, plain names and numbers."""
+    """The look that `find` makes of what it is told: parts of a pattern that a step which leaves them alone keeps."""
     return Look(find, told)
 
 
@@ -193,17 +193,11 @@ def _looked(check: Check, look: Look) -> Looked:
 
 
 def _key(check: Check, look: Look) -> Hashable:
-    """What tells a look from others while what it was told exists: parts of a pattern are the same only as themselves.
+    """What tells a look from others as long as what it was told exists: parts are the same only as themselves.
 
     Equal parts would not do: what was measured of one is remembered in it, and may differ in the last digit.
     """
-    return id(check), look.find, *(_same(part) for part in look.told)
-
-
-def _same(part: object) -> Hashable:
-    if isinstance(part, tuple):
-        return tuple(id(each) for each in part)
-    return part if isinstance(part, str | int | float) else id(part)
+    return id(check), look.find, *map(id, look.told)
 
 
 def _broken(error: Exception) -> str:

@@ -11,7 +11,7 @@ from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, Result, graded, look
 from drafting.geometry import tangent
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
 
@@ -43,6 +43,12 @@ class _Corner:
     def name(self) -> str:
         return f"{self.piece} {self.beside.name}"
 
+    @property
+    def angle(self) -> float:
+        """The angle of cloth in the corner, degrees."""
+        arriving, leaving = tangent(self.before.curves[-1], 1.0), tangent(self.after.curves[0], 0.0)
+        return 180.0 - math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
+
 
 def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] = ()) -> Iterator[Look]:
     """The corners that make one line of two edges; measured is what they add up to, degrees.
@@ -56,11 +62,11 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
 
     A corner that the piece says is meant (a V neck) is left out; points names further ones by the `where` of results.
     """
-    for each in chain(
-        _over_seams(pattern), *(chain(_dart_mouths(piece), _centre_lines(piece)) for piece in pattern.pieces)
-    ):
-        if each.told[0] not in points:
-            yield each
+    for seam in pattern.seams:
+        pieces = dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b))
+        yield look(_over_seam, points, pattern.seams, seam, *map(pattern.piece, pieces))
+    for piece in pattern.pieces:
+        yield look(_within, points, piece)
 
 
 def corners_look(*points: str) -> partial[Iterator[Look]]:
@@ -68,33 +74,50 @@ def corners_look(*points: str) -> partial[Iterator[Look]]:
     return partial(look_at_corners, points=frozenset(points))
 
 
-def _over_seams(pattern: Pattern) -> Iterator[Look]:
-    order = {(ref.piece, ref.edge): count for count, seam in enumerate(pattern.seams) for ref in (*seam.a, *seam.b)}
-    for count, seam in enumerate(pattern.seams):
-        for end in _ENDS:
-            one, other = _run_corner(pattern, seam.a, end), _run_corner(pattern, seam.b, end)
-            if not (one.meant or other.meant) and _runs_on(one, other, order, count):
-                line = one.beside.name if one.beside.name == other.beside.name else "joined line"
-                where = f"{seam.name}, {end}: {one.name} to {other.name}"
-                cure = "redraw it across the seam until it runs straight on"
-                yield _two(where, one, other, f"The {line} has", cure)
+def _over_seam(
+    check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *pieces: Piece
+) -> Iterator[Result]:
+    for end in _ENDS:
+        one, other = _run_corner(pieces, seam.a, end), _run_corner(pieces, seam.b, end)
+        where = f"{seam.name}, {end}: {one.name} to {other.name}"
+        if where not in points and not (one.meant or other.meant) and _runs_on(one, other, order, seam):
+            line = one.beside.name if one.beside.name == other.beside.name else "joined line"
+            cure = "redraw it across the seam until it runs straight on"
+            yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure)
 
 
-def _runs_on(one: _Corner, other: _Corner, order: dict[tuple[str, str], int], count: int) -> bool:
+def _within(check: Check, points: Collection[str], piece: Piece) -> Iterator[Result]:
+    for result in chain(_dart_mouths(check, piece), _centre_lines(check, piece)):
+        if result.where not in points:
+            yield result
+
+
+def _runs_on(one: _Corner, other: _Corner, order: tuple[Seam, ...], seam: Seam) -> bool:
     """Whether the edges beside a seam make one line when it is sewn."""
     # darts and centre lines are looked at for themselves; an opening stops at a seam
     apart = (Role.FOLD, Role.OPENING, Role.DART_LEG)
     if one.beside.role in apart or other.beside.role in apart:
         return False
-    sewn = [order.get((corner.piece, corner.beside.name)) for corner in (one, other)]
     if one.piece == other.piece:
         return True
-    if sewn[0] is None or sewn[1] is None:
-        return sewn[0] is sewn[1]
-    return min(sewn[0], sewn[1]) > count
+    turns = [_turn(order, corner) for corner in (one, other)]
+    if turns[0] is None or turns[1] is None:
+        return turns[0] is turns[1]
+    return min(turns[0], turns[1]) > order.index(seam)
 
 
-def _dart_mouths(piece: Piece) -> Iterator[Look]:
+def _turn(order: tuple[Seam, ...], corner: _Corner) -> int | None:
+    """When the edge beside is sewn: the place of its last seam in the order; None where it is in none."""
+    turns = (
+        count
+        for count, seam in enumerate(order)
+        for ref in chain(seam.a, seam.b)
+        if ref.edge == corner.beside.name and ref.piece == corner.piece
+    )
+    return max(turns, default=None)
+
+
+def _dart_mouths(check: Check, piece: Piece) -> Iterator[Result]:
     for dart in piece.darts:
         before, after = _corner(piece, dart.legs[0], "start"), _corner(piece, dart.legs[1], "end")
         if before.meant or after.meant or Role.DART_LEG in (before.beside.role, after.beside.role):
@@ -102,10 +125,10 @@ def _dart_mouths(piece: Piece) -> Iterator[Look]:
         where = f"{piece.name}: mouth of {dart.name}"
         subject = f'With "{dart.name}" closed the seam line has'
         cure = "fold the dart, redraw the line across it and unfold"
-        yield _two(where, before, after, subject, cure)
+        yield _judged(check, where, before.angle + after.angle, subject, cure)
 
 
-def _centre_lines(piece: Piece) -> Iterator[Look]:
+def _centre_lines(check: Check, piece: Piece) -> Iterator[Result]:
     for edge in piece.edges:
         if not _mirrored(edge):
             continue
@@ -115,7 +138,7 @@ def _centre_lines(piece: Piece) -> Iterator[Look]:
                 continue  # a V, two stretches of one centre line, or a dart that lies in it
             where = f"{piece.name}: {corner.beside.name} at {edge.name}"
             subject = f"Opened out at the {edge.name}, the {corner.beside.name} has"
-            yield _two(where, corner, corner, subject, "draw it square to that line")
+            yield _judged(check, where, 2.0 * corner.angle, subject, "draw it square to that line")
 
 
 def _mirrored(edge: Edge) -> bool:
@@ -123,31 +146,18 @@ def _mirrored(edge: Edge) -> bool:
     return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.name.startswith("centre "))
 
 
-def _two(where: str, one: _Corner, other: _Corner, subject: str, cure: str) -> Look:
-    """The look at two corners that lie side by side when the garment is made."""
-    return look(_joined, where, one.before, one.after, other.before, other.after, subject, cure)
-
-
-def _joined(
-    check: Check, where: str, before: Edge, after: Edge, arriving: Edge, leaving: Edge, subject: str, cure: str
-) -> Iterator[Result]:
-    both = _angle(before, after) + _angle(arriving, leaving)
+def _judged(check: Check, where: str, both: float, subject: str, cure: str) -> Result:
     bend = both - 180.0
     remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}."
     verdict = graded(abs(bend), passing=CORNER)
-    yield check.result(where, verdict, measured=both, wanted=180.0, allowed=CORNER, unit=CORNER_UNIT, remedy=remedy)
+    return check.result(where, verdict, measured=both, wanted=180.0, allowed=CORNER, unit=CORNER_UNIT, remedy=remedy)
 
 
-def _angle(before: Edge, after: Edge) -> float:
-    """The angle of cloth in the corner between an edge and the next, degrees."""
-    arriving, leaving = tangent(before.curves[-1], 1.0), tangent(after.curves[0], 0.0)
-    return 180.0 - math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
-
-
-def _run_corner(pattern: Pattern, run: tuple[EdgeRef, ...], end: _End) -> _Corner:
+def _run_corner(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _End) -> _Corner:
     ref = run[0] if end == "start" else run[-1]
     at_its_start = (end == "start") != ref.backward
-    return _corner(pattern.piece(ref.piece), ref.edge, "start" if at_its_start else "end")
+    piece = next(piece for piece in pieces if piece.name == ref.piece)
+    return _corner(piece, ref.edge, "start" if at_its_start else "end")
 
 
 def _corner(piece: Piece, edge: str, end: _End) -> _Corner:

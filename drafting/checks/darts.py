@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from drafting.checks.base import Check, Look, Result, graded, look
 from drafting.checks.seams import SEAM_PASS
-from drafting.pattern import Edge, Pattern
+from drafting.pattern import Dart, Edge, Pattern
 
 __all__ = ["LEGS", "look_at_legs"]
 
@@ -19,14 +19,14 @@ def look_at_legs(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The legs of every dart; measured is the first, wanted the second, mm."""
     for piece in pattern.pieces:
         for dart in piece.darts:
-            yield look(_legs, f"{piece.name}: {dart.name}", piece.edge(dart.legs[0]), piece.edge(dart.legs[1]))
+            yield look(_legs, piece.name, dart, piece.edge(dart.legs[0]), piece.edge(dart.legs[1]))
 
 
-def _legs(check: Check, where: str, one: Edge, other: Edge) -> Iterator[Result]:
+def _legs(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:
     off = abs(one.length - other.length)
     longer = one.name if one.length > other.length else other.name
     yield check.result(
-        where,
+        f"{piece}: {dart.name}",
         graded(off, passing=LEGS, warning=SEAM_PASS),
         measured=one.length,
         wanted=other.length,

@@ -30,10 +30,10 @@ def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
     no more than SEAM_PASS, it is a warning.
     """
     for seam in pattern.seams:
-        yield look(_lengths, seam, _pieces_of(pattern, seam))
+        yield look(_lengths, seam, *_pieces_of(pattern, seam))
 
 
-def _lengths(check: Check, seam: Seam, pieces: tuple[Piece, ...]) -> Iterator[Result]:
+def _lengths(check: Check, seam: Seam, *pieces: Piece) -> Iterator[Result]:
     walked = walk(_joined(seam, pieces), seam)
     ease = seam.ease
     measured = walked.a - walked.b
@@ -64,7 +64,7 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """
     for seam in pattern.seams:
         if seam.notches:
-            yield look(_pairs, seam, _pieces_of(pattern, seam))
+            yield look(_pairs, seam, *_pieces_of(pattern, seam))
     paired = {mark for seam in pattern.seams for pair in seam.notches for mark in pair}
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     for piece in pattern.pieces:
@@ -73,7 +73,7 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
                 yield look(_without_partner, piece.name, notch, piece.edge(notch.station.edge))
 
 
-def _pairs(check: Check, seam: Seam, pieces: tuple[Piece, ...]) -> Iterator[Result]:
+def _pairs(check: Check, seam: Seam, *pieces: Piece) -> Iterator[Result]:
     pattern = _joined(seam, pieces)
     walked = walk(pattern, seam)
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))

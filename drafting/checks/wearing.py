@@ -23,10 +23,10 @@ def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every finished measurement for which a least ease is known; measured is the ease it has, mm."""
     for measure in pattern.measures:
         if measure.least is not None and measure.body is not None:
-            yield look(_ease, measure, measure.body, measure.least, _pieces_of(pattern, [measure]))
+            yield look(_ease, measure, measure.body, measure.least, *_pieces_of(pattern, [measure]))
 
 
-def _ease(check: Check, measure: Measure, body: float, least: float, pieces: tuple[Piece, ...]) -> Iterator[Result]:
+def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Piece) -> Iterator[Result]:
     (made,) = finished_of(pieces, [measure])
     ease = made.finished - body
     short = least - ease
@@ -57,23 +57,22 @@ def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
     above or from below. measured is the room there is at the narrowest place on the better way, mm (less than nought:
     it will not pass); girths of the wearer that are not known cannot stand in the way.
     """
-    rounds = tuple(measure for measure in pattern.measures if measure.round and measure.key in TORSO)
+    rounds = _rounds(pattern.measures)
     openings = [
         f"{piece.name} {edge.name}" for piece in pattern.pieces for edge in piece.edges if edge.role is Role.OPENING
     ]
     if rounds and openings:
-        yield look(_through, ", ".join(openings))
+        yield look(_through, *openings)
     elif rounds:
-        yield look(_over_the_body, pattern.wearer, rounds, _pieces_of(pattern, rounds))
+        yield look(_over_the_body, pattern.wearer, pattern.measures, *_pieces_of(pattern, rounds))
 
 
-def _through(check: Check, openings: str) -> Iterator[Result]:
-    yield check.result(f"through {openings}", Verdict.PASS)
+def _through(check: Check, *openings: str) -> Iterator[Result]:
+    yield check.result(f"through {', '.join(openings)}", Verdict.PASS)
 
 
-def _over_the_body(
-    check: Check, wearer: Wearer, rounds: tuple[Measure, ...], pieces: tuple[Piece, ...]
-) -> Iterator[Result]:
+def _over_the_body(check: Check, wearer: Wearer, measures: tuple[Measure, ...], *pieces: Piece) -> Iterator[Result]:
+    rounds = _rounds(measures)
     sizes = [made.finished for made in finished_of(pieces, rounds)]
     levels = [(TORSO.index(m.key), m.name, size) for m, size in zip(rounds, sizes, strict=True)]
     body = {length.key: length.mm for length in wearer.lengths}
@@ -102,6 +101,11 @@ def _over_the_body(
             f"give it an opening, or add {-room:.1f} mm there."
         ),
     )
+
+
+def _rounds(measures: Iterable[Measure]) -> tuple[Measure, ...]:
+    """The measurements that go round the body at a level of its own."""
+    return tuple(measure for measure in measures if measure.round and measure.key in TORSO)
 
 
 def _pieces_of(pattern: Pattern, measures: Iterable[Measure]) -> tuple[Piece, ...]:
