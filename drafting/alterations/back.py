@@ -17,10 +17,12 @@ from drafting.alterations.darted import (
     Redrawn,
     Stretch,
     apex_for,
+    drawn_between,
     laid_open,
     rebuilt,
     stretch_of,
 )
+from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import edge_length
 from drafting.alterations.redraw import carried, led, turned_by
 from drafting.alterations.table import Entry
@@ -34,7 +36,6 @@ from drafting.alterations.upper import (
     neck_turned,
     others_kept,
     sewn_kept,
-    shoulder_straightened,
     top_of,
     with_points_at,
     with_shoulder_ease,
@@ -97,7 +98,7 @@ class RoundedBack(Alteration):
         new_centre, nape = centre_lengthened(top.neck, centre, self.amount)
         redrawn = _spread(self, top, hinge, _Spread(raised, outer, STAY, angle))
         piece = rebuilt(top.piece, redrawn + Redrawn((new_centre,)))
-        pattern = with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)]))
+        pattern = marks_met(with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)])))
         return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -138,7 +139,7 @@ class BackWidth(Alteration):
         redrawn = _spread(self, top, hinge_of(top), _Spread(STAY, outer, shift(by), 0.0))
         piece = _widened(self, top, waist, redrawn, by)
         piece = waist_taken_in(self.name, piece, _waist_length(piece, waist) - waist.sewn_length)
-        pattern = with_pieces(pattern, piece)
+        pattern = marks_met(with_pieces(pattern, piece))
         return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -265,7 +266,7 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
 
 
 def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
-    """The shoulder redrawn straight from the inner part to the outer, its dart as it was; neck and armhole follow.
+    """The shoulder drawn anew from the inner part to the outer, its dart as it was; neck and armhole follow.
 
     Neck and armhole are turned at the shoulder by as much as the shoulder, so that their corners stay true; they keep
     their lengths.
@@ -282,7 +283,7 @@ def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
     slide, armhole = armhole_led(top, hinge, at_tip, below=spread.below)
     outer = spread.outer(slide)
     tip = outer.point(top.tip)
-    shoulder = shoulder_straightened(top, neck_point, tip, darts=outer)
+    shoulder = drawn_between(top.shoulder, neck_point, tip, darts=outer)
     neck = neck_turned(top, turned(slide), neck=spread.inner)
     return shoulder + armhole + neck
 

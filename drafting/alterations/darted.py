@@ -11,8 +11,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Final
 
-from drafting.alterations.redraw import exact_length
+from drafting.alterations.kept import drawn_by
+from drafting.alterations.redraw import exact_length, parted, refitted
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,
@@ -21,26 +23,33 @@ from drafting.geometry import (
     Move,
     Point,
     lerp,
-    line_hits,
     moved_all,
+    run_hits,
     run_reversed,
+    split,
     turn,
 )
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, Piece, Role, closed
+from drafting.pattern.parts import End
 
 __all__ = [
     "Redrawn",
     "Stretch",
     "apex_for",
+    "drawn_between",
     "folds",
     "laid_open",
     "rebuilt",
     "regrouped",
-    "straight_between",
     "stretch_of",
     "unfolded",
     "unfolds",
 ]
+
+
+_LEAST_PART: Final = 8.0
+"""mm of seam line that must be left beside a place that keeps its distance from the other end (our figure)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +181,7 @@ def unfolded(
 
 
 def laid_open(stretch: Stretch, parts: Sequence[Sequence[Curve]], apexes: Sequence[Point | None]) -> Redrawn:
-    """The stretch with its parts drawn anew as they lie open, and straight legs from them to the dart points."""
+    """The stretch with its parts drawn anew as they lie open, and the legs of its darts in their shape."""
     edges = [stretch.drawn(edge, run) for edge, run in zip(stretch.parts, parts, strict=True)]
     darts: list[Dart] = []
     for dart, apex, (before, after) in zip(stretch.darts, apexes, pairwise(parts), strict=True):
@@ -180,39 +189,59 @@ def laid_open(stretch: Stretch, parts: Sequence[Sequence[Curve]], apexes: Sequen
             one, other = before[-1].end, after[0].start
             into, out = (other, one) if stretch.backward else (one, other)
             piece = stretch.piece
-            edges.append(replace(piece.edge(dart.legs[0]), curves=(Line(into, apex),)))
-            edges.append(replace(piece.edge(dart.legs[1]), curves=(Line(apex, out),)))
+            first, second = piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
+            edges.append(replace(first, curves=refitted(first.curves, into, apex)))
+            edges.append(replace(second, curves=refitted(second.curves, apex, out)))
             darts.append(replace(dart, apex=apex))
     return Redrawn(tuple(edges), tuple(darts))
 
 
-def straight_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = STAY) -> Redrawn:
-    """The stretch redrawn straight between two places on the folded stretch; its darts keep angle and direction.
+def drawn_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = STAY, held: End = "start") -> Redrawn:
+    """The stretch between two other places on the folded stretch, in its shape: straight where it was straight.
+
+    Its darts keep angle and direction. Where two parts meet without a dart, they meet as far from the end that is held
+    as they did; where that would leave too little, each is shorter by its share.
 
     darts: a rigid move of the darts themselves
     Raises NotAPattern where a dart would not open into the line.
     """
-    line = Line(start, end)
-    moves, old = folds(stretch), stretch.folded
-    gone, whole = 0.0, stretch.sewn_length
-    shares = [0.0]
-    for i, dart in enumerate(stretch.darts):
-        gone += exact_length(old[i])
-        share = gone / whole
-        if dart is not None:
-            apex, mouth = moves[i].point(dart.apex), old[i][-1].end
-            hits = line_hits(line, darts.point(apex), darts.vec(mouth - apex))
-            share = hits[0].t if hits and hits[0].along > 0.0 else -1.0
-        if share <= shares[-1]:
-            raise NotAPattern(stretch.piece.name, f"its {stretch.names[0]} would be cut away up to the dart in it")
-        shares.append(share)
-    shares.append(1.0)
-    if shares[-2] >= 1.0:
-        raise NotAPattern(stretch.piece.name, f"its {stretch.names[-1]} would be cut away up to the dart in it")
-    places = [lerp(start, end, share) for share in shares[:-1]] + [end]
-    parts = [(Line(one, other),) for one, other in pairwise(places)]
+    run = refitted([curve for part in stretch.folded for curve in part], start, end)
+    along = (end - start).unit()
+    if all(abs((place - start).cross(along)) <= SAME_PLACE for curve in run for place in drawn_by(curve)):
+        run = (Line(start, end),)
+    whole = exact_length(run)
+    joints = [0.0, *_joints(stretch, run, darts, held), whole]
+    for (one, other), edge in zip(pairwise(joints), stretch.parts, strict=True):
+        if other <= one:
+            raise NotAPattern(stretch.piece.name, f"its {edge.name} would be cut away up to the dart in it")
+    parts = []
+    for one, other in pairwise(joints[:-1]):
+        part, run = parted(run, other - one)
+        parts.append(part)
     apexes = [None if apex is None else darts.point(apex) for apex in _apexes(stretch)]
-    return unfolded(stretch, parts, apexes=apexes)
+    return unfolded(stretch, [*parts, run], apexes=apexes)
+
+
+def _joints(stretch: Stretch, run: Sequence[Curve], darts: Move, held: End) -> list[float]:
+    """How far along a run, drawn anew on the folded stretch, each two of its parts meet, mm."""
+    moves, old, whole = folds(stretch), stretch.folded, exact_length(run)
+    lengths = [exact_length(part) for part in old]
+    grown = whole / sum(lengths)
+    found: list[float] = []
+    for i, dart in enumerate(stretch.darts):
+        if dart is None:
+            before, after = sum(lengths[: i + 1]), sum(lengths[i + 1 :])
+            kept, left = (before, whole - before) if held == "start" else (whole - after, whole - after)
+            found.append(kept if left >= _LEAST_PART else before * grown)
+            continue
+        apex, mouth = moves[i].point(dart.apex), old[i][-1].end
+        hits = run_hits(run, darts.point(apex), darts.vec(mouth - apex))
+        ahead = [(k, hit) for k, hit in hits if hit.along > 0.0]
+        if not ahead:
+            raise NotAPattern(stretch.piece.name, f"its {stretch.names[i]} would be cut away up to the dart in it")
+        k, hit = min(ahead, key=lambda each: each[1].along)
+        found.append(exact_length((*run[:k], split(run[k], hit.t)[0])))
+    return found
 
 
 def regrouped(stretch: Stretch, run: Sequence[Curve]) -> tuple[tuple[Curve, ...], ...]:

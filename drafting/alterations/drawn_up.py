@@ -11,16 +11,17 @@ from drafting.pattern import EdgeRef, NotchRef, Pattern, Seam, Station, notch_di
 __all__ = ["drawn_up_to", "marks_met", "station_along", "without_stretches"]
 
 
-def marks_met(pattern: Pattern) -> Pattern:
+def marks_met(pattern: Pattern, *, only: str = "") -> Pattern:
     """The pattern with every such mark put where what is drawn up to it begins, wherever an alteration has left that.
 
     The two ends of the gathers are the ends of an edge and go with it; the mark on the partner has only its distance.
+    only: the one piece that may change; empty for all
     """
     for seam in pattern.seams:
         for mark, first, on_a in drawn_up_to(pattern, seam):
             along = walk(pattern, seam).met(first, from_a=not on_a)
             piece, station = station_along(pattern, seam.a if on_a else seam.b, along)
-            if piece == mark.piece:
+            if piece == mark.piece and only in ("", piece):
                 found = pattern.piece(piece)
                 notches = (replace(n, station=station) if n.name == mark.notch else n for n in found.notches)
                 pattern = with_pieces(pattern, replace(found, notches=tuple(notches)))

@@ -6,11 +6,12 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 
 from drafting.alterations.base import Promise
-from drafting.geometry import Curve, Line, Point, distance, run_length
+from drafting.geometry import Curve, Line, Point, distance
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import Between, EdgeRef, Pattern, Piece, Seam, finished_length
 
 __all__ = [
+    "drawn_by",
     "edge_length",
     "finer_length",
     "lengths_kept",
@@ -24,7 +25,7 @@ __all__ = [
 
 def edge_length(piece: Piece, edge: str) -> float:
     """The length of an edge, mm within a quarter of 1e-6: fine enough for a promise to be measured with."""
-    return run_length(piece.edge(edge).curves, SOLVED / 4)
+    return piece.edge(edge).length_within(SOLVED / 4)
 
 
 def finer_length(pattern: Pattern, run: Iterable[EdgeRef]) -> float:
@@ -81,9 +82,10 @@ def _strayed(piece: str, edge: str, was: tuple[Curve, ...], pattern: Pattern) ->
     now = pattern.piece(piece).edge(edge).curves
     if now is was or now == was:
         return 0.0
-    pairs = [pair for a, b in zip(was, now, strict=True) for pair in zip(_drawn_by(a), _drawn_by(b), strict=True)]
+    pairs = [pair for a, b in zip(was, now, strict=True) for pair in zip(drawn_by(a), drawn_by(b), strict=True)]
     return max(distance(a, b) for a, b in pairs)
 
 
-def _drawn_by(curve: Curve) -> tuple[Point, ...]:
+def drawn_by(curve: Curve) -> tuple[Point, ...]:
+    """The points that a curve is drawn by: its ends, and the handles of one that is no line."""
     return (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)

@@ -9,7 +9,8 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.darted import Redrawn, folds, rebuilt, straight_between, unfolded
+from drafting.alterations.darted import Redrawn, drawn_between, folds, rebuilt, unfolded
+from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import edge_length
 from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.redraw import exact_length, turned_by
@@ -79,7 +80,8 @@ class Neckline(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         cuts = _cuts(self, pattern)
-        return with_pieces(pattern, *(_cut(self, top, half, lower, shape) for top, half, lower, shape in cuts))
+        pieces = (_cut(self, top, half, lower, shape) for top, half, lower, shape in cuts)
+        return marks_met(with_pieces(pattern, *pieces), only=self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for top, _, lower, _ in _cuts(self, pattern):
@@ -142,8 +144,8 @@ def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:
     """Where the shoulder begins when it is shorter by the width, exactly as it is sewn, and the shoulder so drawn."""
     if step.width == 0.0:
         return top.neck_point, Redrawn()
-    high = top.tip - top.slope.unit() * (top.shoulder.sewn_length - step.width)
-    return high, straight_between(top.shoulder, high, top.tip)
+    high = top.tip - top.slope * (1.0 - step.width / top.shoulder.sewn_length)
+    return high, drawn_between(top.shoulder, high, top.tip, held="end")
 
 
 def _accept_width(step: Neckline, top: Top) -> None:

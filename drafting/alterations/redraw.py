@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from drafting.errors import NotAPattern
@@ -25,7 +26,7 @@ from drafting.geometry import (
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["carried", "exact_length", "fuller", "led", "parted", "turned_by", "with_length_kept"]
+__all__ = ["carried", "exact_length", "fuller", "led", "parted", "refitted", "turned_by", "with_length_kept"]
 
 _JOINT: Final = 1e-3
 """mm. A place nearer than this to where two curves join is that joint: no sliver of a curve is cut off."""
@@ -66,6 +67,22 @@ def led(run: Sequence[Curve], at_start: Move, at_end: Move) -> tuple[Curve, ...]
         out.append(Cubic(start, start + first, end - last, end))
         gone += own
     return tuple(out)
+
+
+def refitted(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...]:
+    """The run between two other places, in the shape it has: turned, and made larger or smaller as a whole.
+
+    So it comes to its ends at the angles to its chord that it had, and a straight one stays straight.
+    """
+    was, now = run[-1].end - run[0].start, end - start
+    grown, turned = now.norm() / was.norm(), turned_by(was, now)
+    cos, sin = grown * math.cos(turned), grown * math.sin(turned)
+    place = Vec(run[0].start.x, run[0].start.y)
+    to = start - Vec(cos * place.x - sin * place.y, sin * place.x + cos * place.y)
+    moved = [*moved_all(run, Move(cos, -sin, sin, cos, to.x, to.y))]
+    moved[0] = replace(moved[0], start=start)
+    moved[-1] = replace(moved[-1], end=end)
+    return tuple(moved)
 
 
 def parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:

@@ -13,7 +13,8 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.crown import caps_over, split_moved
-from drafting.alterations.darted import Redrawn, rebuilt
+from drafting.alterations.darted import Redrawn, drawn_between, rebuilt
+from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, held, taking_part
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by
@@ -24,7 +25,6 @@ from drafting.alterations.upper import (
     others_kept,
     sewn_kept,
     sewn_together,
-    shoulder_straightened,
 )
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -71,7 +71,7 @@ class ForwardShoulder(Alteration):
                 altered = with_pieces(altered, split_moved(caps, by))
         except NotAPattern as error:
             raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
-        return held(self.name, pattern, altered, self.only)
+        return held(self.name, pattern, marks_met(altered), self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         giver, taker = _giver_and_taker(self, pattern)
@@ -109,10 +109,11 @@ class ShoulderWidth(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         try:
-            return with_pieces(pattern, *(swung(top, broader=self.amount) for top in self._tops(pattern)))
+            altered = with_pieces(pattern, *(swung(top, broader=self.amount) for top in self._tops(pattern)))
         except NotAPattern as error:
             less = largest_less(self.amount, lambda less: [swung(top, broader=less) for top in self._tops(pattern)])
             raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had ({error}){less}") from error
+        return marks_met(altered, only=self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for top in self._tops(pattern):
@@ -170,14 +171,14 @@ class _Wedge:
 
 
 def _wedge_off(top: Top, by: float) -> _Wedge:
-    """The piece with the wedge cut off, its shoulder straight from the neck to the place `by` mm down the armhole."""
+    """The piece with the wedge cut off, its shoulder drawn from the neck to the place `by` mm down the armhole."""
     first = top.armhole.parts[0]
     run = top.armhole.open[0]
     if exact_length(run) < by + 20.0:
         raise NotAPattern(top.piece.name, f'its "{first.name}" is only {exact_length(run):.0f} mm long')
     cut, rest = parted(run, by)
     bit = moved_all(cut, top.fold)
-    shoulder = shoulder_straightened(top, top.neck_point, bit[-1].end)
+    shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
     piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, rest),)))
     return _Wedge(recounted(piece, first.name, top.armhole.backward, -by), bit, top)
 
@@ -185,10 +186,10 @@ def _wedge_off(top: Top, by: float) -> _Wedge:
 def _wedge_on(top: Top, wedge: _Wedge) -> Piece:
     """The piece with the wedge put on, shoulder to shoulder: the armhole runs on in what the other has given."""
     giver = wedge.top
-    lay = carried(giver.tip, top.tip, turned_by(giver.slope, top.slope))
+    lay = carried(giver.tip, top.tip, turned_by(giver.arriving, top.arriving))
     bit = moved_all(wedge.armhole, lay)
     first = top.armhole.parts[0]
-    shoulder = shoulder_straightened(top, top.neck_point, bit[-1].end)
+    shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
     grown = (*run_reversed(moved_all(bit, top.unfold)), *top.armhole.open[0])
     piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, _joined(grown)),)))
     return recounted(piece, first.name, top.armhole.backward, exact_length(bit))

@@ -15,7 +15,9 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.drawn_up import station_along, without_stretches
 from drafting.alterations.kept import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
+from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.quarter import SIDE_SEAM, Quarter, quarters
 from drafting.alterations.setin import gathered, with_ease
 from drafting.alterations.skirt_fullness import (
@@ -28,10 +30,10 @@ from drafting.alterations.skirt_fullness import (
     waist_length,
 )
 from drafting.alterations.table import Entry
-from drafting.errors import NotAPattern, StepRefused, UnknownName
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Along, Measure, Notch, Pattern, Piece, Seam, Station, from_start, with_pieces
+from drafting.pattern import Along, Measure, Pattern, Piece, Seam, Tape, walk, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["FLARE_SKIRT", "GATHER_SKIRT", "FlareSkirt", "GatherSkirt"]
@@ -88,7 +90,7 @@ FLARE_SKIRT: Final = Entry(
         ),
         Option("how", "choice", "what is opened", default=_DARTS, choices=(_DARTS, _SLASHES)),
         Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=3.0),
-        Option("only", "text", "hold it to this piece", default=""),
+        ONLY,
     ),
 )
 
@@ -99,26 +101,30 @@ class GatherSkirt(Alteration):
 
     ratio: how many times as long as the waist it is sewn to the waist of the skirt is cut
     cuts:  how many slashes in each quarter
+    only:  the one piece to be gathered; empty for all
     """
 
     name: ClassVar[str] = "gather skirt"
 
     ratio: float = 2.0
     cuts: float = 4.0
+    only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = _found(self, pattern)
         _accept_ratio(self, pattern, found)
         totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
         pieces = _made(self, found, lambda q: gathered_to(q, int(self.cuts), totals[q.piece.name]))
-        shares = {q.piece.name: totals[q.piece.name] / waist_length(q) for q in found}
-        altered = with_pieces(pattern, *map(_with_even_notches, found, pieces))
+        shares = {q.piece.name: totals[q.piece.name] / _sewn_length(pattern, q) for q in found}
+        altered = with_pieces(pattern, *pieces)
         measures = tuple(_gathered_in(measure, found, shares) for measure in pattern.measures)
         altered = replace(altered, measures=measures)
         for quarter in found:
             seam = _waist_seam(pattern, quarter)
             if seam is not None:
+                altered = without_stretches(altered, seam)
                 altered = with_ease(altered, seam.name, gathered(run_surplus(altered, seam)))
+                altered = _with_even_notches(altered, altered.seam(seam.name))
         return altered
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -128,7 +134,8 @@ class GatherSkirt(Alteration):
             yield from places_kept(quarter.piece, _at_centre(quarter))
             seam = _waist_seam(pattern, quarter)
             if seam is not None:
-                yield surplus_becomes(pattern, seam, (self.ratio - 1.0) * finer_length(pattern, seam.b))
+                surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, seam.b)
+                yield surplus_becomes(pattern, seam, surplus)
         yield from _others_kept(pattern, found)
 
 
@@ -140,6 +147,7 @@ GATHER_SKIRT: Final = Entry(
     (
         Option("ratio", "number", "how many times the waist it is sewn to", _LEAST_RATIO, _MOST_RATIO, default=2.0),
         Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=4.0),
+        ONLY,
     ),
 )
 
@@ -157,15 +165,10 @@ def _found(step: FlareSkirt | GatherSkirt, pattern: Pattern) -> tuple[Quarter, .
     if isinstance(step, GatherSkirt):
         if not _LEAST_RATIO <= step.ratio <= _MOST_RATIO:
             raise StepRefused(step.name, f"ratio: {step.ratio:g} is not from {_LEAST_RATIO:g} to {_MOST_RATIO:g}")
-        return found
-    if step.how not in (_DARTS, _SLASHES):
+    elif step.how not in (_DARTS, _SLASHES):
         raise StepRefused(step.name, f'how: "{step.how}" is neither "{_DARTS}" nor "{_SLASHES}"')
-    if step.only:
-        names = [quarter.piece.name for quarter in found]
-        if step.only not in names:
-            raise StepRefused(step.name, f"only: {UnknownName('skirt piece', step.only, names)}")
-        found = tuple(quarter for quarter in found if quarter.piece.name == step.only)
-    return found
+    names = taking_part(step.name, step.only, [quarter.piece.name for quarter in found])
+    return tuple(quarter for quarter in found if quarter.piece.name in names)
 
 
 def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...]) -> None:
@@ -256,43 +259,47 @@ def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
 
 
 def _joined(pattern: Pattern, quarter: Quarter) -> float:
-    """The length that the waist is gathered to: of what it is sewn to, else its own, mm."""
+    """The length that the waist is gathered to: of what it is sewn to when that is drawn up, else its own, mm."""
     seam = _waist_seam(pattern, quarter)
-    return waist_length(quarter) if seam is None else finer_length(pattern, seam.b)
+    if seam is None:
+        return waist_length(quarter)
+    return finer_length(pattern, seam.b) - walk(pattern, seam).up_b.total
+
+
+def _sewn_length(pattern: Pattern, quarter: Quarter) -> float:
+    """The length of its own waist when what a dart has left to be gathered in it is drawn up, mm."""
+    seam = _waist_seam(pattern, quarter)
+    return waist_length(quarter) - (0.0 if seam is None else walk(pattern, seam).up_a.total)
 
 
 def _gathered_in(measure: Measure, found: tuple[Quarter, ...], shares: dict[str, float]) -> Measure:
-    """A measurement along the waist as it is once the gathers are drawn in, which take up the added length."""
-    waist = {(quarter.piece.name, edge.name) for quarter in found for edge in quarter.sewn}
-    tape = tuple(
-        replace(part, times=part.times / shares[part.piece])
-        if isinstance(part, Along) and (part.piece, part.edge) in waist
-        else part
-        for part in measure.tape
-    )
-    return replace(measure, tape=tape)
+    """A measurement along the waist as it is once the gathers are drawn in, which take up the added length.
+
+    Laid along all of the waist, that too which a dart left to be gathered.
+    """
+    tape: list[Tape] = []
+    for part in measure.tape:
+        quarter = next((q for q in found if isinstance(part, Along) and q.piece.name == part.piece), None)
+        names = () if quarter is None else tuple(edge.name for edge in quarter.sewn)
+        if not isinstance(part, Along) or part.edge not in names:
+            tape.append(part)
+            continue
+        times = part.times / shares[part.piece]
+        laid = {each.edge for each in measure.tape if isinstance(each, Along) and each.piece == part.piece}
+        first = next(name for name in names if name in laid) == part.edge
+        tape += [Along(part.piece, name, times) for name in names if first and name not in laid]
+        tape.append(replace(part, times=times))
+    return replace(measure, tape=tuple(tape))
 
 
-def _with_even_notches(quarter: Quarter, piece: Piece) -> Piece:
-    """The gathered piece with the notches of its waist as far along it as they were, for it is gathered evenly."""
-    was = [(edge.name, edge.length) for edge in quarter.sewn]
-    now = [(name, piece.edge(name).length) for name, _ in was]
-    growth = sum(length for _, length in now) / sum(length for _, length in was)
-
-    def notch(mark: Notch) -> Notch:
-        before = 0.0
-        for name, length in was:
-            if name == mark.station.edge:
-                at = from_start(quarter.piece.edge(name), mark.station)
-                return _notch_at(mark, growth * (before + (length - at if quarter.to_right else at)))
-            before += length
-        return mark
-
-    def _notch_at(mark: Notch, along: float) -> Notch:
-        for name, length in now:
-            if along <= length or name == now[-1][0]:
-                return replace(mark, station=Station(name, along, "end" if quarter.to_right else "start"))
-            along -= length
-        return mark
-
-    return replace(piece, notches=tuple(notch(mark) for mark in piece.notches))
+def _with_even_notches(pattern: Pattern, seam: Seam) -> Pattern:
+    """The pattern with the notches of a gathered waist at the same share of it as their partners are of theirs."""
+    walked = walk(pattern, seam)
+    piece = pattern.piece(seam.a[0].piece)
+    places = {
+        pair.a.notch: station_along(pattern, seam.a, walked.met(pair.along_b, from_a=False))[1]
+        for pair in walked.notches
+        if pair.along_b is not None
+    }
+    notches = (replace(notch, station=places.get(notch.name, notch.station)) for notch in piece.notches)
+    return with_pieces(pattern, replace(piece, notches=tuple(notches)))

@@ -9,7 +9,8 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.crown import caps_over, crown_raised
-from drafting.alterations.darted import Redrawn, Stretch, rebuilt, stretch_of
+from drafting.alterations.darted import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
+from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, held
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by, with_length_kept
@@ -24,7 +25,6 @@ from drafting.alterations.upper import (
     neck_turned,
     others_kept,
     sewn_kept,
-    shoulder_straightened,
 )
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -73,7 +73,7 @@ class ShoulderSlope(Alteration):
     only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
-        return held(self.name, pattern, self._together(pattern), self.only)
+        return held(self.name, pattern, marks_met(self._together(pattern)), self.only)
 
     def _together(self, pattern: Pattern) -> Pattern:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
@@ -142,9 +142,7 @@ def _lowered_tip(step: ShoulderSlope, top: Top) -> Move:
     if abs(step.amount) > 0.4 * reach:
         raise StepRefused(step.name, f"the shoulder is {reach:.0f} mm long; alter it by {0.4 * reach:.0f} mm at most")
     turned = downward(top) * math.asin(step.amount / reach)
-    return carried(
-        top.armhole.start, top.unfold.point(top.neck_point + top.slope.unit().turned(turned) * reach), turned
-    )
+    return carried(top.armhole.start, top.unfold.point(top.neck_point + top.slope.turned(turned)), turned)
 
 
 def _side(step: ShoulderSlope, top: Top) -> Stretch:
@@ -190,7 +188,7 @@ class _Sloped:
         top, side = self.top, self.side
         seam = _begun_at(side.open[0], down)
         slope = top.fold.point(self.tip.point(top.armhole.start)) - top.neck_point
-        shoulder = shoulder_straightened(top, top.neck_point, top.neck_point + slope)
+        shoulder = drawn_between(top.shoulder, top.neck_point, top.neck_point + slope)
         armhole = top.armhole.drawn(top.armhole.parts[0], with_length_kept(self.armhole(down), length))
         neck = neck_turned(top, turned_by(top.slope, slope))
         redrawn = shoulder + neck + Redrawn((armhole, side.drawn(side.parts[0], seam)))

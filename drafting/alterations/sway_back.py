@@ -19,6 +19,7 @@ from drafting.alterations.darted import (
     unfolded,
     unfolds,
 )
+from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import edge_length
 from drafting.alterations.redraw import exact_length, led, with_length_kept
 from drafting.alterations.table import Entry
@@ -65,7 +66,7 @@ class SwayBack(Alteration):
         except NotAPattern as error:
             reason = f"{self.depth:.0f} mm cannot be taken out of {error.where}: {error.reason}"
             raise StepRefused(self.name, reason) from error
-        return with_pieces(pattern, rebuilt(waist.piece, redrawn + Redrawn((centre,))))
+        return marks_met(with_pieces(pattern, rebuilt(waist.piece, redrawn + Redrawn((centre,)))))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         waist = _swayed(self, pattern)

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.darted import rebuilt
+from drafting.alterations.darted import drawn_between, rebuilt
 from drafting.alterations.redraw import carried
-from drafting.alterations.upper import Top, armhole_led, hinge_of, neck_turned, shoulder_straightened, top_of
+from drafting.alterations.upper import Top, armhole_led, hinge_of, neck_turned, top_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Move, Point, end_tangents
 from drafting.pattern import Notch, Pattern, Piece
@@ -46,13 +46,13 @@ def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0) -> Piece:
     down = downward(top)
 
     def tip(slide: float) -> Point:
-        return top.neck_point + top.slope.unit().turned(down * slide / length) * length
+        return top.neck_point + top.slope.turned(down * slide / length) * (length / top.shoulder.sewn_length)
 
     def at_tip(slide: float) -> Move:
         return carried(top.armhole.start, top.unfold.point(tip(slide)), down * slide / length)
 
     slide, armhole = armhole_led(top, hinge_of(top), at_tip, grown=grown)
-    shoulder = shoulder_straightened(top, top.neck_point, tip(slide))
+    shoulder = drawn_between(top.shoulder, top.neck_point, tip(slide))
     return rebuilt(top.piece, shoulder + armhole + neck_turned(top, down * slide / length))
 
 

@@ -17,7 +17,6 @@ from drafting.alterations.darted import (
     Stretch,
     folds,
     regrouped,
-    straight_between,
     stretch_of,
     unfolded,
     unfolds,
@@ -56,7 +55,6 @@ __all__ = [
     "sewn_kept",
     "sewn_together",
     "shoulder_seam",
-    "shoulder_straightened",
     "top_of",
     "with_points_at",
     "with_shoulder_ease",
@@ -90,6 +88,11 @@ class Top:
     def slope(self) -> Vec:
         """The step from the neck to the end of the folded shoulder."""
         return self.tip - self.neck_point
+
+    @property
+    def arriving(self) -> Vec:
+        """The direction in which the folded shoulder comes to its end."""
+        return end_tangents(self.shoulder.folded[-1][-1])[1]
 
     @property
     def fold(self) -> Move:
@@ -153,14 +156,6 @@ def hinge_of(top: Top) -> Hinge:
     along = min(inner, key=lambda at: abs(at - 0.5 * whole), default=0.5 * whole)
     upper, lower = parted(run, along)
     return Hinge(upper[-1].end, upper, lower)
-
-
-def shoulder_straightened(top: Top, neck_point: Point, tip: Point, *, darts: Move = STAY) -> Redrawn:
-    """The shoulder redrawn straight between two places on the folded shoulder; its darts keep angle and direction.
-
-    darts: a rigid move of the darts themselves. Raises NotAPattern where one would not open into the line.
-    """
-    return straight_between(top.shoulder, neck_point, tip, darts=darts)
 
 
 def armhole_led(

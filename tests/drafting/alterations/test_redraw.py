@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from drafting.alterations.darted import apex_for, folds, rebuilt, straight_between, stretch_of, unfolded, unfolds
+from drafting.alterations.darted import apex_for, folds, rebuilt, drawn_between, stretch_of, unfolded, unfolds
 from drafting.alterations.redraw import carried, exact_length, fuller, led, parted, with_length_kept
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -100,7 +100,7 @@ def test_a_shoulder_redrawn_straight_keeps_the_angle_of_its_dart_and_equal_legs(
     was = dress().piece("bodice front")
     shoulder = stretch_of("test", was, "shoulder", start="neck")
     start, end = shoulder.folded[0][0].start, shoulder.folded[-1][-1].end
-    new = straight_between(shoulder, start, start + (end - start).turned(0.02))
+    new = drawn_between(shoulder, start, start + (end - start).turned(0.02))
     legs = [edge for edge in new.edges if edge.name in was.dart("bust dart").legs]
     assert legs[0].length == pytest.approx(legs[1].length, abs=1e-9)
     sewn = sum(edge.length for edge in new.edges if edge.name.startswith("shoulder"))
@@ -111,7 +111,7 @@ def test_a_dart_that_would_miss_its_seam_is_refused() -> None:
     shoulder = stretch_of("test", dress().piece("bodice front"), "shoulder", start="neck")
     start, end = shoulder.folded[0][0].start, shoulder.folded[-1][-1].end
     with pytest.raises(NotAPattern, match="cut away up to the dart"):
-        straight_between(shoulder, point_at(Line(start, end), 0.7), end)
+        drawn_between(shoulder, point_at(Line(start, end), 0.7), end)
 
 
 def test_the_apex_of_a_dart_lies_where_its_angle_turns_one_end_of_the_mouth_to_the_other() -> None:
