@@ -48,6 +48,7 @@ from drafting.geometry import (
     Point,
     Vec,
     end_tangents,
+    lerp,
     moved_all,
     run_reversed,
     shift,
@@ -62,6 +63,10 @@ _INTO: Final = ("dart", "ease")
 _LEAST_MOUTH: Final = 4.0
 """mm. A dart narrower than this is not worth sewing (our figure): it is eased in or left out."""
 
+_BLADE: Final = (0.35, 0.65)
+"""Between which shares of the width from armhole to centre the shoulder blade is taken to lie (common practice: about
+halfway)."""
+
 _MOST_LEAN: Final = math.radians(45.0)
 """How far off square to the shoulder a shoulder dart may lean: more, and it points past the blade (our figure)."""
 
@@ -74,6 +79,10 @@ class RoundedBack(Alteration):
     stays straight on the grain; the neck keeps its shape, and what the wedge adds to the shoulder goes into the
     shoulder dart or is eased in. Below nought for a very erect back. From memory of the trade's practice, without a
     source; how much a wedge opens is plane geometry.
+
+    For a dart that grows the back is cut from the shoulder to the blade as well: what lies between there and the centre
+    is raised straight, and the wedge tapers from the blade to the armhole. So the dart goes on pointing at the blade;
+    with the whole wedge from the centre it would lean towards the centre by forty degrees and more.
 
     into: "dart" or "ease"
     """
@@ -88,7 +97,7 @@ class RoundedBack(Alteration):
         centre = centre_edge(self.name, top.neck)
         up = _up(top, centre)
         hinge = hinge_of(top)
-        angle = _wedge(top, hinge, up, self.amount)
+        angle = _wedge(hinge.at - self._raised_to(top, hinge, up), up, self.amount)
         raised = shift(up * self.amount)
 
         def outer(slide: float) -> Move:
@@ -100,6 +109,11 @@ class RoundedBack(Alteration):
         piece = rebuilt(top.piece, redrawn + Redrawn((new_centre,)))
         pattern = marks_met(with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)])))
         return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
+
+    def _raised_to(self, top: Top, hinge: Hinge, up: Vec) -> Point:
+        """As far as where the back is raised straight: to the blade for a dart that grows, else only at the centre."""
+        to_blade = self.amount > 0.0 and self.into == "dart" and any(top.shoulder.darts)
+        return _blade(top, hinge, up) if to_blade else top.neck.start
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         top = _back(self, pattern)
@@ -202,10 +216,24 @@ def _up(top: Top, centre: Edge) -> Vec:
     return end_tangents(run[-1])[1]
 
 
-def _wedge(top: Top, hinge: Hinge, up: Vec, amount: float) -> float:
-    """The angle of a wedge that opens by so much at the centre line, radians anticlockwise: plane geometry."""
-    from_centre = hinge.at - top.neck.start
+def _blade(top: Top, hinge: Hinge, up: Vec) -> Point:
+    """Where the shoulder dart points to level with the hinge: on the shoulder blade, in the middle part of the back."""
+    shoulder, from_centre = top.shoulder, hinge.at - top.neck.start
     across = from_centre - up * from_centre.dot(up)
+    at, dart = next((k, dart) for k, dart in enumerate(shoulder.darts) if dart is not None)
+    mouth = lerp(shoulder.open[at][-1].end, shoulder.open[at + 1][0].start, 0.5)
+    axis = dart.apex - mouth
+    drop = axis.dot(up)
+    share = 0.5
+    if abs(drop) > 0.0:
+        level = mouth + axis * ((hinge.at - mouth).dot(up) / drop)
+        share = (hinge.at - level).dot(across) / across.dot(across)
+    return hinge.at - across * min(_BLADE[1], max(_BLADE[0], share))
+
+
+def _wedge(across: Vec, up: Vec, amount: float) -> float:
+    """The angle of a wedge that opens by so much so far from its hinge, radians anticlockwise: plane geometry."""
+    across = across - up * across.dot(up)
     return math.copysign(2.0 * math.asin(0.5 * abs(amount) / across.norm()), amount * up.cross(across))
 
 

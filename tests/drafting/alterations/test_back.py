@@ -10,8 +10,8 @@ import pytest
 from drafting.alterations import Alteration, BackWidth, RoundedBack, SwayBack, apply_step
 from drafting.alterations.redraw import exact_length
 from drafting.errors import StepRefused
-from drafting.geometry import Line, distance, run_at
-from drafting.pattern import Pattern, Piece, across, dart_angle, dart_width, finished, walk
+from drafting.geometry import Line, distance, lerp, run_at
+from drafting.pattern import Pattern, Piece, dart_angle, dart_mouth, dart_width, finished, walk
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
@@ -96,14 +96,30 @@ def test_a_skirt_without_a_bodice_has_the_wedge_taken_out_of_its_own_top() -> No
 def test_a_rounded_back_is_longer_at_the_centre_and_its_dart_takes_up_the_wedge(amount: float) -> None:
     before, after = dress(), apply_step(dress(), RoundedBack(amount))
     assert measured(after, "centre back") == pytest.approx(measured(before, "centre back") + amount, abs=1e-6)
-    # the wedge opens by the amount at the centre line, straight across from its hinge at the back width line's end:
-    # the chord of its angle (plane geometry)
-    reach = across(back(before), "back width line")
-    wedge = math.copysign(2.0 * math.asin(0.5 * abs(amount) / reach), amount)
+    # the wedge opens by the amount where it ends, straight across from its hinge at the back width line's end: the
+    # chord of its angle (plane geometry). Let in, it ends where the dart points to on that line; folded out, at the
+    # centre line
+    dart = back(before).dart("shoulder dart")
+    mouth, line = lerp(*dart_mouth(back(before), dart), 0.5), back(before).line("back width line")
+    down = (mouth.y - line.end.y) / (mouth.y - dart.apex.y)
+    pointed_at = mouth.x + (dart.apex.x - mouth.x) * down if amount > 0.0 else 0.0
+    wedge = math.copysign(2.0 * math.asin(0.5 * abs(amount) / (line.end.x - pointed_at)), amount)
     opened = dart_angle(back(after), back(after).dart("shoulder dart"))
-    assert opened - dart_angle(back(before), back(before).dart("shoulder dart")) == pytest.approx(wedge, abs=1e-6)
+    assert opened - dart_angle(back(before), dart) == pytest.approx(wedge, abs=1e-6)
     assert measured(after, "across the back") == pytest.approx(measured(before, "across the back"), abs=1e-3)
     assert length(after, "shoulder at neck") == pytest.approx(length(before, "shoulder at neck"), abs=1e-9)
+
+
+@pytest.mark.parametrize("amount", [5.0, 10.0, 20.0])
+def test_the_dart_of_a_rounded_back_goes_on_pointing_at_the_shoulder_blade(amount: float) -> None:
+    # common practice: about halfway between centre and armhole, level with the blade; and no shorter than it was
+    for pattern in (dress(), *dresses()):
+        before, after = back(pattern), back(apply_step(pattern, RoundedBack(amount)))
+        was, now = before.dart("shoulder dart"), after.dart("shoulder dart")
+        mouth, level = lerp(*dart_mouth(after, now), 0.5), after.line("back width line").end
+        blade = mouth + (now.apex - mouth) * ((mouth.y - level.y) / (mouth.y - now.apex.y))
+        assert 0.3 < blade.x / level.x < 0.65, pattern.wearer.name
+        assert after.edge(now.legs[0]).length > before.edge(was.legs[0]).length
 
 
 def test_a_rounded_back_may_be_eased_and_the_seam_says_so() -> None:
