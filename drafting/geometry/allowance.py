@@ -6,6 +6,7 @@ mitre   both cutting lines run on straight until they meet; past the limit the p
 hollow  at an inward corner both cutting lines stop where they cross
 step    where one line would run on and the other be cut back, as with two allowances on edges nearly in line, the
         wider allowance ends square to its edge, so that no line runs away
+fold    the other cutting line stops on the fold line run on: beyond it lies the piece's other half
 hem     beyond the fold line the side is the mirror image of what lies inside it, so the hem turned up lies on the cloth
 dart    the cutting line over the mouth is what remains of the neighbour's when the sewn dart is pressed over it
 """
@@ -40,11 +41,16 @@ _LOOPS: Final = 64  # more overlaps than any garment piece has; a guard against 
 
 @dataclass(frozen=True, slots=True)
 class Margin:
-    """An edge of the sewing line and how far outside it to cut, mm; `hem` for one that is turned up along it."""
+    """An edge of the sewing line and how far outside it to cut, mm.
+
+    hem:  turned up along this edge
+    fold: laid on a fold of the cloth along this edge, which is straight and has no allowance
+    """
 
     curves: tuple[Curve, ...]
     allowance: float
     hem: bool = False
+    fold: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +62,7 @@ class _Side:
     start: Point
     end: Point
     hem: bool
+    fold: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +113,7 @@ def _sides(margins: Sequence[Margin | Mouth]) -> tuple[list[_Side], dict[int, Mo
         for run in _smooth(margin.curves, margin.allowance):
             offset = parallel_run(run, margin.allowance)
             if offset:
-                sides.append(_Side(offset, margin.allowance, run[0].start, run[-1].end, margin.hem))
+                sides.append(_Side(offset, margin.allowance, run[0].start, run[-1].end, margin.hem, margin.fold))
     if not sides:
         raise NotAPattern("cutting line", "the allowances leave nothing of the outline")
     if -1 in mouths:
@@ -157,7 +164,24 @@ def _plain(before: _Side, after: _Side, limit: float) -> _Corner | None:
         return _Corner(whole, straight_run(end, tip, start), 0.0)
     if on < 0.0 and back < 0.0:
         return _crossed(before, after)
+    if before.fold or after.fold:
+        return _at_fold(before, after) or _stepped(before, after)
     return _stepped(before, after)
+
+
+def _at_fold(before: _Side, after: _Side) -> _Corner | None:
+    """The cutting line stops where the fold line, run on, meets it; None where it does not."""
+    if after.fold:
+        flipped = _at_fold(_flipped(after), _flipped(before))
+        if flipped is None:
+            return None
+        return _Corner(len(before.run) - flipped.go, run_reversed(flipped.bridge), len(after.run) - flipped.stop)
+    end, ahead = before.run[-1].end, end_tangents(before.run[-1])[1]
+    meets = [(i, hit) for i, hit in run_hits(after.run, end, ahead) if hit.along >= 0.0]
+    if not meets:
+        return None
+    i, hit = min(meets, key=lambda found: found[1].along)
+    return _Corner(float(len(before.run)), straight_run(end, hit.point), i + hit.t)
 
 
 def _crossed(before: _Side, after: _Side) -> _Corner | None:
@@ -291,7 +315,7 @@ def _mouths_without(mouths: dict[int, Mouth], lost: int, count: int) -> dict[int
 
 
 def _flipped(side: _Side) -> _Side:
-    return _Side(run_reversed(side.run), side.allowance, side.end, side.start, side.hem)
+    return _Side(run_reversed(side.run), side.allowance, side.end, side.start, side.hem, side.fold)
 
 
 def _chained(curves: Sequence[Curve]) -> tuple[Curve, ...]:

@@ -74,7 +74,7 @@ def _margins(piece: Piece) -> list[Margin | Mouth]:
             margins.append(Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)))
         elif edge.name not in out:
             allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
-            margins.append(Margin(edge.curves, allowance, edge.role is Role.HEM))
+            margins.append(Margin(edge.curves, allowance, edge.role is Role.HEM, edge.role is Role.FOLD))
     return margins
 
 

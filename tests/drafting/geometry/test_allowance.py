@@ -137,3 +137,25 @@ def test_an_edge_of_several_curves_gets_its_inner_corners_too() -> None:
     outline = polygon((0, 0), (100, 0), (100, 60), (0, 60))
     together = cutting_outline([Margin(outline, 10.0)])
     assert corners(together) == {(-10, -10), (110, -10), (110, 70), (-10, 70)}
+
+
+def test_beside_a_fold_the_cutting_line_stops_on_the_fold_line() -> None:
+    # a V neck cut on the fold: half of it leans 30 degrees off the fold, its point 60 mm up; unfolded, both halves'
+    # cutting lines cross at the allowance / sin 30 degrees above the point of the V (plane geometry)
+    run = 60.0 / math.tan(math.radians(60.0))
+    outline = polygon((0, 0), (100, 0), (100, 60), (100 - run, 120), (0, 120))
+    allowances = (10.0, 0.0, 10.0, 10.0, 10.0)
+    sides = [
+        Margin((curve,), allowance, fold=k == 1)
+        for k, (curve, allowance) in enumerate(zip(outline, allowances, strict=True))
+    ]
+    cut = cutting_outline(sides)
+    assert run_bounds(cut)[2] == pytest.approx(100.0, abs=1e-9)
+    assert (100.0, 80.0) in corners(cut)
+    mirrored = polygon((0, 0), (100 - run, 0), (100, 60), (100, 120), (0, 120))
+    flipped = [
+        Margin((curve,), allowance, fold=k == 2)
+        for k, (curve, allowance) in enumerate(zip(mirrored, (10.0, 10.0, 0.0, 10.0, 10.0), strict=True))
+    ]
+    assert run_bounds(cutting_outline(flipped))[2] == pytest.approx(100.0, abs=1e-9)
+    assert (100.0, 40.0) in corners(cutting_outline(flipped))
