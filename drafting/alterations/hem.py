@@ -22,7 +22,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.facing import FACING, FREE_EDGE, facing, facing_seams, seam_allowance
-from drafting.alterations.kept import lengths_kept, seams_kept
+from drafting.alterations.kept import lengths_kept, seams_kept, seams_no_worse
 from drafting.alterations.only import ONLY
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM
 from drafting.alterations.table import Entry
@@ -95,7 +95,8 @@ class Hem(Alteration):
             yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.name not in moves))
         for measure in pattern.measures:
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
-        yield from seams_kept(pattern)
+        # levelled, side seams that differed by a hair end level
+        yield from seams_no_worse(pattern) if self.level else seams_kept(pattern)
 
 
 HEM: Final = Entry(

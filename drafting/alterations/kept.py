@@ -18,6 +18,7 @@ __all__ = [
     "places_kept",
     "run_surplus",
     "seams_kept",
+    "seams_no_worse",
     "straight_kept",
     "surplus_becomes",
 ]
@@ -64,6 +65,13 @@ def seams_kept(pattern: Pattern) -> Iterator[Promise]:
         yield Promise(f'how well "{seam.name}" meets', partial(_surplus, seam.name))
 
 
+def seams_no_worse(pattern: Pattern) -> Iterator[Promise]:
+    """The promises that no seam meets worse than it does: its two runs differ by no more than they did."""
+    for seam in pattern.seams:
+        off = abs(run_surplus(pattern, seam) - seam.ease.wanted)
+        yield Promise(f'how much worse "{seam.name}" meets', partial(_worse, seam.name, off))
+
+
 def surplus_becomes(pattern: Pattern, seam: Seam, wanted: float) -> Promise:
     """The promise that the first run of a seam comes out longer than the second by so much, mm."""
     what = f'how much longer the first side of "{seam.name}" is'
@@ -76,6 +84,11 @@ def _length(piece: str, edge: str, pattern: Pattern) -> float:
 
 def _surplus(seam: str, pattern: Pattern) -> float:
     return run_surplus(pattern, pattern.seam(seam))
+
+
+def _worse(seam: str, off: float, pattern: Pattern) -> float:
+    found = pattern.seam(seam)
+    return max(0.0, abs(run_surplus(pattern, found) - found.ease.wanted) - off)
 
 
 def _strayed(piece: str, edge: str, was: tuple[Curve, ...], pattern: Pattern) -> float:

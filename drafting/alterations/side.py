@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
@@ -11,7 +12,7 @@ from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, r
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import MarkLine, Pattern, Piece, Role
 
-__all__ = ["BUST_LINE", "HIP_LINE", "ON_SEAM", "SIDE_SEAM", "Side", "side_of", "sides_at"]
+__all__ = ["BUST_LINE", "HIP_LINE", "ON_SEAM", "SIDE_SEAM", "Side", "accept_plain_waists", "side_of", "sides_at"]
 
 SIDE_SEAM: Final = "side seam"
 BUST_LINE: Final = "bust line"
@@ -69,6 +70,16 @@ def sides_at(step: str, pattern: Pattern, line: str) -> tuple[Side, ...]:
     """
     pieces = [piece for piece in pattern.pieces if any(mark.name == line for mark in piece.lines)]
     return tuple(_side(step, piece, line) for piece in pieces)
+
+
+def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> None:
+    """Raise StepRefused where the waist line of a side is gathered or eased into its seam: how far would be lost."""
+    for side in sides:
+        ends = (side.piece.name, side.waist_edge)
+        for seam in pattern.seams:
+            if not seam.plain and any((ref.piece, ref.edge) == ends for ref in (*seam.a, *seam.b)):
+                reason = f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
+                raise StepRefused(step, reason)
 
 
 def side_of(step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, corner_first: bool) -> Side:

@@ -23,7 +23,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import edge_length, seams_kept
 from drafting.alterations.only import ONLY, held
-from drafting.alterations.side import BUST_LINE, HIP_LINE, Side, side_of, sides_at
+from drafting.alterations.side import BUST_LINE, HIP_LINE, Side, accept_plain_waists, side_of, sides_at
 from drafting.alterations.sides import led_side, moved_sides
 from drafting.alterations.table import Entry
 from drafting.alterations.wider_dart import waist_taken_in
@@ -171,10 +171,8 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
     for side in lower if step.hip else ():
         if _is_sewn(pattern, side.piece.name, _far_edge(side)):
             raise StepRefused(step.name, f'the hem of "{side.piece.name}" is faced; put this step before that one')
-    for side in (*upper, *lower) if step.waist else ():
-        if _is_gathered(pattern, side):
-            reason = f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
-            raise StepRefused(step.name, reason)
+    if step.waist:
+        accept_plain_waists(step.name, pattern, (*upper, *lower))
     backs = (*_centre_backs(step, upper, BUST_LINE), *_centre_backs(step, lower, HIP_LINE)) if step.centre_back else ()
     if step.centre_back and not backs and not step.only:
         raise StepRefused(step.name, "no piece has a centre back that comes to a waist; leave centre_back out")
@@ -237,11 +235,6 @@ def _far_edge(side: Side) -> str:
 
 def _is_sewn(pattern: Pattern, piece: str, edge: str) -> bool:
     return any((ref.piece, ref.edge) == (piece, edge) for seam in pattern.seams for ref in (*seam.a, *seam.b))
-
-
-def _is_gathered(pattern: Pattern, side: Side) -> bool:
-    runs = ((seam, ref) for seam in pattern.seams for ref in (*seam.a, *seam.b))
-    return any(not seam.plain for seam, ref in runs if (ref.piece, ref.edge) == (side.piece.name, side.waist_edge))
 
 
 def _caps(pattern: Pattern, side: Side, armhole: str) -> Iterator[tuple[EdgeRef, bool]]:
