@@ -31,31 +31,44 @@ def line_hits(curve: Curve, through: Point, direction: Vec) -> list[Hit]:
 
     A touch counts once; a curve that lies in the line meets it nowhere.
     """
-    n = direction.unit()
-    corners = (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
-    heights = [n.x * (p.y - through.y) - n.y * (p.x - through.x) for p in corners]
-    low, high = min(heights), max(heights)
-    if low > 1e-12 * high or high < 1e-12 * low:
-        return []  # all on one side: what most curves of a piece are to most lines
-    ts = _straight_root(*heights) if isinstance(curve, Line) else _bernstein_roots(heights)
-    hits = []
-    for t in ts:
-        p = point_at(curve, t)
-        hits.append(Hit(t, n.dot(p - through), p))
-    return hits
+    return _hits(curve, through, direction.unit())
 
 
 def run_hits(run: Sequence[Curve], through: Point, direction: Vec) -> list[tuple[int, Hit]]:
     """Where the endless line meets a run of curves: (which curve, the hit), joins counted once."""
+    along = direction.unit()
     found: list[tuple[int, Hit]] = []
     for i, curve in enumerate(run):
-        for hit in line_hits(curve, through, direction):
+        for hit in _hits(curve, through, along):
             if found and found[-1][1].point.near(hit.point):
                 continue
             found.append((i, hit))
     if len(found) > 1 and run[0].start == run[-1].end and found[0][1].point.near(found[-1][1].point):
         found.pop()
     return found
+
+
+def _hits(curve: Curve, through: Point, along: Vec) -> list[Hit]:
+    """The hits of a line whose direction is a unit: heights of the control points above it first, as plain numbers."""
+    x, y, nx, ny = through.x, through.y, along.x, along.y
+    start, end = curve.start, curve.end
+    p, s = nx * (start.y - y) - ny * (start.x - x), nx * (end.y - y) - ny * (end.x - x)
+    if isinstance(curve, Line):
+        if _beside(min(p, s), max(p, s)):
+            return []
+        ts = _straight_root(p, s)
+    else:
+        c1, c2 = curve.c1, curve.c2
+        q, r = nx * (c1.y - y) - ny * (c1.x - x), nx * (c2.y - y) - ny * (c2.x - x)
+        if _beside(min(p, q, r, s), max(p, q, r, s)):
+            return []
+        ts = _bernstein_roots([p, q, r, s])
+    return [Hit(t, along.dot(place - through), place) for t in ts for place in (point_at(curve, t),)]
+
+
+def _beside(low: float, high: float) -> bool:
+    """Whether all lies on one side of the line: what most curves of a piece do to most lines."""
+    return low > 1e-12 * high or high < 1e-12 * low
 
 
 def _straight_root(a: float, b: float) -> list[float]:

@@ -83,12 +83,13 @@ def area(outline: Sequence[Curve]) -> float:
     total = 0.0
     for curve in outline:
         a, d = curve.start, curve.end
-        total += 0.5 * (a.x * d.y - d.x * a.y)
+        ax, ay, dx, dy = a.x, a.y, d.x, d.y
+        total += 0.5 * (ax * dy - dx * ay)
         if isinstance(curve, Cubic):
             b, c = curve.c1, curve.c2
-            ub, uc, ud = b - a, c - a, d - a
+            bx, by, cx, cy, ux, uy = b.x - ax, b.y - ay, c.x - ax, c.y - ay, dx - ax, dy - ay
             # the slice between the curve and its chord
-            total += 0.15 * (ub.cross(uc) + ub.cross(ud)) + 0.3 * uc.cross(ud)
+            total += 0.15 * ((bx * cy - by * cx) + (bx * uy - by * ux)) + 0.3 * (cx * uy - cy * ux)
     return total
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run_reversed, run_tangent
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern.parts import Dart, Edge, Station
+from drafting.pattern.parts import Dart, Edge, MarkLine, Station
 from drafting.pattern.piece import Piece
 from drafting.pattern.seam import EdgeRef
 
@@ -29,7 +29,10 @@ def place(piece: Piece, station: Station) -> tuple[Point, Vec]:
 
 def across(piece: Piece, line: str) -> float:
     """The width of cloth at a marked line, mm: what lies inside the outline, so that open darts are left out."""
-    mark = piece.line(line)
+    return piece.remembered(("across", line), lambda: _across(piece, piece.line(line)))
+
+
+def _across(piece: Piece, mark: MarkLine) -> float:
     direction = mark.end - mark.start
     hits = sorted(hit.along for _, hit in run_hits(piece.outline, mark.start, direction))
     # a line along which an edge runs, or a touch, leaves an odd count; the ends of the mark itself then decide

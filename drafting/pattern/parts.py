@@ -10,6 +10,7 @@ from typing import Literal
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, Point, moved_all, run_length, run_reversed
 from drafting.geometry.curve import Cubic
+from drafting.geometry.tolerance import LENGTH
 
 __all__ = ["Cut", "Dart", "Edge", "End", "Grain", "MarkLine", "MarkPoint", "Notch", "NotchStyle", "Role", "Station"]
 
@@ -38,7 +39,7 @@ class Edge:
     curves: tuple[Curve, ...]
     role: Role = Role.SEAM
     allowance: float = 0.0
-    _length: list[float] = field(default_factory=list, init=False, repr=False, compare=False)
+    _lengths: dict[float, float] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if not self.curves:
@@ -67,21 +68,30 @@ class Edge:
     @property
     def length(self) -> float:
         """Its length in mm, within 1e-4; measured once and remembered, since an edge never changes."""
-        if not self._length:
-            self._length.append(run_length(self.curves))
-        return self._length[0]
+        return self.length_within(LENGTH)
+
+    def length_within(self, tol: float) -> float:
+        """Its length in mm, within `tol` of the truth; remembered too."""
+        found = self._lengths.get(tol)
+        if found is None:
+            found = self._lengths[tol] = run_length(self.curves, tol)
+        return found
 
     def moved(self, move: Move) -> Edge:
-        """The same edge after a rigid move, which keeps its length; a mirror image runs the other way."""
+        """The same edge after a rigid move, which keeps its length; a mirror image runs the other way.
+
+        A length that was asked for more finely is measured anew: it may be what a promise about the move is judged by.
+        """
         curves = moved_all(self.curves, move)
         edge = Edge(self.name, run_reversed(curves) if move.mirrors else curves, self.role, self.allowance)
-        edge._length.extend(self._length)
+        if LENGTH in self._lengths:
+            edge._lengths[LENGTH] = self._lengths[LENGTH]
         return edge
 
     def with_allowance(self, allowance: float) -> Edge:
         """The same edge with another allowance, mm; what was measured of it is kept."""
         edge = Edge(self.name, self.curves, self.role, allowance)
-        edge._length.extend(self._length)
+        edge._lengths.update(self._lengths)
         return edge
 
 

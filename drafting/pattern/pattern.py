@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from drafting.errors import NotAPattern, UnknownName
@@ -82,13 +82,15 @@ class Pattern:
     history: tuple[Step, ...] = ()
 
     def __post_init__(self) -> None:
-        by_name: dict[str, Piece] = {piece.name: piece for piece in self.pieces}
-        if len(by_name) != len(self.pieces):
+        names = {piece.name for piece in self.pieces}
+        if len(names) != len(self.pieces):
             raise NotAPattern(self.title, "two pieces have one name")
         if len({seam.name for seam in self.seams}) != len(self.seams):
             raise NotAPattern(self.title, "two seams have one name")
+        edges = {(piece.name, edge.name) for piece in self.pieces for edge in piece.edges}
+        notches = {(piece.name, notch.name) for piece in self.pieces for notch in piece.notches}
         for seam in self.seams:
-            _accept_seam(seam, by_name)
+            _accept_seam(seam, names, edges, notches)
 
     def piece(self, name: str) -> Piece:
         """The piece of that name; UnknownName if there is none."""
@@ -111,13 +113,15 @@ def with_pieces(pattern: Pattern, *changed: Piece) -> Pattern:
     return replace(pattern, pieces=tuple(by_name.get(piece.name, piece) for piece in pattern.pieces))
 
 
-def _accept_seam(seam: Seam, pieces: Mapping[str, Piece]) -> None:
+def _accept_seam(
+    seam: Seam, pieces: Collection[str], edges: Collection[tuple[str, str]], notches: Collection[tuple[str, str]]
+) -> None:
     for ref in (*seam.a, *seam.b):
         if ref.piece not in pieces:
             raise NotAPattern(f'seam "{seam.name}"', f'there is no piece "{ref.piece}"')
-        if all(edge.name != ref.edge for edge in pieces[ref.piece].edges):
+        if (ref.piece, ref.edge) not in edges:
             raise NotAPattern(f'seam "{seam.name}"', f'the piece "{ref.piece}" has no edge "{ref.edge}"')
     for pair in seam.notches:
         for mark in pair:
-            if mark.piece not in pieces or all(n.name != mark.notch for n in pieces[mark.piece].notches):
+            if (mark.piece, mark.notch) not in notches:
                 raise NotAPattern(f'seam "{seam.name}"', f'there is no notch "{mark.notch}" on "{mark.piece}"')

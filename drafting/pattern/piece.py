@@ -5,7 +5,8 @@ The cutting line is computed from the allowances when it is drawn, and never sto
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field, replace
 
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Curve, Move, Point, area
@@ -33,6 +34,8 @@ class Piece:
     lines: tuple[MarkLine, ...] = ()
     points: tuple[MarkPoint, ...] = ()
     points_meant: tuple[tuple[str, str], ...] = ()
+    _outline: tuple[Curve, ...] = field(default=(), init=False, repr=False, compare=False)
+    _remembered: dict[Hashable, float] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if not self.edges:
@@ -61,7 +64,8 @@ class Piece:
         for pair in self.points_meant:
             if not set(pair) <= names:
                 raise NotAPattern(self.name, f"a point is meant between {pair}, which are no edges")
-        if area(self.outline) <= 0.0:
+        object.__setattr__(self, "_outline", tuple(curve for edge in self.edges for curve in edge.curves))
+        if area(self._outline) <= 0.0:
             raise NotAPattern(self.name, "its outline runs clockwise or encloses nothing")
 
     def _accept_dart(self, dart: Dart, names: set[str]) -> None:
@@ -76,7 +80,14 @@ class Piece:
     @property
     def outline(self) -> tuple[Curve, ...]:
         """The whole sewing line as one closed run, anticlockwise."""
-        return tuple(curve for edge in self.edges for curve in edge.curves)
+        return self._outline
+
+    def remembered(self, what: Hashable, measure: Callable[[], float]) -> float:
+        """What `measure` finds on this piece: measured once for each `what`, since a piece never changes."""
+        found = self._remembered.get(what)
+        if found is None:
+            found = self._remembered[what] = measure()
+        return found
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; UnknownName if there is none."""
