@@ -80,7 +80,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"at": "side", "length": 350.0},
     ),
     "wrap over": ({"overlap": 80.0}, {"overlap": 120.0, "slant": 60.0}, {"overlap": 140.0, "slant": -60.0}),
-    "sway back": ({"depth": 5.0}, {"depth": 12.0}, {"depth": 25.0}),
+    "sway back": ({"depth": 5.0}, {"depth": 12.0}, {"depth": 25.0}, {"depth": 20.0, "centre_back": "seam"}),
     "rounded back": (
         {"amount": 5.0},
         {"amount": 10.0},
