@@ -22,7 +22,15 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.side import BUST_LINE, HIP_LINE, SIDE_SEAM, Side, accept_plain_waists, sides_at
+from drafting.alterations.side import (
+    BUST_LINE,
+    HIP_LINE,
+    SIDE_SEAM,
+    Side,
+    accept_free_hems,
+    accept_plain_waists,
+    sides_at,
+)
 from drafting.alterations.sides import moved_sides
 from drafting.alterations.table import Entry
 from drafting.body.charts import CHARTS, SIZES, chart_length
@@ -120,6 +128,8 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
                 changed[key] = girth
     if not changed:
         raise StepRefused(step.name, "the pattern has these sizes already; choose another at the waist or the hip")
+    if _HIP in changed:
+        accept_free_hems(step.name, pattern, sides_at(step.name, pattern, HIP_LINE))
     if _WAIST in changed:
         levels = (BUST_LINE, HIP_LINE)
         accept_plain_waists(

@@ -79,8 +79,7 @@ class Hem(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         hems = _hems(self, pattern)
         if self.level:
-            levelled = [_levelled(self, pattern.piece(name), hem) for name, hem in hems.items()]
-            pattern = with_pieces(pattern, *levelled)
+            pattern = with_pieces(pattern, *_levelled(self, pattern, hems))
         if self.finish == FACED:
             return _faced(self, pattern, hems)
         if self.depth is None and not self.grow:
@@ -212,20 +211,42 @@ def _with(piece: Piece, *changed: Edge) -> Piece:
     return replace(piece, edges=closed(piece.name, tuple(by_name.get(edge.name, edge) for edge in piece.edges)))
 
 
-def _levelled(step: Hem, piece: Piece, name: str) -> Piece:
-    """The piece with its hem as far below the hip line at the side as at the centre, square to both."""
+def _levelled(step: Hem, pattern: Pattern, hems: dict[str, str]) -> list[Piece]:
+    """The pieces with their hems as far below the hip line at the side as at the centre.
+
+    Where front and back hang nearly alike, their side seams change by the same, so that they meet as before.
+    """
+    lower = {name: _lower_at_side(step, pattern.piece(name), hem) for name, hem in hems.items()}
+    if max(lower.values()) - min(lower.values()) <= _LEVEL:
+        lower = dict.fromkeys(lower, sum(lower.values()) / len(lower))
+    return [_side_lowered(step, pattern.piece(name), hem, lower[name]) for name, hem in hems.items()]
+
+
+def _lower_at_side(step: Hem, piece: Piece, name: str) -> float:
+    """How much lower a hem has to be at the side to lie as far below the hip line there as at the centre, mm."""
+    low_centre, down = _to_hem(piece, name)
+    centre = (Line(_hip_on_centre(step, piece), low_centre),)
+    return _below_hip(step, piece, centre) - _below_hip(step, piece, down)
+
+
+def _to_hem(piece: Piece, name: str) -> tuple[Point, tuple[Curve, ...]]:
+    """Where the hem lies at the centre, and the side as it runs down to it."""
     centre, side = _sides(piece, name)
+    ends = (piece.edge(name).start, piece.edge(name).end)
+    down = run_reversed(side.curves) if side.start in ends else side.curves
+    return centre.end if centre.end in ends else centre.start, down
+
+
+def _side_lowered(step: Hem, piece: Piece, name: str, by: float) -> Piece:
+    """The piece with its hem so much lower at the side, square to both sides."""
+    _, side = _sides(piece, name)
     hem = piece.edge(name)
-    low_centre = centre.end if centre.end in (hem.start, hem.end) else centre.start
-    down = run_reversed(side.curves) if side.start in (hem.start, hem.end) else side.curves
-    wanted = _below_hip(step, piece, (Line(_hip_on_centre(step, piece), low_centre),))
-    now = _below_hip(step, piece, down)
-    upper = run_length(down, SOLVED / 4) - now
+    low_centre, down = _to_hem(piece, name)
     leaving = end_tangents(down[-1])[1]
-    if wanted > now + SAME_PLACE:
-        down = _longer(down, wanted - now, leaving)
-    elif wanted < now - SAME_PLACE:
-        down = cut_run(down, upper + wanted)[0]
+    if by > SAME_PLACE:
+        down = _longer(down, by, leaving)
+    elif by < -SAME_PLACE:
+        down = cut_run(down, run_length(down, SOLVED / 4) + by)[0]
     end, arriving = down[-1].end, end_tangents(down[-1])[1]
     hem_from_centre = low_centre == hem.start
     grain = (low_centre - _hip_on_centre(step, piece)).unit()

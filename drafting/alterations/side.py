@@ -12,7 +12,18 @@ from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, r
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import MarkLine, Pattern, Piece, Role
 
-__all__ = ["BUST_LINE", "HIP_LINE", "ON_SEAM", "SIDE_SEAM", "Side", "accept_plain_waists", "side_of", "sides_at"]
+__all__ = [
+    "BUST_LINE",
+    "HIP_LINE",
+    "ON_SEAM",
+    "SIDE_SEAM",
+    "Side",
+    "accept_free_hems",
+    "accept_plain_waists",
+    "far_edge",
+    "side_of",
+    "sides_at",
+]
 
 SIDE_SEAM: Final = "side seam"
 BUST_LINE: Final = "bust line"
@@ -80,6 +91,20 @@ def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> N
             if not seam.plain and any((ref.piece, ref.edge) == ends for ref in (*seam.a, *seam.b)):
                 reason = f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
                 raise StepRefused(step, reason)
+
+
+def accept_free_hems(step: str, pattern: Pattern, sides: Iterable[Side]) -> None:
+    """Raise StepRefused where the hem at the far end of a side is faced, and would no longer match its facing."""
+    for side in sides:
+        hem = (side.piece.name, far_edge(side))
+        if any((ref.piece, ref.edge) == hem for seam in pattern.seams for ref in (*seam.a, *seam.b)):
+            raise StepRefused(step, f'the hem of "{side.piece.name}" is faced; put this step before that one')
+
+
+def far_edge(side: Side) -> str:
+    """The edge that ends where the side seam has its far end: the armhole, or the hem."""
+    far = side.seam[0].start
+    return next(e.name for e in side.piece.edges if e.name != side.edge and far in (e.start, e.end))
 
 
 def side_of(step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, corner_first: bool) -> Side:

@@ -23,7 +23,16 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import edge_length, seams_kept
 from drafting.alterations.only import ONLY, held
-from drafting.alterations.side import BUST_LINE, HIP_LINE, Side, accept_plain_waists, side_of, sides_at
+from drafting.alterations.side import (
+    BUST_LINE,
+    HIP_LINE,
+    Side,
+    accept_free_hems,
+    accept_plain_waists,
+    far_edge,
+    side_of,
+    sides_at,
+)
 from drafting.alterations.sides import led_side, moved_sides
 from drafting.alterations.table import Entry
 from drafting.alterations.wider_dart import waist_taken_in
@@ -168,9 +177,8 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
             raise StepRefused(step.name, f'no piece has a "{line}"; leave the {line.removesuffix(" line")} out')
     if not upper and not lower:
         raise StepRefused(step.name, "no piece has a side seam that comes to a waist; leave the waist out")
-    for side in lower if step.hip else ():
-        if _is_sewn(pattern, side.piece.name, _far_edge(side)):
-            raise StepRefused(step.name, f'the hem of "{side.piece.name}" is faced; put this step before that one')
+    if step.hip:
+        accept_free_hems(step.name, pattern, lower)
     if step.waist:
         accept_plain_waists(step.name, pattern, (*upper, *lower))
     backs = (*_centre_backs(step, upper, BUST_LINE), *_centre_backs(step, lower, HIP_LINE)) if step.centre_back else ()
@@ -220,21 +228,11 @@ def _beside(piece: Piece, waist: str, *, away_from: Side) -> tuple[str, bool]:
 def _with_sleeve(step: TakeIn, upper: Sequence[Side], before: Pattern, pattern: Pattern) -> Pattern:
     """The sleeve led in or out at its underarm by as much as each armhole became shorter or longer there."""
     for side in upper:
-        armhole = _far_edge(side)
+        armhole = far_edge(side)
         grown = _length(side.piece.name, (armhole,), pattern) - _length(side.piece.name, (armhole,), before)
         for cap, corner_first in _caps(pattern, side, armhole):
             pattern = with_pieces(pattern, _led_sleeve(step, pattern.piece(cap.piece), cap.edge, corner_first, grown))
     return pattern
-
-
-def _far_edge(side: Side) -> str:
-    """The edge that ends where the side seam has its far end: the armhole."""
-    far = side.seam[0].start
-    return next(e.name for e in side.piece.edges if e.name != side.edge and far in (e.start, e.end))
-
-
-def _is_sewn(pattern: Pattern, piece: str, edge: str) -> bool:
-    return any((ref.piece, ref.edge) == (piece, edge) for seam in pattern.seams for ref in (*seam.a, *seam.b))
 
 
 def _caps(pattern: Pattern, side: Side, armhole: str) -> Iterator[tuple[EdgeRef, bool]]:
