@@ -22,7 +22,7 @@ from drafting.alterations.darted import (
 from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.facing import seam_allowance
 from drafting.alterations.kept import edge_length
-from drafting.alterations.redraw import exact_length, led, parted, with_length_kept
+from drafting.alterations.redraw import carried, exact_length, led, parted, turned_by, with_length_kept
 from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
@@ -36,16 +36,16 @@ from drafting.geometry import (
     STAY,
     Curve,
     Move,
+    Vec,
     distance,
     end_tangents,
     run_hits,
     run_reversed,
-    shift,
     split,
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import Cut, MarkLine, Pattern, Piece, Role, with_pieces
+from drafting.pattern import Cut, Edge, MarkLine, Pattern, Piece, Role, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["SWAY_BACK", "SwayBack"]
@@ -119,9 +119,17 @@ def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
 
 
 def _straightened(step: SwayBack, waist: Stretch) -> Piece:
-    """The piece with its centre line straight, its waist led down to it."""
-    centre, corner = centre_lengthened(waist, centre_edge(step.name, waist), -step.depth)
-    return rebuilt(waist.piece, _waist_led(waist, shift(corner - waist.start)) + Redrawn((centre,)))
+    """The piece with its centre line shorter, straight as far as it was, and its waist led square to it."""
+    was = centre_edge(step.name, waist)
+    centre, corner = centre_lengthened(waist, was, -step.depth)
+    # one that is shaped already comes to its new end in another direction
+    turned = turned_by(_arriving(waist, was), _arriving(waist, centre))
+    return rebuilt(waist.piece, _waist_led(waist, carried(waist.start, corner, turned)) + Redrawn((centre,)))
+
+
+def _arriving(waist: Stretch, centre: Edge) -> Vec:
+    """The direction in which a centre line comes to the waist."""
+    return end_tangents((run_reversed(centre.curves) if waist.backward else centre.curves)[-1])[1]
 
 
 def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
