@@ -24,6 +24,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from drafting.errors import NotAPattern
 from drafting.geometry import (
@@ -33,12 +34,14 @@ from drafting.geometry import (
     Point,
     Vec,
     at_length,
+    distance,
     length,
     lerp,
     line_hits,
     moved,
     point_at,
     run_at,
+    run_hits,
     shift,
     split,
 )
@@ -176,17 +179,18 @@ def stretched(piece: Piece, cut: CutLine, by: float) -> Piece:
         edges.append(redrawn)
         for notch in own:
             notches[notch.name] = _restationed(edge, notch, growths)
-    placed = whole.point
+    placed, outline = whole.point, closed(piece.name, tuple(edges))
+    lines = (MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines)
 
     return replace(
         piece,
-        edges=closed(piece.name, tuple(edges)),
+        edges=outline,
         darts=tuple(
             Dart(dart.name, dart.legs, darts[dart.name].point(dart.apex), dart.aims_at) for dart in piece.darts
         ),
         notches=tuple(notches.values()),
         grain=piece.grain and _longer_grain(piece.grain, Grain(placed(piece.grain.start), placed(piece.grain.end))),
-        lines=tuple(MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines),
+        lines=tuple(_drawn_out(line, outline) if line.name == cut.line else line for line in lines),
         points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
     )
 
@@ -352,6 +356,14 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
         raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the line")
+
+
+def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:
+    """The line of the cut from side to side as they are redrawn; its ends stay where nothing lies across its way."""
+    hits = run_hits([curve for edge in outline for curve in edge.curves], line.start, line.end - line.start)
+    places = [hit.point for _, hit in hits]
+    start, end = (min(places, key=partial(distance, end), default=end) for end in (line.start, line.end))
+    return MarkLine(line.name, start, end)
 
 
 def _longer_grain(was: Grain, new: Grain) -> Grain:

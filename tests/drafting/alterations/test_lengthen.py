@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 from shapely.geometry import LineString, Polygon
+from shapely.geometry import Point as ShapelyPoint
 
 from drafting.alterations import Lengthen, apply_step
 from drafting.checks import CHECKS, Verdict, named, run_checks
@@ -54,6 +55,15 @@ def test_the_piece_grows_by_the_amount_and_its_widths_elsewhere_stay(by: float) 
     for line in ("biceps line", "elbow line"):
         assert width_at(after.piece("sleeve"), line) == pytest.approx(width_at(before.piece("sleeve"), line), abs=1e-5)
     assert after.piece("sleeve").edge("wrist").length == pytest.approx(before.piece("sleeve").edge("wrist").length)
+
+
+@pytest.mark.parametrize("by", AMOUNTS)
+@pytest.mark.parametrize("name", ["sleeve", "bodice front", "bodice back"])
+def test_the_line_that_was_cut_still_runs_from_side_to_side(name: str, by: float) -> None:
+    piece = apply_step(dress(), Lengthen(name, by)).piece(name)
+    line = piece.line("lengthen or shorten line")
+    border = LineString([(p.x, p.y) for p in polyline((*piece.outline, piece.outline[0]), 1e-4)])
+    assert all(border.distance(ShapelyPoint(end.x, end.y)) < 1e-3 for end in (line.start, line.end))
 
 
 @pytest.mark.parametrize("by", AMOUNTS)
