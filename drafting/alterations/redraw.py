@@ -131,11 +131,16 @@ def exact_length(run: Sequence[Curve]) -> float:
 
 def _led(place: Point, handle: Vec, share: float, first: Move, second: Move, whole: float) -> tuple[Point, Vec]:
     """Where a place that lies so far along goes, and what becomes of a small step along the run from there."""
+    # plain floats: solving for a length leads a run a dozen times, and this is where the time goes
     weight, rate = share * share * (3.0 - 2.0 * share), 6.0 * share * (1.0 - share) / whole
-    one, other = first.point(place), second.point(place)
-    apart = other - one
-    step = first.vec(handle) * (1.0 - weight) + second.vec(handle) * weight + apart * (rate * handle.norm())
-    return one + apart * weight, step
+    x, y, u, v = place.x, place.y, handle.x, handle.y
+    one_x, one_y = first.a * x + first.b * y + first.e, first.c * x + first.d * y + first.f
+    apart_x = second.a * x + second.b * y + second.e - one_x
+    apart_y = second.c * x + second.d * y + second.f - one_y
+    left, reach = 1.0 - weight, rate * math.hypot(u, v)
+    step_x = (first.a * u + first.b * v) * left + (second.a * u + second.b * v) * weight + apart_x * reach
+    step_y = (first.c * u + first.d * v) * left + (second.c * u + second.d * v) * weight + apart_y * reach
+    return Point(one_x + apart_x * weight, one_y + apart_y * weight), Vec(step_x, step_y)
 
 
 def _handles(curve: Curve) -> tuple[Vec, Vec]:

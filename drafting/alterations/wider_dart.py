@@ -7,13 +7,13 @@ folded (common practice: fold the dart, redraw the line across it, unfold).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.sides import led_to
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Curve, Move, moved_all, run_length, run_reversed, turn
+from drafting.geometry import Curve, Move, moved_all, run_reversed, turn
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import Dart, Edge, Piece, closed, dart_angle, dart_width
@@ -45,7 +45,7 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
             "seams give more of it",
         )
     parts = _parts(piece, darts)
-    before = _total(piece, parts)
+    before = _total({edge.name: edge for edge in piece.edges}, parts)
 
     def surplus(angle: float) -> float:
         return before - _total(_opened(piece, darts, angle), parts) - by
@@ -53,7 +53,8 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
     reach = sum(piece.edge(dart.legs[0]).length for dart in darts)
     try:
         angle = solve(surplus, by / reach, 0.01 * by / reach)
-        made = _opened(piece, darts, angle)
+        opened = _opened(piece, darts, angle)
+        made = replace(piece, edges=closed(piece.name, tuple(opened[edge.name] for edge in piece.edges)))
     except NotAPattern as error:
         raise StepRefused(step, f'the waist darts of "{piece.name}" cannot take {by:.0f} mm: {error.reason}') from error
     for dart in darts:
@@ -82,12 +83,12 @@ def _parts(piece: Piece, darts: Sequence[Dart]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _total(piece: Piece, parts: Sequence[str]) -> float:
-    return sum(run_length(piece.edge(part).curves, SOLVED / 10) for part in parts)
+def _total(edges: Mapping[str, Edge], parts: Sequence[str]) -> float:
+    return sum(edges[part].length_within(SOLVED / 10) for part in parts)
 
 
-def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> Piece:
-    """The piece with each dart opened by a further `angle`, radians."""
+def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> dict[str, Edge]:
+    """The edges of a piece with each dart opened by a further `angle`, radians."""
     edges = {edge.name: edge for edge in piece.edges}
     order = [edge.name for edge in piece.edges]
     for dart in darts:
@@ -101,7 +102,7 @@ def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> Piece:
         edges[before.name] = replace(before, curves=(*before.curves[:-1], last))
         first = run_reversed((led_to(run_reversed(after.curves)[-1], edges[out].end, 0.5 * angle),))
         edges[after.name] = replace(after, curves=(*first, *after.curves[1:]))
-    return replace(piece, edges=closed(piece.name, tuple(edges[name] for name in order)))
+    return edges
 
 
 def _turned(leg: Edge, move: Move, dart: Dart, *, apex_last: bool) -> Edge:

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from drafting.errors import NotAPattern
-from drafting.geometry.arclength import Hodograph, before, hodograph, length_of, speed_at
+from drafting.geometry.arclength import Hodograph, before, length_of, speed_at
 from drafting.geometry.point import Point, Vec, lerp
 from drafting.geometry.tolerance import LENGTH, SOLVED
 
@@ -196,7 +196,11 @@ def flatten(curve: Curve, tol: float) -> list[Point]:
 
 def _velocity(curve: Cubic) -> Hodograph:
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
-    return hodograph(complex(a.x, a.y), complex(b.x, b.y), complex(c.x, c.y), complex(d.x, d.y))
+    return (
+        complex(3.0 * (b.x - a.x), 3.0 * (b.y - a.y)),
+        complex(3.0 * (c.x - b.x), 3.0 * (c.y - b.y)),
+        complex(3.0 * (d.x - c.x), 3.0 * (d.y - c.y)),
+    )
 
 
 def stationary(a: float, b: float, c: float, d: float) -> list[float]:
