@@ -42,11 +42,13 @@ def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Pi
 
 def _to_type(where: str, short: float) -> str:
     """The alteration that gives a place so much room, mm, as it is typed; a little more rather than less."""
-    cm = math.ceil(short) / 10.0
+    cm = math.ceil(short - _ROUNDING) / 10.0
     if where == "upper arm":
         return f' To let the sleeve out there: alter = "upper arm", by = "{cm:.1f} cm".'
     if where in ("bust", "waist", "hip"):
         return f' To let it out there: alter = "take in", {where} = "-{cm:.1f} cm".'
+    if where == "across the back":
+        return f' To make the back broader: alter = "back width", amount = "{cm:.1f} cm".'
     return ""
 
 
@@ -98,9 +100,16 @@ def _over_the_body(check: Check, wearer: Wearer, measures: tuple[Measure, ...], 
         allowed=(0.0, None),
         remedy=(
             f"The {name} would have to pass over the {over}, which is {-room:.1f} mm larger: "
-            f"give it an opening, or add {-room:.1f} mm there."
+            f"give it an opening, or add {-room:.1f} mm there.{_to_open(pieces)}"
         ),
     )
+
+
+def _to_open(pieces: Iterable[Piece]) -> str:
+    """The alteration that lets one in, as it is typed: at the back, where a garment is opened unless it is wanted."""
+    edges = [edge.name for piece in pieces for edge in piece.edges]
+    at = next((at for at in ("centre back", "centre front") if any(edge.startswith(at) for edge in edges)), "side")
+    return f' To open it there: alter = "opening", at = "{at}".'
 
 
 def _rounds(measures: Iterable[Measure]) -> tuple[Measure, ...]:
