@@ -10,8 +10,9 @@ from itertools import chain
 from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, Result, graded, look
+from drafting.checks.joined import seen, to_follow, told_of
 from drafting.geometry import tangent
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam, Step
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
 
@@ -63,8 +64,7 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
     A corner that the piece says is meant (a V neck) is left out; points names further ones by the `where` of results.
     """
     for seam in pattern.seams:
-        pieces = dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b))
-        yield look(_over_seam, points, pattern.seams, seam, *map(pattern.piece, pieces))
+        yield look(_over_seam, points, pattern.seams, seam, *told_of(pattern, seam))
     for piece in pattern.pieces:
         yield look(_within, points, piece)
 
@@ -75,15 +75,16 @@ def corners_look(*points: str) -> partial[Iterator[Look]]:
 
 
 def _over_seam(
-    check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *pieces: Piece
+    check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *told: Piece | Step
 ) -> Iterator[Result]:
+    pieces, held = seen(told)
     for end in _ENDS:
         one, other = _run_corner(pieces, seam.a, end), _run_corner(pieces, seam.b, end)
         where = f"{seam.name}, {end}: {one.name} to {other.name}"
         if where not in points and not (one.meant or other.meant) and _runs_on(one, other, order, seam):
             line = one.beside.name if one.beside.name == other.beside.name else "joined line"
             cure = "redraw it across the seam until it runs straight on"
-            yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure)
+            yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure, to_follow(seam, held))
 
 
 def _within(check: Check, points: Collection[str], piece: Piece) -> Iterator[Result]:
@@ -146,9 +147,9 @@ def _mirrored(edge: Edge) -> bool:
     return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.name.startswith("centre "))
 
 
-def _judged(check: Check, where: str, both: float, subject: str, cure: str) -> Result:
+def _judged(check: Check, where: str, both: float, subject: str, cure: str, more: str = "") -> Result:
     bend = both - 180.0
-    remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}."
+    remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}.{more}"
     verdict = graded(abs(bend), passing=CORNER)
     return check.result(where, verdict, measured=both, wanted=180.0, allowed=CORNER, unit=CORNER_UNIT, remedy=remedy)
 

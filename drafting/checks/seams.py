@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import chain
 
 from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
+from drafting.checks.joined import seen, to_follow, told_of
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Edge, Notch, NotchRef, Pattern, Piece, Seam, Walked, WalkedNotch, Wearer, walk
+from drafting.pattern import Edge, Notch, NotchRef, Pattern, Piece, Seam, Step, Walked, WalkedNotch, Wearer, walk
 from drafting.pattern.seam import EdgeRef
 
 __all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
@@ -30,10 +32,11 @@ def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
     no more than SEAM_PASS, it is a warning.
     """
     for seam in pattern.seams:
-        yield look(_lengths, seam, *_pieces_of(pattern, seam))
+        yield look(_lengths, seam, *told_of(pattern, seam))
 
 
-def _lengths(check: Check, seam: Seam, *pieces: Piece) -> Iterator[Result]:
+def _lengths(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
+    pieces, held = seen(told)
     walked = walk(_joined(seam, pieces), seam)
     ease = seam.ease
     measured = walked.a - walked.b
@@ -50,7 +53,7 @@ def _lengths(check: Check, seam: Seam, *pieces: Piece) -> Iterator[Result]:
         measured=measured,
         wanted=ease.wanted,
         allowed=allowed,
-        remedy=_length_remedy(seam, walked.a, walked.b),
+        remedy=_length_remedy(seam, walked.a, walked.b) + to_follow(seam, held),
     )
 
 
@@ -64,7 +67,7 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """
     for seam in pattern.seams:
         if seam.notches:
-            yield look(_pairs, seam, *_pieces_of(pattern, seam))
+            yield look(_pairs, seam, *told_of(pattern, seam))
     paired = {mark for seam in pattern.seams for pair in seam.notches for mark in pair}
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     for piece in pattern.pieces:
@@ -73,8 +76,9 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
                 yield look(_without_partner, piece.name, notch, piece.edge(notch.station.edge))
 
 
-def _pairs(check: Check, seam: Seam, *pieces: Piece) -> Iterator[Result]:
-    pattern = _joined(seam, pieces)
+def _pairs(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
+    pieces, held = seen(told)
+    pattern = replace(_joined(seam, pieces), history=held)
     walked = walk(pattern, seam)
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
     for count, pair in enumerate(pairs):
@@ -110,7 +114,7 @@ def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, 
     further, nearer = (pair.a, pair.b) if off > high else (pair.b, pair.a)
     remedy = (
         f"Walked from the start of the seam the notches miss each other by {outside:.1f} mm: move {_notch(further)} "
-        f"back by that much, or {_notch(nearer)} on."
+        f"back by that much, or {_notch(nearer)} on.{_drawn_anew(seam)}{to_follow(seam, pattern.history)}"
     )
     allowed: Allowed = NOTCH if low == high else (low - NOTCH, high + NOTCH)
     return check.result(
@@ -129,11 +133,6 @@ def _without_partner(check: Check, piece: str, notch: Notch, edge: Edge) -> Iter
     if min(abs(at), abs(whole - at)) > NOTCH:
         remedy = "No notch of the other piece meets it: mark its partner, or leave it out."
         yield check.result(f"{_notch(NotchRef(piece, notch.name))}, on {edge.name}", Verdict.WARN, remedy=remedy)
-
-
-def _pieces_of(pattern: Pattern, seam: Seam) -> tuple[Piece, ...]:
-    """The pieces that a seam joins."""
-    return tuple(pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
 
 
 def _joined(seam: Seam, pieces: tuple[Piece, ...]) -> Pattern:

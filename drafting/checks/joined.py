@@ -1,0 +1,68 @@
+"""What a look at a seam goes by: the pieces that it joins, and the steps that were held to one of them.
+
+Where such a seam fails, what was held back is the likely cause; the remedy then says how the other side follows.
+"""
+
+from __future__ import annotations
+
+from itertools import chain
+
+from drafting.pattern import Pattern, Piece, Seam, Step
+
+__all__ = ["seen", "to_follow", "told_of"]
+
+_ONLY = "only"
+_CAP = "cap "
+
+
+def told_of(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
+    """The pieces that a seam joins, and the steps that altered one of them and were not taken for the other as well."""
+    pieces = (pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
+    held = (step for step in pattern.history if _across(seam, step) and not _followed(pattern, seam, step))
+    return (*pieces, *held)
+
+
+def seen(told: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...], tuple[Step, ...]]:
+    """The pieces and the steps apart."""
+    pieces = tuple(each for each in told if isinstance(each, Piece))
+    return pieces, tuple(each for each in told if isinstance(each, Step))
+
+
+def to_follow(seam: Seam, held: tuple[Step, ...]) -> str:
+    """The sentences that say what was held to one side, with the words to type; empty where nothing was."""
+    return "".join(
+        f' "{step.alter}" was held to "{_held_to(step)}": to have the other side follow, leave only out, or write '
+        f'the step once more with only = "{_across(seam, step)}".'
+        for step in held
+    )
+
+
+def _held_to(step: Step) -> str:
+    return str(dict(step.options).get(_ONLY) or "")
+
+
+def _across(seam: Seam, step: Step) -> str:
+    """A piece on the other side of the seam from the one that a step was held to; "" where it was held to neither.
+
+    A cap has an alteration of its own that draws it to its armhole.
+    """
+    held = _held_to(step)
+    if any(ref.edge.startswith(_CAP) for ref in chain(seam.a, seam.b)):
+        return ""
+    for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+        if any(ref.piece == held for ref in run):
+            return next((ref.piece for ref in other if ref.piece != held), "")
+    return ""
+
+
+def _followed(pattern: Pattern, seam: Seam, step: Step) -> bool:
+    """Whether a step like it was held to another piece of the seam."""
+    pieces = {ref.piece for ref in chain(seam.a, seam.b)} - {_held_to(step)}
+    return any(
+        each.alter == step.alter and _held_to(each) in pieces and _without_only(each) == _without_only(step)
+        for each in pattern.history
+    )
+
+
+def _without_only(step: Step) -> dict[str, object]:
+    return {name: value for name, value in step.options if name != _ONLY}
