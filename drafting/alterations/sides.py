@@ -129,7 +129,8 @@ def led_side(step: str, side: Side, longer: float) -> Piece:
 
     The seam keeps its length, and all of it that lies beyond the level. Raises StepRefused as `moved_sides` does.
     """
-    drawn = _solved(step, side, 0.0, side.out * longer, (longer, 0.0))
+    corner = side.out * longer
+    drawn = _solved(step, _drawn(side, 0.0, corner), 0.0, corner, (longer, 0.0))
     _accept(step, drawn, longer)
     return _piece(drawn, 0.0)
 
@@ -158,7 +159,7 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam
         _accept(step, each, waist)
     if seam is None:
         seam = sum(each.grown[1] for each in first) / len(first)
-    return [_solved(step, side, beyond, corner, (waist, seam)) for side, corner in zip(sides, starts, strict=True)]
+    return [_solved(step, each, beyond, corner, (waist, seam)) for each, corner in zip(first, starts, strict=True)]
 
 
 def _natural(side: Side, waist: float, beyond: float) -> Vec:
@@ -187,14 +188,15 @@ def _drawn(side: Side, beyond: float, corner: Vec) -> _Drawn:
     return _Drawn(side, seam, led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
 
 
-def _solved(step: str, side: Side, beyond: float, corner: Vec, wanted: tuple[float, float]) -> _Drawn:
+def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[float, float]) -> _Drawn:
     """The side with its corner where the waist line and the side seam have grown by what is wanted, within 1e-7 mm.
+
+    drawn, corner: a first try at it, and how far its corner is moved
 
     A small step of the corner changes the length of either by about its part along the way that curve takes; how much
     really is learnt from each step (Broyden's method: the two rates are corrected along the step taken).
     """
-    drawn = _drawn(side, beyond, corner)
-    grown = drawn.grown
+    side, grown = drawn.side, drawn.grown
     level = side.level + side.out * beyond
     rates = [(drawn.waist.end - drawn.waist.start).unit(), (drawn.waist.end - level).unit()]
     for _ in range(16):
@@ -324,8 +326,10 @@ def _relined(drawn: _Drawn, beyond: float, mark: MarkLine) -> MarkLine:
     if drawn.side.corner in (mark.start, mark.end):
         return MarkLine(mark.name, *(corner if end == drawn.side.corner else end for end in (mark.start, mark.end)))
     along = (mark.end - mark.start).unit()
-    at_start = _meets(drawn.side.seam, mark.start, along, mark.start)
-    if not at_start and not _meets(drawn.side.seam, mark.start, along, mark.end):
+    met = [hit.point for _, hit in run_hits(drawn.side.seam, mark.start, along)]
+    met += _ends(drawn.side.seam)
+    at_start = any(point.near(mark.start, ON_SEAM) for point in met)
+    if not at_start and not any(point.near(mark.end, ON_SEAM) for point in met):
         return mark
     hits = [hit.point for _, hit in run_hits(drawn.seam, mark.start, along)]
     hits += [end for end in _ends(drawn.seam) if abs(along.cross(end - mark.start)) <= ON_SEAM]
@@ -334,11 +338,6 @@ def _relined(drawn: _Drawn, beyond: float, mark: MarkLine) -> MarkLine:
     expected = (mark.start if at_start else mark.end) + drawn.side.out * beyond
     found = min(hits, key=lambda point: distance(point, expected))
     return MarkLine(mark.name, found, mark.end) if at_start else MarkLine(mark.name, mark.start, found)
-
-
-def _meets(seam: Sequence[Curve], start: Point, along: Vec, end: Point) -> bool:
-    hits = [hit.point for _, hit in run_hits(seam, start, along)]
-    return any(point.near(end, ON_SEAM) for point in (*hits, *_ends(seam)))
 
 
 def _ends(run: Sequence[Curve]) -> Iterator[Point]:
