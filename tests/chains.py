@@ -32,6 +32,7 @@ from tests.alteration_samples import SAMPLES, Options, sample
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.remedies import mends
 from tests.sweep import plain
 from tests.sweep_alterations import dresses
 
@@ -154,8 +155,10 @@ class _Tally:
             failed = [each for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)]
             if crossed:
                 self._end("crosses itself unnoticed", crossed, told)
+            elif failed and all(mends(chain.pattern, each) for each in failed):
+                self._end("failed a check that its remedy mends", [f"{e.check}, {e.where}" for e in failed], told)
             elif failed:
-                self._end("failed a check", [f"{each.check}, {each.where}" for each in failed], told)
+                self._end("failed a check", [f"{each.check}, {each.where}: {each.remedy}" for each in failed], told)
             else:
                 self._end("passes every check", [], told)
             self._end("steps refused", [plain(sentence) for sentence in chain.refused], told, len(chain.refused))
@@ -168,9 +171,9 @@ class _Tally:
 
     def lines(self) -> Iterator[str]:
         """The ends, how often each; beneath them why, and the first chain that ended badly so."""
-        yield f"{'steps':28}{self.steps:6}"
+        yield f"{'steps':38}{self.steps:6}"
         for end, times in self.ends.most_common():
-            yield f"{end:28}{times:6}"
+            yield f"{end:38}{times:6}"
         for sentence, times in self.said.most_common():
             yield f"    {times:5} {sentence}"
             if not sentence.startswith("steps refused"):

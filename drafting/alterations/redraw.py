@@ -79,10 +79,12 @@ def refitted(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...
     cos, sin = grown * math.cos(turned), grown * math.sin(turned)
     place = Vec(run[0].start.x, run[0].start.y)
     to = start - Vec(cos * place.x - sin * place.y, sin * place.x + cos * place.y)
-    moved = [*moved_all(run, Move(cos, -sin, sin, cos, to.x, to.y))]
-    moved[0] = replace(moved[0], start=start)
-    moved[-1] = replace(moved[-1], end=end)
-    return tuple(moved)
+    out: list[Curve] = []
+    for curve in moved_all(run, Move(cos, -sin, sin, cos, to.x, to.y)):
+        # the gaps of rounding between them are closed
+        out.append(replace(curve, start=out[-1].end if out else start))
+    out[-1] = replace(out[-1], end=end)
+    return tuple(out)
 
 
 def parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
