@@ -25,6 +25,7 @@ from drafting.pattern import Pattern, dart_mouth, finished
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
+from tests.drafting.sizes import sized
 from tests.property.test_alterations import furthest
 from tests.sweep import dress_for
 
@@ -58,6 +59,28 @@ def test_the_worked_case_of_the_trade() -> None:
     assert math.degrees(angle) == pytest.approx(9.106, abs=5e-4)
     assert drop == pytest.approx(8.36, abs=5e-3)
     assert 2.0 * 120.0 * math.sin(0.5 * angle) == pytest.approx(19.05, abs=5e-3)
+
+
+@pytest.mark.parametrize(("to", "takes_up"), [("shoulder", 55.0), ("side seam", 27.0)])
+def test_one_angle_takes_up_twice_as_much_in_a_dart_twice_as_long(to: str, takes_up: float) -> None:
+    """Size 88, 4 cm round the body: 5.5 cm more at the shoulder, and 2.7 at the side seam, of one angle of 12 degrees.
+
+    A dart of angle a is 2 r sin(a / 2) wide at r from the bust point (plane geometry); the shoulder lies 24 cm off and
+    the side seam 13. So a cutter has the angle of the worked case, and sends part of it elsewhere: move a dart.
+    """
+    drafted = sized(88)
+    before = drafted if to == "shoulder" else apply_step(drafted, BASES["side dart"][0])
+    done = slashed("full bust", before.piece(FRONT), 20.0)
+    x, h = done.front.hinge_from_bust
+    assert (x, h) == pytest.approx((68.7, 88.5), abs=0.1)  # near the 60 and 90 of the worked case
+    assert x * (1.0 - math.cos(done.angle)) + h * math.sin(done.angle) == pytest.approx(20.0, abs=1e-9)
+    was, now = before.piece(FRONT), apply_step(before, FullBust(40.0)).piece(FRONT)
+    widths = []
+    for piece in (was, now):
+        mouth, bust = dart_mouth(piece, piece.dart("bust dart")), piece.point("bust point")
+        widths.append(2.0 * distance(mouth[0], bust) * math.sin(0.5 * angle_about(*mouth, bust)))
+        assert widths[-1] == pytest.approx(distance(*mouth), abs=1e-9)
+    assert widths[1] - widths[0] == pytest.approx(takes_up, abs=0.5)
 
 
 @pytest.mark.parametrize("spread", [-20.0, -3.0, 4.0, 30.0])

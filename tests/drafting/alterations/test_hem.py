@@ -94,24 +94,44 @@ def test_turned_up_it_lies_on_the_cloth_of_a_flared_skirt_exactly() -> None:
     assert up.area == pytest.approx(paper.intersection(up.envelope).area, abs=1.0)
 
 
+CIRCLES = [(1.0, 111.4), (0.75, 148.5), (0.5, 222.8), (1 / 3, 334.2), (0.25, 445.6)]
+"""W 70 cm: the radius of the waist of a whole circle, of three quarters, a half, a third, a quarter of one, mm (circle
+formulas of a home-sewing page, r = W / angle; the figures follow by plane geometry)."""
+
+
+@pytest.mark.parametrize(("part", "radius"), CIRCLES)
+def test_a_skirt_cut_from_part_of_a_circle_of_the_trades_radius_has_the_waist_it_is_for(
+    part: float, radius: float
+) -> None:
+    quarter = flared(0.5 * math.pi * part, radius + 600.0, radius).pieces[0]
+    assert 4.0 * run_length(quarter.edge("waist").curves) == pytest.approx(700.0, abs=0.4)
+    assert run_length(quarter.edge("hem").curves) - run_length(quarter.edge("waist").curves) == pytest.approx(
+        600.0 * 0.5 * math.pi * part, rel=3e-4
+    )
+    # cut along the sewing line less the allowance (plane geometry)
+    cut = cutting_line(quarter)
+    assert min(math.hypot(p.x, p.y) for p in polyline(cut, 1e-3)) == pytest.approx(radius - 15.0, abs=0.1)
+
+
 @pytest.mark.parametrize(
-    ("angle", "radius", "depth", "lies"),
+    ("part", "radius", "depth", "lies"),
     [
-        (0.5 * math.pi, 862.8, 6.35, True),  # a circle at the knee: 1/4 in, says the Guild
-        (0.5 * math.pi, 862.8, 76.2, False),  # and not the 3 in of a straight one
-        (0.25 * math.pi, 1045.6, 38.1, True),  # a flared one, 1 1/2 in (4-H)
-        (0.25 * math.pi, 1045.6, 101.6, False),
+        (1.0, 111.4, 6.35, True),  # a circle: 1/4 in, says the Guild
+        (1.0, 111.4, 76.2, False),  # and not the 3 in of a straight one
+        (0.5, 222.8, 38.1, True),  # a flared one, 1 1/2 in (4-H)
+        (0.5, 222.8, 101.6, False),
     ],
 )
-def test_a_curved_hem_takes_as_much_as_can_be_eased(angle: float, radius: float, depth: float, lies: bool) -> None:
-    """W 70: r 22.28 cm for a half and 44.56 for a quarter circle (circle formulas, plane geometry), 60 cm long."""
-    pattern = flared(angle, radius, radius - 600.0)
+def test_a_curved_hem_takes_as_much_as_can_be_eased(part: float, radius: float, depth: float, lies: bool) -> None:
+    """A circle and half a circle for a waist of 70 cm, 60 cm long."""
+    pattern = flared(0.5 * math.pi * part, radius + 600.0, radius)
+    hem = radius + 600.0
     if lies:
         after = apply_step(pattern, Hem("skirt front", depth=depth))
         # turned up by t its edge is longer than the hem by t times the angle (plane geometry)
         cut = cutting_line(after.piece("skirt front"))
         lowest = min(p.y for p in polyline(cut, 1e-4))
-        assert lowest == pytest.approx(-radius - depth, abs=0.05)
+        assert lowest == pytest.approx(-hem - depth, abs=0.05)
         return
     with pytest.raises(StepRefused, match=r"too full .* or finish = \"facing\""):
         apply_step(pattern, Hem("skirt front", depth=depth))

@@ -13,7 +13,7 @@ from drafting.alterations.quarter import quarters
 from drafting.alterations.skirt_fullness import gained_at_hem
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
-from drafting.geometry import Line, Point, run_length, tangent
+from drafting.geometry import Line, Point, distance, polyline, run_length, tangent
 from drafting.pattern import Cut, Dart, Edge, Grain, Pattern, Piece, Role, Wearer, finished, walk, with_pieces
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
@@ -121,6 +121,38 @@ def test_slashes_widen_the_hem_by_what_was_asked_round_the_whole_skirt(hem: floa
     grown = [2.0 * (length(after.piece(name), "hem") - length(before.piece(name), "hem")) for name in SKIRT]
     assert sum(grown) == pytest.approx(hem, rel=0.01)
     assert grown[0] == pytest.approx(grown[1], rel=0.02)
+
+
+@pytest.mark.parametrize(("part", "radius"), [(0.5, 222.8), (0.25, 445.6)])
+def test_a_straight_skirt_slashed_to_the_hem_of_part_of_a_circle_lies_on_the_circle(part: float, radius: float) -> None:
+    """W 70 cm: half a circle has a radius of 22.28 cm, a quarter 44.56 (circle formulas of a home-sewing page; plane
+    geometry). A quarter of it opens through 45 or 22.5 degrees, its hem by the length times that angle.
+    """
+    width, long, opens = 175.0, 600.0, 0.5 * math.pi * part
+    straight = straight_quarter(width, long)
+    after = apply_step(straight, FlareSkirt(hem=2.0 * long * opens, how="slashes", cuts=12)).piece("skirt")
+    side, centre = (after.edge(name) for name in ("side seam", "centre front"))
+    down = (centre.end - centre.start).unit()
+    out = (side.start - side.end).unit()
+    assert math.acos(down.dot(out)) == pytest.approx(opens, rel=0.02)
+    assert length(after, "hem") == pytest.approx((radius + long) * opens, rel=0.01)
+    # the middle of the circle lies where side and centre meet; the waist lies on it but for its hinges
+    top = centre.start
+    middle = Point(top.x, top.y + width / opens)
+    strays = [distance(p, middle) - radius for p in polyline(after.edge("waist").curves, 1e-2)]
+    assert max(map(abs, strays)) < 3.0
+
+
+def straight_quarter(width: float, long: float) -> Pattern:
+    at = [Point(0.0, 0.0), Point(width, 0.0), Point(width, long), Point(0.0, long)]
+    edges = (
+        Edge("hem", (Line(at[0], at[1]),), Role.HEM),
+        Edge("side seam", (Line(at[1], at[2]),)),
+        Edge("waist", (Line(at[2], at[3]),)),
+        Edge("centre front", (Line(at[3], at[0]),), Role.FOLD),
+    )
+    grain = Grain(Point(40.0, 100.0), Point(40.0, 400.0))
+    return Pattern("skirt", Wearer("nobody"), (Piece("skirt", edges, Cut(1, fold=True), grain),))
 
 
 @pytest.mark.parametrize("ratio", [1.5, 2.0, 3.0])

@@ -16,6 +16,7 @@ from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Vec, mirror, moved_all, polyline, run_length
 from drafting.pattern import BodyLength, Pattern, Piece, Role, finished, walk
 from tests.alteration_samples import SAMPLES
+from tests.drafting.alterations.test_hem import flared
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 
@@ -42,6 +43,24 @@ def test_three_inches_each_are_six_of_overlap_and_the_fit_stays() -> None:
     assert (piece.cut.count, piece.cut.fold, piece.cut.mirror) == (2, False, True)
     assert piece.edge("wrap edge").role is Role.OPENING
     assert not failed(after)
+
+
+def test_half_a_circle_wraps_over_a_waist_with_the_radius_that_pi_gives_and_not_with_a_third() -> None:
+    """W 29 in and 6 in on each front: 41 in lie on half a circle of 13.05 in; with 41 / 3 = 13.67 it is 1.9 too big."""
+    waist, overlap, long = 29.0 * INCH, 6.0 * INCH, 600.0
+    radius = (waist + 2.0 * overlap) / math.pi
+    assert radius / INCH == pytest.approx(13.05, abs=0.005)
+    quarter = flared(0.25 * waist / radius, radius + long, radius)
+    after = apply_step(quarter, Wrap(overlap)).piece("skirt front")
+    on_front = sum(run_length(edge.curves, 1e-7) for edge in after.edges if "waist" in edge.name)
+    whole = 2.0 * on_front + 2.0 * 0.25 * waist  # two fronts that wrap, and the two halves of the back
+    assert whole == pytest.approx(math.pi * radius, abs=0.05)
+    assert whole == pytest.approx(41.0 * INCH, abs=0.05)
+    # both fronts' waists lie on the one circle, so the skirt is half of it
+    places = [p for edge in after.edges if "waist" in edge.name for p in polyline(edge.curves, 1e-3)]
+    assert [math.hypot(p.x, p.y) for p in places] == pytest.approx([radius] * len(places), abs=0.2)
+    too_big = math.pi * (waist + 2.0 * overlap) / 3.0 - (waist + 2.0 * overlap)
+    assert too_big / INCH == pytest.approx(math.pi * (13.67 - 13.05), abs=0.02)
 
 
 @pytest.mark.parametrize(("overlap", "slant"), [(76.2, 0.0), (120.0, 80.0), (180.0, -90.0)])
