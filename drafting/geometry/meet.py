@@ -181,17 +181,21 @@ def _fan_apart(p: Hull, q: Hull, end: Point) -> bool:
     one, other = _rays(p, end), _rays(q, end)
     if not one or not other:
         return False
-    mx, my = sum(r[0] for r in one) / len(one), sum(r[1] for r in one) / len(one)
-    ox, oy = sum(r[0] for r in other) / len(other), sum(r[1] for r in other) / len(other)
-    ux, uy = mx - ox, my - oy
+    # the line is square to what leads from the middle of the one fan of rays to the middle of the other
+    ux = uy = 0.0
+    for x, y in one:
+        ux, uy = ux + x / len(one), uy + y / len(one)
+    for x, y in other:
+        ux, uy = ux - x / len(other), uy - y / len(other)
     return all(ux * x + uy * y > LEAST_SINE for x, y in one) and all(ux * x + uy * y < -LEAST_SINE for x, y in other)
 
 
 def _rays(h: Hull, end: Point) -> list[tuple[float, float]]:
     """The unit directions from the end to the other control points; those on the end itself tell nothing."""
+    from_x, from_y = end.x, end.y
     rays = []
     for k in (0, 2, 4, 6):
-        x, y = h[k] - end.x, h[k + 1] - end.y
+        x, y = h[k] - from_x, h[k + 1] - from_y
         size = math.hypot(x, y)
         if size > SAME_PLACE:
             rays.append((x / size, y / size))

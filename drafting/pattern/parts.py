@@ -48,7 +48,7 @@ class Edge:
             raise NotAPattern(f'edge "{self.name}"', f"its allowance is {self.allowance} mm")
         at = self.curves[0].start
         for curve in self.curves:
-            if curve.start != at:
+            if curve.start is not at and curve.start != at:
                 raise NotAPattern(f'edge "{self.name}"', f"a gap between {at} and {curve.start}")
             inner = curve.c1.x + curve.c1.y + curve.c2.x + curve.c2.y if isinstance(curve, Cubic) else 0.0
             if not math.isfinite(curve.start.x + curve.start.y + curve.end.x + curve.end.y + inner):
