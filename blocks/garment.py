@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Final
 
 from blocks.handover import Drafted
 from blocks.table import Block, Order
@@ -13,7 +14,7 @@ from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, each_size, sizes_body
-from drafting.errors import InputProblems, Problem
+from drafting.errors import BrokenPromise, InputProblems, Problem, StepRefused, TrueseamError
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EaseSet, Fit, choose_ease
 from drafting.fit.least import least_ease
@@ -31,8 +32,12 @@ __all__ = [
     "finish",
     "nest_members",
     "ready",
+    "stages",
     "with_allowances",
 ]
+
+_FAR: Final = 10_000.0
+"""mm. A piece that reaches further is longer than any cloth a garment is cut from (our figure)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +65,7 @@ class Garment:
            then the body that the chart gives
     ease: mm by place, where it was asked for; the table gives the rest for this cloth and fit
     date: of the order, as the person wrote it
+    told_at: where each of the steps is written, as she would look for it; empty where they stand in no file
     """
 
     title: str
@@ -72,6 +78,7 @@ class Garment:
     paper: Paper = Paper()
     date: datetime.date | None = None
     sizes: Sizes | None = None
+    told_at: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,16 +148,38 @@ def draft(garment: Garment, readied: Readied) -> Pattern:
     return with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem)
 
 
-def alter(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern:
-    """The pattern after the steps, each with its promises kept. Raises StepRefused for one that makes no sense."""
-    for step in steps:
-        pattern = apply_step(pattern, step)
+def stages(pattern: Pattern, steps: Sequence[Alteration], *, told_at: Sequence[str] = ()) -> Iterator[Pattern]:
+    """The pattern as it is, and after each of the steps, with every promise kept.
+
+    told_at: where each step is written, so that what cannot be done is told with its place
+    Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place.
+    """
+    yield pattern
+    for count, step in enumerate(steps):
+        told = told_at[count] if count < len(told_at) else f"step {count + 1}"
+        where = f"{told}, {step.name}"
+        try:
+            pattern = apply_step(pattern, step)
+        except BrokenPromise as broken:
+            raise BrokenPromise(where, broken.promise, broken.before, broken.after) from broken
+        except StepRefused as refused:
+            raise StepRefused(where, refused.reason) from refused
+        except TrueseamError as refused:
+            raise StepRefused(where, " ".join(refused.sentences())) from refused
+        _accept_reach(where, pattern)
+        yield pattern
+
+
+def alter(pattern: Pattern, steps: Sequence[Alteration], *, told_at: Sequence[str] = ()) -> Pattern:
+    """The pattern after the steps. Raises as `stages` does."""
+    for altered in stages(pattern, steps, told_at=told_at):
+        pattern = altered
     return pattern
 
 
 def finish(garment: Garment) -> Pattern:
     """From an order to the altered pattern: ready, draft, alter."""
-    return alter(draft(garment, ready(garment)), garment.steps)
+    return alter(draft(garment, ready(garment)), garment.steps, told_at=garment.told_at)
 
 
 def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
@@ -160,7 +189,12 @@ def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
     return tuple(
         (
             str(size.frame),
-            replace(garment, sizes=size, wearer=replace(sizes_body(size).person, unit=garment.wearer.unit)),
+            replace(
+                garment,
+                sizes=size,
+                wearer=replace(sizes_body(size).person, unit=garment.wearer.unit),
+                told_at=tuple(f"{told}, size {size.frame}" for told in garment.told_at),
+            ),
         )
         for size in each_size(garment.sizes)
     )
@@ -187,6 +221,19 @@ def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:
         return replace(piece, edges=tuple(edge.with_allowance(by_role[edge.role]) for edge in piece.edges))
 
     return replace(pattern, pieces=tuple(allowed(piece) for piece in pattern.pieces))
+
+
+def _accept_reach(where: str, pattern: Pattern) -> None:
+    """Raise StepRefused where a piece has become longer than any cloth."""
+    for piece in pattern.pieces:
+        across, up = [edge.start.x for edge in piece.edges], [edge.start.y for edge in piece.edges]
+        reach = max(max(across) - min(across), max(up) - min(up))
+        if reach > _FAR:
+            raise StepRefused(
+                where,
+                f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most; '
+                "ask for less",
+            )
 
 
 def _wearer(garment: Garment, body: Body) -> Wearer:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from blocks.garment import BlockOrder, Garment, Paper, finish
-from blocks.table import BLOCKS, Block
+from blocks.table import BLOCKS, Block, find_block
 from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
 from drafting.body.person import Person, read_person
 from drafting.body.sizes import Sizes, read_sizes, sizes_body
@@ -19,6 +19,7 @@ from drafting.fit.ease import FITS, Fit, read_ease
 from drafting.reading.files import load_toml
 from drafting.reading.options import read_options
 from drafting.reading.table import Reader, refuse
+from drafting.reading.units import printable
 
 __all__ = ["read_garment"]
 
@@ -35,6 +36,7 @@ class _Told:
     fit: Fit = "regular"
     ease: Mapping[str, float] | None = None
     steps: tuple[Alteration, ...] = ()
+    told_at: tuple[str, ...] = ()
     paper: Paper = Paper()
     date: datetime.date | None = None
 
@@ -56,6 +58,7 @@ def _garment(path: Path, told: _Told) -> Garment:
     """What was told as a garment, where no problem was noted."""
     if told.title is None or told.wearer is None:  # nothing was noted, so both are there
         raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
+    blended = _blended(told)
     return Garment(
         title=told.title,
         wearer=told.wearer,
@@ -63,10 +66,11 @@ def _garment(path: Path, told: _Told) -> Garment:
         cloth=told.cloth,
         fit=told.fit,
         ease=told.ease or {},
-        steps=(*_blended(told), *told.steps),
+        steps=(*blended, *told.steps),
         paper=told.paper,
         date=told.date,
         sizes=told.sizes,
+        told_at=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *told.told_at),
     )
 
 
@@ -97,7 +101,7 @@ def _read(
     told = _blocks(reader, told, blocks)
     if "sizes" in reader and told.sizes is not None and not told.sizes.nest:
         _bust_for_bodice(reader, told.sizes, told.blocks)
-    told = replace(told, steps=(*told.steps, *_steps(reader, told, path, chain, papers, blocks)))
+    told = _steps(reader, told, path, chain, papers, blocks)
     reader.finish()
     return told
 
@@ -181,19 +185,23 @@ def _paper(reader: Reader, told: Paper, papers: Sequence[str]) -> Paper:
 
 def _blocks(reader: Reader, told: _Told, table: tuple[Block, ...]) -> _Told:
     """The blocks a file orders, in the order in which they are drafted; none ordered leaves what was told before."""
+    noted = len(reader.problems)
     tables = reader.tables("block")
     if not tables:
-        if "block" not in reader and not told.blocks:
-            reader.problem("block", "one [[block]] or more, each with a name", _known("block", [b.name for b in table]))
+        if not told.blocks and "like" not in reader and len(reader.problems) == noted:
+            there = ", ".join(f'"{block.name}"' for block in table)
+            reader.problem("block", "one [[block]] or more, each with a name", f"There is: {there}.")
         return told
     orders: dict[str, BlockOrder] = {}
     ease: dict[str, float] = dict(told.ease or {})
     asked: dict[str, float] = {}
     names = [block.name for block in table]
     for inner in tables:
-        name = inner.choice("name", names)
-        block = next(block for block in table if block.name == name)
-        if name in orders and inner.where("name") != "":
+        name = inner.kind("name", names)
+        if name is None:
+            continue
+        block = find_block(name, table)
+        if name in orders:
             inner.problem("name", "each block once")
         given = _block_ease(inner, block)
         for place, mm in given.items():
@@ -202,7 +210,7 @@ def _blocks(reader: Reader, told: _Told, table: tuple[Block, ...]) -> _Told:
                     "ease", f"the same {place} ease as the block before it", "They are sewn to each other there."
                 )
         orders[name] = BlockOrder(block, read_options(inner, block.options))
-    if "sleeve" in orders and "bodice" not in orders:
+    if "sleeve" in orders and "bodice" not in orders and len(orders) == len(tables):
         reader.problem("block", 'a [[block]] named "bodice" as well', "A sleeve is drawn to the armhole it goes into.")
     ordered = tuple(orders[name] for name in names if name in orders)
     return replace(told, blocks=ordered, ease={**ease, **asked})
@@ -224,22 +232,35 @@ def _steps(
     chain: tuple[Path, ...],
     papers: Sequence[str],
     blocks: tuple[Block, ...],
-) -> tuple[Alteration, ...]:
-    steps: list[Alteration] = []
-    pieces = [piece for order in told.blocks for piece in order.block.pieces]
+) -> _Told:
+    """What was told with the steps of this file behind those of the file it follows."""
+    steps, told_at = list(told.steps), list(told.told_at)
     for inner in reader.tables("step"):
         step = read_step(inner, ALTERATIONS)
         if step is None:
             continue
         if isinstance(step, PutSleeveIn) and step.garment:
             step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), papers, blocks)
+        _accept_piece(inner, step, told, blocks, is_first=not steps)
         steps.append(step)
-        piece = getattr(step, "piece", None)
-        if pieces and isinstance(piece, str) and piece and piece not in pieces:
-            near = nearest(piece, pieces)
-            mend = f'Did you mean "{near}"?' if near else ""
-            inner.problem("piece", _known("piece", pieces), mend)
-    return tuple(steps)
+        told_at.append(inner.where())
+    return replace(told, steps=tuple(steps), told_at=tuple(told_at))
+
+
+def _accept_piece(reader: Reader, step: Alteration, told: _Told, blocks: tuple[Block, ...], *, is_first: bool) -> None:
+    """Note a piece that no block of the garment makes; one that a step before may have made is left to the step."""
+    pieces = [piece for order in told.blocks for piece in order.block.pieces]
+    name = getattr(step, "piece", None)
+    if not pieces or not isinstance(name, str) or not name or name in pieces:
+        return
+    if not is_first and any(name.startswith(piece) for piece in pieces):
+        return
+    block = next((block.name for block in blocks if name in block.pieces), None)
+    near = nearest(name, pieces)
+    mend = f'It comes with the block "{block}": add that, or leave this step out.' if block else ""
+    mend = mend or (f'Did you mean "{near}"?' if near else "")
+    read = None if "piece" in reader else f'nothing, which stands for "{name}"'
+    reader.problem("piece", _known("piece", pieces), mend, read=read)
 
 
 def _with_its_sleeve(
@@ -257,14 +278,17 @@ def _with_its_sleeve(
         return step
     problems: list[Problem] = []
     told = _read(path, chain, papers, blocks, problems)
-    if problems:
-        reader.problem("garment", expected, f"What is wrong with that file: {problems[0].sentence()}")
-        return step
-    try:
-        return with_sleeve_of(step, finish(_garment(path, told)))
-    except TrueseamError as refusal:
-        reader.problem("garment", expected, " ".join(refusal.sentences()))
-        return step
+    if told.sizes is not None and told.sizes.nest:
+        reader.problem("garment", expected, f"That one is ordered in {told.sizes.name}: name one that has one size.")
+    elif problems:
+        said = " ".join(problem.sentence() for problem in dict.fromkeys(problems))
+        reader.problem("garment", expected, f"What is wrong with that file: {said}")
+    else:
+        try:
+            return with_sleeve_of(step, finish(_garment(path, told)))
+        except TrueseamError as refusal:
+            reader.problem("garment", expected, f"What is wrong with that file: {' '.join(refusal.sentences())}")
+    return step
 
 
 def _known(kind: str, names: Sequence[str]) -> str:

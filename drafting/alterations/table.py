@@ -61,10 +61,8 @@ def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
     None when its name is not known: its options cannot be judged then, and are not reported as unknown keys. Where an
     option was wrong the alteration holds a harmless value in its place; whoever reads refuses before applying it.
     """
-    name = reader.choice("alter", [entry.name for entry in table], default=None)
+    name = reader.kind("alter", [entry.name for entry in table])
     if name is None:
-        if "alter" not in reader:
-            reader.choice("alter", [entry.name for entry in table])
         return None
     entry = find_entry(table, name)
     return entry.alteration(**read_options(reader, entry.options))

@@ -114,6 +114,19 @@ class Reader:
         known = tuple(choices)
         return self._value(key, lambda value: _parse_choice(value, known), default, known[0])
 
+    def kind(self, key: str, kinds: Iterable[str]) -> str | None:
+        """Which of several things this table is; None, with the problem noted, when that is not told.
+
+        What else stands in the table cannot be judged then, and is no problem of its own.
+        """
+        known = tuple(kinds)
+        told = self.choice(key, known, default=None)
+        if told is None:
+            if key not in self._table:
+                self.choice(key, known)
+            self._asked.update(dict.fromkeys(self._table))
+        return told
+
     @overload
     def flag(self, key: str) -> bool: ...
     @overload
@@ -236,15 +249,21 @@ class Reader:
                 self.problem(key, f"a list of tables, each begun with [[{key}]]", read=shown(item))
         return tuple(opened)
 
-    def finish(self) -> None:
-        """Note every key that nobody asked for, here and in the tables opened from here."""
+    def finish(self, *, above: Iterable[str] = ()) -> None:
+        """Note every key that nobody asked for, here and in the tables opened from here.
+
+        above: keys that belong to a table further out; one of them here stands too far down in the file
+        """
+        outer = set(above)
         for key in self._table:
             if key not in self._asked:
                 near = nearest(key, self._asked)
                 mend = f'Did you mean "{near}"?' if near else "Leave it out."
+                if key in outer:
+                    mend = "It belongs at the top of the file, above the first line in [ ]."
                 self.problem(key, _known_keys(self._asked), mend, read="a key that is not known here")
         for reader in self._inner:
-            reader.finish()
+            reader.finish(above={*outer, *self._asked})
 
     def _open(self, table: Mapping[str, object], section: str) -> Reader:
         reader = Reader(table, place=self.place, problems=self.problems, unit=self.unit, section=section)

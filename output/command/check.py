@@ -42,12 +42,15 @@ def checked(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
 
 def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
     from blocks.order import read_garment
+    from output.command.nest import checked_in_sizes
     from output.papers import PAPERS
 
     garment = read_garment(path, papers=tuple(PAPERS))
     if unit is not None:
         garment = replace(garment, wearer=replace(garment.wearer, unit=unit))
-    whole = made(garment, path)
+    if garment.sizes is not None and garment.sizes.nest:
+        return checked_in_sizes(garment, path, explain=explain)
+    whole = made(garment)
     return Answer(status_of(whole.results), pattern_told(whole, explain=explain), pattern_data(whole))
 
 

@@ -8,13 +8,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from blocks.garment import Garment, draft, needed, ready
+from blocks.garment import Garment, draft, needed, ready, stages
 from blocks.order import read_garment
-from drafting.alterations import apply_step
 from drafting.alterations.order import swapped
 from drafting.body.plausible import Doubt, doubts
 from drafting.checks import Result, Verdict, run_checks, worst
-from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, nearest
+from drafting.errors import CannotDraft, InputProblems, Problem, nearest
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
@@ -76,14 +75,14 @@ def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool, expl
         tell("reading", 0.0)
         garment = ordered(path, paper)
         tell("drafting", 0.05)
-        whole = made(garment, path)
+        whole = made(garment)
         written = write_all(folder, dict(_files(whole, tell, explain=explain)))
     names = [str(name.relative_to(folder)) for name in written]
     said = (*pattern_told(whole, explain=explain), _written(whole, folder, names))
     return Answer(status_of(whole.results), said, {**pattern_data(whole), "folder": str(folder), "files": names})
 
 
-def made(garment: Garment, path: Path) -> Made:
+def made(garment: Garment) -> Made:
     """The garment drafted, altered and checked. Raises CannotDraft or StepRefused, with the place, or InputProblems."""
     try:
         readied = ready(garment)
@@ -93,22 +92,15 @@ def made(garment: Garment, path: Path) -> Made:
         raise CannotDraft(
             refused.measurements, "\n".join(f"{who}: {line}" for line in refused.reason.splitlines())
         ) from refused
-    stages = [pattern]
-    for count, step in enumerate(garment.steps, start=1):
-        try:
-            pattern = apply_step(pattern, step)
-            stages.append(pattern)
-        except StepRefused as refused:
-            where = f"{printable(str(path), most=200)}, step {count}, {refused.alteration}"
-            raise StepRefused(where, refused.reason) from refused
+    whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))
     places = {place for order in garment.blocks for place in order.block.places}
     return Made(
         garment,
-        pattern,
-        run_checks(pattern),
+        whole[-1],
+        run_checks(whole[-1]),
         tuple(ease for ease in readied.ease.values if ease.place in places),
         doubts(readied.body, among=needed(garment)),
-        tuple(stages),
+        whole,
     )
 
 

@@ -1,4 +1,4 @@
-"""`trueseam draft` for a garment ordered in several sizes: one set of sheets for all, the rest for each."""
+"""`draft` and `check` for a garment ordered in several sizes: one set of sheets for all, the rest for each."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from drafting.checks import Verdict, worst
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized
 from drafting.pattern.text import to_json
+from drafting.reading.units import printable
 from output.command.answer import Answer
 from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
 from output.command.progress import Tell, progress
@@ -17,7 +18,7 @@ from output.files import write_all
 from output.papers import PAPERS, sheets_said
 from output.tables import Passage, Said, counted, faults_told, finished_told
 
-__all__ = ["drafted_in_sizes"]
+__all__ = ["checked_in_sizes", "drafted_in_sizes"]
 
 _FAILED = (Verdict.FAIL, Verdict.ERROR)
 
@@ -35,27 +36,37 @@ def drafted_in_sizes(path: Path, *, to: Path | None, paper: str | None, quiet: b
         return _drafted_nest(garment, path, to if to is not None else Path(path.stem), tell, explain=explain)
 
 
+def checked_in_sizes(garment: Garment, path: Path, *, explain: bool = False) -> Answer:
+    """Every size of a nest checked. Raises TrueseamError for what cannot be drafted or has not the same edges."""
+    nest, whole = _made(garment, path)
+    return Answer(_status(whole), tuple(_told(nest, whole, garment, explain=explain)), _data(whole, garment))
+
+
 def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell, *, explain: bool) -> Answer:
-    whole = [(size, made(member, path)) for size, member in nest_members(garment)]
+    nest, whole = _made(garment, path)
+    files = dict(_files(nest, whole, garment, tell, explain=explain))
+    written = [str(name.relative_to(folder)) for name in write_all(folder, files)]
+    said = (*_told(nest, whole, garment, explain=explain), _written(garment, folder, written))
+    return Answer(_status(whole), said, {**_data(whole, garment), "folder": str(folder), "files": written})
+
+
+def _made(garment: Garment, path: Path) -> tuple[Nest, list[tuple[str, Made]]]:
+    whole = [(size, made(member)) for size, member in nest_members(garment)]
     try:
-        nest = Nest(garment.title, tuple(Sized(size, each.pattern) for size, each in whole))
+        return Nest(garment.title, tuple(Sized(size, each.pattern) for size, each in whole)), whole
     except NotAPattern as error:
-        where = f"{path}, [sizes] nest"
+        where = f"{printable(str(path), most=200)}, [sizes] nest"
         raise InputProblems(
             [Problem(where, str(error), "sizes with the same edges", "Draft them one by one.")]
         ) from error
-    files = dict(_files(nest, whole, garment, tell, explain=explain))
-    written = [str(name.relative_to(folder)) for name in write_all(folder, files)]
-    statuses = [status_of(each.results) for _, each in whole]
-    data = {
-        "title": garment.title,
-        "sizes": {size: pattern_data(each) for size, each in whole},
-        "folder": str(folder),
-        "files": written,
-    }
-    return Answer(
-        max(statuses), (*_told(nest, whole, garment, explain=explain), _written(garment, folder, written)), data
-    )
+
+
+def _status(whole: Sequence[tuple[str, Made]]) -> int:
+    return max(status_of(each.results) for _, each in whole)
+
+
+def _data(whole: Sequence[tuple[str, Made]], garment: Garment) -> dict[str, object]:
+    return {"title": garment.title, "sizes": {size: pattern_data(each) for size, each in whole}}
 
 
 def _files(

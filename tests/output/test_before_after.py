@@ -15,7 +15,7 @@ from output.before_after import before_after, steps_data
 from output.command.draft import Made, made, order_of
 from output.report import report_html
 from output.svg import overlay_picture
-from tests.output.running import FERRY, PERSON, ran
+from tests.output.running import PERSON, ran
 from tests.output.test_report import HANNE, Page
 
 STEPS = """\
@@ -41,7 +41,7 @@ def altered() -> Made:
     from blocks.table import BLOCKS
 
     steps = (Lengthen("sleeve", 30.0), Lengthen("bodice front", 20.0), UpperArm(by=20.0))
-    return made(Garment("Tide dress", HANNE, tuple(BlockOrder(block) for block in BLOCKS), steps=steps), FERRY)
+    return made(Garment("Tide dress", HANNE, tuple(BlockOrder(block) for block in BLOCKS), steps=steps))
 
 
 def report(stages: tuple[Pattern, ...] | None = None, unit: str = "cm") -> str:

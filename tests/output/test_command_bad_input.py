@@ -141,7 +141,7 @@ def test_measurements_at_odds_are_named_with_the_file_they_stand_in(tmp_path: Pa
 def test_a_step_that_makes_no_sense_is_named_by_its_number(tmp_path: Path, capsys: Capsys) -> None:
     step = '[[step]]\nalter = "lengthen"\npiece = "skirt front"\n'
     path = written(tmp_path, SKIRT + step + 'by = "2 cm"\n' + step + 'by = "-60 cm"\n')
-    assert one(refused(capsys, path)).startswith(f"{path}, step 2, lengthen: ")
+    assert one(refused(capsys, path)).startswith(f"{path}, [[step]] 2, lengthen: ")
 
 
 def test_a_folder_that_cannot_be_written(tmp_path: Path, capsys: Capsys) -> None:

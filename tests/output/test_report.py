@@ -17,7 +17,6 @@ from drafting.pattern import Origin, Pattern, Step, finished
 from drafting.reading.units import cm, inches
 from output.command.draft import Made, made
 from output.report import report_html
-from tests.output.running import FERRY
 
 HANNE = person(
     {"stature": 1650.0, "bust_girth": 1020.0, "waist_girth": 840.0, "hip_girth": 1100.0, "wrist_girth": 230.0},
@@ -28,7 +27,7 @@ HANNE = person(
 @cache
 def dress() -> Made:
     orders = tuple(BlockOrder(block) for block in BLOCKS)
-    return made(Garment("Tide dress", HANNE, orders, steps=(Lengthen("sleeve", 30.0),)), FERRY)
+    return made(Garment("Tide dress", HANNE, orders, steps=(Lengthen("sleeve", 30.0),)))
 
 
 def report(whole: Made | None = None, *, pattern: Pattern | None = None, **told: object) -> str:

@@ -51,7 +51,7 @@ def laid_down(folder: Path, seed: int) -> Path:
 def outcome(path: Path) -> tuple[str, tuple[str, ...]]:
     """How drafting a file ends, and the sentences with which it is refused; any other error fails the test."""
     try:
-        made(read_garment(path, papers=tuple(PAPERS)), path)
+        made(read_garment(path, papers=tuple(PAPERS)))
     except TrueseamError as refused:
         return type(refused).__name__, refused.sentences()
     return "drafted", ()
