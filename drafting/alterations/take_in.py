@@ -35,7 +35,7 @@ from drafting.alterations.side import (
 )
 from drafting.alterations.sides import led_side, moved_sides
 from drafting.alterations.table import Entry
-from drafting.alterations.wider_dart import waist_taken_in
+from drafting.alterations.wider_dart import accept_darts_short_of, waist_taken_in
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import EdgeRef, Pattern, Piece, Role, finished_length, with_pieces
@@ -87,6 +87,8 @@ class TakeIn(Alteration):
             pattern = _with_sleeve(self, seen.upper, before, pattern)
         if self.waist * self.darts:
             each = self.waist * self.darts / _PARTS_OF_GIRTH
+            for side in seen.all:
+                accept_darts_short_of(self.name, side.piece, side.mark)
             pieces = [pattern.piece(side.piece.name) for side in seen.all]
             pattern = with_pieces(pattern, *(waist_taken_in(self.name, piece, each) for piece in pieces))
         if self.waist * self.centre_back:

@@ -13,18 +13,31 @@ from typing import Final
 
 from drafting.alterations.sides import led_to
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Curve, Move, moved_all, run_reversed, turn
+from drafting.geometry import Curve, Move, moved_all, run_hits, run_reversed, turn
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Dart, Edge, Piece, closed, dart_angle, dart_width
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Dart, Edge, MarkLine, Piece, closed, dart_angle, dart_width
 
-__all__ = ["waist_taken_in"]
+__all__ = ["accept_darts_short_of", "waist_taken_in"]
 
 _LEAST_DART: Final = 4.0
 """mm. A dart narrower than this is not worth sewing (our figure): it is eased in or left out."""
 
 _LEAST_PART: Final = 12.0
 """mm of seam line that must be left on either side of a dart (our figure)."""
+
+
+def accept_darts_short_of(step: str, piece: Piece, mark: MarkLine) -> None:
+    """Raise StepRefused where a waist dart reaches over a line at which the piece is to stay as wide as it is."""
+    for dart in _waist_darts(piece):
+        legs = [curve for leg in dart.legs for curve in piece.edge(leg).curves]
+        across = [hit.along for _, hit in run_hits(legs, mark.start, mark.end - mark.start)]
+        if across and max(across) - min(across) > SAME_PLACE:
+            raise StepRefused(
+                step,
+                f'"{dart.name}" of "{piece.name}" reaches over the {mark.name}, which would become narrower with it; '
+                'let the side seams take all of it: darts = "0 %"',
+            )
 
 
 def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
