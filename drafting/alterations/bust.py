@@ -111,7 +111,10 @@ class _Bust(Alteration):
 
     def _amount(self, pattern: Pattern) -> float:
         """How much is let in or taken out round the body, mm, above nought."""
+        girths = (self.bust_girth, self.upper_chest_girth, self.drafted_gap)
         if self.by is not None:
+            if any(given is not None for given in girths):
+                raise StepRefused(self.name, "say either by, or bust_girth and upper_chest_girth; leave the rest out")
             if not math.isfinite(self.by) or self.by <= SAME_PLACE:
                 raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above nought")
             return self.by

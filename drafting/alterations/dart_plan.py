@@ -96,6 +96,9 @@ def planned(step: Wanted, pattern: Pattern) -> DartPlan:
         raise StepRefused(step.name, str(error)) from error
     if not 0.0 < step.part <= 1.0:
         raise StepRefused(step.name, f"part: {step.part:g} is not more than 0 and at most 1 (the whole dart)")
+    if step.beyond and dart.aims_at:
+        reason = f'"{dart.name}" is drawn towards the marked point "{dart.aims_at}" and turned about that'
+        raise StepRefused(step.name, f"{reason}; leave beyond out")
     turning = turning_of(piece, dart, step.beyond)
     angle = step.part * angle_about(*dart_mouth(piece, dart), turning.pivot)
     if angle < _LEAST_ANGLE:
@@ -126,6 +129,9 @@ def planned(step: Wanted, pattern: Pattern) -> DartPlan:
 
 
 def _accept_merging(step: Wanted, dart: Dart, into: Dart) -> None:
+    if step.at is not None or step.share != 0.5 or step.measured_from:
+        reason = f'"{into.name}" is a dart, and a dart goes into another where that one is'
+        raise StepRefused(step.name, f"{reason}; leave at, share and measured_from out")
     if into is dart:
         raise StepRefused(step.name, f'"{dart.name}" cannot be moved into itself; say an edge or another dart')
     if not dart.aims_at or dart.aims_at != into.aims_at:
@@ -158,6 +164,8 @@ def _parted(
 
 def _place(step: Wanted, piece: Piece, edge: Edge) -> float:
     """Where on the edge the dart goes, mm from its start."""
+    if step.at is not None and step.share != 0.5:
+        raise StepRefused(step.name, "both at and share say where on the edge; leave one of them out")
     k = next(k for k, each in enumerate(piece.edges) if each is edge)
     starts, ends = (_beside(piece, piece.edges[j % len(piece.edges)]) for j in (k - 1, k + 1))
     at = edge.length * step.share if step.at is None else step.at

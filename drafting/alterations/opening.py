@@ -138,6 +138,12 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
             f'an opening is at the "{CENTRE_BACK}", the "{CENTRE_FRONT}" or the "{SIDE}", with "{ZIP}", "{BUTTONS}" or '
             f'"{CLOSED}"; this one is at "{step.at}" with "{step.fasten}"',
         )
+    if step.below is not None:
+        raise StepRefused(step.name, f'below is for a zip at the "{SIDE}"; leave it out')
+    if step.length is not None and step.fasten != ZIP:
+        raise StepRefused(
+            step.name, f'length is that of a zip, and this one has fasten = "{step.fasten}"; leave it out'
+        )
     lines = centre_lines(pattern, step.at)
     if not lines:
         raise StepRefused(step.name, f"no piece has an edge at its {step.at}; a front or back with a stand has none")

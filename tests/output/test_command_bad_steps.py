@@ -127,3 +127,33 @@ def test_a_nest_is_checked_in_every_size(tmp_path: Path, capsys: Capsys) -> None
 def test_a_block_that_is_none_is_one_problem(head: str, told: str, tmp_path: Path, capsys: Capsys) -> None:
     (sentence,) = said(capsys, tmp_path, HEAD + head)
     assert told in sentence
+
+
+@pytest.mark.parametrize(
+    ("asked", "told"),
+    [
+        (step("full bust", by='"2 cm"', bust_girth='"110 cm"'), "either by, or bust_girth"),
+        (step("opening", at='"centre back"', below='"10 cm"'), "below is for a zip at the"),
+        (step("opening", at='"centre back"', fasten='"closed"', length='"30 cm"'), "length is that of a zip"),
+        (
+            step("move a dart", piece='"bodice front"', dart='"bust dart"', to='"waist dart"', at='"3 cm"'),
+            "leave at, share and measured_from out",
+        ),
+        (
+            step("move a dart", piece='"bodice front"', dart='"bust dart"', to='"waist dart"', beyond='"3 cm"'),
+            "leave beyond out",
+        ),
+        (
+            step(
+                "dart into seam", piece='"bodice back"', dart='"waist dart"', to='"armhole"', at='"9 cm"', share='"9 %"'
+            ),
+            "both at and share",
+        ),
+    ],
+)
+def test_an_option_that_would_have_no_effect_is_not_passed_over(
+    asked: str, told: str, tmp_path: Path, capsys: Capsys
+) -> None:
+    (sentence,) = said(capsys, tmp_path, DRESS + asked)
+    assert sentence.startswith("[[step]] 1, ")
+    assert told in sentence
