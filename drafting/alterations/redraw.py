@@ -45,16 +45,20 @@ def turned_by(was: Vec, now: Vec) -> float:
     return math.atan2(was.cross(now), was.dot(now))
 
 
-def led(run: Sequence[Curve], at_start: Move, at_end: Move) -> tuple[Curve, ...]:
+def led(
+    run: Sequence[Curve], at_start: Move, at_end: Move, *, lengths: Sequence[float] | None = None
+) -> tuple[Curve, ...]:
     """The run with its start led by one rigid move and its end by another, and all between by a share of each.
 
     The share of the second move at the share s of the way along is 3 s^2 - 2 s^3. It changes evenly and begins and
     ends level, so that the run leaves and arrives in the directions that the two moves give, and has no corner where
     it had none. One move for both ends moves the run as a whole, exactly.
+
+    lengths: of its curves, mm, where they have been measured already
     """
     if at_start == at_end:
         return moved_all(run, at_start)
-    lengths = [length(curve) for curve in run]
+    lengths = [length(curve) for curve in run] if lengths is None else lengths
     whole, gone = sum(lengths), 0.0
     out: list[Curve] = []
     for curve, own in zip(run, lengths, strict=True):

@@ -42,14 +42,15 @@ def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0) -> Piece:
 
     The armhole is redrawn from the shoulder to its hinge.
     """
-    length = top.shoulder.sewn_length + broader
+    sewn, unfold = top.shoulder.sewn_length, top.unfold
+    length = sewn + broader
     down = downward(top)
 
     def tip(slide: float) -> Point:
-        return top.neck_point + top.slope.turned(down * slide / length) * (length / top.shoulder.sewn_length)
+        return top.neck_point + top.slope.turned(down * slide / length) * (length / sewn)
 
     def at_tip(slide: float) -> Move:
-        return carried(top.armhole.start, top.unfold.point(tip(slide)), down * slide / length)
+        return carried(top.armhole.start, unfold.point(tip(slide)), down * slide / length)
 
     slide, armhole = armhole_led(top, hinge_of(top), at_tip, grown=grown)
     shoulder = drawn_between(top.shoulder, top.neck_point, tip(slide))

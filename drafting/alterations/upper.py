@@ -24,7 +24,7 @@ from drafting.alterations.darted import (
 from drafting.alterations.kept import edge_length, lengths_kept
 from drafting.alterations.redraw import carried, exact_length, led, parted, turned_by, with_length_kept
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, moved_all, run_reversed
+from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     PLAIN,
@@ -109,12 +109,15 @@ class Top:
 class Hinge:
     """The place on the armhole that is held when its ends are moved: its notch, where front or back is narrowest.
 
-    upper, lower: the armhole above it and below it, as far as the first dart in it
+    upper, lower: the armhole above it and below it, as far as the first dart in it; with the lengths of its curves, mm,
+                  because it is led a dozen times before it has the length that is sought
     """
 
     at: Point
     upper: tuple[Curve, ...]
     lower: tuple[Curve, ...]
+    upper_lengths: tuple[float, ...]
+    lower_lengths: tuple[float, ...]
 
 
 def top_of(step: str, pattern: Pattern, half: Half) -> Top:
@@ -152,10 +155,10 @@ def hinge_of(top: Top) -> Hinge:
             places.append(whole - at if top.armhole.backward else at)
     inner = [at for at in places if 0.2 * whole < at < 0.8 * whole]
     if len(top.armhole.parts) > 1 and not inner:
-        return Hinge(run[-1].end, run, ())
+        return Hinge(run[-1].end, run, (), tuple(map(length, run)), ())
     along = min(inner, key=lambda at: abs(at - 0.5 * whole), default=0.5 * whole)
     upper, lower = parted(run, along)
-    return Hinge(upper[-1].end, upper, lower)
+    return Hinge(upper[-1].end, upper, lower, tuple(map(length, upper)), tuple(map(length, lower)))
 
 
 def armhole_led(
@@ -190,7 +193,7 @@ def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move) -> tu
     spans: plane statics). Nowhere is there a corner.
     """
     if not hinge.lower:
-        return led(hinge.upper, at_tip, at_under)
+        return led(hinge.upper, at_tip, at_under, lengths=hinge.upper_lengths)
     tip, under = hinge.upper[0].start, hinge.lower[-1].end
     spans = (hinge.at - tip, at - at_tip.point(tip)), (under - hinge.at, at_under.point(under) - at)
     pull, stiffness = 0.0, 0.0
@@ -198,7 +201,8 @@ def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move) -> tu
         pull += (3.0 * turned_by(was, now) - _turn_of(end)) / was.norm()
         stiffness += 2.0 / was.norm()
     at_hinge = carried(hinge.at, at, pull / stiffness)
-    return (*led(hinge.upper, at_tip, at_hinge), *led(hinge.lower, at_hinge, at_under))
+    above = led(hinge.upper, at_tip, at_hinge, lengths=hinge.upper_lengths)
+    return (*above, *led(hinge.lower, at_hinge, at_under, lengths=hinge.lower_lengths))
 
 
 def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
