@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from drafting.alterations.closing import tells_of_closing
 from drafting.geometry import (
     Curve,
     Line,
@@ -17,7 +18,7 @@ from drafting.geometry import (
     polyline,
     run_bounds,
 )
-from drafting.pattern import Cut, Edge, Grain, Piece, Role
+from drafting.pattern import Cut, Edge, Grain, MarkPoint, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof, notch_ends
 from drafting.reading.units import length_text
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
@@ -149,11 +150,16 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
         strokes.append(Stroke(LineKind.GRAIN, _arrow(piece.grain)))
     if piece.lines:
         strokes.append(Stroke(LineKind.BALANCE, tuple(Line(mark.start, mark.end) for mark in piece.lines)))
-    points = [curve for mark in piece.points for curve in (*_ring(mark.at), *_cross(mark.at))]
+    points = [curve for mark in _points(piece) for curve in (*_ring(mark.at), *_cross(mark.at))]
     points += [curve for dart in piece.darts for curve in _ring(dart.apex)]
     if points:
         strokes.append(Stroke(LineKind.POINT, tuple(points)))
     return strokes
+
+
+def _points(piece: Piece) -> tuple[MarkPoint, ...]:
+    """The marked points that whoever sews it needs."""
+    return tuple(mark for mark in piece.points if not tells_of_closing(mark))
 
 
 def _arrow(grain: Grain) -> tuple[Curve, ...]:
@@ -186,7 +192,7 @@ def _names(piece: Piece, taken: Segments, joins: Segments) -> list[Text]:
     texts: list[Text] = []
     for words, start, end, size in along:
         texts.append(_beside_line(words, start, end, size, obstacles(texts, besides=taken), joins))
-    for mark in piece.points:
+    for mark in _points(piece):
         texts.append(_beside_point(mark.name, mark.at, outline, obstacles(texts, besides=taken)))
     return texts
 

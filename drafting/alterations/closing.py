@@ -19,7 +19,7 @@ from drafting.geometry import Cubic, Curve, Line, Point, Vec, distance, length, 
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import MarkPoint
 
-__all__ = ["CLOSED", "closed_smoothly", "opened_again"]
+__all__ = ["CLOSED", "closed_smoothly", "opened_again", "tells_of_closing"]
 
 CLOSED: Final = " was closed here"
 """How the mark of a place is called where a dart was closed, after the dart."""
@@ -62,6 +62,11 @@ def closed_smoothly(
     if abs(peak - _straight_peak(distance(place, pivot), angle, short)) > _SAME_PEAK:
         marks.append(MarkPoint(f"{dart}{_TOWARDS}", place + (pivot - place).turned(0.5 * peak) * 0.5))
     return _with(one, before, at_end=True), _with(other, after, at_end=False), tuple(marks)
+
+
+def tells_of_closing(mark: MarkPoint) -> bool:
+    """Whether a mark is only for the dart's way back: it stays in the pattern, and is not for paper or cloth."""
+    return mark.name.endswith((CLOSED, _TOWARDS))
 
 
 def opened_again(

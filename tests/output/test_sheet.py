@@ -1,9 +1,11 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
 
+from drafting.alterations import MoveDart, apply_step
 from drafting.geometry import Point, run_bounds, run_length
 from drafting.pattern import Cut, Edge, Piece, Role
 from drafting.pattern.cutting import cutting_line
@@ -13,6 +15,7 @@ from output.lettering import corners
 from output.papers import PAPERS
 from output.room import crowding, obstacles
 from output.sheet import Sheet, lay_out
+from tests.drafting.dress import dress
 from tests.output.sample import bodice, cuff, line, sample_pattern, skirt_front, tiny
 
 HEADING = Heading("Harbour skirt", "Oda", "3 October")
@@ -117,6 +120,16 @@ def test_a_piece_smaller_than_its_notes_keeps_its_name_inside() -> None:
     assert "cut 1" in words(drawn.items)
     name = next(item for item in drawn.items if isinstance(item, Text) and item.words == "loop")
     assert all(drawn.box.holds(p) for p in corners(name))
+
+
+def test_what_only_tells_the_way_back_of_a_moved_dart_is_not_drawn() -> None:
+    moved = apply_step(dress(), MoveDart("bodice front", "bust dart", "side seam", measured_from="armhole", at=60.0))
+    piece = moved.piece("bodice front")
+    assert any("was closed" in mark.name for mark in piece.points)
+    drawn = with_notes(piece_lines(piece), piece, HEADING)
+    assert not any("was closed" in said for said in words(drawn.items))
+    kept = replace(piece, points=tuple(mark for mark in piece.points if "was closed" not in mark.name))
+    assert total(drawn, LineKind.POINT) == pytest.approx(total(piece_lines(kept), LineKind.POINT))
 
 
 def test_pieces_lie_upright_on_the_sheet_as_they_were_drafted(sheet: Sheet) -> None:
