@@ -1,10 +1,12 @@
 """What the work costs, as ratios measured in one run, with the milliseconds beside them.
 
-    python -m tests.bench [--rounds N]
+    python -m tests.bench [--rounds N] [--amounts]
 
-Processor time of this process (or of the one started), medians. The unit of the first table is what it costs to measure
-every curve of the finished dress once, all together in numpy; that of the second is `python -c pass`.
+Processor time of this process (or of the one started), medians. The unit of the tables is what it costs to measure
+every curve of the finished dress once, all together in numpy; that of the last is `python -c pass`.
 Nothing here passes or fails: a machine that is busy would decide it.
+
+--amounts: each alteration at every amount of its samples, in place of the middle one of them
 """
 
 from __future__ import annotations
@@ -15,29 +17,39 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from time import process_time
 
 from blocks.garment import alter, draft, ready
 from blocks.order import read_garment
-from drafting.alterations import apply_step
-from drafting.checks import run_checks
+from drafting.alterations import ALTERATIONS, Alteration, apply_step
+from drafting.checks import Checked, check_pattern, run_checks
+from drafting.errors import StepRefused
+from drafting.geometry import Curve
 from drafting.geometry.bulk import lengths
 from drafting.pattern import Pattern
 from output.command.draft import drafted
 from output.papers import PAPERS
+from tests.alteration_samples import SAMPLES, sample
+from tests.drafting.dress import dress
+from tests.drafting.sizes import sized
 
 ROOT = Path(__file__).parents[2]
 GARMENTS = ROOT / "examples" / "garments"
 DRESS = GARMENTS / "ferry-dress.toml"
+ON_CHART = 92
 
 
 def main() -> None:
     """Measure and print."""
     parser = argparse.ArgumentParser(prog="python -m tests.bench", description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--rounds", type=int, default=30, metavar="N", help="how often each is measured")
-    rounds = parser.parse_args().rounds
+    parser.add_argument("--amounts", action="store_true", help="every alteration at every amount of its samples")
+    asked = parser.parse_args()
+    rounds = asked.rounds
     _drafting(rounds)
+    _alterations(rounds, every=asked.amounts)
     _files(max(3, rounds // 5))
     _starting(rounds)
 
@@ -48,7 +60,7 @@ def _drafting(rounds: int) -> None:
     readied = ready(garment)
     base = draft(garment, readied)
     pattern = alter(base, garment.steps)
-    curves = [curve for piece in pattern.pieces for edge in piece.edges for curve in edge.curves]
+    curves = _curves(pattern)
     bare = _median(lambda: lengths(curves), rounds)
 
     print(f"{DRESS.name}: {len(curves)} curves and lines in {len(pattern.pieces)} pieces")
@@ -67,6 +79,52 @@ def _drafting(rounds: int) -> None:
     for path in sorted(GARMENTS.glob("*.toml")):
         for name, step in _steps(path, papers):
             _row(f"    {path.stem}: {name}", _median(step, rounds), bare)
+
+
+def _curves(pattern: Pattern) -> list[Curve]:
+    return [curve for piece in pattern.pieces for curve in piece.outline]
+
+
+def _alterations(rounds: int, *, every: bool) -> None:
+    """Each registered alteration on the example dress, or on a size of the chart where it goes from size to size."""
+    print("\nEach alteration with its promises, and the checks after it of what it changed")
+    print(f"{'':60}{'alteration':>12}{'checks':>10}{'together':>12}{'units':>9}")
+    checked = {pattern: check_pattern(pattern) for pattern in (dress(), sized(ON_CHART))}
+    for entry in ALTERATIONS:
+        amounts = SAMPLES[entry.name]
+        for options in amounts if every else (amounts[len(amounts) // 2],):
+            pattern = sized(ON_CHART) if entry.name == "blend" else dress()
+            step = sample(entry.name, options)
+            try:
+                took = _altered_and_checked(pattern, step, checked[pattern], rounds)
+            except StepRefused as refused:
+                print(f"    {entry.name}: {refused}")
+                continue
+            told = ", ".join(f"{key} {value}" for key, value in options.items())
+            taking, checking, bare = took
+            print(
+                f"    {f'{entry.name}: {told}'[:55]:56}{taking:9.2f} ms{checking:7.2f} ms"
+                f"{taking + checking:9.2f} ms{(taking + checking) / bare:9.1f}"
+            )
+
+
+def _altered_and_checked(pattern: Pattern, step: Alteration, known: Checked, rounds: int) -> tuple[float, ...]:
+    """Median processor times of taking a step, of checking what it gave, and of the unit in between, ms.
+
+    The unit is measured each time, so that the ratio holds on a machine that is busy now and then.
+    """
+    curves = _curves(pattern)
+    times = []
+    for _ in range(rounds + 1):
+        marks = [process_time()]
+        altered = apply_step(pattern, step)
+        marks.append(process_time())
+        check_pattern(altered, known=known)
+        marks.append(process_time())
+        lengths(curves)
+        marks.append(process_time())
+        times.append([1000.0 * (after - before) for before, after in pairwise(marks)])
+    return tuple(map(statistics.median, zip(*times[1:], strict=True)))
 
 
 def _steps(path: Path, papers: tuple[str, ...]) -> list[tuple[str, Callable[[], Pattern]]]:
