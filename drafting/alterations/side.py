@@ -9,8 +9,8 @@ from typing import Final
 from drafting.alterations.bent import onward_name
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, run_reversed, split
-from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import MarkLine, Pattern, Piece, Role
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Along, MarkLine, Pattern, Piece, Role
 
 __all__ = [
     "BUST_LINE",
@@ -34,6 +34,9 @@ ON_SEAM: Final = 1e-3
 
 _SHORTEST: Final = 15.0
 """mm of side seam that must lie between the level and the waist: less cannot take a curve."""
+
+_BOTH_HALVES: Final = 2.0
+"""How often a tape round the body is laid along an edge of a piece that is cut for one half of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +87,23 @@ def sides_at(step: str, pattern: Pattern, line: str) -> tuple[Side, ...]:
 
 
 def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> None:
-    """Raise StepRefused where the waist line of a side is gathered or eased into its seam: how far would be lost."""
+    """Raise StepRefused where the waist line of a side is gathered or eased into its seam: how far would be lost.
+
+    The waist of a skirt by itself is sewn to nothing. A tape round the body counts it twice, once for each half of the
+    body, and less than that where some of it is taken up in gathers.
+    """
+    full = {(ref.piece, ref.edge) for seam in pattern.seams if not seam.plain for ref in (*seam.a, *seam.b)}
+    for measure in pattern.measures:
+        full |= {
+            (part.piece, part.edge)
+            for part in measure.tape
+            if measure.round and isinstance(part, Along) and part.times < _BOTH_HALVES - SAME_PLACE
+        }
     for side in sides:
-        ends = (side.piece.name, side.waist_edge)
-        for seam in pattern.seams:
-            if not seam.plain and any((ref.piece, ref.edge) == ends for ref in (*seam.a, *seam.b)):
-                reason = f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
-                raise StepRefused(step, reason)
+        if (side.piece.name, side.waist_edge) in full:
+            raise StepRefused(
+                step, f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
+            )
 
 
 def accept_free_hems(step: str, pattern: Pattern, sides: Iterable[Side]) -> None:

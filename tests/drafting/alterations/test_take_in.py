@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from drafting.alterations import Hem, Opening, TakeIn, apply_step
+from drafting.alterations import Alteration, Blend, GatherSkirt, Hem, Opening, TakeIn, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import distance, polyline, run_length
@@ -17,6 +17,7 @@ from drafting.pattern import Pattern, Piece, dart_width, finished, walk
 from tests.alteration_samples import SAMPLES
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
+from tests.drafting.sizes import sized
 
 MORE = (
     {"waist": -60.0, "hip": -60.0, "bust": -60.0},
@@ -154,6 +155,16 @@ def test_a_fold_at_the_centre_back_and_a_faced_hem_are_refused_with_what_to_do()
     faced = apply_step(dress(), Hem("skirt front", finish="facing"))
     with pytest.raises(StepRefused, match="put this step before"):
         apply_step(faced, TakeIn(hip=20.0))
+
+
+@pytest.mark.parametrize("step", [TakeIn(waist=20.0), Blend(waist=96)])
+@pytest.mark.parametrize("blocks", [("skirt",), ("bodice", "skirt")])
+def test_a_gathered_waist_is_left_alone_whether_it_is_sewn_to_something_or_not(
+    step: Alteration, blocks: tuple[str, ...]
+) -> None:
+    gathered = apply_step(sized(92, *blocks), GatherSkirt(ratio=1.5))
+    with pytest.raises(StepRefused, match="gathered or eased; put this step before that one"):
+        apply_step(gathered, step)
 
 
 def test_a_bodice_alone_is_taken_in_too() -> None:
