@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar, Final
@@ -27,6 +27,7 @@ from drafting.alterations.stretch import (
     undisturbed_lines,
 )
 from drafting.alterations.table import Entry
+from drafting.alterations.true_corners import corners_lost
 from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_length, run_tangent
 from drafting.geometry.tolerance import SAME_PLACE
@@ -67,10 +68,16 @@ class Lengthen(Alteration):
     only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
+        cuts = _cuts(self, pattern)
+        altered = self._stretched(pattern, cuts, straight=True)
+        # straight edges that were turned a little, and a little again, no longer meet in true corners
+        return self._stretched(pattern, cuts, straight=False) if corners_lost(pattern, altered) else altered
+
+    def _stretched(self, pattern: Pattern, cuts: Mapping[str, CutLine], *, straight: bool) -> Pattern:
         altered = []
-        for name, cut in _cuts(self, pattern).items():
+        for name, cut in cuts.items():
             try:
-                altered.append(stretched(pattern.piece(name), cut, self.by))
+                altered.append(stretched(pattern.piece(name), cut, self.by, straight=straight))
             except NotAPattern as error:
                 raise StepRefused(self.name, _refusal(self, name, error)) from error
         return with_pieces(pattern, *altered)

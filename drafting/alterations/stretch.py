@@ -9,8 +9,8 @@ lines, notches, corners. Between the two marks
   it ran on into before, without a corner, and every corner at its ends keeps its angle, so that it stays true with its
   partner's;
 - a straight edge stays straight when its ends need turn by no more than a degree for it, which a corner that was true
-  bears on both sides; else it is redrawn as the curve it then has to be. The bow is a tenth of the amount times the
-  sine of the slant: half a millimetre for five centimetres at six degrees.
+  bears on both sides; else, or where it does not bear it once more, it is redrawn as the curve it then has to be. The
+  bow is a tenth of the amount times the sine of the slant: half a millimetre for five centimetres at six degrees.
 
 A dart that the cut goes through is redrawn in the same way, along its own axis: its point does not move straight down
 the grain but along that axis, so that its legs stay equal and its mouth as wide as it was.
@@ -151,16 +151,17 @@ def undisturbed_lines(piece: Piece, cut: CutLine) -> tuple[MarkLine, ...]:
     )
 
 
-def stretched(piece: Piece, cut: CutLine, by: float) -> Piece:
+def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -> Piece:
     """The piece with everything below the cut moved down by `by` mm (up, when negative), its sides redrawn.
 
-    Notches stay where they were on their own part. Raises NotAPattern where the cut does not go through from side to
-    side, runs into the mouth of a dart, or where too little lies between it and the next mark to take `by` out of.
+    Notches stay where they were on their own part. straight: whether a straight edge that need turn no more than a
+    degree for it stays so. Raises NotAPattern where the cut does not go through from side to side, runs into the mouth
+    of a dart, or where too little lies between it and the next mark to take `by` out of.
     """
     _accept(piece, cut)
     if by < 0.0:
         _accept_shorter(piece, cut, -by)
-    whole = _Move(cut, _STAY, cut.down * by, cut.down)
+    whole = _Move(cut, _STAY, cut.down * by, cut.down, straight)
     darts = {dart.name: _dart_move(piece, dart, whole) for dart in piece.darts}
     for dart in piece.darts:
         if cut.below(dart.apex) != cut.below(darts[dart.name].point(dart.apex)):
@@ -197,12 +198,13 @@ def stretched(piece: Piece, cut: CutLine, by: float) -> Piece:
 
 @dataclass(frozen=True, slots=True)
 class _Move:
-    """What the cut does to an edge: how far what lies above it and below it goes, and along what it is made longer."""
+    """What a cut does to an edge: how far what lies above and below goes, along what; whether a line may turn a bit."""
 
     cut: CutLine
     above: Vec
     below: Vec
     along: Vec
+    straight: bool
 
     def step(self, point: Point) -> Vec:
         return self.below if self.cut.below(point) else self.above
@@ -229,7 +231,7 @@ def _dart_move(piece: Piece, dart: Dart, whole: _Move) -> _Move:
     at_point = at_mouth + axis * (at_point - at_mouth).dot(axis)
     point_below = whole.cut.below(dart.apex)
     above, below = (at_mouth, at_point) if point_below else (at_point, at_mouth)
-    return _Move(whole.cut, above, below, axis)
+    return _Move(whole.cut, above, below, axis, whole.straight)
 
 
 def _redrawn(
@@ -297,7 +299,7 @@ def _stretch(where: str, curve: Curve, move: _Move, smooth: tuple[bool, bool]) -
     growth = new.dot(move.along) / height
     if isinstance(curve, Line):
         turn = abs(math.atan2(chord.cross(new), chord.dot(new)))
-        if turn <= SAME_PLACE or (not any(smooth) and turn <= _MOST_TURN):
+        if turn <= SAME_PLACE or (move.straight and not any(smooth) and turn <= _MOST_TURN):
             return Line(start, end)
         handles = (chord * (1.0 / 3.0), chord * (1.0 / 3.0))
     else:
