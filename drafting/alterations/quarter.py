@@ -84,14 +84,14 @@ def rebuilt(
     waist: Mapping[str, tuple[Curve, ...] | None],
     hem: Sequence[Curve],
     moves: Sequence[Move],
-    parted: Sequence[Point],
+    parted: Sequence[tuple[Point, Point]],
     darts: tuple[Dart, ...],
 ) -> Piece:
     """The piece with another waist and hem, its side seam and what is marked on it moved with their strips.
 
     waist:  the new curves of its edges from the centre outward, by name; None for a leg of a dart that is gone
     moves:  where each strip goes, from the centre outward
-    parted: where the hem was parted between each two of them
+    parted: the upper and the lower end of the cut between each two of them
     darts:  those that are left, their points still where they were
     """
     piece = quarter.piece
@@ -109,8 +109,8 @@ def rebuilt(
             edges.append(edge)
 
     def placed(p: Point) -> Point:
-        out = abs(p.x - quarter.hem[0].start.x)
-        return moves[sum(out > abs(at.x - quarter.hem[0].start.x) for at in parted)].point(p)
+        beyond = ((bottom - top).cross(p - top) > 0.0 for top, bottom in parted)
+        return moves[sum(side == quarter.to_right for side in beyond)].point(p)
 
     outline = closed(piece.name, tuple(edges))
     begins = {edge.name: edge.start for edge in outline}
