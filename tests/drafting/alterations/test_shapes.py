@@ -1,0 +1,149 @@
+"""What a cutter looks for after every alteration, on the example dress and on a few real bodies, as far as it can be
+measured: no bump where a line turns one way, no corner in an edge, a cutting line without spikes or loops, marks on
+the cloth, the grain as it lay (common practice throughout; the limits are ours unless said)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from functools import cache
+from itertools import combinations, pairwise
+
+import pytest
+from shapely.geometry import LineString, Polygon
+from shapely.geometry import Point as Place
+
+from drafting.alterations import apply_step
+from drafting.alterations.closing import tells_of_closing
+from drafting.errors import StepRefused
+from drafting.geometry import Cubic, Curve, distance, point_at, polyline, tangent
+from drafting.pattern import Pattern, Piece, Role, place
+from drafting.pattern.cutting import cutting_line
+from tests.alteration_samples import SAMPLES, sample
+from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses
+from tests.drafting.sizes import sized
+
+BUMP = 2.0
+"""Degrees by which an armhole or a neck may turn against its own bend: what a pencil does."""
+
+BUMPS = {("shoulder width", 2): 12.0, ("shoulder slope", 3): 10.0}
+"""More where the shoulder end comes to lie far outside the width of the back, or is raised: a line that leaves the
+shoulder square has to turn back there, and a cutter's does."""
+
+PEAK = 2.0
+"""Degrees of corner within an edge, as where a dart was closed: two thirds of what the check of corners allows."""
+
+STEPS = 24
+
+
+@cache
+def bodies() -> tuple[Pattern, ...]:
+    return (dress(), *dresses()[::8])
+
+
+@cache
+def altered(name: str) -> tuple[tuple[int, Pattern, Pattern], ...]:
+    """Each amount of an alteration on each body, before and after; what is refused is another test's business."""
+    found = []
+    for number, options in enumerate(SAMPLES[name]):
+        for before in [sized(92)] if name in ("blend", "put sleeve in") else bodies():
+            try:
+                found.append((number, before, apply_step(before, sample(name, options))))
+            except StepRefused:
+                continue
+    assert found
+    return tuple(found)
+
+
+def changed(name: str) -> Iterator[tuple[int, Piece | None, Piece]]:
+    for number, before, after in altered(name):
+        was = {piece.name: piece for piece in before.pieces}
+        yield from ((number, was.get(piece.name), piece) for piece in after.pieces if piece != was.get(piece.name))
+
+
+def turns(run: tuple[Curve, ...]) -> list[float]:
+    """How far a run turns one way and then the other, degrees, in its order."""
+    along = [
+        tangent(curve, (i + 0.5) / STEPS) for curve in run for i in range(STEPS if isinstance(curve, Cubic) else 1)
+    ]
+    runs: list[float] = []
+    for one, other in pairwise(along):
+        turned = math.degrees(math.atan2(one.cross(other), one.dot(other)))
+        if runs and runs[-1] * turned >= 0.0:
+            runs[-1] += turned
+        else:
+            runs.append(turned)
+    return runs
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_armhole_and_neck_turn_one_way_and_a_cap_only_out_and_in(name: str) -> None:
+    for number, _, piece in changed(name):
+        for edge in piece.edges:
+            kind = edge.name.split()[0]
+            if kind in ("armhole", "neck", "cap"):
+                bends = sorted((abs(turned) for turned in turns(edge.curves)), reverse=True)
+                bumps = sum(bends[2 if kind == "cap" else 1 :])
+                assert bumps <= BUMPS.get((name, number), BUMP), (number, piece.name, edge.name)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_no_edge_has_a_corner_that_it_did_not_have(name: str) -> None:
+    for number, was, piece in changed(name):
+        had = {edge.name: corner(edge.curves) for edge in was.edges} if was else {}
+        for edge in piece.edges:
+            assert corner(edge.curves) <= max(PEAK, had.get(edge.name, 0.0) + 0.1), (number, piece.name, edge.name)
+
+
+def corner(run: tuple[Curve, ...]) -> float:
+    """The sharpest corner within a run, degrees."""
+    ends = [(tangent(one, 1.0), tangent(other, 0.0)) for one, other in pairwise(run)]
+    return max((abs(math.degrees(math.atan2(u.cross(v), u.dot(v)))) for u, v in ends), default=0.0)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_cutting_line_goes_once_round_the_piece_and_not_over_its_fold(name: str) -> None:
+    for number, _, piece in changed(name):
+        cut = Polygon([(p.x, p.y) for p in polyline(cutting_line(piece), 0.05)])
+        cloth = Polygon([(p.x, p.y) for p in polyline(piece.outline, 0.05)])
+        assert cut.is_valid, (number, piece.name)
+        assert cloth.difference(cut.buffer(0.1)).is_empty, (number, piece.name)
+        for edge in piece.edges:
+            if edge.role is Role.FOLD:
+                out = (edge.end - edge.start).unit().right()
+                beyond = max(out.dot(p - edge.start) for p in polyline(cutting_line(piece), 0.05))
+                assert beyond < 0.01, (number, piece.name, edge.name)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_what_is_marked_lies_on_the_cloth_and_the_grain_as_it_lay(name: str) -> None:
+    for number, was, piece in changed(name):
+        cloth = Polygon([(p.x, p.y) for p in polyline(piece.outline, 0.05)]).buffer(1.0)
+        aims = {dart.aims_at for dart in (was or piece).darts}
+        for mark in piece.points:
+            # a seam over the bust is rounded at its point, so the point may lie beside it
+            if not tells_of_closing(mark) and mark.name not in aims | {"bust point"}:
+                assert cloth.contains(Place(mark.at.x, mark.at.y)), (number, piece.name, mark.name)
+        if piece.grain:
+            ends = [(piece.grain.start.x, piece.grain.start.y), (piece.grain.end.x, piece.grain.end.y)]
+            assert cloth.contains(LineString(ends)), (number, piece.name)
+            if was and was.grain:
+                along, lay = (piece.grain.end - piece.grain.start).unit(), (was.grain.end - was.grain.start).unit()
+                assert abs(along.cross(lay)) < 1e-9, (number, piece.name)
+        for dart in piece.darts:
+            rest = [edge.curves for edge in piece.edges if edge.name not in dart.legs]
+            nearest = min(
+                distance(dart.apex, point_at(curve, t / 8)) for run in rest for curve in run for t in range(9)
+            )
+            assert nearest > 10.0, (number, piece.name, dart.name)
+
+
+@pytest.mark.parametrize("name", [name for name in SAMPLES if name != "opening"])
+def test_no_two_notches_of_a_seam_can_be_taken_for_one(name: str) -> None:
+    # a zip may end beside a notch: where it ends is what is wanted
+    for number, _, piece in changed(name):
+        for one, other in combinations(piece.notches, 2):
+            if one.station.edge == other.station.edge:
+                apart = distance(place(piece, one.station)[0], place(piece, other.station)[0])
+                assert apart > 8.0, (number, piece.name, one.name, other.name)
