@@ -25,6 +25,9 @@ FACING: Final = 60.0
 FREE_EDGE: Final = "free edge"
 """The name of a facing's edge that is sewn to nothing; it is neatened, and has no allowance."""
 
+_LEAST: Final = 10.0
+"""mm. A strip less deep cannot be sewn and turned (our figure)."""
+
 _GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of the middle
 _LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
 
@@ -33,8 +36,10 @@ def facing(piece: Piece, edge: str, depth: float, *, name: str, allowance: float
     """The facing of one edge of a piece, `depth` mm deep.
 
     Its other edges keep the piece's names; the faced edge is a seam with this allowance, else the piece's own.
-    Raises NotAPattern where the piece is too small for it, or a dart lies in the way.
+    Raises NotAPattern where the piece is too small for it, a dart lies in the way, or it is too shallow to be sewn.
     """
+    if depth < _LEAST:
+        raise NotAPattern(name, f"a facing is {_LEAST:.0f} mm deep at least, and this one would be {depth:.1f} mm")
     at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
     faced = piece.edges[at]
     rest = (*piece.edges[at + 1 :], *piece.edges[:at])

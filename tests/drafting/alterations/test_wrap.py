@@ -170,6 +170,7 @@ def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Ma
         (Wrap(piece="bodice front"), "does not run from a seam at the top to a hem"),
         (Wrap(piece="skrit front"), 'Did you mean "skirt front"'),
         (Wrap(40.0, facing=150.0), "cannot be faced"),
+        (Wrap(40.0, facing=0.001), "10 mm deep at least"),
     ],
     ids=str,
 )
