@@ -27,7 +27,7 @@ from drafting.geometry import (
     split,
 )
 from drafting.geometry.cap import Cap, cap_of_width, triangle_height
-from drafting.geometry.solve import solve
+from drafting.geometry.solve import solve_both
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
     Across,
@@ -201,18 +201,17 @@ def _hem(
         square = end_tangents(seam_to(left)[-1])[1].left()
         return blend(left, square, right, Vec(square.x, -square.y))
 
-    def too_high(half: float, level: float) -> float:
-        under_crown = line_hits(at_level(half, level), crown, Vec(0.0, 1.0))
+    def surplus(half: float, level: float) -> tuple[float, float]:
+        drawn = at_level(half, level)
+        under_crown = line_hits(drawn, crown, Vec(0.0, 1.0))
         if not under_crown:
             raise NotAPattern("sleeve", "its crown does not lie over the wrist")
-        return under_crown[0].point.y - (crown.y - long)
+        return length(drawn, SOLVED) - wrist, under_crown[0].point.y - (crown.y - long)
 
-    def drawn(half: float) -> Cubic:
-        level = crown.y - long
-        level = solve(lambda level: too_high(half, level), level - too_high(half, level), 0.1)
-        return at_level(half, level)
-
-    return drawn(solve(lambda half: length(drawn(half), SOLVED) - wrist, 0.5 * wrist, 1.0))
+    found = solve_both(surplus, 0.5 * wrist, crown.y - long)
+    if found is None:
+        raise NotAPattern("sleeve", "no wrist of its width lies so far below the crown")
+    return at_level(*found)
 
 
 def _underarm(top: Point, end: Point, elbow_level: float, most: float) -> tuple[Curve, ...]:

@@ -8,7 +8,6 @@ up, and go on leaving the underarm at the angle they are asked to.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,7 +15,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry.curve import Cubic, Curve, Line
 from drafting.geometry.outline import run_length
 from drafting.geometry.point import Point, lerp
-from drafting.geometry.solve import solve
+from drafting.geometry.solve import solve, solve_both
 from drafting.geometry.tolerance import SOLVED
 
 __all__ = ["Cap", "cap_of_height", "cap_of_width", "redrawn_cap", "triangle_height", "triangle_width"]
@@ -26,8 +25,6 @@ _FLATTEST: Final = 0.12
 
 _OFF_CENTRE: Final = 0.25
 """The crown lies no nearer to either end of the biceps line than this share of it."""
-
-_CLOSE: Final = SOLVED / 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +109,9 @@ def cap_of_width(cap: Cap, *, back: float, front: float, width: float, turned: f
         tried = drawn(back_width, height)
         return run_length(tried.back, SOLVED / 4) - back, run_length(tried.front, SOLVED / 4) - front
 
-    found = drawn(*_both_nought(surplus, cap.back_width * width / cap.width, cap.height))
-    if not _central(found) or found.height < _FLATTEST * width:
+    solved = solve_both(surplus, cap.back_width * width / cap.width, cap.height)
+    found = None if solved is None else drawn(*solved)
+    if found is None or not _central(found) or found.height < _FLATTEST * width:
         raise NotAPattern("cap", "no cap of the wanted length stands on this biceps line")
     return found
 
@@ -173,31 +171,3 @@ def _stretched(
 
 def _thirds(line: Line) -> tuple[Point, Point]:
     return lerp(line.start, line.end, 1.0 / 3.0), lerp(line.start, line.end, 2.0 / 3.0)
-
-
-def _both_nought(surplus: Callable[[float, float], tuple[float, float]], x: float, y: float) -> tuple[float, float]:
-    """Where two lengths agree with what is wanted, sought by Broyden's method from near.
-
-    The slopes are measured once, by steps of a tenth of a millimetre, and mended from what each try shows.
-    """
-    step = 0.1
-    u, v = surplus(x, y)
-    ux, vx = ((got - was) / step for got, was in zip(surplus(x + step, y), (u, v), strict=True))
-    uy, vy = ((got - was) / step for got, was in zip(surplus(x, y + step), (u, v), strict=True))
-    for _ in range(20):
-        if max(abs(u), abs(v)) <= _CLOSE:
-            return x, y
-        det = ux * vy - uy * vx
-        if det == 0.0:
-            break
-        dx, dy = (uy * v - vy * u) / det, (vx * u - ux * v) / det
-        # a first guess may be far off: no stride is longer than a quarter of the height
-        short = min(1.0, 0.25 * abs(y) / max(abs(dx), abs(dy), 1e-12))
-        dx, dy = short * dx, short * dy
-        x, y = x + dx, y + dy
-        new_u, new_v = surplus(x, y)
-        size = dx * dx + dy * dy
-        off_u, off_v = (new_u - u - ux * dx - uy * dy) / size, (new_v - v - vx * dx - vy * dy) / size
-        ux, uy, vx, vy = ux + off_u * dx, uy + off_u * dy, vx + off_v * dx, vy + off_v * dy
-        u, v = new_u, new_v
-    raise NotAPattern("cap", "no cap of the wanted length stands on this biceps line")

@@ -1,0 +1,35 @@
+"""Root finding: against roots that are known, and where there are none."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from drafting.errors import NotAPattern
+from drafting.geometry.solve import solve, solve_both
+
+
+def test_a_root_is_found_near_a_guess_and_far_from_it() -> None:
+    assert solve(lambda x: x * x - 400.0, 21.0, 1.0) == pytest.approx(20.0, abs=1e-9)
+    assert solve(lambda x: math.exp(0.01 * x) - 20.0, 1.0, 0.5) == pytest.approx(100.0 * math.log(20.0), abs=1e-9)
+
+
+def test_no_root_is_a_refusal() -> None:
+    with pytest.raises(NotAPattern, match="no value"):
+        solve(lambda x: x * x + 1.0, 3.0, 0.5)
+
+
+@pytest.mark.parametrize("guess", [(320.0, 210.0), (200.0, 300.0)])
+def test_two_roots_are_found_where_a_circle_and_an_ellipse_cross(guess: tuple[float, float]) -> None:
+    # 300, 400, 500: a right-angled triangle; the ellipse has half axes 300 sqrt 2 and 400 sqrt 2
+    def surplus(x: float, y: float) -> tuple[float, float]:
+        return math.hypot(x, y) - 500.0, 100.0 * (math.hypot(x / 300.0, y / 400.0) - math.sqrt(2.0))
+
+    found = solve_both(surplus, *guess)
+    assert found is not None
+    assert found == pytest.approx((300.0, 400.0), abs=1e-6)
+
+
+def test_two_lines_that_are_parallel_have_no_roots() -> None:
+    assert solve_both(lambda x, y: (x + y - 10.0, x + y - 11.0), 2.0, 3.0) is None
