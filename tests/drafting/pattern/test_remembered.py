@@ -1,0 +1,82 @@
+"""What has been measured of an edge or a piece is remembered in it, and is no part of what it is."""
+
+from __future__ import annotations
+
+import pickle
+from collections.abc import Sequence
+from dataclasses import replace
+
+import pytest
+
+from drafting.geometry import Curve, Point, Vec, run_hits, run_length, shift
+from drafting.geometry.tolerance import LENGTH, SOLVED
+from drafting.pattern import Edge, Piece, across
+from tests.drafting.dress import dress
+
+
+@pytest.fixture
+def measured(monkeypatch: pytest.MonkeyPatch) -> list[float]:
+    """The tolerances within which edges are measured from now on."""
+    dress()  # drafted before anything is counted
+    tolerances: list[float] = []
+
+    def counted(run: Sequence[Curve], tol: float = LENGTH) -> float:
+        tolerances.append(tol)
+        return run_length(run, tol)
+
+    monkeypatch.setattr("drafting.pattern.parts.run_length", counted)
+    return tolerances
+
+
+def fresh(name: str) -> Edge:
+    return replace(dress().piece("sleeve").edge(name))
+
+
+def test_an_edge_is_measured_once_for_each_tolerance(measured: list[float]) -> None:
+    edge = fresh("cap front")
+    lengths = [edge.length, edge.length_within(SOLVED), edge.length, edge.length_within(SOLVED)]
+    assert measured == [LENGTH, SOLVED]
+    assert lengths[:2] == lengths[2:] == pytest.approx([run_length(edge.curves, 1e-9)] * 2, abs=LENGTH)
+
+
+def test_another_allowance_keeps_all_that_was_measured(measured: list[float]) -> None:
+    edge = fresh("cap front")
+    before = edge.length, edge.length_within(SOLVED)
+    other = edge.with_allowance(3.0)
+    assert (other.length, other.length_within(SOLVED)) == before
+    assert measured == [LENGTH, SOLVED]
+
+
+def test_after_a_move_what_a_promise_is_judged_by_is_measured_anew(measured: list[float]) -> None:
+    edge = fresh("cap front")
+    before = edge.length, edge.length_within(SOLVED)
+    moved = edge.moved(shift(Vec(10.0, 20.0)))
+    assert (moved.length, moved.length_within(SOLVED)) == pytest.approx(before, abs=SOLVED)
+    assert measured == [LENGTH, SOLVED, SOLVED]
+
+
+def test_the_width_at_a_line_is_measured_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    piece = replace(dress().piece("skirt front"))
+    through: list[Point] = []
+
+    def counted(run: Sequence[Curve], place: Point, direction: Vec) -> object:
+        through.append(place)
+        return run_hits(run, place, direction)
+
+    monkeypatch.setattr("drafting.pattern.locate.run_hits", counted)
+    assert across(piece, "hip line") == across(piece, "hip line")
+    assert len(through) == 1
+    assert across(replace(piece), "hip line") == across(piece, "hip line")
+    assert len(through) == 2
+
+
+def test_what_is_remembered_is_no_part_of_a_piece() -> None:
+    piece = dress().piece("skirt front")
+    asked: Piece = replace(piece, edges=tuple(replace(edge) for edge in piece.edges))
+    across(asked, "hip line")
+    assert asked.edges[0].length > 0.0
+    unasked = replace(piece, edges=tuple(replace(edge) for edge in piece.edges))
+    assert asked == unasked
+    assert repr(asked) == repr(unasked)
+    assert pickle.loads(pickle.dumps(asked)) == unasked
+    assert hash(asked) == hash(unasked)
