@@ -34,6 +34,9 @@ shoulder square has to turn back there, and a cutter's does."""
 PEAK = 2.0
 """Degrees of corner within an edge, as where a dart was closed: two thirds of what the check of corners allows."""
 
+UNSEEN = 0.3
+"""Degrees"""
+
 STEPS = 24
 
 
@@ -63,7 +66,7 @@ def changed(name: str) -> Iterator[tuple[int, Piece | None, Piece]]:
 
 
 def turns(run: tuple[Curve, ...]) -> list[float]:
-    """How far a run turns one way and then the other, degrees, in its order."""
+    """How far a run turns one way and then the other, degrees, in its order; what no eye sees is passed over."""
     along = [
         tangent(curve, (i + 0.5) / STEPS) for curve in run for i in range(STEPS if isinstance(curve, Cubic) else 1)
     ]
@@ -74,7 +77,13 @@ def turns(run: tuple[Curve, ...]) -> list[float]:
             runs[-1] += turned
         else:
             runs.append(turned)
-    return runs
+    seen: list[float] = []
+    for turned in runs:
+        if seen and (abs(turned) < UNSEEN or seen[-1] * turned > 0.0):
+            seen[-1] += turned
+        else:
+            seen.append(turned)
+    return seen
 
 
 @pytest.mark.parametrize("name", SAMPLES)
