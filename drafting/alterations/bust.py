@@ -22,9 +22,9 @@ from drafting.alterations.parted import together, with_parted
 from drafting.alterations.pivot import angle_about, turning_of
 from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import run_length
+from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Pattern, dart_mouth, finished_length
+from drafting.pattern import Across, Measure, Pattern, dart_mouth, finished_length
 from drafting.reading.options import Option
 
 __all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
@@ -74,7 +74,7 @@ class _Bust(Alteration):
             what = f'the angle of "{dart.name}" at the bust point, radians'
             yield Promise(what, partial(_dart_angle, name, dart.name), done.angle)
         for measure in pattern.measures:
-            if measure.key == "bust_girth":
+            if measure.key == "bust_girth" and not _over_waist_dart(done, measure):
                 change = self.sense * self._amount(pattern)
                 yield Promise(f"the finished {measure.name}", partial(_finished, measure.name), change)
         for piece in pattern.pieces:
@@ -208,6 +208,19 @@ def _dart_angle(piece: str, dart: str, pattern: Pattern) -> float:
     there = pattern.piece(piece)
     found = there.dart(dart)
     return angle_about(*dart_mouth(there, found), turning_of(there, found).pivot)
+
+
+def _over_waist_dart(done: Slashed, measure: Measure) -> bool:
+    """Whether the tape lies so low, under a deep armhole, that the waist dart takes up there some of what is let in."""
+    after, bust = done.after, done.front.bust_dart
+    darts = [dart for dart in after.darts if bust is None or dart.name != bust.name]
+    legs = [curve for dart in darts for name in dart.legs for curve in after.edge(name).curves]
+    lines = [after.line(part.line) for part in measure.tape if isinstance(part, Across) and part.piece == after.name]
+    return any(
+        0.0 <= hit.along <= distance(line.start, line.end)
+        for line in lines
+        for _, hit in run_hits(legs, line.start, line.end - line.start)
+    )
 
 
 def _finished(name: str, pattern: Pattern) -> float:

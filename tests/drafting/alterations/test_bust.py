@@ -14,7 +14,7 @@ from itertools import pairwise
 import pytest
 
 from blocks.garment import draft, ready
-from drafting.alterations import FullBust, MoveDart, SmallBust, apply_step, replay
+from drafting.alterations import Armhole, FullBust, MoveDart, SmallBust, apply_step, replay
 from drafting.alterations.bust_slash import opening, slashed
 from drafting.alterations.pivot import angle_about, turning_of
 from drafting.checks import Verdict, run_checks
@@ -176,6 +176,14 @@ def test_a_front_without_darts_gets_them() -> None:
     back = apply_step(now, SmallBust(30.0))
     assert furthest(back, blouse()) < 1e-6
     assert back.seams == blouse().seams
+
+
+def test_under_an_armhole_cut_below_the_bust_the_waist_dart_takes_up_a_part_of_it_there() -> None:
+    low = apply_step(sized(76, "bodice"), Armhole(lower=60.0))
+    full = apply_step(low, FullBust(by=20.0))
+    before, after = (next(m.finished for m in finished(p) if m.name == "bust") for p in (low, full))
+    assert 10.0 < after - before < 19.0
+    assert not [each for each in run_checks(full) if each.verdict in (Verdict.FAIL, Verdict.ERROR)]
 
 
 def test_her_own_girths_tell_how_much() -> None:
