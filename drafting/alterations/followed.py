@@ -37,11 +37,12 @@ class _Facing:
 def facings_followed(step: str, before: Pattern, after: Pattern) -> Pattern:
     """The altered pattern with every facing of a piece that was altered traced anew from it.
 
+    A facing that was not there before was drawn by this very step, from the piece as it is now.
     Raises StepRefused where that cannot be: the step has to be taken before the edge is faced.
     """
-    anew = []
+    anew, was = [], {piece.name: piece for piece in before.pieces}
     for each in _facings(after):
-        if any(each.piece is piece for piece in before.pieces):
+        if each.strip.name not in was or each.piece is was.get(each.piece.name):
             continue
         try:
             strip = _traced(each)
