@@ -11,6 +11,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.darted import Redrawn, drawn_between, folds, rebuilt, unfolded
 from drafting.alterations.drawn_up import marks_met
+from drafting.alterations.grain_line import with_grain_inside
 from drafting.alterations.kept import edge_length
 from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.redraw import exact_length, turned_by
@@ -27,8 +28,8 @@ from drafting.alterations.upper import (
     with_points_at,
 )
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, distance, end_tangents, line_hits, run_hits, split
-from drafting.pattern import Edge, Grain, Pattern, Piece, with_pieces
+from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, distance, end_tangents, line_hits, split
+from drafting.pattern import Edge, Pattern, Piece, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["NECKLINE", "Neckline"]
@@ -49,9 +50,6 @@ _LEAST_BESIDE_DART: Final = 8.0
 
 _ABOVE_BUST: Final = 15.0
 """mm that a neckline stays above the bust line (our figure)."""
-
-_CLEAR: Final = 10.0
-"""mm that a grain line is drawn clear of the edges of its piece (our figure)."""
 
 _LEAST_FLAT: Final = 10.0
 """mm that the lowest place of a round neckline must lie off the line that its side runs down (our figure)."""
@@ -136,8 +134,7 @@ def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str) -> Piec
     except NotAPattern as error:
         raise StepRefused(step.name, f"no such neckline can be drawn: {error}") from error
     piece = with_points_at(piece, [(top.neck.start, low), (top.neck.end, high)])
-    piece = replace(piece, grain=piece.grain and _within(piece, piece.grain))
-    return _with_point(piece, top, centre, meant=shape == "V")
+    return _with_point(with_grain_inside(piece), top, centre, meant=shape == "V")
 
 
 def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:
@@ -173,18 +170,6 @@ def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
                     step.name,
                     f'"{top.piece.name}" would be cut down to its bust line; lower it by {room:.0f} mm at most',
                 )
-
-
-def _within(piece: Piece, grain: Grain) -> Grain:
-    """The part of the grain line that still lies on the piece, clear of its edges."""
-    along = grain.end - grain.start
-    reach, way = along.norm(), along.unit()
-    cuts = sorted(hit.along for _, hit in run_hits(piece.outline, grain.start, along))
-    stretches = [
-        (max(0.0, one + _CLEAR), min(reach, other - _CLEAR)) for one, other in zip(cuts[::2], cuts[1::2], strict=False)
-    ]
-    low, high = max(stretches, key=lambda pair: pair[1] - pair[0], default=(0.0, reach))
-    return Grain(grain.start + way * low, grain.start + way * high) if high > low else grain
 
 
 def _drawn(step: Neckline, top: Top, half: Half, low: Point, high: Point, shape: str) -> Curve:

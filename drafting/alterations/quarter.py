@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from drafting.alterations.grain_line import with_grain_inside
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, Point, Vec, run_hits, run_reversed
 from drafting.pattern import Dart, Edge, MarkLine, MarkPoint, Pattern, Piece, Role, closed
@@ -115,7 +116,7 @@ def rebuilt(
     outline = closed(piece.name, tuple(edges))
     begins = {edge.name: edge.start for edge in outline}
     notches = tuple(notch for notch in piece.notches if notch.station.edge in begins)
-    return replace(
+    made = replace(
         piece,
         edges=outline,
         darts=tuple(replace(dart, apex=begins[dart.legs[1]]) for dart in darts),
@@ -123,6 +124,7 @@ def rebuilt(
         lines=tuple(MarkLine(mark.name, placed(mark.start), placed(mark.end)) for mark in piece.lines),
         points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
     )
+    return with_grain_inside(made)
 
 
 def _quarter(piece: Piece, hem: Edge) -> Quarter:

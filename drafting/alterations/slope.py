@@ -204,8 +204,8 @@ class _Sloped:
         side, notch = self.side.start, self.hinge.at
         near, far = sorted((line.start, line.end), key=lambda end: min(distance(end, side), distance(end, notch)))
         cut = parted(self.side.open[0], down)[0] if down > 0.0 else ()
-        if near.near(notch, _ON_SEAM):
-            new = self.notch(under)
+        if not near.near(side, _ON_SEAM) and _ends_on(self.top.armhole.open[0], near, far):
+            new = near + (self.notch(under) - notch)
         elif run_hits(cut, far, near - far) or (near.near(side, _ON_SEAM) and line.name != BUST_LINE):
             new = under
         else:
@@ -213,6 +213,13 @@ class _Sloped:
         along, by = (line.end - line.start).unit(), new - near
         moved = far + (by - along * by.dot(along))
         return MarkLine(line.name, moved, new) if near is line.end else MarkLine(line.name, new, moved)
+
+
+def _ends_on(run: Sequence[Curve], end: Point, start: Point) -> bool:
+    """Whether a line from a place ends on a run."""
+    ends = (curve.start for curve in run)
+    hits = (hit.point for _, hit in run_hits(run, start, end - start))
+    return any(place.near(end, _ON_SEAM) for place in (*ends, *hits))
 
 
 def _without_lost_notches(pattern: Pattern, *altered: Piece) -> Pattern:

@@ -5,6 +5,10 @@ another dart of the same bust (shoulder and waist dart together make the seam ov
 smoothly into it, so that neither piece has a corner where the dart ended. What the darts took up is cut away in the
 seam. The line is the same on both pieces and the legs of a dart mirror each other, so the two sides are equal; a notch
 on both marks where the dart ended.
+
+Over the bust the two darts seldom lie in one line. There the seam runs straight on from point to point, and the legs
+are rounded into that: drawn along one dart and then the other, the piece at the centre would have a wave. The piece at
+the side has the rounder edge and is longer by a millimetre or two, which is eased in over the bust (common practice).
 """
 
 from __future__ import annotations
@@ -17,7 +21,8 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.dart_plan import PLACE_OPTIONS, DartPlan, planned
-from drafting.alterations.kept import finer_length
+from drafting.alterations.grain_line import grain_in_middle
+from drafting.alterations.kept import edge_length, finer_length
 from drafting.alterations.parted import Part, free_name, made_of, notches_on
 from drafting.alterations.pivot import is_centre
 from drafting.alterations.table import Entry
@@ -29,16 +34,17 @@ from drafting.geometry import (
     Vec,
     blend,
     distance,
+    length,
     lerp,
     polyline,
     reverse,
-    run_bounds,
     run_hits,
     run_reversed,
     tangent,
 )
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
+    PLAIN,
     Across,
     Along,
     Between,
@@ -54,6 +60,7 @@ from drafting.pattern import (
     Piece,
     Role,
     Seam,
+    SeamEase,
     Station,
     Tape,
     closed,
@@ -69,8 +76,12 @@ _ROUNDED: Final = 30.0
 """mm: how far from the point of the dart a leg begins to be rounded into the seam; further up it takes up what it did
 (our figure)."""
 
-_LEAST_GRAIN: Final = 40.0
-"""mm of grain line that must find room on a piece (our figure)."""
+
+_STRAIGHTENED: Final = math.radians(20.0)
+"""How far the seam may leave the line of a dart at its point to run on to the other dart (our figure)."""
+
+_EASED: Final = 6.0
+"""mm that can be eased in over the bust (common practice: a quarter of an inch)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,16 +171,25 @@ def _style_lines(plan: DartPlan) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
     """The new seam from the mouth of the dart to its end, as the second piece has it and as the first has it."""
     last, head = plan.second[-1].edge, plan.first[0].edge
     point, inward = plan.dart.apex, _axis(last.end, head.start)
-    legs = _smooth_legs(last, head, point, inward)
     end, beyond = plan.first[-1].edge, plan.second[0].edge
     if plan.into is None:
         arriving = tangent(end.curves[-1], 1.0).right()
         middle = blend(point, inward, end.end, arriving)
+        legs = _smooth_legs(last, head, point, inward, inward)
         return (legs[0], middle), (legs[1], middle)
     other = _axis(end.end, beyond.start)
-    middle = blend(point, inward, plan.into.apex, -other)
-    ends = _smooth_legs(end, beyond, plan.into.apex, other)
+    on = (plan.into.apex - point).unit()
+    through, back = _turned_towards(inward, on), _turned_towards(other, -on)
+    middle = blend(point, through, plan.into.apex, -back)
+    legs = _smooth_legs(last, head, point, inward, through)
+    ends = _smooth_legs(end, beyond, plan.into.apex, other, back)
     return (legs[0], middle, reverse(ends[1])), (legs[1], middle, reverse(ends[0]))
+
+
+def _turned_towards(axis: Vec, on: Vec) -> Vec:
+    """The direction in which a seam leaves the point of a dart to run on to another: towards it, within bounds."""
+    off = math.atan2(axis.cross(on), axis.dot(on))
+    return axis.turned(max(-_STRAIGHTENED, min(_STRAIGHTENED, off)))
 
 
 def _axis(one: Point, other: Point) -> Vec:
@@ -177,15 +197,15 @@ def _axis(one: Point, other: Point) -> Vec:
     return (other - one).unit().left()
 
 
-def _smooth_legs(before: Edge, after: Edge, point: Point, inward: Vec) -> tuple[Cubic, Cubic]:
+def _smooth_legs(before: Edge, after: Edge, point: Point, inward: Vec, through: Vec) -> tuple[Cubic, Cubic]:
     """The legs from the mouth to the point, the one beside `before` first.
 
-    They leave as the folded seam asks, and are rounded near the point into the line beyond it.
+    They leave as the folded seam asks, and are rounded near the point into the line that goes through it.
     """
     arriving, leaving = tangent(before.curves[-1], 1.0), tangent(after.curves[0], 0.0)
     folds = math.atan2(arriving.cross(leaving), arriving.dot(leaving))
     third = distance(before.end, point) / 3.0
-    rounded = inward * min(_ROUNDED, third)
+    rounded = through * min(_ROUNDED, third)
     one, other = (
         Cubic(place, place + inward.turned(turned) * third, point - rounded, point)
         for place, turned in ((before.end, -0.5 * folds), (after.start, 0.5 * folds))
@@ -229,33 +249,34 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edg
 
 
 def _leg_length(plan: DartPlan) -> float:
-    """How far along the new seam the dart ended, mm."""
-    down, _ = _style_lines(plan)
-    return Edge("", down[:1]).length
+    """How far along the new seam the dart ended, mm: on both pieces alike, so that they meet there."""
+    return min(length(line[0]) for line in _style_lines(plan))
 
 
 def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
     """A grain line as the old one lay, in the middle of a piece."""
-    along = (old.end - old.start).unit() if old else Vec(0.0, 1.0)
-    left, low, right, high = run_bounds(outline)
-    middle = Point(0.5 * (left + right), 0.5 * (low + high))
-    hits = sorted(hit.along for _, hit in run_hits(outline, middle, along))
-    stretches = [(b - a, a, b) for a, b in zip(hits[::2], hits[1::2], strict=False)]
-    if not stretches or max(stretches)[0] < 2.0 * _LEAST_GRAIN:
+    grain = grain_in_middle(outline, (old.end - old.start).unit() if old else Vec(0.0, 1.0))
+    if grain is None:
         raise StepRefused(step, f'"{name}" would be too narrow for a grain line; choose another place')
-    _, start, end = max(stretches)
-    return Grain(middle + along * (start + 0.2 * (end - start)), middle + along * (end - 0.2 * (end - start)))
+    return grain
 
 
 def _clipped(line: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
     """What of a line lies on a piece, in one stretch from its first place on it to its last."""
     direction = line.end - line.start
     long = direction.norm()
-    hits = [hit.along for _, hit in run_hits(outline, line.start, direction) if -1.0 <= hit.along <= long + 1.0]
-    if len(hits) < 2 or max(hits) - min(hits) < 1.0:
+    hits = sorted(hit.along for _, hit in run_hits(outline, line.start, direction))
+    if len(hits) % 2:
+        # where it runs through a corner, what lies about its own ends decides
+        hits = [at for at in hits if -1.0 <= at <= long + 1.0]
+        hits = [hits[0], hits[-1]] if hits else []
+    on_it = [(a, b) for a, b in zip(hits[::2], hits[1::2], strict=True) if min(b, long) - max(a, 0.0) > 1.0]
+    if not on_it:
         return None
     along = direction.unit()
-    return MarkLine(line.name, line.start + along * min(hits), line.start + along * max(hits))
+    # a line that ends a hair off an edge ends there; one that ends further in stays as it is
+    low, high = (at if -1.0 <= at <= long + 1.0 else min(long, max(0.0, at)) for at in (on_it[0][0], on_it[-1][1]))
+    return MarkLine(line.name, line.start + along * low, line.start + along * high)
 
 
 def _has(border: Sequence[Point], place: Point) -> bool:
@@ -287,13 +308,13 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) 
     by_notch = {notch.name: half.piece.name for half in halves for notch in half.piece.notches}
     first, second = (half.piece for half in halves)
     edge = first.edges[-1].name
-    met = NotchRef(second.name, f"{edge} notch"), NotchRef(first.name, f"{edge} notch")
-    new = Seam(
-        free_name(edge, {seam.name for seam in pattern.seams}),
-        (EdgeRef(second.name, edge),),
-        (EdgeRef(first.name, edge, backward=True),),
-        notches=(met,),
-    )
+    sides = [(EdgeRef(second.name, edge),), (EdgeRef(first.name, edge, backward=True),)]
+    marks = [NotchRef(second.name, f"{edge} notch"), NotchRef(first.name, f"{edge} notch")]
+    longer = edge_length(second, edge) - edge_length(first, edge)
+    if longer < 0.0:  # the longer one comes first: it is eased in
+        sides, marks = sides[::-1], marks[::-1]
+    name = free_name(edge, {seam.name for seam in pattern.seams})
+    new = Seam(name, sides[0], sides[1], _ease(abs(longer)), ((marks[0], marks[1]),))
 
     def run(refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
         out: list[EdgeRef] = []
@@ -316,6 +337,12 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) 
     return replace(pattern, pieces=tuple(pieces), seams=(new, *seams), measures=measures)
 
 
+def _ease(longer: float) -> SeamEase:
+    """What is eased in where the first side of the new seam is longer than the second by so much, mm."""
+    wanted = round(longer, 4)
+    return SeamEase(wanted, 0.0, max(_EASED, wanted)) if wanted else PLAIN
+
+
 def _measure(measure: Measure, old: str, halves: tuple[Piece, Piece], where: dict[str, list[str]]) -> Measure:
     tape: list[Tape] = []
     for part in measure.tape:
@@ -332,7 +359,11 @@ def _measure(measure: Measure, old: str, halves: tuple[Piece, Piece], where: dic
                 raise NotAPattern(old, f'"{part.one}" and "{part.other}" would lie on two pieces')
             tape.append(replace(part, piece=there[0]))
         else:
-            raise NotAPattern(old, f"the {measure.name} is measured over a bent line; do this before the dart is moved")
+            raise NotAPattern(
+                old,
+                f"the {measure.name} is measured over the line that a moved dart bends; put this step before "
+                '"move a dart"',
+            )
     return replace(measure, tape=tuple(tape))
 
 
