@@ -29,7 +29,6 @@ from drafting.geometry import (
     Vec,
     at_length,
     distance,
-    end_tangents,
     length,
     line_hits,
     moved,
@@ -39,6 +38,7 @@ from drafting.geometry import (
     run_reversed,
     shift,
     split,
+    tangent,
 )
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Edge, MarkLine, Notch, NotchRef, Pattern, Piece, closed, from_start, with_pieces
@@ -177,7 +177,7 @@ def _natural(side: Side, waist: float, beyond: float) -> Vec:
 
 def _turned(side: Side, beyond: float, corner: Vec) -> float:
     """How far the side seam turns at the waist when the corner is moved, radians anticlockwise."""
-    was = end_tangents(side.seam[-1])[1]
+    was = tangent(side.seam[-1], 1.0)
     now = _Shift(side, side.out * beyond, corner - side.out * beyond).vec(1.0, was)
     return math.atan2(was.cross(now), was.dot(now))
 
@@ -226,8 +226,10 @@ def led_to(curve: Curve, end: Point, turned: float) -> Curve:
     c1, c2 = _handles(curve)
     grown = distance(curve.start, end) / distance(curve.start, curve.end)
     led = Cubic(curve.start, curve.start + c1 * grown, end - c2.turned(turned) * grown, end)
+    if not isinstance(curve, Line):
+        return led
     straight = all(abs((p - led.start).cross(end - led.start)) <= SAME_PLACE * grown for p in (led.c1, led.c2))
-    return Line(led.start, end) if straight and isinstance(curve, Line) else led
+    return Line(led.start, end) if straight else led
 
 
 def _handles(curve: Curve) -> tuple[Vec, Vec]:
@@ -239,7 +241,7 @@ def _handles(curve: Curve) -> tuple[Vec, Vec]:
 
 
 def _accept(step: str, drawn: _Drawn, waist: float) -> None:
-    arriving = end_tangents(drawn.seam[-1])[1]
+    arriving = tangent(drawn.seam[-1], 1.0)
     lean = math.atan2(abs(arriving.cross(drawn.side.toward)), arriving.dot(drawn.side.toward))
     if lean > _STEEPEST:
         raise StepRefused(

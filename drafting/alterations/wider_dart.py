@@ -13,10 +13,10 @@ from typing import Final
 
 from drafting.alterations.sides import led_to
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Curve, Move, moved_all, run_hits, run_reversed, turn
+from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Dart, Edge, MarkLine, Piece, closed, dart_angle, dart_width
+from drafting.pattern import Dart, MarkLine, Piece, closed, dart_angle, dart_width
 
 __all__ = ["accept_darts_short_of", "waist_taken_in"]
 
@@ -58,7 +58,7 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
             "seams give more of it",
         )
     parts = _parts(piece, darts)
-    before = _total({edge.name: edge for edge in piece.edges}, parts)
+    before = _total(_runs(piece), parts)
 
     def surplus(angle: float) -> float:
         return before - _total(_opened(piece, darts, angle), parts) - by
@@ -66,8 +66,7 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
     reach = sum(piece.edge(dart.legs[0]).length for dart in darts)
     try:
         angle = solve(surplus, by / reach, 0.01 * by / reach)
-        opened = _opened(piece, darts, angle)
-        made = replace(piece, edges=closed(piece.name, tuple(opened[edge.name] for edge in piece.edges)))
+        made = _with_runs(piece, _opened(piece, darts, angle))
     except NotAPattern as error:
         raise StepRefused(step, f'the waist darts of "{piece.name}" cannot take {by:.0f} mm: {error.reason}') from error
     for dart in darts:
@@ -96,33 +95,34 @@ def _parts(piece: Piece, darts: Sequence[Dart]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _total(edges: Mapping[str, Edge], parts: Sequence[str]) -> float:
-    return sum(edges[part].length_within(SOLVED / 10) for part in parts)
+def _total(runs: Mapping[str, tuple[Curve, ...]], parts: Sequence[str]) -> float:
+    return sum(run_length(runs[part], SOLVED / 10) for part in parts)
 
 
-def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> dict[str, Edge]:
-    """The edges of a piece with each dart opened by a further `angle`, radians."""
-    edges = {edge.name: edge for edge in piece.edges}
-    order = [edge.name for edge in piece.edges]
+def _runs(piece: Piece) -> dict[str, tuple[Curve, ...]]:
+    return {edge.name: edge.curves for edge in piece.edges}
+
+
+def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> dict[str, tuple[Curve, ...]]:
+    """The curves of each edge of a piece with each dart opened by a further `angle`, radians."""
+    runs = _runs(piece)
+    order = list(runs)
     for dart in darts:
         into, out = dart.legs
         at = order.index(into)
-        before, after = edges[order[at - 1]], edges[order[(at + 2) % len(order)]]
-        back, on = turn(dart.apex, -0.5 * angle), turn(dart.apex, 0.5 * angle)
-        edges[into] = _turned(edges[into], back, dart, apex_last=True)
-        edges[out] = _turned(edges[out], on, dart, apex_last=False)
-        last = led_to(before.curves[-1], edges[into].start, -0.5 * angle)
-        edges[before.name] = replace(before, curves=(*before.curves[:-1], last))
-        first = run_reversed((led_to(run_reversed(after.curves)[-1], edges[out].end, 0.5 * angle),))
-        edges[after.name] = replace(after, curves=(*first, *after.curves[1:]))
-    return edges
+        before, after = order[at - 1], order[(at + 2) % len(order)]
+        # the legs turn about the dart's point, which stays where it is to the last digit
+        *first, last = moved_all(runs[into], turn(dart.apex, -0.5 * angle))
+        runs[into] = (*first, replace(last, end=dart.apex))
+        head, *rest = moved_all(runs[out], turn(dart.apex, 0.5 * angle))
+        runs[out] = (replace(head, start=dart.apex), *rest)
+        arriving = led_to(runs[before][-1], runs[into][0].start, -0.5 * angle)
+        runs[before] = (*runs[before][:-1], arriving)
+        leaving = reverse(led_to(reverse(runs[after][0]), runs[out][-1].end, 0.5 * angle))
+        runs[after] = (leaving, *runs[after][1:])
+    return runs
 
 
-def _turned(leg: Edge, move: Move, dart: Dart, *, apex_last: bool) -> Edge:
-    """A leg turned about the dart's point, which stays where it is to the last digit."""
-    curves = list[Curve](moved_all(leg.curves, move))
-    if apex_last:
-        curves[-1] = replace(curves[-1], end=dart.apex)
-    else:
-        curves[0] = replace(curves[0], start=dart.apex)
-    return replace(leg, curves=tuple(curves))
+def _with_runs(piece: Piece, runs: Mapping[str, tuple[Curve, ...]]) -> Piece:
+    edges = (edge if runs[edge.name] is edge.curves else replace(edge, curves=runs[edge.name]) for edge in piece.edges)
+    return replace(piece, edges=closed(piece.name, tuple(edges)))
