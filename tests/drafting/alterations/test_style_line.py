@@ -11,11 +11,13 @@ from drafting.alterations import DartIntoSeam, FullBust, apply_step, replay
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import polyline, tangent
-from drafting.pattern import Pattern, Piece, finished, run_total
+from drafting.pattern import PLAIN, Pattern, Piece, finished, run_total
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.text import to_json
 from drafting.pattern.text_read import from_json
+from tests.drafting.alterations.test_shapes import turns
 from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses
 
 CASES = {
     "over the bust": DartIntoSeam("bodice front", "bust dart", "waist dart"),
@@ -43,7 +45,27 @@ def test_the_two_pieces_go_together_and_measure_what_the_one_did(name: str) -> N
     assert {result.verdict for result in run_checks(after)} <= {Verdict.PASS}
     assert [m.finished for m in finished(after)] == pytest.approx([m.finished for m in finished(dress())], abs=1e-6)
     seam = after.seams[0]
-    assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-9)
+    assert run_total(after, seam.a) - run_total(after, seam.b) == pytest.approx(seam.ease.wanted, abs=1e-4)
+    if name != "over the bust":
+        assert seam.ease == PLAIN
+        assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-9)
+
+
+def test_over_the_bust_the_seam_has_no_wave_and_the_side_is_eased_in_by_a_trifle() -> None:
+    # common practice: the side is eased over the bust, by up to a quarter of an inch
+    for pattern in (dress(), *dresses()[::6]):
+        after = apply_step(pattern, CASES["over the bust"])
+        seam = after.seams[0]
+        centre, side = (after.piece(f"bodice front, {which}") for which in ("centre", "side"))
+        more = side.edge("bust dart seam").length - centre.edge("bust dart seam").length
+        assert 0.2 < more < 6.35
+        assert seam.a[0].piece == side.name
+        assert seam.ease.wanted == pytest.approx(more, abs=1e-3)
+        # drawn along one dart and then the other it turns back by 17 degrees
+        for piece in (centre, side):
+            turned = turns(piece.edge("bust dart seam").curves)
+            back = [each for each in turned if each * sum(turned) < 0.0]
+            assert sum(map(abs, back)) < 10.0, (pattern.wearer.name, piece.name)
 
 
 @pytest.mark.parametrize("name", CASES)
