@@ -25,7 +25,7 @@ from blocks.garment import draft, ready
 from drafting.alterations import apply_step
 from drafting.body.charts import SIZES, chart_mm
 from drafting.body.person import Person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Checked, Verdict, check_pattern, run_checks
 from drafting.errors import BrokenPromise, TrueseamError
 from drafting.pattern import Pattern
 from tests.alteration_samples import SAMPLES, Options, at_size, sample
@@ -82,10 +82,13 @@ def cases(only: Sequence[str] = ()) -> tuple[Case, ...]:
     )
 
 
-def after(who: str, pattern: Pattern, case: Case, number: int = 0) -> Outcome:
-    """What one case makes of a dress. Never raises: that is what it is to find out."""
+def after(who: str, pattern: Pattern, case: Case, number: int = 0, *, known: Checked | None = None) -> Outcome:
+    """What one case makes of a dress. Never raises: that is what it is to find out.
+
+    known: what the checks found on the dress before
+    """
     try:
-        results = run_checks(apply_step(pattern, sample(case.name, case.options)))
+        results = check_pattern(apply_step(pattern, sample(case.name, case.options)), known=known).results
     except BrokenPromise as broken:
         return Outcome(who, number, End.BROKEN, broken.sentences())
     except TrueseamError as refusal:
@@ -130,9 +133,10 @@ def _outcomes(tried: Sequence[Case], job: Person | None) -> list[Outcome]:
     """Every case on the dress of one person; None for the sizes of the chart."""
     found = []
     for who, pattern in _chart_sizes() if job is None else dresses([job]):
+        known = check_pattern(pattern)
         for number, case in enumerate(tried):
             if (case.name == _ON_CHART) == (job is None) and (fitting := _fitting(case, pattern)):
-                found.append(after(who, pattern, fitting, number))
+                found.append(after(who, pattern, fitting, number, known=known))
     return found
 
 
