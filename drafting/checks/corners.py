@@ -80,8 +80,10 @@ def _over_seam(
     pieces, held = seen(told)
     for end in _ENDS:
         one, other = _run_corner(pieces, seam.a, end), _run_corner(pieces, seam.b, end)
+        if one.meant or other.meant or not _runs_on(one, other, order, seam):
+            continue
         where = f"{seam.name}, {end}: {one.name} to {other.name}"
-        if where not in points and not (one.meant or other.meant) and _runs_on(one, other, order, seam):
+        if where not in points:
             line = one.beside.name if one.beside.name == other.beside.name else "joined line"
             cure = "redraw it across the seam until it runs straight on"
             yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure, to_follow(seam, held))

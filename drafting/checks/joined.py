@@ -47,7 +47,7 @@ def _across(seam: Seam, step: Step) -> str:
     A cap has an alteration of its own that draws it to its armhole.
     """
     held = _held_to(step)
-    if any(ref.edge.startswith(_CAP) for ref in chain(seam.a, seam.b)):
+    if not held or any(ref.edge.startswith(_CAP) for ref in chain(seam.a, seam.b)):
         return ""
     for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
         if any(ref.piece == held for ref in run):
