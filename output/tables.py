@@ -225,7 +225,7 @@ def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> st
     except UnknownName:
         options, brought = {}, ()
     piece = dict(step.options).get("piece")
-    told = []
+    told = [str(piece)] if piece else []
     for name, value in step.options:
         option = options.get(name)
         as_it_was = option is not None and not isinstance(option.default, Required) and value == option.default
@@ -240,8 +240,7 @@ def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> st
             told.append(f"{name} {percent(float(value or 0.0))}")
         else:
             told.append(f"{name} {value:g}" + (" degrees" if option.kind == "angle" else ""))
-    what = f"{step.alter} the {piece}" if piece else step.alter
-    return f"{what}: {', '.join(told)}" if told else what
+    return f"{step.alter}: {', '.join(told)}" if told else step.alter
 
 
 def _check_row(result: Result) -> Row:

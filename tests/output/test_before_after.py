@@ -52,8 +52,8 @@ def report(stages: tuple[Pattern, ...] | None = None, unit: str = "cm") -> str:
 def test_each_step_is_told_in_its_order_with_the_pieces_that_it_redrew() -> None:
     told = before_after(altered().stages, "cm")
     assert [each.title for each in told] == [
-        "1. lengthen the sleeve: by 3.0 cm",
-        "2. lengthen the bodice front: by 2.0 cm",
+        "1. lengthen: sleeve, by 3.0 cm",
+        "2. lengthen: bodice front, by 2.0 cm",
         "3. upper arm the sleeve: by 2.0 cm",
     ]
     redrawn = [[after.name for _, after in each.pieces if after] for each in told]

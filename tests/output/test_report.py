@@ -160,7 +160,7 @@ def test_doubts_what_gave_way_and_the_steps_are_told() -> None:
     for origin in whole.pattern.origin:
         for sentence in origin.gave_way:
             assert sentence in text
-    assert "1. lengthen the sleeve: by 3.0 cm" in text
+    assert "1. lengthen: sleeve, by 3.0 cm" in text
     assert "Nothing had to give way" in Page(report(pattern=replace(whole.pattern, origin=()))).text
 
 
