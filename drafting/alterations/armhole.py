@@ -20,10 +20,11 @@ from drafting.alterations.fit_sleeve import refitted
 from drafting.alterations.kept import edge_length, places_kept, surplus_becomes
 from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.setin import CAP_BACK, CAP_FRONT, SetIn, cap_on, find_set_in
+from drafting.alterations.sooner import in_the_way
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Pattern, with_pieces
+from drafting.pattern import Pattern, Piece, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["ARMHOLE", "Armhole"]
@@ -104,10 +105,14 @@ def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
     if not pieces:
         raise StepRefused(step.name, "no piece has an armhole")
     named = taking_part(step.name, step.only, [*(piece.name for piece in pieces), _BODICE])
+    return tuple(_hole(step, piece) for piece in pieces if piece.name in named or step.only == _BODICE)
+
+
+def _hole(step: Armhole, piece: Piece) -> Hole:
     try:
-        return tuple(hole_of(piece) for piece in pieces if piece.name in named or step.only == _BODICE)
+        return hole_of(piece)
     except NotAPattern as error:
-        raise StepRefused(step.name, str(error)) from error
+        raise StepRefused(step.name, in_the_way(piece) or str(error)) from error
 
 
 def _sleeves(step: Armhole, pattern: Pattern) -> tuple[SetIn, ...]:

@@ -157,10 +157,8 @@ def _accept(hole: Hole, by: float) -> None:
             if at is not None and at > _ON_SEAM and line.name != BUST_LINE and at - _ROOM < room:
                 room, what = at - _ROOM, line.name
     if by > room:
-        raise NotAPattern(
-            hole.piece.name,
-            f'its armhole can be lowered by {room:.1f} mm at the most: the {what} lies there on "{hole.side}"',
-        )
+        can = f"can be lowered by {room:.1f} mm at the most" if room > 0.0 else "cannot be lowered"
+        raise NotAPattern(hole.piece.name, f"its armhole {can}: the {what} comes to its {_SIDE_SEAM} just below")
 
 
 def _down_to(hole: Hole, place: Point) -> float | None:

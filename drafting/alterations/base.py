@@ -12,6 +12,7 @@ from dataclasses import dataclass, fields, replace
 from typing import ClassVar
 
 from drafting.alterations.followed import facings_followed
+from drafting.alterations.sooner import cut_in_two
 from drafting.errors import BrokenPromise, NotAPattern, StepRefused, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.pattern import Pattern, Piece, Step
@@ -95,4 +96,4 @@ def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
     try:
         return pattern.piece(name)
     except UnknownName as error:
-        raise StepRefused(alteration, str(error)) from error
+        raise StepRefused(alteration, cut_in_two(pattern, name) or str(error)) from error

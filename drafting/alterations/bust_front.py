@@ -9,6 +9,7 @@ from typing import Final, Literal
 
 from drafting.alterations.parted import Part, cut, whole
 from drafting.alterations.pivot import Turning, angle_about, is_centre, region, turning_of
+from drafting.alterations.sooner import in_the_way
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
@@ -166,7 +167,8 @@ def _centre(step: str, piece: Piece) -> tuple[tuple[Edge, ...], tuple[Edge, ...]
     marks = [is_centre(edge) for edge in edges]
     starts = [k for k in range(len(edges)) if marks[k] and not marks[k - 1]]
     if len(starts) != 1:
-        raise StepRefused(step, f'"{piece.name}" has no centre line of one straight stretch')
+        plain = f'"{piece.name}" has no centre line of one straight stretch'
+        raise StepRefused(step, in_the_way(piece) or plain)
     turned = (*edges[starts[0] :], *edges[: starts[0]])
     many = sum(marks)
     return turned[:many], turned[many:]
@@ -176,7 +178,7 @@ def _below_side(step: str, piece: Piece, rest: Sequence[Edge], from_neck: bool) 
     """The edges from the side seam down to the centre line."""
     sides = [k for k, edge in enumerate(rest) if edge.name.startswith("side seam")]
     if not sides:
-        raise StepRefused(step, f'"{piece.name}" has no side seam')
+        raise StepRefused(step, in_the_way(piece) or f'"{piece.name}" has no side seam')
     return tuple(rest[sides[-1] + 1 :]) if from_neck else tuple(reversed(rest[: sides[0]]))
 
 

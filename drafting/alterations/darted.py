@@ -15,6 +15,7 @@ from typing import Final
 
 from drafting.alterations.kept import drawn_by
 from drafting.alterations.redraw import exact_length, parted, refitted
+from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,
@@ -133,7 +134,7 @@ def stretch_of(step: str, piece: Piece, kind: str, *, start: str = "", end: str 
     firsts = [k for k in sorted(own) if _sewn_before(edges, k) not in own]
     if len(firsts) != 1:
         have = f"has no {kind}" if not own else f"has its {kind} in {len(firsts)} places"
-        raise StepRefused(step, f'"{piece.name}" {have}')
+        raise StepRefused(step, in_the_way(piece, kind) or f'"{piece.name}" {have}')
     order, last = [firsts[0]], firsts[0]
     while (following := _sewn_after(edges, last)) in own and following != firsts[0]:
         order.append(following)
@@ -146,7 +147,8 @@ def stretch_of(step: str, piece: Piece, kind: str, *, start: str = "", end: str 
         return Stretch(piece, parts, darts, backward=False)
     if last_edge.name.startswith(start or end):
         return Stretch(piece, parts[::-1], darts[::-1], backward=True)
-    raise StepRefused(step, f'on "{piece.name}" the {kind} does not lie next to the {start or end}')
+    apart = f'on "{piece.name}" the {kind} does not lie next to the {start or end}'
+    raise StepRefused(step, in_the_way(piece) or apart)
 
 
 def folds(stretch: Stretch, *, angles: Sequence[float] | None = None) -> tuple[Move, ...]:

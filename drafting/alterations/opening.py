@@ -32,6 +32,7 @@ from drafting.pattern import (
     Notch,
     Pattern,
     Role,
+    Seam,
     Station,
     finished_length,
     with_pieces,
@@ -146,7 +147,10 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
         )
     lines = centre_lines(pattern, step.at)
     if not lines:
-        raise StepRefused(step.name, f"no piece has an edge at its {step.at}; a front or back with a stand has none")
+        stood = f"{step.at.split()[-1]} edge"
+        have = [piece.name for piece in pattern.pieces if any(edge.name == stood for edge in piece.edges)]
+        plain = f"no piece has an edge at its {step.at}"
+        raise StepRefused(step.name, f'"{have[0]}" has a button stand there already' if have else plain)
     if step.only:
         lines = tuple(line for line in lines if line.piece.name == step.only)
         if not lines:
@@ -276,12 +280,21 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
                 for ref in (*seam.a, *seam.b)
                 for each in (line.upper, line.lower)
             ):
-                reason = f'"{line.piece.name}" is gathered or eased into "{seam.name}"; put this step before that one'
-                raise StepRefused(step.name, reason)
+                raise StepRefused(step.name, _gathered_in(line.piece.name, seam))
     try:
         return with_stands(step.name, pattern, step.at, lines, step.button)
     except NotAPattern as error:
         raise StepRefused(step.name, str(error)) from error
+
+
+def _gathered_in(piece: str, seam: Seam) -> str:
+    """Why a seam that is not plain takes no button stand, and what to do."""
+    said = f'"{piece}" is gathered or eased into "{seam.name}"'
+    if any(ref.edge.endswith((" gathers", " ease")) for ref in (*seam.a, *seam.b)):
+        return f'{said}; put this step before "dart into gathers"'
+    return (
+        f"{said}, and a button stand cannot cross that; take a zip, or gather the other half of the skirt: only = ..."
+    )
 
 
 def _faced_edges(pattern: Pattern) -> set[tuple[str, str]]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.bent import onward_name
+from drafting.alterations.sooner import not_whole
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, run_reversed, split
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
@@ -167,8 +168,7 @@ def _side(step: str, piece: Piece, line: str) -> Side:
     try:
         edge = piece.edge(SIDE_SEAM)
     except UnknownName as error:
-        mend = "If a dart or a zip was put into it, put this step before that one"
-        raise StepRefused(step, f"{error} {mend}.") from error
+        raise StepRefused(step, not_whole(piece, SIDE_SEAM) or str(error)) from error
     waist_first = (edge.start - edge.end).dot(up) < 0.0 if line == BUST_LINE else (edge.start - edge.end).dot(up) > 0.0
     if _parted(edge.curves, mark)[1] is None:
         raise StepRefused(step, f'on "{piece.name}" the {line} does not meet the side seam above or below the waist')

@@ -10,12 +10,13 @@ joins, 2 being usual (a sewing teacher on ruffles).
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.drawn_up import station_along, without_stretches
+from drafting.alterations.facing import FREE_EDGE
 from drafting.alterations.kept import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
 from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.quarter import SIDE_SEAM, Quarter, quarters
@@ -29,11 +30,12 @@ from drafting.alterations.skirt_fullness import (
     waist_darts,
     waist_length,
 )
+from drafting.alterations.sooner import in_the_way, not_whole
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Along, Measure, Pattern, Piece, Seam, Tape, walk, with_pieces
+from drafting.pattern import Along, Measure, Pattern, Piece, Role, Seam, Tape, walk, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["FLARE_SKIRT", "GATHER_SKIRT", "FlareSkirt", "GatherSkirt"]
@@ -159,9 +161,9 @@ def _found(step: FlareSkirt | GatherSkirt, pattern: Pattern) -> tuple[Quarter, .
     try:
         found = quarters(pattern)
     except NotAPattern as error:
-        raise StepRefused(step.name, str(error)) from error
+        raise StepRefused(step.name, _why_not(pattern.pieces, error)) from error
     if not found:
-        raise StepRefused(step.name, "there is no skirt: no piece has a waist, a side seam and a hem")
+        raise StepRefused(step.name, _no_quarter(pattern))
     if isinstance(step, GatherSkirt):
         if not _LEAST_RATIO <= step.ratio <= _MOST_RATIO:
             raise StepRefused(step.name, f"ratio: {step.ratio:g} is not from {_LEAST_RATIO:g} to {_MOST_RATIO:g}")
@@ -171,9 +173,30 @@ def _found(step: FlareSkirt | GatherSkirt, pattern: Pattern) -> tuple[Quarter, .
     return tuple(quarter for quarter in found if quarter.piece.name in names)
 
 
+def _no_quarter(pattern: Pattern) -> str:
+    """Why no piece of the pattern is a quarter of a skirt."""
+    for piece in pattern.pieces:
+        names = [edge.name for edge in piece.edges]
+        if FREE_EDGE not in names and "hem" in names and any(name.startswith("waist") for name in names):
+            if piece.edge("hem").role is not Role.HEM:
+                return f'the hem of "{piece.name}" is faced; put this step before "hem"'
+            if SIDE_SEAM not in names:
+                return not_whole(piece, SIDE_SEAM) or f'"{piece.name}" has no {SIDE_SEAM}'
+    return "there is no skirt: no piece has a waist, a side seam and a hem"
+
+
+def _why_not(pieces: Iterable[Piece], error: NotAPattern) -> str:
+    """Why a quarter cannot be flared or gathered: what an earlier step has made of it, else the bare reason."""
+    piece = next((piece for piece in pieces if piece.name == error.where), None)
+    return (in_the_way(piece) if piece else "") or str(error)
+
+
 def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...]) -> None:
     """Raise StepRefused where the waist is as long as that already, or where something beside the skirt lies in it."""
-    least = max(let_out_length(quarter, int(step.cuts)) / _joined(pattern, quarter) for quarter in found)
+    try:
+        least = max(let_out_length(quarter, int(step.cuts)) / _joined(pattern, quarter) for quarter in found)
+    except NotAPattern as error:
+        raise StepRefused(step.name, _why_not((quarter.piece for quarter in found), error)) from error
     if step.ratio < least + _LEAST_MORE:
         raise StepRefused(
             step.name,
@@ -188,9 +211,8 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
                 other = next(
                     iter(sorted(edge for _, edge in {(ref.piece, ref.edge) for ref in seam.a} - edges)), seam.name
                 )
-                raise StepRefused(
-                    step.name, f'"{other}" lies in the {seam.name} as well; put this step before the one that made it'
-                )
+                plain = f'"{other}" lies in the {seam.name} as well, and gathers cannot cross that'
+                raise StepRefused(step.name, f"{plain}; gather the other half of the skirt: only = ...")
 
 
 def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:
@@ -236,7 +258,7 @@ def _made(
     try:
         return tuple(make(quarter) for quarter in found)
     except NotAPattern as error:
-        raise StepRefused(step.name, str(error)) from error
+        raise StepRefused(step.name, _why_not((quarter.piece for quarter in found), error)) from error
 
 
 def _at_centre(quarter: Quarter) -> tuple[str, ...]:

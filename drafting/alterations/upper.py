@@ -23,6 +23,7 @@ from drafting.alterations.darted import (
 )
 from drafting.alterations.kept import edge_length, lengths_kept
 from drafting.alterations.redraw import carried, exact_length, led, parted, turned_by, with_length_kept
+from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed
 from drafting.geometry.solve import solve
@@ -129,8 +130,10 @@ def top_of(step: str, pattern: Pattern, half: Half) -> Top:
         and any(edge.name.startswith("shoulder") and edge.role is Role.SEAM for edge in piece.edges)
     ]
     if len(found) != 1:
-        have = "no piece" if not found else " and ".join(f'"{piece.name}"' for piece in found)
-        raise StepRefused(step, f"it is for a garment with one {half} that has a shoulder; here {have} has one")
+        parted = [piece for piece in pattern.pieces if f"{half}," in piece.name.split()]
+        why = in_the_way(parted[0]) if parted and not found else ""
+        have = " and ".join(f'"{piece.name}"' for piece in found) + " have one" if found else "no piece has one"
+        raise StepRefused(step, why or f"it is for a garment with one {half} that has a shoulder; here {have}")
     piece = found[0]
     shoulder = stretch_of(step, piece, "shoulder", start="neck")
     folded = shoulder.folded
@@ -233,7 +236,8 @@ def centre_edge(step: str, stretch: Stretch) -> Edge:
     at = edges.index(stretch.parts[0])
     edge = edges[(at + 1) % len(edges)] if stretch.backward else edges[at - 1]
     if not edge.name.startswith("centre"):
-        raise StepRefused(step, f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"')
+        plain = f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"'
+        raise StepRefused(step, in_the_way(stretch.piece) or plain)
     return edge
 
 

@@ -23,6 +23,7 @@ from drafting.alterations.facing import FACING, facing, facing_seams, seam_allow
 from drafting.alterations.kept import lengths_kept, seams_kept
 from drafting.alterations.redraw import parted
 from drafting.alterations.side import HIP_LINE
+from drafting.alterations.sooner import in_the_way
 from drafting.alterations.table import Entry
 from drafting.body.estimate import estimate
 from drafting.errors import NotAPattern, StepRefused
@@ -149,7 +150,10 @@ def _centre(step: Wrap, pattern: Pattern) -> CentreLine:
     piece = find_piece(step.name, pattern, step.piece)
     line = next((each for each in centre_lines(pattern, _CENTRE) if each.piece.name == piece.name), None)
     if line is None:
-        raise StepRefused(step.name, f'"{piece.name}" has no edge at its {_CENTRE} to reach beyond')
+        if any(edge.name == _EDGE for edge in piece.edges):
+            raise StepRefused(step.name, f'"{piece.name}" wraps over already')
+        plain = f'"{piece.name}" has no edge at its {_CENTRE} to reach beyond'
+        raise StepRefused(step.name, in_the_way(piece) or plain)
     if not line.straight:
         raise StepRefused(step.name, f'the {_CENTRE} of "{piece.name}" is shaped; it has to be straight to wrap over')
     if line.lower.role is not Role.HEM or line.upper.role is not Role.SEAM:

@@ -184,5 +184,5 @@ def test_the_most_that_a_refusal_names_is_taken() -> None:
 
 
 def test_a_second_wrap_is_refused() -> None:
-    with pytest.raises(StepRefused, match="has no edge at its centre front"):
+    with pytest.raises(StepRefused, match='"skirt front" wraps over already'):
         apply_step(apply_step(dress(), Wrap()), Wrap())

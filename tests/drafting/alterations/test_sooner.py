@@ -1,0 +1,99 @@
+"""What an earlier step has made impossible is refused in a sentence that says which step to put this one before."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from drafting.alterations import (
+    Alteration,
+    Armhole,
+    Blend,
+    DartIntoGathers,
+    DartIntoSeam,
+    FlareSkirt,
+    FullBust,
+    GatherSkirt,
+    Hem,
+    Lengthen,
+    MoveDart,
+    NeckGape,
+    Neckline,
+    Opening,
+    RoundedBack,
+    ShoulderSlope,
+    SmallBust,
+    SwayBack,
+    TakeIn,
+    Wrap,
+    apply_step,
+)
+from drafting.errors import StepRefused
+from tests.drafting.dress import dress
+from tests.drafting.sizes import sized
+
+FRONT, BACK, SKIRT = "bodice front", "bodice back", "skirt front"
+
+STAND = Opening("centre front", "buttons")
+BACK_STAND = Opening("centre back", "buttons")
+SIDE_DART = MoveDart(FRONT, "bust dart", "side seam", measured_from="armhole", share=0.4)
+SIDE_ZIP = Opening("side", length=350.0)
+PANELS = DartIntoSeam(FRONT, "bust dart", "waist dart")
+SKIRT_PANELS = DartIntoSeam(SKIRT, "waist dart", "hem")
+GATHERS = DartIntoGathers(FRONT, "bust dart")
+FACED = Hem(SKIRT, depth=80.0, finish="facing")
+
+ROWS: list[tuple[Alteration, Alteration, str]] = [
+    (SIDE_ZIP, TakeIn(waist=20.0), f'the side seam of "{FRONT}" has a zip in it; put this step before "opening"'),
+    (SIDE_ZIP, FlareSkirt(), f'the side seam of "{SKIRT}" has a zip in it; put this step before "opening"'),
+    (PANELS, TakeIn(waist=20.0), f'"{FRONT}" was cut in two; put this step before "dart into seam"'),
+    (PANELS, Neckline(depth=30.0), f'"{FRONT}" was cut in two; put this step before "dart into seam"'),
+    (PANELS, FullBust(by=20.0), f'"{FRONT}" was cut'),
+    (PANELS, Lengthen(FRONT, 20.0), f'"{FRONT}" was cut into "{FRONT}, centre" and "{FRONT}, side"; name one of them'),
+    (SKIRT_PANELS, FlareSkirt(hem=200.0, how="slashes"), f'"{SKIRT}" was cut in two; put this step before "dart into seam"'),
+    (DartIntoSeam(BACK, "waist dart", "armhole"), Armhole(lower=10.0), 'put this step before "dart into seam"'),
+    (GATHERS, ShoulderSlope(10.0), f'"bust dart gathers" lie in the shoulder of "{FRONT}"; put this step before "dart'),
+    (GATHERS, NeckGape(5.0), 'put this step before "dart into gathers"'),
+    (STAND, Neckline(depth=30.0), f'"{FRONT}" has a button stand; put this step before "opening"'),
+    (STAND, FullBust(by=20.0), f'"{FRONT}" has a button stand; put this step before "opening"'),
+    (STAND, SmallBust(by=5.0), f'"{FRONT}" has a button stand; put this step before "opening"'),
+    (STAND, Wrap(), f'"{SKIRT}" has a button stand; put this step before "opening"'),
+    (STAND, GatherSkirt(), "gathers cannot cross that; gather the other half of the skirt: only = ..."),
+    (DartIntoGathers(FRONT, "waist dart"), STAND, 'put this step before "dart into gathers"'),
+    (GatherSkirt(), STAND, "a button stand cannot cross that; take a zip, or gather the other half of the skirt"),
+    (BACK_STAND, SwayBack(10.0), f'"{BACK}" has a button stand; put this step before "opening"'),
+    (BACK_STAND, RoundedBack(10.0), f'"{BACK}" has a button stand; put this step before "opening"'),
+    (FACED, FlareSkirt(), f'the hem of "{SKIRT}" is faced; put this step before "hem"'),
+    (FACED, TakeIn(hip=20.0), f'the hem of "{SKIRT}" is faced; put this step before'),
+    (Wrap(), Wrap(), f'"{SKIRT}" wraps over already'),
+    (STAND, Opening("centre front"), f'"{FRONT}" has a button stand there already'),
+]
+
+
+@pytest.mark.parametrize(("first", "then", "said"), ROWS)
+def test_the_sentence_says_which_step_it_is_to_be_put_before(first: Alteration, then: Alteration, said: str) -> None:
+    before = apply_step(dress(), first)
+    with pytest.raises(StepRefused, match=re.escape(said)) as refusal:
+        apply_step(before, then)
+    # short enough to be read: no list of every edge
+    assert len(str(refusal.value)) < 200
+
+
+@pytest.mark.parametrize(("first", "then", "said"), ROWS)
+def test_put_before_it_the_step_is_taken(first: Alteration, then: Alteration, said: str) -> None:
+    if "put this step before" in said:
+        assert len(apply_step(apply_step(dress(), then), first).history) == 2
+
+
+def test_sizes_cannot_be_blended_along_a_side_that_was_cut_off() -> None:
+    before = apply_step(sized(92), SKIRT_PANELS)
+    with pytest.raises(StepRefused, match='"skirt front" was cut in two; put this step before "dart into seam"'):
+        apply_step(before, Blend(hip=96))
+
+
+def test_a_garment_that_has_no_such_piece_is_told_so_without_a_step_to_put_it_before() -> None:
+    with pytest.raises(StepRefused, match="one front that has a shoulder; here no piece has one"):
+        apply_step(sized(92, "skirt"), ShoulderSlope(10.0))
+    with pytest.raises(StepRefused, match="there is no skirt"):
+        apply_step(sized(92, "bodice"), FlareSkirt())
