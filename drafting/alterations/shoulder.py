@@ -15,16 +15,19 @@ from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.crown import caps_over, split_moved
 from drafting.alterations.darted import Redrawn, drawn_between, rebuilt
 from drafting.alterations.drawn_up import marks_met
-from drafting.alterations.kept import lengths_kept
+from drafting.alterations.kept import lengths_kept, run_surplus
 from drafting.alterations.only import ONLY, held, taking_part
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by
+from drafting.alterations.setin import with_ease
 from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, largest_less, recounted, swung
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
+    MOST_EASE,
     Top,
     others_kept,
     sewn_kept,
     sewn_together,
+    shoulder_seam,
 )
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -32,7 +35,7 @@ from drafting.geometry import (
     moved_all,
     run_reversed,
 )
-from drafting.pattern import Pattern, Piece, with_pieces
+from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
 from drafting.reading.options import Option
 
 __all__ = [
@@ -71,7 +74,7 @@ class ForwardShoulder(Alteration):
                 altered = with_pieces(altered, split_moved(caps, by))
         except NotAPattern as error:
             raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
-        return held(self.name, pattern, marks_met(altered), self.only)
+        return held(self.name, pattern, marks_met(_with_ease_followed(self, pattern, altered, taker)), self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         giver, taker = _giver_and_taker(self, pattern)
@@ -152,6 +155,22 @@ SHOULDER_WIDTH: Final = Entry(
         ONLY,
     ),
 )
+
+
+def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, top: Top) -> Pattern:
+    """The altered pattern, what a shoulder is eased by declared as it comes out: a bent one grows a little more."""
+    seam = shoulder_seam(after, top)
+    if seam is None or seam.plain:
+        return after
+    more = run_surplus(after, seam) - run_surplus(before, before.seam(seam.name))
+    ease = seam.ease
+    if abs(ease.wanted + more) > MOST_EASE >= abs(ease.wanted):
+        raise StepRefused(
+            step.name,
+            f"the shoulder would have {abs(ease.wanted + more):.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the "
+            "most that will go; move it by less",
+        )
+    return with_ease(after, seam.name, SeamEase(ease.wanted + more, ease.low + more, ease.high + more))
 
 
 def _giver_and_taker(step: ForwardShoulder, pattern: Pattern) -> tuple[Top, Top]:
