@@ -54,7 +54,7 @@ def test_each_step_is_told_in_its_order_with_the_pieces_that_it_redrew() -> None
     assert [each.title for each in told] == [
         "1. lengthen: sleeve, by 3.0 cm",
         "2. lengthen: bodice front, by 2.0 cm",
-        "3. upper arm the sleeve: by 2.0 cm",
+        "3. upper arm: sleeve, by 2.0 cm",
     ]
     redrawn = [[after.name for _, after in each.pieces if after] for each in told]
     assert redrawn == [["sleeve"], ["bodice front", "bodice back"], ["sleeve"]]
