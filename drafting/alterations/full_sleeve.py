@@ -42,6 +42,7 @@ from drafting.geometry import (
     Vec,
     cut_run,
     run_at,
+    run_ends,
     run_hits,
     run_length,
     run_reversed,
@@ -248,14 +249,14 @@ def _half(
             gap + Vec(0.0, raised * _domed(share)) for share, gap in zip(shares, middles(tops, moves), strict=True)
         ]
         points += [outer.point(run_at(below, share * smooth)) for share in (2.0 / 3.0, 1.0 / 3.0)]
-        leaving, arriving = run_tangent(above, whole), outer.vec(run_tangent(below, 0.0))
+        leaving, arriving = run_tangent(above, whole), outer.vec(run_ends(below)[0])
         return trued((*points, outer.point(under)), -leaving, -arriving)
 
     def new_hem(outer: Move) -> tuple[Curve, ...]:
-        long = run_length(hem)
+        leaving, arriving = run_ends(hem)
         points = middles(bottoms, moves)
         ends = hem[0].start, outer.point(hem[-1].end)
-        return trued((ends[0], *points, ends[1]), run_tangent(hem, 0.0), outer.vec(run_tangent(hem, long)))
+        return trued((ends[0], *points, ends[1]), leaving, outer.vec(arriving))
 
     outer = moves[-1]
     if _cap_stays(step):

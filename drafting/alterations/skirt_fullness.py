@@ -19,8 +19,8 @@ from drafting.geometry import (
     lerp,
     moved_all,
     run_at,
+    run_ends,
     run_length,
-    run_tangent,
     shift,
     smooth_through,
     turn,
@@ -86,14 +86,15 @@ def flared(quarter: Quarter, cuts: int, by: float) -> Piece:
         if beyond == here:
             waist[edge.name] = moved_all(run, moves[here])
             continue
+        leaving, arriving = run_ends(run)
         swept = trued(
             (
                 moves[here].point(run[0].start),
                 *middles(plan.tops[here:beyond], moves[here : beyond + 1]),
                 moves[beyond].point(run[-1].end),
             ),
-            moves[here].vec(run_tangent(run, 0.0)),
-            moves[beyond].vec(run_tangent(run, run_length(run))),
+            moves[here].vec(leaving),
+            moves[beyond].vec(arriving),
         )
         swept = of_length(swept, run_length(run, SOLVED / 4))
         on = shift(swept[-1].end - moves[beyond].point(run[-1].end))
@@ -106,9 +107,7 @@ def flared(quarter: Quarter, cuts: int, by: float) -> Piece:
 
 def let_out_length(quarter: Quarter, cuts: int) -> float:
     """The length of the waist in one sweep with its darts let out, mm: the least that can be gathered in."""
-    plan = _plan(quarter, cuts, fanning=False)
-    still = (STAY,) * (cuts + 1)
-    return sum(run_length(run, SOLVED / 16) for run in _open_waist(quarter, plan, still))
+    return _waist_total(quarter, _plan(quarter, cuts, fanning=False), (STAY,) * (cuts + 1))
 
 
 def gathered_to(quarter: Quarter, cuts: int, total: float) -> Piece:
@@ -122,9 +121,9 @@ def gathered_to(quarter: Quarter, cuts: int, total: float) -> Piece:
         return fanned(plan.slashes, top=gap, bottom=gap, to_right=quarter.to_right)
 
     def surplus(gap: float) -> float:
-        return sum(run_length(run, SOLVED / 16) for run in _open_waist(quarter, plan, moves_for(gap))) - total
+        return _waist_total(quarter, plan, moves_for(gap)) - total
 
-    guess = (total - let_out_length(quarter, cuts)) / cuts
+    guess = (total - _waist_total(quarter, plan, (STAY,) * (cuts + 1))) / cuts
     moves = moves_for(solve(surplus, guess, 0.1))
     runs = _open_waist(quarter, plan, moves)
     waist: dict[str, tuple[Curve, ...] | None] = {edge.name: None for edge in quarter.waist}
@@ -172,6 +171,10 @@ def _plan(quarter: Quarter, cuts: int, *, fanning: bool) -> _Plan:
     return _Plan(tuple(slashes), {edge.name: n for edge, n in zip(quarter.sewn, counts, strict=True)})
 
 
+def _waist_total(quarter: Quarter, plan: _Plan, moves: Sequence[Move]) -> float:
+    return sum(run_length(run, SOLVED / 16) for run in _open_waist(quarter, plan, moves))
+
+
 def _open_waist(quarter: Quarter, plan: _Plan, moves: Sequence[Move]) -> tuple[tuple[Curve, ...], ...]:
     """The waist in one sweep with its darts let out, as one run for each of its sewn edges, from the centre outward."""
     points, joints, here = [quarter.centre], list[int](), 0
@@ -184,9 +187,8 @@ def _open_waist(quarter: Quarter, plan: _Plan, moves: Sequence[Move]) -> tuple[t
             moves[here].point(end if following is None else lerp(end, quarter.outward(following)[0].start, 0.5))
         )
         joints.append(len(points) - 1)
-    first, last = quarter.outward(quarter.sewn[0]), quarter.outward(quarter.sewn[-1])
-    leaving, arriving = run_tangent(first, 0.0), moves[-1].vec(run_tangent(last, run_length(last)))
-    swept = smooth_through(points, leaving, arriving)
+    leaving, arriving = run_ends((*quarter.outward(quarter.sewn[0]), *quarter.outward(quarter.sewn[-1])))
+    swept = smooth_through(points, leaving, moves[-1].vec(arriving))
     return tuple(swept[a:b] for a, b in zip((0, *joints), joints, strict=False))
 
 
@@ -194,4 +196,5 @@ def _hem(quarter: Quarter, cuts: Sequence[tuple[Point, Point]], moves: Sequence[
     """The hem from the centre outward, trued over the gaps."""
     hem, outer = quarter.hem, moves[-1]
     points = (hem[0].start, *middles([bottom for _, bottom in cuts], moves), outer.point(hem[-1].end))
-    return trued(points, run_tangent(hem, 0.0), outer.vec(run_tangent(hem, run_length(hem))))
+    leaving, arriving = run_ends(hem)
+    return trued(points, leaving, outer.vec(arriving))

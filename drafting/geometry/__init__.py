@@ -17,7 +17,18 @@ from drafting.geometry.curve import (
     tangent,
 )
 from drafting.geometry.fit import arc, bend, blend, smooth_through, with_length
-from drafting.geometry.outline import area, cut_run, polyline, run_at, run_bounds, run_length, run_reversed, run_tangent
+from drafting.geometry.outline import (
+    area,
+    cut_run,
+    polyline,
+    run_at,
+    run_bounds,
+    run_ends,
+    run_length,
+    run_place,
+    run_reversed,
+    run_tangent,
+)
 from drafting.geometry.point import ORIGIN, Point, Vec, distance, lerp, polar
 from drafting.geometry.transform import STAY, Move, mirror, moved, moved_all, shift, turn
 
@@ -54,8 +65,10 @@ __all__ = [
     "reverse",
     "run_at",
     "run_bounds",
+    "run_ends",
     "run_hits",
     "run_length",
+    "run_place",
     "run_reversed",
     "run_tangent",
     "shift",

@@ -27,7 +27,9 @@ __all__ = [
     "polyline",
     "run_at",
     "run_bounds",
+    "run_ends",
     "run_length",
+    "run_place",
     "run_reversed",
     "run_tangent",
     "starting_at",
@@ -56,6 +58,17 @@ def run_tangent(run: Sequence[Curve], distance: float) -> Vec:
     """The unit direction of travel `distance` mm along the run."""
     curve, t = _locate(run, distance)
     return tangent(curve, t)
+
+
+def run_place(run: Sequence[Curve], distance: float) -> tuple[Point, Vec]:
+    """Both: the place `distance` mm along the run, and the unit direction of travel there."""
+    curve, t = _locate(run, distance)
+    return point_at(curve, t), tangent(curve, t)
+
+
+def run_ends(run: Sequence[Curve]) -> tuple[Vec, Vec]:
+    """The unit directions of travel at the start and at the end of the run."""
+    return tangent(run[0], 0.0), tangent(run[-1], 1.0)
 
 
 def cut_run(run: Sequence[Curve], distance: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
@@ -133,12 +146,12 @@ def straight_run(*places: Point) -> tuple[Curve, ...]:
 
 def _locate(run: Sequence[Curve], distance: float) -> tuple[Curve, float]:
     gone = 0.0
-    for curve in run:
+    for curve in run[:-1]:
         whole = length(curve)
         if distance <= gone + whole:
             return curve, at_length(curve, distance - gone)
         gone += whole
-    return run[-1], 1.0
+    return run[-1], at_length(run[-1], distance - gone)
 
 
 def _between(curve: Curve, low: float, high: float) -> Curve:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from itertools import pairwise
 
-from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run_reversed, run_tangent
+from drafting.geometry import Curve, Point, Vec, distance, run_hits, run_place, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.parts import Dart, Edge, MarkLine, Station
 from drafting.pattern.piece import Piece
@@ -23,8 +23,7 @@ def from_start(edge: Edge, station: Station) -> float:
 def place(piece: Piece, station: Station) -> tuple[Point, Vec]:
     """The point of a station and the unit direction of the edge there (anticlockwise round the piece)."""
     edge = piece.edge(station.edge)
-    at = from_start(edge, station)
-    return run_at(edge.curves, at), run_tangent(edge.curves, at)
+    return run_place(edge.curves, from_start(edge, station))
 
 
 def across(piece: Piece, line: str) -> float:

@@ -19,8 +19,10 @@ from drafting.geometry import (
     polyline,
     run_at,
     run_bounds,
+    run_ends,
     run_hits,
     run_length,
+    run_place,
     run_reversed,
     run_tangent,
     shift,
@@ -42,6 +44,14 @@ def test_a_place_and_a_direction_along_a_run() -> None:
     assert run_at(STEPS, 50.0) == Point(30, 20)
     assert run_tangent(STEPS, 50.0) == Vec(0, 1)
     assert run_at(STEPS, 1e6) == Point(30, 40)
+    assert run_at(STEPS, -1.0) == Point(0, 0)
+    for along in (-1.0, 0.0, 30.0, 50.0, 1e6):
+        assert run_place(STEPS, along) == (run_at(STEPS, along), run_tangent(STEPS, along))
+
+
+def test_a_run_leaves_its_start_and_arrives_at_its_end() -> None:
+    assert run_ends(STEPS) == (Vec(1, 0), Vec(0, 1))
+    assert run_ends(STEPS[1:]) == (Vec(0, 1), Vec(0, 1))
 
 
 @pytest.mark.parametrize("at", [0.0, 10.0, 30.0, 55.0, 70.0])
