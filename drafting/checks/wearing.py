@@ -45,6 +45,10 @@ def _to_type(where: str, short: float) -> str:
     cm = math.ceil(short - _ROUNDING) / 10.0
     if where == "upper arm":
         return f' To let the sleeve out there: alter = "upper arm", by = "{cm:.1f} cm".'
+    if where in ("wrist", "elbow"):
+        # slashed from the hem, a sleeve opens at the elbow by rather more than half of it: that lies below the middle
+        wider = cm if where == "wrist" else 2.0 * cm
+        return f' To spread the sleeve there: alter = "full sleeve", hem = "{wider:.1f} cm".'
     if where in ("bust", "waist", "hip"):
         return f' To let it out there: alter = "take in", {where} = "-{cm:.1f} cm".'
     if where == "across the back":

@@ -1,0 +1,61 @@
+"""What a failed check says to type does put it right: the sentence is read as a garment file would be, and applied."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.alterations import Armhole, TakeIn, UpperArm, apply_step
+from drafting.checks import Result, Verdict, run_checks
+from drafting.pattern import Pattern
+from tests.drafting.checks.breaks import body_grown, sewn_shut
+from tests.drafting.dress import dress
+from tests.remedies import mends, typed
+
+
+def failures(pattern: Pattern) -> list[Result]:
+    return [each for each in run_checks(pattern) if each.verdict is Verdict.FAIL]
+
+
+@pytest.mark.parametrize("place", ["bust", "waist", "hip", "across the back", "upper arm", "elbow", "wrist"])
+@pytest.mark.parametrize("short", [0.4, 5.0, 12.3])
+def test_too_little_room_is_put_right_by_what_the_remedy_gives_to_type(place: str, short: float) -> None:
+    ease = next(each for each in run_checks(dress()) if each.code == "ease-to-move" and each.where == place)
+    assert ease.measured is not None
+    assert ease.wanted is not None
+    tight = body_grown(dress(), place, ease.measured - ease.wanted + short)
+    (failed,) = failures(tight)
+    assert (failed.code, failed.where) == ("ease-to-move", place)
+    assert f"{short:.1f} mm too small" in failed.remedy
+    assert mends(tight, failed)
+
+
+def test_a_step_too_far_is_put_right_by_what_the_remedy_gives_to_type() -> None:
+    far = [TakeIn(waist=55.0), TakeIn(hip=60.0), TakeIn(bust=50.0), UpperArm(by=-38.0)]
+    for step in far:
+        pattern = apply_step(dress(), step)
+        (failed,) = failures(pattern)
+        assert mends(pattern, failed), failed.remedy
+
+
+def test_no_more_is_given_to_type_than_there_is_to_be_added() -> None:
+    """A whole number of millimetres, though the tape finds it a hair above."""
+    tight = body_grown(dress(), "waist", 40.0 + 15.0 + 1e-6)
+    (failed,) = failures(tight)
+    assert 'alter = "take in", waist = "-1.5 cm"' in failed.remedy
+
+
+def test_a_garment_that_one_cannot_get_into_is_opened_by_what_the_remedy_gives_to_type() -> None:
+    shut = sewn_shut(dress())
+    (failed,) = failures(shut)
+    assert 'alter = "opening", at = "centre back"' in failed.remedy
+    assert mends(shut, failed)
+
+
+def test_a_cap_that_no_longer_fits_is_drawn_anew_by_what_the_remedy_gives_to_type() -> None:
+    pattern = apply_step(dress(), Armhole(lower=25.0, only="bodice front"))
+    failed = next(each for each in failures(pattern) if each.code == "seam-length" and "armhole" in each.where)
+    assert mends(pattern, failed), failed.remedy
+
+
+def test_a_remedy_without_an_alteration_gives_nothing_to_type() -> None:
+    assert typed("Move it inside.") is None
