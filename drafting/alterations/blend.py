@@ -118,7 +118,8 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
     _hold_to(step, pattern, _UPPER_CHEST, step.upper_chest, "upper chest")
     if step.waist is None and step.hip is None:
         raise StepRefused(step.name, "say which size at the waist, at the hip, or at both: waist = 96")
-    if step.hip is not None and not sides_at(step.name, pattern, HIP_LINE):
+    lower = sides_at(step.name, pattern, HIP_LINE)
+    if step.hip is not None and not lower:
         raise StepRefused(step.name, f'no piece has a "{HIP_LINE}"; leave the size at the hip out')
     changed = {}
     for key, size in ((_WAIST, step.waist), (_HIP, step.hip)):
@@ -129,12 +130,9 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
     if not changed:
         raise StepRefused(step.name, "the pattern has these sizes already; choose another at the waist or the hip")
     if _HIP in changed:
-        accept_free_hems(step.name, pattern, sides_at(step.name, pattern, HIP_LINE))
+        accept_free_hems(step.name, pattern, lower)
     if _WAIST in changed:
-        levels = (BUST_LINE, HIP_LINE)
-        accept_plain_waists(
-            step.name, pattern, (side for line in levels for side in sides_at(step.name, pattern, line))
-        )
+        accept_plain_waists(step.name, pattern, (*sides_at(step.name, pattern, BUST_LINE), *lower))
     return changed
 
 

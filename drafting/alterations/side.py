@@ -9,9 +9,9 @@ from typing import Final
 from drafting.alterations.bent import onward_name
 from drafting.alterations.sooner import not_whole
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length, run_reversed, split
+from drafting.geometry import Curve, Point, Vec, length, reverse, run_hits, run_reversed, split
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Along, MarkLine, Pattern, Piece, Role
+from drafting.pattern import Along, Edge, MarkLine, Pattern, Piece, Role
 
 __all__ = [
     "BUST_LINE",
@@ -128,23 +128,30 @@ def side_of(step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, cor
     it; else it ends there. Where the line misses the edge, the level is the edge's far end.
     Raises StepRefused where a dart lies in that corner, or the level comes too near to it.
     """
-    edge = piece.edge(name)
+    return _seen(step, piece, piece.edge(name), mark, out, corner_first=corner_first)
+
+
+def _seen(
+    step: str, piece: Piece, edge: Edge, mark: MarkLine, out: Vec, *, corner_first: bool, must_meet: str = ""
+) -> Side:
+    """As `side_of`; must_meet: what is said where the line misses the edge, if it may not."""
     at = next(k for k, each in enumerate(piece.edges) if each is edge)
     joining = piece.edges[at - 1] if corner_first else piece.edges[(at + 1) % len(piece.edges)]
-    if joining.role is Role.DART_LEG:
-        raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner at the end of the {name}')
     # from the far end to the corner
-    seam = run_reversed(edge.curves) if corner_first else edge.curves
-    waist = joining.curves[-1] if corner_first else run_reversed(joining.curves)[-1]
-    parted, found = _parted(seam, mark)
-    level = seam[0].start if found is None else found
+    parted, found = _parted(run_reversed(edge.curves) if corner_first else edge.curves, mark)
+    if found is None and must_meet:
+        raise StepRefused(step, must_meet)
+    if joining.role is Role.DART_LEG:
+        raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner at the end of the {edge.name}')
+    waist = joining.curves[-1] if corner_first else reverse(joining.curves[0])
+    level = parted[0].start if found is None else found
     if (waist.end - level).norm() < _SHORTEST:
-        raise StepRefused(step, f'on "{piece.name}" the {mark.name} meets the {name} too near to its end')
+        raise StepRefused(step, f'on "{piece.name}" the {mark.name} meets the {edge.name} too near to its end')
     up = out.left() if out.left().y > 0.0 else out.right()
     toward = up if (waist.end - level).dot(up) > 0.0 else -up
     return Side(
         piece,
-        name,
+        edge.name,
         mark,
         out,
         up,
@@ -154,7 +161,7 @@ def side_of(step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, cor
         level,
         waist,
         joining.name,
-        run_length(parted, SOLVED / 4),
+        edge.length_within(SOLVED / 4),
         length(waist, SOLVED / 4),
     )
 
@@ -170,17 +177,16 @@ def _side(step: str, piece: Piece, line: str) -> Side:
     except UnknownName as error:
         raise StepRefused(step, not_whole(piece, SIDE_SEAM) or str(error)) from error
     waist_first = (edge.start - edge.end).dot(up) < 0.0 if line == BUST_LINE else (edge.start - edge.end).dot(up) > 0.0
-    if _parted(edge.curves, mark)[1] is None:
-        raise StepRefused(step, f'on "{piece.name}" the {line} does not meet the side seam above or below the waist')
-    return side_of(step, piece, SIDE_SEAM, mark, out, corner_first=waist_first)
+    missed = f'on "{piece.name}" the {line} does not meet the side seam above or below the waist'
+    return _seen(step, piece, edge, mark, out, corner_first=waist_first, must_meet=missed)
 
 
 def _parted(seam: tuple[Curve, ...], mark: MarkLine) -> tuple[tuple[Curve, ...], Point | None]:
     """The seam with a joint where a line meets it, and that place; None where it does not."""
-    along = mark.end - mark.start
+    along = (mark.end - mark.start).unit()
     ends = [curve.start for curve in seam] + [seam[-1].end]
     for end in ends:
-        if abs(along.unit().cross(end - mark.start)) <= ON_SEAM:
+        if abs(along.cross(end - mark.start)) <= ON_SEAM:
             return seam, end
     hits = run_hits(seam, mark.start, along)
     if not hits:
