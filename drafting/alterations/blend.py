@@ -31,6 +31,7 @@ from drafting.alterations.side import (
     accept_plain_waists,
     sides_at,
 )
+from drafting.alterations.side_darts import side_edges, sides_closed, with_sides_closed
 from drafting.alterations.sides import moved_sides
 from drafting.alterations.table import Entry
 from drafting.body.charts import CHARTS, SIZES, chart_length
@@ -65,6 +66,9 @@ class Blend(Alteration):
     chart: str = "women"
 
     def apply(self, pattern: Pattern) -> Pattern:
+        return with_sides_closed(self.name, pattern, self._blended)
+
+    def _blended(self, pattern: Pattern) -> Pattern:
         changed = _changes(self, pattern)
         by = {key: _change(pattern, value) for key, value in changed.items()}
         moved = moved_sides(self.name, pattern, waist=0.25 * by.get(_WAIST, 0.0), hip=0.25 * by.get(_HIP, 0.0))
@@ -81,9 +85,13 @@ class Blend(Alteration):
         return replace(moved, measures=tuple(measures), wearer=replace(moved.wearer, lengths=tuple(lengths)))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        changed = _changes(self, pattern)
-        upper, lower = sides_at(self.name, pattern, BUST_LINE), sides_at(self.name, pattern, HIP_LINE)
-        redrawn = {(side.piece.name, edge) for side in (*upper, *lower) for edge in (SIDE_SEAM, side.waist_edge)}
+        shut = sides_closed(pattern)
+        changed = _changes(self, shut)
+        upper, lower = sides_at(self.name, shut, BUST_LINE), sides_at(self.name, shut, HIP_LINE)
+        redrawn = {(side.piece.name, side.waist_edge) for side in (*upper, *lower)}
+        redrawn |= {
+            (side.piece.name, edge) for side in (*upper, *lower) for edge in side_edges(pattern.piece(side.piece.name))
+        }
         redrawn |= {(side.piece.name, edge) for side in lower for edge in _at_far_end(side)}
         for piece in pattern.pieces:
             for edge in piece.edges:

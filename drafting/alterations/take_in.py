@@ -33,6 +33,7 @@ from drafting.alterations.side import (
     side_of,
     sides_at,
 )
+from drafting.alterations.side_darts import side_parts, sides_closed, with_sides_closed
 from drafting.alterations.sides import led_side, moved_sides
 from drafting.alterations.table import Entry
 from drafting.alterations.wider_dart import accept_darts_short_of, waist_taken_in
@@ -69,7 +70,8 @@ class TakeIn(Alteration):
     only: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
-        return held(self.name, pattern, self._together(_whole_or_alone(self, pattern)), self.only)
+        taken_in = with_sides_closed(self.name, _whole_or_alone(self, pattern), self._together)
+        return held(self.name, pattern, taken_in, self.only)
 
     def _together(self, pattern: Pattern) -> Pattern:
         seen = _seen(self, pattern)
@@ -98,12 +100,13 @@ class TakeIn(Alteration):
         return pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        seen = _seen(self, _whole_or_alone(self, pattern))
+        seen = _seen(self, sides_closed(_whole_or_alone(self, pattern)))
         for side in seen.all:
             name = side.piece.name
             if self.only not in ("", name):
                 continue
-            yield Promise(f'the length of "{side.edge}" on {name}', partial(_length, name, (side.edge,)))
+            parts = side_parts(pattern.piece(name))
+            yield Promise(f'the length of "{side.edge}" on {name}', partial(_length, name, parts))
             run = _waist_run(side)
             taken = self.waist * (1.0 - self.centre_back) / _PARTS_OF_GIRTH
             if any(back.piece.name == name for back in seen.backs):
@@ -157,7 +160,9 @@ def _whole_or_alone(step: TakeIn, pattern: Pattern) -> Pattern:
     """The pattern; held to a piece with a side seam, that piece by itself, which takes its part whatever others can."""
     for piece in pattern.pieces:
         if piece.name == step.only and any(mark.name in (BUST_LINE, HIP_LINE) for mark in piece.lines):
-            return replace(pattern, pieces=(piece,), seams=(), measures=())
+            laid = ((each, tuple(part for part in each.tape if part.piece == piece.name)) for each in pattern.measures)
+            measures = tuple(replace(each, tape=tape) for each, tape in laid if tape)
+            return replace(pattern, pieces=(piece,), seams=(), measures=measures)
     return pattern
 
 
