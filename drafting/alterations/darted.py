@@ -14,7 +14,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.kept import drawn_by
-from drafting.alterations.redraw import exact_length, parted, refitted
+from drafting.alterations.redraw import bent_at_start, exact_length, parted, refitted, turned_by
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -23,6 +23,7 @@ from drafting.geometry import (
     Line,
     Move,
     Point,
+    end_tangents,
     lerp,
     moved_all,
     run_hits,
@@ -183,19 +184,29 @@ def unfolded(
 
 
 def laid_open(stretch: Stretch, parts: Sequence[Sequence[Curve]], apexes: Sequence[Point | None]) -> Redrawn:
-    """The stretch with its parts drawn anew as they lie open, and the legs of its darts in their shape."""
+    """The stretch with its parts drawn anew as they lie open, and the legs of its darts in their shape.
+
+    A leg is bent where the folded line has a corner that it makes good; where that corner has become another, or gone,
+    the legs are bent by as much more or less.
+    """
     edges = [stretch.drawn(edge, run) for edge, run in zip(stretch.parts, parts, strict=True)]
     darts: list[Dart] = []
-    for dart, apex, (before, after) in zip(stretch.darts, apexes, pairwise(parts), strict=True):
+    for dart, apex, was, now in zip(stretch.darts, apexes, pairwise(stretch.parts), pairwise(edges[:]), strict=True):
         if dart is not None and apex is not None:
-            one, other = before[-1].end, after[0].start
-            into, out = (other, one) if stretch.backward else (one, other)
-            piece = stretch.piece
-            first, second = piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
-            edges.append(replace(first, curves=refitted(first.curves, into, apex)))
-            edges.append(replace(second, curves=refitted(second.curves, apex, out)))
+            (old_before, old_after), (before, after) = (was[::-1], now[::-1]) if stretch.backward else (was, now)
+            first, second = (stretch.piece.edge(leg) for leg in dart.legs)
+            more = _corner(before, after, apex) - _corner(old_before, old_after, dart.apex)
+            into = bent_at_start(refitted(first.curves, before.end, apex), -0.5 * more)
+            out = run_reversed(bent_at_start(run_reversed(refitted(second.curves, apex, after.start)), 0.5 * more))
+            edges += [replace(first, curves=into), replace(second, curves=out)]
             darts.append(replace(dart, apex=apex))
     return Redrawn(tuple(edges), tuple(darts))
+
+
+def _corner(before: Edge, after: Edge, apex: Point) -> float:
+    """How far the line turns where two edges meet when the dart between them is folded, radians anticlockwise."""
+    arriving, leaving = end_tangents(before.curves[-1])[1], end_tangents(after.curves[0])[0]
+    return turned_by(arriving, leaving.turned(-_angle(apex, before.end, after.start)))
 
 
 def drawn_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = STAY, held: End = "start") -> Redrawn:

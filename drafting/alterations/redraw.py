@@ -24,12 +24,25 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 
-__all__ = ["carried", "exact_length", "fuller", "led", "parted", "refitted", "turned_by", "with_length_kept"]
+__all__ = [
+    "bent_at_start",
+    "carried",
+    "exact_length",
+    "fuller",
+    "led",
+    "parted",
+    "refitted",
+    "turned_by",
+    "with_length_kept",
+]
 
 _JOINT: Final = 1e-3
 """mm. A place nearer than this to where two curves join is that joint: no sliver of a curve is cut off."""
+
+_LEVEL: Final = 1e-7
+"""radians. Directions nearer than this are one: over a decimetre they part by a hundredth of a micrometre."""
 
 _SLACK: Final = (0.4, 2.5)
 """How far the handles of a run may be shortened and lengthened before it is no longer the same kind of curve."""
@@ -89,6 +102,22 @@ def refitted(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...
         out.append(replace(curve, start=out[-1].end if out else start))
     out[-1] = replace(out[-1], end=end)
     return tuple(out)
+
+
+def bent_at_start(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
+    """The run leaving its start in a direction turned by so many radians, anticlockwise; both ends stay where they are.
+
+    Nearer than `_LEVEL` to nought it is left alone, and a bent run that becomes a straight line is one.
+    """
+    if abs(turned) < _LEVEL:
+        return tuple(run)
+    first = run[0]
+    leaving, arriving = _handles(first)
+    bent: Curve = Cubic(first.start, first.start + leaving.turned(turned), first.end - arriving, first.end)
+    chord = (first.end - first.start).unit()
+    if max(abs(chord.cross(leaving.turned(turned))), abs(chord.cross(arriving))) <= SAME_PLACE:
+        bent = Line(first.start, first.end)
+    return (bent, *run[1:])
 
 
 def parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:

@@ -50,7 +50,6 @@ __all__ = [
     "centre_lengthened",
     "comes_to_point",
     "hinge_of",
-    "neck_led",
     "neck_turned",
     "others_kept",
     "sewn_kept",
@@ -211,17 +210,12 @@ def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move) -> tu
 def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
     """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
 
-    neck: a rigid move of the whole neck. Raises NotAPattern where no such neck is to be had.
+    neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
     """
-    point = top.neck.folded[-1][-1].end
-    return neck_led(top, neck, carried(point, neck.point(point), turned), top.neck.sewn_length)
-
-
-def neck_led(top: Top, at_centre: Move, at_shoulder: Move, wanted: float) -> Redrawn:
-    """The neck led by the moves of its two ends, exactly `wanted` mm long; a dart in it stays in its place."""
     run = [curve for part in top.neck.folded for curve in part]
-    drawn = led(run, at_centre, at_shoulder)
-    return unfolded(top.neck, regrouped(top.neck, with_length_kept(drawn, wanted)))
+    drawn = led(run, neck, carried(run[-1].end, neck.point(run[-1].end), turned))
+    apexes = [None if dart is None else neck.point(dart.apex) for dart in top.neck.darts]
+    return unfolded(top.neck, regrouped(top.neck, with_length_kept(drawn, top.neck.sewn_length)), apexes=apexes)
 
 
 def comes_to_point(top: Top) -> bool:

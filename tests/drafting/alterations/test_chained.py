@@ -65,6 +65,9 @@ CHAINS: list[tuple[Alteration, ...]] = [
     # the legs of a moved dart are bent; they stay so
     (TO_NECK, ShoulderSlope(5.0)),
     (RoundedBack(10.0), TO_NECK, ShoulderWidth(-15.0)),
+    (RoundedBack(10.0), TO_NECK, RoundedBack(5.0, "ease")),
+    # a neck drawn anew in one sweep over such a dart: its legs are as straight as they then have to be
+    (RoundedBack(10.0), TO_NECK, Neckline(110.0, 10.0, shape="V")),
     # a centre back that is shaped already
     (SwayBack(20.0, "seam"), SwayBack(25.0)),
     # a skirt slashed twice: what is marked goes with its own strip
