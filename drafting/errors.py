@@ -23,6 +23,9 @@ __all__ = [
     "nearest",
 ]
 
+_MANY = 12
+"""More names than this are not listed where one of them comes near: nobody reads them."""
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -128,19 +131,29 @@ class NotAPattern(TrueseamError, ValueError):
 
 
 class UnknownName(TrueseamError, LookupError):
-    """A name that is not there; says what there is and which comes nearest."""
+    """A name that is not there; says what there is and which comes nearest.
 
-    def __init__(self, kind: str, name: str, known: Iterable[str]) -> None:
+    of: the piece that has no such edge, dart or mark; "" for what stands by itself
+    """
+
+    def __init__(self, kind: str, name: str, known: Iterable[str], of: str = "") -> None:
         self.kind = kind
         self.name = name
         self.known = tuple(known)
-        super().__init__(kind, name, self.known)
+        self.of = of
+        super().__init__(kind, name, self.known, of)
 
     def __str__(self) -> str:
+        has = f'"{self.of}" has no' if self.of else "There is no"
+        said = f'{has} {self.kind} "{self.name}".'
+        if not self.known:
+            return f"{said} {'It has' if self.of else 'There is'} none."
         hint = nearest(self.name, self.known)
-        meant = f' Did you mean "{hint}"?' if hint else ""
-        there = ", ".join(self.known) if self.known else "none"
-        return f'There is no {self.kind} "{self.name}".{meant} There is: {there}.'
+        if hint:
+            said = f'{said} Did you mean "{hint}"?'
+            if len(self.known) > _MANY:
+                return said
+        return f"{said} {'It has' if self.of else 'There is'}: {', '.join(self.known)}."
 
 
 class CannotWrite(TrueseamError):

@@ -42,6 +42,7 @@ class Armhole(Alteration):
     """
 
     name: ClassVar[str] = "armhole"
+    lesser: ClassVar[tuple[str, ...]] = ("lower", "cut_in")
 
     lower: float = 0.0
     cut_in: float = 0.0

@@ -88,6 +88,7 @@ class RoundedBack(Alteration):
     """
 
     name: ClassVar[str] = "rounded back"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
     amount: float
     into: str = "dart"
@@ -135,6 +136,7 @@ class BackWidth(Alteration):
     """
 
     name: ClassVar[str] = "back width"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
     amount: float
     into: str = "dart"

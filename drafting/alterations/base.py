@@ -13,7 +13,7 @@ from typing import ClassVar
 
 from drafting.alterations.followed import facings_followed
 from drafting.alterations.sooner import cut_in_two
-from drafting.errors import BrokenPromise, NotAPattern, StepRefused, UnknownName
+from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.pattern import Pattern, Piece, Step
 
@@ -38,10 +38,12 @@ class Promise:
 class Alteration(ABC):
     """What every alteration is: a frozen dataclass whose fields are its options, lengths in mm.
 
-    name: what it is called in a garment file and in a pattern's history
+    name:   what it is called in a garment file and in a pattern's history
+    lesser: the lengths among its options of which less may do where so much cannot be drawn
     """
 
     name: ClassVar[str]
+    lesser: ClassVar[tuple[str, ...]] = ()
 
     @abstractmethod
     def apply(self, pattern: Pattern) -> Pattern:
@@ -63,13 +65,36 @@ def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
         promises = [(promise, promise.measure(pattern)) for promise in alteration.promises(pattern)]
         altered = alteration.apply(pattern)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, str(error)) from error
+        raise StepRefused(alteration.name, f"{error}{_less(alteration, pattern)}") from error
+    except StepRefused as refused:
+        less = _less(alteration, pattern) if isinstance(refused.__cause__, NotAPattern) else ""
+        raise StepRefused(refused.alteration, f"{refused.reason}{less}") from refused.__cause__
     for promise, before in promises:
         after = promise.measure(altered)
         if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):
             raise BrokenPromise(alteration.name, promise.what, before + promise.change, after)
     altered = facings_followed(alteration.name, pattern, altered)
     return replace(altered, history=(*pattern.history, step_of(alteration)))
+
+
+def _less(alteration: Alteration, pattern: Pattern) -> str:
+    """What can be had in place of so much, in words to end a sentence; empty where no less of it can.
+
+    Seven lesser amounts are tried, in whole millimetres.
+    """
+    lengths = {name: getattr(alteration, name) for name in alteration.lesser}
+    asked = {name: value for name, value in lengths.items() if isinstance(value, float) and value}
+    for eighths in range(7, 0, -1):
+        less = {name: float(math.trunc(value * eighths / 8.0)) for name, value in asked.items()}
+        if not any(less.values()):
+            break
+        try:
+            replace(alteration, **less).apply(pattern)
+        except TrueseamError:
+            continue
+        told = (f'{name} = "{value / 10.0:g} cm"' for name, value in less.items() if value)
+        return f"; this can be had: {', '.join(told)}"
+    return ""
 
 
 def step_of(alteration: Alteration) -> Step:

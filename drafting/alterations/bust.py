@@ -46,6 +46,7 @@ class _Bust(Alteration):
     piece:              the front; empty for the piece with the bust point
     """
 
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
     sense: ClassVar[float]
 
     by: float | None = None

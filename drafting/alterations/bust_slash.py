@@ -240,7 +240,7 @@ def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
 
     factor = solve(lambda factor: length(drawn(factor), SOLVED / 4) - wanted, 1.0, 0.05)
     if not 0.2 < factor < 3.0:
-        raise NotAPattern("armhole", "it cannot be made smooth again at the notch; take less")
+        raise NotAPattern("armhole", "it cannot be made smooth again at the notch")
     return drawn(factor)
 
 

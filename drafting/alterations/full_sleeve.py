@@ -83,6 +83,7 @@ class FullSleeve(Alteration):
     """
 
     name: ClassVar[str] = "full sleeve"
+    lesser: ClassVar[tuple[str, ...]] = ("cap", "hem")
 
     cap: float = 0.0
     hem: float = 0.0

@@ -53,6 +53,7 @@ class NeckGape(Alteration):
     """
 
     name: ClassVar[str] = "neck gape"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
     amount: float
     half: str = "front"

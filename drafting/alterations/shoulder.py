@@ -19,7 +19,7 @@ from drafting.alterations.kept import lengths_kept, run_surplus
 from drafting.alterations.only import ONLY, held, taking_part
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by
 from drafting.alterations.setin import with_ease
-from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, largest_less, recounted, swung
+from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, recounted, swung
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
     MOST_EASE,
@@ -58,6 +58,7 @@ class ForwardShoulder(Alteration):
     """
 
     name: ClassVar[str] = "forward shoulder"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
     amount: float
     side: str = BOTH
@@ -105,6 +106,7 @@ class ShoulderWidth(Alteration):
     """
 
     name: ClassVar[str] = "shoulder width"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
     amount: float
     side: str = BOTH
@@ -114,8 +116,7 @@ class ShoulderWidth(Alteration):
         try:
             altered = with_pieces(pattern, *(swung(top, broader=self.amount) for top in self._tops(pattern)))
         except NotAPattern as error:
-            less = largest_less(self.amount, lambda less: [swung(top, broader=less) for top in self._tops(pattern)])
-            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had ({error}){less}") from error
+            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
         return marks_met(altered, only=self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

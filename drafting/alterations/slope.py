@@ -15,7 +15,7 @@ from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, held
 from drafting.alterations.redraw import carried, exact_length, parted, turned_by, with_length_kept
 from drafting.alterations.side import BUST_LINE
-from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, largest_less, recounted, swung
+from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
     Hinge,
@@ -66,6 +66,7 @@ class ShoulderSlope(Alteration):
     """
 
     name: ClassVar[str] = "shoulder slope"
+    lesser: ClassVar[tuple[str, ...]] = ("amount", "pad")
 
     amount: float = 0.0
     pad: float = 0.0
@@ -82,8 +83,7 @@ class ShoulderSlope(Alteration):
                 pattern = _without_lost_notches(pattern, *_sloped(self, tops))
             return self._padded(pattern) if self.pad else pattern
         except NotAPattern as error:
-            less = largest_less(self.amount, lambda less: _sloped(replace(self, amount=less), tops))
-            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had ({error}){less}") from error
+            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)

@@ -70,6 +70,7 @@ class SwayBack(Alteration):
     """
 
     name: ClassVar[str] = "sway back"
+    lesser: ClassVar[tuple[str, ...]] = ("depth",)
 
     depth: float
     centre_back: str = _STRAIGHT

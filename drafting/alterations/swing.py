@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 from typing import Final
 
@@ -15,7 +14,7 @@ from drafting.geometry import Move, Point, end_tangents
 from drafting.pattern import Notch, Pattern, Piece
 from drafting.reading.options import Option
 
-__all__ = ["BOTH", "SIDE_OPTION", "downward", "front_and_back", "largest_less", "recounted", "swung"]
+__all__ = ["BOTH", "SIDE_OPTION", "downward", "front_and_back", "recounted", "swung"]
 
 BOTH: Final = "both"
 _SIDES: Final = (BOTH, "left", "right")
@@ -55,22 +54,6 @@ def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0) -> Piece:
     slide, armhole = armhole_led(top, hinge_of(top), at_tip, grown=grown)
     shoulder = drawn_between(top.shoulder, top.neck_point, tip(slide))
     return rebuilt(top.piece, shoulder + armhole + neck_turned(top, down * slide / length))
-
-
-def largest_less(amount: float, attempt: Callable[[float], object]) -> str:
-    """What can be had in place of an amount that cannot, in words to end a sentence; empty where nothing can.
-
-    attempt: draws with a lesser amount, and raises NotAPattern where that cannot be had; seven are tried
-    """
-    for eighths in range(7, 0, -1):
-        less = math.trunc(amount * eighths / 8.0)
-        try:
-            if less:
-                attempt(float(less))
-                return f"; {less:+d} mm can"
-        except NotAPattern:
-            continue
-    return ""
 
 
 def downward(top: Top) -> float:

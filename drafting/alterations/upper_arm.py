@@ -51,6 +51,7 @@ class UpperArm(Alteration):
     """
 
     name: ClassVar[str] = "upper arm"
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
 
     by: float
     keep: str = _SEAM

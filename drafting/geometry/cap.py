@@ -112,7 +112,7 @@ def cap_of_width(cap: Cap, *, back: float, front: float, width: float, turned: f
     solved = solve_both(surplus, cap.back_width * width / cap.width, cap.height)
     found = None if solved is None else drawn(*solved)
     if found is None or not _central(found) or found.height < _FLATTEST * width:
-        raise NotAPattern("cap", "no cap of the wanted length stands on this biceps line")
+        raise NotAPattern("cap", "none so long, or so short, can be drawn over a sleeve so wide")
     return found
 
 

@@ -95,35 +95,35 @@ class Piece:
         for edge in self.edges:
             if edge.name == name:
                 return edge
-        raise UnknownName(f"edge of {self.name}", name, [edge.name for edge in self.edges])
+        raise UnknownName("edge", name, [edge.name for edge in self.edges], self.name)
 
     def dart(self, name: str) -> Dart:
         """The dart of that name; UnknownName if there is none."""
         for dart in self.darts:
             if dart.name == name:
                 return dart
-        raise UnknownName(f"dart of {self.name}", name, [dart.name for dart in self.darts])
+        raise UnknownName("dart", name, [dart.name for dart in self.darts], self.name)
 
     def notch(self, name: str) -> Notch:
         """The notch of that name; UnknownName if there is none."""
         for notch in self.notches:
             if notch.name == name:
                 return notch
-        raise UnknownName(f"notch of {self.name}", name, [notch.name for notch in self.notches])
+        raise UnknownName("notch", name, [notch.name for notch in self.notches], self.name)
 
     def line(self, name: str) -> MarkLine:
         """The marked line of that name; UnknownName if there is none."""
         for line in self.lines:
             if line.name == name:
                 return line
-        raise UnknownName(f"line of {self.name}", name, [line.name for line in self.lines])
+        raise UnknownName("line", name, [line.name for line in self.lines], self.name)
 
     def point(self, name: str) -> Point:
         """The place of the marked point of that name; UnknownName if there is none."""
         for mark in self.points:
             if mark.name == name:
                 return mark.at
-        raise UnknownName(f"point of {self.name}", name, [mark.name for mark in self.points])
+        raise UnknownName("point", name, [mark.name for mark in self.points], self.name)
 
 
 def closed(name: str, edges: tuple[Edge, ...]) -> tuple[Edge, ...]:

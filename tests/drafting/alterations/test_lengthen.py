@@ -206,7 +206,7 @@ def test_every_piece_of_the_dress_is_lengthened_and_shortened_at_its_own_line(pi
 
 REFUSED = [
     (Lengthen("slev", 20.0), 'There is no piece "slev". Did you mean "sleeve"?'),
-    (Lengthen("front", 20.0, line="hip line"), 'no line of front "hip line"'),
+    (Lengthen("front", 20.0, line="hip line"), '"front" has no line "hip line"'),
     (Lengthen("front", 0.0), "changes nothing"),
     (Lengthen("front", math.nan), "changes nothing"),
     (Lengthen("front", math.inf), "changes nothing"),

@@ -117,7 +117,7 @@ def test_the_dress_goes_together_on_every_body_of_the_sample(step: UpperArm | Fi
     [
         (UpperArm(0.0), "changes nothing"),
         (UpperArm(float("nan")), "changes nothing"),
-        (UpperArm(200.0), "no cap of the wanted length"),
+        (UpperArm(200.0), "can be drawn over a sleeve so wide"),
         (UpperArm(60.0, keep="cap height"), 'keep = "cap seam"'),
         (UpperArm(10.0, keep="cap"), 'neither "cap seam" nor "cap height"'),
         (UpperArm(10.0, piece="sleve"), 'Did you mean "sleeve"'),

@@ -81,5 +81,5 @@ def test_redrawn_in_its_own_measures_a_cap_is_what_it_was() -> None:
 
 @pytest.mark.parametrize(("back", "front", "width"), [(150.0, 150.0, 360.0), (400.0, 190.0, 360.0)])
 def test_a_cap_that_no_sleeve_has_is_refused(back: float, front: float, width: float) -> None:
-    with pytest.raises(NotAPattern, match="biceps line"):
+    with pytest.raises(NotAPattern, match="over a sleeve so wide"):
         cap_of_width(CAP, back=back, front=front, width=width)
