@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import chain
@@ -161,7 +161,7 @@ def run(pattern: Pattern, checks: Iterable[Check], known: Checked | None = None)
     looked: list[Looked] = []
     for check in checks:
         try:
-            made = [before.get(_key(check, each)) or _looked(check, each) for each in check.looks(check, pattern)]
+            made = [_looked(check, each, before) for each in check.looks(check, pattern)]
         except Exception as error:  # a broken check must never pass for a clean pattern, nor hide what the others found
             results.append(Result(check.code, check.name, pattern.title, Verdict.ERROR, remedy=_broken(error)))
             continue
@@ -188,8 +188,10 @@ def worst(results: Iterable[Result]) -> Verdict:
     return order[max(found)] if found else Verdict.NOTHING
 
 
-def _looked(check: Check, look: Look) -> Looked:
-    return Looked(check, look, tuple(look.find(check, *look.told)))
+def _looked(check: Check, look: Look, before: Mapping[Hashable, Looked]) -> Looked:
+    """What a look finds, or found before where it was told the same."""
+    known = before.get(_key(check, look)) if before else None
+    return known or Looked(check, look, tuple(look.find(check, *look.told)))
 
 
 def _key(check: Check, look: Look) -> Hashable:

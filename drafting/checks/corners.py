@@ -111,13 +111,12 @@ def _runs_on(one: _Corner, other: _Corner, order: tuple[Seam, ...], seam: Seam) 
 
 def _turn(order: tuple[Seam, ...], corner: _Corner) -> int | None:
     """When the edge beside is sewn: the place of its last seam in the order; None where it is in none."""
-    turns = (
-        count
-        for count, seam in enumerate(order)
-        for ref in chain(seam.a, seam.b)
-        if ref.edge == corner.beside.name and ref.piece == corner.piece
-    )
-    return max(turns, default=None)
+    edge, piece = corner.beside.name, corner.piece
+    for count in reversed(range(len(order))):
+        for ref in (*order[count].a, *order[count].b):
+            if ref.edge == edge and ref.piece == piece:
+                return count
+    return None
 
 
 def _dart_mouths(check: Check, piece: Piece) -> Iterator[Result]:
@@ -165,10 +164,10 @@ def _run_corner(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _End) 
 
 def _corner(piece: Piece, edge: str, end: _End) -> _Corner:
     """The corner at one end of an edge, seen from that edge."""
-    at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
+    at = [each.name for each in piece.edges].index(edge)
     if end == "start":
         before, after = piece.edges[at - 1], piece.edges[at]
     else:
         before, after = piece.edges[at], piece.edges[(at + 1) % len(piece.edges)]
-    meant = any({before.name, after.name} == set(pair) for pair in piece.points_meant)
+    meant = bool(piece.points_meant) and any({before.name, after.name} == set(pair) for pair in piece.points_meant)
     return _Corner(piece.name, before, after, before if end == "start" else after, meant)

@@ -9,7 +9,20 @@ from itertools import chain
 from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
 from drafting.checks.joined import seen, to_follow, told_of
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Edge, Notch, NotchRef, Pattern, Piece, Seam, Step, Walked, WalkedNotch, Wearer, walk
+from drafting.pattern import (
+    Edge,
+    Notch,
+    NotchRef,
+    Pattern,
+    Piece,
+    Seam,
+    Step,
+    Walked,
+    WalkedNotch,
+    Wearer,
+    run_total,
+    walk,
+)
 from drafting.pattern.seam import EdgeRef
 
 __all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
@@ -37,9 +50,9 @@ def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _lengths(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
     pieces, held = seen(told)
-    walked = walk(_joined(seam, pieces), seam)
-    ease = seam.ease
-    measured = walked.a - walked.b
+    joined, ease = _joined(seam, pieces), seam.ease
+    a, b = run_total(joined, seam.a), run_total(joined, seam.b)
+    measured = a - b
     if ease.low == ease.high:
         allowed: Allowed = SEAM_PASS
         verdict = graded(abs(measured - ease.wanted), passing=SEAM_PASS, warning=SEAM_WARN)
@@ -53,7 +66,7 @@ def _lengths(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
         measured=measured,
         wanted=ease.wanted,
         allowed=allowed,
-        remedy=_length_remedy(seam, walked.a, walked.b) + to_follow(seam, held),
+        remedy=_length_remedy(seam, a, b) + to_follow(seam, held),
     )
 
 

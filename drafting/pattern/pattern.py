@@ -87,6 +87,8 @@ class Pattern:
             raise NotAPattern(self.title, "two pieces have one name")
         if len({seam.name for seam in self.seams}) != len(self.seams):
             raise NotAPattern(self.title, "two seams have one name")
+        if not self.seams:
+            return
         edges = {(piece.name, edge.name) for piece in self.pieces for edge in piece.edges}
         notches = {(piece.name, notch.name) for piece in self.pieces for notch in piece.notches}
         for seam in self.seams:
