@@ -147,13 +147,15 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
         return
     width = dart_width(front.piece, front.waist_dart) if front.waist_dart else 0.0
     if width + spread < _LEAST_WIDTH and abs(width + spread) > _GONE:
+        most = math.floor(2.0 * (width - _LEAST_WIDTH))
         reason = (
             f"the waist dart takes up {width:.0f} mm on each side"
             if width
             else "there is no waist dart to take it from"
         )
+        less = f'by = "{most / 10.0:.1f} cm" at most, or ' if most > 0 else ""
         raise StepRefused(
-            step, f'{reason}; take out at most {max(0.0, 2 * (width - _LEAST_WIDTH)):.0f} mm, or waist = "wider"'
+            step, f'{reason}; {less}let the waist go along where it is sewn to nothing: waist = "goes along"'
         )
 
 

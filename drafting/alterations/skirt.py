@@ -212,7 +212,8 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
                     iter(sorted(edge for _, edge in {(ref.piece, ref.edge) for ref in seam.a} - edges)), seam.name
                 )
                 plain = f'"{other}" lies in the {seam.name} as well, and gathers cannot cross that'
-                raise StepRefused(step.name, f"{plain}; gather the other half of the skirt: only = ...")
+                part = in_the_way(quarter.piece) if "," in quarter.piece.name else ""
+                raise StepRefused(step.name, part or f"{plain}; gather the other half of the skirt: only = ...")
 
 
 def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:
