@@ -324,8 +324,8 @@ def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Ve
     if not any(waist.darts):
         raise StepRefused(
             step.name,
-            f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again; put this step before the '
-            "one that took it away",
+            f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again; put this step before '
+            "the one that took it away",
         )
     move, split = shift(by), waist.open[0][-1].end
     upper = {dart.name for each in (top.shoulder, top.neck) for dart in each.darts if dart}
