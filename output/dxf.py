@@ -4,6 +4,10 @@ R2000, since it is the first version that states the unit, with the POLYLINE ent
 edges, notches, darts and marks ride on their entities as extended data, which a reader that does not know
 them leaves alone; the edges' names stand as texts too.
 
+A nest is one file: a block to each piece in each size, called after both ("SLEEVE-92"), the sizes of a piece laid one
+over the other on the grain line. Each is inserted on a layer of its size ("SIZE-92"), our own plain scheme, so that a
+size is shown or hidden as a whole; within a block the layers are those of the standard.
+
 Curves become polylines that stray from them by at most 0.02 mm. A chord of an arc of radius r that strays by s falls
 short of it by s / (3 r) of its length, so an edge loses at most a third of s for each radian it turns: 0.042 mm when it
 turns all the way round, where 0.05 is asked for, and a tenth of that on the edges of most garments.
@@ -31,16 +35,16 @@ from drafting.geometry import (
     run_bounds,
     run_tangent,
 )
-from drafting.pattern import Edge, Notch, Pattern, Piece, Role
+from drafting.pattern import Edge, Nest, Notch, Pattern, Piece, Role, laid_together
 from drafting.pattern.cutting import cutting_line, notch_ends
-from output.dxf_layers import APP, LAYER_NAMES, METRIC, Layer, Mark, Word
+from output.dxf_layers import APP, LAYER_NAMES, METRIC, SIZE_LAYER, Layer, Mark, Word
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
     from ezdxf.entities.dxfgfx import DXFGraphic
     from ezdxf.layouts.blocklayout import BlockLayout
 
-__all__ = ["block_names", "dxf_bytes"]
+__all__ = ["block_names", "dxf_bytes", "nest_dxf_bytes"]
 
 _CHORD: Final = 0.02
 """How far a polyline may stray from its curve, mm; the reason stands above. A cutter's blade is true to 0.1 or 0.2."""
@@ -64,35 +68,55 @@ def dxf_bytes(pattern: Pattern) -> bytes:
 
     Raises NotAPattern where the allowances of a piece leave no line to cut along.
     """
-    from ezdxf import units
-    from ezdxf.filemanagement import new
-
-    with _fixed_metadata():
-        document = new("R2000", units=units.MM)
-        document.header["$MEASUREMENT"] = 1
-        document.appids.add(APP)
-        for layer, description in LAYER_NAMES.items():
-            document.layers.add(layer.value).description = description
-        _draw(document, pattern)
-        stream = io.StringIO()
-        document.write(stream)
-        return bytes(document.encode(stream.getvalue()))
+    names = block_names(piece.name for piece in pattern.pieces)
+    size = pattern.wearer.name
+    return _file(pattern.title, [[_Placed(p, name, size)] for p, name in zip(pattern.pieces, names, strict=True)])
 
 
-def block_names(pieces: Iterable[str]) -> tuple[str, ...]:
-    """A block name for each piece, no two alike: A to Z, 0 to 9, - and _ only, at most 31 of them."""
+def nest_dxf_bytes(nest: Nest) -> bytes:
+    """The pattern in all its sizes as one R2000 DXF file in millimetres, the sizes of a piece laid together.
+
+    Raises NotAPattern where the allowances of a piece leave no line to cut along.
+    """
+    sizes = [each.size for each in nest.sizes]
+    endings = block_names(sizes, longest=_LONGEST_BLOCK_NAME // 2)
+    room = _LONGEST_BLOCK_NAME - 1 - max(map(len, endings))
+    return _file(
+        nest.title,
+        [
+            [
+                _Placed(piece, f"{stem}-{ending}", size, f"{SIZE_LAYER}{ending}")
+                for piece, ending, size in zip(laid_together(nest.piece(name)), endings, sizes, strict=True)
+            ]
+            for name, stem in zip(nest.piece_names, block_names(nest.piece_names, longest=room), strict=True)
+        ],
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """A piece, the name of its block, its size in words, and the layer on which the block is inserted."""
+
+    piece: Piece
+    block: str
+    size: str
+    layer: str = "0"
+
+
+def block_names(pieces: Iterable[str], *, longest: int = _LONGEST_BLOCK_NAME) -> tuple[str, ...]:
+    """A block name for each piece, no two alike: A to Z, 0 to 9, - and _ only, at most so many of them."""
     taken: list[str] = []
     for piece in pieces:
         plain = unicodedata.normalize("NFKD", piece).upper()
         letters = (
             c if c in "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_" else "_" for c in plain if not unicodedata.combining(c)
         )
-        stem = "".join(letters)[:_LONGEST_BLOCK_NAME] or "PIECE"
+        stem = "".join(letters)[:longest] or "PIECE"
         name, count = stem, 1
         while name in taken:
             count += 1
             ending = f"-{count}"
-            name = stem[: _LONGEST_BLOCK_NAME - len(ending)] + ending
+            name = stem[: longest - len(ending)] + ending
         taken.append(name)
     return tuple(taken)
 
@@ -111,16 +135,37 @@ def _fixed_metadata() -> Iterator[None]:
             options.write_fixed_meta_data_for_testing = before
 
 
-def _draw(document: Drawing, pattern: Pattern) -> None:
+def _file(title: str, together: Sequence[Sequence[_Placed]]) -> bytes:
+    """The file of a title and its pieces; those of one group lie one over the other."""
+    from ezdxf import units
+    from ezdxf.filemanagement import new
+
+    with _fixed_metadata():
+        document = new("R2000", units=units.MM)
+        document.header["$MEASUREMENT"] = 1
+        document.appids.add(APP)
+        for layer, description in LAYER_NAMES.items():
+            document.layers.add(layer.value).description = description
+        for placed in (each for each in together[0] if each.layer not in document.layers):
+            document.layers.add(placed.layer).description = f"size {placed.size}"
+        _draw(document, title, together)
+        stream = io.StringIO()
+        document.write(stream)
+        return bytes(document.encode(stream.getvalue()))
+
+
+def _draw(document: Drawing, title: str, together: Sequence[Sequence[_Placed]]) -> None:
     space = document.modelspace()
     right = 0.0
-    for piece, name in zip(pattern.pieces, block_names(piece.name for piece in pattern.pieces), strict=True):
-        border = cutting_line(piece)
-        _Block(document.blocks.new(name)).draw(piece, border, pattern.wearer.name)
-        left, bottom, far_right, _ = run_bounds(border)
-        space.add_blockref(name, _xy(Point(right - left, -bottom)))
+    for group in together:
+        borders = [cutting_line(placed.piece) for placed in group]
+        left, bottom, far_right, _ = run_bounds([curve for border in borders for curve in border])
+        for placed, border in zip(group, borders, strict=True):
+            _Block(document.blocks.new(placed.block)).draw(placed.piece, border, placed.size)
+            at = _xy(Point(right - left, -bottom))
+            space.add_blockref(placed.block, at, dxfattribs={"layer": placed.layer})
         right += far_right - left + _APART
-    texts = (f"{Word.STYLE}: {pattern.title}", f"{Word.UNITS}: {METRIC}")
+    texts = (f"{Word.STYLE}: {title}", f"{Word.UNITS}: {METRIC}")
     for i, words in enumerate(texts):
         place = (0.0, -3.0 * _NAME_SIZE - 2.0 * _NAME_SIZE * i)
         space.add_text(_one_line(words), height=_NAME_SIZE, dxfattribs={"layer": Layer.TEXT.value}).set_placement(place)

@@ -10,12 +10,15 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Final
 
-__all__ = ["APP", "INCH", "LAYER_NAMES", "METRIC", "Layer", "Mark", "Word"]
+__all__ = ["APP", "INCH", "LAYER_NAMES", "METRIC", "SIZE_LAYER", "Layer", "Mark", "Word"]
 
 APP: Final = "TRUESEAM"
 """The application name under which names and roles are kept on entities, as extended data."""
 
 METRIC, INCH = "METRIC", "ENGLISH"
+
+SIZE_LAYER: Final = "SIZE-"
+"""What the layer begins with on which the pieces of one size of a nest are inserted: a scheme of our own."""
 
 
 class Layer(StrEnum):

@@ -59,15 +59,28 @@ def read_dxf(raw: bytes, *, place: str = "the DXF file") -> Pattern:
     _note_scaled(document, {block.name for block in blocks}, place, problems)
     if problems:
         raise InputProblems(problems)
-    pieces: list[Piece] = []
+    read: list[tuple[Piece, str]] = []
     for block in blocks:
         piece = _piece(_Reading(block, scale, f"{place}, block {block.name}", problems))
         if piece is not None:
-            pieces.append(replace(piece, name=_unused(piece.name, [other.name for other in pieces])))
+            read.append((piece, _words(block).get(Word.SIZE, "")))
     if problems:
         raise InputProblems(problems)
     words = _words([*document.modelspace(), *(entity for block in blocks for entity in block)])
-    return Pattern(words.get(Word.STYLE, ""), Wearer(words.get(Word.SIZE, "")), tuple(pieces))
+    one_size = len({size for _, size in read}) == 1
+    return Pattern(
+        words.get(Word.STYLE, ""), Wearer(words.get(Word.SIZE, "") if one_size else ""), _of_one_name_each(read)
+    )
+
+
+def _of_one_name_each(read: Sequence[tuple[Piece, str]]) -> tuple[Piece, ...]:
+    """The pieces, no two of one name: those of a nest are called after their size as well."""
+    names = [piece.name for piece, _ in read]
+    pieces: list[Piece] = []
+    for piece, size in read:
+        name = f"{piece.name}, size {size}" if size and names.count(piece.name) > 1 else piece.name
+        pieces.append(replace(piece, name=_unused(name, [other.name for other in pieces])))
+    return tuple(pieces)
 
 
 @dataclass(frozen=True, slots=True)

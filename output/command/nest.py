@@ -72,8 +72,8 @@ def _data(whole: Sequence[tuple[str, Made]], garment: Garment) -> dict[str, obje
 def _files(
     nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, tell: Tell, *, explain: bool
 ) -> Iterator[tuple[str, bytes]]:
-    """Every file by name: the sheets of all sizes together; DXF, pattern.json and report of each in its own folder."""
-    from output.dxf import dxf_bytes
+    """Every file by name: sheets and DXF of all sizes together; DXF, pattern.json and report of each in its folder."""
+    from output.dxf import dxf_bytes, nest_dxf_bytes
     from output.report import report_html
     from output.sheet import lay_out_nest
     from output.svg import tile_svg
@@ -86,6 +86,7 @@ def _files(
     for tile in printed:
         tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
         yield f"sheets/{tile.number:0{max(2, len(str(tile.count)))}}.svg", tile_svg(tile).encode()
+    yield "pattern.dxf", nest_dxf_bytes(nest)
     for count, (size, each) in enumerate(whole):
         tell("writing each size", 0.7 + 0.3 * count / len(whole))
         yield f"size-{size}/pattern.dxf", dxf_bytes(each.pattern)
@@ -130,6 +131,7 @@ def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:
         "Written",
         (
             f"{folder / 'sheets'}: {many} for all sizes, to be printed at 100 %, never fitted to the page",
+            f"{folder / 'pattern.dxf'}: all sizes for a cutter, each on a layer of its own",
             f"{folder}/size-...: the report, the pattern and the DXF of each size",
         ),
     )

@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from drafting.checks import run_checks
+from drafting.checks import Verdict, run_checks, worst
 from drafting.errors import InputProblems
 from drafting.geometry import Cubic, Point
-from drafting.pattern import Pattern, Piece, Wearer, with_edges, with_pieces
-from output.dxf import block_names, dxf_bytes
+from drafting.pattern import Nest, Pattern, Piece, Sized, Wearer, with_edges, with_pieces
+from output.dxf import block_names, dxf_bytes, nest_dxf_bytes
 from output.dxf_read import read_dxf
 from tests.drafting.pattern.sample import front, pattern
+from tests.drafting.sizes import sized
 from tests.outside.ferry import ferry_dress
 
 RAW = dxf_bytes(pattern())
@@ -99,6 +100,22 @@ def test_names_with_any_letters_survive_or_become_one_line() -> None:
     back = read_dxf(dxf_bytes(strange))
     assert back.wearer.name == "Łucja 袖 second line"
     assert back.title == "a %%   b"
+
+
+def test_a_nest_comes_back_as_every_piece_in_every_size_and_passes_what_can_be_checked_of_pieces() -> None:
+    sizes = {str(size): sized(size, "skirt") for size in (88, 92)}
+    raw = nest_dxf_bytes(Nest("Skirt", tuple(Sized(size, each) for size, each in sizes.items())))
+    assert raw == nest_dxf_bytes(Nest("Skirt", tuple(Sized(size, each) for size, each in sizes.items())))
+    back = read_dxf(raw)
+    assert {piece.name for piece in back.pieces} == {
+        f"{p.name}, size {s}" for s, each in sizes.items() for p in each.pieces
+    }
+    for size, each in sizes.items():
+        for piece in each.pieces:
+            for edge in piece.edges:
+                there = back.piece(f"{piece.name}, size {size}").edge(edge.name)
+                assert there.length == pytest.approx(edge.length, abs=0.05)
+    assert worst(run_checks(back)) in (Verdict.PASS, Verdict.WARN)
 
 
 # ---- files of others: drawn here with the library, in the layers and with nothing else of ours ----------------

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from blocks.garment import ready
+from blocks.order import read_garment
 from drafting.errors import InputProblems
 from drafting.geometry import run_length
 from drafting.pattern import Nest, Sized
@@ -95,6 +97,9 @@ def test_a_nest_is_written_as_one_set_of_sheets_and_a_folder_for_each_size(garme
     assert set(answer.data["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
 
 
-def test_a_nest_is_not_checked_as_if_it_were_one_size(garment: Path) -> None:
+def test_a_nest_is_checked_in_every_size_and_not_as_if_it_were_one(garment: Path) -> None:
+    answer = checked(garment, unit=None)
+    assert answer.status == 0
+    assert set(answer.data["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
     with pytest.raises(InputProblems, match="read sizes 84 and 92, expected one size"):
-        checked(garment, unit=None)
+        ready(read_garment(garment, papers=("A4",)))

@@ -15,10 +15,11 @@ from itertools import pairwise
 import pytest
 from shapely import LineString, Point, Polygon, polygonize, unary_union
 
-from drafting.pattern import Pattern
+from drafting.pattern import Nest, Pattern, Sized
 from drafting.pattern.text import to_json
-from output.dxf import dxf_bytes
+from output.dxf import dxf_bytes, nest_dxf_bytes
 from tests.drafting.pattern.sample import pattern
+from tests.drafting.sizes import sized
 from tests.outside import stranger
 from tests.outside.ferry import ferry_dress
 
@@ -221,3 +222,61 @@ def test_the_audit_of_the_library_is_clean(name: str) -> None:
     assert (auditor.errors, auditor.fixes) == ([], [])
     again = document.audit()
     assert (again.errors, again.fixes) == ([], [])
+
+
+SIZES = (84, 92, 104)
+
+
+@cache
+def nested() -> tuple[Drawing, bytes]:
+    raw = nest_dxf_bytes(Nest("Dress", tuple(Sized(str(size), sized(size)) for size in SIZES)))
+    return read(raw), raw
+
+
+def in_every_size() -> list[tuple[str, int, str]]:
+    """Each piece, its size and its block, by the texts in the block."""
+    found = []
+    for block, entities in nested()[0].blocks.items():
+        words = dict(entity.first(1).split(": ", 1) for entity in entities if ": " in entity.first(1, ""))
+        if "PIECE NAME" in words:
+            found.append((words["PIECE NAME"], int(words["SIZE"]), block))
+    return found
+
+
+def test_a_nest_holds_every_piece_in_every_size_and_each_edge_has_the_length_of_its_size() -> None:
+    drawing, _ = nested()
+    found = in_every_size()
+    assert {(piece, size) for piece, size, _ in found} == {(p.name, s) for s in SIZES for p in sized(s).pieces}
+    for piece, size, block in found:
+        assert block == f"{piece.upper().replace(' ', '_')}-{size}"
+        theirs = stranger.read(to_json(sized(size)))
+        for line in drawing.on(block, "14", "POLYLINE"):
+            assert length(line.vertices) == pytest.approx(theirs.edge(piece, line.codes[1000][1]), abs=0.05)
+
+
+def test_the_sizes_of_a_piece_lie_on_one_grain_line_and_no_piece_on_another() -> None:
+    drawing, _ = nested()
+    inserted = {insert.first(2): insert for insert in drawing.model if insert.kind == "INSERT"}
+    areas = []
+    for name in {piece for piece, _, _ in in_every_size()}:
+        blocks = {size: block for piece, size, block in in_every_size() if piece == name}
+        assert {inserted[block].layer for block in blocks.values()} == {f"SIZE-{size}" for size in SIZES}
+        assert all(inserted[block].layer == f"SIZE-{size}" for size, block in blocks.items())
+        assert len({inserted[block].place() for block in blocks.values()}) == 1
+        grains = [drawing.on(block, "7", "LINE")[0].place()[0] for block in blocks.values()]
+        assert max(grains) - min(grains) < 1e-6
+        x, y = inserted[blocks[SIZES[0]]].place()
+        rings = [drawing.on(block, "1", "POLYLINE")[0].vertices for block in blocks.values()]
+        areas.append(unary_union([Polygon([(px + x, py + y) for px, py in ring]) for ring in rings]))
+    assert unary_union(areas).area == pytest.approx(sum(area.area for area in areas))
+
+
+def test_a_nest_states_its_unit_and_the_audit_of_the_library_is_clean() -> None:
+    from ezdxf import recover
+
+    drawing, raw = nested()
+    assert (drawing.header["$INSUNITS"].strip(), drawing.header["$MEASUREMENT"].strip()) == ("4", "1")
+    assert "UNITS: METRIC" in [entity.first(1) for entity in drawing.model if entity.kind == "TEXT"]
+    document, auditor = recover.read(io.BytesIO(raw))
+    assert (auditor.errors, auditor.fixes) == ([], [])
+    assert {f"SIZE-{size}" for size in SIZES} <= {layer.dxf.name for layer in document.layers}
