@@ -15,6 +15,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.kept import edge_length
 from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.stretch import (
     CutLine,
@@ -29,10 +30,11 @@ from drafting.alterations.stretch import (
 from drafting.alterations.table import Entry
 from drafting.alterations.true_corners import corners_lost
 from drafting.errors import NotAPattern, StepRefused, UnknownName
-from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_length, run_tangent
+from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_tangent
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     EdgeRef,
+    MarkLine,
     Pattern,
     Piece,
     Role,
@@ -184,7 +186,7 @@ def _promises(piece: Piece, cut: CutLine, by: float) -> Iterator[Promise]:
     for dart in piece.darts:
         yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))
     for line in undisturbed_lines(piece, cut):
-        if _span(piece, line.name) is not None:
+        if not math.isnan(_span(piece, line.name)):
             yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
     for edge in piece.edges:
         if not crosses(edge, cut) and cut.below(edge.start):
@@ -201,8 +203,8 @@ def _intake(piece: str, dart: str, pattern: Pattern) -> float:
 
 
 def _edge_length(piece: str, edge: str, pattern: Pattern) -> float:
-    # measured anew: an edge moved as a whole brings its length with it
-    return run_length(pattern.piece(piece).edge(edge).curves)
+    # so finely it is measured anew: an edge moved as a whole brings only its plain length with it
+    return edge_length(pattern.piece(piece), edge)
 
 
 def _astray(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:
@@ -210,16 +212,18 @@ def _astray(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:
 
 
 def _width(piece: str, line: str, pattern: Pattern) -> float:
-    span = _span(pattern.piece(piece), line)
-    return math.nan if span is None else span
+    return _span(pattern.piece(piece), line)
 
 
-def _span(piece: Piece, line: str) -> float | None:
-    """From the outermost edge on one side to the outermost on the other, along a line; None where there are not two.
+def _span(piece: Piece, line: str) -> float:
+    """From the outermost edge on one side to the outermost on the other, along a line; not a number without two.
 
     Darts are left out of account: one that is lengthened is narrower at a line across it.
     """
-    mark = piece.line(line)
+    return piece.remembered(("span", line), lambda: _spanned(piece, piece.line(line)))
+
+
+def _spanned(piece: Piece, mark: MarkLine) -> float:
     across = (mark.end - mark.start).unit()
     places = []
     for edge in piece.edges:
@@ -228,7 +232,7 @@ def _span(piece: Piece, line: str) -> float | None:
             # a corner on the line may come out as no hit at all
             if abs(across.cross(edge.start - mark.start)) <= SAME_PLACE:
                 places.append(across.dot(edge.start - mark.start))
-    return max(places) - min(places) if len(places) > 1 else None
+    return max(places) - min(places) if len(places) > 1 else math.nan
 
 
 def _refusal(step: Lengthen, name: str, error: NotAPattern) -> str:
