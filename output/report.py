@@ -82,7 +82,7 @@ def report_html(
     parts = [
         f"<h1>{escape(pattern.title)}</h1>",
         f'<p class="whose">{escape(whose)}</p>' if whose else "",
-        _verdict(results),
+        _verdict(results, unit),
         *_pieces(pattern.pieces, unit),
         *_table(finished_told(pattern, units)),
         *_passage(gave_way_told(pattern)),
@@ -99,7 +99,7 @@ def report_html(
         "<h2>Every check</h2>",
         '<p class="soft">Everything that was looked at, what was found and what was wanted. What failed stands first. '
         "1.5 mm is about 1/16 inch.</p>",
-        *(line for table in check_tables(results) for line in _table(table, level=3)),
+        *(line for table in check_tables(results, unit) for line in _table(table, level=3)),
     ]
     title = " ".join(part for part in (pattern.title, whose) if part)
     head = (
@@ -110,9 +110,9 @@ def report_html(
     return head + "\n".join(part for part in parts if part) + "\n</main>\n</body>\n</html>\n"
 
 
-def _verdict(results: Sequence[Result]) -> str:
+def _verdict(results: Sequence[Result], unit: str) -> str:
     kind = _CLASSES.get(worst(results), "")
-    faults = _list(faults_told(results))
+    faults = _list(faults_told(results, unit))
     return f'<div class="verdict {kind}"><p><strong>{escape(counted(results))}</strong></p>{faults}</div>'
 
 

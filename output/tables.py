@@ -15,7 +15,7 @@ from drafting.errors import UnknownName
 from drafting.fit.ease import PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Pattern, Step, finished, walk
 from drafting.reading.options import Required
-from drafting.reading.units import cm, length_text, percent
+from drafting.reading.units import cm, length_text, percent, sentence_in
 
 __all__ = [
     "Column",
@@ -122,18 +122,21 @@ def counted(results: Sequence[Result]) -> str:
     return f"{', '.join(parts)}."
 
 
-def faults_told(results: Sequence[Result]) -> tuple[str, ...]:
-    """A sentence for each thing that failed, then for each that was warned of."""
+def faults_told(results: Sequence[Result], unit: str) -> tuple[str, ...]:
+    """A sentence for each thing that failed, then for each that was warned of; lengths in the unit she works in."""
     told = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
     return tuple(
-        f"{result.check}, {result.where}: {result.remedy}"
+        f"{result.check}, {result.where}: {sentence_in(unit, result.remedy)}"
         for result in _gravest_first(results)
         if result.verdict in told
     )
 
 
-def check_tables(results: Sequence[Result]) -> tuple[Table, ...]:
-    """Everything the checks found, a table to each check, with all numbers; what failed stands first."""
+def check_tables(results: Sequence[Result], unit: str) -> tuple[Table, ...]:
+    """Everything the checks found, a table to each check, with all numbers; what failed stands first.
+
+    unit: what the lengths in a remedy are shown in; the numbers stand in the check's own, which the table names
+    """
     groups = [(name, list(found)) for name, found in groupby(results, key=lambda result: result.check)]
     groups.sort(key=lambda group: min(_GRAVEST_FIRST.index(result.verdict) for result in group[1]))
     columns = (Column(""), Column("found", True), Column("wanted", True), Column("allowed", True), Column("", True))
@@ -141,7 +144,7 @@ def check_tables(results: Sequence[Result]) -> tuple[Table, ...]:
         Table(
             name + _unit_of(found),
             columns,
-            tuple(_check_row(result) for result in _gravest_first(found)),
+            tuple(_check_row(result, unit) for result in _gravest_first(found)),
         )
         for name, found in groups
     )
@@ -243,8 +246,8 @@ def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> st
     return f"{step.alter}: {', '.join(told)}" if told else step.alter
 
 
-def _check_row(result: Result) -> Row:
-    where = f"{result.where}\n{result.remedy}" if result.remedy else result.where
+def _check_row(result: Result, unit: str) -> Row:
+    where = f"{result.where}\n{sentence_in(unit, result.remedy)}" if result.remedy else result.where
     numbers = (_found(result, result.measured), _found(result, result.wanted), _allowed(result))
     return Row((where, *numbers, _VERDICT_WORDS[result.verdict]), result.verdict)
 

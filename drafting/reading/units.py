@@ -26,6 +26,7 @@ __all__ = [
     "parse_percent",
     "percent",
     "printable",
+    "sentence_in",
     "shown",
 ]
 
@@ -74,6 +75,9 @@ _QUANTITY = re.compile(
     re.VERBOSE,
 )
 _FEET_AND_INCHES = re.compile(rf"(?P<feet>{_DIGITS})\s*(?:ft|feet|foot|')\s*(?P<rest>.*)")
+
+_MM_IN_WORDS = re.compile(r"(-?\d+(?:\.\d+)?)(?: to (-?\d+(?:\.\d+)?))? mm\b")
+"""Lengths in a sentence: "5.0 mm", "1.5 to 3 mm"."""
 
 
 class NotRead(TrueseamError, ValueError):
@@ -151,15 +155,15 @@ def cm(mm: float, *, places: int = 1) -> str:
     return f"{_without_minus_nought(round(mm / 10, places)):.{places}f} cm"
 
 
-def inches(mm: float) -> str:
-    """A length for reading, to the nearest eighth of an inch: `inches(952.5)` is "37 1/2 in"."""
-    eighths = round(abs(mm) / MM_PER_INCH * 8)
+def inches(mm: float, *, parts: int = 8) -> str:
+    """A length for reading, to the nearest eighth of an inch (or other part): `inches(952.5)` is "37 1/2 in"."""
+    eighths = round(abs(mm) / MM_PER_INCH * parts)
     sign = "-" if mm < 0 and eighths else ""
-    whole, rest = divmod(eighths, 8)
+    whole, rest = divmod(eighths, parts)
     if not rest:
         return f"{sign}{whole} in"
-    shared = math.gcd(rest, 8)
-    fraction = f"{rest // shared}/{8 // shared}"
+    shared = math.gcd(rest, parts)
+    fraction = f"{rest // shared}/{parts // shared}"
     return f"{sign}{whole} {fraction} in" if whole else f"{sign}{fraction} in"
 
 
@@ -170,6 +174,30 @@ def length_text(mm: float, unit: str | None) -> str:
     if unit == "mm":
         return f"{_without_minus_nought(round(mm, 1)):g} mm"
     return cm(mm)
+
+
+def sentence_in(unit: str | None, sentence: str) -> str:
+    """A sentence whose lengths are in millimetres, with all of them in the unit a person works in.
+
+    Hundredths of a centimetre, sixteenths of an inch: fine enough for a seam to pass, and to be marked with a rule.
+    """
+    if unit == "mm":
+        return sentence
+    return _MM_IN_WORDS.sub(lambda found: _told_finely(found, unit), sentence)
+
+
+def _told_finely(found: re.Match[str], unit: str | None) -> str:
+    """What was found of lengths in a sentence: one, or two with "to" between them."""
+    told = [_finely(float(number), unit) for number in found.groups() if number is not None]
+    return " to ".join([*(each.removesuffix(" cm") for each in told[:-1]), told[-1]])
+
+
+def _finely(mm: float, unit: str | None) -> str:
+    if unit != "in":
+        return f"{_without_minus_nought(round(mm / 10, 2)):g} cm"
+    if abs(mm) < MM_PER_INCH / 16:
+        return f"{_without_minus_nought(round(mm / MM_PER_INCH, 2)):g} in"
+    return inches(mm, parts=16)
 
 
 def percent(share: float) -> str:

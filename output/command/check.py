@@ -61,12 +61,12 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
     shown = unit or "cm"
     place = printable(str(path), most=200)
     about = ", ".join(piece.name for piece in pattern.pieces)
-    said: list[Said] = [Passage(pattern.title or place, (about,)), *check_tables(results)]
+    said: list[Said] = [Passage(pattern.title or place, (about,)), *check_tables(results, shown)]
     if pattern.history:
         said.append(steps_told(pattern, shown))
     if pattern.measures:
         said.append(finished_told(pattern, [shown]))
-    said.append(Passage("Checks", (counted(results), *faults_told(results)), worst(results)))
+    said.append(Passage("Checks", (counted(results), *faults_told(results, shown)), worst(results)))
     document = json.loads(to_json(pattern, results))
     kept = ("title", "wearer", "finished", "history", "checks")
     data = {**{key: document[key] for key in kept}, "verdict": worst(results).value}

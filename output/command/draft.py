@@ -124,13 +124,13 @@ def pattern_told(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
     used = whole.pattern.wearer.lengths
     return (
         _headline(whole),
-        *check_tables(whole.results),
+        *check_tables(whole.results, unit),
         estimates_told(used, [unit]),
         *([doubts_told(whole.doubts)] if whole.doubts else []),
         gave_way_told(whole.pattern),
         finished_told(whole.pattern, [unit]),
         *([order_of(whole)] if explain else []),
-        Passage("Checks", (counted(whole.results), *faults_told(whole.results)), worst(whole.results)),
+        Passage("Checks", (counted(whole.results), *faults_told(whole.results, unit)), worst(whole.results)),
     )
 
 
@@ -182,7 +182,7 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
     paper = PAPERS[whole.garment.paper.size]
     failed = [result for result in whole.results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
     tell("laying out the sheets", 0.3)
-    sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=faults_told(failed))
+    sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=faults_told(failed, unit))
     printed = tiles(sheet)
     for tile in printed:
         tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)

@@ -82,7 +82,7 @@ def _files(
     unit, paper = garment.wearer.unit, PAPERS[garment.paper.size]
     tell("laying out the sheets", 0.3)
     dated = whole[0][1].dated
-    printed = tiles(lay_out_nest(nest, paper=paper, dated=dated, unit=unit, warnings=_faults(whole, _FAILED)))
+    printed = tiles(lay_out_nest(nest, paper=paper, dated=dated, unit=unit, warnings=_faults(whole, _FAILED, unit)))
     for tile in printed:
         tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
         yield f"sheets/{tile.number:0{max(2, len(str(tile.count)))}}.svg", tile_svg(tile).encode()
@@ -105,12 +105,12 @@ def _files(
         yield f"size-{size}/report.html", report.encode()
 
 
-def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict]) -> list[str]:
+def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict], unit: str) -> list[str]:
     """What is wrong in any size, each sentence begun with the size."""
     return [
         f"Size {size}: {sentence}"
         for size, each in whole
-        for sentence in faults_told([result for result in each.results if result.verdict in verdicts])
+        for sentence in faults_told([result for result in each.results if result.verdict in verdicts], unit)
     ]
 
 
@@ -118,7 +118,8 @@ def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, ex
     about = [f"sizes {', '.join(size for size, _ in whole)}", whole[0][1].dated, f"{len(nest.piece_names)} pieces"]
     yield Passage(nest.title, (", ".join(part for part in about if part),))
     for size, each in whole:
-        yield Passage(f"Size {size}", (counted(each.results), *faults_told(each.results)), worst(each.results))
+        faults = faults_told(each.results, garment.wearer.unit)
+        yield Passage(f"Size {size}", (counted(each.results), *faults), worst(each.results))
         yield finished_told(each.pattern, [garment.wearer.unit])
         if explain:
             yield order_of(each)

@@ -68,11 +68,17 @@ def test_a_failed_check_gives_status_1_and_stands_on_the_first_sheet(tmp_path: P
     result = ran(capsys, "draft", path, "--to", tmp_path / "out")
     assert (result.status, result.err) == (1, "")
     assert "1 failed. Do not cut before this is mended." in result.out
-    assert "15.0 mm too small" in " ".join(result.out.split())
+    assert "1.5 cm too small" in " ".join(result.out.split())
     first = (tmp_path / "out" / "sheets" / "01.svg").read_text()
     assert "Read the warnings on this sheet before you cut." in first
     assert "ease, hip:" in first
     assert "too small to move in" in (tmp_path / "out" / "report.html").read_text()
+
+
+def test_what_failed_is_told_in_the_unit_that_was_asked_for(tmp_path: Path, capsys: Capsys) -> None:
+    path = written(tmp_path, TIGHT)
+    assert "1.5 cm too small" in " ".join(ran(capsys, "check", path).out.split())
+    assert "9/16 in too small" in " ".join(ran(capsys, "check", path, "--unit", "in").out.split())
 
 
 def test_what_a_program_gets_is_json_and_nothing_else(tmp_path: Path, capsys: Capsys) -> None:
