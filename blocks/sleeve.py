@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 
 from blocks.handover import Armhole, Drafted
 from blocks.parts.armhole import lean, leaning
+from drafting.alterations.setin import MOST_EASED
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import (
@@ -57,7 +58,7 @@ SLEEVE = "sleeve"
 # shares of the half cap's width that the handles of its S take: hollow at the underarm, round at the crown
 _HOLLOW_FRONT, _CROWN_FRONT = 0.44, 0.50
 _HOLLOW_BACK, _CROWN_BACK = 0.34, 0.62
-_LEAST_EASE, _MOST_EASE = 0.0, 45.0  # mm of cap ease that can be sewn in; never shorter than the armhole
+_LEAST_EASE = 0.0  # mm of cap ease: never shorter than the armhole
 
 
 def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole) -> Drafted:
@@ -258,7 +259,7 @@ def _until_level(run: tuple[Curve, ...], level: float) -> tuple[Curve, ...]:
 
 
 def _seams(armhole: Armhole, cap_ease: float) -> tuple[Seam, ...]:
-    half = SeamEase(0.5 * cap_ease, _LEAST_EASE, max(0.5 * _MOST_EASE, 0.5 * cap_ease))
+    half = SeamEase(0.5 * cap_ease, _LEAST_EASE, max(MOST_EASED, 0.5 * cap_ease))
     bodice_front, bodice_back = armhole.front_run[0].piece, armhole.back_run[0].piece
     return (
         Seam(

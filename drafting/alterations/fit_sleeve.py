@@ -16,11 +16,13 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import finer_length, surplus_becomes
 from drafting.alterations.setin import (
+    MOST_EASED,
     SLEEVE,
     SetIn,
     below_kept,
     cap_on,
     find_set_in,
+    gathered,
     set_in,
     with_cap,
     with_ease,
@@ -124,17 +126,24 @@ def _asked(step: FitSleeve, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, Se
 
 
 def _ease(step: FitSleeve, seam: Seam) -> SeamEase:
-    """The ease that a seam is to have. Raises StepRefused for more or less of it than will sew."""
+    """The ease that a seam is to have: a gathered cap is gathered more or less, or eased in again.
+
+    Raises StepRefused for more or less of it than will sew.
+    """
     if step.cap_ease is None:
         return seam.ease
     half, ease = 0.5 * step.cap_ease, seam.ease
-    if not ease.low - SAME_PLACE <= half <= ease.high + SAME_PLACE:
+    if ease.low - SAME_PLACE <= half <= ease.high + SAME_PLACE:
+        return replace(ease, wanted=min(max(half, ease.low), ease.high))
+    if ease.low <= MOST_EASED < half:
+        high = max(MOST_EASED, ease.high)
         raise StepRefused(
             step.name,
-            f"half of {step.cap_ease:.1f} mm of ease goes into the {seam.name}, and {ease.low:.1f} to {ease.high:.1f} "
-            f"mm will sew there; ask for {2 * ease.low:.1f} to {2 * ease.high:.1f} mm in all",
+            f"half of {step.cap_ease:.1f} mm of ease goes into the {seam.name}, and {min(0.0, ease.low):.1f} to "
+            f"{high:.1f} mm will sew there; ask for {2 * min(0.0, ease.low):.1f} to {2 * high:.1f} mm in all, or have "
+            'it gathered: alter = "full sleeve"',
         )
-    return replace(ease, wanted=min(max(half, ease.low), ease.high))
+    return gathered(half) if half > MOST_EASED else SeamEase(half, 0.0, MOST_EASED)
 
 
 def _kept(piece: str, keep: str, pattern: Pattern) -> float:

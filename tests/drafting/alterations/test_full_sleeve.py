@@ -121,6 +121,27 @@ def test_the_dress_goes_together_on_every_body_of_the_sample(step: FullSleeve) -
         assert failed(apply_step(pattern, step)) == []
 
 
+@pytest.mark.parametrize("cap_ease", [20.0, 45.0])
+def test_gathers_are_turned_back_to_ease_by_fitting_the_sleeve(cap_ease: float) -> None:
+    full = apply_step(dress(), FullSleeve(cap=80.0))
+    plain = apply_step(full, FitSleeve(cap_ease))
+    assert failed(plain) == []
+    for name in ("front armhole", "back armhole"):
+        seam = plain.seam(name)
+        assert (seam.ease.low, seam.ease.high) == (dress().seam(name).ease.low, dress().seam(name).ease.high)
+        walked = walk(plain, seam)
+        assert walked.a - walked.b == pytest.approx(0.5 * cap_ease, abs=1e-6)
+
+
+def test_a_gathered_cap_can_be_gathered_less_and_a_plain_one_is_sent_to_the_full_sleeve() -> None:
+    full = apply_step(dress(), FullSleeve(cap=80.0))
+    less = apply_step(full, FitSleeve(80.0))
+    assert failed(less) == []
+    assert less.seam("front armhole").ease.wanted == 40.0
+    with pytest.raises(StepRefused, match='have it gathered: alter = "full sleeve"'):
+        apply_step(dress(), FitSleeve(80.0))
+
+
 @pytest.mark.parametrize("first", [FullSleeve(hem=120.0), FullSleeve(cap=80.0), FullSleeve(cap=60.0, hem=150.0)])
 def test_a_full_sleeve_can_be_altered_further(first: FullSleeve) -> None:
     full = apply_step(dress(), first)
