@@ -22,7 +22,7 @@ __all__ = ["Hodograph", "before", "length_of", "speed_at"]
 Hodograph = tuple[complex, complex, complex]
 """The velocity of a cubic as the three control points of a quadratic Bezier curve, x + iy, mm for each unit of t."""
 
-# Nodes and weights of 8- and 16-point Gauss-Legendre quadrature, positive half (the rule is even).
+# Nodes and weights of 8-, 16- and 24-point Gauss-Legendre quadrature, positive half (the rule is even).
 # Abramowitz and Stegun, Handbook of Mathematical Functions, table 25.4; the tests compare them with numpy.
 _GAUSS_8 = (
     (0.1834346424956498, 0.3626837833783620),
@@ -39,6 +39,20 @@ _GAUSS_16 = (
     (0.8656312023878318, 0.0951585116824928),
     (0.9445750230732326, 0.0622535239386479),
     (0.9894009349916499, 0.0271524594117541),
+)
+_GAUSS_24 = (
+    (0.0640568928626056, 0.1279381953467520),
+    (0.1911188674736163, 0.1258374563468282),
+    (0.3150426796961634, 0.1216704729278033),
+    (0.4337935076260451, 0.1155056680537255),
+    (0.5454214713888396, 0.1074442701159656),
+    (0.6480936519369755, 0.0976186521041139),
+    (0.7401241915785544, 0.0861901615319532),
+    (0.8200019859739029, 0.0733464814110802),
+    (0.8864155270044011, 0.0592985849154364),
+    (0.9382745520027328, 0.0442774388174194),
+    (0.9747285559713095, 0.0285313886289336),
+    (0.9951872199970213, 0.0123412297999887),
 )
 _MOST_REACH = 32.0
 """Half the largest rho that is told apart: beyond, 8 nodes are exact to the last digit of a float."""
@@ -72,6 +86,8 @@ def length_of(v: Hodograph, tol: float) -> float:
             return _gauss(_GAUSS_8, a, b, c)
         if error * shrunk**8 <= tol:
             return _gauss(_GAUSS_16, a, b, c)
+        if error * shrunk**16 <= tol:
+            return _gauss(_GAUSS_24, a, b, c)
     polygon = (abs(start) + abs(middle) + abs(end)) / 3.0
     chord = abs(start + middle + end) / 3.0
     if polygon - chord <= 2.0 * tol:

@@ -82,7 +82,7 @@ def test_the_parameter_at_a_length_cuts_off_that_length_by_quadrature() -> None:
         assert abs(reached - wanted) <= 1e-6 + doubt
 
 
-@pytest.mark.parametrize(("order", "rule"), [(8, rules._GAUSS_8), (16, rules._GAUSS_16)])
+@pytest.mark.parametrize(("order", "rule"), [(8, rules._GAUSS_8), (16, rules._GAUSS_16), (24, rules._GAUSS_24)])
 def test_the_gauss_rules_are_those_of_numpy(order: int, rule: tuple[tuple[float, float], ...]) -> None:
     nodes, weights = np.polynomial.legendre.leggauss(order)
     assert np.array([x for x, _ in rule]) == pytest.approx(nodes[order // 2 :], abs=3e-16)
