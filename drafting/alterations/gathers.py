@@ -106,7 +106,7 @@ class DartIntoGathers(Alteration):
     def _accept(self, eased: float, partner: float) -> None:
         if self.how == "ease" and eased > _MOST_EASED * partner:
             said = f"{eased:.0f} mm would have to be eased into {partner:.0f} mm"
-            raise StepRefused(self.name, f'{said}, and at most {_MOST_EASED * partner:.0f} will go; how = "gathers"')
+            raise StepRefused(self.name, f'{said}, and at most {_MOST_EASED * partner:.0f} mm will go; how = "gathers"')
 
 
 DART_INTO_GATHERS: Final = Entry(

@@ -156,7 +156,7 @@ def _accept_width(step: Neckline, top: Top) -> None:
         raise StepRefused(
             step.name,
             f'the shoulder of "{top.piece.name}" can give {max(0.0, room):.0f} mm{beside}, and it is to give '
-            f"{step.width:.0f}; widen the neckline by less, or move the dart first",
+            f"{step.width:.0f} mm; widen the neckline by less, or move the dart first",
         )
 
 

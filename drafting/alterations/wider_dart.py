@@ -54,8 +54,8 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
     if -by > room:
         raise StepRefused(
             step,
-            f'the waist darts of "{piece.name}" can give {room:.0f} mm, and they are to give {-by:.0f}; let the side '
-            "seams give more of it",
+            f'the waist darts of "{piece.name}" can give {room:.0f} mm, and they are to give {-by:.0f} mm; let the '
+            "side seams give more of it",
         )
     parts = _parts(piece, darts)
     before = _total(_runs(piece), parts)

@@ -13,11 +13,11 @@ from blocks.order import read_garment
 from drafting.alterations.order import swapped
 from drafting.body.plausible import Doubt, doubts
 from drafting.checks import Result, Verdict, run_checks, worst
-from drafting.errors import CannotDraft, InputProblems, Problem, nearest
+from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, nearest
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
-from drafting.reading.units import printable
+from drafting.reading.units import printable, sentence_in
 from output.before_after import order_told, steps_data
 from output.command.answer import Answer
 from output.command.progress import Tell, progress
@@ -92,7 +92,10 @@ def made(garment: Garment) -> Made:
         raise CannotDraft(
             refused.measurements, "\n".join(f"{who}: {line}" for line in refused.reason.splitlines())
         ) from refused
-    whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))
+    try:
+        whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))
+    except StepRefused as refused:
+        raise StepRefused(refused.alteration, sentence_in(garment.wearer.unit, refused.reason)) from refused
     places = {place for order in garment.blocks for place in order.block.places}
     return Made(
         garment,
