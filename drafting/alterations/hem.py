@@ -25,6 +25,7 @@ from drafting.alterations.facing import FACING, FREE_EDGE, facing, facing_seams,
 from drafting.alterations.kept import lengths_kept, seams_kept, seams_no_worse
 from drafting.alterations.only import ONLY
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM
+from drafting.alterations.sooner import in_the_way
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -129,6 +130,9 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
             if other not in found and (hem := _hem_name(pattern.piece(other))):
                 found[other] = hem
                 todo.append(other)
+    for name in found if step.level else ():
+        if any(edge.name == "wrap edge" for edge in pattern.piece(name).edges):
+            raise StepRefused(step.name, in_the_way(pattern.piece(name)))
     if step.level and any(_is_facing(pattern.piece(name)) for name in found):
         raise StepRefused(step.name, "an edge that comes to the hem is faced; level the hem before that step")
     if not step.only:

@@ -11,7 +11,7 @@ import pytest
 from shapely.affinity import scale
 from shapely.geometry import Polygon
 
-from drafting.alterations import Hem, Lengthen, apply_step
+from drafting.alterations import Hem, Lengthen, Wrap, apply_step
 from drafting.alterations.facing import FREE_EDGE
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, arc, polyline, run_length, run_reversed
@@ -227,3 +227,11 @@ def test_only_holds_it_to_one_piece() -> None:
     after = apply_step(dress(), Hem("skirt front", depth=60.0, only="skirt front"))
     assert after.piece("skirt back") == dress().piece("skirt back")
     assert run_length(after.piece("skirt front").outline) == run_length(dress().piece("skirt front").outline)
+
+
+@pytest.mark.parametrize("facing", [0.0, 60.0])
+def test_a_skirt_that_wraps_over_is_levelled_before(facing: float) -> None:
+    level = Hem("skirt front", level=True)
+    assert failed(apply_step(apply_step(dress(), level), Wrap(140.0, slant=-60.0, facing=facing))) == []
+    with pytest.raises(StepRefused, match=r'wraps over; put this step before "wrap over"'):
+        apply_step(apply_step(dress(), Wrap(140.0, slant=-60.0, facing=facing)), level)
