@@ -55,6 +55,7 @@ class Blend(Alteration):
 
     waist, hip:        the sizes there, by their bust in cm; None to leave the girth as it is
     bust, upper_chest: the sizes the pattern is drafted in; None to take them as they are
+    It cannot be held to one piece: a size is that of a whole body. One piece alone is taken in or let out.
     """
 
     name: ClassVar[str] = "blend"
