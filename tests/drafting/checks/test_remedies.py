@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from functools import reduce
+
 import pytest
 
-from drafting.alterations import Armhole, TakeIn, UpperArm, apply_step
+from drafting.alterations import Armhole, FitSleeve, FullSleeve, TakeIn, UpperArm, apply_step
 from drafting.checks import Result, Verdict, run_checks
 from drafting.pattern import Pattern
 from tests.drafting.checks.breaks import body_grown, sewn_shut
 from tests.drafting.dress import dress
+from tests.drafting.sizes import sized
 from tests.remedies import mends, typed
 
 
@@ -34,6 +37,15 @@ def test_a_step_too_far_is_put_right_by_what_the_remedy_gives_to_type() -> None:
     for step in far:
         pattern = apply_step(dress(), step)
         (failed,) = failures(pattern)
+        assert mends(pattern, failed), failed.remedy
+
+
+def test_a_sleeve_whose_cap_dips_is_let_out_by_what_the_remedy_gives_to_type() -> None:
+    steps = (FullSleeve(cap=120.0), FitSleeve(cap_ease=40.0, keep="cap height"))
+    for base in (dress(), sized(84), sized(92)):
+        pattern = reduce(apply_step, steps, base)
+        (failed,) = failures(pattern)
+        assert failed.where == "upper arm"
         assert mends(pattern, failed), failed.remedy
 
 
