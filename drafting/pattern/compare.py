@@ -9,7 +9,7 @@ from typing import Final, Literal
 
 from drafting.geometry import distance, run_at
 from drafting.pattern.locate import dart_width, place
-from drafting.pattern.measure import finished
+from drafting.pattern.measure import Along, Measure, finished
 from drafting.pattern.parts import Edge, Role
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
@@ -129,12 +129,24 @@ def _darts(pattern: Pattern) -> Iterator[tuple[_Key, float]]:
 
 
 def _free_edges(pattern: Pattern) -> Iterator[tuple[_Key, float]]:
-    """The edges that are sewn to nothing: folds, hems, openings. Legs of darts are told by their dart."""
-    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    """The edges that are sewn to nothing: folds, hems, openings. Legs of darts are told by their dart.
+
+    So is an edge whose length is a finished measurement by itself: the skirt's centre front, sewn to no bodice.
+    """
+    told = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    told |= {(each.piece, each.edge) for measure in pattern.measures for each in _whole(measure)}
     for piece in pattern.pieces:
         for edge in piece.edges:
-            if edge.role is not Role.DART_LEG and (piece.name, edge.name) not in sewn:
+            if edge.role is not Role.DART_LEG and (piece.name, edge.name) not in told:
                 yield ("edge", edge.name, piece.name), edge.length
+
+
+def _whole(measure: Measure) -> Iterator[Along]:
+    """The edge along which the whole tape of a measurement is laid once, where it is."""
+    if len(measure.tape) == 1:
+        for part in measure.tape:
+            if isinstance(part, Along) and part.times == 1.0:
+                yield part
 
 
 def _pieces(run: tuple[EdgeRef, ...]) -> str:

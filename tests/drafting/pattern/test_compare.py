@@ -68,6 +68,12 @@ def test_a_new_seam_without_ease_is_told_by_its_length_only() -> None:
     assert {each.kind for each in moved(without, whole) if each.name == plain.name} == {"seam"}
 
 
+def test_an_edge_that_is_a_finished_measurement_by_itself_is_told_once() -> None:
+    found = moved(dress(), apply_step(dress(), Lengthen("bodice front", 20.0)))
+    centre = [(each.kind, each.name) for each in found if each.name.startswith("centre")]
+    assert sorted(centre) == [("finished", "centre back"), ("finished", "centre front")]
+
+
 def test_changes_that_do_not_show_in_a_tenth_of_a_millimetre_are_left_out() -> None:
     hair = apply_step(dress(), Lengthen("sleeve", SHOWS / 2))
     assert moved(dress(), hair) == ()
