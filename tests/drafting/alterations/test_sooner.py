@@ -51,7 +51,7 @@ ROWS: list[tuple[Alteration, Alteration, str]] = [
     (PANELS, Neckline(depth=30.0), f'"{FRONT}" was cut in two; put this step before "dart into seam"'),
     (PANELS, FullBust(by=20.0), f'"{FRONT}" was cut'),
     (PANELS, Lengthen(FRONT, 20.0), f'"{FRONT}" was cut into "{FRONT}, centre" and "{FRONT}, side"; name one of them'),
-    (SKIRT_PANELS, FlareSkirt(hem=200.0, how="slashes"), f'"{SKIRT}" was cut in two; put this step before "dart into seam"'),
+    (SKIRT_PANELS, FlareSkirt(hem=200.0, how="slashes"), f'"{SKIRT}" was cut in two; put this step before "dart into'),
     (DartIntoSeam(BACK, "waist dart", "armhole"), Armhole(lower=10.0), 'put this step before "dart into seam"'),
     (GATHERS, ShoulderSlope(10.0), f'"bust dart gathers" lie in the shoulder of "{FRONT}"; put this step before "dart'),
     (GATHERS, NeckGape(5.0), 'put this step before "dart into gathers"'),
