@@ -42,19 +42,19 @@ def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Pi
 
 def _to_type(where: str, short: float) -> str:
     """The alteration that gives a place so much room, mm, as it is typed; a little more rather than less."""
-    cm = math.ceil(short - _ROUNDING) / 10.0
+    more = math.ceil(short - _ROUNDING)
     if where == "upper arm":
         # where a cap dips below its underarm the arm is measured lower down, and gains a fiftieth less at the most
-        cm = math.ceil(1.02 * short - _ROUNDING) / 10.0
-        return f' To let the sleeve out there: alter = "upper arm", by = "{cm:.1f} cm".'
+        more = math.ceil(1.02 * short - _ROUNDING)
+        return f' To let the sleeve out there: alter = "upper arm", by = "{more} mm".'
     if where in ("wrist", "elbow"):
         # slashed from the hem, a sleeve opens at the elbow by rather more than half of it: that lies below the middle
-        wider = cm if where == "wrist" else 2.0 * cm
-        return f' To spread the sleeve there: alter = "full sleeve", hem = "{wider:.1f} cm".'
+        wider = more if where == "wrist" else 2 * more
+        return f' To spread the sleeve there: alter = "full sleeve", hem = "{wider} mm".'
     if where in ("bust", "waist", "hip"):
-        return f' To let it out there: alter = "take in", {where} = "-{cm:.1f} cm".'
+        return f' To let it out there: alter = "take in", {where} = "-{more} mm".'
     if where == "across the back":
-        return f' To make the back broader: alter = "back width", amount = "{cm:.1f} cm".'
+        return f' To make the back broader: alter = "back width", amount = "{more} mm".'
     return ""
 
 

@@ -79,6 +79,9 @@ _FEET_AND_INCHES = re.compile(rf"(?P<feet>{_DIGITS})\s*(?:ft|feet|foot|')\s*(?P<
 _MM_IN_WORDS = re.compile(r"(-?\d+(?:\.\d+)?)(?: to (-?\d+(?:\.\d+)?))? mm\b")
 """Lengths in a sentence: "5.0 mm", "1.5 to 3 mm"."""
 
+_MM_TO_TYPE = re.compile(r'"(-?\d+(?:\.\d+)?) mm"')
+"""A length in a sentence that is to be typed as it stands, quotation marks and all."""
+
 
 class NotRead(TrueseamError, ValueError):
     """A single value that could not be read; whoever knows its place turns it into a `Problem`."""
@@ -180,9 +183,12 @@ def sentence_in(unit: str | None, sentence: str) -> str:
     """A sentence whose lengths are in millimetres, with all of them in the unit a person works in.
 
     Hundredths of a centimetre, sixteenths of an inch: fine enough for a seam to pass, and to be marked with a rule.
+    What stands in quotation marks is to be typed and has to be enough: it is rounded away from nought.
     """
     if unit == "mm":
         return sentence
+    if unit == "in":
+        sentence = _MM_TO_TYPE.sub(lambda found: f'"{_enough_inches(float(found.group(1)))}"', sentence)
     return _MM_IN_WORDS.sub(lambda found: _told_finely(found, unit), sentence)
 
 
@@ -190,6 +196,12 @@ def _told_finely(found: re.Match[str], unit: str | None) -> str:
     """What was found of lengths in a sentence: one, or two with "to" between them."""
     told = [_finely(float(number), unit) for number in found.groups() if number is not None]
     return " to ".join([*(each.removesuffix(" cm") for each in told[:-1]), told[-1]])
+
+
+def _enough_inches(mm: float) -> str:
+    """The next sixteenth of an inch further from nought, unless it is one already."""
+    sixteenths = math.ceil(abs(mm) * 16 / MM_PER_INCH - 1e-9)
+    return inches(math.copysign(sixteenths * MM_PER_INCH / 16, mm), parts=16)
 
 
 def _finely(mm: float, unit: str | None) -> str:

@@ -53,7 +53,7 @@ def test_no_more_is_given_to_type_than_there_is_to_be_added() -> None:
     """A whole number of millimetres, though the tape finds it a hair above."""
     tight = body_grown(dress(), "waist", 40.0 + 15.0 + 1e-6)
     (failed,) = failures(tight)
-    assert 'alter = "take in", waist = "-1.5 cm"' in failed.remedy
+    assert 'alter = "take in", waist = "-15 mm"' in failed.remedy
 
 
 def test_a_garment_that_one_cannot_get_into_is_opened_by_what_the_remedy_gives_to_type() -> None:

@@ -137,3 +137,16 @@ def test_a_sentence_is_told_in_the_unit_a_person_works_in(unit: str, said: str) 
     # 38 mm are 1.496 in and 104.5 mm 4.114 in; what is less than a sixteenth is told in hundredths
     plain = 'It is to be 38.0 mm longer (1.5 to 12.3 mm will sew): shorten it by 104.5 mm, or by = "1.2 cm".'
     assert sentence_in(unit, plain) == said
+
+
+@pytest.mark.parametrize(
+    ("unit", "said"),
+    [
+        ("mm", 'waist = "-14 mm", hem = "25.4 mm", by = "1 mm".'),
+        ("cm", 'waist = "-1.4 cm", hem = "2.54 cm", by = "0.1 cm".'),
+        ("in", 'waist = "-9/16 in", hem = "1 in", by = "1/16 in".'),
+    ],
+)
+def test_what_is_to_be_typed_is_never_rounded_to_less_than_enough(unit: str, said: str) -> None:
+    # 14 mm are 0.551 in: between 8/16 and 9/16
+    assert sentence_in(unit, 'waist = "-14 mm", hem = "25.4 mm", by = "1 mm".') == said
