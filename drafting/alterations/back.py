@@ -24,7 +24,7 @@ from drafting.alterations.darted import (
 )
 from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import edge_length
-from drafting.alterations.redraw import carried, led, turned_by
+from drafting.alterations.redraw import carried, led
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
     Hinge,
@@ -286,7 +286,7 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
             "least that can be sewn; alter the back by less",
         )
     # the axis of a dart lies square to its mouth
-    lean = abs(turned_by(along, across) - 0.5 * angle)
+    lean = abs(along.angle_to(across) - 0.5 * angle)
     if lean > _MOST_LEAN:
         raise StepRefused(
             step.name,
@@ -304,7 +304,7 @@ def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
     neck_point = spread.inner.point(top.neck_point)
 
     def turned(slide: float) -> float:
-        return turned_by(top.slope, spread.outer(slide).point(top.tip) - neck_point)
+        return top.slope.angle_to(spread.outer(slide).point(top.tip) - neck_point)
 
     def at_tip(slide: float) -> Move:
         tip = top.armhole.start

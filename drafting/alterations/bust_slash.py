@@ -44,7 +44,7 @@ from drafting.alterations.parted import (
 )
 from drafting.alterations.pivot import Turning, drawn_dart, leg_names, turning_of
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, length, shift, tangent, turn
+from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, corner_turn, length, shift, turn
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
@@ -206,20 +206,15 @@ def _with_armhole(front: Front, parts: list[Part]) -> list[Part]:
     """The two sides of the hinge smooth where they were smooth."""
     k = front.joints["hinge"]
     one, other = parts[k], parts[k + 1]
-    was = _corner(front.ring[k].edge, front.ring[k + 1].edge)
+    was = corner_turn(front.ring[k].edge.curves, front.ring[k + 1].edge.curves)
     if abs(was) < _SMOOTH:
         one, other = _smoothed(one, other)
     return [*parts[:k], one, other, *parts[k + 2 :]]
 
 
-def _corner(one: Edge, other: Edge) -> float:
-    arriving, leaving = tangent(one.curves[-1], 1.0), tangent(other.curves[0], 0.0)
-    return math.atan2(arriving.cross(leaving), arriving.dot(leaving))
-
-
 def _smoothed(one: Part, other: Part) -> tuple[Part, Part]:
     """Two parts that meet in a corner, each bent by half of it, and as long as it was."""
-    bend = 0.5 * _corner(one.edge, other.edge)
+    bend = 0.5 * corner_turn(one.edge.curves, other.edge.curves)
     if abs(bend) < _SMOOTH:
         return one, other
     last, head = one.edge.curves[-1], other.edge.curves[0]

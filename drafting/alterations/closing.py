@@ -15,7 +15,7 @@ from typing import Final
 
 from drafting.alterations.parted import Part
 from drafting.errors import NotAPattern
-from drafting.geometry import Cubic, Curve, Line, Point, Vec, distance, length, lerp, tangent
+from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, distance, length, lerp
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import MarkPoint
 
@@ -50,8 +50,7 @@ def closed_smoothly(
     Raises NotAPattern where they cannot be made smooth.
     """
     last, first = one.edge.curves[-1], other.edge.curves[0]
-    arriving, leaving = tangent(last, 1.0), tangent(first, 0.0)
-    peak = math.atan2(arriving.cross(leaving), arriving.dot(leaving))
+    peak = corner_turn(one.edge.curves, other.edge.curves)
     if peak <= _PEAK:
         return one, other, ()
     place = last.end
@@ -85,7 +84,7 @@ def opened_again(
             peak = _straight_peak(distance(mark.at, pivot), angle, short)
             if towards is not None:
                 fold, leg = pivot - mark.at, towards.at - mark.at
-                peak = 2.0 * math.atan2(fold.cross(leg), fold.dot(leg))
+                peak = 2.0 * fold.angle_to(leg)
             before, after = _bent(*_stepped(_cubic(last), _cubic(first), mark.at - last.end), -0.5 * peak)
             pairs = ((before, last), (after, first))
             if all(abs(length(new, SOLVED / 4) - length(old, SOLVED / 4)) <= SAME_PLACE for new, old in pairs):

@@ -14,7 +14,8 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.kept import drawn_by
-from drafting.alterations.redraw import bent_at_start, exact_length, parted, refitted, turned_by
+from drafting.alterations.pivot import angle_about
+from drafting.alterations.redraw import bent_at_start, exact_length, parted, refitted
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -86,7 +87,7 @@ class Stretch:
         """How far each dart turns what lies beyond it, radians anticlockwise; nought where there is none."""
         runs = self.open
         return tuple(
-            0.0 if dart is None else _angle(dart.apex, before[-1].end, after[0].start)
+            0.0 if dart is None else angle_about(before[-1].end, after[0].start, dart.apex)
             for dart, (before, after) in zip(self.darts, pairwise(runs), strict=True)
         )
 
@@ -190,23 +191,24 @@ def laid_open(stretch: Stretch, parts: Sequence[Sequence[Curve]], apexes: Sequen
     the legs are bent by as much more or less.
     """
     edges = [stretch.drawn(edge, run) for edge, run in zip(stretch.parts, parts, strict=True)]
+    legs: list[Edge] = []
     darts: list[Dart] = []
-    for dart, apex, was, now in zip(stretch.darts, apexes, pairwise(stretch.parts), pairwise(edges[:]), strict=True):
+    for dart, apex, was, now in zip(stretch.darts, apexes, pairwise(stretch.parts), pairwise(edges), strict=True):
         if dart is not None and apex is not None:
             (old_before, old_after), (before, after) = (was[::-1], now[::-1]) if stretch.backward else (was, now)
             first, second = (stretch.piece.edge(leg) for leg in dart.legs)
             more = _corner(before, after, apex) - _corner(old_before, old_after, dart.apex)
             into = bent_at_start(refitted(first.curves, before.end, apex), -0.5 * more)
             out = run_reversed(bent_at_start(run_reversed(refitted(second.curves, apex, after.start)), 0.5 * more))
-            edges += [replace(first, curves=into), replace(second, curves=out)]
+            legs += [replace(first, curves=into), replace(second, curves=out)]
             darts.append(replace(dart, apex=apex))
-    return Redrawn(tuple(edges), tuple(darts))
+    return Redrawn((*edges, *legs), tuple(darts))
 
 
 def _corner(before: Edge, after: Edge, apex: Point) -> float:
     """How far the line turns where two edges meet when the dart between them is folded, radians anticlockwise."""
     arriving, leaving = end_tangents(before.curves[-1])[1], end_tangents(after.curves[0])[0]
-    return turned_by(arriving, leaving.turned(-_angle(apex, before.end, after.start)))
+    return arriving.angle_to(leaving.turned(-angle_about(before.end, after.start, apex)))
 
 
 def drawn_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = STAY, held: End = "start") -> Redrawn:
@@ -284,11 +286,6 @@ def rebuilt(piece: Piece, redrawn: Redrawn) -> Piece:
 
 def _apexes(stretch: Stretch) -> tuple[Point | None, ...]:
     return tuple(None if dart is None else dart.apex for dart in stretch.darts)
-
-
-def _angle(apex: Point, one: Point, other: Point) -> float:
-    u, v = one - apex, other - apex
-    return math.atan2(u.cross(v), u.dot(v))
 
 
 def _sewn_before(edges: Sequence[Edge], k: int) -> int:

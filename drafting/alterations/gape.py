@@ -22,7 +22,7 @@ from drafting.alterations.pivot import (
     swung_marks,
     turning_of,
 )
-from drafting.alterations.redraw import exact_length, led, turned_by
+from drafting.alterations.redraw import exact_length, led
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.errors import NotAPattern, StepRefused, UnknownName
@@ -167,8 +167,8 @@ def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve,
     if not comes_to_point(top):
         return led(run, STAY, at_shoulder)
     low, high = run[0].start, run[-1].end
-    swing = turned_by(high - low, at_shoulder.point(high) - low)
-    return led(run, turn(low, 0.5 * (3.0 * swing - turned_by(high - low, at_shoulder.vec(high - low)))), at_shoulder)
+    swing = (high - low).angle_to(at_shoulder.point(high) - low)
+    return led(run, turn(low, 0.5 * (3.0 * swing - (high - low).angle_to(at_shoulder.vec(high - low)))), at_shoulder)
 
 
 def _turn(top: Top, turning: Turning, angle: float) -> Move:

@@ -14,7 +14,6 @@ in for a size).
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -205,7 +204,7 @@ def _bends(curves: Sequence[Curve]) -> float:
         start, end = end_tangents(curve)
         for one, other in ((last, start), (start, end)):
             if one is not None:
-                total += math.atan2(one.cross(other), one.dot(other))
+                total += one.angle_to(other)
         last = end
     return total
 

@@ -14,7 +14,7 @@ from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.grain_line import with_grain_inside
 from drafting.alterations.kept import edge_length
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.redraw import exact_length, turned_by
+from drafting.alterations.redraw import exact_length
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
     Half,
@@ -205,7 +205,7 @@ def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec
 def _v_line(low: Point, high: Point, into: Vec) -> Curve:
     """From the point of the V nearly straight up, then into the direction it has at the shoulder."""
     chord = (high - low).unit()
-    turn = turned_by(chord, into)
+    turn = chord.angle_to(into)
     if abs(turn) < math.radians(0.5):
         return Line(low, high)
     leaving = chord.turned(-_V_STRAIGHT * turn)

@@ -27,11 +27,11 @@ from drafting.geometry import (
     Move,
     Point,
     Vec,
+    corner_turn,
     distance,
     lerp,
     polyline,
     run_hits,
-    tangent,
 )
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Piece, Role, dart_mouth
@@ -88,8 +88,7 @@ def turning_of(piece: Piece, dart: Dart, beyond: float = 0.0) -> Turning:
 
 def angle_about(one: Point, other: Point, pivot: Point) -> float:
     """The angle of a mouth seen from the point it is turned about, radians, anticlockwise from `one` to `other`."""
-    u, v = one - pivot, other - pivot
-    return math.atan2(u.cross(v), u.dot(v))
+    return (one - pivot).angle_to(other - pivot)
 
 
 def drawn_dart(
@@ -106,8 +105,7 @@ def drawn_dart(
     if math.hypot(deep, half) < _LEAST_LEG or deep <= 0.0:
         raise NotAPattern(f'dart "{dart.name}"', f"it would be {max(0.0, deep):.0f} mm long, too short to sew")
     apex = middle + inward * deep
-    arriving, leaving = tangent(before.curves[-1], 1.0), tangent(after.curves[0], 0.0)
-    folds = math.atan2(arriving.cross(leaving), arriving.dot(leaving))
+    folds = corner_turn(before.curves, after.curves)
     spread = math.atan2(half, deep)
     bent = spread - 0.5 * folds
     if abs(bent) > _MOST_BENT:

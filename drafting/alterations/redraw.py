@@ -34,7 +34,6 @@ __all__ = [
     "led",
     "parted",
     "refitted",
-    "turned_by",
     "with_length_kept",
 ]
 
@@ -51,11 +50,6 @@ _SLACK: Final = (0.4, 2.5)
 def carried(place: Point, to: Point, angle: float) -> Move:
     """The rigid move that takes a place to another and turns directions by `angle` radians, anticlockwise."""
     return turn(place, angle).then(shift(to - place))
-
-
-def turned_by(was: Vec, now: Vec) -> float:
-    """How far one direction is turned from another, radians anticlockwise, -pi to pi."""
-    return math.atan2(was.cross(now), was.dot(now))
 
 
 def led(
@@ -92,7 +86,7 @@ def refitted(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...
     So it comes to its ends at the angles to its chord that it had, and a straight one stays straight.
     """
     was, now = run[-1].end - run[0].start, end - start
-    grown, turned = now.norm() / was.norm(), turned_by(was, now)
+    grown, turned = now.norm() / was.norm(), was.angle_to(now)
     cos, sin = grown * math.cos(turned), grown * math.sin(turned)
     place = Vec(run[0].start.x, run[0].start.y)
     to = start - Vec(cos * place.x - sin * place.y, sin * place.x + cos * place.y)

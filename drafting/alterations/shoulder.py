@@ -17,7 +17,7 @@ from drafting.alterations.darted import Redrawn, drawn_between, rebuilt
 from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import lengths_kept, run_surplus
 from drafting.alterations.only import ONLY, held, taking_part
-from drafting.alterations.redraw import carried, exact_length, parted, turned_by
+from drafting.alterations.redraw import carried, exact_length, parted
 from drafting.alterations.setin import with_ease
 from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, recounted, swung
 from drafting.alterations.table import Entry
@@ -206,7 +206,7 @@ def _wedge_off(top: Top, by: float) -> _Wedge:
 def _wedge_on(top: Top, wedge: _Wedge) -> Piece:
     """The piece with the wedge put on, shoulder to shoulder: the armhole runs on in what the other has given."""
     giver = wedge.top
-    lay = carried(giver.tip, top.tip, turned_by(giver.arriving, top.arriving))
+    lay = carried(giver.tip, top.tip, giver.arriving.angle_to(top.arriving))
     bit = moved_all(wedge.armhole, lay)
     first = top.armhole.parts[0]
     shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)

@@ -179,7 +179,7 @@ def _turned(side: Side, beyond: float, corner: Vec) -> float:
     """How far the side seam turns at the waist when the corner is moved, radians anticlockwise."""
     was = tangent(side.seam[-1], 1.0)
     now = _Shift(side, side.out * beyond, corner - side.out * beyond).vec(1.0, was)
-    return math.atan2(was.cross(now), was.dot(now))
+    return was.angle_to(now)
 
 
 def _drawn(side: Side, beyond: float, corner: Vec) -> _Drawn:
@@ -242,7 +242,7 @@ def _handles(curve: Curve) -> tuple[Vec, Vec]:
 
 def _accept(step: str, drawn: _Drawn, waist: float) -> None:
     arriving = tangent(drawn.seam[-1], 1.0)
-    lean = math.atan2(abs(arriving.cross(drawn.side.toward)), arriving.dot(drawn.side.toward))
+    lean = abs(arriving.angle_to(drawn.side.toward))
     if lean > _STEEPEST:
         raise StepRefused(
             step,

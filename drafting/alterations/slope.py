@@ -13,7 +13,7 @@ from drafting.alterations.darted import Redrawn, Stretch, drawn_between, rebuilt
 from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, held
-from drafting.alterations.redraw import carried, exact_length, parted, turned_by, with_length_kept
+from drafting.alterations.redraw import carried, exact_length, parted, with_length_kept
 from drafting.alterations.side import BUST_LINE
 from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
 from drafting.alterations.table import Entry
@@ -170,7 +170,7 @@ class _Sloped:
         """The armhole when the underarm lies `down` mm further along the side seam."""
         was = self.side.open[0]
         now = _begun_at(was, down)
-        turned = turned_by(end_tangents(was[0])[0], end_tangents(now[0])[0])
+        turned = end_tangents(was[0])[0].angle_to(end_tangents(now[0])[0])
         under = carried(was[0].start, now[0].start, turned)
         return armhole_through(self.hinge, self.tip, self.notch(now[0].start), under)
 
@@ -190,7 +190,7 @@ class _Sloped:
         slope = top.fold.point(self.tip.point(top.armhole.start)) - top.neck_point
         shoulder = drawn_between(top.shoulder, top.neck_point, top.neck_point + slope)
         armhole = top.armhole.drawn(top.armhole.parts[0], with_length_kept(self.armhole(down), length))
-        neck = neck_turned(top, turned_by(top.slope, slope))
+        neck = neck_turned(top, top.slope.angle_to(slope))
         redrawn = shoulder + neck + Redrawn((armhole, side.drawn(side.parts[0], seam)))
         piece = rebuilt(top.piece, redrawn)
         piece = recounted(piece, side.parts[0].name, side.backward, -down)

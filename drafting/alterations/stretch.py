@@ -298,7 +298,7 @@ def _stretch(where: str, curve: Curve, move: _Move, smooth: tuple[bool, bool]) -
     height = chord.dot(move.along)
     growth = new.dot(move.along) / height
     if isinstance(curve, Line):
-        turn = abs(math.atan2(chord.cross(new), chord.dot(new)))
+        turn = abs(chord.angle_to(new))
         if turn <= SAME_PLACE or (move.straight and not any(smooth) and turn <= _MOST_TURN):
             return Line(start, end)
         handles = (chord * (1.0 / 3.0), chord * (1.0 / 3.0))

@@ -33,6 +33,7 @@ from drafting.geometry import (
     Point,
     Vec,
     blend,
+    corner_turn,
     distance,
     length,
     lerp,
@@ -188,7 +189,7 @@ def _style_lines(plan: DartPlan) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
 
 def _turned_towards(axis: Vec, on: Vec) -> Vec:
     """The direction in which a seam leaves the point of a dart to run on to another: towards it, within bounds."""
-    off = math.atan2(axis.cross(on), axis.dot(on))
+    off = axis.angle_to(on)
     return axis.turned(max(-_STRAIGHTENED, min(_STRAIGHTENED, off)))
 
 
@@ -202,8 +203,7 @@ def _smooth_legs(before: Edge, after: Edge, point: Point, inward: Vec, through: 
 
     They leave as the folded seam asks, and are rounded near the point into the line that goes through it.
     """
-    arriving, leaving = tangent(before.curves[-1], 1.0), tangent(after.curves[0], 0.0)
-    folds = math.atan2(arriving.cross(leaving), arriving.dot(leaving))
+    folds = corner_turn(before.curves, after.curves)
     third = distance(before.end, point) / 3.0
     rounded = through * min(_ROUNDED, third)
     one, other = (

@@ -22,7 +22,7 @@ from drafting.alterations.darted import (
 from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.facing import seam_allowance
 from drafting.alterations.kept import edge_length
-from drafting.alterations.redraw import carried, exact_length, led, parted, turned_by, with_length_kept
+from drafting.alterations.redraw import carried, exact_length, led, parted, with_length_kept
 from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
@@ -124,7 +124,7 @@ def _straightened(step: SwayBack, waist: Stretch) -> Piece:
     was = centre_edge(step.name, waist)
     centre, corner = centre_lengthened(waist, was, -step.depth)
     # one that is shaped already comes to its new end in another direction
-    turned = turned_by(_arriving(waist, was), _arriving(waist, centre))
+    turned = _arriving(waist, was).angle_to(_arriving(waist, centre))
     return rebuilt(waist.piece, _waist_led(waist, carried(waist.start, corner, turned)) + Redrawn((centre,)))
 
 

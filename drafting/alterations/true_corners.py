@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection, Iterator
 from typing import Final
 
-from drafting.geometry import tangent
+from drafting.geometry import corner_turn
 from drafting.pattern import EdgeRef, Pattern, Piece
 
 __all__ = ["corners_lost"]
@@ -50,5 +50,4 @@ def _angle(piece: Piece, edge: str, *, at_start: bool) -> float:
     edges = piece.edges
     at = next(k for k, each in enumerate(edges) if each.name == edge)
     one, other = (edges[at - 1], edges[at]) if at_start else (edges[at], edges[(at + 1) % len(edges)])
-    arriving, leaving = tangent(one.curves[-1], 1.0), tangent(other.curves[0], 0.0)
-    return math.pi - math.atan2(arriving.cross(leaving), arriving.dot(leaving))
+    return math.pi - corner_turn(one.curves, other.curves)

@@ -22,7 +22,7 @@ from drafting.alterations.darted import (
     unfolds,
 )
 from drafting.alterations.kept import edge_length, lengths_kept
-from drafting.alterations.redraw import carried, exact_length, led, parted, turned_by, with_length_kept
+from drafting.alterations.redraw import carried, exact_length, led, parted, with_length_kept
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed
@@ -200,7 +200,7 @@ def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move) -> tu
     spans = (hinge.at - tip, at - at_tip.point(tip)), (under - hinge.at, at_under.point(under) - at)
     pull, stiffness = 0.0, 0.0
     for (was, now), end in zip(spans, (at_tip, at_under), strict=True):
-        pull += (3.0 * turned_by(was, now) - _turn_of(end)) / was.norm()
+        pull += (3.0 * was.angle_to(now) - _turn_of(end)) / was.norm()
         stiffness += 2.0 / was.norm()
     at_hinge = carried(hinge.at, at, pull / stiffness)
     above = led(hinge.upper, at_tip, at_hinge, lengths=hinge.upper_lengths)
@@ -326,4 +326,4 @@ def _sewn(stretches: tuple[tuple[str, tuple[str, ...]], ...], pattern: Pattern) 
 def _turn_of(move: Move) -> float:
     """How far a rigid move turns directions, radians anticlockwise."""
     along = Vec(1.0, 0.0)
-    return turned_by(along, move.vec(along))
+    return along.angle_to(move.vec(along))

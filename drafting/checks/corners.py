@@ -11,7 +11,7 @@ from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, Result, graded, look
 from drafting.checks.joined import seen, to_follow, told_of
-from drafting.geometry import tangent
+from drafting.geometry import corner_turn
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam, Step
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
@@ -47,8 +47,7 @@ class _Corner:
     @property
     def angle(self) -> float:
         """The angle of cloth in the corner, degrees."""
-        arriving, leaving = tangent(self.before.curves[-1], 1.0), tangent(self.after.curves[0], 0.0)
-        return 180.0 - math.degrees(math.atan2(arriving.cross(leaving), arriving.dot(leaving)))
+        return 180.0 - math.degrees(corner_turn(self.before.curves, self.after.curves))
 
 
 def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] = ()) -> Iterator[Look]:

@@ -19,6 +19,7 @@ from drafting.geometry.curve import (
 from drafting.geometry.fit import arc, bend, blend, smooth_through, with_length
 from drafting.geometry.outline import (
     area,
+    corner_turn,
     cut_run,
     polyline,
     run_at,
@@ -48,6 +49,7 @@ __all__ = [
     "bend",
     "blend",
     "bounds",
+    "corner_turn",
     "curvature",
     "cut_run",
     "distance",

@@ -22,7 +22,7 @@ def blend(start: Point, leaving: Vec, end: Point, arriving: Vec, *, fullness: fl
     chord = distance(start, end)
     a, b = leaving.unit(), arriving.unit()
     along = (end - start).unit()
-    half = 0.25 * (abs(math.atan2(along.cross(a), along.dot(a))) + abs(math.atan2(along.cross(b), along.dot(b))))
+    half = 0.25 * (abs(along.angle_to(a)) + abs(along.angle_to(b)))
     # handle of a circular arc whose half turn is 2 * half: chord * (2/3) / (1 + cos)
     handle = fullness * chord * (2.0 / 3.0) / (1.0 + math.cos(2.0 * half))
     return Cubic(start, start + a * handle, end - b * handle, end)

@@ -23,6 +23,7 @@ from drafting.geometry.tolerance import FLAT, LENGTH, SAME_PLACE
 
 __all__ = [
     "area",
+    "corner_turn",
     "cut_run",
     "polyline",
     "run_at",
@@ -69,6 +70,11 @@ def run_place(run: Sequence[Curve], distance: float) -> tuple[Point, Vec]:
 def run_ends(run: Sequence[Curve]) -> tuple[Vec, Vec]:
     """The unit directions of travel at the start and at the end of the run."""
     return tangent(run[0], 0.0), tangent(run[-1], 1.0)
+
+
+def corner_turn(before: Sequence[Curve], after: Sequence[Curve]) -> float:
+    """How far the line turns where one run ends and the next begins, radians anticlockwise; nought where it runs on."""
+    return tangent(before[-1], 1.0).angle_to(tangent(after[0], 0.0))
 
 
 def cut_run(run: Sequence[Curve], distance: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:

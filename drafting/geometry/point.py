@@ -66,6 +66,10 @@ class Vec:
         """The direction in radians, anticlockwise from the x axis, -pi to pi."""
         return math.atan2(self.y, self.x)
 
+    def angle_to(self, other: Vec) -> float:
+        """How far this direction has to turn to be the other's, radians anticlockwise, -pi to pi."""
+        return math.atan2(self.x * other.y - self.y * other.x, self.x * other.x + self.y * other.y)
+
 
 @dataclass(frozen=True, slots=True)
 class Point:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from itertools import pairwise
 
@@ -59,8 +58,7 @@ def dart_width(piece: Piece, dart: Dart) -> float:
 def dart_angle(piece: Piece, dart: Dart) -> float:
     """The angle of a dart at its apex between the ends of its legs, radians."""
     one, other = dart_mouth(piece, dart)
-    u, v = one - dart.apex, other - dart.apex
-    return abs(math.atan2(u.cross(v), u.dot(v)))
+    return abs((one - dart.apex).angle_to(other - dart.apex))
 
 
 def ref_edge(pieces: Iterable[Piece], ref: EdgeRef) -> Edge:

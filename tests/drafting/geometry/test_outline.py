@@ -12,6 +12,7 @@ from drafting.geometry import (
     Vec,
     arc,
     area,
+    corner_turn,
     cut_run,
     line_hits,
     mirror,
@@ -52,6 +53,19 @@ def test_a_place_and_a_direction_along_a_run() -> None:
 def test_a_run_leaves_its_start_and_arrives_at_its_end() -> None:
     assert run_ends(STEPS) == (Vec(1, 0), Vec(0, 1))
     assert run_ends(STEPS[1:]) == (Vec(0, 1), Vec(0, 1))
+
+
+@pytest.mark.parametrize("angle", [-3.0, -1.0, 0.0, 0.5, 3.0])
+def test_a_direction_turned_by_an_angle_lies_at_that_angle_to_what_it_was(angle: float) -> None:
+    was = Vec(3.0, -4.0)
+    assert was.angle_to(was.turned(angle) * 2.0) == pytest.approx(angle)
+
+
+def test_a_corner_to_the_left_turns_the_line_anticlockwise() -> None:
+    assert corner_turn(STEPS[:1], STEPS[1:]) == pytest.approx(math.pi / 2)
+    back = run_reversed(STEPS)
+    assert corner_turn(back[:1], back[1:]) == pytest.approx(-math.pi / 2)
+    assert corner_turn(STEPS[:1], STEPS[:1]) == 0.0
 
 
 @pytest.mark.parametrize("at", [0.0, 10.0, 30.0, 55.0, 70.0])
