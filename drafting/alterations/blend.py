@@ -112,10 +112,33 @@ BLEND: Final = Entry(
     "neck, shoulder, armhole and sleeve; the width at the bust line; every dart; how well every seam meets",
     "front and back side seams alike; the waist seam; the skirt; the hem",
     (
-        Option("waist", "number", "the size at the waist", SIZES[0], SIZES[-1], default=None),
-        Option("hip", "number", "the size at the hip", SIZES[0], SIZES[-1], default=None),
-        Option("bust", "number", "the size at the bust, as drafted", SIZES[0], SIZES[-1], default=None),
-        Option("upper_chest", "number", "the size at the upper chest, as drafted", SIZES[0], SIZES[-1], default=None),
+        Option(
+            "waist",
+            "number",
+            "the size whose waist it is to have; left out, as drafted",
+            SIZES[0],
+            SIZES[-1],
+            default=None,
+        ),
+        Option(
+            "hip", "number", "the size whose hip it is to have; left out, as drafted", SIZES[0], SIZES[-1], default=None
+        ),
+        Option(
+            "bust",
+            "number",
+            "the size at the bust, to be held to it; left out, as drafted",
+            SIZES[0],
+            SIZES[-1],
+            default=None,
+        ),
+        Option(
+            "upper_chest",
+            "number",
+            "the size at the upper chest, to be held to it; left out, as drafted",
+            SIZES[0],
+            SIZES[-1],
+            default=None,
+        ),
         Option("chart", "choice", "the chart the sizes are of", default=CHARTS[0], choices=CHARTS),
     ),
 )

@@ -120,7 +120,7 @@ class _Bust(Alteration):
                 raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above nought")
             return self.by
         if self.bust_girth is None or self.upper_chest_girth is None:
-            raise StepRefused(self.name, "say by how much, or both bust_girth and upper_chest_girth")
+            raise StepRefused(self.name, 'say by how much, by = "3 cm", or both bust_girth and upper_chest_girth')
         own, drafted = self.bust_girth - self.upper_chest_girth, self._drafted_gap(pattern)
         more = self.sense * (own - drafted)
         if more <= SAME_PLACE:
@@ -158,10 +158,36 @@ class SmallBust(_Bust):
 
 def _options(verb: str) -> tuple[Option, ...]:
     return (
-        Option("by", "length", f"how much to {verb} round the body", 0.0, _MOST, default=None),
-        Option("bust_girth", "length", "the wearer's own bust, to work it out from", 300.0, 2500.0, default=None),
-        Option("upper_chest_girth", "length", "the wearer's own upper chest", 300.0, 2500.0, default=None),
-        Option("drafted_gap", "length", "how much larger than the upper chest the draft takes the bust", default=None),
+        Option(
+            "by",
+            "length",
+            f"how much to {verb} round the body; left out, worked out from the two girths",
+            0.0,
+            _MOST,
+            default=None,
+        ),
+        Option(
+            "bust_girth",
+            "length",
+            "the wearer's own bust, in place of by; left out, by says it",
+            300.0,
+            2500.0,
+            default=None,
+        ),
+        Option(
+            "upper_chest_girth",
+            "length",
+            "the wearer's own upper chest, with her bust; left out, by says it",
+            300.0,
+            2500.0,
+            default=None,
+        ),
+        Option(
+            "drafted_gap",
+            "length",
+            "how much larger than the upper chest the draft takes the bust; left out, as the block was drafted",
+            default=None,
+        ),
         Option(
             "waist",
             "choice",

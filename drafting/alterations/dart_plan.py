@@ -19,9 +19,14 @@ from drafting.reading.options import Option
 __all__ = ["PLACE_OPTIONS", "DartPlan", "Wanted", "planned"]
 
 PLACE_OPTIONS: Final = (
-    Option("at", "length", "how far along the edge it goes", 0.0, 2000.0, default=None),
+    Option("at", "length", "how far along the edge it goes; left out, share says it", 0.0, 2000.0, default=None),
     Option("share", "percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5),
-    Option("measured_from", "text", "the neighbouring edge from which that is measured", default=""),
+    Option(
+        "measured_from",
+        "text",
+        "the neighbouring edge from which at or share is measured; left out only half way along",
+        default="",
+    ),
 )
 """How a step says where on an edge a dart or a seam from its point is to end."""
 
@@ -136,7 +141,7 @@ def _accept_merging(step: Wanted, dart: Dart, into: Dart) -> None:
         raise StepRefused(step.name, f'"{dart.name}" cannot be moved into itself; say an edge or another dart')
     if not dart.aims_at or dart.aims_at != into.aims_at:
         reason = f'"{dart.name}" and "{into.name}" are not drawn towards one point, so the one cannot go into the other'
-        raise StepRefused(step.name, f"{reason}; move it to an edge")
+        raise StepRefused(step.name, f"{reason}; say an edge in its place")
 
 
 def _parted(

@@ -32,6 +32,7 @@ class _What(StrEnum):
     ALTERATIONS = "alterations"
     CHECKS = "checks"
     MEASUREMENTS = "measurements"
+    SIZES = "sizes"
     PAPERS = "papers"
 
 
@@ -112,7 +113,9 @@ def measure(
 
 @_app.command("list")
 def list_(
-    what: Annotated[_What, typer.Argument(metavar="WHAT", help="blocks, alterations, checks, measurements or papers")],
+    what: Annotated[
+        _What, typer.Argument(metavar="WHAT", help="blocks, alterations, checks, measurements, sizes or papers")
+    ],
     as_json: _Json = False,
 ) -> int:
     """List what there is to choose from.

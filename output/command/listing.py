@@ -6,11 +6,15 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Final
 
+from blocks.garment import BlockOrder, Garment, draft, ready
 from blocks.table import BLOCKS
 from drafting.alterations import ALTERATIONS
+from drafting.body.charts import SIZES, chart_length
+from drafting.body.sizes import Sizes, sizes_body
 from drafting.body.terms import BASICS, MEASUREMENTS, measurement
 from drafting.checks import CHECKS
 from drafting.fit.ease import EASE_LIMITS
+from drafting.pattern import Piece, Role
 from drafting.reading.options import Option, Required
 from drafting.reading.units import length_text, percent
 from output.command.answer import Answer
@@ -20,6 +24,10 @@ from output.tables import Column, Row, Table
 __all__ = ["LISTS", "listed"]
 
 _Listing = tuple[list[Table], list[dict[str, object]]]
+
+_ANY_SIZE: Final = 92
+
+_SIZED: Final = ("bust_girth", "upper_chest_girth", "waist_girth", "hip_girth")
 
 _OPTIONS: Final = (Column("option"), Column("what it says"), Column("range"), Column("left out"))
 
@@ -33,7 +41,9 @@ def listed(what: str) -> Answer:
 def _blocks() -> _Listing:
     tables: list[Table] = []
     data: list[dict[str, object]] = []
+    drawn = {piece.name: piece for piece in _drafted()}
     for block in BLOCKS:
+        named = [_named(drawn[name]) for name in block.pieces]
         ease = [_ease_option(place) for place in block.places]
         options = [*map(_option, block.options), *ease]
         needs = ", ".join(measurement(key).name for key in block.needs)
@@ -43,7 +53,7 @@ def _blocks() -> _Listing:
                 _OPTIONS,
                 tuple(_option_row(option) for option in options),
                 above=f"{block.about[0].upper()}{block.about[1:]}.",
-                below=(f"Pieces: {', '.join(block.pieces)}.", f"Drawn from: {needs}.", f"Follows: {block.source}."),
+                below=(*map(_named_told, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
             )
         )
         data.append(
@@ -51,12 +61,38 @@ def _blocks() -> _Listing:
                 "name": block.name,
                 "about": block.about,
                 "pieces": list(block.pieces),
+                "named": named,
                 "needs": list(block.needs),
                 "options": options,
                 "source": block.source,
             }
         )
     return tables, data
+
+
+def _drafted() -> tuple[Piece, ...]:
+    """The pieces of all blocks as they are drafted: what their parts are called is the same in every size."""
+    sizes = Sizes(bust=_ANY_SIZE)
+    blocks = tuple(BlockOrder(block) for block in BLOCKS)
+    garment = Garment("names", sizes_body(sizes).person, blocks, sizes=sizes)
+    return draft(garment, ready(garment)).pieces
+
+
+def _named(piece: Piece) -> dict[str, object]:
+    """What a step may name of a piece."""
+    return {
+        "piece": piece.name,
+        "edges": [edge.name for edge in piece.edges if edge.role is not Role.DART_LEG],
+        "darts": [dart.name for dart in piece.darts],
+        "lines": [line.name for line in piece.lines],
+    }
+
+
+def _named_told(named: Mapping[str, object]) -> str:
+    parts = ((kind, named[kind]) for kind in ("edges", "darts", "lines"))
+    quoted = ((kind, [f'"{name}"' for name in names]) for kind, names in parts if isinstance(names, list))
+    told = (f"{kind} {', '.join(names)}" for kind, names in quoted if names)
+    return f'piece = "{named["piece"]}": {"; ".join(told)}.'
 
 
 def _alterations() -> _Listing:
@@ -120,6 +156,18 @@ def _measurements() -> _Listing:
     return [table], data
 
 
+def _sizes() -> _Listing:
+    girths = {size: [chart_length(size, key).mm for key in _SIZED] for size in SIZES}
+    table = Table(
+        "Sizes",
+        (Column("size"), *(Column(measurement(key).name, True) for key in _SIZED)),
+        tuple(Row((str(size), *(length_text(mm, "cm") for mm in girths[size]))) for size in SIZES),
+        above="The chart for women. Under [sizes], and in blend, it is the size that is written, not the girth.",
+    )
+    data: list[dict[str, object]] = [{"size": size, **dict(zip(_SIZED, girths[size], strict=True))} for size in SIZES]
+    return [table], data
+
+
 def _papers() -> _Listing:
     rows = tuple(
         Row((paper.name, _size(paper.width, paper.height), _size(paper.area_width, paper.area_height)))
@@ -143,6 +191,7 @@ LISTS: Final[Mapping[str, Callable[[], _Listing]]] = MappingProxyType(
         "alterations": _alterations,
         "checks": _checks,
         "measurements": _measurements,
+        "sizes": _sizes,
         "papers": _papers,
     }
 )
@@ -202,7 +251,7 @@ def _span(kind: str, option: Mapping[str, object]) -> str:
     low, high = option["low"], option["high"]
     unit = " degrees" if kind == "angle" else ""
     if low is None and high is None:
-        return {"text": "a text", "flag": "true or false"}.get(kind, f"any {kind}")
+        return {"text": "a name", "flag": "true or false"}.get(kind, f"any {kind}")
     if low is None or high is None:
         limit = f"{_shown(kind, high)} or less" if low is None else f"{_shown(kind, low)} or more"
         return limit + unit

@@ -9,12 +9,14 @@ import pytest
 
 from blocks.table import BLOCKS
 from drafting.alterations import ALTERATIONS
+from drafting.body.charts import SIZES
 from drafting.body.terms import MEASUREMENTS
 from drafting.checks import CHECKS
-from drafting.pattern import Pattern
+from drafting.pattern import Pattern, Piece
 from output.command import main
 from output.papers import PAPERS
 from output.version import VERSION
+from tests.drafting.sizes import sized
 from tests.output.running import FERRY, ODA, PERSON, SKIRT, everything_in, ran, written
 
 Capsys = pytest.CaptureFixture[str]
@@ -164,6 +166,7 @@ def test_measurements_that_cannot_go_together_give_status_1(tmp_path: Path, caps
         ("alterations", [option.name for entry in ALTERATIONS for option in entry.options]),
         ("checks", [check.code for check in CHECKS]),
         ("measurements", [each.key for each in MEASUREMENTS]),
+        ("sizes", [str(size) for size in SIZES]),
         ("papers", list(PAPERS)),
     ],
 )
@@ -172,7 +175,7 @@ def test_everything_there_is_is_listed(what: str, names: list[str], capsys: Caps
     assert told.status == data.status == 0
     for name in names:
         assert name in told.out
-        assert f'"{name}"' in data.out or f'"ease.{name}"' in data.out
+        assert f'"{name}"' in data.out or f'"size": {name}' in data.out or f'"ease.{name}"' in data.out
     assert list(data.data) == [what]
 
 
@@ -183,6 +186,28 @@ def test_an_option_is_listed_with_its_range_and_what_stands_when_it_is_left_out(
     told = ran(capsys, "list", "alterations").out
     assert "must be given" in told
     assert "-60.0 cm to 120.0 cm" in told
+
+
+def test_what_is_worked_out_when_it_is_left_out_is_said(capsys: Capsys) -> None:
+    for what in ("blocks", "alterations"):
+        for entry in ran(capsys, "list", what, "--json").data[what]:
+            for option in entry["options"]:
+                if not option["required"] and option["default"] is None:
+                    assert "left out" in option["about"], (entry["name"], option["name"])
+
+
+def test_what_a_step_may_name_of_a_piece_is_listed_as_it_is_drawn(capsys: Capsys) -> None:
+    blocks = ran(capsys, "list", "blocks", "--json").data["blocks"]
+    named = {named["piece"]: named for block in blocks for named in block["named"]}
+    for piece in sized(116).pieces:
+        assert named[piece.name]["darts"] == [dart.name for dart in piece.darts]
+        assert named[piece.name]["lines"] == [line.name for line in piece.lines]
+        assert set(named[piece.name]["edges"]) == {edge.name for edge in piece.edges} - legs_of(piece)
+    assert 'darts "waist dart", "bust dart"' in ran(capsys, "list", "blocks").out
+
+
+def legs_of(piece: Piece) -> set[str]:
+    return {leg for dart in piece.darts for leg in dart.legs}
 
 
 def test_the_version_is_the_one_of_the_project(capsys: Capsys) -> None:
