@@ -112,10 +112,30 @@ OPENING: Final = Entry(
     "the finished widths and lengths; every other edge; how well every seam meets",
     "the pieces above and below along the same line; marks for zip or buttons; for buttons a stand and a facing",
     (
-        Option("at", "choice", "where", choices=(CENTRE_BACK, CENTRE_FRONT, SIDE)),
+        Option(
+            "at",
+            "choice",
+            "where; an opening that is there already stays one until a step closes it",
+            choices=(CENTRE_BACK, CENTRE_FRONT, SIDE),
+        ),
         Option("fasten", "choice", "how it is fastened, or closed", default=ZIP, choices=(ZIP, BUTTONS, CLOSED)),
-        Option("length", "length", "how long the zip is", 50.0, 1500.0, default=None),
-        Option("below", "length", "how much of a zip at the side lies below the waist", 0.0, 600.0, default=None),
+        Option(
+            "length",
+            "length",
+            "how long the zip is; left out, to a little below the hip line, at the side 18 cm below the waist and at most "
+            "16 above it",
+            50.0,
+            1500.0,
+            default=None,
+        ),
+        Option(
+            "below",
+            "length",
+            "how much of a zip at the side lies below the waist; left out, 18 cm",
+            0.0,
+            600.0,
+            default=None,
+        ),
         Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
         ONLY,
     ),
