@@ -195,9 +195,10 @@ def _looked(check: Check, look: Look, before: Mapping[Hashable, Looked]) -> Look
 
 
 def _key(check: Check, look: Look) -> Hashable:
-    """What tells a look from others as long as what it was told exists: parts are the same only as themselves.
+    """What tells a look from others: the check, how it looks, and each thing that it was told, as itself.
 
-    Equal parts would not do: what was measured of one is remembered in it, and may differ in the last digit.
+    Equal parts would not do: what was measured of one is remembered in it, and may differ in the last digit. No two
+    things share an id here: `known` holds all that its looks were told, and each new look holds what it is told.
     """
     return id(check), look.find, *map(id, look.told)
 

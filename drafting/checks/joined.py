@@ -11,7 +11,7 @@ from drafting.pattern import Pattern, Piece, Seam, Step
 
 __all__ = ["seen", "to_follow", "told_of"]
 
-_ONLY = "only"
+_ONLY = "only"  # the option as it stands in a history: checks read what was done, and know no alteration
 _CAP = "cap "
 
 
