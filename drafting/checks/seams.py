@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import chain
 
 from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
@@ -91,15 +90,19 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _pairs(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
     pieces, held = seen(told)
-    pattern = replace(_joined(seam, pieces), history=held)
+    pattern = _joined(seam, pieces)
     walked = walk(pattern, seam)
+    cure = f"{_drawn_anew(seam)}{to_follow(seam, held)}"
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
     for count, pair in enumerate(pairs):
         place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
-        yield _pair_result(check, pattern, seam, pair, place, walked)
+        yield _pair_result(check, pattern, seam, pair, place, walked, cure)
 
 
-def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, place: str, walked: Walked) -> Result:
+def _pair_result(
+    check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, place: str, walked: Walked, cure: str
+) -> Result:
+    """How one pair meets. cure: the sentences on what else may be done where it does not."""
     where = f"{seam.name}: {_notch(pair.a)} to {_notch(pair.b)}"
     for mark, along in ((pair.a, pair.along_a), (pair.b, pair.along_b)):
         if along is None or _beyond_its_edge(pattern, mark):
@@ -127,7 +130,7 @@ def _pair_result(check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, 
     further, nearer = (pair.a, pair.b) if off > high else (pair.b, pair.a)
     remedy = (
         f"Walked from the start of the seam the notches miss each other by {outside:.1f} mm: move {_notch(further)} "
-        f"back by that much, or {_notch(nearer)} on.{_drawn_anew(seam)}{to_follow(seam, pattern.history)}"
+        f"back by that much, or {_notch(nearer)} on.{cure}"
     )
     allowed: Allowed = NOTCH if low == high else (low - NOTCH, high + NOTCH)
     return check.result(
