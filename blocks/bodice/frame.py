@@ -283,8 +283,3 @@ def _share_round_bust(
 def shoulder_line(shoulder: Shoulder) -> tuple[Point, Point]:
     """The folded shoulder, from the neck to its end."""
     return shoulder.neck, shoulder.neck + polar(-shoulder.slope) * shoulder.length
-
-
-def dart_leg(shoulder: Shoulder) -> float:
-    """The length of the legs of the shoulder's dart, mm."""
-    return distance(shoulder.mouth, shoulder.apex)

@@ -21,7 +21,7 @@ from drafting.pattern import Dart, Edge, Grain, MarkLine, Notch, Pattern, Piece,
 
 __all__ = ["side_edges", "side_parts", "sides_closed", "with_sides_closed"]
 
-M = TypeVar("M", MarkLine, Notch)
+_Mark = TypeVar("_Mark", MarkLine, Notch)
 
 _PLACES: Final = ("shoulder", "armhole", "neck")
 """The seams into which a dart is laid for the while, in this order."""
@@ -145,7 +145,7 @@ def _as_it_was(was: Piece, now: Piece) -> Piece:
     return was if piece == was else piece
 
 
-def _back(was: Sequence[M], now: Sequence[M], same: Callable[[M, M], bool]) -> tuple[M, ...]:
+def _back(was: Sequence[_Mark], now: Sequence[_Mark], same: Callable[[_Mark, _Mark], bool]) -> tuple[_Mark, ...]:
     """The marks there are now, in the order there was, each that is where it was as it was."""
     there, before = {mark.name: mark for mark in now}, {mark.name for mark in was}
     back = [mark if same(mark, there[mark.name]) else there[mark.name] for mark in was if mark.name in there]

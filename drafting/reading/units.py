@@ -160,9 +160,9 @@ def cm(mm: float, *, places: int = 1) -> str:
 
 def inches(mm: float, *, parts: int = 8) -> str:
     """A length for reading, to the nearest eighth of an inch (or other part): `inches(952.5)` is "37 1/2 in"."""
-    eighths = round(abs(mm) / MM_PER_INCH * parts)
-    sign = "-" if mm < 0 and eighths else ""
-    whole, rest = divmod(eighths, parts)
+    count = round(abs(mm) / MM_PER_INCH * parts)
+    sign = "-" if mm < 0 and count else ""
+    whole, rest = divmod(count, parts)
     if not rest:
         return f"{sign}{whole} in"
     shared = math.gcd(rest, parts)
