@@ -25,7 +25,7 @@ _WARNINGS_MOST = 72.0  # leaves room for all that stands below them
 _SAMPLE = 16.0
 
 _HOW = 'Print at 100 %, never "fit to page". Measure both squares before you cut.'
-_WARNED = "Read the warnings on this sheet before you cut."
+_WARNED = "A check failed. Do not cut before this is mended."
 
 _LEGEND = (
     (LineKind.CUTTING, "cutting line: cut here"),
@@ -126,7 +126,7 @@ class _Column:
 
     def warnings(self, sentences: Sequence[str], bottom: float) -> None:
         """As many of the sentences as the room holds, and how many more there are."""
-        self.heading("Warnings")
+        self.heading("What failed")
         for n, sentence in enumerate(sentences):
             lines = wrapped(sentence, _NOTE, self.width)
             last = 0.0 if n + 1 == len(sentences) else _NOTE * LEADING

@@ -72,7 +72,7 @@ def test_a_failed_check_gives_status_1_and_stands_on_the_first_sheet(tmp_path: P
     assert "1 failed. Do not cut before this is mended." in result.out
     assert "1.5 cm too small" in " ".join(result.out.split())
     first = (tmp_path / "out" / "sheets" / "01.svg").read_text()
-    assert "Read the warnings on this sheet before you cut." in first
+    assert "A check failed. Do not cut before this is mended." in first
     assert "ease, hip:" in first
     assert "too small to move in" in (tmp_path / "out" / "report.html").read_text()
 

@@ -173,7 +173,7 @@ def test_a_failed_check_stands_on_the_front_block() -> None:
     failure = "seam length: the side seams differ by 4.2 mm."
     front = lay_out(sample_pattern(), paper=PAPERS["A4"], warnings=(failure,)).front
     assert failure in " ".join(words(front))
-    assert any("Read the warnings" in line for line in words(front))
+    assert any("Do not cut before this is mended" in line for line in words(front))
 
 
 def test_more_warnings_than_there_is_room_for_are_counted() -> None:
