@@ -11,7 +11,7 @@ from drafting.alterations import ALTERATIONS, Entry
 from drafting.alterations.order import Swapped
 from drafting.pattern import Pattern, Piece, Step
 from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
-from drafting.reading.units import cm, length_text
+from drafting.reading.units import cm, length_text, sentence_in
 from output.tables import Column, Passage, Row, Table, step_told
 
 __all__ = ["BeforeAfter", "before_after", "order_told", "steps_data"]
@@ -24,6 +24,10 @@ _KINDS: Final[dict[Kind, str]] = {
     "edge": "edge",
 }
 _TOLD_MOST: Final = 3
+_NOTHING_MOVED: Final = (
+    "No seam, no dart and no finished measurement changed by a tenth of a millimetre. What is added for seams and hems "
+    "stands beneath each piece above."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +46,7 @@ def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...
     """Each step told by what it changed.
 
     stages: the pattern as it was drafted, and after each of its steps
-    unit:   what lengths are shown in; what they moved by is told in millimetres
+    unit:   what lengths are shown in; what they moved by is told finely, in millimetres or parts of an inch
     """
     told = []
     for count, (before, after) in enumerate(pairwise(stages), start=1):
@@ -87,9 +91,9 @@ def _redrawn(before: Pattern, after: Pattern) -> Iterator[tuple[Piece | None, Pi
 def _table(step: Step, changes: Sequence[Moved], unit: str, table: Sequence[Entry] = ALTERATIONS) -> Table:
     columns = (Column(""), Column("before", True), Column("after", True), Column("moved", True))
     rows = tuple(
-        Row((_label(each), _length(each.before, unit), _length(each.after, unit), _by(each))) for each in changes
+        Row((_label(each), _length(each.before, unit), _length(each.after, unit), _by(each, unit))) for each in changes
     )
-    above = "" if rows else "No seam, no dart and no finished measurement changed by a tenth of a millimetre."
+    above = "" if rows else _NOTHING_MOVED
     return Table("What moved", columns, rows, above=above, below=tuple(_left_alone(step, table)))
 
 
@@ -109,10 +113,12 @@ def _length(mm: float | None, unit: str) -> str:
     return cm(mm, places=2) if unit == "cm" else length_text(mm, unit)
 
 
-def _by(each: Moved) -> str:
-    if each.before is None:
-        return "new"
-    return "gone" if each.after is None else f"{each.by:+.1f} mm"
+def _by(each: Moved, unit: str) -> str:
+    if each.before is None or each.after is None:
+        return "new" if each.before is None else "gone"
+    if unit == "in":
+        return f"{'+' if each.by > 0 else ''}{sentence_in(unit, f'{each.by:.1f} mm')}"
+    return f"{each.by:+.1f} mm"
 
 
 def _swap_told(swap: Swapped, history: Sequence[Step], unit: str) -> str:

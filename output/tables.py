@@ -234,15 +234,17 @@ def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> st
         as_it_was = option is not None and not isinstance(option.default, Required) and value == option.default
         if name == "piece" or as_it_was or name in brought:
             continue
-        number = isinstance(value, float | int) and not isinstance(value, bool)
-        if option is None or not number:
-            told.append(f"{name} {value}")
+        said = name.replace("_", " ")
+        if isinstance(value, bool):
+            told.append(said if value else f"{said} false")
+        elif option is None or not isinstance(value, float | int):
+            told.append(f"{said} {value}")
         elif option.kind == "length":
-            told.append(f"{name} {length_text(float(value or 0.0), unit)}")
+            told.append(f"{said} {length_text(float(value), unit)}")
         elif option.kind == "percent":
-            told.append(f"{name} {percent(float(value or 0.0))}")
+            told.append(f"{said} {percent(float(value))}")
         else:
-            told.append(f"{name} {value:g}" + (" degrees" if option.kind == "angle" else ""))
+            told.append(f"{said} {value:g}" + (" degrees" if option.kind == "angle" else ""))
     return f"{step.alter}: {', '.join(told)}" if told else step.alter
 
 

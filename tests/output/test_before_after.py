@@ -15,6 +15,7 @@ from output.before_after import before_after, steps_data
 from output.command.draft import Made, made, order_of
 from output.report import report_html
 from output.svg import overlay_picture
+from output.tables import step_told
 from tests.output.running import PERSON, ran
 from tests.output.test_report import HANNE, Page
 
@@ -65,6 +66,17 @@ def test_the_table_tells_before_after_and_by_how_much() -> None:
     back = next(each.mm for each in altered().pattern.wearer.lengths if each.key == "back_waist_length")
     assert rows["centre back"] == (f"{back / 10:.2f} cm", f"{back / 10 + 2:.2f} cm", "+20.0 mm")
     assert "armhole, back" not in rows
+
+
+def test_what_moved_is_told_in_inches_to_one_who_works_in_them() -> None:
+    rows = {row.cells[0].split("\n")[0]: row.cells[1:] for row in before_after(altered().stages, "in")[1].table.rows}
+    assert rows["centre back"][2] == "+13/16 in"  # 20 mm are 0.787 in, 12.6 sixteenths
+
+
+def test_what_a_step_was_told_reads_as_words() -> None:
+    step = Step("move a dart", (("piece", "a"), ("dart", "b"), ("to", "c"), ("at", 80.0), ("measured_from", "d")))
+    assert step_told(step, "cm") == "move a dart: a, dart b, to c, at 8.0 cm, measured from d"
+    assert step_told(Step("hem", (("piece", "a"), ("level", True))), "cm") == "hem: a, level"
 
 
 def test_what_a_step_leaves_alone_stands_below_its_table() -> None:
