@@ -227,7 +227,7 @@ class Reader:
         section = f"{self.section} {key}" if self.section else f"[{key}]"
         value = self._take(key)
         if value is not None and not isinstance(value, Mapping):
-            self.problem(key, "a table")
+            self.problem(key, f"a table, its parts by name: {key} = {{ ... }}")
             # Its keys must not be reported as missing as well: one problem for one mistake.
             return Reader({}, place=self.place, problems=[], unit=self.unit, section=section)
         return self._open(value or {}, section)

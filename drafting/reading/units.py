@@ -114,7 +114,11 @@ def parse_length(value: object, *, unit: str | None) -> float:
         number, written = _bare_number(value, _LENGTH_EXPECTED), ""
     used = written or unit
     if used is None:
-        raise NotRead(shown(value), _LENGTH_EXPECTED, 'Write the unit behind the number, or unit = "cm" in the file.')
+        raise NotRead(
+            shown(value),
+            _LENGTH_EXPECTED,
+            'Write the unit behind the number, or unit = "cm", "mm" or "in" at the top of the file.',
+        )
     if used not in _MM_PER_UNIT:
         near = nearest(used, _MM_PER_UNIT)
         known = "The units are mm, cm, m, in and ft."
