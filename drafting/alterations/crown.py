@@ -10,6 +10,7 @@ from drafting.alterations.redraw import exact_length, led, parted
 from drafting.alterations.upper import Top, with_points_at
 from drafting.errors import NotAPattern
 from drafting.geometry import STAY, Curve, Vec, run_reversed, shift
+from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import EdgeRef, Notch, Pattern, Piece
 
@@ -93,24 +94,19 @@ def crown_raised(caps: Caps, by: float) -> Piece:
     halves = {name: caps.walked(name) for name in (caps.one, caps.other)}
     wanted = {name: exact_length(run) + by for name, run in halves.items()}
     crown = halves[caps.one][-1].end
-    # a small step of the crown changes each half by about its part along the way there; how much really is learnt
-    # from each step (Broyden's method: the two rates are corrected along the step taken)
-    rates = [(crown - run[0].start).unit() for run in halves.values()]
-    step, off = Vec(0.0, 0.0), [by, by]
+    # a small step of the crown changes each half by about its part along the way there
+    rates = Rates(*((crown - run[0].start).unit() for run in halves.values()))
+    moved, off = Vec(0.0, 0.0), [by, by]
     for _ in range(30):
-        a, b = rates
-        area = a.cross(b)
-        if area == 0.0:
+        step = rates.step(*off)
+        if step is None:
             break
-        taken = Vec((off[0] * b.y - off[1] * a.y) / area, (off[1] * a.x - off[0] * b.x) / area)
-        step, before = step + taken, off
-        drawn = {name: led(run, STAY, shift(step)) for name, run in halves.items()}
+        moved, before = moved + step, off
+        drawn = {name: led(run, STAY, shift(moved)) for name, run in halves.items()}
         off = [wanted[name] - exact_length(run) for name, run in drawn.items()]
         if max(map(abs, off)) <= SOLVED / 50:
-            return with_points_at(caps.with_halves(drawn), [(crown, crown + step)])
-        for k in (0, 1):
-            missed = before[k] - off[k] - rates[k].dot(taken)
-            rates[k] = rates[k] + taken * (missed / taken.dot(taken))
+            return with_points_at(caps.with_halves(drawn), [(crown, crown + moved)])
+        rates = rates.learnt(step, *(was - now for was, now in zip(before, off, strict=True)))
     raise NotAPattern(caps.piece.name, f"no cap {by:.1f} mm longer in front and behind stands on this biceps line")
 
 

@@ -40,6 +40,7 @@ from drafting.geometry import (
     split,
     tangent,
 )
+from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Edge, MarkLine, Notch, NotchRef, Pattern, Piece, closed, from_start, with_pieces
 
@@ -193,27 +194,22 @@ def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[
 
     drawn, corner: a first try at it, and how far its corner is moved
 
-    A small step of the corner changes the length of either by about its part along the way that curve takes; how much
-    really is learnt from each step (Broyden's method: the two rates are corrected along the step taken).
+    A small step of the corner changes the length of either by about its part along the way that curve takes.
     """
     side, grown = drawn.side, drawn.grown
     level = side.level + side.out * beyond
-    rates = [(drawn.waist.end - drawn.waist.start).unit(), (drawn.waist.end - level).unit()]
+    rates = Rates((drawn.waist.end - drawn.waist.start).unit(), (drawn.waist.end - level).unit())
     for _ in range(16):
         off = [want - has for want, has in zip(wanted, grown, strict=True)]
         if max(map(abs, off)) <= SOLVED / 10:
             return drawn
-        area = rates[0].cross(rates[1])
-        if abs(area) < _PARALLEL:
+        step_on = rates.step(*off, least=_PARALLEL)
+        if step_on is None:
             break
-        a, b = rates
-        taken = Vec((off[0] * b.y - off[1] * a.y) / area, (off[1] * a.x - off[0] * b.x) / area)
-        corner = corner + taken
+        corner = corner + step_on
         drawn, before = _drawn(side, beyond, corner), grown
         grown = drawn.grown
-        for k in (0, 1):
-            missed = grown[k] - before[k] - rates[k].dot(taken)
-            rates[k] = rates[k] + taken * (missed / taken.dot(taken))
+        rates = rates.learnt(step_on, *(now - was for was, now in zip(before, grown, strict=True)))
     raise StepRefused(
         step,
         f'the {side.edge} of "{side.piece.name}" would be moved so far that it could not end where its partner does; '

@@ -3,13 +3,46 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from drafting.errors import NotAPattern
+from drafting.geometry.point import Vec
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["solve", "solve_both"]
+__all__ = ["Rates", "solve", "solve_both"]
 
 _CLOSE = SOLVED / 100
+
+
+@dataclass(frozen=True, slots=True)
+class Rates:
+    """How fast two values grow with a step of two unknowns: each by the dot product of its rate and the step.
+
+    Broyden's method for two equations: a step is taken by the rates as they are known, and what it really did corrects
+    them along it.
+    """
+
+    one: Vec
+    other: Vec
+
+    def step(self, one: float, other: float, *, least: float = 0.0) -> Vec | None:
+        """The step by which the two values grow by so much.
+
+        None where the rates run so nearly the same way that their cross product is no more than `least`.
+        """
+        a, b = self.one, self.other
+        area = a.cross(b)
+        if abs(area) <= least:
+            return None
+        return Vec((one * b.y - other * a.y) / area, (other * a.x - one * b.x) / area)
+
+    def learnt(self, step: Vec, one: float, other: float) -> Rates:
+        """The rates corrected by a step after which the two values have grown by so much."""
+        size = step.dot(step)
+        return Rates(
+            self.one + step * ((one - self.one.dot(step)) / size),
+            self.other + step * ((other - self.other.dot(step)) / size),
+        )
 
 
 def solve(surplus: Callable[[float], float], guess: float, step: float) -> float:
@@ -32,28 +65,25 @@ def solve_both(
 ) -> tuple[float, float] | None:
     """The x and y, mm, at which both surpluses, in mm, are nought within 1e-8; None when 20 strides find none.
 
-    By Broyden's method: the slopes are measured once, by steps of a tenth of a millimetre, and mended from what each
-    try shows. A first guess may be far off, so no stride is longer than a quarter of y.
+    The rates at which they grow are measured once, by steps of a tenth of a millimetre, and corrected by each try. A
+    first guess may be far off, so no stride is longer than a quarter of y.
     """
-    step = 0.1
+    tenth = 0.1
     u, v = surplus(x, y)
-    ux, vx = ((got - was) / step for got, was in zip(surplus(x + step, y), (u, v), strict=True))
-    uy, vy = ((got - was) / step for got, was in zip(surplus(x, y + step), (u, v), strict=True))
+    ux, vx = ((got - was) / tenth for got, was in zip(surplus(x + tenth, y), (u, v), strict=True))
+    uy, vy = ((got - was) / tenth for got, was in zip(surplus(x, y + tenth), (u, v), strict=True))
+    rates = Rates(Vec(ux, uy), Vec(vx, vy))
     for _ in range(20):
         if max(abs(u), abs(v)) <= _CLOSE:
             return x, y
-        det = ux * vy - uy * vx
-        if det == 0.0:
+        step = rates.step(-u, -v)
+        if step is None:
             break
-        dx, dy = (uy * v - vy * u) / det, (vx * u - ux * v) / det
-        short = min(1.0, 0.25 * abs(y) / max(abs(dx), abs(dy), 1e-12))
-        dx, dy = short * dx, short * dy
-        x, y = x + dx, y + dy
-        new_u, new_v = surplus(x, y)
-        size = dx * dx + dy * dy
-        off_u, off_v = (new_u - u - ux * dx - uy * dy) / size, (new_v - v - vx * dx - vy * dy) / size
-        ux, uy, vx, vy = ux + off_u * dx, uy + off_u * dy, vx + off_v * dx, vy + off_v * dy
-        u, v = new_u, new_v
+        step *= min(1.0, 0.25 * abs(y) / max(abs(step.x), abs(step.y), 1e-12))
+        x, y = x + step.x, y + step.y
+        was_u, was_v = u, v
+        u, v = surplus(x, y)
+        rates = rates.learnt(step, u - was_u, v - was_v)
     return None
 
 

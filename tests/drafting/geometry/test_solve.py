@@ -7,7 +7,8 @@ import math
 import pytest
 
 from drafting.errors import NotAPattern
-from drafting.geometry.solve import solve, solve_both
+from drafting.geometry import Vec
+from drafting.geometry.solve import Rates, solve, solve_both
 
 
 def test_a_root_is_found_near_a_guess_and_far_from_it() -> None:
@@ -33,3 +34,19 @@ def test_two_roots_are_found_where_a_circle_and_an_ellipse_cross(guess: tuple[fl
 
 def test_two_lines_that_are_parallel_have_no_roots() -> None:
     assert solve_both(lambda x, y: (x + y - 10.0, x + y - 11.0), 2.0, 3.0) is None
+
+
+def test_a_step_grows_both_values_by_what_is_wanted_and_there_is_none_along_one_rate() -> None:
+    rates = Rates(Vec(3.0, 1.0), Vec(-1.0, 2.0))
+    step = rates.step(5.0, -7.0)
+    assert step is not None
+    assert (rates.one.dot(step), rates.other.dot(step)) == pytest.approx((5.0, -7.0))
+    assert Rates(Vec(3.0, 1.0), Vec(6.0, 2.0)).step(5.0, -7.0) is None
+    assert rates.step(5.0, -7.0, least=7.0) is None
+
+
+def test_rates_are_learnt_along_a_step_and_kept_square_to_it() -> None:
+    step = Vec(0.0, 2.0)
+    learnt = Rates(Vec(3.0, 1.0), Vec(-1.0, 2.0)).learnt(step, 10.0, 0.0)
+    assert (learnt.one.dot(step), learnt.other.dot(step)) == (10.0, 0.0)
+    assert (learnt.one.x, learnt.other.x) == (3.0, -1.0)
