@@ -39,7 +39,7 @@ class Alteration(ABC):
     """What every alteration is: a frozen dataclass whose fields are its options, lengths in mm.
 
     name:   what it is called in a garment file and in a pattern's history
-    lesser: the lengths among its options of which less may do where so much cannot be drawn
+    lesser: the lengths among its options of which less may do where so much cannot be drawn or fails a check
     """
 
     name: ClassVar[str]

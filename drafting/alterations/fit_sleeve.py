@@ -51,6 +51,7 @@ class FitSleeve(Alteration):
     """
 
     name: ClassVar[str] = "fit sleeve"
+    lesser: ClassVar[tuple[str, ...]] = ("cap_ease",)
 
     cap_ease: float | None = None
     keep: str = BICEPS

@@ -63,6 +63,7 @@ class Lengthen(Alteration):
     """
 
     name: ClassVar[str] = "lengthen"
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
 
     piece: str
     by: float

@@ -69,6 +69,7 @@ class Neckline(Alteration):
     """
 
     name: ClassVar[str] = "neckline"
+    lesser: ClassVar[tuple[str, ...]] = ("depth", "width", "back")
 
     depth: float = 0.0
     width: float = 0.0

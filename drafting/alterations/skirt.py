@@ -58,6 +58,7 @@ class FlareSkirt(Alteration):
     """
 
     name: ClassVar[str] = "flare skirt"
+    lesser: ClassVar[tuple[str, ...]] = ("hem",)
 
     hem: float | None = None
     how: str = _DARTS

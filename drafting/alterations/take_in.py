@@ -61,6 +61,7 @@ class TakeIn(Alteration):
     """
 
     name: ClassVar[str] = "take in"
+    lesser: ClassVar[tuple[str, ...]] = ("waist", "hip", "bust")
 
     waist: float = 0.0
     hip: float = 0.0

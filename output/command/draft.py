@@ -9,10 +9,11 @@ from pathlib import Path
 from typing import Final
 
 from blocks.garment import Garment, draft, needed, ready, stages
+from blocks.lesser import checked_after
 from blocks.order import read_garment
 from drafting.alterations.order import swapped
 from drafting.body.plausible import Doubt, doubts
-from drafting.checks import Result, Verdict, run_checks, worst
+from drafting.checks import Result, Verdict, worst
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, nearest
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
@@ -100,7 +101,7 @@ def made(garment: Garment) -> Made:
     return Made(
         garment,
         whole[-1],
-        run_checks(whole[-1]),
+        checked_after(whole, garment.steps, told_at=garment.told_at, unit=garment.wearer.unit),
         tuple(ease for ease in readied.ease.values if ease.place in places),
         doubts(readied.body, among=needed(garment)),
         whole,
