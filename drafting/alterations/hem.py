@@ -68,6 +68,7 @@ class Hem(Alteration):
     """
 
     name: ClassVar[str] = "hem"
+    lesser: ClassVar[tuple[str, ...]] = ("grow",)
 
     piece: str
     depth: float | None = None

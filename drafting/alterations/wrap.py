@@ -82,6 +82,7 @@ class Wrap(Alteration):
     """
 
     name: ClassVar[str] = "wrap over"
+    lesser: ClassVar[tuple[str, ...]] = ("overlap", "slant")
 
     overlap: float = _OVERLAP
     slant: float = 0.0
