@@ -32,6 +32,7 @@ from drafting.geometry import (
     Curve,
     Point,
     Vec,
+    bend,
     blend,
     corner_turn,
     distance,
@@ -80,6 +81,9 @@ _ROUNDED: Final = 30.0
 
 _STRAIGHTENED: Final = math.radians(20.0)
 """How far the seam may leave the line of a dart at its point to run on to the other dart (our figure)."""
+
+_TURNED_BY: Final = 0.25
+"""The share of its way down to a hem by which a seam has turned towards its place there (our figure)."""
 
 _EASED: Final = 6.0
 """mm that can be eased in over the bust (common practice: a quarter of an inch)."""
@@ -174,8 +178,7 @@ def _style_lines(plan: DartPlan) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
     point, inward = plan.dart.apex, _axis(last.end, head.start)
     end, beyond = plan.first[-1].edge, plan.second[0].edge
     if plan.into is None:
-        arriving = tangent(end.curves[-1], 1.0).right()
-        middle = blend(point, inward, end.end, arriving)
+        middle = _falling(point, inward, end.end) if end.role is Role.HEM else _square(point, inward, end)
         legs = _smooth_legs(last, head, point, inward, inward)
         return (legs[0], middle), (legs[1], middle)
     other = _axis(end.end, beyond.start)
@@ -185,6 +188,17 @@ def _style_lines(plan: DartPlan) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
     legs = _smooth_legs(last, head, point, inward, through)
     ends = _smooth_legs(end, beyond, plan.into.apex, other, back)
     return (legs[0], middle, reverse(ends[1])), (legs[1], middle, reverse(ends[0]))
+
+
+def _square(point: Point, inward: Vec, edge: Edge) -> Cubic:
+    """From the point of a dart in one sweep to the end of an edge, square to that."""
+    return blend(point, inward, edge.end, tangent(edge.curves[-1], 1.0).right())
+
+
+def _falling(point: Point, inward: Vec, end: Point) -> Cubic:
+    """From the point of a dart to a place on a hem, turned towards it above and straight on down: without a wave."""
+    turns_at = point + inward * (_TURNED_BY * distance(point, end))
+    return bend(point, inward, end, end - turns_at)
 
 
 def _turned_towards(axis: Vec, on: Vec) -> Vec:

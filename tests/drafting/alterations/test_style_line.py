@@ -68,6 +68,17 @@ def test_over_the_bust_the_seam_has_no_wave_and_the_side_is_eased_in_by_a_trifle
             assert sum(map(abs, back)) < 10.0, (pattern.wearer.name, piece.name)
 
 
+@pytest.mark.parametrize("name", ["front gore", "back gore"])
+def test_down_to_a_hem_the_seam_falls_without_a_wave(name: str) -> None:
+    # common practice: a gore is drawn straight from the point of the dart; square to the hem it would swing back there
+    for pattern in (dress(), *dresses()[::6]):
+        after = apply_step(pattern, CASES[name])
+        side = after.piece(f"{CASES[name].piece}, side")
+        below = side.edge(f"{CASES[name].dart} seam").curves
+        turned = turns([min(below, key=lambda curve: min(curve.start.y, curve.end.y))])
+        assert len(turned) == 1, (pattern.wearer.name, turned)
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_the_new_seam_has_no_corner_where_the_dart_ended(name: str) -> None:
     for piece in halves(name)[1]:
