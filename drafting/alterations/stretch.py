@@ -357,7 +357,8 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
-        raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the line")
+        lies = "slants, and ends" if what == f"the {cut.line}" else "lies"
+        raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} {lies} only {room:.1f} mm below the cut")
 
 
 def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:

@@ -211,8 +211,8 @@ REFUSED = [
     (Lengthen("front", math.nan), "changes nothing"),
     (Lengthen("front", math.inf), "changes nothing"),
     (Lengthen("front", 20.0, only="sleeve"), 'There is no piece that takes part "sleeve"'),
-    (Lengthen("sleeve", -96.0), 'the start of "underarm, front" lies only 96.0 mm below the line'),
-    (Lengthen("front", -75.0), 'the notch "side" lies only 70.1 mm below the line'),
+    (Lengthen("sleeve", -96.0), 'the start of "underarm, front" lies only 96.0 mm below the cut'),
+    (Lengthen("front", -75.0), 'the notch "side" lies only 70.1 mm below the cut'),
     (
         Lengthen("front", -40.0, line="bust line"),
         'the point of "waist dart" lies 20.0 mm from the line, too near for -40.0 mm',
