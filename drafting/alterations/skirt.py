@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.curved import curved_levels
 from drafting.alterations.drawn_up import station_along, without_stretches
 from drafting.alterations.facing import FREE_EDGE
 from drafting.alterations.kept import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
@@ -67,7 +68,8 @@ class FlareSkirt(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = _found(self, pattern)
-        return with_pieces(pattern, *_made(self, found, _flare(self, found)))
+        flared = with_pieces(pattern, *_made(self, found, _flare(self, found)))
+        return curved_levels(flared, [quarter.piece.name for quarter in found])
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = _found(self, pattern)
@@ -119,8 +121,8 @@ class GatherSkirt(Alteration):
         totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
         pieces = _made(self, found, lambda q: gathered_to(q, int(self.cuts), totals[q.piece.name]))
         shares = {q.piece.name: totals[q.piece.name] / _sewn_length(pattern, q) for q in found}
-        altered = with_pieces(pattern, *pieces)
-        measures = tuple(_gathered_in(measure, found, shares) for measure in pattern.measures)
+        altered = curved_levels(with_pieces(pattern, *pieces), [quarter.piece.name for quarter in found])
+        measures = tuple(_gathered_in(measure, found, shares) for measure in altered.measures)
         altered = replace(altered, measures=measures)
         for quarter in found:
             seam = _waist_seam(pattern, quarter)

@@ -50,6 +50,7 @@ from drafting.pattern import (
     Across,
     Along,
     Between,
+    Curved,
     Cut,
     Edge,
     EdgeRef,
@@ -366,6 +367,8 @@ def _measure(measure: Measure, old: str, halves: tuple[Piece, Piece], where: dic
             tape += [replace(part, piece=name) for name in where[part.edge]]
         elif isinstance(part, Across):
             tape += [replace(part, piece=half.name) for half in halves if _has_line(half, part.line)]
+        elif isinstance(part, Curved):
+            tape.append(replace(part, piece=next(half.name for half in halves if _has_line(half, part.line))))
         elif isinstance(part, Between):
             names = {part.one, part.other}
             there = [half.name for half in halves if names <= {mark.name for mark in half.points}]

@@ -1,7 +1,18 @@
 """Pieces, seams and patterns: the values everything else works on."""
 
 from drafting.pattern.locate import across, dart_angle, dart_mouth, dart_width, from_start, place, ref_curves, ref_edge
-from drafting.pattern.measure import Across, Along, Bent, Between, Finished, Measure, Tape, finished, finished_length
+from drafting.pattern.measure import (
+    Across,
+    Along,
+    Bent,
+    Between,
+    Curved,
+    Finished,
+    Measure,
+    Tape,
+    finished,
+    finished_length,
+)
 from drafting.pattern.nest import Nest, Sized, laid_together
 from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, with_pieces
@@ -16,6 +27,7 @@ __all__ = [
     "Bent",
     "Between",
     "BodyLength",
+    "Curved",
     "Cut",
     "Dart",
     "DrawnUp",

@@ -18,6 +18,7 @@ __all__ = [
     "Along",
     "Bent",
     "Between",
+    "Curved",
     "Finished",
     "Measure",
     "Tape",
@@ -68,7 +69,20 @@ class Bent:
     times: float = 1.0
 
 
-Tape = Across | Along | Between | Bent
+@dataclass(frozen=True, slots=True)
+class Curved:
+    """How much further the tape lies across a piece than straight at a marked line, `by` mm, counted `times`.
+
+    Where slashes have fanned the cloth, what was level lies in an arc, and the line is its chord.
+    """
+
+    piece: str
+    line: str
+    by: float
+    times: float = 1.0
+
+
+Tape = Across | Along | Between | Bent | Curved
 """One stretch of tape, and where it is laid."""
 
 
@@ -134,6 +148,8 @@ def _laid(part: Tape, pieces: Mapping[str, Piece]) -> float:
         return part.times * across(piece, part.line)
     if isinstance(part, Along):
         return part.times * piece.edge(part.edge).length
+    if isinstance(part, Curved):
+        return part.times * part.by
     if isinstance(part, Bent):
         level, onward = piece.line(part.line), piece.line(part.onward)
         first = reach(piece, level.end, level.start - level.end)

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final, Protocol
 
 from drafting.geometry import Curve, Line, Point
-from drafting.pattern.measure import Across, Along, Bent, Measure, Tape, finished
+from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape, finished
 from drafting.pattern.parts import Dart, Notch
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
 from drafting.pattern.piece import Piece
@@ -173,6 +173,8 @@ def _tape(part: Tape) -> dict[str, object]:
         return {"lay": "along", "piece": part.piece, "edge": part.edge, "times": times}
     if isinstance(part, Bent):
         return {"lay": "bent", "piece": part.piece, "line": part.line, "onward": part.onward, "times": times}
+    if isinstance(part, Curved):
+        return {"lay": "curved", "piece": part.piece, "line": part.line, "by": _number(part.by), "times": times}
     return {"lay": "between", "piece": part.piece, "one": part.one, "other": part.other, "times": times}
 
 

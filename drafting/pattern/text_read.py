@@ -8,7 +8,7 @@ from typing import Final, TypeVar, get_args
 
 from drafting.errors import InputProblems, NotAPattern, nearest
 from drafting.geometry import Cubic, Curve, Line, Point
-from drafting.pattern.measure import Across, Along, Bent, Between, Measure, Tape
+from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
 from drafting.pattern.parts import Cut, Dart, Edge, End, Grain, MarkLine, MarkPoint, Notch, NotchStyle, Role, Station
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer
 from drafting.pattern.piece import Piece
@@ -31,6 +31,7 @@ _LAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "along": ("piece", "edge"),
     "between": ("piece", "one", "other"),
     "bent": ("piece", "line", "onward"),
+    "curved": ("piece", "line", "by"),
 }
 _SOURCES: Final = ("measured", "estimated", "chart")
 
@@ -272,6 +273,9 @@ def _tape(node: Node, pieces: Mapping[str, Piece] | None) -> Tape | None:
     lines = None if piece is None else [line.name for line in piece.lines]
     if lay == "across":
         return Across(name, _known(keys["line"], lines, f'a line of "{name}"'), times)
+    if lay == "curved":
+        line = _known(keys["line"], lines, f'a line of "{name}"')
+        return Curved(name, line, keys["by"].number(-_FAR, _FAR), times)
     if lay == "bent":
         line, onward = (_known(keys[key], lines, f'a line of "{name}"') for key in ("line", "onward"))
         return Bent(name, line, onward, times)

@@ -10,6 +10,7 @@ import jsonschema
 import pytest
 from hypothesis import given, settings
 
+from drafting.alterations import Alteration, FlareSkirt, apply_step
 from drafting.checks import run_checks
 from drafting.errors import InputProblems
 from drafting.pattern import Across, Along, Between, Pattern, finished, walk
@@ -59,8 +60,11 @@ def test_whatever_the_reader_accepts_the_schema_accepts(table: object) -> None:
         VALIDATOR.validate(json.loads(json.dumps(table)))
 
 
-def test_the_dress_with_its_checks_follows_the_schema() -> None:
+@pytest.mark.parametrize("steps", [(), (FlareSkirt(hem=600.0, how="slashes"),)], ids=["as drafted", "flared"])
+def test_the_dress_with_its_checks_follows_the_schema(steps: tuple[Alteration, ...]) -> None:
     dress = ferry_dress()
+    for step in steps:
+        dress = apply_step(dress, step)
     text = to_json(dress, run_checks(dress))
     VALIDATOR.validate(json.loads(text))
     assert json.loads(text)["checks"]

@@ -8,13 +8,39 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import FlareSkirt, GatherSkirt, Lengthen, Opening, apply_step
+from drafting.alterations import (
+    DartIntoSeam,
+    FlareSkirt,
+    GatherSkirt,
+    Lengthen,
+    Opening,
+    TakeIn,
+    Wrap,
+    apply_step,
+)
 from drafting.alterations.quarter import quarters
 from drafting.alterations.skirt_fullness import gained_at_hem
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, distance, polyline, run_length, tangent
-from drafting.pattern import Cut, Dart, Edge, Grain, Pattern, Piece, Role, Wearer, finished, walk, with_pieces
+from drafting.pattern import (
+    Across,
+    Cut,
+    Dart,
+    Edge,
+    Grain,
+    MarkLine,
+    Measure,
+    Pattern,
+    Piece,
+    Role,
+    Wearer,
+    finished,
+    walk,
+    with_pieces,
+)
+from drafting.pattern.text import to_json
+from drafting.pattern.text_read import from_json
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 
@@ -141,6 +167,41 @@ def test_a_straight_skirt_slashed_to_the_hem_of_part_of_a_circle_lies_on_the_cir
     middle = Point(top.x, top.y + width / opens)
     strays = [distance(p, middle) - radius for p in polyline(after.edge("waist").curves, 1e-2)]
     assert max(map(abs, strays)) < 3.0
+
+
+@pytest.mark.parametrize(("part", "radius"), [(0.5, 222.8), (0.25, 445.6)])
+def test_the_finished_hip_of_such_a_skirt_is_an_arc_and_not_its_chord(part: float, radius: float) -> None:
+    # the radii of the same page; 20 cm down the radius is longer by as much
+    width, down, opens = 175.0, 200.0, 0.5 * math.pi * part
+    straight = straight_quarter(width, 600.0)
+    level = MarkLine("hip line", Point(0.0, 600.0 - down), Point(width, 600.0 - down))
+    piece = replace(straight.piece("skirt"), lines=(level,))
+    measure = Measure("hip", (Across("skirt", "hip line", 4.0),), round=True)
+    pattern = replace(straight, pieces=(piece,), measures=(measure,))
+    once = FlareSkirt(hem=2.0 * 600.0 * opens, how="slashes", cuts=12)
+    twice = [replace(once, hem=600.0 * opens)] * 2
+    arc, chord = 4.0 * (radius + down) * opens, 8.0 * (radius + down) * math.sin(0.5 * opens)
+    assert chord < 0.994 * arc
+    for steps in ([once], twice):
+        after = pattern
+        for step in steps:
+            after = apply_step(after, step)
+        assert measured(after)["hip"] == pytest.approx(arc, rel=0.002)
+        assert to_json(from_json(to_json(after))) == to_json(after)
+
+
+def test_what_a_flared_skirt_measures_stays_when_it_is_cut_stands_or_is_taken_in() -> None:
+    flared = apply_step(dress(), FlareSkirt(hem=600.0, how="slashes"))
+    hip = measured(flared)["hip"]
+    # each slash opens at the hip by its share of the way down to the hem (similar triangles)
+    assert hip == pytest.approx(measured(dress())["hip"] + 600.0 * 0.37, rel=0.005)
+    for step, more in (
+        (DartIntoSeam("skirt front", "waist dart", "hem"), 0.0),
+        (Opening("centre front", fasten="buttons", button=15.0), 0.0),
+        (Wrap(overlap=100.0), 0.0),
+        (TakeIn(hip=20.0), -20.0),
+    ):
+        assert measured(apply_step(flared, step))["hip"] == pytest.approx(hip + more, abs=1e-6), step
 
 
 def straight_quarter(width: float, long: float) -> Pattern:
