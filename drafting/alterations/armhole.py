@@ -17,9 +17,9 @@ from typing import ClassVar, Final
 from drafting.alterations.armhole_line import Hole, hole_of, lowered, narrowed
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.fit_sleeve import refitted
-from drafting.alterations.kept import edge_length, places_kept, surplus_becomes
+from drafting.alterations.kept import length_changes, places_kept, surplus_becomes
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.setin import CAP_BACK, CAP_FRONT, SetIn, cap_on, find_set_in
+from drafting.alterations.setin import CAP_BACK, CAP_FRONT, SetIn, biceps_width, find_set_in
 from drafting.alterations.sooner import in_the_way
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
@@ -71,8 +71,7 @@ class Armhole(Alteration):
         redrawn = set()
         for hole in _holes(self, pattern):
             redrawn |= {(hole.piece.name, hole.armhole), (hole.piece.name, hole.side)}
-            what = f'the length of "{hole.side}" on {hole.piece.name}'
-            yield Promise(what, partial(_length, hole.piece.name, hole.side), -self.lower)
+            yield length_changes(hole.piece, hole.side, -self.lower)
         sleeves = {sleeve.piece.name: sleeve for sleeve in _sleeves(self, pattern)}
         for piece in pattern.pieces:
             if piece.name not in sleeves:
@@ -81,7 +80,7 @@ class Armhole(Alteration):
         for name, sleeve in sleeves.items():
             yield surplus_becomes(pattern, sleeve.front, sleeve.front.ease.wanted)
             yield surplus_becomes(pattern, sleeve.back, sleeve.back.ease.wanted)
-            yield Promise(f"the width of the {name} at the biceps line", partial(_width, name))
+            yield Promise(f"the width of the {name} at the biceps line", partial(biceps_width, name))
 
 
 ARMHOLE: Final = Entry(
@@ -122,11 +121,3 @@ def _sleeves(step: Armhole, pattern: Pattern) -> tuple[SetIn, ...]:
         return ()
     names = [piece.name for piece in pattern.pieces if {CAP_FRONT, CAP_BACK} <= {edge.name for edge in piece.edges}]
     return tuple(find_set_in(step.name, pattern, name) for name in names)
-
-
-def _length(piece: str, edge: str, pattern: Pattern) -> float:
-    return edge_length(pattern.piece(piece), edge)
-
-
-def _width(piece: str, pattern: Pattern) -> float:
-    return cap_on(pattern.piece(piece)).width

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
@@ -23,7 +22,7 @@ from drafting.alterations.darted import (
     stretch_of,
 )
 from drafting.alterations.drawn_up import marks_met
-from drafting.alterations.kept import edge_length
+from drafting.alterations.kept import edge_length, length_changes
 from drafting.alterations.redraw import carried, led
 from drafting.alterations.table import Entry
 from drafting.alterations.upper import (
@@ -118,8 +117,8 @@ class RoundedBack(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         top = _back(self, pattern)
-        name, centre = top.piece.name, centre_edge(self.name, top.neck).name
-        yield Promise(f'the length of "{centre}" on {name}', partial(_edge, name, centre), self.amount)
+        centre = centre_edge(self.name, top.neck).name
+        yield length_changes(top.piece, centre, self.amount)
         yield from _kept_round(self, pattern, top, aside=[centre])
 
 
@@ -361,7 +360,3 @@ def _kept_round(
     if step.into == "dart":
         yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
     yield from others_kept(pattern, [name], top.neck, top.armhole, top.shoulder, *redrawn, aside=aside)
-
-
-def _edge(piece: str, edge: str, pattern: Pattern) -> float:
-    return edge_length(pattern.piece(piece), edge)

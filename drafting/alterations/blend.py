@@ -22,13 +22,13 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.kept import places_kept, seams_kept
 from drafting.alterations.side import (
     BUST_LINE,
     HIP_LINE,
-    SIDE_SEAM,
-    Side,
     accept_free_hems,
     accept_plain_waists,
+    far_edge,
     sides_at,
 )
 from drafting.alterations.side_darts import side_edges, sides_closed, with_sides_closed
@@ -37,9 +37,8 @@ from drafting.alterations.table import Entry
 from drafting.body.charts import CHARTS, SIZES, chart_length
 from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import Curve, Line, Point, distance
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import BodyLength, Pattern, finished_length, walk
+from drafting.pattern import BodyLength, Pattern, finished_length
 from drafting.reading.options import Option
 
 __all__ = ["BLEND", "Blend"]
@@ -93,14 +92,10 @@ class Blend(Alteration):
         redrawn |= {
             (side.piece.name, edge) for side in (*upper, *lower) for edge in side_edges(pattern.piece(side.piece.name))
         }
-        redrawn |= {(side.piece.name, edge) for side in lower for edge in _at_far_end(side)}
+        redrawn |= {(side.piece.name, far_edge(side)) for side in lower}
         for piece in pattern.pieces:
-            for edge in piece.edges:
-                if (piece.name, edge.name) not in redrawn:
-                    what = f'"{edge.name}" on {piece.name}'
-                    yield Promise(what, partial(_strayed, piece.name, edge.name, edge.curves))
-        for seam in pattern.seams:
-            yield Promise(f'how well "{seam.name}" meets', partial(_mismatch, seam.name))
+            yield from places_kept(piece, (e.name for e in piece.edges if (piece.name, e.name) not in redrawn))
+        yield from seams_kept(pattern)
         for measure in pattern.measures:
             change = _change(pattern, changed[measure.key]) if measure.key in changed and measure.round else 0.0
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure), change)
@@ -212,28 +207,3 @@ def _whole(step: Blend, size: float) -> int:
 def _change(pattern: Pattern, girth: Measured) -> float:
     """How much larger a girth is than the pattern's wearer has it now, mm."""
     return girth.mm - pattern.wearer.length(girth.key).mm
-
-
-def _at_far_end(side: Side) -> Iterator[str]:
-    """The edge beside the side seam at its far end: the hem."""
-    for edge in side.piece.edges:
-        if edge.name != SIDE_SEAM and side.seam[0].start in (edge.start, edge.end):
-            yield edge.name
-
-
-def _strayed(piece: str, edge: str, was: tuple[Curve, ...], pattern: Pattern) -> float:
-    """How far any point that draws an edge lies from where it lay, mm."""
-    now = pattern.piece(piece).edge(edge).curves
-    if now is was:
-        return 0.0
-    pairs = [pair for a, b in zip(was, now, strict=True) for pair in zip(_points(a), _points(b), strict=True)]
-    return max(distance(a, b) for a, b in pairs)
-
-
-def _points(curve: Curve) -> tuple[Point, ...]:
-    return (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
-
-
-def _mismatch(seam: str, pattern: Pattern) -> float:
-    walked = walk(pattern, pattern.seam(seam))
-    return walked.a - walked.b

@@ -18,13 +18,14 @@ from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.bent import measured_lines, taped
 from drafting.alterations.bust_front import BUST_POINT
 from drafting.alterations.bust_slash import Slashed, slashed
+from drafting.alterations.kept import finished_changes
 from drafting.alterations.parted import together, with_parted
 from drafting.alterations.pivot import angle_about, turning_of
 from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Across, Measure, Pattern, dart_mouth, finished_length
+from drafting.pattern import Across, Measure, Pattern, dart_mouth
 from drafting.reading.options import Option
 
 __all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
@@ -77,7 +78,7 @@ class _Bust(Alteration):
         for measure in pattern.measures:
             if measure.key == "bust_girth" and not _over_waist_dart(done, measure):
                 change = self.sense * self._amount(pattern)
-                yield Promise(f"the finished {measure.name}", partial(_finished, measure.name), change)
+                yield finished_changes(measure, change)
         for piece in pattern.pieces:
             if piece is not front.piece:
                 edges = frozenset(edge.name for edge in piece.edges)
@@ -248,7 +249,3 @@ def _over_waist_dart(done: Slashed, measure: Measure) -> bool:
         for line in lines
         for _, hit in run_hits(legs, line.start, line.end - line.start)
     )
-
-
-def _finished(name: str, pattern: Pattern) -> float:
-    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)

@@ -8,12 +8,14 @@ from functools import partial
 from drafting.alterations.base import Promise
 from drafting.geometry import Curve, Line, Point, distance
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Between, EdgeRef, Pattern, Piece, Seam, finished_length
+from drafting.pattern import Between, EdgeRef, Measure, Pattern, Piece, Seam, finished_length
 
 __all__ = [
     "drawn_by",
     "edge_length",
     "finer_length",
+    "finished_changes",
+    "length_changes",
     "lengths_kept",
     "places_kept",
     "run_surplus",
@@ -42,7 +44,12 @@ def run_surplus(pattern: Pattern, seam: Seam) -> float:
 def lengths_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
     """The promises that these edges of a piece stay as long as they are."""
     for name in edges:
-        yield Promise(f'the length of "{name}" on {piece.name}', partial(_length, piece.name, name))
+        yield length_changes(piece, name, 0.0)
+
+
+def length_changes(piece: Piece, edge: str, by: float) -> Promise:
+    """The promise that an edge of a piece becomes longer by so much, mm; shorter, below nought."""
+    return Promise(f'the length of "{edge}" on {piece.name}', partial(_length, piece.name, edge), by)
 
 
 def places_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
@@ -57,6 +64,11 @@ def straight_kept(pattern: Pattern, piece: str) -> Iterator[Promise]:
     for measure in pattern.measures:
         if all(isinstance(part, Between) and part.piece == piece for part in measure.tape):
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
+
+
+def finished_changes(measure: Measure, by: float = 0.0) -> Promise:
+    """The promise that a finished measurement becomes larger by so much, mm, though its tape be laid anew."""
+    return Promise(f"the finished {measure.name}", partial(_finished, measure.name), by)
 
 
 def seams_kept(pattern: Pattern) -> Iterator[Promise]:
@@ -80,6 +92,10 @@ def surplus_becomes(pattern: Pattern, seam: Seam, wanted: float) -> Promise:
 
 def _length(piece: str, edge: str, pattern: Pattern) -> float:
     return edge_length(pattern.piece(piece), edge)
+
+
+def _finished(name: str, pattern: Pattern) -> float:
+    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
 
 
 def _surplus(seam: str, pattern: Pattern) -> float:

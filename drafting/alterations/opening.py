@@ -9,13 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.centre_line import CentreLine, centre_lines, fragments, with_centre
 from drafting.alterations.facing import seam_allowance
-from drafting.alterations.kept import lengths_kept, seams_kept
+from drafting.alterations.kept import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.only import ONLY
 from drafting.alterations.parted import Fragment, Made
 from drafting.alterations.redraw import parted
@@ -34,7 +33,6 @@ from drafting.pattern import (
     Role,
     Seam,
     Station,
-    finished_length,
     with_pieces,
 )
 from drafting.reading.options import Option
@@ -102,7 +100,7 @@ class Opening(Alteration):
             yield from lengths_kept(piece, (e.name for e in piece.edges if (piece.name, e.name) not in taking_part))
         for measure in pattern.measures:
             # a measurement may have to be laid anew round what laps over; it comes to the same
-            yield Promise(f"the finished {measure.name}", partial(_finished, measure.name))
+            yield finished_changes(measure)
         yield from seams_kept(pattern)
 
 
@@ -140,10 +138,6 @@ OPENING: Final = Entry(
         ONLY,
     ),
 )
-
-
-def _finished(name: str, pattern: Pattern) -> float:
-    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
 
 
 def _side_zips(step: Opening, pattern: Pattern) -> list[tuple[Side, float]]:

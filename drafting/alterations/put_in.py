@@ -19,7 +19,17 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.fit_sleeve import BICEPS, KEEP, refitted, two_lengths
 from drafting.alterations.kept import places_kept, run_surplus, surplus_becomes
-from drafting.alterations.setin import SLEEVE, SetIn, cap_on, declared, find_set_in, gathered, set_in, with_ease
+from drafting.alterations.setin import (
+    SLEEVE,
+    SetIn,
+    biceps_width,
+    cap_on,
+    declared,
+    find_set_in,
+    gathered,
+    set_in,
+    with_ease,
+)
 from drafting.alterations.table import Entry
 from drafting.errors import InputProblems, NotAPattern, StepRefused
 from drafting.pattern import Across, Along, Bent, Between, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
@@ -74,8 +84,8 @@ class PutSleeveIn(Alteration):
             yield surplus_becomes(pattern, sleeve.front, front.wanted)
             yield surplus_becomes(pattern, sleeve.back, back.wanted)
         if not self.refit or self.keep == BICEPS:
-            wider = sleeve.cap.width - _width(self.piece, pattern)
-            yield Promise("the width of the other sleeve at its biceps line", partial(_width, self.piece), wider)
+            wider = sleeve.cap.width - biceps_width(self.piece, pattern)
+            yield Promise("the width of the other sleeve at its biceps line", partial(biceps_width, self.piece), wider)
 
 
 PUT_SLEEVE_IN: Final = Entry(
@@ -174,7 +184,3 @@ def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[S
             )
         altered = with_ease(altered, seam.name, will)
     return altered
-
-
-def _width(piece: str, pattern: Pattern) -> float:
-    return cap_on(pattern.piece(piece)).width

@@ -65,6 +65,7 @@ __all__ = [
     "SetIn",
     "below_kept",
     "biceps_line",
+    "biceps_width",
     "cap_on",
     "declared",
     "find_set_in",
@@ -138,6 +139,11 @@ def cap_on(piece: Piece) -> Cap:
     level = turn(back[0].start, -across.angle())
     cap = Cap(moved_all(back, level), moved_all(front, level))
     return Cap(cap.back, (starting_at(cap.front[0], Point(cap.front[0].start.x, cap.origin.y)), *cap.front[1:]))
+
+
+def biceps_width(piece: str, pattern: Pattern) -> float:
+    """The width of a sleeve at its biceps line, mm: what a promise is measured by. Raises as `cap_on` does."""
+    return cap_on(pattern.piece(piece)).width
 
 
 def with_cap(piece: Piece, redraw: Callable[[Cap, float], Cap]) -> Piece:

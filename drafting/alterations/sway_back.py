@@ -21,7 +21,7 @@ from drafting.alterations.darted import (
 )
 from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.facing import seam_allowance
-from drafting.alterations.kept import edge_length
+from drafting.alterations.kept import length_changes
 from drafting.alterations.redraw import carried, exact_length, led, parted, with_length_kept
 from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM
 from drafting.alterations.table import Entry
@@ -88,7 +88,7 @@ class SwayBack(Alteration):
         waist = _swayed(self, pattern)
         name = waist.piece.name
         centre = centre_edge(self.name, waist).name
-        yield Promise(f'the length of "{centre}" on {name}', partial(_edge, name, centre), -self.depth)
+        yield length_changes(waist.piece, centre, -self.depth)
         yield sewn_kept(f"the waist of {name} as it is sewn", waist)
         yield from others_kept(pattern, [name], waist, aside=[centre])
 
@@ -209,7 +209,3 @@ def _cut_twice(piece: Piece) -> Piece:
     seam = partial(replace, role=Role.SEAM, allowance=seam_allowance(piece))
     edges = (seam(edge) if edge.name in folded else edge for edge in piece.edges)
     return replace(piece, edges=tuple(edges), cut=Cut(2, mirror=True))
-
-
-def _edge(piece: str, edge: str, pattern: Pattern) -> float:
-    return edge_length(pattern.piece(piece), edge)

@@ -23,6 +23,7 @@ from drafting.alterations.setin import (
     SLEEVE,
     SetIn,
     below_kept,
+    biceps_width,
     cap_on,
     declared,
     find_set_in,
@@ -72,7 +73,7 @@ class UpperArm(Alteration):
             yield from lengths_kept(sleeve.piece, (CAP_FRONT, CAP_BACK))
         else:
             yield Promise(f"the height of the cap of {self.piece}", partial(_height, self.piece))
-        yield Promise(f"the width of {self.piece} at the biceps line", partial(_width, self.piece), self.by)
+        yield Promise(f"the width of {self.piece} at the biceps line", partial(biceps_width, self.piece), self.by)
         yield from below_kept(pattern, sleeve.piece)
 
 
@@ -131,7 +132,3 @@ def _amount(step: UpperArm) -> str:
 
 def _height(piece: str, pattern: Pattern) -> float:
     return cap_on(pattern.piece(piece)).height
-
-
-def _width(piece: str, pattern: Pattern) -> float:
-    return cap_on(pattern.piece(piece)).width
