@@ -105,8 +105,15 @@ HEM: Final = Entry(
     "the finished lengths and widths; how well every seam meets",
     "every hem that runs on from it over a seam; what is turned up, or the facing, has the shape of the piece",
     (
-        Option("piece", "text", "a piece with the hem"),
-        Option("depth", "length", "how deep the hem or its facing is to be", 3.0, _DEEPEST, default=None),
+        Option("piece", "text", "a piece with the hem; the other pieces follow"),
+        Option(
+            "depth",
+            "length",
+            "how deep the hem or its facing is to be; left out, as deep as it is, a facing 6 cm",
+            3.0,
+            _DEEPEST,
+            default=None,
+        ),
         Option("grow", "length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0),
         Option("level", "flag", "make it as low at the side as at the centre", default=False),
         Option("finish", "choice", "how it is finished", default=TURN_UP, choices=(TURN_UP, FACED)),

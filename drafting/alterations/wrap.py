@@ -127,7 +127,14 @@ WRAP: Final = Entry(
         Option("overlap", "length", "how far each front reaches past the centre at the waist", _LEAST, _MOST, _OVERLAP),
         Option("slant", "length", "how much further it reaches at the hem; below nought for less", -_MOST, _MOST, 0.0),
         Option("piece", "text", "the front that is to wrap over", default=_PIECE),
-        Option("knee", "length", "how far the knee lies below the waist", 100.0, 900.0, default=None),
+        Option(
+            "knee",
+            "length",
+            "how far the knee lies below the waist, to tell the overlap there; left out, as the measurements give it",
+            100.0,
+            900.0,
+            default=None,
+        ),
         Option("facing", "length", "how deep the edge is faced; nought to turn it in", 0.0, 150.0, FACING),
     ),
 )
