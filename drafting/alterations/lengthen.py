@@ -15,7 +15,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.kept import edge_length
+from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.stretch import (
     CutLine,
@@ -189,9 +189,8 @@ def _promises(piece: Piece, cut: CutLine, by: float) -> Iterator[Promise]:
     for line in undisturbed_lines(piece, cut):
         if not math.isnan(_span(piece, line.name)):
             yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
-    for edge in piece.edges:
-        if not crosses(edge, cut) and cut.below(edge.start):
-            yield Promise(f'the length of "{edge.name}" on {name}', partial(_edge_length, name, edge.name))
+    # so finely they are measured anew: an edge moved as a whole brings only its plain length with it
+    yield from lengths_kept(piece, (e.name for e in piece.edges if not crosses(e, cut) and cut.below(e.start)))
     for notch in piece.notches:
         at = notch_place(piece, notch.name)
         goal = at + cut.down * by if moves(piece, notch, cut) else at
@@ -201,11 +200,6 @@ def _promises(piece: Piece, cut: CutLine, by: float) -> Iterator[Promise]:
 
 def _intake(piece: str, dart: str, pattern: Pattern) -> float:
     return dart_width(pattern.piece(piece), pattern.piece(piece).dart(dart))
-
-
-def _edge_length(piece: str, edge: str, pattern: Pattern) -> float:
-    # so finely it is measured anew: an edge moved as a whole brings only its plain length with it
-    return edge_length(pattern.piece(piece), edge)
 
 
 def _astray(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:

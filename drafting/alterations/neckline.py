@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.darted import Redrawn, drawn_between, folds, rebuilt, unfolded
 from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.grain_line import with_grain_inside
-from drafting.alterations.kept import edge_length
+from drafting.alterations.kept import length_changes
 from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.redraw import exact_length
 from drafting.alterations.table import Entry
@@ -86,7 +85,7 @@ class Neckline(Alteration):
         for top, _, lower, _ in _cuts(self, pattern):
             name, centre = top.piece.name, centre_edge(self.name, top.neck).name
             yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, -self.width)
-            yield Promise(f'the length of "{centre}" on {name}', partial(_edge, name, centre), -lower)
+            yield length_changes(top.piece, centre, -lower)
             yield from others_kept(pattern, [name], top.neck, top.shoulder, aside=[centre])
 
 
@@ -251,7 +250,3 @@ def _with_point(piece: Piece, top: Top, centre: Edge, *, meant: bool) -> Piece:
     pair = (top.neck.parts[0].name, centre.name)
     others = tuple(each for each in piece.points_meant if set(each) != set(pair))
     return replace(piece, points_meant=(*others, pair) if meant else others)
-
-
-def _edge(piece: str, edge: str, pattern: Pattern) -> float:
-    return edge_length(pattern.piece(piece), edge)

@@ -21,7 +21,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.kept import edge_length, seams_kept
+from drafting.alterations.kept import edge_length, lengths_kept, seams_kept
 from drafting.alterations.only import ONLY, held
 from drafting.alterations.side import (
     BUST_LINE,
@@ -115,8 +115,7 @@ class TakeIn(Alteration):
             yield Promise(f"the waist of {name}", partial(_length, name, run), -taken)
         for side in seen.backs:
             if self.only in ("", side.piece.name):
-                what = f'the length of "{side.edge}" on {side.piece.name}'
-                yield Promise(what, partial(_length, side.piece.name, (side.edge,)))
+                yield from lengths_kept(side.piece, [side.edge])
         if self.only:
             return  # what is sewn to the piece no longer meets it, and round the body it is one piece of several
         yield from seams_kept(pattern)
