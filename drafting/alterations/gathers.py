@@ -105,8 +105,8 @@ class DartIntoGathers(Alteration):
 
     def _accept(self, eased: float, partner: float) -> None:
         if self.how == "ease" and eased > _MOST_EASED * partner:
-            said = f"{eased:.0f} mm would have to be eased into {partner:.0f} mm"
-            raise StepRefused(self.name, f'{said}, and at most {_MOST_EASED * partner:.0f} mm will go; how = "gathers"')
+            said = f"{eased:.0f} mm, {eased / partner:.1%} of the seam, would have to be eased in"
+            raise StepRefused(self.name, f'{said}, and at most {_MOST_EASED:.1%} will go; gather it: how = "gathers"')
 
 
 DART_INTO_GATHERS: Final = Entry(

@@ -15,6 +15,9 @@ __all__ = ["TORSO", "look_at_ease", "look_at_getting_in"]
 TORSO = ("head_girth", "neck_base_girth", "bust_girth", "waist_girth", "hip_girth")
 """The girths that a garment for the body passes on its way, from above to below."""
 
+_MOST_BROADER = 40
+"""mm by which a back can be made broader at once; what is short of more has come with a step, not with the back."""
+
 _ROUNDING = 10 * LENGTH
 """mm. A measurement is a sum of a few lengths, each within LENGTH."""
 
@@ -53,7 +56,7 @@ def _to_type(where: str, short: float) -> str:
         return f' To spread the sleeve there: alter = "full sleeve", hem = "{wider} mm".'
     if where in ("bust", "waist", "hip"):
         return f' To let it out there: alter = "take in", {where} = "-{more} mm".'
-    if where == "across the back":
+    if where == "across the back" and more <= _MOST_BROADER:
         return f' To make the back broader: alter = "back width", amount = "{more} mm".'
     return ""
 

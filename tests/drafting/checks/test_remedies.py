@@ -49,6 +49,14 @@ def test_a_sleeve_whose_cap_dips_is_let_out_by_what_the_remedy_gives_to_type() -
         assert mends(pattern, failed), failed.remedy
 
 
+def test_a_back_too_narrow_to_be_made_broad_enough_gives_nothing_to_type_that_would_be_refused() -> None:
+    ease = next(each for each in run_checks(dress()) if each.where == "across the back")
+    assert ease.measured is not None
+    (failed,) = failures(body_grown(dress(), "across the back", ease.measured + 41.0))
+    assert failed.where == "across the back"
+    assert typed(failed.remedy) is None
+
+
 def test_no_more_is_given_to_type_than_there_is_to_be_added() -> None:
     """A whole number of millimetres, though the tape finds it a hair above."""
     tight = body_grown(dress(), "waist", 40.0 + 15.0 + 1e-6)
