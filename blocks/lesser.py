@@ -95,21 +95,32 @@ class _Course:
         counts = reversed(range(len(self.steps)))
         return next((count for count in counts if not self._failed_before(count, place)), None)
 
-    def most(self, count: int, place: _Place) -> _Amounts:
+    def most(self, count: int, place: _Place, *, warned: bool) -> _Amounts:
         """The largest lesser amounts of a step with which it passes; none where no less of it does.
 
-        Found by halving: a larger amount is taken to fail where a smaller one does.
+        warned: whether a warning will do
+        Eighths of the step are tried from above, then halves of the last; between the first that passes and the one
+        before it the place is found by halving.
         """
         amounts = _lesser(self.steps[count], self.rounded_to)
-        passing, failing = -1, len(amounts)
-        while failing - passing > 1:
-            middle = (passing + failing) // 2
-            found = self.instead(count, amounts[middle])
-            if found and self._is_mended(found, place) and place not in found.warned:
-                passing = middle
-            else:
-                failing = middle
-        return amounts[passing] if passing >= 0 else {}
+
+        def passes(at: int) -> bool:
+            found = self.instead(count, amounts[at - 1])
+            return found is not None and self._is_mended(found, place) and (warned or place not in found.warned)
+
+        failing = whole = len(amounts) + 1
+        eighths = (whole * eighth // 8 for eighth in range(7, 0, -1))
+        halves = (whole >> power for power in range(4, whole.bit_length()))
+        for at in dict.fromkeys((*eighths, *halves)):
+            if at and passes(at):
+                break
+            failing = at or failing
+        else:
+            return {}
+        while failing - at > 1:
+            middle = (at + failing) // 2
+            at, failing = (middle, failing) if passes(middle) else (at, middle)
+        return amounts[at - 1]
 
     def left_out(self, count: int, place: _Place) -> str:
         """What has to be left out for it not to fail, in words; "" where something else would fail then."""
@@ -157,9 +168,11 @@ def _told(result: Result, course: _Course, told_at: Sequence[str]) -> Result:
     step = f"{_written(told_at, count)}, {course.steps[count].name}"
     without = course.instead(count, {})
     # where it fails even without the step, later ones bring it too, and no lesser amount can help
-    amounts = course.most(count, place) if without is None or place not in without.failed else {}
-    if amounts:
-        words = f"; {', '.join(_typed(name, mm) for name, mm in amounts.items())} passes"
+    can_help = without is None or place not in without.failed
+    if can_help and (amounts := course.most(count, place, warned=False)):
+        words = f"; {_typed(amounts)} passes"
+    elif can_help and (amounts := course.most(count, place, warned=True)):
+        words = f"; {_typed(amounts)} passes with a warning"
     elif out := course.left_out(count, place):
         words = "; name one size" if step.startswith(_SIZES) else f"; leave {out} out"
     else:
@@ -167,8 +180,8 @@ def _told(result: Result, course: _Course, told_at: Sequence[str]) -> Result:
     return replace(result, remedy=f"{result.remedy} It came with {step}{words}.")
 
 
-def _typed(name: str, mm: float) -> str:
-    return f'{name} = "{mm:.10g} mm"'
+def _typed(amounts: _Amounts) -> str:
+    return ", ".join(f'{name} = "{mm:.10g} mm"' for name, mm in amounts.items())
 
 
 def _lesser(step: Alteration, rounded_to: float) -> list[_Amounts]:

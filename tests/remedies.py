@@ -70,7 +70,7 @@ def retyped(steps: Sequence[Alteration], remedy: str, *, unit: str = "cm") -> tu
     if found[2] in _OUT:
         return (*steps[:at], *steps[len(steps) if _OUT[found[2]] is None else at + 1 :])
     problems: list[Problem] = []
-    amounts = tomllib.loads("\n".join(found[2].removesuffix(" passes").split(", ")))
+    amounts = tomllib.loads("\n".join(found[2].partition(" passes")[0].split(", ")))
     reader = Reader(amounts, place="a remedy", problems=problems, unit=unit)
     options = {option.name: option for option in find_entry(ALTERATIONS, steps[at].name).options}
     read = {name: read_option(reader, options[name]) for name in amounts}

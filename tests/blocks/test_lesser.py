@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
 import pytest
 
@@ -11,14 +12,13 @@ from blocks.garment import stages
 from blocks.lesser import checked_after
 from drafting.alterations import Alteration, DartIntoSeam, FullSleeve, Lengthen, Neckline, ShoulderSlope, TakeIn
 from drafting.checks import CHECKS, Check, Look, Result, Verdict, look, run_checks
+from drafting.checks.base import graded
+from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Piece
 from drafting.reading.units import sentence_in
 from tests.drafting.checks.breaks import grain_turned, no_grain
 from tests.drafting.dress import dress
 from tests.remedies import came_with, mends_instead, retyped
-
-FURTHER = 100.0
-"""mm by which the sleeve may be longer than it is drafted."""
 
 
 def reach(sleeve: Piece) -> float:
@@ -26,18 +26,23 @@ def reach(sleeve: Piece) -> float:
     return max(up) - min(up)
 
 
-def within_reach(_check: Check, pattern: Pattern) -> Iterator[Look]:
-    yield look(sleeve_found, pattern.piece("sleeve"))
+def sleeve_within(passing: float, warning: float, _check: Check, pattern: Pattern) -> Iterator[Look]:
+    yield look(sleeve_found, passing, warning, pattern.piece("sleeve"))
 
 
-def sleeve_found(check: Check, sleeve: Piece) -> Iterator[Result]:
-    over = reach(sleeve) - reach(dress().piece("sleeve")) - FURTHER
-    verdict = Verdict.PASS if over < 1e-6 else Verdict.FAIL
-    yield check.result("sleeve", verdict, remedy=f"It is {over:.1f} mm too long.")
+def sleeve_found(check: Check, passing: float, warning: float, sleeve: Piece) -> Iterator[Result]:
+    longer = reach(sleeve) - reach(dress().piece("sleeve"))
+    verdict = graded(longer - 1e-6, passing=passing, warning=warning)
+    yield check.result("sleeve", verdict, remedy=f"It is {longer - passing:.1f} mm too long.")
 
 
-STRICTER = (*CHECKS, Check("reach", "reach", "The sleeve is not too long.", within_reach))
-"""With a check of our own, of which it is plain how much of a step passes."""
+def with_reach(passing: float, warning: float) -> tuple[Check, ...]:
+    """The checks, with one of our own of which it is plain how much longer the sleeve may be made."""
+    looks = partial(sleeve_within, passing, warning)
+    return (*CHECKS, Check("reach", "reach", "The sleeve is not too long.", looks))
+
+
+STRICTER = with_reach(100.0, 100.0)
 
 
 def failures(
@@ -110,6 +115,28 @@ def test_what_failed_and_was_put_right_is_not_held_against_the_step_that_did_it_
     (failed,) = failures(steps)
     assert came_with(failed.remedy) == 3
     assert retyped(steps, failed.remedy) == (*steps[:2], sleeve(50.0))
+
+
+def test_less_is_found_as_well_where_later_steps_refuse_half_of_it() -> None:
+    steps, checks = (sleeve(300.0), sleeve(-270.0)), with_reach(0.0, 0.0)
+    with pytest.raises(StepRefused):
+        tuple(stages(dress(), (sleeve(150.0), *steps[1:])))
+    (failed,) = failures(steps, checks=checks)
+    assert retyped(steps, failed.remedy) == (sleeve(270.0), *steps[1:])
+    assert mends_instead(dress(), steps, failed, checks=checks)
+
+
+def test_much_less_is_found_as_well() -> None:
+    steps, checks = (sleeve(250.0),), with_reach(3.0, 3.0)
+    (failed,) = failures(steps, checks=checks)
+    assert retyped(steps, failed.remedy) == (sleeve(3.0),)
+
+
+def test_where_no_less_passes_without_a_warning_that_is_told() -> None:
+    steps, checks = (sleeve(250.0),), with_reach(-1.0, 30.0)
+    (failed,) = failures(steps, checks=checks)
+    assert failed.remedy.endswith('It came with step 1, lengthen; by = "30 mm" passes with a warning.')
+    assert mends_instead(dress(), steps, failed, checks=checks)
 
 
 def test_a_step_of_which_no_less_passes_is_to_be_left_out() -> None:
