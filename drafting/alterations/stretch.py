@@ -181,8 +181,8 @@ def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -
         for notch in own:
             notches[notch.name] = _restationed(edge, notch, growths)
     placed, outline = whole.point, closed(piece.name, tuple(edges))
-    lines = (MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines)
-
+    # the line of the cut stays as a whole: since a piece was spread it may slant, and lie on both sides of the cut
+    rest = {line.name: MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines}
     return replace(
         piece,
         edges=outline,
@@ -191,7 +191,7 @@ def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -
         ),
         notches=tuple(notches.values()),
         grain=piece.grain and _longer_grain(piece.grain, Grain(placed(piece.grain.start), placed(piece.grain.end))),
-        lines=tuple(_drawn_out(line, outline) if line.name == cut.line else line for line in lines),
+        lines=tuple(_drawn_out(line, outline) if line.name == cut.line else rest[line.name] for line in piece.lines),
         points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
     )
 
@@ -353,12 +353,12 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
         if moves(piece, notch, cut):
             below.append((cut.depth(notch_place(piece, notch.name)), f'the notch "{notch.name}"'))
     for line in piece.lines:
-        below += [(cut.depth(end), f"the {line.name}") for end in (line.start, line.end)]
+        if line.name != cut.line:
+            below += [(cut.depth(end), f"the {line.name}") for end in (line.start, line.end)]
     below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
-        lies = "slants, and ends" if what == f"the {cut.line}" else "lies"
-        raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} {lies} only {room:.1f} mm below the cut")
+        raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut")
 
 
 def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:

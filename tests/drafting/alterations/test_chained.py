@@ -15,6 +15,7 @@ from drafting.alterations import (
     DartIntoSeam,
     FlareSkirt,
     ForwardShoulder,
+    FullSleeve,
     GatherSkirt,
     Hem,
     Lengthen,
@@ -39,6 +40,7 @@ EASED = DartIntoGathers("bodice back", "shoulder dart", "ease")
 BUST_GATHERED = DartIntoGathers("bodice front", "bust dart")
 WAIST_GATHERED = DartIntoGathers("bodice back", "waist dart")
 TO_NECK = MoveDart("bodice back", "shoulder dart", "neck", beyond=38.0)
+LENGTHEN = "lengthen or shorten line"
 TO_HEM = DartIntoSeam("skirt front", "waist dart", "hem")
 
 CHAINS: list[tuple[Alteration, ...]] = [
@@ -153,3 +155,24 @@ def test_a_chain_that_would_break_a_promise_is_refused_in_a_sentence(
     pattern = taken(sized(92), steps[:-1])
     with pytest.raises(StepRefused, match=reason):
         apply_step(pattern, steps[-1])
+
+
+@pytest.mark.parametrize(
+    ("spread", "piece"),
+    [
+        (FlareSkirt(500.0, "slashes"), "skirt front"),
+        (FlareSkirt(), "skirt front"),
+        (GatherSkirt(), "skirt back"),
+        (FullSleeve(hem=100.0), "sleeve"),
+        (FullSleeve(cap=80.0, hem=80.0), "sleeve"),
+    ],
+    ids=str,
+)
+@pytest.mark.parametrize("by", [-50.0, 60.0])
+def test_what_was_spread_is_lengthened_and_shortened_after_it(spread: Alteration, piece: str, by: float) -> None:
+    """The line of the cut slants since, and lies on both sides of the cut; it keeps its slant."""
+    before = apply_step(dress(), spread)
+    after = apply_step(before, Lengthen(piece, by))
+    assert all(each.verdict is Verdict.PASS for each in run_checks(after))
+    slants = [(line.end - line.start).unit() for line in (each.piece(piece).line(LENGTHEN) for each in (before, after))]
+    assert (slants[0] - slants[1]).norm() < 1e-9
