@@ -92,7 +92,7 @@ def _less(alteration: Alteration, pattern: Pattern) -> str:
             replace(alteration, **less).apply(pattern)
         except TrueseamError:
             continue
-        told = (f'{name} = "{value / 10.0:g} cm"' for name, value in less.items() if value)
+        told = (f'{name} = "{value:g} mm"' for name, value in less.items() if value)
         return f"; this can be had: {', '.join(told)}"
     return ""
 

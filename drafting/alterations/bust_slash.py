@@ -153,7 +153,7 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
             if width
             else "there is no waist dart to take it from"
         )
-        less = f'by = "{most / 10.0:.1f} cm" at most, or ' if most > 0 else ""
+        less = f'by = "{most} mm" at most, or ' if most > 0 else ""
         raise StepRefused(
             step, f'{reason}; {less}let the waist go along where it is sewn to nothing: waist = "goes along"'
         )

@@ -183,16 +183,17 @@ def length_text(mm: float, unit: str | None) -> str:
     return cm(mm)
 
 
-def sentence_in(unit: str | None, sentence: str) -> str:
+def sentence_in(unit: str | None, sentence: str, *, at_most: bool = False) -> str:
     """A sentence whose lengths are in millimetres, with all of them in the unit a person works in.
 
     Hundredths of a centimetre, sixteenths of an inch: fine enough for a seam to pass, and to be marked with a rule.
-    What stands in quotation marks is to be typed and has to be enough: it is rounded away from nought.
+    What stands in quotation marks is to be typed and has to be enough: it is rounded away from nought, or towards it
+    where it is the most that can be had.
     """
     if unit == "mm":
         return sentence
     if unit == "in":
-        sentence = _MM_TO_TYPE.sub(lambda found: f'"{_enough_inches(float(found.group(1)))}"', sentence)
+        sentence = _MM_TO_TYPE.sub(lambda found: f'"{_inches_to_type(float(found.group(1)), at_most)}"', sentence)
     return _MM_IN_WORDS.sub(lambda found: _told_finely(found, unit), sentence)
 
 
@@ -202,9 +203,10 @@ def _told_finely(found: re.Match[str], unit: str | None) -> str:
     return " to ".join([*(each.removesuffix(" cm") for each in told[:-1]), told[-1]])
 
 
-def _enough_inches(mm: float) -> str:
-    """The next sixteenth of an inch further from nought, unless it is one already."""
-    sixteenths = math.ceil(abs(mm) * 16 / MM_PER_INCH - 1e-9)
+def _inches_to_type(mm: float, at_most: bool) -> str:
+    """The next sixteenth of an inch further from nought, or nearer to it, unless it is one already."""
+    parts = abs(mm) * 16 / MM_PER_INCH
+    sixteenths = math.floor(parts + 1e-9) if at_most else math.ceil(parts - 1e-9)
     return inches(math.copysign(sixteenths * MM_PER_INCH / 16, mm), parts=16)
 
 

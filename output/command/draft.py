@@ -96,7 +96,9 @@ def made(garment: Garment) -> Made:
     try:
         whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))
     except StepRefused as refused:
-        raise StepRefused(refused.alteration, sentence_in(garment.wearer.unit, refused.reason)) from refused
+        raise StepRefused(
+            refused.alteration, sentence_in(garment.wearer.unit, refused.reason, at_most=True)
+        ) from refused
     places = {place for order in garment.blocks for place in order.block.places}
     return Made(
         garment,

@@ -33,12 +33,12 @@ def refusal(pattern: Pattern, step: Alteration) -> str:
 def test_the_number_that_is_told_can_be_typed_and_is_taken(step: Alteration, option: str) -> None:
     told = 0
     for pattern in (dress(), *dresses()[::5]):
-        found = re.search(rf'this can be had: {option} = "(-?[0-9.]+) cm"', refusal(pattern, step))
+        found = re.search(rf'this can be had: {option} = "(-?[0-9.]+) mm"', refusal(pattern, step))
         if found:
-            less = 10.0 * float(found[1])
+            less = float(found[1])
             asked = getattr(step, option)
             assert 0.0 < less / asked < 1.0
-            assert apply_step(pattern, replace(step, **{option: less})).history  # type: ignore[arg-type]
+            assert apply_step(pattern, replace(step, **{option: less})).history
             told += 1
     assert told
 

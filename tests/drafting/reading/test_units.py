@@ -150,3 +150,9 @@ def test_a_sentence_is_told_in_the_unit_a_person_works_in(unit: str, said: str) 
 def test_what_is_to_be_typed_is_never_rounded_to_less_than_enough(unit: str, said: str) -> None:
     # 14 mm are 0.551 in: between 8/16 and 9/16
     assert sentence_in(unit, 'waist = "-14 mm", hem = "25.4 mm", by = "1 mm".') == said
+
+
+def test_the_most_that_can_be_had_is_never_rounded_to_more() -> None:
+    # 19 mm are 11.97 sixteenths of an inch, 25.4 mm exactly 16
+    assert sentence_in("in", 'by = "-19 mm", hem = "25.4 mm".', at_most=True) == 'by = "-11/16 in", hem = "1 in".'
+    assert sentence_in("cm", 'by = "-19 mm".', at_most=True) == 'by = "-1.9 cm".'
