@@ -189,7 +189,6 @@ def _promises(piece: Piece, cut: CutLine, by: float) -> Iterator[Promise]:
     for line in undisturbed_lines(piece, cut):
         if not math.isnan(_span(piece, line.name)):
             yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
-    # so finely they are measured anew: an edge moved as a whole brings only its plain length with it
     yield from lengths_kept(piece, (e.name for e in piece.edges if not crosses(e, cut) and cut.below(e.start)))
     for notch in piece.notches:
         at = notch_place(piece, notch.name)

@@ -80,13 +80,11 @@ class Edge:
     def moved(self, move: Move) -> Edge:
         """The same edge after a rigid move, which keeps its length; a mirror image runs the other way.
 
-        A length that was asked for more finely is measured anew: it may be what a promise about the move is judged by.
+        It is measured anew: rounding may change the last digit, and what an edge measures is to follow from its curves
+        alone, not from what was asked before.
         """
         curves = moved_all(self.curves, move)
-        edge = Edge(self.name, run_reversed(curves) if move.mirrors else curves, self.role, self.allowance)
-        if LENGTH in self._lengths:
-            edge._lengths[LENGTH] = self._lengths[LENGTH]
-        return edge
+        return Edge(self.name, run_reversed(curves) if move.mirrors else curves, self.role, self.allowance)
 
     def with_allowance(self, allowance: float) -> Edge:
         """The same edge with another allowance, mm; what was measured of it is kept."""

@@ -84,7 +84,11 @@ class Piece:
         return self._outline
 
     def remembered(self, what: Hashable, measure: Callable[[], float]) -> float:
-        """What `measure` finds on this piece: measured once for each `what`, since a piece never changes."""
+        """What `measure` finds on this piece: measured once for each `what`, since a piece never changes.
+
+        what: the kind of measure and all that it goes by beside the piece. Two threads that ask at once may both
+              measure; they find the same.
+        """
         found = self._remembered.get(what)
         if found is None:
             found = self._remembered[what] = measure()

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.geometry import Curve, Point, Vec, run_hits, run_length, shift
+from drafting.geometry import Curve, Point, Vec, run_hits, run_length, shift, turn
 from drafting.geometry.tolerance import LENGTH, SOLVED
 from drafting.pattern import Edge, Piece, across
 from tests.drafting.dress import dress
@@ -47,12 +47,20 @@ def test_another_allowance_keeps_all_that_was_measured(measured: list[float]) ->
     assert measured == [LENGTH, SOLVED]
 
 
-def test_after_a_move_what_a_promise_is_judged_by_is_measured_anew(measured: list[float]) -> None:
+def test_after_a_move_an_edge_is_measured_anew(measured: list[float]) -> None:
     edge = fresh("cap front")
     before = edge.length, edge.length_within(SOLVED)
     moved = edge.moved(shift(Vec(10.0, 20.0)))
     assert (moved.length, moved.length_within(SOLVED)) == pytest.approx(before, abs=SOLVED)
-    assert measured == [LENGTH, SOLVED, SOLVED]
+    assert measured == [LENGTH, SOLVED, LENGTH, SOLVED]
+
+
+def test_what_was_asked_of_an_edge_before_a_move_changes_nothing_after_it() -> None:
+    turned = turn(Point(30.0, 40.0), 0.7)
+    asked = [replace(edge) for piece in dress().pieces for edge in piece.edges]
+    unasked = [replace(edge) for edge in asked]
+    assert all(edge.length > 0.0 for edge in asked)
+    assert [edge.moved(turned).length for edge in asked] == [edge.moved(turned).length for edge in unasked]
 
 
 def test_the_width_at_a_line_is_measured_once(monkeypatch: pytest.MonkeyPatch) -> None:
