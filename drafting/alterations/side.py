@@ -9,7 +9,7 @@ from typing import Final
 from drafting.alterations.bent import onward_name
 from drafting.alterations.sooner import not_whole
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import Curve, Point, Vec, length, reverse, run_hits, run_reversed, split
+from drafting.geometry import Curve, Point, Vec, run_hits, run_length, run_reversed, split
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Along, Edge, MarkLine, Pattern, Piece, Role
 
@@ -29,6 +29,7 @@ __all__ = [
 SIDE_SEAM: Final = "side seam"
 BUST_LINE: Final = "bust line"
 HIP_LINE: Final = "hip line"
+_WAIST: Final = "waist"
 
 ON_SEAM: Final = 1e-3
 """mm. A marked line that ends no further from the side seam ends on it; a balance line is drawn there."""
@@ -50,7 +51,8 @@ class Side:
     toward:  `up` or its opposite: in which direction from the level the waist lies, and `height` how far, mm
     seam:    the side seam as curves from the far end (underarm or hem) to the waist, parted at the level
     level:   where the level meets it
-    waist:   the curve of the waist line that ends at the side seam, and the name of its edge
+    waist:   the waist line up to where it ends at the side seam, and the name of its edge; of another line that ends
+             in the corner, its last curve
     seam_length, waist_length: of these two, mm within 1e-6
     """
 
@@ -63,7 +65,7 @@ class Side:
     height: float
     seam: tuple[Curve, ...]
     level: Point
-    waist: Curve
+    waist: tuple[Curve, ...]
     waist_edge: str
     seam_length: float
     waist_length: float
@@ -71,7 +73,7 @@ class Side:
     @property
     def corner(self) -> Point:
         """Where waist and side seam meet."""
-        return self.waist.end
+        return self.waist[-1].end
 
     def share(self, place: Point) -> float:
         """How much of the way from the level to the waist lies behind a place; nought at the level and beyond it."""
@@ -143,12 +145,14 @@ def _seen(
         raise StepRefused(step, must_meet)
     if joining.role is Role.DART_LEG:
         raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner at the end of the {edge.name}')
-    waist = joining.curves[-1] if corner_first else reverse(joining.curves[0])
+    waist = joining.curves if corner_first else run_reversed(joining.curves)
+    if not joining.name.startswith(_WAIST):
+        waist = waist[-1:]
     level = parted[0].start if found is None else found
-    if (waist.end - level).norm() < _SHORTEST:
+    if (waist[-1].end - level).norm() < _SHORTEST:
         raise StepRefused(step, f'on "{piece.name}" the {mark.name} meets the {edge.name} too near to its end')
     up = out.left() if out.left().y > 0.0 else out.right()
-    toward = up if (waist.end - level).dot(up) > 0.0 else -up
+    toward = up if (waist[-1].end - level).dot(up) > 0.0 else -up
     return Side(
         piece,
         edge.name,
@@ -156,13 +160,13 @@ def _seen(
         out,
         up,
         toward,
-        (waist.end - level).dot(toward),
+        (waist[-1].end - level).dot(toward),
         parted,
         level,
         waist,
         joining.name,
         edge.length_within(SOLVED / 4),
-        length(waist, SOLVED / 4),
+        run_length(waist, SOLVED / 4),
     )
 
 

@@ -19,6 +19,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from drafting.alterations.redraw import led, refitted
 from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import (
@@ -39,6 +40,7 @@ from drafting.geometry import (
     shift,
     split,
     tangent,
+    turn,
 )
 from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
@@ -91,17 +93,17 @@ class _Shift:
 
 @dataclass(frozen=True, slots=True)
 class _Drawn:
-    """A side as it is redrawn: its seam and the curve of its waist line that ends there."""
+    """A side as it is redrawn: its seam and the waist line that ends there."""
 
     side: Side
     seam: tuple[Curve, ...]
-    waist: Curve
+    waist: tuple[Curve, ...]
 
     @property
     def grown(self) -> tuple[float, float]:
         """By how much the waist line and the side seam are longer than they were, mm."""
         seam = run_length(self.seam, SOLVED / 4) - self.side.seam_length
-        return length(self.waist, SOLVED / 4) - self.side.waist_length, seam
+        return run_length(self.waist, SOLVED / 4) - self.side.waist_length, seam
 
 
 def moved_sides(
@@ -166,7 +168,7 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam
 def _natural(side: Side, waist: float, beyond: float) -> Vec:
     """Where the corner goes so that the waist line, square to the side seam as before, bends as evenly as it did."""
     corner = side.out * waist
-    chord = side.corner - side.waist.start
+    chord = side.corner - side.waist[0].start
     longer = chord.norm() + waist
     for _ in range(3):
         turned = _turned(side, beyond, corner)
@@ -186,7 +188,7 @@ def _turned(side: Side, beyond: float, corner: Vec) -> float:
 def _drawn(side: Side, beyond: float, corner: Vec) -> _Drawn:
     shifted = _Shift(side, side.out * beyond, corner - side.out * beyond)
     seam = tuple(shifted.curve(curve) for curve in side.seam)
-    return _Drawn(side, seam, led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
+    return _Drawn(side, seam, _run_led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
 
 
 def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[float, float]) -> _Drawn:
@@ -198,7 +200,8 @@ def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[
     """
     side, grown = drawn.side, drawn.grown
     level = side.level + side.out * beyond
-    rates = Rates((drawn.waist.end - drawn.waist.start).unit(), (drawn.waist.end - level).unit())
+    corner_now = drawn.seam[-1].end
+    rates = Rates((corner_now - drawn.waist[0].start).unit(), (corner_now - level).unit())
     for _ in range(16):
         off = [want - has for want, has in zip(wanted, grown, strict=True)]
         if max(map(abs, off)) <= SOLVED / 10:
@@ -228,6 +231,18 @@ def led_to(curve: Curve, end: Point, turned: float) -> Curve:
     return Line(led.start, end) if straight else led
 
 
+def _run_led_to(run: tuple[Curve, ...], end: Point, turned: float) -> tuple[Curve, ...]:
+    """As `led_to`, for a run: made larger or smaller as a whole, what it turns at its ends spread over all of it."""
+    if len(run) == 1:
+        return (led_to(run[0], end, turned),)
+    start = run[0].start
+    rolled = (run[-1].end - start).angle_to(end - start)
+    bent = list(led(refitted(run, start, end), turn(start, -rolled), turn(end, turned - rolled)))
+    # the gaps of rounding are closed
+    bent[0], bent[-1] = replace(bent[0], start=start), replace(bent[-1], end=end)
+    return tuple(bent)
+
+
 def _handles(curve: Curve) -> tuple[Vec, Vec]:
     """The steps from the start to the first handle and from the second to the end; thirds of a line, which draw it."""
     if isinstance(curve, Line):
@@ -253,7 +268,7 @@ def _piece(drawn: _Drawn, beyond: float) -> Piece:
     seam = piece.edge(side.edge)
     changed = {seam.name: _run_as(seam, drawn.seam, side.seam)}
     waist = piece.edge(side.waist_edge)
-    changed[waist.name] = _ended(waist, side.waist, drawn.waist)
+    changed[waist.name] = _ended(waist, side.waist[-1], *drawn.waist)
     far = side.seam[0].start
     if beyond != 0.0:
         for edge in piece.edges:
@@ -289,11 +304,11 @@ def _run_as(edge: Edge, run: tuple[Curve, ...], was: tuple[Curve, ...]) -> Edge:
     return replace(edge, curves=run if edge.start == was[0].start else run_reversed(run))
 
 
-def _ended(edge: Edge, last: Curve, new: Curve) -> Edge:
-    """The edge with the curve at one of its ends replaced; both are given as they arrive at that end."""
+def _ended(edge: Edge, last: Curve, *new: Curve) -> Edge:
+    """The edge with as many curves at one of its ends replaced as are new; all are given as they arrive at that end."""
     if edge.end == last.end:
-        return replace(edge, curves=(*edge.curves[:-1], new))
-    return replace(edge, curves=(*run_reversed((new,)), *edge.curves[1:]))
+        return replace(edge, curves=(*edge.curves[: -len(new)], *new))
+    return replace(edge, curves=(*run_reversed(new), *edge.curves[len(new) :]))
 
 
 def _restationed(seam: Edge, drawn: _Drawn, notch: Notch) -> Notch:
@@ -374,6 +389,6 @@ def _kept(piece: Piece, notch: Notch, drawn: _Drawn, far: Mapping[NotchRef, floa
     if from_side is None:
         return notch
     edge = piece.edge(drawn.side.waist_edge)
-    counted_from_side = (notch.station.end == "end") == (edge.end == drawn.waist.end)
+    counted_from_side = (notch.station.end == "end") == (edge.end == drawn.waist[-1].end)
     at = from_side if counted_from_side else edge.length - from_side
     return replace(notch, station=replace(notch.station, at=at))

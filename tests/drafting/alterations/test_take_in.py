@@ -9,12 +9,13 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from drafting.alterations import Alteration, Blend, GatherSkirt, Hem, Opening, TakeIn, apply_step
+from drafting.alterations import Alteration, Blend, FlareSkirt, GatherSkirt, Hem, Opening, TakeIn, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import distance, polyline, run_length
 from drafting.pattern import Pattern, Piece, dart_width, finished, walk
 from tests.alteration_samples import SAMPLES
+from tests.drafting.alterations.test_shapes import BUMP, turns
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized
@@ -55,6 +56,23 @@ def test_a_quarter_of_it_goes_on_each_edge_at_the_waist_and_nothing_else_changes
     assert now.pop("waist") == pytest.approx(was.pop("waist") - by, abs=1e-6)
     assert now == pytest.approx(was, abs=1e-6)
     assert not [result for result in run_checks(after) if result.verdict is not Verdict.PASS]
+
+
+@pytest.mark.parametrize("by", [12.0, 40.0, -40.0])
+@pytest.mark.parametrize("cuts", [3, 8])
+def test_the_waist_of_a_flared_skirt_is_led_as_a_whole_however_often_it_was_slashed(by: float, cuts: int) -> None:
+    before = apply_step(dress(), FlareSkirt(hem=1200.0, how="slashes", cuts=cuts))
+    after = apply_step(before, TakeIn(waist=by))
+    for name in ("skirt front", "skirt back"):
+        was, now = before.piece(name), after.piece(name)
+        assert waist_of(now) == pytest.approx(waist_of(was) - by / 4, abs=1e-6)
+        # the waist of a fan is hollow all along, as a cutter draws it, and stays so beside the seam
+        turned = turns(now.edge("waist at side").curves)
+        assert sum(abs(each) for each in turned if each * sum(turned) < 0.0) < BUMP
+    was_measured, now_measured = measured(before), measured(after)
+    assert now_measured.pop("waist") == pytest.approx(was_measured.pop("waist") - by, abs=1e-6)
+    assert now_measured == pytest.approx(was_measured, abs=1e-6)
+    assert failed(after) == []
 
 
 @pytest.mark.parametrize("by", [30.0, -60.0])
