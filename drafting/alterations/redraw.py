@@ -149,7 +149,7 @@ def with_length_kept(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
         return tuple(run)
     factor = solve(lambda factor: exact_length(fuller(run, factor)) - wanted, 1.0, 0.02)
     if not _SLACK[0] <= factor <= _SLACK[1]:
-        raise NotAPattern("curve", f"no curve of this kind between these ends is {wanted:.1f} mm long")
+        raise NotAPattern(f"the line of {wanted:.1f} mm", "it cannot keep its length and its shape as well")
     return fuller(run, factor)
 
 
