@@ -122,12 +122,15 @@ class _Course:
             at, failing = (middle, failing) if passes(middle) else (at, middle)
         return amounts[at - 1]
 
-    def left_out(self, count: int, place: _Place) -> str:
-        """What has to be left out for it not to fail, in words; "" where something else would fail then."""
+    def goes_without(self, count: int, place: _Place) -> bool:
+        """Whether it fails no more where the step is left out, and nothing else does."""
         without = self.instead(count, {})
-        if without and self._is_mended(without, place):
-            return "it"
-        return "it and the steps after it" if self._is_mended(self.found[count], place) else ""
+        return without is not None and self._is_mended(without, place)
+
+    def goes_before(self, count: int, place: _Place) -> int | None:
+        """The last step, not after this one, before which it does not fail and nothing else does."""
+        counts = range(count, -1, -1)
+        return next((each for each in counts if self._is_mended(self.found[each], place)), None)
 
     def instead(self, count: int, amounts: _Amounts) -> _Found | None:
         """What is found at the end with these amounts in a step, or without it for none; None where one is refused."""
@@ -166,18 +169,24 @@ def _told(result: Result, course: _Course, told_at: Sequence[str]) -> Result:
     if count is None:
         return result
     step = f"{_written(told_at, count)}, {course.steps[count].name}"
+    words = _instead(course, count, place, told_at)
+    return replace(result, remedy=f"{result.remedy} It came with {step}{words}.")
+
+
+def _instead(course: _Course, count: int, place: _Place, told_at: Sequence[str]) -> str:
+    """What to type in place of a step, or what to leave out, in words; "" where nothing that was tried will do."""
     without = course.instead(count, {})
     # where it fails even without the step, later ones bring it too, and no lesser amount can help
-    can_help = without is None or place not in without.failed
-    if can_help and (amounts := course.most(count, place, warned=False)):
-        words = f"; {_typed(amounts)} passes"
-    elif can_help and (amounts := course.most(count, place, warned=True)):
-        words = f"; {_typed(amounts)} passes with a warning"
-    elif out := course.left_out(count, place):
-        words = "; name one size" if step.startswith(_SIZES) else f"; leave {out} out"
-    else:
-        words = ""
-    return replace(result, remedy=f"{result.remedy} It came with {step}{words}.")
+    if without is None or place not in without.failed:
+        for warned, words in ((False, "passes"), (True, "passes with a warning")):
+            if amounts := course.most(count, place, warned=warned):
+                return f"; {_typed(amounts)} {words}"
+    if course.goes_without(count, place):
+        return "; name one size" if _written(told_at, count).startswith(_SIZES) else "; leave it out"
+    first = course.goes_before(count, place)
+    if first is None:
+        return ""
+    return f"; leave {'it' if first == count else _written(told_at, first)} and the steps after it out"
 
 
 def _typed(amounts: _Amounts) -> str:

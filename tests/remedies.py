@@ -21,7 +21,8 @@ __all__ = ["came_with", "mends", "mends_instead", "retyped", "typed"]
 
 _TO_TYPE: Final = re.compile(r'alter = "[^"]+"(?:, \w+ = (?:"[^"]*"|-?\d+(?:\.\d+)?))*')
 _CAME_WITH: Final = re.compile(r"It came with (?:\[\[step\]\]|step) (\d+)[^;]*?(?:; (.*))?\.$")
-_OUT: Final = {"leave it out": 1, "leave it and the steps after it out": None}
+_OUT: Final = "leave it out"
+_OUT_FROM: Final = re.compile(r"leave (?:it|(?:\[\[step\]\]|step) (\d+)) and the steps after it out")
 
 
 def typed(remedy: str) -> Alteration | None:
@@ -67,8 +68,10 @@ def retyped(steps: Sequence[Alteration], remedy: str, *, unit: str = "cm") -> tu
     if found is None or found[2] is None:
         return None
     at = int(found[1]) - 1
-    if found[2] in _OUT:
-        return (*steps[:at], *steps[len(steps) if _OUT[found[2]] is None else at + 1 :])
+    if found[2] == _OUT:
+        return (*steps[:at], *steps[at + 1 :])
+    if out := _OUT_FROM.fullmatch(found[2]):
+        return tuple(steps[: at if out[1] is None else int(out[1]) - 1])
     problems: list[Problem] = []
     amounts = tomllib.loads("\n".join(found[2].partition(" passes")[0].split(", ")))
     reader = Reader(amounts, place="a remedy", problems=problems, unit=unit)

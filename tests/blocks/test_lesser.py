@@ -10,7 +10,16 @@ import pytest
 
 from blocks.garment import stages
 from blocks.lesser import checked_after
-from drafting.alterations import Alteration, DartIntoSeam, FullSleeve, Lengthen, Neckline, ShoulderSlope, TakeIn
+from drafting.alterations import (
+    Alteration,
+    DartIntoGathers,
+    DartIntoSeam,
+    FullSleeve,
+    Lengthen,
+    Neckline,
+    ShoulderSlope,
+    TakeIn,
+)
 from drafting.checks import CHECKS, Check, Look, Result, Verdict, look, run_checks
 from drafting.checks.base import graded
 from drafting.errors import StepRefused
@@ -108,6 +117,31 @@ def test_where_later_steps_bring_it_as_well_they_are_to_be_left_out_too() -> Non
     assert failed.remedy.endswith("It came with step 2, lengthen; leave it and the steps after it out.")
     assert retyped(steps, failed.remedy) == steps[:1]
     assert mends_instead(dress(), steps, failed, checks=STRICTER)
+
+
+def gathered(pattern: Pattern) -> bool:
+    return any(step.alter == "dart into gathers" for step in pattern.history)
+
+
+def either_way(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Gathers fail; a shorter sleeve fails without them."""
+    short = reach(pattern.piece("sleeve")) < reach(dress().piece("sleeve")) - 1e-6
+    yield look(is_so, "gathers", gathered(pattern))
+    yield look(is_so, "sleeve", short and not gathered(pattern))
+
+
+def is_so(check: Check, where: str, fails: bool) -> Iterator[Result]:
+    yield check.result(where, Verdict.FAIL if fails else Verdict.PASS, remedy="It is wrong.")
+
+
+def test_where_another_check_fails_before_the_step_all_is_to_be_left_out_from_there_on() -> None:
+    gathers = DartIntoGathers("bodice back", "shoulder dart")
+    steps, checks = (sleeve(10.0), sleeve(-20.0), gathers), (Check("either", "either", "Either way.", either_way),)
+    (failed,) = failures(steps, checks=checks)
+    said = "It came with step 3, dart into gathers; leave step 2 and the steps after it out."
+    assert failed.remedy.endswith(said)
+    assert retyped(steps, failed.remedy) == steps[:1]
+    assert mends_instead(dress(), steps, failed, checks=checks)
 
 
 def test_what_failed_and_was_put_right_is_not_held_against_the_step_that_did_it_first() -> None:
