@@ -24,7 +24,7 @@ from drafting.alterations.facing import FACING, FREE_EDGE, facing, facing_seams,
 from drafting.alterations.kept import lengths_kept, seams_kept, seams_no_worse
 from drafting.alterations.only import ONLY
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM
-from drafting.alterations.sooner import in_the_way
+from drafting.alterations.sooner import WRAP_EDGE, in_the_way
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -138,7 +138,7 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
                 found[other] = hem
                 todo.append(other)
     for name in found if step.level else ():
-        if any(edge.name == "wrap edge" for edge in pattern.piece(name).edges):
+        if any(edge.name == WRAP_EDGE for edge in pattern.piece(name).edges):
             raise StepRefused(step.name, in_the_way(pattern.piece(name)))
     if step.level and any(_is_facing(pattern.piece(name)) for name in found):
         raise StepRefused(step.name, "an edge that comes to the hem is faced; level the hem before that step")

@@ -20,6 +20,7 @@ from drafting.alterations.parted import Fragment, Made
 from drafting.alterations.redraw import parted
 from drafting.alterations.side import HIP_LINE, SIDE_SEAM, Side
 from drafting.alterations.side_zip import ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.sooner import left_unsewn
 from drafting.alterations.stand import with_stands
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
@@ -304,7 +305,7 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
 def _gathered_in(piece: str, seam: Seam) -> str:
     """Why a seam that is not plain takes no button stand, and what to do."""
     said = f'"{piece}" is gathered or eased into "{seam.name}"'
-    if any(ref.edge.endswith((" gathers", " ease")) for ref in (*seam.a, *seam.b)):
+    if any(left_unsewn(ref.edge) for ref in (*seam.a, *seam.b)):
         return f'{said}; put this step before "dart into gathers"'
     return (
         f"{said}, and a button stand cannot cross that; take a zip, or gather the other half of the skirt: only = ..."

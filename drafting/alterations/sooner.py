@@ -7,12 +7,16 @@ alteration before which the refused step is to be put. It is "" where the cause 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from drafting.pattern import Pattern, Piece, Role
 
-__all__ = ["cut_in_two", "in_the_way", "not_whole"]
+__all__ = ["WRAP_EDGE", "cut_in_two", "in_the_way", "left_unsewn", "not_whole"]
 
-_PART = ", "
+WRAP_EDGE: Final = "wrap edge"
+"""The name of the edge that a piece which wraps over ends with."""
+
+_PART: Final = ", "
 """Between the name of a piece that was cut in two and what its parts are called."""
 
 
@@ -32,7 +36,7 @@ def in_the_way(piece: Piece, kind: str = "") -> str:
     names = [edge.name for edge in piece.edges]
     if any(name.startswith("stand at ") for name in names):
         return f'"{piece.name}" has a button stand; put this step before "opening"'
-    if "wrap edge" in names:
+    if WRAP_EDGE in names:
         return f'"{piece.name}" wraps over; put this step before "wrap over"'
     if gathers := _gathers(piece, kind) if kind else "":
         return gathers
@@ -48,9 +52,14 @@ def cut_in_two(pattern: Pattern, name: str) -> str:
     return f'"{name}" was cut into {" and ".join(parts)}; name one of them, or put this step before "dart into seam"'
 
 
+def left_unsewn(edge: str) -> bool:
+    """Whether an edge of that name lies over the mouth of a dart left unsewn: it is called after the dart and how."""
+    return edge.endswith((" gathers", " ease"))
+
+
 def _gathers(piece: Piece, kind: str) -> str:
     """The gathers or the ease of a dart between the edges of one kind."""
-    found = [name for name in _amid(piece, kind) if name.endswith((" gathers", " ease"))]
+    found = [name for name in _amid(piece, kind) if left_unsewn(name)]
     if not found:
         return ""
     return f'"{found[0]}" lie in the {kind} of "{piece.name}"; put this step before "dart into gathers"'

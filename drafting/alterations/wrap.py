@@ -23,7 +23,7 @@ from drafting.alterations.facing import FACING, facing, facing_seams, seam_allow
 from drafting.alterations.kept import lengths_kept, seams_kept
 from drafting.alterations.redraw import parted
 from drafting.alterations.side import HIP_LINE
-from drafting.alterations.sooner import in_the_way
+from drafting.alterations.sooner import WRAP_EDGE, in_the_way
 from drafting.alterations.table import Entry
 from drafting.body.estimate import estimate
 from drafting.errors import NotAPattern, StepRefused
@@ -68,7 +68,7 @@ _OVERLAP: Final = 76.2  # mm: 3 in each, Smith
 _LEAST: Final = 30.0
 _MOST: Final = 400.0
 _ROOM: Final = 10.0
-_EDGE, _AT_WAIST = "wrap edge", "wrap at waist"
+_AT_WAIST = "wrap at waist"
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,10 +101,10 @@ class Wrap(Alteration):
         if not self.facing:
             return altered
         try:
-            strip = facing(wrapped, _EDGE, self.facing, name=f"{wrapped.name} facing")
+            strip = facing(wrapped, WRAP_EDGE, self.facing, name=f"{wrapped.name} facing")
         except NotAPattern as error:
             raise StepRefused(self.name, f"the wrap edge cannot be faced: {error.reason}") from error
-        seams = facing_seams(altered, [(wrapped.name, _EDGE)], [strip])
+        seams = facing_seams(altered, [(wrapped.name, WRAP_EDGE)], [strip])
         return replace(altered, pieces=(*altered.pieces, strip), seams=(*altered.seams, *seams))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -158,7 +158,7 @@ def _centre(step: Wrap, pattern: Pattern) -> CentreLine:
     piece = find_piece(step.name, pattern, step.piece)
     line = next((each for each in centre_lines(pattern, _CENTRE) if each.piece.name == piece.name), None)
     if line is None:
-        if any(edge.name == _EDGE for edge in piece.edges):
+        if any(edge.name == WRAP_EDGE for edge in piece.edges):
             raise StepRefused(step.name, f'"{piece.name}" wraps over already')
         plain = f'"{piece.name}" has no edge at its {_CENTRE} to reach beyond'
         raise StepRefused(step.name, in_the_way(piece) or plain)
@@ -179,7 +179,7 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
     # out along the waist, down the edge, back along the hem; the outline may run the other way
     edges = [
         Edge(_AT_WAIST, waist, line.upper.role, line.upper.allowance),
-        Edge(_EDGE, (Line(waist[-1].end, hem[-1].end),), Role.OPENING, seam_allowance(piece)),
+        Edge(WRAP_EDGE, (Line(waist[-1].end, hem[-1].end),), Role.OPENING, seam_allowance(piece)),
     ]
     if line.downward:
         hem = (*run_reversed(hem), *line.lower.curves)
@@ -204,8 +204,8 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
         points=(*piece.points, *marks),
         points_meant=(
             *(pair for pair in piece.points_meant if not old & set(pair)),
-            (_AT_WAIST, _EDGE),
-            (_EDGE, longer.name),
+            (_AT_WAIST, WRAP_EDGE),
+            (WRAP_EDGE, longer.name),
             # the waist runs on over the centre as it was drawn; what it is sewn to may end there
             (_AT_WAIST, line.upper.name),
         ),
@@ -263,7 +263,7 @@ def _marks(
     step: Wrap, pattern: Pattern, line: CentreLine, edges: Sequence[Edge]
 ) -> tuple[list[MarkPoint], list[_Level]]:
     """The ends of the overlap at each level, straight across to the wrap edge; at waist and hem its corners."""
-    wrap = next(edge for edge in edges if edge.name == _EDGE)
+    wrap = next(edge for edge in edges if edge.name == WRAP_EDGE)
     at_top, at_bottom = (wrap.start, wrap.end) if line.downward else (wrap.end, wrap.start)
     down = (line.bottom - line.top).unit()
     places = [("waist", line.top, at_top, "")]
@@ -280,7 +280,7 @@ def _marks(
     marks: list[MarkPoint] = []
     levels = []
     for name, centre, edge, mark in places:
-        level = _Level(name, f"{_CENTRE} at {name}", f"{_EDGE} at {name}", mark)
+        level = _Level(name, f"{_CENTRE} at {name}", f"{WRAP_EDGE} at {name}", mark)
         marks += [MarkPoint(level.centre, centre), MarkPoint(level.edge, edge)]
         levels.append(level)
     return marks, levels
@@ -311,7 +311,7 @@ def _knees(step: Wrap, pattern: Pattern) -> list[tuple[str, float, str]]:
 
 def _to_edge(mark: MarkLine, line: CentreLine, edges: Sequence[Edge]) -> MarkLine:
     """A marked line that begins or ends on the centre front, carried on to the wrap edge."""
-    wrap = next(edge for edge in edges if edge.name == _EDGE)
+    wrap = next(edge for edge in edges if edge.name == WRAP_EDGE)
     down = (line.bottom - line.top).unit()
     ends = []
     for place in (mark.start, mark.end):
