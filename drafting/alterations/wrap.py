@@ -14,13 +14,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.centre_line import CentreLine, centre_lines
 from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
-from drafting.alterations.kept import lengths_kept, seams_kept
+from drafting.alterations.kept import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.redraw import parted
 from drafting.alterations.side import HIP_LINE
 from drafting.alterations.sooner import WRAP_EDGE, in_the_way
@@ -55,7 +54,6 @@ from drafting.pattern import (
     Tape,
     closed,
     dart_angle,
-    finished_length,
     with_pieces,
 )
 from drafting.reading.options import Option
@@ -114,7 +112,7 @@ class Wrap(Alteration):
             mine = piece.name == line.piece.name
             yield from lengths_kept(piece, (edge.name for edge in piece.edges if not mine or edge.name not in gone))
         for measure in pattern.measures:
-            yield Promise(f"the finished {measure.name}", partial(_finished, measure.name))
+            yield finished_changes(measure)
         yield from seams_kept(pattern)
 
 
@@ -148,10 +146,6 @@ class _Level:
     centre: str
     edge: str
     line: str = ""
-
-
-def _finished(name: str, pattern: Pattern) -> float:
-    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
 
 
 def _centre(step: Wrap, pattern: Pattern) -> CentreLine:

@@ -210,7 +210,7 @@ REFUSED = [
     (Lengthen("front", 0.0), "changes nothing"),
     (Lengthen("front", math.nan), "changes nothing"),
     (Lengthen("front", math.inf), "changes nothing"),
-    (Lengthen("front", 20.0, only="sleeve"), 'There is no piece that takes part "sleeve"'),
+    (Lengthen("front", 20.0, only="sleeve"), 'There is no piece that is altered here "sleeve"'),
     (Lengthen("sleeve", -96.0), 'the start of "underarm, front" lies only 96.0 mm below the cut'),
     (Lengthen("front", -75.0), 'the notch "side" lies only 70.1 mm below the cut'),
     (
