@@ -12,7 +12,7 @@ from drafting.alterations import ALTERATIONS
 from drafting.body.charts import SIZES
 from drafting.body.terms import MEASUREMENTS
 from drafting.checks import CHECKS
-from drafting.pattern import Pattern, Piece
+from drafting.pattern import Piece
 from output.command import main
 from output.papers import PAPERS
 from output.version import VERSION
@@ -229,13 +229,13 @@ def test_the_version_is_told_before_anything_heavy_is_imported() -> None:
 def test_a_fault_of_ours_is_one_sentence_that_says_so(
     tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def broken(_pattern: Pattern) -> None:
+    def broken(*_stages: object, **_told: object) -> None:
         raise ZeroDivisionError("a fault\nof ours")
 
     path = written(tmp_path)
     before = everything_in(tmp_path)
     monkeypatch.delenv("TRUESEAM_TRACEBACK", raising=False)
-    monkeypatch.setattr("output.command.draft.run_checks", broken)
+    monkeypatch.setattr("output.command.draft.checked_after", broken)
     result = ran(capsys, "draft", path, "--to", tmp_path / "out")
     assert (result.status, result.out) == (3, "")
     assert len(result.err.splitlines()) == 1
@@ -247,7 +247,7 @@ def test_a_fault_of_ours_is_one_sentence_that_says_so(
         main(["check", str(path)])
 
 
-@pytest.mark.parametrize("at", ["output.command.draft.run_checks", "output.files.os.replace"])
+@pytest.mark.parametrize("at", ["output.command.draft.checked_after", "output.files.os.replace"])
 def test_a_person_who_stops_it_finds_nothing_half_written(
     at: str, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
 ) -> None:
