@@ -254,7 +254,7 @@ def test_a_person_who_stops_it_finds_nothing_half_written(
     path = written(tmp_path)
     before = everything_in(tmp_path)
 
-    def stopped(*_given: object) -> None:
+    def stopped(*_given: object, **_told: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr(at, stopped)
