@@ -136,6 +136,7 @@ BLEND: Final = Entry(
         ),
         Option("chart", "choice", "the chart the sizes are of", default=CHARTS[0], choices=CHARTS),
     ),
+    also=("blend sizes", "blend between sizes"),
 )
 
 

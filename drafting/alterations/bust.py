@@ -211,6 +211,7 @@ FULL_BUST: Final = Entry(
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
     _options("let in"),
+    also=("large bust",),
 )
 
 SMALL_BUST: Final = Entry(
@@ -219,6 +220,7 @@ SMALL_BUST: Final = Entry(
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
     _options("take out"),
+    also=("flat bust",),
 )
 
 

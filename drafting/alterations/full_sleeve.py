@@ -137,6 +137,7 @@ FULL_SLEEVE: Final = Entry(
         ),
         Option("piece", "text", "the sleeve", default=SLEEVE),
     ),
+    also=("puff", "puff sleeve", "gathered sleeve", "flared sleeve"),
 )
 
 

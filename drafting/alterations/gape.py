@@ -89,6 +89,7 @@ NECK_GAPE: Final = Entry(
         Option("half", "choice", "in front or behind", default="front", choices=_HALVES),
         Option("to", "text", "the dart that takes it up; the bust dart, or the shoulder dart behind", default=""),
     ),
+    also=("gape", "gaping neckline"),
 )
 
 

@@ -101,6 +101,7 @@ LENGTHEN: Final = Entry(
         Option("line", "text", "the marked line at which it is cut", default=LENGTHEN_LINE),
         ONLY,
     ),
+    also=("shorten",),
 )
 
 

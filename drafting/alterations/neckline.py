@@ -101,6 +101,7 @@ NECKLINE: Final = Entry(
         Option("shape", "choice", "the shape in front", default="round", choices=_SHAPES),
         ONLY,
     ),
+    also=("V neck", "lower neckline", "wider neckline"),
 )
 
 

@@ -138,6 +138,7 @@ OPENING: Final = Entry(
         Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
         ONLY,
     ),
+    also=("zip", "buttons", "button stand"),
 )
 
 

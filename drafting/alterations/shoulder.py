@@ -143,6 +143,7 @@ FORWARD_SHOULDER: Final = Entry(
         SIDE_OPTION,
         ONLY,
     ),
+    also=("rounded shoulder",),
 )
 
 SHOULDER_WIDTH: Final = Entry(
@@ -155,6 +156,7 @@ SHOULDER_WIDTH: Final = Entry(
         SIDE_OPTION,
         ONLY,
     ),
+    also=("broad shoulder", "narrow shoulder"),
 )
 
 

@@ -97,6 +97,7 @@ FLARE_SKIRT: Final = Entry(
         Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=3.0),
         ONLY,
     ),
+    also=("flare", "flared skirt"),
 )
 
 
@@ -154,6 +155,7 @@ GATHER_SKIRT: Final = Entry(
         Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=4.0),
         ONLY,
     ),
+    also=("gathers", "gathered skirt"),
 )
 
 

@@ -121,6 +121,7 @@ SHOULDER_SLOPE: Final = Entry(
         SIDE_OPTION,
         ONLY,
     ),
+    also=("sloping shoulder", "square shoulder", "shoulder pad"),
 )
 
 

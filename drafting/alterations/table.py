@@ -22,6 +22,7 @@ class Entry:
     leaves:  what it leaves exactly alone, which is verified after every use
     carries: what it carries to other pieces, so that the seams still meet
     brought: fields of the alteration that no file asks for, but that a step brings along so that it can be taken again
+    also:    other words of the trade for it, or for a part of it; whoever writes one is told the name
     """
 
     alteration: type[Alteration]
@@ -30,6 +31,7 @@ class Entry:
     carries: str
     options: tuple[Option, ...]
     brought: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -38,12 +40,13 @@ class Entry:
 
 
 def alteration_table(*entries: Entry) -> tuple[Entry, ...]:
-    """The alterations as a table. Raises ValueError for a name that stands twice."""
+    """The alterations as a table. Raises ValueError for a name, or another word for one, that stands twice."""
     seen: set[str] = set()
     for entry in entries:
-        if entry.name in seen:
-            raise ValueError(f'two alterations are called "{entry.name}"')
-        seen.add(entry.name)
+        for word in (entry.name, *entry.also):
+            if word in seen:
+                raise ValueError(f'two alterations are called "{word}"')
+            seen.add(word)
     return entries
 
 
@@ -61,7 +64,8 @@ def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
     None when its name is not known: its options cannot be judged then, and are not reported as unknown keys. Where an
     option was wrong the alteration holds a harmless value in its place; whoever reads refuses before applying it.
     """
-    name = reader.kind("alter", [entry.name for entry in table])
+    also = {word: entry.name for entry in table for word in entry.also}
+    name = reader.kind("alter", [entry.name for entry in table], also=also)
     if name is None:
         return None
     entry = find_entry(table, name)

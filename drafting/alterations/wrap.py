@@ -135,6 +135,7 @@ WRAP: Final = Entry(
         ),
         Option("facing", "length", "how deep the edge is faced; nought to turn it in", 0.0, 150.0, FACING),
     ),
+    also=("wrap", "wrap skirt"),
 )
 
 

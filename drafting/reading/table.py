@@ -11,6 +11,7 @@ import datetime
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
+from types import MappingProxyType
 from typing import Final, TypeVar, overload
 
 from drafting.errors import InputProblems, Problem, nearest
@@ -114,13 +115,14 @@ class Reader:
         known = tuple(choices)
         return self._value(key, lambda value: _parse_choice(value, known), default, known[0])
 
-    def kind(self, key: str, kinds: Iterable[str]) -> str | None:
+    def kind(self, key: str, kinds: Iterable[str], *, also: Mapping[str, str] = MappingProxyType({})) -> str | None:
         """Which of several things this table is; None, with the problem noted, when that is not told.
 
         What else stands in the table cannot be judged then, and is no problem of its own.
+        also: other words for some of the kinds; one of them is a problem too, which tells the kind it stands for
         """
         known = tuple(kinds)
-        told = self.choice(key, known, default=None)
+        told = self._value(key, lambda value: _parse_choice(value, known, also), None, known[0])
         if told is None:
             if key not in self._table:
                 self.choice(key, known)
@@ -304,10 +306,12 @@ def _parse_text(value: object) -> str:
     return value.strip()
 
 
-def _parse_choice(value: object, known: tuple[str, ...]) -> str:
+def _parse_choice(value: object, known: tuple[str, ...], also: Mapping[str, str] = MappingProxyType({})) -> str:
     if isinstance(value, str) and value in known:
         return value
-    near = nearest(value, known) if isinstance(value, str) else None
+    near = nearest(value, (*known, *also)) if isinstance(value, str) else None
+    if near is not None and near in also:
+        raise NotRead(shown(value), f'"{also[near]}", as it is called here')
     expected = ", ".join(f'"{name}"' for name in known[:-1]) + f' or "{known[-1]}"' if known[1:] else f'"{known[0]}"'
     raise NotRead(shown(value), expected, f'Did you mean "{near}"?' if near else "")
 

@@ -105,7 +105,7 @@ def _alterations() -> _Listing:
                 f'alter = "{entry.name}"',
                 _OPTIONS,
                 tuple(_option_row(option) for option in options),
-                above=entry.about,
+                above=f"{entry.about} Also looked for as: {', '.join(entry.also)}." if entry.also else entry.about,
                 below=(f"Leaves exactly as they were: {entry.leaves}.", f"Carries to: {entry.carries}."),
             )
         )
@@ -113,6 +113,7 @@ def _alterations() -> _Listing:
             {
                 "name": entry.name,
                 "about": entry.about,
+                "also": list(entry.also),
                 "leaves": entry.leaves,
                 "carries": entry.carries,
                 "options": options,

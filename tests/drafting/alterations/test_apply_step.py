@@ -155,3 +155,18 @@ def test_pieces_that_take_no_part_are_the_very_same() -> None:
     altered = apply_step(pattern, Lengthen("sleeve", 20.0))
     assert altered.piece("front") is pattern.piece("front")
     assert with_pieces(altered, pattern.piece("sleeve")) == replace(pattern, history=altered.history)
+
+
+@pytest.mark.parametrize(
+    ("written", "name"),
+    [(word, entry.name) for entry in ALTERATIONS for word in (*entry.also, *(each.title() for each in entry.also))],
+)
+def test_another_word_of_the_trade_is_refused_with_the_name_it_has_here(written: str, name: str) -> None:
+    step, problems = read({"alter": written, "by": "3 cm"})
+    assert step is None
+    assert [problem.expected for problem in problems] == [f'"{name}", as it is called here']
+
+
+def test_no_word_stands_for_two_alterations() -> None:
+    with pytest.raises(ValueError, match="called"):
+        alteration_table(ALTERATIONS[0], replace(ALTERATIONS[1], also=(ALTERATIONS[0].name,)))
