@@ -7,7 +7,6 @@ from collections.abc import Callable, Mapping
 
 from blocks.handover import Armhole, Drafted
 from blocks.parts.armhole import lean, leaning
-from drafting.alterations.setin import MOST_EASED
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import (
@@ -31,6 +30,7 @@ from drafting.geometry.cap import Cap, cap_of_width, triangle_height
 from drafting.geometry.solve import solve_both
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
+    MOST_EASED,
     Across,
     Along,
     Between,

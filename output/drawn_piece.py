@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from drafting.alterations.closing import tells_of_closing
+from drafting.alterations.redrawing.closing import tells_of_closing
 from drafting.geometry import (
     Curve,
     Line,

@@ -14,12 +14,12 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import ClassVar, Final
 
-from drafting.alterations.armhole_line import Hole, hole_of, lowered, narrowed
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.fit_sleeve import refitted
 from drafting.alterations.kept import length_changes, places_kept, surplus_becomes
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.setin import CAP_BACK, CAP_FRONT, SetIn, biceps_width, find_set_in
+from drafting.alterations.redrawing.armhole_line import Hole, hole_of, lowered, narrowed
+from drafting.alterations.redrawing.setin import CAP_BACK, CAP_FRONT, SetIn, biceps_width, find_set_in
 from drafting.alterations.sooner import in_the_way
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused

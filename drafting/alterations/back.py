@@ -12,7 +12,8 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.darted import (
+from drafting.alterations.kept import edge_length, length_changes
+from drafting.alterations.redrawing.darted import (
     Redrawn,
     Stretch,
     apex_for,
@@ -21,11 +22,9 @@ from drafting.alterations.darted import (
     rebuilt,
     stretch_of,
 )
-from drafting.alterations.drawn_up import marks_met
-from drafting.alterations.kept import edge_length, length_changes
-from drafting.alterations.redraw import carried, led
-from drafting.alterations.table import Entry
-from drafting.alterations.upper import (
+from drafting.alterations.redrawing.drawn_up import marks_met
+from drafting.alterations.redrawing.redraw import carried, led
+from drafting.alterations.redrawing.upper import (
     Hinge,
     Top,
     armhole_led,
@@ -39,7 +38,8 @@ from drafting.alterations.upper import (
     with_points_at,
     with_shoulder_ease,
 )
-from drafting.alterations.wider_dart import waist_taken_in
+from drafting.alterations.redrawing.wider_dart import waist_taken_in
+from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,

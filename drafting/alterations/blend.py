@@ -23,7 +23,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import places_kept, seams_kept
-from drafting.alterations.side import (
+from drafting.alterations.redrawing.side import (
     BUST_LINE,
     HIP_LINE,
     accept_free_hems,
@@ -31,8 +31,8 @@ from drafting.alterations.side import (
     far_edge,
     sides_at,
 )
+from drafting.alterations.redrawing.sides import moved_sides
 from drafting.alterations.side_darts import side_edges, sides_closed, with_sides_closed
-from drafting.alterations.sides import moved_sides
 from drafting.alterations.table import Entry
 from drafting.body.charts import CHARTS, SIZES, chart_length
 from drafting.body.complete import Measured

@@ -15,12 +15,12 @@ from functools import partial
 from typing import ClassVar, Final, Literal
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.bent import measured_lines, taped
-from drafting.alterations.bust_front import BUST_POINT
-from drafting.alterations.bust_slash import Slashed, slashed
 from drafting.alterations.kept import finished_changes
-from drafting.alterations.parted import together, with_parted
-from drafting.alterations.pivot import angle_about, turning_of
+from drafting.alterations.redrawing.bent import measured_lines, taped
+from drafting.alterations.redrawing.bust_front import BUST_POINT
+from drafting.alterations.redrawing.bust_slash import Slashed, slashed
+from drafting.alterations.redrawing.parted import together, with_parted
+from drafting.alterations.redrawing.pivot import angle_about, turning_of
 from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length

@@ -15,11 +15,11 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.bent import Swing, bent_levels
-from drafting.alterations.dart_plan import PLACE_OPTIONS, planned
-from drafting.alterations.dart_swing import swung
-from drafting.alterations.parted import together, with_parted
-from drafting.alterations.pivot import angle_about
+from drafting.alterations.redrawing.bent import Swing, bent_levels
+from drafting.alterations.redrawing.dart_plan import PLACE_OPTIONS, planned
+from drafting.alterations.redrawing.dart_swing import swung
+from drafting.alterations.redrawing.parted import together, with_parted
+from drafting.alterations.redrawing.pivot import angle_about
 from drafting.alterations.table import Entry
 from drafting.geometry import Point, run_length
 from drafting.geometry.tolerance import SOLVED

@@ -15,8 +15,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import finer_length, surplus_becomes
-from drafting.alterations.setin import (
-    MOST_EASED,
+from drafting.alterations.redrawing.setin import (
     SLEEVE,
     SetIn,
     below_kept,
@@ -31,7 +30,7 @@ from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Pattern, Seam, SeamEase
+from drafting.pattern import MOST_EASED, Pattern, Seam, SeamEase
 from drafting.reading.options import Option
 
 __all__ = ["BICEPS", "FIT_SLEEVE", "KEEP", "FitSleeve", "refitted", "two_lengths"]

@@ -16,7 +16,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import lengths_kept, places_kept, run_surplus
-from drafting.alterations.setin import (
+from drafting.alterations.redrawing.setin import (
     BICEPS_LINE,
     CAP_BACK,
     CAP_FRONT,
@@ -32,7 +32,7 @@ from drafting.alterations.setin import (
     set_in,
     with_ease,
 )
-from drafting.alterations.strips import Slash, fanned, middles, of_length, trued
+from drafting.alterations.redrawing.strips import Slash, fanned, middles, of_length, trued
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (

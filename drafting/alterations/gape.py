@@ -9,9 +9,9 @@ from functools import partial
 from typing import ClassVar, Final, Literal, cast
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.bent import Swing, bent_levels
 from drafting.alterations.kept import lengths_kept
-from drafting.alterations.pivot import (
+from drafting.alterations.redrawing.bent import Swing, bent_levels
+from drafting.alterations.redrawing.pivot import (
     Turning,
     angle_about,
     drawn_dart,
@@ -22,9 +22,9 @@ from drafting.alterations.pivot import (
     swung_marks,
     turning_of,
 )
-from drafting.alterations.redraw import exact_length, led
+from drafting.alterations.redrawing.redraw import exact_length, led
+from drafting.alterations.redrawing.upper import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.alterations.table import Entry
-from drafting.alterations.upper import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import STAY, Curve, Move, Point, distance, run_at, turn
 from drafting.geometry.solve import solve

@@ -14,9 +14,9 @@ from itertools import pairwise
 from typing import ClassVar, Final, Literal
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.drawn_up import station_along
 from drafting.alterations.kept import lengths_kept
-from drafting.alterations.parted import free_name
+from drafting.alterations.redrawing.drawn_up import station_along
+from drafting.alterations.redrawing.parted import free_name
 from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import blend, tangent

@@ -23,7 +23,7 @@ from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.facing import FACING, FREE_EDGE, facing, facing_seams, seam_allowance
 from drafting.alterations.kept import lengths_kept, seams_kept, seams_no_worse
 from drafting.alterations.only import ONLY
-from drafting.alterations.side import HIP_LINE, SIDE_SEAM
+from drafting.alterations.redrawing.side import HIP_LINE, SIDE_SEAM
 from drafting.alterations.sooner import WRAP_EDGE, in_the_way
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused

@@ -17,7 +17,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.stretch import (
+from drafting.alterations.redrawing.stretch import (
     CutLine,
     crossed,
     crosses,
@@ -27,8 +27,8 @@ from drafting.alterations.stretch import (
     stretched,
     undisturbed_lines,
 )
+from drafting.alterations.redrawing.true_corners import corners_lost
 from drafting.alterations.table import Entry
-from drafting.alterations.true_corners import corners_lost
 from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_tangent
 from drafting.geometry.tolerance import SAME_PLACE

@@ -8,14 +8,13 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.darted import Redrawn, drawn_between, folds, rebuilt, unfolded
-from drafting.alterations.drawn_up import marks_met
-from drafting.alterations.grain_line import with_grain_inside
 from drafting.alterations.kept import length_changes
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.redraw import exact_length
-from drafting.alterations.table import Entry
-from drafting.alterations.upper import (
+from drafting.alterations.redrawing.darted import Redrawn, drawn_between, folds, rebuilt, unfolded
+from drafting.alterations.redrawing.drawn_up import marks_met
+from drafting.alterations.redrawing.grain_line import with_grain_inside
+from drafting.alterations.redrawing.redraw import exact_length
+from drafting.alterations.redrawing.upper import (
     Half,
     Top,
     centre_edge,
@@ -26,6 +25,7 @@ from drafting.alterations.upper import (
     top_of,
     with_points_at,
 )
+from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, distance, end_tangents, line_hits, split
 from drafting.pattern import Edge, Pattern, Piece, with_pieces

@@ -12,16 +12,16 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.centre_line import CentreLine, centre_lines, fragments, with_centre
 from drafting.alterations.facing import seam_allowance
 from drafting.alterations.kept import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.only import ONLY
-from drafting.alterations.parted import Fragment, Made
-from drafting.alterations.redraw import parted
-from drafting.alterations.side import HIP_LINE, SIDE_SEAM, Side
-from drafting.alterations.side_zip import ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.redrawing.centre_line import CentreLine, centre_lines, fragments, with_centre
+from drafting.alterations.redrawing.parted import Fragment, Made
+from drafting.alterations.redrawing.redraw import parted
+from drafting.alterations.redrawing.side import HIP_LINE, SIDE_SEAM, Side
+from drafting.alterations.redrawing.side_zip import ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.redrawing.stand import with_stands
 from drafting.alterations.sooner import left_unsewn
-from drafting.alterations.stand import with_stands
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, lerp, run_reversed

@@ -19,7 +19,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.fit_sleeve import BICEPS, KEEP, refitted, two_lengths
 from drafting.alterations.kept import places_kept, run_surplus, surplus_becomes
-from drafting.alterations.setin import (
+from drafting.alterations.redrawing.setin import (
     SLEEVE,
     SetIn,
     biceps_width,

@@ -12,16 +12,15 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.crown import caps_over, split_moved
-from drafting.alterations.darted import Redrawn, drawn_between, rebuilt
-from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import lengths_kept, run_surplus
 from drafting.alterations.only import ONLY, held, taking_part
-from drafting.alterations.redraw import carried, exact_length, parted
-from drafting.alterations.setin import with_ease
-from drafting.alterations.swing import BOTH, SIDE_OPTION, front_and_back, recounted, swung
-from drafting.alterations.table import Entry
-from drafting.alterations.upper import (
+from drafting.alterations.redrawing.crown import caps_over, split_moved
+from drafting.alterations.redrawing.darted import Redrawn, drawn_between, rebuilt
+from drafting.alterations.redrawing.drawn_up import marks_met
+from drafting.alterations.redrawing.redraw import carried, exact_length, parted
+from drafting.alterations.redrawing.setin import with_ease
+from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, front_and_back, recounted, swung
+from drafting.alterations.redrawing.upper import (
     MOST_EASE,
     Top,
     others_kept,
@@ -29,6 +28,7 @@ from drafting.alterations.upper import (
     sewn_together,
     shoulder_seam,
 )
+from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Curve,

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Final, TypeVar
 
 from drafting.alterations.darts import MoveDart
-from drafting.alterations.side import SIDE_SEAM
+from drafting.alterations.redrawing.side import SIDE_SEAM
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Point, run_at
 from drafting.geometry.outline import starting_at

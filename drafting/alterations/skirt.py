@@ -15,14 +15,14 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.curved import curved_levels
-from drafting.alterations.drawn_up import station_along, without_stretches
 from drafting.alterations.facing import FREE_EDGE
 from drafting.alterations.kept import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.quarter import SIDE_SEAM, Quarter, quarters
-from drafting.alterations.setin import gathered, with_ease
-from drafting.alterations.skirt_fullness import (
+from drafting.alterations.redrawing.curved import curved_levels
+from drafting.alterations.redrawing.drawn_up import station_along, without_stretches
+from drafting.alterations.redrawing.quarter import SIDE_SEAM, Quarter, quarters
+from drafting.alterations.redrawing.setin import gathered, with_ease
+from drafting.alterations.redrawing.skirt_fullness import (
     darts_closed,
     flared,
     gained_at_hem,

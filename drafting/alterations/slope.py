@@ -8,16 +8,15 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.crown import caps_over, crown_raised
-from drafting.alterations.darted import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
-from drafting.alterations.drawn_up import marks_met
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, held
-from drafting.alterations.redraw import carried, exact_length, parted, with_length_kept
-from drafting.alterations.side import BUST_LINE
-from drafting.alterations.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
-from drafting.alterations.table import Entry
-from drafting.alterations.upper import (
+from drafting.alterations.redrawing.crown import caps_over, crown_raised
+from drafting.alterations.redrawing.darted import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
+from drafting.alterations.redrawing.drawn_up import marks_met
+from drafting.alterations.redrawing.redraw import carried, exact_length, parted, with_length_kept
+from drafting.alterations.redrawing.side import BUST_LINE
+from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
+from drafting.alterations.redrawing.upper import (
     Hinge,
     Top,
     armhole_through,
@@ -26,6 +25,7 @@ from drafting.alterations.upper import (
     others_kept,
     sewn_kept,
 )
+from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Curve,

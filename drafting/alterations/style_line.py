@@ -20,11 +20,11 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.dart_plan import PLACE_OPTIONS, DartPlan, planned
-from drafting.alterations.grain_line import grain_in_middle
 from drafting.alterations.kept import edge_length, finer_length
-from drafting.alterations.parted import Part, free_name, made_of, notches_on
-from drafting.alterations.pivot import is_centre
+from drafting.alterations.redrawing.dart_plan import PLACE_OPTIONS, DartPlan, planned
+from drafting.alterations.redrawing.grain_line import grain_in_middle
+from drafting.alterations.redrawing.parted import Part, free_name, made_of, notches_on
+from drafting.alterations.redrawing.pivot import is_centre
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (

@@ -9,7 +9,9 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
-from drafting.alterations.darted import (
+from drafting.alterations.facing import seam_allowance
+from drafting.alterations.kept import length_changes
+from drafting.alterations.redrawing.darted import (
     Redrawn,
     Stretch,
     folds,
@@ -19,18 +21,16 @@ from drafting.alterations.darted import (
     unfolded,
     unfolds,
 )
-from drafting.alterations.drawn_up import marks_met
-from drafting.alterations.facing import seam_allowance
-from drafting.alterations.kept import length_changes
-from drafting.alterations.redraw import carried, exact_length, led, parted, with_length_kept
-from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM
-from drafting.alterations.table import Entry
-from drafting.alterations.upper import (
+from drafting.alterations.redrawing.drawn_up import marks_met
+from drafting.alterations.redrawing.redraw import carried, exact_length, led, parted, with_length_kept
+from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM
+from drafting.alterations.redrawing.upper import (
     centre_edge,
     centre_lengthened,
     others_kept,
     sewn_kept,
 )
+from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,

@@ -23,7 +23,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import edge_length, lengths_kept, seams_kept
 from drafting.alterations.only import ONLY, held
-from drafting.alterations.side import (
+from drafting.alterations.redrawing.side import (
     BUST_LINE,
     HIP_LINE,
     Side,
@@ -33,10 +33,10 @@ from drafting.alterations.side import (
     side_of,
     sides_at,
 )
+from drafting.alterations.redrawing.sides import led_side, moved_sides
+from drafting.alterations.redrawing.wider_dart import accept_darts_short_of, waist_taken_in
 from drafting.alterations.side_darts import side_parts, sides_closed, with_sides_closed
-from drafting.alterations.sides import led_side, moved_sides
 from drafting.alterations.table import Entry
-from drafting.alterations.wider_dart import accept_darts_short_of, waist_taken_in
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import EdgeRef, Pattern, Piece, Role, finished_length, with_pieces

@@ -17,7 +17,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import edge_length, lengths_kept, run_surplus
-from drafting.alterations.setin import (
+from drafting.alterations.redrawing.setin import (
     CAP_BACK,
     CAP_FRONT,
     SLEEVE,

@@ -17,11 +17,11 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.centre_line import CentreLine, centre_lines
 from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
 from drafting.alterations.kept import finished_changes, lengths_kept, seams_kept
-from drafting.alterations.redraw import parted
-from drafting.alterations.side import HIP_LINE
+from drafting.alterations.redrawing.centre_line import CentreLine, centre_lines
+from drafting.alterations.redrawing.redraw import parted
+from drafting.alterations.redrawing.side import HIP_LINE
 from drafting.alterations.sooner import WRAP_EDGE, in_the_way
 from drafting.alterations.table import Entry
 from drafting.body.estimate import estimate

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
 from drafting.errors import NotAPattern
 
-__all__ = ["PLAIN", "EdgeRef", "NotchRef", "Seam", "SeamEase"]
+__all__ = ["MOST_EASED", "PLAIN", "EdgeRef", "NotchRef", "Seam", "SeamEase"]
+
+MOST_EASED: Final = 22.5
+"""mm of each half of a sleeve's cap that can be eased in without gathers, 45 in all (common practice, from memory)."""
 
 
 @dataclass(frozen=True, slots=True)

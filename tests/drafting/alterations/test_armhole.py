@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from drafting.alterations import Armhole, FitSleeve, apply_step
-from drafting.alterations.setin import cap_on
+from drafting.alterations.redrawing.setin import cap_on
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, curvature, distance, run_length, tangent

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.alterations import Alteration, BackWidth, RoundedBack, SwayBack, apply_step
-from drafting.alterations.redraw import exact_length
+from drafting.alterations.redrawing.redraw import exact_length
 from drafting.errors import StepRefused
 from drafting.geometry import Line, distance, lerp, run_at
 from drafting.pattern import Pattern, Piece, dart_angle, dart_mouth, dart_width, finished, walk

@@ -15,8 +15,8 @@ import pytest
 
 from blocks.garment import draft, ready
 from drafting.alterations import Armhole, FullBust, MoveDart, SmallBust, apply_step, replay
-from drafting.alterations.bust_slash import opening, slashed
-from drafting.alterations.pivot import angle_about, turning_of
+from drafting.alterations.redrawing.bust_slash import opening, slashed
+from drafting.alterations.redrawing.pivot import angle_about, turning_of
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft, NotAPattern, StepRefused
 from drafting.geometry import distance, run_length, tangent

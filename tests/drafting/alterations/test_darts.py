@@ -14,7 +14,7 @@ import pytest
 from shapely.geometry import Polygon
 
 from drafting.alterations import Lengthen, MoveDart, apply_step, replay
-from drafting.alterations.pivot import angle_about, turning_of
+from drafting.alterations.redrawing.pivot import angle_about, turning_of
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft, StepRefused
 from drafting.geometry import Line, Point, distance, polyline, tangent

@@ -8,7 +8,7 @@ from itertools import pairwise
 import pytest
 
 from drafting.alterations import Armhole, FitSleeve, FullSleeve, Lengthen, UpperArm, apply_step
-from drafting.alterations.strips import Slash, fanned
+from drafting.alterations.redrawing.strips import Slash, fanned
 from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Point, curvature, distance, run_length, tangent

@@ -7,8 +7,8 @@ import math
 import pytest
 
 from drafting.alterations import Alteration, MoveDart, NeckGape, Neckline, apply_step
-from drafting.alterations.pivot import angle_about
-from drafting.alterations.redraw import exact_length
+from drafting.alterations.redrawing.pivot import angle_about
+from drafting.alterations.redrawing.redraw import exact_length
 from drafting.errors import StepRefused
 from drafting.geometry import curvature, distance, end_tangents, point_at, turn
 from drafting.pattern import Pattern, dart_mouth, finished

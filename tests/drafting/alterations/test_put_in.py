@@ -9,7 +9,7 @@ import pytest
 from blocks.garment import finish
 from blocks.order import read_garment
 from drafting.alterations import FullSleeve, PutSleeveIn, UpperArm, apply_step, replay, with_sleeve_of
-from drafting.alterations.setin import cap_on
+from drafting.alterations.redrawing.setin import cap_on
 from drafting.checks import run_checks
 from drafting.errors import InputProblems, StepRefused
 from drafting.pattern import Pattern, walk

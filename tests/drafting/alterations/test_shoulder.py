@@ -8,8 +8,8 @@ from dataclasses import replace
 import pytest
 
 from drafting.alterations import Alteration, ForwardShoulder, Opening, ShoulderSlope, ShoulderWidth, apply_step
-from drafting.alterations.redraw import carried, exact_length
-from drafting.alterations.upper import Half, hinge_of, top_of
+from drafting.alterations.redrawing.redraw import carried, exact_length
+from drafting.alterations.redrawing.upper import Half, hinge_of, top_of
 from drafting.errors import StepRefused
 from drafting.geometry import Point, distance, moved_all, polyline, run_at, run_reversed
 from drafting.pattern import Pattern, across, finished, place, walk

@@ -10,7 +10,7 @@ import math
 import pytest
 
 from drafting.alterations import Alteration, Blend, MoveDart, TakeIn, apply_step, replay
-from drafting.alterations.pivot import angle_about, turning_of
+from drafting.alterations.redrawing.pivot import angle_about, turning_of
 from drafting.pattern import Pattern, dart_mouth, finished
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized

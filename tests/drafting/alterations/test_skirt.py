@@ -18,8 +18,8 @@ from drafting.alterations import (
     Wrap,
     apply_step,
 )
-from drafting.alterations.quarter import quarters
-from drafting.alterations.skirt_fullness import gained_at_hem
+from drafting.alterations.redrawing.quarter import quarters
+from drafting.alterations.redrawing.skirt_fullness import gained_at_hem
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, distance, polyline, run_length, tangent

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.alterations import FitSleeve, UpperArm, apply_step
-from drafting.alterations.setin import cap_on
+from drafting.alterations.redrawing.setin import cap_on
 from drafting.checks import run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import run_length

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.side import BUST_LINE
+from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.parted import Part
+from drafting.alterations.redrawing.parted import Part
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, distance, length, lerp
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.grain_line import with_grain_inside
+from drafting.alterations.redrawing.grain_line import with_grain_inside
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, Point, Vec, run_hits, run_reversed
 from drafting.pattern import Dart, Edge, MarkLine, MarkPoint, Pattern, Piece, Role, closed

@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from drafting.alterations.darted import apex_for, drawn_between, folds, rebuilt, stretch_of, unfolded, unfolds
-from drafting.alterations.redraw import carried, exact_length, fuller, led, parted, with_length_kept
+from drafting.alterations.redrawing.darted import apex_for, drawn_between, folds, rebuilt, stretch_of, unfolded, unfolds
+from drafting.alterations.redrawing.redraw import carried, exact_length, fuller, led, parted, with_length_kept
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,

@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from drafting.alterations.parted import Part, cut, whole
-from drafting.alterations.pivot import Turning, angle_about, is_centre, region, turning_of
+from drafting.alterations.redrawing.parted import Part, cut, whole
+from drafting.alterations.redrawing.pivot import Turning, angle_about, is_centre, region, turning_of
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn

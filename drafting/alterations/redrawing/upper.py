@@ -12,7 +12,8 @@ from functools import partial
 from typing import Final, Literal
 
 from drafting.alterations.base import Promise
-from drafting.alterations.darted import (
+from drafting.alterations.kept import edge_length, lengths_kept
+from drafting.alterations.redrawing.darted import (
     Redrawn,
     Stretch,
     folds,
@@ -21,8 +22,7 @@ from drafting.alterations.darted import (
     unfolded,
     unfolds,
 )
-from drafting.alterations.kept import edge_length, lengths_kept
-from drafting.alterations.redraw import carried, exact_length, led, parted, with_length_kept
+from drafting.alterations.redrawing.redraw import carried, exact_length, led, parted, with_length_kept
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed

@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.parted import Fragment, Made, renamed_notches, with_parted
-from drafting.alterations.redraw import parted
-from drafting.alterations.side import BUST_LINE, HIP_LINE, SIDE_SEAM, Side, sides_at
+from drafting.alterations.redrawing.parted import Fragment, Made, renamed_notches, with_parted
+from drafting.alterations.redrawing.redraw import parted
+from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, SIDE_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import run_length, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE

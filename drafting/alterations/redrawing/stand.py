@@ -12,9 +12,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.centre_line import CentreLine
 from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
-from drafting.alterations.side import BUST_LINE
+from drafting.alterations.redrawing.centre_line import CentreLine
+from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, distance, end_tangents
 from drafting.geometry.tolerance import SAME_PLACE

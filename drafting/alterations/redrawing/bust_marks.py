@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 
-from drafting.alterations.bent import Swing, bent, is_onward, onward_name, straightened
-from drafting.alterations.bust_front import BUST_POINT, Front, Zone
-from drafting.alterations.parted import Made, begun_at, renamed_notches, renamed_points
-from drafting.alterations.pivot import inside, relaid_lines
+from drafting.alterations.redrawing.bent import Swing, bent, is_onward, onward_name, straightened
+from drafting.alterations.redrawing.bust_front import BUST_POINT, Front, Zone
+from drafting.alterations.redrawing.parted import Made, begun_at, renamed_notches, renamed_points
+from drafting.alterations.redrawing.pivot import inside, relaid_lines
 from drafting.geometry import Line, Move, Point, Vec, lerp
 from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, closed, from_start
 

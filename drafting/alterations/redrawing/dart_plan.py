@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Final, Protocol
 
 from drafting.alterations.base import find_piece
-from drafting.alterations.parted import Part, cut, new_dart_name, short_name, whole
-from drafting.alterations.pivot import Turning, angle_about, inside, is_centre, region, turning_of
+from drafting.alterations.redrawing.parted import Part, cut, new_dart_name, short_name, whole
+from drafting.alterations.redrawing.pivot import Turning, angle_about, inside, is_centre, region, turning_of
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, turn
 from drafting.geometry.tolerance import SAME_PLACE

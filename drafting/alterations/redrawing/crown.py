@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.darted import Redrawn, rebuilt
-from drafting.alterations.redraw import exact_length, led, parted
-from drafting.alterations.upper import Top, with_points_at
+from drafting.alterations.redrawing.darted import Redrawn, rebuilt
+from drafting.alterations.redrawing.redraw import exact_length, led, parted
+from drafting.alterations.redrawing.upper import Top, with_points_at
 from drafting.errors import NotAPattern
 from drafting.geometry import STAY, Curve, Vec, run_reversed, shift
 from drafting.geometry.solve import Rates

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.alterations.bent import onward_name
+from drafting.alterations.redrawing.bent import onward_name
 from drafting.alterations.sooner import not_whole
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Curve, Point, Vec, run_hits, run_length, run_reversed, split

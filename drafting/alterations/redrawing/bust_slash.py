@@ -31,9 +31,9 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.bust_front import BUST_POINT, SHORT_OF_BUST, Front, Zone, seen_from_bust
-from drafting.alterations.bust_marks import lengthened, marked
-from drafting.alterations.parted import (
+from drafting.alterations.redrawing.bust_front import BUST_POINT, SHORT_OF_BUST, Front, Zone, seen_from_bust
+from drafting.alterations.redrawing.bust_marks import lengthened, marked
+from drafting.alterations.redrawing.parted import (
     Made,
     Part,
     joined,
@@ -42,7 +42,7 @@ from drafting.alterations.parted import (
     part_name,
     whole,
 )
-from drafting.alterations.pivot import Turning, drawn_dart, leg_names, turning_of
+from drafting.alterations.redrawing.pivot import Turning, drawn_dart, leg_names, turning_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, corner_turn, length, shift, turn
 from drafting.geometry.meet import outline_crossings

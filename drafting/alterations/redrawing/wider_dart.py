@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.sides import led_to
+from drafting.alterations.redrawing.sides import led_to
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
 from drafting.geometry.solve import solve

@@ -58,7 +58,6 @@ __all__ = [
     "BICEPS_LINE",
     "CAP_BACK",
     "CAP_FRONT",
-    "MOST_EASED",
     "SLEEVE",
     "UNDER_BACK",
     "UNDER_FRONT",
@@ -81,8 +80,6 @@ CAP_FRONT, CAP_BACK = "cap front", "cap back"
 UNDER_FRONT, UNDER_BACK = "underarm seam, front", "underarm seam, back"
 _GIVE: Final = 0.1  # of what is gathered in: the thread is drawn up to what the other side is (our figure)
 BICEPS_LINE: Final = "biceps line"
-MOST_EASED: Final = 22.5
-"""mm of each half of a cap that can be eased in without gathers, 45 in all (common practice, from memory)."""
 
 _CLEAR: Final = 1.0  # mm by which a biceps line stays clear of a cap that dips below its ends
 

@@ -6,9 +6,9 @@ import math
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.darted import drawn_between, rebuilt
-from drafting.alterations.redraw import carried
-from drafting.alterations.upper import Top, armhole_led, hinge_of, neck_turned, top_of
+from drafting.alterations.redrawing.darted import drawn_between, rebuilt
+from drafting.alterations.redrawing.redraw import carried
+from drafting.alterations.redrawing.upper import Top, armhole_led, hinge_of, neck_turned, top_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Move, Point, end_tangents
 from drafting.pattern import Notch, Pattern, Piece

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
-from drafting.alterations.closing import closed_smoothly, opened_again
-from drafting.alterations.dart_plan import DartPlan, Wanted
-from drafting.alterations.parted import (
+from drafting.alterations.redrawing.closing import closed_smoothly, opened_again
+from drafting.alterations.redrawing.dart_plan import DartPlan, Wanted
+from drafting.alterations.redrawing.parted import (
     Made,
     Part,
     begun_at,
@@ -18,7 +18,7 @@ from drafting.alterations.parted import (
     renamed_notches,
     renamed_points,
 )
-from drafting.alterations.pivot import drawn_dart, leg_names, relaid_lines, swung_marks, turning_of
+from drafting.alterations.redrawing.pivot import drawn_dart, leg_names, relaid_lines, swung_marks, turning_of
 from drafting.errors import StepRefused
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Dart, Edge, MarkPoint, Piece, closed

@@ -9,8 +9,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drafting.alterations.quarter import Quarter, rebuilt
-from drafting.alterations.strips import Slash, fanned, middles, of_length, trued
+from drafting.alterations.redrawing.quarter import Quarter, rebuilt
+from drafting.alterations.redrawing.strips import Slash, fanned, middles, of_length, trued
 from drafting.geometry import (
     STAY,
     Curve,

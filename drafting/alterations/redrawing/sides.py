@@ -19,8 +19,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.redraw import led, refitted
-from drafting.alterations.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
+from drafting.alterations.redrawing.redraw import led, refitted
+from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Cubic,

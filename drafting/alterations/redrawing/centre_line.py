@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drafting.alterations.facing import FREE_EDGE
-from drafting.alterations.parted import Fragment, Made, renamed_notches, with_parted
+from drafting.alterations.redrawing.parted import Fragment, Made, renamed_notches, with_parted
 from drafting.geometry import Curve, Line, Point, run_length, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Cut, Edge, Notch, Pattern, Piece, closed

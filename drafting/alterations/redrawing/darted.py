@@ -14,8 +14,8 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.kept import drawn_by
-from drafting.alterations.pivot import angle_about
-from drafting.alterations.redraw import bent_at_start, exact_length, parted, refitted
+from drafting.alterations.redrawing.pivot import angle_about
+from drafting.alterations.redrawing.redraw import bent_at_start, exact_length, parted, refitted
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
