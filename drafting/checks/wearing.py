@@ -4,19 +4,47 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Measure, Pattern, Piece, Role, Wearer
 from drafting.pattern.measure import finished_of
 
-__all__ = ["TORSO", "look_at_ease", "look_at_getting_in"]
+__all__ = ["ROOMS", "TORSO", "Room", "look_at_ease", "look_at_getting_in"]
 
 TORSO = ("head_girth", "neck_base_girth", "bust_girth", "waist_girth", "hip_girth")
 """The girths that a garment for the body passes on its way, from above to below."""
 
-_MOST_BROADER = 40
-"""mm by which a back can be made broader at once; what is short of more has come with a step, not with the back."""
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """How a place that is too tight is given room: the alteration and the option that gives it.
+
+    share: mm to write for each mm that is short; below nought where the option counts what is taken away
+    most:  mm that can be written at once; what is short of more came with a step, not with the body
+    """
+
+    what: str
+    alter: str
+    option: str
+    most: float
+    share: float = 1.0
+
+
+# where a cap dips below its underarm the arm is measured lower down, and gains a fiftieth less at the most;
+# slashed from the hem, a sleeve opens at the elbow by rather more than half of it: that lies below the middle
+ROOMS: Final = {
+    "upper arm": Room("let the sleeve out there", "upper arm", "by", 200.0, 1.02),
+    "elbow": Room("spread the sleeve there", "full sleeve", "hem", 1500.0, 2.0),
+    "wrist": Room("spread the sleeve there", "full sleeve", "hem", 1500.0),
+    "bust": Room("let it out there", "take in", "bust", 400.0, -1.0),
+    "waist": Room("let it out there", "take in", "waist", 400.0, -1.0),
+    "hip": Room("let it out there", "take in", "hip", 400.0, -1.0),
+    "across the back": Room("make the back broader", "back width", "amount", 40.0),
+}
+"""By the finished measurement that is too small. The figures that are not a millimetre for a millimetre are ours."""
 
 _ROUNDING = 10 * LENGTH
 """mm. A measurement is a sum of a few lengths, each within LENGTH."""
@@ -45,20 +73,13 @@ def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Pi
 
 def _to_type(where: str, short: float) -> str:
     """The alteration that gives a place so much room, mm, as it is typed; a little more rather than less."""
-    more = math.ceil(short - _ROUNDING)
-    if where == "upper arm":
-        # where a cap dips below its underarm the arm is measured lower down, and gains a fiftieth less at the most
-        more = math.ceil(1.02 * short - _ROUNDING)
-        return f' To let the sleeve out there: alter = "upper arm", by = "{more} mm".'
-    if where in ("wrist", "elbow"):
-        # slashed from the hem, a sleeve opens at the elbow by rather more than half of it: that lies below the middle
-        wider = more if where == "wrist" else 2 * more
-        return f' To spread the sleeve there: alter = "full sleeve", hem = "{wider} mm".'
-    if where in ("bust", "waist", "hip"):
-        return f' To let it out there: alter = "take in", {where} = "-{more} mm".'
-    if where == "across the back" and more <= _MOST_BROADER:
-        return f' To make the back broader: alter = "back width", amount = "{more} mm".'
-    return ""
+    room = ROOMS.get(where)
+    if room is None:
+        return ""
+    more = math.ceil(abs(room.share) * short - _ROUNDING)
+    if more > room.most:
+        return ""
+    return f' To {room.what}: alter = "{room.alter}", {room.option} = "{math.copysign(more, room.share):.0f} mm".'
 
 
 def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:

@@ -6,8 +6,9 @@ from functools import reduce
 
 import pytest
 
-from drafting.alterations import Armhole, FitSleeve, FullSleeve, TakeIn, UpperArm, apply_step
+from drafting.alterations import ALTERATIONS, Armhole, FitSleeve, FullSleeve, TakeIn, UpperArm, apply_step, find_entry
 from drafting.checks import Result, Verdict, run_checks
+from drafting.checks.wearing import ROOMS
 from drafting.pattern import Pattern
 from tests.drafting.checks.breaks import body_grown, sewn_shut
 from tests.drafting.dress import dress
@@ -30,6 +31,20 @@ def test_too_little_room_is_put_right_by_what_the_remedy_gives_to_type(place: st
     assert (failed.code, failed.where) == ("ease-to-move", place)
     assert f"{short:.1f} mm too small" in failed.remedy
     assert mends(tight, failed)
+
+
+@pytest.mark.parametrize("place", ROOMS)
+def test_no_more_is_given_to_type_than_the_option_takes(place: str) -> None:
+    room = ROOMS[place]
+    (option,) = (each for each in find_entry(ALTERATIONS, room.alter).options if each.name == room.option)
+    assert room.most == (option.high if room.share > 0.0 else -option.low)
+    (result,) = (each for each in run_checks(dress()) if each.code == "ease-to-move" and each.where == place)
+    assert result.measured is not None
+    assert result.wanted is not None
+    short = room.most / abs(room.share)
+    for further, given in ((-1.0, True), (1.0, False)):
+        (failed,) = failures(body_grown(dress(), place, result.measured - result.wanted + short + further))
+        assert (room.alter in failed.remedy) is given
 
 
 def test_a_step_too_far_is_put_right_by_what_the_remedy_gives_to_type() -> None:
