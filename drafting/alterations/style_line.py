@@ -99,6 +99,8 @@ class DartIntoSeam(Alteration):
     """
 
     name: ClassVar[str] = "dart into seam"
+    part: ClassVar[float] = 1.0  # the plan is that of moving the dart, all of it and about its point
+    beyond: ClassVar[float] = 0.0
 
     piece: str
     dart: str
@@ -108,8 +110,7 @@ class DartIntoSeam(Alteration):
     measured_from: str = ""
 
     def apply(self, pattern: Pattern) -> Pattern:
-        asked = _Asked(self.name, self.piece, self.dart, self.to, self.at, self.share, self.measured_from)
-        plan = planned(asked, pattern)
+        plan = planned(self, pattern)
         return _with_halves(pattern, plan, _halves(self.name, pattern, plan))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -117,21 +118,6 @@ class DartIntoSeam(Alteration):
             for side, run in (("first", seam.a), ("second", seam.b)):
                 if any(ref.piece == self.piece for ref in run):
                     yield Promise(f"the {side} side of the {seam.name}", partial(_sewn, seam.name, side))
-
-
-@dataclass(frozen=True, slots=True)
-class _Asked:
-    """What is asked of the plan: the whole dart."""
-
-    name: str
-    piece: str
-    dart: str
-    to: str
-    at: float | None
-    share: float
-    measured_from: str
-    part: float = 1.0
-    beyond: float = 0.0
 
 
 DART_INTO_SEAM: Final = Entry(

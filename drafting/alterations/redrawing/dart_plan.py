@@ -38,7 +38,7 @@ _LEAST_BESIDE: Final = 5.0
 
 
 class Wanted(Protocol):
-    """What is to be moved where: the options of `MoveDart`."""
+    """What is to be moved where: the options of `MoveDart`, of which `DartIntoSeam` holds two fast."""
 
     @property
     def name(self) -> str: ...

@@ -18,12 +18,13 @@ from drafting.alterations import Armhole, FullBust, MoveDart, SmallBust, apply_s
 from drafting.alterations.redrawing.bust_slash import opening, slashed
 from drafting.alterations.redrawing.pivot import angle_about, turning_of
 from drafting.checks import Verdict, run_checks
-from drafting.errors import CannotDraft, NotAPattern, StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import distance, run_length, tangent
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import Pattern, dart_mouth, finished
 from tests.bodies import women
 from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses, failed
 from tests.drafting.sample import blouse
 from tests.drafting.sizes import sized
 from tests.property.test_alterations import furthest
@@ -243,27 +244,15 @@ def test_its_history_replays() -> None:
     assert replay(dress(), after.history) == after
 
 
-@cache
-def sample() -> tuple[Pattern, ...]:
-    found = []
-    for who in women()[5::44]:
-        garment = dress_for(who)
-        try:
-            found.append(draft(garment, ready(garment)))
-        except CannotDraft:
-            continue
-    return tuple(found)
-
-
 @pytest.mark.parametrize("step", [FullBust(10.0), FullBust(25.0), FullBust(50.0), SmallBust(8.0)])
 def test_the_dresses_of_real_women_pass_their_checks_after_it(step: FullBust | SmallBust) -> None:
-    assert len(sample()) >= 24
+    assert len(dresses(5)) >= 24
     refused = 0
-    for pattern in sample():
+    for pattern in dresses(5):
         try:
             after = apply_step(pattern, step)
         except StepRefused:
             refused += 1
             continue
-        assert [r for r in run_checks(after) if r.verdict is Verdict.FAIL] == []
+        assert failed(after) == []
     assert refused <= 1

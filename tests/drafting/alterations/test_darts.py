@@ -7,7 +7,6 @@ The numbers of the trade: a dart of 18.25 degrees takes up 3.81 cm at 12 cm from
 from __future__ import annotations
 
 import math
-from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -16,16 +15,15 @@ from shapely.geometry import Polygon
 from drafting.alterations import Lengthen, MoveDart, apply_step, replay
 from drafting.alterations.redrawing.pivot import angle_about, turning_of
 from drafting.checks import Verdict, run_checks
-from drafting.errors import CannotDraft, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, distance, polyline, tangent
 from drafting.pattern import Pattern, Piece, Role, dart_angle, dart_mouth, dart_width, finished
 from drafting.pattern.text import to_json
 from drafting.pattern.text_read import read_document
-from tests.bodies import women
 from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses, failed
 from tests.drafting.sample import blouse
 from tests.property.test_alterations import furthest
-from tests.sweep import dress_for
 
 FRONT, BACK = "bodice front", "bodice back"
 
@@ -256,26 +254,12 @@ def test_legs_are_straight_unless_that_would_bend_the_seam() -> None:
         assert isinstance(into, Line) or math.degrees(folds) > 2.0, name
 
 
-@cache
-def sample() -> tuple[Pattern, ...]:
-    from blocks.garment import draft, ready
-
-    found = []
-    for who in women()[3::44]:
-        garment = dress_for(who)
-        try:
-            found.append(draft(garment, ready(garment)))
-        except CannotDraft:
-            continue
-    return tuple(found)
-
-
 @pytest.mark.parametrize("name", ["side seam", "armhole", "neck", "waist dart to side", "back to neck"])
 def test_the_dresses_of_real_women_pass_their_checks_after_it(name: str) -> None:
-    assert len(sample()) >= 24
-    for pattern in sample():
+    assert len(dresses(3)) >= 24
+    for pattern in dresses(3):
         step = PLACES[name]
         if step.dart not in {dart.name for dart in pattern.piece(step.piece).darts}:
             continue
         after = apply_step(pattern, step)
-        assert [r for r in run_checks(after) if r.verdict is Verdict.FAIL] == []
+        assert failed(after) == []
