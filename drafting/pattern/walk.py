@@ -14,7 +14,7 @@ from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
 __all__ = ["GATHERED", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
 
-GATHERED: Final = 0.08
+GATHERED: Final = 0.1
 """A seam of which one run is to be longer than the other by more than this share is gathered, not eased in (our figure:
 the trade eases up to 8 % of an armhole into it)."""
 
