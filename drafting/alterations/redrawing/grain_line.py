@@ -9,13 +9,21 @@ from typing import Final
 from drafting.geometry import Curve, Point, Vec, run_bounds, run_hits
 from drafting.pattern import Grain, Piece
 
-__all__ = ["grain_in_middle", "with_grain_inside"]
+__all__ = ["grain_in_middle", "stretched_grain", "with_grain_inside"]
 
 _CLEAR: Final = 10.0
 """mm that a grain line is drawn clear of the edges of its piece (our figure)."""
 
 _LEAST: Final = 40.0
 """mm of grain line that must find room on a piece (our figure)."""
+
+_SHORTEST: Final = 20.0
+"""mm. A grain line shorter than this cannot be laid along a thread."""
+
+
+def stretched_grain(was: Grain, new: Grain) -> Grain:
+    """The new grain line, unless taking cloth out left none of it to draw."""
+    return new if (new.end - new.start).dot(was.end - was.start) > _SHORTEST**2 else was
 
 
 def with_grain_inside(piece: Piece) -> Piece:

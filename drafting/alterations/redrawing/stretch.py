@@ -26,6 +26,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from drafting.alterations.redrawing.grain_line import stretched_grain
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
@@ -73,9 +74,6 @@ the grain. An edge that runs flatter than that is not cut across but sliced."""
 
 _TRIFLE = 5.0
 """mm by which an edge that is not cut may dip over the cut, and goes with its part: an armhole near the underarm."""
-
-_SHORTEST_GRAIN = 20.0
-"""mm. A grain line shorter than this cannot be laid along a thread."""
 
 _ONE_PLACE = 1e-5
 """mm. A mark this near a joint of an edge is at the joint; ten times what a station's place is found to."""
@@ -190,7 +188,7 @@ def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -
             Dart(dart.name, dart.legs, darts[dart.name].point(dart.apex), dart.aims_at) for dart in piece.darts
         ),
         notches=tuple(notches.values()),
-        grain=piece.grain and _longer_grain(piece.grain, Grain(placed(piece.grain.start), placed(piece.grain.end))),
+        grain=piece.grain and stretched_grain(piece.grain, Grain(placed(piece.grain.start), placed(piece.grain.end))),
         lines=tuple(_drawn_out(line, outline) if line.name == cut.line else rest[line.name] for line in piece.lines),
         points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
     )
@@ -359,6 +357,11 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
         raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut")
+    up = shift(cut.down * -out)
+    for edge in piece.edges:
+        lower = [curve for curve in edge.curves if cut.below(curve.start) and cut.below(curve.end)]
+        if any(_strays(moved(curve, up), cut) for curve in lower):  # it could not be cut here again, to let it back in
+            raise NotAPattern(piece.name, f'{out:.1f} mm are to go, and "{edge.name}" would come to lie over the line')
 
 
 def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:
@@ -367,11 +370,6 @@ def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:
     places = [hit.point for _, hit in hits]
     start, end = (min(places, key=partial(distance, end), default=end) for end in (line.start, line.end))
     return MarkLine(line.name, start, end)
-
-
-def _longer_grain(was: Grain, new: Grain) -> Grain:
-    """The new grain line, unless taking cloth out left none of it to draw."""
-    return new if (new.end - new.start).dot(was.end - was.start) > _SHORTEST_GRAIN**2 else was
 
 
 def _strays(curve: Curve, cut: CutLine) -> bool:

@@ -31,6 +31,7 @@ from drafting.pattern import (
 )
 from tests.drafting.dress import dress
 from tests.drafting.sample import LENGTHEN_HERE, blouse
+from tests.property.test_alterations import furthest
 
 AMOUNTS = [50.0, 12.5, -30.0]
 
@@ -306,3 +307,10 @@ def test_a_curved_edge_below_the_line_is_moved_whole() -> None:
     assert isinstance(new, Cubic)
     assert new.c1 - old.c1 == new.start - old.start
     assert with_edges(after.piece("front")) == after.piece("front")
+
+
+def test_no_more_is_taken_out_than_could_be_let_in_again_under_a_hollow_wrist() -> None:
+    short = apply_step(blouse(), Lengthen("sleeve", -94.0))
+    assert furthest(apply_step(short, Lengthen("sleeve", 94.0)), blouse()) < 1e-6
+    with pytest.raises(StepRefused, match='"wrist" would come to lie over the line'):
+        apply_step(blouse(), Lengthen("sleeve", -95.0))
