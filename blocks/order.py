@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import Final
 
 from blocks.garment import BlockOrder, Garment, Paper, finish
 from blocks.table import BLOCKS, Block, find_block
@@ -21,7 +22,13 @@ from drafting.reading.options import read_options
 from drafting.reading.table import Reader, refuse
 from drafting.reading.units import printable
 
-__all__ = ["read_garment"]
+__all__ = ["MOST_FILES", "MOST_STEPS", "read_garment"]
+
+MOST_FILES: Final = 30
+"""How many garment files one may be made from, those it follows and those it takes a sleeve of (our figure)."""
+
+MOST_STEPS: Final = 100
+"""How many alterations one garment may be given, those of the files it follows counted in (our figure)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +48,21 @@ class _Told:
     date: datetime.date | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """What is known while files are read.
+
+    papers, blocks: what there is to choose from
+    problems:       what was found wrong so far
+    opened:         every garment file that was read, one that was read twice counted twice
+    """
+
+    papers: Sequence[str]
+    blocks: tuple[Block, ...]
+    problems: list[Problem]
+    opened: list[Path] = field(default_factory=list)
+
+
 def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...] = BLOCKS) -> Garment:
     """The garment a file orders, and the person it is for.
 
@@ -48,9 +70,9 @@ def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...]
     A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and
     its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
     """
-    problems: list[Problem] = []
-    told = _read(path, (), papers, blocks, problems)
-    refuse(problems)
+    reading = _Reading(papers, blocks, [])
+    told = _read(path, (), reading)
+    refuse(reading.problems)
     return _garment(path, told)
 
 
@@ -74,20 +96,20 @@ def _garment(path: Path, told: _Told) -> Garment:
     )
 
 
-def _read(
-    path: Path, chain: tuple[Path, ...], papers: Sequence[str], blocks: tuple[Block, ...], problems: list[Problem]
-) -> _Told:
+def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
+    """What a file tells, and those it follows. chain: the files that led here, which it must not lead back to."""
+    reading.opened.append(path)
     try:
         table = load_toml(path)
     except InputProblems as unread:
-        problems.extend(unread.problems)
+        reading.problems.extend(unread.problems)
         return _Told(title="", wearer=None)
-    reader = Reader(table, place=str(path), problems=problems)
+    reader = Reader(table, place=str(path), problems=reading.problems)
     reader.file_unit()
-    told = _followed(reader, path, (*chain, path.resolve()), papers, blocks, problems)
+    told = _followed(reader, path, (*chain, path.resolve()), reading)
     follows = "like" in reader
     title = reader.text("title", default=told.title) if follows else reader.text("title")
-    wearer, sizes = _for_whom(reader, path, told, follows, problems)
+    wearer, sizes = _for_whom(reader, path, told, follows, reading)
     told = replace(
         told,
         title=title,
@@ -96,24 +118,17 @@ def _read(
         fit=_fit(reader, told.fit),
         date=reader.date("date", default=told.date),
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else told.cloth,
-        paper=_paper(reader.table("paper"), told.paper, papers),
+        paper=_paper(reader.table("paper"), told.paper, reading.papers),
     )
-    told = _blocks(reader, told, blocks)
+    told = _blocks(reader, told, reading.blocks)
     if "sizes" in reader and told.sizes is not None and not told.sizes.nest:
         _bust_for_bodice(reader, told.sizes, told.blocks)
-    told = _steps(reader, told, path, chain, papers, blocks)
+    told = _steps(reader, told, path, chain, reading)
     reader.finish()
     return told
 
 
-def _followed(
-    reader: Reader,
-    path: Path,
-    chain: tuple[Path, ...],
-    papers: Sequence[str],
-    blocks: tuple[Block, ...],
-    problems: list[Problem],
-) -> _Told:
+def _followed(reader: Reader, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
     """What the file named by `like` tells; nothing when there is none."""
     name = reader.text("like", default=None)
     if name is None:
@@ -125,11 +140,19 @@ def _followed(
             "like", "a garment file that does not lead back to this one", f"The files follow each other: {way}."
         )
         return _Told()
-    return _read(other, chain, papers, blocks, problems)
+    if len(reading.opened) >= MOST_FILES:
+        reader.problem("like", *_too_many_files())
+        return _Told()
+    return _read(other, chain, reading)
+
+
+def _too_many_files() -> tuple[str, str]:
+    """What is expected where more files are named than a garment may be made from, and how to mend it."""
+    return f"{MOST_FILES} garment files or fewer behind one garment", "Write out here what the files far back say."
 
 
 def _for_whom(
-    reader: Reader, path: Path, told: _Told, follows: bool, problems: list[Problem]
+    reader: Reader, path: Path, told: _Told, follows: bool, reading: _Reading
 ) -> tuple[Person | None, Sizes | None]:
     """The person the garment is for, or the sizes it is made in and the body that the chart gives for them."""
     if "sizes" in reader:
@@ -146,7 +169,7 @@ def _for_whom(
     try:
         return read_person(_tidy(path.parent / name)), None
     except InputProblems as wrong:
-        problems.extend(wrong.problems)
+        reading.problems.extend(wrong.problems)
         return told.wearer, told.sizes
 
 
@@ -225,23 +248,18 @@ def _block_ease(reader: Reader, block: Block) -> dict[str, float]:
     return given
 
 
-def _steps(
-    reader: Reader,
-    told: _Told,
-    path: Path,
-    chain: tuple[Path, ...],
-    papers: Sequence[str],
-    blocks: tuple[Block, ...],
-) -> _Told:
+def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
     """What was told with the steps of this file behind those of the file it follows."""
     steps, told_at = list(told.steps), list(told.told_at)
-    for inner in reader.tables("step"):
+    left = MOST_STEPS - len(steps)
+    before = f" Those of the files it follows are {len(steps)} already." if steps else ""
+    for inner in reader.tables("step", most=left, mend=f"A garment may have {MOST_STEPS} steps.{before}"):
         step = read_step(inner, ALTERATIONS)
         if step is None:
             continue
         if isinstance(step, PutSleeveIn) and step.garment:
-            step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), papers, blocks)
-        _accept_piece(inner, step, told, blocks, is_first=not steps)
+            step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), reading)
+        _accept_piece(inner, step, told, reading.blocks, is_first=not steps)
         steps.append(step)
         told_at.append(inner.where())
     return replace(told, steps=tuple(steps), told_at=tuple(told_at))
@@ -264,20 +282,18 @@ def _accept_piece(reader: Reader, step: Alteration, told: _Told, blocks: tuple[B
 
 
 def _with_its_sleeve(
-    reader: Reader,
-    step: PutSleeveIn,
-    path: Path,
-    chain: tuple[Path, ...],
-    papers: Sequence[str],
-    blocks: tuple[Block, ...],
+    reader: Reader, step: PutSleeveIn, path: Path, chain: tuple[Path, ...], reading: _Reading
 ) -> PutSleeveIn:
     """The step with the sleeve of the garment it names, which is drafted for it; the step as it was where it cannot."""
     expected = "a garment file whose sleeve can be put in"
     if path.resolve() in chain:
         reader.problem("garment", expected, "It is this garment itself, or one that is made from it.")
         return step
+    if len(reading.opened) >= MOST_FILES:
+        reader.problem("garment", *_too_many_files())
+        return step
     problems: list[Problem] = []
-    told = _read(path, chain, papers, blocks, problems)
+    told = _read(path, chain, replace(reading, problems=problems))
     if told.sizes is not None and told.sizes.nest:
         reader.problem("garment", expected, f"That one is ordered in {told.sizes.name}: name one that has one size.")
     elif problems:

@@ -44,6 +44,9 @@ class _Must(Enum):
 
 _REQUIRED: Final = _Must.BE_THERE
 
+MOST_TABLES: Final = 100
+"""How many tables of one kind a file may hold where nothing else is said (our figure)."""
+
 
 def refuse(problems: Sequence[Problem]) -> None:
     """Raise InputProblems when there are any."""
@@ -234,13 +237,19 @@ class Reader:
             return Reader({}, place=self.place, problems=[], unit=self.unit, section=section)
         return self._open(value or {}, section)
 
-    def tables(self, key: str) -> tuple[Reader, ...]:
-        """The tables of the list at `key`, in their order; none when it is left out."""
+    def tables(self, key: str, *, most: int = MOST_TABLES, mend: str = "") -> tuple[Reader, ...]:
+        """The tables of the list at `key`, in their order; none when it is left out, or where there are too many.
+
+        most: how many there may be; mend is what to do about more
+        """
         value = self._take(key)
         if value is None:
             return ()
         if not isinstance(value, list):
             self.problem(key, f"a list of tables, each begun with [[{key}]]")
+            return ()
+        if len(value) > most:
+            self.problem(key, f"{most} or fewer", mend, read=f"{len(value)} times [[{key}]]")
             return ()
         opened = []
         for count, item in enumerate(value, start=1):
