@@ -19,7 +19,8 @@ from drafting.geometry import (
     run_bounds,
 )
 from drafting.pattern import Cut, Edge, Grain, MarkPoint, Piece, Role
-from drafting.pattern.cutting import cutting_line, dart_roof, notch_ends
+from drafting.pattern.cutting import cutting_line, dart_roof
+from drafting.pattern.notches import notch_ends
 from drafting.reading.units import length_text
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
 from output.lettering import block, block_size, readable, text_width

@@ -36,7 +36,8 @@ from drafting.geometry import (
     run_tangent,
 )
 from drafting.pattern import Edge, Nest, Notch, Pattern, Piece, Role, laid_together
-from drafting.pattern.cutting import cutting_line, notch_ends
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.notches import notch_ends
 from output.dxf_layers import APP, LAYER_NAMES, METRIC, SIZE_LAYER, Layer, Mark, Word
 
 if TYPE_CHECKING:

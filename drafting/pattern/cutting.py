@@ -1,24 +1,17 @@
-"""The cutting line of a piece, and what is marked across its allowance. Computed when it is drawn, never stored."""
+"""The cutting line of a piece. Computed when it is drawn, never stored."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Final
 
-from drafting.geometry import Curve, Line, Point, Vec, distance, lerp, run_hits, tangent
+from drafting.geometry import Curve, Line, Point, Vec, distance, lerp, tangent
 from drafting.geometry.allowance import Margin, cutting_outline
 from drafting.geometry.mouth import Mouth, mouth_roof
-from drafting.pattern.locate import dart_mouth, from_start, place
-from drafting.pattern.parts import Dart, Edge, Notch, Role, Station
+from drafting.pattern.locate import dart_mouth
+from drafting.pattern.parts import Dart, Role
 from drafting.pattern.piece import Piece
 
-__all__ = ["cutting_line", "dart_roof", "notch_ends"]
-
-DOUBLE_NOTCH: Final = 6.0
-"""The distance between the two marks of a double notch, mm (common practice: a quarter of an inch)."""
-
-INWARD_NOTCH: Final = 4.0
-"""How far a notch reaches into the piece where there is no allowance to cut it in, mm (common practice)."""
+__all__ = ["cutting_line", "dart_roof"]
 
 _SIDE_BY_SIDE: Final = 1e-3
 """The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""
@@ -43,25 +36,6 @@ def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
     first = _index(piece, dart.legs[0])
     before, after = edges[first - 1], edges[(first + 2) % len(edges)]
     return mouth_roof(before.curves, Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)), after.curves)
-
-
-def notch_ends(piece: Piece, notch: Notch, cutting: Sequence[Curve] | None = None) -> tuple[tuple[Point, Point], ...]:
-    """A notch as it is drawn: from the sewing line out to the cutting line, square to the seam; two for a double one.
-
-    cutting: the piece's cutting line where it is known already. Where there is no allowance the mark runs 4 mm into
-    the piece instead.
-    """
-    edge = piece.edge(notch.station.edge)
-    at = from_start(edge, notch.station)
-    half = 0.5 * DOUBLE_NOTCH
-    places = (at,) if notch.style == "single" else (max(0.0, at - half), min(edge.length, at + half))
-    line = cutting_line(piece) if cutting is None else cutting
-    marks = []
-    for along in places:
-        point, direction = place(piece, Station(edge.name, along))
-        out = direction.right()
-        marks.append((point, point + out * _reach(line, point, out, edge)))
-    return tuple(marks)
 
 
 def _margins(piece: Piece) -> list[Margin | Mouth]:
@@ -131,11 +105,3 @@ def _centre(piece: Piece) -> Point | None:
 
 def _index(piece: Piece, name: str) -> int:
     return next(k for k, edge in enumerate(piece.edges) if edge.name == name)
-
-
-def _reach(line: Sequence[Curve], point: Point, out: Vec, edge: Edge) -> float:
-    """How far off the cutting line lies in this direction, mm; inward (negative) where there is no allowance."""
-    if edge.role is Role.FOLD or edge.allowance == 0.0:
-        return -INWARD_NOTCH
-    ahead = [hit.along for _, hit in run_hits(line, point, out) if hit.along > 1e-6]
-    return min(ahead, default=edge.allowance)

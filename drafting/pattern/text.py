@@ -8,15 +8,18 @@ pattern alone, so the same pattern gives the same bytes.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Final, Protocol
 
+from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point
+from drafting.pattern.cutting import cutting_line
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape, finished
+from drafting.pattern.notches import notch_ends, notch_numbers
 from drafting.pattern.parts import Dart, Notch
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
 from drafting.pattern.piece import Piece
-from drafting.pattern.seam import EdgeRef, Seam
+from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
 
 __all__ = ["Document", "Outcome", "from_json", "read_document", "to_json"]
@@ -55,13 +58,15 @@ class Outcome(Protocol):
 
 
 def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
-    """The pattern, its finished measurements and the outcomes of its checks as JSON text, ending in a line break.
+    """The pattern, what follows from it and the outcomes of its checks as JSON text, ending in a line break.
 
+    What follows from it: the finished measurements, the cutting line of each piece, its notches as they are drawn.
     What is written has been read back: `from_json` gives the same pattern, coordinates rounded to 1e-9 mm.
     Raises InputProblems for a pattern that no file could hold (a name that is empty or longer than one line).
     """
     table = _pattern(pattern)
     written = from_json(_laid_out(table), place=f'the pattern "{pattern.title}"')
+    table["pieces"] = _pieces(written, drawn=True)
     table["finished"] = [
         {
             "name": found.name,
@@ -86,7 +91,7 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
             "name": pattern.wearer.name,
             "measurements": {length.key: _body_length(length) for length in pattern.wearer.lengths},
         },
-        "pieces": [_piece(piece) for piece in pattern.pieces],
+        "pieces": _pieces(pattern, drawn=False),
         "seams": [_seam(seam) for seam in pattern.seams],
         "measures": [_measure(measure) for measure in pattern.measures],
         "origin": [_origin(origin) for origin in pattern.origin],
@@ -97,6 +102,29 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
 def _body_length(length: BodyLength) -> dict[str, object]:
     table: dict[str, object] = {"mm": _number(length.mm), "from": length.source, "source": length.how}
     return table if length.sd is None else table | {"sd": _number(length.sd)}
+
+
+def _pieces(pattern: Pattern, *, drawn: bool) -> list[dict[str, object]]:
+    """The pieces; where they are to be drawn, with their cutting lines, and their notches as lines with numbers."""
+    if not drawn:
+        return [_piece(piece) for piece in pattern.pieces]
+    numbers = notch_numbers(pattern.seams)
+    return [_drawn_piece(piece, numbers) for piece in pattern.pieces]
+
+
+def _drawn_piece(piece: Piece, numbers: Mapping[NotchRef, int]) -> dict[str, object]:
+    try:
+        cutting = cutting_line(piece)
+    except NotAPattern:  # its allowances leave nothing to cut
+        return _piece(piece)
+    table = _piece(piece)
+    notches = []
+    for notch in piece.notches:
+        marks = [[_point(end) for end in mark] for mark in notch_ends(piece, notch, cutting)]
+        number = numbers.get(NotchRef(piece.name, notch.name))
+        numbered = {} if number is None else {"number": number}
+        notches.append(_notch(notch) | numbered | {"drawn": marks if len(marks) > 1 else marks[0]})
+    return table | {"notches": notches, "cutting_line": [_curve(curve) for curve in cutting]}
 
 
 def _piece(piece: Piece) -> dict[str, object]:

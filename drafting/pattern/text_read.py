@@ -25,6 +25,7 @@ VERSION: Final = 1
 _FAR: Final = 100_000.0
 """No coordinate or length of a garment is larger, mm: a hundred metres of cloth."""
 
+_MOST_NOTCHES: Final = 100_000
 _NOWHERE: Final = Point(0.0, 0.0)
 _LAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "across": ("piece", "line"),
@@ -47,8 +48,8 @@ class Document:
 def from_json(text: str, *, place: str = "pattern.json") -> Pattern:
     """The pattern in a pattern.json. `place` is what a problem calls the file.
 
-    Raises InputProblems that lists everything wrong in it. The finished measurements in the text are not read:
-    they follow from the pieces.
+    Raises InputProblems that lists everything wrong in it. What follows from the pieces is not taken over: the
+    finished measurements, the cutting lines, the notches as they are drawn.
     """
     return read_document(text, place=place).pattern
 
@@ -103,7 +104,10 @@ def _body_length(key: str, node: Node) -> BodyLength:
 
 def _piece(node: Node) -> Piece | None:
     before = len(node.problems)
-    keys = node.fields(("name", "outline"), ("cut", "darts", "notches", "grain", "lines", "points", "points_meant"))
+    keys = node.fields(
+        ("name", "outline"),
+        ("cut", "darts", "notches", "grain", "lines", "points", "points_meant", "cutting_line"),
+    )
     name = keys["name"].text(empty=False)
     edges = _named(keys["outline"].items(low=1), _edge, key="edge")
     _note_gaps(keys["outline"], edges)
@@ -115,6 +119,8 @@ def _piece(node: Node) -> Piece | None:
     lines = tuple(_line(line) for line in keys["lines"].items())
     points = tuple(MarkPoint(key, _point(at)) for key, at in keys["points"].entries())
     meant = tuple(_edge_pair(pair, names) for pair in keys["points_meant"].items())
+    for curve in keys["cutting_line"].items():
+        _curve(curve)  # it follows from the outline; it is only looked at whether it could be one
     if len(node.problems) > before:
         return None
     outline = tuple(edge for edge in edges if edge is not None)
@@ -184,11 +190,23 @@ def _dart(node: Node, edges: Sequence[str] | None) -> Dart:
 
 
 def _notch(node: Node, edges: Sequence[str] | None) -> Notch:
-    keys = node.fields(("name", "edge", "at"), ("from", "style"))
+    keys = node.fields(("name", "edge", "at"), ("from", "style", "number", "drawn"))
     end: End = "end" if keys["from"].choice(get_args(End), "start") == "end" else "start"
     style: NotchStyle = "double" if keys["style"].choice(get_args(NotchStyle), "single") == "double" else "single"
     edge = _known(keys["edge"], edges, "an edge of this piece")
+    # the number and the lines follow from the rest, as the cutting line does
+    keys["number"].whole(1, _MOST_NOTCHES, 1)
+    _look_at_marks(keys["drawn"])
     return Notch(keys["name"].text(empty=False), Station(edge, keys["at"].number(-_FAR, _FAR), end), style)
+
+
+def _look_at_marks(node: Node) -> None:
+    """A notch as it is drawn: the two ends of a line, or two such lines."""
+    parts = node.items(low=2, high=2)
+    double = bool(parts) and isinstance(parts[0].value, list) and isinstance((*parts[0].value, None)[0], list)
+    for part in parts:
+        for end in part.items(low=2, high=2) if double else (part,):
+            _point(end)
 
 
 def _grain(node: Node) -> Grain | None:

@@ -4,11 +4,25 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.geometry import Curve, Point, Vec, area, distance, mirror, point_at, run_bounds, run_hits, shift, turn
+from drafting.geometry import (
+    Curve,
+    Point,
+    Vec,
+    area,
+    distance,
+    mirror,
+    moved_all,
+    point_at,
+    run_bounds,
+    run_hits,
+    shift,
+    turn,
+)
 from drafting.geometry.meet import meetings, outline_crossings
 from drafting.geometry.tolerance import OFFSET
 from drafting.pattern import Piece, Role, Station, dart_mouth, move_piece, place
-from drafting.pattern.cutting import DOUBLE_NOTCH, INWARD_NOTCH, cutting_line, dart_roof, notch_ends
+from drafting.pattern.cutting import cutting_line, dart_roof
+from drafting.pattern.notches import DOUBLE_NOTCH, INWARD_NOTCH, notch_ends
 from tests.drafting.geometry.shapes import bodice, skirt
 
 PIECES = [skirt(), bodice()]
@@ -125,12 +139,12 @@ def test_a_single_notch_runs_square_from_the_seam_to_the_cutting_line() -> None:
     assert sewn == at
     assert (edge - sewn).dot(along) == pytest.approx(0.0, abs=1e-9)
     assert distance(sewn, edge) == pytest.approx(10.0, abs=OFFSET)
-    assert notch_ends(piece, piece.notch("waist")) == ((sewn, edge),)
+    assert notch_ends(piece, piece.notch("waist"), cutting_line(piece)) == ((sewn, edge),)
 
 
 def test_a_double_notch_is_two_marks_six_millimetres_apart_round_its_station() -> None:
     piece = skirt()
-    (first, _), (second, _) = notch_ends(piece, piece.notch("hip"))
+    (first, _), (second, _) = notch_ends(piece, piece.notch("hip"), cutting_line(piece))
     at, _ = place(piece, piece.notch("hip").station)
     assert distance(first, second) == pytest.approx(DOUBLE_NOTCH, abs=1e-3)
     assert distance(first, at) == pytest.approx(distance(second, at), abs=1e-3)
@@ -138,8 +152,16 @@ def test_a_double_notch_is_two_marks_six_millimetres_apart_round_its_station() -
 
 def test_a_notch_where_there_is_no_allowance_runs_into_the_piece() -> None:
     piece = skirt()
-    ((sewn, inside),) = notch_ends(piece, piece.notch("fold"))
+    ((sewn, inside),) = notch_ends(piece, piece.notch("fold"), cutting_line(piece))
     assert inside.near(sewn + Vec(INWARD_NOTCH, 0.0), 1e-9)
+
+
+def test_a_notch_is_no_longer_than_its_allowance_where_the_cutting_line_lies_far_off() -> None:
+    piece = skirt()
+    allowance = piece.edge(piece.notch("waist").station.edge).allowance
+    far = tuple(moved_all(cutting_line(piece), shift(Vec(0.0, 500.0))))
+    ((sewn, edge),) = notch_ends(piece, piece.notch("waist"), far)
+    assert distance(sewn, edge) == pytest.approx(allowance, abs=1e-9)
 
 
 def test_every_notch_ends_on_the_cutting_line() -> None:

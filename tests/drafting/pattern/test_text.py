@@ -68,6 +68,38 @@ def test_the_finished_measurements_are_written_beside_the_body() -> None:
     )
 
 
+def test_what_follows_from_a_piece_is_written_and_not_read_back() -> None:
+    table = plain()
+    piece = table["pieces"][0]
+    assert piece["cutting_line"][0][0] == piece["cutting_line"][-1][-1]
+    assert all("drawn" in notch for notch in piece["notches"])
+    piece["cutting_line"] = [[[0.0, 0.0], [1.0, 0.0]]]
+    for notch in piece["notches"]:
+        notch["drawn"], notch["number"] = [[0.0, 0.0], [1.0, 0.0]], 7
+    assert from_json(json.dumps(table)) == pattern()
+
+
+def test_a_file_written_before_there_were_cutting_lines_is_read() -> None:
+    table = plain()
+    for piece in table["pieces"]:
+        del piece["cutting_line"]
+        for notch in piece["notches"]:
+            del notch["drawn"]
+            notch.pop("number", None)
+    assert from_json(json.dumps(table)) == pattern()
+
+
+def test_notches_that_meet_are_written_with_one_number() -> None:
+    numbers: dict[str, list[int | None]] = {}
+    table = plain()
+    written = {f"{p['name']}/{n['name']}": n.get("number") for p in table["pieces"] for n in p["notches"]}
+    for seam in table["seams"]:
+        for pair in seam["notches"]:
+            numbers[seam["name"]] = [written[mark] for mark in pair]
+    assert numbers
+    assert all(one is not None and one == other for one, other in numbers.values())
+
+
 def test_outcomes_of_checks_are_written_and_handed_back_as_they_stand() -> None:
     document = read_document(to_json(pattern(), [Found(), Found(measured=float("nan"), verdict="error")]))
     assert document.pattern == pattern()
