@@ -9,6 +9,7 @@ from typing import Final
 
 from blocks.handover import Drafted
 from blocks.table import Block, Order
+from blocks.unlike import unlike_asked
 from drafting.alterations import Alteration, apply_step
 from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
@@ -142,7 +143,8 @@ def draft(garment: Garment, readied: Readied) -> Pattern:
         seams=tuple(seam for drafted in made for seam in drafted.seams),
         measures=tuple(measure for drafted in made for measure in drafted.measures),
         origin=tuple(
-            Origin(name, drafted.options, drafted.gave_way) for name, drafted in zip(names, made, strict=True)
+            Origin(name, drafted.options, (*drafted.gave_way, *unlike_asked(drafted, ease)))
+            for name, drafted in zip(names, made, strict=True)
         ),
     )
     return with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem)

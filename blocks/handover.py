@@ -5,7 +5,8 @@ Lengths are millimetres on one half of the body.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from drafting.pattern import EdgeRef, Measure, Piece, Seam
 
@@ -44,12 +45,19 @@ class WaistSeam:
 
 @dataclass(frozen=True, slots=True)
 class Drafted:
-    """What a block gives: its pieces and seams, what to measure, what the next block needs, what gave way."""
+    """What a block gives: its pieces and seams, what to measure, what the next block needs, what gave way.
+
+    given:    the ease that the finished pieces have, mm, for every place where the block adds some
+    because:  why the ease of a place is not what was asked for, as the end of a sentence, where the block knows
+    gave_way: sentences on whatever else gave way
+    """
 
     pieces: tuple[Piece, ...]
     seams: tuple[Seam, ...]
     measures: tuple[Measure, ...]
     options: tuple[tuple[str, str | float | bool | None], ...]
+    given: Mapping[str, float]
+    because: Mapping[str, str] = field(default_factory=dict)
     gave_way: tuple[str, ...] = ()
     armhole: Armhole | None = None
     waist: WaistSeam | None = None

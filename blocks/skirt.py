@@ -34,6 +34,7 @@ from drafting.pattern import (
     Role,
     Seam,
     Station,
+    across,
     closed,
     move_piece,
 )
@@ -169,6 +170,7 @@ def draft_skirt(
         seams=_seams(pieces, None if alone else waist),
         measures=_measures(body, ease, least, pieces),
         options=(("length", long),),
+        given=_given(body, pieces),
     )
 
 
@@ -343,6 +345,14 @@ def _seams(pieces: tuple[Piece, Piece], waist: WaistSeam | None) -> tuple[Seam, 
                 )
             )
     return tuple(seams)
+
+
+def _given(body: Body, pieces: tuple[Piece, Piece]) -> dict[str, float]:
+    """The ease that the pieces have."""
+    runs = [(piece, ref.edge) for piece in pieces for ref in _waist_run(piece)]
+    waist = 2.0 * sum(piece.edge(edge).length for piece, edge in runs)
+    hip = 2.0 * sum(across(piece, "hip line") for piece in pieces)
+    return {"waist": waist - body.mm("waist_girth"), "hip": hip - body.mm("hip_girth")}
 
 
 def _measures(

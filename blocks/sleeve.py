@@ -28,7 +28,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.cap import Cap, cap_of_width, triangle_height
 from drafting.geometry.solve import solve_both
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import (
     MOST_EASED,
     Across,
@@ -58,6 +58,7 @@ SLEEVE = "sleeve"
 # shares of the half cap's width that the handles of its S take: hollow at the underarm, round at the crown
 _HOLLOW_FRONT, _CROWN_FRONT = 0.44, 0.50
 _HOLLOW_BACK, _CROWN_BACK = 0.34, 0.62
+_MOST_HOLLOW = 13.0  # mm that the underarm seam lies further in at the elbow than straight (ours: half an inch)
 _LEAST_EASE = 0.0  # mm of cap ease: never shorter than the armhole
 
 
@@ -65,8 +66,8 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
     """The sleeve for an arm and an armhole.
 
     ease, least: mm by place ("upper_arm", "elbow", "wrist", "cap_ease"): what is added, and the least with which one
-                 can move. At the elbow the sleeve has its ease or, where it tapers straight, more. The cap ease is what
-                 the cap is longer than the armhole, half of it in front and half behind, all of it above the notches
+                 can move. The cap ease is what the cap is longer than the armhole, half of it in front and half
+                 behind, all of it above the notches
     The height of the cap and the place of its crown are solved for, so that front and back of the cap have exactly
     their lengths (the sleeve triangle: diagonals, height and biceps; any two give the third).
     Raises CannotDraft when no such cap stands on this arm.
@@ -90,19 +91,24 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
             f"{(armhole.front + armhole.back) / 10:.1f} cm ({none.reason}). "
             "Measure the upper arm, the scye depth and the arm length again, or change the cap ease.",
         ) from none
+    elbow_has = across(piece, "elbow line") - body.mm("elbow_girth")
     return Drafted(
         pieces=(piece,),
         seams=_seams(armhole, cap_ease),
         measures=_measures(body, ease, least),
         options=(("cap_ease", cap_ease),),
-        gave_way=_gave_way(across(piece, "elbow line") - body.mm("elbow_girth"), ease["elbow"]),
+        given={
+            "upper_arm": across(piece, "biceps line") - body.mm("upper_arm_girth"),
+            "elbow": elbow_has,
+            "wrist": piece.edge("wrist").length - body.mm("wrist_girth"),
+            "cap_ease": piece.edge("cap front").length + piece.edge("cap back").length - armhole.front - armhole.back,
+        },
+        because={
+            "elbow": "because more would be wider than the upper arm"
+            if elbow_has < ease["elbow"]
+            else "because the underarm seam can be hollowed no further"
+        },
     )
-
-
-def _gave_way(found: float, wanted: float) -> tuple[str, ...]:
-    if found > wanted - 1.0:
-        return ()
-    return (f"The elbow has {found:.0f} mm of ease, not {wanted:.0f}: more would be wider than the upper arm.",)
 
 
 def _height_guess(armhole: Armhole, biceps: float, cap_ease: float) -> float:
@@ -215,16 +221,17 @@ def _hem(
     return at_level(*found)
 
 
-def _underarm(top: Point, end: Point, elbow_level: float, most: float) -> tuple[Curve, ...]:
-    """The back underarm seam from underarm to wrist: straight, unless the elbow then had too little room.
+def _underarm(top: Point, end: Point, elbow_level: float, in_at_elbow: float) -> tuple[Curve, ...]:
+    """The back underarm seam from underarm to wrist, `in_at_elbow` mm in from the underarm at the elbow.
 
-    most: how far in from the underarm the seam may lie at the elbow, mm
+    It lies no further in there than _MOST_HOLLOW from the straight seam, and no further out than half way to it:
+    beyond that it would widen below the upper arm.
     """
     straight = end.x * elbow_level / end.y
-    if straight <= most or end.x <= 0.0:
+    at = min(max(in_at_elbow, min(straight, 0.5 * straight)), straight + _MOST_HOLLOW)
+    if abs(at - straight) < SAME_PLACE:
         return (Line(top, end),)
-    # no further out than half way to the straight seam: beyond that it would widen below the upper arm
-    through = Point(max(most, 0.5 * straight), elbow_level)
+    through = Point(at, elbow_level)
     above, below, whole = lean(through - top), lean(end - through), lean(end - top)
     # through the elbow as steep as the whole seam, and each half bent evenly about its chord
     return (

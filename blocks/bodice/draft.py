@@ -19,6 +19,7 @@ from drafting.pattern import (
     NotchRef,
     Piece,
     Seam,
+    across,
     from_start,
 )
 
@@ -69,6 +70,11 @@ def draft_bodice(
             ("scye_ease", numbers.scye_ease),
             ("short_of_bust_point", SHORT_OF_BUST),
         ),
+        given=_given(body, front, back),
+        because={
+            "bust": "because the back is broad for it",
+            "scye_depth": "so that the sleeve goes over the arm",
+        },
         gave_way=numbers.gave_way,
         armhole=_armhole(front, back),
         waist=WaistSeam(_waist_half(front, "front"), _waist_half(back, "back")),
@@ -145,6 +151,20 @@ def _waist_half(piece: Piece, where: str) -> WaistHalf:
     at = from_start(last, station)
     notch = sum(lengths[:-1]) + (last.length - at if backward else at)
     return WaistHalf(sum(lengths), darts, notch, run)
+
+
+def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
+    """The ease that the pieces have."""
+    waist = _waist_half(front, "front").length + _waist_half(back, "back").length
+    neck = front.edge("neck").length + back.edge("neck").length
+    bust = across(front, "bust line") + across(back, "bust line")
+    return {
+        "bust": 2.0 * bust - body.mm("bust_girth"),
+        "waist": 2.0 * waist - body.mm("waist_girth"),
+        "neck": 2.0 * neck - body.mm("neck_base_girth"),
+        "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
+        "scye_depth": back.point("nape").y - back.line("scye line").start.y - body.mm("scye_depth"),
+    }
 
 
 def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float], numbers: Frame) -> tuple[Measure, ...]:

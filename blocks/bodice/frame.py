@@ -117,8 +117,6 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
     front_ease, pit, neck, bust_point = _front_levels(body, width, gave)
     scye_ease = ease["scye_depth"] + scye_more
     under = nape.y - body.mm("scye_depth") - scye_ease
-    if scye_more > 0.0:
-        gave.append(f"The armhole is {scye_more:.0f} mm deeper than asked for, so that the sleeve goes over the arm.")
     back_pass = Point(0.5 * (body.mm("interscye_mid_distance") + ease["across_back"]), 0.5 * (under + back.tip.y))
 
     angle = _bust_dart(body) if bust_dart is None else bust_dart
@@ -276,7 +274,6 @@ def _share_round_bust(
             f"Across the back is {body.mm('interscye_mid_distance') / 10:.1f} cm, round the bust {bust / 10:.1f} cm: "
             f"that leaves {room / 10:.1f} cm for the arm, and it needs {least / 10:.1f}. Measure both again.",
         )
-    gave.append(f"There are {more:.0f} mm more ease round the bust than asked for, because the back is broad for it.")
     return chest + gap, least, ease["bust"] + more
 
 
