@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
@@ -15,12 +16,13 @@ from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, each_size, sizes_body
-from drafting.errors import BrokenPromise, InputProblems, Problem, StepRefused, TrueseamError
+from drafting.errors import BrokenPromise, InputProblems, Problem, StepRefused, TrueseamError, UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EaseSet, Fit, choose_ease
 from drafting.fit.least import least_ease
 from drafting.pattern import BodyLength, Nest, Origin, Pattern, Piece, Role, Sized, Wearer
-from drafting.reading.options import Value
+from drafting.reading.options import Value, misread
+from drafting.reading.table import refuse
 
 __all__ = [
     "BlockOrder",
@@ -43,10 +45,23 @@ _FAR: Final = 10_000.0
 
 @dataclass(frozen=True, slots=True)
 class BlockOrder:
-    """A block that a garment is made of, and what it is told."""
+    """A block that a garment is made of, and what it is told: lengths in mm, angles in degrees.
+
+    Raises UnknownName for an option that the block has not, InputProblems for a value that it cannot have.
+    """
 
     block: Block
     options: Mapping[str, Value] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        known = {option.name: option for option in self.block.options}
+        problems = []
+        for name, value in self.options.items():
+            if name not in known:
+                raise UnknownName("option", name, known, self.block.name)
+            if expected := misread(known[name], value):
+                problems.append(Problem(f"{self.block.name}, {name}", repr(value), expected))
+        refuse(problems)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +96,14 @@ class Garment:
     sizes: Sizes | None = None
     told_at: tuple[str, ...] = ()
 
+    def __post_init__(self) -> None:
+        problems = [
+            Problem(f"{self.title}, {place} ease", repr(mm), "a number of millimetres")
+            for place, mm in self.ease.items()
+            if isinstance(mm, bool) or not isinstance(mm, float | int) or not math.isfinite(mm)
+        ]
+        refuse(problems)
+
 
 @dataclass(frozen=True, slots=True)
 class Readied:
@@ -94,9 +117,11 @@ class Readied:
 def ready(garment: Garment) -> Readied:
     """Everything known before drafting.
 
-    Raises InputProblems for a measurement that was not taken and cannot be estimated, and for a nest, whose sizes are
-    drafted one by one (`nest_members`); CannotDraft for measurements that no body has together.
+    Raises InputProblems for a block that is not drawn for this kind of body, for a measurement that was not taken and
+    cannot be estimated, and for a nest, whose sizes are drafted one by one (`nest_members`); CannotDraft for
+    measurements that no body has together.
     """
+    _accept_body(garment)
     if garment.sizes is not None and garment.sizes.nest:
         where = f"{garment.title}, [sizes] nest"
         mend = "Name one size, or draft the nest as a whole."
@@ -108,6 +133,17 @@ def ready(garment: Garment) -> Readied:
     ease = choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease)
     least = {limit.place: limit.fails_below for limit in least_ease(garment.cloth, body)}
     return Readied(body, ease, least)
+
+
+def _accept_body(garment: Garment) -> None:
+    """Raise InputProblems where a block is not drawn for the kind of body it is ordered for."""
+    kind = garment.wearer.body
+    wrong = [f'"{order.block.name}"' for order in garment.blocks if kind not in order.block.bodies]
+    if wrong:
+        where = garment.wearer.place or garment.wearer.name
+        expected = f"a body that {' and '.join(wrong)} can be drafted for"
+        mend = "The blocks are drawn for women, and there is none for children yet."
+        raise InputProblems([Problem(where, f'body = "{kind}"', expected, mend)])
 
 
 def needed(garment: Garment) -> tuple[str, ...]:

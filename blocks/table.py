@@ -11,6 +11,7 @@ from blocks.bodice import draft_bodice
 from blocks.bodice import pieces as bodice
 from blocks.handover import Armhole, Drafted, WaistSeam
 from drafting.body.complete import Body
+from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft, UnknownName
 from drafting.reading.options import Option, Value
 
@@ -42,6 +43,7 @@ class Block:
     pieces: the names of the pieces it makes
     needs:  the measurements it is drawn from
     places: where it adds ease
+    bodies: the kinds of body that it is drawn for
     source: whose construction it follows
     """
 
@@ -53,6 +55,7 @@ class Block:
     options: tuple[Option, ...]
     source: str
     draft: Callable[[Order], Drafted]
+    bodies: tuple[BodyKind, ...] = ("woman",)
 
 
 def _draft_bodice(order: Order) -> Drafted:

@@ -72,7 +72,7 @@ def before(v: Hodograph, t: float) -> Hodograph:
 
 
 def length_of(v: Hodograph, tol: float) -> float:
-    """The length travelled in the unit of parameter, mm, within `tol` of the truth."""
+    """The length travelled in the unit of parameter, mm, within `tol` of the truth; not a number for what is none."""
     start, middle, end = v
     # p(x) = a x^2 + b x + c on [-1, 1], half the velocity because x runs twice as far as t
     sides, twice = 0.125 * (start + end), 0.25 * middle
@@ -90,7 +90,7 @@ def length_of(v: Hodograph, tol: float) -> float:
             return _gauss(_GAUSS_24, a, b, c)
     polygon = (abs(start) + abs(middle) + abs(end)) / 3.0
     chord = abs(start + middle + end) / 3.0
-    if polygon - chord <= 2.0 * tol:
+    if not polygon - chord > 2.0 * tol:  # so said that what is not a number ends here too
         return 0.5 * (polygon + chord)
     left = before(v, 0.5)
     right = (left[2], 0.25 * (middle + end), 0.5 * end)

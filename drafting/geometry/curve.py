@@ -29,6 +29,9 @@ __all__ = [
     "tangent",
 ]
 
+_FINEST = 1e-7
+"""mm: with less it is looked to whether a float can hold so much of a length."""
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
@@ -104,10 +107,19 @@ def curvature(curve: Curve, t: float) -> float:
 
 
 def length(curve: Curve, tol: float = LENGTH) -> float:
-    """The length in mm, never further than `tol` from the truth (the bound is proven in arclength.py)."""
+    """The length in mm, never further than `tol` from the truth (the bound is proven in arclength.py).
+
+    What is finer than a float holds of a length cannot be had: `tol` counts as 1e-13 of the control polygon at least.
+    Raises NotAPattern for a `tol` that is not above nought.
+    """
+    if not tol > 0.0:
+        raise NotAPattern("a length", f"it cannot be had within {tol} mm")
     if isinstance(curve, Line):
         return math.hypot(curve.end.x - curve.start.x, curve.end.y - curve.start.y)
-    return length_of(_velocity(curve), tol)
+    velocity = _velocity(curve)
+    if tol < _FINEST:
+        tol = max(tol, 1e-13 * (abs(velocity[0]) + abs(velocity[1]) + abs(velocity[2])))
+    return length_of(velocity, tol)
 
 
 def at_length(curve: Curve, distance_from_start: float) -> float:

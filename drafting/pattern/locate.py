@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import pairwise
 
 from drafting.geometry import Curve, Point, Vec, distance, run_hits, run_place, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
@@ -26,17 +25,27 @@ def place(piece: Piece, station: Station) -> tuple[Point, Vec]:
 
 
 def across(piece: Piece, line: str) -> float:
-    """The width of cloth at a marked line, mm: what lies inside the outline, so that open darts are left out."""
+    """The width of a piece at a marked line, mm: from the one outermost edge to the other, open darts left out.
+
+    An edge that dips over the line and comes back, as the cap of a sleeve may, takes nothing away: the tape lies over
+    it as it lies over the dip.
+    """
     return piece.remembered(("across", line), lambda: _across(piece, piece.line(line)))
 
 
 def _across(piece: Piece, mark: MarkLine) -> float:
     direction = mark.end - mark.start
-    hits = sorted(hit.along for _, hit in run_hits(piece.outline, mark.start, direction))
-    # a line along which an edge runs, or a touch, leaves an odd count; the ends of the mark itself then decide
-    if len(hits) % 2:
+    hits = {edge.name: [hit.along for _, hit in run_hits(edge.curves, mark.start, direction)] for edge in piece.edges}
+    everywhere = [along for found in hits.values() for along in found]
+    if len(everywhere) < 2:
+        # an edge that runs along the line meets it nowhere; the ends of the mark itself then decide
         return direction.norm()
-    return sum(b - a for a, b in list(pairwise(hits))[::2])
+    mouths = 0.0
+    for dart in piece.darts:
+        one, other = (hits[leg] for leg in dart.legs)
+        if len(one) == len(other) == 1:
+            mouths += abs(one[0] - other[0])
+    return max(everywhere) - min(everywhere) - mouths
 
 
 def reach(piece: Piece, start: Point, direction: Vec) -> float:

@@ -247,3 +247,11 @@ def test_a_person_to_measure_whose_file_is_wrong(tmp_path: Path, capsys: Capsys)
     result = ran(capsys, "measure", path)
     assert result.status == 2
     assert len(result.err.splitlines()) == 2
+
+
+@pytest.mark.parametrize("kind", ["girl", "boy"])
+def test_a_child_is_not_given_a_block_that_is_drawn_for_women(tmp_path: Path, capsys: Capsys, kind: str) -> None:
+    path = written(tmp_path, SKIRT, PERSON.replace('"woman"', f'"{kind}"'))
+    said = one(refused(capsys, path))
+    assert said.startswith(f'{tmp_path / "inga.toml"}: read body = "{kind}", expected a body that "skirt" can be')
+    assert "there is none for children yet" in said

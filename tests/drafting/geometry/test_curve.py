@@ -108,3 +108,19 @@ def test_a_flattened_curve_strays_no_more_than_asked(tol: float) -> None:
         middle = point_at(HILL, (k + 0.5) / (len(chords) - 1))
         along = (chords[k + 1] - chords[k]).unit()
         assert abs(along.cross(middle - chords[k])) <= tol
+
+
+@pytest.mark.parametrize("tol", [0.0, -1.0, math.nan])
+def test_a_length_within_nothing_is_refused(tol: float) -> None:
+    for curve in (HILL, Line(HILL.start, HILL.end)):
+        with pytest.raises(NotAPattern, match="cannot be had within"):
+            length(curve, tol)
+
+
+def test_a_length_is_as_near_as_a_float_can_hold_however_little_is_asked_for() -> None:
+    assert length(HILL, 1e-300) == pytest.approx(length(HILL, 1e-9), abs=1e-9)
+
+
+@pytest.mark.parametrize("place", [Point(math.nan, 0.0), Point(math.inf, 0.0)])
+def test_the_length_of_what_is_no_curve_is_no_number(place: Point) -> None:
+    assert not math.isfinite(length(Cubic(place, HILL.c1, HILL.c2, HILL.end)))
