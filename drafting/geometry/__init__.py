@@ -16,7 +16,8 @@ from drafting.geometry.curve import (
     split,
     tangent,
 )
-from drafting.geometry.fit import arc, bend, blend, smooth_through, with_length
+from drafting.geometry.fair import fair, fair_of_length, fair_through, fair_touching, least_bending
+from drafting.geometry.fit import arc, bend, blend, smooth_through
 from drafting.geometry.outline import (
     area,
     corner_turn,
@@ -54,7 +55,12 @@ __all__ = [
     "cut_run",
     "distance",
     "end_tangents",
+    "fair",
+    "fair_of_length",
+    "fair_through",
+    "fair_touching",
     "flatten",
+    "least_bending",
     "length",
     "lerp",
     "line_hits",
@@ -78,5 +84,4 @@ __all__ = [
     "split",
     "tangent",
     "turn",
-    "with_length",
 ]

@@ -1,4 +1,4 @@
-"""Smooth curves through what is given: points, directions, a wanted length."""
+"""Smooth curves through what is given: points and directions."""
 
 from __future__ import annotations
 
@@ -6,11 +6,10 @@ import math
 from collections.abc import Sequence
 
 from drafting.errors import NotAPattern
-from drafting.geometry.curve import Cubic, length
+from drafting.geometry.curve import Cubic
 from drafting.geometry.point import Point, Vec, distance
-from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["arc", "bend", "blend", "smooth_through", "with_length"]
+__all__ = ["arc", "bend", "blend", "smooth_through"]
 
 
 def blend(start: Point, leaving: Vec, end: Point, arriving: Vec, *, fullness: float = 1.0) -> Cubic:
@@ -71,26 +70,6 @@ def arc(centre: Point, radius: float, start: float, sweep: float) -> tuple[Cubic
         b = Point(centre.x + radius * math.cos(q), centre.y + radius * math.sin(q))
         pieces.append(Cubic(a, a + Vec(-math.sin(p), math.cos(p)) * k, b - Vec(-math.sin(q), math.cos(q)) * k, b))
     return tuple(pieces)
-
-
-def with_length(start: Point, leaving: Vec, end: Point, arriving: Vec, *, wanted: float) -> Cubic:
-    """The curve between two ends, in given directions, that is `wanted` mm long within 1e-6 mm.
-
-    Both handles grow by one factor until the length is right. Raises NotAPattern when no such curve is to be had:
-    wanted shorter than the straight line, or longer than handles four times those of an arc make it.
-    """
-    from scipy.optimize import brentq
-
-    chord = distance(start, end)
-
-    def surplus(fullness: float) -> float:
-        return length(blend(start, leaving, end, arriving, fullness=fullness), SOLVED / 4) - wanted
-
-    low, high = 1e-3, 4.0
-    if surplus(low) > 0.0 or surplus(high) < 0.0:
-        raise NotAPattern("curve", f"no curve {wanted:.2f} mm long joins two points {chord:.2f} mm apart that way")
-    fullness = brentq(surplus, low, high, xtol=1e-13, rtol=1e-14)
-    return blend(start, leaving, end, arriving, fullness=float(fullness))
 
 
 def smooth_through(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Cubic, ...]:

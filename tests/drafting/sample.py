@@ -5,7 +5,7 @@ The front has a dart in its hem, the back one in its shoulder; every corner is s
 
 from __future__ import annotations
 
-from drafting.geometry import Curve, Line, Point, Vec, blend, mirror, turn, with_length
+from drafting.geometry import Curve, Line, Point, Vec, blend, fair_of_length, mirror, turn
 from drafting.pattern import (
     Across,
     Along,
@@ -101,8 +101,8 @@ def sleeve(front_cap: float, back_cap: float) -> Piece:
         (
             hem("wrist", blend(wrist_back, outward.left(), wrist_front, inward.right())),
             seam("underarm, front", Line(wrist_front, arm_front)),
-            seam("cap, front", with_length(arm_front, inward.left(), crown, Vec(-1.0, 0.0), wanted=front_cap)),
-            seam("cap, back", with_length(crown, Vec(-1.0, 0.0), arm_back, outward.right(), wanted=back_cap)),
+            seam("cap, front", fair_of_length(arm_front, inward.left(), crown, Vec(-1.0, 0.0), wanted=front_cap)),
+            seam("cap, back", fair_of_length(crown, Vec(-1.0, 0.0), arm_back, outward.right(), wanted=back_cap)),
             seam("underarm, back", Line(arm_back, wrist_back)),
         ),
         Cut(2, mirror=True),

@@ -23,6 +23,7 @@ from drafting.geometry import (
     curvature,
     distance,
     end_tangents,
+    fair_of_length,
     flatten,
     length,
     mirror,
@@ -36,7 +37,6 @@ from drafting.geometry import (
     smooth_through,
     split,
     turn,
-    with_length,
 )
 from drafting.geometry.allowance import Margin, cutting_outline
 from drafting.geometry.curve import velocity
@@ -155,7 +155,7 @@ def test_a_smooth_curve_passes_its_points_with_no_jump_in_direction_or_curvature
 def test_a_curve_of_wanted_length_has_it(chord: float, out: float, into: float, factor: float) -> None:
     start, end = Point(0.0, 0.0), Point(chord, 0.0)
     try:
-        curve = with_length(start, polar(out), end, polar(into), wanted=factor * chord)
+        curve = fair_of_length(start, polar(out), end, polar(into), wanted=factor * chord)
     except NotAPattern:
         assume(False)
     assert length(curve, 1e-9) == pytest.approx(factor * chord, abs=SOLVED)

@@ -16,7 +16,6 @@ from drafting.geometry import (
     point_at,
     polar,
     smooth_through,
-    with_length,
 )
 from drafting.geometry.fit import bend
 
@@ -41,17 +40,6 @@ def test_a_bend_turns_one_way_only() -> None:
 def test_no_bend_goes_where_its_tangent_lines_do_not_meet() -> None:
     with pytest.raises(NotAPattern):
         bend(Point(0, 0), Vec(1, 0), Point(60, 90), Vec(0.2, -1))
-
-
-@pytest.mark.parametrize("wanted", [90.0, 1000.0])
-def test_a_length_that_cannot_be_had_is_refused(wanted: float) -> None:
-    with pytest.raises(NotAPattern, match="no curve"):
-        with_length(Point(0, 0), polar(0.4), Point(100, 0), polar(-0.4), wanted=wanted)
-
-
-def test_a_curve_of_a_wanted_length_has_it() -> None:
-    curve = with_length(Point(0, 0), polar(0.4), Point(100, 0), polar(-0.4), wanted=108.0)
-    assert length(curve, 1e-9) == pytest.approx(108.0, abs=1e-6)
 
 
 def test_a_curve_through_points_on_a_line_is_the_line() -> None:
