@@ -1,32 +1,30 @@
-"""The one module that opens files for writing.
+"""The one module that opens files for writing: a whole folder, or nothing.
 
-Everything is rendered before anything is written. New contents go to temporary files beside their targets; only
-when all of them are on the disk are they renamed into place, and if a rename fails every earlier one is taken back.
-A small list in the folder, `trueseam-files.json`, holds what was written and its SHA-256, so that a later run knows
-its own files from a person's, and removes the sheets it no longer needs.
+Everything is rendered before anything is written. The new contents go to a folder of their own beside the old one;
+when all of it is on the disk the two change places at once (`output/exchange.py`), and then the old one is removed. So
+a kill at any moment leaves the old result or the new one, whole, and at most a hidden folder beside it, which the next
+run clears. Where two folders cannot change places at once, the old one is moved aside and the new one in: a kill
+between those two leaves the old result aside, and the next run puts it back first.
+
+A small list in the folder, `trueseam-files.json`, says what was written (`output/written.py`), so that a later run
+knows its own files from a person's. A folder with anything else in it is left alone. What a loss of power leaves is
+for the disk to say: contents are not forced out of its cache.
 """
 
 from __future__ import annotations
 
-import hashlib
-import json
 import os
 import shutil
-import tempfile
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, field
-from pathlib import Path, PurePosixPath
+from dataclasses import dataclass
+from pathlib import Path
 
 from drafting.errors import CannotWrite
+from output.exchange import alone_beside, exchanged
+from output.written import LISTED_IN, PARTLY, NotOurs, accept_names, clear, list_of, strangers
 
 __all__ = ["LISTED_IN", "write_all"]
-
-LISTED_IN = "trueseam-files.json"
-"""The name of the list of what was written to a folder."""
-
-_FORMAT = "trueseam files"
-_NAMED_AT_MOST = 5
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
@@ -34,177 +32,142 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
 
     files: contents by name; a name may lead into a folder below ("sheets/1.svg")
 
-    The folder is made where it is missing. Files of an earlier run that are not in `files` are removed, unless
-    someone has changed them since. Raises CannotWrite, with everything as it was, when the folder cannot be made or
-    written, the disk is full, or a file stands in the way that was not written here or was changed since.
-    Raises ValueError for a name that leads out of the folder, or names that one folder cannot hold together.
+    The folder is made where it is missing. Files of an earlier run that are not in `files` are removed with it. Raises
+    CannotWrite, with everything as it was, when the folder cannot be made or replaced, the disk is full, or it holds
+    anything that was not written here or was changed since. Raises ValueError for a name that leads out of the folder,
+    or names that one folder cannot hold together.
     """
-    _accept_names(files)
-    listed = _listed(folder)
-    _refuse_strangers(folder, files, listed)
-    stale = [folder / name for name, digest in listed.items() if name not in files and _is_ours(folder / name, digest)]
-    contents = {**files, LISTED_IN: _list_of(files)}
+    accept_names(files)
+    place = _Place(Path(os.path.realpath(folder)))
     try:
-        with _all_or_nothing() as work:
-            for name, content in contents.items():
-                work.prepare(folder / name, content)
-            work.put_in_place(stale)
+        place.accept()
+        with _parents_made(place.target), alone_beside(place.target):
+            place.settle()
+            try:
+                place.refuse_strangers()
+                place.stage(files)
+                place.change_over()
+            except BaseException:
+                with suppress(NotOurs, OSError):
+                    place.settle()
+                raise
+    except NotOurs as refused:
+        raise CannotWrite(str(folder), refused.reason) from refused
     except OSError as error:
         raise CannotWrite(str(folder), _why(error)) from error
-    _drop_empty(folder, stale)
     return tuple(folder / name for name in files)
 
 
-@dataclass(slots=True)
-class _Work:
-    """What has been done so far, so that it can be taken back."""
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A folder that is replaced as a whole, and the two names beside it that this takes."""
 
-    ready: list[tuple[Path, Path]] = field(default_factory=list)  # (target, its new content)
-    kept: list[tuple[Path, Path]] = field(default_factory=list)  # (target, its old content)
-    changed: list[Path] = field(default_factory=list)
-    made: list[Path] = field(default_factory=list)
+    target: Path
 
-    def prepare(self, target: Path, content: bytes) -> None:
-        """Put the new content on the disk beside its target."""
-        self._make_folder(target.parent)
-        handle, name = tempfile.mkstemp(prefix=".trueseam-", suffix=".new", dir=target.parent)
-        self.ready.append((target, Path(name)))
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        Path(name).chmod(0o644)
+    @property
+    def new(self) -> Path:
+        """Where the new contents are gathered; where the old ones are once both have changed places."""
+        return self.target.with_name(f".trueseam-{self.target.name}.new")
 
-    def put_in_place(self, stale: Iterable[Path]) -> None:
-        """Keep what stands there, rename the new contents over it, remove what is no longer wanted."""
-        gone = list(stale)
-        for target in [*(target for target, _ in self.ready), *gone]:
-            if target.exists():
-                self._keep(target)
-        for target, new in self.ready:
-            os.replace(new, target)
-            self.changed.append(target)
-        for target in gone:
-            target.unlink()
-            self.changed.append(target)
+    @property
+    def old(self) -> Path:
+        """Where the old contents are while the new ones are moved in, if both cannot change places at once."""
+        return self.target.with_name(f".trueseam-{self.target.name}.old")
 
-    def take_back(self) -> None:
-        """Everything as it was before. What cannot be put back stays beside its target, under its temporary name."""
-        old = dict(self.kept)
-        for target in self.changed:
-            try:
-                if target in old:
-                    os.replace(old[target], target)
-                else:
-                    target.unlink(missing_ok=True)
-            except OSError:
-                self.kept = [pair for pair in self.kept if pair[0] != target]
+    def accept(self) -> None:
+        """Raise NotOurs for what can never be replaced as a whole."""
+        if not os.path.lexists(self.target):
+            return
+        if not self.target.is_dir():
+            raise NotOurs("it is not a folder")
+        inside = "it is replaced as a whole; name a folder in it"
+        if os.path.ismount(self.target):
+            raise NotOurs(f"it is a disk of its own, and {inside}")
+        with suppress(FileNotFoundError):
+            if Path.cwd().is_relative_to(self.target):
+                raise NotOurs(f"you are in it just now, and {inside}, or go up to the folder it lies in")
+        if not os.access(self.target, os.W_OK | os.X_OK):
+            raise NotOurs("permission denied")
 
-    def tidy(self) -> None:
-        """Remove what was only there for the work."""
-        for _, path in (*self.ready, *self.kept):
-            with suppress(OSError):
-                path.unlink(missing_ok=True)
+    def settle(self) -> None:
+        """Put right what a run left that was killed: what was moved aside goes back, what was gathered is cleared."""
+        if os.path.lexists(self.old) and not os.path.lexists(self.target) and not self.old.is_symlink():
+            os.rename(self.old, self.target)
+        for left in (self.new, self.old):
+            if os.path.lexists(left):
+                clear(left)
 
-    def _keep(self, target: Path) -> None:
-        handle, name = tempfile.mkstemp(prefix=".trueseam-", suffix=".old", dir=target.parent)
-        os.close(handle)
-        spare = Path(name)
+    def refuse_strangers(self) -> None:
+        """Raise NotOurs naming what is in the folder and is not ours."""
+        if not os.path.lexists(self.target):
+            return
+        found = strangers(self.target)
+        if found:
+            raise NotOurs(
+                f"{found} in it were not written by trueseam, or were changed since; "
+                "move them away or choose another folder"
+            )
+
+    def stage(self, files: Mapping[str, bytes]) -> None:
+        """Write all contents to the new folder; the list first, so that what stands there is known for ours."""
+        self.new.mkdir()
+        if self.target.is_dir():
+            shutil.copymode(self.target, self.new)
+        for name, content in {LISTED_IN: list_of(files), **files}.items():
+            path = self.new / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            part = self.new / PARTLY
+            with part.open("xb") as file:
+                file.write(content)
+            os.rename(part, path)
+
+    def change_over(self) -> None:
+        """The new folder in the place of the old one, and the old one removed.
+
+        Raises NotOurs, with the old one back in its place, for what someone put there while the new one was written.
+        """
+        if not os.path.lexists(self.target):
+            os.rename(self.new, self.target)
+            return
+        at_once = exchanged(self.new, self.target)
+        if not at_once:
+            self._in_two()
+        left = self.new if at_once else self.old
         try:
-            shutil.copy2(target, spare)
-        except BaseException:
-            spare.unlink(missing_ok=True)
+            clear(left)
+        except NotOurs:
+            if at_once:
+                exchanged(self.new, self.target)
+            else:
+                os.rename(self.target, self.new)
+                os.rename(self.old, self.target)
             raise
-        self.kept.append((target, spare))
+        except OSError:
+            pass  # the new one is in its place: what is left of the old one is cleared by the next run
 
-    def _make_folder(self, folder: Path) -> None:
-        missing = [folder] if not folder.exists() else []
-        while missing and not missing[-1].parent.exists():
-            missing.append(missing[-1].parent)
-        for path in reversed(missing):
-            path.mkdir()
-            self.made.append(path)
-        if not folder.is_dir():
-            raise NotADirectoryError(20, "it is not a folder", str(folder))
+    def _in_two(self) -> None:
+        """The old folder aside, then the new one in."""
+        try:
+            os.rename(self.target, self.old)
+            os.rename(self.new, self.target)
+        except BaseException:
+            if not os.path.lexists(self.target):
+                os.rename(self.old, self.target)
+            raise
 
 
 @contextmanager
-def _all_or_nothing() -> Iterator[_Work]:
-    work = _Work()
+def _parents_made(folder: Path) -> Iterator[None]:
+    """The folders above a folder, made where they are missing, and removed again if what follows fails."""
+    missing = [above for above in folder.parents if not os.path.lexists(above)]
     try:
-        yield work
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        yield
     except BaseException:
-        work.take_back()
-        work.tidy()
-        for path in reversed(work.made):
+        for path in missing:
             with suppress(OSError):
                 path.rmdir()
         raise
-    work.tidy()
-
-
-def _accept_names(files: Mapping[str, bytes]) -> None:
-    for name in files:
-        path = PurePosixPath(name)
-        plain = str(path) == name and not path.is_absolute() and ".." not in path.parts and "\\" not in name
-        if not plain or name in (".", LISTED_IN):
-            raise ValueError(f"{name!r} is not a name for a file to write")
-    # two names that differ in capitals only are one file on many disks
-    if len({name.casefold() for name in files}) != len(files):
-        raise ValueError("two files have one name")
-
-
-def _listed(folder: Path) -> dict[str, str]:
-    """What an earlier run wrote here: the digest by name."""
-    path = folder / LISTED_IN
-    try:
-        read = json.loads(path.read_bytes())
-        listed = read["files"]
-        if read["format"] != _FORMAT or not all(isinstance(digest, str) for digest in listed.values()):
-            raise ValueError(path)
-        return {name: digest for name, digest in listed.items() if ".." not in PurePosixPath(name).parts}
-    except (FileNotFoundError, NotADirectoryError):
-        return {}
-    except OSError as error:
-        raise CannotWrite(str(folder), _why(error)) from error
-    except (ValueError, TypeError, KeyError, AttributeError) as error:
-        reason = f"its {LISTED_IN} does not read as the list of what trueseam wrote there; choose another folder"
-        raise CannotWrite(str(folder), reason) from error
-
-
-def _list_of(files: Mapping[str, bytes]) -> bytes:
-    digests = {name: hashlib.sha256(content).hexdigest() for name, content in sorted(files.items())}
-    return (json.dumps({"format": _FORMAT, "version": 1, "files": digests}, indent=1) + "\n").encode()
-
-
-def _refuse_strangers(folder: Path, files: Mapping[str, bytes], listed: Mapping[str, str]) -> None:
-    """Raise CannotWrite naming the files that stand in the way and are not ours."""
-    strangers = []
-    for name, content in files.items():
-        target = folder / name
-        ours = (listed.get(name), hashlib.sha256(content).hexdigest())
-        if os.path.lexists(target) and not any(digest and _is_ours(target, digest) for digest in ours):
-            strangers.append(name)
-    if strangers:
-        named = ", ".join(f'"{name}"' for name in strangers[:_NAMED_AT_MOST])
-        more = f" and {len(strangers) - _NAMED_AT_MOST} more" if len(strangers) > _NAMED_AT_MOST else ""
-        raise CannotWrite(
-            str(folder),
-            f"{named}{more} in it were not written by trueseam, or were changed since; "
-            "move them away or choose another folder",
-        )
-
-
-def _is_ours(path: Path, digest: str) -> bool:
-    try:
-        return path.is_file() and hashlib.sha256(path.read_bytes()).hexdigest() == digest
-    except OSError:
-        return False
-
-
-def _drop_empty(folder: Path, stale: Iterable[Path]) -> None:
-    """Remove the folders that held nothing but what was removed."""
-    for parent in {path.parent for path in stale} - {folder}:
-        with suppress(OSError):
-            parent.rmdir()
 
 
 def _why(error: OSError) -> str:

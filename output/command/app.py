@@ -9,6 +9,7 @@ from typing import Annotated
 
 import typer
 
+from drafting.errors import InputProblems, Problem
 from output.command.answer import give
 from output.version import VERSION
 
@@ -64,7 +65,7 @@ def _begin(
 def draft(
     garment: Annotated[Path, typer.Argument(metavar="GARMENT.toml", help="The garment file.")],
     to: Annotated[
-        Path | None,
+        str | None,
         typer.Option(metavar="FOLDER", help="Where to write; left out, a folder here named after the garment file."),
     ] = None,
     paper: Annotated[str | None, typer.Option(metavar="PAPER", help="Another paper than the file's.")] = None,
@@ -78,7 +79,8 @@ def draft(
     """
     from output.command.nest import drafted_in_sizes
 
-    return give(drafted_in_sizes(garment, to=to, paper=paper, quiet=as_json, explain=explain), as_json=as_json)
+    answer = drafted_in_sizes(garment, to=_folder(to), paper=paper, quiet=as_json, explain=explain)
+    return give(answer, as_json=as_json)
 
 
 @_app.command()
@@ -125,3 +127,12 @@ def list_(
     from output.command.listing import listed
 
     return give(listed(what.value), as_json=as_json)
+
+
+def _folder(to: str | None) -> Path | None:
+    """The folder that was named, None where none was. An empty name would stand for the folder she is in."""
+    if to is not None and not to.strip():
+        raise InputProblems(
+            [Problem("the command line, --to", "no name", "the folder to write to, such as harbour-skirt")]
+        )
+    return None if to is None else Path(to)

@@ -247,7 +247,7 @@ def test_a_fault_of_ours_is_one_sentence_that_says_so(
         main(["check", str(path)])
 
 
-@pytest.mark.parametrize("at", ["output.command.draft.checked_after", "output.files.os.replace"])
+@pytest.mark.parametrize("at", ["output.command.draft.checked_after", "output.files.os.rename"])
 def test_a_person_who_stops_it_finds_nothing_half_written(
     at: str, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -165,6 +165,31 @@ def test_a_folder_with_a_strangers_file_in_the_way(tmp_path: Path, capsys: Capsy
     assert everything_in(tmp_path) == before
 
 
+@pytest.mark.parametrize("named", ["", "  "])
+def test_a_folder_without_a_name(named: str, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = written(tmp_path)
+    (tmp_path / "here").mkdir()
+    monkeypatch.chdir(tmp_path / "here")
+    before = everything_in(tmp_path)
+    result = ran(capsys, "draft", path, "--to", named)
+    assert (result.status, result.out) == (2, "")
+    assert one(result.err.splitlines()).startswith("the command line, --to: read no name, expected the folder")
+    assert everything_in(tmp_path) == before
+
+
+def test_the_folder_of_her_measurement_files(tmp_path: Path, capsys: Capsys) -> None:
+    path = written(tmp_path)
+    people = tmp_path / "people"
+    people.mkdir()
+    (tmp_path / "inga.toml").rename(people / "inga.toml")
+    path.write_text(SKIRT.replace("inga.toml", "people/inga.toml"), encoding="utf-8")
+    before = everything_in(tmp_path)
+    result = ran(capsys, "draft", path, "--to", people)
+    assert (result.status, result.out) == (2, "")
+    assert '"inga.toml" in it were not written by trueseam' in one(result.err.splitlines())
+    assert everything_in(tmp_path) == before
+
+
 @pytest.mark.parametrize("fails_at", [1, 4, 9])
 def test_a_disk_that_is_full_half_way_leaves_all_as_it_was(
     fails_at: int, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
@@ -173,16 +198,16 @@ def test_a_disk_that_is_full_half_way_leaves_all_as_it_was(
     assert ran(capsys, "draft", path, "--to", tmp_path / "out").status == 0
     path.write_text(SKIRT.replace("55 cm", "60 cm"), encoding="utf-8")
     before = everything_in(tmp_path)
-    opened, count = os.fdopen, 0
+    rename, count = os.rename, 0
 
     def full(*given: object, **named: object) -> object:
         nonlocal count
         count += 1
         if count == fails_at:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-        return opened(*given, **named)  # type: ignore[call-overload]
+        return rename(*given, **named)  # type: ignore[arg-type]
 
-    monkeypatch.setattr("output.files.os.fdopen", full)
+    monkeypatch.setattr("output.files.os.rename", full)
     result = ran(capsys, "draft", path, "--to", tmp_path / "out")
     assert count == fails_at
     assert result.status == 2
