@@ -171,6 +171,7 @@ def draft_skirt(
         measures=_measures(body, ease, least, pieces),
         options=(("length", long),),
         given=_given(body, pieces),
+        because={"hip": "because the waist is the larger, and the skirt hangs straight down from it"},
     )
 
 
@@ -190,12 +191,16 @@ def _taken_in(front: _Half, back: _Half) -> _Shape:
 
 
 def _without_darts(front: _Half, back: _Half) -> _Shape:
-    """A waist nearly as wide as the hip, or wider: the side seams alone take it in or let it out.
+    """A waist nearly as wide as the hip: the side seams alone take it in.
 
-    The hip is shared anew between front and back so that both side seams come in by as much.
+    The hip is shared anew between front and back so that both side seams come in by as much. A waist that is wider
+    than the hip hangs straight down: the hip then is as wide as the waist (common practice).
     """
     both = front.hip + back.hip
     inset = 0.5 * (both - front.waist.length - back.waist.length)
+    if inset <= 0.0:
+        front, back = (replace(half, hip=half.waist.length) for half in (front, back))
+        return _Shape(front, back, 0.0, 0.0, (), ())
     raised = min(25.0, max(0.0, 0.5 * (front.raised(inset, ()) + back.raised(inset, ()))))
 
     def hip_for(half: _Half, inset: float) -> float:

@@ -105,25 +105,36 @@ def _taken_in(frame: Frame, front: _Half, back: _Half) -> tuple[WaistLine, Waist
     inset = _SIDE_SHARE * 0.5 * (over_front + over_back)
     inset = max(inset, over_front - _STEEPEST_DART * front.apex.y, over_back - _STEEPEST_DART * back.apex.y)
     darts_front, darts_back = front.plan(over_front - inset), back.plan(over_back - inset)
-    if not darts_front:
+    if min(over_front, over_back) < 0.0:
+        # a waist larger than the bust in front or behind: the side seams alone, for front and back together
+        darts_front = darts_back = ()
+    elif not darts_front:
         inset = over_front
         darts_back = back.plan(over_back - inset)
     if not darts_back:
         inset = over_back if darts_front else 0.5 * (over_front + over_back)
-    low = 0.5 * (front.level_end(inset, darts_front) + back.level_end(inset, darts_back))
-    low = min(8.0, max(-18.0, low))
+
+    def low(inset: float) -> float:
+        """How high the side end of the waist lies: a half without a dart cannot bend but towards its side seam."""
+        ends = [
+            half.level_end(inset, darts)
+            for half, darts in ((front, darts_front), (back, darts_back))
+            if not darts or (darts_front and darts_back)
+        ]
+        return min(8.0, max(-18.0, sum(ends) / len(ends)))
 
     if not darts_front and not darts_back:
-        inset = solve(lambda x: front.length(x, low, ()) + back.length(x, low, ()) - frame.waist_half, inset, 2.0)
+        inset = solve(lambda x: front.length(x, low(x), ()) + back.length(x, low(x), ()) - frame.waist_half, inset, 2.0)
     elif not darts_front:
-        inset = solve(lambda x: front.length(x, low, ()) - quarter - lead, inset, 2.0)
+        inset = solve(lambda x: front.length(x, low(x), ()) - quarter - lead, inset, 2.0)
     elif not darts_back:
-        inset = solve(lambda x: back.length(x, low, ()) - quarter + lead, inset, 2.0)
+        inset = solve(lambda x: back.length(x, low(x), ()) - quarter + lead, inset, 2.0)
+    level = low(inset)
     if darts_front:
-        darts_front = _fitted(darts_front, lambda darts: front.length(inset, low, darts) - quarter - lead)
+        darts_front = _fitted(darts_front, lambda darts: front.length(inset, level, darts) - quarter - lead)
     if darts_back:
-        darts_back = _fitted(darts_back, lambda darts: back.length(inset, low, darts) - quarter + lead)
-    return front.line(inset, low, darts_front), back.line(inset, low, darts_back)
+        darts_back = _fitted(darts_back, lambda darts: back.length(inset, level, darts) - quarter + lead)
+    return front.line(inset, level, darts_front), back.line(inset, level, darts_back)
 
 
 def _fitted(darts: tuple[DartPlan, ...], surplus: Callable[[tuple[DartPlan, ...]], float]) -> tuple[DartPlan, ...]:
