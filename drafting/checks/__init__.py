@@ -7,6 +7,7 @@ from typing import Final
 
 from drafting.checks.base import Allowed, Check, Checked, Look, Result, Verdict, check_table, look, named, run, worst
 from drafting.checks.corners import corners_look, look_at_corners
+from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.darts import look_at_legs
 from drafting.checks.grain import look_at_grain
 from drafting.checks.outlines import look_at_outlines
@@ -36,6 +37,10 @@ CHECKS: Final = check_table(
     Check("notches-meet", "notches", "Notches meet when a seam is walked from its start.", look_at_notches),
     Check("dart-legs", "dart legs", "The two legs of every dart are equal.", look_at_legs),
     Check("corners-true", "corners", "Lines run on straight over seams, darts and centre lines.", look_at_corners),
+    Check("bends-allowed", "bends", "No line bends tighter than its allowance lets it.", look_at_bends),
+    Check(
+        "curves-even", "curves", "No line wavers; an armhole is level and round below, a neck no slot.", look_at_shapes
+    ),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),
     Check("ease-to-move", "ease", "There is enough ease to move.", look_at_ease),

@@ -32,13 +32,13 @@ from drafting.pattern import (
 
 CAP_EASE = 10.0
 LENGTHEN_HERE = "lengthen or shorten line"
-SIDE = Vec(10.0, 200.0)
-HEM_SIDE, UNDERARM, NECK, TIP = Point(240.0, 0.0), Point(250.0, 200.0), Point(70.0, 420.0), Point(190.0, 380.0)
+SIDE = Vec(0.0, 200.0)
+HEM_SIDE, UNDERARM, NECK, TIP = Point(250.0, 0.0), Point(250.0, 200.0), Point(70.0, 420.0), Point(190.0, 380.0)
 
 
 def front() -> Piece:
     """The front, centre at the left: on the fold, with a dart in the hem that crosses the lengthening line."""
-    mouth_in, apex, mouth_out = Point(110.0, 0.0), Point(120.0, 170.0), Point(130.0, 0.0)
+    mouth_in, apex, mouth_out = Point(110.0, -4.0), Point(120.0, 170.0), Point(130.0, -4.0)
     shoulder = NECK - TIP
     return Piece(
         "front",
@@ -136,9 +136,9 @@ def leg(name: str, curve: Curve) -> Edge:
 def lines() -> tuple[MarkLine, ...]:
     """The balance lines of front and back."""
     return (
-        MarkLine("bust line", Point(0.0, 190.0), Point(249.5, 190.0)),
-        MarkLine(LENGTHEN_HERE, Point(0.0, 130.0), Point(246.5, 130.0)),
-        MarkLine("waist line", Point(0.0, 40.0), Point(242.0, 40.0)),
+        MarkLine("bust line", Point(0.0, 190.0), Point(250.0, 190.0)),
+        MarkLine(LENGTHEN_HERE, Point(0.0, 130.0), Point(250.0, 130.0)),
+        MarkLine("waist line", Point(0.0, 40.0), Point(250.0, 40.0)),
     )
 
 

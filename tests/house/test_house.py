@@ -103,7 +103,7 @@ def test_every_requirement_has_its_reason_in_developers() -> None:
 def test_the_versions_agree() -> None:
     assert "version" in project()["project"]["dynamic"]  # type: ignore[operator]
     assert project()["tool"]["setuptools"]["dynamic"]["version"]["attr"] == "output.version.VERSION"  # type: ignore[index]
-    newest = re.search(r"^## (\S+)", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.M)
+    newest = re.search(r"^## (\d\S*)", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.M)
     assert newest is not None
     assert newest[1] == VERSION
     said = subprocess.run(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from drafting.geometry import Cubic, Line, Point, Vec, blend, lerp, tangent
+from drafting.geometry import Cubic, Line, Point, Vec, arc, bend, blend, lerp, smooth_through, split, tangent
 from drafting.pattern import BodyLength, Grain, Pattern, Role, SeamEase, Station, with_edges, with_pieces
 
 
@@ -76,6 +76,118 @@ def redrawn(pattern: Pattern, piece: str, edge: str, leaving: Vec, arriving: Vec
     return with_pieces(
         pattern, with_edges(old, replace(was, curves=(blend(was.start, leaving, was.end, arriving),)))
     )  # fmt: skip
+
+
+def neck_hooked(pattern: Pattern, radius: float) -> Pattern:
+    """The front neck straight down from the shoulder, round in a bend of this radius, and level to the centre."""
+    old = pattern.piece("front")
+    neck = old.edge("neck")
+    down = tangent(neck.curves[0], 0.0)
+    low = neck.end.y
+    # the centre of the bend: as far above the level as it is off the side
+    side = down.right()
+    foot = neck.start + side * radius
+    along = (low + radius - foot.y) / down.y
+    centre = foot + down * along
+    first = -side
+    turned = math.degrees(first.angle_to(Vec(0.0, -1.0)))
+    round_ = arc(centre, radius, first.angle(), math.radians(turned))
+    curves = (Line(neck.start, round_[0].start), *round_, Line(round_[-1].end, neck.end))
+    return with_pieces(pattern, with_edges(old, replace(neck, curves=curves)))
+
+
+def neck_cornered(pattern: Pattern, degrees: float) -> Pattern:
+    """The front neck in two curves with a corner of so many degrees between them."""
+    old = pattern.piece("front")
+    neck = old.edge("neck")
+    one, other = split(neck.curves[0], 0.5)
+    assert isinstance(other, Cubic)
+    kinked = replace(other, c1=other.start + (other.c1 - other.start).turned(math.radians(-degrees)))
+    return with_pieces(pattern, with_edges(old, replace(neck, curves=(one, kinked))))
+
+
+def neck_narrowed(pattern: Pattern, half: float) -> Pattern:
+    """Both shoulders run on toward the centre until half the neck is so wide, mm, and the front neck is less deep."""
+    front, back = pattern.piece("front"), pattern.piece("back")
+    shoulder, neck, centre = front.edge("shoulder"), front.edge("neck"), front.edge("centre front")
+    high = _run_on(shoulder.start, shoulder.end, half)
+    pit = neck.end + Vec(0.0, 35.0)
+    front = with_edges(
+        front,
+        replace(shoulder, curves=(Line(shoulder.start, high),)),
+        replace(neck, curves=(blend(high, tangent(neck.curves[0], 0.0), pit, Vec(-1.0, 0.0)),)),
+        replace(centre, curves=(Line(pit, centre.end),)),
+    )
+    shoulder, neck = back.edge("shoulder, inner part"), back.edge("neck")
+    high = _run_on(shoulder.end, shoulder.start, half)
+    back = with_edges(
+        back,
+        replace(shoulder, curves=(Line(high, shoulder.end),)),
+        replace(neck, curves=(blend(neck.start, tangent(neck.curves[0], 0.0), high, tangent(neck.curves[0], 1.0)),)),
+    )
+    return neck_hooked(with_pieces(pattern, front, back), 14.0)
+
+
+def _run_on(far: Point, high: Point, half: float) -> Point:
+    along = (high - far).unit()
+    return high + along * ((abs(high.x) - half) / abs(along.x))
+
+
+def hem_wavering(pattern: Pattern) -> Pattern:
+    """The back hem swings below and above its line; its ends and their directions stay."""
+    piece = pattern.piece("back")
+    edge = piece.edge("hem")
+    start, end = edge.start, edge.end
+    places = (start, lerp(start, end, 0.35) + Vec(0.0, 4.0), lerp(start, end, 0.65) - Vec(0.0, 4.0), end)
+    curves = smooth_through(places, tangent(edge.curves[0], 0.0), tangent(edge.curves[-1], 1.0))
+    return with_pieces(pattern, with_edges(piece, replace(edge, curves=curves)))
+
+
+def armhole_off_level(pattern: Pattern, degrees: float) -> Pattern:
+    """The front armhole leaves the side seam dipping by so much."""
+    return turned_at_start(pattern, "front", "armhole", degrees)
+
+
+def armhole_steep(pattern: Pattern) -> Pattern:
+    """The front armhole leaves the side seam level and turns up at once."""
+    return eased_as_it_is(redrawn_by(pattern, "front", "armhole", 0.5, 1.1), "front armhole", "front", "sleeve")
+
+
+def armhole_hooked(pattern: Pattern) -> Pattern:
+    """The front armhole level for a little, round its corner in one bend, and from there up and out."""
+    old = pattern.piece("front")
+    was = old.edge("armhole")
+    level = Line(was.start, was.start - Vec(45.0, 0.0))
+    round_ = arc(level.end + Vec(0.0, 24.0), 24.0, -0.5 * math.pi, -0.5 * math.pi)
+    on = bend(round_[-1].end, Vec(0.0, 1.0), was.end, Vec(0.35, 1.0), tight=0.7)
+    hooked = with_pieces(pattern, with_edges(old, replace(was, curves=(level, *round_, on))))
+    return eased_as_it_is(hooked, "front armhole", "front", "sleeve")
+
+
+def eased_as_it_is(pattern: Pattern, name: str, piece: str, sleeve: str) -> Pattern:
+    """The ease of a seam set to what there is."""
+    ease = pattern.piece(sleeve).edge("cap, front").length - pattern.piece(piece).edge("armhole").length
+    return with_ease(pattern, name, SeamEase(ease, ease - 1.0, ease + 1.0))
+
+
+def turned_at_start(pattern: Pattern, piece: str, edge: str, degrees: float) -> Pattern:
+    """An edge that leaves its start turned anticlockwise by so much, all else as it was."""
+    old = pattern.piece(piece)
+    was = old.edge(edge)
+    first = was.curves[0]
+    assert isinstance(first, Cubic)
+    handle = first.start + (first.c1 - first.start).turned(math.radians(degrees))
+    return with_pieces(pattern, with_edges(old, replace(was, curves=(replace(first, c1=handle), *was.curves[1:]))))
+
+
+def redrawn_by(pattern: Pattern, piece: str, edge: str, first: float, last: float) -> Pattern:
+    """An edge of one cubic whose handles are so many times as long."""
+    old = pattern.piece(piece)
+    was = old.edge(edge)
+    (only,) = was.curves
+    assert isinstance(only, Cubic)
+    new = Cubic(only.start, lerp(only.start, only.c1, first), lerp(only.end, only.c2, last), only.end)
+    return with_pieces(pattern, with_edges(old, replace(was, curves=(new,))))
 
 
 def hem_peaked_at_the_side(pattern: Pattern) -> Pattern:

@@ -1,0 +1,149 @@
+"""The armhole as a cutter draws it: level at the side seam, and round below rather than hooked."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.checks.hole import Hole, holes
+from drafting.geometry import Point, run_at
+from drafting.geometry.bending import crowding
+from drafting.geometry.curve import point_at
+from drafting.pattern import Pattern, Piece, Seam
+
+__all__ = ["NARROWEST", "armhole_hollow", "armholes_level"]
+
+NARROWEST: Final = 33.0
+"""mm. A half of an armhole that is narrower leaves no room for an even hollow (our figure)."""
+
+_LEVEL: Final = 1.0
+"""degrees by which either piece may leave the side seam off level (our figure: what a set square shows)."""
+
+_START: Final = 15.0
+"""mm of armhole from the side seam over which it is to stay low (this and the two below: our figures)."""
+
+_RISE: Final = 12.0
+_RISE_NARROW: Final = 15.0
+_NARROW: Final = 40.0
+"""The degrees that it may have risen there, seen from the side seam; more where its half is narrower than 40 mm."""
+
+_SPAN: Final = 40.0
+_CROWDED: Final = 60.0
+"""Percent of all its turning that an armhole may make within 40 mm of it (our figure)."""
+
+_CLEAR: Final = 14.0
+"""mm by which an armhole clears the corner of the level at the side seam and the upright at its narrowest (handbooks
+measure 15 to 25 along the line that halves that corner; the least is ours)."""
+
+_FELT: Final = 0.05
+"""mm or degrees: what a number shown with one decimal hides."""
+
+
+def armholes_level(pattern: Pattern) -> Iterator[Look]:
+    """At each side seam: by how many degrees front and back leave it off level, and rise over their first 15 mm.
+
+    Level is square to the grain. Where a dart moved elsewhere has turned the side of one piece, what counts is how it
+    lies when the side seam is sewn: the line of the other carried on.
+    """
+    for seam in pattern.seams:
+        names = {ref.piece for ref in (*seam.a, *seam.b) if ref.edge.startswith("side")}
+        if len(names) == 2:
+            yield look(_level, seam, *(piece for piece in pattern.pieces if piece.name in names))
+
+
+def _level(check: Check, seam: Seam, *pieces: Piece) -> Iterator[Result]:
+    sewn = {(ref.piece, ref.edge) for ref in (*seam.a, *seam.b)}
+    found = [hole for piece in pieces for hole in holes(piece) if (hole.piece, hole.below) in sewn]
+    if len(found) != 2:
+        return
+    bend = sum(hole.cloth for hole in found) - math.pi
+    rises = [hole.rise for hole in found]
+    off = 0 if abs(rises[0]) > abs(rises[1]) else 1
+    rises[off] = min(rises[off], bend - rises[1 - off], key=abs)
+    for hole, rise in zip(found, rises, strict=True):
+        yield _at_seam(check, hole, math.degrees(rise))
+        yield _over_start(check, hole, rise)
+
+
+def _at_seam(check: Check, hole: Hole, off: float) -> Result:
+    way = "rises" if off > 0.0 else "dips"
+    return check.result(
+        f"{hole.piece} {hole.edge}, at the side seam",
+        Verdict.PASS if abs(off) <= _LEVEL + _FELT else Verdict.WARN,
+        measured=off,
+        wanted=0.0,
+        allowed=_LEVEL,
+        unit="degrees",
+        remedy=f"It {way} {abs(off):.1f} degrees from level as it leaves the side seam: draw it level there.",
+    )
+
+
+def _over_start(check: Check, hole: Hole, rise: float) -> Result:
+    chord = run_at(hole.run, _START) - hole.run[0].start
+    turned = hole.rise - rise  # by how much the piece lies turned on its grain
+    angle = math.degrees(math.atan2(hole.up.dot(chord), hole.level.dot(chord)) - turned)
+    most = _RISE_NARROW if hole.width < _NARROW else _RISE
+    return check.result(
+        f"{hole.piece} {hole.edge}, its first {_START:.0f} mm",
+        Verdict.PASS if angle <= most + _FELT else Verdict.WARN,
+        measured=angle,
+        wanted=0.0,
+        allowed=(None, most),
+        unit="degrees",
+        remedy=(
+            f"It rises {angle:.1f} degrees over its first {_START:.0f} mm from the side seam, and {most:.0f} is the "
+            f"most: let it run level a little further before it turns up.{_why(hole)}"
+        ),
+    )
+
+
+def armhole_hollow(check: Check, piece: Piece) -> Iterator[Result]:
+    """Each half of an armhole that is whole on its piece: how much of its turning lies in 40 mm, percent, and by how
+    many mm it clears its corner.
+    """
+    for hole in holes(piece):
+        if not hole.whole:
+            continue
+        share = 100.0 * crowding(hole.run, _SPAN)
+        yield check.result(
+            f"{hole.piece} {hole.edge}, its turning in {_SPAN:.0f} mm",
+            Verdict.PASS if share <= _CROWDED + _FELT else Verdict.WARN,
+            measured=share,
+            wanted=_CROWDED,
+            allowed=(None, _CROWDED),
+            unit="percent",
+            remedy=(
+                f"{share:.0f} percent of all its turning lies within {_SPAN:.0f} mm: a hook. Draw it rounder, with its "
+                f"narrowest place higher up.{_why(hole)}"
+            ),
+        )
+        clear = _clearance(hole)
+        yield check.result(
+            f"{hole.piece} {hole.edge}, from its corner",
+            Verdict.PASS if clear >= _CLEAR - _FELT else Verdict.WARN,
+            measured=clear,
+            wanted=_CLEAR,
+            allowed=(_CLEAR, None),
+            remedy=(
+                f"It comes within {clear:.1f} mm of the corner below its narrowest place, and {_CLEAR:.0f} mm is the "
+                f"least: cut it less deep there.{_why(hole)}"
+            ),
+        )
+
+
+def _clearance(hole: Hole) -> float:
+    """How far the run stays from the corner of the level at the side seam and the upright at its narrowest, mm."""
+    corner: Point = hole.run[0].start + hole.level * hole.width
+    return min((point_at(curve, k / 16) - corner).norm() for curve in hole.run for k in range(17))
+
+
+def _why(hole: Hole) -> str:
+    """The sentence that names what leaves no room, where it is the width."""
+    if hole.width >= NARROWEST:
+        return ""
+    return (
+        f" There is little room: the armhole reaches only {hole.width:.0f} mm in from the side seam. Measure again "
+        "how wide the chest and the back are, or let the bust out."
+    )

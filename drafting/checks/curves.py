@@ -1,0 +1,219 @@
+"""Every seam line as a curve: how tightly it bends beside its allowance, whether it wavers, how wide the neck is."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.checks.hole import ARMHOLE, holes
+from drafting.geometry import Point, distance, split
+from drafting.geometry.bending import Bend, kinks, tightest, turns
+from drafting.geometry.outline import run_length
+from drafting.pattern import Edge, Pattern, Piece, Role
+
+__all__ = ["look_at_bends", "look_at_shapes"]
+
+_ARMHOLE: Final = 22.0
+_ARMHOLE_MORE: Final = 5.0
+"""mm. The tightest that an armhole may bend, and by how much more than its allowance (our figures)."""
+
+_NECK: Final = 12.0
+_BACK_NECK_MORE: Final = 3.0
+"""mm. The tightest that a neck may bend, and by how much more than its allowance behind (our figures)."""
+
+_STRAIGHT: Final = 1e6
+"""mm of radius above which a line is straight: over half a metre it strays by less than a hairline is wide."""
+
+_CORNER: Final = 0.5
+"""degrees of corner within a seam line that a ruler laid along it shows (our figure)."""
+
+_WAVER: Final = 1.0
+"""degrees by which a line may turn against its own bend (our figure: a third of what a joined line may)."""
+
+_ONE_WAY: Final = {"armhole": 1, "neck": 1, "shoulder": 1, "side": 1, "underarm": 1, "hem": 1, "cap": 2}
+"""The edges that are to be one even curve, by how their names begin, and in how many stretches: a cap turns out of the
+underarm and over the crown the other way. A line of another name may have been drawn with a waver on purpose."""
+
+_HALF_NECK: Final = 40.0
+"""mm from the centre line that a neck is wide at the shoulder at the least: the narrowest children's blocks have 45
+(common practice; the figure is ours)."""
+
+_FELT: Final = 0.05
+"""mm or degrees: what a number shown with one decimal hides."""
+
+
+def look_at_bends(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """The tightest bend of every seam line that is a curve, mm of radius, against its allowance and the table above.
+
+    Where the line is hollow and bends tighter than its allowance, the line parallel to it folds and the cutting line
+    has to be cut short: that fails. What is tighter than the table has it warns, and so does a corner within a line.
+    """
+    for piece in pattern.pieces:
+        yield look(_bends, piece)
+
+
+def _bends(check: Check, piece: Piece) -> Iterator[Result]:
+    narrow = {hole.edge: hole.width for hole in holes(piece) if hole.width < NARROWEST}
+    straight = True
+    for edge in piece.edges:
+        if edge.role in (Role.FOLD, Role.DART_LEG):
+            continue
+        found = _bend(check, piece, edge, narrow.get(edge.name))
+        if found is not None:
+            straight = False
+            yield found
+    if straight:
+        yield check.result(f"{piece.name}, all its lines straight", Verdict.PASS)
+
+
+def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Result | None:
+    hollow, round_ = tightest(edge.curves)
+    corner = max((abs(angle) for angle, _ in kinks(edge.curves)), default=0.0)
+    worst = hollow if hollow.radius <= round_.radius else round_
+    if worst.radius > _STRAIGHT and not corner:
+        return None
+    least = _least(piece, edge, narrow)
+    folds = hollow.radius < edge.allowance - _FELT
+    if folds:
+        verdict, remedy = Verdict.WARN, _folded(piece, edge, hollow)
+    elif worst.radius < least - _FELT:
+        verdict, remedy = Verdict.WARN, _too_tight(piece, edge, worst, least, narrow)
+    elif math.degrees(corner) > _CORNER:
+        verdict, remedy = Verdict.WARN, _cornered(piece, edge)
+    else:
+        verdict, remedy = Verdict.PASS, ""
+    return check.result(
+        f"{piece.name} {edge.name}",
+        verdict,
+        measured=worst.radius,
+        wanted=least,
+        allowed=(least, None),
+        remedy=remedy,
+    )
+
+
+def _least(piece: Piece, edge: Edge, narrow: float | None) -> float:
+    """The tightest bend that the table allows, mm."""
+    if edge.name.startswith(ARMHOLE) and narrow is None:
+        return max(_ARMHOLE, edge.allowance + _ARMHOLE_MORE)
+    if edge.name.startswith("neck"):
+        behind = any(each.name.startswith("centre back") for each in piece.edges)
+        return max(_NECK, edge.allowance + (_BACK_NECK_MORE if behind else 0.0))
+    return edge.allowance
+
+
+def _folded(piece: Piece, edge: Edge, bend: Bend) -> str:
+    can = math.floor(bend.radius)
+    return (
+        f"{_place(piece, edge, bend)} it is hollowed as tightly as a circle of {bend.radius:.1f} mm radius, and its "
+        f"allowance is {edge.allowance:.1f} mm: the cutting line folds there. Draw it flatter there, or cut it with "
+        f"{can:.0f} mm of allowance at the most."
+    )
+
+
+def _too_tight(piece: Piece, edge: Edge, bend: Bend, least: float, narrow: float | None) -> str:
+    why = "" if narrow is None else f" The armhole reaches only {narrow:.0f} mm in from the side seam."
+    return (
+        f"{_place(piece, edge, bend)} it bends as tightly as a circle of {bend.radius:.1f} mm radius, and "
+        f"{least:.1f} mm is the least: draw it flatter there.{why}"
+    )
+
+
+def _cornered(piece: Piece, edge: Edge) -> str:
+    angle, at = max(kinks(edge.curves), key=lambda kink: abs(kink[0]))
+    return f"{_off_end(piece, edge, at)} it has a corner of {abs(math.degrees(angle)):.1f} degrees: draw one curve."
+
+
+def _place(piece: Piece, edge: Edge, bend: Bend) -> str:
+    before = (*edge.curves[: bend.curve], split(edge.curves[bend.curve], bend.t)[0])
+    return _along(piece, edge, run_length(before) if bend.t > 0.0 or bend.curve else 0.0)
+
+
+def _off_end(piece: Piece, edge: Edge, at: Point) -> str:
+    count = next((k for k, curve in enumerate(edge.curves) if curve.start == at), 0)
+    return _along(piece, edge, run_length(edge.curves[:count]) if count else 0.0)
+
+
+def _along(piece: Piece, edge: Edge, gone: float) -> str:
+    """Where on an edge, told from the nearer end: by what is sewn or folded there."""
+    k = next(k for k, each in enumerate(piece.edges) if each.name == edge.name)
+    left = edge.length - gone
+    other = piece.edges[k - 1] if gone <= left else piece.edges[(k + 1) % len(piece.edges)]
+    near = min(gone, left)
+    return f"At the {other.name}" if near < 1.0 else f"{near:.0f} mm from the {other.name}"
+
+
+def look_at_shapes(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Wavers in every line that is to be one even curve, the shape of every armhole, the width of every neck.
+
+    Measured are the degrees by which a line turns against its own bend in all; what an armhole is measured by stands
+    in `armholes.py`; how far from the centre a neck is at the shoulder, mm.
+    """
+    for piece in pattern.pieces:
+        yield look(_wavers, piece)
+        yield look(armhole_hollow, piece)
+        yield look(_necks, piece)
+    yield from armholes_level(pattern)
+
+
+def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
+    for edge in piece.edges:
+        ways = next((ways for kind, ways in _ONE_WAY.items() if edge.name.startswith(kind)), 0)
+        if not ways or edge.role in (Role.FOLD, Role.DART_LEG):
+            continue
+        by_size = sorted(turns(edge.curves), key=lambda turn: abs(turn.angle), reverse=True)
+        against = math.degrees(sum(abs(turn.angle) for turn in by_size[ways:]))
+        verdict, remedy = Verdict.PASS, ""
+        if against > _WAVER:
+            verdict = Verdict.WARN
+            back = by_size[ways]
+            remedy = (
+                f"{_off_start(edge, back.start)} it turns back by {abs(math.degrees(back.angle)):.1f} degrees: draw it "
+                "as one even curve."
+            )
+        yield check.result(
+            f"{piece.name} {edge.name}",
+            verdict,
+            measured=against,
+            wanted=0.0,
+            allowed=_WAVER,
+            unit="degrees",
+            remedy=remedy,
+        )
+
+
+def _off_start(edge: Edge, at: Point) -> str:
+    return f"{distance(edge.start, at):.0f} mm from one end"
+
+
+def _necks(check: Check, piece: Piece) -> Iterator[Result]:
+    count = len(piece.edges)
+    for k, edge in enumerate(piece.edges):
+        if not edge.name.startswith("centre") or edge.role is Role.DART_LEG:
+            continue
+        for step in (1, -1):
+            beside = piece.edges[(k + step) % count]
+            if not beside.name.startswith("neck") or beside.role is Role.DART_LEG:
+                continue
+            j = (k + step) % count
+            while piece.edges[j].name.startswith("neck"):
+                j = (j + step) % count
+            last = piece.edges[(j - step) % count]
+            far = last.end if step == 1 else last.start
+            along = (edge.end - edge.start).unit()
+            half = abs(along.cross(far - edge.start))
+            yield check.result(
+                f"{piece.name} {beside.name}, half its width",
+                Verdict.PASS if half >= _HALF_NECK - _FELT else Verdict.WARN,
+                measured=half,
+                wanted=_HALF_NECK,
+                allowed=(_HALF_NECK, None),
+                remedy=(
+                    f"Half the neck is only {half:.0f} mm wide at the shoulder, which makes a slot of it: widen it by "
+                    f'{math.ceil(_HALF_NECK - half - _FELT):.0f} mm. To widen it: alter = "neckline", width = '
+                    f'"{math.ceil(_HALF_NECK - half - _FELT):.0f} mm".'
+                ),
+            )

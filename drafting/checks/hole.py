@@ -1,0 +1,100 @@
+"""An armhole as the checks see it: one half of it, on the piece it is cut in, walked from the underarm up."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.geometry import Curve, Vec, corner_turn, run_reversed, tangent
+from drafting.geometry.curve import Cubic, point_at, stationary
+from drafting.pattern import Edge, Piece, Role
+
+__all__ = ["ARMHOLE", "Hole", "holes"]
+
+ARMHOLE: Final = "armhole"
+_SIDE: Final = "side"
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """One half of an armhole where it meets the side seam.
+
+    below: the side seam's edge on this piece
+    run:   its sewing line from the underarm up, as far as it goes on this piece without a dart or a seam in it
+    whole: whether that is all the way to the shoulder
+    level: square to the grain, from the underarm toward the centre of the piece; up: along the grain to the shoulder
+    cloth: the angle of cloth between side seam and armhole, radians
+    """
+
+    piece: str
+    edge: str
+    below: str
+    run: tuple[Curve, ...]
+    whole: bool
+    level: Vec
+    up: Vec
+    cloth: float
+
+    @property
+    def rise(self) -> float:
+        """By how much the armhole leaves the side seam upward of level, radians; less than nought where it dips."""
+        ahead = tangent(self.run[0], 0.0)
+        return Vec(self.level.dot(ahead), self.up.dot(ahead)).angle()
+
+    @property
+    def width(self) -> float:
+        """How far it reaches in from the side seam, level, mm: the width of this half of the armhole."""
+        return self.reach(self.level)
+
+    def reach(self, direction: Vec) -> float:
+        """How far the run goes in a direction from the underarm, mm."""
+        start = self.run[0].start
+        most = 0.0
+        for curve in self.run:
+            ts = [1.0]
+            if isinstance(curve, Cubic):
+                values = [direction.dot(p - start) for p in (curve.start, curve.c1, curve.c2, curve.end)]
+                ts += stationary(*values)
+            most = max(most, *(direction.dot(point_at(curve, t) - start) for t in ts))
+        return most
+
+
+def holes(piece: Piece) -> Iterator[Hole]:
+    """The halves of armholes on a piece that begin at a side seam; none where nothing tells what is upright."""
+    along = _upright(piece)
+    if along is None:
+        return
+    count = len(piece.edges)
+    for k, edge in enumerate(piece.edges):
+        if not edge.name.startswith(ARMHOLE):
+            continue
+        for step in (1, -1):  # the way along the outline that leads up from the underarm
+            below = piece.edges[(k - step) % count]
+            if below.name.startswith(_SIDE) and below.role is not Role.DART_LEG:
+                yield _hole(piece, along, k, step, below)
+
+
+def _upright(piece: Piece) -> Vec | None:
+    """The direction of the grain, or of the centre line where there is none."""
+    if piece.grain is not None and piece.grain.start != piece.grain.end:
+        return (piece.grain.end - piece.grain.start).unit()
+    centre = next((edge for edge in piece.edges if edge.name.startswith("centre")), None)
+    return None if centre is None else (centre.end - centre.start).unit()
+
+
+def _hole(piece: Piece, along: Vec, first: int, step: int, below: Edge) -> Hole:
+    edges: list[Edge] = []
+    k = first
+    while piece.edges[k].name.startswith(ARMHOLE) and len(edges) < len(piece.edges):
+        edges.append(piece.edges[k])
+        k = (k + step) % len(piece.edges)
+    run = tuple(curve for edge in edges for curve in (edge.curves if step == 1 else run_reversed(edge.curves)))
+    ends = (below, edges[0]) if step == 1 else (edges[0], below)
+    up = along if along.dot(run[-1].end - run[0].start) >= 0.0 else -along
+    # the outline runs anticlockwise: what lies to its left is cloth
+    level = up.left() if step == 1 else up.right()
+    turned = corner_turn(ends[0].curves, ends[1].curves)
+    whole = piece.edges[k].name.startswith("shoulder") and piece.edges[k].role is not Role.DART_LEG
+    return Hole(piece.name, edges[0].name, below.name, run, whole, level, up, math.pi - turned)
