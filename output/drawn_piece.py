@@ -21,9 +21,11 @@ from drafting.geometry import (
 from drafting.pattern import Cut, Edge, Grain, MarkPoint, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.notches import notch_ends
+from drafting.pattern.sewn import ALONE, Sewn
 from drafting.reading.units import length_text
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
 from output.lettering import block, block_size, readable, text_width
+from output.notch_numbers import notch_numbers
 from output.room import first_clear, grid, inside, least_crowded, obstacles, together
 
 if TYPE_CHECKING:
@@ -67,14 +69,18 @@ class DrawnPiece:
     box: Box
 
 
-def piece_lines(piece: Piece) -> DrawnPiece:
-    """The lines of a piece: cutting and sewing line, fold, darts, notches, grain, balance lines, points."""
-    border = cutting_line(piece)
+def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
+    """The lines of a piece: cutting and sewing line, fold, darts, notches with numbers, grain, balance lines, points.
+
+    sewn: what it is sewn to, by which its allowances end and its notches are numbered
+    """
+    border = cutting_line(piece, sewn)
     strokes = (*_outlines(piece, border), *_marks(piece, border))
     boxes = [run_bounds(stroke.curves) for stroke in strokes]
     left, bottom, right, top = zip(*boxes, strict=True)
     outline = tuple(polyline(border, _OUTLINE_FLAT)[:-1])
-    return DrawnPiece(strokes, outline, Box(min(left), min(bottom), max(right), max(top)))
+    numbers = notch_numbers(piece, sewn, border, strokes)
+    return DrawnPiece((*strokes, *numbers), outline, Box(min(left), min(bottom), max(right), max(top)))
 
 
 def with_notes(drawn: DrawnPiece, piece: Piece, heading: Heading, *, joins: Sequence[Stroke] = ()) -> DrawnPiece:

@@ -38,6 +38,7 @@ from drafting.geometry import (
 from drafting.pattern import Edge, Nest, Notch, Pattern, Piece, Role, laid_together
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.notches import notch_ends
+from drafting.pattern.sewn import Sewn, sewn
 from output.dxf_layers import APP, LAYER_NAMES, METRIC, SIZE_LAYER, Layer, Mark, Word
 
 if TYPE_CHECKING:
@@ -70,8 +71,11 @@ def dxf_bytes(pattern: Pattern) -> bytes:
     Raises NotAPattern where the allowances of a piece leave no line to cut along.
     """
     names = block_names(piece.name for piece in pattern.pieces)
-    size = pattern.wearer.name
-    return _file(pattern.title, [[_Placed(p, name, size)] for p, name in zip(pattern.pieces, names, strict=True)])
+    size, of_seams = pattern.wearer.name, sewn(pattern)
+    return _file(
+        pattern.title,
+        [[_Placed(p, name, size, of_seams[p.name])] for p, name in zip(pattern.pieces, names, strict=True)],
+    )
 
 
 def nest_dxf_bytes(nest: Nest) -> bytes:
@@ -82,12 +86,15 @@ def nest_dxf_bytes(nest: Nest) -> bytes:
     sizes = [each.size for each in nest.sizes]
     endings = block_names(sizes, longest=_LONGEST_BLOCK_NAME // 2)
     room = _LONGEST_BLOCK_NAME - 1 - max(map(len, endings))
+    of_seams = [sewn(each.pattern) for each in nest.sizes]
     return _file(
         nest.title,
         [
             [
-                _Placed(piece, f"{stem}-{ending}", size, f"{SIZE_LAYER}{ending}")
-                for piece, ending, size in zip(laid_together(nest.piece(name)), endings, sizes, strict=True)
+                _Placed(piece, f"{stem}-{ending}", size, each[name], f"{SIZE_LAYER}{ending}")
+                for piece, ending, size, each in zip(
+                    laid_together(nest.piece(name)), endings, sizes, of_seams, strict=True
+                )
             ]
             for name, stem in zip(nest.piece_names, block_names(nest.piece_names, longest=room), strict=True)
         ],
@@ -96,11 +103,12 @@ def nest_dxf_bytes(nest: Nest) -> bytes:
 
 @dataclass(frozen=True, slots=True)
 class _Placed:
-    """A piece, the name of its block, its size in words, and the layer on which the block is inserted."""
+    """A piece, the name of its block, its size in words, what it is sewn to, the layer on which the block is inserted."""
 
     piece: Piece
     block: str
     size: str
+    sewn: Sewn
     layer: str = "0"
 
 
@@ -159,7 +167,7 @@ def _draw(document: Drawing, title: str, together: Sequence[Sequence[_Placed]]) 
     space = document.modelspace()
     right = 0.0
     for group in together:
-        borders = [cutting_line(placed.piece) for placed in group]
+        borders = [cutting_line(placed.piece, placed.sewn) for placed in group]
         left, bottom, far_right, _ = run_bounds([curve for border in borders for curve in border])
         for placed, border in zip(group, borders, strict=True):
             _Block(document.blocks.new(placed.block)).draw(placed.piece, border, placed.size)

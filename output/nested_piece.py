@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from drafting.errors import InputProblems, Problem
 from drafting.geometry import Curve, Point, run_at, run_bounds, run_length, run_tangent
 from drafting.pattern import Nest, Piece, laid_together
+from drafting.pattern.sewn import Sewn
 from output.drawing import SIZE_LINES, Box, Item, LineKind, Stroke, Text, runs
 from output.drawn_piece import DrawnPiece, piece_lines
 from output.lettering import block, readable, text_width
@@ -55,12 +56,13 @@ def note_piece(pieces: Sequence[Piece]) -> Piece:
     return replace(pieces[0], lines=())
 
 
-def nested_lines(pieces: Sequence[Piece], sizes: Sequence[str]) -> DrawnPiece:
+def nested_lines(pieces: Sequence[Piece], sizes: Sequence[str], of_seams: Sequence[Sewn]) -> DrawnPiece:
     """The cutting lines and dart legs of every size, each in its own kind of line, and its size written beside it.
 
+    of_seams: what it is sewn to in each size, by which its allowances end
     Fold and grain line are drawn once. Sewing lines are left out: they lie in from the cutting lines by the allowances.
     """
-    drawn = [piece_lines(piece) for piece in pieces]
+    drawn = [piece_lines(piece, sewn) for piece, sewn in zip(pieces, of_seams, strict=True)]
     items: list[Item] = []
     for kind, lines in zip(SIZE_LINES, drawn, strict=False):
         for stroke in _strokes(lines):

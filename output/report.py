@@ -10,6 +10,7 @@ from drafting.body.plausible import Doubt
 from drafting.checks import Result, Verdict, worst
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern, Piece
+from drafting.pattern.sewn import sewn
 from output.before_after import BeforeAfter, before_after
 from output.drawing import LineKind
 from output.drawn_piece import allowance_note, cut_note
@@ -83,7 +84,7 @@ def report_html(
         f"<h1>{escape(pattern.title)}</h1>",
         f'<p class="whose">{escape(whose)}</p>' if whose else "",
         _verdict(results, unit),
-        *_pieces(pattern.pieces, unit),
+        *_pieces(pattern, unit),
         *_table(finished_told(pattern, units)),
         *_passage(gave_way_told(pattern)),
         *_passage(doubts_told(doubts)),
@@ -116,12 +117,13 @@ def _verdict(results: Sequence[Result], unit: str) -> str:
     return f'<div class="verdict {kind}"><p><strong>{escape(counted(results))}</strong></p>{faults}</div>'
 
 
-def _pieces(pieces: Sequence[Piece], unit: str) -> Iterator[str]:
+def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
     yield "<h2>The pieces</h2>"
     yield '<p class="soft">Not to scale: to cut from, print the sheets. All pieces are shrunk alike.</p>'
     yield '<div class="pieces">'
-    for piece in pieces:
-        picture = piece_picture(piece)
+    of_seams = sewn(pattern)
+    for piece in pattern.pieces:
+        picture = piece_picture(piece, of_seams[piece.name])
         wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
         yield (
             f'<figure style="--wide:{wide}">{picture.strip()}<figcaption><b>{escape(piece.name)}</b>'

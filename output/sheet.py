@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from drafting.geometry import Point, Vec, shift
 from drafting.pattern import Nest, Pattern, Piece, Sized
+from drafting.pattern.sewn import sewn
 from drafting.reading.units import length_text
 from output.arrange import EDGE, Shape, arrange
 from output.drawing import SIZE_LINES, Box, Item, LineKind, stroke_moved
@@ -62,7 +63,8 @@ def lay_out(
     warnings: sentences that must be seen before anything is cut
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
-    drawn = [(piece_lines(piece), piece) for piece in pattern.pieces]
+    of_seams = sewn(pattern)
+    drawn = [(piece_lines(piece, of_seams[piece.name]), piece) for piece in pattern.pieces]
     return _laid_out(heading, drawn, paper, warnings)
 
 
@@ -73,7 +75,11 @@ def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm",
     """
     names = [each.size for each in nest.sizes]
     heading = Heading(nest.title, f"sizes {', '.join(names)}", dated, unit)
-    drawn = [(nested_lines(pieces, names), note_piece(pieces)) for pieces in nested_pieces(nest)]
+    of_seams = [sewn(each.pattern) for each in nest.sizes]
+    drawn = [
+        (nested_lines(pieces, names, [each[pieces[0].name] for each in of_seams]), note_piece(pieces))
+        for pieces in nested_pieces(nest)
+    ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
     return _laid_out(heading, drawn, paper, warnings, sizes)
 

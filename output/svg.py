@@ -11,6 +11,7 @@ from typing import Any
 
 from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
 from drafting.pattern import Pattern, Piece
+from drafting.pattern.sewn import ALONE, Sewn, sewn_piece
 from output.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, path, trace, upside_down
 from output.drawn_piece import Heading, piece_lines, with_notes
 from output.proof import check_length
@@ -38,7 +39,8 @@ def sheet_svg(sheet: Sheet) -> str:
 
 def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "cm") -> str:
     """One whole piece of a pattern with 10 mm around it, and a length of 100 mm below it to measure."""
-    drawn = with_notes(piece_lines(piece), piece, Heading(pattern.title, pattern.wearer.name, dated, unit))
+    lines = piece_lines(piece, sewn_piece(pattern, piece.name))
+    drawn = with_notes(lines, piece, Heading(pattern.title, pattern.wearer.name, dated, unit))
     box = drawn.box
     middle = Point(box.left + 0.5 * max(box.width, _PIECE_CHECK), box.bottom - _AROUND)
     proof = check_length(middle, upright=False, length=_PIECE_CHECK)
@@ -46,10 +48,14 @@ def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "c
     return _svg((*drawn.items, *proof), page, f"{pattern.title}: {piece.name}")
 
 
-def piece_picture(piece: Piece) -> str:
-    """The lines of one piece without any writing, for a page that shows it smaller than it is."""
-    drawn = piece_lines(piece)
-    return _svg(drawn.items, drawn.box.grown(_AROUND), piece.name)
+def piece_picture(piece: Piece, sewn: Sewn = ALONE) -> str:
+    """The lines of one piece without any writing, for a page that shows it smaller than it is.
+
+    sewn: what it is sewn to, by which its allowances end
+    """
+    drawn = piece_lines(piece, sewn)
+    lines = [item for item in drawn.items if isinstance(item, Stroke)]
+    return _svg(lines, drawn.box.grown(_AROUND), piece.name)
 
 
 def overlay_picture(before: Piece | None, after: Piece | None) -> str:

@@ -10,6 +10,7 @@ from drafting.geometry.mouth import Mouth, mouth_roof
 from drafting.pattern.locate import dart_mouth
 from drafting.pattern.parts import Dart, Role
 from drafting.pattern.piece import Piece
+from drafting.pattern.sewn import ALONE, Sewn
 
 __all__ = ["cutting_line", "dart_roof"]
 
@@ -20,14 +21,16 @@ _FAR_OFF: Final = 1e4
 """mm"""
 
 
-def cutting_line(piece: Piece) -> tuple[Curve, ...]:
+def cutting_line(piece: Piece, sewn: Sewn = ALONE) -> tuple[Curve, ...]:
     """The closed line to cut along, anticlockwise: each edge with its own allowance, none on a fold.
 
-    At a hem the allowance below the fold line mirrors what lies above it; over a dart it has the shape that lies on
-    the cloth when the sewn dart is pressed. By common practice an upright dart is pressed toward the centre of the
-    piece and a level one down. Raises NotAPattern where the allowances leave nothing to cut.
+    sewn: what it is sewn to, by which its allowances end
+    At a hem, and at an opening that is turned in, the allowance beyond the fold mirrors what lies within it; over a
+    dart it has the shape that lies on the cloth when the sewn dart is pressed. By common practice an upright dart is
+    pressed toward the centre of the piece and a level one down. Raises NotAPattern where the allowances leave nothing
+    to cut.
     """
-    return cutting_outline(_margins(piece))
+    return cutting_outline(_margins(piece, sewn))
 
 
 def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
@@ -38,7 +41,7 @@ def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
     return mouth_roof(before.curves, Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)), after.curves)
 
 
-def _margins(piece: Piece) -> list[Margin | Mouth]:
+def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
     into = {dart.legs[0]: dart for dart in piece.darts}
     out = {dart.legs[1] for dart in piece.darts}
     margins: list[Margin | Mouth] = []
@@ -48,7 +51,9 @@ def _margins(piece: Piece) -> list[Margin | Mouth]:
             margins.append(Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)))
         elif edge.name not in out:
             allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
-            margins.append(Margin(edge.curves, allowance, edge.role is Role.HEM, edge.role is Role.FOLD))
+            turned = edge.role is Role.HEM or (edge.role is Role.OPENING and edge.name not in sewn.joined)
+            squares = sewn.squares.get(edge.name, (None, None))
+            margins.append(Margin(edge.curves, allowance, turned, edge.role is Role.FOLD, squares))
     return margins
 
 

@@ -8,18 +8,19 @@ pattern alone, so the same pattern gives the same bytes.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Final, Protocol
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape, finished
-from drafting.pattern.notches import notch_ends, notch_numbers
+from drafting.pattern.notches import notch_ends
 from drafting.pattern.parts import Dart, Notch
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
 from drafting.pattern.piece import Piece
-from drafting.pattern.seam import EdgeRef, NotchRef, Seam
+from drafting.pattern.seam import EdgeRef, Seam
+from drafting.pattern.sewn import Sewn, sewn
 from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
 
 __all__ = ["Document", "Outcome", "from_json", "read_document", "to_json"]
@@ -108,20 +109,20 @@ def _pieces(pattern: Pattern, *, drawn: bool) -> list[dict[str, object]]:
     """The pieces; where they are to be drawn, with their cutting lines, and their notches as lines with numbers."""
     if not drawn:
         return [_piece(piece) for piece in pattern.pieces]
-    numbers = notch_numbers(pattern.seams)
-    return [_drawn_piece(piece, numbers) for piece in pattern.pieces]
+    by_name = sewn(pattern)
+    return [_drawn_piece(piece, by_name[piece.name]) for piece in pattern.pieces]
 
 
-def _drawn_piece(piece: Piece, numbers: Mapping[NotchRef, int]) -> dict[str, object]:
+def _drawn_piece(piece: Piece, of_seams: Sewn) -> dict[str, object]:
     try:
-        cutting = cutting_line(piece)
+        cutting = cutting_line(piece, of_seams)
     except NotAPattern:  # its allowances leave nothing to cut
         return _piece(piece)
     table = _piece(piece)
     notches = []
     for notch in piece.notches:
         marks = [[_point(end) for end in mark] for mark in notch_ends(piece, notch, cutting)]
-        number = numbers.get(NotchRef(piece.name, notch.name))
+        number = of_seams.numbers.get(notch.name)
         numbered = {} if number is None else {"number": number}
         notches.append(_notch(notch) | numbered | {"drawn": marks if len(marks) > 1 else marks[0]})
     return table | {"notches": notches, "cutting_line": [_curve(curve) for curve in cutting]}

@@ -14,6 +14,7 @@ from drafting.errors import InputProblems
 from drafting.geometry import run_length
 from drafting.pattern import Nest, Sized
 from drafting.pattern.cutting import cutting_line
+from drafting.pattern.sewn import ALONE
 from output.command.check import checked
 from output.command.nest import drafted_in_sizes
 from output.drawing import LINE_STYLES, SIZE_LINES, LineKind, Stroke, Text
@@ -51,7 +52,7 @@ def test_a_size_has_as_many_dots_between_its_dashes_as_sizes_come_before_it() ->
 @pytest.mark.parametrize("name", ["skirt back", "sleeve", "bodice front"])
 def test_the_whole_cutting_line_of_every_size_is_drawn_in_its_own_line(name: str) -> None:
     pieces = next(pieces for pieces in nested_pieces(nest(84, 88, 92)) if pieces[0].name == name)
-    drawn = nested_lines(pieces, ["84", "88", "92"])
+    drawn = nested_lines(pieces, ["84", "88", "92"], [ALONE] * 3)
     for kind, piece in zip(SIZE_LINES, pieces, strict=False):
         legs = sum(edge.length for dart in piece.darts for edge in map(piece.edge, dart.legs))
         length = sum(run_length(item.curves) for item in drawn.items if isinstance(item, Stroke) and item.kind is kind)

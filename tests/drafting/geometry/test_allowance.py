@@ -80,7 +80,7 @@ def test_below_the_fold_line_of_a_hem_the_side_is_mirrored() -> None:
     # sides that lean in by 10 degrees going up: below the hem line the cut leans in going down
     lean = 100.0 * math.tan(math.radians(10))
     outline = polygon((0, 0), (300, 0), (300 - lean, 100), (lean, 100))
-    pieces = [Margin((outline[0],), 40.0, hem=True), *margins(outline, 0, 15, 10, 15)[1:]]
+    pieces = [Margin((outline[0],), 40.0, turned=True), *margins(outline, 0, 15, 10, 15)[1:]]
     cut = cutting_outline(pieces)
     at_fold = 15.0 / math.cos(math.radians(10))
     drawn_in = 40.0 * math.tan(math.radians(10))
@@ -92,7 +92,7 @@ def test_below_the_fold_line_of_a_hem_the_side_is_mirrored() -> None:
 
 def test_a_hem_on_a_slant_is_mirrored_in_its_own_line() -> None:
     outline = polygon((0, 0), (200, 40), (200, 200), (0, 200))
-    cut = cutting_outline([Margin((outline[0],), 30.0, hem=True), *margins(outline, 0, 10, 10, 0)[1:]])
+    cut = cutting_outline([Margin((outline[0],), 30.0, turned=True), *margins(outline, 0, 10, 10, 0)[1:]])
     along = (outline[0].end - outline[0].start).unit()
     # the fold edge at the left goes on below the hem as its mirror image, which leans away from it
     low = min(corners(cut), key=lambda p: p[1])
