@@ -18,7 +18,7 @@ from __future__ import annotations
 import io
 import threading
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
@@ -72,10 +72,8 @@ def dxf_bytes(pattern: Pattern) -> bytes:
     """
     names = block_names(piece.name for piece in pattern.pieces)
     size, of_seams = pattern.wearer.name, sewn(pattern)
-    return _file(
-        pattern.title,
-        [[_Placed(p, name, size, of_seams[p.name])] for p, name in zip(pattern.pieces, names, strict=True)],
-    )
+    placed = [_Placed(p, name, size, of_seams[p.name]) for p, name in zip(pattern.pieces, names, strict=True)]
+    return _file(pattern.title, [[each] for each in placed])
 
 
 def nest_dxf_bytes(nest: Nest) -> bytes:
@@ -103,7 +101,7 @@ def nest_dxf_bytes(nest: Nest) -> bytes:
 
 @dataclass(frozen=True, slots=True)
 class _Placed:
-    """A piece, the name of its block, its size in words, what it is sewn to, the layer on which the block is inserted."""
+    """A piece, the name of its block, its size in words, what it is sewn to; the layer the block is inserted on."""
 
     piece: Piece
     block: str
@@ -170,7 +168,7 @@ def _draw(document: Drawing, title: str, together: Sequence[Sequence[_Placed]]) 
         borders = [cutting_line(placed.piece, placed.sewn) for placed in group]
         left, bottom, far_right, _ = run_bounds([curve for border in borders for curve in border])
         for placed, border in zip(group, borders, strict=True):
-            _Block(document.blocks.new(placed.block)).draw(placed.piece, border, placed.size)
+            _Block(document.blocks.new(placed.block)).draw(placed.piece, border, placed.size, placed.sewn)
             at = _xy(Point(right - left, -bottom))
             space.add_blockref(placed.block, at, dxfattribs={"layer": placed.layer})
         right += far_right - left + _APART
@@ -186,13 +184,13 @@ class _Block:
 
     layout: BlockLayout
 
-    def draw(self, piece: Piece, border: Sequence[Curve], size: str) -> None:
+    def draw(self, piece: Piece, border: Sequence[Curve], size: str, sewn: Sewn) -> None:
         """Everything of the piece, in its own coordinates."""
         self._boundary(border)
         for edge in piece.edges:
             self._edge(edge)
         for notch in piece.notches:
-            self._notch(piece, notch, border)
+            self._notch(piece, notch, border, sewn.numbers)
         for edge in piece.edges:
             if edge.role is Role.FOLD:
                 self._line(edge.start, edge.end, Layer.MIRROR_LINE)
@@ -221,13 +219,18 @@ class _Block:
         inward = run_tangent(edge.curves, middle).left() if edge.length > 0.0 else Vec(0.0, 0.0)
         self._text(edge.name, run_at(edge.curves, middle) + inward * _EDGE_SIZE, _EDGE_SIZE)
 
-    def _notch(self, piece: Piece, notch: Notch, border: Sequence[Curve]) -> None:
-        """A point on the boundary, where the cutter wants it, and a line from there to the sew line, which it marks."""
+    def _notch(self, piece: Piece, notch: Notch, border: Sequence[Curve], numbers: Mapping[str, int]) -> None:
+        """A point on the boundary, for the cutter, a line from there to the sew line that it marks, and its number."""
         data = (Mark.NOTCH, notch.name, notch.station.edge, str(notch.style))
         bare = piece.edge(notch.station.edge).allowance == 0.0
-        for sewn, far in notch_ends(piece, notch, border):
-            _keep(self._line(sewn, far, Layer.NOTCHES), data)
-            self._point(sewn if bare else far, Layer.NOTCHES)
+        marks = notch_ends(piece, notch, border)
+        for foot, far in marks:
+            _keep(self._line(foot, far, Layer.NOTCHES), data)
+            self._point(foot if bare else far, Layer.NOTCHES)
+        if notch.name in numbers:
+            foot, far = marks[0]
+            beside = (far - foot).unit() * (_EDGE_SIZE if bare else -_EDGE_SIZE)
+            self._text(str(numbers[notch.name]), foot + beside, _EDGE_SIZE)
 
     def _points_of(self, run: Sequence[Curve], *, closed: bool) -> None:
         """A point on every vertex of a line: turn points where it has a corner or an end, curve points elsewhere."""
