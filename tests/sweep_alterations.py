@@ -25,7 +25,7 @@ from blocks.garment import draft, ready
 from drafting.alterations import apply_step
 from drafting.body.charts import SIZES, chart_mm
 from drafting.body.person import Person
-from drafting.checks import Checked, Verdict, check_pattern, run_checks
+from drafting.checks import Checked, Result, Verdict, check_pattern, run_checks
 from drafting.errors import BrokenPromise, TrueseamError
 from drafting.pattern import Pattern
 from tests.alteration_samples import SAMPLES, Options, at_size, sample
@@ -37,6 +37,8 @@ __all__ = ["Case", "End", "Outcome", "after", "cases", "dresses", "sweep"]
 
 _ON_CHART = "blend"
 _WIDE = 84
+_NO_WORSE = 0.5  # mm or degrees
+_CURVES = ("bends-allowed", "curves-even")
 
 
 class End(StrEnum):
@@ -65,6 +67,24 @@ class Case:
 
 
 @dataclass(frozen=True, slots=True)
+class Bent:
+    """A line that the checks of curves warn of: which, by which check, how it measures, how it measured before.
+
+    before: None where there was no such line, or where it was not warned of
+    """
+
+    where: str
+    measured: float
+    wanted: float
+    before: float | None
+
+    @property
+    def worse(self) -> bool:
+        """Whether it is further off than it was, or off at all where it was not."""
+        return self.before is None or abs(self.measured - self.wanted) > abs(self.before - self.wanted) + _NO_WORSE
+
+
+@dataclass(frozen=True, slots=True)
 class Outcome:
     """How one dress came out of one case; what was said: the refusal, the error, the checks that failed or warned."""
 
@@ -73,6 +93,7 @@ class Outcome:
     end: End
     said: tuple[str, ...] = ()
     warned: bool = False
+    curves: tuple[Bent, ...] = ()
 
 
 def cases(only: Sequence[str] = ()) -> tuple[Case, ...]:
@@ -102,7 +123,17 @@ def after(who: str, pattern: Pattern, case: Case, number: int = 0, *, known: Che
         if each.verdict in (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
     )
     warned = any(each.verdict is Verdict.WARN for each in results)
-    return Outcome(who, number, End.FAILED if failed else End.PASSES, failed, warned)
+    return Outcome(who, number, End.FAILED if failed else End.PASSES, failed, warned, tuple(_bent(results, known)))
+
+
+def _bent(results: Sequence[Result], known: Checked | None) -> Iterator[Bent]:
+    """The lines that are warned of or failed as curves."""
+    had = {(each.code, each.where): each for each in known.results} if known else {}
+    for each in results:
+        if each.code in _CURVES and each.verdict in (Verdict.WARN, Verdict.FAIL) and each.measured is not None:
+            was = had.get((each.code, each.where))
+            before = was.measured if was and was.verdict is not Verdict.PASS else None
+            yield Bent(f"{each.check}: {each.where}", each.measured, each.wanted or 0.0, before)
 
 
 def dresses(people: Iterable[Person]) -> Iterator[tuple[str, Pattern]]:
@@ -169,10 +200,28 @@ def _table(tried: Sequence[Case], outcomes: Sequence[Outcome]) -> Iterator[str]:
         for (end, sentence), times in reasons.most_common():
             first = next(o.who for o in mine if o.end is end and sentence in {plain(each) for each in o.said})
             yield f"    {times:5} {end.value}: {sentence}  (first: {first})"
+        yield from _curves_told(mine)
     passed = sum(outcome.end is End.PASSES for outcome in outcomes)
     refused = sum(outcome.end is End.REFUSED for outcome in outcomes)
     share = passed / max(1, len(outcomes))
     yield f"{len(outcomes)} tried, {passed} passed ({share:.2%}), {refused} refused in a sentence"
+
+
+def _curves_told(mine: Sequence[Outcome]) -> Iterator[str]:
+    """The lines that are worse as curves than they were: on how many dresses, on how many of those they were none to be
+    warned of before, and the worst of them.
+    """
+    lines: dict[str, list[tuple[Bent, str]]] = {}
+    for outcome in mine:
+        for bent in filter(lambda bent: bent.worse, outcome.curves):
+            lines.setdefault(bent.where, []).append((bent, outcome.who))
+    for where, found in sorted(lines.items(), key=lambda each: -len(each[1])):
+        new = sum(bent.before is None for bent, _ in found)
+        worst, who = max(found, key=lambda each: abs(each[0].measured - each[0].wanted))
+        yield (
+            f"    {len(found):5} worse as curves, {new} of them new: {where}  "
+            f"(worst {worst.measured:.1f} for {worst.wanted:.1f}: {who})"
+        )
 
 
 def main(words: Sequence[str] | None = None) -> int:
