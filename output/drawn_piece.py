@@ -16,9 +16,11 @@ from drafting.geometry import (
     arc,
     lerp,
     polyline,
+    run_at,
     run_bounds,
+    run_length,
 )
-from drafting.pattern import Cut, Edge, Grain, MarkPoint, Piece, Role
+from drafting.pattern import Cut, Edge, Grain, MarkLine, MarkPoint, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.sewn import ALONE, Sewn
@@ -156,7 +158,7 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
     if piece.grain:
         strokes.append(Stroke(LineKind.GRAIN, _arrow(piece.grain)))
     if piece.lines:
-        strokes.append(Stroke(LineKind.BALANCE, tuple(Line(mark.start, mark.end) for mark in piece.lines)))
+        strokes.append(Stroke(LineKind.BALANCE, tuple(curve for mark in piece.lines for curve in mark.drawn)))
     points = [curve for mark in _points(piece) for curve in (*_ring(mark.at), *_cross(mark.at))]
     points += [curve for dart in piece.darts for curve in _ring(dart.apex)]
     if points:
@@ -194,7 +196,7 @@ def _names(piece: Piece, taken: Segments, joins: Segments) -> list[Text]:
     along = [(fold_words, edge.start, edge.end, _FOLD_NOTE) for edge in piece.edges if edge.role is Role.FOLD]
     if piece.grain:
         along.append(("grain", piece.grain.start, piece.grain.end, _NOTE))
-    along += [(mark.name, mark.start, mark.end, _SMALL) for mark in piece.lines]
+    along += [(mark.name, *_middle_of(mark), _SMALL) for mark in piece.lines]
     outline = polyline(piece.outline, _OUTLINE_FLAT)
     texts: list[Text] = []
     for words, start, end, size in along:
@@ -202,6 +204,14 @@ def _names(piece: Piece, taken: Segments, joins: Segments) -> list[Text]:
     for mark in _points(piece):
         texts.append(_beside_point(mark.name, mark.at, outline, obstacles(texts, besides=taken)))
     return texts
+
+
+def _middle_of(mark: MarkLine) -> tuple[Point, Point]:
+    """The ends of a line for its name to run along: of one that bends, the middle of it."""
+    if not mark.curves:
+        return mark.start, mark.end
+    whole = run_length(mark.curves)
+    return run_at(mark.curves, 0.4 * whole), run_at(mark.curves, 0.6 * whole)
 
 
 def _beside_line(words: str, start: Point, end: Point, size: float, taken: Segments, joins: Segments) -> Text:

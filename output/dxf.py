@@ -25,6 +25,7 @@ from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import (
     Curve,
+    Line,
     Point,
     Vec,
     end_tangents,
@@ -197,7 +198,7 @@ class _Block:
         if piece.grain:
             self._line(piece.grain.start, piece.grain.end, Layer.GRAIN)
         for line in piece.lines:
-            _keep(self._line(line.start, line.end, Layer.INTERNAL_LINES), (Mark.LINE, line.name))
+            _keep(self._run(line.drawn, Layer.INTERNAL_LINES), (Mark.LINE, line.name))
         for mark in piece.points:
             _keep(self._point(mark.at, Layer.INTERNAL_LINES), (Mark.POINT, mark.name))
         for dart in piece.darts:
@@ -260,6 +261,11 @@ class _Block:
 
     def _line(self, start: Point, end: Point, layer: Layer) -> DXFGraphic:
         return self.layout.add_line(_xy(start), _xy(end), dxfattribs={"layer": layer.value})
+
+    def _run(self, run: Sequence[Curve], layer: Layer) -> DXFGraphic:
+        if len(run) == 1 and isinstance(run[0], Line):
+            return self._line(run[0].start, run[0].end, layer)
+        return self.layout.add_polyline2d([_xy(p) for p in polyline(run, _CHORD)], dxfattribs={"layer": layer.value})
 
     def _point(self, at: Point, layer: Layer) -> DXFGraphic:
         return self.layout.add_point(_xy(at), dxfattribs={"layer": layer.value})

@@ -306,9 +306,11 @@ def _station(at: Point, edges: Sequence[Edge]) -> Station:
 def _lines(reading: _Reading) -> tuple[MarkLine, ...]:
     lines: list[MarkLine] = []
     for strand in reading.strands(Layer.INTERNAL_LINES):
-        if len(strand.points) == 2:
+        # lines of others with more places than two may be anything; a pocket is no balance line
+        if len(strand.points) == 2 or _name(strand.data, Mark.LINE, ""):
             name = _unused(_name(strand.data, Mark.LINE, f"line {len(lines) + 1}"), [line.name for line in lines])
-            lines.append(MarkLine(name, strand.points[0], strand.points[1]))
+            run = curves_through(strand.points, Spots(strand.points[1:-1])) if len(strand.points) > 2 else ()
+            lines.append(MarkLine(name, strand.points[0], strand.points[-1], run))
     return tuple(lines)
 
 

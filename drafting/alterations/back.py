@@ -53,7 +53,7 @@ from drafting.geometry import (
     shift,
     turn,
 )
-from drafting.pattern import Edge, MarkLine, MarkPoint, Pattern, Piece, with_pieces
+from drafting.pattern import Edge, MarkPoint, Pattern, Piece, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]
@@ -343,7 +343,7 @@ def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Ve
 
     return replace(
         rebuilt(piece, redrawn + Redrawn(tuple(edges), tuple(darts))),
-        lines=tuple(MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines),
+        lines=tuple(line.between(placed(line.start), placed(line.end)) for line in piece.lines),
         points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
     )
 

@@ -32,11 +32,12 @@ from drafting.alterations.redrawing.setin import (
     set_in,
     with_ease,
 )
-from drafting.alterations.redrawing.strips import Slash, fanned, middles, of_length, trued
+from drafting.alterations.redrawing.strips import Slash, fanned, fanned_line, middles, of_length, trued
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Curve,
+    Line,
     Move,
     Point,
     Vec,
@@ -146,12 +147,18 @@ class _Half:
     """One half of the sleeve, as it is and as it becomes: runs from the underarm to the crown, and from under the crown
     outward along the hem.
 
-    outer: the move of everything beyond the last slash
+    slashes, moves: the cuts from the crown outward, and where each strip goes
     """
 
     cap: tuple[Curve, ...]
     hem: tuple[Curve, ...]
-    outer: Move
+    slashes: tuple[Slash, ...]
+    moves: tuple[Move, ...]
+
+    @property
+    def outer(self) -> Move:
+        """The move of everything beyond the last slash."""
+        return self.moves[-1]
 
 
 def _sleeve(step: FullSleeve, pattern: Pattern) -> SetIn:
@@ -206,13 +213,8 @@ def _fuller(piece: Piece, step: FullSleeve, smooth: Mapping[str, float]) -> Piec
     )
     middle = cap.crown.x
 
-    def placed(p: Point) -> Point:
-        return (back if p.x < middle else front).outer.point(p)
-
     def line(mark: MarkLine) -> MarkLine:
-        if mark.name == BICEPS_LINE:
-            return biceps_line(altered)
-        return MarkLine(mark.name, placed(mark.start), placed(mark.end))
+        return biceps_line(altered) if mark.name == BICEPS_LINE else _fanned_from(mark, middle, back, front)
 
     up = Vec(0.0, _raised(step))
     return replace(
@@ -271,7 +273,26 @@ def _half(
         drawn = new_cap(outer)
     else:
         lower, drawn = new_hem(outer), new_cap(outer)
-    return _Half(run_reversed(drawn), lower, outer)
+    return _Half(run_reversed(drawn), lower, tuple(slashes), (*moves[:-1], outer))
+
+
+def _fanned_from(mark: MarkLine, middle: float, back: _Half, front: _Half) -> MarkLine:
+    """A level line of the sleeve, both its halves fanned from below the crown outward: there it stays where it is."""
+    run = mark.drawn
+    hits = run_hits(run, Point(middle, mark.start.y), Vec(0.0, 1.0))
+    if not hits:
+        half = back if mark.start.x < middle else front
+        return fanned_line(mark, half.slashes, half.moves, to_right=half is front)
+    (k, hit), out = hits[0], list[Curve]()
+    one, other = split(run[k], hit.t)
+    rightward = mark.start.x < mark.end.x
+    for first, part in ((True, (*run[:k], one)), (False, (other, *run[k + 1 :]))):
+        half = back if first == rightward else front
+        piece = mark.through(part, part[0].start, part[-1].end)
+        out += fanned_line(piece, half.slashes, half.moves, to_right=half is front).drawn
+    if all(isinstance(curve, Line) for curve in out):
+        return MarkLine(mark.name, out[0].start, out[-1].end)
+    return mark.through(out, out[0].start, out[-1].end)
 
 
 def _parted_below(piece: Piece, hem: Edge, crown: Point) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:

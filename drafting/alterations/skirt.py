@@ -18,7 +18,6 @@ from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.facing import FREE_EDGE
 from drafting.alterations.kept import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.redrawing.curved import curved_levels
 from drafting.alterations.redrawing.drawn_up import station_along, without_stretches
 from drafting.alterations.redrawing.quarter import SIDE_SEAM, Quarter, quarters
 from drafting.alterations.redrawing.setin import gathered, with_ease
@@ -68,8 +67,7 @@ class FlareSkirt(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = _found(self, pattern)
-        flared = with_pieces(pattern, *_made(self, found, _flare(self, found)))
-        return curved_levels(flared, [quarter.piece.name for quarter in found])
+        return with_pieces(pattern, *_made(self, found, _flare(self, found)))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = _found(self, pattern)
@@ -122,7 +120,7 @@ class GatherSkirt(Alteration):
         totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
         pieces = _made(self, found, lambda q: gathered_to(q, int(self.cuts), totals[q.piece.name]))
         shares = {q.piece.name: totals[q.piece.name] / _sewn_length(pattern, q) for q in found}
-        altered = curved_levels(with_pieces(pattern, *pieces), [quarter.piece.name for quarter in found])
+        altered = with_pieces(pattern, *pieces)
         measures = tuple(_gathered_in(measure, found, shares) for measure in altered.measures)
         altered = replace(altered, measures=measures)
         for quarter in found:

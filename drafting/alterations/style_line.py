@@ -21,6 +21,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import edge_length, finer_length
+from drafting.alterations.redrawing.clipped import clipped, holds
 from drafting.alterations.redrawing.dart_plan import PLACE_OPTIONS, DartPlan, planned
 from drafting.alterations.redrawing.grain_line import grain_in_middle
 from drafting.alterations.redrawing.parted import Part, free_name, made_of, notches_on
@@ -37,10 +38,8 @@ from drafting.geometry import (
     corner_turn,
     distance,
     length,
-    lerp,
     polyline,
     reverse,
-    run_hits,
     run_reversed,
     tangent,
 )
@@ -55,7 +54,6 @@ from drafting.pattern import (
     Edge,
     EdgeRef,
     Grain,
-    MarkLine,
     Measure,
     Notch,
     NotchRef,
@@ -71,9 +69,6 @@ from drafting.pattern import (
 from drafting.reading.options import Option
 
 __all__ = ["DART_INTO_SEAM", "DartIntoSeam"]
-
-_ON_SEAM: Final = 1.0
-"""mm from the new seam within which a marked point is put on both pieces, as the aim of the dart always is."""
 
 _ROUNDED: Final = 30.0
 """mm: how far from the point of the dart a leg begins to be rounded into the seam; further up it takes up what it did
@@ -244,8 +239,8 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edg
         grain,
         darts,
         (*notches_on(old, made_of(parts)), met),
-        tuple(line for line in (_clipped(line, outline) for line in old.lines) if line is not None),
-        tuple(mark for mark in old.points if mark.name == plan.dart.aims_at or _has(border, mark.at)),
+        tuple(line for line in (clipped(line, outline) for line in old.lines) if line is not None),
+        tuple(mark for mark in old.points if mark.name == plan.dart.aims_at or holds(border, mark.at)),
         tuple(pair for pair in old.points_meant if set(pair) <= names),
     )
 
@@ -261,43 +256,6 @@ def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) ->
     if grain is None:
         raise StepRefused(step, f'"{name}" would be too narrow for a grain line; choose another place')
     return grain
-
-
-def _clipped(line: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
-    """What of a line lies on a piece, in one stretch from its first place on it to its last."""
-    direction = line.end - line.start
-    long = direction.norm()
-    hits = sorted(hit.along for _, hit in run_hits(outline, line.start, direction))
-    if len(hits) % 2:
-        # where it runs through a corner, what lies about its own ends decides
-        hits = [at for at in hits if -1.0 <= at <= long + 1.0]
-        hits = [hits[0], hits[-1]] if hits else []
-    on_it = [(a, b) for a, b in zip(hits[::2], hits[1::2], strict=True) if min(b, long) - max(a, 0.0) > 1.0]
-    if not on_it:
-        return None
-    along = direction.unit()
-    # a line that ends a hair off an edge ends there; one that ends further in stays as it is
-    low, high = (at if -1.0 <= at <= long + 1.0 else min(long, max(0.0, at)) for at in (on_it[0][0], on_it[-1][1]))
-    return MarkLine(line.name, line.start + along * low, line.start + along * high)
-
-
-def _has(border: Sequence[Point], place: Point) -> bool:
-    """Whether a place lies on a piece, or as good as on its outline."""
-    odd, nearest = False, math.inf
-    before = border[-1]
-    for corner in border:
-        if (corner.y > place.y) != (before.y > place.y):
-            odd ^= before.x + (place.y - before.y) / (corner.y - before.y) * (corner.x - before.x) > place.x
-        nearest = min(nearest, _from_stretch(before, corner, place))
-        before = corner
-    return odd or nearest <= _ON_SEAM
-
-
-def _from_stretch(one: Point, other: Point, place: Point) -> float:
-    step = other - one
-    size = step.dot(step)
-    share = min(1.0, max(0.0, (place - one).dot(step) / size)) if size else 0.0
-    return distance(lerp(one, other, share), place)
 
 
 def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) -> Pattern:

@@ -198,7 +198,7 @@ def _relaid(mark: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) -> MarkL
                 places = [found.point for _, found in run_hits(now, mark.start, along)]
                 place = min(places, key=partial(distance, end), default=end)
                 ends = (place, mark.end) if end is mark.start else (mark.start, place)
-                return MarkLine(mark.name, *ends)
+                return mark.between(*ends)
     return mark
 
 

@@ -19,7 +19,7 @@ from typing import ClassVar, Final
 from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
 from drafting.alterations.kept import finished_changes, lengths_kept, seams_kept
-from drafting.alterations.redrawing.centre_line import CentreLine, centre_lines
+from drafting.alterations.redrawing.centre_line import CentreLine, carried_on, centre_lines
 from drafting.alterations.redrawing.redraw import parted
 from drafting.alterations.redrawing.side import HIP_LINE
 from drafting.alterations.sooner import WRAP_EDGE, in_the_way
@@ -34,6 +34,7 @@ from drafting.geometry import (
     line_hits,
     mirror,
     moved_all,
+    run_ends,
     run_length,
     run_reversed,
     turn,
@@ -266,8 +267,7 @@ def _marks(
         centre = line.top + down * depth
         across = down.left()
         if mark:
-            drawn = line.piece.line(mark)
-            across = drawn.end - drawn.start
+            across = run_ends(line.piece.line(mark).drawn)[0]
         hits = line_hits(wrap.curves[0], centre, across)
         if hits and depth < line.length:
             places.append((name, centre, hits[0].point, mark))
@@ -309,11 +309,11 @@ def _to_edge(mark: MarkLine, line: CentreLine, edges: Sequence[Edge]) -> MarkLin
     wrap = next(edge for edge in edges if edge.name == WRAP_EDGE)
     down = (line.bottom - line.top).unit()
     ends = []
-    for place in (mark.start, mark.end):
+    for place, along in zip((mark.start, mark.end), run_ends(mark.drawn), strict=True):
         on_centre = abs(down.cross(place - line.top)) <= 1e-6
-        hits = line_hits(wrap.curves[0], place, mark.end - mark.start) if on_centre else []
+        hits = line_hits(wrap.curves[0], place, along) if on_centre else []
         ends.append(hits[0].point if hits else place)
-    return MarkLine(mark.name, ends[0], ends[1])
+    return carried_on(mark, ends[0], ends[1])
 
 
 def _once_round(measure: Measure, wrapped: Piece, levels: Sequence[_Level]) -> Measure:

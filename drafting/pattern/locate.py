@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.geometry import Curve, Point, Vec, distance, run_hits, run_place, run_reversed
-from drafting.geometry.tolerance import SAME_PLACE
+from drafting.geometry import Curve, Point, Vec, distance, run_hits, run_length, run_place, run_reversed
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern.parts import Dart, Edge, MarkLine, Station
 from drafting.pattern.piece import Piece
 from drafting.pattern.seam import EdgeRef
@@ -28,8 +28,11 @@ def across(piece: Piece, line: str) -> float:
     """The width of a piece at a marked line, mm: from the one outermost edge to the other, open darts left out.
 
     An edge that dips over the line and comes back, as the cap of a sleeve may, takes nothing away: the tape lies over
-    it as it lies over the dip.
+    it as it lies over the dip. A line that is not straight is measured along itself.
     """
+    mark = piece.line(line)
+    if mark.curves:
+        return piece.remembered(("along", line), lambda: run_length(mark.curves, SOLVED / 4))
     return piece.remembered(("across", line), lambda: _across(piece, piece.line(line)))
 
 

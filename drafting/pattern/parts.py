@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Literal
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Move, Point, moved_all, run_length, run_reversed
-from drafting.geometry.curve import Cubic
+from drafting.geometry import Cubic, Curve, Line, Move, Point, Vec, moved_all, run_length, run_reversed
 from drafting.geometry.tolerance import LENGTH
 
 __all__ = ["Cut", "Dart", "Edge", "End", "Grain", "MarkLine", "MarkPoint", "Notch", "NotchStyle", "Role", "Station"]
@@ -134,11 +134,54 @@ class Grain:
 
 @dataclass(frozen=True, slots=True)
 class MarkLine:
-    """A named line drawn on a piece: a balance line, or a place to lengthen or shorten."""
+    """A named line drawn on a piece: a balance line, or a place to lengthen or shorten.
+
+    curves: the line from start to end where it is not straight, as a level is on a flared skirt; empty for a straight
+            one
+
+    Raises NotAPattern for curves that do not run from the start to the end.
+    """
 
     name: str
     start: Point
     end: Point
+    curves: tuple[Curve, ...] = ()
+
+    def __post_init__(self) -> None:
+        ends = [self.start, *(curve.end for curve in self.curves)]
+        if self.curves and (
+            ends[-1] != self.end or any(c.start != at for c, at in zip(self.curves, ends, strict=False))
+        ):
+            raise NotAPattern(f'the line "{self.name}"', "its curves do not run from its start to its end")
+
+    @property
+    def drawn(self) -> tuple[Curve, ...]:
+        """The line as curves from its start to its end."""
+        return self.curves or (Line(self.start, self.end),)
+
+    def moved(self, move: Move) -> MarkLine:
+        """The line after a rigid move."""
+        return MarkLine(self.name, move.point(self.start), move.point(self.end), moved_all(self.curves, move))
+
+    def between(self, start: Point, end: Point) -> MarkLine:
+        """The line between two other places in the shape it has: turned, and made larger or smaller as a whole."""
+        if not self.curves or start == end:
+            return MarkLine(self.name, start, end)
+        was, now = self.end - self.start, end - start
+        grown, turned = now.norm() / was.norm(), was.angle_to(now)
+        cos, sin = grown * math.cos(turned), grown * math.sin(turned)
+        place = Vec(self.start.x, self.start.y)
+        to = start - Vec(cos * place.x - sin * place.y, sin * place.x + cos * place.y)
+        return self.through(moved_all(self.curves, Move(cos, -sin, sin, cos, to.x, to.y)), start, end)
+
+    def through(self, curves: Sequence[Curve], start: Point, end: Point) -> MarkLine:
+        """The line from one place to another along these curves, whose gaps of rounding are closed."""
+        out: list[Curve] = []
+        for curve in curves:
+            out.append(replace(curve, start=out[-1].end if out else start))
+        out[-1] = replace(out[-1], end=end)
+        plain = len(out) == 1 and isinstance(out[0], Line)
+        return MarkLine(self.name, start, end, () if plain else tuple(out))
 
 
 @dataclass(frozen=True, slots=True)

@@ -168,7 +168,7 @@ def move_piece(piece: Piece, move: Move) -> Piece:
         darts=darts,
         notches=notches,
         grain=piece.grain and Grain(move.point(piece.grain.start), move.point(piece.grain.end)),
-        lines=tuple(MarkLine(mark.name, move.point(mark.start), move.point(mark.end)) for mark in piece.lines),
+        lines=tuple(mark.moved(move) for mark in piece.lines),
         points=tuple(MarkPoint(mark.name, move.point(mark.at)) for mark in piece.points),
     )
 

@@ -16,7 +16,7 @@ from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape, finished
 from drafting.pattern.notches import notch_ends
-from drafting.pattern.parts import Dart, Notch
+from drafting.pattern.parts import Dart, MarkLine, Notch
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
 from drafting.pattern.piece import Piece
 from drafting.pattern.seam import EdgeRef, Seam
@@ -144,7 +144,7 @@ def _piece(piece: Piece) -> dict[str, object]:
         "darts": [_dart(dart) for dart in piece.darts],
         "notches": [_notch(notch) for notch in piece.notches],
         "grain": None if piece.grain is None else [_point(piece.grain.start), _point(piece.grain.end)],
-        "lines": [{"name": line.name, "from": _point(line.start), "to": _point(line.end)} for line in piece.lines],
+        "lines": [_line(line) for line in piece.lines],
         "points": {mark.name: _point(mark.at) for mark in piece.points},
         "points_meant": [list(pair) for pair in piece.points_meant],
     }
@@ -153,6 +153,11 @@ def _piece(piece: Piece) -> dict[str, object]:
 def _dart(dart: Dart) -> dict[str, object]:
     table: dict[str, object] = {"name": dart.name, "legs": list(dart.legs), "apex": _point(dart.apex)}
     return table | {"aims_at": dart.aims_at} if dart.aims_at else table
+
+
+def _line(line: MarkLine) -> dict[str, object]:
+    table: dict[str, object] = {"name": line.name, "from": _point(line.start), "to": _point(line.end)}
+    return table | {"curves": [_curve(curve) for curve in line.curves]} if line.curves else table
 
 
 def _notch(notch: Notch) -> dict[str, object]:

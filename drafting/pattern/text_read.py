@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, TypeVar, get_args
 
 from drafting.errors import InputProblems, NotAPattern, nearest
@@ -217,8 +217,10 @@ def _grain(node: Node) -> Grain | None:
 
 
 def _line(node: Node) -> MarkLine:
-    keys = node.fields(("name", "from", "to"))
-    return MarkLine(keys["name"].text(empty=False), _point(keys["from"]), _point(keys["to"]))
+    keys = node.fields(("name", "from", "to"), ("curves",))
+    plain = MarkLine(keys["name"].text(empty=False), _point(keys["from"]), _point(keys["to"]))
+    curves = tuple(_curve(curve) for curve in keys["curves"].items())
+    return _made(node, lambda: replace(plain, curves=curves)) or plain
 
 
 def _seam(node: Node, pieces: Mapping[str, Piece] | None) -> Seam | None:

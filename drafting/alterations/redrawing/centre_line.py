@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from drafting.alterations.facing import FREE_EDGE
 from drafting.alterations.redrawing.parted import Fragment, Made, renamed_notches, with_parted
 from drafting.geometry import Curve, Line, Point, run_length, run_reversed
+from drafting.geometry.outline import straight_run
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Cut, Edge, Notch, Pattern, Piece, closed
+from drafting.pattern import Cut, Edge, MarkLine, Notch, Pattern, Piece, closed
 
-__all__ = ["CentreLine", "centre_lines", "fragments", "with_centre"]
+__all__ = ["CentreLine", "carried_on", "centre_lines", "fragments", "with_centre"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +99,14 @@ def with_centre(pattern: Pattern, line: CentreLine, edges: Sequence[Edge], made:
         points_meant=tuple(_renamed(pair, old, neighbours) for pair in piece.points_meant),
     )
     return with_parted(pattern, piece, after, every)
+
+
+def carried_on(mark: MarkLine, start: Point, end: Point) -> MarkLine:
+    """A marked line carried straight on from its ends to places further out; a straight one stays one line."""
+    if not mark.curves:
+        return MarkLine(mark.name, start, end)
+    whole = (*straight_run(start, mark.start), *mark.drawn, *straight_run(mark.end, end))
+    return mark.through(whole, start, end)
 
 
 def fragments(line: CentreLine) -> tuple[Fragment, ...]:

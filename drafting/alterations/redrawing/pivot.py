@@ -183,12 +183,7 @@ def swung_marks(
     A line that lies only in part on it is left as it is: it marks a level of the part that stays.
     """
     points = tuple(MarkPoint(m.name, move.point(m.at)) if moves(m.at) else m for m in piece.points)
-    lines = tuple(
-        MarkLine(line.name, move.point(line.start), move.point(line.end))
-        if moves(line.start) and moves(line.end)
-        else line
-        for line in piece.lines
-    )
+    lines = tuple(line.moved(move) if moves(line.start) and moves(line.end) else line for line in piece.lines)
     grain = piece.grain
     if grain is not None and moves(grain.start) and moves(grain.end):
         grain = Grain(move.point(grain.start), move.point(grain.end))

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.redrawing.grain_line import with_grain_inside
+from drafting.alterations.redrawing.strips import Slash, fanned_line, strip_of
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, Point, Vec, run_hits, run_reversed
-from drafting.pattern import Dart, Edge, MarkLine, MarkPoint, Pattern, Piece, Role, closed
+from drafting.pattern import Dart, Edge, MarkPoint, Pattern, Piece, Role, closed
 
 __all__ = ["SIDE_SEAM", "Quarter", "quarters", "rebuilt"]
 
@@ -85,14 +86,14 @@ def rebuilt(
     waist: Mapping[str, tuple[Curve, ...] | None],
     hem: Sequence[Curve],
     moves: Sequence[Move],
-    parted: Sequence[tuple[Point, Point]],
+    parted: Sequence[Slash],
     darts: tuple[Dart, ...],
 ) -> Piece:
     """The piece with another waist and hem, its side seam and what is marked on it moved with their strips.
 
     waist:  the new curves of its edges from the centre outward, by name; None for a leg of a dart that is gone
     moves:  where each strip goes, from the centre outward
-    parted: the upper and the lower end of the cut between each two of them
+    parted: the cut between each two of them
     darts:  those that are left, their points still where they were
     """
     piece = quarter.piece
@@ -110,8 +111,7 @@ def rebuilt(
             edges.append(edge)
 
     def placed(p: Point) -> Point:
-        beyond = ((bottom - top).cross(p - top) > 0.0 for top, bottom in parted)
-        return moves[sum(side == quarter.to_right for side in beyond)].point(p)
+        return moves[strip_of(p, parted, quarter.to_right)].point(p)
 
     outline = closed(piece.name, tuple(edges))
     begins = {edge.name: edge.start for edge in outline}
@@ -121,7 +121,7 @@ def rebuilt(
         edges=outline,
         darts=tuple(replace(dart, apex=begins[dart.legs[1]]) for dart in darts),
         notches=notches,
-        lines=tuple(MarkLine(mark.name, placed(mark.start), placed(mark.end)) for mark in piece.lines),
+        lines=tuple(fanned_line(mark, parted, moves, to_right=quarter.to_right) for mark in piece.lines),
         points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
     )
     return with_grain_inside(made)

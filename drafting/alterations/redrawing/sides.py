@@ -19,7 +19,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.redrawing.redraw import led, refitted
+from drafting.alterations.redrawing.redraw import exact_length, led, refitted, with_length_kept
 from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import (
@@ -337,7 +337,7 @@ def _relined(drawn: _Drawn, beyond: float, mark: MarkLine) -> MarkLine:
     """A marked line that ends or begins on the seam, drawn to where the seam lies now; from corner to new corner."""
     corner = drawn.seam[-1].end
     if drawn.side.corner in (mark.start, mark.end):
-        return MarkLine(mark.name, *(corner if end == drawn.side.corner else end for end in (mark.start, mark.end)))
+        return mark.between(*(corner if end == drawn.side.corner else end for end in (mark.start, mark.end)))
     along = (mark.end - mark.start).unit()
     met = [hit.point for _, hit in run_hits(drawn.side.seam, mark.start, along)]
     met += _ends(drawn.side.seam)
@@ -350,7 +350,12 @@ def _relined(drawn: _Drawn, beyond: float, mark: MarkLine) -> MarkLine:
         return mark
     expected = (mark.start if at_start else mark.end) + drawn.side.out * beyond
     found = min(hits, key=lambda point: distance(point, expected))
-    return MarkLine(mark.name, found, mark.end) if at_start else MarkLine(mark.name, mark.start, found)
+    new = mark.between(found, mark.end) if at_start else mark.between(mark.start, found)
+    if not new.curves:
+        return new
+    # what is bent is let out or taken in by as much as the seam is, not by as much for each mm of its chord
+    more = distance(new.start, new.end) - distance(mark.start, mark.end)
+    return new.through(with_length_kept(new.curves, exact_length(mark.curves) + more), new.start, new.end)
 
 
 def _ends(run: Sequence[Curve]) -> Iterator[Point]:

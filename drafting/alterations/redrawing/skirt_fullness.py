@@ -60,7 +60,7 @@ def darts_closed(quarter: Quarter, share: float) -> Piece:
 
     Every edge of the waist keeps its shape: what lies beyond a dart turns about its point.
     """
-    moves, waist, cuts = [STAY], dict[str, tuple[Curve, ...] | None](), list[tuple[Point, Point]]()
+    moves, waist, cuts = [STAY], dict[str, tuple[Curve, ...] | None](), list[Slash]()
     gone = share >= 1.0
     for edge in quarter.waist:
         is_leg = edge.role is Role.DART_LEG
@@ -69,7 +69,7 @@ def darts_closed(quarter: Quarter, share: float) -> Piece:
         if dart is not None:
             angle = share * dart_angle(quarter.piece, dart) * (1.0 if quarter.to_right else -1.0)
             moves.append(turn(dart.apex, angle).then(moves[-1]))
-            cuts.append((dart.apex, quarter.below(dart.apex.x)))
+            cuts.append(Slash(dart.apex, quarter.below(dart.apex.x)))
     closed = {dart.name for dart in waist_darts(quarter)} if gone else set()
     darts = tuple(dart for dart in quarter.piece.darts if dart.name not in closed)
     return rebuilt(quarter, waist, _hem(quarter, cuts, moves), tuple(moves), cuts, darts)
@@ -101,8 +101,8 @@ def flared(quarter: Quarter, cuts: int, by: float) -> Piece:
         moves[beyond:] = [move.then(on) for move in moves[beyond:]]
         waist[edge.name] = swept
         here = beyond
-    cut = plan.cuts
-    return rebuilt(quarter, waist, _hem(quarter, cut, moves), tuple(moves), cut, quarter.piece.darts)
+    cuts_made = plan.slashes
+    return rebuilt(quarter, waist, _hem(quarter, cuts_made, moves), tuple(moves), cuts_made, quarter.piece.darts)
 
 
 def let_out_length(quarter: Quarter, cuts: int) -> float:
@@ -130,7 +130,7 @@ def gathered_to(quarter: Quarter, cuts: int, total: float) -> Piece:
     waist |= {edge.name: run for edge, run in zip(quarter.sewn, runs, strict=True)}
     let_out = {dart.name for dart in waist_darts(quarter)}
     darts = tuple(dart for dart in quarter.piece.darts if dart.name not in let_out)
-    return rebuilt(quarter, waist, _hem(quarter, plan.cuts, moves), moves, plan.cuts, darts)
+    return rebuilt(quarter, waist, _hem(quarter, plan.slashes, moves), moves, plan.slashes, darts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,10 +139,6 @@ class _Plan:
 
     slashes: tuple[Slash, ...]
     in_edge: dict[str, int]
-
-    @property
-    def cuts(self) -> tuple[tuple[Point, Point], ...]:
-        return tuple((slash.top, slash.bottom) for slash in self.slashes)
 
     @property
     def tops(self) -> tuple[Point, ...]:
@@ -192,9 +188,9 @@ def _open_waist(quarter: Quarter, plan: _Plan, moves: Sequence[Move]) -> tuple[t
     return tuple(swept[a:b] for a, b in zip((0, *joints), joints, strict=False))
 
 
-def _hem(quarter: Quarter, cuts: Sequence[tuple[Point, Point]], moves: Sequence[Move]) -> tuple[Curve, ...]:
+def _hem(quarter: Quarter, cuts: Sequence[Slash], moves: Sequence[Move]) -> tuple[Curve, ...]:
     """The hem from the centre outward, trued over the gaps."""
     hem, outer = quarter.hem, moves[-1]
-    points = (hem[0].start, *middles([bottom for _, bottom in cuts], moves), outer.point(hem[-1].end))
+    points = (hem[0].start, *middles([cut.bottom for cut in cuts], moves), outer.point(hem[-1].end))
     leaving, arriving = run_ends(hem)
     return trued(points, leaving, outer.vec(arriving))

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
-from drafting.alterations.redrawing.centre_line import CentreLine
+from drafting.alterations.redrawing.centre_line import CentreLine, carried_on
 from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, distance, end_tangents
@@ -115,15 +115,15 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
 
 def _to_edge(mark: MarkLine, line: CentreLine, over: Vec) -> MarkLine:
     """A marked line that begins or ends on the centre line, carried on over the stand."""
-    down = (line.bottom - line.top).unit()
-    along = mark.end - mark.start
-    if abs(along.unit().dot(over.unit())) < _LEAST_SLANT:
+    down, run = (line.bottom - line.top).unit(), mark.drawn
+    first, last = end_tangents(run[0])[0], end_tangents(run[-1])[1]
+    if abs(first.dot(over.unit())) < _LEAST_SLANT:
         return mark
-    on = along * (over.dot(over) / along.dot(over))
     start, end = (
-        place + on if abs(down.cross(place - line.top)) <= SAME_PLACE else place for place in (mark.start, mark.end)
+        place + ahead * (over.dot(over) / ahead.dot(over)) if abs(down.cross(place - line.top)) <= SAME_PLACE else place
+        for place, ahead in ((mark.start, first), (mark.end, last))
     )
-    return MarkLine(mark.name, start, end)
+    return carried_on(mark, start, end)
 
 
 def _points(piece: Piece, line: CentreLine, upper: Edge, lower: Edge, edge: Edge) -> tuple[tuple[str, str], ...]:
@@ -186,8 +186,11 @@ def _laid_to_centre(measure: Measure, stood: dict[str, _Stood], at: str) -> Meas
 
 def _slanted(each: _Stood, line: str) -> float:
     """How much longer a marked line is across the stand than the stand is wide."""
-    mark, down = each.piece.line(line), each.line.bottom - each.line.top
-    return 1.0 / abs((mark.end - mark.start).unit().cross(down.unit()))
+    down, run = (each.line.bottom - each.line.top).unit(), each.piece.line(line).drawn
+    ends = ((run[0].start, end_tangents(run[0])[0]), (run[-1].end, end_tangents(run[-1])[1]))
+    outer = each.piece.edge(each.edge).start
+    _, along = min(ends, key=lambda end: abs(down.cross(end[0] - outer)))
+    return 1.0 / abs(along.cross(down))
 
 
 def _square(each: _Stood) -> str:

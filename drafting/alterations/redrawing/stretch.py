@@ -180,7 +180,7 @@ def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -
             notches[notch.name] = _restationed(edge, notch, growths)
     placed, outline = whole.point, closed(piece.name, tuple(edges))
     # the line of the cut stays as a whole: since a piece was spread it may slant, and lie on both sides of the cut
-    rest = {line.name: MarkLine(line.name, placed(line.start), placed(line.end)) for line in piece.lines}
+    rest = {line.name: line.between(placed(line.start), placed(line.end)) for line in piece.lines}
     return replace(
         piece,
         edges=outline,
@@ -369,7 +369,7 @@ def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:
     hits = run_hits([curve for edge in outline for curve in edge.curves], line.start, line.end - line.start)
     places = [hit.point for _, hit in hits]
     start, end = (min(places, key=partial(distance, end), default=end) for end in (line.start, line.end))
-    return MarkLine(line.name, start, end)
+    return line.between(start, end)
 
 
 def _strays(curve: Curve, cut: CutLine) -> bool:

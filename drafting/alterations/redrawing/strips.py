@@ -22,14 +22,18 @@ from drafting.geometry import (
     Point,
     Vec,
     lerp,
+    run_ends,
+    run_hits,
     run_length,
+    run_reversed,
     shift,
     smooth_through,
     turn,
 )
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import MarkLine
 
-__all__ = ["Slash", "fanned", "middles", "of_length", "trued"]
+__all__ = ["Slash", "fanned", "fanned_line", "middles", "of_length", "strip_of", "trued"]
 
 _MOST_TURNED: Final = math.radians(75.0)
 """How far the outermost strip may be turned: more, and the two sides of a piece would come round to each other."""
@@ -68,11 +72,61 @@ def fanned(slashes: Sequence[Slash], *, top: float, bottom: float, to_right: boo
 
 
 def middles(places: Sequence[Point], moves: Sequence[Move]) -> list[Point]:
-    """The middles of the gaps: where each slash met an edge, half way between what it has become on both sides."""
+    """The middles of the gaps: where each slash met an edge, half way between what it has become on both sides.
+
+    Half way in turning too, so that all three lie on one arc about the place where the two sides of the slash meet: a
+    hem is then as far from there in the middle of a gap as at its sides.
+    """
     return [
-        lerp(one.point(place), other.point(place), 0.5)
+        _half_way(one.point(place), other.point(place), _angle(other) - _angle(one))
         for place, one, other in zip(places, moves[:-1], moves[1:], strict=True)
     ]
+
+
+def fanned_line(mark: MarkLine, slashes: Sequence[Slash], moves: Sequence[Move], *, to_right: bool) -> MarkLine:
+    """A marked line that runs across strips, drawn in one sweep where it now lies; as before where no cut parts it.
+
+    slashes: in the order in which they lie from the strip that stays, each parting its strip from the next
+    """
+    run = mark.drawn
+    outward = mark if (mark.end.x > mark.start.x) == to_right else mark.through(run_reversed(run), mark.end, mark.start)
+    run = outward.drawn
+    first, last = (strip_of(place, slashes, to_right) for place in (outward.start, outward.end))
+    start, end = moves[first].point(outward.start), moves[last].point(outward.end)
+    met: list[Point] = []
+    for slash, one, other in zip(slashes[first:last], moves[first:last], moves[first + 1 : last + 1], strict=True):
+        hits = run_hits(run, slash.top, slash.bottom - slash.top)
+        if hits:
+            met += middles([hits[0][1].point], [one, other])
+    if not met:
+        return mark.moved(moves[first]) if first == last else mark.between(*_as_it_ran(mark, outward, start, end))
+    leaving, arriving = run_ends(run)
+    swept = trued((start, *met, end), moves[first].vec(leaving), moves[last].vec(arriving))
+    if outward is not mark:
+        swept, start, end = run_reversed(swept), end, start
+    return mark.through(swept, start, end)
+
+
+def _as_it_ran(mark: MarkLine, outward: MarkLine, start: Point, end: Point) -> tuple[Point, Point]:
+    return (start, end) if outward is mark else (end, start)
+
+
+def strip_of(place: Point, slashes: Sequence[Slash], to_right: bool) -> int:
+    """The number of the strip on which a place lies."""
+    beyond = ((slash.bottom - slash.top).cross(place - slash.top) > 0.0 for slash in slashes)
+    return sum(side == to_right for side in beyond)
+
+
+def _angle(move: Move) -> float:
+    """How far a move turns what it moves, radians anticlockwise."""
+    return math.atan2(move.c, move.a)
+
+
+def _half_way(one: Point, other: Point, turned: float) -> Point:
+    """The middle of the arc through `turned` radians from one place to another: its rise over half the chord is the
+    tangent of a quarter of the angle (plane geometry).
+    """
+    return lerp(one, other, 0.5) + (other - one).right() * (0.5 * math.tan(0.25 * turned))
 
 
 def trued(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Curve, ...]:
