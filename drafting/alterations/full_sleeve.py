@@ -32,7 +32,7 @@ from drafting.alterations.redrawing.setin import (
     set_in,
     with_ease,
 )
-from drafting.alterations.redrawing.strips import Slash, fanned, fanned_line, middles, of_length, trued
+from drafting.alterations.redrawing.strips import Slash, fanned, fanned_line, level_line, middles, of_length, trued
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -260,7 +260,7 @@ def _half(
         leaving, arriving = run_ends(hem)
         points = middles(bottoms, moves)
         ends = hem[0].start, outer.point(hem[-1].end)
-        return trued((ends[0], *points, ends[1]), leaving, outer.vec(arriving))
+        return level_line((ends[0], *points, ends[1]), leaving, outer.vec(arriving))
 
     outer = moves[-1]
     if _cap_stays(step):

@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
@@ -34,7 +35,7 @@ from drafting.alterations.sooner import in_the_way, not_whole
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SAME_PLACE
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Along, Measure, Pattern, Piece, Role, Seam, Tape, walk, with_pieces
 from drafting.reading.options import Option
 
@@ -52,7 +53,7 @@ class FlareSkirt(Alteration):
     """Flare a skirt, by closing its waist darts or by slashes that hang together at the waist.
 
     hem:  how much wider the hem is to be, mm round the whole skirt; None to close the darts altogether
-    how:  "darts" or "slashes"
+    how:  "darts" or "slashes", by which darts are closed too where the hem is to be wider than that makes it
     cuts: how many slashes in each quarter
     only: the one piece to be flared; empty for all
     """
@@ -74,6 +75,8 @@ class FlareSkirt(Alteration):
         for quarter in found:
             yield from lengths_kept(quarter.piece, (SIDE_SEAM, *(edge.name for edge in quarter.sewn)))
             yield from places_kept(quarter.piece, _at_centre(quarter))
+        if self.hem is not None:
+            yield Promise("the hem all round", partial(_hems, found), self.hem)
         yield from _others_kept(pattern, found)
 
 
@@ -91,7 +94,13 @@ FLARE_SKIRT: Final = Entry(
             _MOST_FLARE,
             default=None,
         ),
-        Option("how", "choice", "what is opened", default=_DARTS, choices=(_DARTS, _SLASHES)),
+        Option(
+            "how",
+            "choice",
+            "what is opened; slashed wider than its darts give, it loses these",
+            default=_DARTS,
+            choices=(_DARTS, _SLASHES),
+        ),
         Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=3.0),
         ONLY,
     ),
@@ -227,7 +236,9 @@ def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], 
         if step.hem is None:
             raise StepRefused(step.name, 'say by how much: hem = "30 cm"')
         by = step.hem / _times(found)
-        return lambda quarter: flared(quarter, int(step.cuts), by)
+        # a skirt so wide that its darts can be closed into it has none (common practice)
+        closing = all(gained_at_hem(quarter, 1.0) <= by for quarter in found)
+        return lambda quarter: flared(quarter, int(step.cuts), by, closing=closing)
     try:
         most = 2.0 * sum(gained_at_hem(quarter, 1.0) for quarter in found)
         if not any(waist_darts(quarter) for quarter in found):
@@ -249,6 +260,12 @@ def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], 
     except NotAPattern as error:
         raise StepRefused(step.name, str(error)) from error
     return lambda quarter: darts_closed(quarter, share)
+
+
+def _hems(found: tuple[Quarter, ...], pattern: Pattern) -> float:
+    """The length of the hems all round, mm."""
+    lengths = (pattern.piece(q.piece.name).edge(q.hem_name).length_within(SOLVED / 4) for q in found)
+    return 2.0 * sum(lengths)
 
 
 def _times(found: tuple[Quarter, ...]) -> float:

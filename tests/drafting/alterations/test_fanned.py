@@ -1,0 +1,74 @@
+"""What is fanned out: the hem that was asked for, and levels that lie in arcs where they belong."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import pytest
+
+from drafting.alterations import FlareSkirt, FullSleeve, apply_step
+from drafting.geometry import distance, end_tangents, run_at, run_ends, run_hits, run_length, run_reversed, tangent
+from drafting.pattern import MarkLine
+from tests.drafting.dress import dress
+from tests.drafting.dresses import failed
+
+SKIRT = ("skirt front", "skirt back")
+
+
+@pytest.mark.parametrize("hem", [1.0, 160.0, 777.0, 2000.0, 3000.0])
+@pytest.mark.parametrize("cuts", [1.0, 3.0, 8.0])
+def test_slashes_give_the_hem_that_was_asked_for_and_the_darts_go_where_they_fit_in(hem: float, cuts: float) -> None:
+    after = apply_step(dress(), FlareSkirt(hem=hem, how="slashes", cuts=cuts))
+    gained = 2.0 * sum(after.piece(name).edge("hem").length - dress().piece(name).edge("hem").length for name in SKIRT)
+    assert gained == pytest.approx(hem, abs=1e-3)
+    assert [len(after.piece(name).darts) for name in SKIRT] == ([0, 0] if hem > 700.0 else [1, 2])
+    assert not failed(after)
+
+
+@pytest.mark.parametrize("hem", [50.0, 250.0, 500.0])
+def test_closing_darts_gives_the_hem_that_was_asked_for(hem: float) -> None:
+    after = apply_step(dress(), FlareSkirt(hem=hem))
+    gained = 2.0 * sum(after.piece(name).edge("hem").length - dress().piece(name).edge("hem").length for name in SKIRT)
+    assert gained == pytest.approx(hem, abs=1e-3)
+
+
+@pytest.mark.parametrize("step", [FlareSkirt(), FlareSkirt(hem=1500.0, how="slashes", cuts=5.0), FlareSkirt(200.0)])
+def test_levels_of_a_flared_skirt_are_arcs_square_to_the_centre_and_to_the_side(step: FlareSkirt) -> None:
+    after = apply_step(dress(), step)
+    for name in SKIRT:
+        piece = after.piece(name)
+        side = piece.edge("side seam").curves
+        for line in piece.lines:
+            run = line.drawn if line.start.x == 0.0 else run_reversed(line.drawn)
+            leaving, arriving = run_ends(run)
+            assert abs(leaving.unit().y) < 1e-6, line.name
+            k, hit = min(run_hits(side, run[-1].end, arriving), key=lambda found: abs(found[1].along))
+            assert abs(hit.along) < 0.01
+            # the block's own level meets its slanting side seam at nearly a right angle too
+            assert abs(math.degrees(math.asin(tangent(side[k], hit.t).dot(arriving.unit())))) < 12.0
+            # one bend, no waver
+            turns = [one.cross(other) for one, other in pairwise(end_tangents(c)[0] for c in run)]
+            assert all(turn >= -1e-9 for turn in turns) or all(turn <= 1e-9 for turn in turns)
+
+
+@pytest.mark.parametrize("step", [FullSleeve(hem=60.0), FullSleeve(hem=500.0), FullSleeve(cap=100.0, hem=200.0)])
+def test_the_elbow_line_of_a_full_sleeve_runs_through_its_mark_from_notch_to_notch(step: FullSleeve) -> None:
+    sleeve = apply_step(dress(), step).piece("sleeve")
+    line = sleeve.line("elbow line")
+    assert off(line, sleeve.point("elbow")) < 0.1  # a place is sampled each sixth of a millimetre
+    for notch, end in (("back elbow notch", line.start), ("front elbow notch", line.end)):
+        station = sleeve.notch(notch).station
+        edge = sleeve.edge(station.edge)
+        at = station.at if station.end == "start" else edge.length - station.at
+        assert distance(run_at(edge.curves, at), end) < 0.5
+    # level where the grain crosses it
+    k, hit = run_hits(
+        line.drawn, sleeve.point("elbow"), (sleeve.grain.end - sleeve.grain.start) if sleeve.grain else 0
+    )[0]
+    assert abs(tangent(line.drawn[k], hit.t).y) < math.sin(math.radians(0.5))
+
+
+def off(line: MarkLine, place) -> float:
+    whole = run_length(line.drawn)
+    return min(distance(run_at(line.drawn, whole * share / 4000), place) for share in range(4001))
