@@ -73,8 +73,8 @@ CHAINS: list[tuple[Alteration, ...]] = [
     # a centre back that is shaped already
     (SwayBack(20.0, "seam"), SwayBack(25.0)),
     # a skirt slashed twice: what is marked goes with its own strip
-    (FlareSkirt(600.0, "slashes"), FlareSkirt(100.0, "slashes"), TO_HEM),
-    (FlareSkirt(600.0, "slashes"), FlareSkirt(100.0, "slashes"), Hem("skirt front", grow=40.0, level=True)),
+    (FlareSkirt(500.0, "slashes"), FlareSkirt(100.0, "slashes"), TO_HEM),
+    (FlareSkirt(600.0, "slashes"), FlareSkirt(100.0, "slashes"), Hem("skirt front", grow=35.0, level=True)),
     (FlareSkirt(100.0, "slashes"), Lengthen("skirt front", 200.0), Hem("skirt front", grow=60.0, level=True)),
     (Wrap(120.0, 60.0), TO_HEM, FlareSkirt(900.0, "slashes", 5.0)),
     # straight edges turned a little, often
