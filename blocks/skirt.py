@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from blocks.handover import Drafted, WaistHalf, WaistSeam
 from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
 from blocks.parts.side import hip_side
+from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length, mirror, run_reversed
@@ -270,6 +271,7 @@ def _piece(half: _Half, shape: _Shape, darts: tuple[DartPlan, ...], long: float,
         Grain(Point(30.0, -0.85 * long), Point(30.0, -0.5 * long)),
         pattern_darts,
         (
+            *((Notch(ZIP_NOTCH, Station(f"{centre} opening", 0.0, "end")),) if zip_opening else ()),
             Notch(f"{where} hip notch", Station("side seam", length(side), "end")),
             Notch(
                 f"{where} skirt waist notch",

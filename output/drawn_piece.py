@@ -14,11 +14,11 @@ from drafting.geometry import (
     Move,
     Point,
     arc,
-    lerp,
     polyline,
     run_at,
     run_bounds,
     run_length,
+<<<<<<< Updated upstream
 )
 from drafting.pattern import Cut, Edge, Grain, MarkLine, MarkPoint, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof
@@ -28,12 +28,22 @@ from drafting.reading.units import length_text
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
 from output.lettering import block, block_size, readable, text_width
 from output.notch_numbers import notch_numbers
+=======
+    run_place,
+)
+from drafting.pattern import Edge, Grain, MarkPoint, Piece, Role
+from drafting.pattern.cutting import cutting_line, dart_roof
+from drafting.pattern.notches import notch_ends
+from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
+from output.lettering import block, block_size, readable, text_width
+from output.piece_words import PieceWords, cut_note
+>>>>>>> Stashed changes
 from output.room import first_clear, grid, inside, least_crowded, obstacles, together
 
 if TYPE_CHECKING:
     from output.room import Segments
 
-__all__ = ["DrawnPiece", "Heading", "allowance_note", "cut_note", "piece_lines", "shifted", "with_notes"]
+__all__ = ["DrawnPiece", "Heading", "piece_lines", "shifted", "with_notes"]
 
 _OUTLINE_FLAT = 0.5
 _ON_FOLD = 0.01
@@ -41,11 +51,12 @@ _BARB, _BARB_ANGLE = 6.0, math.radians(20)
 _RING = 1.2
 _CROSS = 3.0
 
-_NAME, _CUT, _FOLD_NOTE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of writing, mm
+_NAME, _CUT, _LARGE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of writing, mm
 _AIR = 2.0  # kept free around writing, mm
 _LABEL_SCALES = (1.0, 0.8, 0.65)
 _SHORT_SCALES = (0.8, 0.65, 0.5)
 _LABEL_GRID = 14.0
+_OFFS = (1.0, 3.0, 6.0, 10.0, 16.0)  # between a line and the words along it, mm, the nearest that is clear
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,14 +96,17 @@ def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
     return DrawnPiece((*strokes, *numbers), outline, Box(min(left), min(bottom), max(right), max(top)))
 
 
-def with_notes(drawn: DrawnPiece, piece: Piece, heading: Heading, *, joins: Sequence[Stroke] = ()) -> DrawnPiece:
+def with_notes(
+    drawn: DrawnPiece, piece: Piece, heading: Heading, words: PieceWords, *, joins: Sequence[Stroke] = ()
+) -> DrawnPiece:
     """The lines of a piece with everything that is written on it.
 
+    words: what is written beside the names of what is marked
     joins: lines in the piece's place that the notes keep clear of if they can: where sheets of paper will be joined
     """
     taken, avoided = obstacles(drawn.items), obstacles(joins)
-    names = _names(piece, taken, avoided)
-    label = _label(piece, heading, obstacles(names, besides=taken), avoided)
+    names = _names(piece, words, taken, avoided)
+    label = _label(piece, heading, words, obstacles(names, besides=taken), avoided)
     return replace(drawn, items=(*drawn.items, *names, *label))
 
 
@@ -104,26 +118,6 @@ def shifted(drawn: DrawnPiece, move: Move) -> DrawnPiece:
         tuple(move.point(p) for p in drawn.outline),
         Box(box.left + move.e, box.bottom + move.f, box.right + move.e, box.top + move.f),
     )
-
-
-def cut_note(cut: Cut) -> str:
-    """How many to cut, in words: "cut 2, one mirrored"."""
-    if cut.fold:
-        return "cut 1 on the fold" if cut.count == 1 else f"cut {cut.count}, each on the fold"
-    if cut.mirror and cut.count > 1:
-        other = "one" if cut.count == 2 else f"{cut.count // 2} of them"
-        return f"cut {cut.count}, {other} mirrored"
-    return f"cut {cut.count}"
-
-
-def allowance_note(piece: Piece, unit: str) -> str:
-    """What the cutting line adds to the sewing line, in words: "seam allowance 1.5 cm, hem 4 cm, drawn in"."""
-    parts = []
-    for role, word in ((Role.SEAM, "seam allowance"), (Role.OPENING, "opening"), (Role.HEM, "hem")):
-        found = sorted({edge.allowance for edge in piece.edges if edge.role is role and edge.allowance > 0.0})
-        if found:
-            parts.append(f"{word} {' and '.join(length_text(mm, unit) for mm in found)}")
-    return f"{', '.join(parts)}, drawn in" if parts else "no allowances drawn: add them when you cut"
 
 
 def _outlines(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
@@ -190,22 +184,29 @@ def _cross(at: Point) -> tuple[Curve, ...]:
     )
 
 
-def _names(piece: Piece, taken: Segments, joins: Segments) -> list[Text]:
-    """The names of folds, grain, lines and points, each where it is clear of what is drawn already."""
-    fold_words = "place on fold of cloth" if piece.cut.fold else "fold"
-    along = [(fold_words, edge.start, edge.end, _FOLD_NOTE) for edge in piece.edges if edge.role is Role.FOLD]
+def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) -> list[Text]:
+    """The names of grain, lines and points, and the words along edges and darts, each clear of what is there."""
+    along: list[tuple[str, tuple[Curve, ...], float]] = []
     if piece.grain:
+<<<<<<< Updated upstream
         along.append(("grain", piece.grain.start, piece.grain.end, _NOTE))
     along += [(mark.name, *_middle_of(mark), _SMALL) for mark in piece.lines]
+=======
+        along.append(("grain", (Line(piece.grain.start, piece.grain.end),), _NOTE))
+    along += [(mark.name, (Line(mark.start, mark.end),), _SMALL) for mark in piece.lines]
+    along += [(each.words, each.curves, _LARGE if each.large else _SMALL) for each in words.along]
+>>>>>>> Stashed changes
     outline = polyline(piece.outline, _OUTLINE_FLAT)
     texts: list[Text] = []
-    for words, start, end, size in along:
-        texts.append(_beside_line(words, start, end, size, obstacles(texts, besides=taken), joins))
-    for mark in _points(piece):
-        texts.append(_beside_point(mark.name, mark.at, outline, obstacles(texts, besides=taken)))
+    for said, curves, size in along:
+        texts.append(_beside_line(said, curves, size, obstacles(texts, besides=taken), joins, outline))
+    spots = (*((mark.name, mark.at) for mark in _points(piece)), *words.spots)
+    for said, at in spots:
+        texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))
     return texts
 
 
+<<<<<<< Updated upstream
 def _middle_of(mark: MarkLine) -> tuple[Point, Point]:
     """The ends of a line for its name to run along: of one that bends, the middle of it."""
     if not mark.curves:
@@ -218,13 +219,33 @@ def _beside_line(words: str, start: Point, end: Point, size: float, taken: Segme
     """A name along a line, at the clear place nearest its middle: on its left and off the joins if there is room."""
     way = (end - start).unit()
     off = way.left() * (0.5 * size + 1.0)
+=======
+def _beside_line(
+    words: str, curves: Sequence[Curve], size: float, taken: Segments, joins: Segments, outline: Sequence[Point]
+) -> Text:
+    """Words along a line at a clear place near its middle, on its left and off the joins if there is room."""
+    whole = run_length(curves)
+    stands = [run_place(curves, whole * share / 100) for share in sorted(range(5, 96, 5), key=_from_the_middle)]
+    everything = together(taken, joins)
+    tries = [(size, everything), (size, taken), *((size * scale, taken) for scale in _LABEL_SCALES[1:])]
+    for high, segments in tries:
+        room = (text_width(words, high), high)
+        for off in _OFFS:
+            for side in (1.0, -1.0):
+                for at, way in stands:
+                    centre = at + way.left() * (side * (0.5 * high + off))
+                    angle = readable(math.degrees(way.angle()))
+                    if inside(outline, [centre])[0] and first_clear(segments, [centre], room, angle=angle):
+                        return block([(words, high, False)], centre, angle=angle)[0]
+    at, way = stands[0]
+    high = size * _LABEL_SCALES[-1]
+>>>>>>> Stashed changes
     angle = readable(math.degrees(way.angle()))
-    shares = sorted(range(5, 96, 5), key=lambda share: (abs(share - 50), share))
-    places = [lerp(start, end, share / 100) + off * side for side in (1.0, -1.0) for share in shares]
-    room = (text_width(words, size), size)
-    centre = first_clear(together(taken, joins), places, room, angle=angle)
-    centre = centre or first_clear(taken, places, room, angle=angle) or places[0]
-    return block([(words, size, False)], centre, angle=angle)[0]
+    return block([(words, high, False)], at + way.left() * (0.5 * high + _OFFS[0]), angle=angle)[0]
+
+
+def _from_the_middle(share: int) -> tuple[int, int]:
+    return abs(share - 50), share
 
 
 def _beside_point(words: str, at: Point, outline: Sequence[Point], taken: Segments) -> Text:
@@ -239,13 +260,13 @@ def _beside_point(words: str, at: Point, outline: Sequence[Point], taken: Segmen
     return block([(words, _SMALL, False)], centre)[0]
 
 
-def _label(piece: Piece, heading: Heading, taken: Segments, joins: Segments) -> tuple[Text, ...]:
+def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, joins: Segments) -> tuple[Text, ...]:
     """The name of the piece and the notes, inside it and clear of its lines; smaller or turned where that is needed."""
     outline = polyline(piece.outline, _OUTLINE_FLAT)
     around = Box(*run_bounds(piece.outline))
     places = grid(around, _LABEL_GRID, near=around.centre)
     places = [p for p, within in zip(places, inside(outline, places), strict=True) if within] or [around.centre]
-    lines = _label_lines(piece, heading)
+    lines = _label_lines(piece, heading, words)
     off_joins = together(taken, joins)
     tries = [(lines, scale, off_joins) for scale in _LABEL_SCALES[:2]]
     tries += [(lines, scale, taken) for scale in _LABEL_SCALES]
@@ -262,10 +283,7 @@ def _label(piece: Piece, heading: Heading, taken: Segments, joins: Segments) -> 
     return block(sized, least_crowded(segments, places, room))
 
 
-def _label_lines(piece: Piece, heading: Heading) -> list[tuple[str, float, bool]]:
+def _label_lines(piece: Piece, heading: Heading, words: PieceWords) -> list[tuple[str, float, bool]]:
     whose = " for ".join(part for part in (heading.title, heading.wearer) if part)
-    lines = [(piece.name, _NAME, True), (cut_note(piece.cut), _CUT, False), (whose, _NOTE, False)]
-    if heading.dated:
-        lines.append((heading.dated, _NOTE, False))
-    lines += [(part, _NOTE, False) for part in allowance_note(piece, heading.unit).split(", ")]
-    return lines
+    small = [part for part in (words.number, whose, heading.dated, *words.notes) if part]
+    return [(piece.name, _NAME, True), (cut_note(piece.cut), _CUT, False), *((part, _NOTE, False) for part in small)]

@@ -13,7 +13,7 @@ from drafting.pattern import Pattern, Piece
 from drafting.pattern.sewn import sewn
 from output.before_after import BeforeAfter, before_after
 from output.drawing import LineKind
-from output.drawn_piece import allowance_note, cut_note
+from output.piece_words import allowance_note, cut_note, still_to_finish
 from output.report_style import STYLE
 from output.svg import overlay_picture, piece_picture
 from output.tables import (
@@ -87,6 +87,7 @@ def report_html(
         *_pieces(pattern, unit),
         *_table(finished_told(pattern, units)),
         *_passage(gave_way_told(pattern)),
+        *(_passage(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),
         *_passage(doubts_told(doubts)),
         *_table(estimates_told(lengths, units)),
         *(_steps(before_after(stages, unit)) if len(stages) > 1 else _passage(steps_told(pattern, unit))),
@@ -127,7 +128,7 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
         wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
         yield (
             f'<figure style="--wide:{wide}">{picture.strip()}<figcaption><b>{escape(piece.name)}</b>'
-            f"{escape(cut_note(piece.cut))}<br>{escape(allowance_note(piece, unit))}</figcaption></figure>"
+            f"{escape(cut_note(piece.cut))}<br>{escape(' '.join(allowance_note(piece, unit)))}</figcaption></figure>"
         )
     yield "</div>"
     samples = (

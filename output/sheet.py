@@ -16,6 +16,7 @@ from output.front import FRONT_SIZE, front_block
 from output.grid import Grid, join_strips
 from output.nested_piece import nested_lines, nested_pieces, note_piece
 from output.papers import Paper
+from output.piece_words import PieceWords, piece_words
 
 __all__ = ["Sheet", "lay_out", "lay_out_nest"]
 
@@ -63,8 +64,12 @@ def lay_out(
     warnings: sentences that must be seen before anything is cut
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
+<<<<<<< Updated upstream
     of_seams = sewn(pattern)
     drawn = [(piece_lines(piece, of_seams[piece.name]), piece) for piece in pattern.pieces]
+=======
+    drawn = [(piece_lines(piece), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces]
+>>>>>>> Stashed changes
     return _laid_out(heading, drawn, paper, warnings)
 
 
@@ -75,9 +80,15 @@ def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm",
     """
     names = [each.size for each in nest.sizes]
     heading = Heading(nest.title, f"sizes {', '.join(names)}", dated, unit)
+<<<<<<< Updated upstream
     of_seams = [sewn(each.pattern) for each in nest.sizes]
     drawn = [
         (nested_lines(pieces, names, [each[pieces[0].name] for each in of_seams]), note_piece(pieces))
+=======
+    first = nest.sizes[0].pattern
+    drawn = [
+        (nested_lines(pieces, names), note_piece(pieces), piece_words(pieces[0], first, unit))
+>>>>>>> Stashed changes
         for pieces in nested_pieces(nest)
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
@@ -86,21 +97,21 @@ def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm",
 
 def _laid_out(
     heading: Heading,
-    drawn: Sequence[tuple[DrawnPiece, Piece]],
+    drawn: Sequence[tuple[DrawnPiece, Piece, PieceWords]],
     paper: Paper,
     warnings: Sequence[str],
     sizes: Sequence[tuple[LineKind, str]] = (),
 ) -> Sheet:
-    """Drawings of pieces, each with the piece whose notes it bears, on a sheet."""
-    laid = arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, _ in drawn], paper)
+    """Drawings of pieces, each with the piece and the words that it bears, on a sheet."""
+    laid = arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, *_ in drawn], paper)
     grid = Grid(paper, laid.rows * paper.step_height + paper.overlap_y)
     left, top = 0.5 * paper.overlap_x, grid.top - 0.5 * paper.overlap_y
     strips = join_strips(grid, laid.rows, laid.columns)
     placed = []
-    for (lines, piece), (x, y) in zip(drawn, laid.corners, strict=True):
+    for (lines, piece, words), (x, y) in zip(drawn, laid.corners, strict=True):
         by = Vec(left + x - lines.box.left, top - y - lines.box.top)
         joins = [stroke_moved(strip, shift(-by)) for strip in strips]
-        placed.append(shifted(with_notes(lines, piece, heading, joins=joins), shift(by)))
+        placed.append(shifted(with_notes(lines, piece, heading, words, joins=joins), shift(by)))
     corner = Point(left + EDGE, top - EDGE)
     front, map_room = front_block(corner, heading, paper, warnings=warnings, many=laid.sheets > 1, sizes=sizes)
     return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed))

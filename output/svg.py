@@ -14,6 +14,7 @@ from drafting.pattern import Pattern, Piece
 from drafting.pattern.sewn import ALONE, Sewn, sewn_piece
 from output.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, path, trace, upside_down
 from output.drawn_piece import Heading, piece_lines, with_notes
+from output.piece_words import piece_words
 from output.proof import check_length
 from output.sheet import Sheet
 from output.tiling import BLEED, Tile
@@ -39,8 +40,13 @@ def sheet_svg(sheet: Sheet) -> str:
 
 def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "cm") -> str:
     """One whole piece of a pattern with 10 mm around it, and a length of 100 mm below it to measure."""
+<<<<<<< Updated upstream
     lines = piece_lines(piece, sewn_piece(pattern, piece.name))
     drawn = with_notes(lines, piece, Heading(pattern.title, pattern.wearer.name, dated, unit))
+=======
+    heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
+    drawn = with_notes(piece_lines(piece), piece, heading, piece_words(piece, pattern, unit))
+>>>>>>> Stashed changes
     box = drawn.box
     middle = Point(box.left + 0.5 * max(box.width, _PIECE_CHECK), box.bottom - _AROUND)
     proof = check_length(middle, upright=False, length=_PIECE_CHECK)

@@ -5,4 +5,4 @@ It stands here, and not in the installed metadata alone, because reading that ta
 
 __all__ = ["VERSION"]
 
-VERSION = "0.1.0"
+VERSION = "0.2.0"

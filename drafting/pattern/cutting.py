@@ -12,7 +12,7 @@ from drafting.pattern.parts import Dart, Role
 from drafting.pattern.piece import Piece
 from drafting.pattern.sewn import ALONE, Sewn
 
-__all__ = ["cutting_line", "dart_roof"]
+__all__ = ["cutting_line", "dart_roof", "pressed"]
 
 _SIDE_BY_SIDE: Final = 1e-3
 """The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""
@@ -41,7 +41,19 @@ def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
     return mouth_roof(before.curves, Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)), after.curves)
 
 
+<<<<<<< Updated upstream
 def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
+=======
+def pressed(piece: Piece, dart: Dart) -> str:
+    """Which way a dart is folded over, in words: "toward the centre" if it stands upright, "down" if it lies level.
+
+    Its mouth is cut for that side alone.
+    """
+    return "toward the centre" if _upright(piece, dart) else "down"
+
+
+def _margins(piece: Piece) -> list[Margin | Mouth]:
+>>>>>>> Stashed changes
     into = {dart.legs[0]: dart for dart in piece.darts}
     out = {dart.legs[1] for dart in piece.darts}
     margins: list[Margin | Mouth] = []
@@ -79,15 +91,17 @@ def _pressed_back(piece: Piece, dart: Dart) -> bool:
     named for the centre, else the grain line.
     """
     one, other = dart_mouth(piece, dart)
-    up = _up(piece)
-    axis = lerp(one, other, 0.5) - dart.apex
-    across = other - one
-    if abs(axis.dot(up)) < abs(axis.cross(up)):
-        return across.dot(up) > 0.0
+    if not _upright(piece, dart):
+        return (other - one).dot(_up(piece)) > 0.0
     centre = _centre(piece)
     if centre is None:
         return True
     return distance(one, centre) <= distance(other, centre)
+
+
+def _upright(piece: Piece, dart: Dart) -> bool:
+    up, axis = _up(piece), lerp(*dart_mouth(piece, dart), 0.5) - dart.apex
+    return abs(axis.dot(up)) >= abs(axis.cross(up))
 
 
 def _up(piece: Piece) -> Vec:

@@ -10,14 +10,16 @@ from drafting.geometry import Point, run_bounds, run_length
 from drafting.pattern import Cut, Edge, Piece, Role
 from drafting.pattern.cutting import cutting_line
 from output.drawing import Box, LineKind, Stroke, Text
-from output.drawn_piece import Heading, allowance_note, cut_note, piece_lines, with_notes
+from output.drawn_piece import Heading, piece_lines, with_notes
 from output.lettering import corners
 from output.papers import PAPERS
+from output.piece_words import allowance_note, cut_note, piece_words
 from output.room import crowding, obstacles
 from output.sheet import Sheet, lay_out
 from tests.drafting.dress import dress
 from tests.output.sample import bodice, cuff, line, sample_pattern, skirt_front, tiny
 
+INCLUDED = "the cutting line includes"
 HEADING = Heading("Harbour skirt", "Oda", "3 October")
 
 
@@ -40,8 +42,8 @@ def sheet() -> Sheet:
     [
         (Cut(1), "cut 1"),
         (Cut(2), "cut 2"),
-        (Cut(2, mirror=True), "cut 2, one mirrored"),
-        (Cut(4, mirror=True), "cut 4, 2 of them mirrored"),
+        (Cut(2, mirror=True), "cut 2: a pair, one left and one right"),
+        (Cut(4, mirror=True), "cut 4: 2 pairs, one left and one right"),
         (Cut(1, fold=True), "cut 1 on the fold"),
         (Cut(2, fold=True), "cut 2, each on the fold"),
     ],
@@ -51,8 +53,8 @@ def test_how_many_to_cut_is_said_in_words(cut: Cut, note: str) -> None:
 
 
 def test_the_allowances_are_said_in_the_persons_unit() -> None:
-    assert allowance_note(skirt_front(), "cm") == "seam allowance 1.5 cm, hem 4.0 cm, drawn in"
-    assert allowance_note(bodice(), "mm") == "seam allowance 10 mm and 15 mm, opening 20 mm, drawn in"
+    assert allowance_note(skirt_front(), "cm") == (INCLUDED, "1.5 cm for seams", "4.0 cm for the hem")
+    assert allowance_note(bodice(), "mm") == (INCLUDED, "10 mm and 15 mm for seams", "20 mm at the opening")
 
 
 def test_a_piece_without_allowances_says_so() -> None:
@@ -79,14 +81,16 @@ def test_every_part_of_a_piece_is_drawn() -> None:
 
 
 def test_the_notes_name_the_piece_the_wearer_the_date_and_the_marks() -> None:
-    drawn = with_notes(piece_lines(skirt_front()), skirt_front(), HEADING)
+    drawn = with_notes(piece_lines(skirt_front()), skirt_front(), HEADING, piece_words(skirt_front(), None, "cm"))
     written = words(drawn.items)
     for expected in (
         "skirt front",
         "cut 1 on the fold",
         "Harbour skirt for Oda",
         "3 October",
-        "place on fold of cloth",
+        "centre front: place on fold of cloth",
+        "finished hem: turn up 4.0 cm here",
+        "waist dart: press toward the centre",
         "hip line",
         "lengthen or shorten here",
         "grain",
@@ -95,14 +99,16 @@ def test_the_notes_name_the_piece_the_wearer_the_date_and_the_marks() -> None:
 
 
 def test_no_date_is_made_up() -> None:
-    drawn = with_notes(piece_lines(cuff()), cuff(), Heading("Harbour skirt", "Oda"))
-    label = ["cuff", "cut 2, one mirrored", "Harbour skirt for Oda"]
-    assert words(drawn.items) == ["grain", *label, "seam allowance 1.0 cm", "opening 2.0 cm", "drawn in"]
+    drawn = with_notes(piece_lines(cuff()), cuff(), Heading("Harbour skirt", "Oda"), piece_words(cuff(), None, "cm"))
+    label = ["cuff", "cut 2: a pair, one left and one right", "Harbour skirt for Oda"]
+    along = "opening: left open, to be fastened"
+    allowances = [INCLUDED, "1.0 cm for seams", "2.0 cm at the opening"]
+    assert words(drawn.items) == ["grain", along, *label, *allowances]
 
 
 @pytest.mark.parametrize("piece", [skirt_front(), cuff(), bodice()], ids=lambda piece: piece.name)
 def test_the_writing_runs_over_no_line_and_no_other_writing(piece: Piece) -> None:
-    drawn = with_notes(piece_lines(piece), piece, HEADING)
+    drawn = with_notes(piece_lines(piece), piece, HEADING, piece_words(piece, None, "cm"))
     texts = [item for item in drawn.items if isinstance(item, Text)]
     lines = obstacles(item for item in drawn.items if isinstance(item, Stroke))
     for text in texts:
@@ -115,7 +121,7 @@ def test_the_writing_runs_over_no_line_and_no_other_writing(piece: Piece) -> Non
 
 
 def test_a_piece_smaller_than_its_notes_keeps_its_name_inside() -> None:
-    drawn = with_notes(piece_lines(tiny()), tiny(), HEADING)
+    drawn = with_notes(piece_lines(tiny()), tiny(), HEADING, piece_words(tiny(), None, "cm"))
     assert "loop" in words(drawn.items)
     assert "cut 1" in words(drawn.items)
     name = next(item for item in drawn.items if isinstance(item, Text) and item.words == "loop")
@@ -126,7 +132,7 @@ def test_what_only_tells_the_way_back_of_a_moved_dart_is_not_drawn() -> None:
     moved = apply_step(dress(), MoveDart("bodice front", "bust dart", "side seam", measured_from="armhole", at=60.0))
     piece = moved.piece("bodice front")
     assert any("was closed" in mark.name for mark in piece.points)
-    drawn = with_notes(piece_lines(piece), piece, HEADING)
+    drawn = with_notes(piece_lines(piece), piece, HEADING, piece_words(piece, None, "cm"))
     assert not any("was closed" in said for said in words(drawn.items))
     kept = replace(piece, points=tuple(mark for mark in piece.points if "was closed" not in mark.name))
     assert total(drawn, LineKind.POINT) == pytest.approx(total(piece_lines(kept), LineKind.POINT))

@@ -1,0 +1,199 @@
+"""What is written on a piece so that it can be cut and sewn without looking anything up.
+
+Words only, and the stretch of line or the place each belongs to; where they find room is drawn_piece.py's business.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
+from drafting.geometry import Curve, Line, Point, lerp
+from drafting.pattern import Cut, Edge, Pattern, Piece, Role, dart_mouth, place, run_total
+from drafting.pattern.cutting import pressed
+from drafting.pattern.walk import GATHERED
+from drafting.reading.units import length_text
+
+__all__ = ["Along", "PieceWords", "allowance_note", "bare_edges", "cut_note", "piece_words", "still_to_finish"]
+
+_EASED: Final = 3.0
+"""mm. What is eased less than this is eased by the hand without thinking (ours)."""
+
+_FREE: Final = "free edge"
+_CENTRES: Final = ("centre front", "centre back")
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """Words that belong to a stretch of line; large ones are seen from afar."""
+
+    words: str
+    curves: tuple[Curve, ...]
+    large: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PieceWords:
+    """What is written on one piece.
+
+    number: which piece of how many, "piece 2 of 5"; "" for one that stands alone
+    along:  what is written along lines, the most needed first
+    spots:  what is written beside places
+    notes:  what is written in the block with the piece's name, one line each
+    """
+
+    number: str = ""
+    along: tuple[Along, ...] = ()
+    spots: tuple[tuple[str, Point], ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
+    """What is written on a piece of a pattern, lengths in `unit`; for one without a pattern what it tells by itself."""
+    number = ""
+    eased: tuple[Along, ...] = ()
+    if pattern is not None:
+        names = [each.name for each in pattern.pieces]
+        number = f"piece {names.index(piece.name) + 1} of {len(names)}"
+        eased = tuple(_eased(piece, pattern, unit))
+    along = (*_folds(piece), *_edges(piece, pattern, unit), *eased, *_darts(piece))
+    return PieceWords(number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece)))
+
+
+def cut_note(cut: Cut) -> str:
+    """How many to cut, in words: "cut 2: a pair, one left and one right"."""
+    if cut.fold:
+        return "cut 1 on the fold" if cut.count == 1 else f"cut {cut.count}, each on the fold"
+    if cut.mirror and cut.count > 1:
+        pairs = "a pair" if cut.count == 2 else f"{cut.count // 2} pairs"
+        return f"cut {cut.count}: {pairs}, one left and one right"
+    return f"cut {cut.count}"
+
+
+def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
+    """What the cutting line adds to the sewing line, a line each: "included when you cut:", "1.5 cm for seams", ..."""
+    parts = []
+    for role, word in ((Role.SEAM, "for seams"), (Role.OPENING, "at the opening"), (Role.HEM, "for the hem")):
+        found = sorted({edge.allowance for edge in piece.edges if edge.role is role and edge.allowance > 0.0})
+        if found:
+            parts.append(f"{' and '.join(length_text(mm, unit) for mm in found)} {word}")
+    if not parts:
+        return ("no allowances drawn:", "add them when you cut")
+    return ("the cutting line includes", *parts)
+
+
+def bare_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge]]:
+    """The edges with an allowance that no seam, hem, fold or opening finishes: a neck without a facing, a waist alone.
+
+    An edge at a centre that is sewn to its own mirror image is not bare.
+    """
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    for piece in pattern.pieces:
+        for edge in piece.edges:
+            bare = edge.role is Role.SEAM and edge.name != _FREE and not edge.name.startswith(_CENTRES)
+            if bare and (piece.name, edge.name) not in sewn:
+                yield piece, edge
+
+
+def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
+    """What no piece of the pattern finishes yet, in sentences; none where everything is."""
+    names: dict[str, list[str]] = {}
+    for piece, edge in bare_edges(pattern):
+        whose = names.setdefault(_plainly(edge), [])
+        if piece.name not in whose:
+            whose.append(piece.name)
+    return tuple(
+        f"The {edge} of {' and '.join(whose)} is bare: {_FINISH.get(edge, _ELSE)}" for edge, whose in names.items()
+    )
+
+
+_FINISH: Final = {
+    "neck": "no neck facing is drawn yet. Face it or bind it.",
+    "waist": "no waistband is drawn yet. Cut a straight band, face it or bind it.",
+    "armhole": "there is no sleeve. Face it or bind it.",
+}
+_ELSE: Final = "nothing is drawn to finish it. Face it or bind it."
+
+
+def _plainly(edge: Edge) -> str:
+    """The edge without the half of it that its name tells: "waist" of "waist at centre" and of "wrap at waist"."""
+    return next((plain for plain in _FINISH if plain in edge.name.split()), edge.name)
+
+
+def _folds(piece: Piece) -> Iterator[Along]:
+    for edge in piece.edges:
+        if edge.role is Role.FOLD:
+            words = "place on fold of cloth" if piece.cut.fold else "fold"
+            yield Along(f"{centre}: {words}" if (centre := _centre(edge)) else words, edge.curves, large=True)
+
+
+def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
+    """What is done with an edge, and which way round the piece lies."""
+    bare = {edge.name for each, edge in bare_edges(pattern) if each.name == piece.name} if pattern else set()
+    faced = _faced(piece, pattern) if pattern is not None else {}
+    for edge in piece.edges:
+        centre = _centre(edge)
+        if edge.role is Role.HEM:
+            turned = f" {length_text(edge.allowance, unit)}" if edge.allowance else ""
+            yield Along(f"finished hem: turn up{turned} here", edge.curves)
+        elif edge.name in faced:
+            yield Along(f"faced: sew the {faced[edge.name]} here", edge.curves)
+        elif edge.role is Role.OPENING:
+            yield Along(f"{centre or edge.name}: left open, to be fastened", edge.curves)
+        elif edge.name in bare:
+            yield Along(f"{_plainly(edge)}: to be bound or faced", edge.curves)
+        elif edge.name == _FREE:
+            yield Along("free edge: neaten it", edge.curves)
+        elif centre and edge.role is Role.SEAM:
+            yield Along(f"{centre}: seam", edge.curves)
+        elif (half := edge.name.rpartition(", ")[2]) in ("front", "back") and edge.role is Role.SEAM:
+            yield Along(f"{half} of the {piece.name}", edge.curves, large=True)
+
+
+def _centre(edge: Edge) -> str:
+    return next((centre for centre in _CENTRES if edge.name.startswith(centre)), "")
+
+
+def _faced(piece: Piece, pattern: Pattern) -> dict[str, str]:
+    """The facing that is sewn to each faced edge."""
+    out: dict[str, str] = {}
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            facing = next((ref.piece for ref in other if ref.piece.endswith("facing")), "")
+            if facing and not piece.name.endswith("facing"):
+                out |= {ref.edge: facing for ref in run if ref.piece == piece.name}
+    return out
+
+
+def _eased(piece: Piece, pattern: Pattern, unit: str) -> Iterator[Along]:
+    """Where this piece is held in a little to fit the one it is sewn to; what is gathered says so elsewhere."""
+    for seam in pattern.seams:
+        wanted = seam.ease.wanted
+        if _EASED <= wanted <= GATHERED * run_total(pattern, seam.b):
+            mine = [piece.edge(ref.edge) for ref in seam.a if ref.piece == piece.name]
+            if mine:
+                yield Along(f"ease in {length_text(wanted, unit)}", max(mine, key=lambda edge: edge.length).curves)
+
+
+def _darts(piece: Piece) -> Iterator[Along]:
+    for dart in piece.darts:
+        middle = lerp(*dart_mouth(piece, dart), 0.5)
+        words = f"{dart.name}: press {pressed(piece, dart)}"
+        yield Along(words, (Line(_away(middle, dart.apex), dart.apex),))
+
+
+def _away(mouth: Point, apex: Point) -> Point:
+    """A little in from the mouth, so that the words keep off the seam line."""
+    return lerp(mouth, apex, 0.08)
+
+
+def _spots(piece: Piece) -> tuple[tuple[str, Point], ...]:
+    """Where an opening ends."""
+    ends = [notch for notch in piece.notches if notch.name.endswith(ZIP_NOTCH)]
+    return tuple(("the opening ends here", place(piece, notch.station)[0]) for notch in ends)
+
+
+def _fused(piece: Piece) -> tuple[str, ...]:
+    return ("fuse or interline it",) if piece.name.endswith("facing") else ()
