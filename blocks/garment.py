@@ -82,6 +82,7 @@ class Garment:
     ease: mm by place, where it was asked for; the table gives the rest for this cloth and fit
     date: of the order, as the person wrote it
     told_at: where each of the steps is written, as she would look for it; empty where they stand in no file
+    unused: a sentence for each line of her file that nothing is drawn from
     """
 
     title: str
@@ -95,6 +96,7 @@ class Garment:
     date: datetime.date | None = None
     sizes: Sizes | None = None
     told_at: tuple[str, ...] = ()
+    unused: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         problems = [

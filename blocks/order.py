@@ -13,14 +13,14 @@ from blocks.garment import BlockOrder, Garment, Paper, finish
 from blocks.table import BLOCKS, Block, find_block
 from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
 from drafting.body.person import Person, read_person
-from drafting.body.sizes import Sizes, read_sizes, sizes_body
-from drafting.errors import InputProblems, Problem, TrueseamError, nearest
-from drafting.fit.cloth import Cloth, read_cloth
-from drafting.fit.ease import FITS, Fit, read_ease
+from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
+from drafting.errors import InputProblems, Problem, TrueseamError, meant
+from drafting.fit.cloth import UNUSED, Cloth, read_cloth
+from drafting.fit.ease import EASE_WORDS, FITS, Fit, read_ease
 from drafting.reading.files import load_toml
 from drafting.reading.options import read_options
 from drafting.reading.table import Reader, refuse
-from drafting.reading.units import printable
+from drafting.reading.units import printable, unit_written
 
 __all__ = ["MOST_FILES", "MOST_STEPS", "read_garment"]
 
@@ -46,6 +46,7 @@ class _Told:
     told_at: tuple[str, ...] = ()
     paper: Paper = Paper()
     date: datetime.date | None = None
+    unused: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +94,7 @@ def _garment(path: Path, told: _Told) -> Garment:
         date=told.date,
         sizes=told.sizes,
         told_at=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *told.told_at),
+        unused=told.unused,
     )
 
 
@@ -105,22 +107,29 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
         reading.problems.extend(unread.problems)
         return _Told(title="", wearer=None)
     reader = Reader(table, place=str(path), problems=reading.problems)
-    reader.file_unit()
+    unit = reader.file_unit()
+    reader.shows = unit_written(table)
     told = _followed(reader, path, (*chain, path.resolve()), reading)
     follows = "like" in reader
     title = reader.text("title", default=told.title) if follows else reader.text("title")
     wearer, sizes = _for_whom(reader, path, told, follows, reading)
+    if wearer is not None and unit is not None:
+        wearer = replace(wearer, unit=unit)  # whoever states a unit for a garment reads of it in that unit
+    reader.shows = reader.shows or (wearer.unit if wearer is not None else None)
     told = replace(
         told,
         title=title,
         wearer=wearer,
         sizes=sizes,
+        unused=(*told.unused, *_unused(reader)),
         fit=_fit(reader, told.fit),
         date=reader.date("date", default=told.date),
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else told.cloth,
         paper=_paper(reader.table("paper"), told.paper, reading.papers),
     )
-    told = _blocks(reader, told, reading.blocks)
+    left_out = _without(reader, told)
+    told = _steps_kept(reader, told, left_out)
+    told = _blocks(reader, told, left_out, reading.blocks)
     if "sizes" in reader and told.sizes is not None and not told.sizes.nest:
         _bust_for_bodice(reader, told.sizes, told.blocks)
     told = _steps(reader, told, path, chain, reading)
@@ -159,8 +168,8 @@ def _for_whom(
         if "wearer" in reader:
             reader.problem("wearer", "either a wearer or [sizes]", "Leave one of them out.")
         reader.text("wearer", default=None)
-        sizes = read_sizes(reader.table("sizes"))
-        return replace(sizes_body(sizes).person, unit=reader.unit or "cm"), sizes
+        sizes = read_sizes(reader.table("sizes", SIZE_WORDS))
+        return replace(sizes_body(sizes).person, unit=reader.unit or reader.shows or "cm"), sizes
     if "wearer" not in reader and not follows:
         reader.problem("wearer", "the file of the person it is for, or a table [sizes]", "It cannot be left out.")
     name = reader.text("wearer", default=None)
@@ -198,6 +207,13 @@ def _fit(reader: Reader, default: Fit) -> Fit:
     return next(fit for fit in FITS if fit == chosen)
 
 
+def _unused(reader: Reader) -> tuple[str, ...]:
+    """A sentence for each line that says what nothing is drawn from, so that nobody counts on it."""
+    given = reader.written("cloth")
+    keys = [key for key in UNUSED if isinstance(given, Mapping) and key in given]
+    return tuple(f"{reader.place}, [cloth] {key} is not used: {UNUSED[key]}. Leave it out." for key in keys)
+
+
 def _paper(reader: Reader, told: Paper, papers: Sequence[str]) -> Paper:
     return Paper(
         size=reader.choice("size", papers, default=told.size),
@@ -206,43 +222,71 @@ def _paper(reader: Reader, told: Paper, papers: Sequence[str]) -> Paper:
     )
 
 
-def _blocks(reader: Reader, told: _Told, table: tuple[Block, ...]) -> _Told:
-    """The blocks a file orders, in the order in which they are drafted; none ordered leaves what was told before."""
+def _blocks(reader: Reader, told: _Told, left_out: Sequence[str], table: tuple[Block, ...]) -> _Told:
+    """The blocks of a file joined to those of the file it follows, each named once, in the order they are drafted in.
+
+    What a file says of a block that was there already changes that one; what it does not say stays.
+
+    left_out: the blocks that were there and are to be no longer
+    """
     noted = len(reader.problems)
     tables = reader.tables("block")
-    if not tables:
-        if not told.blocks and "like" not in reader and len(reader.problems) == noted:
-            there = ", ".join(f'"{block.name}"' for block in table)
-            reader.problem("block", "one [[block]] or more, each with a name", f"There is: {there}.")
-        return told
-    orders: dict[str, BlockOrder] = {}
+    names = [block.name for block in table]
+    there = ", ".join(f'"{name}"' for name in names)
+    if not tables and not told.blocks and "like" not in reader and len(reader.problems) == noted:
+        reader.problem("block", "one [[block]] or more, each with a name", f"There is: {there}.")
+    orders = {order.block.name: order for order in told.blocks if order.block.name not in left_out}
     ease: dict[str, float] = dict(told.ease or {})
     asked: dict[str, float] = {}
-    names = [block.name for block in table]
+    seen: set[str] = set()
     for inner in tables:
         name = inner.kind("name", names)
         if name is None:
             continue
         block = find_block(name, table)
-        if name in orders:
+        if name in seen:
             inner.problem("name", "each block once")
-        given = _block_ease(inner, block)
-        for place, mm in given.items():
+        seen.add(name)
+        for place, mm in _block_ease(inner, block).items():
             if abs(asked.setdefault(place, mm) - mm) > 1e-9:
                 inner.problem(
                     "ease", f"the same {place} ease as the block before it", "They are sewn to each other there."
                 )
-        orders[name] = BlockOrder(block, read_options(inner, block.options))
-    if "sleeve" in orders and "bodice" not in orders and len(orders) == len(tables):
-        reader.problem("block", 'a [[block]] named "bodice" as well', "A sleeve is drawn to the armhole it goes into.")
+        given = read_options(inner, block.options)
+        before = orders[name].options if name in orders else {}
+        orders[name] = BlockOrder(block, {**given, **{key: v for key, v in before.items() if key not in inner}})
+    if "sleeve" in orders and "bodice" not in orders and len(seen) == len(tables):
+        reader.problem(
+            "block", 'a [[block]] named "bodice" as well', "A sleeve is drawn to the armhole it goes into.", read="none"
+        )
     ordered = tuple(orders[name] for name in names if name in orders)
     return replace(told, blocks=ordered, ease={**ease, **asked})
+
+
+def _without(reader: Reader, told: _Told) -> tuple[str, ...]:
+    """The blocks and alterations of the file it follows that a file leaves out, by `without = ["sleeve"]`."""
+    value = reader.written("without")
+    if value is None:
+        return ()
+    names = [value] if isinstance(value, str) else value
+    blocks = [order.block.name for order in told.blocks]
+    known = dict.fromkeys([*blocks, *(step.name for step in told.steps)])
+    expected = "a list of what is left out, of " + ", ".join(f'"{name}"' for name in known) if known else ""
+    if "like" not in reader:
+        reader.problem("without", "it together with like", "A garment that is like no other leaves nothing out.")
+    elif not isinstance(names, list) or any(not isinstance(name, str) or name not in known for name in names):
+        reader.problem("without", expected or "nothing")
+    elif set(blocks) <= set(names) and "block" not in reader:
+        reader.problem("without", "at least one block left to make", f"All there are would go: {', '.join(blocks)}.")
+    else:
+        return tuple(names)
+    return ()
 
 
 def _block_ease(reader: Reader, block: Block) -> dict[str, float]:
     """The ease asked for in a block: its `ease` table, and the cap ease, which is an option of its own."""
     inner = [place for place in block.places if place != "cap_ease"]
-    given = dict(read_ease(reader.table("ease"), places=inner))
+    given = dict(read_ease(reader.table("ease", EASE_WORDS), places=inner))
     if "cap_ease" in block.places:
         given.update(read_ease(reader, places=["cap_ease"]))
     return given
@@ -265,6 +309,19 @@ def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], rea
     return replace(told, steps=tuple(steps), told_at=tuple(told_at))
 
 
+def _steps_kept(reader: Reader, told: _Told, left_out: Sequence[str]) -> _Told:
+    """What the file it follows tells, with those of its steps that are not left out."""
+    kept = [each for each in zip(told.steps, told.told_at, strict=True) if each[0].name not in left_out]
+    pieces = {piece: order.block.name for order in told.blocks for piece in order.block.pieces}
+    for step, where in kept:
+        block = pieces.get(getattr(step, "piece", ""))
+        if block in left_out:
+            names = ", ".join(f'"{name}"' for name in dict.fromkeys((*left_out, step.name)))
+            mend = f"It is altered by {where}. To leave that out as well: without = [{names}]."
+            reader.problem("without", "no step left that alters it", mend, read=f'"{block}"')
+    return replace(told, steps=tuple(step for step, _ in kept), told_at=tuple(where for _, where in kept))
+
+
 def _accept_piece(reader: Reader, step: Alteration, told: _Told, blocks: tuple[Block, ...], *, is_first: bool) -> None:
     """Note a piece that no block of the garment makes; one that a step before may have made is left to the step."""
     pieces = [piece for order in told.blocks for piece in order.block.pieces]
@@ -274,9 +331,7 @@ def _accept_piece(reader: Reader, step: Alteration, told: _Told, blocks: tuple[B
     if not is_first and any(name.startswith(piece) for piece in pieces):
         return
     block = next((block.name for block in blocks if name in block.pieces), None)
-    near = nearest(name, pieces)
-    mend = f'It comes with the block "{block}": add that, or leave this step out.' if block else ""
-    mend = mend or (f'Did you mean "{near}"?' if near else "")
+    mend = f'It comes with the block "{block}": add that, or leave this step out.' if block else meant(name, pieces)
     read = None if "piece" in reader else f'nothing, which stands for "{name}"'
     reader.problem("piece", _known("piece", pieces), mend, read=read)
 
@@ -308,7 +363,7 @@ def _with_its_sleeve(
 
 
 def _known(kind: str, names: Sequence[str]) -> str:
-    return f"a {kind} of " + ", ".join(f'"{name}"' for name in names)
+    return f"one of these {kind}s: " + ", ".join(f'"{name}"' for name in names)
 
 
 def _tidy(path: Path) -> Path:

@@ -6,8 +6,8 @@ the command can print it to a person as it stands.
 
 from __future__ import annotations
 
-import difflib
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 __all__ = [
@@ -20,11 +20,21 @@ __all__ = [
     "StepRefused",
     "TrueseamError",
     "UnknownName",
+    "meant",
     "nearest",
 ]
 
 _MANY = 12
 """More names than this are not listed where one of them comes near: nobody reads them."""
+
+_ALIKE = 3
+"""More names than this are no hint."""
+
+_SLIPS = 2
+"""Slips of the fingers in a name that is still known for what it is; one fewer in a short one."""
+
+_LONGEST = 60
+"""Letters. No name here is longer, and a longer text is not compared letter by letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,9 +158,9 @@ class UnknownName(TrueseamError, LookupError):
         said = f'{has} {self.kind} "{self.name}".'
         if not self.known:
             return f"{said} {'It has' if self.of else 'There is'} none."
-        hint = nearest(self.name, self.known)
+        hint = meant(self.name, self.known)
         if hint:
-            said = f'{said} Did you mean "{hint}"?'
+            said = f"{said} {hint}"
             if len(self.known) > _MANY:
                 return said
         return f"{said} {'It has' if self.of else 'There is'}: {', '.join(self.known)}."
@@ -168,8 +178,67 @@ class CannotWrite(TrueseamError):
         return f"{self.path} cannot be written: {self.reason}. Nothing was changed there."
 
 
+def meant(name: str, known: Iterable[str]) -> str:
+    """A question that names what was likely meant: 'Did you mean "waist"?'; "" where nothing of that meaning is known.
+
+    That is the name it is a slip of the fingers of; else up to three names that hold all of its words, or whose words
+    it holds. Letters alone are no hint: of two words that look alike one may be the other's opposite.
+    """
+    names = tuple(known)
+    near = nearest(name, names)
+    if near is not None:
+        return f'Did you mean "{near}"?'
+    words = set(_words(name))
+    sharing = [each for each in names if words and words < set(_words(each))]
+    sharing = sharing or [each for each in names if _words(each) and set(_words(each)) < words]
+    quoted = [f'"{each}"' for each in sharing]
+    return f"Did you mean {' or '.join(quoted)}?" if 0 < len(quoted) <= _ALIKE else ""
+
+
 def nearest(name: str, known: Iterable[str]) -> str | None:
-    """The known name most like `name`, or None when nothing comes near."""
-    by_small_letters = {each.lower(): each for each in known}
-    close = difflib.get_close_matches(name.lower(), by_small_letters, n=1, cutoff=0.6)
-    return by_small_letters[close[0]] if close else None
+    """The known name that `name` is a slip of the fingers of, or None.
+
+    The same words in another order or spelling, or a letter or two that were swapped, lost, added or changed, in a name
+    that begins with the same letter or with its first two swapped. Where two names come equally near there is none.
+    """
+    asked = " ".join(_words(name))
+    if not asked:
+        return None
+    ranked = sorted((_slips(asked, " ".join(_words(each))), each) for each in known if each)
+    found = [each for slips, each in ranked if slips == ranked[0][0]]
+    return found[0] if len(found) == 1 and ranked[0][0] <= _SLIPS else None
+
+
+def _words(name: str) -> tuple[str, ...]:
+    return tuple(re.findall(r"[^\W_]+", name.casefold()))
+
+
+def _slips(asked: str, known: str) -> int:
+    """How many slips of the fingers lie between two names; more than `_SLIPS` for names that only look alike."""
+    if sorted(asked.split()) == sorted(known.split()):
+        return 0
+    longer = max(len(asked), len(known))
+    same_start = asked[:1] == known[:1] or asked[:2] == known[1::-1]
+    most = min(_SLIPS, (longer + 1) // 3)
+    if not same_start or abs(len(asked) - len(known)) > most or longer > _LONGEST:
+        return _SLIPS + 1
+    slips = _typed_apart(asked, known)
+    return slips if slips <= most else _SLIPS + 1
+
+
+def _typed_apart(a: str, b: str) -> int:
+    """The least number of letters lost, added, changed or swapped with their neighbour that make `b` of `a`.
+
+    The restricted distance of Damerau (1964) and Levenshtein, row by row.
+    """
+    before: Sequence[int] = ()
+    row = list(range(len(b) + 1))
+    for i, letter in enumerate(a, start=1):
+        above, row = row, [i]
+        for j, other in enumerate(b, start=1):
+            least = min(above[j] + 1, row[j - 1] + 1, above[j - 1] + (letter != other))
+            if i > 1 and j > 1 and letter == b[j - 2] and a[i - 2] == other:
+                least = min(least, before[j - 2] + 1)
+            row.append(least)
+        before = above
+    return row[-1]

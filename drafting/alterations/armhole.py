@@ -95,7 +95,6 @@ ARMHOLE: Final = Entry(
         Option("cut_in", "length", "how much further in at its notches", 0.0, _MOST_CUT_IN, 0.0),
         replace(ONLY, about=f'{ONLY.about}; "{_BODICE}": to front and back, whatever sleeve is set in'),
     ),
-    also=("lower armhole", "raise armhole"),
 )
 
 

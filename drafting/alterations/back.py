@@ -174,7 +174,7 @@ ROUNDED_BACK: Final = Entry(
         Option("amount", "length", "how much longer the centre back becomes; below nought for an erect back", -15, 30),
         Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
     ),
-    also=("round back", "erect back"),
+    also=("round back",),
 )
 
 BACK_WIDTH: Final = Entry(
@@ -186,7 +186,7 @@ BACK_WIDTH: Final = Entry(
         Option("amount", "length", "how much broader across the whole back; below nought for narrower", -30.0, 40.0),
         Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
     ),
-    also=("broad back", "narrow back"),
+    also=("broad back", "widen back"),
 )
 
 

@@ -211,7 +211,7 @@ FULL_BUST: Final = Entry(
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
     _options("let in"),
-    also=("large bust",),
+    also=("large bust", "full bust adjustment"),
 )
 
 SMALL_BUST: Final = Entry(
@@ -220,7 +220,7 @@ SMALL_BUST: Final = Entry(
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
     _options("take out"),
-    also=("flat bust",),
+    also=("flat bust", "small bust adjustment"),
 )
 
 

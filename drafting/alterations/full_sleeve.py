@@ -138,7 +138,6 @@ FULL_SLEEVE: Final = Entry(
         ),
         Option("piece", "text", "the sleeve", default=SLEEVE),
     ),
-    also=("puff", "puff sleeve", "gathered sleeve", "flared sleeve"),
 )
 
 

@@ -119,7 +119,6 @@ HEM: Final = Entry(
         Option("finish", "choice", "how it is finished", default=TURN_UP, choices=(TURN_UP, FACED)),
         ONLY,
     ),
-    also=("growth hem", "level hem", "facing"),
 )
 
 

@@ -101,7 +101,6 @@ LENGTHEN: Final = Entry(
         Option("line", "text", "the marked line at which it is cut", default=LENGTHEN_LINE),
         ONLY,
     ),
-    also=("shorten",),
 )
 
 

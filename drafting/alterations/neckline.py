@@ -101,7 +101,6 @@ NECKLINE: Final = Entry(
         Option("shape", "choice", "the shape in front", default="round", choices=_SHAPES),
         ONLY,
     ),
-    also=("V neck", "lower neckline", "wider neckline"),
 )
 
 

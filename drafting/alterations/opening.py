@@ -138,7 +138,6 @@ OPENING: Final = Entry(
         Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
         ONLY,
     ),
-    also=("zip", "buttons", "button stand"),
 )
 
 

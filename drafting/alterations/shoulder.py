@@ -156,7 +156,7 @@ SHOULDER_WIDTH: Final = Entry(
         SIDE_OPTION,
         ONLY,
     ),
-    also=("broad shoulder", "narrow shoulder"),
+    also=("broad shoulder", "widen shoulder"),
 )
 
 

@@ -104,7 +104,7 @@ FLARE_SKIRT: Final = Entry(
         Option("cuts", "number", "how many slashes in each quarter", 1, _MOST_CUTS, default=3.0),
         ONLY,
     ),
-    also=("flare", "flared skirt"),
+    also=("flare", "flared skirt", "A line"),
 )
 
 

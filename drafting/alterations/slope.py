@@ -121,7 +121,6 @@ SHOULDER_SLOPE: Final = Entry(
         SIDE_OPTION,
         ONLY,
     ),
-    also=("sloping shoulder", "square shoulder", "shoulder pad"),
 )
 
 

@@ -102,7 +102,7 @@ SWAY_BACK: Final = Entry(
         Option("depth", "length", "how much shorter the centre back becomes", 1.0, 30.0),
         Option("centre_back", "choice", "what becomes of its line", default=_STRAIGHT, choices=(_STRAIGHT, _SEAM)),
     ),
-    also=("hollow back",),
+    also=("hollow back", "swayback"),
 )
 
 

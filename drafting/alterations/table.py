@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from drafting.alterations.base import Alteration
-from drafting.errors import StepRefused, UnknownName
+from drafting.alterations.words import ASKED, WORDS, Word, plain_word
+from drafting.errors import StepRefused, UnknownName, meant
 from drafting.pattern import Step
-from drafting.reading.options import Option, read_options
+from drafting.reading.options import Option, Required, Value, read_option
 from drafting.reading.table import Reader
+from drafting.reading.units import printable
+from drafting.reading.words import Words, file_word
 
-__all__ = ["Entry", "alteration_table", "find_entry", "make_step", "read_step"]
+__all__ = ["Entry", "alteration_table", "find_entry", "make_step", "read_step", "words_for"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +25,7 @@ class Entry:
     leaves:  what it leaves exactly alone, which is verified after every use
     carries: what it carries to other pieces, so that the seams still meet
     brought: fields of the alteration that no file asks for, but that a step brings along so that it can be taken again
-    also:    other words of the trade for it, or for a part of it; whoever writes one is told the name
+    also:    other words of the trade that mean just this; those that say more stand in `WORDS`
     """
 
     alteration: type[Alteration]
@@ -64,12 +67,78 @@ def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
     None when its name is not known: its options cannot be judged then, and are not reported as unknown keys. Where an
     option was wrong the alteration holds a harmless value in its place; whoever reads refuses before applying it.
     """
-    also = {word: entry.name for entry in table for word in entry.also}
-    name = reader.kind("alter", [entry.name for entry in table], also=also)
-    if name is None:
+    word = _word_read(reader, table)
+    if word is None:
+        reader.let_be()
         return None
-    entry = find_entry(table, name)
-    return entry.alteration(**read_options(reader, entry.options))
+    entry = find_entry(table, word.name)
+    reader.use_words(_words_of(entry, word))
+    for option in entry.options:
+        if option.name in word.sets:
+            reader.hint(option.name, f'"{word.word}" says it already: leave it out.')
+    given = {option.name: _read(reader, option, word) for option in entry.options if option.name not in word.sets}
+    lengths = [option.name for option in entry.options if option.kind == "length"]
+    _hint_where(reader, lengths)
+    return entry.alteration(**given, **word.sets)
+
+
+def _hint_where(reader: Reader, lengths: Sequence[str]) -> None:
+    """What to tell where `by` stands for one of several lengths: which, and how it is written."""
+    asked = {key: reader.peek(key) for key in ("by", "amount", "at", "where") if key in reader}
+    place = next((value for value in asked.values() if isinstance(value, str) and file_word(value) in lengths), None)
+    much = next((value for value in asked.values() if value is not place), None)
+    for key in asked:
+        if place is not None and much is not None:
+            told = f'"{much}"' if isinstance(much, str) else f"{much}"
+            reader.hint(key, f"Write in place of both: {file_word(place)} = {printable(told)}")
+        elif lengths:
+            reader.hint(key, f"Say which length it is: {' or '.join(f'{name} = ...' for name in lengths)}")
+
+
+def words_for(entry: Entry) -> tuple[Word, ...]:
+    """Every other word for an alteration: those that mean just it, and those that say more."""
+    return (*(Word(word, entry.name) for word in entry.also), *(word for word in WORDS if word.name == entry.name))
+
+
+def _word_read(reader: Reader, table: Sequence[Entry]) -> Word | None:
+    """The word behind `alter`; None, with the problem noted, where it is none."""
+    listed = "`trueseam list alterations` shows them all."
+    written = reader.written("alter")
+    if not isinstance(written, str):
+        missing = "It cannot be left out: " if written is None else ""
+        reader.problem("alter", 'the name of an alteration, such as "lengthen"', f"{missing}{listed}")
+        return None
+    known = {plain_word(entry.name): Word(entry.name, entry.name) for entry in table}
+    others = {plain_word(word.word): word for entry in table for word in words_for(entry)}
+    found = {**others, **known}.get(plain_word(written))
+    if found is None:
+        asked = ASKED.get(plain_word(written)) or meant(written, (*known, *(word.word for word in others.values())))
+        reader.problem("alter", "the name of an alteration", f"{asked} {listed}" if asked else listed)
+    return found
+
+
+def _words_of(entry: Entry, word: Word) -> Words:
+    """What the options may be called: `by`, `amount` and `how_much` say the one length there is to say."""
+    names = {option.name: option.name for option in entry.options}
+    lengths = [option for option in entry.options if option.kind == "length"]
+    needed = [option for option in lengths if isinstance(option.default, Required)]
+    one = word.by or next((some[0].name for some in (needed, lengths) if len(some) == 1), "")
+    also = {key: one for key in ("by", "amount", "how_much", "how_far") if one and key not in names}
+    return Words({"alter": "alter", **names}, also)
+
+
+def _read(reader: Reader, option: Option, word: Word) -> Value:
+    """The value of an option; turned round where the word does so."""
+    if option.name not in word.turned or option.name not in reader:
+        return read_option(reader, option)
+    turned = replace(option, low=0.0, high=None if option.low is None else -option.low)
+    written = reader.written(option.name)
+    if str(written).strip().startswith(("-", "−")):
+        mend = f'"{word.word}" says already which way: write it without the minus.'
+        reader.problem(option.name, "a length above nought", mend)
+        return option.low
+    value = read_option(reader, turned)
+    return -value if isinstance(value, float) else value
 
 
 def make_step(step: Step, table: Sequence[Entry]) -> Alteration:

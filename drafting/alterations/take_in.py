@@ -140,7 +140,6 @@ TAKE_IN: Final = Entry(
         Option("centre_back", "percent", "which part of it the centre back seam takes", 0.0, 1.0, 0.0),
         ONLY,
     ),
-    also=("let out",),
 )
 
 

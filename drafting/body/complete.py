@@ -120,6 +120,6 @@ def _estimated(key: str, measured: Mapping[str, float], body: BodyKind, beyond: 
 
 
 def _wanting(who: Person, key: str) -> Problem:
-    where = f"{who.place or who.name}, [measurements] {key}"
+    where = f"{who.place or who.name}, [measurements] {measurement(key).word}"
     expected = f"a length: it cannot be estimated for a {who.body}"
     return Problem(where, "nothing", expected, f"Measure it: {measurement(key).how}")

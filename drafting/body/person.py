@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
+from drafting.body.words import measurement_words
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.files import load_toml
 from drafting.reading.table import Reader, refuse
+from drafting.reading.units import unit_written
 
 __all__ = ["Person", "person", "read_person"]
 
@@ -81,12 +83,13 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
     reader = Reader(table, place=where, problems=problems)
     name = reader.text("name")
     body = _body_kind(reader.choice("body", BODY_KINDS))
-    unit = reader.file_unit() or "cm"
+    unit = reader.file_unit() or unit_written(table) or "cm"
+    reader.shows = unit
     measured = reader.date("measured", default=None)
     born = reader.date("born", default=None)
     if measured and born and born >= measured:
         reader.problem("born", f"a day before she was measured ({measured.isoformat()})", read=born.isoformat())
-    lengths_of = reader.table("measurements")
+    lengths_of = reader.table("measurements", measurement_words(body))
     given = lengths_of.lengths(limits(body))
     problems.extend(_missing({key: 0.0 for key in KEYS if key in lengths_of}, lengths_of.where()))
     reader.finish()
@@ -103,7 +106,7 @@ def _body_kind(text: str) -> BodyKind:
 
 def _missing(given: Mapping[str, float], place: str) -> list[Problem]:
     return [
-        Problem(f"{place} {key}", "nothing", "a length: it cannot be estimated", measurement(key).how)
+        Problem(f"{place} {measurement(key).word}", "nothing", "a length: it cannot be estimated", measurement(key).how)
         for key in BASICS
         if key not in given
     ]

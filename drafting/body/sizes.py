@@ -9,8 +9,15 @@ from drafting.body.charts import CHARTS, SIZES, chart_body
 from drafting.body.complete import Body
 from drafting.errors import UnknownName
 from drafting.reading.table import Reader
+from drafting.reading.words import Words
 
-__all__ = ["Sizes", "each_size", "read_sizes", "sizes_body"]
+__all__ = ["SIZE_WORDS", "Sizes", "each_size", "read_sizes", "sizes_body"]
+
+SIZE_WORDS = Words(
+    {"chart": "chart", "bust": "bust", "waist": "waist", "hip": "hip", "upper_chest": "high_bust", "nest": "nest"},
+    {"hips": "hip", "upper bust": "upper_chest"},
+)
+"""What the places of a size may be called."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +83,9 @@ def read_sizes(reader: Reader) -> Sizes:
     if "nest" in reader:
         if given:
             reader.problem(
-                "nest", f"either a nest or a size at the {given[0].replace('_', ' ')}", "Leave one of them out."
+                "nest",
+                f"either a nest or a size at the {reader.called(given[0]).replace('_', ' ')}",
+                "Leave one of them out.",
             )
         return Sizes(nest=nest, chart=chart)
     if read["bust"] is None and read["hip"] is None and not {"bust", "hip"} & set(given):

@@ -14,9 +14,11 @@ from drafting.body.complete import Body
 from drafting.errors import UnknownName
 from drafting.fit.cloth import Cloth, stretch_class
 from drafting.reading.table import Reader
+from drafting.reading.words import Words
 
 __all__ = [
     "EASE_LIMITS",
+    "EASE_WORDS",
     "FITS",
     "PLACES",
     "Ease",
@@ -62,6 +64,13 @@ EASE_LIMITS: Mapping[str, tuple[float, float]] = MappingProxyType(
     }
 )
 """The least and the most ease (mm) that may be asked for: slips of the unit are refused, not tastes."""
+
+
+EASE_WORDS: Words = Words(
+    {place: "armhole_depth" if place == "scye_depth" else place for place in PLACES},
+    {"hips": "hip", "bicep": "upper_arm", "biceps": "upper_arm", "back width": "across_back", "cap": "cap_ease"},
+)
+"""What the places may be called."""
 
 
 @dataclass(frozen=True, slots=True)

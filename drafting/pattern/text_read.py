@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, TypeVar, get_args
 
-from drafting.errors import InputProblems, NotAPattern, nearest
+from drafting.errors import InputProblems, NotAPattern, meant
 from drafting.geometry import Cubic, Curve, Line, Point
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
 from drafting.pattern.parts import Cut, Dart, Edge, End, Grain, MarkLine, MarkPoint, Notch, NotchStyle, Role, Station
@@ -334,8 +334,7 @@ def _known(node: Node, names: Sequence[str] | Mapping[str, object] | None, what:
     """A text that is one of the names; any text when the names themselves could not be read."""
     name = node.text(empty=False)
     if name and names is not None and name not in names:
-        near = nearest(name, names)
-        node.problem(what, f'Did you mean "{near}"?' if near else "")
+        node.problem(what, meant(name, names))
     return name
 
 

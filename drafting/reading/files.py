@@ -8,12 +8,16 @@ import tomllib
 from pathlib import Path
 
 from drafting.errors import InputProblems, Problem
-from drafting.reading.units import printable, shown
+from drafting.reading.mended import mended
+from drafting.reading.units import printable
 
 __all__ = ["load_bytes", "load_text", "load_toml"]
 
 _LARGEST_FILE = 1_000_000
 """Bytes. The files people write by hand are a thousandth of this."""
+
+_MOST_LINES = 40
+"""Lines that cannot be read and are told at once: nobody reads more."""
 
 
 def load_toml(path: str | Path) -> dict[str, object]:
@@ -22,13 +26,13 @@ def load_toml(path: str | Path) -> dict[str, object]:
     Raises InputProblems, with one plain sentence, for whatever keeps the file from being read.
     """
     place = printable(str(path), most=200)
-    text = load_text(path, kind="a TOML file", largest=_LARGEST_FILE)
+    text = load_text(path, kind='a file of lines such as name = "Oda"', largest=_LARGEST_FILE)
     try:
         return tomllib.loads(text)
     except RecursionError:
-        raise InputProblems([Problem(place, "tables inside tables without end", "a plain TOML file")]) from None
+        raise InputProblems([Problem(place, "brackets inside brackets without end", "fewer of them")]) from None
     except ValueError as error:
-        raise InputProblems([_broken_toml(place, text, str(error))]) from None
+        raise InputProblems(_unread_lines(place, text, error)) from None
 
 
 def load_text(path: str | Path, *, kind: str, largest: int) -> str:
@@ -67,15 +71,44 @@ def load_bytes(path: str | Path, *, kind: str, largest: int) -> bytes:
         raise InputProblems([Problem(place, f"a file that cannot be read ({reason})", kind)]) from None
 
 
-def _broken_toml(place: str, text: str, message: str) -> Problem:
-    found = re.search(r"at line ([0-9]+), column ([0-9]+)", message)
-    said = re.sub(r"\s*\(at .*\)$", "", message)
-    where, read = place, "the end of the file"
-    if found:
-        where = f"{place}, line {found[1]}, column {found[2]}"
-        lines = text.splitlines()
-        number = int(found[1]) - 1
-        read = shown(lines[number]) if number < len(lines) else read
-    elif "end of document" not in message:
-        read = "a text that is not TOML"
-    return Problem(where, read, "a line of TOML", f"The reader says: {said}.")
+def _unread_lines(place: str, text: str, error: ValueError) -> list[Problem]:
+    """Every line that cannot be read, up to the first that nothing mends."""
+    lines = text.splitlines()
+    stated = re.search(r"""^\s*unit\s*=\s*["'“”]?\s*(cm|mm|in)\b""", text, re.MULTILINE)
+    problems: list[Problem] = []
+    while len(problems) < _MOST_LINES:
+        number = _line_of(str(error))
+        written = lines[number - 1] if number is not None and number <= len(lines) else ""
+        better = mended(written, unit=stated[1] if stated else "")
+        if number is None or better is None or better.line == written.strip():
+            problems.append(_unread(place, number, written, str(error)))
+            break
+        what = "Put it in quotes" if "quot" in better.expected else "Write"
+        mend = f"{what}: {printable(better.line, most=120)}"
+        read = f'"{printable(written.strip(), most=80)}"'
+        problems.append(Problem(f"{place}, line {number}", read, better.expected, mend))
+        lines[number - 1] = better.line
+        try:
+            tomllib.loads("\n".join(lines))
+        except ValueError as more:
+            error = more
+        except RecursionError:
+            break
+        else:
+            break
+    return problems
+
+
+def _line_of(message: str) -> int | None:
+    found = re.search(r"at line ([0-9]+), column [0-9]+", message)
+    return int(found[1]) if found else None
+
+
+def _unread(place: str, number: int | None, written: str, message: str) -> Problem:
+    """A line that cannot be read and that nothing mends."""
+    where = place if number is None else f"{place}, line {number}"
+    read = f'"{printable(written.strip(), most=80)}"' if written.strip() else "the end of the file"
+    if re.search("overwrite|twice|mutate|redefine|already", message, re.IGNORECASE):
+        return Problem(where, read, "each name once", "It stands further up already: leave one of the two out.")
+    like = 'a line such as bust = 92, title = "Harbour skirt" or [cloth]'
+    return Problem(where, read, like, 'What is not a plain number stands in straight quotation marks: "36 1/2 in".')

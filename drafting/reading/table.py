@@ -8,17 +8,15 @@ reader and then `refuse(problems)`.
 from __future__ import annotations
 
 import datetime
-import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import Enum
-from types import MappingProxyType
 from typing import Final, TypeVar, overload
 
-from drafting.errors import InputProblems, Problem, nearest
+from drafting.errors import InputProblems, Problem, meant
 from drafting.reading.units import (
     FILE_UNITS,
     NotRead,
-    length_text,
+    length_unit,
     parse_angle,
     parse_length,
     parse_number,
@@ -27,15 +25,25 @@ from drafting.reading.units import (
     printable,
     shown,
 )
+from drafting.reading.values import (
+    Limit,
+    between_lengths,
+    expectation,
+    outside,
+    parse_choice,
+    parse_date,
+    parse_flag,
+    parse_text,
+    within,
+)
+from drafting.reading.words import Words
 
 __all__ = ["Reader", "refuse"]
 
 T = TypeVar("T")
 D = TypeVar("D")
-Limit = float | None
 
-_LISTED = 12
-"""How many known keys a sentence names: enough for every table but the measurements."""
+_NO_WORDS: Final = Words()
 
 
 class _Must(Enum):
@@ -61,6 +69,8 @@ class Reader:
     problems: where everything wrong is noted; shared by all the readers of a file
     unit:     what bare lengths are taken in (None: each length must carry its unit)
     section:  the place inside the file, "[cloth]"; empty at the top
+    words:    what its keys may be called; without any, a key is found in capitals and with spaces as well
+    shows:    the unit that sentences are in where what she wrote shows none ("cm", "mm", "in"; None: the file's)
 
     Every reading method takes the key, and `default=` for a key that may be left out; without it, a missing key
     is a problem. Lengths come back in millimetres, shares as fractions of one, angles in degrees.
@@ -74,27 +84,53 @@ class Reader:
         problems: list[Problem],
         unit: str | None = None,
         section: str = "",
+        words: Words = _NO_WORDS,
+        shows: str | None = None,
     ) -> None:
         self.place = printable(place, most=200)
         self.problems = problems
         self.unit = unit
         self.section = section
-        self._table = table
+        self.shows = shows
+        self._words = words
+        self._table: dict[str, object] = {}
+        self._written: dict[str, str] = {}
         self._asked: dict[str, None] = {}
         self._inner: list[Reader] = []
+        self._hints: dict[str, str] = {}
+        self._fill(table)
 
     def __contains__(self, key: str) -> bool:
         return key in self._table
 
     def where(self, key: str = "") -> str:
-        """The place of a key, as a problem names it: "oda.toml, [measurements] hip_girth"."""
-        inside = " ".join(part for part in (self.section, printable(key)) if part)
+        """The place of a key, as a problem names it, by the word she wrote: "oda.toml, [measurements] hip"."""
+        return self._place_of(self._written.get(key) or self._words.called(key))
+
+    def _place_of(self, word: str) -> str:
+        inside = " ".join(part for part in (self.section, printable(word)) if part)
         return f"{self.place}, {inside}" if inside else self.place
 
     def problem(self, key: str, expected: str, mend: str = "", *, read: str | None = None) -> None:
         """Note that what stands at `key` will not do."""
         seen = read if read is not None else shown(self._table[key]) if key in self._table else "nothing"
         self.problems.append(Problem(self.where(key), seen, expected, mend))
+
+    def called(self, key: str) -> str:
+        """The word that is shown for a key."""
+        return self._words.called(key)
+
+    def in_inches(self) -> bool:
+        """Whether sentences are to speak of inches."""
+        return (self.unit or self.shows) == "in"
+
+    def peek(self, key: str) -> object:
+        """What stands at a key, without asking for it; None where nothing does."""
+        return self._table.get(key)
+
+    def written(self, key: str) -> object:
+        """What stands at a key as it stands; None where nothing does. The key counts as asked for."""
+        return self._take(key)
 
     def file_unit(self) -> str | None:
         """Read the key `unit` and take bare lengths in it from here on."""
@@ -107,7 +143,7 @@ class Reader:
     def text(self, key: str, *, default: D) -> str | D: ...
     def text(self, key: str, *, default: D | _Must = _REQUIRED) -> str | D:
         """A text that is not empty, of at most 200 letters on one line."""
-        return self._value(key, _parse_text, default, "")
+        return self._value(key, parse_text, default, "")
 
     @overload
     def choice(self, key: str, choices: Iterable[str]) -> str: ...
@@ -116,21 +152,24 @@ class Reader:
     def choice(self, key: str, choices: Iterable[str], *, default: D | _Must = _REQUIRED) -> str | D:
         """One of the names in `choices`."""
         known = tuple(choices)
-        return self._value(key, lambda value: _parse_choice(value, known), default, known[0])
+        return self._value(key, lambda value: parse_choice(value, known), default, known[0])
 
-    def kind(self, key: str, kinds: Iterable[str], *, also: Mapping[str, str] = MappingProxyType({})) -> str | None:
+    def kind(self, key: str, kinds: Iterable[str]) -> str | None:
         """Which of several things this table is; None, with the problem noted, when that is not told.
 
         What else stands in the table cannot be judged then, and is no problem of its own.
-        also: other words for some of the kinds; one of them is a problem too, which tells the kind it stands for
         """
         known = tuple(kinds)
-        told = self._value(key, lambda value: _parse_choice(value, known, also), None, known[0])
+        told = self._value(key, lambda value: parse_choice(value, known), None, known[0])
         if told is None:
             if key not in self._table:
                 self.choice(key, known)
-            self._asked.update(dict.fromkeys(self._table))
+            self.let_be()
         return told
+
+    def let_be(self) -> None:
+        """Take everything in this table for asked for: what it is cannot be judged, and is no problem of its own."""
+        self._asked.update(dict.fromkeys(self._table))
 
     @overload
     def flag(self, key: str) -> bool: ...
@@ -138,7 +177,7 @@ class Reader:
     def flag(self, key: str, *, default: D) -> bool | D: ...
     def flag(self, key: str, *, default: D | _Must = _REQUIRED) -> bool | D:
         """True or false."""
-        return self._value(key, _parse_flag, default, False)
+        return self._value(key, parse_flag, default, False)
 
     @overload
     def date(self, key: str) -> datetime.date: ...
@@ -146,7 +185,7 @@ class Reader:
     def date(self, key: str, *, default: D) -> datetime.date | D: ...
     def date(self, key: str, *, default: D | _Must = _REQUIRED) -> datetime.date | D:
         """A calendar day, as a TOML date or a text like "2026-09-12"."""
-        return self._value(key, _parse_date, default, datetime.date(2000, 1, 1))
+        return self._value(key, parse_date, default, datetime.date(2000, 1, 1))
 
     @overload
     def length(self, key: str, *, low: Limit = None, high: Limit = None) -> float: ...
@@ -156,9 +195,9 @@ class Reader:
         """A length in millimetres, from `low` to `high` (millimetres, both included)."""
 
         def parse(value: object) -> float:
-            mm = parse_length(value, unit=self.unit)
-            if _outside(mm, low, high):
-                expected = _between("a length", low, high, lambda limit: length_text(limit, self.unit))
+            mm = parse_length(value, unit=self.unit, shows=self.shows)
+            if outside(mm, low, high):
+                expected = between_lengths(low, high, length_unit(value) or self.unit or self.shows)
                 raise NotRead(shown(value), expected, self._other_unit(value, low, high))
             return mm
 
@@ -182,7 +221,7 @@ class Reader:
     def number(self, key: str, *, default: D, low: Limit = None, high: Limit = None) -> float | D: ...
     def number(self, key: str, *, default: D | _Must = _REQUIRED, low: Limit = None, high: Limit = None) -> float | D:
         """A number without a unit, from `low` to `high`."""
-        return self._value(key, _within(parse_number, "a number", low, high, "{:g}".format), default, low or 0.0)
+        return self._value(key, within(parse_number, "a number", low, high, "{:g}".format), default, low or 0.0)
 
     @overload
     def whole(self, key: str, *, low: int, high: int) -> int: ...
@@ -217,7 +256,7 @@ class Reader:
     def percent(self, key: str, *, default: D, low: Limit = None, high: Limit = None) -> float | D: ...
     def percent(self, key: str, *, default: D | _Must = _REQUIRED, low: Limit = None, high: Limit = None) -> float | D:
         """A share as a fraction of one; `low` and `high` are fractions too."""
-        return self._value(key, _within(parse_percent, "a share", low, high, percent), default, low or 0.0)
+        return self._value(key, within(parse_percent, "a share", low, high, percent), default, low or 0.0)
 
     @overload
     def angle(self, key: str, *, low: Limit = None, high: Limit = None) -> float: ...
@@ -225,17 +264,25 @@ class Reader:
     def angle(self, key: str, *, default: D, low: Limit = None, high: Limit = None) -> float | D: ...
     def angle(self, key: str, *, default: D | _Must = _REQUIRED, low: Limit = None, high: Limit = None) -> float | D:
         """An angle in degrees, from `low` to `high`."""
-        return self._value(key, _within(parse_angle, "an angle", low, high, "{:g} deg".format), default, low or 0.0)
+        return self._value(key, within(parse_angle, "an angle", low, high, "{:g} deg".format), default, low or 0.0)
 
-    def table(self, key: str) -> Reader:
+    def table(self, key: str, words: Words = _NO_WORDS) -> Reader:
         """The table at `key`; an empty one when it is left out, so that what it must hold is asked for by name."""
         section = f"{self.section} {key}" if self.section else f"[{key}]"
         value = self._take(key)
+        if isinstance(value, list) and len(value) == 1 and isinstance(value[0], Mapping):
+            self.problem(
+                key, f"[{key}] in single brackets", f"There is one of it in a file: write [{key}].", read=f"[[{key}]]"
+            )
+            value = {}
         if value is not None and not isinstance(value, Mapping):
-            self.problem(key, f"a table, its parts by name: {key} = {{ ... }}")
+            expected = (
+                f"its parts by name: {key} = {{ ... }}" if self.section else f"a line [{key}] and below it its parts"
+            )
+            self.problem(key, expected)
             # Its keys must not be reported as missing as well: one problem for one mistake.
-            return Reader({}, place=self.place, problems=[], unit=self.unit, section=section)
-        return self._open(value or {}, section)
+            return Reader({}, place=self.place, problems=[], unit=self.unit, section=section, words=words)
+        return self._open(value or {}, section, words)
 
     def tables(self, key: str, *, most: int = MOST_TABLES, mend: str = "") -> tuple[Reader, ...]:
         """The tables of the list at `key`, in their order; none when it is left out, or where there are too many.
@@ -245,8 +292,12 @@ class Reader:
         value = self._take(key)
         if value is None:
             return ()
+        if isinstance(value, Mapping):
+            mend = f"Each of them is begun anew with a line [[{key}]]."
+            self.problem(key, f"[[{key}]] in double brackets", mend, read=f"[{key}]")
+            return ()
         if not isinstance(value, list):
-            self.problem(key, f"a list of tables, each begun with [[{key}]]")
+            self.problem(key, f"a line [[{key}]] for each of them, and below it what belongs to it")
             return ()
         if len(value) > most:
             self.problem(key, f"{most} or fewer", mend, read=f"{len(value)} times [[{key}]]")
@@ -255,10 +306,22 @@ class Reader:
         for count, item in enumerate(value, start=1):
             section = f"{self.section} {key} {count}" if self.section else f"[[{key}]] {count}"
             if isinstance(item, Mapping):
-                opened.append(self._open(item, section))
+                opened.append(self._open(item, section, _NO_WORDS))
             else:
-                self.problem(key, f"a list of tables, each begun with [[{key}]]", read=shown(item))
+                self.problem(
+                    key, f"a line [[{key}]] for each of them, and below it what belongs to it", read=shown(item)
+                )
         return tuple(opened)
+
+    def use_words(self, words: Words) -> None:
+        """Take these words for the keys of this table from here on."""
+        given = {self._written[key]: value for key, value in self._table.items()}
+        self._words = words
+        self._fill(given)
+
+    def hint(self, key: str, mend: str) -> None:
+        """What to tell, should `key` stand here although nobody asks for it."""
+        self._hints[key] = mend
 
     def finish(self, *, above: Iterable[str] = ()) -> None:
         """Note every key that nobody asked for, here and in the tables opened from here.
@@ -268,16 +331,54 @@ class Reader:
         outer = set(above)
         for key in self._table:
             if key not in self._asked:
-                near = nearest(key, self._asked)
-                mend = f'Did you mean "{near}"?' if near else "Leave it out."
-                if key in outer:
-                    mend = "It belongs at the top of the file, above the first line in [ ]."
-                self.problem(key, _known_keys(self._asked), mend, read="a key that is not known here")
+                self.problem(key, self._known_words(), self._mend(key, outer), read="a word that is not known here")
         for reader in self._inner:
             reader.finish(above={*outer, *self._asked})
 
-    def _open(self, table: Mapping[str, object], section: str) -> Reader:
-        reader = Reader(table, place=self.place, problems=self.problems, unit=self.unit, section=section)
+    def _mend(self, key: str, outer: set[str]) -> str:
+        """How a key that nobody asked for is put right."""
+        written = self._written[key]
+        if told := self._hints.get(key) or self._words.told(written):
+            return told
+        if key in outer:
+            return "It belongs at the top of the file, above the first line in [ ]."
+        for inner in self._inner:
+            if key in inner._asked:
+                within = inner.section.removeprefix(self.section).strip()
+                how = f"{within} = {{ {printable(key)} = ... }}" if self.section else f"below the line {within}"
+                return f"It belongs there: {how}."
+        return meant(written, map(self._words.called, self._asked)) or "Leave it out."
+
+    def _known_words(self) -> str:
+        names = [self._words.called(key) for key in self._asked]
+        if not names:
+            return "nothing here"
+        if self._words.listed:
+            return f"a word that `{self._words.listed}` shows"
+        return f"one of {', '.join(names)}" if names[1:] else names[0]
+
+    def _fill(self, given: Mapping[str, object]) -> None:
+        """Take over what stands in the table, each value by the key that the word before it stands for."""
+        self._table.clear()
+        self._written.clear()
+        for written, value in given.items():
+            key = self._words.key(written)
+            if key in self._table:
+                expected = f"it once: {printable(self._written[key])} says the same"
+                self.problems.append(Problem(self._place_of(written), shown(value), expected, "Leave one of them out."))
+                continue
+            self._table[key], self._written[key] = value, written
+
+    def _open(self, table: Mapping[str, object], section: str, words: Words) -> Reader:
+        reader = Reader(
+            table,
+            place=self.place,
+            problems=self.problems,
+            unit=self.unit,
+            section=section,
+            words=words,
+            shows=self.shows,
+        )
         self._inner.append(reader)
         return reader
 
@@ -290,7 +391,7 @@ class Reader:
         if value is None:
             if not isinstance(default, _Must):
                 return default
-            self.problem(key, _expectation(parse), "It cannot be left out.")
+            self.problem(key, expectation(parse), "It cannot be left out.")
             return stand_in
         try:
             return parse(value)
@@ -303,84 +404,6 @@ class Reader:
         if isinstance(value, str):
             return ""
         for unit in FILE_UNITS:
-            if unit != self.unit and not _outside(parse_length(value, unit=unit), low, high):
+            if unit != self.unit and not outside(parse_length(value, unit=unit), low, high):
                 return f'If {shown(value)} {unit} was meant, write "{shown(value)} {unit}".'
         return ""
-
-
-def _parse_text(value: object) -> str:
-    expected = "a text of up to 200 letters on one line"
-    if not isinstance(value, str) or not value.strip() or len(value) > 200 or not value.isprintable():
-        raise NotRead(shown(value), expected)
-    return value.strip()
-
-
-def _parse_choice(value: object, known: tuple[str, ...], also: Mapping[str, str] = MappingProxyType({})) -> str:
-    if isinstance(value, str) and value in known:
-        return value
-    near = nearest(value, (*known, *also)) if isinstance(value, str) else None
-    if near is not None and near in also:
-        raise NotRead(shown(value), f'"{also[near]}", as it is called here')
-    expected = ", ".join(f'"{name}"' for name in known[:-1]) + f' or "{known[-1]}"' if known[1:] else f'"{known[0]}"'
-    raise NotRead(shown(value), expected, f'Did you mean "{near}"?' if near else "")
-
-
-def _parse_flag(value: object) -> bool:
-    if not isinstance(value, bool):
-        raise NotRead(shown(value), "true or false")
-    return value
-
-
-def _parse_date(value: object) -> datetime.date:
-    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
-        return value
-    if isinstance(value, str) and re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
-        try:
-            return datetime.date.fromisoformat(value)
-        except ValueError:
-            pass  # the thirteenth month: refused below like any other text
-    raise NotRead(shown(value), "a day, such as 2026-09-12")
-
-
-def _within(
-    parse: Callable[[object], float], what: str, low: Limit, high: Limit, show: Callable[[float], str]
-) -> Callable[[object], float]:
-    """`parse`, and refuse what lies outside the limits."""
-
-    def checked(value: object) -> float:
-        number = parse(value)
-        if _outside(number, low, high):
-            raise NotRead(shown(value), _between(what, low, high, show))
-        return number
-
-    return checked
-
-
-def _outside(number: float, low: Limit, high: Limit) -> bool:
-    # No NaN comes here: every parser has refused it.
-    return (low is not None and number < low) or (high is not None and number > high)
-
-
-def _between(what: str, low: Limit, high: Limit, show: Callable[[float], str]) -> str:
-    if low is not None and high is not None:
-        return f"{what} from {show(low)} to {show(high)}"
-    if low is not None:
-        return f"{what} of {show(low)} or more"
-    return f"{what} of {show(high)} or less" if high is not None else what
-
-
-def _expectation(parse: Callable[[object], object]) -> str:
-    """What a parser expects: learnt by handing it what nobody can mean."""
-    try:
-        parse(None)
-    except NotRead as error:
-        return error.expected
-    return "a value"
-
-
-def _known_keys(keys: Iterable[str]) -> str:
-    names = list(keys)
-    if not names:
-        return "nothing here"
-    listed = ", ".join(names[:_LISTED])
-    return f"one of {listed} and {len(names) - _LISTED} more" if len(names) > _LISTED else f"one of {listed}"

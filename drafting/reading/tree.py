@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
-from drafting.errors import InputProblems, Problem, nearest
+from drafting.errors import InputProblems, Problem, meant
 from drafting.reading.units import shown
 
 __all__ = ["Node", "Plain", "load_json"]
@@ -65,8 +65,7 @@ class Node:
                 found[key].problem("a value", "It cannot be left out.", read="nothing")
         for key in table:
             if key not in known:
-                near = nearest(key, known)
-                mend = f'Did you mean "{near}"?' if near else "Leave it out."
+                mend = meant(key, known) or "Leave it out."
                 self.problem(f"only {', '.join(known)}", mend, read=f"the unknown key {shown(key)}")
         return found
 
@@ -103,8 +102,8 @@ class Node:
         if not self.there:
             return default
         if not isinstance(self.value, str) or self.value not in names:
-            near = nearest(self.value, names) if isinstance(self.value, str) else None
-            self.problem(" or ".join(f'"{name}"' for name in names), f'Did you mean "{near}"?' if near else "")
+            mend = meant(self.value, names) if isinstance(self.value, str) else ""
+            self.problem(" or ".join(f'"{name}"' for name in names), mend)
             return default
         return self.value
 

@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
-from drafting.errors import TrueseamError, nearest
+from drafting.errors import TrueseamError, meant
 
 __all__ = [
     "FILE_UNITS",
@@ -19,7 +21,10 @@ __all__ = [
     "NotRead",
     "cm",
     "inches",
+    "least_text",
     "length_text",
+    "length_unit",
+    "most_text",
     "parse_angle",
     "parse_length",
     "parse_number",
@@ -28,6 +33,7 @@ __all__ = [
     "printable",
     "sentence_in",
     "shown",
+    "unit_written",
 ]
 
 MM_PER_INCH = 25.4
@@ -46,7 +52,9 @@ _MM_PER_UNIT = MappingProxyType(
         "ft": 12 * MM_PER_INCH,
     }
 )
-_LENGTH_EXPECTED = 'a length with its unit, such as "95.5 cm" or "37 1/2 in"'
+_EXAMPLES = MappingProxyType(
+    {"cm": '"95.5 cm"', "mm": '"955 mm"', "in": '"37 1/2 in"', None: '"95.5 cm" or "37 1/2 in"'}
+)
 
 # Marks that keyboards and word processors put where plain ASCII was meant.
 _PLAIN = str.maketrans(
@@ -96,34 +104,64 @@ class NotRead(TrueseamError, ValueError):
         return f"read {self.read}, expected {self.expected}. {self.mend}".rstrip()
 
 
-def parse_length(value: object, *, unit: str | None) -> float:
+def parse_length(value: object, *, unit: str | None, shows: str | None = None) -> float:
     """A length in millimetres from what a person wrote.
 
     Reads numbers and texts: decimals with point or comma, fractions (`37 1/2`, `37-1/2`, `37½`), the units
     mm, cm, m, in (inch, inches, `"`) and ft, alone or with inches (`5 ft 6 1/2 in`). `unit` is what a bare
-    number is taken in; None when the file states none. Sign and size are not judged here.
-    Raises NotRead.
+    number is taken in; None when the file states none, and the example in a sentence is then in `shows`.
+    Sign and size are not judged here. Raises NotRead.
     """
+    expected = f"a length with its unit, such as {_EXAMPLES.get(unit or shows, _EXAMPLES[None])}"
     if isinstance(value, str):
         text = _plain(value)
         feet = _FEET_AND_INCHES.fullmatch(text)
         if feet and feet["rest"]:
-            return _feet_and_inches(value, int(feet["feet"]), feet["rest"])
-        number, written = _quantity(value, text, _LENGTH_EXPECTED)
+            return _feet_and_inches(value, int(feet["feet"]), feet["rest"], expected)
+        number, written = _quantity(value, text, expected)
     else:
-        number, written = _bare_number(value, _LENGTH_EXPECTED), ""
+        number, written = _bare_number(value, expected), ""
     used = written or unit
     if used is None:
-        raise NotRead(
-            shown(value),
-            _LENGTH_EXPECTED,
-            'Write the unit behind the number, or unit = "cm", "mm" or "in" at the top of the file.',
-        )
+        top = f'unit = "{shows}"' if shows else 'unit = "cm", "mm" or "in"'
+        behind = f'"{str(value).strip()} {shows}"' if shows else "the unit behind the number"
+        raise NotRead(shown(value), expected, f"Write {behind}, or {top} at the top of the file.")
     if used not in _MM_PER_UNIT:
-        near = nearest(used, _MM_PER_UNIT)
-        known = "The units are mm, cm, m, in and ft."
-        raise NotRead(shown(value), _LENGTH_EXPECTED, f'{known} Did you mean "{near}"?' if near else known)
+        raise NotRead(
+            shown(value), expected, f"The units are mm, cm, m, in and ft. {meant(used, _MM_PER_UNIT)}".strip()
+        )
     return number * _MM_PER_UNIT[used]
+
+
+def length_unit(value: object) -> str | None:
+    """The unit ("cm", "mm", "in") that a written length is in, feet counting as inches; None where it shows none."""
+    if not isinstance(value, str):
+        return None
+    text = _plain(value)
+    found = _QUANTITY.fullmatch(text)
+    unit = (found["unit"] or "").strip() if found else ""
+    if _FEET_AND_INCHES.fullmatch(text) or _MM_PER_UNIT.get(unit, 0.0) in (MM_PER_INCH, 12 * MM_PER_INCH):
+        return "in"
+    return {"mm": "mm", "cm": "cm", "m": "cm"}.get(unit)
+
+
+def unit_written(table: object) -> str | None:
+    """The unit ("cm", "mm", "in") that most of the lengths written in a table carry; None where none carries one."""
+    found = Counter(unit for value in _values(table) if (unit := length_unit(value)))
+    return found.most_common(1)[0][0] if found else None
+
+
+def _values(table: object) -> Iterator[object]:
+    """Every value in tables within tables, as deep as any reader goes."""
+    waiting = [table]
+    while waiting:
+        value = waiting.pop()
+        if isinstance(value, Mapping):
+            waiting.extend(value.values())
+        elif isinstance(value, list):
+            waiting.extend(value)
+        else:
+            yield value
 
 
 def parse_percent(value: object) -> float:
@@ -181,6 +219,22 @@ def length_text(mm: float, unit: str | None) -> str:
     if unit == "mm":
         return f"{_without_minus_nought(round(mm, 1)):g} mm"
     return cm(mm)
+
+
+def least_text(mm: float, unit: str | None) -> str:
+    """The least length that may be asked for, so rounded that it may be."""
+    return length_text(_rounded(mm, unit, math.ceil), unit)
+
+
+def most_text(mm: float, unit: str | None) -> str:
+    """The greatest length that may be asked for, so rounded that it may be."""
+    return length_text(_rounded(mm, unit, math.floor), unit)
+
+
+def _rounded(mm: float, unit: str | None, way: Callable[[float], int]) -> float:
+    step = {"in": MM_PER_INCH / 8, "mm": 0.1}.get(unit or "", 1.0)
+    nearly = round(mm / step)
+    return step * (nearly if abs(mm / step - nearly) < 1e-6 else way(mm / step))
 
 
 def sentence_in(unit: str | None, sentence: str, *, at_most: bool = False) -> str:
@@ -273,10 +327,10 @@ def _quantity(value: str, text: str, expected: str) -> tuple[float, str]:
     return (-number if found["sign"] == "-" else number), (found["unit"] or "").strip()
 
 
-def _feet_and_inches(value: str, feet: int, rest: str) -> float:
-    number, unit = _quantity(value, rest, _LENGTH_EXPECTED)
+def _feet_and_inches(value: str, feet: int, rest: str, expected: str) -> float:
+    number, unit = _quantity(value, rest, expected)
     if unit not in ("", "in", "inch", "inches", '"') or not 0 <= number < 12:
-        raise NotRead(shown(value), _LENGTH_EXPECTED, "Behind feet stand inches, fewer than twelve.")
+        raise NotRead(shown(value), expected, "Behind feet stand inches, fewer than twelve.")
     return (feet * 12 + number) * MM_PER_INCH
 
 

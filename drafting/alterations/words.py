@@ -1,0 +1,149 @@
+"""Other words for alterations: those that turn a number round or say an option already, those that must be asked.
+
+A word that means just what an alteration is called stands in its `Entry.also`. Here are the others: "shorten" is
+"lengthen" with its number turned, "V neck" is "neckline" with its shape said, "raise" may be four things.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Final
+
+__all__ = ["ASKED", "WORDS", "Word", "plain_word", "turned_word"]
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word that may stand behind `alter =`.
+
+    name:   the alteration it stands for
+    turned: the options whose number it turns round: above nought in the file, below nought in the alteration
+    by:     the option that a plain `by` gives with this word; "" for the one the alteration has
+    sets:   options that the word says already
+    """
+
+    word: str
+    name: str
+    turned: tuple[str, ...] = ()
+    by: str = ""
+    sets: Mapping[str, str | bool] = field(default_factory=dict)
+
+
+def plain_word(text: str) -> str:
+    """A word or two in small letters, without the little words that change nothing: "Raise the armhole"."""
+    return " ".join(word for word in re.findall(r"[^\W_]+", text.casefold()) if word not in ("a", "an", "the", "of"))
+
+
+def turned_word(name: str, numbers: Mapping[str, float], words: Sequence[Word]) -> Word | None:
+    """The word for an alteration whose numbers all lie below nought ("shorten"); None where there is none."""
+    below = {option for option, number in numbers.items() if number < 0}
+    above = {option for option, number in numbers.items() if number > 0}
+    for word in words:
+        if word.name == name and below and below <= set(word.turned) and not above & set(word.turned):
+            return word
+    return None
+
+
+_GIRTHS: Final = ("waist", "hip", "bust")
+
+WORDS: Final = (
+    *(Word(word, "lengthen", ("by",)) for word in ("shorten", "crop", "take up", "make shorter", "shorten hem")),
+    *(Word(word, "lengthen", ("by",)) for word in ("raise hem", "take up hem", "cut shorter")),
+    *(
+        Word(word, "lengthen")
+        for word in ("let down", "let down hem", "lower hem", "drop hem", "make longer", "extend")
+    ),
+    *(Word(word, "take in", _GIRTHS) for word in ("let out", "loosen", "make larger", "make bigger", "enlarge")),
+    *(Word(word, "take in") for word in ("tighten", "nip in", "make smaller", "make narrower")),
+    *(Word(f"let out {girth}", "take in", _GIRTHS, by=girth) for girth in _GIRTHS),
+    *(Word(f"take in {girth}", "take in", by=girth) for girth in _GIRTHS),
+    *(Word(f"let out at {girth}", "take in", _GIRTHS, by=girth) for girth in _GIRTHS),
+    *(Word(f"take in at {girth}", "take in", by=girth) for girth in _GIRTHS),
+    *(Word(word, "upper arm", ("by",)) for word in ("slim upper arm", "narrow sleeve", "narrower sleeve")),
+    Word("raise armhole", "armhole", ("lower",), by="lower"),
+    *(Word(word, "armhole", by="lower") for word in ("lower armhole", "deepen armhole")),
+    Word("cut in armhole", "armhole", by="cut_in"),
+    *(Word(word, "full sleeve", by="hem") for word in ("flared sleeve", "bell sleeve")),
+    *(Word(word, "full sleeve", by="cap") for word in ("gathered sleeve", "puff", "puff sleeve")),
+    *(Word(word, "hem", by="grow") for word in ("growth hem",)),
+    Word("level hem", "hem", sets={"level": True}),
+    *(Word(word, "hem", by="depth", sets={"finish": "faced"}) for word in ("facing", "faced hem", "face hem")),
+    *(Word(word, "hem", by="depth") for word in ("deeper hem", "wider hem")),
+    *(Word(word, "opening", sets={"fasten": "zip"}) for word in ("zip", "zipper")),
+    *(Word(word, "opening", sets={"fasten": "buttons"}) for word in ("buttons", "button stand", "button")),
+    Word("button front", "opening", sets={"fasten": "buttons", "at": "centre front"}),
+    *(Word(word, "opening", sets={"fasten": "closed"}) for word in ("close", "close opening")),
+    *(Word(word, "rounded back", ("amount",)) for word in ("erect back", "straight back")),
+    Word("narrow back", "back width", ("amount",)),
+    *(Word(word, "shoulder slope", ("amount",), by="amount") for word in ("square shoulder", "raise shoulder")),
+    *(Word(word, "shoulder slope", by="amount") for word in ("sloping shoulder", "lower shoulder")),
+    Word("shoulder pad", "shoulder slope", by="pad"),
+    *(Word(word, "shoulder width", ("amount",)) for word in ("narrow shoulder", "narrower shoulder")),
+    *(Word(word, "neckline", by="depth", sets={"shape": "V"}) for word in ("V neck", "V neckline")),
+    *(Word(word, "neckline", by="depth") for word in ("lower neckline", "deepen neckline", "lower neck", "scoop neck")),
+    *(Word(word, "neckline", ("depth", "back"), by="depth") for word in ("raise neckline", "raise neck")),
+    *(Word(word, "neckline", by="width") for word in ("wider neckline", "widen neckline")),
+    *(Word(word, "neckline", ("width",), by="width") for word in ("narrow neckline", "narrower neckline")),
+)
+"""Words that say more than the name of an alteration."""
+
+_RAISE: Final = (
+    'For the armhole write alter = "raise armhole", for the neckline alter = "raise neckline", for the shoulder '
+    'alter = "raise shoulder", for the hem alter = "shorten" with the piece.'
+)
+_LOWER: Final = (
+    'For the armhole write alter = "lower armhole", for the neckline alter = "lower neckline", for the shoulder '
+    'alter = "lower shoulder", for the hem alter = "lengthen" with the piece.'
+)
+_WIDEN: Final = (
+    'For the girth write alter = "let out waist", "let out hip" or "let out bust"; for a skirt that widens towards its '
+    'hem alter = "flare skirt"; for the sleeve alter = "wider sleeve"; for the back alter = "broad back"; for the '
+    'shoulder alter = "broad shoulder"; for the neckline alter = "wider neckline".'
+)
+_NARROW: Final = (
+    'For the girth write alter = "take in waist", "take in hip" or "take in bust"; for the sleeve '
+    'alter = "narrow sleeve"; for the back alter = "narrow back"; for the shoulder alter = "narrow shoulder"; for the '
+    'neckline alter = "narrow neckline".'
+)
+_GATHER: Final = (
+    'For a skirt write alter = "gather skirt", for a sleeve alter = "gathered sleeve", for what a dart takes up '
+    'alter = "dart into gathers".'
+)
+
+ASKED: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        **dict.fromkeys(("raise", "lift", "higher", "move up"), _RAISE),
+        **dict.fromkeys(("lower", "drop", "deepen", "move down"), _LOWER),
+        **dict.fromkeys(("widen", "wider", "broaden", "add width", "add ease"), _WIDEN),
+        **dict.fromkeys(("narrow", "narrower", "slim", "taper", "remove ease"), _NARROW),
+        **dict.fromkeys(("gather", "ruffle", "shirr"), _GATHER),
+        **dict.fromkeys(
+            ("cuff", "cuffs"),
+            "A cuff is not made here yet. For a sleeve to be gathered into a cuff of your own write "
+            'alter = "full sleeve" with hem = how much wider; for a wrist turned up deeper alter = "hem" with '
+            'piece = "sleeve" and depth = how deep.',
+        ),
+        **dict.fromkeys(
+            ("grade", "resize", "size"),
+            'For another size write it under [sizes]; for another size at the waist or the hip alter = "blend".',
+        ),
+        **dict.fromkeys(
+            ("dart", "close dart", "rotate"),
+            'To move a dart write alter = "move a dart", to gather it alter = "dart into gathers", to make a seam of '
+            'it alter = "dart into seam".',
+        ),
+        **dict.fromkeys(
+            ("sleeve", "sleeveless"),
+            'A garment has a sleeve where it has a [[block]] named "sleeve", and none where it has not. For another '
+            'sleeve write alter = "put sleeve in".',
+        ),
+        **dict.fromkeys(
+            ("collar", "pocket", "pockets", "lining", "waistband", "yoke", "pleat", "pleats", "vent", "slit", "belt"),
+            "It is not made here yet: leave this step out, and draw it yourself on the printed pieces.",
+        ),
+    }
+)
+"""Words that may mean one alteration or another, or what cannot be had yet, with what to tell whoever writes one."""

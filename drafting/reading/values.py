@@ -1,0 +1,111 @@
+"""Single values: each is read or refused with what was expected there, ranges and examples in the unit she works in."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable
+
+from drafting.errors import meant
+from drafting.reading.units import NotRead, least_text, most_text, shown
+from drafting.reading.words import file_word
+
+__all__ = [
+    "Limit",
+    "between_lengths",
+    "expectation",
+    "outside",
+    "parse_choice",
+    "parse_date",
+    "parse_flag",
+    "parse_text",
+    "within",
+]
+
+Limit = float | None
+"""The end of a range; None for no end."""
+
+
+def parse_text(value: object) -> str:
+    """A text that is not empty, of at most 200 letters on one line. Raises NotRead."""
+    expected = "a text of up to 200 letters on one line"
+    if not isinstance(value, str) or not value.strip() or len(value) > 200 or not value.isprintable():
+        raise NotRead(shown(value), expected)
+    return value.strip()
+
+
+def parse_choice(value: object, known: tuple[str, ...]) -> str:
+    """One of the names, however it is spelt in capitals and spaces. Raises NotRead."""
+    if isinstance(value, str) and value in known:
+        return value
+    if isinstance(value, str):
+        for name in known:
+            if file_word(name) == file_word(value):
+                return name
+    expected = ", ".join(f'"{name}"' for name in known[:-1]) + f' or "{known[-1]}"' if known[1:] else f'"{known[0]}"'
+    raise NotRead(shown(value), expected, meant(value, known) if isinstance(value, str) else "")
+
+
+def parse_flag(value: object) -> bool:
+    """True or false. Raises NotRead."""
+    if not isinstance(value, bool):
+        raise NotRead(shown(value), "true or false")
+    return value
+
+
+def parse_date(value: object) -> datetime.date:
+    """A calendar day. Raises NotRead."""
+    if isinstance(value, datetime.date) and not isinstance(value, datetime.datetime):
+        return value
+    if isinstance(value, str) and re.fullmatch("[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
+        try:
+            return datetime.date.fromisoformat(value)
+        except ValueError:
+            pass  # the thirteenth month: refused below like any other text
+    raise NotRead(shown(value), "a day, such as 2026-09-12")
+
+
+def within(
+    parse: Callable[[object], float], what: str, low: Limit, high: Limit, show: Callable[[float], str]
+) -> Callable[[object], float]:
+    """`parse`, and refuse what lies outside the limits."""
+
+    def checked(value: object) -> float:
+        number = parse(value)
+        if outside(number, low, high):
+            raise NotRead(shown(value), between(what, low, high, show))
+        return number
+
+    return checked
+
+
+def outside(number: float, low: Limit, high: Limit) -> bool:
+    """Whether a number lies outside a range, both ends of which are in it."""
+    # No NaN comes here: every parser has refused it.
+    return (low is not None and number < low) or (high is not None and number > high)
+
+
+def between_lengths(low: Limit, high: Limit, unit: str | None) -> str:
+    """The range of a length as it may be copied: rounded inward, so that either end is in it."""
+    least = None if low is None else least_text(low, unit)
+    most = None if high is None else most_text(high, unit)
+    if least is not None and most is not None:
+        return f"a length from {least} to {most}"
+    return f"a length of {least} or more" if least is not None else f"a length of {most} or less"
+
+
+def between(what: str, low: Limit, high: Limit, show: Callable[[float], str]) -> str:
+    if low is not None and high is not None:
+        return f"{what} from {show(low)} to {show(high)}"
+    if low is not None:
+        return f"{what} of {show(low)} or more"
+    return f"{what} of {show(high)} or less" if high is not None else what
+
+
+def expectation(parse: Callable[[object], object]) -> str:
+    """What a parser expects: learnt by handing it what nobody can mean."""
+    try:
+        parse(None)
+    except NotRead as error:
+        return error.expected
+    return "a value"
