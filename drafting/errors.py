@@ -185,14 +185,12 @@ def meant(name: str, known: Iterable[str]) -> str:
     it holds. Letters alone are no hint: of two words that look alike one may be the other's opposite.
     """
     names = tuple(known)
-    near = nearest(name, names)
-    if near is not None:
-        return f'Did you mean "{near}"?'
     words = set(_words(name))
+    if near := _nearest(name, names):
+        return _question(near)
     sharing = [each for each in names if words and words < set(_words(each))]
     sharing = sharing or [each for each in names if _words(each) and set(_words(each)) < words]
-    quoted = [f'"{each}"' for each in sharing]
-    return f"Did you mean {' or '.join(quoted)}?" if 0 < len(quoted) <= _ALIKE else ""
+    return _question(sharing)
 
 
 def nearest(name: str, known: Iterable[str]) -> str | None:
@@ -201,12 +199,21 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
     The same words in another order or spelling, or a letter or two that were swapped, lost, added or changed, in a name
     that begins with the same letter or with its first two swapped. Where two names come equally near there is none.
     """
+    found = _nearest(name, known)
+    return found[0] if len(found) == 1 else None
+
+
+def _nearest(name: str, known: Iterable[str]) -> list[str]:
+    """The known names that are the fewest slips of the fingers away."""
     asked = " ".join(_words(name))
-    if not asked:
-        return None
-    ranked = sorted((_slips(asked, " ".join(_words(each))), each) for each in known if each)
-    found = [each for slips, each in ranked if slips == ranked[0][0]]
-    return found[0] if len(found) == 1 and ranked[0][0] <= _SLIPS else None
+    ranked = [(_slips(asked, " ".join(_words(each))), each) for each in known if asked and each]
+    fewest = min((slips for slips, _ in ranked), default=_SLIPS + 1)
+    return [each for slips, each in ranked if slips == fewest <= _SLIPS]
+
+
+def _question(names: Sequence[str]) -> str:
+    quoted = [f'"{each}"' for each in names]
+    return f"Did you mean {' or '.join(quoted)}?" if 0 < len(quoted) <= _ALIKE else ""
 
 
 def _words(name: str) -> tuple[str, ...]:

@@ -64,8 +64,8 @@ class Measurement:
 
     @property
     def word(self) -> str:
-        """Its name as it is written in a person's file: "back_waist_length"."""
-        return file_word(self.name)
+        """Its name as it is written in a person's file: "back_waist_length", "across_back"."""
+        return file_word(self.name.replace(" the ", " "))
 
     def limits(self, body: BodyKind) -> tuple[float, float]:
         """The plausible low and high for this kind of body, mm."""
@@ -140,13 +140,13 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         ("shoulder", "shoulder seam", "neck to shoulder"),
     ),
     Measurement(
-        "interscye_mid_distance", "across back", "across back width", "length",
+        "interscye_mid_distance", "across the back", "across back width", "length",
         "Across the back from arm to arm, half way between the shoulder bone and the crease of the armpit.",
         "Let the arms hang; the tape ends where the arms begin.", _cm(20, 60), _cm(12, 52),
         ("cross back", "back width", "across back width", "upper back"),
     ),
     Measurement(
-        "interscye_distance", "across back at the armpits", "own", "length",
+        "interscye_distance", "across the back at the armpits", "own", "length",
         "Across the back between the creases of the armpits.",
         "Let the arms hang; the tape ends at the creases.", _cm(20, 60), _cm(12, 52),
         ("arm to arm across the back",),

@@ -50,7 +50,7 @@ _UNCLEAR: Mapping[str, str] = MappingProxyType(
 @cache
 def measurement_words(body: BodyKind) -> Words:
     """What measurements may be called in a file: by the name shown, by its key, by any word in common use for it."""
-    also = {word: each.key for each in MEASUREMENTS for word in (each.term, *each.also) if word != "own"}
+    also = {word: each.key for each in MEASUREMENTS for word in (each.name, each.term, *each.also) if word != "own"}
     unclear = dict(_UNCLEAR)
     if body != "woman":
         also["chest"] = "bust_girth"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import stat
 import tomllib
+from collections.abc import Sequence
 from pathlib import Path
 
 from drafting.errors import InputProblems, Problem
@@ -77,7 +78,7 @@ def _unread_lines(place: str, text: str, error: ValueError) -> list[Problem]:
     stated = re.search(r"""^\s*unit\s*=\s*["'“”]?\s*(cm|mm|in)\b""", text, re.MULTILINE)
     problems: list[Problem] = []
     while len(problems) < _MOST_LINES:
-        number = _line_of(str(error))
+        number = _line_of(str(error), lines)
         written = lines[number - 1] if number is not None and number <= len(lines) else ""
         better = mended(written, unit=stated[1] if stated else "")
         if number is None or better is None or better.line == written.strip():
@@ -99,9 +100,13 @@ def _unread_lines(place: str, text: str, error: ValueError) -> list[Problem]:
     return problems
 
 
-def _line_of(message: str) -> int | None:
+def _line_of(message: str, lines: Sequence[str]) -> int | None:
+    """The line that a message speaks of, counted from one; at the end of the document the last that is not empty."""
     found = re.search(r"at line ([0-9]+), column [0-9]+", message)
-    return int(found[1]) if found else None
+    if found:
+        return int(found[1])
+    full = [number for number, line in enumerate(lines, start=1) if line.strip()]
+    return full[-1] if full and "end of document" in message else None
 
 
 def _unread(place: str, number: int | None, written: str, message: str) -> Problem:

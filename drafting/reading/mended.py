@@ -15,8 +15,8 @@ _LISTS = ("block", "step")
 """What a garment file may hold several of, each begun with double brackets."""
 
 _MEANT = {"yes": "true", "no": "false", "true": "true", "false": "false"}
-_SAID = re.compile(r"""(?P<key>["']?\w[\w -]*?["']?)\s*(?P<sign>[=:])\s*(?P<value>\S.*)""")
-_SAID_WITHOUT_SIGN = re.compile(r"(?P<key>\w[\w-]*)(?P<sign>\s+)(?P<value>\S.*)")
+_SAID = re.compile(r"""(?P<key>["']?\w[\w -]*?["']?)\s*(?P<sign>[=:])\s*(?P<value>[^\s=:].*)""")
+_SAID_WITHOUT_SIGN = re.compile(r"(?P<key>\w[\w-]*)(?P<sign>\s+)(?P<value>[^\s=:].*)")
 _INCHES = re.compile(r"""([0-9][0-9 ./,½¼¾⅓⅔⅛⅜⅝⅞-]*)(?:"|'')""")
 
 

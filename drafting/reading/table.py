@@ -270,16 +270,9 @@ class Reader:
         """The table at `key`; an empty one when it is left out, so that what it must hold is asked for by name."""
         section = f"{self.section} {key}" if self.section else f"[{key}]"
         value = self._take(key)
-        if isinstance(value, list) and len(value) == 1 and isinstance(value[0], Mapping):
-            self.problem(
-                key, f"[{key}] in single brackets", f"There is one of it in a file: write [{key}].", read=f"[[{key}]]"
-            )
-            value = {}
         if value is not None and not isinstance(value, Mapping):
-            expected = (
-                f"its parts by name: {key} = {{ ... }}" if self.section else f"a line [{key}] and below it its parts"
-            )
-            self.problem(key, expected)
+            within_one = f"its parts by name: {key} = {{ ... }}"
+            self.problem(key, within_one if self.section else f"a line [{key}] and below it its parts")
             # Its keys must not be reported as missing as well: one problem for one mistake.
             return Reader({}, place=self.place, problems=[], unit=self.unit, section=section, words=words)
         return self._open(value or {}, section, words)
@@ -292,12 +285,9 @@ class Reader:
         value = self._take(key)
         if value is None:
             return ()
-        if isinstance(value, Mapping):
-            mend = f"Each of them is begun anew with a line [[{key}]]."
-            self.problem(key, f"[[{key}]] in double brackets", mend, read=f"[{key}]")
-            return ()
+        each = f"a line [[{key}]] for each of them, and below it what belongs to it"
         if not isinstance(value, list):
-            self.problem(key, f"a line [[{key}]] for each of them, and below it what belongs to it")
+            self.problem(key, each, read=f"[{key}]" if isinstance(value, Mapping) else None)
             return ()
         if len(value) > most:
             self.problem(key, f"{most} or fewer", mend, read=f"{len(value)} times [[{key}]]")
@@ -308,9 +298,7 @@ class Reader:
             if isinstance(item, Mapping):
                 opened.append(self._open(item, section, _NO_WORDS))
             else:
-                self.problem(
-                    key, f"a line [[{key}]] for each of them, and below it what belongs to it", read=shown(item)
-                )
+                self.problem(key, each, read=shown(item))
         return tuple(opened)
 
     def use_words(self, words: Words) -> None:
@@ -350,12 +338,10 @@ class Reader:
         return meant(written, map(self._words.called, self._asked)) or "Leave it out."
 
     def _known_words(self) -> str:
-        names = [self._words.called(key) for key in self._asked]
-        if not names:
-            return "nothing here"
         if self._words.listed:
             return f"a word that `{self._words.listed}` shows"
-        return f"one of {', '.join(names)}" if names[1:] else names[0]
+        names = [self._words.called(key) for key in self._asked]
+        return f"one of {', '.join(names)}" if names else "nothing here"
 
     def _fill(self, given: Mapping[str, object]) -> None:
         """Take over what stands in the table, each value by the key that the word before it stands for."""

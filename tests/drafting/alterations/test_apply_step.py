@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 from typing import ClassVar
@@ -12,8 +13,17 @@ import pytest
 from drafting.alterations import (
     ALTERATIONS,
     Alteration,
+    Armhole,
+    Hem,
     Lengthen,
+    NeckGape,
+    Neckline,
+    Opening,
     Promise,
+    ShoulderSlope,
+    ShoulderWidth,
+    TakeIn,
+    UpperArm,
     alteration_table,
     apply_step,
     make_step,
@@ -22,6 +32,8 @@ from drafting.alterations import (
     step_of,
     undo,
 )
+from drafting.alterations.table import words_for
+from drafting.alterations.words import ASKED
 from drafting.errors import BrokenPromise, NotAPattern, Problem, StepRefused, UnknownName
 from drafting.pattern import Pattern, Step, with_pieces
 from drafting.reading.options import REQUIRED
@@ -147,7 +159,7 @@ def test_a_step_without_a_known_name_is_one_problem(table: dict[str, object]) ->
     step, problems = read(table)
     assert step is None
     assert [problem.where for problem in problems] == ["dress.toml, [[step]] 1 alter"]
-    assert "lengthen" in problems[0].expected
+    assert "the name of an alteration" in problems[0].expected
 
 
 def test_pieces_that_take_no_part_are_the_very_same() -> None:
@@ -159,12 +171,67 @@ def test_pieces_that_take_no_part_are_the_very_same() -> None:
 
 @pytest.mark.parametrize(
     ("written", "name"),
-    [(word, entry.name) for entry in ALTERATIONS for word in (*entry.also, *(each.title() for each in entry.also))],
+    [(word.word, entry.name) for entry in ALTERATIONS for word in words_for(entry)],
 )
-def test_another_word_of_the_trade_is_refused_with_the_name_it_has_here(written: str, name: str) -> None:
-    step, problems = read({"alter": written, "by": "3 cm"})
+def test_another_word_of_the_trade_is_taken_however_it_is_spelt(written: str, name: str) -> None:
+    for spelt in (written, written.title(), written.upper()):
+        step, _ = read({"alter": spelt})
+        assert step is not None
+        assert step.name == name
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ({"alter": "shorten", "piece": "sleeve", "by": "2 cm"}, Lengthen("sleeve", -20.0)),
+        ({"alter": "crop", "piece": "sleeve", "amount": 2}, Lengthen("sleeve", -20.0)),
+        ({"alter": "take up", "piece": "sleeve", "by": 2}, Lengthen("sleeve", -20.0)),
+        ({"alter": "let down", "piece": "sleeve", "by": 2}, Lengthen("sleeve", 20.0)),
+        ({"alter": "let out", "waist": "1 in", "hip": 1, "darts": "50 %"}, TakeIn(waist=-25.4, hip=-10.0, darts=0.5)),
+        ({"alter": "let out the waist", "by": "1 in"}, TakeIn(waist=-25.4)),
+        ({"alter": "take in at the hip", "by": "1 in"}, TakeIn(hip=25.4)),
+        ({"alter": "raise the armhole", "by": 1}, Armhole(lower=-10.0)),
+        ({"alter": "Lower armhole", "by": 1}, Armhole(lower=10.0)),
+        ({"alter": "V neck", "by": 7}, Neckline(depth=70.0, shape="V")),
+        ({"alter": "raise neckline", "by": 1}, Neckline(depth=-10.0)),
+        ({"alter": "square shoulder", "by": 1}, ShoulderSlope(amount=-10.0)),
+        ({"alter": "shoulder pad", "by": 1}, ShoulderSlope(pad=10.0)),
+        ({"alter": "narrow shoulder", "by": 1}, ShoulderWidth(amount=-10.0)),
+        ({"alter": "slim upper arm", "by": 1}, UpperArm(-10.0)),
+        ({"alter": "zip", "at": "side"}, Opening("side", fasten="zip")),
+        ({"alter": "level hem", "piece": "skirt front"}, Hem("skirt front", level=True)),
+        ({"alter": "gape", "how_much": 1}, NeckGape(10.0)),
+    ],
+)
+def test_a_word_is_taken_as_it_is_meant(written: dict[str, object], meant: Alteration) -> None:
+    assert read(written) == (meant, [])
+
+
+def test_a_number_that_is_turned_round_twice_is_asked_about() -> None:
+    _, (problem,) = read({"alter": "shorten", "piece": "sleeve", "by": "-2 cm"})
+    assert "without the minus" in problem.mend
+
+
+@pytest.mark.parametrize(
+    ("written", "told"),
+    [("raise", 'alter = "raise armhole"'), ("cuff", "full sleeve"), ("Widen", 'alter = "let out waist"'),
+     ("collar", "not made here yet"), ("lenghten", 'Did you mean "lengthen"?'), ("shrtn", "trueseam list")],
+)  # fmt: skip
+def test_a_word_that_may_mean_several_things_is_answered_by_meaning(written: str, told: str) -> None:
+    step, (problem,) = read({"alter": written, "by": "2 cm"})
     assert step is None
-    assert [problem.expected for problem in problems] == [f'"{name}", as it is called here']
+    assert told in problem.mend
+
+
+def test_every_word_that_is_told_is_one_that_is_taken() -> None:
+    for told in ASKED.values():
+        for written in re.findall(r'alter = "([^"]+)"', told):
+            assert read({"alter": written})[0] is not None, written
+
+
+def test_where_and_by_how_much_are_told_as_the_line_to_write() -> None:
+    _, problems = read({"alter": "let out", "at": "waist", "by": "1 in"})
+    assert {problem.mend for problem in problems} == {'Write in place of both: waist = "1 in"'}
 
 
 def test_no_word_stands_for_two_alterations() -> None:

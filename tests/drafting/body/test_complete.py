@@ -95,7 +95,7 @@ def test_a_difference_of_two_measured_heights_is_measured() -> None:
     body = oda(waist_height=1100.0, hip_height=880.0, neck_side_height=1460.0, shoulder_height=1398.0)
     assert (body.mm("waist_to_hip"), body["waist_to_hip"].source) == (220.0, "measured")
     assert (body.mm("shoulder_drop"), body["shoulder_drop"].source) == (62.0, "measured")
-    assert "height of the waist less height of the hip" in body["waist_to_hip"].how
+    assert "waist to floor less hip to floor" in body["waist_to_hip"].how
     assert oda(waist_height=1100.0)["waist_to_hip"].source == "estimated"
 
 

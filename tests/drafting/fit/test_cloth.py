@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import NotAPattern, Problem
-from drafting.fit.cloth import Cloth, read_cloth, stretch_class
+from drafting.fit.cloth import UNUSED, Cloth, read_cloth, stretch_class
 from drafting.reading.table import Reader
 
 
@@ -18,11 +18,12 @@ def reading(table: dict[str, object]) -> tuple[Cloth, list[Problem]]:
 
 
 def test_a_cloth_is_read_with_its_units() -> None:
-    cloth, problems = reading(
-        {"kind": "knit", "stretch": "40 %", "width": "140 cm", "shrinkage": "3 %", "one_way": True}
-    )
-    assert cloth == Cloth("knit", stretch=0.4, width_mm=1400.0, shrinkage=0.03, one_way=True)
-    assert problems == []
+    assert reading({"kind": "knit", "stretch": "40 %"}) == (Cloth("knit", stretch=0.4), [])
+
+
+def test_what_earlier_versions_took_and_never_used_is_passed_over() -> None:
+    assert set(UNUSED) == {"width", "shrinkage", "one_way"}
+    assert reading({"width": "140 cm", "shrinkage": "3 %", "one_way": True}) == (Cloth(), [])
 
 
 def test_nothing_said_is_a_plain_woven() -> None:
@@ -36,11 +37,9 @@ def test_a_knit_needs_its_stretch_and_is_told_how_to_find_it() -> None:
 
 
 def test_what_is_wrong_is_said_once_each() -> None:
-    cloth, problems = reading(
-        {"kind": "felt", "stretch": "400 %", "width": 140, "shrinkage": 0.03, "one_way": "no", "colour": "red"}
-    )
+    cloth, problems = reading({"kind": "felt", "stretch": "400 %", "colour": "red"})
     assert cloth == Cloth()
-    assert len(problems) == 6
+    assert len(problems) == 3
     _, problems = reading({"kind": "knit", "stretch": 40})
     assert len(problems) == 1
 
@@ -61,8 +60,6 @@ def test_a_knit_is_classed_by_how_far_it_stretches(cloth: Cloth, name: str) -> N
 
 
 @pytest.mark.parametrize("share", [-0.1, 40.0, float("nan")])
-def test_no_cloth_has_such_a_stretch_or_shrinkage(share: float) -> None:
+def test_no_cloth_has_such_a_stretch(share: float) -> None:
     with pytest.raises(NotAPattern):
         Cloth(stretch=share)
-    with pytest.raises(NotAPattern):
-        Cloth(shrinkage=share)

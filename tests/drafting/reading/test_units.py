@@ -71,11 +71,13 @@ def test_a_bare_number_needs_a_unit_from_somewhere() -> None:
     for bare in (98.5, "98.5"):
         with pytest.raises(NotRead, match="Write the unit behind the number"):
             parse_length(bare, unit=None)
+        with pytest.raises(NotRead, match=f'Write "{bare} in", or unit = "in" at the top'):
+            parse_length(bare, unit=None, shows="in")
     assert parse_length("98.5 cm", unit=None) == 985.0
 
 
 def test_a_misspelt_unit_is_told_which_one_comes_near() -> None:
-    with pytest.raises(NotRead, match='Did you mean "inches"'):
+    with pytest.raises(NotRead, match='Did you mean "inch" or "inches"'):
         parse_length("12 inchs", unit="cm")
 
 
