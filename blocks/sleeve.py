@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 from blocks.handover import Armhole, Drafted
-from blocks.parts.armhole import lean, leaning
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import (
@@ -15,10 +14,7 @@ from drafting.geometry import (
     Line,
     Point,
     Vec,
-    bend,
-    blend,
     end_tangents,
-    length,
     line_hits,
     mirror,
     moved_all,
@@ -27,8 +23,7 @@ from drafting.geometry import (
     split,
 )
 from drafting.geometry.cap import Cap, cap_of_width, triangle_height
-from drafting.geometry.solve import solve_both
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     MOST_EASED,
     Across,
@@ -59,6 +54,7 @@ SLEEVE = "sleeve"
 _HOLLOW_FRONT, _CROWN_FRONT = 0.44, 0.50
 _HOLLOW_BACK, _CROWN_BACK = 0.34, 0.62
 _MOST_HOLLOW = 13.0  # mm that the underarm seam lies further in at the elbow than straight (ours: half an inch)
+_MOST_ASLANT = math.tan(math.radians(6.5))  # mm to the mm: what the checks pass as a shallow corner is 7 degrees
 _LEAST_EASE = 0.0  # mm of cap ease: never shorter than the armhole
 
 
@@ -148,11 +144,11 @@ def _piece(
     bottom = cap.crown.y - long
     elbow_level = cap.crown.y - elbow
 
-    def seam_to(end: Point) -> tuple[Curve, ...]:
-        return _underarm(Point(0.0, 0.0), end, elbow_level, 0.5 * (biceps - elbow_least))
-
-    hem = _hem(cap.crown, long, biceps, wrist, seam_to)
-    back_seam = seam_to(hem.start)
+    # the wrist lies evenly about the middle of the biceps line, so both seams are equally long
+    hem = Line(Point(0.5 * (biceps - wrist), bottom), Point(0.5 * (biceps + wrist), bottom))
+    if not hem.start.x < cap.crown.x < hem.end.x:
+        raise NotAPattern("sleeve", "its crown does not lie over the wrist")
+    back_seam = _underarm(Point(0.0, 0.0), hem.start, elbow_level, 0.5 * (biceps - elbow_least))
     front_seam = run_reversed(moved_all(back_seam, mirror(Point(0.5 * biceps, 0.0), Vec(0.0, 1.0))))
     back_at = _at_level(back_seam, elbow_level)
     front_at = Point(biceps - back_at.x, back_at.y)
@@ -194,50 +190,34 @@ def _piece(
     )
 
 
-def _hem(
-    crown: Point, long: float, biceps: float, wrist: float, seam_to: Callable[[Point], tuple[Curve, ...]]
-) -> Cubic:
-    """The wrist edge, `wrist` mm long, `long` mm straight below the crown, square to both underarm seams.
-
-    seam_to: the back underarm seam that ends at a point of the wrist
-    It lies evenly about the middle of the biceps line, so both seams are equally long.
-    """
-
-    def at_level(half: float, level: float) -> Cubic:
-        left, right = Point(0.5 * biceps - half, level), Point(0.5 * biceps + half, level)
-        square = end_tangents(seam_to(left)[-1])[1].left()
-        return blend(left, square, right, Vec(square.x, -square.y))
-
-    def surplus(half: float, level: float) -> tuple[float, float]:
-        drawn = at_level(half, level)
-        under_crown = line_hits(drawn, crown, Vec(0.0, 1.0))
-        if not under_crown:
-            raise NotAPattern("sleeve", "its crown does not lie over the wrist")
-        return length(drawn, SOLVED) - wrist, under_crown[0].point.y - (crown.y - long)
-
-    found = solve_both(surplus, 0.5 * wrist, crown.y - long)
-    if found is None:
-        raise NotAPattern("sleeve", "no wrist of its width lies so far below the crown")
-    return at_level(*found)
-
-
 def _underarm(top: Point, end: Point, elbow_level: float, in_at_elbow: float) -> tuple[Curve, ...]:
     """The back underarm seam from underarm to wrist, `in_at_elbow` mm in from the underarm at the elbow.
 
     It lies no further in there than _MOST_HOLLOW from the straight seam, and no further out than half way to it:
-    beyond that it would widen below the upper arm.
+    beyond that it would widen below the upper arm. Straight where it can be; else the line of least bending through the
+    elbow (the cubic spline, natural at the underarm). It comes to the wrist no more aslant than _MOST_ASLANT: the hem
+    is folded straight and lies on what it is turned up on, and the taper shows as a shallow corner at the seam.
     """
     straight = end.x * elbow_level / end.y
     at = min(max(in_at_elbow, min(straight, 0.5 * straight)), straight + _MOST_HOLLOW)
-    if abs(at - straight) < SAME_PLACE:
+    above, below = -elbow_level, elbow_level - end.y
+    upper, lower = at / above, (end.x - at) / below
+    # how fast the seam leans in at the elbow and at the wrist, in mm to the mm, when nothing holds it at the wrist
+    elbow = (upper / above + lower / below) / (1.0 / above + 1.0 / below)
+    wrist = 1.5 * lower - 0.5 * elbow
+    if abs(wrist) > _MOST_ASLANT:
+        wrist = math.copysign(_MOST_ASLANT, wrist)
+        elbow = (1.5 * upper / above + 3.0 * lower / below - wrist / below) / (1.5 / above + 2.0 / below)
+    elif abs(at - straight) < SAME_PLACE:
         return (Line(top, end),)
     through = Point(at, elbow_level)
-    above, below, whole = lean(through - top), lean(end - through), lean(end - top)
-    # through the elbow as steep as the whole seam, and each half bent evenly about its chord
-    return (
-        bend(top, leaning(2.0 * above - whole), through, leaning(whole)),
-        bend(through, leaning(whole), end, leaning(2.0 * below - whole)),
-    )
+    return _steered(top, 1.5 * upper - 0.5 * elbow, through, elbow), _steered(through, elbow, end, wrist)
+
+
+def _steered(start: Point, leaving: float, end: Point, arriving: float) -> Cubic:
+    """The cubic down from one place to another that leans in by so many mm to the mm at its ends, steadily between."""
+    third = (start.y - end.y) / 3.0
+    return Cubic(start, start + Vec(leaving * third, -third), end - Vec(arriving * third, -third), end)
 
 
 def _at_level(run: tuple[Curve, ...], level: float) -> Point:

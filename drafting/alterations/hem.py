@@ -14,6 +14,7 @@ in for a size).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -33,6 +34,7 @@ from drafting.geometry import (
     Point,
     Vec,
     blend,
+    corner_turn,
     cut_run,
     end_tangents,
     run_hits,
@@ -53,6 +55,9 @@ figure; it gives a half circle on a knee-length skirt about the 1 1/2 in that th
 
 _LEVEL: Final = 0.5
 """mm by which front and back may hang differently below the hip and be levelled alike."""
+
+_SQUARE: Final = math.radians(1.5)
+"""How far off square a corner of a hem may be and still make one line with its like over the seam, within 3 degrees."""
 
 TURN_UP, FACED = "turn up", "facing"
 
@@ -313,13 +318,32 @@ def _below_hip(step: Hem, piece: Piece, down: Sequence[Curve]) -> float:
     return run_length(rest, SOLVED / 4)
 
 
+def _corners_meant(piece: Piece, hem: str) -> Piece:
+    """The piece with the corners beside its hem meant as they are, where it was folded straight between slanted sides.
+
+    What is sewn to a facing is no longer folded; the corner of its taper stays.
+    """
+    before, after = _beside(piece, hem)
+    own = piece.edge(hem)
+    slanted = [
+        (one.name, other.name)
+        for one, other in ((before, own), (own, after))
+        if other.role is not Role.FOLD
+        and one.role is not Role.FOLD
+        and abs(corner_turn(one.curves, other.curves) - 0.5 * math.pi) > _SQUARE
+    ]
+    known = {frozenset(pair) for pair in piece.points_meant}
+    new = tuple(pair for pair in slanted if frozenset(pair) not in known)
+    return replace(piece, points_meant=(*piece.points_meant, *new)) if new else piece
+
+
 def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
     depth = (FACING if step.depth is None else step.depth) + step.grow
     pieces, facings = [], []
     # a facing that comes down to the hem ends there with a seam allowance; the hem's own facing lies over it
     own = {name: hem for name, hem in hems.items() if not _is_facing(pattern.piece(name))}
     for name, hem in hems.items():
-        piece = pattern.piece(name)
+        piece = _corners_meant(pattern.piece(name), hem)
         allowance = seam_allowance(piece)
         pieces.append(_with(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=allowance)))
         if name not in own:

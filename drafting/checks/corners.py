@@ -20,6 +20,11 @@ CORNER = 3.0
 """degrees by which a joined line may bend where its two parts meet: less than a curve drawn with a rule would show
 (our figure; that the corners must add up to a straight line is common practice)."""
 
+HEM_CORNER = 14.0
+"""degrees by which a hem may bend at a seam: 7 to a side. A fold that is turned up deeper than a centimetre has to be
+straight to lie on the cloth, so where the sides lean in, as in a sleeve, their taper shows there as a shallow corner
+(our figure; that the hem wins is common practice)."""
+
 CORNER_UNIT = "degrees"
 
 
@@ -60,6 +65,7 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
     the two beside a dart, closed, and twice the angle at a fold or a centre line, where a piece meets its own mirror
     image.
 
+    A hem may bend by HEM_CORNER at a seam: where the sides taper it is folded straight all the same.
     A corner that the piece says is meant (a V neck) is left out; points names further ones by the `where` of results.
     """
     for seam in pattern.seams:
@@ -85,7 +91,10 @@ def _over_seam(
         if where not in points:
             line = one.beside.name if one.beside.name == other.beside.name else "joined line"
             cure = "redraw it across the seam until it runs straight on"
-            yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure, to_follow(seam, held))
+            hems = one.beside.role is other.beside.role is Role.HEM
+            allowed = HEM_CORNER if hems else CORNER
+            more = to_follow(seam, held)
+            yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure, more, allowed=allowed)
 
 
 def _within(check: Check, points: Collection[str], piece: Piece) -> Iterator[Result]:
@@ -147,11 +156,13 @@ def _mirrored(edge: Edge) -> bool:
     return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.name.startswith("centre "))
 
 
-def _judged(check: Check, where: str, both: float, subject: str, cure: str, more: str = "") -> Result:
+def _judged(
+    check: Check, where: str, both: float, subject: str, cure: str, more: str = "", *, allowed: float = CORNER
+) -> Result:
     bend = both - 180.0
     remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}.{more}"
-    verdict = graded(abs(bend), passing=CORNER)
-    return check.result(where, verdict, measured=both, wanted=180.0, allowed=CORNER, unit=CORNER_UNIT, remedy=remedy)
+    verdict = graded(abs(bend), passing=allowed)
+    return check.result(where, verdict, measured=both, wanted=180.0, allowed=allowed, unit=CORNER_UNIT, remedy=remedy)
 
 
 def _run_corner(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _End) -> _Corner:

@@ -33,9 +33,10 @@ _CORNER: Final = 0.5
 _WAVER: Final = 1.0
 """degrees by which a line may turn against its own bend (our figure: a third of what a joined line may)."""
 
-_ONE_WAY: Final = {"armhole": 1, "neck": 1, "shoulder": 1, "side": 1, "underarm": 1, "hem": 1, "cap": 2}
+_ONE_WAY: Final = {"armhole": 1, "neck": 1, "shoulder": 1, "side": 1, "underarm": 2, "hem": 1, "cap": 2}
 """The edges that are to be one even curve, by how their names begin, and in how many stretches: a cap turns out of the
-underarm and over the crown the other way. A line of another name may have been drawn with a waver on purpose."""
+underarm and over the crown the other way, an underarm seam at the elbow and back to the wrist. A line of another name
+may have been drawn with a waver on purpose."""
 
 _HALF_NECK: Final = 40.0
 """mm from the centre line that a neck is wide at the shoulder at the least: the narrowest children's blocks have 45
