@@ -15,29 +15,18 @@ from drafting.geometry import (
     Point,
     arc,
     polyline,
-    run_at,
     run_bounds,
     run_length,
-<<<<<<< Updated upstream
-)
-from drafting.pattern import Cut, Edge, Grain, MarkLine, MarkPoint, Piece, Role
-from drafting.pattern.cutting import cutting_line, dart_roof
-from drafting.pattern.notches import notch_ends
-from drafting.pattern.sewn import ALONE, Sewn
-from drafting.reading.units import length_text
-from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
-from output.lettering import block, block_size, readable, text_width
-from output.notch_numbers import notch_numbers
-=======
     run_place,
 )
 from drafting.pattern import Edge, Grain, MarkPoint, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.notches import notch_ends
+from drafting.pattern.sewn import ALONE, Sewn
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
 from output.lettering import block, block_size, readable, text_width
+from output.notch_numbers import notch_numbers
 from output.piece_words import PieceWords, cut_note
->>>>>>> Stashed changes
 from output.room import first_clear, grid, inside, least_crowded, obstacles, together
 
 if TYPE_CHECKING:
@@ -188,14 +177,9 @@ def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) ->
     """The names of grain, lines and points, and the words along edges and darts, each clear of what is there."""
     along: list[tuple[str, tuple[Curve, ...], float]] = []
     if piece.grain:
-<<<<<<< Updated upstream
-        along.append(("grain", piece.grain.start, piece.grain.end, _NOTE))
-    along += [(mark.name, *_middle_of(mark), _SMALL) for mark in piece.lines]
-=======
         along.append(("grain", (Line(piece.grain.start, piece.grain.end),), _NOTE))
-    along += [(mark.name, (Line(mark.start, mark.end),), _SMALL) for mark in piece.lines]
+    along += [(mark.name, mark.drawn, _SMALL) for mark in piece.lines]
     along += [(each.words, each.curves, _LARGE if each.large else _SMALL) for each in words.along]
->>>>>>> Stashed changes
     outline = polyline(piece.outline, _OUTLINE_FLAT)
     texts: list[Text] = []
     for said, curves, size in along:
@@ -206,20 +190,6 @@ def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) ->
     return texts
 
 
-<<<<<<< Updated upstream
-def _middle_of(mark: MarkLine) -> tuple[Point, Point]:
-    """The ends of a line for its name to run along: of one that bends, the middle of it."""
-    if not mark.curves:
-        return mark.start, mark.end
-    whole = run_length(mark.curves)
-    return run_at(mark.curves, 0.4 * whole), run_at(mark.curves, 0.6 * whole)
-
-
-def _beside_line(words: str, start: Point, end: Point, size: float, taken: Segments, joins: Segments) -> Text:
-    """A name along a line, at the clear place nearest its middle: on its left and off the joins if there is room."""
-    way = (end - start).unit()
-    off = way.left() * (0.5 * size + 1.0)
-=======
 def _beside_line(
     words: str, curves: Sequence[Curve], size: float, taken: Segments, joins: Segments, outline: Sequence[Point]
 ) -> Text:
@@ -239,7 +209,6 @@ def _beside_line(
                         return block([(words, high, False)], centre, angle=angle)[0]
     at, way = stands[0]
     high = size * _LABEL_SCALES[-1]
->>>>>>> Stashed changes
     angle = readable(math.degrees(way.angle()))
     return block([(words, high, False)], at + way.left() * (0.5 * high + _OFFS[0]), angle=angle)[0]
 

@@ -64,12 +64,10 @@ def lay_out(
     warnings: sentences that must be seen before anything is cut
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
-<<<<<<< Updated upstream
     of_seams = sewn(pattern)
-    drawn = [(piece_lines(piece, of_seams[piece.name]), piece) for piece in pattern.pieces]
-=======
-    drawn = [(piece_lines(piece), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces]
->>>>>>> Stashed changes
+    drawn = [
+        (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces
+    ]
     return _laid_out(heading, drawn, paper, warnings)
 
 
@@ -80,15 +78,14 @@ def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm",
     """
     names = [each.size for each in nest.sizes]
     heading = Heading(nest.title, f"sizes {', '.join(names)}", dated, unit)
-<<<<<<< Updated upstream
     of_seams = [sewn(each.pattern) for each in nest.sizes]
-    drawn = [
-        (nested_lines(pieces, names, [each[pieces[0].name] for each in of_seams]), note_piece(pieces))
-=======
     first = nest.sizes[0].pattern
     drawn = [
-        (nested_lines(pieces, names), note_piece(pieces), piece_words(pieces[0], first, unit))
->>>>>>> Stashed changes
+        (
+            nested_lines(pieces, names, [each[pieces[0].name] for each in of_seams]),
+            note_piece(pieces),
+            piece_words(pieces[0], first, unit),
+        )
         for pieces in nested_pieces(nest)
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]

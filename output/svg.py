@@ -40,13 +40,9 @@ def sheet_svg(sheet: Sheet) -> str:
 
 def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "cm") -> str:
     """One whole piece of a pattern with 10 mm around it, and a length of 100 mm below it to measure."""
-<<<<<<< Updated upstream
     lines = piece_lines(piece, sewn_piece(pattern, piece.name))
-    drawn = with_notes(lines, piece, Heading(pattern.title, pattern.wearer.name, dated, unit))
-=======
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
-    drawn = with_notes(piece_lines(piece), piece, heading, piece_words(piece, pattern, unit))
->>>>>>> Stashed changes
+    drawn = with_notes(lines, piece, heading, piece_words(piece, pattern, unit))
     box = drawn.box
     middle = Point(box.left + 0.5 * max(box.width, _PIECE_CHECK), box.bottom - _AROUND)
     proof = check_length(middle, upright=False, length=_PIECE_CHECK)

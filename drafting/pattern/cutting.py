@@ -41,9 +41,6 @@ def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
     return mouth_roof(before.curves, Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)), after.curves)
 
 
-<<<<<<< Updated upstream
-def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
-=======
 def pressed(piece: Piece, dart: Dart) -> str:
     """Which way a dart is folded over, in words: "toward the centre" if it stands upright, "down" if it lies level.
 
@@ -52,8 +49,7 @@ def pressed(piece: Piece, dart: Dart) -> str:
     return "toward the centre" if _upright(piece, dart) else "down"
 
 
-def _margins(piece: Piece) -> list[Margin | Mouth]:
->>>>>>> Stashed changes
+def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
     into = {dart.legs[0]: dart for dart in piece.darts}
     out = {dart.legs[1] for dart in piece.darts}
     margins: list[Margin | Mouth] = []
