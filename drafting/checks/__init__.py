@@ -12,6 +12,7 @@ from drafting.checks.darts import look_at_legs
 from drafting.checks.grain import look_at_grain
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.seams import look_at_lengths, look_at_notches
+from drafting.checks.sewn import look_at_sewn
 from drafting.checks.wearing import look_at_ease, look_at_getting_in
 from drafting.pattern import Pattern
 
@@ -34,6 +35,7 @@ __all__ = [
 
 CHECKS: Final = check_table(
     Check("seam-length", "seam length", "Both sides of every seam are as long as they are to be.", look_at_lengths),
+    Check("edges-sewn", "sewn edges", "Every edge that is to be sewn is sewn to something.", look_at_sewn),
     Check("notches-meet", "notches", "Notches meet when a seam is walked from its start.", look_at_notches),
     Check("dart-legs", "dart legs", "The two legs of every dart are equal.", look_at_legs),
     Check("corners-true", "corners", "Lines run on straight over seams, darts and centre lines.", look_at_corners),

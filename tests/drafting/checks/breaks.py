@@ -316,3 +316,8 @@ def sewn_shut(pattern: Pattern) -> Pattern:
             for piece in pattern.pieces
         ),
     )
+
+
+def seam_taken_out(pattern: Pattern, name: str) -> Pattern:
+    """One seam fewer; its pieces stay as they are."""
+    return replace(pattern, seams=tuple(seam for seam in pattern.seams if seam.name != name))

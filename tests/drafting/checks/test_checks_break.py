@@ -52,6 +52,7 @@ def test_passing_results_keep_their_numbers() -> None:
 BREAKS: tuple[tuple[str, Break], ...] = (
     ("seam-length", lambda pattern: broken.longer_side(pattern, 3.2)),
     ("seam-length", broken.cap_too_long),
+    ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "underarm")),
     ("notches-meet", broken.notch_missed),
     ("notches-meet", broken.notch_missed_on_an_eased_seam),
     ("notches-meet", broken.notch_on_another_edge),
@@ -82,6 +83,9 @@ def test_each_break_fails_its_own_check_and_no_other(code: str, way: Break) -> N
 DRESS_BREAKS: tuple[tuple[str, Break], ...] = (
     ("seam-length", lambda pattern: apply_step(pattern, Lengthen("skirt front", 4.0, only="skirt front"))),
     ("seam-length", lambda pattern: broken.with_ease(pattern, "back armhole", SeamEase(20.0, 15.0, 25.0))),
+    ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "shoulder")),
+    ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "front waist")),
+    ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "back armhole")),
     ("notches-meet", lambda pattern: broken.notch_pushed(pattern, "skirt back", "back hip notch", 1.5)),
     ("notches-meet", lambda pattern: broken.notch_pushed(pattern, "sleeve", "front cap notch", 2.0)),
     ("notches-meet", lambda pattern: broken.notch_pushed(pattern, "bodice front", "front waist notch", -1.5)),

@@ -1,0 +1,70 @@
+"""Is every edge that is to be sewn sewn to something: named by a seam, or finished in a way of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from itertools import chain
+from typing import Final
+
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.pattern import Edge, Pattern, Piece, Role
+
+__all__ = ["look_at_sewn"]
+
+_NECK: Final = "neck"
+"""The line that is bound or faced, and never sewn to a piece."""
+
+_JOINED_WHERE_BOTH: Final[Mapping[str, frozenset[str]]] = {
+    "waist": frozenset(("bodice", "skirt")),
+    "armhole": frozenset(("bodice", "sleeve")),
+}
+"""The lines that are sewn where the garment has both blocks, and finished where it has one."""
+
+_FREE: Final = ("free edge", "wrap at waist")
+"""The inner edge of a facing, and what a wrapped half reaches beyond the waist it is sewn to."""
+
+_BEYOND: Final = "stand at "
+"""Before the name of the line that a button stand carries on."""
+
+_CENTRE: Final = "centre "
+"""How an edge begins along which a piece that is cut twice, once mirrored, is sewn to its own other half."""
+
+
+def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Every piece; measured is how many of its edges are to be sewn and stand in no seam.
+
+    An edge that is marked as a seam is to be sewn, unless it is finished without another piece: a neck, the free edge
+    of a facing, a waist or an armhole where the garment has nothing that goes on there. Of pieces without any
+    seam, as a DXF holds them, nothing is known.
+    """
+    blocks = frozenset(origin.block for origin in pattern.origin)
+    if not blocks and not pattern.seams:
+        return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
+    for piece in pattern.pieces:
+        mine = frozenset(edge for name, edge in sewn if name == piece.name)
+        yield look(_sewn, piece, mine, blocks)
+
+
+def _sewn(check: Check, piece: Piece, sewn: Collection[str], blocks: frozenset[str]) -> Iterator[Result]:
+    to_sew = [edge for edge in piece.edges if edge.role is Role.SEAM and not _finished(edge, piece, blocks)]
+    bare = [edge.name for edge in to_sew if edge.name not in sewn]
+    names = " and ".join(f'"{name}"' for name in bare)
+    yield check.result(
+        piece.name,
+        Verdict.FAIL if bare else Verdict.PASS,
+        measured=float(len(bare)),
+        wanted=0.0,
+        allowed=0.0,
+        unit="places",
+        remedy=f"No seam says what {names} {'is' if len(bare) == 1 else 'are'} sewn to: draft the garment anew.",
+    )
+
+
+def _finished(edge: Edge, piece: Piece, blocks: frozenset[str]) -> bool:
+    """Whether an edge is finished without another piece."""
+    if edge.name in _FREE or (edge.name.startswith(_CENTRE) and piece.cut.mirror):
+        return True
+    # a line that darts divide is named by its parts: "waist at centre", "waist between darts"
+    line = edge.name.removeprefix(_BEYOND).partition(" at ")[0].partition(" between ")[0]
+    return line == _NECK or not _JOINED_WHERE_BOTH.get(line, frozenset()) <= blocks
