@@ -1,25 +1,42 @@
 """The command: `trueseam draft`, `check`, `measure` and `list`. The one place that joins blocks and writers.
 
 Exit status: 0 all checks pass (warnings allowed), 1 some check failed (the files are written, and the failure stands
-on the first sheet), 2 the input cannot be used (nothing is written), 3 a fault of ours, 130 stopped by the person.
+on the first sheet), 2 the input cannot be used (nothing is written), 3 a fault of ours, 4 the work is done but
+standard output could not be written, 130 stopped by the person.
 """
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
-
-from output.version import VERSION
 
 __all__ = ["main"]
 
 
-def main(arguments: Sequence[str] | None = None) -> int:
-    """Do what the words of a command line ask for; the exit status. Never raises."""
-    words = list(sys.argv[1:] if arguments is None else arguments)
-    if words == ["--version"]:
-        print(f"trueseam {VERSION}")  # before anything heavy is imported
-        return 0
-    from output.command.ending import ended_well
+def main(arguments: list[str] | None = None) -> int:
+    """Do what the words of a command line ask for; the exit status. Never raises.
 
-    return ended_well(words)
+    arguments: the words; None for those of this process, which is then taken to be all ours
+    """
+    words = sys.argv[1:] if arguments is None else arguments
+    try:
+        # next to nothing is imported before this, so that whoever stops it while modules load is answered too
+        from output.command.speaking import stop_once, streams_opened, untold
+
+        if arguments is None:
+            stop_once()
+        heard = streams_opened()
+        if words == ["--version"]:
+            from output.version import VERSION
+
+            try:
+                print(f"trueseam {VERSION}", flush=True)  # before anything heavy is imported
+            except OSError as error:
+                return untold(error)
+            return 0 if heard else untold(None)
+        from output.command.ending import ended_well
+
+        return ended_well(words, heard=heard)
+    except KeyboardInterrupt:
+        from output.command.speaking import stopped
+
+        return stopped(as_json="--json" in words)

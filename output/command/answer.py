@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import sys
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -17,7 +16,7 @@ if TYPE_CHECKING:
     from rich.console import Console
     from rich.table import Table as RichTable
 
-__all__ = ["Answer", "give"]
+__all__ = ["Answer", "Untold", "as_text", "give"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,18 +39,33 @@ _STYLES: Final = {
 }
 
 
+class Untold(Exception):
+    """The answer could not be written to standard output. status: that of the answer; reason: why not"""
+
+    def __init__(self, status: int, reason: OSError) -> None:
+        self.status = status
+        self.reason = reason
+        super().__init__(status, reason)
+
+
 def give(answer: Answer, *, as_json: bool) -> int:
-    """Write the answer to standard output; its exit status, also when whoever was reading has gone."""
+    """Write the answer to standard output; its exit status. Raises Untold where it cannot be written."""
     try:
-        if as_json:
-            print(json.dumps(answer.data, ensure_ascii=False, indent=1))
-        else:
-            sys.stdout.write(_told(answer.said))
+        sys.stdout.write(as_text(answer.data) + "\n" if as_json else _told(answer.said))
         sys.stdout.flush()
-    except BrokenPipeError:
-        # closing the stream would complain once more
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except OSError as reason:
+        raise Untold(answer.status, reason) from reason
     return answer.status
+
+
+def as_text(data: Mapping[str, object]) -> str:
+    """Data as JSON; where standard output has not every letter in it, all but ASCII is escaped."""
+    text = json.dumps(data, ensure_ascii=False, indent=1)
+    try:
+        text.encode(sys.stdout.encoding or "utf-8")
+    except UnicodeEncodeError:
+        return json.dumps(data, indent=1)
+    return text
 
 
 def _told(said: Iterable[Said]) -> str:

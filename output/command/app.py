@@ -18,7 +18,8 @@ __all__ = ["run"]
 _app = typer.Typer(
     name="trueseam",
     help="Draft, alter and check sewing patterns from a person's measurements, and put them on paper at true scale.",
-    epilog="Exit status: 0 all checks pass, 1 some check failed, 2 the input cannot be used and nothing is written.",
+    epilog="Exit status: 0 all checks pass, 1 some check failed, 2 the input cannot be used and nothing is written, "
+    "3 a fault of trueseam, 4 done but standard output cannot be written, 130 stopped.",
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,

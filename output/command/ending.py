@@ -2,34 +2,35 @@
 
 from __future__ import annotations
 
-import json
 import os
 import sys
 from collections.abc import Iterable, Sequence
-from contextlib import suppress
 from typing import TYPE_CHECKING, Final
 
 from drafting.errors import CannotDraft, InputProblems, TrueseamError
+from output.command.answer import Untold, as_text
+from output.command.speaking import STOPPED, reader_gone, say, untold
 from output.version import VERSION
 
 if TYPE_CHECKING:
     from typer import TyperException
 
-__all__ = ["CANNOT_USE", "OUR_FAULT", "STOPPED", "ended_well"]
+__all__ = ["CANNOT_USE", "OUR_FAULT", "ended_well"]
 
 CANNOT_USE: Final = 2
 OUR_FAULT: Final = 3
-STOPPED: Final = 130
 
 _TRACEBACK: Final = "TRUESEAM_TRACEBACK"
 """The environment variable with which a developer sees where our own fault arose."""
 
 
-def ended_well(words: Sequence[str]) -> int:
-    """Run the command on these words and turn however it ends into an exit status and, on stderr, sentences."""
-    for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")  # a terminal without a letter shows a mark in its place
+def ended_well(words: Sequence[str], *, heard: bool = True) -> int:
+    """Run the command on these words and turn however it ends into an exit status and, on stderr, sentences.
+
+    heard: whether there is a standard output
+
+    Raises KeyboardInterrupt where the person stops it.
+    """
     as_json = "--json" in words
     from typer import Abort, TyperException
 
@@ -37,22 +38,32 @@ def ended_well(words: Sequence[str]) -> int:
         from output.command.app import run
 
         status = run(words)
+        sys.stdout.flush()
     except TrueseamError as error:
         _refuse(_problems_of(error), as_json=as_json)
         return CANNOT_USE
     except TyperException as error:
         _refuse([_usage(error)], as_json=as_json)
         return CANNOT_USE
-    except (KeyboardInterrupt, Abort):
-        status = STOPPED
+    except Abort:
+        raise KeyboardInterrupt from None
+    except Untold as error:
+        return _untold(error.status, error.reason)
     except Exception as error:
+        if isinstance(error, OSError) and error.filename is None:
+            # what fails while files are read or written is told by then: this was the help, on its way out
+            return _untold(0, error)
         if os.environ.get(_TRACEBACK):
             raise
         _refuse([{"sentence": _our_fault(error)}], as_json=as_json)
         return OUR_FAULT
     if status == STOPPED:
-        _refuse([{"sentence": "Stopped. Nothing is left half written."}], as_json=as_json)
-    return status
+        raise KeyboardInterrupt
+    return status if heard else untold(None)
+
+
+def _untold(status: int, error: OSError) -> int:
+    return reader_gone(status) if isinstance(error, BrokenPipeError) else untold(error)
 
 
 def _problems_of(error: TrueseamError) -> list[dict[str, object]]:
@@ -84,16 +95,19 @@ def _our_fault(error: Exception) -> str:
     said = " ".join(str(error).split())[:200]
     what = f"{type(error).__name__}: {said}" if said else type(error).__name__
     return (
-        f"This is a fault of trueseam {VERSION}, not of what you wrote ({what}); nothing was written: please send us "
-        f"this line and the files you gave, or set {_TRACEBACK}=1 to see where it arose."
+        f"This is a fault of trueseam {VERSION}, not of what you wrote ({what}); no file is left half written: please "
+        f"send us this line and the files you gave, or set {_TRACEBACK}=1 to see where it arose."
     )
 
 
 def _refuse(problems: Iterable[dict[str, object]], *, as_json: bool) -> None:
     told = list(problems)
-    with suppress(BrokenPipeError):
-        if as_json:
-            print(json.dumps({"problems": told}, ensure_ascii=False, indent=1), flush=True)
+    if as_json:
+        try:
+            print(as_text({"problems": told}), flush=True)
+        except OSError:
+            reader_gone(CANNOT_USE)  # then it is said as to a person
+        else:
             return
-        for problem in told:
-            print(problem["sentence"], file=sys.stderr, flush=True)
+    for problem in told:
+        say(str(problem["sentence"]))

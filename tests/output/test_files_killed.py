@@ -18,12 +18,14 @@ import pytest
 import output.files
 from drafting.errors import CannotWrite
 from output.files import write_all
+from tests.kills import count_kills
 from tests.output.moments import DONE, REFUSED, STOPPED, UNMET, Deed, done_to
 from tests.output.test_files import shown
 
 OLD = {"a.svg": b"first" * 5000, "sheets/1.svg": b"one", "sheets/2.svg": b"two"}
 NEW = {"a.svg": b"second" * 5000, "sheets/1.svg": b"uno", "size-92/report.html": b"report"}
 THIRD = {"c.svg": b"third"}
+ONE_FILE = {"a.svg": b"a"}
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="a child to kill is made with fork")
 
@@ -193,4 +195,7 @@ def test_a_run_that_waits_too_long_for_another_says_so(tmp_path: Path, monkeypat
     write_all(tmp_path / "out", ONE_FILE)
 
 
-ONE_FILE = {"a.svg": b"a"}
+def test_a_garment_and_a_nest_killed_at_random_moments_leave_one_whole_result(tmp_path: Path) -> None:
+    found = count_kills(4, tmp_path, seed=5)
+    assert found["old"] + found["new"] == 4
+    assert found["a mix"] == found["not put right by the next run"] == 0
