@@ -223,10 +223,13 @@ def finish(garment: Garment) -> Pattern:
 
 
 def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
-    """The garment once in each size of its nest, with what the size is called; nothing where none is ordered."""
+    """The garment once in each size of its nest, with what the size is called; nothing where none is ordered.
+
+    Where one size needs more waist darts than another, every size has as many.
+    """
     if garment.sizes is None or not garment.sizes.nest:
         return ()
-    return tuple(
+    members = tuple(
         (
             str(size.frame),
             replace(
@@ -238,6 +241,23 @@ def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
         )
         for size in each_size(garment.sizes)
     )
+    try:
+        drafted = [draft(member, ready(member)) for _, member in members]
+    except TrueseamError:
+        return members  # whoever drafts that size tells what is wrong with it
+    blocks = tuple(_as_many_darts(order, drafted) for order in garment.blocks)
+    return tuple((size, replace(member, blocks=blocks)) for size, member in members)
+
+
+def _as_many_darts(order: BlockOrder, drafted: Sequence[Pattern]) -> BlockOrder:
+    """The order of a block with as many waist darts in every size as the one that needs most of them."""
+    options = dict(order.options)
+    for name, piece in zip(("front_darts", "back_darts"), order.block.pieces, strict=False):
+        option = next((each for each in order.block.options if each.name == name), None)
+        counts = {sum("waist dart" in dart.name for dart in pattern.piece(piece).darts) for pattern in drafted}
+        if option is not None and len(counts) > 1 and options.get(name) in (None, option.default):
+            options[name] = option.choices[max(counts)]
+    return replace(order, options=options)
 
 
 def draft_nest(garment: Garment) -> Nest:

@@ -1,8 +1,8 @@
 """The straight skirt, front and back, drawn to the waist it is sewn to.
 
 The construction is that of W. Aldrich, Metric Pattern Cutting for Women's Wear: a back 1.5 cm wider at the hip than the
-front, one dart in front and two behind. The widths of the darts are solved for, so that the folded waist has exactly
-its length.
+front, one dart in front and two behind; one more where they would be too wide to be sewn well. The widths of the darts
+are solved for, so that the folded waist has exactly its length.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from blocks.handover import Drafted, WaistHalf, WaistSeam
-from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
+from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
 from blocks.parts.side import hip_side
 from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
 from drafting.body.complete import Body
@@ -20,6 +20,7 @@ from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length, mirror, run_reversed
 from drafting.geometry.solve import solve
 from drafting.pattern import (
+    WIDEST_WAIST_DART,
     Across,
     Along,
     Cut,
@@ -38,17 +39,22 @@ from drafting.pattern import (
     across,
     closed,
     move_piece,
+    widest_waist_dart,
 )
 
-__all__ = ["BACK", "FRONT", "draft_skirt"]
+__all__ = ["BACK", "DARTS", "FRONT", "draft_skirt"]
 
 FRONT, BACK = "skirt front", "skirt back"
 _BACK_WIDER = 7.5  # mm: each quarter from the mean, Aldrich: back H/4 + 1.5, front H/4 (cm, with 3 of ease)
 _SIDE_SHARE = 0.6  # of what a front quarter is taken in, at the side (Aldrich, hip 94, waist 68: 4.25 of 6.25 cm)
 _STEEPEST_SIDE = 0.26  # the most the side comes in, as a share of the hip depth
-_FRONT_DART, _BACK_DARTS = 100.0, (140.0, 125.0)  # Aldrich: 10 long; 14 and 12.5 (cm, from memory)
+_FRONT_DARTS, _BACK_DARTS = (100.0, 90.0), (140.0, 125.0, 110.0)  # Aldrich: 10 long; 14 and 12.5 (cm, from memory)
+_STANDARD = {FRONT: 1, BACK: 2}  # how many of them a half has (Aldrich); more where one would be too wide
 _LONGEST = 0.66  # a dart is no longer than this share of the hip depth
 _LEAST_DART = 8.0
+_SPARE = 2.0  # mm by which a dart is planned narrower than the widest: the waist line dips a little where it lies
+DARTS = ("as needed", "one", "two", "three")
+"""How many waist darts a half may be asked to have; "three" behind only."""
 _ZIP_BELOW_HIP = -15.0  # mm: a zip ends a little below the hip line (from memory, 1-2 cm)
 _BALANCE = 0.42
 
@@ -73,6 +79,7 @@ class _Half:
     hip: float
     hip_depth: float
     waist: WaistHalf
+    wanted: str = DARTS[0]
 
     def side(self, inset: float, raised: float) -> Cubic:
         return hip_side(Point(self.hip, -self.hip_depth), Point(self.hip - inset, raised))
@@ -99,29 +106,35 @@ class _Half:
         plans = []
         for i, (at, long) in enumerate(zip(self._places(len(lengths)), lengths, strict=True)):
             apex = Point(at + each * (i + 0.5), -long)
-            plans.append(
-                DartPlan(
-                    f"waist dart {i + 1}" if len(lengths) > 1 else "waist dart",
-                    apex,
-                    Vec(0.0, 1.0),
-                    -angle_for(each, long),
-                )
-            )
+            plans.append(DartPlan(self._name(i, len(lengths)), apex, Vec(0.0, 1.0), -angle_for(each, long)))
         return tuple(plans)
 
+    def _name(self, i: int, count: int) -> str:
+        if self.name == FRONT:
+            return ("waist dart", "outer waist dart")[i]
+        return f"waist dart {i + 1}" if count > 1 else "waist dart"
+
     def _lengths(self, intake: float) -> tuple[float, ...]:
+        """How long the darts are that take in so much between them: as many as keep each from being too wide."""
         longest = _LONGEST * self.hip_depth
-        wanted = (_FRONT_DART,) if self.name == FRONT else _BACK_DARTS
-        if intake < len(wanted) * _LEAST_DART:
-            wanted = wanted[:1]
-        if intake < _LEAST_DART:
-            return ()
-        return tuple(min(long, longest) for long in wanted)
+        each = tuple(min(long, longest) for long in (_FRONT_DARTS if self.name == FRONT else _BACK_DARTS))
+        if self.wanted in DARTS[1:]:
+            count = min(DARTS.index(self.wanted), len(each))
+        else:
+            enough = (
+                n
+                for n in range(_STANDARD[self.name], len(each))
+                if intake / n <= min(WIDEST_WAIST_DART - _SPARE, widest_waist_dart(each[n - 1]))
+            )
+            count = next(enough, len(each))
+        return each[: min(count, max(1, int(intake / _LEAST_DART)))] if intake >= _LEAST_DART else ()
 
     def _places(self, count: int) -> tuple[float, ...]:
-        """Where darts lie along the sewn waist: the first at the bodice's, a second half way from there to the side."""
-        first = self.waist.darts[0] if self.waist.darts else self.waist.length * (0.5 if count == 1 else 1.0 / 3.0)
-        return (first, 0.5 * (first + self.waist.length))[:count]
+        """Where darts lie along the sewn waist: at the bodice's, the others spaced evenly from there to the side."""
+        given = self.waist.darts[:count]
+        last = given[-1] if given else 0.0
+        more = count - len(given)
+        return (*given, *(last + (self.waist.length - last) * (i + 1) / (more + 1) for i in range(more)))
 
 
 def draft_skirt(
@@ -131,6 +144,8 @@ def draft_skirt(
     waist: WaistSeam | None,
     *,
     long: float,
+    front_darts: str = DARTS[0],
+    back_darts: str = DARTS[0],
     zip_opening: bool = True,
 ) -> Drafted:
     """The straight skirt.
@@ -138,6 +153,8 @@ def draft_skirt(
     ease, least: mm by place ("waist", "hip")
     waist:       the waist it is sewn to, or None for a skirt of its own with the ease at the waist
     long:        from the waist to the hem at the centre, mm; more than the hip depth
+    front_darts, back_darts: how many waist darts each half has, one of DARTS. As needed: one in front and two behind,
+                 and one more where they would be wider than one dart should be (`widest_waist_dart`)
     Raises CannotDraft, naming the measurements at odds.
     """
     depth = body.mm("waist_to_hip")
@@ -152,7 +169,8 @@ def draft_skirt(
         quarter = 0.25 * (body.mm("waist_girth") + ease["waist"])
         waist = WaistSeam(WaistHalf(quarter, (), 0.5 * quarter, ()), WaistHalf(quarter, (), 0.5 * quarter, ()))
     hip = 0.25 * (body.mm("hip_girth") + ease["hip"])
-    front, back = _Half(FRONT, hip - _BACK_WIDER, depth, waist.front), _Half(BACK, hip + _BACK_WIDER, depth, waist.back)
+    front = _Half(FRONT, hip - _BACK_WIDER, depth, waist.front, front_darts)
+    back = _Half(BACK, hip + _BACK_WIDER, depth, waist.back, back_darts)
     try:
         shape = _taken_in(front, back)
         pieces = (
@@ -170,7 +188,7 @@ def draft_skirt(
         pieces=pieces,
         seams=_seams(pieces, None if alone else waist),
         measures=_measures(body, ease, least, pieces),
-        options=(("length", long),),
+        options=(("length", long), ("front_darts", front_darts), ("back_darts", back_darts)),
         given=_given(body, pieces),
         because={"hip": "because the waist is the larger, and the skirt hangs straight down from it"},
     )
@@ -297,7 +315,7 @@ def _to_the_right(piece: Piece) -> Piece:
 
 def _waist(top: Opened, darts: tuple[DartPlan, ...]) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
     """The waist edges anticlockwise, from the side to the centre, and the darts in them."""
-    names = _part_names(len(darts))
+    names = waist_part_names(len(darts))
     edges: list[Edge] = []
     found: list[Dart] = []
     for i in range(len(top.parts) - 1, -1, -1):
@@ -310,14 +328,6 @@ def _waist(top: Opened, darts: tuple[DartPlan, ...]) -> tuple[tuple[Edge, ...], 
             edges.append(Edge(legs[1], run_reversed((leg_in,)), Role.DART_LEG))
             found.append(Dart(name, legs, leg_in.end))
     return tuple(edges), tuple(reversed(found))
-
-
-def _part_names(darts: int) -> tuple[str, ...]:
-    if darts == 0:
-        return ("waist",)
-    if darts == 1:
-        return ("waist at centre", "waist at side")
-    return ("waist at centre", "waist between darts", "waist at side")
 
 
 def _waist_run(piece: Piece) -> tuple[EdgeRef, ...]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from blocks import skirt, sleeve
 from blocks.bodice import draft_bodice
 from blocks.bodice import pieces as bodice
+from blocks.bodice.waist import DARTS
 from blocks.handover import Armhole, Drafted, WaistSeam
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind
@@ -16,6 +18,8 @@ from drafting.errors import CannotDraft, UnknownName
 from drafting.reading.options import Option, Value
 
 __all__ = ["BLOCKS", "Block", "Order", "find_block"]
+
+AS_NEEDED: Final = DARTS[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +69,8 @@ def _draft_bodice(order: Order) -> Drafted:
         order.ease,
         order.least,
         bust_dart=math.radians(angle) if isinstance(angle, float | int) else None,
+        front_darts=_darts(order, "front_darts"),
+        back_darts=_darts(order, "back_darts"),
         for_sleeve=order.with_sleeve,
     )
 
@@ -78,7 +84,24 @@ def _draft_sleeve(order: Order) -> Drafted:
 def _draft_skirt(order: Order) -> Drafted:
     asked = order.options.get("length")
     long = float(asked) if isinstance(asked, float | int) else _to_the_knee(order.body)
-    return skirt.draft_skirt(order.body, order.ease, order.least, order.waist, long=long)
+    return skirt.draft_skirt(
+        order.body,
+        order.ease,
+        order.least,
+        order.waist,
+        long=long,
+        front_darts=_darts(order, "front_darts"),
+        back_darts=_darts(order, "back_darts"),
+    )
+
+
+def _darts(order: Order, name: str) -> str:
+    return str(order.options.get(name) or AS_NEEDED)
+
+
+def _darts_option(where: str, choices: tuple[str, ...]) -> Option:
+    about = f"how many waist darts each half of the {where} has; as needed, so many that none is too wide"
+    return Option(f"{where}_darts", "choice", about, default=AS_NEEDED, choices=choices)
 
 
 def _to_the_knee(body: Body) -> float:
@@ -115,6 +138,8 @@ BLOCKS: tuple[Block, ...] = (
                 30.0,
                 default=None,
             ),
+            _darts_option("front", DARTS),
+            _darts_option("back", DARTS),
         ),
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, close-fitting block, worked for bust 88",
         _draft_bodice,
@@ -144,6 +169,8 @@ BLOCKS: tuple[Block, ...] = (
                 1400.0,
                 default=None,
             ),
+            _darts_option("front", skirt.DARTS[:3]),
+            _darts_option("back", skirt.DARTS),
         ),
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, straight skirt, worked for hip 94 and waist 68",
         _draft_skirt,

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame, frame
 from blocks.bodice.pieces import BACK, FRONT, back_piece, front_piece, tip_turn
-from blocks.bodice.waist import waist_lines
+from blocks.bodice.waist import DARTS, waist_lines
 from blocks.handover import Armhole, Drafted, WaistHalf, WaistSeam
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
@@ -35,6 +35,8 @@ def draft_bodice(
     least: Mapping[str, float],
     *,
     bust_dart: float | None = None,
+    front_darts: str = DARTS[0],
+    back_darts: str = DARTS[0],
     for_sleeve: bool = True,
 ) -> Drafted:
     """The fitted bodice for a body.
@@ -42,6 +44,7 @@ def draft_bodice(
     ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm", "cap_ease"):
                  what is added, and the least with which one can move
     bust_dart:   angle of the bust dart in radians, None for the one that the bust asks for
+    front_darts, back_darts: how many waist darts each half has, one of DARTS
     for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
     Raises CannotDraft naming the measurements at odds.
     """
@@ -49,7 +52,7 @@ def draft_bodice(
     more = 0.0
     while True:
         numbers = frame(body, ease, bust_dart=bust_dart, scye_more=more)
-        front, back = _pieces(numbers)
+        front, back = _pieces(numbers, front_darts, back_darts)
         hole = front.edge("armhole").length + back.edge("armhole").length
         if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], biceps):
             break
@@ -66,6 +69,8 @@ def draft_bodice(
         measures=_measures(body, ease, least, numbers),
         options=(
             ("bust_dart", bust_dart),
+            ("front_darts", front_darts),
+            ("back_darts", back_darts),
             ("bust_ease", numbers.bust_ease),
             ("scye_ease", numbers.scye_ease),
             ("short_of_bust_point", SHORT_OF_BUST),
@@ -87,9 +92,9 @@ def sleeve_goes_in(cap: float, biceps: float) -> bool:
     return cap >= 2.0 * float((0.25 * biceps**2 + least_height**2) ** 0.5) * 1.02
 
 
-def _pieces(numbers: Frame) -> tuple[Piece, Piece]:
+def _pieces(numbers: Frame, front_darts: str, back_darts: str) -> tuple[Piece, Piece]:
     try:
-        waist_front, waist_back = waist_lines(numbers)
+        waist_front, waist_back = waist_lines(numbers, front_darts=front_darts, back_darts=back_darts)
         turned = tip_turn(numbers)
         return front_piece(numbers, waist_front, turned), back_piece(numbers, waist_back, turned)
     except NotAPattern as shape:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from blocks.bodice.frame import Frame, Shoulder, back_turn, front_turn, shoulder_line
 from blocks.bodice.waist import WaistLine
 from blocks.parts.armhole import armhole_in_front, armhole_through
-from blocks.parts.darted import open_dart
+from blocks.parts.darted import open_dart, waist_part_names
 from blocks.parts.neck import back_neck, front_neck
 from drafting.geometry import (
     Curve,
@@ -142,17 +142,21 @@ def _armhole(side: _Side, arriving: Vec) -> tuple[Curve, Curve]:
 
 
 def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
-    if not line.darts:
-        return (Edge("waist", line.waist.parts),), ()
-    (leg_in, leg_out), (centre, beyond) = line.waist.legs[0], line.waist.parts
-    legs = ("waist dart leg, centre", "waist dart leg, side")
-    edges = (
-        Edge("waist at centre", (centre,)),
-        Edge(legs[0], (leg_in,), Role.DART_LEG),
-        Edge(legs[1], (leg_out,), Role.DART_LEG),
-        Edge("waist at side", (beyond,)),
-    )
-    return edges, (Dart("waist dart", legs, leg_in.end, aims_at),)
+    """The waist from the centre to the side, and the darts in it."""
+    parts = waist_part_names(len(line.darts))
+    edges = [Edge(parts[0], (line.waist.parts[0],))]
+    darts: list[Dart] = []
+    for plan, (leg_in, leg_out), name, part in zip(
+        line.darts, line.waist.legs, parts[1:], line.waist.parts[1:], strict=True
+    ):
+        legs = (f"{plan.name} leg, centre", f"{plan.name} leg, side")
+        edges += [
+            Edge(legs[0], (leg_in,), Role.DART_LEG),
+            Edge(legs[1], (leg_out,), Role.DART_LEG),
+            Edge(name, (part,)),
+        ]
+        darts.append(Dart(plan.name, legs, leg_in.end, aims_at))
+    return tuple(edges), tuple(darts)
 
 
 def _shoulder_edges(side: _Side) -> tuple[tuple[Edge, ...], Dart]:

@@ -4,23 +4,34 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame
 from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
 from blocks.parts.side import bodice_side, side_share
 from drafting.errors import CannotDraft, NotAPattern
-from drafting.geometry import Cubic, Point, Vec, end_tangents
+from drafting.geometry import Cubic, Point, Vec, distance, end_tangents, lerp
 from drafting.geometry.solve import solve
+from drafting.pattern import widest_waist_dart
 
-__all__ = ["WaistLine", "waist_lines"]
+__all__ = ["DARTS", "WaistLine", "waist_lines"]
 
-_SIDE_SHARE = 0.3  # of what a quarter is taken in, at the side seam; the rest goes into the dart (common practice)
+_SIDE_SHARE = 0.3  # of what a quarter is taken in, at the side seam; the rest goes into darts (common practice)
+_MOST_SIDE_SHARE = 0.45  # what the side seam takes at most so that a dart need not be divided (our figure)
 _LEAST_DART = 9.0  # mm: a narrower dart is not worth sewing
-_STEEPEST_DART = 0.85  # the widest a dart may be, as a share of the length of its legs
+_KEPT_DART = 16.0  # mm of the other half's dart that the side seam leaves it for that
+_STEEPEST_ONE = 0.85  # the widest a dart may be that is to stay one, as a share of the length of its legs
+_TRIES = 4  # how often darts are planned narrower, where the waist line dips and they come out wider than planned
 _BOW = 0.5  # how much of the side seam's slant lies toward the waist
 _BALANCE = 0.42  # how far round the waist has turned half way along it
 _BACK_DART_SHORT = 20.0  # mm: the back waist dart ends at the bust line, or this far below the scye line if lower
+_OUTER_SHORTER = 0.85  # an outer dart, as a share of the inner one
+_BESIDE_IN_FRONT = 25.0  # mm of sewn waist between two darts in front (an inch, common practice)
+_OFF_BUST = 25.0  # mm beside the bust point at which the outer one is drawn: no more than an inch (the trade's rule for
+# two darts side by side, a teaching site's)
+_BESIDE_BEHIND = 0.5  # how far from the inner dart to the side seam the outer one lies behind
+DARTS = ("as needed", "one", "two")
+"""How many darts a half of the waist may be asked to have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,16 +44,30 @@ class WaistLine:
     length: float
 
 
-def waist_lines(frame: Frame) -> tuple[WaistLine, WaistLine]:
+def waist_lines(
+    frame: Frame, *, front_darts: str = DARTS[0], back_darts: str = DARTS[0]
+) -> tuple[WaistLine, WaistLine]:
     """Front and back halves, with equal side seams, that are together half the waist round.
 
+    front_darts, back_darts: how many darts each half of them has, one of DARTS. As needed: one; where that would be
+    wider than one dart should be (`widest_waist_dart`), the side seams take up to `_MOST_SIDE_SHARE`, and if that is
+    not enough there are two.
     Raises CannotDraft when the body is taken in or let out more steeply than cloth allows.
     """
-    front = _Half(frame, frame.front_width, Point(frame.bust_point.x, frame.bust_level - SHORT_OF_BUST))
+    bust = frame.bust_point
+    front = _Half(frame, frame.front_width, Point(bust.x, frame.bust_level - SHORT_OF_BUST), bust, front_darts)
     back_apex = min(frame.bust_level, frame.under_level - _BACK_DART_SHORT)
-    back = _Half(frame, frame.back_width, Point(0.5 * frame.back_pass.x, back_apex))
+    back = _Half(frame, frame.back_width, Point(0.5 * frame.back_pass.x, back_apex), None, back_darts)
     try:
-        return _taken_in(frame, front, back)
+        lines = _taken_in(frame, front, back)
+        for _ in range(_TRIES):
+            over = max(_too_wide(half, line) for half, line in zip((front, back), lines, strict=True))
+            if over <= 0.0:
+                break
+            spare = front.spare + over + 0.1
+            front, back = replace(front, spare=spare), replace(back, spare=spare)
+            lines = _taken_in(frame, front, back)
+        return lines
     except NotAPattern as none:
         over = 2.0 * (frame.front_width + frame.back_width - frame.waist_half) / 10.0
         raise CannotDraft(
@@ -55,17 +80,62 @@ def waist_lines(frame: Frame) -> tuple[WaistLine, WaistLine]:
 
 @dataclass(frozen=True, slots=True)
 class _Half:
-    """What one half of the waist is drawn from."""
+    """What one half of the waist is drawn from.
+
+    apex:  the point of its dart, or of the inner of two
+    aim:   the bust point, by which an outer dart is drawn; None behind, where it runs beside the inner one
+    darts: how many there are to be, one of DARTS
+    spare: mm by which a dart is planned narrower than the widest
+    """
 
     frame: Frame
     width: float
     apex: Point
+    aim: Point | None
+    darts: str
+    spare: float = 0.0
 
-    def plan(self, intake: float) -> tuple[DartPlan, ...]:
-        """A dart that takes in about `intake` mm, or none."""
+    def outer_apex(self, mouth: Point) -> Point:
+        """The point of an outer dart whose mouth is about there."""
+        level = _OUTER_SHORTER * self.apex.y
+        if self.aim is None:
+            return Point(mouth.x, level)
+        towards = Point(min(mouth.x, self.aim.x + _OFF_BUST), self.aim.y)
+        return lerp(mouth, towards, level / towards.y)
+
+    def widest(self) -> tuple[float, float]:
+        """How wide the inner and the outer dart may be, mm."""
+        mouth = Point(self.apex.x + 2.0 * _OFF_BUST, 0.0)  # about there
+        legs = (self.apex.y, distance(mouth, self.outer_apex(mouth)))
+        return widest_waist_dart(legs[0]) - self.spare, widest_waist_dart(legs[1]) - self.spare
+
+    def most(self) -> float:
+        """How much its darts can take in between them, mm."""
+        return _STEEPEST_ONE * self.apex.y if self.darts == "one" else sum(self.widest())
+
+    def widths(self, intake: float) -> tuple[float, ...]:
+        """How wide its darts are that take in about `intake` mm; none where it is not worth sewing."""
         if intake < _LEAST_DART:
             return ()
-        return (DartPlan("waist dart", self.apex, Vec(0.0, -1.0), angle_for(intake, self.apex.y)),)
+        inner, outer = self.widest()
+        share = outer / (inner + outer)
+        many = self.darts == "two" or (self.darts != "one" and intake > inner)
+        return (intake * (1.0 - share), intake * share) if many and intake * share >= _LEAST_DART else (intake,)
+
+    def plan(self, intake: float, sewn: float) -> tuple[DartPlan, ...]:
+        """Darts that take in about `intake` mm between them and leave about `sewn` mm of waist, or none."""
+        widths = self.widths(intake)
+        if not widths:
+            return ()
+        inner = DartPlan("waist dart", self.apex, Vec(0.0, -1.0), angle_for(widths[0], self.apex.y))
+        if len(widths) == 1:
+            return (inner,)
+        beside = sewn - self.apex.x + 0.5 * widths[0]
+        gone = 0.5 * sum(widths) + (_BESIDE_BEHIND * beside if self.aim is None else _BESIDE_IN_FRONT)
+        mouth = Point(self.apex.x + gone, 0.0)
+        apex = self.outer_apex(mouth)
+        angle = angle_for(widths[1], distance(apex, mouth))
+        return inner, DartPlan("outer waist dart", apex, (mouth - apex).unit(), angle)
 
     def side(self, inset: float, low: float) -> Cubic:
         """The side seam for a waist that is `inset` mm narrower than the bust line, its lower end at height `low`."""
@@ -102,15 +172,23 @@ def _taken_in(frame: Frame, front: _Half, back: _Half) -> tuple[WaistLine, Waist
     # a wider front takes part of its surplus over the back along the waist, up to a centimetre
     lead = min(10.0, max(-10.0, 0.25 * (front.width - back.width)))
     over_front, over_back = front.width - quarter - lead, back.width - quarter + lead
-    inset = _SIDE_SHARE * 0.5 * (over_front + over_back)
-    inset = max(inset, over_front - _STEEPEST_DART * front.apex.y, over_back - _STEEPEST_DART * back.apex.y)
-    darts_front, darts_back = front.plan(over_front - inset), back.plan(over_back - inset)
+    share = 0.5 * (over_front + over_back)
+    inset = _SIDE_SHARE * share
+    # it takes more where a dart need not be divided for it, and none is taken away by it
+    most = min(_MOST_SIDE_SHARE * share, over_front - _KEPT_DART, over_back - _KEPT_DART)
+    for half, over in ((front, over_front), (back, over_back)):
+        need = over - half.widest()[0]
+        if half.darts == DARTS[0] and need <= most:
+            inset = max(inset, need)
+    inset = max(inset, over_front - front.most(), over_back - back.most())
+    darts_front = front.plan(over_front - inset, quarter + lead)
+    darts_back = back.plan(over_back - inset, quarter - lead)
     if min(over_front, over_back) < 0.0:
         # a waist larger than the bust in front or behind: the side seams alone, for front and back together
         darts_front = darts_back = ()
     elif not darts_front:
         inset = over_front
-        darts_back = back.plan(over_back - inset)
+        darts_back = back.plan(over_back - inset, quarter - lead)
     if not darts_back:
         inset = over_back if darts_front else 0.5 * (over_front + over_back)
 
@@ -135,6 +213,14 @@ def _taken_in(frame: Frame, front: _Half, back: _Half) -> tuple[WaistLine, Waist
     if darts_back:
         darts_back = _fitted(darts_back, lambda darts: back.length(inset, level, darts) - quarter + lead)
     return front.line(inset, level, darts_front), back.line(inset, level, darts_back)
+
+
+def _too_wide(half: _Half, line: WaistLine) -> float:
+    """By how much the widest of its darts came out wider than one dart should be, mm; nought where one is asked for."""
+    if half.darts == "one":
+        return 0.0
+    mouths = ((distance(one.start, other.end), one) for one, other in line.waist.legs)
+    return max((wide - widest_waist_dart(distance(leg.start, leg.end)) for wide, leg in mouths), default=0.0)
 
 
 def _fitted(darts: tuple[DartPlan, ...], surplus: Callable[[tuple[DartPlan, ...]], float]) -> tuple[DartPlan, ...]:

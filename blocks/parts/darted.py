@@ -25,7 +25,16 @@ from drafting.geometry import (
 )
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["DartPlan", "Opened", "angle_for", "closed_end", "darted_edge", "open_dart", "sewn_length"]
+__all__ = [
+    "DartPlan",
+    "Opened",
+    "angle_for",
+    "closed_end",
+    "darted_edge",
+    "open_dart",
+    "sewn_length",
+    "waist_part_names",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,3 +115,9 @@ def _closed_curve(start: Point, leaving: Vec, end: Point, arriving: Vec, darts: 
     if distance(start, far) < 1.0:
         raise NotAPattern("edge with darts", "its darts take up the whole of it")
     return bend(start, leaving, far, direction, tight=0.6)
+
+
+def waist_part_names(darts: int) -> tuple[str, ...]:
+    """What the parts of a waist with so many darts in it are called, from the centre to the side."""
+    between = ("waist between darts", *(f"waist between darts {n}" for n in range(2, darts)))
+    return ("waist",) if darts == 0 else ("waist at centre", *between[: darts - 1], "waist at side")

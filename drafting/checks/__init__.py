@@ -8,7 +8,7 @@ from typing import Final
 from drafting.checks.base import Allowed, Check, Checked, Look, Result, Verdict, check_table, look, named, run, worst
 from drafting.checks.corners import corners_look, look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
-from drafting.checks.darts import look_at_legs
+from drafting.checks.darts import look_at_legs, look_at_long, look_at_wide
 from drafting.checks.grain import look_at_grain
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.seams import look_at_lengths, look_at_notches
@@ -38,6 +38,8 @@ CHECKS: Final = check_table(
     Check("edges-sewn", "sewn edges", "Every edge that is to be sewn is sewn to something.", look_at_sewn),
     Check("notches-meet", "notches", "Notches meet when a seam is walked from its start.", look_at_notches),
     Check("dart-legs", "dart legs", "The two legs of every dart are equal.", look_at_legs),
+    Check("dart-wide", "dart width", "No dart is too wide to be sewn as one.", look_at_wide),
+    Check("dart-long", "dart length", "Every dart is longer than it is wide.", look_at_long),
     Check("corners-true", "corners", "Lines run on straight over seams, darts and centre lines.", look_at_corners),
     Check("bends-allowed", "bends", "No line bends tighter than its allowance lets it.", look_at_bends),
     Check(

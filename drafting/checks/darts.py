@@ -1,18 +1,24 @@
-"""Can the darts be sewn: legs of one length."""
+"""Can the darts be sewn: legs of one length, none too wide to be sewn as one, none wider than it is long."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from typing import Final
 
-from drafting.checks.base import Check, Look, Result, graded, look
+from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.checks.seams import SEAM_PASS
-from drafting.pattern import Dart, Edge, Pattern
+from drafting.geometry import Point, distance, lerp
+from drafting.pattern import STEEPEST_DART, WIDEST_WAIST_DART, Dart, Edge, Pattern, Piece
 
-__all__ = ["LEGS", "look_at_legs"]
+__all__ = ["LEGS", "look_at_legs", "look_at_long", "look_at_wide"]
 
 LEGS = 0.5
 """mm by which the two legs of a dart may differ: they are short and cut from one piece, so a third of a seam's 1.5 mm
 (our figure; that they must be equal is common practice). Up to a seam's own 1.5 mm is a warning."""
+
+_ROUNDED: Final = 0.05
+"""mm that a dart may be wider than it is said to be at most: half of what is printed."""
 
 
 def look_at_legs(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -20,6 +26,32 @@ def look_at_legs(_check: Check, pattern: Pattern) -> Iterator[Look]:
     for piece in pattern.pieces:
         for dart in piece.darts:
             yield look(_legs, piece.name, dart, piece.edge(dart.legs[0]), piece.edge(dart.legs[1]))
+
+
+def look_at_wide(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """The mouth of every dart, mm, and the most that is sewn as one dart."""
+    for piece in pattern.pieces:
+        for dart in piece.darts:
+            at_waist = any(edge.name.startswith("waist") for edge in _beside(piece, dart))
+            yield look(_wide, piece.name, dart, *_legs_of(piece, dart), at_waist)
+
+
+def look_at_long(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """The length of every dart from the middle of its mouth to its point, mm, and the width that it must exceed."""
+    for piece in pattern.pieces:
+        for dart in piece.darts:
+            yield look(_long, piece.name, dart, *_legs_of(piece, dart))
+
+
+def _legs_of(piece: Piece, dart: Dart) -> tuple[Edge, Edge]:
+    return piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
+
+
+def _beside(piece: Piece, dart: Dart) -> tuple[Edge, Edge]:
+    """The edges on either side of the mouth of a dart."""
+    edges = piece.edges
+    at = next(k for k, edge in enumerate(edges) if edge.name == dart.legs[0])
+    return edges[at - 1], edges[(at + 2) % len(edges)]
 
 
 def _legs(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:
@@ -32,4 +64,43 @@ def _legs(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Itera
         wanted=other.length,
         allowed=LEGS,
         remedy=f'The leg "{longer}" is {off:.1f} mm longer: move the dart point until both legs are equal.',
+    )
+
+
+def _size(one: Edge, other: Edge, apex: Point) -> tuple[float, float]:
+    """How wide a dart is across its mouth and how long from there to its point, mm."""
+    return distance(one.start, other.end), distance(lerp(one.start, other.end, 0.5), apex)
+
+
+def _wide(check: Check, piece: str, dart: Dart, one: Edge, other: Edge, at_waist: bool) -> Iterator[Result]:
+    wide, long = _size(one, other, dart.apex)
+    by_angle = 2.0 * long * math.tan(0.5 * STEEPEST_DART)
+    most = min(by_angle, WIDEST_WAIST_DART) if at_waist else by_angle
+    degrees = math.degrees(2.0 * math.atan2(0.5 * wide, long))
+    yield check.result(
+        f"{piece}: {dart.name}",
+        Verdict.PASS if wide <= most + _ROUNDED else Verdict.WARN,
+        measured=wide,
+        allowed=(None, most),
+        remedy=f"It is {wide:.0f} mm wide and {long:.0f} mm long, {degrees:.0f} degrees: it would stand out in a peak. "
+        + (_AT_WAIST if at_waist else _ELSEWHERE),
+    )
+
+
+_AT_WAIST: Final = (
+    "Ask the block for more darts there (front_darts or back_darts), move a part of it (move a dart, with part), or "
+    "let the side seams take more of it in."
+)
+_ELSEWHERE: Final = "Move a part of it to another place (move a dart, with part), or into the waist dart."
+
+
+def _long(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:
+    wide, long = _size(one, other, dart.apex)
+    yield check.result(
+        f"{piece}: {dart.name}",
+        Verdict.PASS if long > wide else Verdict.WARN,
+        measured=long,
+        allowed=(wide, None),
+        remedy=f"It is {long:.0f} mm long and {wide:.0f} mm wide: a dart shorter than it is wide cannot be pressed "
+        "flat. Gather or ease that cloth in, divide it, or let a seam take it.",
     )

@@ -1,5 +1,6 @@
 """Pieces, seams and patterns: the values everything else works on."""
 
+from drafting.pattern.dart_size import STEEPEST_DART, WIDEST_WAIST_DART, widest_waist_dart
 from drafting.pattern.locate import across, dart_angle, dart_mouth, dart_width, from_start, place, ref_curves, ref_edge
 from drafting.pattern.measure import (
     Across,
@@ -23,6 +24,8 @@ from drafting.pattern.walk import DrawnUp, Walked, WalkedNotch, notch_distance, 
 __all__ = [
     "MOST_EASED",
     "PLAIN",
+    "STEEPEST_DART",
+    "WIDEST_WAIST_DART",
     "Across",
     "Along",
     "Bent",
@@ -71,6 +74,7 @@ __all__ = [
     "ref_edge",
     "run_total",
     "walk",
+    "widest_waist_dart",
     "with_edges",
     "with_pieces",
 ]

@@ -77,6 +77,8 @@ def test_a_sound_dress_read_back_passes_every_check_that_pieces_alone_allow() ->
     assert {result.code for result in results if result.verdict == "pass"} == {
         "corners-true",
         "dart-legs",
+        "dart-wide",
+        "dart-long",
         "outline-simple",
         "grain-line",
     }

@@ -321,3 +321,22 @@ def sewn_shut(pattern: Pattern) -> Pattern:
 def seam_taken_out(pattern: Pattern, name: str) -> Pattern:
     """One seam fewer; its pieces stay as they are."""
     return replace(pattern, seams=tuple(seam for seam in pattern.seams if seam.name != name))
+
+
+def dart_shortened(pattern: Pattern, name: str, dart_name: str, to: float) -> Pattern:
+    """A dart so long, mm: its legs leave the mouth as they did, and bend to the nearer point."""
+    piece = pattern.piece(name)
+    dart = piece.dart(dart_name)
+    into, out = piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
+    mouth = lerp(into.start, out.end, 0.5)
+    inward = (dart.apex - mouth).unit()
+    apex = mouth + inward * to
+    first, last = tangent(into.curves[0], 0.0), tangent(out.curves[-1], 1.0)
+    third = to / 3.0
+    legs = {
+        into.name: Cubic(into.start, into.start + first * third, apex - inward * third, apex),
+        out.name: Cubic(apex, apex - inward * third, out.end - last * third, out.end),
+    }
+    outline = tuple(replace(edge, curves=(legs[edge.name],)) if edge.name in legs else edge for edge in piece.edges)
+    darts = tuple(replace(each, apex=apex) if each is dart else each for each in piece.darts)
+    return with_pieces(pattern, replace(piece, edges=outline, darts=darts))

@@ -7,7 +7,9 @@ from dataclasses import replace
 
 import pytest
 
+from blocks.garment import draft, ready
 from drafting.alterations import Lengthen, apply_step
+from drafting.body.sizes import Sizes, sizes_body
 from drafting.checks import CHECKS, Check, Verdict, check_table, corners_look, named, run_checks, worst
 from drafting.errors import UnknownName
 from drafting.geometry import Point, Vec, shift, turn
@@ -28,6 +30,7 @@ from drafting.pattern import (
 from tests.drafting.checks import breaks as broken
 from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
+from tests.drafting.sizes import order
 
 Break = Callable[[Pattern], Pattern]
 
@@ -128,6 +131,32 @@ def test_each_break_of_the_dress_fails_its_own_check_and_no_other(code: str, way
     results = [result for result in run_checks(way(dress())) if result.verdict not in (Verdict.PASS, Verdict.WARN)]
     assert {result.code for result in results} == {code}, [r.where for r in results]
     assert {result.verdict for result in results} == {Verdict.FAIL}
+
+
+def in_one_dart(*_: Pattern) -> Pattern:
+    """The dress in a size for which one dart behind is too wide, with one dart as asked for."""
+    garment = order()
+    sizes = Sizes(bust=88)
+    one = tuple(replace(each, options={**each.options, "back_darts": "one"}) for each in garment.blocks)
+    garment = replace(garment, sizes=sizes, wearer=sizes_body(sizes).person, blocks=one)
+    return draft(garment, ready(garment))
+
+
+DART_BREAKS: tuple[tuple[frozenset[str], Break], ...] = (
+    (frozenset({"dart-wide"}), in_one_dart),
+    (frozenset({"dart-wide"}), lambda pattern: broken.dart_shortened(pattern, "bodice front", "waist dart", 44.0)),
+    (
+        frozenset({"dart-wide", "dart-long"}),
+        lambda pattern: broken.dart_shortened(pattern, "bodice front", "waist dart", 20.0),
+    ),
+)
+
+
+@pytest.mark.parametrize(("codes", "way"), DART_BREAKS)
+def test_a_dart_that_cannot_be_sewn_well_is_warned_of_and_nothing_else(codes: frozenset[str], way: Break) -> None:
+    results = [result for result in run_checks(way(dress())) if result.verdict is not Verdict.PASS]
+    assert {result.code for result in results} == codes
+    assert {result.verdict for result in results} == {Verdict.WARN}
 
 
 def test_a_seam_a_little_off_is_a_warning_and_the_remedy_has_the_number() -> None:

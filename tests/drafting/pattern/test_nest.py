@@ -3,23 +3,41 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
+from blocks.garment import finish, nest_members
 from drafting.body.charts import SIZES
+from drafting.body.sizes import Sizes
 from drafting.errors import NotAPattern, UnknownName
-from drafting.pattern import Nest, Piece, Sized, laid_together, with_pieces
-from tests.drafting.sizes import sized
+from drafting.pattern import Nest, Pattern, Piece, Sized, laid_together, with_pieces
+from tests.drafting.sizes import order, sized
 
 
 def nest(*sizes: int) -> Nest:
-    return Nest("Dress", tuple(Sized(str(size), sized(size)) for size in sizes))
+    return Nest("Dress", tuple(Sized(str(size), drafted_alike(size)) for size in sizes))
+
+
+@cache
+def drafted_alike(size: int) -> Pattern:
+    """The dress in a size, with the waist darts that the sizes of the whole chart have."""
+    return dict(nest_patterns())[str(size)]
+
+
+@cache
+def nest_patterns() -> tuple[tuple[str, Pattern], ...]:
+    whole = replace(order(), sizes=Sizes(nest=SIZES))
+    return tuple((size, finish(member)) for size, member in nest_members(whole))
 
 
 def test_all_sizes_of_the_chart_make_one_nest() -> None:
     whole = nest(*SIZES)
     assert [piece.name for piece in whole.piece("sleeve")] == ["sleeve"] * len(SIZES)
-    assert whole.pattern("96") is sized(96)
+    assert whole.pattern("96") is drafted_alike(96)
+    # one size needs two darts in each half of the front, so all have them
+    assert {len(piece.darts) for piece in whole.piece("bodice front")} == {3}
+    assert {len(sized(size).piece("bodice front").darts) for size in SIZES} == {2, 3}
     # the same notches and marked lines too, though a nest does not ask for them
     for name in (piece.name for piece in sized(92).pieces):
         marks = {tuple(mark.name for mark in (*piece.notches, *piece.lines)) for piece in whole.piece(name)}
