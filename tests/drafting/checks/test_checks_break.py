@@ -134,10 +134,13 @@ def test_each_break_of_the_dress_fails_its_own_check_and_no_other(code: str, way
 
 
 def in_one_dart(*_: Pattern) -> Pattern:
-    """The dress in a size for which one dart behind is too wide, with one dart as asked for."""
+    """The dress in a size for which one dart in front is too wide, with one dart as asked for."""
     garment = order()
-    sizes = Sizes(bust=88)
-    one = tuple(replace(each, options={**each.options, "back_darts": "one"}) for each in garment.blocks)
+    sizes = Sizes(bust=122)
+    one = tuple(
+        replace(each, options={**each.options, "front_darts": "one"}) if each.block.name == "bodice" else each
+        for each in garment.blocks
+    )
     garment = replace(garment, sizes=sizes, wearer=sizes_body(sizes).person, blocks=one)
     return draft(garment, ready(garment))
 
