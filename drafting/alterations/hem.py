@@ -24,26 +24,17 @@ from drafting.alterations.base import Alteration, Promise, find_piece
 from drafting.alterations.facing import FACING, FREE_EDGE, facing, facing_seams, seam_allowance
 from drafting.alterations.kept import lengths_kept, seams_kept, seams_no_worse
 from drafting.alterations.only import ONLY
-from drafting.alterations.redrawing.side import HIP_LINE, SIDE_SEAM
+from drafting.alterations.redrawing.levelled import beside, levelled, lowered_edges
 from drafting.alterations.sooner import WRAP_EDGE, in_the_way
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Curve,
-    Line,
-    Point,
     Vec,
-    blend,
     corner_turn,
-    cut_run,
     end_tangents,
-    run_hits,
-    run_length,
-    run_reversed,
-    split,
 )
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Edge, Notch, Pattern, Piece, Role, closed, finished_length, with_pieces
+from drafting.pattern import Edge, Pattern, Piece, Role, closed, finished_length, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["HEM", "Hem"]
@@ -52,9 +43,6 @@ _DEEPEST: Final = 300.0
 _MOST_EASED: Final = 0.06
 """How much longer or shorter than the hem its raw edge may be, as a share of the hem: more cannot be eased flat (our
 figure; it gives a half circle on a knee-length skirt about the 1 1/2 in that the 4-H book gives)."""
-
-_LEVEL: Final = 0.5
-"""mm by which front and back may hang differently below the hip and be levelled alike."""
 
 _SQUARE: Final = math.radians(1.5)
 """How far off square a corner of a hem may be and still make one line with its like over the seam, within 3 degrees."""
@@ -85,7 +73,7 @@ class Hem(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         hems = _hems(self, pattern)
         if self.level:
-            pattern = with_pieces(pattern, *_levelled(self, pattern, hems))
+            pattern = with_pieces(pattern, *levelled(self.name, pattern, hems))
         if self.finish == FACED:
             return _faced(self, pattern, hems)
         if self.depth is None and not self.grow:
@@ -96,7 +84,7 @@ class Hem(Alteration):
         hems = _hems(self, pattern)
         for name, hem in hems.items():
             piece = pattern.piece(name)
-            moves = {hem, _sides(piece, hem)[1].name} if self.level else set[str]()
+            moves = {hem, *lowered_edges(pattern, piece, hems)} if self.level else set[str]()
             yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.name not in moves))
         for measure in pattern.measures:
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
@@ -173,24 +161,12 @@ def _hem_name(piece: Piece) -> str | None:
 
 def _runs_on(pattern: Pattern, name: str, hem: str) -> Iterator[str]:
     """The pieces sewn to an edge beside the hem, where that edge meets the hem."""
-    beside = {edge.name for edge in _beside(pattern.piece(name), hem)}
+    sides = {edge.name for edge in beside(pattern.piece(name), hem)}
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
             for place in (0, -1):
-                if run[place].piece == name and run[place].edge in beside:
+                if run[place].piece == name and run[place].edge in sides:
                     yield other[place].piece
-
-
-def _beside(piece: Piece, hem: str) -> tuple[Edge, Edge]:
-    edges = piece.edges
-    at = next(k for k, edge in enumerate(edges) if edge.name == hem)
-    return edges[at - 1], edges[(at + 1) % len(edges)]
-
-
-def _sides(piece: Piece, hem: str) -> tuple[Edge, Edge]:
-    """The edges beside a hem: at the centre of the piece, and at its side."""
-    before, after = _beside(piece, hem)
-    return (before, after) if after.name.startswith(SIDE_SEAM) else (after, before)
 
 
 def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
@@ -227,103 +203,12 @@ def _with(piece: Piece, *changed: Edge) -> Piece:
     return replace(piece, edges=closed(piece.name, tuple(by_name.get(edge.name, edge) for edge in piece.edges)))
 
 
-def _levelled(step: Hem, pattern: Pattern, hems: dict[str, str]) -> list[Piece]:
-    """The pieces with their hems as far below the hip line at the side as at the centre.
-
-    Where front and back hang nearly alike, their side seams change by the same, so that they meet as before.
-    """
-    lower = {name: _lower_at_side(step, pattern.piece(name), hem) for name, hem in hems.items()}
-    if max(lower.values()) - min(lower.values()) <= _LEVEL:
-        lower = dict.fromkeys(lower, sum(lower.values()) / len(lower))
-    return [_side_lowered(step, pattern.piece(name), hem, lower[name]) for name, hem in hems.items()]
-
-
-def _lower_at_side(step: Hem, piece: Piece, name: str) -> float:
-    """How much lower a hem has to be at the side to lie as far below the hip line there as at the centre, mm."""
-    low_centre, down = _to_hem(piece, name)
-    centre = (Line(_hip_on_centre(step, piece), low_centre),)
-    return _below_hip(step, piece, centre) - _below_hip(step, piece, down)
-
-
-def _to_hem(piece: Piece, name: str) -> tuple[Point, tuple[Curve, ...]]:
-    """Where the hem lies at the centre, and the side as it runs down to it."""
-    centre, side = _sides(piece, name)
-    ends = (piece.edge(name).start, piece.edge(name).end)
-    down = run_reversed(side.curves) if side.start in ends else side.curves
-    return centre.end if centre.end in ends else centre.start, down
-
-
-def _side_lowered(step: Hem, piece: Piece, name: str, by: float) -> Piece:
-    """The piece with its hem so much lower at the side, square to both sides."""
-    _, side = _sides(piece, name)
-    hem = piece.edge(name)
-    low_centre, down = _to_hem(piece, name)
-    leaving = end_tangents(down[-1])[1]
-    if by > SAME_PLACE:
-        down = _longer(down, by, leaving)
-    elif by < -SAME_PLACE:
-        down = cut_run(down, run_length(down, SOLVED / 4) + by)[0]
-    end, arriving = down[-1].end, end_tangents(down[-1])[1]
-    hem_from_centre = low_centre == hem.start
-    grain = (low_centre - _hip_on_centre(step, piece)).unit()
-    square = grain.left() if hem_from_centre else grain.right()
-    into = arriving.left() if hem_from_centre else arriving.right()
-    straight = abs(square.cross(end - low_centre)) <= SAME_PLACE and abs(square.cross(into)) <= SAME_PLACE
-    drawn: Curve = Line(low_centre, end) if straight else blend(low_centre, square, end, into)
-    new_hem = replace(hem, curves=(drawn,) if hem_from_centre else run_reversed((drawn,)))
-    new_side = replace(side, curves=run_reversed(down) if side.start in (hem.start, hem.end) else down)
-    levelled = _with(piece, new_hem, new_side)
-    shorter = side.length - new_side.length
-    from_hem = "start" if side.start in (hem.start, hem.end) else "end"
-    return replace(
-        levelled,
-        notches=tuple(_kept_place(notch, side.name, from_hem, shorter) for notch in piece.notches),
-    )
-
-
-def _kept_place(notch: Notch, side: str, from_hem: str, shorter: float) -> Notch:
-    if notch.station.edge != side or notch.station.end != from_hem:
-        return notch
-    return replace(notch, station=replace(notch.station, at=notch.station.at - shorter))
-
-
-def _longer(down: Sequence[Curve], by: float, leaving: Vec) -> tuple[Curve, ...]:
-    last = down[-1]
-    if isinstance(last, Line):
-        return (*down[:-1], Line(last.start, last.end + leaving * by))
-    return (*down, Line(last.end, last.end + leaving * by))
-
-
-def _hip_on_centre(step: Hem, piece: Piece) -> Point:
-    for mark in piece.lines:
-        if mark.name == HIP_LINE:
-            return mark.start
-    raise StepRefused(step.name, f'"{piece.name}" has no "{HIP_LINE}" to level its hem by; leave level out')
-
-
-def _below_hip(step: Hem, piece: Piece, down: Sequence[Curve]) -> float:
-    """How much of an edge that runs down to the hem lies below the hip line, mm."""
-    mark = piece.line(HIP_LINE)
-    along = (mark.end - mark.start).unit()
-    if abs(along.cross(down[0].start - mark.start)) <= SAME_PLACE:
-        return run_length(down, SOLVED / 4)
-    hits = run_hits(down, mark.start, along)
-    joints = [k for k, curve in enumerate(down) if abs(along.cross(curve.start - mark.start)) <= 1e-3]
-    if joints:
-        return run_length(down[joints[0] :], SOLVED / 4)
-    if not hits:
-        raise StepRefused(step.name, f'on "{piece.name}" the {HIP_LINE} does not meet the edge that runs to the hem')
-    k, hit = hits[0]
-    rest = (split(down[k], hit.t)[1], *down[k + 1 :])
-    return run_length(rest, SOLVED / 4)
-
-
 def _corners_meant(piece: Piece, hem: str) -> Piece:
     """The piece with the corners beside its hem meant as they are, where it was folded straight between slanted sides.
 
     What is sewn to a facing is no longer folded; the corner of its taper stays.
     """
-    before, after = _beside(piece, hem)
+    before, after = beside(piece, hem)
     own = piece.edge(hem)
     slanted = [
         (one.name, other.name)

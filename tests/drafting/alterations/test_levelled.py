@@ -1,0 +1,41 @@
+"""Hems levelled on panels: as far below the hip at every seam as at the centre, whichever piece is named."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.alterations import DartIntoSeam, FlareSkirt, Hem, apply_step
+from drafting.geometry import distance, run_length
+from drafting.pattern import Pattern
+from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses, failed
+
+PANELS = ("skirt front, centre", "skirt front, side", "skirt back")
+
+
+def cut(pattern: Pattern) -> Pattern:
+    return apply_step(pattern, DartIntoSeam("skirt front", "waist dart", "hem"))
+
+
+@pytest.mark.parametrize("piece", PANELS)
+def test_a_skirt_cut_into_panels_is_levelled_whichever_piece_is_named(piece: str) -> None:
+    for base in (dress(), *dresses()[::5]):
+        if not base.piece("skirt front").darts:
+            continue
+        after = apply_step(cut(base), Hem(piece, level=True))
+        assert not failed(after)
+        front, side = after.piece(PANELS[0]), after.piece(PANELS[1])
+        assert run_length(front.edge("waist dart seam").curves) == pytest.approx(
+            run_length(side.edge("waist dart seam").curves), abs=1e-4
+        )
+
+
+def test_every_corner_of_a_level_hem_lies_as_far_below_the_hip_as_at_the_centre() -> None:
+    after = apply_step(apply_step(dress(), FlareSkirt(hem=300.0, how="slashes")), Hem("skirt front", level=True))
+    for name in ("skirt front", "skirt back"):
+        piece = after.piece(name)
+        hip, hem = piece.line("hip line"), piece.edge("hem")
+        centre, side = sorted((hem.start, hem.end), key=lambda end: abs(end.x))
+        near, far = sorted((hip.start, hip.end), key=lambda end: abs(end.x))
+        # below the hip the side seam is straight
+        assert distance(far, side) == pytest.approx(distance(near, centre), abs=0.6)
