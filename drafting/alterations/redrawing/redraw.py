@@ -28,6 +28,7 @@ from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 
 __all__ = [
     "bent_at_start",
+    "bowed",
     "carried",
     "exact_length",
     "fuller",
@@ -95,6 +96,35 @@ def refitted(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...
         # the gaps of rounding between them are closed
         out.append(replace(curve, start=out[-1].end if out else start))
     out[-1] = replace(out[-1], end=end)
+    return tuple(out)
+
+
+def bowed(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, ...]:
+    """The run between the ends it has, turned by so many radians, anticlockwise, where it leaves and where it arrives.
+
+    A place the share s of the way along goes aside from the chord, as that of a thin beam does whose ends are turned,
+    by its length times at_start s (1 - s)^2 - at_end s^2 (1 - s): the line of least bending (plane statics).
+    """
+    whole, gone = run_length(run), 0.0
+    side = (run[-1].end - run[0].start).unit().left()
+
+    def aside(share: float) -> Vec:
+        left = 1.0 - share
+        return side * (whole * share * left * (at_start * left - at_end * share))
+
+    def turned(share: float, step: Vec) -> Vec:
+        left = 1.0 - share
+        return step.turned(at_start * left * (left - 2.0 * share) - at_end * share * (2.0 * left - share))
+
+    out: list[Curve] = []
+    for curve in run:
+        here = gone / whole
+        gone += length(curve)
+        there = min(1.0, gone / whole)
+        leaving, arriving = _handles(curve)
+        start = out[-1].end if out else curve.start
+        end = curve.end + aside(there) if there < 1.0 else curve.end
+        out.append(Cubic(start, start + turned(here, leaving), end - turned(there, arriving), end))
     return tuple(out)
 
 

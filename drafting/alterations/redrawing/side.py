@@ -9,7 +9,7 @@ from typing import Final
 from drafting.alterations.redrawing.bent import onward_name
 from drafting.alterations.sooner import not_whole
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import Curve, Point, Vec, run_hits, run_length, run_reversed, split
+from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, run_reversed, split
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Along, Edge, MarkLine, Pattern, Piece, Role
 
@@ -33,6 +33,9 @@ _WAIST: Final = "waist"
 
 ON_SEAM: Final = 1e-3
 """mm. A marked line that ends no further from the side seam ends on it; a balance line is drawn there."""
+
+_MOST_REACH: Final = 1.5
+"""Times the height from level to corner, beyond which a seam is left alone past its level (our figure)."""
 
 _SHORTEST: Final = 15.0
 """mm of side seam that must lie between the level and the waist: less cannot take a curve."""
@@ -75,9 +78,22 @@ class Side:
         """Where waist and side seam meet."""
         return self.waist[-1].end
 
-    def share(self, place: Point) -> float:
-        """How much of the way from the level to the waist lies behind a place; nought at the level and beyond it."""
-        return max(0.0, (place - self.level).dot(self.toward) / self.height)
+    @property
+    def reach(self) -> float:
+        """How far beyond the level the seam bends on, as a share of the height from level to corner.
+
+        Nought where it runs straight from there, which it is then to keep, and where that is much further than the
+        corner: a change spreads about as far one way as the other.
+        """
+        beyond = self.seam[: next(k for k, c in enumerate((*self.seam, None)) if c is None or c.start == self.level)]
+        if all(isinstance(curve, Line) for curve in beyond):
+            return 0.0
+        far = (self.level - self.seam[0].start).dot(self.toward) / self.height
+        return far if far <= _MOST_REACH else 0.0
+
+    def along(self, place: Point) -> float:
+        """How much of the way from the level to the corner lies behind a place; less than nought beyond the level."""
+        return (place - self.level).dot(self.toward) / self.height
 
 
 def sides_at(step: str, pattern: Pattern, line: str) -> tuple[Side, ...]:

@@ -5,10 +5,12 @@ from the hip line to the waist, as one curve without a corner; the same is done 
 equal; the waist line is redrawn square to the new seam; notches keep their distance from the end they are counted
 from. How much: d round the body, shared by two side seams of a front and a back each, is d/4 a piece (plane geometry).
 
-How the seam is redrawn. A place that lies the share s of the way from the kept level to the waist is moved by the share
-2 s^2 - s^3 of what the waist is moved. So the seam leaves the kept level in the direction it had there, comes to the
-waist turned by no more than a straight seam would be, and is nowhere steeper than a third more than that. Front and
-back are moved by the same rule, and what is left of a difference (their waist lines are not equally long) is solved
+How the seam is redrawn. As a thin spline laid along it would move that is clamped at the far end, held at the kept
+level and pushed at the waist (the cubic spline of engineers' handbooks): so the far end keeps its place and direction,
+the kept level its place, and what is changed is spread over as much of the seam as can be, with no more waver than has
+to be. Where the seam runs straight beyond the level, as a skirt's does below the hip, it stays straight there, and a
+place the share s of the way from there to the waist is moved by s^2 of what the waist is moved: a side that bent evenly
+still does. Front and back are moved by the same rule, and what is left of a difference (their waist lines are not equally long) is solved
 for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its partner.
 """
 
@@ -19,7 +21,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.redrawing.redraw import exact_length, led, refitted, with_length_kept
+from drafting.alterations.redrawing.redraw import bowed, exact_length, refitted, with_length_kept
 from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import (
@@ -40,7 +42,6 @@ from drafting.geometry import (
     shift,
     split,
     tangent,
-    turn,
 )
 from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
@@ -75,20 +76,41 @@ class _Shift:
 
     def curve(self, curve: Curve) -> Curve:
         """The curve with its ends moved and the steps to its handles with them, so that it runs on as it did."""
-        one, other = self.side.share(curve.start), self.side.share(curve.end)
-        if one == other == 0.0:
+        one, other = self.side.along(curve.start), self.side.along(curve.end)
+        reach = self.side.reach
+        if max(one, other) <= 0.0 and reach == 0.0:
             return moved(curve, shift(self.beyond))
         start, end = self._point(curve.start, one), self._point(curve.end, other)
         c1, c2 = _handles(curve)
         return Cubic(start, start + self.vec(one, c1), end - self.vec(other, c2), end)
 
-    def vec(self, share: float, step: Vec) -> Vec:
+    def vec(self, along: float, step: Vec) -> Vec:
         """What becomes of a small step from a place that lies so far on the way to the waist."""
-        rate = share * (4.0 - 3.0 * share) / self.side.height * step.dot(self.side.toward)
+        rate = _share(along, self.side.reach)[1] / self.side.height * step.dot(self.side.toward)
         return step + self.more * rate
 
-    def _point(self, place: Point, share: float) -> Point:
-        return place + self.beyond + self.more * (share * share * (2.0 - share))
+    def _point(self, place: Point, along: float) -> Point:
+        return place + self.beyond + self.more * _share(along, self.side.reach)[0]
+
+
+def _share(along: float, reach: float) -> tuple[float, float]:
+    """The share of what the corner is moved by which a place is moved, and how fast that grows on the way to it.
+
+    along: the place's share of the way from the level to the corner, below nought beyond the level
+    reach: how far beyond the level the spline is clamped, in the same measure; nought for one that is clamped there
+           and bends evenly
+    A spline held at the level has there the bending m = 1 / (reach / 4 + 1 / 3), that falls evenly to nought at the
+    corner, and to - m / 2 at the clamp: the equation of three moments.
+    """
+    if reach == 0.0:
+        s = max(0.0, along)
+        return s * s, 2.0 * s
+    bending = 1.0 / (0.25 * reach + 1.0 / 3.0)
+    if along >= 0.0:
+        share = 0.25 * reach + along * (0.5 - along / 6.0)
+        return bending * along * share, bending * (0.25 * reach + along * (1.0 - 0.5 * along))
+    w = max(0.0, 1.0 + along / reach)
+    return 0.25 * bending * reach * reach * w * w * (w - 1.0), bending * reach * w * (0.75 * w - 0.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +156,7 @@ def led_side(step: str, side: Side, longer: float) -> Piece:
     """
     corner = side.out * longer
     drawn = _solved(step, _drawn(side, 0.0, corner), 0.0, corner, (longer, 0.0))
-    _accept(step, drawn, longer)
+    _accept(step, drawn)
     return _piece(drawn, 0.0)
 
 
@@ -159,7 +181,7 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam
     starts = [side.out * corner.dot(side.out) + side.up * raised for side, corner in zip(sides, natural, strict=True)]
     first = [_drawn(side, beyond, corner) for side, corner in zip(sides, starts, strict=True)]
     for each in first:
-        _accept(step, each, waist)
+        _accept(step, each)
     if seam is None:
         seam = sum(each.grown[1] for each in first) / len(first)
     return [_solved(step, each, beyond, corner, (waist, seam)) for each, corner in zip(first, starts, strict=True)]
@@ -237,10 +259,7 @@ def _run_led_to(run: tuple[Curve, ...], end: Point, turned: float) -> tuple[Curv
         return (led_to(run[0], end, turned),)
     start = run[0].start
     rolled = (run[-1].end - start).angle_to(end - start)
-    bent = list(led(refitted(run, start, end), turn(start, -rolled), turn(end, turned - rolled)))
-    # the gaps of rounding are closed
-    bent[0], bent[-1] = replace(bent[0], start=start), replace(bent[-1], end=end)
-    return tuple(bent)
+    return bowed(refitted(run, start, end), -rolled, turned - rolled)
 
 
 def _handles(curve: Curve) -> tuple[Vec, Vec]:
@@ -251,14 +270,15 @@ def _handles(curve: Curve) -> tuple[Vec, Vec]:
     return curve.c1 - curve.start, curve.end - curve.c2
 
 
-def _accept(step: str, drawn: _Drawn, waist: float) -> None:
+def _accept(step: str, drawn: _Drawn) -> None:
     arriving = tangent(drawn.seam[-1], 1.0)
     lean = abs(arriving.angle_to(drawn.side.toward))
     if lean > _STEEPEST:
         raise StepRefused(
             step,
-            f'moved by {waist:+.0f} mm, the {drawn.side.edge} of "{drawn.side.piece.name}" would come to its corner '
-            f"{math.degrees(lean):.0f} degrees from upright; {math.degrees(_STEEPEST):.0f} is the most",
+            f'the {drawn.side.edge} of "{drawn.side.piece.name}" would come to its corner '
+            f"{math.ceil(math.degrees(lean))} degrees from upright, and {math.degrees(_STEEPEST):.0f} is the most; move "
+            "it by less, or take it in at the darts",
         )
 
 

@@ -257,7 +257,11 @@ def _redrawn(
             curves.append(new)
             curves += [move.curve(part, part.end) for part in after]
             start = gone + sum(length(part) for part in before)
-            growths.append((start + 0.5 * length(stretch), length(new) - length(stretch)))
+            # a line along the grain has notches of its own on both sides of the cut
+            share = abs(move.cut.depth(stretch.start)) / abs(
+                move.cut.depth(stretch.end) - move.cut.depth(stretch.start)
+            )
+            growths.append((start + share * length(stretch), length(new) - length(stretch)))
         gone += whole
     return replace(edge, curves=tuple(curves)), growths
 
