@@ -10,8 +10,10 @@ level and pushed at the waist (the cubic spline of engineers' handbooks): so the
 the kept level its place, and what is changed is spread over as much of the seam as can be, with no more waver than has
 to be. Where the seam runs straight beyond the level, as a skirt's does below the hip, it stays straight there, and a
 place the share s of the way from there to the waist is moved by s^2 of what the waist is moved: a side that bent evenly
-still does. Front and back are moved by the same rule, and what is left of a difference (their waist lines are not equally long) is solved
-for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its partner.
+still does.
+
+Front and back are moved by the same rule, and what is left of a difference (their waist lines are not equally long) is
+solved for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its partner.
 """
 
 from __future__ import annotations
@@ -49,7 +51,7 @@ from drafting.pattern import Edge, MarkLine, Notch, NotchRef, Pattern, Piece, cl
 
 __all__ = ["led_side", "led_to", "moved_sides"]
 
-_STEEPEST: Final = math.radians(45.0)
+_STEEPEST: Final = math.radians(50.0)
 """How far from upright a side seam may end at the waist: steeper, its cloth lies on the cross (our figure)."""
 
 _LEAST_WAIST: Final = 15.0
@@ -277,8 +279,8 @@ def _accept(step: str, drawn: _Drawn) -> None:
         raise StepRefused(
             step,
             f'the {drawn.side.edge} of "{drawn.side.piece.name}" would come to its corner '
-            f"{math.ceil(math.degrees(lean))} degrees from upright, and {math.degrees(_STEEPEST):.0f} is the most; move "
-            "it by less, or take it in at the darts",
+            f"{math.ceil(math.degrees(lean))} degrees from upright, and {math.degrees(_STEEPEST):.0f} is the most; "
+            "move it by less, or take it in at the darts",
         )
 
 

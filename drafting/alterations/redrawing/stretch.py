@@ -257,11 +257,7 @@ def _redrawn(
             curves.append(new)
             curves += [move.curve(part, part.end) for part in after]
             start = gone + sum(length(part) for part in before)
-            # a line along the grain has notches of its own on both sides of the cut
-            share = abs(move.cut.depth(stretch.start)) / abs(
-                move.cut.depth(stretch.end) - move.cut.depth(stretch.start)
-            )
-            growths.append((start + share * length(stretch), length(new) - length(stretch)))
+            growths.append((start + _grows_at(stretch, move.cut), length(new) - length(stretch)))
         gone += whole
     return replace(edge, curves=tuple(curves)), growths
 
@@ -271,7 +267,7 @@ def _between_marks(
 ) -> tuple[tuple[Curve, ...], Curve, tuple[Curve, ...]]:
     """The part of a curve before the marks around the cut, the part between them, and the part after."""
     ends = (curve.start, curve.end)
-    if isinstance(curve, Line) and abs((curve.end - curve.start).unit().cross(cut.down)) < SAME_PLACE:
+    if _upright(curve, cut):
         stops_kept: list[float] = []  # it runs along the grain: nothing on it changes place sideways
     else:
         stops_kept = sorted(t for t in stops if not any(point_at(curve, t).near(end, _ONE_PLACE) for end in ends))
@@ -317,6 +313,18 @@ def _simplest(curve: Cubic) -> Curve:
     thirds = lerp(curve.start, curve.end, 1.0 / 3.0), lerp(curve.start, curve.end, 2.0 / 3.0)
     straight = curve.c1.near(thirds[0], 0.1 * SAME_PLACE) and curve.c2.near(thirds[1], 0.1 * SAME_PLACE)
     return Line(curve.start, curve.end) if straight else curve
+
+
+def _grows_at(stretch: Curve, cut: CutLine) -> float:
+    """How far along a stretch it grows, mm: just below the cut on a line along the grain, where marks lie beside it."""
+    if not _upright(stretch, cut):
+        return 0.5 * length(stretch)
+    at = abs(cut.depth(stretch.start))
+    return at + _ONE_PLACE if cut.below(stretch.end) else at - _ONE_PLACE
+
+
+def _upright(curve: Curve, cut: CutLine) -> bool:
+    return isinstance(curve, Line) and abs((curve.end - curve.start).unit().cross(cut.down)) < SAME_PLACE
 
 
 def _restationed(edge: Edge, notch: Notch, growths: Sequence[tuple[float, float]]) -> Notch:

@@ -184,5 +184,5 @@ def test_blend_is_listed_with_all_its_options() -> None:
 
 
 def test_a_side_seam_that_would_lie_on_the_cross_is_refused() -> None:
-    with pytest.raises(StepRefused, match="degrees from upright, and 45 is the most"):
+    with pytest.raises(StepRefused, match="degrees from upright, and 50 is the most"):
         apply_step(sized(128), Blend(waist=92))
