@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from drafting.body.complete import Body, Measured, uncertain_first
 from drafting.body.estimate import line_mm, lines
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
+from drafting.body.together import Odd, judges, odd_ones
 from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
 
@@ -19,9 +20,9 @@ _DOUBTFUL = 3.0
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """A measured length far from what bodies of these girths and this height have.
+    """A measured length far from what a body with the other lengths has.
 
-    off: how many residual standard deviations it lies from its estimate, with the sign of measured - expected
+    off: how many standard deviations it lies from that, with the sign of measured - expected
     """
 
     key: str
@@ -46,11 +47,18 @@ class Contradiction:
 
 
 def doubts(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Doubt, ...]:
-    """The measured lengths more than 3 residual standard deviations from their line, the furthest off first.
+    """The measured lengths that look like slips, the furthest off first.
 
+    They are judged by all other measured lengths (`together.py`) where it is known how those of such bodies go
+    together, else by their line, from which 3 residual standard deviations are too far.
     `among` are the measurements to look at: all, or those a garment is drawn from.
     """
     wanted = frozenset(among)
+    if judges(body.person.body):
+        odd = (each for each in _odd(body) if wanted & {each.key, each.swapped_with})
+        return tuple(
+            Doubt(each.key, each.mm, each.expected_mm, each.sd_mm, each.off, _oddity(each, body)) for each in odd
+        )
     basics = {basic: body.mm(basic) for basic in BASICS}
     found = []
     for key, line in lines(body.person.body).items():
@@ -76,7 +84,9 @@ def contradictions(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Contradi
         if all(key in wanted and key in body for key in rule.keys) and _may_judge(rule, body):
             room = rule.room(*(body.mm(key) for key in rule.keys))
             if room < rule.least:
-                found.append(Contradiction(rule.keys, rule.least - room, _at_odds(rule, rule.least - room, body)))
+                odd = {key for each in _odd(body) for key in (each.key, each.swapped_with)}
+                by = rule.least - room
+                found.append(Contradiction(rule.keys, by, _at_odds(rule, by, body, odd)))
     found += [
         _out_of_reach(value, body) for value in uncertain_first(body, wanted) if _beyond(value, body.person.body) > 0
     ]
@@ -236,7 +246,33 @@ def _doubt(key: str, mm: float, expected: float, sd: float, unit: str) -> str:
     )
 
 
-def _at_odds(rule: _Rule, by: float, body: Body) -> str:
+def _odd(body: Body) -> tuple[Odd, ...]:
+    """What of that which was taken with the tape does not go with the rest."""
+    taken = {key: mm for key, mm in body.person.measurements if body[key].source == "measured"}
+    return odd_ones(taken, body.person.body)
+
+
+def _oddity(odd: Odd, body: Body) -> str:
+    unit, about = body.person.unit, measurement(odd.key)
+    if odd.swapped_with:
+        other = measurement(odd.swapped_with)
+        both = f"{about.name} {length_text(odd.mm, unit)} and {other.name} {length_text(body.mm(other.key), unit)}"
+        return (
+            f"{both} may each stand in the other's place: the other way round they go with the rest. Look at both; if "
+            "they are right, leave them."
+        )
+    return (
+        f"{about.name}: {length_text(odd.mm, unit)} was measured; a body with the other measurements has "
+        f"{length_text(odd.expected_mm, unit)}, give or take {length_text(3 * odd.sd_mm, unit)}. "
+        f"Measure it again: {about.how} {about.again}"
+    )
+
+
+def _at_odds(rule: _Rule, by: float, body: Body, odd: Collection[str]) -> str:
+    """The contradiction in words; where just one of the lengths does not go with all others either, that one is named.
+
+    odd: the lengths that do not go with the rest
+    """
     unit = body.person.unit
     told = [
         f"{measurement(key).name} {length_text(body.mm(key), unit)}"
@@ -247,7 +283,9 @@ def _at_odds(rule: _Rule, by: float, body: Body) -> str:
     guessed = [measurement(key).name for key in rule.keys if body[key].source != "measured"]
     mend = [f"measure {' and '.join(measured)} again"] if measured else []
     mend += [f"measure {' and '.join(guessed)} too"] if guessed else []
+    out = [measurement(key).name for key in rule.keys if key in odd]
+    first = f" It is {out[0]} that does not go with the other measurements either." if len(out) == 1 else ""
     return (
         f"{', '.join(told[:-1])} and {told[-1]} cannot all be right: {rule.why}. "
-        f"They disagree by {length_text(by, unit)}; {', and '.join(mend)}."
+        f"They disagree by {length_text(by, unit)}; {', and '.join(mend)}.{first}"
     )

@@ -1,8 +1,8 @@
 """Rebuild the estimate tables from the open survey data.
 
-`python -m drafting.body.refit SURVEY.csv woman|girl|boy lines|pairs` prints a table in the form of `tables/*.csv`:
-ordinary least squares of each length on bust, waist, hip and stature, in centimetres, or the correlations of what the
-lines leave over. What was not measured in a survey is left out; nothing is filled in.
+`python -m drafting.body.refit SURVEY.csv woman|girl|boy lines|pairs|joint` prints a table as in `tables`: ordinary
+least squares of each length on bust, waist, hip and stature, in centimetres; the correlations of what the lines leave
+over; or how all lengths vary together. What was not measured in a survey is left out; nothing is filled in.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["CHILD_COLUMNS", "Row", "child_rows", "design", "fit_lines", "fit_pairs", "main", "woman_rows"]
+__all__ = ["CHILD_COLUMNS", "Row", "child_rows", "design", "fit_joint", "fit_lines", "fit_pairs", "main", "woman_rows"]
 
 Row = Mapping[str, float | None]
 
@@ -128,10 +128,34 @@ def fit_pairs(rows: Sequence[Row], *, least: float = 0.4) -> tuple[Pair, ...]:
     return tuple(pairs)
 
 
+def fit_joint(rows: Sequence[Row]) -> tuple[tuple[str | float, ...], ...]:
+    """Mean and standard deviation (cm) of every length that all rows have, and its correlation with each before it.
+
+    A line for each length, filled up with nothing to the length of the last; only rows that have all four basics count.
+    """
+    import numpy as np
+
+    used = _complete(rows, BASICS[0])
+    keys = [key for key in KEYS if all(row.get(key) is not None for row in used)]
+    table = np.array([[row[key] for key in keys] for row in used], dtype=float)
+    r = np.corrcoef(table.T)
+    mean, sd = table.mean(axis=0), table.std(axis=0, ddof=1)
+    return tuple(
+        (
+            key,
+            len(used),
+            round(float(mean[i]), 3),
+            round(float(sd[i]), 3),
+            *(round(float(r[i, j]), 4) if j < i else "" for j in range(len(keys))),
+        )
+        for i, key in enumerate(keys)
+    )
+
+
 def main(arguments: Sequence[str], *, write: Callable[[str], object] = sys.stdout.write) -> int:
     """Print the refitted table; 2 when the arguments make no sense."""
-    if len(arguments) != 3 or arguments[1] not in BODY_KINDS or arguments[2] not in ("lines", "pairs"):
-        write("usage: python -m drafting.body.refit SURVEY.csv woman|girl|boy lines|pairs\n")
+    if len(arguments) != 3 or arguments[1] not in BODY_KINDS or arguments[2] not in ("lines", "pairs", "joint"):
+        write("usage: python -m drafting.body.refit SURVEY.csv woman|girl|boy lines|pairs|joint\n")
         return 2
     path, body, what = arguments
     with open(path, encoding="utf-8", newline="") as file:
@@ -139,6 +163,9 @@ def main(arguments: Sequence[str], *, write: Callable[[str], object] = sys.stdou
     rows = woman_rows(table) if body == "woman" else child_rows(table, body="girl" if body == "girl" else "boy")
     if what == "lines":
         cells = [HEADER, *(line.cells() for line in fit_lines(rows, source="open half"))]
+    elif what == "joint":
+        joint = fit_joint(rows)
+        cells = [("key", "n", "mean", "sd", *(str(each[0]) for each in joint)), *joint]
     else:
         cells = [("key", "other", "r"), *((pair.key, pair.other, pair.r) for pair in fit_pairs(rows))]
     for row in cells:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import math
 from pathlib import Path
 
@@ -104,3 +105,16 @@ def test_a_survey_without_anybody_gives_no_lines(tmp_path: Path) -> None:
 
 def test_the_lines_stand_on_the_basics_alone() -> None:
     assert not set(BASICS) & set(lines("woman"))
+
+
+def test_how_lengths_vary_together_is_rebuilt_to_the_last_digit(rows: list[refit.Row]) -> None:
+    path = Path(refit.__file__).parent / "tables" / "women_1988_joint.csv"
+    with path.open(encoding="utf-8", newline="") as file:
+        shipped = list(csv.reader(file))
+    joint = refit.fit_joint(rows)
+    assert shipped[0] == ["key", "n", "mean", "sd", *KEYS]
+    assert shipped[1:] == [[str(cell) for cell in row] for row in joint]
+    # numpy's own moments, of a length by itself and of two together
+    bust, waist = (np.array([float(str(row[key])) for row in rows]) for key in ("bust_girth", "waist_girth"))
+    assert (joint[1][2], joint[1][3]) == (round(float(bust.mean()), 3), round(float(bust.std(ddof=1)), 3))
+    assert joint[2][5] == round(float(np.corrcoef(bust, waist)[0, 1]), 4)
