@@ -13,6 +13,7 @@ from typing import ClassVar
 
 from drafting.alterations.followed import facings_followed
 from drafting.alterations.sooner import cut_in_two
+from drafting.alterations.spaced import notches_spaced
 from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.pattern import Pattern, Piece, Step
@@ -57,7 +58,8 @@ class Alteration(ABC):
 def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
     """The altered pattern with the step added to its history; every promise was measured before and after.
 
-    What faces an edge of a piece that was altered is traced anew from it, and promises nothing of its own.
+    What faces an edge of a piece that was altered is traced anew from it, and promises nothing of its own. Of two
+    pairs of notches that come too near to each other one is left out.
     Raises StepRefused for what makes no sense here, and BrokenPromise when a promised number is off by more than
     1e-6 mm. Either way the pattern that was given is as it was.
     """
@@ -73,7 +75,7 @@ def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
         after = promise.measure(altered)
         if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):
             raise BrokenPromise(alteration.name, promise.what, before + promise.change, after)
-    altered = facings_followed(alteration.name, pattern, altered)
+    altered = notches_spaced(facings_followed(alteration.name, pattern, altered))
     return replace(altered, history=(*pattern.history, step_of(alteration)))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
+from drafting.checks.allowances import look_at_ends, look_at_marks, look_at_turned
 from drafting.checks.base import Allowed, Check, Checked, Look, Result, Verdict, check_table, look, named, run, worst
 from drafting.checks.corners import corners_look, look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
@@ -45,6 +46,9 @@ CHECKS: Final = check_table(
     Check(
         "curves-even", "curves", "No line wavers; an armhole is level and round below, a neck no slot.", look_at_shapes
     ),
+    Check("turned-in-lies", "turned in", "Hems, turned openings and darts lie on the cloth.", look_at_turned),
+    Check("allowance-ends", "allowance ends", "Cut edges of a seam can be laid together.", look_at_ends),
+    Check("notch-marks", "notch marks", "Notches stand apart, each where it can be seen.", look_at_marks),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),
     Check("ease-to-move", "ease", "There is enough ease to move.", look_at_ease),

@@ -91,10 +91,16 @@ def _over_seam(
         if where not in points:
             line = one.beside.name if one.beside.name == other.beside.name else "joined line"
             cure = "redraw it across the seam until it runs straight on"
-            hems = one.beside.role is other.beside.role is Role.HEM
-            allowed = HEM_CORNER if hems else CORNER
+            allowed = HEM_CORNER if _tapers(one, other) else CORNER
             more = to_follow(seam, held)
             yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure, more, allowed=allowed)
+
+
+def _tapers(one: _Corner, other: _Corner) -> bool:
+    """Whether a hem is folded straight over a seam towards which both pieces lean alike, by no more than is passed."""
+    hems = one.beside.role is other.beside.role is Role.HEM
+    leans = [corner.angle - 90.0 for corner in (one, other)]
+    return hems and abs(leans[0] - leans[1]) <= CORNER and max(map(abs, leans)) <= 0.5 * HEM_CORNER
 
 
 def _within(check: Check, points: Collection[str], piece: Piece) -> Iterator[Result]:

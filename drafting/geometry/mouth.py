@@ -12,7 +12,7 @@ from drafting.geometry.outline import run_reversed, starting_at, straight_run, s
 from drafting.geometry.point import Point, distance
 from drafting.geometry.transform import mirror, moved_all
 
-__all__ = ["Mouth", "mouth_roof"]
+__all__ = ["Mouth", "mouth_folds", "mouth_roof"]
 
 _NO_FOLD: Final = 1e-6  # the legs lie in one line, and nothing says on which side the fold is
 _WIDEST_PEAK: Final = 4.0  # a peak further out than this many mouths is not a shape one could fold
@@ -34,28 +34,36 @@ def mouth_roof(before: Sequence[Curve], mouth: Mouth, after: Sequence[Curve]) ->
     """
     start, end = before[-1].end, after[0].start
     if mouth.toward_before:
-        return _roof(tuple(before), mouth.apex, start, end)
-    return run_reversed(_roof(run_reversed(after), mouth.apex, end, start))
+        return _roof(tuple(before), mouth.apex, start, end) or straight_run(start, end)
+    return run_reversed(_roof(run_reversed(after), mouth.apex, end, start) or straight_run(end, start))
 
 
-def _roof(line: tuple[Curve, ...], apex: Point, start: Point, end: Point) -> tuple[Curve, ...]:
-    """The roof of a dart pressed over the line that arrives at `start`; straight where no fold could have a peak."""
+def mouth_folds(before: Sequence[Curve], mouth: Mouth, after: Sequence[Curve]) -> bool:
+    """Whether there is such a line: else nothing that could be cut would lie there when the dart is folded."""
+    start, end = before[-1].end, after[0].start
+    if mouth.toward_before:
+        return _roof(tuple(before), mouth.apex, start, end) is not None
+    return _roof(run_reversed(after), mouth.apex, end, start) is not None
+
+
+def _roof(line: tuple[Curve, ...], apex: Point, start: Point, end: Point) -> tuple[Curve, ...] | None:
+    """The roof of a dart pressed over the line that arrives at `start`; None where no fold could have a peak."""
     near, far = start - apex, end - apex
     if near.norm() == 0.0 or far.norm() == 0.0:
-        return straight_run(start, end)
+        return None
     fold = near.unit() + far.unit()
     if fold.norm() <= _NO_FOLD:
-        return straight_run(start, end)
+        return None
     width = distance(start, end)
     first = line[0]
     tail = Line(first.start - end_tangents(first)[0] * (_WIDEST_PEAK * width), first.start)
     image = moved_all(run_reversed((tail, *line)), mirror(apex, near))
     meets = [(i, hit) for i, hit in run_hits(image, apex, fold) if hit.along > 0.0]
     if not meets:
-        return straight_run(start, end)
+        return None
     i, hit = meets[0]
     if distance(hit.point, start) > _WIDEST_PEAK * width:
-        return straight_run(start, end)
+        return None
     half = stretch(image, 0.0, i + hit.t)
     other = run_reversed(moved_all(half, mirror(apex, fold)))
     roof = _pinned((*half, *other), start) if half else ()

@@ -6,13 +6,13 @@ from typing import Final
 
 from drafting.geometry import Curve, Line, Point, Vec, distance, lerp, tangent
 from drafting.geometry.allowance import Margin, cutting_outline
-from drafting.geometry.mouth import Mouth, mouth_roof
+from drafting.geometry.mouth import Mouth, mouth_folds, mouth_roof
 from drafting.pattern.locate import dart_mouth
 from drafting.pattern.parts import Dart, Role
 from drafting.pattern.piece import Piece
 from drafting.pattern.sewn import ALONE, Sewn
 
-__all__ = ["cutting_line", "dart_roof", "pressed"]
+__all__ = ["cutting_line", "dart_roof", "mouth_lies", "pressed"]
 
 _SIDE_BY_SIDE: Final = 1e-3
 """The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""
@@ -35,10 +35,7 @@ def cutting_line(piece: Piece, sewn: Sewn = ALONE) -> tuple[Curve, ...]:
 
 def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
     """The sewing line over a dart's mouth, leg to leg: what lies on the seam when the dart is folded and pressed."""
-    edges = piece.edges
-    first = _index(piece, dart.legs[0])
-    before, after = edges[first - 1], edges[(first + 2) % len(edges)]
-    return mouth_roof(before.curves, Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)), after.curves)
+    return mouth_roof(*_mouth(piece, dart))
 
 
 def pressed(piece: Piece, dart: Dart) -> str:
@@ -47,6 +44,19 @@ def pressed(piece: Piece, dart: Dart) -> str:
     Its mouth is cut for that side alone.
     """
     return "toward the centre" if _upright(piece, dart) else "down"
+
+
+def mouth_lies(piece: Piece, dart: Dart) -> bool:
+    """Whether the cloth over a dart's mouth can be cut so that it lies on the seam when the dart is folded."""
+    return mouth_folds(*_mouth(piece, dart))
+
+
+def _mouth(piece: Piece, dart: Dart) -> tuple[tuple[Curve, ...], Mouth, tuple[Curve, ...]]:
+    """A dart's mouth and the edges before and after it."""
+    edges = piece.edges
+    first = _index(piece, dart.legs[0])
+    mouth = Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart))
+    return edges[first - 1].curves, mouth, edges[(first + 2) % len(edges)].curves
 
 
 def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:

@@ -22,7 +22,7 @@ from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.seam import EdgeRef, Seam
 
-__all__ = ["ALONE", "Sewn", "Squares", "sewn", "sewn_piece"]
+__all__ = ["ALONE", "SeamEnd", "Sewn", "Squares", "seam_ends", "sewn", "sewn_piece"]
 
 Squares = tuple[float | None, float | None]
 """How far past the start and the end of an edge its allowance is to end square, mm; None where it need not."""
@@ -79,9 +79,24 @@ class _Corner:
         return min(far, MITRE_LIMIT * max(self.edge.allowance, self.beside.allowance))
 
 
+@dataclass(frozen=True, slots=True)
+class SeamEnd:
+    """An end of a seam at which the allowances of both pieces end free.
+
+    past: how far past the end of the seam they do on the one piece and on the other, mm, along their cut edges
+    wide: how wide the allowance is there on each, mm
+    """
+
+    seam: str
+    at: Literal["start", "end"]
+    edges: tuple[tuple[str, str], tuple[str, str]]
+    past: tuple[float, float]
+    wide: tuple[float, float]
+
+
 def sewn(pattern: Pattern) -> Mapping[str, Sewn]:
     """What each piece of a pattern is drawn by, by its name."""
-    squares = _squares(pattern)
+    squares, _ = _squared(pattern)
     joined: dict[str, set[str]] = {}
     for seam in pattern.seams:
         for ref in (*seam.a, *seam.b):
@@ -102,25 +117,44 @@ def sewn_piece(pattern: Pattern, piece: str) -> Sewn:
     return sewn(pattern).get(piece, ALONE)
 
 
-def _squares(pattern: Pattern) -> dict[str, dict[str, Squares]]:
-    """Where allowances end square, by piece and edge.
+def seam_ends(pattern: Pattern) -> tuple[SeamEnd, ...]:
+    """Every end of a seam at which both allowances end free, in the order of sewing.
+
+    Left out are ends on a fold or in a hem, ends in the middle of a line, and those that lie on another seam which is
+    sewn before: there the allowances end in that seam.
+    """
+    return _squared(pattern)[1]
+
+
+def _squared(pattern: Pattern) -> tuple[dict[str, dict[str, Squares]], tuple[SeamEnd, ...]]:
+    """Where allowances end square, by piece and edge, and the ends of seams at which they do.
 
     Of two seams that meet in a corner the one sewn first has its ends squared; the other runs over it when it is open.
     """
     pieces = {piece.name: piece for piece in pattern.pieces}
     taken: set[tuple[str, frozenset[str]]] = set()
     squares: dict[str, dict[str, Squares]] = {}
+    found: list[SeamEnd] = []
     for seam in _in_order(pattern.seams):
-        for one, other in _ends(pieces, seam):
+        for at, (one, other) in zip(_ENDS, _ends(pieces, seam), strict=True):
             if one.key in taken or other.key in taken or not (one.sharp and other.sharp):
                 continue
             taken |= {one.key, other.key}
             past = max(one.past, other.past)
+            found.append(
+                SeamEnd(
+                    seam.name,
+                    at,
+                    ((one.piece, one.edge.name), (other.piece, other.edge.name)),
+                    (past, past),
+                    (one.edge.allowance, other.edge.allowance),
+                )
+            )
             for each in (one, other):
                 of_piece = squares.setdefault(each.piece, {})
                 start, end = of_piece.get(each.edge.name, (None, None))
                 of_piece[each.edge.name] = (past, end) if each.at == "start" else (start, past)
-    return squares
+    return squares, tuple(found)
 
 
 def _in_order(seams: tuple[Seam, ...]) -> list[Seam]:

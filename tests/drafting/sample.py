@@ -126,7 +126,7 @@ def seam(name: str, curve: Curve) -> Edge:
 
 
 def hem(name: str, curve: Curve) -> Edge:
-    return Edge(name, (curve,), Role.HEM, 30.0)
+    return Edge(name, (curve,), Role.HEM, 12.0)
 
 
 def leg(name: str, curve: Curve) -> Edge:

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 from drafting.geometry import Cubic, Line, Point, Vec, arc, bend, blend, lerp, smooth_through, split, tangent
-from drafting.pattern import BodyLength, Grain, Pattern, Role, SeamEase, Station, with_edges, with_pieces
+from drafting.pattern import BodyLength, Grain, NotchRef, Pattern, Role, SeamEase, Station, with_edges, with_pieces
 
 
 def longer_side(pattern: Pattern, by: float) -> Pattern:
@@ -245,6 +245,26 @@ def edges_crossing(pattern: Pattern) -> Pattern:
 
 def grain(pattern: Pattern, piece: str, line: Grain | None) -> Pattern:
     return with_pieces(pattern, replace(pattern.piece(piece), grain=line))
+
+
+def allowed(pattern: Pattern, piece: str, edge: str, allowance: float) -> Pattern:
+    """One edge with another allowance."""
+    old = pattern.piece(piece)
+    return with_pieces(pattern, with_edges(old, old.edge(edge).with_allowance(allowance)))
+
+
+def notched_again(pattern: Pattern, by: float) -> Pattern:
+    """A second pair of notches on the side seam, so far along from the first."""
+    pieces = []
+    for name, step in (("front", by), ("back", -by)):
+        piece = pattern.piece(name)
+        was = piece.notch("side")
+        at = was.station.at + (step if was.station.end == "start" else -step)
+        again = replace(was, name="side again", station=replace(was.station, at=at))
+        pieces.append(replace(piece, notches=(*piece.notches, again)))
+    pair = (NotchRef("front", "side again"), NotchRef("back", "side again"))
+    seams = tuple(replace(s, notches=(*s.notches, pair)) if s.name == "side" else s for s in pattern.seams)
+    return replace(with_pieces(pattern, *pieces), seams=seams)
 
 
 def no_grain(pattern: Pattern) -> Pattern:

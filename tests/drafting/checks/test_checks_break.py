@@ -104,6 +104,10 @@ DRESS_BREAKS: tuple[tuple[str, Break], ...] = (
 
 
 WARNINGS: tuple[tuple[str, str, Break], ...] = (
+    ("turned-in-lies", "sleeve wrist", lambda pattern: broken.allowed(pattern, "sleeve", "wrist", 40.0)),
+    ("allowance-ends", "back side seam", lambda pattern: broken.allowed(pattern, "front", "side seam", 10.0)),
+    ("allowance-ends", "inner part", lambda pattern: broken.allowed(pattern, "front", "shoulder", 16.5)),
+    ("notch-marks", "back / side", lambda pattern: broken.notched_again(pattern, 5.0)),
     ("bends-allowed", "neck", lambda pattern: broken.neck_hooked(pattern, 11.5)),
     ("bends-allowed", "neck", lambda pattern: broken.neck_cornered(pattern, 0.8)),
     ("curves-even", "hem", broken.hem_wavering),

@@ -1,0 +1,197 @@
+"""The allowances: does what is turned in lie on the cloth, do cut edges lie together, are notches apart."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import combinations
+from typing import Final
+
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.geometry import Vec, distance, end_tangents, run_hits
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Edge, Pattern, Piece, Role, Station, place
+from drafting.pattern.cutting import mouth_lies
+from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
+from drafting.pattern.sewn import SeamEnd, seam_ends
+
+__all__ = ["ENDS", "TURNED", "look_at_ends", "look_at_marks", "look_at_turned"]
+
+TURNED: Final = 0.015
+"""The share of its fold by which the raw edge of what is turned in may be longer or shorter than the fold: more has to
+be eased or stretched to lie flat (our figure)."""
+
+ENDS: Final = 1.0
+"""mm by which two allowances that are laid together may differ in width or at their ends: a snip's width (ours)."""
+
+_LEAST_HEM: Final = 3.0
+"""mm. The least that can be turned up."""
+
+_NEAR: Final = 3.0 * LEAST_APART
+"""mm along the outline beyond which two marks need not be looked at more closely."""
+
+_CUT_SHORT: Final = 0.5
+"""The share of its allowance that a notch needs to be seen (our figure)."""
+
+_OFF_THE_LINE: Final = 1e-3
+"""mm off its own sewing line from which a notch looks for what might cut it off."""
+
+
+def look_at_turned(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Every hem, every opening that is turned in by its own allowance, and every dart.
+
+    measured is how much longer the raw edge is than the fold it is turned in along, mm (less than nought: shorter):
+    as deep as it is turned in, times the angle through which the fold bends (plane geometry). The ends are mirrored in
+    the fold and lie on the sides by themselves. A dart passes where the cloth over its mouth can be folded so that it
+    lies on the seam.
+    """
+    joined = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    for piece in pattern.pieces:
+        for edge in piece.edges:
+            opening = edge.role is Role.OPENING and (piece.name, edge.name) not in joined
+            if edge.allowance > 0.0 and (edge.role is Role.HEM or opening):
+                yield look(_turned, piece.name, edge)
+        if piece.darts:
+            yield look(_mouths, piece)
+
+
+def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
+    bends = _bends(edge)
+    more, most = edge.allowance * bends, TURNED * edge.length
+    remedy = (
+        f"Turned in by {edge.allowance:.1f} mm its raw edge is {abs(more):.1f} mm too "
+        f"{'full' if more > 0.0 else 'tight'} to lie flat on the curve of {edge.name}."
+    )
+    if abs(more) > most and edge.role is Role.HEM:
+        lies = math.floor(most / abs(bends))
+        if lies >= _LEAST_HEM:
+            remedy += f' So deep it lies: alter = "hem", piece = "{piece}", depth = "{lies:.0f} mm".'
+        remedy += f' Or face it: alter = "hem", piece = "{piece}", finish = "facing".'
+    yield check.result(
+        f"{piece} {edge.name}",
+        Verdict.WARN if abs(more) > most else Verdict.PASS,
+        measured=more,
+        wanted=0.0,
+        allowed=most,
+        remedy=remedy,
+    )
+
+
+def _bends(edge: Edge) -> float:
+    """Through what angle an edge turns from end to end, radians; above nought where it bulges out of the piece."""
+    total = 0.0
+    last: Vec | None = None
+    for curve in edge.curves:
+        start, end = end_tangents(curve)
+        if last is not None:
+            total += last.angle_to(start)
+        total += start.angle_to(end)
+        last = end
+    return total
+
+
+def _mouths(check: Check, piece: Piece) -> Iterator[Result]:
+    for dart in piece.darts:
+        yield check.result(
+            f"{piece.name}: {dart.name}",
+            Verdict.PASS if mouth_lies(piece, dart) else Verdict.WARN,
+            remedy="Folded and pressed, the cloth over its mouth does not come to lie on the seam: make the dart "
+            "narrower, or divide it.",
+        )
+
+
+def look_at_ends(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Every end of a seam at which the allowances of both pieces end free.
+
+    measured is by how much the cut edges differ there, mm: in how wide they are, or in how far past the end they reach.
+    """
+    for end in seam_ends(pattern):
+        yield look(_ends, end)
+
+
+def _ends(check: Check, end: SeamEnd) -> Iterator[Result]:
+    wide, past = (abs(one - other) for one, other in (end.wide, end.past))
+    one, other = (f"{piece} {edge}" for piece, edge in end.edges)
+    what, (first, second) = ("wide", end.wide) if wide >= past else ("far past the seam", end.past)
+    yield check.result(
+        f"{end.seam}, {end.at}: {one} to {other}",
+        Verdict.WARN if max(wide, past) > ENDS else Verdict.PASS,
+        measured=max(wide, past),
+        wanted=0.0,
+        allowed=ENDS,
+        remedy=f"The allowance of {one} is {first:.1f} mm {what}, that of {other} {second:.1f} mm: cut both alike, so "
+        "that the cut edges can be laid together.",
+    )
+
+
+def look_at_marks(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Every notch as it is drawn; measured is how far its nearest neighbour on the piece stands off, mm.
+
+    The two marks of a double notch are one notch. A notch fails where another line of the piece cuts it off.
+    """
+    for piece in pattern.pieces:
+        if piece.notches:
+            yield look(_marks, piece)
+
+
+def _marks(check: Check, piece: Piece) -> Iterator[Result]:
+    along = _along(piece)
+    marks = {
+        notch.name: [(along[station.edge] + station.at, station) for station in notch_places(piece, notch)]
+        for notch in piece.notches
+    }
+    nearest: dict[str, tuple[float, str]] = {}
+    around = sum(edge.length for edge in piece.edges)
+    for one, other in combinations(marks, 2):
+        off = min(_apart(piece, here, there, around) for here in marks[one] for there in marks[other])
+        for name, beside in ((one, other), (other, one)):
+            if name not in nearest or off < nearest[name][0]:
+                nearest[name] = off, beside
+    for notch in piece.notches:
+        off, beside = nearest.get(notch.name, (math.inf, ""))
+        lost = _cut_off(piece, [station for _, station in marks[notch.name]])
+        near = off < LEAST_APART - SAME_PLACE
+        remedy = "Another line of the piece cuts it off before it can be seen: move it along, on both pieces."
+        if near:
+            remedy = f'It stands {off:.1f} mm from "{beside}"; the two would be taken for one: leave one of them out.'
+        yield check.result(
+            f"{piece.name} / {notch.name}",
+            Verdict.WARN if near or lost else Verdict.PASS,
+            measured=off if beside else None,
+            allowed=(LEAST_APART, None),
+            remedy=remedy,
+        )
+
+
+def _along(piece: Piece) -> dict[str, float]:
+    """How far along the outline each edge begins, mm."""
+    along, gone = {}, 0.0
+    for edge in piece.edges:
+        along[edge.name] = gone
+        gone += edge.length
+    return along
+
+
+def _apart(piece: Piece, here: tuple[float, Station], there: tuple[float, Station], around: float) -> float:
+    """How far two marks stand apart on the sewing line, mm: straight across where they are near, else along it."""
+    way = abs(here[0] - there[0])
+    way = min(way, around - way)
+    if way > _NEAR:
+        return way
+    return distance(place(piece, here[1])[0], place(piece, there[1])[0])
+
+
+def _cut_off(piece: Piece, stations: Sequence[Station]) -> bool:
+    """Whether a line at a near end of its edge crosses a notch before half of its allowance."""
+    k = next(k for k, edge in enumerate(piece.edges) if edge.name == stations[0].edge)
+    own = piece.edges[k]
+    long = own.allowance * _CUT_SHORT or INWARD_NOTCH
+    if all(2.0 * long < station.at < own.length - 2.0 * long for station in stations):
+        return False
+    lines = [c for edge in (piece.edges[k - 1], own, piece.edges[(k + 1) % len(piece.edges)]) for c in edge.curves]
+    for station in stations:
+        point, direction = place(piece, station)
+        out = direction.right() if own.allowance else direction.left()
+        if any(_OFF_THE_LINE < hit.along < long for _, hit in run_hits(lines, point, out)):
+            return True
+    return False
