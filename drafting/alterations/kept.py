@@ -19,6 +19,7 @@ __all__ = [
     "lengths_kept",
     "places_kept",
     "run_surplus",
+    "seam_kept",
     "seams_kept",
     "seams_no_worse",
     "straight_kept",
@@ -73,8 +74,12 @@ def finished_changes(measure: Measure, by: float = 0.0) -> Promise:
 
 def seams_kept(pattern: Pattern) -> Iterator[Promise]:
     """The promises that every seam meets as well as it does: its two runs differ by as much as they did."""
-    for seam in pattern.seams:
-        yield Promise(f'how well "{seam.name}" meets', partial(_surplus, seam.name))
+    yield from map(seam_kept, pattern.seams)
+
+
+def seam_kept(seam: Seam) -> Promise:
+    """The promise that a seam meets as well as it does."""
+    return Promise(f'how well "{seam.name}" meets', partial(_surplus, seam.name))
 
 
 def seams_no_worse(pattern: Pattern) -> Iterator[Promise]:

@@ -9,14 +9,15 @@ from __future__ import annotations
 
 import math
 from collections import deque
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise, find_piece
-from drafting.alterations.kept import lengths_kept
+from drafting.alterations.kept import lengths_kept, seam_kept
 from drafting.alterations.only import ONLY, taking_part
+from drafting.alterations.redrawing.followed_sides import followed_sides, sides_to_follow
 from drafting.alterations.redrawing.stretch import (
     CutLine,
     crossed,
@@ -74,7 +75,9 @@ class Lengthen(Alteration):
         cuts = _cuts(self, pattern)
         altered = self._stretched(pattern, cuts, straight=True)
         # straight edges that were turned a little, and a little again, no longer meet in true corners
-        return self._stretched(pattern, cuts, straight=False) if corners_lost(pattern, altered) else altered
+        if corners_lost(pattern, altered):
+            altered = self._stretched(pattern, cuts, straight=False)
+        return followed_sides(pattern, altered, cuts)
 
     def _stretched(self, pattern: Pattern, cuts: Mapping[str, CutLine], *, straight: bool) -> Pattern:
         altered = []
@@ -86,8 +89,13 @@ class Lengthen(Alteration):
         return with_pieces(pattern, *altered)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        for name, cut in _cuts(self, pattern).items():
-            yield from _promises(pattern.piece(name), cut, self.by)
+        cuts = _cuts(self, pattern)
+        sides = list(sides_to_follow(pattern, cuts))
+        trued = {(end.piece, end.hem) for _, *ends in sides for end in ends}
+        for name, cut in cuts.items():
+            yield from _promises(pattern.piece(name), cut, self.by, {hem for piece, hem in trued if piece == name})
+        for seam, *_ in sides:
+            yield seam_kept(seam)
 
 
 LENGTHEN: Final = Entry(
@@ -182,14 +190,17 @@ def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, line
     return CutLine(meeting, down, line)
 
 
-def _promises(piece: Piece, cut: CutLine, by: float) -> Iterator[Promise]:
+def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> Iterator[Promise]:
+    """What is left alone on a piece; trued: the hems whose ends follow the seams they come to."""
     name = piece.name
     for dart in piece.darts:
         yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))
     for line in undisturbed_lines(piece, cut):
         if not math.isnan(_span(piece, line.name)):
             yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
-    yield from lengths_kept(piece, (e.name for e in piece.edges if not crosses(e, cut) and cut.below(e.start)))
+    yield from lengths_kept(
+        piece, (e.name for e in piece.edges if e.name not in trued and not crosses(e, cut) and cut.below(e.start))
+    )
     for notch in piece.notches:
         at = notch_place(piece, notch.name)
         goal = at + cut.down * by if moves(piece, notch, cut) else at

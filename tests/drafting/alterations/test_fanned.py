@@ -7,11 +7,12 @@ from itertools import pairwise
 
 import pytest
 
-from drafting.alterations import FlareSkirt, FullSleeve, apply_step
+from drafting.alterations import FlareSkirt, FullSleeve, Lengthen, apply_step
 from drafting.geometry import distance, end_tangents, run_at, run_ends, run_hits, run_length, run_reversed, tangent
 from drafting.pattern import MarkLine
+from drafting.pattern.compare import strayed
 from tests.drafting.dress import dress
-from tests.drafting.dresses import failed
+from tests.drafting.dresses import dresses, failed
 
 SKIRT = ("skirt front", "skirt back")
 
@@ -72,3 +73,19 @@ def test_the_elbow_line_of_a_full_sleeve_runs_through_its_mark_from_notch_to_not
 def off(line: MarkLine, place) -> float:
     whole = run_length(line.drawn)
     return min(distance(run_at(line.drawn, whole * share / 4000), place) for share in range(4001))
+
+
+@pytest.mark.parametrize(
+    "flare", [FlareSkirt(), FlareSkirt(hem=200.0), FlareSkirt(hem=1500.0, how="slashes", cuts=5.0)]
+)
+@pytest.mark.parametrize("by", [300.0, 60.0])
+def test_the_side_seams_of_a_flared_skirt_follow_each_other_when_it_is_lengthened(flare: FlareSkirt, by: float) -> None:
+    for base in (dress(), *dresses()[::6]):
+        flared = apply_step(base, flare)
+        after = apply_step(flared, Lengthen("skirt front", by))
+        sides = [after.piece(name).edge("side seam").length for name in SKIRT]
+        was = [flared.piece(name).edge("side seam").length for name in SKIRT]
+        assert sides[0] - sides[1] == pytest.approx(was[0] - was[1], abs=1e-3)
+        assert not failed(after)
+        back = apply_step(after, Lengthen("skirt front", -by))
+        assert all(strayed(flared.piece(name), back.piece(name)) < 1e-6 for name in SKIRT)
