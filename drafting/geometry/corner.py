@@ -88,12 +88,13 @@ def _squared(before: Side, by: float, after: Side) -> Corner | None:
     None where a hollow has eaten the end of its allowance.
     """
     end, ahead = before.run[-1].end, end_tangents(before.run[-1])[1]
-    if distance(before.end + ahead.right() * before.allowance, end) > FLAT:
+    inward = before.end - end
+    if abs(inward.norm() - before.allowance) > FLAT or abs(inward.dot(ahead)) > FLAT:
         return None
     tip, foot, start = end + ahead * by, before.end + ahead * by, after.run[0].start
     whole = float(len(before.run))
     lead = Line(start - end_tangents(after.run[0])[0] * (4.0 * before.allowance + by + 1.0), start)
-    for i, hit in run_hits((lead, *after.run), tip, ahead.left()):
+    for i, hit in run_hits((lead, *after.run), tip, inward) if before.allowance > 0.0 else ():
         if -SAME_PLACE <= hit.along <= before.allowance + SAME_PLACE:
             landing = (hit.point, start) if i == 0 else (hit.point,)
             return Corner(whole, straight_run(end, tip, *landing), i - 1 + hit.t if i else 0.0)
