@@ -225,8 +225,11 @@ SMALL_BUST: Final = Entry(
 
 
 def _waist_line(done: Slashed) -> set[str]:
+    """The edges of the waist that become longer or shorter where it goes along."""
     front = done.front
-    return {part.edge.name for part, zone in zip(front.ring, front.zones, strict=True) if zone == "waist line"}
+    return {
+        part.edge.name for part, zone in zip(front.ring, front.zones, strict=True) if zone in ("waist line", "waist")
+    }
 
 
 def _lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:

@@ -20,6 +20,7 @@ __all__ = [
     "Swing",
     "bent",
     "bent_levels",
+    "fold_place",
     "is_onward",
     "measured_lines",
     "onward_name",
@@ -106,7 +107,7 @@ def bent(line: MarkLine, onward: MarkLine | None, swing: Swing) -> tuple[MarkLin
         straight = straightened(line, turned)
         return (line, turned) if straight is None else (straight, None)
     first, last = (line.end, line.start) if swing.moves(line.start) else (line.start, line.end)
-    one, other = (_crossing(first, last, swing.pivot, place) for place in (swing.near, swing.far))
+    one, other = (fold_place(first, last, swing.pivot, place) for place in (swing.near, swing.far))
     if one is None or other is None:
         return None
     far = MarkLine(onward_name(line.name), swing.move.point(other), swing.move.point(last))
@@ -122,7 +123,7 @@ def straightened(line: MarkLine, onward: MarkLine) -> MarkLine | None:
     )
 
 
-def _crossing(start: Point, end: Point, pivot: Point, mouth: Point) -> Point | None:
+def fold_place(start: Point, end: Point, pivot: Point, mouth: Point) -> Point | None:
     """Where a level line comes to the fold of the new dart: at its point, if it passes just by that."""
     along = (end - start).unit()
     if abs(along.cross(pivot - start)) <= _NEAR:

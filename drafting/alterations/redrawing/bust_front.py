@@ -11,7 +11,7 @@ from drafting.alterations.redrawing.parted import Part, cut, whole
 from drafting.alterations.redrawing.pivot import Turning, angle_about, is_centre, region, turning_of
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import StepRefused
-from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
+from drafting.geometry import Point, Vec, distance, run_hits, run_length, split, turn
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Dart, Edge, Piece, Role, dart_mouth, from_start
 
@@ -22,10 +22,11 @@ BUST_POINT: Final = "bust point"
 SHORT_OF_BUST: Final = 25.0
 """How far short of the bust point a new dart ends, mm (common practice, half an inch to an inch)."""
 
-Zone = Literal["upper", "sliver", "under", "lower", "waist line", "waist"]
+Zone = Literal["upper", "sliver", "under", "lower", "waist line", "waist between", "waist", "bust point"]
 """From the neck down: "upper" to the bust dart or the hinge; "sliver" from a dart above the hinge to it; "under" from
-the hinge to a dart below it; "lower" from there to the waist dart; "waist" from there to the centre line. "waist line"
-is the edge that is drawn out where the waist is to be wider."""
+the hinge to a dart below it; "lower" from there to the waist dart; "waist" from there to the centre line. Where the
+waist is to be wider "waist line" is the edge beside the side seam, "waist between" what lies from there to the edge
+beside the centre line. "bust point" is no part of the outline, but what darts are drawn towards."""
 
 _PASSING: Final[Mapping[tuple[str, Zone], Zone]] = {
     ("bust", "upper"): "sliver",
@@ -126,8 +127,10 @@ def seen_from_bust(step: str, piece: Piece, *, widen_waist: bool) -> Front:
     below = _below_side(step, piece, rest, from_neck)
     aimed = [dart for dart in piece.darts if dart.aims_at]
     low = {edge.name for edge in below}
-    waist_dart = next((dart for dart in aimed if dart.legs[0] in low), None)
-    others = [dart for dart in aimed if dart is not waist_dart and dart.legs[0] not in low]
+    at_waist = [dart for dart in aimed if dart.legs[0] in low]
+    # of two the one whose fold runs through the bust point, and not beside it
+    waist_dart = min(at_waist, key=lambda dart: _beside_aim(piece, dart), default=None)
+    others = [dart for dart in aimed if dart.legs[0] not in low]
     bust_dart = max(others, key=lambda dart: _angle(piece, dart), default=None)
     hinge_edge, hinge_at = _hinge(step, piece)
     cuts = {hinge_edge.name: ("hinge", hinge_at)}
@@ -252,8 +255,19 @@ def _zones(
             passed = by_joint.get(k - 1 if from_neck else k, "")
             zone = _PASSING.get((passed, zone), zone)
         name = ring[k].edge.name
-        zones[k] = zone if name not in below else "waist line" if name == below[0] else "waist"
+        zones[k] = zone if name not in below else _widened_zone(name, below)
     return tuple(zones[k] for k in range(len(ring)))
+
+
+def _beside_aim(piece: Piece, dart: Dart) -> float:
+    """How far the fold of a dart runs beside what it is drawn towards, mm."""
+    return distance(turning_of(piece, dart).pivot, piece.point(dart.aims_at))
+
+
+def _widened_zone(name: str, below: Sequence[str]) -> Zone:
+    if name == below[0]:
+        return "waist line"
+    return "waist" if name == below[-1] else "waist between"
 
 
 def _angle(piece: Piece, dart: Dart) -> float:

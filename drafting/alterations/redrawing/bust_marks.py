@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
+from typing import Final
 
-from drafting.alterations.redrawing.bent import Swing, bent, is_onward, onward_name, straightened
+from drafting.alterations.redrawing.bent import Swing, bent, fold_place, is_onward, onward_name, straightened
 from drafting.alterations.redrawing.bust_front import BUST_POINT, Front, Zone
 from drafting.alterations.redrawing.parted import Made, begun_at, renamed_notches, renamed_points
 from drafting.alterations.redrawing.pivot import inside, relaid_lines
-from drafting.geometry import Line, Move, Point, Vec, lerp
+from drafting.geometry import Line, Move, Point, Vec, lerp, turn
 from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, closed, from_start
 
 __all__ = ["lengthened", "marked"]
+
+_RUNS_ON: Final = 1e-9
+"""The sine of the angle under which a line, folded, runs on in another: the rounding of two turns."""
 
 
 def lengthened(front: Front, edge: Edge, raised: Vec) -> Edge:
@@ -53,7 +57,7 @@ def marked(
     darts = [by_name.pop(dart.name, None) or _carried(dart, by_leg, moves) for dart in piece.darts]
     aims = {BUST_POINT, *(dart.aims_at for dart in (front.bust_dart, front.waist_dart) if dart)}
     points = tuple(
-        MarkPoint(mark.name, (moves["lower"] if mark.name in aims else moves[zone_of(mark.at)]).point(mark.at))
+        MarkPoint(mark.name, (moves["bust point"] if mark.name in aims else moves[zone_of(mark.at)]).point(mark.at))
         for mark in piece.points
     )
     ordered = closed(piece.name, begun_at(piece.edges[0].name, edges, made))
@@ -84,22 +88,37 @@ def _lines(
     by_name = {line.name: line for line in front.piece.lines}
     mouth = front.bust_mouth
     swing = Swing(front.bust.pivot, *mouth, lambda place: zone_of(place) == "under", moves["under"])
+    pivot = moves["bust point"].point(front.bust.pivot)
+    lower, upper = moves["lower"].point(mouth[0]), moves["under"].point(mouth[1])
+
+    def met(near: MarkLine, far: MarkLine) -> tuple[MarkLine, MarkLine]:
+        """Both parts of a bent line up to the fold of the dart as it is now, if it is this dart that bends it."""
+        fold = turn(pivot, (upper - pivot).angle_to(lower - pivot))
+        along = (near.end - near.start).unit()
+        if abs(along.cross(fold.vec(far.end - far.start).unit())) > _RUNS_ON:
+            return near, far
+        one = fold_place(near.start, near.end, pivot, lower) or near.end
+        other = fold_place(far.end, far.start, pivot, upper) or far.start
+        return MarkLine(near.name, near.start, one), MarkLine(far.name, other, far.end)
+
     lines: list[MarkLine] = []
     for line in front.piece.lines:
         if is_onward(line):
             continue
         onward = by_name.get(onward_name(line.name))
         if onward is not None:
+            its = zone_of(onward.end)
+            far = MarkLine(onward.name, moves[its].point(onward.start), moves[its].point(onward.end))
             near = MarkLine(line.name, line.start, moves["lower"].point(line.end))
-            beyond = moves[zone_of(onward.end)]
-            far = MarkLine(onward.name, beyond.point(onward.start), beyond.point(onward.end))
+            if its == "under":
+                near, far = met(near, far)
             straight = straightened(near, far)
             lines += [near, far] if straight is None else [straight]
             continue
         crossing = bent(line, None, swing) if line.name in measured and swing.moves(line.end) else None
         if crossing is not None and crossing[1] is not None:
-            near = crossing[0]
-            lines += [MarkLine(line.name, near.start, moves["lower"].point(near.end)), crossing[1]]
+            near = MarkLine(line.name, crossing[0].start, moves["lower"].point(crossing[0].end))
+            lines += met(near, crossing[1])
             continue
         ends = [moves["lower"].point(end) if zone_of(end) == "lower" else end for end in (line.start, line.end)]
         lines.append(MarkLine(line.name, ends[0], ends[1]))

@@ -1,9 +1,9 @@
 """The slashes by which a front is made fuller or flatter at the bust.
 
-The trade's way (plane geometry): the front is cut from the waist up to the bust point and on to a hinge in the armhole,
-not through it; and from the side, along the bust dart, to the bust point. With the hinge x mm to the side of the bust
-point and h mm above it, the part under the armhole is turned about the hinge by the angle at which the cut up to the
-bust point opens by the spread s,
+The trade's way (plane geometry; where the bust point then lies: common practice): the front is cut from the waist up to
+the bust point and on to a hinge in the armhole, not through it; and from the side, along the bust dart, to the bust
+point. With the hinge x mm to the side of the bust point and h mm above it, the part under the armhole is turned about
+the hinge by the angle at which the cut up to the bust point opens by the spread s,
 
     x (1 - cos angle) + h sin angle = s,        the drop being    x sin angle - h (1 - cos angle),
 
@@ -12,16 +12,20 @@ the bust line down, and longer by the drop. Then the front below the bust is cut
 that it is level again; here the part above is raised instead, which is the same. A flatter bust is the same with s
 below nought, and undoes it exactly.
 
+There is one bust point: it lies in the middle of what was let in, half of s further out, and every dart is drawn
+towards it. So that the dart opens about that very place and its legs are equal, the cut is made half of s nearer the
+centre than the old bust point. Where a dart of the angle d is open already, that half is told in the part above it,
+which is turned by d:  x + s/2 cos d  and  h + s/2 sin d  in the place of x and h.
+
 A bust dart in the shoulder, or anywhere above the hinge, is closed for this and opened again by so much more: what lies
 between it and the hinge is turned back about the new bust point. The hinge is the notch of the armhole. There the
 armhole has a corner of the angle; it is redrawn as a smooth curve, each side of the notch as long as it was.
 
 The angle is that of the slashes wherever the dart lies, so a dart in the shoulder, some 24 cm from the bust point,
 takes up twice what one in the side seam does, 13 cm from it: 2 r sin(angle / 2). On size 88 four centimetres round the
-body are 12 degrees: 2.7 cm more at the side, 5.5 at the shoulder. A part of that is better moved elsewhere.
+body are 12 degrees: 3.0 cm more at the side, 5.4 at the shoulder. A part of that is better moved elsewhere.
 
-The bust point goes out with the side. What the front gains at the waist goes into the waist dart; or the waist becomes
-wider by it.
+What the front gains at the waist goes into the waist dart; or the waist becomes wider by it.
 """
 
 from __future__ import annotations
@@ -111,7 +115,7 @@ def slashed(
     front = seen_from_bust(step, piece, widen_waist=widen_waist)
     _accept(step, front, spread, widen_waist)
     try:
-        angle, drop = opening(*front.hinge_from_bust, spread)
+        angle, drop = _opening(front, spread)
     except NotAPattern as error:
         raise StepRefused(step, f"{error.reason}; take less") from error
     moves = _moves(front, spread, angle, drop)
@@ -162,7 +166,15 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
 def _spread(front: Front, angle: float) -> float:
     """By how much the cut opens at an angle, mm."""
     x, h = front.hinge_from_bust
-    return x * (1.0 - math.cos(angle)) + h * math.sin(angle)
+    return 2.0 * (x * (1.0 - math.cos(angle)) + h * math.sin(angle)) / (1.0 + math.cos(front.bust_angle + angle))
+
+
+def _opening(front: Front, spread: float) -> tuple[float, float]:
+    """The angle and the drop by which the dart opens about the middle of what is let in."""
+    x, h = front.hinge_from_bust
+    out, up = 0.5 * spread * math.cos(front.bust_angle), 0.5 * spread * math.sin(front.bust_angle)
+    angle, drop = opening(x + out, h + up, out + 0.5 * spread)
+    return angle, drop + up
 
 
 def _moves(front: Front, spread: float, angle: float, drop: float) -> Mapping[Zone, Move]:
@@ -170,28 +182,40 @@ def _moves(front: Front, spread: float, angle: float, drop: float) -> Mapping[Zo
     aside, raised = front.out * spread, front.up * drop
     pivot, sense = front.bust.pivot, front.sense_of_dart
     closing = turn(pivot, -sense * front.bust_angle)
-    opening_again = turn(pivot + aside - raised, sense * (front.bust_angle + angle))
+    opening_again = turn(pivot + aside * 0.5 - raised, sense * (front.bust_angle + angle))
     return {
         "upper": shift(raised),
         "sliver": closing.then(opening_again).then(shift(raised)),
         "under": turn(front.hinge, front.sense * angle).then(shift(raised)),
         "lower": shift(aside),
+        "bust point": shift(aside * 0.5),
         "waist line": STAY,
+        "waist between": shift(aside * 0.5),
         "waist": STAY,
     }
 
 
 def _widened(front: Front, parts: list[Part], aside: Vec) -> list[Part]:
-    """The waist line from the side seam to the dart, or to the centre line, drawn out evenly."""
-    k = front.zones.index("waist line")
-    part, gone, curves = parts[k], 0.0, []
-    whole_length = sum(length(curve) for curve in part.edge.curves)
+    """The waist line drawn out evenly: from the centre line to the side, or half of it on either side of its darts."""
+    middle = aside * (0.5 if "waist" in front.zones else 0.0)
+    ends = {"waist line": (aside, middle), "waist": (middle, Vec(0.0, 0.0))}
+    made = list(parts)
+    for k, zone in enumerate(front.zones):
+        if zone in ends:
+            outer, inner = ends[zone]
+            made[k] = _stretched(parts[k], (outer, inner) if front.from_neck else (inner, outer))
+    return made
+
+
+def _stretched(part: Part, steps: tuple[Vec, Vec]) -> Part:
+    """An edge with its ends moved, and everything between them in proportion."""
+    gone, curves, whole_length = 0.0, [], sum(length(curve) for curve in part.edge.curves)
     for curve in part.edge.curves:
-        ends = [gone / whole_length, (gone + length(curve)) / whole_length]
-        start, end = (1.0 - share if front.from_neck else share for share in ends)
-        curves.append(_drawn_out(curve, aside * start, aside * end))
+        shares = [gone / whole_length, (gone + length(curve)) / whole_length]
+        start, end = (steps[0] * (1.0 - share) + steps[1] * share for share in shares)
+        curves.append(_drawn_out(curve, start, end))
         gone += length(curve)
-    return [*parts[:k], Part(replace(part.edge, curves=tuple(curves)), part.of), *parts[k + 1 :]]
+    return Part(replace(part.edge, curves=tuple(curves)), part.of)
 
 
 def _drawn_out(curve: Curve, start: Vec, end: Vec) -> Curve:
@@ -255,11 +279,11 @@ def _with_joints(front: Front, parts: list[Part], spread: float, angle: float) -
         if what == "hinge":
             parts = [*parts[:k], joined(parts[k], parts[k + 1], parts[k].edge.name), *parts[k + 2 :]]
         elif what == "bust":
-            turning = replace(front.bust, pivot=front.bust.pivot + aside)
+            turning = replace(front.bust, pivot=front.bust.pivot + aside * 0.5)
             gone = abs(front.bust_angle + angle) <= _GONE
             parts = _with_dart(front, parts, k, front.bust_dart, "bust dart", None if gone else turning, found)
         else:
-            turning = replace(waist, pivot=waist.pivot + aside)
+            turning = replace(waist, pivot=waist.pivot + aside * 0.5)
             gone = abs(width + spread) <= _GONE
             parts = _with_dart(front, parts, k, front.waist_dart, "waist dart", None if gone else turning, found)
     return parts, found
