@@ -290,11 +290,14 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
         if (line.piece.name, line.lower.name) in _faced_edges(pattern):
             raise StepRefused(step.name, f'the hem of "{line.piece.name}" is faced; put this step before that one')
         for seam in pattern.seams:
-            if not seam.plain and any(
+            meets = any(
                 (ref.piece, ref.edge) == (line.piece.name, each.name)
                 for ref in (*seam.a, *seam.b)
                 for each in (line.upper, line.lower)
-            ):
+            )
+            stood = {line.piece.name for line in lines}
+            # where both sides get a stand, it is laid flat at the end of what is gathered
+            if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
                 raise StepRefused(step.name, _gathered_in(line.piece.name, seam))
     try:
         return with_stands(step.name, pattern, step.at, lines, step.button)

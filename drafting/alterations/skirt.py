@@ -31,12 +31,13 @@ from drafting.alterations.redrawing.skirt_fullness import (
     waist_darts,
     waist_length,
 )
+from drafting.alterations.redrawing.stand import is_stand
 from drafting.alterations.sooner import in_the_way, not_whole
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Along, Measure, Pattern, Piece, Role, Seam, Tape, walk, with_pieces
+from drafting.pattern import Along, EdgeRef, Measure, Pattern, Piece, Role, Seam, Tape, walk, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["FLARE_SKIRT", "GATHER_SKIRT", "FlareSkirt", "GatherSkirt"]
@@ -147,7 +148,7 @@ class GatherSkirt(Alteration):
             yield from places_kept(quarter.piece, _at_centre(quarter))
             seam = _waist_seam(pattern, quarter)
             if seam is not None:
-                surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, seam.b)
+                surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, _waist_run(seam))
                 yield surplus_becomes(pattern, seam, surplus)
         yield from _others_kept(pattern, found)
 
@@ -296,9 +297,21 @@ def _others_kept(pattern: Pattern, found: tuple[Quarter, ...]) -> Iterator[Promi
 
 
 def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
-    """The seam by which the waist of this quarter is sewn to something, the skirt's side first."""
+    """The seam by which the waist of this quarter is sewn to something, the skirt's side first.
+
+    A button stand may lie in it as well, as long as what it meets.
+    """
     edges = {(quarter.piece.name, edge.name) for edge in quarter.sewn}
-    return next((seam for seam in pattern.seams if {(ref.piece, ref.edge) for ref in seam.a} == edges), None)
+    for seam in pattern.seams:
+        run = {(ref.piece, ref.edge) for ref in seam.a}
+        if edges <= run and all(is_stand(edge) and piece == quarter.piece.name for piece, edge in run - edges):
+            return seam
+    return None
+
+
+def _waist_run(seam: Seam) -> tuple[EdgeRef, ...]:
+    """What the waist of a quarter is sewn to, the button stand left out."""
+    return tuple(ref for ref in seam.b if not is_stand(ref.edge))
 
 
 def _joined(pattern: Pattern, quarter: Quarter) -> float:
@@ -306,7 +319,7 @@ def _joined(pattern: Pattern, quarter: Quarter) -> float:
     seam = _waist_seam(pattern, quarter)
     if seam is None:
         return waist_length(quarter)
-    return finer_length(pattern, seam.b) - walk(pattern, seam).up_b.total
+    return finer_length(pattern, _waist_run(seam)) - walk(pattern, seam).up_b.total
 
 
 def _sewn_length(pattern: Pattern, quarter: Quarter) -> float:

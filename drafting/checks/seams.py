@@ -117,7 +117,7 @@ def _pair_result(
     ways = [off]
     if walked.gathered:
         # gathers that are drawn up evenly let it be met at the same share of both runs
-        ways.append(off - along_b * taken_up / b)
+        ways.append(off + along_b - walked.evenly(along_b, from_a=False))
     if place == "last" and seam.ease.low < seam.ease.high:
         # the same pair measured from the far end is off by what the whole seam takes up less
         ways.append(off - taken_up)

@@ -24,7 +24,7 @@ _FREE: Final = ("free edge", "wrap at waist")
 """The inner edge of a facing, and what a wrapped half reaches beyond the waist it is sewn to."""
 
 _BEYOND: Final = "stand at "
-"""Before the name of the line that a button stand carries on."""
+"""Before the name of the line that a button stand carries on: where only one piece has a stand it is turned in."""
 
 _CENTRE: Final = "centre "
 """How an edge begins along which a piece that is cut twice, once mirrored, is sewn to its own other half."""
@@ -63,8 +63,8 @@ def _sewn(check: Check, piece: Piece, sewn: Collection[str], blocks: frozenset[s
 
 def _finished(edge: Edge, piece: Piece, blocks: frozenset[str]) -> bool:
     """Whether an edge is finished without another piece."""
-    if edge.name in _FREE or (edge.name.startswith(_CENTRE) and piece.cut.mirror):
+    if edge.name in _FREE or edge.name.startswith(_BEYOND) or (edge.name.startswith(_CENTRE) and piece.cut.mirror):
         return True
     # a line that darts divide is named by its parts: "waist at centre", "waist between darts"
-    line = edge.name.removeprefix(_BEYOND).partition(" at ")[0].partition(" between ")[0]
+    line = edge.name.partition(" at ")[0].partition(" between ")[0]
     return line == _NECK or not _JOINED_WHERE_BOTH.get(line, frozenset()) <= blocks

@@ -19,6 +19,10 @@ GATHERED: Final = 0.1
 the trade eases up to 8 % of an armhole into it)."""
 
 
+_AS_LONG: Final = 0.01
+"""mm by which two edges may differ that are laid flat on each other at the end of a gathered seam."""
+
+
 @dataclass(frozen=True, slots=True)
 class WalkedNotch:
     """How far along each run a pair of notches lies, mm from the common start; None for one off its seam."""
@@ -58,6 +62,7 @@ class Walked:
 
     up_a, up_b: what of each run is drawn up to a single mark of the other, as the gathers of a dart are
     gathered:   whether the first run is to be gathered as a whole, so that it is drawn up evenly into the second
+    flat:       how much of both runs at their start and end is laid flat all the same, as a button stand is, mm
     """
 
     a: float
@@ -66,6 +71,7 @@ class Walked:
     up_a: DrawnUp = DrawnUp()
     up_b: DrawnUp = DrawnUp()
     gathered: bool = False
+    flat: tuple[float, float] = (0.0, 0.0)
 
     @property
     def sewn(self) -> tuple[float, float]:
@@ -78,9 +84,20 @@ class Walked:
         What is eased in counts for nothing: where it is taken up is for the notches to say.
         """
         one, other = (self.up_a, self.up_b) if from_a else (self.up_b, self.up_a)
-        a, b = self.sewn
-        share = 1.0 if not self.gathered else b / a if from_a else a / b
-        return other.opened(share * (along - one.before(along)))
+        sewn = along - one.before(along)
+        return other.opened(self.evenly(sewn, from_a=from_a) if self.gathered else sewn)
+
+    def evenly(self, sewn: float, *, from_a: bool) -> float:
+        """How far along the second run a place lies that is `sewn` mm along the first, drawn up evenly; or the reverse.
+
+        What is laid flat at the ends is as long on both.
+        """
+        (own, other), (first, last) = (self.sewn if from_a else self.sewn[::-1]), self.flat
+        if sewn <= first:
+            return sewn
+        if sewn >= own - last:
+            return other - (own - sewn)
+        return first + (sewn - first) * (other - first - last) / (own - first - last)
 
 
 def walk(pattern: Pattern, seam: Seam) -> Walked:
@@ -93,7 +110,22 @@ def walk(pattern: Pattern, seam: Seam) -> Walked:
     up_b = _drawn_up((pair.a, pair.along_b) for pair in pairs)
     a, b = run_total(pattern, seam.a), run_total(pattern, seam.b)
     gathered = seam.ease.low - up_a.total + up_b.total > GATHERED * (b - up_b.total)
-    return Walked(a, b, pairs, up_a, up_b, gathered)
+    flat = _flat(pattern, seam) if gathered else (0.0, 0.0)
+    return Walked(a, b, pairs, up_a, up_b, gathered, flat)
+
+
+def _flat(pattern: Pattern, seam: Seam) -> tuple[float, float]:
+    """How much of a gathered seam is laid flat at its start and at its end, mm: edges as long as what they meet."""
+    ends = []
+    for pairs in (zip(seam.a[:-1], seam.b[:-1], strict=False), zip(seam.a[:0:-1], seam.b[:0:-1], strict=False)):
+        long = 0.0
+        for one, other in pairs:
+            lengths = [pattern.piece(ref.piece).edge(ref.edge).length for ref in (one, other)]
+            if abs(lengths[0] - lengths[1]) > _AS_LONG:
+                break
+            long += lengths[0]
+        ends.append(long)
+    return ends[0], ends[1]
 
 
 def run_total(pattern: Pattern, run: Sequence[EdgeRef]) -> float:

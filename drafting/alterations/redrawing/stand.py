@@ -37,8 +37,9 @@ from drafting.pattern import (
     closed,
 )
 
-__all__ = ["with_stands"]
+__all__ = ["is_stand", "with_stands"]
 
+_STAND: Final = "stand"
 _BELOW_NECK: Final = 6.35  # mm: a quarter of an inch, Carr
 _LAST: Final = 1.5  # spaces between the last button and the hem, Carr
 _SPACE: Final = 80.0  # mm, nearly (our figure)
@@ -78,6 +79,11 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     return replace(altered, pieces=(*altered.pieces, *facings), seams=(*altered.seams, *sewn))
 
 
+def is_stand(edge: str) -> bool:
+    """Whether an edge of that name lies across a button stand."""
+    return edge.startswith(_STAND)
+
+
 def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
     piece = line.piece
     run = (line.bottom - line.top).unit()
@@ -85,8 +91,8 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
     top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
     bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
     edge = Edge(f"{at.removeprefix('centre ')} edge", (_line(line, top, bottom),), Role.OPENING, seam_allowance(piece))
-    new = [each for each in (upper, edge, lower) if each is not None and each.name.startswith(("stand", edge.name))]
-    longer = {each.name: each for each in (upper, lower) if not each.name.startswith("stand")}
+    new = [each for each in (upper, edge, lower) if each is edge or is_stand(each.name)]
+    longer = {each.name: each for each in (upper, lower) if not is_stand(each.name)}
     if not line.downward:
         new.reverse()
     old = {each.name for each in line.edges}
@@ -109,7 +115,7 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
         ),
         points_meant=_points(piece, line, upper, lower, edge),
     )
-    names = [each.name if each.name.startswith("stand") else None for each in (upper, lower)]
+    names = [each.name if is_stand(each.name) else None for each in (upper, lower)]
     return _Stood(line, made, edge.name, *names)
 
 
@@ -158,7 +164,7 @@ def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: V
     if beside.role is Role.HEM:
         curves = (stretch, *beside.curves) if begins else (*beside.curves, stretch)
         return end, replace(beside, curves=curves)
-    name = f"stand at {beside.name.partition(' at ')[0]}"
+    name = f"{_STAND} at {beside.name.partition(' at ')[0]}"
     return end, replace(beside, name=name, curves=(stretch,))
 
 

@@ -88,4 +88,5 @@ def test_the_side_seams_of_a_flared_skirt_follow_each_other_when_it_is_lengthene
         assert sides[0] - sides[1] == pytest.approx(was[0] - was[1], abs=1e-3)
         assert not failed(after)
         back = apply_step(after, Lengthen("skirt front", -by))
-        assert all(strayed(flared.piece(name), back.piece(name)) < 1e-6 for name in SKIRT)
+        # the line of the cut is drawn to the side anew each time
+        assert all(strayed(flared.piece(name), back.piece(name)) < 0.01 for name in SKIRT)
