@@ -20,6 +20,7 @@ __all__ = [
     "MM_PER_INCH",
     "NotRead",
     "cm",
+    "fine_text",
     "inches",
     "least_text",
     "length_text",
@@ -84,10 +85,10 @@ _QUANTITY = re.compile(
 )
 _FEET_AND_INCHES = re.compile(rf"(?P<feet>{_DIGITS})\s*(?:ft|feet|foot|')\s*(?P<rest>.*)")
 
-_MM_IN_WORDS = re.compile(r"(-?\d+(?:\.\d+)?)(?: to (-?\d+(?:\.\d+)?))? mm\b")
-"""Lengths in a sentence: "5.0 mm", "1.5 to 3 mm"."""
+_IN_WORDS = re.compile(r"(-?\d+(?:\.\d+)?)(?:( to | and | by )(-?\d+(?:\.\d+)?))? (mm|cm)\b")
+"""Lengths in a sentence: "5.0 mm", "1.5 to 3 mm", "18 cm"."""
 
-_MM_TO_TYPE = re.compile(r'"(-?\d+(?:\.\d+)?) mm"')
+_TO_TYPE = re.compile(r'"(-?\d+(?:\.\d+)?) (mm|cm)"')
 """A length in a sentence that is to be typed as it stands, quotation marks and all."""
 
 
@@ -238,7 +239,7 @@ def _rounded(mm: float, unit: str | None, way: Callable[[float], int]) -> float:
 
 
 def sentence_in(unit: str | None, sentence: str, *, at_most: bool = False) -> str:
-    """A sentence whose lengths are in millimetres, with all of them in the unit a person works in.
+    """A sentence whose lengths are in millimetres or centimetres, with all of them in the unit a person works in.
 
     Hundredths of a centimetre, sixteenths of an inch: fine enough for a seam to pass, and to be marked with a rule.
     What stands in quotation marks is to be typed and has to be enough: it is rounded away from nought, or towards it
@@ -247,14 +248,21 @@ def sentence_in(unit: str | None, sentence: str, *, at_most: bool = False) -> st
     if unit == "mm":
         return sentence
     if unit == "in":
-        sentence = _MM_TO_TYPE.sub(lambda found: f'"{_inches_to_type(float(found.group(1)), at_most)}"', sentence)
-    return _MM_IN_WORDS.sub(lambda found: _told_finely(found, unit), sentence)
+        sentence = _TO_TYPE.sub(lambda found: f'"{_inches_to_type(_in_mm(found[1], found[2]), at_most)}"', sentence)
+    return _IN_WORDS.sub(lambda found: _told_finely(found, unit), sentence)
+
+
+def _in_mm(number: str, unit: str) -> float:
+    return float(number) * _MM_PER_UNIT[unit]
 
 
 def _told_finely(found: re.Match[str], unit: str | None) -> str:
     """What was found of lengths in a sentence: one, or two with "to" between them."""
-    told = [_finely(float(number), unit) for number in found.groups() if number is not None]
-    return " to ".join([*(each.removesuffix(" cm") for each in told[:-1]), told[-1]])
+    first, between, second, written = found.groups()
+    if written == "cm" and unit != "in":
+        return found[0]
+    told = [_finely(_in_mm(number, written), unit) for number in (first, second) if number is not None]
+    return (between or "").join([*(each.removesuffix(" cm") for each in told[:-1]), told[-1]])
 
 
 def _inches_to_type(mm: float, at_most: bool) -> str:
@@ -270,6 +278,11 @@ def _finely(mm: float, unit: str | None) -> str:
     if abs(mm) < MM_PER_INCH / 16:
         return f"{_without_minus_nought(round(mm / MM_PER_INCH, 2)):g} in"
     return inches(mm, parts=16)
+
+
+def fine_text(mm: float, unit: str | None) -> str:
+    """A length as fine as a seam is judged: tenths of a millimetre; of an inch sixteenths, and hundredths below one."""
+    return _finely(mm, unit) if unit == "in" else f"{_without_minus_nought(round(mm, 1)):.1f} mm"
 
 
 def percent(share: float) -> str:

@@ -3,35 +3,41 @@
 from __future__ import annotations
 
 import json
+import shutil
 import sys
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from textwrap import wrap
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from drafting.checks import Verdict
-from output.tables import Passage, Said, Table
+from output.command.terminal import Line, lines_of
+from output.tables import Said
 
-if TYPE_CHECKING:
-    from rich.console import Console
-    from rich.table import Table as RichTable
+__all__ = ["MOST_LINES", "Answer", "Untold", "as_text", "give"]
 
-__all__ = ["Answer", "Untold", "as_text", "give"]
+MOST_LINES: Final = 40
+"""Lines that are told where not all was asked for: what goes on one screen."""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """An exit status, what is told in tables and passages, and what `--json` writes."""
+    """An exit status, what is told, and what `--json` writes.
+
+    said:  everything there is to tell, in tables and passages
+    data:  the same for a program
+    brief: the same told shortly, the fullest way first; the first that goes on one screen is told. Empty where
+           everything is told always
+    """
 
     status: int
     said: tuple[Said, ...]
     data: Mapping[str, object]
+    brief: Sequence[tuple[Said, ...]] = ()
 
 
-_WIDEST: Final = 98
-"""Letters: in a wider table a name and its number lie too far apart to be read together."""
-
-_STYLES: Final = {
+_STYLES: Final[Mapping[str | Verdict | None, str]] = {
+    "title": "bold",
+    "soft": "dim",
     Verdict.WARN: "yellow",
     Verdict.FAIL: "bold red",
     Verdict.ERROR: "bold red",
@@ -48,10 +54,13 @@ class Untold(Exception):
         super().__init__(status, reason)
 
 
-def give(answer: Answer, *, as_json: bool) -> int:
-    """Write the answer to standard output; its exit status. Raises Untold where it cannot be written."""
+def give(answer: Answer, *, as_json: bool, everything: bool = True) -> int:
+    """Write the answer to standard output; its exit status. Raises Untold where it cannot be written.
+
+    everything: whether all is told, however long
+    """
     try:
-        sys.stdout.write(as_text(answer.data) + "\n" if as_json else _told(answer.said))
+        sys.stdout.write(as_text(answer.data) + "\n" if as_json else _told(_chosen(answer, everything=everything)))
         sys.stdout.flush()
     except OSError as reason:
         raise Untold(answer.status, reason) from reason
@@ -68,67 +77,27 @@ def as_text(data: Mapping[str, object]) -> str:
     return text
 
 
-def _told(said: Iterable[Said]) -> str:
+def _chosen(answer: Answer, *, everything: bool) -> tuple[Line, ...]:
+    """All of it, or the fullest of the short ways that goes on one screen; the shortest where none does."""
+    width = shutil.get_terminal_size().columns
+    if everything or not answer.brief:
+        return lines_of(answer.said, width)
+    told: tuple[Line, ...] = ()
+    for said in answer.brief:
+        told = lines_of(said, width)
+        if len(told) <= MOST_LINES:
+            break
+    return told
+
+
+def _told(lines: Iterable[Line]) -> str:
+    if not sys.stdout.isatty():
+        return "".join(f"{line.text}\n" for line in lines)
     from rich.console import Console
 
     # what is told holds names that people chose: nothing in them may be taken for markup
     console = Console(markup=False, emoji=False, highlight=False)
     with console.capture() as told:
-        for part in said:
-            console.print()
-            if isinstance(part, Passage):
-                _tell_passage(console, part)
-            else:
-                _tell_table(console, part)
-    return told.get()
-
-
-def _tell_passage(console: Console, passage: Passage) -> None:
-    console.print(passage.title, style="bold")
-    _tell_sentences(console, passage.sentences, _STYLES.get(passage.verdict or Verdict.PASS, ""))
-
-
-def _tell_table(console: Console, table: Table) -> None:
-    from rich.padding import Padding
-
-    console.print(table.title, style="bold")
-    if table.above:
-        _tell_sentences(console, [table.above], "dim")
-    if table.rows:
-        console.print(Padding(_rich_table(table, min(console.width - 2, _WIDEST)), (0, 0, 0, 2), expand=False))
-    _tell_sentences(console, table.below, "dim")
-
-
-def _tell_sentences(console: Console, sentences: Iterable[str], style: str) -> None:
-    """Each sentence set in by two letters; a path stays in one piece, however long."""
-    for sentence in sentences:
-        lines = wrap(
-            sentence,
-            min(console.width, _WIDEST),
-            initial_indent="  ",
-            subsequent_indent="  ",
-            break_long_words=False,
-            break_on_hyphens=False,
-        )
         for line in lines:
-            console.print(line, style=style, soft_wrap=True)
-
-
-def _rich_table(table: Table, width: int) -> RichTable:
-    from rich.table import Table as RichTable
-    from rich.text import Text
-
-    drawn = RichTable(box=None, width=width, padding=(0, 2, 0, 0), pad_edge=False, header_style="dim")
-    one_text = all(column.numbers for column in table.columns[1:])
-    for count, column in enumerate(table.columns):
-        if column.numbers:
-            drawn.add_column(column.name, justify="right", no_wrap=True)
-        elif one_text:
-            drawn.add_column(column.name, ratio=1, overflow="fold")
-        else:
-            # names are short and stay whole; what is said about them wraps
-            drawn.add_column(column.name, no_wrap=count == 0, overflow="fold")
-    for row in table.rows:
-        style = _STYLES.get(row.verdict or Verdict.PASS, "")
-        drawn.add_row(*(Text(cell) for cell in row.cells), style=style)
-    return drawn
+            console.print(line.text, style=_STYLES.get(line.style, ""), soft_wrap=True)
+    return told.get()

@@ -27,21 +27,21 @@ _app = typer.Typer(
 
 _Explain = Annotated[bool, typer.Option("--explain", help="Tell what the steps would give in another order.")]
 _Json = Annotated[bool, typer.Option("--json", help="Write the answer as JSON, for a program.")]
-
-
-class _What(StrEnum):
-    BLOCKS = "blocks"
-    ALTERATIONS = "alterations"
-    CHECKS = "checks"
-    MEASUREMENTS = "measurements"
-    SIZES = "sizes"
-    PAPERS = "papers"
+_All = Annotated[bool, typer.Option("--all", help="Tell everything: every check, every measurement.")]
 
 
 class _Unit(StrEnum):
     CM = "cm"
     INCHES = "in"
     MM = "mm"
+
+
+class _New(StrEnum):
+    PERSON = "person"
+    GARMENT = "garment"
+
+
+_Show = Annotated[_Unit | None, typer.Option("--unit", help="The unit to show; left out, the one you write in.")]
 
 
 def run(words: Sequence[str]) -> int:
@@ -70,6 +70,8 @@ def draft(
         typer.Option(metavar="FOLDER", help="Where to write; left out, a folder here named after the garment file."),
     ] = None,
     paper: Annotated[str | None, typer.Option(metavar="PAPER", help="Another paper than the file's.")] = None,
+    unit: _Show = None,
+    everything: _All = False,
     explain: _Explain = False,
     as_json: _Json = False,
 ) -> int:
@@ -80,14 +82,17 @@ def draft(
     """
     from output.command.nest import drafted_in_sizes
 
-    answer = drafted_in_sizes(garment, to=_folder(to), paper=paper, quiet=as_json, explain=explain)
-    return give(answer, as_json=as_json)
+    answer = drafted_in_sizes(
+        garment, to=_folder(to), paper=paper, quiet=as_json, unit=_named(unit), explain=explain
+    )
+    return give(answer, as_json=as_json, everything=everything)
 
 
 @_app.command()
 def check(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A garment file, a pattern.json, or a DXF of pieces.")],
-    unit: Annotated[_Unit | None, typer.Option(help="The unit to show; left out, the wearer's, or cm.")] = None,
+    unit: _Show = None,
+    everything: _All = False,
     explain: _Explain = False,
     as_json: _Json = False,
 ) -> int:
@@ -97,12 +102,14 @@ def check(
     """
     from output.command.check import checked
 
-    return give(checked(file, unit=unit.value if unit else None, explain=explain), as_json=as_json)
+    return give(checked(file, unit=_named(unit), explain=explain), as_json=as_json, everything=everything)
 
 
 @_app.command()
 def measure(
     person: Annotated[Path, typer.Argument(metavar="PERSON.toml", help="The person's file.")],
+    unit: _Show = None,
+    everything: _All = False,
     as_json: _Json = False,
 ) -> int:
     """Judge a person's measurements.
@@ -111,23 +118,50 @@ def measure(
     """
     from output.command.measure import judged
 
-    return give(judged(person), as_json=as_json)
+    return give(judged(person, unit=_named(unit)), as_json=as_json, everything=everything)
 
 
 @_app.command("list")
 def list_(
     what: Annotated[
-        _What, typer.Argument(metavar="WHAT", help="blocks, alterations, checks, measurements, sizes or papers")
+        list[str],
+        typer.Argument(
+            metavar="WHAT",
+            help="blocks, alterations, checks, measurements, sizes, papers, or the name of one of them",
+        ),
     ],
+    unit: _Show = None,
     as_json: _Json = False,
 ) -> int:
     """List what there is to choose from.
 
-    Blocks and alterations with every option, its range and what stands when it is left out.
+    `trueseam list alterations` shows them in a line each, `trueseam list lengthen` one with every option, its range
+    and what stands when it is left out.
     """
     from output.command.listing import listed
 
-    return give(listed(what.value), as_json=as_json)
+    return give(listed(" ".join(what), unit=_named(unit) or "cm"), as_json=as_json)
+
+
+@_app.command()
+def new(
+    what: Annotated[_New, typer.Argument(metavar="WHAT", help="person or garment")],
+    file: Annotated[Path | None, typer.Argument(metavar="FILE.toml", help="The file to write.")] = None,
+    unit: Annotated[_Unit | None, typer.Option("--unit", help="The unit you measure in.")] = None,
+    as_json: _Json = False,
+) -> int:
+    """Write a file to start from: a person's, or a garment's.
+
+    Every line in it says what it is for. It asks what it needs to know where somebody is there to answer, and never
+    writes over a file that is there.
+    """
+    from output.command.new import begun
+
+    return give(begun(what.value, file, unit=_named(unit), quiet=as_json), as_json=as_json)
+
+
+def _named(unit: _Unit | None) -> str | None:
+    return None if unit is None else unit.value
 
 
 def _folder(to: str | None) -> Path | None:

@@ -13,7 +13,8 @@ from drafting.pattern import Pattern
 from drafting.reading.files import load_bytes, load_text
 from drafting.reading.units import printable
 from output.command.answer import Answer
-from output.command.draft import made, pattern_data, pattern_told, status_of
+from output.command.brief import Told, briefly
+from output.command.draft import made, pattern_briefly, pattern_data, pattern_told, status_of
 from output.tables import Passage, Said, check_tables, counted, faults_told, finished_told, steps_told
 
 __all__ = ["checked"]
@@ -51,7 +52,8 @@ def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
     if garment.sizes is not None and garment.sizes.nest:
         return checked_in_sizes(garment, path, explain=explain)
     whole = made(garment)
-    return Answer(status_of(whole.results), pattern_told(whole, explain=explain), pattern_data(whole))
+    told, short = pattern_told(whole, explain=explain), pattern_briefly(whole, explain=explain)
+    return Answer(status_of(whole.results), told, pattern_data(whole), short)
 
 
 def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
@@ -61,16 +63,18 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
     shown = unit or "cm"
     place = printable(str(path), most=200)
     about = ", ".join(piece.name for piece in pattern.pieces)
-    said: list[Said] = [Passage(pattern.title or place, (about,)), *check_tables(results, shown)]
+    title = f"{pattern.title or place}: {about}"
+    said: list[Said] = [Passage(title, (counted(results), *faults_told(results, shown)), worst(results))]
     if pattern.history:
         said.append(steps_told(pattern, shown))
     if pattern.measures:
         said.append(finished_told(pattern, [shown]))
-    said.append(Passage("Checks", (counted(results), *faults_told(results, shown)), worst(results)))
+    said.extend(check_tables(results, shown))
     document = json.loads(to_json(pattern, results))
     kept = ("title", "wearer", "finished", "history", "checks")
     data = {**{key: document[key] for key in kept}, "verdict": worst(results).value}
-    return Answer(status_of(results), tuple(said), data)
+    short = briefly(Told(pattern, results, shown, about=about))
+    return Answer(status_of(results), tuple(said), data, short)
 
 
 def _from_json(path: Path) -> Pattern:

@@ -14,13 +14,14 @@ from blocks.order import read_garment
 from drafting.alterations.order import swapped
 from drafting.body.plausible import Doubt, doubts
 from drafting.checks import Result, Verdict, worst
-from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, nearest
+from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, meant
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from drafting.reading.units import printable, sentence_in
 from output.before_after import order_told, steps_data
 from output.command.answer import Answer
+from output.command.brief import Told, briefly
 from output.command.progress import Tell, progress
 from output.files import write_all
 from output.papers import PAPERS, paper_named, sheets_said
@@ -36,7 +37,7 @@ from output.tables import (
     gave_way_told,
 )
 
-__all__ = ["Made", "drafted", "made", "order_of", "ordered", "pattern_data", "pattern_told", "status_of"]
+__all__ = ["Made", "drafted", "made", "order_of", "ordered", "pattern_briefly", "pattern_data", "pattern_told", "status_of"]
 
 _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 
@@ -61,12 +62,21 @@ class Made:
         return self.garment.date.isoformat() if self.garment.date else ""
 
 
-def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool, explain: bool = False) -> Answer:
+def drafted(
+    path: Path,
+    *,
+    to: Path | None,
+    paper: str | None,
+    quiet: bool,
+    unit: str | None = None,
+    explain: bool = False,
+) -> Answer:
     """Draft a garment file and write everything to a folder, or nothing.
 
     to:      the folder; None for one named after the garment file, in the current folder
     paper:   the paper to use instead of the file's
     quiet:   whether nobody is to be shown how far it has come
+    unit:    what lengths are shown in; None for the wearer's own
     explain: whether to tell what neighbouring steps would give in the other order
 
     Raises TrueseamError for what cannot be used, and CannotWrite for a folder that cannot be written.
@@ -74,13 +84,15 @@ def drafted(path: Path, *, to: Path | None, paper: str | None, quiet: bool, expl
     folder = to if to is not None else Path(path.stem)
     with progress(watched=not quiet) as tell:
         tell("reading", 0.0)
-        garment = ordered(path, paper)
+        garment = ordered(path, paper, unit)
         tell("drafting", 0.05)
         whole = made(garment)
         written = write_all(folder, dict(_files(whole, tell, explain=explain)))
     names = [str(name.relative_to(folder)) for name in written]
-    said = (*pattern_told(whole, explain=explain), _written(whole, folder, names))
-    return Answer(status_of(whole.results), said, {**pattern_data(whole), "folder": str(folder), "files": names})
+    written_told = _written(whole, folder, names)
+    said = (*pattern_told(whole, explain=explain), written_told)
+    data = {**pattern_data(whole), "folder": str(folder), "files": names}
+    return Answer(status_of(whole.results), said, data, pattern_briefly(whole, explain=explain, written=written_told))
 
 
 def made(garment: Garment) -> Made:
@@ -91,7 +103,10 @@ def made(garment: Garment) -> Made:
     except CannotDraft as refused:
         who = garment.wearer.place or garment.wearer.name
         raise CannotDraft(
-            refused.measurements, "\n".join(f"{who}: {line}" for line in refused.reason.splitlines())
+            refused.measurements,
+            "\n".join(
+                f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()
+            ),
         ) from refused
     try:
         whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))
@@ -128,16 +143,34 @@ def pattern_told(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
     """
     unit = whole.garment.wearer.unit
     used = whole.pattern.wearer.lengths
+    title = ", ".join((whole.pattern.title, _about(whole)))
     return (
-        _headline(whole),
-        *check_tables(whole.results, unit),
-        estimates_told(used, [unit]),
+        Passage(title, (counted(whole.results), *faults_told(whole.results, unit)), worst(whole.results)),
         *([doubts_told(whole.doubts)] if whole.doubts else []),
+        *([Passage("Not used", whole.garment.unused)] if whole.garment.unused else []),
         gave_way_told(whole.pattern),
+        estimates_told(used, [unit]),
         finished_told(whole.pattern, [unit]),
         *([order_of(whole)] if explain else []),
-        Passage("Checks", (counted(whole.results), *faults_told(whole.results, unit)), worst(whole.results)),
+        *check_tables(whole.results, unit),
     )
+
+
+def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None = None) -> tuple[tuple[Said, ...], ...]:
+    """The same in few lines, the fullest way first; what is told of the order of steps stands behind all of them."""
+    place = whole.garment.wearer.place
+    told = Told(
+        whole.pattern,
+        whole.results,
+        whole.garment.wearer.unit,
+        about=_about(whole),
+        doubts=whole.doubts,
+        notes=whole.garment.unused,
+        measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
+        written=(written,) if written is not None else (),
+    )
+    order = (order_of(whole),) if explain else ()
+    return tuple((*way, *order) for way in briefly(told))
 
 
 def pattern_data(whole: Made) -> dict[str, object]:
@@ -157,20 +190,21 @@ def pattern_data(whole: Made) -> dict[str, object]:
     }
 
 
-def ordered(path: Path, paper: str | None) -> Garment:
-    """The garment file, on the paper asked for; what is wrong with either is reported together."""
+def ordered(path: Path, paper: str | None, unit: str | None = None) -> Garment:
+    """The garment file, on the paper and in the unit asked for; what is wrong is reported together."""
     problems: list[Problem] = []
     if paper is not None and paper.strip().casefold() not in {name.casefold() for name in PAPERS}:
-        near = nearest(paper, PAPERS)
         known = " or ".join((", ".join(list(PAPERS)[:-1]), list(PAPERS)[-1]))
-        mend = f'Did you mean "{near}"?' if near else ""
-        problems.append(Problem("the command line, --paper", f'"{printable(paper)}"', known, mend))
+        read = f'"{printable(paper)}"'
+        problems.append(Problem("the command line, --paper", read, known, meant(paper, PAPERS)))
     try:
         garment = read_garment(path, papers=tuple(PAPERS))
     except InputProblems as wrong:
         raise InputProblems([*problems, *wrong.problems]) from None
     if problems:
         raise InputProblems(problems)
+    if unit is not None:
+        garment = replace(garment, wearer=replace(garment.wearer, unit=unit))
     if paper is None:
         return garment
     return replace(garment, paper=replace(garment.paper, size=paper_named(paper).name))
@@ -229,9 +263,9 @@ def _file_names(pieces: Iterable[str]) -> tuple[str, ...]:
     return tuple(taken)
 
 
-def _headline(whole: Made) -> Passage:
+def _about(whole: Made) -> str:
     about = [f"for {whole.pattern.wearer.name}", whole.dated, f"{len(whole.pattern.pieces)} pieces"]
-    return Passage(whole.pattern.title, (", ".join(part for part in about if part),))
+    return ", ".join(part for part in about if part)
 
 
 def _written(whole: Made, folder: Path, names: Sequence[str]) -> Passage:
@@ -242,8 +276,6 @@ def _written(whole: Made, folder: Path, names: Sequence[str]) -> Passage:
         (
             f"{folder / 'report.html'}: open it in a browser first",
             f"{folder / 'sheets'}: {many}, to be printed at 100 %, never fitted to the page",
-            f"{folder / 'pieces'}: each piece whole",
-            f"{folder / 'pattern.dxf'}: for a cutter",
-            f"{folder / 'pattern.json'}: the pattern and its checks, for a program",
+            "beside them pieces (each whole), pattern.dxf (for a cutter) and pattern.json (for other programs)",
         ),
     )

@@ -2,38 +2,64 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from drafting.body.complete import Body, complete, uncertain_first
-from drafting.body.person import read_person
-from drafting.body.plausible import Contradiction, contradictions, doubts
-from drafting.body.terms import MEASUREMENTS
+from drafting.body.person import Person, read_person
+from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts
+from drafting.body.terms import MEASUREMENTS, measurement
 from drafting.checks import Verdict
 from drafting.pattern import BodyLength
+from drafting.reading.units import length_text
 from output.command.answer import Answer
 from output.tables import Column, Passage, Row, Said, Table, doubts_told, estimates_told, measured_told
 
 __all__ = ["judged"]
 
+_NAMED = (20, 14, 8, 4, 0)
+"""Estimates that are shown, in fewer and fewer lines."""
 
-def judged(path: Path) -> Answer:
-    """What a person's file tells. Exit status 1 where measurements cannot go together. Raises InputProblems."""
+
+@dataclass(frozen=True, slots=True)
+class _Judged:
+    """A body, and what was found of it."""
+
+    person: Person
+    body: Body
+    suspect: tuple[Doubt, ...]
+    at_odds: tuple[Contradiction, ...]
+
+    @property
+    def title(self) -> str:
+        """Who she is, and when she was measured."""
+        dated = f"measured {self.person.measured.isoformat()}" if self.person.measured else ""
+        return ", ".join(part for part in (self.person.name, self.person.body, dated) if part)
+
+    def verdict(self, most: int | None = None) -> Passage:
+        """What is at odds and what looks wrong, the gravest first."""
+        found = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.suspect)]
+        kept = found[:most]
+        if len(kept) < len(found):
+            kept.append(f"And {len(found) - len(kept)} more: --all tells them.")
+        if self.at_odds:
+            return Passage(self.title, ("These cannot go together:", *kept), Verdict.FAIL)
+        if self.suspect:
+            return Passage(self.title, ("This looks like a slip of the tape:", *kept), Verdict.WARN)
+        return Passage(self.title, ("Nothing looks wrong: a body can have all of these lengths at once.",))
+
+
+def judged(path: Path, *, unit: str | None = None) -> Answer:
+    """What a person's file tells. Exit status 1 where measurements cannot go together. Raises InputProblems.
+
+    unit: what lengths are shown in; None for the one of the file
+    """
     person = read_person(path)
+    if unit is not None:
+        person = replace(person, unit=unit)
     body = complete(person)
-    suspect, at_odds = doubts(body), contradictions(body)
-    lengths = [BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in body.known()]
-    dated = f"measured {person.measured.isoformat()}" if person.measured else ""
-    told: list[Said] = [
-        Passage(person.name, (", ".join(part for part in (person.body, dated) if part),)),
-        measured_told(lengths, [person.unit]),
-        estimates_told(lengths, [person.unit]),
-    ]
-    if missing := [each for each in MEASUREMENTS if each.key not in body]:
-        rows = tuple(Row((f"{each.name}\n{each.key}", each.how)) for each in missing)
-        columns = (Column(""), Column("how to measure it"))
-        told.append(Table(f"Not measured, and not to be estimated for a {person.body}", columns, rows))
-    told.append(doubts_told(suspect))
-    told.append(_at_odds_told(at_odds))
+    found = _Judged(person, body, doubts(body), contradictions(body))
     data = {
         "name": person.name,
         "body": person.body,
@@ -46,20 +72,54 @@ def judged(path: Path) -> Answer:
                 "expected_mm": round(doubt.expected_mm, 1),
                 "sentence": doubt.sentence,
             }
-            for doubt in suspect
+            for doubt in found.suspect
         ],
         "contradictions": [
             {"measurements": list(odds.keys), "by_mm": round(odds.by_mm, 1), "sentence": odds.sentence}
-            for odds in at_odds
+            for odds in found.at_odds
         ],
     }
-    return Answer(1 if at_odds else 0, tuple(told), data)
+    briefly = tuple(tuple(_told_briefly(found, most)) for most in _NAMED)
+    return Answer(1 if found.at_odds else 0, tuple(_told(found)), data, briefly)
 
 
-def _at_odds_told(at_odds: tuple[Contradiction, ...]) -> Passage:
-    if not at_odds:
-        return Passage("What cannot go together", ("Nothing: a body can have all of these lengths at once.",))
-    return Passage("What cannot go together", tuple(odds.sentence for odds in at_odds), Verdict.FAIL)
+def _told(found: _Judged) -> Iterator[Said]:
+    """Everything: each length with how it is taken."""
+    person, body = found.person, found.body
+    lengths = [BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in body.known()]
+    yield found.verdict()
+    yield measured_told(lengths, [person.unit])
+    yield estimates_told(lengths, [person.unit])
+    if missing := [each for each in MEASUREMENTS if each.key not in body]:
+        rows = tuple(Row((f"{each.name}\n{each.word}", each.how)) for each in missing)
+        columns = (Column(""), Column("how to measure it"))
+        yield Table(f"Not measured, and not to be estimated for a {person.body}", columns, rows)
+    if found.suspect and found.at_odds:
+        yield doubts_told(found.suspect)
+
+
+def _told_briefly(found: _Judged, most: int) -> Iterator[Said]:
+    """What goes on one screen: the verdict, what was measured, the least certain of what was not."""
+    unit, body = found.person.unit, found.body
+    yield found.verdict(max(1, most // 4))
+    taken = [value for value in body.known() if value.source != "estimated"]
+    told = ", ".join(f"{measurement(value.key).name} {length_text(value.mm, unit)}" for value in taken)
+    yield Passage("Measured", (f"{told}.",))
+    if estimated := uncertain_first(body):
+        rows = tuple(
+            Row((measurement(value.key).name, length_text(value.mm, unit), length_text(value.sd_mm or 0.0, unit)))
+            for value in estimated[:most]
+        )
+        more = f"And {len(estimated) - len(rows)} more. " if len(estimated) > len(rows) else ""
+        below = f"{more}--all tells how each is taken, and the word it has in the file."
+        columns = (Column(""), Column("estimated", True), Column("give or take", True))
+        yield Table("Estimated, the least certain first: the ones worth measuring", columns, rows, below=(below,))
+    if missing := _names([each.key for each in MEASUREMENTS if each.key not in body]):
+        yield Passage(f"Not to be estimated for a {found.person.body}", (f"{missing}.",))
+
+
+def _names(keys: Sequence[str]) -> str:
+    return ", ".join(measurement(key).name for key in keys)
 
 
 def _data(body: Body) -> list[dict[str, object]]:

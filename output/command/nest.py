@@ -8,29 +8,37 @@ from pathlib import Path
 from blocks.garment import Garment, nest_members
 from drafting.checks import Verdict, worst
 from drafting.errors import InputProblems, NotAPattern, Problem
-from drafting.pattern import Nest, Sized
+from drafting.pattern import Nest, Sized, finished
 from drafting.pattern.text import to_json
-from drafting.reading.units import printable
+from drafting.reading.units import length_text, printable
 from output.command.answer import Answer
 from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
 from output.command.progress import Tell, progress
 from output.files import write_all
 from output.papers import PAPERS, sheets_said
-from output.tables import Passage, Said, counted, faults_told, finished_told
+from output.tables import Column, Passage, Row, Said, Table, counted, faults_told, finished_told
 
 __all__ = ["checked_in_sizes", "drafted_in_sizes"]
 
 _FAILED = (Verdict.FAIL, Verdict.ERROR)
 
 
-def drafted_in_sizes(path: Path, *, to: Path | None, paper: str | None, quiet: bool, explain: bool = False) -> Answer:
+def drafted_in_sizes(
+    path: Path,
+    *,
+    to: Path | None,
+    paper: str | None,
+    quiet: bool,
+    unit: str | None = None,
+    explain: bool = False,
+) -> Answer:
     """Draft a garment file as `draft.drafted` does; in every size at once, where it orders a nest.
 
     Raises TrueseamError for what cannot be drafted or has not the same edges in every size, and CannotWrite.
     """
-    garment = ordered(path, paper)
+    garment = ordered(path, paper, unit)
     if garment.sizes is None or not garment.sizes.nest:
-        return drafted(path, to=to, paper=paper, quiet=quiet, explain=explain)
+        return drafted(path, to=to, paper=paper, quiet=quiet, unit=unit, explain=explain)
     with progress(watched=not quiet) as tell:
         tell("drafting", 0.05)
         return _drafted_nest(garment, path, to if to is not None else Path(path.stem), tell, explain=explain)
@@ -39,15 +47,18 @@ def drafted_in_sizes(path: Path, *, to: Path | None, paper: str | None, quiet: b
 def checked_in_sizes(garment: Garment, path: Path, *, explain: bool = False) -> Answer:
     """Every size of a nest checked. Raises TrueseamError for what cannot be drafted or has not the same edges."""
     nest, whole = _made(garment, path)
-    return Answer(_status(whole), tuple(_told(nest, whole, garment, explain=explain)), _data(whole, garment))
+    told, short = tuple(_told(nest, whole, garment, explain=explain)), _briefly(nest, whole, garment)
+    return Answer(_status(whole), told, _data(whole, garment), short)
 
 
 def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell, *, explain: bool) -> Answer:
     nest, whole = _made(garment, path)
     files = dict(_files(nest, whole, garment, tell, explain=explain))
     written = [str(name.relative_to(folder)) for name in write_all(folder, files)]
-    said = (*_told(nest, whole, garment, explain=explain), _written(garment, folder, written))
-    return Answer(_status(whole), said, {**_data(whole, garment), "folder": str(folder), "files": written})
+    where = _written(garment, folder, written)
+    said = (*_told(nest, whole, garment, explain=explain), where)
+    short = tuple((*way, where) for way in _briefly(nest, whole, garment))
+    return Answer(_status(whole), said, {**_data(whole, garment), "folder": str(folder), "files": written}, short)
 
 
 def _made(garment: Garment, path: Path) -> tuple[Nest, list[tuple[str, Made]]]:
@@ -114,9 +125,38 @@ def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict], unit
     ]
 
 
-def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, explain: bool) -> Iterator[Said]:
+def _briefly(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment) -> tuple[tuple[Said, ...], ...]:
+    """The verdict for each size and how large each comes out, in fewer and fewer lines."""
+    title, unit = _title(nest, whole), garment.wearer.unit
+    by_size = [(size, counted(each.results), faults_told(each.results, unit)) for size, each in whole]
+    gravest = max(whole, key=lambda each: status_of(each[1].results))[1]
+    ways: list[tuple[Said, ...]] = []
+    for many in (6, 2, 1, 0):
+        told = [
+            " ".join((f"Size {size}: {how}", *faults[:many], *(["--all tells more."] if faults[many:] else [])))
+            for size, how, faults in by_size
+        ]
+        verdict = Passage(title, tuple(told), worst(gravest.results))
+        ways.append((verdict, _finished_by_size(whole, unit)))
+    return (*ways, (verdict,))
+
+
+def _finished_by_size(whole: Sequence[tuple[str, Made]], unit: str) -> Table:
+    """The finished measurements, a column to each size."""
+    found = [{each.name: length_text(each.finished, unit) for each in finished(made.pattern)} for _, made in whole]
+    names = dict.fromkeys(name for each in found for name in each)
+    rows = tuple(Row((name, *(each.get(name, "") for each in found))) for name in names)
+    columns = (Column(""), *(Column(f"size {size}", True) for size, _ in whole))
+    return Table("Finished measurements", columns, rows)
+
+
+def _title(nest: Nest, whole: Sequence[tuple[str, Made]]) -> str:
     about = [f"sizes {', '.join(size for size, _ in whole)}", whole[0][1].dated, f"{len(nest.piece_names)} pieces"]
-    yield Passage(nest.title, (", ".join(part for part in about if part),))
+    return ", ".join(part for part in (nest.title, *about) if part)
+
+
+def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, explain: bool) -> Iterator[Said]:
+    yield Passage(_title(nest, whole), ())
     for size, each in whole:
         faults = faults_told(each.results, garment.wearer.unit)
         yield Passage(f"Size {size}", (counted(each.results), *faults), worst(each.results))

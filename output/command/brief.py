@@ -1,0 +1,125 @@
+"""What is told of a garment on one screen: the verdict, what failed, what is worth measuring, how large it comes out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.body.terms import measurement
+from drafting.body.plausible import Doubt
+from drafting.checks import Result, Verdict, worst
+from drafting.pattern import BodyLength, Pattern, finished
+from drafting.reading.units import length_text
+from output.tables import Passage, Said, counted, faults_told, finished_told
+
+__all__ = ["Told", "briefly", "finished_in_a_line", "named", "worth_measuring"]
+
+_WORTH: Final = 6
+"""Estimates that are named: more would not be measured in one go."""
+
+_FAULTS: Final = (99, 4, 2, 1, 0)
+"""How many failures and warnings are told in full; the others are named."""
+
+_NAMES: Final = 24
+"""Failures that are named in the shortest telling of all."""
+
+_TOLD: Final = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What there is to tell of a pattern.
+
+    about:   what stands behind its title: for whom, when, how many pieces
+    doubts:  the measured lengths that look wrong
+    notes:   sentences about what she wrote that nothing is drawn from
+    measure: the command that tells how each estimated length is measured; "" for none
+    written: where the files are
+    """
+
+    pattern: Pattern
+    results: Sequence[Result]
+    unit: str
+    about: str = ""
+    doubts: Sequence[Doubt] = ()
+    notes: Sequence[str] = ()
+    measure: str = ""
+    written: tuple[Said, ...] = ()
+
+
+def briefly(told: Told) -> tuple[tuple[Said, ...], ...]:
+    """The same told in fewer and fewer lines: first in full, at last by names alone."""
+    ways = [(many, worth, True, True) for many in _FAULTS for worth in (_WORTH, 3)]
+    ways += [(many, worth, True, False) for many in _FAULTS for worth in (_WORTH, 3)]
+    ways += [(0, 3, False, False), (0, 0, False, False)]
+    return tuple(tuple(_told(told, many, worth, ease=ease, way=way)) for many, worth, way, ease in ways)
+
+
+def _told(told: Told, many: int, worth: int, *, ease: bool, way: bool) -> Iterator[Said]:
+    results, unit = told.results, told.unit
+    title = ", ".join(part for part in (told.pattern.title, told.about) if part)
+    sentences = [counted(results), *_faults(results, unit, many, names=None if way else _NAMES)]
+    yield Passage(title, tuple(sentences), worst(results))
+    if told.doubts:
+        looks = [doubt.sentence for doubt in told.doubts[: 2 if many else 1]]
+        more = [measurement(doubt.key).name for doubt in told.doubts[len(looks) :]]
+        rest = [f"As well: {', '.join(more)}."] if more else []
+        yield Passage("A slip of the tape?", (*looks, *rest), Verdict.WARN)
+    if told.notes:
+        yield Passage("Not used", tuple(told.notes))
+    gave_way = [sentence for origin in told.pattern.origin for sentence in origin.gave_way]
+    if gave_way:
+        kept = gave_way if ease else gave_way[:1]
+        more = len(gave_way) - len(kept)
+        yield Passage("What gave way", (*kept, *([f"And {more} more: --all tells them."] if more else [])))
+    estimated = worth_measuring(told.pattern.wearer.lengths, unit, worth)
+    if estimated:
+        how = f"`{told.measure}` says how to take each." if told.measure and worth else ""
+        yield Passage("Estimated, and worth measuring", (" ".join(part for part in (estimated, how) if part),))
+    if told.pattern.measures:
+        yield finished_told(told.pattern, [unit]) if way else finished_in_a_line(told.pattern, unit)
+    yield from told.written
+
+
+def _faults(results: Sequence[Result], unit: str, many: int, *, names: int | None) -> Iterator[str]:
+    """The first few of what failed and was warned of in full, the rest by name; at most so many names."""
+    sentences = faults_told(results, unit)
+    yield from sentences[:many]
+    rest = len(sentences) - many
+    if rest > 0:
+        by_name = named(results, len(sentences[:many]), most=names)
+        yield f"{'As well' if many else 'It is'}: {by_name}. --all tells what to do about each."
+
+
+def named(results: Sequence[Result], told: int, *, most: int | None = None) -> str:
+    """What failed and was warned of, by check and place, without the first so many of it: "notches: neck, side seam"."""
+    gravest = [result for verdict in _TOLD for result in results if result.verdict is verdict][told:]
+    kept = gravest if most is None else gravest[:most]
+    places: dict[str, dict[str, None]] = {}
+    for result in kept:
+        places.setdefault(result.check, {})[result.where] = None
+    names = "; ".join(f"{check}: {', '.join(where)}" for check, where in places.items())
+    return f"{names}; and {len(gravest) - len(kept)} more" if len(kept) < len(gravest) else names
+
+
+def worth_measuring(lengths: Iterable[BodyLength], unit: str, most: int) -> str:
+    """The estimated lengths, the least certain first, the first few with how far off each may be; "" for none."""
+    estimated = [length for length in lengths if length.source == "estimated"]
+    estimated.sort(key=lambda length: (-(length.sd or 0.0) / length.mm, length.key))
+    if not estimated:
+        return ""
+    told = [
+        f"{measurement(each.key).name} {length_text(each.mm, unit)} (give or take {length_text(each.sd or 0.0, unit)})"
+        for each in estimated[:most]
+    ]
+    rest = len(estimated) - len(told)
+    if not told:
+        return f"{rest} lengths: --all names them."
+    return f"{', '.join(told)}{f', and {rest} more' if rest else ''}."
+
+
+def finished_in_a_line(pattern: Pattern, unit: str) -> Passage:
+    """The finished measurements one behind the other."""
+    told = (f"{each.name} {length_text(each.finished, unit)}" for each in finished(pattern))
+    return Passage("Finished measurements", (f"{', '.join(told)}.",))

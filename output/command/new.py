@@ -1,0 +1,234 @@
+"""`trueseam new`: a file to start from, every line of it with what it is for; what it needs to know is asked."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from drafting.body.person import read_person
+from drafting.body.terms import BASICS, BODY_KINDS, MEASUREMENTS, limits, measurement
+from drafting.errors import InputProblems, Problem
+from drafting.reading.files import load_toml
+from drafting.reading.units import FILE_UNITS, NotRead, length_text, parse_length, printable
+from drafting.reading.words import file_word
+from output.command.answer import Answer
+from output.files import write_new
+from output.tables import Passage
+
+__all__ = ["begun"]
+
+_Ask = Callable[[str], str]
+
+_EXAMPLES: Final = {
+    "stature": ("168", '"66 1/4"', "1680"),
+    "bust_girth": ("94", "37", "940"),
+    "waist_girth": ("76.5", '"30 1/8"', "765"),
+    "hip_girth": ("101", '"39 3/4"', "1010"),
+}
+"""What a line looks like, in cm, inches and mm; the lines themselves are left to be written."""
+
+_OFTEN: Final = (
+    "upper_chest_girth",
+    "back_waist_length",
+    "front_waist_length_from_neck_pit",
+    "shoulder_length",
+    "interscye_mid_distance",
+    "neck_base_girth",
+    "neck_to_bust_point",
+    "bust_point_breadth",
+    "upper_arm_girth",
+    "wrist_girth",
+    "arm_length",
+    "waist_to_hip",
+)
+"""The measurements that change a pattern most, after the four that must be there."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Person:
+    """What is known of a person whose file is begun: the four girths and lengths as she typed them."""
+
+    name: str
+    body: str
+    unit: str
+    taken: dict[str, str]
+
+
+def begun(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Answer:
+    """A new file of a person or a garment. Raises InputProblems for a file that is there already, CannotWrite."""
+    asked = _at_a_terminal() and not quiet
+    ask = _asked if asked else _left_out
+    path, text = (_new_person if what == "person" else _new_garment)(file, unit, ask)
+    write_new(path, text.encode())
+    then = f"trueseam measure {path}" if what == "person" else f"trueseam draft {path}"
+    lines = [f"{path}: open it, write behind each = what you know, and leave out what you do not."]
+    lines.append(f"Then: `{then}`")
+    return Answer(0, (Passage("Written", tuple(lines)),), {"file": str(path), "then": then})
+
+
+def _new_person(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
+    name = _one_line(ask("Whose measurements are they? (a name) "))
+    path = _accepted(file or Path(f"{file_word(name) or 'person'}.toml"))
+    unit = unit or _choice(ask, "What do you measure in: cm, in or mm? ", FILE_UNITS, "cm")
+    body = _choice(ask, "Whose body is it: woman, girl or boy? ", BODY_KINDS, "woman")
+    taken = {key: told for key in BASICS if (told := _length(ask, key, unit, body))}
+    return path, "\n".join(_person_lines(_Person(name or "Your name", body, unit, taken))) + "\n"
+
+
+def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
+    title = _one_line(ask("What is the garment called? ")) or "My dress"
+    path = _accepted(file or Path(f"{file_word(title).replace('_', '-')}.toml"))
+    people = _people_near(path.parent)
+    whose = people[0] if len(people) == 1 else _one_line(ask("The file of the person it is for? "))
+    wearer = whose or "person.toml"
+    unit = unit or _unit_of(path.parent / wearer)
+    return path, "\n".join(_garment_lines(title, wearer, unit)) + "\n"
+
+
+def _person_lines(who: _Person) -> Iterator[str]:
+    which = FILE_UNITS.index(who.unit)
+    shown = {"cm": (0, 'cm, "36 1/2 in"'), "mm": (2, 'mm, "36 1/2 in"'), "in": (1, 'in, "92.5 cm"')}[who.unit]
+    yield "# Measurements of one person. What stands behind a # is for you to read and changes nothing."
+    yield f'name = "{who.name}"'
+    yield f'body = "{who.body}"              # "woman", "girl" or "boy"'
+    yield f'unit = "{who.unit}"                # plain numbers below are in {who.unit}; another unit is written behind one'
+    yield '#measured = 2026-09-20      # the day they were taken; take away the # in front to use a line'
+    yield ""
+    yield "[measurements]"
+    yield f'# A fraction or a unit goes in quotes: "29 1/2", {shown[1].partition(", ")[2]}. These four must be there.'
+    for key in BASICS:
+        told = who.taken.get(key)
+        how = f"# {measurement(key).how}"
+        yield how
+        yield f"{measurement(key).word} = {told}" if told else f"#{measurement(key).word} = {_EXAMPLES[key][shown[0]]}"
+    yield ""
+    yield "# Each of these makes the pattern more hers; what is left out is estimated and told so."
+    for key in _OFTEN:
+        yield f"# {measurement(key).how}"
+        yield f"#{measurement(key).word} ="
+    yield ""
+    rest = [each.word for each in MEASUREMENTS if each.key not in (*BASICS, *_OFTEN)]
+    yield from _comment(f"There is more to measure: {', '.join(rest)}. `trueseam list measurements` says how.")
+    del which
+
+
+def _garment_lines(title: str, wearer: str, unit: str) -> Iterator[str]:
+    told = {"in": ("2 in", "24 in", "1 in", "5/8 in", "1 1/2 in"), "mm": ("50 mm", "600 mm", "25 mm", "15 mm", "40 mm")}
+    ease, long, by, seam, hem = told.get(unit, ("5 cm", "60 cm", "2.5 cm", "1.5 cm", "4 cm"))
+    yield "# A garment: for whom, of what cloth, from which blocks, altered how. What stands behind a # changes nothing."
+    yield f'title = "{title}"'
+    yield f'wearer = "{wearer}"'
+    yield '#fit = "regular"            # "close", "regular" or "loose"'
+    yield "#date = 2026-10-01"
+    yield ""
+    yield "[cloth]"
+    yield 'kind = "woven"              # or "knit", with stretch = "40 %"'
+    yield ""
+    yield "# The blocks it is made of: take away what you do not want. `trueseam list bodice` shows what else each takes."
+    yield "[[block]]"
+    yield 'name = "bodice"'
+    yield f'#ease = {{ bust = "{ease}", waist = "{ease}" }}     # how much larger than the body; left out, as the cloth asks'
+    yield ""
+    yield "[[block]]"
+    yield 'name = "sleeve"'
+    yield ""
+    yield "[[block]]"
+    yield 'name = "skirt"'
+    yield f'#length = "{long}"         # from the waist to the hem; left out, to the knee'
+    yield ""
+    yield "# What is altered, one step after the other: `trueseam list alterations` shows what there is."
+    yield "#[[step]]"
+    yield '#alter = "shorten"'
+    yield '#piece = "sleeve"'
+    yield f'#by = "{by}"'
+    yield ""
+    yield "[paper]"
+    yield f'size = "{"Letter" if unit == "in" else "A4"}"               # A4, Letter, A3 or A0'
+    yield f'seam_allowance = "{seam}"'
+    yield f'hem = "{hem}"'
+
+
+def _comment(sentence: str) -> Iterator[str]:
+    from textwrap import wrap
+
+    yield from wrap(sentence, 110, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False)
+
+
+def _accepted(path: Path) -> Path:
+    """The path, ending in .toml. Raises InputProblems for a file that is there already."""
+    if path.suffix.casefold() != ".toml":
+        path = path.with_name(f"{path.name}.toml")
+    if path.exists() or path.is_symlink():
+        read, mend = "a file that is there already", "Name another file: nothing is written over."
+        raise InputProblems([Problem(printable(str(path), most=200), read, "a file that is not there yet", mend)])
+    return path
+
+
+def _people_near(folder: Path) -> list[str]:
+    """The files of people in a folder, in the one named people in it or beside it, as a garment file names them."""
+    found = []
+    for place in (folder, folder / "people", folder / ".." / "people"):
+        for path in sorted(place.glob("*.toml"))[:50]:
+            if _is_person(path):
+                found.append(path.relative_to(folder).as_posix())
+    return found
+
+
+def _is_person(path: Path) -> bool:
+    try:
+        return "measurements" in load_toml(path)
+    except InputProblems:
+        return False
+
+
+def _unit_of(path: Path) -> str:
+    try:
+        return read_person(path).unit
+    except InputProblems:
+        return "cm"
+
+
+def _at_a_terminal() -> bool:
+    return sys.stdin is not None and sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def _asked(question: str) -> str:
+    try:
+        return input(question).strip()
+    except EOFError:
+        return ""
+
+
+def _left_out(_question: str) -> str:
+    return ""
+
+
+def _one_line(text: str) -> str:
+    """A text fit to stand between quotation marks."""
+    return printable(text, most=80).replace('"', "'").replace("\\", "/").strip()
+
+
+def _choice(ask: _Ask, question: str, known: Iterable[str], default: str) -> str:
+    answer = ask(question).casefold()
+    return next((name for name in known if name == answer or (answer and name.startswith(answer))), default)
+
+
+def _length(ask: _Ask, key: str, unit: str, body: str) -> str:
+    """A length as it goes into the file; asked for again until it can be read, "" when it is left out."""
+    about = measurement(key)
+    kind = next(each for each in BODY_KINDS if each == body)
+    low, high = limits(kind)[key]
+    while told := ask(f"{about.name[0].upper()}{about.name[1:]}, in {unit}? {about.how} (Enter to leave it out) "):
+        try:
+            mm = parse_length(told, unit=unit)
+        except NotRead as wrong:
+            print(f"{wrong}")
+            continue
+        if low <= mm <= high:
+            plain = told.replace(".", "", 1).isdigit()
+            return told if plain else f'"{_one_line(told)}"'
+        print(f"That would be {length_text(mm, unit)}: expected from {length_text(low, unit)} to {length_text(high, unit)}.")
+    return ""
