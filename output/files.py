@@ -24,7 +24,7 @@ from drafting.errors import CannotWrite
 from output.exchange import alone_beside, exchanged
 from output.written import LISTED_IN, PARTLY, NotOurs, accept_names, clear, list_of, strangers
 
-__all__ = ["LISTED_IN", "write_all"]
+__all__ = ["LISTED_IN", "write_all", "write_new"]
 
 
 def write_all(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
@@ -56,6 +56,25 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     except OSError as error:
         raise CannotWrite(str(folder), _why(error)) from error
     return tuple(folder / name for name in files)
+
+
+def write_new(path: Path, content: bytes) -> None:
+    """Write one file that is not there yet. Raises CannotWrite, leaving no file behind, where it is or cannot be."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        file = path.open("xb")
+    except FileExistsError:
+        raise CannotWrite(str(path), "a file of that name is there already") from None
+    except OSError as error:
+        raise CannotWrite(str(path), _why(error)) from error
+    try:
+        with file:
+            file.write(content)
+    except BaseException as error:
+        path.unlink(missing_ok=True)
+        if isinstance(error, OSError):
+            raise CannotWrite(str(path), _why(error)) from error
+        raise
 
 
 @dataclass(frozen=True, slots=True)

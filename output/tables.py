@@ -8,6 +8,7 @@ from itertools import groupby
 from typing import Final
 
 from drafting.alterations import ALTERATIONS, Entry, find_entry
+from drafting.alterations.words import WORDS, turned_word
 from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict
@@ -15,7 +16,7 @@ from drafting.errors import UnknownName
 from drafting.fit.ease import PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Pattern, Step, finished, walk
 from drafting.reading.options import Required
-from drafting.reading.units import cm, length_text, percent, sentence_in
+from drafting.reading.units import cm, fine_text, length_text, percent, sentence_in
 
 __all__ = [
     "Column",
@@ -126,7 +127,7 @@ def faults_told(results: Sequence[Result], unit: str) -> tuple[str, ...]:
     """A sentence for each thing that failed, then for each that was warned of; lengths in the unit she works in."""
     told = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
     return tuple(
-        f"{result.check}, {result.where}: {sentence_in(unit, result.remedy)}"
+        f"{result.check}, {sentence_in(unit, result.where)}: {sentence_in(unit, result.remedy)}"
         for result in _gravest_first(results)
         if result.verdict in told
     )
@@ -135,14 +136,14 @@ def faults_told(results: Sequence[Result], unit: str) -> tuple[str, ...]:
 def check_tables(results: Sequence[Result], unit: str) -> tuple[Table, ...]:
     """Everything the checks found, a table to each check, with all numbers; what failed stands first.
 
-    unit: what the lengths in a remedy are shown in; the numbers stand in the check's own, which the table names
+    unit: what lengths are shown in: "in", or else millimetres, as fine as a seam is judged; the table names it
     """
     groups = [(name, list(found)) for name, found in groupby(results, key=lambda result: result.check)]
     groups.sort(key=lambda group: min(_GRAVEST_FIRST.index(result.verdict) for result in group[1]))
     columns = (Column(""), Column("found", True), Column("wanted", True), Column("allowed", True), Column("", True))
     return tuple(
         Table(
-            name + _unit_of(found),
+            name + _unit_of(found, unit),
             columns,
             tuple(_check_row(result, unit) for result in _gravest_first(found)),
         )
@@ -155,9 +156,9 @@ def seams_told(pattern: Pattern, unit: str) -> Table:
     rows = []
     for seam in pattern.seams:
         walked = walk(pattern, seam)
-        wanted = "equal" if seam.plain else f"{_mm(seam.ease.wanted)} mm eased in"
+        wanted = "equal" if seam.plain else f"{fine_text(seam.ease.wanted, unit)} eased in"
         sides = (f"{_to_tenths(walked.a, unit)}\n{_pieces(seam.a)}", f"{_to_tenths(walked.b, unit)}\n{_pieces(seam.b)}")
-        rows.append(Row((seam.name, *sides, f"{_mm(walked.a - walked.b)} mm", wanted)))
+        rows.append(Row((seam.name, *sides, fine_text(walked.a - walked.b, unit), wanted)))
     numbers = (Column(name, numbers=True) for name in ("one side", "the other", "difference", "wanted"))
     return Table("The seams walked", (Column(""), *numbers), tuple(rows))
 
@@ -172,7 +173,7 @@ def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table
     )
     above = (
         "These were not measured. Two bodies in three of this height and these girths come within the give or take. "
-        "Once measured, write them into the person's file under the small names."
+        "Once measured, write them into the person's file, under the name in one word."
         if estimated
         else "None: every length that went into the pattern was measured."
     )
@@ -227,6 +228,8 @@ def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> st
         options, brought = {option.name: option for option in entry.options}, entry.brought
     except UnknownName:
         options, brought = {}, ()
+    lengths = {name: float(v) for name, v in step.options if isinstance(v, float | int) and not isinstance(v, bool)}
+    turned = turned_word(step.alter, lengths, WORDS)
     piece = dict(step.options).get("piece")
     told = [str(piece)] if piece else []
     for name, value in step.options:
@@ -240,39 +243,54 @@ def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> st
         elif option is None or not isinstance(value, float | int):
             told.append(f"{said} {value}")
         elif option.kind == "length":
-            told.append(f"{said} {length_text(float(value), unit)}")
+            shown = -float(value) if turned is not None and name in turned.turned else float(value)
+            told.append(f"{said} {length_text(shown, unit)}")
         elif option.kind == "percent":
             told.append(f"{said} {percent(float(value))}")
         else:
             told.append(f"{said} {value:g}" + (" degrees" if option.kind == "angle" else ""))
-    return f"{step.alter}: {', '.join(told)}" if told else step.alter
+    called = turned.word if turned is not None else step.alter
+    return f"{called}: {', '.join(told)}" if told else called
 
 
 def _check_row(result: Result, unit: str) -> Row:
-    where = f"{result.where}\n{sentence_in(unit, result.remedy)}" if result.remedy else result.where
-    numbers = (_found(result, result.measured), _found(result, result.wanted), _allowed(result))
+    where = sentence_in(unit, result.where)
+    if result.remedy:
+        where = f"{where}\n{sentence_in(unit, result.remedy)}"
+    numbers = (_found(result, result.measured, unit), _found(result, result.wanted, unit), _allowed(result, unit))
     return Row((where, *numbers, _VERDICT_WORDS[result.verdict]), result.verdict)
 
 
-def _unit_of(results: Iterable[Result]) -> str:
-    """The unit behind the name of a check, where any number was measured in it."""
+def _unit_of(results: Iterable[Result], unit: str) -> str:
+    """The unit behind the name of a check, where any number was measured in it; "in" for mm where she works in it."""
     units = {result.unit for result in results if result.measured is not None or result.wanted is not None}
-    return f", {units.pop()}" if len(units) == 1 else ""
+    if len(units) != 1:
+        return ""
+    (one,) = units
+    return f", {unit if one == 'mm' and unit == 'in' else one}"
 
 
-def _found(result: Result, value: float | None) -> str:
+def _found(result: Result, value: float | None, unit: str) -> str:
+    """A number of a check without its unit, which stands above the table."""
     if value is None:
         return ""
-    return f"{value:.0f}" if result.unit == "places" else _mm(value)
+    if result.unit == "places":
+        return f"{value:.0f}"
+    return fine_text(value, unit).removesuffix(f" {unit}") if result.unit == "mm" and unit == "in" else _mm(value)
 
 
-def _allowed(result: Result) -> str:
+def _allowed(result: Result, unit: str) -> str:
+    def told(value: float) -> str:
+        return _found(result, value, unit)
+
     if isinstance(result.allowed, tuple):
         low, high = result.allowed
         if low is not None and high is not None:
-            return f"{_mm(low)} to {_mm(high)}"
-        return f"{_mm(low)} or more" if low is not None else f"{_mm(high)} or less" if high is not None else ""
-    return f"{result.allowed:g} either way" if result.allowed else ""
+            return f"{told(low)} to {told(high)}"
+        return f"{told(low)} or more" if low is not None else f"{told(high)} or less" if high is not None else ""
+    if not result.allowed:
+        return ""
+    return f"{told(result.allowed) if unit == 'in' else f'{result.allowed:g}'} either way"
 
 
 def _gravest_first(results: Iterable[Result]) -> list[Result]:
@@ -289,8 +307,9 @@ def _to_tenths(mm: float, unit: str) -> str:
 
 
 def _small_below(key: str) -> str:
-    """The name of a measurement, and below it the one it has in a person's file."""
-    return f"{measurement(key).name}\n{key}"
+    """The name of a measurement, and below it the word it has in a person's file, where that is another."""
+    about = measurement(key)
+    return about.name if about.name == about.word else f"{about.name}\n{about.word}"
 
 
 def _lengths(mm: float | None, units: Sequence[str]) -> str:

@@ -7,11 +7,13 @@ import shutil
 import sys
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from drafting.checks import Verdict
-from output.command.terminal import Line, lines_of
 from output.tables import Said
+
+if TYPE_CHECKING:
+    from output.command.terminal import Line
 
 __all__ = ["MOST_LINES", "Answer", "Untold", "as_text", "give"]
 
@@ -79,6 +81,8 @@ def as_text(data: Mapping[str, object]) -> str:
 
 def _chosen(answer: Answer, *, everything: bool) -> tuple[Line, ...]:
     """All of it, or the fullest of the short ways that goes on one screen; the shortest where none does."""
+    from output.command.terminal import lines_of
+
     width = shutil.get_terminal_size().columns
     if everything or not answer.brief:
         return lines_of(answer.said, width)

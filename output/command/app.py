@@ -82,9 +82,7 @@ def draft(
     """
     from output.command.nest import drafted_in_sizes
 
-    answer = drafted_in_sizes(
-        garment, to=_folder(to), paper=paper, quiet=as_json, unit=_named(unit), explain=explain
-    )
+    answer = drafted_in_sizes(garment, to=_folder(to), paper=paper, quiet=as_json, unit=_named(unit), explain=explain)
     return give(answer, as_json=as_json, everything=everything)
 
 

@@ -1,4 +1,4 @@
-"""What is told of a garment on one screen: the verdict, what failed, what is worth measuring, how large it comes out."""
+"""What is told of a garment on one screen: verdict, failures, what is worth measuring, how large it comes out."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.body.terms import measurement
 from drafting.body.plausible import Doubt
+from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, worst
 from drafting.pattern import BodyLength, Pattern, finished
 from drafting.reading.units import length_text
@@ -71,8 +71,8 @@ def _told(told: Told, many: int, worth: int, *, ease: bool, way: bool) -> Iterat
     gave_way = [sentence for origin in told.pattern.origin for sentence in origin.gave_way]
     if gave_way:
         kept = gave_way if ease else gave_way[:1]
-        more = len(gave_way) - len(kept)
-        yield Passage("What gave way", (*kept, *([f"And {more} more: --all tells them."] if more else [])))
+        others = len(gave_way) - len(kept)
+        yield Passage("What gave way", (*kept, *([f"And {others} more: --all tells them."] if others else [])))
     estimated = worth_measuring(told.pattern.wearer.lengths, unit, worth)
     if estimated:
         how = f"`{told.measure}` says how to take each." if told.measure and worth else ""
@@ -93,7 +93,7 @@ def _faults(results: Sequence[Result], unit: str, many: int, *, names: int | Non
 
 
 def named(results: Sequence[Result], told: int, *, most: int | None = None) -> str:
-    """What failed and was warned of, by check and place, without the first so many of it: "notches: neck, side seam"."""
+    """What failed and was warned of, without the first so many of it, by check and place: "notches: neck, side"."""
     gravest = [result for verdict in _TOLD for result in results if result.verdict is verdict][told:]
     kept = gravest if most is None else gravest[:most]
     places: dict[str, dict[str, None]] = {}

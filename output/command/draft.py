@@ -37,7 +37,17 @@ from output.tables import (
     gave_way_told,
 )
 
-__all__ = ["Made", "drafted", "made", "order_of", "ordered", "pattern_briefly", "pattern_data", "pattern_told", "status_of"]
+__all__ = [
+    "Made",
+    "drafted",
+    "made",
+    "order_of",
+    "ordered",
+    "pattern_briefly",
+    "pattern_data",
+    "pattern_told",
+    "status_of",
+]
 
 _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 
@@ -104,9 +114,7 @@ def made(garment: Garment) -> Made:
         who = garment.wearer.place or garment.wearer.name
         raise CannotDraft(
             refused.measurements,
-            "\n".join(
-                f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()
-            ),
+            "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),
         ) from refused
     try:
         whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))

@@ -2,28 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+import json
+import re
+import shutil
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from blocks.garment import BlockOrder, Garment, draft, ready
-from blocks.table import BLOCKS
-from drafting.alterations import ALTERATIONS
+from blocks.table import BLOCKS, Block
+from drafting.alterations import ALTERATIONS, Entry
+from drafting.alterations.table import words_for
+from drafting.alterations.words import ASKED, Word, plain_word
 from drafting.body.charts import SIZES, chart_length
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.body.terms import BASICS, MEASUREMENTS, measurement
 from drafting.checks import CHECKS
-from drafting.fit.ease import EASE_LIMITS
+from drafting.errors import InputProblems, Problem, meant
+from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
 from drafting.pattern import Piece, Role
 from drafting.reading.options import Option, Required
-from drafting.reading.units import length_text, percent
+from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
+from output.command.terminal import WIDEST
 from output.papers import PAPERS
 from output.tables import Column, Row, Table
 
 __all__ = ["LISTS", "listed"]
-
-_Listing = tuple[list[Table], list[dict[str, object]]]
 
 _ANY_SIZE: Final = 92
 
@@ -32,42 +38,96 @@ _SIZED: Final = ("bust_girth", "upper_chest_girth", "waist_girth", "hip_girth")
 _OPTIONS: Final = (Column("option"), Column("what it says"), Column("range"), Column("left out"))
 
 
-def listed(what: str) -> Answer:
-    """The list of that name, one of `LISTS`."""
-    tables, data = LISTS[what]()
-    return Answer(0, tuple(tables), {what: data})
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """One thing there is.
+
+    words: what it may be asked for by
+    line:  what is said of it where all are listed
+    whole: everything about it
+    data:  the same for a program
+    """
+
+    words: tuple[str, ...]
+    line: tuple[str, ...]
+    whole: Table
+    data: Mapping[str, object]
 
 
-def _blocks() -> _Listing:
-    tables: list[Table] = []
-    data: list[dict[str, object]] = []
+@dataclass(frozen=True, slots=True)
+class _List:
+    """A list of things: each of them, and the table of all."""
+
+    entries: tuple[_Entry, ...]
+    table: Table
+
+
+def listed(what: str, *, unit: str = "cm") -> Answer:
+    """The list of that name, or the one thing of that name in any of them. Raises InputProblems for what is neither.
+
+    unit: what lengths are shown in
+    """
+    asked = plain_word(what)
+    if asked in LISTS:
+        found = LISTS[asked](unit)
+        return Answer(0, (found.table,), {asked: [entry.data for entry in found.entries]})
+    names: list[str] = list(LISTS)
+    for name, build in LISTS.items():
+        for entry in build(unit).entries:
+            if asked in map(plain_word, entry.words):
+                return Answer(0, (entry.whole,), {name: [entry.data]})
+            names.extend(entry.words)
+    told = ASKED.get(asked) or meant(what, dict.fromkeys(names))
+    expected = f"{', '.join(list(LISTS)[:-1])}, {list(LISTS)[-1]}, or the name of one of them"
+    raise InputProblems([Problem("the command line, list", f'"{printable(what)}"', expected, told)])
+
+
+def _blocks(unit: str) -> _List:
     drawn = {piece.name: piece for piece in _drafted()}
-    for block in BLOCKS:
-        named = [_named(drawn[name]) for name in block.pieces]
-        ease = [_ease_option(place) for place in block.places]
-        options = [*map(_option, block.options), *ease]
-        needs = ", ".join(measurement(key).name for key in block.needs)
-        tables.append(
-            Table(
-                f'name = "{block.name}"',
-                _OPTIONS,
-                tuple(_option_row(option) for option in options),
-                above=f"{block.about[0].upper()}{block.about[1:]}.",
-                below=(*map(_named_told, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
-            )
-        )
-        data.append(
-            {
-                "name": block.name,
-                "about": block.about,
-                "pieces": list(block.pieces),
-                "named": named,
-                "needs": list(block.needs),
-                "options": options,
-                "source": block.source,
-            }
-        )
-    return tables, data
+    return _in_lines("Blocks", [_block(block, drawn, unit) for block in BLOCKS], "bodice")
+
+
+def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
+    named = [_named(drawn[name]) for name in block.pieces]
+    options = [*map(_option, block.options), *(_ease_option(place) for place in block.places)]
+    needs = ", ".join(measurement(key).name for key in block.needs)
+    about = f"{block.about[0].upper()}{block.about[1:]}."
+    whole = Table(
+        f'name = "{block.name}"',
+        _OPTIONS,
+        tuple(_option_row(option, unit) for option in options),
+        above=about,
+        below=(*map(_named_told, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
+    )
+    data: dict[str, object] = {
+        "name": block.name,
+        "about": block.about,
+        "pieces": list(block.pieces),
+        "named": named,
+        "needs": list(block.needs),
+        "options": options,
+        "source": block.source,
+    }
+    return _Entry((block.name,), (block.name, about), whole, data)
+
+
+def _in_lines(title: str, entries: Sequence[_Entry], example: str) -> _List:
+    """A list that shows each in one line, as wide as the terminal is."""
+    columns = (Column("name"), Column("what it does"))
+    names = max(len(entry.line[0]) for entry in entries)
+    room = min(shutil.get_terminal_size().columns, WIDEST) - names - 4
+    rows = tuple(Row((entry.line[0], _cut(entry.line[1], room))) for entry in entries)
+    below = (f"`trueseam list {example}` tells all about one.",)
+    return _List(tuple(entries), Table(title, columns, rows, below=below))
+
+
+def _cut(sentence: str, room: int) -> str:
+    """A sentence in one line: up to the last of its parts that goes in."""
+    if len(sentence) <= room:
+        return sentence
+    parts = (sentence[: found.start()] for found in re.finditer(r"[,:;.]| (?:at|along|for|from|so that|as) ", sentence))
+    cut = max((part for part in parts if len(part) <= room), key=len, default=sentence[:room].rpartition(" ")[0])
+    return cut.rstrip(",:;")
 
 
 def _drafted() -> tuple[Piece, ...]:
@@ -95,56 +155,77 @@ def _named_told(named: Mapping[str, object]) -> str:
     return f'piece = "{named["piece"]}": {"; ".join(told)}.'
 
 
-def _alterations() -> _Listing:
-    tables: list[Table] = []
-    data: list[dict[str, object]] = []
-    for entry in ALTERATIONS:
-        options = [_option(option) for option in entry.options]
-        tables.append(
-            Table(
-                f'alter = "{entry.name}"',
-                _OPTIONS,
-                tuple(_option_row(option) for option in options),
-                above=f"{entry.about} Also looked for as: {', '.join(entry.also)}." if entry.also else entry.about,
-                below=(f"Leaves exactly as they were: {entry.leaves}.", f"Carries to: {entry.carries}."),
-            )
-        )
-        data.append(
-            {
-                "name": entry.name,
-                "about": entry.about,
-                "also": list(entry.also),
-                "leaves": entry.leaves,
-                "carries": entry.carries,
-                "options": options,
-            }
-        )
-    return tables, data
+def _alterations(unit: str) -> _List:
+    return _in_lines("Alterations", [_alteration(entry, unit) for entry in ALTERATIONS], "lengthen")
 
 
-def _checks() -> _Listing:
-    rows = tuple(Row((check.name, check.about, check.code)) for check in CHECKS)
+def _alteration(entry: Entry, unit: str) -> _Entry:
+    options = [_option(option) for option in entry.options]
+    others = words_for(entry)
+    whole = Table(
+        f'alter = "{entry.name}"',
+        _OPTIONS,
+        tuple(_option_row(option, unit) for option in options),
+        above=sentence_in(unit, entry.about),
+        below=(
+            *_words_told(others),
+            f"Leaves exactly as they were: {entry.leaves}.",
+            f"Carries to: {entry.carries}.",
+        ),
+    )
+    words = [word.word for word in others]
+    data: dict[str, object] = {
+        "name": entry.name,
+        "about": entry.about,
+        "also": words,
+        "leaves": entry.leaves,
+        "carries": entry.carries,
+        "options": options,
+    }
+    return _Entry((entry.name, *words), (entry.name, entry.about), whole, data)
+
+
+def _words_told(words: Sequence[Word]) -> Iterator[str]:
+    """The other words for an alteration, each kind with what it says already."""
+    same = [f'"{word.word}"' for word in words if not word.turned and not word.sets]
+    if same:
+        yield f"Also called: {', '.join(same)}."
+    turned: dict[tuple[str, ...], list[str]] = {}
+    for word in words:
+        if word.turned:
+            turned.setdefault(word.turned, []).append(f'"{word.word}"')
+    for options, told in turned.items():
+        yield f"The other way round, {' and '.join(options)} above nought: {', '.join(told)}."
+    for word in words:
+        if word.sets:
+            said = ", ".join(f"{name} = {json.dumps(value)}" for name, value in word.sets.items())
+            yield f'"{word.word}" says as well: {said}.'
+
+
+def _checks(_unit: str) -> _List:
     columns = (Column("check"), Column("what it looks at"), Column("code"))
-    data: list[dict[str, object]] = [{"code": check.code, "name": check.name, "about": check.about} for check in CHECKS]
-    return [Table("Checks", columns, rows)], data
+    entries = []
+    for check in CHECKS:
+        row = Row((check.name, check.about, check.code))
+        data = {"code": check.code, "name": check.name, "about": check.about}
+        entries.append(_Entry((check.name, check.code), row.cells, Table("Check", columns, (row,)), data))
+    return _List(tuple(entries), Table("Checks", columns, tuple(Row(entry.line) for entry in entries)))
 
 
-def _measurements() -> _Listing:
-    rows = tuple(
-        Row((f"{each.name}\n{each.key}", each.how, _range(*each.woman), _range(*each.child))) for each in MEASUREMENTS
-    )
-    basics = ", ".join(measurement(key).name for key in BASICS)
-    table = Table(
-        "Measurements",
-        (Column("measurement"), Column("how it is measured"), Column("a woman"), Column("a child")),
-        rows,
-        above="In cm, mm or in, under [measurements] of a person's file, by the second name.",
-        below=(f"Needed: {basics}. The others are estimated where they are left out.",),
-    )
-    data: list[dict[str, object]] = [
-        {
+def _measurements(unit: str) -> _List:
+    columns = (Column("measurement"), Column("how it is measured"), Column("a woman"), Column("a child"))
+    entries = []
+    for each in MEASUREMENTS:
+        name = each.name if each.name == each.word else f"{each.name}\n{each.word}"
+        row = Row((name, each.how, _range(*each.woman, unit), _range(*each.child, unit)))
+        also = [word for word in (*each.also, each.term) if word not in ("own", each.name)]
+        below = (f"Look to: {each.again}", *([f"Also called: {', '.join(also)}."] if also else []))
+        whole = Table("Measurement", columns, (row,), below=below)
+        data: dict[str, object] = {
             "key": each.key,
             "name": each.name,
+            "word": each.word,
+            "also": list(each.also),
             "term": each.term,
             "kind": each.kind,
             "take": each.how,
@@ -152,41 +233,48 @@ def _measurements() -> _Listing:
             "woman_mm": list(each.woman),
             "child_mm": list(each.child),
         }
-        for each in MEASUREMENTS
-    ]
-    return [table], data
-
-
-def _sizes() -> _Listing:
-    girths = {size: [chart_length(size, key).mm for key in _SIZED] for size in SIZES}
+        entries.append(_Entry((each.name, each.word, each.key, *also), row.cells, whole, data))
+    basics = ", ".join(measurement(key).name for key in BASICS)
     table = Table(
-        "Sizes",
-        (Column("size"), *(Column(measurement(key).name, True) for key in _SIZED)),
-        tuple(Row((str(size), *(length_text(mm, "cm") for mm in girths[size]))) for size in SIZES),
-        above="The chart for women. Under [sizes], and in blend, it is the size that is written, not the girth.",
+        "Measurements",
+        columns,
+        tuple(Row(entry.line) for entry in entries),
+        above="They stand under [measurements] in a person's file, in one word: back_waist_length. Others are known "
+        "too: nape_to_waist, sleeve_length, and the terms of ISO 8559-1.",
+        below=(f"Needed: {basics}. The others are estimated where they are left out.",),
     )
-    data: list[dict[str, object]] = [{"size": size, **dict(zip(_SIZED, girths[size], strict=True))} for size in SIZES]
-    return [table], data
+    return _List(tuple(entries), table)
 
 
-def _papers() -> _Listing:
-    rows = tuple(
-        Row((paper.name, _size(paper.width, paper.height), _size(paper.area_width, paper.area_height)))
-        for paper in PAPERS.values()
-    )
-    columns = (Column("paper"), Column("its size, mm", True), Column("drawn on, mm", True))
-    data: list[dict[str, object]] = [
-        {
+def _sizes(unit: str) -> _List:
+    columns = (Column("size"), *(Column(measurement(key).name, True) for key in _SIZED))
+    above = "The chart for women. Under [sizes], and in blend, it is the size that is written, not the girth."
+    entries = []
+    for size in SIZES:
+        girths = [chart_length(size, key).mm for key in _SIZED]
+        row = Row((str(size), *(length_text(mm, unit) for mm in girths)))
+        whole = Table("Size", columns, (row,), above=above)
+        data: dict[str, object] = {"size": size, **dict(zip(_SIZED, girths, strict=True))}
+        entries.append(_Entry((str(size), f"size {size}"), row.cells, whole, data))
+    return _List(tuple(entries), Table("Sizes", columns, tuple(Row(entry.line) for entry in entries), above=above))
+
+
+def _papers(unit: str) -> _List:
+    columns = (Column("paper"), Column("its size", True), Column("drawn on", True))
+    entries = []
+    for paper in PAPERS.values():
+        sizes = (_size(paper.width, paper.height, unit), _size(paper.area_width, paper.area_height, unit))
+        row = Row((paper.name, *sizes))
+        data: dict[str, object] = {
             "name": paper.name,
             "mm": [paper.width, paper.height],
             "drawn_mm": [paper.area_width, paper.area_height],
         }
-        for paper in PAPERS.values()
-    ]
-    return [Table("Papers", columns, rows)], data
+        entries.append(_Entry((paper.name,), row.cells, Table("Paper", columns, (row,)), data))
+    return _List(tuple(entries), Table("Papers", columns, tuple(Row(entry.line) for entry in entries)))
 
 
-LISTS: Final[Mapping[str, Callable[[], _Listing]]] = MappingProxyType(
+LISTS: Final[Mapping[str, Callable[[str], _List]]] = MappingProxyType(
     {
         "blocks": _blocks,
         "alterations": _alterations,
@@ -217,7 +305,8 @@ def _option(option: Option) -> dict[str, object]:
 def _ease_option(place: str) -> dict[str, object]:
     low, high = EASE_LIMITS[place]
     plain = place == "cap_ease"
-    about = "how much longer the cap is than the armhole" if plain else f"ease added at: {place.replace('_', ' ')}"
+    shown = EASE_WORDS.called(place).replace("_", " ")
+    about = "how much longer the cap is than the armhole" if plain else f"ease added at: {shown}"
     return {
         "name": place if plain else f"ease.{place}",
         "about": about,
@@ -230,10 +319,10 @@ def _ease_option(place: str) -> dict[str, object]:
     }
 
 
-def _option_row(option: Mapping[str, object]) -> Row:
+def _option_row(option: Mapping[str, object], unit: str) -> Row:
     kind = str(option["kind"])
     choices = option["choices"]
-    ranged = ", ".join(map(str, choices)) if isinstance(choices, list) and choices else _span(kind, option)
+    ranged = ", ".join(map(str, choices)) if isinstance(choices, list) and choices else _span(kind, option, unit)
     default = option["default"]
     if option["required"]:
         left_out = "must be given"
@@ -244,31 +333,32 @@ def _option_row(option: Mapping[str, object]) -> Row:
     elif isinstance(default, bool):
         left_out = "true" if default else "false"
     else:
-        left_out = _shown(kind, default)
-    return Row((str(option["name"]), str(option["about"]), ranged, left_out))
+        left_out = _shown(kind, default, unit)
+    name = str(option["name"]).replace("scye_depth", EASE_WORDS.called("scye_depth"))
+    return Row((name, sentence_in(unit, str(option["about"])), ranged, left_out))
 
 
-def _span(kind: str, option: Mapping[str, object]) -> str:
+def _span(kind: str, option: Mapping[str, object], unit: str) -> str:
     low, high = option["low"], option["high"]
-    unit = " degrees" if kind == "angle" else ""
+    degrees = " degrees" if kind == "angle" else ""
     if low is None and high is None:
         return {"text": "a name", "flag": "true or false"}.get(kind, f"any {kind}")
     if low is None or high is None:
-        limit = f"{_shown(kind, high)} or less" if low is None else f"{_shown(kind, low)} or more"
-        return limit + unit
-    return f"{_shown(kind, low)} to {_shown(kind, high)}{unit}"
+        limit = f"{_shown(kind, high, unit)} or less" if low is None else f"{_shown(kind, low, unit, up=True)} or more"
+        return limit + degrees
+    return f"{_shown(kind, low, unit, up=True)} to {_shown(kind, high, unit)}{degrees}"
 
 
-def _shown(kind: str, value: object) -> str:
+def _shown(kind: str, value: object, unit: str, *, up: bool = False) -> str:
     number = float(value) if isinstance(value, float | int) else 0.0
     if kind == "length":
-        return length_text(number, "cm")
+        return least_text(number, unit) if up else most_text(number, unit)
     return percent(number) if kind == "percent" else f"{number:g}"
 
 
-def _range(low: float, high: float) -> str:
-    return f"{low / 10:g} to {high / 10:g} cm"
+def _range(low: float, high: float, unit: str) -> str:
+    return f"{least_text(low, unit).removesuffix(f' {unit}')} to {most_text(high, unit)}"
 
 
-def _size(width: float, height: float) -> str:
-    return f"{width:g} by {height:g}"
+def _size(width: float, height: float, unit: str) -> str:
+    return f"{length_text(width, unit).removesuffix(f' {unit}')} by {length_text(height, unit)}"

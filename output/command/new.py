@@ -6,13 +6,14 @@ import sys
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from textwrap import wrap
 from typing import Final
 
 from drafting.body.person import read_person
 from drafting.body.terms import BASICS, BODY_KINDS, MEASUREMENTS, limits, measurement
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
-from drafting.reading.units import FILE_UNITS, NotRead, length_text, parse_length, printable
+from drafting.reading.units import FILE_UNITS, NotRead, least_text, length_text, most_text, parse_length, printable
 from drafting.reading.words import file_word
 from output.command.answer import Answer
 from output.files import write_new
@@ -23,12 +24,19 @@ __all__ = ["begun"]
 _Ask = Callable[[str], str]
 
 _EXAMPLES: Final = {
-    "stature": ("168", '"66 1/4"', "1680"),
-    "bust_girth": ("94", "37", "940"),
-    "waist_girth": ("76.5", '"30 1/8"', "765"),
-    "hip_girth": ("101", '"39 3/4"', "1010"),
+    "stature": ("168", "1680", '"66 1/4"'),
+    "bust_girth": ("94", "940", "37"),
+    "waist_girth": ("76.5", "765", '"30 1/8"'),
+    "hip_girth": ("101", "1010", '"39 3/4"'),
 }
-"""What a line looks like, in cm, inches and mm; the lines themselves are left to be written."""
+"""What a line looks like, in each of `FILE_UNITS`; her own number is left to be written."""
+
+_LENGTHS: Final = {
+    "cm": ("5 cm", "60 cm", "2.5 cm", "1.5 cm", "4 cm"),
+    "in": ("2 in", "24 in", "1 in", "5/8 in", "1 1/2 in"),
+    "mm": ("50 mm", "600 mm", "25 mm", "15 mm", "40 mm"),
+}
+"""An ease, a skirt, an alteration, a seam allowance and a hem to begin with."""
 
 _OFTEN: Final = (
     "upper_chest_girth",
@@ -64,9 +72,8 @@ def begun(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Ans
     path, text = (_new_person if what == "person" else _new_garment)(file, unit, ask)
     write_new(path, text.encode())
     then = f"trueseam measure {path}" if what == "person" else f"trueseam draft {path}"
-    lines = [f"{path}: open it, write behind each = what you know, and leave out what you do not."]
-    lines.append(f"Then: `{then}`")
-    return Answer(0, (Passage("Written", tuple(lines)),), {"file": str(path), "then": then})
+    lines = (f"{path}: open it in a text editor, and fill in what you know.", f"Then: {then}")
+    return Answer(0, (Passage("Written", lines),), {"file": str(path), "then": then})
 
 
 def _new_person(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
@@ -89,71 +96,79 @@ def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, 
 
 
 def _person_lines(who: _Person) -> Iterator[str]:
-    which = FILE_UNITS.index(who.unit)
-    shown = {"cm": (0, 'cm, "36 1/2 in"'), "mm": (2, 'mm, "36 1/2 in"'), "in": (1, 'in, "92.5 cm"')}[who.unit]
-    yield "# Measurements of one person. What stands behind a # is for you to read and changes nothing."
+    yield "# The measurements of one person. A line that begins with # changes nothing: take the # away to use it."
+    yield ""
     yield f'name = "{who.name}"'
-    yield f'body = "{who.body}"              # "woman", "girl" or "boy"'
-    yield f'unit = "{who.unit}"                # plain numbers below are in {who.unit}; another unit is written behind one'
-    yield '#measured = 2026-09-20      # the day they were taken; take away the # in front to use a line'
+    yield '# "woman", "girl" or "boy"'
+    yield f'body = "{who.body}"'
+    yield '# What plain numbers are in: "cm", "in" or "mm". Another unit is written behind its number.'
+    yield f'unit = "{who.unit}"'
+    yield "# The day she was measured:"
+    yield "#measured = 2026-09-20"
     yield ""
     yield "[measurements]"
-    yield f'# A fraction or a unit goes in quotes: "29 1/2", {shown[1].partition(", ")[2]}. These four must be there.'
-    for key in BASICS:
-        told = who.taken.get(key)
-        how = f"# {measurement(key).how}"
-        yield how
-        yield f"{measurement(key).word} = {told}" if told else f"#{measurement(key).word} = {_EXAMPLES[key][shown[0]]}"
+    fraction = '"92.5 cm"' if who.unit == "in" else '"36 1/2 in"'
+    yield f'# A plain number stands as it is, what holds a fraction or a unit in quotes: "29 1/2", {fraction}.'
     yield ""
-    yield "# Each of these makes the pattern more hers; what is left out is estimated and told so."
+    yield "# These four must be there."
+    example = FILE_UNITS.index(who.unit)
+    for key in BASICS:
+        yield f"# {measurement(key).how}"
+        told = who.taken.get(key)
+        yield f"{measurement(key).word} = {told}" if told else f"#{measurement(key).word} = {_EXAMPLES[key][example]}"
+    yield ""
+    yield "# Each of these makes the pattern more hers. What is left out is estimated, and you are told so."
     for key in _OFTEN:
         yield f"# {measurement(key).how}"
         yield f"#{measurement(key).word} ="
     yield ""
     rest = [each.word for each in MEASUREMENTS if each.key not in (*BASICS, *_OFTEN)]
-    yield from _comment(f"There is more to measure: {', '.join(rest)}. `trueseam list measurements` says how.")
-    del which
+    yield from _comment(f"More can be measured: {', '.join(rest)}. `trueseam list measurements` says how.")
 
 
 def _garment_lines(title: str, wearer: str, unit: str) -> Iterator[str]:
-    told = {"in": ("2 in", "24 in", "1 in", "5/8 in", "1 1/2 in"), "mm": ("50 mm", "600 mm", "25 mm", "15 mm", "40 mm")}
-    ease, long, by, seam, hem = told.get(unit, ("5 cm", "60 cm", "2.5 cm", "1.5 cm", "4 cm"))
-    yield "# A garment: for whom, of what cloth, from which blocks, altered how. What stands behind a # changes nothing."
+    ease, long, by, seam, hem = _LENGTHS[unit]
+    yield "# A garment. A line that begins with # changes nothing: take the # away to use it."
+    yield ""
     yield f'title = "{title}"'
+    yield "# The file of the person it is for:"
     yield f'wearer = "{wearer}"'
-    yield '#fit = "regular"            # "close", "regular" or "loose"'
+    yield '# "close", "regular" or "loose"'
+    yield 'fit = "regular"'
     yield "#date = 2026-10-01"
     yield ""
     yield "[cloth]"
-    yield 'kind = "woven"              # or "knit", with stretch = "40 %"'
+    yield '# "woven", or "knit" with how far it stretches: stretch = "40 %"'
+    yield 'kind = "woven"'
     yield ""
-    yield "# The blocks it is made of: take away what you do not want. `trueseam list bodice` shows what else each takes."
+    yield "# The blocks it is made of: leave out what you do not want. `trueseam list bodice` tells all about one."
     yield "[[block]]"
     yield 'name = "bodice"'
-    yield f'#ease = {{ bust = "{ease}", waist = "{ease}" }}     # how much larger than the body; left out, as the cloth asks'
+    yield "# How much larger than the body; left out, as the cloth and the fit ask:"
+    yield f'#ease = {{ bust = "{ease}", waist = "{ease}" }}'
     yield ""
     yield "[[block]]"
     yield 'name = "sleeve"'
     yield ""
     yield "[[block]]"
     yield 'name = "skirt"'
-    yield f'#length = "{long}"         # from the waist to the hem; left out, to the knee'
+    yield "# From the waist to the hem; left out, to the knee:"
+    yield f'#length = "{long}"'
     yield ""
-    yield "# What is altered, one step after the other: `trueseam list alterations` shows what there is."
+    yield "# What is altered, one step after the other. `trueseam list alterations` shows what there is."
     yield "#[[step]]"
     yield '#alter = "shorten"'
     yield '#piece = "sleeve"'
     yield f'#by = "{by}"'
     yield ""
     yield "[paper]"
-    yield f'size = "{"Letter" if unit == "in" else "A4"}"               # A4, Letter, A3 or A0'
+    yield "# A4, Letter, A3 or A0"
+    yield f'size = "{"Letter" if unit == "in" else "A4"}"'
     yield f'seam_allowance = "{seam}"'
     yield f'hem = "{hem}"'
 
 
 def _comment(sentence: str) -> Iterator[str]:
-    from textwrap import wrap
-
     yield from wrap(sentence, 110, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False)
 
 
@@ -230,5 +245,6 @@ def _length(ask: _Ask, key: str, unit: str, body: str) -> str:
         if low <= mm <= high:
             plain = told.replace(".", "", 1).isdigit()
             return told if plain else f'"{_one_line(told)}"'
-        print(f"That would be {length_text(mm, unit)}: expected from {length_text(low, unit)} to {length_text(high, unit)}.")
+        span = f"from {least_text(low, unit)} to {most_text(high, unit)}"
+        print(f"That would be {length_text(mm, unit)}, expected is a length {span}.")
     return ""

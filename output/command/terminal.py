@@ -37,7 +37,7 @@ def lines_of(said: Iterable[Said], width: int) -> tuple[Line, ...]:
     for part in said:
         found.append(Line(""))
         found.extend(_passage(part, width) if isinstance(part, Passage) else _table(part, width))
-    return tuple(found)
+    return tuple(found[1:])  # none stands above the first
 
 
 def _passage(passage: Passage, width: int) -> Iterator[Line]:
@@ -59,7 +59,10 @@ def _table(table: Table, width: int) -> Iterator[Line]:
 
 def _widths(table: Table, room: int) -> tuple[int, ...]:
     """How wide each column becomes; none where a column of words would be too narrow to read."""
-    wanted = [max(map(_longest, (column.name, *cells))) for column, cells in _columns(table)]
+    wanted = [
+        max(_longest(cell) for cell in (column.name, *(row.cells[count] for row in table.rows)))
+        for count, column in enumerate(table.columns)
+    ]
     words = [count for count, column in enumerate(table.columns) if not column.numbers]
     left = room - _GAP * (len(wanted) - 1) - sum(wanted)
     if left >= 0:
@@ -73,11 +76,6 @@ def _widths(table: Table, room: int) -> tuple[int, ...]:
         if left >= 0:
             return tuple(wanted)
     return ()
-
-
-def _columns(table: Table) -> Iterator[tuple[object, tuple[str, ...]]]:
-    for count, column in enumerate(table.columns):
-        yield column, tuple(row.cells[count] for row in table.rows)
 
 
 def _longest(cell: str) -> int:

@@ -102,7 +102,7 @@ sys.exit(main())
     "moment",
     [
         *("output.command.ending", "typer", "drafting.errors", "numpy", "blocks.table", "svgwrite", "ezdxf"),
-        *("trueseam-files.json", "report.html", "rich.console"),
+        *("trueseam-files.json", "report.html", "output.command.terminal"),
     ],
 )
 def test_stopped_while_modules_load_or_files_are_written(moment: str, tmp_path: Path) -> None:
@@ -119,8 +119,8 @@ def test_stopped_while_modules_load_or_files_are_written(moment: str, tmp_path: 
     assert (done.returncode, done.stdout) == (STOPPED, "")
     assert done.stderr == "Stopped. Nothing is left half written.\n"
     left = set(os.listdir(tmp_path)) - {"skirt.toml", "inga.toml"}
-    # all that is told by rich stands on the disk before
-    assert left == ({"out"} if moment == "rich.console" else set())
+    # all that is told of stands on the disk before it is put into lines
+    assert left == ({"out"} if moment == "output.command.terminal" else set())
 
 
 def test_stopped_again_while_it_stops_it_says_so_once(tmp_path: Path) -> None:

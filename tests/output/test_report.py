@@ -11,10 +11,11 @@ from drafting.alterations import Lengthen
 from drafting.body.complete import complete
 from drafting.body.person import person
 from drafting.body.plausible import Doubt, doubts
+from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, run_checks
 from drafting.fit.ease import Ease
 from drafting.pattern import Origin, Pattern, Step, finished
-from drafting.reading.units import cm, inches
+from drafting.reading.units import cm, inches, sentence_in
 from output.command.draft import Made, made
 from output.report import report_html
 
@@ -146,7 +147,7 @@ def test_the_estimated_lengths_come_least_certain_first_with_how_to_measure_them
     told = text.partition("Estimated lengths")[2].partition("</table>")[0]
     guessed = [length for length in dress().pattern.wearer.lengths if length.source == "estimated"]
     guessed.sort(key=lambda length: -(length.sd or 0.0) / length.mm)
-    places = [told.index(f"<small>{length.key}</small>") for length in guessed]
+    places = [told.index(f"<td>{measurement(length.key).name}<") for length in guessed]
     assert places == sorted(places)
     assert len(guessed) > 10
     assert "Round the elbow of the straight arm." in told
@@ -178,7 +179,7 @@ def test_every_check_stands_there_with_its_numbers_and_what_failed_stands_first(
     assert told.index("sleeve Turn it by 4.0 degrees. 4.0 0.0 0.5 either way FAILED") < told.index("pass")
     assert len(re.findall("pass|warning|FAILED", told)) == len(whole.results) + 1
     for result in run_checks(whole.pattern):
-        assert result.where in told
+        assert sentence_in("cm", result.where) in told
     first = Page(text.partition("The pieces")[0]).text
     assert f"{len(whole.results)} checks passed, 1 failed. Do not cut before this is mended." in first
     assert "grain line, sleeve: Turn it by 4.0 degrees." in first
