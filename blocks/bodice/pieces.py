@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from blocks.bodice.frame import Frame, Shoulder, back_turn, front_turn, shoulder_line
+from blocks.bodice.frame import Frame, Shoulder, front_turn, shoulder_line
 from blocks.bodice.waist import WaistLine
-from blocks.parts.armhole import armhole_in_front, armhole_through
+from blocks.parts.armhole import Tip, armhole_in_front, armhole_through, off_square
 from blocks.parts.darted import open_dart, waist_part_names
 from blocks.parts.neck import back_neck, front_neck
 from drafting.geometry import (
@@ -15,7 +15,6 @@ from drafting.geometry import (
     Line,
     Point,
     Vec,
-    end_tangents,
     length,
     line_hits,
     mirror,
@@ -42,7 +41,7 @@ from drafting.pattern.parts import NotchStyle
 __all__ = ["BACK", "FRONT", "back_piece", "front_piece", "tip_turn"]
 
 FRONT, BACK = "bodice front", "bodice back"
-_BACK_HOLLOW = 0.5  # how deep the back armhole goes into the underarm corner; the front goes deeper
+_NARROWEST = 0.33  # about how far up the front armhole is narrowest: the middle of the survey's women
 _WAIST_NOTCH = 40.0  # mm from the side seam
 
 
@@ -63,12 +62,14 @@ class _Side:
 def tip_turn(frame: Frame) -> float:
     """By how much the armhole leaves the shoulder off square, radians: inward behind and outward in front, or reversed.
 
-    Nought where both armholes can leave square; else the least that lets both curve one way only. Front and back make
-    up two right angles, so the armhole runs smoothly over the shoulder seam.
+    As one fair line over the shoulder would (`off_square`), but in front never so far outward that it could not reach
+    in to the chest.
     """
-    least = back_turn(frame.back, frame.back_pass)
-    most = front_turn(frame.front, frame.front_pass.x, frame.under_level)
-    return min(max(0.0, least), most)
+    up = frame.under_level + _NARROWEST * (frame.front.tip.y - frame.under_level)
+    in_front = Tip(frame.front.tip, frame.front.leaving, Point(frame.front_pass.x, up))
+    behind = Tip(frame.back.tip, frame.back.leaving, frame.back_pass)
+    even = off_square(in_front, behind, Point(frame.back_width, frame.under_level))
+    return min(even, front_turn(frame.front, frame.front_pass.x, frame.under_level))
 
 
 def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
@@ -119,8 +120,7 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
     """The outline anticlockwise from the centre waist, for a piece whose centre line is at its left."""
     bottom, waist_darts = _waist_edges(side.waist, side.aims_at)
     top, shoulder_dart = _shoulder_edges(side)
-    under = end_tangents(side.waist.side)[1].right()
-    upper, lower = _armhole(side, under)
+    upper, lower = _armhole(side)
     edges = (
         *bottom,
         Edge("side seam", (side.waist.side,)),
@@ -132,13 +132,13 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
     return closed("bodice", edges), (*waist_darts, shoulder_dart)
 
 
-def _armhole(side: _Side, arriving: Vec) -> tuple[Curve, Curve]:
+def _armhole(side: _Side) -> tuple[Curve, Curve]:
     """The armhole from the shoulder end to the underarm, in front past the chest, behind through the back width."""
     tip, under = side.shoulder.tip, side.waist.side.end
     leaving = side.shoulder.leaving + side.tip_turn
     if side.front:
-        return armhole_in_front(tip, leaving, under, arriving, side.pass_by.x)
-    return armhole_through(tip, leaving, side.pass_by, under, arriving, _BACK_HOLLOW)
+        return armhole_in_front(tip, leaving, under, side.pass_by.x)
+    return armhole_through(tip, leaving, side.pass_by, under)
 
 
 def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:

@@ -22,7 +22,6 @@ _LEAST_DART = 9.0  # mm: a narrower dart is not worth sewing
 _KEPT_DART = 16.0  # mm of the other half's dart that the side seam leaves it for that
 _STEEPEST_ONE = 0.85  # the widest a dart may be that is to stay one, as a share of the length of its legs
 _TRIES = 4  # how often darts are planned narrower, where the waist line dips and they come out wider than planned
-_BOW = 0.5  # how much of the side seam's slant lies toward the waist
 _BALANCE = 0.42  # how far round the waist has turned half way along it
 _BACK_DART_SHORT = 20.0  # mm: the back waist dart ends at the bust line, or this far below the scye line if lower
 _OUTER_SHORTER = 0.85  # an outer dart, as a share of the inner one
@@ -140,9 +139,9 @@ class _Half:
     def side(self, inset: float, low: float) -> Cubic:
         """The side seam for a waist that is `inset` mm narrower than the bust line, its lower end at height `low`."""
         top = self.frame.under_level
-        slant = inset / (1.0 - side_share((self.frame.bust_level - low) / (top - low), _BOW))
+        slant = inset / (1.0 - side_share((self.frame.bust_level - low) / (top - low)))
         waist = Point(self.width - inset, low)
-        return bodice_side(waist, Point(waist.x + slant, top), _BOW)
+        return bodice_side(waist, Point(waist.x + slant, top))
 
     def ends(self, inset: float, low: float) -> tuple[Point, Vec, Point, Vec]:
         """The ends of the waist line and its directions there, square to the centre and to the side seam."""

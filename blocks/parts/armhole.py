@@ -1,14 +1,24 @@
-"""The armhole: from the shoulder end, down past the chest or back line, round under the arm to the side seam."""
+"""The armhole: from the shoulder end, down past the chest or back line, round under the arm to the side seam.
+
+Both pieces arrive level at the side seam, which is upright there, so front and back make one line through it. Between
+its ends each is the fairest line that keeps what is given (`drafting/geometry/fair.py`): in front how near it comes to
+the centre line, the height at which it does so being left free; behind the width of the back at its level, the
+direction there being left free.
+"""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
-from drafting.errors import NotAPattern
-from drafting.geometry import Cubic, Curve, Point, Vec, bend, bounds, curvature, split
-from drafting.geometry.solve import solve
+from drafting.geometry import Cubic, Point, Vec, distance, fair_through, fair_touching
 
-__all__ = ["armhole_in_front", "armhole_through", "lean", "leaning"]
+__all__ = ["Tip", "armhole_in_front", "armhole_through", "lean", "leaning", "off_square"]
+
+_OFF_SQUARE = math.radians(14.0)
+_STRAIGHTEST = 0.25  # of the angle before the upper chord of the back armhole, the least there may be after it
+_DOWN = Vec(0.0, -1.0)
+_OUT = Vec(1.0, 0.0)
 
 
 def lean(direction: Vec) -> float:
@@ -21,71 +31,57 @@ def leaning(angle: float) -> Vec:
     return Vec(-math.sin(angle), -math.cos(angle))
 
 
-def armhole_through(
-    tip: Point, leaving: float, pass_by: Point, under: Point, arriving: Vec, hollow: float
-) -> tuple[Cubic, Cubic]:
-    """Two curves from the shoulder end through the widest point of the hollow to the underarm, turning one way only.
+def armhole_through(tip: Point, leaving: float, pass_by: Point, under: Point) -> tuple[Cubic, Cubic]:
+    """The back armhole: two curves of least bending from the shoulder end through `pass_by` to the underarm.
 
-    leaving: the lean at the shoulder end; it must be more than the lean of the way to `pass_by`
-    hollow:  how deep the lower curve goes into the corner, 0 to 1 (0.55 is a quarter of an ellipse)
-    The direction at `pass_by` is the one at which both curves bend alike, so no join can be felt.
-    Raises NotAPattern where the three points allow no such curve.
+    leaving: the lean at the shoulder end
+    The direction at `pass_by` is the one at which both curves bend alike, so no join can be felt. Raises NotAPattern
+    where two of the places are one.
     """
-    high, low = lean(pass_by - tip), lean(under - pass_by)
-
-    def pair(at: float) -> tuple[Cubic, Cubic]:
-        through = leaning(at)
-        upper = bend(tip, leaning(leaving), pass_by, through, tight=0.5, tight_end=0.55)
-        lower = bend(pass_by, through, under, arriving, tight=0.55, tight_end=hollow)
-        return upper, lower
-
-    def mismatch(at: float) -> float:
-        upper, lower = pair(at)
-        return math.log(abs(curvature(upper, 1.0) / curvature(lower, 0.0)))
-
-    # from one chord to the other the mismatch of bending falls from one sign to the other; a hundredth of it cannot be
-    # felt, and six halvings guarded by the secant find that
-    near, far = low + 0.02 * (high - low), high - 0.02 * (high - low)
-    at_near, at_far = mismatch(near), mismatch(far)
-    if (at_near < 0.0) == (at_far < 0.0):
-        return pair(near if abs(at_near) < abs(at_far) else far)
-    for turn in range(12):
-        share = 0.5 if turn % 3 == 2 else at_near / (at_near - at_far)
-        middle = near + share * (far - near)
-        value = mismatch(middle)
-        if abs(value) < 0.01:
-            break
-        if (value < 0.0) == (at_near < 0.0):
-            near, at_near = middle, value
-        else:
-            far, at_far = middle, value
-    return pair(middle)
+    return fair_through(tip, leaning(leaving), pass_by, under, _OUT, steady=True)
 
 
-def armhole_in_front(tip: Point, leaving: float, under: Point, arriving: Vec, narrowest: float) -> tuple[Curve, Curve]:
-    """One curve from the shoulder end to the underarm, cut in two where it comes nearest the centre line.
+def armhole_in_front(tip: Point, leaving: float, under: Point, narrowest: float) -> tuple[Cubic, Cubic]:
+    """The front armhole: two curves that meet where it is nearest the centre line, at the height of least bending.
 
     leaving:   the lean at the shoulder end
-    narrowest: how near it comes to the centre line, mm; how deep the curve goes into the corner is solved for it
-    Raises NotAPattern where no curve of one bend comes that near.
+    narrowest: how near it comes to the centre line, mm
+    Raises NotAPattern where the shoulder end lies no higher than the underarm.
+    """
+    return fair_touching(tip, leaning(leaving), Point(narrowest, 0.0), _DOWN, under, _OUT)
+
+
+@dataclass(frozen=True, slots=True)
+class Tip:
+    """One armhole at its shoulder end: the lean at which it would leave square, and where it goes first.
+
+    onward: the place it passes first: behind the back width, in front the narrowest place
     """
 
-    def drawn(tight: float) -> Cubic:
-        return bend(tip, leaning(leaving), under, arriving, tight=tight)
-
-    tight = solve(lambda tight: bounds(drawn(tight))[0] - narrowest, 0.6, 0.02)
-    if not 0.1 < tight < 0.95:
-        raise NotAPattern("armhole", f"no smooth curve comes within {narrowest:.0f} mm of the centre line")
-    curve = drawn(tight)
-    inmost = [t for t in _upright(curve) if 0.0 < t < 1.0]
-    if not inmost:
-        raise NotAPattern("armhole", "it comes no nearer to the centre line than its ends")
-    return split(curve, inmost[0])
+    tip: Point
+    square: float
+    onward: Point
 
 
-def _upright(curve: Cubic) -> list[float]:
-    """Where the curve runs straight up or down: the roots of the quadratic that is its sideways velocity."""
-    p, q, r = curve.c1.x - curve.start.x, curve.c2.x - curve.c1.x, curve.end.x - curve.c2.x
-    a, b = p - 2.0 * q + r, 2.0 * (q - p)
-    root = math.sqrt(max(0.0, b * b - 4.0 * a * p))
-    return sorted((-b + sign * root) / (2.0 * a) for sign in (1.0, -1.0)) if a else [-p / b]
+def off_square(front: Tip, back: Tip, under_back: Point) -> float:
+    """By how much the armhole leaves the shoulder off square, radians: inward behind and outward in front, or reversed.
+
+    Front and back make up two right angles, so the armhole runs on over the shoulder seam, and so much off square that
+    it bends alike on both sides of it, as one line over the shoulder would. Between small angles a and b a fair curve
+    over a chord bends by 2 (2 b - a) / chord at its end, which makes that one equation. Held to 14 degrees, and to
+    where the back armhole hardly turns back (both ours).
+    """
+    in_front, ahead = lean(front.onward - front.tip), distance(front.tip, front.onward)
+    upper, above = lean(back.onward - back.tip), distance(back.tip, back.onward)
+    lower, below = lean(under_back - back.onward), distance(back.onward, under_back)
+    before, after = front.square - in_front, back.square - upper
+    # at its width the back armhole bends alike above and below: how far its direction there lies off the upper chord,
+    # and how much further for each radian off square
+    share = 1.0 / (4.0 / below + 4.0 / above)
+    off = share * ((4.0 * (upper - lower) - 2.0 * (0.5 * math.pi + lower)) / below + 2.0 * after / above)
+    more = 2.0 * share / above
+    even = (4.0 * before - 2.0 * in_front) / ahead - (4.0 * after - 2.0 * off) / above
+    even /= 4.0 / ahead + (4.0 - 2.0 * more) / above
+    least = (_STRAIGHTEST * off - after) / (1.0 - _STRAIGHTEST * more)
+    most = (off - 0.5 * after) / (0.5 - more)
+    return min(_OFF_SQUARE, max(-_OFF_SQUARE, least, min(even, most)))

@@ -16,7 +16,7 @@ from drafting.geometry.curve import (
     split,
     tangent,
 )
-from drafting.geometry.fair import fair, fair_of_length, fair_through, fair_touching, least_bending
+from drafting.geometry.fair import fair, fair_of_length, fair_through, fair_touching
 from drafting.geometry.fit import arc, bend, blend, smooth_through
 from drafting.geometry.outline import (
     area,
@@ -60,7 +60,6 @@ __all__ = [
     "fair_through",
     "fair_touching",
     "flatten",
-    "least_bending",
     "length",
     "lerp",
     "line_hits",
