@@ -13,6 +13,7 @@ from drafting.pattern import Pattern, Piece
 from drafting.pattern.sewn import sewn
 from output.before_after import BeforeAfter, before_after
 from output.drawing import LineKind
+from output.notches_told import notches_told
 from output.piece_words import allowance_note, cut_note, still_to_finish
 from output.report_style import STYLE
 from output.svg import overlay_picture, piece_picture
@@ -98,6 +99,7 @@ def report_html(
         *(_table(ease_told(ease, pattern, units)) if ease else ()),
         *_table(measured_told(lengths, units)),
         *_table(seams_told(pattern, unit)),
+        *_table(notches_told(pattern, unit)),
         "<h2>Every check</h2>",
         '<p class="soft">Everything that was looked at, what was found and what was wanted. What failed stands first. '
         "1.5 mm is about 1/16 inch.</p>",

@@ -1,0 +1,116 @@
+"""The cutting lines and notches in pattern.json, judged by a stranger with numpy and shapely (`allowances.py`).
+
+Real bodies: women of the 1988 survey. What is held to is the practice of the trade, in the docstrings of the checks
+(drafting/checks/allowances.py): a hem turned up lies on the cloth, cut edges can be laid together, notches are notches.
+"""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+
+import pytest
+
+from drafting.alterations import apply_step
+from drafting.checks import run_checks
+from drafting.errors import TrueseamError
+from drafting.geometry import Curve, Line
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.text import to_json
+from tests.alteration_samples import SAMPLES, sample
+from tests.drafting.dresses import dresses
+from tests.outside import allowances
+from tests.outside.allowances import Json
+
+ALIKE = 1.0  # mm: what may be laid together differs by no more
+LIES = 3.0  # mm of a hem's raw edge beside the piece it lies on
+STRAIGHT = 0.3  # mm: a fold that strays no further from straight is one
+APART = 8.0 - 1e-3  # mm between two notches
+SQUARE = 2.0  # degrees: seen over a millimetre of a line that bends with 15 mm, a notch square to it is 1.9 off
+ALTERED = [name for name in SAMPLES if name != "blend"]
+
+
+@cache
+def drafted() -> tuple[tuple[str, Json], ...]:
+    return tuple((pattern.wearer.name, json.loads(to_json(pattern))) for pattern in dresses()[::3])
+
+
+@pytest.mark.parametrize(("who", "table"), drafted(), ids=lambda each: each if isinstance(each, str) else "")
+def test_as_drafted_hems_lie_ends_are_alike_and_notches_are_notches(who: str, table: Json) -> None:
+    assert _faults(table) == [], who
+    assert all(hem.bow < STRAIGHT for hem in allowances.hems(table) if hem.where == "sleeve wrist")
+
+
+@pytest.mark.parametrize("name", ALTERED)
+def test_after_every_alteration_too(name: str) -> None:
+    looked = 0
+    for pattern in dresses()[1::13]:
+        for options in SAMPLES[name]:
+            try:
+                after = apply_step(pattern, sample(name, options))
+            except TrueseamError:
+                continue
+            table = json.loads(to_json(after, run_checks(after)))
+            assert _faults(table) == [], (pattern.wearer.name, options)
+            assert _unsaid(table) == [], (pattern.wearer.name, options)
+            looked += 1
+    assert looked
+
+
+def test_the_stranger_misses_what_is_wrong() -> None:
+    pattern = dresses()[0]
+    leaning = apply_step(pattern, sample("forward shoulder", {"amount": 20.0}))
+    table = json.loads(to_json(leaning))
+    for piece in table["pieces"]:
+        # mitred, as if it were sewn to nothing
+        piece["cutting_line"] = [_points(curve) for curve in cutting_line(leaning.piece(piece["name"]))]
+    assert {_kind(fault) for fault in _faults(table)} == {"end"}
+    table = json.loads(to_json(pattern))
+    sleeve = next(piece for piece in table["pieces"] if piece["name"] == "sleeve")
+    sleeve["notches"][0]["drawn"][1] = sleeve["notches"][1]["drawn"][0][0]
+    assert {_kind(fault) for fault in _faults(table)} == {"notch"}
+
+
+def test_the_stranger_misses_a_hem_that_goes_on_tapering() -> None:
+    table = json.loads(to_json(dresses()[0]))
+    sleeve = next(piece for piece in table["pieces"] if piece["name"] == "sleeve")
+    wrist = next(edge for edge in sleeve["outline"] if edge["role"] == "hem")
+    level, (left, right) = wrist["curves"][0][0][1], sorted(end[0] for end in wrist["curves"][0])
+    middle = 0.5 * (left + right)
+    # as drawn before: below the fold the sides lean in as they do above it
+    for curve in sleeve["cutting_line"]:
+        for point in curve:
+            if point[1] < level - 1.0:
+                point[0] = middle + (point[0] - middle) * 0.85
+    assert {_kind(fault) for fault in _faults(table)} >= {"hem"}
+
+
+def _faults(table: Json) -> list[str]:
+    """What no cutter would cut, in words."""
+    found = [f"end: {end}" for end in allowances.ends(table) if not end.off <= ALIKE]
+    for hem in allowances.hems(table):
+        if hem.bow < STRAIGHT and not (abs(hem.raw - hem.there) <= LIES and hem.over <= LIES):
+            found.append(f"hem: {hem}")
+    for mark in allowances.marks(table):
+        if mark.long > mark.allowance + 0.05 or mark.crosses or mark.off_square > SQUARE or mark.apart < APART:
+            found.append(f"notch: {mark}")
+    return [*found, *(f"number: {pair}" for pair in allowances.numbers_unlike(table))]
+
+
+def _unsaid(table: Json) -> list[str]:
+    """The hems too full or too tight for their curve, by more than 1.5 % of the fold, that no check warns of."""
+    said = {check["where"] for check in table["checks"] if check["verdict"] != "pass"}
+    return [
+        hem.where
+        for hem in allowances.hems(table)
+        if hem.depth * abs(hem.bends) > 0.0151 * hem.fold and hem.where not in said
+    ]
+
+
+def _points(curve: Curve) -> list[list[float]]:
+    points = (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
+    return [[p.x, p.y] for p in points]
+
+
+def _kind(fault: str) -> str:
+    return fault.partition(":")[0]
