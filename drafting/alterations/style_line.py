@@ -3,17 +3,13 @@
 The trade's way (common practice): a style line is drawn from the point of the dart to an edge, or to the point of
 another dart of the same bust (shoulder and waist dart together make the seam over the bust), and the legs are drawn
 smoothly into it, so that neither piece has a corner where the dart ended. What the darts took up is cut away in the
-seam. The line is the same on both pieces and the legs of a dart mirror each other, so the two sides are equal; a notch
-on both marks where the dart ended.
-
-Over the bust the two darts seldom lie in one line. There the seam runs straight on from point to point, and the legs
-are rounded into that: drawn along one dart and then the other, the piece at the centre would have a wave. The piece at
-the side has the rounder edge and is longer by a millimetre or two, which is eased in over the bust (common practice).
+seam. The line is the same on both pieces and the legs of a dart mirror each other, so the two sides are equal but for a
+millimetre or two by which the side may be longer, eased in over the bust (common practice) between two notches. How the
+line is drawn: see `princess`.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -26,22 +22,14 @@ from drafting.alterations.redrawing.dart_plan import PLACE_OPTIONS, DartPlan, pl
 from drafting.alterations.redrawing.grain_line import grain_in_middle
 from drafting.alterations.redrawing.parted import Part, free_name, made_of, notches_on
 from drafting.alterations.redrawing.pivot import is_centre
+from drafting.alterations.redrawing.princess import notch_names, style_lines, style_notches
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
-    Cubic,
     Curve,
-    Point,
     Vec,
-    bend,
-    blend,
-    corner_turn,
-    distance,
-    length,
     polyline,
-    reverse,
     run_reversed,
-    tangent,
 )
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
@@ -55,31 +43,18 @@ from drafting.pattern import (
     EdgeRef,
     Grain,
     Measure,
-    Notch,
     NotchRef,
     Pattern,
     Piece,
     Role,
     Seam,
     SeamEase,
-    Station,
     Tape,
     closed,
 )
 from drafting.reading.options import Option
 
 __all__ = ["DART_INTO_SEAM", "DartIntoSeam"]
-
-_ROUNDED: Final = 30.0
-"""mm: how far from the point of the dart a leg begins to be rounded into the seam; further up it takes up what it did
-(our figure)."""
-
-
-_STRAIGHTENED: Final = math.radians(20.0)
-"""How far the seam may leave the line of a dart at its point to run on to the other dart (our figure)."""
-
-_TURNED_BY: Final = 0.25
-"""The share of its way down to a hem by which a seam has turned towards its place there (our figure)."""
 
 _EASED: Final = 6.0
 """mm that can be eased in over the bust (common practice: a quarter of an inch)."""
@@ -142,7 +117,7 @@ def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
     """The piece from the dart to the target, and the one from the target back to the dart."""
     edges = [part.edge for part in (*plan.first, *plan.second)]
     seam = free_name(f"{plan.dart.name} seam", {edge.name for edge in edges})
-    down, up = _style_lines(plan)
+    down, up = (line.curves for line in style_lines(plan))
     allowance = plan.second[-1].edge.allowance
     names = _names(pattern, plan)
     sides = (
@@ -151,61 +126,6 @@ def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
     )
     one, other = (
         _Half(_half(step, plan, name, parts, edge), parts) for name, (parts, edge) in zip(names, sides, strict=True)
-    )
-    return one, other
-
-
-def _style_lines(plan: DartPlan) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
-    """The new seam from the mouth of the dart to its end, as the second piece has it and as the first has it."""
-    last, head = plan.second[-1].edge, plan.first[0].edge
-    point, inward = plan.dart.apex, _axis(last.end, head.start)
-    end, beyond = plan.first[-1].edge, plan.second[0].edge
-    if plan.into is None:
-        middle = _falling(point, inward, end.end) if end.role is Role.HEM else _square(point, inward, end)
-        legs = _smooth_legs(last, head, point, inward, inward)
-        return (legs[0], middle), (legs[1], middle)
-    other = _axis(end.end, beyond.start)
-    on = (plan.into.apex - point).unit()
-    through, back = _turned_towards(inward, on), _turned_towards(other, -on)
-    middle = blend(point, through, plan.into.apex, -back)
-    legs = _smooth_legs(last, head, point, inward, through)
-    ends = _smooth_legs(end, beyond, plan.into.apex, other, back)
-    return (legs[0], middle, reverse(ends[1])), (legs[1], middle, reverse(ends[0]))
-
-
-def _square(point: Point, inward: Vec, edge: Edge) -> Cubic:
-    """From the point of a dart in one sweep to the end of an edge, square to that."""
-    return blend(point, inward, edge.end, tangent(edge.curves[-1], 1.0).right())
-
-
-def _falling(point: Point, inward: Vec, end: Point) -> Cubic:
-    """From the point of a dart to a place on a hem, turned towards it above and straight on down: without a wave."""
-    turns_at = point + inward * (_TURNED_BY * distance(point, end))
-    return bend(point, inward, end, end - turns_at)
-
-
-def _turned_towards(axis: Vec, on: Vec) -> Vec:
-    """The direction in which a seam leaves the point of a dart to run on to another: towards it, within bounds."""
-    off = axis.angle_to(on)
-    return axis.turned(max(-_STRAIGHTENED, min(_STRAIGHTENED, off)))
-
-
-def _axis(one: Point, other: Point) -> Vec:
-    """The direction of a dart from its mouth to its point; the outline runs anticlockwise."""
-    return (other - one).unit().left()
-
-
-def _smooth_legs(before: Edge, after: Edge, point: Point, inward: Vec, through: Vec) -> tuple[Cubic, Cubic]:
-    """The legs from the mouth to the point, the one beside `before` first.
-
-    They leave as the folded seam asks, and are rounded near the point into the line that goes through it.
-    """
-    folds = corner_turn(before.curves, after.curves)
-    third = distance(before.end, point) / 3.0
-    rounded = through * min(_ROUNDED, third)
-    one, other = (
-        Cubic(place, place + inward.turned(turned) * third, point - rounded, point)
-        for place, turned in ((before.end, -0.5 * folds), (after.start, 0.5 * folds))
     )
     return one, other
 
@@ -230,7 +150,6 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edg
     darts = tuple(dart for dart in old.darts if dart.legs[0] in names)
     centre = any(is_centre(edge) for edge in edges)
     grain = old.grain if centre and old.grain else _grain(step, name, outline, old.grain)
-    met = Notch(f"{seam.name} notch", Station(seam.name, _leg_length(plan), "start" if parts is plan.second else "end"))
     border = polyline(outline, 0.1)
     return Piece(
         name,
@@ -238,16 +157,11 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edg
         old.cut if centre else Cut(2, mirror=True),
         grain,
         darts,
-        (*notches_on(old, made_of(parts)), met),
+        (*notches_on(old, made_of(parts)), *style_notches(plan, seam.name, on_second=parts is plan.second)),
         tuple(line for line in (clipped(line, outline) for line in old.lines) if line is not None),
         tuple(mark for mark in old.points if mark.name == plan.dart.aims_at or holds(border, mark.at)),
         tuple(pair for pair in old.points_meant if set(pair) <= names),
     )
-
-
-def _leg_length(plan: DartPlan) -> float:
-    """How far along the new seam the dart ended, mm: on both pieces alike, so that they meet there."""
-    return min(length(line[0]) for line in _style_lines(plan))
 
 
 def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
@@ -269,12 +183,13 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) 
     first, second = (half.piece for half in halves)
     edge = first.edges[-1].name
     sides = [(EdgeRef(second.name, edge),), (EdgeRef(first.name, edge, backward=True),)]
-    marks = [NotchRef(second.name, f"{edge} notch"), NotchRef(first.name, f"{edge} notch")]
+    made = [notch.name for notch in first.notches if notch.name in notch_names(edge)]
+    marks = [(NotchRef(second.name, name), NotchRef(first.name, name)) for name in made]
     longer = edge_length(second, edge) - edge_length(first, edge)
     if longer < 0.0:  # the longer one comes first: it is eased in
-        sides, marks = sides[::-1], marks[::-1]
+        sides, marks = sides[::-1], [pair[::-1] for pair in marks]
     name = free_name(edge, {seam.name for seam in pattern.seams})
-    new = Seam(name, sides[0], sides[1], _ease(abs(longer)), ((marks[0], marks[1]),))
+    new = Seam(name, sides[0], sides[1], _ease(abs(longer)), tuple(marks))
 
     def run(refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
         out: list[EdgeRef] = []
