@@ -13,7 +13,8 @@ from drafting.alterations.only import ONLY, held
 from drafting.alterations.redrawing.crown import caps_over, crown_raised
 from drafting.alterations.redrawing.darted import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
 from drafting.alterations.redrawing.drawn_up import marks_met
-from drafting.alterations.redrawing.redraw import carried, exact_length, parted, with_length_kept
+from drafting.alterations.redrawing.fair_hole import Way, fairest
+from drafting.alterations.redrawing.redraw import begun_further, carried, exact_length, met_at, parted, with_length_kept
 from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
 from drafting.alterations.redrawing.upper import (
@@ -32,9 +33,8 @@ from drafting.geometry import (
     Move,
     Point,
     distance,
-    end_tangents,
     run_hits,
-    split,
+    shift,
 )
 from drafting.geometry.solve import solve
 from drafting.pattern import MarkLine, NotchRef, Pattern, Piece, with_pieces
@@ -126,13 +126,27 @@ SHOULDER_SLOPE: Final = Entry(
 
 def _sloped(step: ShoulderSlope, tops: tuple[Top, Top]) -> list[Piece]:
     """Front and back with their shoulder ends lowered and their underarms with them, the armholes as long."""
-    drawn = [_Sloped(top, hinge_of(top), _side(step, top), _lowered_tip(step, top)) for top in tops]
+    drawn = []
+    for top in tops:
+        side = _side(step, top)
+        kept = met_at(side.open[0], top.piece, BUST_LINE)
+        drawn.append(_Sloped(top, hinge_of(top), side, _lowered_tip(step, top), kept))
     before = [each.top.armhole.sewn_length for each in drawn]
 
-    def surplus(down: float) -> float:
-        return sum(exact_length(each.armhole(down)) for each in drawn) - sum(before)
+    downs: dict[tuple[Curve, ...], float] = {}
 
-    down = solve(surplus, step.amount, 0.2 * step.amount)
+    def together(way: Way) -> tuple[Curve, ...]:
+        down = solve(
+            lambda down: sum(exact_length(each.armhole(down, way)) for each in drawn) - sum(before),
+            step.amount,
+            0.2 * step.amount,
+        )
+        runs = [each.of_length(down, length) for each, length in zip(drawn, before, strict=True)]
+        both = (*runs[0], *runs[1])
+        downs[both] = down
+        return both
+
+    down = downs[fairest(together)]
     return [each.piece(down, length) for each, length in zip(drawn, before, strict=True)]
 
 
@@ -159,20 +173,29 @@ def _side_edges(top: Top) -> list[str]:
 
 @dataclass(frozen=True, slots=True)
 class _Sloped:
-    """One piece whose armhole goes down with its shoulder end: its side seam, and the move of the shoulder end."""
+    """One piece whose armhole goes down with its shoulder end: its side seam, and the move of the shoulder end.
+
+    kept: how far down the side seam the bust line meets it, mm; None where it does not
+    """
 
     top: Top
     hinge: Hinge
     side: Stretch
     tip: Move
+    kept: float | None
 
-    def armhole(self, down: float) -> tuple[Curve, ...]:
+    def armhole(self, down: float, way: Way) -> tuple[Curve, ...]:
         """The armhole when the underarm lies `down` mm further along the side seam."""
-        was = self.side.open[0]
-        now = _begun_at(was, down)
-        turned = end_tangents(was[0])[0].angle_to(end_tangents(now[0])[0])
-        under = carried(was[0].start, now[0].start, turned)
-        return armhole_through(self.hinge, self.tip, self.notch(now[0].start), under)
+        was, now = self.side.start, self.seam(down)[0].start
+        return armhole_through(self.hinge, self.tip, self.notch(now), shift(now - was), way)
+
+    def of_length(self, down: float, length: float) -> tuple[Curve, ...]:
+        """The fairest armhole of that length, mm, when the underarm lies there."""
+        return fairest(lambda way: with_length_kept(self.armhole(down, way), length))
+
+    def seam(self, down: float) -> tuple[Curve, ...]:
+        """The side seam when the underarm lies so far down; what lies below the bust line stays as it is."""
+        return begun_further(self.side.open[0], down, self.kept)
 
     def notch(self, under: Point) -> Point:
         """Where the armhole's notch lies when the underarm lies there: as much lower, and no nearer the centre."""
@@ -186,10 +209,10 @@ class _Sloped:
     def piece(self, down: float, length: float) -> Piece:
         """The whole piece, its armhole `length` mm long."""
         top, side = self.top, self.side
-        seam = _begun_at(side.open[0], down)
+        seam = self.seam(down)
         slope = top.fold.point(self.tip.point(top.armhole.start)) - top.neck_point
         shoulder = drawn_between(top.shoulder, top.neck_point, top.neck_point + slope)
-        armhole = top.armhole.drawn(top.armhole.parts[0], with_length_kept(self.armhole(down), length))
+        armhole = top.armhole.drawn(top.armhole.parts[0], self.of_length(down, length))
         neck = neck_turned(top, top.slope.angle_to(slope))
         redrawn = shoulder + neck + Redrawn((armhole, side.drawn(side.parts[0], seam)))
         piece = rebuilt(top.piece, redrawn)
@@ -247,20 +270,3 @@ def _past_underarm(piece: Piece) -> Iterator[NotchRef]:
         edge = piece.edge(notch.station.edge)
         if edge.name.startswith("side") and notch.station.at > edge.length - _BESIDE_END:
             yield NotchRef(piece.name, notch.name)
-
-
-def _begun_at(run: Sequence[Curve], along: float) -> tuple[Curve, ...]:
-    """The run begun `along` mm further on, or, below nought, before its start, where its first curve comes from."""
-    if along >= 0.0:
-        rest = parted(run, along)[1]
-        if not rest:
-            raise NotAPattern("side seam", f"the underarm would come {along:.0f} mm down, past where it ends")
-        return rest
-    first = run[0]
-    wanted = exact_length((first,)) - along
-
-    def begun(t: float) -> Curve:
-        return split(first, t)[1]
-
-    t = solve(lambda t: exact_length((begun(t),)) - wanted, along / wanted, 0.1 * along / wanted)
-    return (begun(t), *run[1:])

@@ -18,11 +18,12 @@ from typing import Final
 from drafting.geometry.curve import Cubic, Curve, Line, point_at, tangent
 from drafting.geometry.point import Point, Vec, distance
 
-__all__ = ["Bend", "Turn", "crowding", "kinks", "tightest", "turns", "unbent"]
+__all__ = ["Bend", "Turn", "bending", "crowding", "kinks", "tightest", "turns", "unbent"]
 
 _LOOKS: Final = 12  # steps in which the roots of the fifth degree are looked for: closer pairs differ by nothing felt
 _CLOSE: Final = 1e-9  # of the parameter
 _PARTS: Final = 12  # of a cubic, for how its turning is spread; the turning itself is exact at each
+_STEPS: Final = 16
 _BENT: Final = math.radians(0.01)  # a joint that turns less is none: less than rounding a file to 0.01 mm makes
 
 
@@ -64,6 +65,30 @@ def tightest(run: Sequence[Curve]) -> tuple[Bend, Bend]:
             elif bend > left.curvature:
                 left = Bend(k, t, bend)
     return right, left
+
+
+def bending(run: Sequence[Curve]) -> float:
+    """The integral along a run of curvature squared, 1/mm: how hard a thin spline in its shape is bent.
+
+    By Simpson's rule over 16 steps of each curve; infinite at a cusp.
+    """
+    return sum(_bending(curve) for curve in run if not isinstance(curve, Line))
+
+
+def _bending(curve: Cubic) -> float:
+    legs = _legs(curve)
+    x0, y0, x1, y1, x2, y2 = legs
+    q0, q1, q2 = _turning(legs)
+    total = 0.0
+    for k in range(_STEPS + 1):
+        t = k / _STEPS
+        speed = math.hypot(x0 + t * (x1 + t * x2), y0 + t * (y1 + t * y2))
+        if speed == 0.0:
+            return math.inf
+        # curvature squared by speed; velocity and acceleration are in thirds
+        value = (q0 + t * (q1 + t * q2)) ** 2 / (3.0 * speed**5)
+        total += value * (1.0 if k in (0, _STEPS) else 4.0 if k % 2 else 2.0)
+    return total / (3.0 * _STEPS)
 
 
 def unbent(curve: Curve) -> tuple[float, ...]:

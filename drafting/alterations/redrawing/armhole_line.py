@@ -15,27 +15,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from drafting.alterations.redrawing.fair_hole import drawn_past, ends_of, held_at
+from drafting.alterations.redrawing.redraw import along_run, begun_further, met_at
 from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.errors import NotAPattern
 from drafting.geometry import (
-    Cubic,
     Curve,
-    Line,
     Point,
     Vec,
     cut_run,
     distance,
     length,
-    lerp,
     run_at,
     run_hits,
     run_length,
     run_reversed,
-    split,
     tangent,
 )
-from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import LENGTH, SOLVED
+from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Edge, MarkLine, Notch, Piece, Station, from_start, with_edges
 
 __all__ = ["Hole", "hole_of", "lowered", "narrowed"]
@@ -82,10 +79,9 @@ def lowered(hole: Hole, by: float) -> Piece:
     """
     piece, under = hole.piece, hole.up[0].start
     _accept(hole, by)
-    down = cut_run(hole.down, by)[1] if by > 0.0 else _prolonged(hole.down, -by)
+    down = _led_along(hole, by)
     new_under = down[0].start
-    turned = tangent(down[0], 0.0).angle() - tangent(hole.down[0], 0.0).angle()
-    up = _with_start(hole.up, new_under, turned)
+    up = _past(hole.up, hole.below, new_under)
     step = new_under - under
 
     def line(mark: MarkLine) -> MarkLine:
@@ -97,27 +93,23 @@ def lowered(hole: Hole, by: float) -> Piece:
             return _given_way(hole, down, by, mark)
         return MarkLine(mark.name, _kept_on(hole.up, up, mark.start), _kept_on(hole.up, up, mark.end))
 
-    altered = _put_back(hole, replace(hole, up=up, down=down))
+    altered = _put_back(hole, replace(hole, up=up, down=down, below=1))
     return replace(altered, lines=tuple(line(mark) for mark in piece.lines))
 
 
 def narrowed(hole: Hole, by: float) -> Piece:
     """The piece with its armhole `by` mm further in at its notch, running into what it was at both ends."""
-    last, following = _as_cubic(hole.up[hole.below - 1]), _as_cubic(hole.up[hole.below])
+    last = hole.up[hole.below - 1]
     inward = tangent(last, 1.0).left() if hole.first else tangent(last, 1.0).right()
     step = Vec(math.copysign(by, inward.x), 0.0)  # level, so that the lines that end there stay level
     at = last.end + step
-    up = (
-        *hole.up[: hole.below - 1],
-        Cubic(last.start, last.c1, last.c2 + step, at),
-        Cubic(at, following.c1 + step, following.c2, following.end),
-        *hole.up[hole.below + 1 :],
-    )
+    up = drawn_past(ends_of(hole.up), held_at(at, last))
+    at = up[0].end
 
     def moved(p: Point) -> Point:
         return at if p.near(last.end, _ON_SEAM) else p
 
-    altered = _put_back(hole, replace(hole, up=up))
+    altered = _put_back(hole, replace(hole, up=up, below=1))
     lines = tuple(MarkLine(mark.name, moved(mark.start), moved(mark.end)) for mark in altered.lines)
     return replace(altered, lines=lines)
 
@@ -163,10 +155,7 @@ def _accept(hole: Hole, by: float) -> None:
 
 def _down_to(hole: Hole, place: Point) -> float | None:
     """How far below the underarm a place on the side seam lies, mm along it; None for a place that is not on it."""
-    for k, hit in run_hits(hole.down, place, Vec(1.0, 0.0)):
-        if hit.point.near(place, _ON_SEAM):
-            return run_length((*hole.down[:k], split(hole.down[k], hit.t)[0]))
-    return None
+    return along_run(hole.down, place)
 
 
 def _still_below(at: float, by: float) -> float:
@@ -186,30 +175,20 @@ def _given_way(hole: Hole, down: Sequence[Curve], by: float, mark: MarkLine) -> 
     return MarkLine(mark.name, ends[0], ends[1])
 
 
-def _prolonged(run: Sequence[Curve], by: float) -> tuple[Curve, ...]:
-    """A run made longer at its start by `by` mm, on the way its first curve came."""
-    first = run[0]
-    if isinstance(first, Line):
-        return (Line(first.start - tangent(first, 0.0) * by, first.end), *run[1:])
-    wanted = length(first, SOLVED / 4) + by
-    t = solve(lambda t: length(split(first, t)[1], SOLVED / 4) - wanted, -by / wanted, -0.01)
-    return (split(first, t)[1], *run[1:])
+def _led_along(hole: Hole, by: float) -> tuple[Curve, ...]:
+    """The side seam begun `by` mm further down; what lies below the bust line stays as it is."""
+    return begun_further(hole.down, by, met_at(hole.down, hole.piece, BUST_LINE))
 
 
-def _with_start(run: Sequence[Curve], start: Point, turned: float) -> tuple[Curve, ...]:
-    """A run with its start elsewhere and its first handle turned; its end, and its direction there, as they were."""
-    whole, step = run_length(run), start - run[0].start
-    out: list[Curve] = []
-    gone = 0.0
-    for curve in map(_as_cubic, run):
-        share = _eased(1.0 - gone / whole)
-        gone += length(curve)
-        left = _eased(max(0.0, 1.0 - gone / whole)) if curve.end != run[-1].end else 0.0
-        begin, end = curve.start + step * share, curve.end + step * left
-        leaving = curve.c1 - curve.start
-        first = start + leaving.turned(turned) if not out else begin + leaving
-        out.append(Cubic(start if not out else begin, first, curve.c2 + step * left, end))
-    return tuple(out)
+def _past(run: Sequence[Curve], below: int, start: Point) -> tuple[Curve, ...]:
+    """The armhole from another underarm: its shoulder end and its directions as they were, its notch moved by a share.
+
+    The share fades from the underarm to the shoulder, so that it keeps its shape and its width.
+    """
+    was, joint = ends_of(tuple(run)), run[below - 1].end
+    gone = run_length(run[:below]) / run_length(run)
+    at = joint + (start - was.start) * _eased(1.0 - gone)
+    return drawn_past(replace(was, start=start), held_at(at, run[below - 1]))
 
 
 def _kept_on(run: Sequence[Curve], new: Sequence[Curve], end: Point) -> Point:
@@ -254,11 +233,3 @@ def _put_back(hole: Hole, new: Hole) -> Piece:
         return mark
 
     return replace(altered, notches=tuple(notch(mark) for mark in piece.notches))
-
-
-def _as_cubic(curve: Curve) -> Cubic:
-    if isinstance(curve, Cubic):
-        return curve
-    return Cubic(
-        curve.start, lerp(curve.start, curve.end, 1.0 / 3.0), lerp(curve.start, curve.end, 2.0 / 3.0), curve.end
-    )

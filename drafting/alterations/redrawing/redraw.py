@@ -18,6 +18,7 @@ from drafting.geometry import (
     at_length,
     length,
     moved_all,
+    run_hits,
     run_length,
     shift,
     split,
@@ -25,14 +26,18 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Piece
 
 __all__ = [
+    "along_run",
+    "begun_further",
     "bent_at_start",
     "bowed",
     "carried",
     "exact_length",
     "fuller",
     "led",
+    "met_at",
     "parted",
     "refitted",
     "with_length_kept",
@@ -40,6 +45,9 @@ __all__ = [
 
 _JOINT: Final = 1e-3
 """mm. A place nearer than this to where two curves join is that joint: no sliver of a curve is cut off."""
+
+_MOST_SMALLER: Final = 0.6
+"""How much of a part of a run may go before more of the run is drawn smaller instead (our figure)."""
 
 _LEVEL: Final = 1e-7
 """radians. Directions nearer than this are one: over a decimetre they part by a hundredth of a micrometre."""
@@ -97,6 +105,40 @@ def refitted(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...
         out.append(replace(curve, start=out[-1].end if out else start))
     out[-1] = replace(out[-1], end=end)
     return tuple(out)
+
+
+def along_run(run: Sequence[Curve], place: Point) -> float | None:
+    """How far along a run a place on it lies, mm; None for a place that is not on it."""
+    for k, hit in run_hits(run, place, Vec(1.0, 0.0)):
+        if hit.point.near(place, _JOINT):
+            return run_length((*run[:k], split(run[k], hit.t)[0]))
+    return None
+
+
+def met_at(run: Sequence[Curve], piece: Piece, line: str) -> float | None:
+    """How far along a run, mm, a marked line of the piece ends on it; None where it does not, or only at its start."""
+    ends = (end for mark in piece.lines if mark.name == line for end in (mark.start, mark.end))
+    found = (along_run(run, end) for end in ends)
+    return next((at for at in found if at is not None and at > _JOINT), None)
+
+
+def begun_further(run: Sequence[Curve], by: float, kept: float | None) -> tuple[Curve, ...]:
+    """The run begun so that it is `by` mm shorter (longer, below nought), in the direction in which it began.
+
+    kept: how far along it, mm, a place lies from which on it is to stay as it is; None for its end
+    What lies before that place is made smaller or larger as a whole, so that it leaves and arrives as it did; where too
+    little of it would be left, all of the run is.
+    """
+    whole = exact_length(run)
+    if kept is None or by > _MOST_SMALLER * kept:
+        kept = whole
+    top, rest = (tuple(run), ()) if kept >= whole - _JOINT else parted(run, kept)
+    fixed, size = top[-1].end, 1.0 - by / exact_length(top)
+    if size <= 0.0:
+        raise NotAPattern("side seam", f"it is {whole:.0f} mm long and cannot be {by:.0f} mm shorter")
+    grow = Move(size, 0.0, 0.0, size, fixed.x * (1.0 - size), fixed.y * (1.0 - size))
+    made = moved_all(top, grow)
+    return (*made[:-1], replace(made[-1], end=fixed), *rest)
 
 
 def bowed(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, ...]:

@@ -22,6 +22,7 @@ from drafting.alterations.redrawing.darted import (
     unfolded,
     unfolds,
 )
+from drafting.alterations.redrawing.fair_hole import Ends, Way, ends_of, fairest, held_at
 from drafting.alterations.redrawing.redraw import carried, exact_length, led, parted, with_length_kept
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
@@ -109,15 +110,14 @@ class Top:
 class Hinge:
     """The place on the armhole that is held when its ends are moved: its notch, where front or back is narrowest.
 
-    upper, lower: the armhole above it and below it, as far as the first dart in it; with the lengths of its curves, mm,
-                  because it is led a dozen times before it has the length that is sought
+    upper, lower: the armhole above it and below it, as far as the first dart in it
+    upper_lengths: of the curves above it, mm, because it is led a dozen times before it has the length that is sought
     """
 
     at: Point
     upper: tuple[Curve, ...]
     lower: tuple[Curve, ...]
     upper_lengths: tuple[float, ...]
-    lower_lengths: tuple[float, ...]
 
 
 def top_of(step: str, pattern: Pattern, half: Half) -> Top:
@@ -157,10 +157,10 @@ def hinge_of(top: Top) -> Hinge:
             places.append(whole - at if top.armhole.backward else at)
     inner = [at for at in places if 0.2 * whole < at < 0.8 * whole]
     if len(top.armhole.parts) > 1 and not inner:
-        return Hinge(run[-1].end, run, (), tuple(map(length, run)), ())
+        return Hinge(run[-1].end, run, (), tuple(map(length, run)))
     along = min(inner, key=lambda at: abs(at - 0.5 * whole), default=0.5 * whole)
     upper, lower = parted(run, along)
-    return Hinge(upper[-1].end, upper, lower, tuple(map(length, upper)), tuple(map(length, lower)))
+    return Hinge(upper[-1].end, upper, lower, tuple(map(length, upper)))
 
 
 def armhole_led(
@@ -174,37 +174,39 @@ def armhole_led(
     """
     wanted = exact_length(hinge.upper) + exact_length(hinge.lower) + grown
 
-    def drawn(slide: float) -> tuple[Curve, ...]:
-        return armhole_through(hinge, at_tip(slide), below.point(hinge.at), below)
+    slides: dict[tuple[Curve, ...], float] = {}
+
+    def drawn(way: Way) -> tuple[Curve, ...]:
+        def slid(slide: float) -> tuple[Curve, ...]:
+            return armhole_through(hinge, at_tip(slide), below.point(hinge.at), below, way)
+
+        slide = solve(lambda slide: exact_length(slid(slide)) - wanted, 0.0, 0.5)
+        # a fair line may jump by a hair where it is held from turning back: its length is made good by its handles
+        run = with_length_kept(slid(slide), wanted)
+        slides[run] = slide
+        return run
 
     try:
-        slide = solve(lambda slide: exact_length(drawn(slide)) - wanted, 0.0, 0.5)
+        run = fairest(drawn)
     except NotAPattern as error:
         raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
-    armhole = top.armhole
-    parts = [armhole.drawn(armhole.parts[0], drawn(slide))]
+    armhole, slide = top.armhole, slides[run]
+    parts = [armhole.drawn(armhole.parts[0], run)]
     parts += [armhole.drawn(part, moved_all(armhole.walked(part), below)) for part in armhole.parts[1:]]
     return slide, Redrawn(tuple(parts))
 
 
-def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move) -> tuple[Curve, ...]:
+def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move, way: Way) -> tuple[Curve, ...]:
     """The first part of an armhole led by the moves of its two ends, its notch brought to a place.
 
-    At the notch it is turned as a springy batten would be that is held there and clamped at both ends, so that the
-    bending is shared evenly between what lies above and below (the slope at the inner support of a beam over two
-    spans: plane statics). Nowhere is there a corner.
+    Between its ends it is the fairest line through that place, as the block draws it; where a dart cuts it short of its
+    notch, it is led as it is.
     """
     if not hinge.lower:
         return led(hinge.upper, at_tip, at_under, lengths=hinge.upper_lengths)
-    tip, under = hinge.upper[0].start, hinge.lower[-1].end
-    spans = (hinge.at - tip, at - at_tip.point(tip)), (under - hinge.at, at_under.point(under) - at)
-    pull, stiffness = 0.0, 0.0
-    for (was, now), end in zip(spans, (at_tip, at_under), strict=True):
-        pull += (3.0 * was.angle_to(now) - _turn_of(end)) / was.norm()
-        stiffness += 2.0 / was.norm()
-    at_hinge = carried(hinge.at, at, pull / stiffness)
-    above = led(hinge.upper, at_tip, at_hinge, lengths=hinge.upper_lengths)
-    return (*above, *led(hinge.lower, at_hinge, at_under, lengths=hinge.lower_lengths))
+    was = ends_of((*hinge.upper, *hinge.lower))
+    ends = Ends(at_tip.point(was.start), at_tip.vec(was.leaving), at_under.point(was.end), at_under.vec(was.arriving))
+    return way(ends, held_at(at, hinge.upper[-1]))
 
 
 def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
@@ -321,9 +323,3 @@ def others_kept(
 
 def _sewn(stretches: tuple[tuple[str, tuple[str, ...]], ...], pattern: Pattern) -> float:
     return sum(edge_length(pattern.piece(piece), edge) for piece, edges in stretches for edge in edges)
-
-
-def _turn_of(move: Move) -> float:
-    """How far a rigid move turns directions, radians anticlockwise."""
-    along = Vec(1.0, 0.0)
-    return along.angle_to(move.vec(along))

@@ -1,0 +1,94 @@
+"""An armhole drawn anew between its two ends: the fairest line past the place where it is held, as the block draws it.
+
+Held it is at its notch, where front or back is narrowest. In front, where it runs upright there, only how far in that
+lies is kept, and at which height is left free; behind it is kept where it is, at the level of the back's width.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import Point, Vec, fair_through, fair_touching
+from drafting.geometry.bending import bending
+from drafting.geometry.curve import Curve, end_tangents
+
+__all__ = ["WAYS", "Ends", "Held", "Run", "Way", "drawn_past", "ends_of", "fairest", "held_at"]
+
+_UPRIGHT: Final = math.radians(3.0)
+"""How near to upright an armhole runs at its notch where that is its narrowest place (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """Where an armhole is held: the place, and the way it runs there where its height may be chosen, else None."""
+
+    at: Point
+    along: Vec | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """Both ends of a line and its directions of travel there."""
+
+    start: Point
+    leaving: Vec
+    end: Point
+    arriving: Vec
+
+
+Run = tuple[Curve, ...]
+Way = Callable[[Ends, Held], Run]
+
+
+def held_at(at: Point, before: Curve) -> Held:
+    """Held at a place, the armhole running there as a curve arrives: by its narrowness alone where that is upright."""
+    along = end_tangents(before)[1]
+    return Held(at, Vec(0.0, math.copysign(1.0, along.y)) if abs(along.x) < math.sin(_UPRIGHT) else None)
+
+
+def ends_of(run: tuple[Curve, ...]) -> Ends:
+    """The ends of a run."""
+    return Ends(run[0].start, end_tangents(run[0])[0], run[-1].end, end_tangents(run[-1])[1])
+
+
+def drawn_past(ends: Ends, held: Held) -> Run:
+    """The fairest line between two ends past a place, in two curves that meet there. Raises NotAPattern."""
+    return fairest(lambda way: way(ends, held))
+
+
+def fairest(drawn: Callable[[Way], Run]) -> Run:
+    """The line that is bent least of those drawn in each way; raises NotAPattern where it can be drawn in none."""
+    found: list[tuple[float, Run]] = []
+    refused: NotAPattern | None = None
+    for way, dear in WAYS:
+        try:
+            run = drawn(way)
+        except NotAPattern as error:
+            refused = error
+            continue
+        found.append((dear * bending(run), run))
+    if refused is not None and not found:
+        raise refused
+    return min(found, key=lambda each: each[0])[1]
+
+
+def _touching(ends: Ends, held: Held) -> Run:
+    if held.along is None:
+        raise NotAPattern("armhole", "it is held at the level of a width")
+    return fair_touching(ends.start, ends.leaving, held.at, held.along, ends.end, ends.arriving)
+
+
+def _through(ends: Ends, held: Held) -> Run:
+    return fair_through(ends.start, ends.leaving, held.at, ends.end, ends.arriving, steady=True)
+
+
+def _as_a_spline(ends: Ends, held: Held) -> Run:
+    return fair_through(ends.start, ends.leaving, held.at, ends.end, ends.arriving)
+
+
+WAYS: Final[tuple[tuple[Way, float], ...]] = ((_touching, 1.0), (_through, 1.0), (_as_a_spline, 1.25))
+"""The ways to draw it, and how many times its bending counts: a spline may waver a little, which is to be worth it."""
