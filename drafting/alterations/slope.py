@@ -32,6 +32,7 @@ from drafting.geometry import (
     Curve,
     Move,
     Point,
+    Vec,
     distance,
     run_hits,
     shift,
@@ -47,6 +48,9 @@ _ON_SEAM: Final = 1e-3
 
 _BESIDE_END: Final = 10.0
 """mm from the underarm within which a notch of the side seam cannot be told from the corner (our figure)."""
+
+_MOST_INWARD: Final = 5.0
+"""mm by which the chest may become narrower or wider for the armhole to keep its length (our figure)."""
 
 _PAD_SHARE: Final = 0.7
 """How much of its thickness a shoulder pad takes up of the armhole (a note on shoulder slope and pads: 0.7 cm for a pad
@@ -139,7 +143,7 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top]) -> list[Piece]:
         down = solve(
             lambda down: sum(exact_length(each.armhole(down, way)) for each in drawn) - sum(before),
             step.amount,
-            0.2 * step.amount,
+            0.02 * step.amount,
         )
         runs = [each.of_length(down, length) for each, length in zip(drawn, before, strict=True)]
         both = (*runs[0], *runs[1])
@@ -184,14 +188,31 @@ class _Sloped:
     tip: Move
     kept: float | None
 
-    def armhole(self, down: float, way: Way) -> tuple[Curve, ...]:
-        """The armhole when the underarm lies `down` mm further along the side seam."""
+    def armhole(self, down: float, way: Way, aside: float = 0.0) -> tuple[Curve, ...]:
+        """The armhole when the underarm lies `down` mm further along the side seam, its notch so far aside, mm."""
         was, now = self.side.start, self.seam(down)[0].start
-        return armhole_through(self.hinge, self.tip, self.notch(now), shift(now - was), way)
+        at = self.notch(now) + Vec(aside, 0.0)
+        return armhole_through(self.hinge, self.tip, at, shift(now - was), way)
 
     def of_length(self, down: float, length: float) -> tuple[Curve, ...]:
-        """The fairest armhole of that length, mm, when the underarm lies there."""
-        return fairest(lambda way: with_length_kept(self.armhole(down, way), length))
+        """The fairest armhole of that length, mm, when the underarm lies there.
+
+        What is still too long or too short is made good in front by letting the notch a little in or out, behind, where
+        the width of the back is measured, by the handles of the curves.
+        """
+
+        def drawn(way: Way) -> tuple[Curve, ...]:
+            run = self.armhole(down, way)
+            if self.hinge.upright:
+                try:
+                    inward = solve(lambda off: exact_length(self.armhole(down, way, off)) - length, 0.0, 0.5)
+                except NotAPattern:
+                    inward = math.inf
+                if abs(inward) <= _MOST_INWARD:
+                    run = self.armhole(down, way, inward)
+            return with_length_kept(run, length)
+
+        return fairest(drawn)
 
     def seam(self, down: float) -> tuple[Curve, ...]:
         """The side seam when the underarm lies so far down; what lies below the bust line stays as it is."""

@@ -78,7 +78,7 @@ def fairest(drawn: Callable[[Way], Run]) -> Run:
 
 def _touching(ends: Ends, held: Held) -> Run:
     if held.along is None:
-        raise NotAPattern("armhole", "it is held at the level of a width")
+        return _through(ends, held)
     return fair_touching(ends.start, ends.leaving, held.at, held.along, ends.end, ends.arriving)
 
 

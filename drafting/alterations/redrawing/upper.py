@@ -23,7 +23,7 @@ from drafting.alterations.redrawing.darted import (
     unfolds,
 )
 from drafting.alterations.redrawing.fair_hole import Ends, Way, ends_of, fairest, held_at
-from drafting.alterations.redrawing.redraw import carried, exact_length, led, parted, with_length_kept
+from drafting.alterations.redrawing.redraw import bowed, exact_length, led, parted, with_length_kept
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed
@@ -118,6 +118,11 @@ class Hinge:
     upper: tuple[Curve, ...]
     lower: tuple[Curve, ...]
     upper_lengths: tuple[float, ...]
+
+    @property
+    def upright(self) -> bool:
+        """Whether the armhole runs upright there: where it is narrowest."""
+        return held_at(self.at, self.upper[-1]).along is not None
 
 
 def top_of(step: str, pattern: Pattern, half: Half) -> Top:
@@ -215,7 +220,7 @@ def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
     neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
     """
     run = [curve for part in top.neck.folded for curve in part]
-    drawn = led(run, neck, carried(run[-1].end, neck.point(run[-1].end), turned))
+    drawn = bowed(moved_all(run, neck), 0.0, turned)
     apexes = [None if dart is None else neck.point(dart.apex) for dart in top.neck.darts]
     return unfolded(top.neck, regrouped(top.neck, with_length_kept(drawn, top.neck.sewn_length)), apexes=apexes)
 
