@@ -99,7 +99,7 @@ class ShoulderWidth(Alteration):
 
     The trade cuts from the middle of the shoulder to the armhole, where the outer part hinges, spreads or laps it, and
     redraws the shoulder straight: so the armhole keeps its length. Its kink at the hinge is drawn out over the whole
-    of it; its notch and the underarm stay where they are. Its corner at the shoulder stays true, and the neck is
+    of it; it is as narrow at its notch as it was, and the underarm stays where it is. Its corner at the shoulder stays true, and the neck is
     turned with the shoulder by the degree or so that this takes. From memory of the trade's practice, without a source.
 
     only: the one piece to be altered; empty for front and back
@@ -149,7 +149,7 @@ FORWARD_SHOULDER: Final = Entry(
 SHOULDER_WIDTH: Final = Entry(
     ShoulderWidth,
     "Make the shoulder broader or narrower at the armhole.",
-    "the length of armhole and neck; where the armhole's notch and the underarm lie; side seam; sleeve",
+    "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve",
     "front and back alike",
     (
         Option("amount", "length", "how much broader; below nought for narrower", -30.0, 30.0),

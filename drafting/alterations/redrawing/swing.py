@@ -39,7 +39,7 @@ def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> t
 def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0) -> Piece:
     """The piece with its shoulder `broader` mm longer, turned about the neck so that the armhole grows by `grown` mm.
 
-    The armhole is redrawn from the shoulder to its hinge.
+    The armhole is redrawn past its hinge.
     """
     sewn, unfold = top.shoulder.sewn_length, top.unfold
     length = sewn + broader

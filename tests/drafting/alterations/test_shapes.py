@@ -27,9 +27,15 @@ from tests.drafting.sizes import sized
 BUMP = 2.0
 """Degrees by which an armhole or a neck may turn against its own bend: what a pencil does."""
 
-BUMPS = {("shoulder width", 2): 12.0, ("shoulder slope", 3): 10.0}
-"""More where the shoulder end comes to lie far outside the width of the back, or is raised: a line that leaves the
-shoulder square has to turn back there, and a cutter's does."""
+BUMPS = {
+    ("shoulder width", 0): 6.0,
+    ("shoulder width", 2): 18.0,
+    ("shoulder slope", 3): 18.0,
+    ("shoulder slope", 4): 6.0,
+}
+"""More where the shoulder end comes to lie outside the width of chest and back, or is raised: a line that leaves the
+shoulder square, front and back making one line over it, has to turn back there, and a cutter's does. It is drawn as
+long as it was and as narrow, so nothing else can give: even turning is worth more than a short hook."""
 
 PEAK = 2.0
 """Degrees of corner within an edge, as where a dart was closed: two thirds of what the check of corners allows."""
