@@ -12,6 +12,7 @@ from drafting.fit.ease import Ease
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.sewn import sewn
 from output.before_after import BeforeAfter, before_after
+from output.dart_table import darts_told
 from output.drawing import LineKind
 from output.notches_told import notches_told
 from output.piece_words import allowance_note, cut_note, still_to_finish
@@ -100,6 +101,7 @@ def report_html(
         *_table(measured_told(lengths, units)),
         *_table(seams_told(pattern, unit)),
         *_table(notches_told(pattern, unit)),
+        *(_table(darts_told(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),
         "<h2>Every check</h2>",
         '<p class="soft">Everything that was looked at, what was found and what was wanted. What failed stands first. '
         "1.5 mm is about 1/16 inch.</p>",

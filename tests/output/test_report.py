@@ -201,3 +201,13 @@ def test_a_pattern_about_which_nothing_is_proved_does_not_pass() -> None:
 def test_a_step_of_another_time_is_told_as_far_as_it_is_known() -> None:
     pattern = replace(dress().pattern, history=(Step("unheard of", (("by", 3.0), ("where", "top"))),))
     assert "1. unheard of: by 3.0, where top" in report(pattern=pattern)
+
+
+def test_the_darts_are_told_with_their_size_and_the_rule_that_divides_them() -> None:
+    told, words = report(), Page(report()).words
+    assert "A waist dart is sewn as one up to 4.0 cm and 30 degrees" in told
+    for piece in dress().pattern.pieces:
+        for dart in piece.darts:
+            assert f"<td>{piece.name}</td><td>{dart.name}</td>" in told
+    assert words.count("waist dart") >= 2
+    assert "up to 1 5/8 in and 30 degrees" in report(unit="in")
