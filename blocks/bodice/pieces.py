@@ -50,7 +50,7 @@ class _Side:
     """What differs between front and back."""
 
     shoulder: Shoulder
-    neck: Curve
+    neck: tuple[Curve, ...]
     pass_by: Point
     waist: WaistLine
     tip_turn: float
@@ -96,7 +96,7 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
 def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The front, centre front to the right; cut once on the fold."""
     neck = front_neck(frame.pit, frame.neck_width, frame.front.slope)
-    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, True, "bust dart", "bust point")
+    side = _Side(frame.front, (neck,), frame.front_pass, waist, -turned, True, "bust dart", "bust point")
     centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD)
     edges, darts = _edges(side, centre)
     piece = Piece(
@@ -126,7 +126,7 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
         Edge("side seam", (side.waist.side,)),
         Edge("armhole", run_reversed((upper, lower))),
         *top,
-        Edge("neck", run_reversed((side.neck,))),
+        Edge("neck", run_reversed(side.neck)),
         centre,
     )
     return closed("bodice", edges), (*waist_darts, shoulder_dart)
