@@ -60,7 +60,8 @@ def nested_lines(pieces: Sequence[Piece], sizes: Sequence[str], of_seams: Sequen
     """The cutting lines and dart legs of every size, each in its own kind of line, and its size written beside it.
 
     of_seams: what it is sewn to in each size, by which its allowances end
-    Fold and grain line are drawn once. Sewing lines are left out: they lie in from the cutting lines by the allowances.
+    Fold, grain line and the numbers of notches are drawn once. Sewing lines are left out: they lie in from the cutting
+    lines by the allowances.
     """
     drawn = [piece_lines(piece, sewn) for piece, sewn in zip(pieces, of_seams, strict=True)]
     items: list[Item] = []
@@ -71,6 +72,7 @@ def nested_lines(pieces: Sequence[Piece], sizes: Sequence[str], of_seams: Sequen
             elif stroke.kind in (LineKind.NOTCH, LineKind.POINT):
                 items.append(stroke)
     items += [stroke for stroke in _strokes(drawn[0]) if stroke.kind is LineKind.GRAIN]
+    items += [item for item in drawn[0].items if isinstance(item, Text)]  # the numbers of its notches
     folds = [stroke for lines in drawn for stroke in _strokes(lines) if stroke.kind is LineKind.FOLD]
     if folds:
         items.append(max(folds, key=lambda stroke: run_length(stroke.curves)))

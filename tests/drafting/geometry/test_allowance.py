@@ -5,7 +5,20 @@ import math
 import pytest
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Line, Point, area, distance, lerp, run_bounds
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    area,
+    distance,
+    lerp,
+    mirror,
+    moved_all,
+    run_bounds,
+    run_hits,
+    run_reversed,
+)
 from drafting.geometry.allowance import MITRE_LIMIT, Margin, cutting_outline
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.mouth import Mouth, mouth_roof
@@ -159,3 +172,45 @@ def test_beside_a_fold_the_cutting_line_stops_on_the_fold_line() -> None:
     ]
     assert run_bounds(cutting_outline(flipped))[2] == pytest.approx(100.0, abs=1e-9)
     assert (100.0, 40.0) in corners(cutting_outline(flipped))
+
+
+@pytest.mark.parametrize("angle", [35.0, 60.0, 80.0, 90.0, 100.0, 120.0, 145.0])
+@pytest.mark.parametrize("at_start", [True, False])
+def test_an_allowance_ends_square_as_far_past_its_corner_as_it_is_told(angle: float, at_start: bool) -> None:
+    # a seam along the bottom, 200 long, and a side that leaves it at this angle of cloth, both under 15 mm
+    side = Point(200.0 - 150.0 * math.cos(math.radians(angle)), 150.0 * math.sin(math.radians(angle)))
+    outline = polygon((0, 0), (200, 0), (side.x, side.y), (0, side.y))
+    past = 15.0 / math.sin(math.radians(angle))
+    squares = [(None, past) if k == 0 else (None, None) for k in range(4)]
+    if at_start:
+        outline = run_reversed(moved_all(outline, mirror(Point(100.0, 0.0), Vec(0.0, 1.0))))
+        squares = [(past, None) if k == 3 else (None, None) for k in range(4)]
+    cut = cutting_outline([Margin((c,), 15.0, squares=s) for c, s in zip(outline, squares, strict=True)])
+    assert outline_crossings(cut) == []
+    tip, foot = (200.0 + past, -15.0), (200.0 + past, 0.0)
+    if at_start:
+        tip, foot = (200.0 - tip[0], tip[1]), (200.0 - foot[0], foot[1])
+    assert any(distance(Point(*corner), Point(*tip)) < 1e-6 for corner in corners(cut))
+    # it ends there square to the seam: the cutting line goes straight up from the tip as far as the sewing line's level
+    assert any(
+        {(round(c.start.x, 4), round(c.start.y, 4)), (round(c.end.x, 4), round(c.end.y, 4))}
+        >= {(round(tip[0], 4), -15.0)}
+        and abs(c.start.x - c.end.x) < 1e-6
+        and max(c.start.y, c.end.y) >= foot[1] - 1e-6
+        for c in cut
+    )
+
+
+def test_of_two_corners_that_make_one_line_both_allowances_end_alike() -> None:
+    # 80 and 100 degrees: mitred they would end 2 x 15 x cot 80 = 5.3 mm apart
+    mitred, squared = [], []
+    for angle in (80.0, 100.0):
+        top = Point(200.0 - 150.0 * math.cos(math.radians(angle)), 150.0 * math.sin(math.radians(angle)))
+        outline = polygon((0, 0), (200, 0), (top.x, top.y), (0, top.y))
+        past = 15.0 / math.sin(math.radians(angle))
+        for ends, squares in ((mitred, (None, None)), (squared, (None, past))):
+            sides = [Margin((c,), 15.0, squares=squares if c is outline[0] else (None, None)) for c in outline]
+            cut = cutting_outline(sides)
+            ends.append(max(hit.along for _, hit in run_hits(cut, Point(200.0, -14.9999), Vec(1.0, 0.0))))
+    assert mitred[0] - mitred[1] == pytest.approx(30.0 / math.tan(math.radians(80.0)), abs=1e-3)
+    assert squared[0] == pytest.approx(squared[1], abs=1e-3)
