@@ -23,7 +23,7 @@ def with_zip_end(by: float) -> Pattern:
         new = replace(was, name=end.notch, station=replace(was.station, at=at, end="start"))
         pattern = with_pieces(pattern, replace(piece, notches=(*piece.notches, new)))
     seam = pattern.seam("skirt side seam")
-    more = replace(seam, notches=(*seam.notches, END))
+    more = replace(seam, notches=(*seam.notches, END[::-1]))  # the back is the first side of this seam
     return replace(pattern, seams=tuple(more if each is seam else each for each in pattern.seams))
 
 
