@@ -171,7 +171,9 @@ def _for_whom(
         sizes = read_sizes(reader.table("sizes", SIZE_WORDS))
         return replace(sizes_body(sizes).person, unit=reader.unit or reader.shows or "cm"), sizes
     if "wearer" not in reader and not follows:
-        reader.problem("wearer", "the file of the person it is for, or a table [sizes]", "It cannot be left out.")
+        reader.problem(
+            "wearer", "the file of the person it is for, or sizes of the chart under [sizes]", "It cannot be left out."
+        )
     name = reader.text("wearer", default=None)
     if not name:
         return told.wearer, told.sizes

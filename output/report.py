@@ -50,11 +50,14 @@ _KEY: Final = (
 _PRINTING: Final = (
     "Print the sheets at 100 % (“actual size”), never fitted to the page.",
     "A browser may shrink a sheet to the printer’s border without saying so. Measure the squares on the first sheet "
-    "and on the last with a ruler: one is 10 cm on each side, the other 4 inches.",
+    "and on the last with a ruler: {squares}.",
     "If they are right, cut each sheet along its line marked “cut”, lay it to the same line of its neighbour so that "
     "the rounds with one number become whole, and measure the lengths drawn across the joins.",
     "If they are wrong, change the print settings and print again. Do not cut cloth from it.",
 )
+
+
+_SQUARES: Final = ("one is 10 cm on each side", "one is 4 inches on each side")
 
 
 def report_html(
@@ -76,10 +79,10 @@ def report_html(
     stages: the pattern as it was drafted and after each of its steps, to be drawn before under after
     order:  what the steps would give in another order, where that was asked
     dated:  the date the person gave; "" for none
-    unit:   the unit she works in ("cm", "in" or "mm"); the other of cm and inches stands below it
+    unit:   the unit she works in ("cm", "in" or "mm")
     paper:  what the sheets are printed on, in words
     """
-    units = (unit, "in" if unit != "in" else "cm")
+    units = (unit,)
     lengths = pattern.wearer.lengths
     whose = ", ".join(part for part in (f"for {pattern.wearer.name}" if pattern.wearer.name else "", dated) if part)
     parts = [
@@ -96,15 +99,14 @@ def report_html(
         *(_passage(order) if order else ()),
         "<h2>Printing</h2>",
         f'<p class="soft">{escape(paper)}</p>' if paper else "",
-        _list(_PRINTING, "ol"),
+        _list((line.format(squares=_SQUARES[unit == "in"]) for line in _PRINTING), "ol"),
         *(_table(ease_told(ease, pattern, units)) if ease else ()),
         *_table(measured_told(lengths, units)),
         *_table(seams_told(pattern, unit)),
         *_table(notches_told(pattern, unit)),
         *(_table(darts_told(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),
         "<h2>Every check</h2>",
-        '<p class="soft">Everything that was looked at, what was found and what was wanted. What failed stands first. '
-        "1.5 mm is about 1/16 inch.</p>",
+        '<p class="soft">Everything that was looked at, what was found and what was wanted; what failed first.</p>',
         *(line for table in check_tables(results, unit) for line in _table(table, level=3)),
     ]
     title = " ".join(part for part in (pattern.title, whose) if part)

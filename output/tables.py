@@ -13,7 +13,7 @@ from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict
 from drafting.errors import UnknownName
-from drafting.fit.ease import PLACES, Ease
+from drafting.fit.ease import EASE_WORDS, PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Pattern, Step, finished, walk
 from drafting.reading.options import Required
 from drafting.reading.units import cm, fine_text, length_text, percent, sentence_in
@@ -175,7 +175,7 @@ def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table
         "These were not measured. Two bodies in three of this height and these girths come within the give or take. "
         "Once measured, write them into the person's file, under the name in one word."
         if estimated
-        else "None: every length that went into the pattern was measured."
+        else "Nothing was estimated: every length that went into the pattern was measured."
     )
     columns = (Column(""), Column("estimated", True), Column("give or take", True), Column("how to measure it"))
     return Table("Estimated lengths, the least certain first", columns, tuple(rows), above=above)
@@ -204,15 +204,16 @@ def ease_told(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> T
     rows = []
     for each in ease:
         there = has.get(PLACES[each.place] or "")
-        rows.append(Row((each.place.replace("_", " "), _lengths(each.mm, units), _lengths(there, units), each.source)))
+        place = EASE_WORDS.called(each.place).replace("_", " ")
+        source = sentence_in(units[0], each.source)
+        rows.append(Row((place, _lengths(each.mm, units), _lengths(there, units), source)))
     columns = (
         Column(""),
         Column("wanted", True),
         Column("in the pattern", True),
         Column("where the figure comes from"),
     )
-    below = "Reliability: A government, B textbook or trade body, C secondary, D one practitioner, E common practice."
-    return Table("Ease", columns, tuple(rows), below=(below,))
+    return Table("Ease: how much larger the garment is than the body", columns, tuple(rows))
 
 
 def steps_told(pattern: Pattern, unit: str) -> Passage:

@@ -61,7 +61,7 @@ def draft_bodice(
             raise CannotDraft(
                 ("upper_arm_girth", "scye_depth"),
                 f"The upper arm is {body.mm('upper_arm_girth') / 10:.1f} cm round and the armhole {hole / 10:.1f} cm: "
-                "no sleeve for this arm can be set into it. Measure the arm and the scye depth again.",
+                "no sleeve for this arm can be set into it. Measure the arm and the armhole depth again.",
             )
     return Drafted(
         pieces=(front, back),
@@ -100,8 +100,8 @@ def _pieces(numbers: Frame, front_darts: str, back_darts: str) -> tuple[Piece, P
     except NotAPattern as shape:
         raise CannotDraft(
             ("shoulder_length", "interscye_mid_distance", "scye_depth"),
-            "No armhole runs smoothly from this shoulder past this back to this scye line "
-            f"({shape.reason}). Measure the shoulder length, across the back and the scye depth again.",
+            "No armhole runs smoothly from this shoulder past this back to the underarm "
+            f"({shape.reason}). Measure the shoulder length, across the back and the armhole depth again.",
         ) from shape
 
 
@@ -168,7 +168,7 @@ def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
         "waist": 2.0 * waist - body.mm("waist_girth"),
         "neck": 2.0 * neck - body.mm("neck_base_girth"),
         "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
-        "scye_depth": back.point("nape").y - back.line("scye line").start.y - body.mm("scye_depth"),
+        "scye_depth": back.point("nape").y - back.line("underarm line").start.y - body.mm("scye_depth"),
     }
 
 

@@ -182,7 +182,7 @@ def _levels(frame: Frame, side: _Side) -> tuple[MarkLine, ...]:
     middle = 0.5 * frame.bust_level
     cross = line_hits(seam, Point(0.0, middle), Vec(1.0, 0.0))[0].point
     return (
-        MarkLine("scye line", Point(0.0, frame.under_level), seam.end),
+        MarkLine("underarm line", Point(0.0, frame.under_level), seam.end),
         MarkLine("bust line", Point(0.0, frame.bust_level), out),
         MarkLine("lengthen or shorten line", Point(0.0, middle), cross),
     )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
+from typing import Final
 
 from drafting.alterations.base import Alteration
 from drafting.alterations.words import ASKED, WORDS, Word, plain_word
@@ -59,6 +61,10 @@ def find_entry(table: Sequence[Entry], name: str) -> Entry:
         if entry.name == name:
             return entry
     raise UnknownName("alteration", name, [entry.name for entry in table])
+
+
+_RENAMED: Final[Mapping[str, str]] = MappingProxyType({"scye line": "underarm line"})
+"""What lines marked on a piece were called in earlier versions."""
 
 
 def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
@@ -130,7 +136,8 @@ def _words_of(entry: Entry, word: Word) -> Words:
 def _read(reader: Reader, option: Option, word: Word) -> Value:
     """The value of an option; turned round where the word does so."""
     if option.name not in word.turned or option.name not in reader:
-        return read_option(reader, option)
+        value = read_option(reader, option)
+        return _RENAMED.get(value, value) if isinstance(value, str) else value
     turned = replace(option, low=0.0, high=None if option.low is None else -option.low)
     written = reader.written(option.name)
     if str(written).strip().startswith(("-", "−")):

@@ -188,5 +188,11 @@ def _row(cloth: str, fit: Fit, place: str) -> EaseRow:
     return rows[cloth, fit, place] if (cloth, fit, place) in rows else rows["knit", fit, place]
 
 
+_TRUST: Mapping[str, str] = MappingProxyType(
+    {"A": ", a government", "B": ", a textbook or trade body", "C": ", at second hand", "D": ", one maker", "E": ""}
+)
+"""How far a figure can be relied on, in words behind its source; common practice says it itself."""
+
+
 def _said(row: EaseRow) -> str:
-    return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}; reliability {row.reliability})"
+    return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}{_TRUST[row.reliability]})"

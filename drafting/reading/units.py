@@ -302,7 +302,7 @@ def shown(value: object) -> str:
         text = printable(value.strip())
         return f'"{text}"' if text else "an empty text"
     if isinstance(value, dict | list):
-        return "a table" if isinstance(value, dict) else "a list"
+        return "several things in { }" if isinstance(value, dict) else "a list"
     if isinstance(value, bool):
         return str(value).lower()
     # Python refuses to print integers of thousands of digits.

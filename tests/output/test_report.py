@@ -1,9 +1,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
+
+import pytest
 
 from blocks.garment import BlockOrder, Garment
 from blocks.table import BLOCKS
@@ -125,21 +128,16 @@ def test_every_piece_is_drawn_and_said_not_to_be_to_scale() -> None:
     assert [style.split(":")[1] for style in wide if style] == [(attrs["viewbox"] or "").split()[2] for attrs in drawn]
 
 
-def test_every_finished_measurement_stands_there_in_centimetres_and_inches() -> None:
-    text = Page(report()).text
-    told = text.partition("Finished measurements")[2].partition("What gave way")[0]
+@pytest.mark.parametrize(("unit", "shown", "other"), [("cm", cm, " in<"), ("in", inches, " cm<")])
+def test_every_finished_measurement_stands_there_in_her_unit_and_no_other(
+    unit: str, shown: Callable[[float], str], other: str
+) -> None:
+    text = report(unit=unit).partition("Finished measurements")[2].partition("</table>")[0]
+    told = Page(text).text
     for made_ in finished(dress().pattern):
         assert f"{made_.name} " in told
-        assert cm(made_.finished) in told
-        assert inches(made_.finished) in told
-
-
-def test_whoever_works_in_inches_reads_inches_first() -> None:
-    told = report(unit="in").partition("Finished measurements")[2]
-    first = re.search(r'<td class="number" data-is="body">([^<]*)<small>([^<]*)</small>', told)
-    assert first is not None
-    assert first[1].endswith(" in")
-    assert first[2].endswith(" cm")
+        assert shown(made_.finished) in told
+    assert other not in text
 
 
 def test_the_estimated_lengths_come_least_certain_first_with_how_to_measure_them() -> None:

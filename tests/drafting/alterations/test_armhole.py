@@ -100,7 +100,7 @@ def test_lowered_past_the_bust_line_that_line_and_its_notches_lie_just_below_the
     )
     for name in BODICE:
         piece = after.piece(name)
-        under, line = piece.line("scye line"), piece.line("bust line")
+        under, line = piece.line("underarm line"), piece.line("bust line")
         notch, _ = place(piece, piece.notch("bust level notch").station)
         assert line.end.near(notch, 1e-3)
         assert line.start.y == pytest.approx(line.end.y)

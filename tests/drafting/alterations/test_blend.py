@@ -104,7 +104,7 @@ def test_the_change_begins_at_the_bust_line() -> None:
     for piece in ("bodice front", "bodice back"):
         was, now = base.piece(piece), blended.piece(piece)
         assert now.line("bust line").end.near(was.line("bust line").end)
-        assert now.line("scye line") == was.line("scye line")
+        assert now.line("underarm line") == was.line("underarm line")
 
 
 def test_the_notch_of_a_waist_that_gets_too_short_goes_half_way_to_the_dart_on_both_pieces() -> None:

@@ -198,7 +198,7 @@ def test_notches_lie_on_the_same_cloth() -> None:
 
 
 def test_a_dart_that_a_lengthening_drew_off_its_aim_still_comes_back() -> None:
-    longer = apply_step(dress(), Lengthen(FRONT, 20.0, line="scye line"))
+    longer = apply_step(dress(), Lengthen(FRONT, 20.0, line="underarm line"))
     step = PLACES["side seam"]
     there = apply_step(longer, step)
     at = longer.piece(FRONT).edge("shoulder at neck").length

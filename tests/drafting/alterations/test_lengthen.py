@@ -87,7 +87,7 @@ def test_a_dart_that_crosses_keeps_its_intake_and_its_legs_stay_equal(by: float)
 
 def test_a_slanting_dart_that_crosses_stays_on_its_own_axis_with_equal_legs() -> None:
     before = dress()
-    after = apply_step(before, Lengthen("bodice front", 20.0, line="scye line"))
+    after = apply_step(before, Lengthen("bodice front", 20.0, line="underarm line"))
     old, new = before.piece("bodice front"), after.piece("bodice front")
     mouth = new.edge(new.dart("bust dart").legs[0]).start, new.edge(new.dart("bust dart").legs[1]).end
     assert distance(mouth[0], new.dart("bust dart").apex) == pytest.approx(
