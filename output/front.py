@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from drafting.geometry import Point
+from drafting.reading.units import fine_text
 from output.drawing import Box, Item, LineKind, Stroke, Text, path
 from output.drawn_piece import Heading
 from output.lettering import LEADING, fitted, wrapped
@@ -74,7 +75,8 @@ def front_block(
         column.paragraph(
             'Cut each sheet along its line marked "cut" and lay it to the same line of its neighbour, '
             "so that the rounds with one number become whole. "
-            f"From one corner mark to the next is {paper.step_width:g} mm across and {paper.step_height:g} mm down."
+            f"From one corner mark to the next is {fine_text(paper.step_width, heading.unit)} across and "
+            f"{fine_text(paper.step_height, heading.unit)} down."
         )
     if sizes:
         column.heading(_SIZES)

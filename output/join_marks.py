@@ -74,7 +74,7 @@ def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[T
 
 
 def check_lengths(
-    found: Sequence[Join], segments: Segments, outlines: Sequence[Sequence[Point]]
+    found: Sequence[Join], segments: Segments, outlines: Sequence[Sequence[Point]], *, unit: str = "cm"
 ) -> tuple[tuple[Item, ...], ...]:
     """A length to measure across a join: one in each row and each column of sheets where there is room for it.
 
@@ -94,10 +94,11 @@ def check_lengths(
             ]
             clear = first_clear(segments, _outside_first(places, outlines), room, angle=angle)
             if clear:
-                placed.append(check_length(clear, upright=not upright))
+                placed.append(check_length(clear, upright=not upright, unit=unit))
         if group and not placed:
             places = _outside_first([p for join in group for p in join.along(_SPACING, 2.0 * _CHECK_ROOM)], outlines)
-            placed.append(check_length(least_crowded(segments, places, room, angle=angle), upright=not upright))
+            crowded = least_crowded(segments, places, room, angle=angle)
+            placed.append(check_length(crowded, upright=not upright, unit=unit))
         lengths.extend(placed)
     return tuple(lengths)
 

@@ -46,13 +46,19 @@ def test_square(square: TestSquare, corner: Point) -> tuple[Item, ...]:
 test_square.__test__ = False  # type: ignore[attr-defined]
 
 
-def check_length(middle: Point, *, upright: bool, length: float = CHECK_LENGTH) -> tuple[Item, ...]:
-    """A straight line of that length in mm about a place, a tick square to it at each end, its length beside it."""
+def check_length(middle: Point, *, upright: bool, length: float = CHECK_LENGTH, unit: str = "cm") -> tuple[Item, ...]:
+    """A straight line about a place, a tick square to it at each end, its length beside it.
+
+    length: mm; for whoever works in inches (unit "in") it is drawn as the nearest whole inches
+    """
+    words = f"{length:g} mm from tick to tick"
+    if unit == "in":
+        inches = round(length / MM_PER_INCH)
+        length, words = inches * MM_PER_INCH, f"{inches} in from tick to tick"
     way = Vec(0.0, 1.0) if upright else Vec(1.0, 0.0)
     start, end = middle - way * (0.5 * length), middle + way * (0.5 * length)
     tick = way.left() * (0.5 * _TICK)
     curves = (Line(start, end), Line(start - tick, start + tick), Line(end - tick, end + tick))
-    words = f"{length:g} mm from tick to tick"
     label = block(
         [(words, 3.2, False)], middle - way * (0.25 * length) + way.left() * 3.2, angle=90.0 if upright else 0.0
     )

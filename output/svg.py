@@ -39,13 +39,13 @@ def sheet_svg(sheet: Sheet) -> str:
 
 
 def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "cm") -> str:
-    """One whole piece of a pattern with 10 mm around it, and a length of 100 mm below it to measure."""
+    """One whole piece of a pattern with 10 mm around it, and a length of 10 cm or 4 in below it to measure."""
     lines = piece_lines(piece, sewn_piece(pattern, piece.name))
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
     drawn = with_notes(lines, piece, heading, piece_words(piece, pattern, unit))
     box = drawn.box
     middle = Point(box.left + 0.5 * max(box.width, _PIECE_CHECK), box.bottom - _AROUND)
-    proof = check_length(middle, upright=False, length=_PIECE_CHECK)
+    proof = check_length(middle, upright=False, length=_PIECE_CHECK, unit=unit)
     page = Box(box.left, box.bottom - _AROUND, max(box.right, box.left + _PIECE_CHECK), box.top).grown(_AROUND)
     return _svg((*drawn.items, *proof), page, f"{pattern.title}: {piece.name}")
 

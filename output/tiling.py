@@ -72,7 +72,7 @@ def tiles(sheet: Sheet) -> tuple[Tile, ...]:
     if len(cells) > 1:
         cells, squares = _closing_squares(grid, cells, sheet.columns, obstacles(drawing), outlines)
         drawing += (*squares, *sheet_map(sheet.map_room, grid, cells, outlines))
-        for length in check_lengths(found, obstacles(drawing), outlines):
+        for length in check_lengths(found, obstacles(drawing), outlines, unit=sheet.heading.unit):
             drawing += length
         lines = obstacles(drawing)
         for join in found:
