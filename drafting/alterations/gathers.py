@@ -1,13 +1,14 @@
 """A dart left unsewn: what it would take up is gathered or eased into the seam it lies in.
 
 The trade's way (common practice): the legs are left away, the seam line is drawn in one sweep over the open mouth, and
-the beginning and the end of the gathers are notched, with one notch on the partner that both are drawn up to. What was
+the beginning and the end of the mouth are notched, with one notch on the partner that both are drawn up to. No thread
+draws cloth up to a point, so a little of the seam on both sides is gathered with it, notched on both pieces. What was
 sewn of the seam keeps its length; what the mouth adds is the declared ease of the seam.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
@@ -47,6 +48,12 @@ _HOWS: Final = ("gathers", "ease")
 _MOST_EASED: Final = 0.08
 """How much can be eased in, as a share of the seam it is sewn to (our figure: a centimetre on a shoulder is usual)."""
 
+_BESIDE: Final = 25.0
+_OF_BESIDE: Final = 0.6
+_LEAST_BESIDE: Final = 8.0
+"""mm of seam on each side of a mouth into which it is gathered, at most so much of what is sewn there, and where less
+is left there is no notch (our figures): no thread draws cloth up to a point."""
+
 _EASE_GIVES: Final = 1.5
 """mm by which the ease of a seam may come out otherwise: what two edges that are to be equal may differ."""
 
@@ -73,12 +80,21 @@ class DartIntoGathers(Alteration):
         run = (*own[: at + 1], EdgeRef(piece.name, over.name, own[at].backward), *own[at + 1 :])
         gathered = _without_legs(piece, dart, over)
         gathered = _notched(gathered, over)
-        along = walk(pattern, seam).met(run_total(pattern, own[: at + 1]), from_a=on_a)
+        beside = _beside(own[at], own[at + 1], {before.name: before, after.name: after})
+        walked, mouth = walk(pattern, seam), run_total(pattern, own[: at + 1])
+        along = walked.met(mouth, from_a=on_a)
         partner, mark = _with_mark(pattern, other, along, over.name)
         if partner.name == piece.name:
             raise StepRefused(self.name, f'"{piece.name}" is sewn to itself there')
-        ends = [NotchRef(piece.name, notch.name) for notch in gathered.notches[len(piece.notches) :]]
-        pairs = (*seam.notches, *((end, mark) if on_a else (mark, end) for end in ends))
+        met = [(NotchRef(piece.name, notch.name), mark) for notch in gathered.notches[len(piece.notches) :]]
+        for word, sign, station in beside:
+            notch = Notch(f"{over.name} {word}", station)
+            gathered = replace(gathered, notches=(*gathered.notches, notch))
+            place = walked.met(mouth + sign * station.at, from_a=on_a)
+            if 0.0 < place < run_total(pattern, other):
+                partner, there = _with_mark(with_pieces(pattern, partner), other, place, notch.name)
+                met.append((NotchRef(piece.name, notch.name), there))
+        pairs = (*seam.notches, *(pair if on_a else pair[::-1] for pair in met))
         sides = (run, seam.b) if on_a else (seam.a, run)
         ease = _with_more(seam.ease, over.length, self.how, on_a)
         sewn = Seam(seam.name, *sides, ease, pairs)
@@ -152,6 +168,19 @@ def _notched(piece: Piece, over: Edge) -> Piece:
     ends: tuple[tuple[str, End], ...] = (("begin", "start"), ("end", "end"))
     marks = (Notch(f"{over.name} {word}", Station(over.name, 0.0, end)) for word, end in ends)
     return replace(piece, notches=(*piece.notches, *marks))
+
+
+def _beside(first: EdgeRef, second: EdgeRef, edges: Mapping[str, Edge]) -> Iterator[tuple[str, float, Station]]:
+    """The notches between which it is gathered: a little before and after the mouth, where there is room.
+
+    Each with the word it is called by, and on which side of the mouth it lies as the seam is walked.
+    """
+    for word, sign, ref in (("from", -1.0, first), ("to", 1.0, second)):
+        at = min(_BESIDE, _OF_BESIDE * edges[ref.edge].length)
+        if at >= _LEAST_BESIDE:
+            # the mouth is where the one edge ends on the walk and where the other begins
+            towards: End = "end" if (sign < 0.0) != ref.backward else "start"
+            yield word, sign, Station(ref.edge, at, towards)
 
 
 def _with_mark(pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str) -> tuple[Piece, NotchRef]:

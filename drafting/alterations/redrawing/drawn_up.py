@@ -19,22 +19,42 @@ def marks_met(pattern: Pattern, *, only: str = "") -> Pattern:
     """
     for seam in pattern.seams:
         for mark, first, on_a in drawn_up_to(pattern, seam):
-            along = walk(pattern, seam).met(first, from_a=not on_a)
-            piece, station = station_along(pattern, seam.a if on_a else seam.b, along)
-            if piece == mark.piece and only in ("", piece):
-                found = pattern.piece(piece)
-                notches = (replace(n, station=station) if n.name == mark.notch else n for n in found.notches)
-                pattern = with_pieces(pattern, replace(found, notches=tuple(notches)))
+            pattern = _met_at(pattern, seam, mark, first, on_a=on_a, only=only)
+            for own, beside in _beside(seam, mark, on_a=on_a):
+                along = notch_distance(pattern, seam.b if on_a else seam.a, own)
+                if along is not None:
+                    pattern = _met_at(pattern, seam, beside, along, on_a=on_a, only=only)
     return pattern
+
+
+def _met_at(pattern: Pattern, seam: Seam, mark: NotchRef, along: float, *, on_a: bool, only: str) -> Pattern:
+    """The pattern with a mark of one run where a place of the other is sewn to it."""
+    met = walk(pattern, seam).met(along, from_a=not on_a)
+    piece, station = station_along(pattern, seam.a if on_a else seam.b, met)
+    if piece != mark.piece or only not in ("", piece):
+        return pattern
+    found = pattern.piece(piece)
+    notches = (replace(n, station=station) if n.name == mark.notch else n for n in found.notches)
+    return with_pieces(pattern, replace(found, notches=tuple(notches)))
+
+
+def _beside(seam: Seam, mark: NotchRef, *, on_a: bool) -> Iterator[tuple[NotchRef, NotchRef]]:
+    """The notches beside what is drawn up to a mark, between which it is gathered, and their partners at the mark."""
+    pairs = [pair[::-1] if on_a else pair for pair in seam.notches]
+    stems = {own.notch.rpartition(" ")[0] for own, met in pairs if met == mark}
+    for own, met in pairs:
+        if met != mark and own.notch.rpartition(" ")[0] in stems:
+            yield own, met
 
 
 def without_stretches(pattern: Pattern, seam: Seam) -> Pattern:
     """The pattern with no stretch of the seam's first run drawn up by itself any more: the notches of each are gone."""
     marks = {mark for mark, _, on_a in drawn_up_to(pattern, seam) if not on_a}
     gone = {mark for pair in seam.notches if pair[1] in marks for mark in pair}
+    gone |= {each for mark in marks for pair in _beside(seam, mark, on_a=False) for each in pair}
     if not gone:
         return pattern
-    kept = replace(seam, notches=tuple(pair for pair in seam.notches if pair[1] not in marks))
+    kept = replace(seam, notches=tuple(pair for pair in seam.notches if not gone & set(pair)))
     seams = tuple(kept if each.name == seam.name else each for each in pattern.seams)
     pieces = (
         replace(piece, notches=tuple(n for n in piece.notches if NotchRef(piece.name, n.name) not in gone))

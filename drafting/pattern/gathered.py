@@ -1,0 +1,168 @@
+"""What is gathered or eased, from where to where, on both pieces: read off the seams, so it is true of any pattern.
+
+Between two places where a seam's runs are to meet (its ends, its notches, the end of a button stand) one run may be
+longer than the other: that much is drawn in there. A stretch that would be drawn up to nothing, as the mouth of a dart
+left unsewn is, takes the cloth beside it up to the next notches: no thread draws cloth up to a point.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final, Literal
+
+from drafting.geometry import Curve, cut_run
+from drafting.pattern.locate import ref_curves
+from drafting.pattern.pattern import Pattern
+from drafting.pattern.seam import EdgeRef, Seam
+from drafting.pattern.walk import Walked, walk
+
+__all__ = ["Held", "held_in"]
+
+Kind = Literal["gathered", "eased"]
+
+_LEAST: Final = 3.0
+"""mm. Less than that is held in by the hand without thinking (our figure)."""
+
+_MUCH: Final = 0.25
+"""The share by which a stretch may be longer than what it meets and still be eased in, where the seam as a whole is
+(our figure: between the notch and the crown a cap takes up all the ease of its half)."""
+
+_NOTHING: Final = 1.0
+"""mm of seam to which nothing can be drawn up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """One stretch of a seam on one piece, gathered or eased in, or what is gathered or eased onto it.
+
+    longer:      whether it is this piece that is gathered
+    begin, end:  what it lies between on this piece: the name of a notch, or "" for the end of the seam line
+    curves:      the stretch of the sewing line, as the seam is walked
+    to:          how long it is to be when it is sewn, mm; as long as it is on the piece it is sewn onto
+    """
+
+    seam: str
+    piece: str
+    kind: Kind
+    longer: bool
+    begin: str
+    end: str
+    curves: tuple[Curve, ...]
+    length: float
+    to: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where both runs of a seam meet, mm along each, and the notches that mark it."""
+
+    a: float
+    b: float
+    mark_a: str = ""
+    mark_b: str = ""
+
+
+def held_in(pattern: Pattern) -> Iterator[Held]:
+    """All that is gathered or eased in a pattern, in the order of its seams, on the longer piece first."""
+    for seam in pattern.seams:
+        if seam.plain:
+            continue
+        walked = walk(pattern, seam)
+        for one, other in _stretches(walked):
+            on_a = other.a - one.a > other.b - one.b
+            long, short = (other.a - one.a, other.b - one.b)[:: 1 if on_a else -1]
+            named = _unsewn(pattern, seam.a if on_a else seam.b, *((one.a, other.a) if on_a else (one.b, other.b)))
+            much = walked.gathered or long > (1.0 + _MUCH) * short
+            kind: Kind = named or ("gathered" if much else "eased")
+            for run, longer, places, marks in (
+                (seam.a, on_a, (one.a, other.a), (one.mark_a, other.mark_a)),
+                (seam.b, not on_a, (one.b, other.b), (one.mark_b, other.mark_b)),
+            ):
+                yield from _on_pieces(pattern, seam, run, places, marks, kind, longer, short / long if longer else 1.0)
+
+
+def _unsewn(pattern: Pattern, run: Sequence[EdgeRef], low: float, high: float) -> Kind | None:
+    """How a dart left unsewn in a stretch of a run is taken up, by the name of the edge over its mouth."""
+    gone = 0.0
+    for ref in run:
+        middle = gone + 0.5 * pattern.piece(ref.piece).edge(ref.edge).length
+        gone = 2.0 * middle - gone
+        if low < middle < high and ref.edge.endswith((" gathers", " ease")):
+            return "gathered" if ref.edge.endswith(" gathers") else "eased"
+    return None
+
+
+def _stretches(walked: Walked) -> list[tuple[_Place, _Place]]:
+    """What one run has more of than the other, between places where they meet; neighbours of one kind as one."""
+    start, end = walked.flat
+    places = [
+        _Place(0.0, 0.0),
+        _Place(start, start),
+        _Place(walked.a - end, walked.b - end),
+        _Place(walked.a, walked.b),
+    ]
+    places += [
+        _Place(pair.along_a, pair.along_b, pair.a.notch, pair.b.notch)
+        for pair in walked.notches
+        if pair.along_a is not None and pair.along_b is not None
+    ]
+    places.sort(key=lambda place: (place.a, place.b, not place.mark_a))
+    parts = [
+        (one, other) for one, other in pairwise(places) if other.a - one.a > _NOTHING or other.b - one.b > _NOTHING
+    ]
+    held = [_kind(part) for part in parts]
+    # what is drawn up to nothing takes the cloth on both sides of it along
+    for k, (one, other) in enumerate(parts):
+        if held[k] and min(other.a - one.a, other.b - one.b) < _NOTHING:
+            for beside in (k - 1, k + 1):
+                if 0 <= beside < len(parts):
+                    held[beside] = held[k]
+    joined: list[tuple[_Place, _Place]] = []
+    last = 0
+    for part, kind in zip(parts, held, strict=True):
+        if kind and last == kind:
+            joined[-1] = (joined[-1][0], part[1])
+        elif kind:
+            joined.append(part)
+        last = kind
+    return joined
+
+
+def _kind(part: tuple[_Place, _Place]) -> int:
+    """1 where the first run is longer by what shows, -1 where the second is, else 0."""
+    one, other = part
+    more = (other.a - one.a) - (other.b - one.b)
+    return 0 if abs(more) < _LEAST else 1 if more > 0.0 else -1
+
+
+def _on_pieces(
+    pattern: Pattern,
+    seam: Seam,
+    run: Sequence[EdgeRef],
+    places: tuple[float, float],
+    marks: tuple[str, str],
+    kind: Kind,
+    longer: bool,
+    share: float,
+) -> Iterator[Held]:
+    """A stretch of a run, apart for each piece that it lies on."""
+    gone = 0.0
+    found: dict[str, tuple[list[Curve], float]] = {}
+    for ref in run:
+        curves = ref_curves(pattern.pieces, ref)
+        whole = pattern.piece(ref.piece).edge(ref.edge).length
+        low, high = max(0.0, places[0] - gone), min(whole, places[1] - gone)
+        if high - low > _NOTHING:
+            part = cut_run(cut_run(curves, high)[0] if high < whole else curves, low)[1] if low > 0.0 else curves
+            if low <= 0.0 and high < whole:
+                part = cut_run(curves, high)[0]
+            sofar, long = found.setdefault(ref.piece, ([], 0.0))
+            sofar.extend(part)
+            found[ref.piece] = (sofar, long + high - low)
+        gone += whole
+    for piece, (stretch, long) in found.items():
+        notches = {notch.name for notch in pattern.piece(piece).notches}
+        begin, end = (mark if mark in notches else "" for mark in marks)
+        yield Held(seam.name, piece, kind, longer, begin, end, tuple(stretch), long, long * share)
