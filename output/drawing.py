@@ -57,6 +57,7 @@ class LineKind(StrEnum):
     NOTCH = "notch"
     GRAIN = "grain line"
     BALANCE = "balance line"
+    GATHER = "gathering threads"
     POINT = "marked point"
     SQUARE = "test square"
     CHECK = "check length"
@@ -86,6 +87,7 @@ PATTERN_KINDS: Final = frozenset(
         LineKind.NOTCH,
         LineKind.GRAIN,
         LineKind.BALANCE,
+        LineKind.GATHER,
         LineKind.POINT,
     }
 )
@@ -116,6 +118,7 @@ LINE_STYLES: Final[Mapping[LineKind, LineStyle]] = MappingProxyType(
         LineKind.NOTCH: LineStyle(0.6),
         LineKind.GRAIN: LineStyle(0.4),
         LineKind.BALANCE: LineStyle(0.3, (0.8, 1.7)),
+        LineKind.GATHER: LineStyle(0.25, (4.0, 1.0)),
         LineKind.POINT: LineStyle(0.3),
         LineKind.SQUARE: LineStyle(0.25),
         LineKind.CHECK: LineStyle(0.25),

@@ -21,6 +21,7 @@ from drafting.geometry import (
 )
 from drafting.pattern import Edge, Grain, MarkPoint, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof
+from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.sewn import ALONE, Sewn
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
@@ -77,7 +78,7 @@ def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
     sewn: what it is sewn to, by which its allowances end and its notches are numbered
     """
     border = cutting_line(piece, sewn)
-    strokes = (*_outlines(piece, border), *_marks(piece, border))
+    strokes = (*_outlines(piece, border), *_marks(piece, border), *_threads(sewn))
     boxes = [run_bounds(stroke.curves) for stroke in strokes]
     left, bottom, right, top = zip(*boxes, strict=True)
     outline = tuple(polyline(border, _OUTLINE_FLAT)[:-1])
@@ -131,6 +132,12 @@ def _lies_on(curve: Curve, edge: Edge) -> bool:
         return False
     along = (edge.end - edge.start).unit()
     return all(abs(along.cross(p - edge.start)) <= _ON_FOLD for p in (curve.start, curve.end))
+
+
+def _threads(sewn: Sewn) -> list[Stroke]:
+    """Two rows of stitches along what is gathered, and along what another piece is gathered onto."""
+    run = tuple(curve for held in sewn.held if held.kind == "gathered" for curve in thread_lines(held))
+    return [Stroke(LineKind.GATHER, run)] if run else []
 
 
 def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:

@@ -38,8 +38,10 @@ from drafting.geometry import (
 )
 from drafting.pattern import Edge, Nest, Notch, Pattern, Piece, Role, laid_together
 from drafting.pattern.cutting import cutting_line
+from drafting.pattern.gathered import Held, thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.sewn import Sewn, sewn
+from output.drawing import runs
 from output.dxf_layers import APP, LAYER_NAMES, METRIC, SIZE_LAYER, Layer, Mark, Word
 
 if TYPE_CHECKING:
@@ -204,7 +206,23 @@ class _Block:
         for dart in piece.darts:
             data = (Mark.DART, dart.name, *dart.legs, dart.aims_at)
             _keep(self._point(dart.apex, Layer.INTERNAL_LINES), data)
+        for held in sewn.held:
+            if held.kind == "gathered":
+                self._gathers(held)
         self._label(piece, size)
+
+    def _gathers(self, held: Held) -> None:
+        """A line along what is gathered, or onto which another piece is, kept with its two ends."""
+        word = "gather" if held.longer else "gathered onto this"
+        for run in runs(thread_lines(held)):
+            data = (Mark.GATHERS, held.seam, held.begin, held.end, round(held.to, 3))
+            _keep(self._run(run, Layer.INTERNAL_LINES), data)
+        middle = 0.5 * held.length
+        inward = run_tangent(held.curves, middle).left()
+        between = f"from {held.begin or 'the end'} to {held.end or 'the end'}"
+        self._text(
+            f"{Word.NOTE}: {word} {between}", run_at(held.curves, middle) + inward * 4.0 * _EDGE_SIZE, _EDGE_SIZE
+        )
 
     def _boundary(self, border: Sequence[Curve]) -> None:
         corners = polyline(border, _CHORD)[:-1]

@@ -63,7 +63,7 @@ class Mark(StrEnum):
     """What an entity is, the first word of its extended data; the rest is told beside each.
 
     EDGE (name, role, allowance) and LINE, POINT (name), NOTCH (name, edge, style), DART (name, leg, leg, marked point),
-    PIECE (name, count, fold, mirror)
+    PIECE (name, count, fold, mirror), GATHERS (seam, notch, notch, length when sewn)
     """
 
     EDGE = "edge"
@@ -72,3 +72,4 @@ class Mark(StrEnum):
     NOTCH = "notch"
     DART = "dart"
     PIECE = "piece"
+    GATHERS = "gathers"

@@ -306,6 +306,8 @@ def _station(at: Point, edges: Sequence[Edge]) -> Station:
 def _lines(reading: _Reading) -> tuple[MarkLine, ...]:
     lines: list[MarkLine] = []
     for strand in reading.strands(Layer.INTERNAL_LINES):
+        if strand.data and strand.data[0] == Mark.GATHERS:
+            continue  # it follows from the seams, which a drawing does not hold
         # lines of others with more places than two may be anything; a pocket is no balance line
         if len(strand.points) == 2 or _name(strand.data, Mark.LINE, ""):
             name = _unused(_name(strand.data, Mark.LINE, f"line {len(lines) + 1}"), [line.name for line in lines])

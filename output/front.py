@@ -35,6 +35,7 @@ _LEGEND = (
     (LineKind.DART, "dart leg"),
     (LineKind.GRAIN, "grain line"),
     (LineKind.BALANCE, "balance line"),
+    (LineKind.GATHER, "two rows: gather here"),
     (LineKind.NOTCH, "notch"),
     (LineKind.FRAME, "join of two sheets"),
 )

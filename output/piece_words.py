@@ -11,15 +11,12 @@ from typing import Final
 
 from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
 from drafting.geometry import Curve, Line, Point, lerp
-from drafting.pattern import Cut, Edge, Pattern, Piece, Role, dart_mouth, place, run_total
+from drafting.pattern import Cut, Edge, Pattern, Piece, Role, dart_mouth, place
 from drafting.pattern.cutting import pressed
-from drafting.pattern.walk import GATHERED
 from drafting.reading.units import length_text
+from output.held_words import held_words
 
 __all__ = ["Along", "PieceWords", "allowance_note", "bare_edges", "cut_note", "piece_words", "still_to_finish"]
-
-_EASED: Final = 3.0
-"""mm. What is eased less than this is eased by the hand without thinking (ours)."""
 
 _FREE: Final = "free edge"
 _CENTRES: Final = ("centre front", "centre back")
@@ -57,7 +54,7 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
     if pattern is not None:
         names = [each.name for each in pattern.pieces]
         number = f"piece {names.index(piece.name) + 1} of {len(names)}"
-        eased = tuple(_eased(piece, pattern, unit))
+        eased = tuple(_held(piece, pattern, unit))
     along = (*_folds(piece), *_edges(piece, pattern, unit), *eased, *_darts(piece))
     return PieceWords(number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece)))
 
@@ -167,14 +164,14 @@ def _faced(piece: Piece, pattern: Pattern) -> dict[str, str]:
     return out
 
 
-def _eased(piece: Piece, pattern: Pattern, unit: str) -> Iterator[Along]:
-    """Where this piece is held in a little to fit the one it is sewn to; what is gathered says so elsewhere."""
-    for seam in pattern.seams:
-        wanted = seam.ease.wanted
-        if _EASED <= wanted <= GATHERED * run_total(pattern, seam.b):
-            mine = [piece.edge(ref.edge) for ref in seam.a if ref.piece == piece.name]
-            if mine:
-                yield Along(f"ease in {length_text(wanted, unit)}", max(mine, key=lambda edge: edge.length).curves)
+def _held(piece: Piece, pattern: Pattern, unit: str) -> Iterator[Along]:
+    """Where this piece is gathered or held in a little to fit the one it is sewn to, or another is onto it.
+
+    Of what is only eased the longer piece alone tells.
+    """
+    for each in held_words(pattern, unit):
+        if each.held.piece == piece.name and (each.held.longer or each.held.kind == "gathered"):
+            yield Along(each.words, each.held.curves)
 
 
 def _darts(piece: Piece) -> Iterator[Along]:

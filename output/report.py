@@ -30,6 +30,7 @@ from output.tables import (
     faults_told,
     finished_told,
     gave_way_told,
+    held_told,
     measured_told,
     seams_told,
     steps_told,
@@ -44,6 +45,7 @@ _KEY: Final = (
     (LineKind.SEWING, "sewing line"),
     (LineKind.FOLD, "fold of the cloth"),
     (LineKind.BALANCE, "balance line"),
+    (LineKind.GATHER, "two rows of stitches: gather there"),
     (LineKind.GRAIN, "grain line"),
 )
 
@@ -105,6 +107,7 @@ def report_html(
         *_table(seams_told(pattern, unit)),
         *_table(notches_told(pattern, unit)),
         *(_table(darts_told(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),
+        *_table(held_told(pattern, unit)),
         "<h2>Every check</h2>",
         '<p class="soft">Everything that was looked at, what was found and what was wanted; what failed first.</p>',
         *(line for table in check_tables(results, unit) for line in _table(table, level=3)),

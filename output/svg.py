@@ -12,7 +12,7 @@ from typing import Any
 from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.sewn import ALONE, Sewn, sewn_piece
-from output.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, path, trace, upside_down
+from output.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, trace, upside_down
 from output.drawn_piece import Heading, piece_lines, with_notes
 from output.piece_words import piece_words
 from output.proof import check_length
@@ -72,7 +72,7 @@ def overlay_picture(before: Piece | None, after: Piece | None) -> str:
     ]
     shown = after or before
     if shown is not None:
-        strokes += [Stroke(LineKind.BALANCE, path(line.start, line.end)) for line in shown.lines]
+        strokes += [Stroke(LineKind.BALANCE, line.drawn) for line in shown.lines]
     left, bottom, right, top = zip(*(run_bounds(stroke.curves) for stroke in strokes), strict=True)
     box = Box(min(left), min(bottom), max(right), max(top)).grown(_AROUND)
     return _svg(strokes, box, shown.name if shown is not None else "")

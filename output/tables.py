@@ -17,6 +17,7 @@ from drafting.fit.ease import EASE_WORDS, PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Pattern, Step, finished, walk
 from drafting.reading.options import Required
 from drafting.reading.units import cm, fine_text, length_text, percent, sentence_in
+from output.held_words import held_words
 
 __all__ = [
     "Column",
@@ -32,6 +33,7 @@ __all__ = [
     "faults_told",
     "finished_told",
     "gave_way_told",
+    "held_told",
     "measured_told",
     "seams_told",
     "step_told",
@@ -161,6 +163,23 @@ def seams_told(pattern: Pattern, unit: str) -> Table:
         rows.append(Row((seam.name, *sides, fine_text(walked.a - walked.b, unit), wanted)))
     numbers = (Column(name, numbers=True) for name in ("one side", "the other", "difference", "wanted"))
     return Table("The seams walked", (Column(""), *numbers), tuple(rows))
+
+
+def held_told(pattern: Pattern, unit: str) -> Table:
+    """What is gathered or eased in: on which piece, from where to where, and to what length; then onto what."""
+    rows = []
+    for each in held_words(pattern, unit):
+        held = each.held
+        how = held.kind if held.longer else f"the other is {held.kind} onto it"
+        lengths = (_to_tenths(held.length, unit), _to_tenths(held.to, unit))
+        rows.append(Row((held.seam, held.piece, how, each.begin, each.end, *lengths)))
+    columns = (
+        *(Column(name) for name in ("", "piece", "how", "from", "to")),
+        Column("cut", True),
+        Column("sewn", True),
+    )
+    above = "" if rows else "Nothing: every seam is sewn flat."
+    return Table("What is gathered or eased", columns, tuple(rows), above=above)
 
 
 def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:

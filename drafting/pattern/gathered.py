@@ -12,13 +12,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final, Literal
 
-from drafting.geometry import Curve, cut_run
+from drafting.geometry import Curve, cut_run, run_reversed
+from drafting.geometry.offset import parallel_run
 from drafting.pattern.locate import ref_curves
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
 
-__all__ = ["Held", "held_in"]
+__all__ = ["Held", "held_in", "thread_lines"]
 
 Kind = Literal["gathered", "eased"]
 
@@ -28,6 +29,9 @@ _LEAST: Final = 3.0
 _MUCH: Final = 0.25
 """The share by which a stretch may be longer than what it meets and still be eased in, where the seam as a whole is
 (our figure: between the notch and the crown a cap takes up all the ease of its half)."""
+
+_THREADS: Final = (3.0, 6.0)
+"""mm in from the sewing line: two rows of long stitches, drawn up together (common practice)."""
 
 _NOTHING: Final = 1.0
 """mm of seam to which nothing can be drawn up."""
@@ -39,7 +43,7 @@ class Held:
 
     longer:      whether it is this piece that is gathered
     begin, end:  what it lies between on this piece: the name of a notch, or "" for the end of the seam line
-    curves:      the stretch of the sewing line, as the seam is walked
+    curves:      the stretch of the sewing line, anticlockwise round the piece
     to:          how long it is to be when it is sewn, mm; as long as it is on the piece it is sewn onto
     """
 
@@ -149,7 +153,7 @@ def _on_pieces(
 ) -> Iterator[Held]:
     """A stretch of a run, apart for each piece that it lies on."""
     gone = 0.0
-    found: dict[str, tuple[list[Curve], float]] = {}
+    found: dict[str, tuple[list[Curve], float, bool]] = {}
     for ref in run:
         curves = ref_curves(pattern.pieces, ref)
         whole = pattern.piece(ref.piece).edge(ref.edge).length
@@ -158,11 +162,18 @@ def _on_pieces(
             part = cut_run(cut_run(curves, high)[0] if high < whole else curves, low)[1] if low > 0.0 else curves
             if low <= 0.0 and high < whole:
                 part = cut_run(curves, high)[0]
-            sofar, long = found.setdefault(ref.piece, ([], 0.0))
+            sofar, long, _ = found.setdefault(ref.piece, ([], 0.0, ref.backward))
             sofar.extend(part)
-            found[ref.piece] = (sofar, long + high - low)
+            found[ref.piece] = (sofar, long + high - low, ref.backward)
         gone += whole
-    for piece, (stretch, long) in found.items():
+    for piece, (stretch, long, backward) in found.items():
         notches = {notch.name for notch in pattern.piece(piece).notches}
         begin, end = (mark if mark in notches else "" for mark in marks)
-        yield Held(seam.name, piece, kind, longer, begin, end, tuple(stretch), long, long * share)
+        curves = run_reversed(stretch) if backward else tuple(stretch)
+        ends = (end, begin) if backward else (begin, end)
+        yield Held(seam.name, piece, kind, longer, *ends, curves, long, long * share)
+
+
+def thread_lines(held: Held) -> tuple[Curve, ...]:
+    """Two lines along a stretch that is gathered, inside the piece: where the threads run that draw it up."""
+    return tuple(curve for inward in _THREADS for curve in parallel_run(held.curves, -inward))

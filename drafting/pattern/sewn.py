@@ -16,6 +16,7 @@ from typing import Final, Literal
 
 from drafting.geometry import corner_turn
 from drafting.geometry.allowance import MITRE_LIMIT
+from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.notches import notch_numbers
 from drafting.pattern.parts import Edge, Role
 from drafting.pattern.pattern import Pattern
@@ -42,11 +43,13 @@ class Sewn:
     squares: by the name of an edge, where its allowance ends square
     joined:  the names of the edges that are sewn to something
     numbers: by the name of a notch
+    held:    what of it is gathered or eased in, and onto what of it another piece is
     """
 
     squares: Mapping[str, Squares] = field(default_factory=dict)
     joined: frozenset[str] = frozenset()
     numbers: Mapping[str, int] = field(default_factory=dict)
+    held: tuple[Held, ...] = ()
 
 
 ALONE: Final = Sewn()
@@ -104,9 +107,13 @@ def sewn(pattern: Pattern) -> Mapping[str, Sewn]:
     numbers: dict[str, dict[str, int]] = {}
     for mark, number in notch_numbers(pattern.seams).items():
         numbers.setdefault(mark.piece, {})[mark.notch] = number
+    held = tuple(held_in(pattern))
     return {
         piece.name: Sewn(
-            squares.get(piece.name, {}), frozenset(joined.get(piece.name, ())), numbers.get(piece.name, {})
+            squares.get(piece.name, {}),
+            frozenset(joined.get(piece.name, ())),
+            numbers.get(piece.name, {}),
+            tuple(each for each in held if each.piece == piece.name),
         )
         for piece in pattern.pieces
     }

@@ -14,6 +14,7 @@ from typing import Final, Protocol
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
+from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape, finished
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.parts import Dart, MarkLine, Notch
@@ -61,7 +62,8 @@ class Outcome(Protocol):
 def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
     """The pattern, what follows from it and the outcomes of its checks as JSON text, ending in a line break.
 
-    What follows from it: the finished measurements, the cutting line of each piece, its notches as they are drawn.
+    What follows from it: the finished measurements, what is gathered or eased in from where to where, the cutting line
+    of each piece, its notches as they are drawn.
     What is written has been read back: `from_json` gives the same pattern, coordinates rounded to 1e-9 mm.
     Raises InputProblems for a pattern that no file could hold (a name that is empty or longer than one line).
     """
@@ -78,8 +80,22 @@ def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
         }
         for found in finished(written)
     ]
+    table["held_in"] = [_held(each) for each in held_in(written)]
     table["checks"] = [_outcome(result) for result in results]
     return _laid_out(table) + "\n"
+
+
+def _held(held: Held) -> dict[str, object]:
+    return {
+        "seam": held.seam,
+        "piece": held.piece,
+        "how": held.kind if held.longer else "plain",
+        "from": held.begin,
+        "to": held.end,
+        "length": round(held.length, _MEASURED_PLACES),
+        "sewn": round(held.to, _MEASURED_PLACES),
+        "curves": [_curve(curve) for curve in held.curves],
+    }
 
 
 def _pattern(pattern: Pattern) -> dict[str, object]:

@@ -59,7 +59,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     top = load_json(text, place=place)
     keys = top.fields(
         ("format", "version", "unit", "title", "wearer", "pieces"),
-        ("seams", "measures", "finished", "origin", "history", "checks"),
+        ("seams", "measures", "finished", "held_in", "origin", "history", "checks"),
     )
     keys["format"].choice((FORMAT,), FORMAT)
     keys["version"].whole(VERSION, VERSION, VERSION)
@@ -75,6 +75,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     origin = tuple(_origin(node) for node in keys["origin"].items())
     history = tuple(_step(node) for node in keys["history"].items())
     keys["finished"].items()
+    keys["held_in"].items()
     checks = tuple(dict(node.entries()) for node in keys["checks"].items())
     sound = [seam for seam in seams if seam is not None]
     if top.problems:

@@ -1,0 +1,98 @@
+"""What is gathered is told on both pieces, from where to where, and read back by a stranger from drawing and files."""
+
+from __future__ import annotations
+
+import json
+from io import StringIO
+
+import pytest
+
+from drafting.alterations import Alteration, DartIntoGathers, FullSleeve, GatherSkirt, Opening, apply_step
+from drafting.pattern.gathered import Held, held_in, thread_lines
+from drafting.pattern.sewn import sewn
+from drafting.pattern.text import from_json, to_json
+from output.drawing import LineKind, Stroke
+from output.drawn_piece import piece_lines
+from output.dxf import dxf_bytes
+from output.held_words import held_words
+from output.piece_words import piece_words
+from tests.drafting.dress import dress
+
+CASES: list[tuple[tuple[Alteration, ...], list[tuple[str, str, str, str]]]] = [
+    (
+        (DartIntoGathers("bodice front", "waist dart"),),
+        [
+            ("skirt front", "plain", "waist dart gathers from", "waist dart gathers to"),
+            ("bodice front", "gathered", "waist dart gathers to", "waist dart gathers from"),
+        ],
+    ),
+    ((GatherSkirt(2.0, only="skirt back"),), [("skirt back", "gathered", "", ""), ("bodice back", "plain", "", "")]),
+    (
+        (FullSleeve(cap=100.0),),
+        [
+            ("sleeve", "gathered", "front cap notch", ""),
+            ("bodice front", "plain", "", "front armhole notch"),
+            ("sleeve", "gathered", "", "back cap notch"),
+            ("bodice back", "plain", "back armhole notch", ""),
+        ],
+    ),
+]
+
+
+def gathered(steps: tuple[Alteration, ...]) -> tuple[list[Held], object]:
+    pattern = dress()
+    for step in steps:
+        pattern = apply_step(pattern, step)
+    return [held for held in held_in(pattern) if held.kind == "gathered"], pattern
+
+
+@pytest.mark.parametrize(("steps", "wanted"), CASES)
+def test_gathers_lie_between_the_same_notches_on_both_pieces(
+    steps: tuple[Alteration, ...], wanted: list[tuple[str, str, str, str]]
+) -> None:
+    found, _ = gathered(steps)
+    told = {(h.piece, "gathered" if h.longer else "plain", *sorted((h.begin, h.end))) for h in found}
+    assert told == {(piece, how, *sorted((begin, end))) for piece, how, begin, end in wanted}
+    for held in found:
+        other = next(each for each in found if each.seam == held.seam and each.longer != held.longer)
+        # as long when it is drawn up as what it is sewn to
+        assert held.to == pytest.approx(other.to, abs=1e-3)
+        assert held.longer == (held.length > held.to + 5.0)
+
+
+@pytest.mark.parametrize(("steps", "_wanted"), CASES)
+def test_they_stand_in_the_drawing_the_words_the_dxf_and_pattern_json(
+    steps: tuple[Alteration, ...], _wanted: object
+) -> None:
+    from ezdxf.filemanagement import read
+
+    found, pattern = gathered(steps)
+    for held in found:
+        piece = pattern.piece(held.piece)
+        kinds = [i.kind for i in piece_lines(piece, sewn(pattern)[piece.name]).items if isinstance(i, Stroke)]
+        assert LineKind.GATHER in kinds
+        words = [each.words for each in piece_words(piece, pattern, "cm").along]
+        assert any(word.startswith("gather from" if held.longer else "the ") and "gather" in word for word in words)
+        assert thread_lines(held)
+    assert {each.held for each in held_words(pattern, "cm")} >= set(found)
+    document = read(StringIO(dxf_bytes(pattern).decode("utf-8")))
+    kept = [
+        entity.get_xdata("TRUESEAM") for block in document.blocks for entity in block if entity.has_xdata("TRUESEAM")
+    ]
+    assert sum(data[0].value == "gathers" for data in kept) >= 2 * len(found)
+    table = json.loads(to_json(pattern))
+    assert [each for each in table["held_in"] if each["how"] == "gathered"]
+    # it follows from the seams: a file without it is the same pattern
+    bare = {key: value for key, value in table.items() if key != "held_in"}
+    assert from_json(json.dumps(bare)).seams == from_json(json.dumps(table)).seams
+
+
+def test_where_a_stand_lies_flat_the_gathers_begin_at_the_centre() -> None:
+    found, pattern = gathered((Opening("centre front", "buttons"), GatherSkirt(2.0)))
+    words = [each.words for each in held_words(pattern, "cm") if each.held in found and each.held.longer]
+    assert any("the centre front" in each and "the side seam" in each for each in words)
+
+
+def test_what_is_sewn_flat_is_not_told_of() -> None:
+    assert {held.kind for held in held_in(dress())} == {"eased"}
+    assert all("armhole" in held.seam for held in held_in(dress()))
