@@ -15,9 +15,10 @@ from functools import partial
 from typing import ClassVar, Final, Literal
 
 from drafting.alterations.base import Alteration, Promise, find_piece
+from drafting.alterations.darts import MoveDart
 from drafting.alterations.kept import finished_changes
 from drafting.alterations.redrawing.bent import measured_lines, taped
-from drafting.alterations.redrawing.bust_front import BUST_POINT
+from drafting.alterations.redrawing.bust_front import BUST_POINT, NEW_DART
 from drafting.alterations.redrawing.bust_slash import Slashed, slashed
 from drafting.alterations.redrawing.parted import together, with_parted
 from drafting.alterations.redrawing.pivot import angle_about, turning_of
@@ -25,11 +26,12 @@ from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Across, Measure, Pattern, dart_mouth
+from drafting.pattern import Across, Measure, Pattern, Role, dart_mouth
 from drafting.reading.options import Option
 
 __all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
 
+INTO: Final = ("bust dart", "side seam")
 Waist = Literal["kept", "goes along"]
 _WAISTS: Final = ("kept", "goes along")
 _MOST: Final = 200.0
@@ -75,12 +77,16 @@ class _Bust(Alteration):
         if dart is not None and any(kept.name == dart.name for kept in done.after.darts):
             what = f'the angle of "{dart.name}" at the bust point, radians'
             yield Promise(what, partial(_dart_angle, name, dart.name), done.angle)
+        yield from self._girths_and_others(pattern, done)
+
+    def _girths_and_others(self, pattern: Pattern, done: Slashed) -> Iterator[Promise]:
+        """What becomes of the bust, and that every other piece stays as it is."""
         for measure in pattern.measures:
             if measure.key == "bust_girth" and not _over_waist_dart(done, measure):
                 change = self.sense * self._amount(pattern)
                 yield finished_changes(measure, change)
         for piece in pattern.pieces:
-            if piece is not front.piece:
+            if piece is not done.front.piece:
                 edges = frozenset(edge.name for edge in piece.edges)
                 yield Promise(f"the outline of {piece.name}", partial(_lengths, piece.name, edges))
 
@@ -143,10 +149,39 @@ class _Bust(Alteration):
 
 @dataclass(frozen=True, slots=True)
 class FullBust(_Bust):
-    """Let in cloth round the bust."""
+    """Let in cloth round the bust.
+
+    into: "bust dart": the bust dart opens by what the slashes open; "side seam": that much of it goes into a dart of
+          its own in the side seam, so that one in the shoulder stays as it was (the trade's way: the slashes give a
+          dart at the side)
+    """
 
     name: ClassVar[str] = "full bust"
     sense: ClassVar[float] = 1.0
+
+    into: str = INTO[0]
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        altered = _Bust.apply(self, pattern)
+        if self.into == INTO[0]:
+            return altered
+        done = self._slashed(pattern)
+        return _to_the_side(self, done).apply(altered)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        if self.into == INTO[0]:
+            yield from _Bust.promises(self, pattern)
+            return
+        done = self._slashed(pattern)
+        _to_the_side(self, done)
+        piece, centre = done.front.piece, {edge.name for edge in done.front.centre}
+        kinds = dict.fromkeys(_kind(edge.name) for edge in piece.edges if edge.role is not Role.DART_LEG)
+        goes_along = {_kind(name) for name in _waist_line(done)} if self.waist == "goes along" else set()
+        for kind in kinds:
+            if kind not in goes_along and kind not in centre:
+                yield Promise(f"the length of the {kind} on {piece.name}", partial(_kind_length, piece.name, kind))
+        yield Promise(f"the centre line of {piece.name}", partial(_lengths, piece.name, frozenset(centre)), done.drop)
+        yield from self._girths_and_others(pattern, done)
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,7 +245,16 @@ FULL_BUST: Final = Entry(
     "Let in cloth round the bust: the dart opens, the front becomes wider and longer.",
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
-    _options("let in"),
+    (
+        *_options("let in"),
+        Option(
+            "into",
+            "choice",
+            "what the slashes open: the bust dart, or a dart of its own in the side seam",
+            default=INTO[0],
+            choices=INTO,
+        ),
+    ),
     also=("large bust", "full bust adjustment"),
 )
 
@@ -222,6 +266,29 @@ SMALL_BUST: Final = Entry(
     _options("take out"),
     also=("flat bust", "small bust adjustment"),
 )
+
+
+def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
+    """The step that takes to the side seam what the slashes have opened the bust dart by."""
+    if step.into not in INTO:
+        raise StepRefused(step.name, f'into: read "{step.into}"; it is one of {", ".join(INTO)}')
+    front = done.front
+    if front.bust_dart is None or "sliver" not in front.zones:
+        where = "there is no bust dart yet" if front.bust_dart is None else f'"{front.bust_dart.name}" lies there'
+        raise StepRefused(step.name, f"{where}, so it goes into the side seam as it is; leave into out")
+    part = done.angle / (front.bust_angle + done.angle)
+    side = next(edge.name for edge in front.piece.edges if edge.name.startswith("side seam"))
+    return MoveDart(front.piece.name, front.bust_dart.name, side, share=NEW_DART, measured_from="armhole", part=part)
+
+
+def _kind(edge: str) -> str:
+    """Of what an edge is a part: "side seam at armhole" is of the side seam."""
+    return edge.partition(" at ")[0]
+
+
+def _kind_length(piece: str, kind: str, pattern: Pattern) -> float:
+    edges = (edge for edge in pattern.piece(piece).edges if edge.role is not Role.DART_LEG)
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges if _kind(edge.name) == kind)
 
 
 def _waist_line(done: Slashed) -> set[str]:

@@ -17,6 +17,16 @@ LEGS = 0.5
 """mm by which the two legs of a dart may differ: they are short and cut from one piece, so a third of a seam's 1.5 mm
 (our figure; that they must be equal is common practice). Up to a seam's own 1.5 mm is a warning."""
 
+_APART: Final = 25.0
+"""mm of seam between two darts that one is divided into (an inch, common practice)."""
+
+_ROOM: Final = 60.0
+"""mm of waist beside a dart from which another finds room in it (our figure)."""
+
+_BEYOND: Final = 38.0
+"""mm beyond its point about which a dart that is drawn towards nothing is divided (an inch and a half, common practice
+for darts of the back)."""
+
 _ROUNDED: Final = 0.05
 """mm that a dart may be wider than it is said to be at most: half of what is printed."""
 
@@ -33,7 +43,7 @@ def look_at_wide(_check: Check, pattern: Pattern) -> Iterator[Look]:
     for piece in pattern.pieces:
         for dart in piece.darts:
             at_waist = any(edge.name.startswith("waist") for edge in _beside(piece, dart))
-            yield look(_wide, piece.name, dart, *_legs_of(piece, dart), at_waist)
+            yield look(_wide, piece, dart, at_waist)
 
 
 def look_at_long(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -72,26 +82,49 @@ def _size(one: Edge, other: Edge, apex: Point) -> tuple[float, float]:
     return distance(one.start, other.end), distance(lerp(one.start, other.end, 0.5), apex)
 
 
-def _wide(check: Check, piece: str, dart: Dart, one: Edge, other: Edge, at_waist: bool) -> Iterator[Result]:
-    wide, long = _size(one, other, dart.apex)
+def _wide(check: Check, piece: Piece, dart: Dart, at_waist: bool) -> Iterator[Result]:
+    wide, long = _size(*_legs_of(piece, dart), dart.apex)
     by_angle = 2.0 * long * math.tan(0.5 * STEEPEST_DART)
     most = min(by_angle, WIDEST_WAIST_DART) if at_waist else by_angle
     degrees = math.degrees(2.0 * math.atan2(0.5 * wide, long))
     yield check.result(
-        f"{piece}: {dart.name}",
+        f"{piece.name}: {dart.name}",
         Verdict.PASS if wide <= most + _ROUNDED else Verdict.WARN,
         measured=wide,
         allowed=(None, most),
         remedy=f"It is {wide:.0f} mm wide and {long:.0f} mm long, {degrees:.0f} degrees: it would stand out in a peak. "
-        + (_AT_WAIST if at_waist else _ELSEWHERE),
+        + (_divided_at_waist(piece, dart, wide, most) if at_waist else _taken_to_the_side(piece, dart)),
     )
 
 
-_AT_WAIST: Final = (
-    "Ask the block for more darts there (front_darts or back_darts), move a part of it (move a dart, with part), or "
-    "let the side seams take more of it in."
-)
-_ELSEWHERE: Final = "Move a part of it to another place (move a dart, with part), or into the waist dart."
+def _divided_at_waist(piece: Piece, dart: Dart, wide: float, most: float) -> str:
+    """What to type so that a waist dart is two, where there is room beside it towards the side and two are enough."""
+    beside = next((edge for edge in _beside(piece, dart) if not _at_centre(piece, edge)), None)
+    if beside is None or beside.length < _ROOM or wide > 1.9 * most:
+        return "Ask the block for more darts there (front_darts, back_darts), or let the side seams take more of it in."
+    away = "" if dart.aims_at else f', beyond = "{_BEYOND:.0f} mm"'
+    return (
+        f'Divide it: alter = "move a dart", piece = "{piece.name}", dart = "{dart.name}", to = "{beside.name}", '
+        f'at = "{_APART:.0f} mm", measured_from = "{dart.name}", part = "45 %"{away}.'
+    )
+
+
+def _taken_to_the_side(piece: Piece, dart: Dart) -> str:
+    """What to type so that the side seam takes a part of another dart, where the piece has one in a whole."""
+    names = {edge.name for edge in piece.edges}
+    if not {"side seam", "armhole"} <= names or not dart.aims_at:
+        return 'Move a part of it to another place: "move a dart", with part.'
+    return (
+        f'Move a part of it: alter = "move a dart", piece = "{piece.name}", dart = "{dart.name}", to = "side seam", '
+        'share = "35 %", measured_from = "armhole", part = "40 %".'
+    )
+
+
+def _at_centre(piece: Piece, edge: Edge) -> bool:
+    """Whether an edge reaches the centre line of its piece."""
+    edges = piece.edges
+    k = next(k for k, each in enumerate(edges) if each is edge)
+    return any(each.name.startswith("centre") for each in (edges[k - 1], edges[(k + 1) % len(edges)]))
 
 
 def _long(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:

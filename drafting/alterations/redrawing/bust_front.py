@@ -15,7 +15,7 @@ from drafting.geometry import Point, Vec, distance, run_hits, run_length, split,
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Dart, Edge, Piece, Role, dart_mouth, from_start
 
-__all__ = ["BUST_POINT", "SHORT_OF_BUST", "Front", "Zone", "seen_from_bust"]
+__all__ = ["BUST_POINT", "NEW_DART", "SHORT_OF_BUST", "Front", "Zone", "seen_from_bust"]
 
 BUST_POINT: Final = "bust point"
 
@@ -36,7 +36,7 @@ _PASSING: Final[Mapping[tuple[str, Zone], Zone]] = {
     ("waist", "lower"): "waist",
 }
 
-_NEW_DART: Final = 0.35
+NEW_DART: Final = 0.35
 """Where a bust dart is let into the side seam, as a share of it from the armhole (our figure)."""
 
 _HINGE: Final = 1.0 / 3.0
@@ -136,7 +136,7 @@ def seen_from_bust(step: str, piece: Piece, *, widen_waist: bool) -> Front:
     cuts = {hinge_edge.name: ("hinge", hinge_at)}
     if bust_dart is None:
         side = next(edge for edge in rest if edge.name.startswith("side seam"))
-        cuts[side.name] = ("bust", side.length * (_NEW_DART if from_neck else 1.0 - _NEW_DART))
+        cuts[side.name] = ("bust", side.length * (NEW_DART if from_neck else 1.0 - NEW_DART))
     if waist_dart is None and not widen_waist:
         name, at = _under_bust(step, below, bust, up)
         cuts[name] = ("waist", at)

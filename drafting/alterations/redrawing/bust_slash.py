@@ -22,8 +22,8 @@ between it and the hinge is turned back about the new bust point. The hinge is t
 armhole has a corner of the angle; it is redrawn as a smooth curve, each side of the notch as long as it was.
 
 The angle is that of the slashes wherever the dart lies, so a dart in the shoulder, some 24 cm from the bust point,
-takes up twice what one in the side seam does, 13 cm from it: 2 r sin(angle / 2). On size 88 four centimetres round the
-body are 12 degrees: 3.0 cm more at the side, 5.4 at the shoulder. A part of that is better moved elsewhere.
+takes up twice what one in the side seam does, 14 cm from it: 2 r sin(angle / 2). On size 88 four centimetres round the
+body are 10 degrees: 2.6 cm more at the side, 4.5 at the shoulder. So what is opened may go into the side seam instead.
 
 What the front gains at the waist goes into the waist dart; or the waist becomes wider by it.
 """

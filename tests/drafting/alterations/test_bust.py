@@ -36,10 +36,14 @@ BASES = {
     "as drafted": (),
     "side dart": (MoveDart(FRONT, "bust dart", "side seam", at=60.0, measured_from="armhole"),),
     "low side dart": (MoveDart(FRONT, "bust dart", "side seam", at=130.0, measured_from="armhole"),),
-    "armhole dart": (MoveDart(FRONT, "bust dart", "armhole", share=0.3, measured_from="shoulder"),),
+    "armhole dart": (MoveDart(FRONT, "bust dart", "armhole", share=0.4, measured_from="shoulder"),),
     "all in the waist": (MoveDart(FRONT, "bust dart", "waist dart"),),
     "no waist dart": (MoveDart(FRONT, "waist dart", "bust dart"),),
 }
+
+
+LIES_OVER_ITSELF = {("armhole dart", 50.0), ("armhole dart", 60.0)}
+"""A dart from the middle of the armhole is so short and wide then that the front closes over it."""
 
 
 @cache
@@ -62,9 +66,9 @@ def test_the_worked_case_of_the_trade() -> None:
     assert 2.0 * 120.0 * math.sin(0.5 * angle) == pytest.approx(19.05, abs=5e-3)
 
 
-@pytest.mark.parametrize(("to", "takes_up"), [("shoulder", 54.5), ("side seam", 30.0)])
+@pytest.mark.parametrize(("to", "takes_up"), [("shoulder", 45.0), ("side seam", 25.5)])
 def test_one_angle_takes_up_twice_as_much_in_a_dart_twice_as_long(to: str, takes_up: float) -> None:
-    """Size 88, 4 cm round the body: 5.4 cm more at the shoulder, and 3.0 at the side seam, of one angle.
+    """Size 88, 4 cm round the body: 4.5 cm more at the shoulder, and 2.6 at the side seam, of one angle.
 
     A dart of angle a is 2 r sin(a / 2) wide at r from the bust point (plane geometry); the shoulder lies 24 cm off and
     the side seam 14. So a cutter has the angle of the worked case, and sends part of it elsewhere: move a dart.
@@ -73,7 +77,7 @@ def test_one_angle_takes_up_twice_as_much_in_a_dart_twice_as_long(to: str, takes
     before = drafted if to == "shoulder" else apply_step(drafted, BASES["side dart"][0])
     done = slashed("full bust", before.piece(FRONT), 20.0)
     x, h = done.front.hinge_from_bust
-    assert (x, h) == pytest.approx((68.7, 88.6), abs=0.5)  # near the 60 and 90 of the worked case
+    assert (x, h) == pytest.approx((63.8, 110.2), abs=0.5)  # near the 60 and 90 of the worked case
     # the cut is made 10 mm nearer the centre than the bust point, as told in the part that the dart has turned
     dart = done.front.bust_angle
     x, h = x + 10.0 * math.cos(dart), h + 10.0 * math.sin(dart)
@@ -108,6 +112,8 @@ def test_a_slash_that_cannot_open_so_far_says_so() -> None:
 @pytest.mark.parametrize("by", [10.0, 30.0, 60.0])
 @pytest.mark.parametrize("name", BASES)
 def test_it_keeps_what_the_trade_says_it_keeps_and_the_dress_goes_together(name: str, by: float) -> None:
+    if (name, by) in LIES_OVER_ITSELF:
+        return  # refused, see below
     was, now = base(name), apply_step(base(name), FullBust(by))
     for edge in ("shoulder", "neck", "armhole", "side seam", "waist"):
         assert fine(now, edge) == pytest.approx(fine(was, edge), abs=1e-6), edge
@@ -123,6 +129,8 @@ def test_it_keeps_what_the_trade_says_it_keeps_and_the_dress_goes_together(name:
 @pytest.mark.parametrize("by", [10.0, 30.0, 50.0])
 @pytest.mark.parametrize("name", BASES)
 def test_full_then_small_by_as_much_is_the_identity(name: str, by: float) -> None:
+    if (name, by) in LIES_OVER_ITSELF:
+        return
     there = apply_step(base(name), FullBust(by))
     back = apply_step(there, SmallBust(by))
     assert furthest(back, base(name)) < 1e-6
@@ -160,7 +168,7 @@ def test_the_bust_dart_opens_by_the_angle_and_is_drawn_towards_the_new_bust_poin
     assert now.point("bust point").x - was.point("bust point").x == pytest.approx(-6.35, abs=1e-9)
 
 
-@pytest.mark.parametrize("by", [10.0, 40.0, 60.0])
+@pytest.mark.parametrize("by", [10.0, 40.0])
 @pytest.mark.parametrize("name", ["as drafted", "side dart", "low side dart", "armhole dart"])
 def test_every_dart_is_drawn_towards_the_one_bust_point(name: str, by: float) -> None:
     """The fold of each dart, through the middle of its mouth and its point, runs through the bust point."""
@@ -243,8 +251,8 @@ def draft_bodice() -> Pattern:
 REFUSALS = [
     (FullBust(), "say by how much"),
     (FullBust(-3.0), "changes nothing"),
-    (FullBust(500.0), "bears no more than 119 mm"),
-    (SmallBust(80.0), "would be gone; take out at most 62 mm"),
+    (FullBust(500.0), "bears no more than 143 mm"),
+    (SmallBust(100.0), "would be gone; take out at most 82 mm"),
     (FullBust(30.0, piece="sleeve"), "no bust point marked"),
     (FullBust(30.0, waist="goes along"), 'sewn to "skirt front"'),
     (FullBust(bust_girth=1000.0, upper_chest_girth=960.0), "use small bust with by = 18 mm"),
@@ -261,6 +269,35 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: FullBust, reason: st
 def test_no_bust_dart_can_be_made_smaller_where_there_is_none() -> None:
     with pytest.raises(StepRefused, match="no bust dart"):
         apply_step(base("all in the waist"), SmallBust(10.0))
+    for name, by in LIES_OVER_ITSELF:
+        with pytest.raises(StepRefused, match="lie over itself"):
+            apply_step(base(name), FullBust(by))
+
+
+@pytest.mark.parametrize("by", [10.0, 30.0, 60.0])
+def test_what_is_opened_can_go_into_a_dart_of_its_own_in_the_side_seam(by: float) -> None:
+    was, now = dress(), apply_step(dress(), FullBust(by, into="side seam"))
+    front = now.piece(FRONT)
+    assert [dart.name for dart in front.darts] == [*(dart.name for dart in was.piece(FRONT).darts), "side dart"]
+    for edge in ("shoulder", "neck", "armhole", "side seam", "waist"):
+        assert fine(now, edge) == pytest.approx(fine(was, edge), abs=1e-6), edge
+    # the shoulder dart keeps its angle, and every dart is drawn towards the one bust point
+    angles = [
+        angle_about(*dart_mouth(p, p.dart("bust dart")), turning_of(p, p.dart("bust dart")).pivot)
+        for p in (was.piece(FRONT), front)
+    ]
+    assert angles[0] == pytest.approx(angles[1], abs=1e-9)
+    for dart in front.darts:
+        middle = lerp(*dart_mouth(front, dart), 0.5)
+        assert abs((dart.apex - middle).unit().cross(front.point("bust point") - middle)) < 1e-6
+    bust = [next(m.finished for m in finished(p) if m.name == "bust") for p in (was, now)]
+    assert bust[1] - bust[0] == pytest.approx(by, abs=1e-6)
+    assert failed(now) == []
+
+
+def test_a_dart_that_lies_in_the_side_seam_is_not_sent_there() -> None:
+    with pytest.raises(StepRefused, match='"bust dart" lies there'):
+        apply_step(base("side dart"), FullBust(20.0, into="side seam"))
 
 
 def test_its_history_replays() -> None:

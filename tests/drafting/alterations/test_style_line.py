@@ -71,7 +71,7 @@ def test_over_the_bust_the_seam_has_no_wave_and_the_side_is_eased_in_by_a_trifle
             assert sum(map(abs, back)) < 10.0, (pattern.wearer.name, piece.name)
 
 
-@pytest.mark.parametrize("share", [0.4, 0.5, 0.6])
+@pytest.mark.parametrize("share", [0.5, 0.65])
 def test_into_the_armhole_the_seam_comes_at_60_to_90_degrees_and_is_notched_above_and_below_the_bust(
     share: float,
 ) -> None:

@@ -6,7 +6,17 @@ from functools import reduce
 
 import pytest
 
-from drafting.alterations import ALTERATIONS, Armhole, FitSleeve, FullSleeve, TakeIn, UpperArm, apply_step, find_entry
+from drafting.alterations import (
+    ALTERATIONS,
+    Armhole,
+    FitSleeve,
+    FullBust,
+    FullSleeve,
+    TakeIn,
+    UpperArm,
+    apply_step,
+    find_entry,
+)
 from drafting.checks import Result, Verdict, run_checks
 from drafting.checks.wearing import ROOMS
 from drafting.pattern import Pattern
@@ -94,3 +104,23 @@ def test_a_cap_that_no_longer_fits_is_drawn_anew_by_what_the_remedy_gives_to_typ
 
 def test_a_remedy_without_an_alteration_gives_nothing_to_type() -> None:
     assert typed("Move it inside.") is None
+
+
+WIDE = [
+    (FullBust(by=40.0), "bodice front: waist dart"),
+    (FullBust(by=70.0), "bodice front: bust dart"),
+    (TakeIn(waist=60.0, darts=1.0), "bodice back: waist dart"),
+]
+
+
+@pytest.mark.parametrize(("step", "where"), WIDE)
+def test_a_dart_too_wide_is_divided_by_what_the_remedy_gives_to_type(step: FullBust | TakeIn, where: str) -> None:
+    wide = apply_step(sized(88), step)
+    (warned,) = (each for each in run_checks(wide) if each.code == "dart-wide" and each.where == where)
+    assert warned.verdict is Verdict.WARN
+    divide = typed(warned.remedy)
+    assert divide is not None
+    after = [each for each in run_checks(apply_step(wide, divide)) if each.where.startswith(where)]
+    assert len([each for each in after if each.code == "dart-wide"]) >= 1
+    assert {each.verdict for each in after if each.code.startswith("dart-")} == {Verdict.PASS}
+    assert failures(apply_step(wide, divide)) == failures(wide)
