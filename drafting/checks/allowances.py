@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Vec, distance, end_tangents, run_hits
+from drafting.geometry import Curve, Line, Vec, distance, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Edge, Pattern, Piece, Role, Station, place
 from drafting.pattern.cutting import mouth_lies
@@ -62,8 +62,10 @@ def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
         f"Turned in by {edge.allowance:.1f} mm its raw edge is {abs(more):.1f} mm too "
         f"{'full' if more > 0.0 else 'tight'} to lie flat on the curve of {edge.name}."
     )
-    if abs(more) > most and edge.role is Role.HEM:
-        lies = math.floor(most / abs(bends))
+    lies = math.floor(most / abs(bends)) if abs(more) > most else math.inf
+    if edge.role is Role.OPENING:
+        remedy += f" Turn in only {lies:.0f} mm of it, or snip the allowance so that it spreads."
+    elif lies < math.inf:
         if lies >= _LEAST_HEM:
             remedy += f' So deep it lies: alter = "hem", piece = "{piece}", depth = "{lies:.0f} mm".'
         remedy += f' Or face it: alter = "hem", piece = "{piece}", finish = "facing".'
@@ -78,16 +80,27 @@ def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
 
 
 def _bends(edge: Edge) -> float:
-    """Through what angle an edge turns from end to end, radians; above nought where it bulges out of the piece."""
-    total = 0.0
+    """The most that an edge turns one way between any two of its places, radians; above nought where it bulges out.
+
+    Where it wavers the ways do not make up for each other: full in one place and tight in another lies nowhere.
+    """
+    turned = least = most = fullest = tightest = 0.0
     last: Vec | None = None
     for curve in edge.curves:
-        start, end = end_tangents(curve)
-        if last is not None:
-            total += last.angle_to(start)
-        total += start.angle_to(end)
-        last = end
-    return total
+        for leg in _legs(curve):
+            turned += 0.0 if last is None else last.angle_to(leg)
+            last = leg
+            least, most = min(least, turned), max(most, turned)
+            fullest, tightest = max(fullest, turned - least), max(tightest, most - turned)
+    return fullest if fullest >= tightest else -tightest
+
+
+def _legs(curve: Curve) -> Iterator[Vec]:
+    """The legs of a curve's control polygon that have a length: they turn as the curve does."""
+    places = (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
+    for here, there in pairwise(places):
+        if not here.near(there):
+            yield there - here
 
 
 def _mouths(check: Check, piece: Piece) -> Iterator[Result]:

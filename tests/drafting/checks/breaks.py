@@ -134,13 +134,13 @@ def _run_on(far: Point, high: Point, half: float) -> Point:
 
 
 def hem_wavering(pattern: Pattern) -> Pattern:
-    """The back hem swings below and above its line; its ends and their directions stay."""
+    """The back hem, a narrow one, swings below and above its line; its ends and their directions stay."""
     piece = pattern.piece("back")
     edge = piece.edge("hem")
     start, end = edge.start, edge.end
     places = (start, lerp(start, end, 0.35) + Vec(0.0, 4.0), lerp(start, end, 0.65) - Vec(0.0, 4.0), end)
     curves = smooth_through(places, tangent(edge.curves[0], 0.0), tangent(edge.curves[-1], 1.0))
-    return with_pieces(pattern, with_edges(piece, replace(edge, curves=curves)))
+    return with_pieces(pattern, with_edges(piece, replace(edge, curves=curves, allowance=5.0)))
 
 
 def armhole_off_level(pattern: Pattern, degrees: float) -> Pattern:
