@@ -58,12 +58,15 @@ def blocks(garment: Garment) -> dict[str, dict[str, object]]:
 
 def test_a_block_of_the_same_name_changes_only_what_it_says(folder: Path) -> None:
     garment = read(folder, 'like = "first.toml"\n[[block]]\nname = "bodice"\nease = { bust = "9 cm" }\n')
-    assert blocks(garment) == {"bodice": {"bust_dart": 14.0}, "sleeve": {}, "skirt": {"length": 600.0}}
+    assert list(blocks(garment)) == ["bodice", "sleeve", "skirt"]
+    assert blocks(garment)["bodice"]["bust_dart"] == 14.0
+    assert blocks(garment)["skirt"]["length"] == 600.0
     assert garment.ease["bust"] == 90.0
     assert garment.ease["waist"] == 50.0
     assert len(garment.steps) == 2
     longer = read(folder, 'like = "first.toml"\n[[block]]\nname = "skirt"\nlength = "80 cm"\n')
-    assert blocks(longer)["skirt"] == {"length": 800.0}
+    assert blocks(longer)["skirt"]["length"] == 800.0
+    assert blocks(longer)["bodice"]["bust_dart"] == 14.0
 
 
 def test_a_block_that_was_not_there_is_added(folder: Path) -> None:

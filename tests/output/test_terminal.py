@@ -81,7 +81,7 @@ def test_measuring_goes_on_one_screen(width: int, capsys: Capsys, monkeypatch: p
     assert len(ran(capsys, "measure", ODA, "--all").out.splitlines()) > MOST_LINES
 
 
-@pytest.mark.parametrize("width", (40, *WIDTHS))
+@pytest.mark.parametrize("width", [40, *WIDTHS])
 @pytest.mark.parametrize(
     "what", [("list", "measurements"), ("list", "hem"), ("list", "checks"), ("check", FERRY, "--all")]
 )
@@ -100,7 +100,7 @@ def test_numbers_stand_in_columns_and_a_cell_of_words_wraps() -> None:
     columns = (Column(""), Column("found", True), Column("what to do"))
     table = Table("Seams", columns, (Row(("side", "12.5 cm", "sew it " * 20)), Row(("waist", "7.0 cm", ""))))
     lines = [line.text for line in lines_of([Passage("A", ()), table], 60)]
-    assert lines[:4] == ["A", "", "Seams", "         found  what to do"]
+    assert lines[:4] == ["A", "", "Seams", "           found  what to do"]
     assert lines[4].startswith("  side   12.5 cm  sew it sew it")
     assert lines[-1] == "  waist   7.0 cm"
 
