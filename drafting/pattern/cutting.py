@@ -30,7 +30,8 @@ def cutting_line(piece: Piece, sewn: Sewn = ALONE) -> tuple[Curve, ...]:
     pressed toward the centre of the piece and a level one down. Raises NotAPattern where the allowances leave nothing
     to cut.
     """
-    return cutting_outline(_margins(piece, sewn))
+    what = ("cutting line", tuple(sorted(sewn.squares.items())), sewn.joined)
+    return piece.remembered(what, lambda: cutting_outline(_margins(piece, sewn)))
 
 
 def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:

@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field, replace
+from typing import TypeVar, cast
 
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Curve, Move, Point, area
 from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 
 __all__ = ["Piece", "closed", "move_piece", "with_edges"]
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,7 @@ class Piece:
     points: tuple[MarkPoint, ...] = ()
     points_meant: tuple[tuple[str, str], ...] = ()
     _outline: tuple[Curve, ...] = field(default=(), init=False, repr=False, compare=False)
-    _remembered: dict[Hashable, float] = field(default_factory=dict, init=False, repr=False, compare=False)
+    _remembered: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if not self.edges:
@@ -83,8 +86,8 @@ class Piece:
         """The whole sewing line as one closed run, anticlockwise."""
         return self._outline
 
-    def remembered(self, what: Hashable, measure: Callable[[], float]) -> float:
-        """What `measure` finds on this piece: measured once for each `what`, since a piece never changes.
+    def remembered(self, what: Hashable, measure: Callable[[], T]) -> T:
+        """What `measure` finds on this piece: found once for each `what`, since a piece never changes.
 
         what: the kind of measure and all that it goes by beside the piece. Two threads that ask at once may both
               measure; they find the same.
@@ -92,7 +95,7 @@ class Piece:
         found = self._remembered.get(what)
         if found is None:
             found = self._remembered[what] = measure()
-        return found
+        return cast(T, found)
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; UnknownName if there is none."""
