@@ -182,7 +182,7 @@ def draft_skirt(
             ("waist_girth", "hip_girth", "waist_to_hip"),
             f"From waist to hip ({depth / 10:.1f} cm) the skirt cannot be taken in from {4 * hip / 10:.1f} to "
             f"{2 * (waist.front.length + waist.back.length) / 10:.1f} cm. "
-            "Measure both girths and the depth again.",
+            "Measure waist, hip and waist to hip again.",
         ) from none
     return Drafted(
         pieces=pieces,

@@ -13,15 +13,15 @@ TOLD_FROM: Final = 0.5
 """mm by which an ease may miss what was asked for without a word: what is promised of a measured length (README)."""
 
 _MORE: Final = {
-    "bust": "There are {by} mm {more} ease round the bust than asked for",
-    "waist": "There are {by} mm {more} ease round the waist than asked for",
-    "hip": "There are {by} mm {more} ease round the hip than asked for",
-    "upper_arm": "There are {by} mm {more} ease round the upper arm than asked for",
-    "elbow": "There are {by} mm {more} ease at the elbow than asked for",
-    "wrist": "There are {by} mm {more} ease at the wrist than asked for",
-    "across_back": "There are {by} mm {more} ease across the back than asked for",
-    "neck": "There are {by} mm {more} ease round the neck than asked for",
-    "cap_ease": "There are {by} mm {more} ease in the cap of the sleeve than asked for",
+    "bust": "The ease round the bust is {by} mm {more} than asked for",
+    "waist": "The ease round the waist is {by} mm {more} than asked for",
+    "hip": "The ease round the hip is {by} mm {more} than asked for",
+    "upper_arm": "The ease round the upper arm is {by} mm {more} than asked for",
+    "elbow": "The ease at the elbow is {by} mm {more} than asked for",
+    "wrist": "The ease at the wrist is {by} mm {more} than asked for",
+    "across_back": "The ease across the back is {by} mm {more} than asked for",
+    "neck": "The ease round the neck is {by} mm {more} than asked for",
+    "cap_ease": "The ease in the cap of the sleeve is {by} mm {more} than asked for",
     "scye_depth": "The armhole is {by} mm {deeper} than asked for",
 }
 

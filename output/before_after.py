@@ -25,8 +25,8 @@ _KINDS: Final[dict[Kind, str]] = {
 }
 _TOLD_MOST: Final = 3
 _NOTHING_MOVED: Final = (
-    "No seam, no dart and no finished measurement changed by a tenth of a millimetre. What is added for seams and hems "
-    "stands beneath each piece above."
+    "No seam, no dart and no finished measurement changed. What is added for seams and hems stands beneath each piece "
+    "above."
 )
 
 

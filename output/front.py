@@ -34,7 +34,7 @@ _LEGEND = (
     (LineKind.FOLD, "fold of the cloth: do not cut"),
     (LineKind.DART, "dart leg"),
     (LineKind.GRAIN, "grain line"),
-    (LineKind.BALANCE, "balance line"),
+    (LineKind.BALANCE, "bust, waist and hip lines"),
     (LineKind.GATHER, "two rows: gather here"),
     (LineKind.NOTCH, "notch"),
     (LineKind.FRAME, "join of two sheets"),

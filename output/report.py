@@ -44,7 +44,7 @@ _KEY: Final = (
     (LineKind.CUTTING, "cutting line"),
     (LineKind.SEWING, "sewing line"),
     (LineKind.FOLD, "fold of the cloth"),
-    (LineKind.BALANCE, "balance line"),
+    (LineKind.BALANCE, "bust, waist, hip and other lines"),
     (LineKind.GATHER, "two rows of stitches: gather there"),
     (LineKind.GRAIN, "grain line"),
 )
@@ -93,7 +93,7 @@ def report_html(
         _verdict(results, unit),
         *_pieces(pattern, unit),
         *_table(finished_told(pattern, units)),
-        *_passage(gave_way_told(pattern)),
+        *_passage(gave_way_told(pattern, unit)),
         *(_passage(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),
         *_passage(doubts_told(doubts)),
         *_table(estimates_told(lengths, units)),

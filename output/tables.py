@@ -99,9 +99,9 @@ def finished_told(pattern: Pattern, units: Sequence[str]) -> Table:
     return Table("Finished measurements", columns, tuple(rows))
 
 
-def gave_way_told(pattern: Pattern) -> Passage:
+def gave_way_told(pattern: Pattern, unit: str) -> Passage:
     """What gave way where measurements or wishes competed."""
-    sentences = tuple(sentence for origin in pattern.origin for sentence in origin.gave_way)
+    sentences = tuple(sentence_in(unit, sentence) for origin in pattern.origin for sentence in origin.gave_way)
     return Passage("What gave way", sentences or ("Nothing had to give way in the draft.",))
 
 
@@ -287,7 +287,7 @@ def _unit_of(results: Iterable[Result], unit: str) -> str:
     if len(units) != 1:
         return ""
     (one,) = units
-    return f", {unit if one == 'mm' and unit == 'in' else one}"
+    return "" if one == "places" else f", {unit if one == 'mm' and unit == 'in' else one}"
 
 
 def _found(result: Result, value: float | None, unit: str) -> str:

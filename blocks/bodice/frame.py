@@ -190,8 +190,8 @@ def _front_levels(body: Body, width: float, gave: list[str]) -> tuple[float, Poi
     if added > _MOST_FRONT_EASE:
         raise CannotDraft(
             ("neck_to_bust_point", "front_waist_length_from_neck_pit"),
-            f"From the side of the neck to the bust point is {reach / 10:.1f} cm, and from the pit of the neck to the "
-            f"waist only {length / 10:.1f} cm: that leaves {bust / 10:.1f} cm from the bust point to the waist. "
+            f"From the side of the neck to the bust point is {reach / 10:.1f} cm, and from the hollow of the neck to "
+            f"the waist only {length / 10:.1f} cm: that leaves {bust / 10:.1f} cm from the bust point to the waist. "
             "Measure both again.",
         )
     if added > 0.0:
@@ -264,7 +264,7 @@ def _share_round_bust(
     if narrower > 3.0:
         gave.append(f"The chest is {2.0 * narrower:.0f} mm narrower than the block has it, to leave room for the arm.")
     if room < good - 3.0:
-        gave.append(f"The armhole is {max(room, least):.0f} mm wide; {good:.0f} would be comfortable.")
+        gave.append(f"The armhole is {max(room, least):.0f} mm wide; {good:.0f} mm would be comfortable.")
     if room >= least:
         return chest + gap, room, ease["bust"]
     more = 2.0 * (least - room)
@@ -272,7 +272,7 @@ def _share_round_bust(
         raise CannotDraft(
             ("bust_girth", "interscye_mid_distance"),
             f"Across the back is {body.mm('interscye_mid_distance') / 10:.1f} cm, round the bust {bust / 10:.1f} cm: "
-            f"that leaves {room / 10:.1f} cm for the arm, and it needs {least / 10:.1f}. Measure both again.",
+            f"that leaves {room / 10:.1f} cm for the arm, and it needs {least / 10:.1f} cm. Measure both again.",
         )
     return chest + gap, least, ease["bust"] + more
 

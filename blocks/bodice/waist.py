@@ -73,7 +73,7 @@ def waist_lines(
             ("bust_girth", "waist_girth"),
             f"From the bust to the waist is {frame.bust_level / 10:.1f} cm: too short for the bodice to be "
             f"{'taken in' if over > 0.0 else 'let out'} by {abs(over):.1f} cm there. "
-            "Measure both girths and the lengths again.",
+            "Measure bust, waist and the lengths between them again.",
         ) from none
 
 

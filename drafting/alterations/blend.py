@@ -129,7 +129,7 @@ BLEND: Final = Entry(
         Option(
             "upper_chest",
             "number",
-            "the size at the upper chest, to be held to it; left out, as drafted",
+            "the size at the high bust, to be held to it; left out, as drafted",
             SIZES[0],
             SIZES[-1],
             default=None,
@@ -143,7 +143,7 @@ BLEND: Final = Entry(
 def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
     """The girths of the chart that the pattern is to have and has not."""
     _hold_to(step, pattern, _BUST, step.bust, "bust")
-    _hold_to(step, pattern, _UPPER_CHEST, step.upper_chest, "upper chest")
+    _hold_to(step, pattern, _UPPER_CHEST, step.upper_chest, "high bust")
     if step.waist is None and step.hip is None:
         raise StepRefused(step.name, "say which size at the waist, at the hip, or at both: waist = 96")
     lower = sides_at(step.name, pattern, HIP_LINE)

@@ -43,7 +43,7 @@ class _Bust(Alteration):
 
     by:                 how much round the body, mm; None to work it out from the girths
     bust_girth, upper_chest_girth: the wearer's own, mm
-    drafted_gap:        how much larger than the upper chest the draft takes the bust to be, mm; None for the wearer's
+    drafted_gap:        how much larger than the high bust the draft takes the bust to be, mm; None for the wearer's
     waist:              "kept": the waist dart takes up what is let in, and is made where there is none; "goes along":
                         the waist line becomes longer or shorter by it, where it is sewn to nothing
     piece:              the front; empty for the piece with the bust point
@@ -122,17 +122,17 @@ class _Bust(Alteration):
         girths = (self.bust_girth, self.upper_chest_girth, self.drafted_gap)
         if self.by is not None:
             if any(given is not None for given in girths):
-                raise StepRefused(self.name, "say either by, or bust_girth and upper_chest_girth; leave the rest out")
+                raise StepRefused(self.name, "say either by, or bust and high_bust; leave the rest out")
             if not math.isfinite(self.by) or self.by <= SAME_PLACE:
                 raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above nought")
             return self.by
         if self.bust_girth is None or self.upper_chest_girth is None:
-            raise StepRefused(self.name, 'say by how much, by = "3 cm", or both bust_girth and upper_chest_girth')
+            raise StepRefused(self.name, 'say by how much, by = "3 cm", or both bust and high_bust')
         own, drafted = self.bust_girth - self.upper_chest_girth, self._drafted_gap(pattern)
         more = self.sense * (own - drafted)
         if more <= SAME_PLACE:
             other = "small bust" if self.sense > 0.0 else "full bust"
-            said = f"her bust is {own:.0f} mm larger than her upper chest, and {drafted:.0f} mm were drafted"
+            said = f"her bust is {own:.0f} mm larger than her high bust, and {drafted:.0f} mm were drafted"
             do = f"use {other} with by = {-more:.0f} mm" if -more > SAME_PLACE else "nothing is to be done"
             raise StepRefused(self.name, f"{said}: {do}")
         return more
@@ -213,7 +213,7 @@ def _options(verb: str) -> tuple[Option, ...]:
         Option(
             "upper_chest_girth",
             "length",
-            "the wearer's own upper chest, with her bust; left out, by says it",
+            "the wearer's own high bust, with her bust; left out, by says it",
             300.0,
             2500.0,
             default=None,
@@ -221,7 +221,7 @@ def _options(verb: str) -> tuple[Option, ...]:
         Option(
             "drafted_gap",
             "length",
-            "how much larger than the upper chest the draft takes the bust; left out, as the block was drafted",
+            "how much larger than the high bust the draft takes the bust; left out, as the block was drafted",
             default=None,
         ),
         Option(

@@ -122,7 +122,7 @@ OPENING: Final = Entry(
             "length",
             "length",
             "how long the zip is; left out, to a little below the hip line, at the side 18 cm below the waist and at "
-            "most 16 above it",
+            "most 16 cm above it",
             50.0,
             1500.0,
             default=None,

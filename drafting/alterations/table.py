@@ -16,7 +16,7 @@ from drafting.reading.table import Reader
 from drafting.reading.units import printable
 from drafting.reading.words import Words, file_word
 
-__all__ = ["Entry", "alteration_table", "find_entry", "make_step", "read_step", "words_for"]
+__all__ = ["OPTION_WORDS", "Entry", "alteration_table", "find_entry", "make_step", "read_step", "words_for"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,11 @@ def find_entry(table: Sequence[Entry], name: str) -> Entry:
             return entry
     raise UnknownName("alteration", name, [entry.name for entry in table])
 
+
+OPTION_WORDS: Final[Mapping[str, str]] = MappingProxyType(
+    {"bust_girth": "bust", "upper_chest_girth": "high_bust", "upper_chest": "high_bust"}
+)
+"""What options are called that take a measurement or the size at one."""
 
 _RENAMED: Final[Mapping[str, str]] = MappingProxyType({"scye line": "underarm line"})
 """What lines marked on a piece were called in earlier versions."""
@@ -125,7 +130,7 @@ def _word_read(reader: Reader, table: Sequence[Entry]) -> Word | None:
 
 def _words_of(entry: Entry, word: Word) -> Words:
     """What the options may be called: `by`, `amount` and `how_much` say the one length there is to say."""
-    names = {option.name: option.name for option in entry.options}
+    names = {option.name: OPTION_WORDS.get(option.name, option.name) for option in entry.options}
     lengths = [option for option in entry.options if option.kind == "length"]
     needed = [option for option in lengths if isinstance(option.default, Required)]
     one = word.by or next((some[0].name for some in (needed, lengths) if len(some) == 1), "")

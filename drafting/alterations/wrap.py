@@ -162,7 +162,8 @@ def _centre(step: Wrap, pattern: Pattern) -> CentreLine:
         raise StepRefused(step.name, f'the {_CENTRE} of "{piece.name}" is shaped; it has to be straight to wrap over')
     if line.lower.role is not Role.HEM or line.upper.role is not Role.SEAM:
         raise StepRefused(
-            step.name, f'"{piece.name}" does not run from a seam at the top to a hem; only such a front can wrap over'
+            step.name,
+            f'"{piece.name}" cannot wrap over: that is for a skirt front, with a seam at its waist and a hem below',
         )
     return line
 

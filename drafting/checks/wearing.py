@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from drafting.body.terms import measurement
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Measure, Pattern, Piece, Role, Wearer
@@ -91,7 +92,10 @@ def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """
     rounds = _rounds(pattern.measures)
     openings = [
-        f"{piece.name} {edge.name}" for piece in pattern.pieces for edge in piece.edges if edge.role is Role.OPENING
+        f"the {edge.name} of the {piece.name}"
+        for piece in pattern.pieces
+        for edge in piece.edges
+        if edge.role is Role.OPENING
     ]
     if rounds and openings:
         yield look(_through, *openings)
@@ -100,7 +104,7 @@ def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _through(check: Check, *openings: str) -> Iterator[Result]:
-    yield check.result(f"through {', '.join(openings)}", Verdict.PASS)
+    yield check.result(f"through {' and '.join(openings)}", Verdict.PASS)
 
 
 def _over_the_body(check: Check, wearer: Wearer, measures: tuple[Measure, ...], *pieces: Piece) -> Iterator[Result]:
@@ -121,7 +125,7 @@ def _over_the_body(check: Check, wearer: Wearer, measures: tuple[Measure, ...], 
     if not ways:
         return
     room, name, key, way = max(ways)
-    over = key.replace("_", " ")
+    over = measurement(key).name
     yield check.result(
         f"{way}, without an opening",
         Verdict.FAIL if room < -_ROUNDING else Verdict.PASS,

@@ -66,7 +66,7 @@ def triangle_width(front: float, back: float, height: float) -> float:
     Plane geometry. Raises NotAPattern where a diagonal is shorter than the height.
     """
     if min(front, back) < height:
-        raise NotAPattern("cap", f"it cannot be {height:.0f} mm high on diagonals of {front:.0f} and {back:.0f} mm")
+        raise NotAPattern("cap", f"it cannot be {height:.0f} mm high over so short an armhole")
     return math.sqrt(front**2 - height**2) + math.sqrt(back**2 - height**2)
 
 
@@ -77,7 +77,7 @@ def triangle_height(front: float, back: float, width: float) -> float:
     """
     foot = 0.5 * (width + (front**2 - back**2) / width)
     if front + back < width or abs(foot) > front:
-        raise NotAPattern("cap", f"diagonals of {front:.0f} and {back:.0f} mm do not span {width:.0f} mm")
+        raise NotAPattern("cap", f"so short an armhole does not reach over a sleeve {width:.0f} mm wide")
     return math.sqrt(front**2 - foot**2)
 
 

@@ -91,7 +91,7 @@ def fair_touching(
     last = (end - place).dot(on) - _ahead(end - place, -arriving, -on)
     margin = _NEAR_END * (last - first)
     if margin <= 0.0 or turning * on.cross(start - place) < 0.0:
-        raise NotAPattern("curve", "no curve of one bend joins its ends along the line that it is to touch")
+        raise NotAPattern("the line", "no smooth line can be drawn there between its two ends")
 
     def rate(s: float) -> float:
         touch = place + on * s
@@ -122,7 +122,7 @@ def fair_of_length(start: Point, leaving: Vec, end: Point, arriving: Vec, *, wan
         return length(drawn(factor), SOLVED / 100) - wanted
 
     if surplus(0.05) > 0.0 or surplus(3.0) < 0.0:
-        raise NotAPattern("curve", f"no fair curve {wanted:.1f} mm long joins its ends in their directions")
+        raise NotAPattern("the line", f"no smooth line {wanted:.1f} mm long can be drawn between its two ends")
     return drawn(float(brentq(surplus, 0.05, 3.0, xtol=1e-13, rtol=1e-14)))
 
 
@@ -138,7 +138,7 @@ def _angles(start: Point, leaving: Vec, end: Point, arriving: Vec) -> tuple[floa
     x, y = end.x - start.x, end.y - start.y
     chord = math.hypot(x, y)
     if chord <= 0.0:
-        raise NotAPattern("curve", "both its ends are one place")
+        raise NotAPattern("the line", "both its ends are one place")
     a = math.atan2(leaving.x * y - leaving.y * x, leaving.x * x + leaving.y * y)
     b = math.atan2(x * arriving.y - y * arriving.x, x * arriving.x + y * arriving.y)
     return chord, a, b

@@ -47,8 +47,10 @@ def load_text(path: str | Path, *, kind: str, largest: int) -> str:
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         where = f"{printable(str(path), most=200)}, line {line}"
-        mend = "Save the file as UTF-8."
-        raise InputProblems([Problem(where, "letters that are not UTF-8", "a text file in UTF-8", mend)]) from None
+        mend = "Save it as plain text in UTF-8."
+        raise InputProblems(
+            [Problem(where, "letters that cannot be read (not UTF-8)", "a text file in UTF-8", mend)]
+        ) from None
 
 
 def load_bytes(path: str | Path, *, kind: str, largest: int) -> bytes:

@@ -10,7 +10,7 @@ from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, worst
 from drafting.pattern import BodyLength, Pattern, finished
-from drafting.reading.units import length_text
+from drafting.reading.units import length_text, sentence_in
 from output.tables import Passage, Said, counted, faults_told, finished_told
 
 __all__ = ["Told", "briefly", "finished_in_a_line", "named", "worth_measuring"]
@@ -68,7 +68,7 @@ def _told(told: Told, many: int, worth: int, *, ease: bool, way: bool) -> Iterat
         yield Passage("A slip of the tape?", (*looks, *rest), Verdict.WARN)
     if told.notes:
         yield Passage("Not used", tuple(told.notes))
-    gave_way = [sentence for origin in told.pattern.origin for sentence in origin.gave_way]
+    gave_way = [sentence_in(unit, sentence) for origin in told.pattern.origin for sentence in origin.gave_way]
     if gave_way:
         kept = gave_way if ease else gave_way[:1]
         others = len(gave_way) - len(kept)

@@ -156,7 +156,7 @@ def pattern_told(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
         Passage(title, (counted(whole.results), *faults_told(whole.results, unit)), worst(whole.results)),
         *([doubts_told(whole.doubts)] if whole.doubts else []),
         *([Passage("Not used", whole.garment.unused)] if whole.garment.unused else []),
-        gave_way_told(whole.pattern),
+        gave_way_told(whole.pattern, unit),
         estimates_told(used, [unit]),
         finished_told(whole.pattern, [unit]),
         *([order_of(whole)] if explain else []),

@@ -13,7 +13,7 @@ from typing import Final
 from blocks.garment import BlockOrder, Garment, draft, ready
 from blocks.table import BLOCKS, Block
 from drafting.alterations import ALTERATIONS, Entry
-from drafting.alterations.table import words_for
+from drafting.alterations.table import OPTION_WORDS, words_for
 from drafting.alterations.words import ASKED, Word, plain_word
 from drafting.body.charts import SIZES, chart_length
 from drafting.body.sizes import Sizes, sizes_body
@@ -334,7 +334,8 @@ def _option_row(option: Mapping[str, object], unit: str) -> Row:
         left_out = "true" if default else "false"
     else:
         left_out = _shown(kind, default, unit)
-    name = str(option["name"]).replace("scye_depth", EASE_WORDS.called("scye_depth"))
+    plain = str(option["name"])
+    name = OPTION_WORDS.get(plain, plain.replace("scye_depth", EASE_WORDS.called("scye_depth")))
     return Row((name, sentence_in(unit, str(option["about"])), ranged, left_out))
 
 

@@ -64,10 +64,10 @@ def test_every_ease_is_in_the_pieces_or_a_sentence_says_by_how_much_it_is_not(ea
             if place not in asked or each.ease is None:
                 continue
             off = each.ease - asked[place]
-            told = [sentence for sentence in said if f" ease {TOLD[place]} than asked for" in sentence]
+            told = [sentence for sentence in said if f"The ease {TOLD[place]} is " in sentence]
             assert len(told) == (abs(off) > TOLD_FROM), (garment.wearer.name, place, off, told)
             for sentence in told:
-                number = re.match(r"There are (\d+(?:\.\d)?) mm (more|less) ", sentence)
+                number = re.match(r"The ease .* is (\d+(?:\.\d)?) mm (more|less) than asked for", sentence)
                 assert number is not None
                 assert float(number[1]) * (1.0 if number[2] == "more" else -1.0) == pytest.approx(off, abs=0.51)
 

@@ -132,7 +132,7 @@ def test_a_block_that_is_none_is_one_problem(head: str, told: str, tmp_path: Pat
 @pytest.mark.parametrize(
     ("asked", "told"),
     [
-        (step("full bust", by='"2 cm"', bust_girth='"110 cm"'), "either by, or bust_girth"),
+        (step("full bust", by='"2 cm"', bust_girth='"110 cm"'), "either by, or bust and high_bust"),
         (step("opening", at='"centre back"', below='"10 cm"'), "below is for a zip at the"),
         (step("opening", at='"centre back"', fasten='"closed"', length='"30 cm"'), "length is that of a zip"),
         (

@@ -97,7 +97,7 @@ def opening(x: float, h: float, spread: float) -> tuple[float, float]:
     """
     far = math.hypot(x, h)
     if h <= 0.0 or abs(x - spread) >= far:
-        raise NotAPattern("bust", f"a slash to a hinge {x:.0f} mm aside and {h:.0f} mm above opens no {spread:.0f} mm")
+        raise NotAPattern("bust", f"between the bust point and the armhole there is no room for {abs(spread):.0f} mm")
     angle = math.acos((x - spread) / far) - math.atan2(h, x)
     return angle, x * math.sin(angle) - h * (1.0 - math.cos(angle))
 

@@ -103,7 +103,7 @@ def test_the_angle_opens_by_the_spread_and_the_other_way_undoes_it(spread: float
 
 
 def test_a_slash_that_cannot_open_so_far_says_so() -> None:
-    with pytest.raises(NotAPattern, match="opens no 300 mm"):
+    with pytest.raises(NotAPattern, match="no room for 300 mm"):
         opening(60.0, 90.0, 300.0)
     with pytest.raises(NotAPattern):
         opening(60.0, -5.0, 10.0)

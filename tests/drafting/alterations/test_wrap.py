@@ -167,7 +167,7 @@ def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Ma
         (Wrap(100.0, 300.0), "past the other side seam; 26.5 cm is the most"),
         (Wrap(100.0, -95.0), "slant it less"),
         (Wrap(piece="skirt back"), "has no edge at its centre front"),
-        (Wrap(piece="bodice front"), "does not run from a seam at the top to a hem"),
+        (Wrap(piece="bodice front"), "cannot wrap over: that is for a skirt front"),
         (Wrap(piece="skrit front"), 'Did you mean "skirt front"'),
         (Wrap(40.0, facing=150.0), "cannot be faced"),
         (Wrap(40.0, facing=0.001), "10 mm deep at least"),

@@ -235,7 +235,7 @@ def test_an_opening_lets_the_wearer_in() -> None:
     piece = pattern.piece("back")
     edge: Edge = replace(piece.edge("centre back"), role=Role.OPENING)
     results = run_checks(with_pieces(pattern, with_edges(piece, edge)), checks=named(CHECKS, ["room-to-get-in"]))
-    assert [(r.verdict, r.where) for r in results] == [(Verdict.PASS, "through back centre back")]
+    assert [(r.verdict, r.where) for r in results] == [(Verdict.PASS, "through the centre back of the back")]
 
 
 def test_a_waist_smaller_than_bust_and_hip_has_no_way_in_over_either() -> None:

@@ -41,7 +41,7 @@ def test_height_and_width_of_the_triangle_undo_each_other(height: float) -> None
 
 
 def test_a_triangle_that_does_not_close_is_refused() -> None:
-    with pytest.raises(NotAPattern, match="span"):
+    with pytest.raises(NotAPattern, match="does not reach over"):
         triangle_height(100.0, 100.0, 250.0)
     with pytest.raises(NotAPattern, match="high"):
         triangle_width(100.0, 100.0, 120.0)

@@ -48,7 +48,7 @@ def test_broken_files_name_the_line(tmp_path: Path) -> None:
     path.write_text("a = 1\na = 2\n")
     assert 'line 2: read "a = 2", expected each name once' in the_problem(path)
     path.write_bytes(b"a = 1\nb = '\xff'\n")
-    assert "line 2: read letters that are not UTF-8" in the_problem(path)
+    assert "line 2: read letters that cannot be read (not UTF-8)" in the_problem(path)
 
 
 def test_files_meant_to_hurt_are_refused_too(tmp_path: Path) -> None:
