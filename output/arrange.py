@@ -2,168 +2,178 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import Final
 
 from drafting.geometry import Point
-from output.drawing import Box
+from output.closing_squares import has_room_outside
+from output.drawing import LineKind, Stroke, path
+from output.grid import Grid
+from output.laying import EDGE, MOST_WIDE, Corner, Task, arrangements, box_clear, is_large, upon
+from output.paper_use import BORDER, SLIVER, Cells, Shape, Under, can_be_whole, ground
 from output.papers import Paper
+from output.room import obstacles
+from output.sheet_order import ordered_cells, torn
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
+__all__ = ["Arrangement", "Shape", "arrange"]
 
-__all__ = ["EDGE", "Arrangement", "Shape", "arrange"]
+_MOVES: Final = (-32.0, -16.0, -8.0, 8.0, 16.0, 32.0)
+_MOST_MOVES: Final = 4
+_MOST_ORDERED: Final = 12
 
-_GAP = 6.0
-EDGE = 7.0
-"""How far what begins at a join of sheets keeps from it, mm: clear of the strip that two home sheets share."""
-
-_BORDER = 1.0  # the same at the outer borders, where nothing is joined
-
-
-_MOST_COLUMNS = 12
-_UPON = 2.0
-_ASIDE = (0.0, 2.0 * _UPON, 4.0 * _UPON)
-_RIM = 10.0
-
-
-@dataclass(frozen=True, slots=True)
-class Shape:
-    """Something to be laid: the polygon of its outline and the box around all of its drawing, y up."""
-
-    outline: tuple[Point, ...]
-    box: Box
+_HALF_EMPTY: Final = 0.6
+"""Of a sheet of paper: on one that is covered more no two squares of 10 cm find room beside the pieces."""
 
 
 @dataclass(frozen=True, slots=True)
 class Arrangement:
     """Where the upper left corner of each shape comes to lie, mm from the left and mm down from the top.
 
-    corners are in the order of the shapes; columns, rows and sheets say how much paper that takes
+    front:   the corner of the block that lies on one sheet
+    corners: in the order of the shapes
+    columns, rows and sheets say how much paper that takes
     """
 
-    corners: tuple[tuple[float, float], ...]
+    front: Corner
+    corners: tuple[Corner, ...]
     columns: int
     rows: int
     sheets: int
 
 
 def arrange(first: tuple[float, float], shapes: Sequence[Shape], paper: Paper) -> Arrangement:
-    """Lay shapes on sheets of a paper, beside and under a block of the size `first` in the upper left corner.
+    """Lay shapes on sheets of a paper, together with a block of the size `first`, which lies on one sheet.
 
-    Several widths, orders and ways of lying are tried; the one that takes the fewest sheets is kept, of those the one
-    that spans the fewest, and of those the squarest. The same shapes always lie the same way.
+    Several widths, orders and ways of lying are tried. The one that takes the fewest sheets is kept; of those one no
+    wider than a table; then one whose block shares its sheet; then one with the fewest sheets that show a sliver only, if need be after moving a piece a
+    little; then one whose pieces share sheets so that those of a piece can be numbered one after another. The same
+    shapes always lie the same way. On large paper what fits on one sheet is not cut, and elsewhere not where that costs
+    nothing.
     """
-    boxes = [shape.box for shape in shapes]
-    rims = [_rim(shape) for shape in shapes]
-    least = max((box.width for box in boxes), default=0.0)
-    narrowest = max(1, math.ceil((least + 2.0 * _BORDER) / paper.step_width))
-    sizes: tuple[Callable[[Box], float], ...] = (
-        lambda box: box.height,
-        lambda box: box.width,
-        lambda box: box.height * box.width,
-    )
-    orders = [[i for _, i in sorted((-size(box), i) for i, box in enumerate(boxes))] for size in sizes]
-    found: dict[tuple[tuple[float, float], ...], Arrangement] = {}
-    for columns in range(narrowest, max(narrowest, _MOST_COLUMNS) + 1):
-        for order, snap_x, snap_y in product(orders, (True, False), (True, False)):
-            corners = _lay(first, boxes, order, columns, paper, (snap_x, snap_y))
-            if corners not in found:
-                found[corners] = _judge(first, boxes, rims, corners, paper)
-    return min(found.values(), key=lambda a: (a.sheets, a.rows * a.columns, abs(a.rows - a.columns)))
+    task = Task(first, tuple(ground(shape) for shape in shapes), paper)
+    under = Under(task.shapes, paper)
+    found = [_laid(task, under, corners) for corners in dict.fromkeys(arrangements(task, under))]
+    found.sort(key=lambda laid: laid.rank)
+    equal = [laid for laid in found if laid.rank[:_EQUAL] == found[0].rank[:_EQUAL]][:_MOST_ORDERED]
+    equal.sort(key=lambda laid: (_torn(laid), laid.rank))
+    best = next((laid for laid in equal if _ends_well(laid, shapes)), equal[0])
+    for _ in range(_MOST_MOVES):
+        if not best.slivers:
+            break
+        best = min((best, *_moved(task, under, best)), key=lambda laid: laid.rank)
+    front, *corners = best.corners
+    return Arrangement(front, tuple(corners), best.columns, best.rows, best.sheets)
 
 
-def _lay(
-    first: tuple[float, float],
-    boxes: Sequence[Box],
-    order: Sequence[int],
-    columns: int,
-    paper: Paper,
-    snap: tuple[bool, bool],
-) -> tuple[tuple[float, float], ...]:
-    """Each box in turn to the highest, then leftmost place beside or under those that lie already.
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """An arrangement and what it takes; the corner of the front block comes first.
 
-    snap: whether places across and down are moved on to the next join, so that a piece crosses fewer of them
+    front:   the sheet of the front block
+    under:   the sheets under each shape
+    covered: the share of each sheet that the shapes cover
+    slivers: sheets that show less of the pieces than is worth one
+    cut:     pieces on more than one sheet that one would show whole
     """
-    wide = columns * paper.step_width - _BORDER
-    taken = [(0.0, 0.0, EDGE + first[0], EDGE + first[1])]  # left, top, right, bottom; downwards
-    corners = [(0.0, 0.0)] * len(boxes)
-    for i in order:
-        width, height = boxes[i].width, boxes[i].height
-        xs = {_BORDER, *(_on(t[2] + _GAP, paper.step_width, snap[0]) for t in taken)}
-        ys = {_BORDER, *(_on(t[3] + _GAP, paper.step_height, snap[1]) for t in taken)}
-        # of three places so far apart, neither side can be upon a join in more than one: one is always left
-        xs = {x + aside for x in xs for aside in _ASIDE if not _upon(x + aside, width, paper.step_width, columns)}
-        ys = {y + aside for y in ys for aside in _ASIDE if not _upon(y + aside, height, paper.step_height)}
-        fits = (
-            (y, x)
-            for y in sorted(ys)
-            for x in sorted(xs)
-            if x + width <= wide and all(_clear(x, y, width, height, other) for other in taken)
+
+    corners: tuple[Corner, ...]
+    front: tuple[int, int]
+    under: tuple[Cells, ...]
+    covered: Cells
+    columns: int
+    rows: int
+    sheets: int
+    slivers: int
+    cut: int
+    paper: Paper
+
+    @property
+    def rank(self) -> tuple[float, ...]:
+        """What is sought least of, the first most of all."""
+        return (
+            self.cut if is_large(self.paper) else 0,
+            self.sheets,
+            self.columns * self.paper.step_width > max(MOST_WIDE, self.paper.step_width),
+            self.front not in self.covered,
+            self.slivers,
+            self.cut,
+            self.rows * self.columns,
+            abs(self.rows - self.columns),
         )
-        y, x = next(fits)  # under everything that lies already there is always room
-        corners[i] = (x, y)
-        taken.append((x, y, x + width, y + height))
-    return tuple(corners)
 
 
-def _on(at: float, step: float, snap: bool) -> float:
-    """The place itself, or just behind the first join at or after it."""
-    return math.ceil((at - EDGE) / step - 1e-9) * step + EDGE if snap else at
+_EQUAL: Final = 5  # as far as the number of slivers: what comes after may give way to a good order of the sheets
 
 
-def _upon(at: float, size: float, step: float, sheets: float = math.inf) -> bool:
-    """Whether a side of a box lies so near a join that the two lines might be taken for one."""
-    for side in (at, at + size):
-        join = round(side / step)
-        if 0 < join < sheets and abs(side - join * step) < _UPON:
-            return True
-    return False
-
-
-def _clear(x: float, y: float, width: float, height: float, other: tuple[float, float, float, float]) -> bool:
-    left, top, right, bottom = other
-    return x >= right + _GAP or x + width + _GAP <= left or y >= bottom + _GAP or y + height + _GAP <= top
-
-
-def _rim(shape: Shape) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Places along the outline no more than 10 mm apart: mm from the left and from the top of the shape's box."""
-    import numpy as np
-
-    xs: list[float] = []
-    ys: list[float] = []
-    for a, b in zip(shape.outline, (*shape.outline[1:], shape.outline[0]), strict=True):
-        n = max(1, math.ceil(math.hypot(b.x - a.x, b.y - a.y) / _RIM))
-        xs.extend(a.x + (b.x - a.x) * i / n for i in range(n))
-        ys.extend(a.y + (b.y - a.y) * i / n for i in range(n))
-    return np.array(xs) - shape.box.left, shape.box.top - np.array(ys)
-
-
-def _judge(
-    first: tuple[float, float],
-    boxes: Sequence[Box],
-    rims: Sequence[tuple[NDArray[np.float64], NDArray[np.float64]]],
-    corners: tuple[tuple[float, float], ...],
-    paper: Paper,
-) -> Arrangement:
-    """How much paper that takes. Only an estimate of the sheets: a corner may reach a sliver into one more."""
-    cells = {(0, 0)}
-    right, bottom = EDGE + first[0], EDGE + first[1]
-    for box, (across, down), (x, y) in zip(boxes, rims, corners, strict=True):
-        reached = set(zip((down + y) // paper.step_height, (across + x) // paper.step_width, strict=True))
-        rows: dict[float, list[float]] = {}
-        for row, column in reached:
-            rows.setdefault(row, []).append(column)
-        # pieces have no holes and no deep bays: what lies between the first and the last sheet of a row is covered
-        cells |= {(int(row), column) for row, c in rows.items() for column in range(int(min(c)), int(max(c)) + 1)}
-        right, bottom = max(right, x + box.width), max(bottom, y + box.height)
-    return Arrangement(
+def _laid(task: Task, under: Under, corners: tuple[Corner, ...], known: Sequence[Cells] = ()) -> _Laid:
+    """How much paper an arrangement takes. known: the sheets under each shape, where they have been counted."""
+    paper = task.paper
+    (x, y), *rest = corners
+    cells_under = tuple(known) or tuple(under.cells(i, *at) for i, at in enumerate(rest))
+    covered: Cells = {}
+    for cells in cells_under:
+        for cell, share in cells.items():
+            covered[cell] = covered.get(cell, 0.0) + share
+    front = (int(y // paper.step_height), int(x // paper.step_width))
+    every = {front, *covered}
+    return _Laid(
         corners,
-        columns=math.ceil(right / paper.step_width - 1e-9),
-        rows=math.ceil(bottom / paper.step_height - 1e-9),
-        sheets=len(cells),
+        front,
+        cells_under,
+        covered,
+        max(column for _, column in every) + 1,
+        max(row for row, _ in every) + 1,
+        len(every),
+        sum(share < SLIVER for share in covered.values()),
+        sum(
+            len(cells) > 1 and can_be_whole(shape.width, shape.height, paper)
+            for shape, cells in zip(task.shapes, cells_under, strict=True)
+        ),
+        paper,
     )
+
+
+def _torn(laid: _Laid) -> int:
+    return torn(ordered_cells(laid.front, laid.under), laid.under)
+
+
+def _ends_well(laid: _Laid, shapes: Sequence[Shape]) -> bool:
+    """Whether a sheet has room for the closing squares beside the pieces."""
+    grid = Grid(laid.paper, laid.rows * laid.paper.step_height + laid.paper.overlap_y)
+    left, top = 0.5 * laid.paper.overlap_x, grid.top - 0.5 * laid.paper.overlap_y
+    outlines = [
+        [Point(p.x - shape.box.left + left + x, p.y - shape.box.top + top - y) for p in shape.outline]
+        for shape, (x, y) in zip(shapes, laid.corners[1:], strict=True)
+    ]
+    lines = obstacles(Stroke(LineKind.CUTTING, path(*outline, outline[0])) for outline in outlines)
+    return any(
+        has_room_outside(grid.own((row + 1, column + 1)), outlines, lines)
+        for (row, column), share in laid.covered.items()
+        if share <= _HALF_EMPTY and (row, column) != laid.front
+    )
+
+
+def _moved(task: Task, under: Under, laid: _Laid) -> Iterator[_Laid]:
+    """The same with one shape a little elsewhere, clear of all others."""
+    paper, (front, *corners) = task.paper, laid.corners
+    right, bottom = laid.columns * paper.step_width - BORDER, laid.rows * paper.step_height - BORDER
+    boxes = [(*front, front[0] + task.first[0], front[1] + task.first[1])]
+    boxes += [(x, y, x + g.width, y + g.height) for (x, y), g in zip(corners, task.shapes, strict=True)]
+    for i, (shape, (x, y)) in enumerate(zip(task.shapes, corners, strict=True)):
+        others = [box for n, box in enumerate(boxes) if n != i + 1]
+        across = _near(x, shape.width, paper.step_width, right)
+        for at in product(across, _near(y, shape.height, paper.step_height, bottom)):
+            box = (*at, at[0] + shape.width, at[1] + shape.height)
+            if all(box_clear(box, other) for other in others):
+                known = (*laid.under[:i], under.cells(i, *at), *laid.under[i + 1 :])
+                yield _laid(task, under, (front, *corners[:i], at, *corners[i + 1 :]), known)
+
+
+def _near(at: float, size: float, step: float, most: float) -> list[float]:
+    """The place itself, some near it, and those where a side just keeps clear of a join."""
+    begin = round(at / step) * step + EDGE
+    end = round((at + size) / step) * step - 2.5 - size
+    tried = {at, begin, end, *(at + by for by in _MOVES)}
+    return [to for to in sorted(tried) if to >= BORDER and to + size <= most and not upon(to, size, step)]

@@ -87,14 +87,21 @@ def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
 
 
 def with_notes(
-    drawn: DrawnPiece, piece: Piece, heading: Heading, words: PieceWords, *, joins: Sequence[Stroke] = ()
+    drawn: DrawnPiece,
+    piece: Piece,
+    heading: Heading,
+    words: PieceWords,
+    *,
+    joins: Sequence[Stroke] = (),
+    there: Sequence[Item] = (),
 ) -> DrawnPiece:
     """The lines of a piece with everything that is written on it.
 
     words: what is written beside the names of what is marked
     joins: lines in the piece's place that the notes keep clear of if they can: where sheets of paper will be joined
+    there: what else stands in the piece's place and is not to be written over
     """
-    taken, avoided = obstacles(drawn.items), obstacles(joins)
+    taken, avoided = obstacles((*drawn.items, *there)), obstacles(joins)
     names = _names(piece, words, taken, avoided)
     label = _label(piece, heading, words, obstacles(names, besides=taken), avoided)
     return replace(drawn, items=(*drawn.items, *names, *label))

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Cell", "Grid", "Join", "filled_cells", "join_strips", "joins"]
 
+_STROKE = 0.5  # mm: what a line is thick, and more
+
 Cell = tuple[int, int]
 """Row from the top and column from the left, both from 1."""
 
@@ -70,15 +72,28 @@ class Join:
 
 
 def filled_cells(
-    grid: Grid, rows: int, columns: int, segments: Segments, outlines: Sequence[Sequence[Point]]
+    grid: Grid, rows: int, columns: int, segments: Segments, outline: Sequence[Point] = ()
 ) -> tuple[Cell, ...]:
-    """The sheets of paper that hold a line, some writing or the inside of a piece, row by row."""
+    """The sheets of paper that hold a line or the inside of an outline, row by row.
+
+    What one sheet shows whole, its overlaps included, needs no other.
+    """
     cells = [(row, column) for row in range(1, rows + 1) for column in range(1, columns + 1)]
+    if len(segments):
+        xs, ys = segments[:, 0::2], segments[:, 1::2]
+        around = Box(float(xs.min()), float(ys.min()), float(xs.max()), float(ys.max())).grown(_STROKE)
+        for cell in cells:
+            if grid.own(cell).holds(around.centre) and _holds(grid.area(cell), around):
+                return (cell,)
     centres = [grid.own(cell).centre for cell in cells]
     filled = crowding(segments, centres, (grid.paper.step_width, grid.paper.step_height)) > 0
-    for outline in outlines:
+    if outline:
         filled |= inside(outline, centres)
     return tuple(cell for cell, kept in zip(cells, filled, strict=True) if kept)
+
+
+def _holds(outer: Box, inner: Box) -> bool:
+    return outer.holds(Point(inner.left, inner.bottom)) and outer.holds(Point(inner.right, inner.top))
 
 
 def join_strips(grid: Grid, rows: int, columns: int) -> tuple[Stroke, ...]:

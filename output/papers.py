@@ -8,14 +8,14 @@ are printed on the other. A0 is for a plotter, whose border is wider (15 mm is a
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
 from drafting.errors import UnknownName
 
-__all__ = ["PAPERS", "Paper", "paper_named", "sheets_said"]
+__all__ = ["PAPERS", "Paper", "numbers_said", "paper_named", "sheets_said"]
 
 _HOME_PRINTER = 6.35
 _PLOTTER = 15.0
@@ -75,3 +75,15 @@ def paper_named(name: str) -> Paper:
 def sheets_said(count: int) -> str:
     """How many sheets, in words: "1 sheet", "26 sheets"."""
     return f"{count} sheet" if count == 1 else f"{count} sheets"
+
+
+def numbers_said(numbers: Sequence[int]) -> str:
+    """Numbers in words: "2 to 5", "1, 3 and 5 to 8"."""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said = [str(run[0]) if len(run) == 1 else f"{run[0]} {'and' if len(run) == 2 else 'to'} {run[-1]}" for run in runs]
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}" if said else ""

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from drafting.geometry import Point, Vec, shift
 from drafting.pattern import Nest, Pattern, Piece, Sized
 from drafting.pattern.sewn import sewn
 from drafting.reading.units import length_text
-from output.arrange import EDGE, Shape, arrange
-from output.drawing import SIZE_LINES, Box, Item, LineKind, stroke_moved
+from output.arrange import Arrangement, Shape, arrange
+from output.closing_squares import WITHOUT, closing_squares
+from output.drawing import SIZE_LINES, Box, Item, LineKind, item_moved, stroke_moved
 from output.drawn_piece import DrawnPiece, Heading, piece_lines, shifted, with_notes
 from output.front import FRONT_SIZE, front_block
-from output.grid import Grid, join_strips
+from output.grid import Cell, Grid, filled_cells, join_strips
 from output.nested_piece import nested_lines, nested_pieces, note_piece
 from output.papers import Paper
 from output.piece_words import PieceWords, piece_words
+from output.room import obstacles
+from output.sheet_order import ordered_cells
 
 __all__ = ["Sheet", "lay_out", "lay_out_nest"]
 
@@ -28,6 +32,10 @@ class Sheet:
     The sheet is `columns` by `rows` steps of its paper, and half an overlap more on every side.
     front:    the block of title, squares and legend
     map_room: where the map of the sheets of paper is to stand
+    names:    of the pieces, in their order
+    cells:    the sheets of paper that hold any of it, in the order of their numbers
+    on:       those that each piece lies on
+    squares:  the second pair of squares to measure, on the last sheet; none where there is one sheet only
     """
 
     heading: Heading
@@ -37,6 +45,10 @@ class Sheet:
     front: tuple[Item, ...]
     map_room: Box
     pieces: tuple[DrawnPiece, ...]
+    names: tuple[str, ...]
+    cells: tuple[Cell, ...]
+    on: tuple[tuple[Cell, ...], ...]
+    squares: tuple[Item, ...]
 
     @property
     def width(self) -> float:
@@ -51,7 +63,7 @@ class Sheet:
     @property
     def items(self) -> tuple[Item, ...]:
         """Everything drawn on the sheet."""
-        return (*self.front, *(item for piece in self.pieces for item in piece.items))
+        return (*self.front, *self.squares, *(item for piece in self.pieces for item in piece.items))
 
 
 def lay_out(
@@ -103,15 +115,47 @@ def _laid_out(
     laid = arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, *_ in drawn], paper)
     grid = Grid(paper, laid.rows * paper.step_height + paper.overlap_y)
     left, top = 0.5 * paper.overlap_x, grid.top - 0.5 * paper.overlap_y
+    shifts = [
+        Vec(left + x - lines.box.left, top - y - lines.box.top)
+        for (lines, *_), (x, y) in zip(drawn, laid.corners, strict=True)
+    ]
+    lying = [shifted(lines, shift(by)) for (lines, *_), by in zip(drawn, shifts, strict=True)]
+    corner = Point(left + laid.front[0], top - laid.front[1])
+    front, map_room = front_block(corner, heading, paper, warnings=warnings, many=laid.sheets > 1, sizes=sizes)
+    cells, on, squares = _numbered(grid, laid, front, lying)
     strips = join_strips(grid, laid.rows, laid.columns)
     placed = []
-    for (lines, piece, words), (x, y) in zip(drawn, laid.corners, strict=True):
-        by = Vec(left + x - lines.box.left, top - y - lines.box.top)
+    for (lines, piece, words), by in zip(drawn, shifts, strict=True):
         joins = [stroke_moved(strip, shift(-by)) for strip in strips]
-        placed.append(shifted(with_notes(lines, piece, heading, words, joins=joins), shift(by)))
-    corner = Point(left + EDGE, top - EDGE)
-    front, map_room = front_block(corner, heading, paper, warnings=warnings, many=laid.sheets > 1, sizes=sizes)
-    return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed))
+        there = [item_moved(item, shift(-by)) for item in squares]
+        noted = with_notes(lines, piece, heading, words, joins=joins, there=there)
+        placed.append(shifted(noted, shift(by)))
+    names = tuple(piece.name for _, piece, _ in drawn)
+    return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed), names, cells, on, squares)
+
+
+def _numbered(
+    grid: Grid, laid: Arrangement, front: Sequence[Item], pieces: Sequence[DrawnPiece]
+) -> tuple[tuple[Cell, ...], tuple[tuple[Cell, ...], ...], tuple[Item, ...]]:
+    """The sheets of paper in the order of their numbers, those that each piece lies on, and the closing squares.
+
+    The squares stand on the last sheet: outside the pieces if one can be the last on which there is room for that, else
+    within a piece, clear of its lines. Where there is room for them on none, or one sheet only, those of the front
+    block have to do.
+    """
+    outlines = [piece.outline for piece in pieces]
+    lines = obstacles([*front, *(item for piece in pieces for item in piece.items)])
+    first = filled_cells(grid, laid.rows, laid.columns, obstacles(front))[0]
+    on = tuple(filled_cells(grid, laid.rows, laid.columns, obstacles(piece.items), piece.outline) for piece in pieces)
+
+    @cache
+    def squares(cell: Cell) -> tuple[int, tuple[Item, ...]]:
+        return closing_squares(grid.own(cell), grid.paper, lines, outlines)
+
+    if {first}.union(*on) == {first}:
+        return (first,), on, ()
+    cells = ordered_cells(first, on, as_last=lambda cell: squares(cell)[0], worst=WITHOUT)
+    return cells, on, squares(cells[-1])[1]
 
 
 def _measured(sized: Sized, unit: str) -> str:

@@ -3,17 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import Curve, Point
-from output.drawing import Box, Item, LineKind, Stroke, path, rectangle
+from output.drawing import Box, Item, LineKind, Stroke, Text, path, rectangle
 from output.grid import Cell, Grid
-from output.lettering import block
+from output.lettering import block, block_size
+from output.room import first_clear, inside, least_crowded, obstacles
+from output.room import grid as places_in
+
+if TYPE_CHECKING:
+    from output.room import Segments
 
 __all__ = ["sheet_map"]
 
 
-def sheet_map(room: Box, grid: Grid, cells: Sequence[Cell], outlines: Sequence[Sequence[Point]]) -> tuple[Item, ...]:
-    """The sheets that are printed as boxes with their numbers, and the pieces that lie across them.
+_NAME_SIZES: Final = (2.6, 2.2, 1.8, 1.5)
+_SPACING = 0.7  # mm between places that are tried for a name
+_AIR = 0.3
+
+
+def sheet_map(
+    room: Box, grid: Grid, cells: Sequence[Cell], outlines: Sequence[Sequence[Point]], names: Sequence[str]
+) -> tuple[Item, ...]:
+    """The sheets that are printed as boxes with their numbers, and the pieces that lie across them, each with its name.
 
     Drawn as large as `room` allows, from its upper left corner. Sheets that are left out stay blank.
     """
@@ -32,5 +45,26 @@ def sheet_map(room: Box, grid: Grid, cells: Sequence[Cell], outlines: Sequence[S
         low, high = small(Point(own.left, own.bottom)), small(Point(own.right, own.top))
         frames.extend(rectangle(Box(low.x, low.y, high.x, high.y)))
         numbers.extend(block([(str(number), size, True)], small(own.centre)))
-    shapes = [curve for outline in outlines for curve in path(*map(small, (*outline, outline[0])))]
-    return (Stroke(LineKind.MAP, (*frames, *shapes)), *numbers)
+    drawn = [[small(p) for p in outline] for outline in outlines]
+    shapes = [curve for outline in drawn for curve in path(*outline, outline[0])]
+    items: list[Item] = [Stroke(LineKind.MAP, (*frames, *shapes)), *numbers]
+    for outline, name in zip(drawn, names, strict=True):
+        items.extend(_name_in(outline, name, obstacles(items)))
+    return tuple(items)
+
+
+def _name_in(outline: Sequence[Point], name: str, taken: Segments) -> tuple[Text, ...]:
+    """The name of a piece within its outline, over as many lines as it has words, clear of all lines if it can be."""
+    xs, ys = [p.x for p in outline], [p.y for p in outline]
+    around = Box(min(xs), min(ys), max(xs), max(ys))
+    places = places_in(around, _SPACING, near=around.centre)
+    places = [p for p, within in zip(places, inside(outline, places), strict=True) if within] or [around.centre]
+    for size in _NAME_SIZES:
+        for words in ([name], name.split()):
+            lines = [(word, size, False) for word in words]
+            width, height = block_size(lines)
+            for angle in (0.0, 90.0):
+                at = first_clear(taken, places, (width + _AIR, height + _AIR), angle=angle)
+                if at:
+                    return block(lines, at, angle=angle)
+    return block(lines, least_crowded(taken, places, (width, height)))

@@ -2,36 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from drafting.geometry import Curve, Point, Vec, shift
 from output.cutout import curve_within, hull_box
 from output.drawing import Box, Item, LineKind, Stroke, Text, item_moved
-from output.grid import Cell, Grid, Join, filled_cells, joins
+from output.grid import Cell, Grid, Join, joins
 from output.join_marks import check_lengths, corner_marks, joining_line, joining_words, rounds
-from output.lettering import block, block_size, corners, fitted
-from output.papers import Paper
-from output.proof import TEST_SQUARES, test_square
-from output.room import first_clear, inside, least_crowded, obstacles, within_box
-from output.room import grid as places_in
+from output.lettering import corners
+from output.papers import Paper, numbers_said
+from output.room import obstacles, within_box
 from output.sheet import Sheet
+from output.sheet_label import sheet_label
 from output.sheet_map import sheet_map
 
 if TYPE_CHECKING:
     from output.room import Segments
 
-__all__ = ["BLEED", "Tile", "tiles"]
+__all__ = ["BLEED", "Tile", "pieces_said", "sheets_of_pieces", "tiles"]
 
 BLEED = 0.4
 """Lines are cut this far inside the printable area, mm, so that half the widest stroke stays inside too."""
-
-_LABEL, _LABEL_SMALL = 4.0, 2.8
-_LABEL_SPACING = 10.0
-_LABEL_EDGE = 5.0
-_SQUARE_PLACES = 40
-_SQUARE_AIR = 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +32,9 @@ class Tile:
     """One sheet of paper in true millimetres, y up, (0, 0) its lower left corner.
 
     row and column are counted from 1 at the upper left; number and count run over the sheets that are printed
-    area:  what may be drawn on
-    shown: the part of the large sheet that stands in `area`
+    area:   what may be drawn on
+    shown:  the part of the large sheet that stands in `area`
+    pieces: the names of the pieces that lie on it
     """
 
     paper: Paper
@@ -51,6 +45,7 @@ class Tile:
     area: Box
     shown: Box
     items: tuple[Item, ...]
+    pieces: tuple[str, ...]
 
     @property
     def name(self) -> str:
@@ -59,26 +54,43 @@ class Tile:
 
 
 def tiles(sheet: Sheet) -> tuple[Tile, ...]:
-    """The sheets of paper that hold any of the drawing, row by row; empty ones are left out.
+    """The sheets of paper that hold any of the drawing, those of a piece one after another; empty ones are left out.
 
-    The first holds the front block with the map of all. The last holds both test squares as well; when they find no
-    room on it, one more sheet is added for them.
+    The first holds the front block with the map of all, the last both test squares as well.
     """
-    grid = Grid(sheet.paper, sheet.height)
+    grid, cells = Grid(sheet.paper, sheet.height), sheet.cells
     outlines = [piece.outline for piece in sheet.pieces]
-    drawing = list(sheet.items)
-    cells = filled_cells(grid, sheet.rows, sheet.columns, obstacles(drawing), outlines)
+    # a neighbour is not to show a part of the squares on the last sheet
+    drawing = [*sheet.front, *(item for piece in sheet.pieces for item in piece.items)]
     found = joins(grid, cells)
+    squares = obstacles(sheet.squares)
     if len(cells) > 1:
-        cells, squares = _closing_squares(grid, cells, sheet.columns, obstacles(drawing), outlines)
-        drawing += (*squares, *sheet_map(sheet.map_room, grid, cells, outlines))
-        for length in check_lengths(found, obstacles(drawing), outlines, unit=sheet.heading.unit):
+        drawing += sheet_map(sheet.map_room, grid, cells, outlines, sheet.names)
+        for length in check_lengths(found, obstacles(drawing, besides=squares), outlines, unit=sheet.heading.unit):
             drawing += length
-        lines = obstacles(drawing)
+        lines = obstacles(drawing, besides=squares)
         for join in found:
             drawing += (joining_line(join), *rounds(join, lines))
-    plan = _Plan(sheet, grid, cells, found, _Cutter(drawing), obstacles(drawing))
+    on = {cell: tuple(name for name, held in zip(sheet.names, sheet.on, strict=True) if cell in held) for cell in cells}
+    plan = _Plan(sheet, grid, cells, on, found, _Cutter(drawing), obstacles(drawing, besides=squares))
     return tuple(_tile(plan, cell) for cell in cells)
+
+
+def sheets_of_pieces(printed: Sequence[Tile]) -> dict[str, list[int]]:
+    """The numbers of the sheets that each piece lies on, the pieces in the order of their first sheets."""
+    found: dict[str, list[int]] = {}
+    for tile in printed:
+        for name in tile.pieces:
+            found.setdefault(name, []).append(tile.number)
+    return found
+
+
+def pieces_said(printed: Sequence[Tile]) -> str:
+    """Which sheets to print for each piece, in words: "bodice front: sheets 2 to 5; sleeve: sheet 6"."""
+    return "; ".join(
+        f"{name}: {'sheets' if len(numbers) > 1 else 'sheet'} {numbers_said(numbers)}"
+        for name, numbers in sheets_of_pieces(printed).items()
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +100,7 @@ class _Plan:
     sheet: Sheet
     grid: Grid
     cells: tuple[Cell, ...]
+    on: Mapping[Cell, tuple[str, ...]]
     joins: tuple[Join, ...]
     drawing: _Cutter
     segments: Segments
@@ -102,18 +115,18 @@ def _tile(plan: _Plan, cell: Cell) -> Tile:
     low = paper.height - paper.margin - paper.area_height
     area = Box(paper.margin, low, paper.margin + paper.area_width, low + paper.area_height)
     near = within_box(plan.segments, shown)
-    items: list[Item] = plan.drawing.within(shown.grown(-BLEED))
-    if len(plan.cells) > 1:
-        items.append(corner_marks(own))
+    marks: list[Item] = [corner_marks(own)] if len(plan.cells) > 1 else []
     for join in plan.joins:
         if cell == join.first:
-            items.extend(joining_words(join, near, lay=plan.number(join.second)))
+            marks.extend(joining_words(join, near, lay=plan.number(join.second)))
         elif cell == join.second:
-            items.extend(joining_words(join, near, lay=None))
-    items.extend(_label(plan, cell, own, near))
+            marks.extend(joining_words(join, near, lay=None))
+    marks.extend(_label(plan, cell, own, obstacles(marks, besides=near)))
+    squares = plan.sheet.squares if cell == plan.cells[-1] else ()
+    items = (*plan.drawing.within(shown.grown(-BLEED)), *squares, *marks)
     move = shift(Vec(area.left - shown.left, area.bottom - shown.bottom))
     placed = tuple(item_moved(item, move) for item in items)
-    return Tile(paper, *cell, plan.number(cell), len(plan.cells), area, shown, placed)
+    return Tile(paper, *cell, plan.number(cell), len(plan.cells), area, shown, placed, plan.on[cell])
 
 
 class _Cutter:
@@ -149,51 +162,14 @@ def _box_of(points: Sequence[Point]) -> Box:
 
 
 def _label(plan: _Plan, cell: Cell, own: Box, segments: Segments) -> tuple[Text, ...]:
-    """The row and column of a sheet, near its upper left corner if that is free."""
     row, column = cell
     number = plan.number(cell)
-    first = (f"row {row}, column {column}: sheet {number} of {len(plan.cells)}", _LABEL, True)
     heading = plan.sheet.heading
-    whose = " for ".join(part for part in (heading.title, heading.wearer) if part)
-    words, size = fitted(whose, _LABEL_SMALL, block_size([first])[0], least=_LABEL_SMALL)
-    # the first sheet bears the title already
-    for lines in ([first, (words, size, False)], [first])[number == 1 :]:
-        width, height = block_size(lines)
-        middles = Box(
-            own.left + 0.5 * width, own.bottom + 0.5 * height, own.right - 0.5 * width, own.top - 0.5 * height
-        )
-        places = places_in(middles.grown(-_LABEL_EDGE), _LABEL_SPACING, near=Point(own.left, own.top))
-        at = first_clear(segments, places, (width + 3.0, height + 1.0))
-        if at:
-            return block(lines, at)
-    return block(lines, least_crowded(segments, places, (width, height)))
-
-
-def _closing_squares(
-    grid: Grid, cells: tuple[Cell, ...], columns: int, segments: Segments, outlines: Sequence[Sequence[Point]]
-) -> tuple[tuple[Cell, ...], list[Item]]:
-    """Both test squares on the last sheet, outside the pieces; the sheets, with one more where there is no room."""
-    items = _squares_on(grid, cells[-1], segments, outlines)
-    if items:
-        return cells, items
-    row, column = cells[-1]
-    more = (row, column + 1) if column < columns else (row + 1, 1)
-    return (*cells, more), _squares_on(grid, more, segments, ()) or []
-
-
-def _squares_on(grid: Grid, cell: Cell, segments: Segments, outlines: Sequence[Sequence[Point]]) -> list[Item] | None:
-    # clear of the strips that the neighbours show too
-    strip = 0.5 * max(grid.paper.overlap_x, grid.paper.overlap_y)
-    own = grid.own(cell).grown(-strip - 1.0)
-    items: list[Item] = []
-    for square in TEST_SQUARES:
-        room = square.side + 2.0 * _SQUARE_AIR
-        spacing = own.height / _SQUARE_PLACES
-        places = places_in(own.grown(-0.5 * square.side), spacing, near=Point(own.left, own.bottom))
-        for outline in outlines:
-            places = [p for p, within in zip(places, inside(outline, places), strict=True) if not within]
-        at = first_clear(obstacles(items, besides=segments), places, (room, room))
-        if at is None:
-            return None
-        items.extend(test_square(square, at - Vec(0.5, 0.5) * square.side))
-    return items
+    return sheet_label(
+        own,
+        segments,
+        place=f"row {row}, column {column}: sheet {number} of {len(plan.cells)}",
+        pieces=plan.on[cell],
+        # the first sheet bears the title already
+        whose=" for ".join(part for part in (heading.title, heading.wearer) if part) if number > 1 else "",
+    )
