@@ -11,8 +11,8 @@ from drafting.geometry import Point
 from output.closing_squares import has_room_outside
 from output.drawing import LineKind, Stroke, path
 from output.grid import Grid
-from output.laying import EDGE, MOST_WIDE, Corner, Task, arrangements, box_clear, is_large, upon
-from output.paper_use import BORDER, SLIVER, Cells, Shape, Under, can_be_whole, ground
+from output.laying import MOST_WIDE, Corner, Task, arrangements, box_clear, upon
+from output.paper_use import BORDER, EDGE, SLIVER, Cells, Shape, Under, can_be_whole, ground
 from output.papers import Paper
 from output.room import obstacles
 from output.sheet_order import ordered_cells, torn
@@ -47,10 +47,10 @@ def arrange(first: tuple[float, float], shapes: Sequence[Shape], paper: Paper) -
     """Lay shapes on sheets of a paper, together with a block of the size `first`, which lies on one sheet.
 
     Several widths, orders and ways of lying are tried. The one that takes the fewest sheets is kept; of those one no
-    wider than a table; then one whose block shares its sheet; then one with the fewest sheets that show a sliver only, if need be after moving a piece a
-    little; then one whose pieces share sheets so that those of a piece can be numbered one after another. The same
-    shapes always lie the same way. On large paper what fits on one sheet is not cut, and elsewhere not where that costs
-    nothing.
+    wider than a table; then one whose block shares its sheet; then one with the fewest sheets that show a sliver only,
+    if need be after moving a piece a little; then one whose pieces share sheets so that those of a piece can be
+    numbered one after another. The same shapes always lie the same way. On large paper what fits on one sheet is not
+    cut, and elsewhere not where that costs nothing.
     """
     task = Task(first, tuple(ground(shape) for shape in shapes), paper)
     under = Under(task.shapes, paper)
@@ -93,7 +93,7 @@ class _Laid:
     def rank(self) -> tuple[float, ...]:
         """What is sought least of, the first most of all."""
         return (
-            self.cut if is_large(self.paper) else 0,
+            self.cut if self.paper.large else 0,
             self.sheets,
             self.columns * self.paper.step_width > max(MOST_WIDE, self.paper.step_width),
             self.front not in self.covered,

@@ -34,9 +34,9 @@ def closing_squares(
     near = within_box(segments, own)
     strip = 0.5 * max(paper.overlap_x, paper.overlap_y)
     for ill, (keep, air, kept_out) in enumerate(
-        ((strip, _AIR, outlines), (0.0, _LITTLE_AIR, outlines), (strip, _AIR, ()), (0.0, _LITTLE_AIR, ()))
+        ((strip + 1.0, _AIR, outlines), (_AIR, _LITTLE_AIR, outlines), (strip + 1.0, _AIR, ()), (_AIR, _LITTLE_AIR, ()))
     ):
-        items = _squares(own.grown(-keep - 1.0), near, kept_out, air)
+        items = _squares(own.grown(-keep), near, kept_out, air)
         if items:
             return ill, items
     return WITHOUT, ()
@@ -44,7 +44,7 @@ def closing_squares(
 
 def has_room_outside(own: Box, outlines: Sequence[Sequence[Point]], segments: Segments) -> bool:
     """Whether both squares find room on a sheet outside the outlines, whose own lines the segments are."""
-    return bool(_squares(own.grown(-1.0), within_box(segments, own), outlines, _LITTLE_AIR))
+    return bool(_squares(own.grown(-_AIR), within_box(segments, own), outlines, _LITTLE_AIR))
 
 
 def _squares(

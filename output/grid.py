@@ -76,10 +76,10 @@ def filled_cells(
 ) -> tuple[Cell, ...]:
     """The sheets of paper that hold a line or the inside of an outline, row by row.
 
-    What one sheet shows whole, its overlaps included, needs no other.
+    What one sheet of large paper shows whole, the strips that it shares included, needs no other.
     """
     cells = [(row, column) for row in range(1, rows + 1) for column in range(1, columns + 1)]
-    if len(segments):
+    if grid.paper.large and len(segments):
         xs, ys = segments[:, 0::2], segments[:, 1::2]
         around = Box(float(xs.min()), float(ys.min()), float(xs.max()), float(ys.max())).grown(_STROKE)
         for cell in cells:

@@ -12,13 +12,10 @@ from functools import lru_cache
 from itertools import product
 from typing import Final
 
-from output.paper_use import BORDER, Ground, Under, can_be_whole
+from output.paper_use import BORDER, EDGE, Ground, Under, can_be_whole
 from output.papers import Paper
 
-__all__ = ["EDGE", "GAP", "MOST_WIDE", "Corner", "Task", "arrangements", "box_clear", "is_large", "upon"]
-
-EDGE: Final = 7.0
-"""How far what begins at a join of sheets keeps from it, mm: clear of the strip that two home sheets share."""
+__all__ = ["GAP", "MOST_WIDE", "Corner", "Task", "arrangements", "box_clear", "upon"]
 
 GAP: Final = 6.0
 """Between two pieces, mm."""
@@ -26,7 +23,6 @@ GAP: Final = 6.0
 MOST_WIDE: Final = 1200.0
 """How wide sheets may lie side by side, mm, where that costs no more of them: what a table holds (ours)."""
 
-_LARGE: Final = 800.0
 _MOST_COLUMNS: Final = 12
 _UPON: Final = 2.0
 _ASIDE: Final = (0.0, 2.0 * _UPON, 4.0 * _UPON)
@@ -62,11 +58,6 @@ class _Way:
     front_last: bool
 
 
-def is_large(paper: Paper) -> bool:
-    """Whether sheets of a paper (A0) are not to be joined where they need not be: what one holds is never cut."""
-    return paper.width > _LARGE
-
-
 def arrangements(task: Task, under: Under) -> Iterator[tuple[Corner, ...]]:
     """Ways of laying that are worth a look: the corner of the first block, then those of the shapes.
 
@@ -94,7 +85,7 @@ def _ways(task: Task) -> Iterator[tuple[_Way, Sequence[tuple[int, ...]] | None]]
         )
     ]
     some_whole = any(can_be_whole(shape.width, shape.height, paper) for shape in task.shapes)
-    keep = (True,) if is_large(paper) else (True, False) if some_whole else (False,)
+    keep = (True,) if paper.large else (True, False) if some_whole else (False,)
     # where the block fills a sheet of its own there is nothing to be gained by laying it last
     last = (False, True) if task.first[0] + 2.0 * EDGE + GAP < paper.step_width else (False,)
     for columns, x, y, whole, front_last in product(
@@ -106,7 +97,7 @@ def _ways(task: Task) -> Iterator[tuple[_Way, Sequence[tuple[int, ...]] | None]]
 
 
 def _columns(shape: Ground, paper: Paper) -> int:
-    if is_large(paper) and can_be_whole(shape.width, shape.height, paper):
+    if paper.large and can_be_whole(shape.width, shape.height, paper):
         return 1
     return max(1, math.ceil((shape.width + 2.0 * BORDER) / paper.step_width))
 

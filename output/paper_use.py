@@ -19,10 +19,13 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["BORDER", "SLIVER", "Cells", "Ground", "Shape", "Under", "can_be_whole", "ground"]
+__all__ = ["BORDER", "EDGE", "SLIVER", "Cells", "Ground", "Shape", "Under", "can_be_whole", "ground"]
 
 BORDER: Final = 1.0
 """How far what is drawn keeps from the outer border of the sheets, mm."""
+
+EDGE: Final = 7.0
+"""How far what begins at a join of sheets keeps from it, mm: clear of the strip that two home sheets share."""
 
 SLIVER: Final = 0.025
 """Of a sheet's own part: less of a piece is not worth a sheet of paper. The bar is 2 %; more allows for counting."""
@@ -74,8 +77,10 @@ def ground(shape: Shape) -> Ground:
 
 
 def can_be_whole(width: float, height: float, paper: Paper) -> bool:
-    """Whether one sheet of that paper shows all of a box."""
-    return width <= paper.area_width - 2.0 * BORDER and height <= paper.area_height - 2.0 * BORDER
+    """Whether a box can lie on one sheet of that paper; on large paper the strips that neighbours share serve too."""
+    if paper.large:
+        return width <= paper.area_width - 2.0 * BORDER and height <= paper.area_height - 2.0 * BORDER
+    return width <= paper.step_width - 2.0 * EDGE and height <= paper.step_height - 2.0 * EDGE
 
 
 class Under:
@@ -88,7 +93,7 @@ class Under:
     def cells(self, shape: int, x: float, y: float) -> Cells:
         """The sheets that a shape needs with its corner at (x, y), and how much of each it covers.
 
-        What a single sheet shows whole, its overlaps included, needs no other.
+        What a single sheet of large paper shows whole, the strips that it shares included, needs no other.
         """
         # only where a shape lies on its sheet matters: the same on any other
         row, down = divmod(y, self._paper.step_height)
@@ -105,7 +110,7 @@ def _counted(shape: Ground, x: float, y: float, paper: Paper) -> Cells:
     step = np.array((paper.step_width, paper.step_height))
     covers = _GRAIN * _GRAIN / (paper.step_width * paper.step_height)
     centre = (y + 0.5 * shape.height) // paper.step_height, (x + 0.5 * shape.width) // paper.step_width
-    if can_be_whole(shape.width, shape.height, paper) and _shown(shape, x, y, paper, centre):
+    if paper.large and _shown(shape, x, y, paper, centre):
         return {(int(centre[0]), int(centre[1])): len(shape.area) * covers}
     corner = np.array((x, y))
     reached = _numbered((shape.rim + corner) // step)

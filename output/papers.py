@@ -19,6 +19,7 @@ __all__ = ["PAPERS", "Paper", "numbers_said", "paper_named", "sheets_said"]
 
 _HOME_PRINTER = 6.35
 _PLOTTER = 15.0
+_LARGE = 800.0  # mm; our figure, between A1 and A0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,11 @@ class Paper:
     area_height: float
     step_width: float
     step_height: float
+
+    @property
+    def large(self) -> bool:
+        """Whether it comes from a plotter: what one sheet of it holds is then not to be cut and joined."""
+        return self.width > _LARGE
 
     @property
     def overlap_x(self) -> float:

@@ -224,7 +224,7 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
     from output.report import report_html
     from output.sheet import lay_out
     from output.svg import piece_svg, tile_svg
-    from output.tiling import tiles
+    from output.tiling import pieces_said, tiles
 
     pattern, unit, dated = whole.pattern, whole.garment.wearer.unit, whole.dated
     paper = PAPERS[whole.garment.paper.size]
@@ -252,7 +252,7 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
         order=order_of(whole) if explain else None,
         dated=dated,
         unit=unit,
-        paper=f"{paper.name}, {sheets_said(len(printed))}",
+        paper=f"{paper.name}, {sheets_said(len(printed))}. {pieces_said(printed)}.",
     )
     yield "report.html", report.encode()
 

@@ -88,7 +88,7 @@ def _files(
     from output.report import report_html
     from output.sheet import lay_out_nest
     from output.svg import tile_svg
-    from output.tiling import tiles
+    from output.tiling import pieces_said, tiles
 
     unit, paper = garment.wearer.unit, PAPERS[garment.paper.size]
     tell("laying out the sheets", 0.3)
@@ -111,7 +111,7 @@ def _files(
             order=order_of(each) if explain else None,
             dated=dated,
             unit=unit,
-            paper=f"{paper.name}, {sheets_said(len(printed))} for all sizes",
+            paper=f"{paper.name}, {sheets_said(len(printed))} for all sizes. {pieces_said(printed)}.",
         )
         yield f"size-{size}/report.html", report.encode()
 
