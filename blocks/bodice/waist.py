@@ -21,6 +21,7 @@ _MOST_SIDE_SHARE = 0.45  # what the side seam takes at most so that a dart need 
 _LEAST_DART = 9.0  # mm: a narrower dart is not worth sewing
 _KEPT_DART = 16.0  # mm of the other half's dart that the side seam leaves it for that
 _STEEPEST_ONE = 0.85  # the widest a dart may be that is to stay one, as a share of the length of its legs
+_SPARE = 2.0  # mm by which a dart is planned narrower than the widest, for what is altered later
 _TRIES = 4  # how often darts are planned narrower, where the waist line dips and they come out wider than planned
 _BALANCE = 0.42  # how far round the waist has turned half way along it
 _BACK_DART_SHORT = 20.0  # mm: the back waist dart ends at the bust line, or this far below the scye line if lower
@@ -92,7 +93,7 @@ class _Half:
     apex: Point
     aim: Point | None
     darts: str
-    spare: float = 0.0
+    spare: float = _SPARE
 
     def outer_apex(self, mouth: Point) -> Point:
         """The point of an outer dart whose mouth is about there."""

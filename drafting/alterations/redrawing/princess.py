@@ -190,7 +190,10 @@ def _swept(mouth: Point, leaving: Vec, point: Point, through: Vec, beyond: float
     near = point - arriving * min(_SWEPT_ROUND, distance(mouth, point) / 3.0)
     third = distance(near, point) / 3.0
     rounded = Cubic(near, near + arriving * third, point - through * third, point)
-    return bend(mouth, leaving, near, arriving), rounded
+    try:
+        return bend(mouth, leaving, near, arriving), rounded
+    except NotAPattern:  # it comes in nearly square as it is
+        return blend(mouth, leaving, near, arriving), rounded
 
 
 def _as_long(run: tuple[Cubic, Cubic], wanted: float) -> tuple[Cubic, Cubic]:
