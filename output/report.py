@@ -24,13 +24,13 @@ from output.tables import (
     Table,
     check_tables,
     counted,
-    doubts_told,
     ease_told,
     estimates_told,
     faults_told,
     finished_told,
     gave_way_told,
     held_told,
+    look_first_told,
     measured_told,
     seams_told,
     steps_told,
@@ -68,6 +68,7 @@ def report_html(
     *,
     ease: Sequence[Ease] = (),
     doubts: Sequence[Doubt] = (),
+    drawn_out: Sequence[str] = (),
     stages: Sequence[Pattern] = (),
     order: Passage | None = None,
     dated: str = "",
@@ -78,6 +79,7 @@ def report_html(
 
     ease:   the ease at each place, with whose figure it is
     doubts: the measured lengths that look wrong
+    drawn_out: a sentence where estimates reach beyond the bodies measured
     stages: the pattern as it was drafted and after each of its steps, to be drawn before under after
     order:  what the steps would give in another order, where that was asked
     dated:  the date the person gave; "" for none
@@ -91,11 +93,11 @@ def report_html(
         f"<h1>{escape(pattern.title)}</h1>",
         f'<p class="whose">{escape(whose)}</p>' if whose else "",
         _verdict(results, unit),
+        *_first(look_first_told(doubts, drawn_out)),
         *_pieces(pattern, unit),
         *_table(finished_told(pattern, units)),
         *_passage(gave_way_told(pattern, unit)),
         *(_passage(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),
-        *_passage(doubts_told(doubts)),
         *_table(estimates_told(lengths, units)),
         *(_steps(before_after(stages, unit)) if len(stages) > 1 else _passage(steps_told(pattern, unit))),
         *(_passage(order) if order else ()),
@@ -125,6 +127,14 @@ def _verdict(results: Sequence[Result], unit: str) -> str:
     kind = _CLASSES.get(worst(results), "")
     faults = _list(faults_told(results, unit))
     return f'<div class="verdict {kind}"><p><strong>{escape(counted(results))}</strong></p>{faults}</div>'
+
+
+def _first(passages: Sequence[Passage]) -> Iterator[str]:
+    """What is to be looked at first, beside the verdict."""
+    for passage in passages:
+        yield (
+            f'<div class="verdict warn"><p><strong>{escape(passage.title)}</strong></p>{_list(passage.sentences)}</div>'
+        )
 
 
 def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:

@@ -34,6 +34,7 @@ __all__ = [
     "finished_told",
     "gave_way_told",
     "held_told",
+    "look_first_told",
     "measured_told",
     "seams_told",
     "step_told",
@@ -208,6 +209,12 @@ def measured_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
         if each.source != "estimated"
     )
     return Table("Measured lengths", (Column(""), Column("measured", True), Column("how it is measured")), tuple(rows))
+
+
+def look_first_told(doubts: Sequence[Doubt], drawn_out: Sequence[str]) -> tuple[Passage, ...]:
+    """What is to be looked at before anything is cut: lengths that look wrong, and estimates that reach far."""
+    sentences = (*(doubt.sentence for doubt in doubts), *drawn_out)
+    return (Passage("Look at this first", sentences, Verdict.WARN),) if sentences else ()
 
 
 def doubts_told(doubts: Sequence[Doubt]) -> Passage:

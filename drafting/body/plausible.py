@@ -6,13 +6,13 @@ from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from drafting.body.complete import Body, Measured, uncertain_first
-from drafting.body.estimate import line_mm, lines
+from drafting.body.estimate import SURVEYED, beyond_survey, line_mm, lines
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
-from drafting.body.together import Odd, judges, odd_ones
+from drafting.body.together import Odd, judges, odd_ones, unlike_any
 from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
 
-__all__ = ["Contradiction", "Doubt", "contradictions", "doubts", "require_possible"]
+__all__ = ["Contradiction", "Doubt", "contradictions", "doubts", "drawn_out", "require_possible"]
 
 _DOUBTFUL = 3.0
 """Residual standard deviations; of a normal distribution one in 370 lies further out."""
@@ -91,6 +91,26 @@ def contradictions(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Contradi
         _out_of_reach(value, body) for value in uncertain_first(body, wanted) if _beyond(value, body.person.body) > 0
     ]
     return tuple(sorted(found, key=lambda each: (-each.by_mm, each.keys)))
+
+
+def drawn_out(body: Body, *, among: Iterable[str] = KEYS) -> tuple[str, ...]:
+    """A sentence where lengths among these were estimated for a body unlike those the estimates come from."""
+    if not uncertain_first(body, among):
+        return ()
+    unit, kind = body.person.unit, body.person.body
+    basics = {key: body.mm(key) for key in BASICS}
+    beyond = [
+        f"{measurement(key).name} {length_text(basics[key], unit)} "
+        f"({length_text(SURVEYED[kind][key][0], unit)} to {length_text(SURVEYED[kind][key][1], unit)})"
+        for key in beyond_survey(kind, basics)
+    ]
+    if beyond:
+        where = f"Beyond the bodies that were measured: {', '.join(beyond)}."
+    elif unlike_any(basics, kind):
+        where = "Nobody who was measured had such a height, bust, waist and hip together."
+    else:
+        return ()
+    return (f"{where} What is estimated from them is drawn out along its line and less sure: measure what you can.",)
 
 
 def require_possible(body: Body, *, among: Iterable[str] = KEYS) -> None:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Odd", "judges", "odd_ones"]
+__all__ = ["Odd", "judges", "odd_ones", "unlike_any"]
 
 _TABLES: Mapping[BodyKind, str] = {"woman": "women_1988_joint.csv"}
 
@@ -35,6 +35,9 @@ _SLACK_MM = 5.0
 
 _FAR = 3.0
 """Deviations from the mean. Of bodies further out than those that were measured, as much more is forgiven."""
+
+_FURTHEST = 4.4
+"""Deviations, all four basics together (Mahalanobis distance): nobody of the open half of the survey is further out."""
 
 _FEWEST = len(BASICS)
 
@@ -78,6 +81,18 @@ def odd_ones(measured: Mapping[str, float], body: BodyKind) -> tuple[Odd, ...]:
     together: of a swap each would be found odd for itself.
     """
     return tuple(_odd_ones(dict(measured), body)) if judges(body) else ()
+
+
+def unlike_any(measured: Mapping[str, float], body: BodyKind) -> bool:
+    """Whether the four basics (mm, by key) are together unlike those of anybody who was measured, each alone or not."""
+    if not judges(body):
+        return False
+    import numpy as np
+
+    joint = _joint(body)
+    at = [joint.keys.index(key) for key in BASICS]
+    off = np.array([measured[key] for key in BASICS]) - joint.mean[at]
+    return float(off @ np.linalg.inv(joint.covariance[np.ix_(at, at)]) @ off) > _FURTHEST**2
 
 
 def _odd_ones(left: dict[str, float], body: BodyKind) -> Iterator[Odd]:

@@ -12,7 +12,7 @@ from blocks.garment import Garment, draft, needed, ready, stages
 from blocks.lesser import checked_after
 from blocks.order import read_garment
 from drafting.alterations.order import swapped
-from drafting.body.plausible import Doubt, doubts
+from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.checks import Result, Verdict, worst
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, meant
 from drafting.fit.ease import Ease
@@ -30,11 +30,11 @@ from output.tables import (
     Said,
     check_tables,
     counted,
-    doubts_told,
     estimates_told,
     faults_told,
     finished_told,
     gave_way_told,
+    look_first_told,
 )
 
 __all__ = [
@@ -56,7 +56,8 @@ _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 class Made:
     """A garment drafted, altered and checked, with what is told about it.
 
-    stages: the pattern as it was drafted, and after each of its steps
+    stages:    the pattern as it was drafted, and after each of its steps
+    drawn_out: a sentence where estimates reach beyond the bodies measured
     """
 
     garment: Garment
@@ -65,6 +66,7 @@ class Made:
     ease: tuple[Ease, ...]
     doubts: tuple[Doubt, ...]
     stages: tuple[Pattern, ...]
+    drawn_out: tuple[str, ...] = ()
 
     @property
     def dated(self) -> str:
@@ -130,6 +132,7 @@ def made(garment: Garment) -> Made:
         tuple(ease for ease in readied.ease.values if ease.place in places),
         doubts(readied.body, among=needed(garment)),
         whole,
+        drawn_out(readied.body, among=needed(garment)),
     )
 
 
@@ -154,7 +157,7 @@ def pattern_told(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
     title = ", ".join((whole.pattern.title, _about(whole)))
     return (
         Passage(title, (counted(whole.results), *faults_told(whole.results, unit)), worst(whole.results)),
-        *([doubts_told(whole.doubts)] if whole.doubts else []),
+        *look_first_told(whole.doubts, whole.drawn_out),
         *([Passage("Not used", whole.garment.unused)] if whole.garment.unused else []),
         gave_way_told(whole.pattern, unit),
         estimates_told(used, [unit]),
@@ -173,7 +176,7 @@ def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None 
         whole.garment.wearer.unit,
         about=_about(whole),
         doubts=whole.doubts,
-        notes=whole.garment.unused,
+        notes=(*whole.drawn_out, *whole.garment.unused),
         measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
         written=(written,) if written is not None else (),
     )
@@ -192,6 +195,7 @@ def pattern_data(whole: Made) -> dict[str, object]:
         "ease": [{"place": ease.place, "mm": round(ease.mm, 4), "source": ease.source} for ease in whole.ease],
         "gave_way": [sentence for origin in whole.pattern.origin for sentence in origin.gave_way],
         "doubts": [{"measurement": doubt.key, "sentence": doubt.sentence} for doubt in whole.doubts],
+        "drawn_out": list(whole.drawn_out),
         "history": document["history"],
         "steps": steps_data(whole.stages),
         "checks": document["checks"],
@@ -248,6 +252,7 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
         whole.results,
         ease=whole.ease,
         doubts=whole.doubts,
+        drawn_out=whole.drawn_out,
         stages=whole.stages,
         order=order_of(whole) if explain else None,
         dated=dated,
