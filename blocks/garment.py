@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
+from blocks.at_odds import at_odds
 from blocks.handover import Drafted
 from blocks.table import Block, Order
 from blocks.unlike import unlike_asked
@@ -16,13 +17,23 @@ from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, each_size, sizes_body
-from drafting.errors import BrokenPromise, InputProblems, Problem, StepRefused, TrueseamError, UnknownName
+from drafting.errors import (
+    BrokenPromise,
+    CannotDraft,
+    InputProblems,
+    NotAPattern,
+    Problem,
+    StepRefused,
+    TrueseamError,
+    UnknownName,
+)
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EaseSet, Fit, choose_ease
 from drafting.fit.least import least_ease
 from drafting.pattern import BodyLength, Nest, Origin, Pattern, Piece, Role, Sized, Wearer
 from drafting.reading.options import Value, misread
 from drafting.reading.table import refuse
+from drafting.reading.units import sentence_in
 
 __all__ = [
     "BlockOrder",
@@ -155,7 +166,52 @@ def needed(garment: Garment) -> tuple[str, ...]:
 
 
 def draft(garment: Garment, readied: Readied) -> Pattern:
-    """The garment as its blocks give it, before any step. Raises CannotDraft, naming the measurements at odds."""
+    """The garment as its blocks give it, before any step.
+
+    Raises CannotDraft that names what stands in the way, and by how much (`at_odds.py`).
+    """
+    try:
+        return _joined(garment, readied, _drafted(garment, readied))
+    except (CannotDraft, NotAPattern) as refused:
+        raise _explained(garment, readied, refused) from refused
+
+
+def _explained(garment: Garment, readied: Readied, refused: CannotDraft | NotAPattern) -> CannotDraft:
+    """The refusal with what stands in the way, in the unit of the wearer."""
+    if isinstance(refused, NotAPattern):
+        refused = CannotDraft((), f"{refused}.")
+    refused = CannotDraft(refused.measurements, sentence_in(garment.wearer.unit, refused.reason))
+    needs = needed(garment)
+    for place, order in enumerate(garment.blocks):
+        for name in (name for name, value in order.options.items() if value is not None):
+            plain = BlockOrder(order.block, {**order.options, name: None})
+            others = (*garment.blocks[:place], plain, *garment.blocks[place + 1 :])
+            if _can_be_drafted(replace(garment, blocks=others), readied):
+                said = f'{refused.reason} It is the "{name}" of the {order.block.name} that was asked for.'
+                return CannotDraft(refused.measurements, said)
+
+    def drafts(body: Body, asked: Mapping[str, float]) -> bool:
+        ease = choose_ease(garment.cloth, body, fit=garment.fit, given=asked)
+        try:
+            require_possible(body, among=needs)
+        except CannotDraft:
+            return False
+        return _can_be_drafted(garment, Readied(body, ease, readied.least))
+
+    usual = choose_ease(garment.cloth, readied.body, fit=garment.fit).by_place()
+    return at_odds(refused, readied.body, needs, garment.ease, usual, drafts)
+
+
+def _can_be_drafted(garment: Garment, readied: Readied) -> bool:
+    try:
+        _joined(garment, readied, _drafted(garment, readied))
+    except (CannotDraft, NotAPattern):
+        return False
+    return True
+
+
+def _drafted(garment: Garment, readied: Readied) -> list[Drafted]:
+    """What each block gives, one after another."""
     made: list[Drafted] = []
     names = [order.block.name for order in garment.blocks]
     ease = readied.ease.by_place()
@@ -173,6 +229,13 @@ def draft(garment: Garment, readied: Readied) -> Pattern:
                 )
             )
         )
+    return made
+
+
+def _joined(garment: Garment, readied: Readied, made: Sequence[Drafted]) -> Pattern:
+    """What the blocks gave as one pattern."""
+    names = [order.block.name for order in garment.blocks]
+    ease = readied.ease.by_place()
     pieces = tuple(piece for drafted in made for piece in drafted.pieces)
     pattern = Pattern(
         title=garment.title,

@@ -161,8 +161,8 @@ def draft_skirt(
     if long < depth + 60.0:
         raise CannotDraft(
             ("waist_to_hip",),
-            f"A skirt {long / 10:.1f} cm long ends above or at the hip line, {depth / 10:.1f} cm below the waist: make "
-            f"it {(depth + 60) / 10:.1f} cm or longer.",
+            f"A skirt {long:.0f} mm long ends above or at the hip line, {depth:.0f} mm below the waist: make it "
+            f"{math.ceil(depth + 60.0)} mm or longer.",
         )
     alone = waist is None
     if waist is None:
@@ -180,9 +180,8 @@ def draft_skirt(
     except NotAPattern as none:
         raise CannotDraft(
             ("waist_girth", "hip_girth", "waist_to_hip"),
-            f"From waist to hip ({depth / 10:.1f} cm) the skirt cannot be taken in from {4 * hip / 10:.1f} to "
-            f"{2 * (waist.front.length + waist.back.length) / 10:.1f} cm. "
-            "Measure waist, hip and waist to hip again.",
+            f"From waist to hip ({depth:.0f} mm) the skirt cannot be taken in from {4 * hip:.0f} mm to "
+            f"{2 * (waist.front.length + waist.back.length):.0f} mm.",
         ) from none
     return Drafted(
         pieces=pieces,

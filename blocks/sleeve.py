@@ -83,9 +83,8 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
     except NotAPattern as none:
         raise CannotDraft(
             ("upper_arm_girth", "scye_depth", "arm_length"),
-            f"No sleeve {biceps / 10:.1f} cm wide and {long / 10:.1f} cm long goes into an armhole of "
-            f"{(armhole.front + armhole.back) / 10:.1f} cm ({none.reason}). "
-            "Measure the upper arm, the armhole depth and the arm length again, or change the cap ease.",
+            f"No sleeve {biceps:.0f} mm wide and {long:.0f} mm long goes into an armhole of "
+            f"{armhole.front + armhole.back:.0f} mm ({none.reason}).",
         ) from none
     elbow_has = across(piece, "elbow line") - body.mm("elbow_girth")
     return Drafted(

@@ -60,8 +60,8 @@ def draft_bodice(
         if more > _MOST_SCYE_MORE:
             raise CannotDraft(
                 ("upper_arm_girth", "scye_depth"),
-                f"The upper arm is {body.mm('upper_arm_girth') / 10:.1f} cm round and the armhole {hole / 10:.1f} cm: "
-                "no sleeve for this arm can be set into it. Measure the arm and the armhole depth again.",
+                f"The upper arm is {body.mm('upper_arm_girth'):.0f} mm round and the armhole {hole:.0f} mm: "
+                "no sleeve for this arm can be set into it.",
             )
     return Drafted(
         pieces=(front, back),
@@ -100,8 +100,7 @@ def _pieces(numbers: Frame, front_darts: str, back_darts: str) -> tuple[Piece, P
     except NotAPattern as shape:
         raise CannotDraft(
             ("shoulder_length", "interscye_mid_distance", "scye_depth"),
-            "No armhole runs smoothly from this shoulder past this back to the underarm "
-            f"({shape.reason}). Measure the shoulder length, across the back and the armhole depth again.",
+            f"No armhole runs smoothly from this shoulder past this back to the underarm ({shape.reason}).",
         ) from shape
 
 

@@ -180,8 +180,8 @@ def _front_levels(body: Body, width: float, gave: list[str]) -> tuple[float, Poi
     if reach <= abs(half - neck_x) + 50.0:
         raise CannotDraft(
             ("neck_to_bust_point", "bust_point_breadth"),
-            f"The bust point cannot be {reach / 10:.1f} cm from the side of the neck with bust points "
-            f"{half / 5:.1f} cm apart. Measure both again.",
+            f"The bust point cannot be {reach:.0f} mm from the side of the neck, with bust points {2.0 * half:.0f} mm "
+            "apart.",
         )
     drop = math.sqrt(reach**2 - (half - neck_x) ** 2)
     length = body.mm("front_waist_length_from_neck_pit")
@@ -190,9 +190,8 @@ def _front_levels(body: Body, width: float, gave: list[str]) -> tuple[float, Poi
     if added > _MOST_FRONT_EASE:
         raise CannotDraft(
             ("neck_to_bust_point", "front_waist_length_from_neck_pit"),
-            f"From the side of the neck to the bust point is {reach / 10:.1f} cm, and from the hollow of the neck to "
-            f"the waist only {length / 10:.1f} cm: that leaves {bust / 10:.1f} cm from the bust point to the waist. "
-            "Measure both again.",
+            f"From the side of the neck to the bust point is {reach:.0f} mm, and from the hollow of the neck to the "
+            f"waist only {length:.0f} mm: that leaves {bust:.0f} mm from the bust point to the waist.",
         )
     if added > 0.0:
         gave.append(
@@ -271,8 +270,8 @@ def _share_round_bust(
     if more > _MOST_BUST_EASE_MORE:
         raise CannotDraft(
             ("bust_girth", "interscye_mid_distance"),
-            f"Across the back is {body.mm('interscye_mid_distance') / 10:.1f} cm, round the bust {bust / 10:.1f} cm: "
-            f"that leaves {room / 10:.1f} cm for the arm, and it needs {least / 10:.1f} cm. Measure both again.",
+            f"Across the back is {body.mm('interscye_mid_distance'):.0f} mm, round the bust {bust:.0f} mm: that leaves "
+            f"{room:.0f} mm for the arm, and it needs {least:.0f} mm.",
         )
     return chest + gap, least, ease["bust"] + more
 

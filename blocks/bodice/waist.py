@@ -69,12 +69,11 @@ def waist_lines(
             lines = _taken_in(frame, front, back)
         return lines
     except NotAPattern as none:
-        over = 2.0 * (frame.front_width + frame.back_width - frame.waist_half) / 10.0
+        over = 2.0 * (frame.front_width + frame.back_width - frame.waist_half)
         raise CannotDraft(
             ("bust_girth", "waist_girth"),
-            f"From the bust to the waist is {frame.bust_level / 10:.1f} cm: too short for the bodice to be "
-            f"{'taken in' if over > 0.0 else 'let out'} by {abs(over):.1f} cm there. "
-            "Measure bust, waist and the lengths between them again.",
+            f"From the bust to the waist is {frame.bust_level:.0f} mm: too short for the bodice to be "
+            f"{'taken in' if over > 0.0 else 'let out'} by {abs(over):.0f} mm there.",
         ) from none
 
 

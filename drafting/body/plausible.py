@@ -23,6 +23,7 @@ class Doubt:
     """A measured length far from what a body with the other lengths has.
 
     off: how many standard deviations it lies from that, with the sign of measured - expected
+    swapped_with: the measurement it probably stands in place of, "" for none
     """
 
     key: str
@@ -31,6 +32,7 @@ class Doubt:
     sd_mm: float
     off: float
     sentence: str
+    swapped_with: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +59,8 @@ def doubts(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Doubt, ...]:
     if judges(body.person.body):
         odd = (each for each in _odd(body) if wanted & {each.key, each.swapped_with})
         return tuple(
-            Doubt(each.key, each.mm, each.expected_mm, each.sd_mm, each.off, _oddity(each, body)) for each in odd
+            Doubt(each.key, each.mm, each.expected_mm, each.sd_mm, each.off, _oddity(each, body), each.swapped_with)
+            for each in odd
         )
     basics = {basic: body.mm(basic) for basic in BASICS}
     found = []

@@ -1,0 +1,162 @@
+"""What a refused draft founders on: whatever, changed by itself, would let it be drafted, and by how little.
+
+Whatever is said has been tried: with that change the whole garment was drafted.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.body.complete import Body, Measured, complete
+from drafting.body.person import person
+from drafting.body.plausible import doubts
+from drafting.body.terms import measurement
+from drafting.errors import CannotDraft
+from drafting.reading.units import MM_PER_INCH, length_text
+
+__all__ = ["Drafts", "at_odds"]
+
+Drafts = Callable[[Body, Mapping[str, float]], bool]
+"""Whether a garment can be drafted for a body with the ease asked for, mm by place."""
+
+_COUNTS: Final = (1, 2, 4, 8, 16, 32, 64, 128)
+"""By how many steps a measurement is changed, one after the other: so the least change is found first."""
+
+_STEPS: Final = {"in": MM_PER_INCH / 8.0}
+"""mm of a step, by the unit she works in; a millimetre in all others."""
+
+_MOST: Final = 150.0
+"""mm: nobody is told to measure again for more than this (ours)."""
+
+_NAMED: Final = 3
+_NEARLY: Final = 3.0
+"""How many are named at the most; and how many times the least change another may need to be named beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Mended:
+    """A measurement which, changed by so many mm, lets the garment be drafted."""
+
+    key: str
+    by: float
+    value: Measured
+
+
+def at_odds(
+    refused: CannotDraft,
+    body: Body,
+    needed: Iterable[str],
+    asked: Mapping[str, float],
+    usual: Mapping[str, float],
+    drafts: Drafts,
+) -> CannotDraft:
+    """The refusal, with what it is that stands in the way, and by how much.
+
+    needed:       the measurements the garment is drawn from
+    asked, usual: mm by place: the ease that was asked for, and what the table has where nothing is asked for
+    An ease asked for that stands in the way by itself is named, and the nearest that can be had. Else every measurement
+    the garment is drawn from is changed by itself, and those are named that need the least change; one that does not
+    go with the rest of the body comes first.
+    """
+    if eased := list(_eased(body, asked, usual, drafts)):
+        return CannotDraft(refused.measurements, " ".join((refused.reason, *eased)))
+    suspects = [key for doubt in doubts(body) for key in (doubt.key, doubt.swapped_with) if key]
+    found = sorted(_mended(body, needed, asked, drafts), key=lambda each: (each.key not in suspects, abs(each.by)))
+    least = min((abs(each.by) for each in found), default=0.0)
+    named = [each for each in found if abs(each.by) <= _NEARLY * least or each.key in suspects][:_NAMED]
+    if not named:
+        keys = refused.measurements
+        which = " and ".join(measurement(key).name for key in keys) or "all"
+        return CannotDraft(keys, f"{refused.reason} No other single figure mends it: measure {which} again.")
+    unit = body.person.unit
+    ways = ", or with ".join(_way(each, unit) for each in named)
+    these = "this" if len(named) == 1 else "these"
+    return CannotDraft(
+        (each.key for each in named), f"{refused.reason} It can be drafted with {ways}: measure {these} again first."
+    )
+
+
+def _eased(body: Body, asked: Mapping[str, float], usual: Mapping[str, float], drafts: Drafts) -> Iterator[str]:
+    """A sentence for each ease asked for which, as it usually is, lets the garment be drafted."""
+    unit, step = body.person.unit, _STEPS.get(body.person.unit, 1.0)
+    for place, mm in asked.items():
+        if place not in usual or not drafts(body, {**asked, place: usual[place]}):
+            continue
+        way = math.copysign(step, usual[place] - mm)
+        none, enough = 0, math.ceil(abs(usual[place] - mm) / step)
+        while enough - none > 1:
+            middle = (none + enough) // 2
+            if drafts(body, {**asked, place: mm + middle * way}):
+                enough = middle
+            else:
+                none = middle
+        nearest = mm + enough * way
+        if not drafts(body, {**asked, place: nearest}):
+            nearest = usual[place]
+        name = place.replace("_", " ")
+        yield (
+            f"It is the {name} ease of {length_text(mm, unit)} that was asked for: "
+            f"{length_text(nearest, unit)} or {'more' if way > 0.0 else 'less'} can be had."
+        )
+
+
+def _mended(body: Body, needed: Iterable[str], asked: Mapping[str, float], drafts: Drafts) -> list[_Mended]:
+    """The measurements with the least changes, each by itself, that let the garment be drafted; none where none do."""
+    step = _STEPS.get(body.person.unit, 1.0)
+    found: dict[str, _Mended] = {}
+    before, values = 0, [body[key] for key in needed]
+    for count in _COUNTS:
+        if count * step > _MOST:
+            break
+        enough = bool(found)
+        for value in values:
+            if value.key in found:
+                continue
+            for way in (step, -step):
+                if _drafts(body, asked, drafts, value.key, count * way):
+                    by = _least(body, asked, drafts, value.key, way, before, count)
+                    found[value.key] = _Mended(value.key, by, value)
+                    break
+        if enough:
+            break
+        before = count
+    return list(found.values())
+
+
+def _least(
+    body: Body, asked: Mapping[str, float], drafts: Drafts, key: str, way: float, none: int, enough: int
+) -> float:
+    """The least change, a whole number of steps above `none` and up to `enough`, which is known to do."""
+    while enough - none > 1:
+        middle = (none + enough) // 2
+        if _drafts(body, asked, drafts, key, middle * way):
+            enough = middle
+        else:
+            none = middle
+    return enough * way
+
+
+def _drafts(body: Body, asked: Mapping[str, float], drafts: Drafts, key: str, by: float) -> bool:
+    """Whether the garment can be drafted with one measurement changed."""
+    mm = body.mm(key) + by
+    low, high = measurement(key).limits(body.person.body)
+    return low <= mm <= high and drafts(_changed(body, key, mm), asked)
+
+
+def _changed(body: Body, key: str, mm: float) -> Body:
+    """The body with one measurement as it might have been measured; what is estimated from it follows."""
+    if any(value.source == "chart" for value in body.known()):
+        values = tuple(replace(each, mm=mm) if each is not None and each.key == key else each for each in body.values)
+        return replace(body, values=values)
+    who = body.person
+    return complete(person({**dict(who.measurements), key: mm}, name=who.name, body=who.body, unit=who.unit))
+
+
+def _way(each: _Mended, unit: str) -> str:
+    name = measurement(each.key).name
+    now, then = length_text(each.value.mm, unit), length_text(each.value.mm + each.by, unit)
+    guessed = "" if each.value.source == "measured" else f" ({each.value.source})"
+    return f"{name}{guessed} {then} instead of {now}"
