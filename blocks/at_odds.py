@@ -6,7 +6,7 @@ Whatever is said has been tried: with that change the whole garment was drafted.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -63,20 +63,23 @@ def at_odds(
     """
     if eased := list(_eased(body, asked, usual, drafts)):
         return CannotDraft(refused.measurements, " ".join((refused.reason, *eased)))
-    suspects = [key for doubt in doubts(body) for key in (doubt.key, doubt.swapped_with) if key]
-    found = sorted(_mended(body, needed, asked, drafts), key=lambda each: (each.key not in suspects, abs(each.by)))
+    doubted = doubts(body)
+    suspects = [key for doubt in doubted for key in (doubt.key, doubt.swapped_with) if key]
+    found = sorted(
+        _mended(body, needed, suspects, asked, drafts), key=lambda each: (each.key not in suspects, abs(each.by))
+    )
     least = min((abs(each.by) for each in found), default=0.0)
     named = [each for each in found if abs(each.by) <= _NEARLY * least or each.key in suspects][:_NAMED]
     if not named:
         keys = refused.measurements
         which = " and ".join(measurement(key).name for key in keys) or "all"
-        return CannotDraft(keys, f"{refused.reason} No other single figure mends it: measure {which} again.")
+        reason = f"{refused.reason} No one measurement changed by itself mends it: measure {which} again."
+        return CannotDraft(keys, " ".join((reason, *(doubt.sentence for doubt in doubted[:1]))))
     unit = body.person.unit
     ways = ", or with ".join(_way(each, unit) for each in named)
     these = "this" if len(named) == 1 else "these"
-    return CannotDraft(
-        (each.key for each in named), f"{refused.reason} It can be drafted with {ways}: measure {these} again first."
-    )
+    reason = f"{refused.reason} It can be drafted with {ways}: measure {these} again first."
+    return CannotDraft((each.key for each in named), " ".join((reason, *(doubt.sentence for doubt in doubted[:1]))))
 
 
 def _eased(body: Body, asked: Mapping[str, float], usual: Mapping[str, float], drafts: Drafts) -> Iterator[str]:
@@ -103,25 +106,28 @@ def _eased(body: Body, asked: Mapping[str, float], usual: Mapping[str, float], d
         )
 
 
-def _mended(body: Body, needed: Iterable[str], asked: Mapping[str, float], drafts: Drafts) -> list[_Mended]:
-    """The measurements with the least changes, each by itself, that let the garment be drafted; none where none do."""
+def _mended(
+    body: Body, needed: Iterable[str], suspects: Collection[str], asked: Mapping[str, float], drafts: Drafts
+) -> list[_Mended]:
+    """The measurements with the least changes, each by itself, that let the garment be drafted; none where none do.
+
+    suspects: those that do not go with the rest of the body, which are changed as far as it takes
+    """
     step = _STEPS.get(body.person.unit, 1.0)
     found: dict[str, _Mended] = {}
-    before, values = 0, [body[key] for key in needed]
+    left, before = [body[key] for key in needed], 0
     for count in _COUNTS:
         if count * step > _MOST:
             break
-        enough = bool(found)
-        for value in values:
-            if value.key in found:
-                continue
+        nearly = bool(found)
+        for value in left:
             for way in (step, -step):
                 if _drafts(body, asked, drafts, value.key, count * way):
                     by = _least(body, asked, drafts, value.key, way, before, count)
                     found[value.key] = _Mended(value.key, by, value)
                     break
-        if enough:
-            break
+        # once some are found, what needs more than twice as much is of interest only where it is suspected
+        left = [value for value in left if value.key not in found and (not nearly or value.key in suspects)]
         before = count
     return list(found.values())
 

@@ -65,7 +65,12 @@ class Opened:
 
 
 def angle_for(width: float, leg: float) -> float:
-    """The angle of a dart `width` mm across between legs `leg` mm long, radians."""
+    """The angle of a dart `width` mm across between legs `leg` mm long, radians.
+
+    Raises NotAPattern for a dart without legs: its point lies on the edge or beyond it.
+    """
+    if leg <= 0.0:
+        raise NotAPattern("dart", "its point does not lie within the piece")
     return 2.0 * math.asin(min(1.0, 0.5 * width / leg))
 
 

@@ -124,7 +124,9 @@ def require_possible(body: Body, *, among: Iterable[str] = KEYS) -> None:
     found = contradictions(body, among=among)
     if found:
         at_odds = dict.fromkeys(key for each in found for key in each.keys)
-        raise CannotDraft(at_odds, "\n".join(each.sentence for each in found))
+        swapped = [each for each in doubts(body) if each.swapped_with and {each.key, each.swapped_with} & set(at_odds)]
+        sentences = [*(each.sentence for each in found), *(each.sentence for each in swapped)]
+        raise CannotDraft(at_odds, "\n".join(sentences))
 
 
 @dataclass(frozen=True, slots=True)
