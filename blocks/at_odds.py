@@ -15,6 +15,7 @@ from drafting.body.person import person
 from drafting.body.plausible import doubts
 from drafting.body.terms import measurement
 from drafting.errors import CannotDraft
+from drafting.fit.ease import EASE_WORDS
 from drafting.reading.units import MM_PER_INCH, length_text
 
 __all__ = ["Drafts", "at_odds"]
@@ -99,7 +100,7 @@ def _eased(body: Body, asked: Mapping[str, float], usual: Mapping[str, float], d
         nearest = mm + enough * way
         if not drafts(body, {**asked, place: nearest}):
             nearest = usual[place]
-        name = place.replace("_", " ")
+        name = EASE_WORDS.called(place).replace("_", " ")
         yield (
             f"It is the {name} ease of {length_text(mm, unit)} that was asked for: "
             f"{length_text(nearest, unit)} or {'more' if way > 0.0 else 'less'} can be had."

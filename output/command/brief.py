@@ -33,6 +33,7 @@ class Told:
 
     about:   what stands behind its title: for whom, when, how many pieces
     doubts:  the measured lengths that look wrong
+    drawn_out: a sentence where estimates reach beyond the bodies measured
     notes:   sentences about what she wrote that nothing is drawn from
     measure: the command that tells how each estimated length is measured; "" for none
     written: where the files are
@@ -43,6 +44,7 @@ class Told:
     unit: str
     about: str = ""
     doubts: Sequence[Doubt] = ()
+    drawn_out: Sequence[str] = ()
     notes: Sequence[str] = ()
     measure: str = ""
     written: tuple[Said, ...] = ()
@@ -66,6 +68,8 @@ def _told(told: Told, many: int, worth: int, *, ease: bool, way: bool) -> Iterat
         more = [measurement(doubt.key).name for doubt in told.doubts[len(looks) :]]
         rest = [f"As well: {', '.join(more)}."] if more else []
         yield Passage("A slip of the tape?", (*looks, *rest), Verdict.WARN)
+    if told.drawn_out:
+        yield Passage("Estimated from afar", tuple(told.drawn_out), Verdict.WARN)
     if told.notes:
         yield Passage("Not used", tuple(told.notes))
     gave_way = [sentence_in(unit, sentence) for origin in told.pattern.origin for sentence in origin.gave_way]

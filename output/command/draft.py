@@ -176,7 +176,8 @@ def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None 
         whole.garment.wearer.unit,
         about=_about(whole),
         doubts=whole.doubts,
-        notes=(*whole.drawn_out, *whole.garment.unused),
+        drawn_out=whole.drawn_out,
+        notes=whole.garment.unused,
         measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
         written=(written,) if written is not None else (),
     )

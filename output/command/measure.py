@@ -6,11 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.table import BLOCKS
 from drafting.body.complete import Body, complete, uncertain_first
 from drafting.body.person import Person, read_person
-from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts
+from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
 from drafting.body.terms import MEASUREMENTS, measurement
 from drafting.checks import Verdict
+from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
 from drafting.reading.units import length_text
 from output.command.answer import Answer
@@ -24,12 +27,18 @@ _NAMED = (20, 14, 8, 4, 0)
 
 @dataclass(frozen=True, slots=True)
 class _Judged:
-    """A body, and what was found of it."""
+    """A body, and what was found of it.
+
+    refused:   why the blocks there are cannot be drafted for it; nothing where they can be
+    drawn_out: a sentence where estimates reach beyond the bodies measured
+    """
 
     person: Person
     body: Body
     suspect: tuple[Doubt, ...]
     at_odds: tuple[Contradiction, ...]
+    refused: tuple[str, ...] = ()
+    drawn_out: tuple[str, ...] = ()
 
     @property
     def title(self) -> str:
@@ -39,19 +48,27 @@ class _Judged:
 
     def verdict(self, most: int | None = None) -> Passage:
         """What is at odds and what looks wrong, the gravest first."""
-        found = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.suspect)]
+        told = " ".join(self.refused)
+        judged = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.suspect)]
+        found = [*self.refused, *(sentence for sentence in judged if sentence not in told), *self.drawn_out]
         kept = found[:most]
         if len(kept) < len(found):
             kept.append(f"And {len(found) - len(kept)} more: --all tells them.")
         if self.at_odds:
             return Passage(self.title, ("These cannot go together:", *kept), Verdict.FAIL)
+        if self.refused:
+            return Passage(self.title, ("Bodice, sleeve and skirt cannot be drafted from these:", *kept), Verdict.FAIL)
         if self.suspect:
             return Passage(self.title, ("This looks like a slip of the tape:", *kept), Verdict.WARN)
+        if self.drawn_out:
+            return Passage(self.title, tuple(kept), Verdict.WARN)
         return Passage(self.title, ("Nothing looks wrong: a body can have all of these lengths at once.",))
 
 
 def judged(path: Path, *, unit: str | None = None) -> Answer:
-    """What a person's file tells. Exit status 1 where measurements cannot go together. Raises InputProblems.
+    """What a person's file tells. Exit status 1 where measurements cannot go together, or nothing can be drafted.
+
+    Raises InputProblems.
 
     unit: what lengths are shown in; None for the one of the file
     """
@@ -59,7 +76,9 @@ def judged(path: Path, *, unit: str | None = None) -> Answer:
     if unit is not None:
         person = replace(person, unit=unit)
     body = complete(person)
-    found = _Judged(person, body, doubts(body), contradictions(body))
+    at_odds = contradictions(body)
+    refused = () if at_odds else _refused(person)
+    found = _Judged(person, body, doubts(body), at_odds, refused, drawn_out(body))
     data = {
         "name": person.name,
         "body": person.body,
@@ -78,9 +97,24 @@ def judged(path: Path, *, unit: str | None = None) -> Answer:
             {"measurements": list(odds.keys), "by_mm": round(odds.by_mm, 1), "sentence": odds.sentence}
             for odds in found.at_odds
         ],
+        "refused": list(found.refused),
+        "drawn_out": list(found.drawn_out),
     }
     briefly = tuple(tuple(_told_briefly(found, most)) for most in _NAMED)
-    return Answer(1 if found.at_odds else 0, tuple(_told(found)), data, briefly)
+    return Answer(1 if found.at_odds or found.refused else 0, tuple(_told(found)), data, briefly)
+
+
+def _refused(person: Person) -> tuple[str, ...]:
+    """Why the blocks that are drawn for such a body cannot be drafted from its lengths, with the usual ease."""
+    blocks = tuple(BlockOrder(block) for block in BLOCKS if person.body in block.bodies)
+    if not blocks:
+        return ()
+    garment = Garment(person.name, person, blocks)
+    try:
+        draft(garment, ready(garment))
+    except CannotDraft as refused:
+        return tuple(refused.reason.splitlines())
+    return ()
 
 
 def _told(found: _Judged) -> Iterator[Said]:

@@ -107,6 +107,7 @@ def _files(
             each.results,
             ease=each.ease,
             doubts=each.doubts,
+            drawn_out=each.drawn_out,
             stages=each.stages,
             order=order_of(each) if explain else None,
             dated=dated,

@@ -15,6 +15,7 @@ from drafting.pattern import Pattern, across, finished
 from tests.bodies import women
 from tests.drafting.dresses import EVERY
 
+NAMES = ([block.name for block in BLOCKS], ["skirt"], ["bodice"])
 CURVES = ("bends-allowed", "curves-even")
 """The checks that warn of how an armhole runs, which a waist has no part in."""
 
