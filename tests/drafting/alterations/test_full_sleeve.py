@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from drafting.alterations import Armhole, FitSleeve, FullSleeve, Lengthen, UpperArm, apply_step
+from drafting.alterations import Armhole, FitSleeve, FullSleeve, Hem, Lengthen, UpperArm, apply_step
 from drafting.alterations.redrawing.strips import Slash, fanned
 from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
@@ -150,7 +150,9 @@ def test_a_full_sleeve_can_be_altered_further(first: FullSleeve) -> None:
 
 
 def test_the_sleeve_lengthened_and_put_fuller_at_the_cap_passes_without_a_warning() -> None:
-    after = apply_step(apply_step(dress(), Lengthen("sleeve", 30.0)), FullSleeve(cap=60.0))
+    fuller = apply_step(apply_step(dress(), Lengthen("sleeve", 30.0)), FullSleeve(cap=60.0))
+    # fuller above, the sleeve is hollowed at the wrist: only a narrow hem lies there
+    after = apply_step(fuller, Hem("sleeve", depth=20.0))
     assert {result.verdict for result in run_checks(after)} == {Verdict.PASS}
 
 
