@@ -99,8 +99,9 @@ class ShoulderWidth(Alteration):
 
     The trade cuts from the middle of the shoulder to the armhole, where the outer part hinges, spreads or laps it, and
     redraws the shoulder straight: so the armhole keeps its length. Its kink at the hinge is drawn out over the whole
-    of it; it is as narrow at its notch as it was, and the underarm stays where it is. Its corner at the shoulder stays true, and the neck is
-    turned with the shoulder by the degree or so that this takes. From memory of the trade's practice, without a source.
+    of it; it is as narrow at its notch as it was, and the underarm stays where it is. Its corner at the shoulder stays
+    true, and the neck is turned with the shoulder by the degree or so that this takes. From memory of the trade's
+    practice, without a source.
 
     only: the one piece to be altered; empty for front and back
     """

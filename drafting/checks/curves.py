@@ -30,8 +30,8 @@ _STRAIGHT: Final = 1e6
 _CORNER: Final = 0.5
 """degrees of corner within a seam line that a ruler laid along it shows (our figure)."""
 
-_WAVER: Final = 1.0
-"""degrees by which a line may turn against its own bend (our figure: a third of what a joined line may)."""
+_WAVER: Final = 1.5
+"""degrees by which a line may turn against its own bend (our figure: half of what a joined line may)."""
 
 _ONE_WAY: Final = {"armhole": 1, "neck": 1, "shoulder": 1, "side": 1, "underarm": 2, "hem": 1, "cap": 2}
 """The edges that are to be one even curve, by how their names begin, and in how many stretches: a cap turns out of the
@@ -200,9 +200,10 @@ def _necks(check: Check, piece: Piece) -> Iterator[Result]:
             if not beside.name.startswith("neck") or beside.role is Role.DART_LEG:
                 continue
             j = (k + step) % count
-            while piece.edges[j].name.startswith("neck"):
+            last = beside
+            while piece.edges[j].name.startswith("neck") or piece.edges[j].role is Role.DART_LEG:
+                last = piece.edges[j] if piece.edges[j].role is not Role.DART_LEG else last
                 j = (j + step) % count
-            last = piece.edges[(j - step) % count]
             far = last.end if step == 1 else last.start
             along = (edge.end - edge.start).unit()
             half = abs(along.cross(far - edge.start))

@@ -29,8 +29,8 @@ _TOWARDS: Final = " was closed towards here"
 _SAME_PEAK: Final = 1e-9
 """radians"""
 
-_PEAK: Final = math.radians(2.0)
-"""A peak of less is left: two thirds of what a true corner may bend."""
+_PEAK: Final = math.radians(0.1)
+"""A peak of less is left: over a shoulder it stands out by less than a pencil line is wide."""
 
 _FAR: Final = 5.0
 """mm from a place within which the mark of it is looked for; the place moves in by a tenth of that."""
