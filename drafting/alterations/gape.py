@@ -11,6 +11,7 @@ from typing import ClassVar, Final, Literal, cast
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.redrawing.bent import Swing, bent_levels
+from drafting.alterations.redrawing.neck_line import accept_neck, is_flat, neck_drawn
 from drafting.alterations.redrawing.pivot import (
     Turning,
     angle_about,
@@ -26,7 +27,7 @@ from drafting.alterations.redrawing.redraw import exact_length, led
 from drafting.alterations.redrawing.upper import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused, UnknownName
-from drafting.geometry import STAY, Curve, Move, Point, distance, run_at, turn
+from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import Dart, Edge, Pattern, Piece, Role, closed, dart_mouth, with_pieces
 from drafting.reading.options import Option
@@ -156,7 +157,12 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
             f'{step.amount:.0f} mm would open "{dart.name}" by {math.degrees(angle):.0f} degrees, and '
             f"{math.degrees(_MOST_TURN):.0f} is the most; take out less, or cut the neckline anew",
         )
-    return _Plan(top, dart, turning, turned, drawn(angle), angle)
+    neck = drawn(angle)
+    try:
+        accept_neck(top.piece.name, neck, pointed=comes_to_point(top))
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"{step.amount:.0f} mm are too much to take out: {error.reason}") from error
+    return _Plan(top, dart, turning, turned, neck, angle)
 
 
 def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve, ...]:
@@ -166,7 +172,8 @@ def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve,
     stays as straight as it was.
     """
     if not comes_to_point(top):
-        return led(run, STAY, at_shoulder)
+        square, into = end_tangents(run[0])[0], at_shoulder.vec(end_tangents(run[-1])[1])
+        return neck_drawn(run[0].start, square, at_shoulder.point(run[-1].end), into, flat=is_flat(run))
     low, high = run[0].start, run[-1].end
     swing = (high - low).angle_to(at_shoulder.point(high) - low)
     return led(run, turn(low, 0.5 * (3.0 * swing - (high - low).angle_to(at_shoulder.vec(high - low)))), at_shoulder)

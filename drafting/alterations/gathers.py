@@ -20,7 +20,7 @@ from drafting.alterations.redrawing.drawn_up import station_along
 from drafting.alterations.redrawing.parted import free_name
 from drafting.alterations.table import Entry
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import blend, tangent
+from drafting.geometry import fair, tangent
 from drafting.pattern import (
     Dart,
     Edge,
@@ -152,7 +152,7 @@ def _sewn(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) ->
 
 def _over_mouth(piece: Piece, dart: Dart, before: Edge, after: Edge, how: str) -> Edge:
     """The seam line in one sweep over the open mouth."""
-    curve = blend(before.end, tangent(before.curves[-1], 1.0), after.start, tangent(after.curves[0], 0.0))
+    curve = fair(before.end, tangent(before.curves[-1], 1.0), after.start, tangent(after.curves[0], 0.0))
     name = free_name(f"{dart.name} {how}", {edge.name for edge in piece.edges})
     return Edge(name, (curve,), Role.SEAM, before.allowance)
 

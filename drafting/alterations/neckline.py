@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
@@ -13,6 +13,7 @@ from drafting.alterations.only import ONLY, taking_part
 from drafting.alterations.redrawing.darted import Redrawn, drawn_between, folds, rebuilt, unfolded
 from drafting.alterations.redrawing.drawn_up import marks_met
 from drafting.alterations.redrawing.grain_line import with_grain_inside
+from drafting.alterations.redrawing.neck_line import LEAST_BEND, accept_neck, is_flat, neck_drawn
 from drafting.alterations.redrawing.redraw import exact_length
 from drafting.alterations.redrawing.upper import (
     Half,
@@ -27,17 +28,13 @@ from drafting.alterations.redrawing.upper import (
 )
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Cubic, Curve, Line, Point, Vec, bend, distance, end_tangents, line_hits, split
+from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
 from drafting.pattern import Edge, Pattern, Piece, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["NECKLINE", "Neckline"]
 
 _SHAPES: Final = ("round", "V")
-_ROUND: Final = {"front": (0.58, 0.52), "back": (0.7, 0.95)}
-"""How far the handles of a round neckline reach, as shares of the way to where its end directions meet: those of the
-block, which this alteration falls back on where the neck at hand is not one plain curve."""
-
 _V_STRAIGHT: Final = 0.3
 """How much further than its chord a V leaves its point turned in, as a share of what it turns at the shoulder."""
 
@@ -128,7 +125,10 @@ def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str) -> Piec
     try:
         centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
         high, shoulder = _shortened(step, top)
-        run = _drawn(step, top, half, low, folds(top.neck)[-1].point(high), shape)
+        run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape)
+        if half == "back":
+            _accept_rise(step, top, run)
+        accept_neck(top.piece.name, run, pointed=shape == "V")
         neck = unfolded(top.neck, _shared_out(top, run))
         piece = rebuilt(top.piece, shoulder + neck + Redrawn((centre,)))
     except NotAPattern as error:
@@ -172,7 +172,7 @@ def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
                 )
 
 
-def _drawn(step: Neckline, top: Top, half: Half, low: Point, high: Point, shape: str) -> Curve:
+def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str) -> tuple[Curve, ...]:
     """The neckline from the centre to the shoulder, any dart in it folded."""
     old = [curve for part in top.neck.folded for curve in part]
     square, into = end_tangents(old[0])[0], end_tangents(old[-1])[1]
@@ -184,8 +184,7 @@ def _drawn(step: Neckline, top: Top, half: Half, low: Point, high: Point, shape:
         up = end_tangents(centre.curves[0])[0]
         square = up.right() if up.right().dot(high - low) > 0.0 else up.left()
     _accept_round(step, top, low, high, square, into)
-    shares = _shares(old) if not comes_to_point(top) else _ROUND[half]
-    return bend(low, square, high, into, tight=shares[0], tight_end=shares[1])
+    return neck_drawn(low, square, high, into, flat=is_flat(old))
 
 
 def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec, into: Vec) -> None:
@@ -202,35 +201,33 @@ def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec
         )
 
 
-def _v_line(low: Point, high: Point, into: Vec) -> Curve:
+def _accept_rise(step: Neckline, top: Top, run: tuple[Curve, ...]) -> None:
+    """Raise StepRefused where so wide a back neck rises too little to turn into the shoulder, with what mends it.
+
+    An arc that turns by an angle rises by its radius times 1 - cos of it.
+    """
+    u, v = end_tangents(run[0])[0], end_tangents(run[-1])[1]
+    rise = abs(u.cross(run[-1].end - run[0].start))
+    lower = LEAST_BEND * (1.0 - u.dot(v)) - rise
+    if lower > 0.0:
+        raise StepRefused(
+            step.name,
+            f'"{top.piece.name}" would have to turn in {rise:.0f} mm from level into the shoulder; lower it behind as '
+            f'well: back = "{math.ceil(step.back + lower)} mm"',
+        )
+
+
+def _v_line(low: Point, high: Point, into: Vec) -> tuple[Curve, ...]:
     """From the point of the V nearly straight up, then into the direction it has at the shoulder."""
     chord = (high - low).unit()
     turn = chord.angle_to(into)
     if abs(turn) < math.radians(0.5):
-        return Line(low, high)
+        return (Line(low, high),)
     leaving = chord.turned(-_V_STRAIGHT * turn)
-    return bend(low, leaving, high, into, tight=0.8, tight_end=0.7)
+    return (fair(low, leaving, high, into, steady=True),)
 
 
-def _shares(run: Sequence[Curve]) -> tuple[float, float]:
-    """The shares that draw a neck of one plain curve again, so that lowering and raising it is undone exactly."""
-    fallback = _ROUND["front"]
-    if len(run) != 1 or not isinstance(run[0], Cubic):
-        return fallback
-    curve = run[0]
-    u, v = end_tangents(curve)
-    turning = u.cross(v)
-    if abs(turning) < 1e-6:
-        return fallback
-    chord = curve.end - curve.start
-    ahead, behind = chord.cross(v) / turning, u.cross(chord) / turning
-    if ahead <= 0.0 or behind <= 0.0:
-        return fallback
-    shares = (curve.c1 - curve.start).norm() / ahead, (curve.end - curve.c2).norm() / behind
-    return shares if all(0.2 <= share <= 1.2 for share in shares) else fallback
-
-
-def _shared_out(top: Top, run: Curve) -> list[tuple[Curve, ...]]:
+def _shared_out(top: Top, run: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
     """The folded neckline cut where the darts in it open, along the lines of their folded legs."""
     parts: list[tuple[Curve, ...]] = []
     old, moves = top.neck.folded, folds(top.neck)
@@ -238,12 +235,14 @@ def _shared_out(top: Top, run: Curve) -> list[tuple[Curve, ...]]:
         mouth = old[i][-1].end
         apex = mouth if dart is None else moves[i].point(dart.apex)
         away = Vec(0.0, 1.0) if dart is None else mouth - apex
-        hits = line_hits(run, apex, away)
+        hits = run_hits(run, apex, away)
         if not hits:
             raise NotAPattern(top.piece.name, "a dart in the neck would not open into it")
-        before, run = split(run, hits[-1].t)
-        parts.append((before,))
-    return [*parts, (run,)]
+        k, hit = hits[-1]
+        before, after = split(run[k], hit.t)
+        parts.append((*run[:k], before))
+        run = (after, *run[k + 1 :])
+    return [*parts, run]
 
 
 def _with_point(piece: Piece, top: Top, centre: Edge, *, meant: bool) -> Piece:

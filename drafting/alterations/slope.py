@@ -13,7 +13,7 @@ from drafting.alterations.only import ONLY, held
 from drafting.alterations.redrawing.crown import caps_over, crown_raised
 from drafting.alterations.redrawing.darted import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
 from drafting.alterations.redrawing.drawn_up import marks_met
-from drafting.alterations.redrawing.fair_hole import Way, fairest
+from drafting.alterations.redrawing.fair_hole import Way, accept_bend, fairest
 from drafting.alterations.redrawing.redraw import begun_further, carried, exact_length, met_at, parted, with_length_kept
 from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
@@ -233,7 +233,9 @@ class _Sloped:
         seam = self.seam(down)
         slope = top.fold.point(self.tip.point(top.armhole.start)) - top.neck_point
         shoulder = drawn_between(top.shoulder, top.neck_point, top.neck_point + slope)
-        armhole = top.armhole.drawn(top.armhole.parts[0], self.of_length(down, length))
+        run = self.of_length(down, length)
+        accept_bend(top.armhole.parts[0], run)
+        armhole = top.armhole.drawn(top.armhole.parts[0], run)
         neck = neck_turned(top, top.slope.angle_to(slope))
         redrawn = shoulder + neck + Redrawn((armhole, side.drawn(side.parts[0], seam)))
         piece = rebuilt(top.piece, redrawn)

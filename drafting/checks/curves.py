@@ -24,6 +24,10 @@ _NECK: Final = 12.0
 _BACK_NECK_MORE: Final = 3.0
 """mm. The tightest that a neck may bend, and by how much more than its allowance behind (our figures)."""
 
+_FOLDS: Final = 0.8
+"""times the allowance: a hollow with a radius of less folds its cutting line where it can be seen, and cuts the corner
+of it short; one that is a little less than the allowance costs it less than scissors follow (our figure)."""
+
 _STRAIGHT: Final = 1e6
 """mm of radius above which a line is straight: over half a metre it strays by less than a hairline is wide."""
 
@@ -38,6 +42,9 @@ _ONE_WAY: Final = {"armhole": 1, "neck": 1, "shoulder": 1, "side": 1, "underarm"
 underarm and over the crown the other way, an underarm seam at the elbow and back to the wrist. A line of another name
 may have been drawn with a waver on purpose."""
 
+_DRAWN_UP: Final = ("ease", "gathers")
+"""How the line over the mouth of a dart that is not sewn is called: it is drawn up, and may dip."""
+
 _HALF_NECK: Final = 40.0
 """mm from the centre line that a neck is wide at the shoulder at the least: the narrowest children's blocks have 45
 (common practice; the figure is ours)."""
@@ -49,8 +56,9 @@ _FELT: Final = 0.05
 def look_at_bends(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The tightest bend of every seam line that is a curve, mm of radius, against its allowance and the table above.
 
-    Where the line is hollow and bends tighter than its allowance, the line parallel to it folds and the cutting line
-    has to be cut short: that fails. What is tighter than the table has it warns, and so does a corner within a line.
+    Where the line is hollow and bends much tighter than its allowance, the line parallel to it folds and the cutting
+    line has to be cut short: that fails. What is tighter than the table has it warns, and so does a corner within a
+    line.
     """
     for piece in pattern.pieces:
         yield look(_bends, piece)
@@ -77,9 +85,9 @@ def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Resul
     if worst.radius > _STRAIGHT and not corner:
         return None
     least = _least(piece, edge, narrow)
-    folds = hollow.radius < edge.allowance - _FELT
-    if folds:
-        verdict, remedy = Verdict.WARN, _folded(piece, edge, hollow)
+    if hollow.radius < edge.allowance - _FELT:
+        folds = hollow.radius < _FOLDS * edge.allowance
+        verdict, remedy = Verdict.FAIL if folds else Verdict.WARN, _folded(piece, edge, hollow)
     elif worst.radius < least - _FELT:
         verdict, remedy = Verdict.WARN, _too_tight(piece, edge, worst, least, narrow)
     elif math.degrees(corner) > _CORNER:
@@ -163,7 +171,7 @@ def look_at_shapes(_check: Check, pattern: Pattern) -> Iterator[Look]:
 def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
     for edge in piece.edges:
         ways = next((ways for kind, ways in _ONE_WAY.items() if edge.name.startswith(kind)), 0)
-        if not ways or edge.role in (Role.FOLD, Role.DART_LEG):
+        if not ways or edge.role in (Role.FOLD, Role.DART_LEG) or edge.name.endswith(_DRAWN_UP):
             continue
         by_size = sorted(turns(edge.curves), key=lambda turn: abs(turn.angle), reverse=True)
         against = math.degrees(sum(abs(turn.angle) for turn in by_size[ways:]))

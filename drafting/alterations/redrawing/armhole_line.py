@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.redrawing.fair_hole import drawn_past, ends_of, held_at
+from drafting.alterations.redrawing.fair_hole import accept_bend, drawn_past, ends_of, held_at
 from drafting.alterations.redrawing.redraw import along_run, begun_further, met_at
 from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.errors import NotAPattern
@@ -93,6 +93,7 @@ def lowered(hole: Hole, by: float) -> Piece:
             return _given_way(hole, down, by, mark)
         return MarkLine(mark.name, _kept_on(hole.up, up, mark.start), _kept_on(hole.up, up, mark.end))
 
+    accept_bend(piece.edge(hole.armhole), up)
     altered = _put_back(hole, replace(hole, up=up, down=down, below=1))
     return replace(altered, lines=tuple(line(mark) for mark in piece.lines))
 
@@ -109,6 +110,7 @@ def narrowed(hole: Hole, by: float) -> Piece:
     def moved(p: Point) -> Point:
         return at if p.near(last.end, _ON_SEAM) else p
 
+    accept_bend(hole.piece.edge(hole.armhole), up)
     altered = _put_back(hole, replace(hole, up=up, below=1))
     lines = tuple(MarkLine(mark.name, moved(mark.start), moved(mark.end)) for mark in altered.lines)
     return replace(altered, lines=lines)

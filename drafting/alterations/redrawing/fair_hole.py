@@ -13,10 +13,14 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, Vec, fair_through, fair_touching
-from drafting.geometry.bending import bending
+from drafting.geometry.bending import bending, tightest
 from drafting.geometry.curve import Curve, end_tangents
+from drafting.pattern import Edge
 
-__all__ = ["WAYS", "Ends", "Held", "Run", "Way", "drawn_past", "ends_of", "fairest", "held_at"]
+__all__ = ["FOLDS", "WAYS", "Ends", "Held", "Run", "Way", "accept_bend", "drawn_past", "ends_of", "fairest", "held_at"]
+
+FOLDS: Final = 0.8
+"""times the allowance: with a radius of less a hollow folds its cutting line to where it can be seen (our figure)."""
 
 _UPRIGHT: Final = math.radians(3.0)
 """How near to upright an armhole runs at its notch where that is its narrowest place (our figure)."""
@@ -74,6 +78,16 @@ def fairest(drawn: Callable[[Way], Run]) -> Run:
     if refused is not None and not found:
         raise refused
     return min(found, key=lambda each: each[0])[1]
+
+
+def accept_bend(edge: Edge, run: Run) -> None:
+    """Raise NotAPattern where a line that is drawn anew bends so tightly that its cutting line would fold.
+
+    A line that did so before may be drawn no tighter.
+    """
+    now, was = (min(bend.radius for bend in tightest(each)) for each in (run, edge.curves))
+    if now < min(was, FOLDS * edge.allowance):
+        raise NotAPattern(f'"{edge.name}"', f"it would bend as tightly as a circle of {now:.0f} mm radius")
 
 
 def _touching(ends: Ends, held: Held) -> Run:

@@ -22,7 +22,8 @@ from drafting.alterations.redrawing.darted import (
     unfolded,
     unfolds,
 )
-from drafting.alterations.redrawing.fair_hole import Ends, Way, ends_of, fairest, held_at
+from drafting.alterations.redrawing.fair_hole import Ends, Way, accept_bend, ends_of, fairest, held_at
+from drafting.alterations.redrawing.neck_line import flat_neck, is_flat, neck_drawn
 from drafting.alterations.redrawing.redraw import bowed, exact_length, led, parted, with_length_kept
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import NotAPattern, StepRefused
@@ -66,6 +67,8 @@ Half = Literal["front", "back"]
 MOST_EASE: Final = 12.0
 """mm by which a back shoulder may be longer than the front one and still be eased in (common practice: up to half an
 inch in woven cloth)."""
+
+_FLAT_AND_ARC: Final = 2
 
 _AT_CORNER: Final = 1e-3
 """mm. A marked point no further from a corner of the outline marks that corner."""
@@ -196,6 +199,7 @@ def armhole_led(
     except NotAPattern as error:
         raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
     armhole, slide = top.armhole, slides[run]
+    accept_bend(armhole.parts[0], run)
     parts = [armhole.drawn(armhole.parts[0], run)]
     parts += [armhole.drawn(part, moved_all(armhole.walked(part), below)) for part in armhole.parts[1:]]
     return slide, Redrawn(tuple(parts))
@@ -220,9 +224,23 @@ def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
     neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
     """
     run = [curve for part in top.neck.folded for curve in part]
-    drawn = bowed(moved_all(run, neck), 0.0, turned)
+    was = moved_all(run, neck)
     apexes = [None if dart is None else neck.point(dart.apex) for dart in top.neck.darts]
-    return unfolded(top.neck, regrouped(top.neck, with_length_kept(drawn, top.neck.sewn_length)), apexes=apexes)
+    drawn = flat_neck(was, turned) if is_flat(was) and len(was) == _FLAT_AND_ARC else None
+    if drawn is None:
+        drawn = with_length_kept(_turned_at_end(was, turned), top.neck.sewn_length)
+    parts = regrouped(top.neck, drawn)
+    for edge, part in zip(top.neck.parts, parts, strict=True):
+        accept_bend(edge, part)
+    return unfolded(top.neck, parts, apexes=apexes)
+
+
+def _turned_at_end(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
+    """A neck turned at its shoulder end: of one curve as the block draws it, else as a beam bends."""
+    if len(run) > 1:
+        return bowed(run, 0.0, turned)
+    (leaving, arriving), ends = end_tangents(run[0]), (run[0].start, run[0].end)
+    return neck_drawn(ends[0], leaving, ends[1], arriving.turned(turned), flat=False)
 
 
 def comes_to_point(top: Top) -> bool:

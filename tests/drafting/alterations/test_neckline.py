@@ -54,13 +54,13 @@ def test_front_and_back_give_up_as_much_of_the_shoulder() -> None:
 
 
 def test_marked_points_go_with_the_neck() -> None:
-    front = apply_step(dress(), Neckline(depth=40.0, width=25.0)).piece(FRONT)
+    front = apply_step(dress(), Neckline(depth=40.0, width=25.0, back=10.0)).piece(FRONT)
     assert front.point("neck pit") == front.edge("neck").start
     assert front.point("side neck") == front.edge("neck").end
 
 
 def test_a_deep_neckline_leaves_the_grain_line_on_the_piece() -> None:
-    after = apply_step(dress(), Neckline(depth=140.0, width=50.0))
+    after = apply_step(dress(), Neckline(depth=140.0, width=50.0, back=20.0))
     assert failed(after) == []
     assert after.piece(FRONT).grain != dress().piece(FRONT).grain
 
@@ -79,7 +79,7 @@ def test_a_v_is_nearly_straight_and_bends_one_way_into_the_shoulder(depth: float
     sag = max(abs((point_at(curve, k / 20) - curve.start).cross(chord.unit())) for k in range(21))
     assert sag < 0.05 * chord.norm()
     bends = [curvature(curve, k / 20) for k in range(21)]
-    assert max(bends) * min(bends) >= 0.0
+    assert max(bends) * min(bends) >= -1e-12
     assert pattern.piece(FRONT).points_meant == (("neck", "centre front"),)
 
 
@@ -145,8 +145,8 @@ REFUSED: list[tuple[Alteration, str]] = [
     (Neckline(), "nothing is to change"),
     (Neckline(depth=math.nan), "nothing is to change"),
     (Neckline(depth=10.0, shape="square"), 'shape = "square" is not known'),
-    (Neckline(depth=240.0, shape="V"), "lower it by 190 mm at most"),
-    (Neckline(depth=170.0), "too narrow at the shoulder for a round neckline so deep: lower it by 149 mm at most"),
+    (Neckline(depth=240.0, shape="V"), "lower it by 191 mm at most"),
+    (Neckline(depth=170.0), "too narrow at the shoulder for a round neckline so deep: lower it by 145 mm at most"),
     (Neckline(width=70.0), "can give 60 mm before it comes to the dart there, and it is to give 70"),
     (NeckGape(0.0), "is no gape"),
     (NeckGape(5.0, half="side"), 'half = "side" is not known'),

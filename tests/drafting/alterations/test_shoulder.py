@@ -49,8 +49,15 @@ def bodice(pattern: Pattern) -> Pattern:
 
 @pytest.mark.parametrize(("name", "options"), ROWS)
 def test_every_check_passes_on_a_sample_of_bodies(name: str, options: Options) -> None:
-    step = sample(name, options)
-    assert [(p.wearer.name, r.where, r.remedy) for p in dresses() for r in failed(apply_step(p, step))] == []
+    step, refused = sample(name, options), 0
+    for pattern in dresses():
+        try:
+            assert failed(apply_step(pattern, step)) == [], pattern.wearer.name
+        except StepRefused as error:
+            # one back so narrow beside its shoulder that its armhole would turn a corner
+            assert "this can be had" in str(error)
+            refused += 1
+    assert refused <= 1
 
 
 @pytest.mark.parametrize(("name", "options"), ROWS)
