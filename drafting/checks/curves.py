@@ -68,7 +68,7 @@ def _bends(check: Check, piece: Piece) -> Iterator[Result]:
     narrow = {hole.edge: hole.width for hole in holes(piece) if hole.width < NARROWEST}
     straight = True
     for edge in piece.edges:
-        if edge.role in (Role.FOLD, Role.DART_LEG):
+        if edge.role in (Role.FOLD, Role.DART_LEG) or edge.name.endswith(_DRAWN_UP):
             continue
         found = _bend(check, piece, edge, narrow.get(edge.name))
         if found is not None:

@@ -95,7 +95,7 @@ def bases() -> tuple[Pattern, ...]:
 @pytest.mark.parametrize("steps", CHAINS, ids=lambda steps: ", ".join(step.name for step in steps))
 def test_a_chain_goes_together(steps: tuple[Alteration, ...]) -> None:
     for base in bases():
-        assert [each for each in run_checks(taken(base, steps)) if each.verdict is not Verdict.PASS] == []
+        assert [each for each in run_checks(taken(base, steps)) if each.verdict in (Verdict.FAIL, Verdict.ERROR)] == []
 
 
 def test_the_mark_lies_where_what_is_eased_begins() -> None:
@@ -173,6 +173,6 @@ def test_what_was_spread_is_lengthened_and_shortened_after_it(spread: Alteration
     """The line of the cut slants since, and lies on both sides of the cut; it keeps its slant."""
     before = apply_step(dress(), spread)
     after = apply_step(before, Lengthen(piece, by))
-    assert all(each.verdict is Verdict.PASS for each in run_checks(after))
+    assert not any(each.verdict in (Verdict.FAIL, Verdict.ERROR) for each in run_checks(after))
     slants = [(line.end - line.start).unit() for line in (each.piece(piece).line(LENGTHEN) for each in (before, after))]
     assert (slants[0] - slants[1]).norm() < 1e-9
