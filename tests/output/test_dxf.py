@@ -80,6 +80,10 @@ def test_a_sound_dress_read_back_passes_every_check_that_pieces_alone_allow() ->
         "dart-legs",
         "dart-wide",
         "dart-long",
+        "bends-allowed",
+        "curves-even",
+        "turned-in-lies",
+        "notch-marks",
         "outline-simple",
         "grain-line",
     }
