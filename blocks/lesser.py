@@ -12,6 +12,7 @@ from pathlib import PurePath
 from typing import Final
 
 from blocks.garment import alter
+from blocks.offered import Offers
 from drafting.alterations import ALTERATIONS, Alteration, find_entry
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
 from drafting.errors import TrueseamError
@@ -48,6 +49,7 @@ def checked_after(
 ) -> tuple[Result, ...]:
     """What the checks find after the last step, as `run_checks` finds it.
 
+    What a remedy gives to type is tried, and left out where it does not mend.
     A failed check whose remedy gives nothing to type, and which did not fail before one of the steps, has the step
     added that it came with, and the most of it that passes: the lengths that the alteration calls `lesser`, all by the
     same share, in whole millimetres or eighths of an inch. Where no less of it passes, the step is to be left out.
@@ -57,10 +59,15 @@ def checked_after(
     unit:    what she works in; the amounts stand in mm, like every length in a remedy
     """
     last = check_pattern(stages[-1], checks=checks)
-    if not any(_bare(result) for result in last.results):
+    failed = frozenset((each.code, each.where) for each in last.results if each.verdict is Verdict.FAIL)
+    if not failed:
         return last.results
+    offers = Offers(stages, steps, checks, failed)
+    results = [offers.kept(each) if each.verdict is Verdict.FAIL else each for each in last.results]
+    if not any(_bare(result) for result in results):
+        return tuple(results)
     course = _Course(stages, steps, checks, last, _ROUNDED_TO.get(unit, 1.0))
-    return tuple(_told(result, course, told_at) if _bare(result) else result for result in last.results)
+    return tuple(_told(result, course, told_at) if _bare(result) else result for result in results)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,14 +10,16 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
+from drafting.alterations.sooner import WRAP_EDGE
 from drafting.geometry import Curve, Line, Point, lerp
-from drafting.pattern import Cut, Edge, Pattern, Piece, Role, dart_mouth, place
+from drafting.pattern import Cut, Edge, Notch, Pattern, Piece, Role, dart_mouth, place
 from drafting.pattern.cutting import pressed
 from drafting.reading.units import length_text
 from output.held_words import held_words
 
 __all__ = ["Along", "PieceWords", "allowance_note", "bare_edges", "cut_note", "piece_words", "still_to_finish"]
 
+_SIDE: Final = "side seam"
 _FREE: Final = "free edge"
 _CENTRES: Final = ("centre front", "centre back")
 
@@ -56,7 +58,7 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
         number = f"piece {names.index(piece.name) + 1} of {len(names)}"
         eased = tuple(_held(piece, pattern, unit))
     along = (*_folds(piece), *_edges(piece, pattern, unit), *eased, *_darts(piece))
-    return PieceWords(number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece)))
+    return PieceWords(number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece)))
 
 
 def cut_note(cut: Cut) -> str:
@@ -138,7 +140,8 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
         elif edge.name in faced:
             yield Along(f"faced: sew the {faced[edge.name]} here", edge.curves)
         elif edge.role is Role.OPENING:
-            yield Along(f"{centre or edge.name}: left open, to be fastened", edge.curves)
+            side = "" if centre or not edge.name.startswith(_SIDE) else " on the left side only; sew the right side up"
+            yield Along(f"{centre or edge.name}: left open{side or ', to be fastened'}", edge.curves)
         elif edge.name in bare:
             yield Along(f"{_plainly(edge)}: to be bound or faced", edge.curves)
         elif edge.name == _FREE:
@@ -189,7 +192,21 @@ def _away(mouth: Point, apex: Point) -> Point:
 def _spots(piece: Piece) -> tuple[tuple[str, Point], ...]:
     """Where an opening ends."""
     ends = [notch for notch in piece.notches if notch.name.endswith(ZIP_NOTCH)]
-    return tuple(("the opening ends here", place(piece, notch.station)[0]) for notch in ends)
+    return tuple((f"the opening ends here{_side_of(notch)}", place(piece, notch.station)[0]) for notch in ends)
+
+
+def _side_of(notch: Notch) -> str:
+    """Which side alone is left open, where left and right are cut alike and sewn unlike."""
+    return ", left side only" if notch.station.edge.startswith(_SIDE) else ""
+
+
+def _unlike(piece: Piece) -> tuple[str, ...]:
+    """Where the left piece and the right one, cut alike, are made unlike (common practice for women)."""
+    if any(mark.name.startswith("button ") for mark in piece.points):
+        return ("buttonholes in the right piece,", "buttons on the left one")
+    if any(edge.name == WRAP_EDGE for edge in piece.edges):
+        return ("the right piece laps over the left",)
+    return ()
 
 
 def _fused(piece: Piece) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import lengths_kept, places_kept, run_surplus
+from drafting.alterations.redrawing.redraw import exact_length
 from drafting.alterations.redrawing.setin import (
     BICEPS_LINE,
     CAP_BACK,
@@ -51,6 +52,7 @@ from drafting.geometry import (
     shift,
     split,
 )
+from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import LENGTH, SAME_PLACE, SOLVED
 from drafting.pattern import (
     Edge,
@@ -62,6 +64,7 @@ from drafting.pattern import (
     Seam,
     from_start,
     notch_distance,
+    run_total,
     with_edges,
 )
 from drafting.reading.options import Option
@@ -78,7 +81,8 @@ _BELOW_NOTCH = 0.3  # of a side of the cap, where no notch says how far up it st
 class FullSleeve(Alteration):
     """Slash a set-in sleeve from cap to hem and spread it.
 
-    cap, hem: how much wider in all it is to be there, mm, half in front and half behind
+    cap, hem: how much wider in all it is to be there, mm: the hem half in front and half behind, the cap so that it is
+              gathered as closely in front of the shoulder as behind
     cuts:     how many slashes, shared between back and front
     crown:    how much higher the crown is to stand, mm; None for a third of the fullness at the cap, at most 4 cm
     """
@@ -193,15 +197,42 @@ def _hem(piece: Piece) -> Edge:
 
 def _spread(step: FullSleeve, pattern: Pattern, sleeve: SetIn) -> Piece:
     smooth = {CAP_BACK: _stays_smooth(pattern, sleeve.back), CAP_FRONT: _stays_smooth(pattern, sleeve.front)}
-    return levelled(sleeve.piece, partial(_fuller, step=step, smooth=smooth))
+    into = {CAP_BACK: _above_notch(pattern, sleeve.back), CAP_FRONT: _above_notch(pattern, sleeve.front)}
+
+    def spread(in_front: float) -> Piece:
+        return levelled(sleeve.piece, partial(_fuller, step=step, smooth=smooth, in_front=in_front))
+
+    def uneven(in_front: float) -> float:
+        """How much longer the front is above its notch than it is to be, drawn up as much as the back, mm."""
+        piece = spread(in_front)
+        front, back = (exact_length(piece.edge(edge).curves) - smooth[edge] for edge in (CAP_FRONT, CAP_BACK))
+        return front - back * into[CAP_FRONT] / into[CAP_BACK]
+
+    if step.cap == 0.0:
+        return spread(0.5)
+    guess = into[CAP_FRONT] / (into[CAP_FRONT] + into[CAP_BACK])
+    found = solve(uneven, guess, 0.02)
+    # a little fullness may all be needed on the side that has less ease as it is
+    return spread(min(1.0, max(0.0, found)))
 
 
-def _fuller(piece: Piece, step: FullSleeve, smooth: Mapping[str, float]) -> Piece:
-    """The sleeve spread; `smooth` mm of each side of its cap, from the underarm, are not gathered."""
+def _above_notch(pattern: Pattern, seam: Seam) -> float:
+    """How much of the armhole the gathered part of a side of the cap goes into, mm: from its notch to the shoulder."""
+    met = [at for _, mark in seam.notches if (at := notch_distance(pattern, seam.b, mark)) is not None]
+    whole = run_total(pattern, seam.b)
+    return whole - min(met, default=_BELOW_NOTCH * whole)
+
+
+def _fuller(piece: Piece, step: FullSleeve, smooth: Mapping[str, float], in_front: float) -> Piece:
+    """The sleeve spread; `smooth` mm of each side of its cap, from the underarm, are not gathered.
+
+    in_front: the share of the fullness at the cap that the front gets
+    """
     cap, hem, count = cap_on(piece), _hem(piece), int(step.cuts)
     to_back, to_front = _parted_below(piece, hem, cap.crown)
-    back = _half(step, cap.back, smooth[CAP_BACK], to_back, (count + 1) // 2, to_right=False)
-    front = _half(step, cap.front, smooth[CAP_FRONT], to_front, count // 2, to_right=True)
+    in_back = (1.0 - in_front) * step.cap
+    back = _half(step, cap.back, smooth[CAP_BACK], to_back, (count + 1) // 2, fuller=in_back, to_right=False)
+    front = _half(step, cap.front, smooth[CAP_FRONT], to_front, count // 2, fuller=in_front * step.cap, to_right=True)
     altered = with_edges(
         piece,
         replace(hem, curves=(*run_reversed(back.hem), *front.hem)),
@@ -233,16 +264,17 @@ def _half(
     hem: tuple[Curve, ...],
     cuts: int,
     *,
+    fuller: float,
     to_right: bool,
 ) -> _Half:
-    """One half spread over so many slashes; `smooth` mm of its cap, from the underarm, stay as they are."""
+    """One half spread over so many slashes, by `fuller` mm at its cap; `smooth` mm of that, from the underarm, stay."""
     below, above = cut_run(cap, smooth)
     whole, crown, under = run_length(above), cap[-1].end, cap[0].start
     shares = [1.0 - (k + 0.5) / cuts for k in range(cuts)]  # of the way from the notch to the crown, the crown's first
     tops = [run_at(above, share * whole) for share in shares]
     bottoms = [_on_hem(hem, (top.x - crown.x) / (under.x - crown.x)) for top in tops]
     slashes = [Slash(top, bottom) for top, bottom in zip(tops, bottoms, strict=True)]
-    moves = fanned(slashes, top=0.5 * step.cap / cuts, bottom=0.5 * step.hem / cuts, to_right=to_right)
+    moves = fanned(slashes, top=fuller / cuts, bottom=0.5 * step.hem / cuts, to_right=to_right)
     raised = _raised(step)
 
     def new_cap(outer: Move) -> tuple[Curve, ...]:

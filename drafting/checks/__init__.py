@@ -11,6 +11,8 @@ from drafting.checks.corners import corners_look, look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.darts import look_at_legs, look_at_long, look_at_wide
 from drafting.checks.grain import look_at_grain
+from drafting.checks.hems import look_at_hems
+from drafting.checks.neck import look_at_neck
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.seams import look_at_lengths, look_at_notches
 from drafting.checks.sewn import look_at_sewn
@@ -49,10 +51,17 @@ CHECKS: Final = check_table(
     Check("turned-in-lies", "turned in", "Hems, turned openings and darts lie on the cloth.", look_at_turned),
     Check("allowance-ends", "allowance ends", "Cut edges of a seam can be laid together.", look_at_ends),
     Check("notch-marks", "notch marks", "Notches stand apart, each where it can be seen.", look_at_marks),
+    Check("hems-alike", "hems", "Hems that run on over a seam are as deep as each other.", look_at_hems),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),
     Check("ease-to-move", "ease", "There is enough ease to move.", look_at_ease),
     Check("room-to-get-in", "getting in", "There is a way to put it on.", look_at_getting_in),
+    Check(
+        "neck-goes-round",
+        "neck",
+        "The neckline goes round the neck, and over the head if nothing opens it.",
+        look_at_neck,
+    ),
 )
 """Every check there is, in the order in which a cutter would look."""
 

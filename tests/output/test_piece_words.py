@@ -12,7 +12,7 @@ import shapely
 
 from blocks.garment import finish
 from blocks.order import read_garment
-from drafting.alterations import MoveDart, apply_step
+from drafting.alterations import MoveDart, Opening, Wrap, apply_step
 from drafting.geometry import polyline
 from drafting.pattern import Pattern
 from output.drawing import LineKind, Stroke, Text, runs
@@ -98,3 +98,14 @@ def test_no_words_run_over_other_words_or_over_a_line_to_cut_or_sew_on_any_examp
             )
             for text, box in zip(texts, boxes, strict=True):
                 assert box.buffer(-0.1).disjoint(lines), (pattern.title, piece.name, text.words)
+
+
+def test_what_is_made_on_one_side_only_says_so_on_the_piece() -> None:
+    zipped = apply_step(dress(), Opening("side", length=300.0, below=180.0))
+    for name in ("bodice front", "bodice back", "skirt front", "skirt back"):
+        words = written(zipped, name)
+        assert any("left open on the left side only; sew the right side up" in each for each in words)
+        assert "the opening ends here, left side only" in words
+    buttoned = apply_step(dress(), Opening("centre front", "buttons"))
+    assert "buttonholes in the right piece," in written(buttoned, "bodice front")
+    assert "the right piece laps over the left" in written(apply_step(dress(), Wrap(overlap=100.0)), "skirt front")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -11,6 +12,7 @@ from drafting.alterations import FlareSkirt, FullSleeve, Lengthen, apply_step
 from drafting.geometry import distance, end_tangents, run_at, run_ends, run_hits, run_length, run_reversed, tangent
 from drafting.pattern import MarkLine
 from drafting.pattern.compare import strayed
+from drafting.pattern.gathered import held_in
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 
@@ -89,4 +91,14 @@ def test_the_side_seams_of_a_flared_skirt_follow_each_other_when_it_is_lengthene
         assert not failed(after)
         back = apply_step(after, Lengthen("skirt front", -by))
         # the line of the cut is drawn to the side anew each time
-        assert all(strayed(flared.piece(name), back.piece(name)) < 0.01 for name in SKIRT)
+        pairs = [[replace(each.piece(name), lines=()) for each in (flared, back)] for name in SKIRT]
+        assert all(strayed(*pair) < 1e-6 for pair in pairs)
+
+
+@pytest.mark.parametrize("step", [FullSleeve(cap=40.0), FullSleeve(cap=120.0), FullSleeve(cap=100.0, hem=200.0)])
+def test_a_cap_is_gathered_as_closely_in_front_as_behind(step: FullSleeve) -> None:
+    for base in (dress(), *dresses()[::6]):
+        after = apply_step(base, step)
+        held = [each for each in held_in(after) if each.longer and each.piece == "sleeve"]
+        shares = {each.seam: each.length / each.to for each in held}
+        assert shares["front armhole"] == pytest.approx(shares["back armhole"], abs=0.02)

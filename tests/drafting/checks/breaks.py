@@ -267,6 +267,19 @@ def notched_again(pattern: Pattern, by: float) -> Pattern:
     return replace(with_pieces(pattern, *pieces), seams=seams)
 
 
+def neck_too_small(pattern: Pattern) -> Pattern:
+    """The wearer's neck larger than the neckline by more than can be borne."""
+    lengths = (*pattern.wearer.lengths, BodyLength("neck_base_girth", 800.0, "measured"))
+    return replace(pattern, wearer=replace(pattern.wearer, lengths=lengths))
+
+
+def hem_deeper(pattern: Pattern) -> Pattern:
+    """The hem of the back turned up deeper than that of the front."""
+    piece = pattern.piece("back")
+    hems = (edge.with_allowance(34.0) for edge in piece.edges if edge.role is Role.HEM)
+    return with_pieces(pattern, with_edges(piece, *hems))
+
+
 def no_grain(pattern: Pattern) -> Pattern:
     return grain(pattern, "sleeve", None)
 

@@ -55,6 +55,7 @@ def test_passing_results_keep_their_numbers() -> None:
 BREAKS: tuple[tuple[str, Break], ...] = (
     ("seam-length", lambda pattern: broken.longer_side(pattern, 3.2)),
     ("seam-length", broken.cap_too_long),
+    ("neck-goes-round", broken.neck_too_small),
     ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "underarm")),
     ("notches-meet", broken.notch_missed),
     ("notches-meet", broken.notch_missed_on_an_eased_seam),
@@ -112,6 +113,7 @@ WARNINGS: tuple[tuple[str, str, Break], ...] = (
     ("bends-allowed", "neck", lambda pattern: broken.neck_hooked(pattern, 11.5)),
     ("bends-allowed", "neck", lambda pattern: broken.neck_cornered(pattern, 0.8)),
     ("curves-even", "hem", broken.hem_wavering),
+    ("hems-alike", "back", broken.hem_deeper),
     ("curves-even", "at the side seam", lambda pattern: broken.armhole_off_level(pattern, 2.0)),
     ("curves-even", "its first 15 mm", broken.armhole_steep),
     ("curves-even", "its turning in 40 mm", broken.armhole_hooked),

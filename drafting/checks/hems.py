@@ -1,0 +1,52 @@
+"""Hems that run on over a seam: are they turned up alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role
+
+__all__ = ["look_at_hems"]
+
+_ALIKE: Final = 1.0
+"""mm by which the depths of two hems may differ at the seam between them (our figure: what shows at a folded edge)."""
+
+
+def look_at_hems(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """The depths of the two hems at the end of every seam that comes down to one on both sides.
+
+    measured is how much deeper the first is, mm. Folded up, hems of two depths end at two heights at the seam.
+    """
+    for seam in pattern.seams:
+        for last in (False, True):
+            one, other = (_at_end(pattern, run[-1] if last else run[0], last=last) for run in (seam.a, seam.b))
+            if one is not None and other is not None and one[0].name != other[0].name:
+                yield look(_depths, seam.name, one[0], one[1], other[0], other[1])
+
+
+def _at_end(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge] | None:
+    """The hem to which a run comes at that end, and its piece."""
+    piece = pattern.piece(ref.piece)
+    k = next(k for k, edge in enumerate(piece.edges) if edge.name == ref.edge)
+    beyond = piece.edges[k - 1] if last == ref.backward else piece.edges[(k + 1) % len(piece.edges)]
+    return (piece, beyond) if beyond.role is Role.HEM else None
+
+
+def _depths(check: Check, seam: str, one: Piece, first: Edge, other: Piece, second: Edge) -> Iterator[Result]:
+    deeper = first.allowance - second.allowance
+    lower = max(first.allowance, second.allowance)
+    to = one if first.allowance < second.allowance else other
+    yield check.result(
+        f"{seam}: {one.name} and {other.name}",
+        Verdict.WARN if abs(deeper) > _ALIKE else Verdict.PASS,
+        measured=deeper,
+        wanted=0.0,
+        allowed=_ALIKE,
+        remedy=(
+            f"At the {seam} the hem of the {one.name} is {first.allowance:.1f} mm deep and that of the {other.name} "
+            f"{second.allowance:.1f} mm: turned up they end at two heights. Make them alike: "
+            f'alter = "hem", piece = "{to.name}", depth = "{lower:g} mm", only = "{to.name}".'
+        ),
+    )
