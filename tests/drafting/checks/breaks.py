@@ -135,6 +135,9 @@ def _run_on(far: Point, high: Point, half: float) -> Point:
 
 def hem_wavering(pattern: Pattern) -> Pattern:
     """The back hem, a narrow one, swings below and above its line; its ends and their directions stay."""
+    front = pattern.piece("front")
+    narrow = (edge.with_allowance(5.0) for edge in front.edges if edge.role is Role.HEM)
+    pattern = with_pieces(pattern, with_edges(front, *narrow))
     piece = pattern.piece("back")
     edge = piece.edge("hem")
     start, end = edge.start, edge.end
