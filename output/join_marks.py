@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import product
 from typing import TYPE_CHECKING
 
 from drafting.geometry import Line, Point, arc
@@ -20,7 +21,7 @@ __all__ = ["check_lengths", "corner_marks", "joining_line", "joining_words", "ro
 
 _ROUND = 5.0  # radius, mm: both halves lie within the overlap
 _NUMBER = 3.0
-_WORDS = 2.7
+_WORDS = (2.7, 2.2, 1.8)  # sizes: as large as they find room clear of lines
 _CORNER = 4.0
 _CHECK_ROOM = 11.0
 _SPACING = 5.0
@@ -62,15 +63,19 @@ def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[T
     """What to do at a join, written beside its line on the strip that is covered or cut away.
 
     lay: the number of the sheet that is laid to this line; None on the sheet that is cut along it
+    Where lines run along that strip they stand on the other side.
     """
     words = "cut along here" if lay is None else f"lay sheet {lay} to here"
-    off = (0.5 * _WORDS + 1.2) * (-1.0 if lay is None else 1.0)
-    length = text_width(words, _WORDS)
-    places = [at + join.across * off for at in join.along(_SPACING, 0.5 * length + 6.0)]
     angle = 90.0 if join.upright else 0.0
-    room = (length + 2.0, _WORDS)
-    at = first_clear(segments, places, room, angle=angle) or least_crowded(segments, places, room, angle=angle)
-    return block([(words, _WORDS, False)], at, angle=angle)
+    outward = -1.0 if lay is None else 1.0
+    for size, side in product(_WORDS, (outward, -outward)):
+        length = text_width(words, size)
+        off = (0.5 * size + 1.2) * side
+        places = [at + join.across * off for at in join.along(_SPACING, 0.5 * length + 6.0)]
+        at = first_clear(segments, places, (length + 2.0, size), angle=angle)
+        if at:
+            return block([(words, size, False)], at, angle=angle)
+    return block([(words, size, False)], least_crowded(segments, places, (length, size), angle=angle), angle=angle)
 
 
 def check_lengths(

@@ -37,20 +37,35 @@ def sheet_map(
     def small(p: Point) -> Point:
         return Point(room.left + (p.x - first.left) * scale, room.top + (p.y - first.top) * scale)
 
-    frames: list[Curve] = []
-    numbers: list[Item] = []
-    size = min(4.0, 0.35 * first.width * scale, 0.5 * first.height * scale)
-    for number, cell in enumerate(cells, start=1):
-        own = grid.own(cell)
-        low, high = small(Point(own.left, own.bottom)), small(Point(own.right, own.top))
-        frames.extend(rectangle(Box(low.x, low.y, high.x, high.y)))
-        numbers.extend(block([(str(number), size, True)], small(own.centre)))
+    owns = [grid.own(cell) for cell in cells]
+    boxes = [_box(small(Point(own.left, own.bottom)), small(Point(own.right, own.top))) for own in owns]
+    frames: list[Curve] = [curve for box in boxes for curve in rectangle(box)]
     drawn = [[small(p) for p in outline] for outline in outlines]
     shapes = [curve for outline in drawn for curve in path(*outline, outline[0])]
-    items: list[Item] = [Stroke(LineKind.MAP, (*frames, *shapes)), *numbers]
+    items: list[Item] = [Stroke(LineKind.MAP, (*frames, *shapes))]
+    size = min(4.0, 0.35 * first.width * scale, 0.5 * first.height * scale)
+    lines = obstacles(items)
+    for number, box in enumerate(boxes, start=1):
+        items.extend(_number_in(box, str(number), size, lines))
     for outline, name in zip(drawn, names, strict=True):
         items.extend(_name_in(outline, name, obstacles(items)))
     return tuple(items)
+
+
+def _box(low: Point, high: Point) -> Box:
+    return Box(low.x, low.y, high.x, high.y)
+
+
+def _number_in(box: Box, number: str, size: float, taken: Segments) -> tuple[Text, ...]:
+    """The number of a sheet in its box, near the middle and clear of the pieces if it can be."""
+    places = places_in(box, _SPACING, near=box.centre)
+    for smaller in (1.0, 0.8, 0.65):
+        lines = [(number, smaller * size, True)]
+        width, height = block_size(lines)
+        at = first_clear(taken, places, (width + _AIR, height * 0.8))
+        if at:
+            return block(lines, at)
+    return block([(number, size, True)], box.centre)
 
 
 def _name_in(outline: Sequence[Point], name: str, taken: Segments) -> tuple[Text, ...]:

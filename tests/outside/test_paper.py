@@ -160,9 +160,14 @@ def test_a_renderer_leaves_the_border_of_the_paper_white(name: str) -> None:
 
 
 @pytest.mark.parametrize("which", [0, -1], ids=["first", "last"])
-@pytest.mark.parametrize("name", ["A4", "Letter"])
-def test_a_renderer_shows_both_squares_at_their_size_within_a_tenth_of_a_millimetre(name: str, which: int) -> None:
-    text = printed(sample_pattern(), name).files[which]
+@pytest.mark.parametrize(("what", "name"), [("sample", "A4"), ("sample", "Letter"), ("dress", "A4")])
+def test_a_renderer_shows_both_squares_at_their_size_within_a_tenth_of_a_millimetre(
+    what: str, name: str, which: int
+) -> None:
+    pattern = finish(read_garment(DRESS, papers=tuple(PAPERS))) if what == "dress" else sample_pattern()
+    text = printed(pattern, name).files[which]
+    # the last sheet carries a part of a piece beside them
+    assert which == 0 or {"sewing-line", "cutting-line", "grain-line"} & read_svg(text).lines.keys()
     squares = sorted(read_svg(text).lines["test-square"].geoms, key=lambda line: line.length)
     assert len(squares) == 2
     for square, side in zip(squares, (100.0, 4 * 25.4), strict=True):
