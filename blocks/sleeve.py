@@ -22,7 +22,7 @@ from drafting.geometry import (
     run_reversed,
     split,
 )
-from drafting.geometry.cap import Cap, cap_of_width, triangle_height
+from drafting.geometry.cap import Cap, fair_cap, triangle_height
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     MOST_EASED,
@@ -50,9 +50,6 @@ from drafting.pattern import (
 __all__ = ["SLEEVE", "draft_sleeve"]
 
 SLEEVE = "sleeve"
-# shares of the half cap's width that the handles of its S take: hollow at the underarm, round at the crown
-_HOLLOW_FRONT, _CROWN_FRONT = 0.44, 0.50
-_HOLLOW_BACK, _CROWN_BACK = 0.34, 0.62
 _MOST_HOLLOW = 13.0  # mm that the underarm seam lies further in at the elbow than straight (ours: half an inch)
 _MOST_ASLANT = math.tan(math.radians(6.5))  # mm to the mm: what the checks pass as a shallow corner is 7 degrees
 _LEAST_EASE = 0.0  # mm of cap ease: never shorter than the armhole
@@ -127,14 +124,8 @@ def _seam_lean(height: float, long: float, elbow: float, biceps: float, wrist: f
 
 
 def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float, guess: float) -> Cap:
-    x, rise = 0.5 * biceps, Vec(math.cos(slope), math.sin(slope))
-    under, far, crown = Point(0.0, 0.0), Point(biceps, 0.0), Point(x, guess)
-    nearly = Cap(
-        (Cubic(under, under + rise * (_HOLLOW_BACK * x), Point(x - _CROWN_BACK * x, guess), crown),),
-        (Cubic(far, far + Vec(-rise.x, rise.y) * (_HOLLOW_FRONT * x), Point(x + _CROWN_FRONT * x, guess), crown),),
-    )
     half = 0.5 * cap_ease
-    return cap_of_width(nearly, back=armhole.back + half, front=armhole.front + half, width=biceps)
+    return fair_cap(back=armhole.back + half, front=armhole.front + half, width=biceps, lean=slope, height=guess)
 
 
 def _piece(

@@ -43,7 +43,8 @@ _MOST_SCYE_MORE = 45.0
 _LEAST_FRONT_ARMHOLE = 95.0  # mm from the scye line up to the front shoulder end
 _NARROWEST_CHEST = 0.88
 _HOLLOW = 14.0  # mm by which the front armhole at least lies inside the shoulder end
-_REACH = 0.62  # how far toward the corner of its end directions the front armhole may be drawn in
+_INSIDE = 5.0  # mm by which the back may be wider than its shoulder reaches out before it is said (ours)
+_REACH = 0.60  # how far toward the corner of its end directions the front armhole may be drawn in
 _BACK_SHARE = 0.54  # of the width of the armhole that lies behind the side seam (about the middle; from memory)
 _CHEST_LEVEL = 0.28  # how far up the front armhole the chest is narrowest
 CLEAR = math.radians(3.0)  # how much straighter than its chord an armhole leaves the shoulder, so that it hollows
@@ -119,6 +120,12 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
     under = nape.y - body.mm("scye_depth") - scye_ease
     back_pass = Point(0.5 * (body.mm("interscye_mid_distance") + ease["across_back"]), 0.5 * (under + back.tip.y))
 
+    if back_pass.x - back.tip.x > _INSIDE:
+        gave.append(
+            "The back armhole is nearly straight above the back width and bends the more below: the shoulder ends "
+            f"{back_pass.x - back.tip.x:.0f} mm nearer the centre back than the back is wide. Measure the shoulder "
+            "length and across the back again."
+        )
     angle = _bust_dart(body) if bust_dart is None else bust_dart
     front, angle = _front_shoulder(neck, front_slope, body, bust_point, angle, under, gave)
     level = under + _CHEST_LEVEL * (front.tip.y - under)

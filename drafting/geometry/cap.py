@@ -8,23 +8,29 @@ up, and go on leaving the underarm at the angle they are asked to.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry.curve import Cubic, Curve, Line
+from drafting.geometry.fair import fair
 from drafting.geometry.outline import run_length
-from drafting.geometry.point import Point, lerp
+from drafting.geometry.point import Point, Vec, lerp
 from drafting.geometry.solve import solve, solve_both
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["Cap", "cap_of_height", "cap_of_width", "redrawn_cap", "triangle_height", "triangle_width"]
+__all__ = ["Cap", "cap_of_height", "cap_of_width", "fair_cap", "redrawn_cap", "triangle_height", "triangle_width"]
 
 _FLATTEST: Final = 0.12
 """A cap lower than this share of its width is no cap: the sleeve would stand straight out."""
 
 _OFF_CENTRE: Final = 0.25
 """The crown lies no nearer to either end of the biceps line than this share of it."""
+
+_DEEPER: Final = 1.05
+"""The front is hollowed deeper at the underarm than the back (from memory): its handle there is so much longer than
+that of the fairest line and the back's as much shorter (our figure)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +87,30 @@ def triangle_height(front: float, back: float, width: float) -> float:
     return math.sqrt(front**2 - foot**2)
 
 
+def fair_cap(*, back: float, front: float, width: float, lean: float, height: float) -> Cap:
+    """The fairest cap on a biceps line of this width whose back and front are so long, mm within 1e-8.
+
+    lean:   how much steeper than level both sides leave the underarm, radians
+    height: about how high it will be, mm
+    Both sides are fair curves from the underarm into a level crown; the handles at the crown are both as long as the
+    mean of the two, so that it bends alike in front and behind. Its height and the place of its crown are solved for.
+    Raises NotAPattern where no such cap stands on this line.
+    """
+    leaving, coming = Vec(math.cos(lean), math.sin(lean)), Vec(-math.cos(lean), math.sin(lean))
+    here, there, level = Point(0.0, 0.0), Point(width, 0.0), Vec(1.0, 0.0)
+
+    def drawn(back_width: float, height: float) -> Cap:
+        crown = Point(back_width, height)
+        one, other = fair(here, leaving, crown, level), fair(there, coming, crown, -level)
+        even = level * (0.5 * ((crown - one.c2).norm() + (crown - other.c2).norm()))
+        return Cap(
+            (Cubic(here, here + (one.c1 - here) * (1.0 / _DEEPER), crown - even, crown),),
+            (Cubic(there, there + (other.c1 - there) * _DEEPER, crown + even, crown),),
+        )
+
+    return _solved(drawn, back=back, front=front, back_width=0.5 * width, height=height)
+
+
 def redrawn_cap(cap: Cap, *, back_width: float, width: float, height: float, turned: float = 0.0) -> Cap:
     """The cap in other measures, its back underarm end where it was.
 
@@ -105,15 +135,7 @@ def cap_of_width(cap: Cap, *, back: float, front: float, width: float, turned: f
     def drawn(back_width: float, height: float) -> Cap:
         return redrawn_cap(cap, back_width=back_width, width=width, height=height, turned=turned)
 
-    def surplus(back_width: float, height: float) -> tuple[float, float]:
-        tried = drawn(back_width, height)
-        return run_length(tried.back, SOLVED / 4) - back, run_length(tried.front, SOLVED / 4) - front
-
-    solved = solve_both(surplus, cap.back_width * width / cap.width, cap.height)
-    found = None if solved is None else drawn(*solved)
-    if found is None or not _central(found) or found.height < _FLATTEST * width:
-        raise NotAPattern("cap", "none so long, or so short, can be drawn over a sleeve so wide")
-    return found
+    return _solved(drawn, back=back, front=front, back_width=cap.back_width * width / cap.width, height=cap.height)
 
 
 def cap_of_height(cap: Cap, *, back: float, front: float, height: float, turned: float = 0.0) -> Cap:
@@ -140,6 +162,22 @@ def cap_of_height(cap: Cap, *, back: float, front: float, height: float, turned:
     found = drawn(solve(back_surplus, cap.back_width, 1.0), solve(front_surplus, front_width, 1.0))
     if not _central(found):
         raise NotAPattern("cap", "its crown would lie too far to one side")
+    return found
+
+
+def _solved(
+    drawn: Callable[[float, float], Cap], *, back: float, front: float, back_width: float, height: float
+) -> Cap:
+    """The cap that is drawn where back and front are so long, sought from a place of its crown."""
+
+    def surplus(back_width: float, height: float) -> tuple[float, float]:
+        tried = drawn(back_width, height)
+        return run_length(tried.back, SOLVED / 4) - back, run_length(tried.front, SOLVED / 4) - front
+
+    solved = solve_both(surplus, back_width, height)
+    found = None if solved is None else drawn(*solved)
+    if found is None or not _central(found) or found.height < _FLATTEST * found.width:
+        raise NotAPattern("cap", "none so long, or so short, can be drawn over a sleeve so wide")
     return found
 
 

@@ -39,6 +39,10 @@ back would have a corner nearly, and a little waver is the lesser evil."""
 _NEAR_END: Final = 0.02
 """Two curves meet no nearer to where no line of one bend can be drawn than this share of the range in between."""
 
+_HINT: Final = 1e-6
+"""Curves that may not turn back are straight in a place in more than one direction, where they would turn back: the
+spline that may has the say there, by so much that nothing else is changed by it."""
+
 _Handles = Callable[[float, float], tuple[float, float]]
 
 
@@ -67,8 +71,9 @@ def fair_through(
     def rate(off: float) -> float:
         # `off` is how far the direction in the place has turned from the chord before it
         after = turn - off
-        before = _moment(off, a, handles(off, a)) / chord
-        return before - _moment(after, b, handles(after, b)) / beyond
+        before = _moment(off, a, handles(off, a)) + _HINT * _moment(off, a, _splined(off, a))
+        beyond_it = _moment(after, b, handles(after, b)) + _HINT * _moment(after, b, _splined(after, b))
+        return before / chord - beyond_it / beyond
 
     widest = math.radians(85.0)
     off = _root(rate, max(-widest, turn - widest), min(widest, turn + widest))

@@ -161,5 +161,5 @@ def _crown(draft: Draft) -> Iterator[Eye]:
     for reach in (20.0, 40.0):
         one, other = front.turned_within(reach), back.turned_within(reach)
         even = min(one, other) / max(one, other)
-        yield Eye(f"crown: bending before and behind, the less by the more, over {reach:.0f} mm", even, 0.67, True)
+        yield Eye(f"crown: bending before and behind, the less by the more, over {reach:.0f} mm", even, 2.0 / 3.0, True)
     yield Eye("crown: tightest bend, mm (ours)", min(front.tightest(), back.tightest()), 25.0, at_least=True)
