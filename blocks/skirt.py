@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from blocks.handover import Drafted, WaistHalf, WaistSeam
 from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
+from blocks.parts.divided import enough, spaced, station_from_side, too_wide
 from blocks.parts.side import hip_side
 from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
 from drafting.body.complete import Body
@@ -20,7 +21,6 @@ from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length, mirror, run_reversed
 from drafting.geometry.solve import solve
 from drafting.pattern import (
-    WIDEST_WAIST_DART,
     Across,
     Along,
     Cut,
@@ -39,7 +39,6 @@ from drafting.pattern import (
     across,
     closed,
     move_piece,
-    widest_waist_dart,
 )
 
 __all__ = ["BACK", "DARTS", "FRONT", "draft_skirt"]
@@ -52,7 +51,10 @@ _FRONT_DARTS, _BACK_DARTS = (100.0, 90.0), (140.0, 125.0, 110.0)  # Aldrich: 10 
 _STANDARD = {FRONT: 1, BACK: 2}  # how many of them a half has (Aldrich); more where one would be too wide
 _LONGEST = 0.66  # a dart is no longer than this share of the hip depth
 _LEAST_DART = 8.0
-_SPARE = 2.0  # mm by which a dart is planned narrower than the widest: the waist line dips a little where it lies
+_SPARE, _TRIES = (
+    2.0,
+    4,
+)  # mm by which a dart is planned narrower than the widest: the waist line dips a little where it lies
 DARTS = ("as needed", "one", "two", "three")
 """How many waist darts a half may be asked to have; "three" behind only."""
 _ZIP_BELOW_HIP = -15.0  # mm: a zip ends a little below the hip line (from memory, 1-2 cm)
@@ -70,6 +72,9 @@ class _Shape:
     front_darts: tuple[DartPlan, ...]
     back_darts: tuple[DartPlan, ...]
 
+    def too_wide(self, half: _Half, darts: tuple[DartPlan, ...]) -> float:
+        return too_wide(darted_edge(*half.ends(self.inset, self.raised), darts)) if darts else 0.0
+
 
 @dataclass(frozen=True, slots=True)
 class _Half:
@@ -80,6 +85,7 @@ class _Half:
     hip_depth: float
     waist: WaistHalf
     wanted: str = DARTS[0]
+    spare: float = _SPARE
 
     def side(self, inset: float, raised: float) -> Cubic:
         return hip_side(Point(self.hip, -self.hip_depth), Point(self.hip - inset, raised))
@@ -121,20 +127,12 @@ class _Half:
         if self.wanted in DARTS[1:]:
             count = min(DARTS.index(self.wanted), len(each))
         else:
-            enough = (
-                n
-                for n in range(_STANDARD[self.name], len(each))
-                if intake / n <= min(WIDEST_WAIST_DART - _SPARE, widest_waist_dart(each[n - 1]))
-            )
-            count = next(enough, len(each))
+            count = enough(intake, each, least=_STANDARD[self.name], spare=self.spare)
         return each[: min(count, max(1, int(intake / _LEAST_DART)))] if intake >= _LEAST_DART else ()
 
     def _places(self, count: int) -> tuple[float, ...]:
         """Where darts lie along the sewn waist: at the bodice's, the others spaced evenly from there to the side."""
-        given = self.waist.darts[:count]
-        last = given[-1] if given else 0.0
-        more = count - len(given)
-        return (*given, *(last + (self.waist.length - last) * (i + 1) / (more + 1) for i in range(more)))
+        return spaced(self.waist.darts, count, self.waist.length)
 
 
 def draft_skirt(
@@ -172,7 +170,7 @@ def draft_skirt(
     front = _Half(FRONT, hip - _BACK_WIDER, depth, waist.front, front_darts)
     back = _Half(BACK, hip + _BACK_WIDER, depth, waist.back, back_darts)
     try:
-        shape = _taken_in(front, back)
+        shape = _divided(front, back)
         pieces = (
             _piece(shape.front, shape, shape.front_darts, long, zip_opening=False),
             _piece(shape.back, shape, shape.back_darts, long, zip_opening=zip_opening),
@@ -191,6 +189,16 @@ def draft_skirt(
         given=_given(body, pieces),
         because={"hip": "because the waist is the larger, and the skirt hangs straight down from it"},
     )
+
+
+def _divided(front: _Half, back: _Half) -> _Shape:
+    """Both halves with their darts; with one more where they came out wider than planned, as the waist dips there."""
+    for _ in range(_TRIES):
+        shape = _taken_in(front, back)
+        if max(shape.too_wide(shape.front, shape.front_darts), shape.too_wide(shape.back, shape.back_darts)) <= 0.0:
+            break
+        front, back = (replace(half, spare=half.spare + 1.0) for half in (front, back))
+    return shape
 
 
 def _taken_in(front: _Half, back: _Half) -> _Shape:
@@ -279,7 +287,6 @@ def _piece(half: _Half, shape: _Shape, darts: tuple[DartPlan, ...], long: float,
         *centre_edges,
     )
     where = "front" if half.name == FRONT else "back"
-    first = next(edge for edge in waist_edges if edge.name.startswith("waist") and edge.role is Role.SEAM)
     at_side = half.waist.length - half.waist.notch
     piece = Piece(
         half.name,
@@ -292,7 +299,7 @@ def _piece(half: _Half, shape: _Shape, darts: tuple[DartPlan, ...], long: float,
             Notch(f"{where} hip notch", Station("side seam", length(side), "end")),
             Notch(
                 f"{where} skirt waist notch",
-                Station(first.name, min(at_side, first.length)),
+                station_from_side(waist_edges, at_side),
                 "single" if where == "front" else "double",
             ),
         ),

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame
 from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
+from blocks.parts.divided import too_wide
 from blocks.parts.side import bodice_side, side_share
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Point, Vec, distance, end_tangents, lerp
@@ -61,7 +62,8 @@ def waist_lines(
     try:
         lines = _taken_in(frame, front, back)
         for _ in range(_TRIES):
-            over = max(_too_wide(half, line) for half, line in zip((front, back), lines, strict=True))
+            pairs = zip((front, back), lines, strict=True)
+            over = max(0.0 if half.darts == "one" else too_wide(line.waist) for half, line in pairs)
             if over <= 0.0:
                 break
             spare = front.spare + over + 0.1
@@ -212,14 +214,6 @@ def _taken_in(frame: Frame, front: _Half, back: _Half) -> tuple[WaistLine, Waist
     if darts_back:
         darts_back = _fitted(darts_back, lambda darts: back.length(inset, level, darts) - quarter + lead)
     return front.line(inset, level, darts_front), back.line(inset, level, darts_back)
-
-
-def _too_wide(half: _Half, line: WaistLine) -> float:
-    """By how much the widest of its darts came out wider than one dart should be, mm; nought where one is asked for."""
-    if half.darts == "one":
-        return 0.0
-    mouths = ((distance(one.start, other.end), one) for one, other in line.waist.legs)
-    return max((wide - widest_waist_dart(distance(leg.start, leg.end)) for wide, leg in mouths), default=0.0)
 
 
 def _fitted(darts: tuple[DartPlan, ...], surplus: Callable[[tuple[DartPlan, ...]], float]) -> tuple[DartPlan, ...]:
