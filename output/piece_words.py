@@ -130,7 +130,7 @@ def _folds(piece: Piece) -> Iterator[Along]:
 
 def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
     """What is done with an edge, and which way round the piece lies."""
-    bare = {edge.name for each, edge in bare_edges(pattern) if each.name == piece.name} if pattern else set()
+    bare = _told_bare(piece, pattern) if pattern is not None else set()
     faced = _faced(piece, pattern) if pattern is not None else {}
     for edge in piece.edges:
         centre = _centre(edge)
@@ -150,6 +150,15 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             yield Along(f"{centre}: seam", edge.curves)
         elif (half := edge.name.rpartition(", ")[2]) in ("front", "back") and edge.role is Role.SEAM:
             yield Along(f"{half} of the {piece.name}", edge.curves, large=True)
+
+
+def _told_bare(piece: Piece, pattern: Pattern) -> set[str]:
+    """Of what is bare, the longest stretch between darts of each kind: it tells for the others."""
+    longest: dict[str, Edge] = {}
+    for each, edge in bare_edges(pattern):
+        if each.name == piece.name:
+            longest[_plainly(edge)] = max(edge, longest.get(_plainly(edge), edge), key=lambda one: one.length)
+    return {edge.name for edge in longest.values()}
 
 
 def _centre(edge: Edge) -> str:
