@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from blocks.handover import Drafted, WaistHalf, WaistSeam
 from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
-from blocks.parts.divided import enough, spaced, station_from_side, too_wide
+from blocks.parts.divided import DARTS, enough, spaced, station_from_side, too_wide
 from blocks.parts.side import hip_side
 from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
 from drafting.body.complete import Body
@@ -41,7 +41,7 @@ from drafting.pattern import (
     move_piece,
 )
 
-__all__ = ["BACK", "DARTS", "FRONT", "draft_skirt"]
+__all__ = ["BACK", "FRONT", "draft_skirt"]
 
 FRONT, BACK = "skirt front", "skirt back"
 _BACK_WIDER = 7.5  # mm: each quarter from the mean, Aldrich: back H/4 + 1.5, front H/4 (cm, with 3 of ease)
@@ -51,12 +51,7 @@ _FRONT_DARTS, _BACK_DARTS = (100.0, 90.0), (140.0, 125.0, 110.0)  # Aldrich: 10 
 _STANDARD = {FRONT: 1, BACK: 2}  # how many of them a half has (Aldrich); more where one would be too wide
 _LONGEST = 0.66  # a dart is no longer than this share of the hip depth
 _LEAST_DART = 8.0
-_SPARE, _TRIES = (
-    2.0,
-    4,
-)  # mm by which a dart is planned narrower than the widest: the waist line dips a little where it lies
-DARTS = ("as needed", "one", "two", "three")
-"""How many waist darts a half may be asked to have; "three" behind only."""
+_SPARE, _TRIES = 2.0, 4  # mm by which a dart is planned narrower than the widest: the waist dips a little there
 _ZIP_BELOW_HIP = -15.0  # mm: a zip ends a little below the hip line (from memory, 1-2 cm)
 _BALANCE = 0.42
 

@@ -10,8 +10,8 @@ from typing import Final
 from blocks import skirt, sleeve
 from blocks.bodice import draft_bodice
 from blocks.bodice import pieces as bodice
-from blocks.bodice.waist import DARTS
 from blocks.handover import Armhole, Drafted, WaistSeam
+from blocks.parts.divided import DARTS
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft, UnknownName
@@ -138,8 +138,8 @@ BLOCKS: tuple[Block, ...] = (
                 30.0,
                 default=None,
             ),
-            _darts_option("front", DARTS),
-            _darts_option("back", DARTS),
+            _darts_option("front", DARTS[:3]),
+            _darts_option("back", DARTS[:3]),
         ),
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, close-fitting block, worked for bust 88",
         _draft_bodice,
@@ -169,8 +169,8 @@ BLOCKS: tuple[Block, ...] = (
                 1400.0,
                 default=None,
             ),
-            _darts_option("front", skirt.DARTS[:3]),
-            _darts_option("back", skirt.DARTS),
+            _darts_option("front", DARTS[:3]),
+            _darts_option("back", DARTS),
         ),
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, straight skirt, worked for hip 94 and waist 68",
         _draft_skirt,

@@ -8,14 +8,14 @@ from dataclasses import dataclass, replace
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame
 from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
-from blocks.parts.divided import too_wide
+from blocks.parts.divided import DARTS, too_wide
 from blocks.parts.side import bodice_side, side_share
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Point, Vec, distance, end_tangents, lerp
 from drafting.geometry.solve import solve
 from drafting.pattern import widest_waist_dart
 
-__all__ = ["DARTS", "WaistLine", "waist_lines"]
+__all__ = ["WaistLine", "waist_lines"]
 
 _SIDE_SHARE = 0.3  # of what a quarter is taken in, at the side seam; the rest goes into darts (common practice)
 _MOST_SIDE_SHARE = 0.45  # what the side seam takes at most so that a dart need not be divided (our figure)
@@ -31,8 +31,6 @@ _BESIDE_IN_FRONT = 25.0  # mm of sewn waist between two darts in front (an inch,
 _OFF_BUST = 25.0  # mm beside the bust point at which the outer one is drawn: no more than an inch (the trade's rule for
 # two darts side by side, a teaching site's)
 _BESIDE_BEHIND = 0.5  # how far from the inner dart to the side seam the outer one lies behind
-DARTS = ("as needed", "one", "two")
-"""How many darts a half of the waist may be asked to have."""
 
 
 @dataclass(frozen=True, slots=True)

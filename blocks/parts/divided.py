@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 from blocks.parts.darted import Opened
 from drafting.geometry import distance
 from drafting.pattern import Edge, Role, Station, widest_waist_dart
 
-__all__ = ["enough", "spaced", "station_from_side", "too_wide"]
+__all__ = ["DARTS", "enough", "spaced", "station_from_side", "too_wide"]
+
+DARTS: Final = ("as needed", "one", "two", "three")
+"""How many waist darts a half may be asked to have; three on the back of a skirt only."""
 
 
 def enough(intake: float, lengths: Sequence[float], *, least: int, spare: float) -> int:
