@@ -9,7 +9,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry.curve import Cubic
 from drafting.geometry.point import Point, Vec, distance
 
-__all__ = ["arc", "bend", "blend", "smooth_through"]
+__all__ = ["arc", "bend", "blend", "clamped_slopes", "smooth_through"]
 
 
 def blend(start: Point, leaving: Vec, end: Point, arriving: Vec, *, fullness: float = 1.0) -> Cubic:
@@ -86,8 +86,8 @@ def smooth_through(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tupl
     if min(gaps) == 0.0:
         raise NotAPattern("the line", "two neighbouring points are one place")
     a, b = leaving.unit(), arriving.unit()
-    xs = _clamped_slopes([p.x for p in points], gaps, a.x, b.x)
-    ys = _clamped_slopes([p.y for p in points], gaps, a.y, b.y)
+    xs = clamped_slopes([p.x for p in points], gaps, a.x, b.x)
+    ys = clamped_slopes([p.y for p in points], gaps, a.y, b.y)
     run = []
     for i, gap in enumerate(gaps):
         p, q = points[i], points[i + 1]
@@ -97,7 +97,7 @@ def smooth_through(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tupl
     return tuple(run)
 
 
-def _clamped_slopes(values: list[float], gaps: list[float], first: float, last: float) -> list[float]:
+def clamped_slopes(values: list[float], gaps: list[float], first: float, last: float) -> list[float]:
     """Slopes at the knots of the clamped cubic spline: a tridiagonal system, solved by elimination."""
     n = len(gaps)
     if n == 1:

@@ -8,6 +8,8 @@ lines, notches, corners. Between the two marks
 - a curve keeps the directions of its ends, and its handles grow with the height between the marks: it runs on into what
   it ran on into before, without a corner, and every corner at its ends keeps its angle, so that it stays true with its
   partner's;
+- an edge that is one spline over the grain, as a bodice's side seam is, is drawn as that spline through all its marks
+  where they then lie, its ends leaving as they did: so the change is spread and the seam does not waver;
 - a straight edge stays straight when its ends need turn by no more than a degree for it, which a corner that was true
   bears on both sides; else, or where it does not bear it once more, it is redrawn as the curve it then has to be. The
   bow is a tenth of the amount times the sine of the slant: half a millimetre for five centimetres at six degrees.
@@ -26,7 +28,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from drafting.alterations.redrawing.cut_line import CutLine, level_with, lies_across
 from drafting.alterations.redrawing.grain_line import stretched_grain
+from drafting.alterations.redrawing.splined import stretched_spline
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
@@ -79,23 +83,6 @@ _ONE_PLACE = 1e-5
 """mm. A mark this near a joint of an edge is at the joint; ten times what a station's place is found to."""
 
 
-@dataclass(frozen=True, slots=True)
-class CutLine:
-    """A cut straight across the grain, through a point; `down` is the unit direction towards the part that moves."""
-
-    through: Point
-    down: Vec
-    line: str = ""
-
-    def depth(self, point: Point) -> float:
-        """How far a point lies below the cut, mm along the grain; negative above it."""
-        return (point.x - self.through.x) * self.down.x + (point.y - self.through.y) * self.down.y
-
-    def below(self, point: Point) -> bool:
-        """Whether a point moves. What lies on the cut itself stays."""
-        return self.depth(point) > SAME_PLACE
-
-
 def crosses(edge: Edge, cut: CutLine) -> bool:
     """Whether the cut goes through the edge."""
     return any(_crossed(curve, cut) for curve in edge.curves)
@@ -145,7 +132,7 @@ def undisturbed_lines(piece: Piece, cut: CutLine) -> tuple[MarkLine, ...]:
     return tuple(
         line
         for line in piece.lines
-        if _lies_across(line, cut) and cut.below(line.start) == cut.below(line.end) and not _level_with(line, cut)
+        if lies_across(line, cut) and cut.below(line.start) == cut.below(line.end) and not level_with(line, cut)
     )
 
 
@@ -239,6 +226,9 @@ def _redrawn(
     if not crosses(edge, move.cut):
         step = move.step(edge.start)
         return edge if step == _STAY else edge.moved(shift(step)), []
+    splined = stretched_spline(edge, [from_start(edge, notch.station) for notch in own], marks, move.along, move.point)
+    if splined is not None:
+        return splined
     curves: list[Curve] = []
     growths: list[tuple[float, float]] = []
     gone = 0.0
@@ -396,14 +386,3 @@ def _strays(curve: Curve, cut: CutLine) -> bool:
 
 def _crossed(curve: Curve, cut: CutLine) -> bool:
     return cut.below(curve.start) != cut.below(curve.end)
-
-
-def _lies_across(line: MarkLine, cut: CutLine) -> bool:
-    """Whether a marked line lies more across the grain than along it."""
-    direction = line.end - line.start
-    return abs(direction.cross(cut.down)) > abs(direction.dot(cut.down))
-
-
-def _level_with(line: MarkLine, cut: CutLine) -> bool:
-    """Whether a line lies where the cut is: the width there is what the redrawn sides make it."""
-    return line.name == cut.line or max(abs(cut.depth(line.start)), abs(cut.depth(line.end))) <= 0.5

@@ -28,6 +28,7 @@ BUMP = 2.0
 """Degrees by which an armhole or a neck may turn against its own bend: what a pencil does."""
 
 BUMPS = {
+    ("armhole", 1): 4.0,  # cut in behind, where the shoulder end lies inside the width of the back already
     ("shoulder width", 0): 6.0,
     ("shoulder width", 2): 18.0,
     ("shoulder slope", 3): 18.0,
