@@ -12,6 +12,7 @@ from typing import Final
 from blocks.garment import BlockOrder, Garment, Paper, finish
 from blocks.table import BLOCKS, Block, find_block
 from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
+from drafting.alterations.words import which_turned
 from drafting.body.person import Person, read_person
 from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
 from drafting.errors import InputProblems, Problem, TrueseamError, meant
@@ -307,7 +308,8 @@ def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], rea
             step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), reading)
         _accept_piece(inner, step, told, reading.blocks, is_first=not steps)
         steps.append(step)
-        told_at.append(inner.where())
+        turned = which_turned(inner.peek("alter"))
+        told_at.append(f"{inner.where()} ({turned.word})" if turned is not None else inner.where())
     return replace(told, steps=tuple(steps), told_at=tuple(told_at))
 
 

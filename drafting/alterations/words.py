@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
 
-__all__ = ["ASKED", "WORDS", "Word", "plain_word", "turned_word"]
+__all__ = ["ASKED", "WORDS", "Word", "as_written", "plain_word", "turned_word", "which_turned"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +33,28 @@ class Word:
 
 
 def plain_word(text: str) -> str:
-    """A word or two in small letters, without the little words that change nothing: "Raise the armhole"."""
-    return " ".join(word for word in re.findall(r"[^\W_]+", text.casefold()) if word not in ("a", "an", "the", "of"))
+    """A word or two in small letters, of one and not of several, without the little words: "Raise the armholes"."""
+    words = (word for word in re.findall(r"[^\W_]+", text.casefold()) if word not in ("a", "an", "the", "of"))
+    return " ".join(word.removesuffix("s") if len(word) > 3 else word for word in words)
+
+
+def which_turned(written: object) -> Word | None:
+    """The word for which a number is turned round, where one is written behind `alter`; None for every other."""
+    plain = plain_word(written) if isinstance(written, str) else ""
+    return next((word for word in WORDS if word.turned and plain_word(word.word) == plain), None)
+
+
+def as_written(sentence: str, told_at: str) -> str:
+    """A sentence with every length to type as it is typed behind the word that was written.
+
+    told_at: where the step is written; a word that turns its number round stands there in brackets: "[[step]] 1 (crop)"
+    """
+    found = re.search(r"\(([^()]+)\)", told_at)
+    word = which_turned(found[1]) if found else None
+    if word is None:
+        return sentence
+    lengths = re.compile(rf'\b({"|".join(word.turned)}) = "(-?)([^"]+)"')
+    return lengths.sub(lambda each: f'{each[1]} = "{"" if each[2] else "-"}{each[3]}"', sentence)
 
 
 def turned_word(name: str, numbers: Mapping[str, float], words: Sequence[Word]) -> Word | None:
@@ -63,14 +83,16 @@ WORDS: Final = (
     *(Word(f"let out at {girth}", "take in", _GIRTHS, by=girth) for girth in _GIRTHS),
     *(Word(f"take in at {girth}", "take in", by=girth) for girth in _GIRTHS),
     *(Word(word, "upper arm", ("by",)) for word in ("slim upper arm", "narrow sleeve", "narrower sleeve")),
+    Word("fba", "full bust"),
+    Word("sba", "small bust"),
     Word("raise armhole", "armhole", ("lower",), by="lower"),
     *(Word(word, "armhole", by="lower") for word in ("lower armhole", "deepen armhole")),
     Word("cut in armhole", "armhole", by="cut_in"),
     *(Word(word, "full sleeve", by="hem") for word in ("flared sleeve", "bell sleeve")),
     *(Word(word, "full sleeve", by="cap") for word in ("gathered sleeve", "puff", "puff sleeve")),
-    *(Word(word, "hem", by="grow") for word in ("growth hem",)),
+    Word("growth hem", "hem", by="grow"),
     Word("level hem", "hem", sets={"level": True}),
-    *(Word(word, "hem", by="depth", sets={"finish": "faced"}) for word in ("facing", "faced hem", "face hem")),
+    *(Word(word, "hem", by="depth", sets={"finish": "facing"}) for word in ("facing", "faced hem", "face hem")),
     *(Word(word, "hem", by="depth") for word in ("deeper hem", "wider hem")),
     *(Word(word, "opening", sets={"fasten": "zip"}) for word in ("zip", "zipper")),
     *(Word(word, "opening", sets={"fasten": "buttons"}) for word in ("buttons", "button stand", "button")),
@@ -113,13 +135,16 @@ _GATHER: Final = (
     'alter = "dart into gathers".'
 )
 
-ASKED: Final[Mapping[str, str]] = MappingProxyType(
+_LENGTH: Final = 'Write alter = "lengthen" or alter = "shorten", each with the piece and by how much.'
+
+_ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
     {
         **dict.fromkeys(("raise", "lift", "higher", "move up"), _RAISE),
         **dict.fromkeys(("lower", "drop", "deepen", "move down"), _LOWER),
         **dict.fromkeys(("widen", "wider", "broaden", "add width", "add ease"), _WIDEN),
         **dict.fromkeys(("narrow", "narrower", "slim", "taper", "remove ease"), _NARROW),
         **dict.fromkeys(("gather", "ruffle", "shirr"), _GATHER),
+        **dict.fromkeys(("length", "sleeve length", "skirt length", "bodice length", "hem length"), _LENGTH),
         **dict.fromkeys(
             ("cuff", "cuffs"),
             "A cuff is not made here yet. For a sleeve to be gathered into a cuff of your own write "
@@ -146,4 +171,5 @@ ASKED: Final[Mapping[str, str]] = MappingProxyType(
         ),
     }
 )
+ASKED: Final[Mapping[str, str]] = MappingProxyType({plain_word(word): told for word, told in _ANSWERS.items()})
 """Words that may mean one alteration or another, or what cannot be had yet, with what to tell whoever writes one."""

@@ -188,7 +188,7 @@ _RULES: tuple[_Rule, ...] = (
     ),
     # levels, from the top down
     _Rule(("cervicale_height", "stature"), _less, 80, "the head stands above the nape"),
-    _Rule(("neck_pit_height", "cervicale_height"), _less, 0, "the pit of the neck lies lower than the nape"),
+    _Rule(("neck_pit_height", "cervicale_height"), _less, 0, "the hollow of the neck lies lower than the nape"),
     _Rule(("shoulder_height", "neck_side_height"), _less, 0, "the shoulder bone lies lower than the side neck"),
     _Rule(("axilla_height", "shoulder_height"), _less, 30, "the armpit lies below the shoulder"),
     _Rule(("bust_height", "axilla_height"), _less, -40, "the bust point lies hardly higher than the armpit"),

@@ -130,7 +130,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "neck_base_girth", "neck", "neck base girth", "girth",
-        "Round the foot of the neck, through the nape, the side-neck points and the pit of the neck.",
+        "Round the foot of the neck, through the nape, the side-neck points and the hollow of the neck.",
         "Stand the tape on its edge where a fine chain would lie.", _cm(26, 60), _cm(20, 52),
         ("neck base", "base of neck", "foot of neck"),
     ),
@@ -181,8 +181,8 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "front_waist_length_from_neck_pit", "front waist length", "front waist length", "length",
-        "From the pit of the neck down the middle of the front to the natural waist.",
-        "Begin in the hollow between the collar bones and end at the string round the waist.",
+        "From the hollow of the neck down the middle of the front to the natural waist.",
+        "Begin between the collar bones and end at the string round the waist.",
         _cm(18, 58), _cm(10, 52),
         ("front waist length from neck pit", "centre front length", "front neck to waist",
          "centre front neck to waist", "neck pit to waist", "front bodice length"),
@@ -248,7 +248,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "neck_pit_height", "front neck to floor", "own", "height",
-        "From the floor to the pit of the neck.", _UPRIGHT, _cm(90, 190), _cm(50, 180),
+        "From the floor to the hollow of the neck.", _UPRIGHT, _cm(90, 190), _cm(50, 180),
         ("height of neck pit", "neck pit to floor"),
     ),
     Measurement(

@@ -262,7 +262,7 @@ def _told_finely(found: re.Match[str], unit: str | None) -> str:
     if written == "cm" and unit != "in":
         return found[0]
     told = [_finely(_in_mm(number, written), unit) for number in (first, second) if number is not None]
-    return (between or "").join([*(each.removesuffix(" cm") for each in told[:-1]), told[-1]])
+    return (between or "").join([*(each.removesuffix(" cm").removesuffix(" in") for each in told[:-1]), told[-1]])
 
 
 def _inches_to_type(mm: float, at_most: bool) -> str:

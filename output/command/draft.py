@@ -12,6 +12,7 @@ from blocks.garment import Garment, draft, needed, ready, stages
 from blocks.lesser import checked_after
 from blocks.order import read_garment
 from drafting.alterations.order import swapped
+from drafting.alterations.words import as_written
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.checks import Result, Verdict, worst
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, meant
@@ -122,18 +123,28 @@ def made(garment: Garment) -> Made:
         whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))
     except StepRefused as refused:
         raise StepRefused(
-            refused.alteration, sentence_in(garment.wearer.unit, refused.reason, at_most=True)
+            refused.alteration,
+            sentence_in(garment.wearer.unit, as_written(refused.reason, refused.alteration), at_most=True),
         ) from refused
     places = {place for order in garment.blocks for place in order.block.places}
     return Made(
         garment,
         whole[-1],
-        checked_after(whole, garment.steps, told_at=garment.told_at, unit=garment.wearer.unit),
+        tuple(
+            _as_written(each)
+            for each in checked_after(whole, garment.steps, told_at=garment.told_at, unit=garment.wearer.unit)
+        ),
         tuple(ease for ease in readied.ease.values if ease.place in places),
         doubts(readied.body, among=needed(garment)),
         whole,
         drawn_out(readied.body, among=needed(garment)),
     )
+
+
+def _as_written(result: Result) -> Result:
+    """The result, what it gives to type in place of a step told as that step is written."""
+    remedy, came, step = result.remedy.partition(" It came with ")
+    return replace(result, remedy=f"{remedy}{came}{as_written(step, step)}") if came else result
 
 
 def status_of(results: Sequence[Result]) -> int:

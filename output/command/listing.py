@@ -68,9 +68,10 @@ def listed(what: str, *, unit: str = "cm") -> Answer:
     unit: what lengths are shown in
     """
     asked = plain_word(what)
-    if asked in LISTS:
-        found = LISTS[asked](unit)
-        return Answer(0, (found.table,), {asked: [entry.data for entry in found.entries]})
+    for name, build in LISTS.items():
+        if asked == plain_word(name):
+            found = build(unit)
+            return Answer(0, (found.table,), {name: [entry.data for entry in found.entries]})
     names: list[str] = list(LISTS)
     for name, build in LISTS.items():
         for entry in build(unit).entries:
@@ -131,7 +132,7 @@ def _cut(sentence: str, room: int) -> str:
 
 
 def _drafted() -> tuple[Piece, ...]:
-    """The pieces of all blocks as they are drafted: what their parts are called is the same in every size."""
+    """The pieces of all blocks as they are drafted in a middle size; in others a wide dart may be parted in two."""
     sizes = Sizes(bust=_ANY_SIZE)
     blocks = tuple(BlockOrder(block) for block in BLOCKS)
     garment = Garment("names", sizes_body(sizes).person, blocks, sizes=sizes)

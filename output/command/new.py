@@ -77,7 +77,7 @@ def begun(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Ans
 
 
 def _new_person(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
-    name = _one_line(ask("Whose measurements are they? (a name) "))
+    name = _one_line(ask("Whose measurements are they? (a name) ")) or _name_of(file)
     path = _accepted(file or Path(f"{file_word(name) or 'person'}.toml"))
     unit = unit or _choice(ask, "What do you measure in: cm, in or mm? ", FILE_UNITS, "cm")
     body = _choice(ask, "Whose body is it: woman, girl or boy? ", BODY_KINDS, "woman")
@@ -86,7 +86,7 @@ def _new_person(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, s
 
 
 def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
-    title = _one_line(ask("What is the garment called? ")) or "My dress"
+    title = _one_line(ask("What is the garment called? ")) or _name_of(file) or "My dress"
     path = _accepted(file or Path(f"{file_word(title).replace('_', '-')}.toml"))
     people = _people_near(path.parent)
     whose = people[0] if len(people) == 1 else _one_line(ask("The file of the person it is for? "))
@@ -180,6 +180,12 @@ def _accepted(path: Path) -> Path:
         read, mend = "a file that is there already", "Name another file: nothing is written over."
         raise InputProblems([Problem(printable(str(path), most=200), read, "a file that is not there yet", mend)])
     return path
+
+
+def _name_of(file: Path | None) -> str:
+    """What a file is named, as a person or a garment is called: "Tea dress" for tea-dress.toml; "" for no file."""
+    words = " ".join(file_word(file.name.removesuffix(".toml")).split("_")) if file is not None else ""
+    return words[:1].upper() + words[1:]
 
 
 def _people_near(folder: Path) -> list[str]:

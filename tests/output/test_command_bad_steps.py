@@ -166,3 +166,12 @@ def test_a_refused_step_is_told_in_the_unit_she_works_in(tmp_path: Path, capsys:
     result = ran(capsys, "check", written(tmp_path, wide), "--unit", "in")
     assert "it is to give 3 9/16 in" in result.err
     assert " mm" not in sentence + result.err
+
+
+@pytest.mark.parametrize("word", ["shorten", "crop", "Take up"])
+def test_what_is_told_to_type_does_as_the_word_says(word: str, tmp_path: Path, capsys: Capsys) -> None:
+    far = step(word, piece='"sleeve"', by='"40 cm"')
+    (sentence,) = said(capsys, tmp_path, DRESS + far)
+    most = sentence.rpartition('by = "')[2].rstrip('"')
+    assert not most.startswith("-")
+    assert ran(capsys, "check", written(tmp_path, DRESS + far.replace("40 cm", most))).status in (0, 1)

@@ -26,6 +26,7 @@ KEYS = re.findall(
 title wearer like date fit unit name body measured born kind width stretch shrinkage one_way length ease cap_ease
 bust_dart alter piece by line only size seam_allowance hem stature bust_girth waist_girth hip_girth arm_length
 wrist_girth back_waist_length scye_depth waste_girth bogus
+bust waist hips height nape_to_waist sleeve_length high_bust weight without at armhole_depth
 """,
 )
 HEADS = ("[cloth]", "[[block]]", "[[step]]", "[paper]", "[measurements]", "[[paper]]", "[block]", "[x]", "[[x]]", "[")

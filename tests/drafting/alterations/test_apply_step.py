@@ -26,6 +26,7 @@ from drafting.alterations import (
     UpperArm,
     alteration_table,
     apply_step,
+    find_entry,
     make_step,
     read_step,
     replay,
@@ -33,7 +34,7 @@ from drafting.alterations import (
     undo,
 )
 from drafting.alterations.table import words_for
-from drafting.alterations.words import ASKED
+from drafting.alterations.words import ASKED, WORDS, as_written
 from drafting.errors import BrokenPromise, NotAPattern, Problem, StepRefused, UnknownName
 from drafting.pattern import Pattern, Step, with_pieces
 from drafting.reading.options import REQUIRED
@@ -227,6 +228,21 @@ def test_every_word_that_is_told_is_one_that_is_taken() -> None:
     for told in ASKED.values():
         for written in re.findall(r'alter = "([^"]+)"', told):
             assert read({"alter": written})[0] is not None, written
+
+
+def test_what_a_word_says_already_is_a_choice_there_is() -> None:
+    for word in WORDS:
+        options = {option.name: option for option in find_entry(ALTERATIONS, word.name).options}
+        assert {*word.turned, *word.sets, *([word.by] if word.by else [])} <= set(options)
+        for name, said in word.sets.items():
+            assert said is True or said in options[name].choices, word.word
+
+
+def test_a_length_to_type_is_told_by_the_sign_it_has_with_the_word() -> None:
+    said = 'this can be had: by = "-93 mm"; alter = "hem", depth = "20 mm"'
+    assert as_written(said, "a.toml, [[step]] 1 (crop), lengthen") == said.replace("-93", "93")
+    assert as_written(said, "a.toml, [[step]] 1, lengthen") == said
+    assert as_written('waist = "20 mm" passes', "[[step]] 2 (let out)") == 'waist = "-20 mm" passes'
 
 
 def test_where_and_by_how_much_are_told_as_the_line_to_write() -> None:
