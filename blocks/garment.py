@@ -28,7 +28,7 @@ from drafting.errors import (
     UnknownName,
 )
 from drafting.fit.cloth import Cloth
-from drafting.fit.ease import EaseSet, Fit, choose_ease
+from drafting.fit.ease import PLACES, EaseSet, Fit, choose_ease
 from drafting.fit.least import least_ease
 from drafting.pattern import BodyLength, Nest, Origin, Pattern, Piece, Role, Sized, Wearer
 from drafting.reading.options import Value, misread
@@ -120,11 +120,16 @@ class Garment:
 
 @dataclass(frozen=True, slots=True)
 class Readied:
-    """A body with every length the garment needs, and the ease chosen for it."""
+    """A body with every length the garment needs, and the ease chosen for it.
+
+    least: mm by place, with less it cannot be worn
+    snug:  mm by the measurement of the body, with less it is tighter than is usual
+    """
 
     body: Body
     ease: EaseSet
     least: Mapping[str, float]
+    snug: Mapping[str, float] = field(default_factory=dict)
 
 
 def ready(garment: Garment) -> Readied:
@@ -144,8 +149,10 @@ def ready(garment: Garment) -> Readied:
     require(body, needs)
     require_possible(body, among=needs)
     ease = choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease)
-    least = {limit.place: limit.fails_below for limit in least_ease(garment.cloth, body)}
-    return Readied(body, ease, least)
+    limits = least_ease(garment.cloth, body)
+    least = {limit.place: limit.fails_below for limit in limits}
+    snug = {str(PLACES[limit.place]): limit.warns_below for limit in limits if PLACES[limit.place] is not None}
+    return Readied(body, ease, least, snug)
 
 
 def _accept_body(garment: Garment) -> None:
@@ -242,7 +249,11 @@ def _joined(garment: Garment, readied: Readied, made: Sequence[Drafted]) -> Patt
         wearer=_wearer(garment, readied.body),
         pieces=pieces,
         seams=tuple(seam for drafted in made for seam in drafted.seams),
-        measures=tuple(measure for drafted in made for measure in drafted.measures),
+        measures=tuple(
+            replace(measure, snug=readied.snug.get(measure.key)) if measure.least is not None else measure
+            for drafted in made
+            for measure in drafted.measures
+        ),
         origin=tuple(
             Origin(name, drafted.options, (*drafted.gave_way, *unlike_asked(drafted, ease)))
             for name, drafted in zip(names, made, strict=True)

@@ -52,7 +52,10 @@ _ROUNDING = 10 * LENGTH
 
 
 def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
-    """Every finished measurement for which a least ease is known; measured is the ease it has, mm."""
+    """Every finished measurement for which a least ease is known; measured is the ease it has, mm.
+
+    It fails below the least with which one can move, and warns below what is usual for a close fit.
+    """
     for measure in pattern.measures:
         if measure.least is not None and measure.body is not None:
             yield look(_ease, measure, measure.body, measure.least, *_pieces_of(pattern, [measure]))
@@ -61,14 +64,21 @@ def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
 def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Piece) -> Iterator[Result]:
     (made,) = finished_of(pieces, [measure])
     ease = made.finished - body
-    short = least - ease
+    short, snug = least - ease, (least if measure.snug is None else measure.snug) - ease
+    if short > _ROUNDING:
+        remedy = f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all.{_to_type(measure.name, short)}"
+    else:
+        remedy = (
+            f"It is tighter than is usual, by {snug:.1f} mm: leave it where it is meant to lie close."
+            f"{_to_type(measure.name, snug)}"
+        )
     yield check.result(
         measure.name,
-        Verdict.FAIL if short > _ROUNDING else Verdict.PASS,
+        Verdict.FAIL if short > _ROUNDING else Verdict.WARN if snug > _ROUNDING else Verdict.PASS,
         measured=ease,
         wanted=least,
         allowed=(least, None),
-        remedy=f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all.{_to_type(measure.name, short)}",
+        remedy=remedy,
     )
 
 

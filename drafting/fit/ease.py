@@ -195,4 +195,7 @@ _TRUST: Mapping[str, str] = MappingProxyType(
 
 
 def _said(row: EaseRow) -> str:
-    return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}{_TRUST[row.reliability]})"
+    given = ""
+    if row.low_mm is not None and row.high_mm is not None and row.low_mm < row.high_mm:
+        given = f"; {row.low_mm:.1f} to {row.high_mm:.1f} mm there"
+    return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}{given}{_TRUST[row.reliability]})"

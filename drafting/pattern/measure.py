@@ -95,6 +95,7 @@ class Measure:
     ease:  what was asked to be added to it, mm
     least: the least ease with which one can get in and move, mm; None where it does not matter
     round: whether it goes round the body
+    snug:  the ease below which it is tighter than is usual, mm; None where nobody says
     """
 
     name: str
@@ -104,6 +105,7 @@ class Measure:
     ease: float = 0.0
     least: float | None = None
     round: bool = False
+    snug: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -211,6 +211,7 @@ def _measure(measure: Measure) -> dict[str, object]:
         "body": _number(measure.body),
         "ease": _number(measure.ease),
         "least": _number(measure.least),
+        "snug": _number(measure.snug),
         "round": measure.round,
     }
 

@@ -268,7 +268,7 @@ def _notch_ref(node: Node, pieces: Mapping[str, Piece] | None) -> NotchRef:
 
 
 def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
-    keys = node.fields(("name", "tape"), ("key", "body", "ease", "least", "round"))
+    keys = node.fields(("name", "tape"), ("key", "body", "ease", "least", "round", "snug"))
     tape = tuple(part for part in (_tape(part, pieces) for part in keys["tape"].items(low=1)) if part is not None)
     return Measure(
         keys["name"].text(empty=False),
@@ -278,6 +278,7 @@ def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
         keys["ease"].number(-_FAR, _FAR),
         keys["least"].number_or_none(-_FAR, _FAR),
         keys["round"].flag(),
+        keys["snug"].number_or_none(-_FAR, _FAR),
     )
 
 

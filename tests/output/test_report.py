@@ -18,6 +18,7 @@ from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, run_checks
 from drafting.fit.ease import Ease
 from drafting.pattern import Origin, Pattern, Step, finished
+from drafting.reading.units import sentence_in
 from drafting.reading.units import cm, inches, sentence_in
 from output.command.draft import Made, made
 from output.report import report_html
@@ -166,7 +167,8 @@ def test_doubts_what_gave_way_and_the_steps_are_told() -> None:
 def test_the_ease_is_told_with_the_source_of_each_figure() -> None:
     text = Page(report()).text
     for ease in dress().ease:
-        assert ease.source in text
+        assert sentence_in("cm", ease.source) in text
+    assert "(Wikipedia, Ease (sewing); 5.08 to 6.35 cm there" in text
 
 
 def test_every_check_stands_there_with_its_numbers_and_what_failed_stands_first() -> None:

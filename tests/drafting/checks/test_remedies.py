@@ -124,3 +124,19 @@ def test_a_dart_too_wide_is_divided_by_what_the_remedy_gives_to_type(step: FullB
     assert len([each for each in after if each.code == "dart-wide"]) >= 1
     assert {each.verdict for each in after if each.code.startswith("dart-")} == {Verdict.PASS}
     assert failures(apply_step(wide, divide)) == failures(wide)
+
+
+@pytest.mark.parametrize("place", ["bust", "waist", "hip", "across the back", "upper arm", "elbow", "wrist"])
+def test_tighter_than_is_usual_is_warned_of_and_let_out_by_what_the_remedy_gives_to_type(place: str) -> None:
+    (measure,) = (each for each in dress().measures if each.name == place)
+    assert measure.snug is not None
+    assert measure.least is not None
+    assert measure.least < measure.snug <= measure.ease
+    (room,) = (each.measured - measure.snug for each in run_checks(dress()) if each.where == place and each.measured)
+    for further, verdict in ((-0.1, Verdict.PASS), (0.1, Verdict.WARN), (5.0, Verdict.WARN)):
+        tight = body_grown(dress(), place, room + further)
+        (result,) = (each for each in run_checks(tight) if (each.code, each.where) == ("ease-to-move", place))
+        assert result.verdict is verdict
+        if verdict is Verdict.WARN:
+            assert result.remedy.startswith(f"It is tighter than is usual, by {further:.1f} mm")
+            assert mends(tight, result)

@@ -94,7 +94,8 @@ def test_what_was_asked_for_goes_before_the_table() -> None:
 def test_each_choice_says_where_its_figure_comes_from() -> None:
     assert choose_ease(Cloth(), BODY)["hip"].source == (
         "woven, regular fit: 2 to 2 3/4 in "
-        "(Robinson, costume-construction text ch. 16, Central Washington University, a textbook or trade body)"
+        "(Robinson, costume-construction text ch. 16, Central Washington University; 50.8 to 69.8 mm there, a textbook "
+        "or trade body)"
     )
 
 
