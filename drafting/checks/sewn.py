@@ -26,6 +26,9 @@ _FREE: Final = ("free edge", "wrap at waist")
 _BEYOND: Final = "stand at "
 """Before the name of the line that a button stand carries on: where only one piece has a stand it is turned in."""
 
+_FACING: Final = " facing"
+"""How the name of a piece ends that lies behind another and is held with it; it is sewn where two of them meet."""
+
 _CENTRE: Final = "centre "
 """How an edge begins along which a piece that is cut twice, once mirrored, is sewn to its own other half."""
 
@@ -41,9 +44,10 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     if not blocks and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
+    faced = frozenset(block for block in blocks for piece in pattern.pieces if _faces(piece, block))
     for piece in pattern.pieces:
         mine = frozenset(edge for name, edge in sewn if name == piece.name)
-        yield look(_sewn, piece, mine, blocks)
+        yield look(_sewn, piece, mine, faced if piece.name.endswith(_FACING) else blocks)
 
 
 def _sewn(check: Check, piece: Piece, sewn: Collection[str], blocks: frozenset[str]) -> Iterator[Result]:
@@ -61,10 +65,21 @@ def _sewn(check: Check, piece: Piece, sewn: Collection[str], blocks: frozenset[s
     )
 
 
+def _faces(piece: Piece, block: str) -> bool:
+    """Whether a piece is a facing of this block that reaches a line where another block is sewn on."""
+    if not (piece.name.startswith(block) and piece.name.endswith(_FACING)):
+        return False
+    return any(_line(edge) in _JOINED_WHERE_BOTH for edge in piece.edges if edge.role is Role.SEAM)
+
+
+def _line(edge: Edge) -> str:
+    """The line an edge is a part of: darts divide it into "waist at centre", "waist between darts"."""
+    return edge.name.partition(" at ")[0].partition(" between ")[0]
+
+
 def _finished(edge: Edge, piece: Piece, blocks: frozenset[str]) -> bool:
     """Whether an edge is finished without another piece."""
     if edge.name in _FREE or edge.name.startswith(_BEYOND) or (edge.name.startswith(_CENTRE) and piece.cut.mirror):
         return True
-    # a line that darts divide is named by its parts: "waist at centre", "waist between darts"
-    line = edge.name.partition(" at ")[0].partition(" between ")[0]
+    line = _line(edge)
     return line == _NECK or not _JOINED_WHERE_BOTH.get(line, frozenset()) <= blocks
