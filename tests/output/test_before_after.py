@@ -162,3 +162,29 @@ def test_a_program_gets_what_each_step_moved() -> None:
     assert first["redrawn"] == ["sleeve"]
     (length,) = [each for each in first["moved"] if each["kind"] == "finished"]  # type: ignore[attr-defined]
     assert length["after"] - length["before"] == pytest.approx(30.0, abs=1e-3)
+
+
+def test_what_a_step_brings_is_new_and_what_it_takes_away_is_gone() -> None:
+    whole = altered()
+    with_sleeve, without = (
+        whole.stages[0],
+        replace(
+            whole.stages[0],
+            pieces=tuple(piece for piece in whole.stages[0].pieces if piece.name != "sleeve"),
+            seams=tuple(
+                seam for seam in whole.stages[0].seams if "armhole" not in seam.name and "underarm" not in seam.name
+            ),
+            measures=tuple(
+                each for each in whole.stages[0].measures if all(part.piece != "sleeve" for part in each.tape)
+            ),
+        ),
+    )
+    for stages, word, other in (((with_sleeve, without), "gone", "new"), ((without, with_sleeve), "new", "gone")):
+        # a step of the history stands for whatever made the one state of the other
+        stages = (stages[0], replace(stages[1], history=whole.stages[1].history))
+        (step,) = before_after(stages, "cm")
+        (row,) = (row for row in step.table.rows if row.cells[0].startswith("wrist"))
+        assert row.cells[-1] == word
+        assert other not in row.cells
+        html = report_html(stages[1], whole.results, stages=stages)
+        assert ("no longer there" in html) is (word == "gone")

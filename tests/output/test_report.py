@@ -18,7 +18,6 @@ from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, run_checks
 from drafting.fit.ease import Ease
 from drafting.pattern import Origin, Pattern, Step, finished
-from drafting.reading.units import sentence_in
 from drafting.reading.units import cm, inches, sentence_in
 from output.command.draft import Made, made
 from output.report import report_html

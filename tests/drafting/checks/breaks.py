@@ -54,11 +54,13 @@ def with_ease(pattern: Pattern, name: str, ease: SeamEase) -> Pattern:
     return replace(pattern, seams=tuple(replace(s, ease=ease) if s.name == name else s for s in pattern.seams))
 
 
-def dart_point_aside(pattern: Pattern, name: str = "back", dart_name: str = "shoulder dart") -> Pattern:
+def dart_point_aside(
+    pattern: Pattern, name: str = "back", dart_name: str = "shoulder dart", *, by: float = 14.0
+) -> Pattern:
     piece = pattern.piece(name)
     dart = piece.dart(dart_name)
     out, into = piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
-    apex = dart.apex + (into.end - out.start).unit() * 14.0
+    apex = dart.apex + (into.end - out.start).unit() * by
     edges = tuple(
         replace(edge, curves=(Line(out.start, apex),))
         if edge is out

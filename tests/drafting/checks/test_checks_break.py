@@ -262,3 +262,14 @@ def test_where_a_piece_lies_on_the_paper_changes_nothing(move: object) -> None:
 def test_a_measure_without_a_body_is_not_judged() -> None:
     pattern = replace(blouse(), measures=(Measure("hem", blouse().measures[0].tape, least=10.0),))
     assert worst(run_checks(pattern, checks=named(CHECKS, ["ease-to-move"]))) is Verdict.NOTHING
+
+
+def test_the_longer_leg_of_a_dart_is_the_one_that_is_named() -> None:
+    for push in (14.0, -14.0):
+        pattern = broken.dart_point_aside(blouse(), by=push)
+        piece = pattern.piece("back")
+        dart = piece.dart("shoulder dart")
+        longer, shorter = sorted(dart.legs, key=lambda leg: -piece.edge(leg).length)
+        (failed,) = (each for each in run_checks(pattern) if each.code == "dart-legs" and each.verdict is Verdict.FAIL)
+        assert f'The leg "{longer}" is ' in failed.remedy
+        assert shorter not in failed.remedy

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pickle
+import unicodedata
 
 import pytest
 
@@ -158,3 +159,10 @@ def test_the_most_that_can_be_had_is_never_rounded_to_more() -> None:
     # 19 mm are 11.97 sixteenths of an inch, 25.4 mm exactly 16
     assert sentence_in("in", 'by = "-19 mm", hem = "25.4 mm".', at_most=True) == 'by = "-11/16 in", hem = "1 in".'
     assert sentence_in("cm", 'by = "-19 mm".', at_most=True) == 'by = "-1.9 cm".'
+
+
+@pytest.mark.parametrize("sign", "½¼¾⅓⅔⅛⅜⅝⅞")
+def test_every_sign_of_a_fraction_is_read_as_what_it_is_in_unicode(sign: str) -> None:
+    share = unicodedata.numeric(sign)
+    assert parse_length(f"{sign} in", unit="cm") == pytest.approx(25.4 * share)
+    assert parse_length(f"2{sign} in", unit="cm") == pytest.approx(25.4 * (2.0 + share))
