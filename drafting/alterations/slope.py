@@ -118,7 +118,8 @@ SHOULDER_SLOPE: Final = Entry(
     ShoulderSlope,
     "Make the shoulder slope more, or less, or raise it for a shoulder pad.",
     "the length of armhole, neck and shoulder; the sleeve, unless there is a pad",
-    "front and back alike; for a pad, the sleeve's crown",
+    "front and back alike: the underarm goes with the shoulder, and the side seams become shorter or longer by as "
+    "much; for a pad, the sleeve's crown",
     (
         Option("amount", "length", "how far its end is lowered; below nought to raise it", -25.0, 25.0, default=0.0),
         Option("pad", "length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0),

@@ -33,6 +33,12 @@ def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
         body = {length.key: length.mm for length in pattern.wearer.lengths}
         opened = any(edge.role is Role.OPENING for piece in pattern.pieces for edge in piece.edges)
         yield look(_room, body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0), opened, *pieces)
+    else:
+        yield look(_none)
+
+
+def _none(check: Check) -> Iterator[Result]:
+    yield check.result("no neckline", Verdict.PASS)
 
 
 def _room(check: Check, neck: float, head: float, opened: bool, *pieces: Piece) -> Iterator[Result]:

@@ -150,7 +150,7 @@ def _finished(
         grain,
         tuple(darts),
         renamed_notches(piece, made),
-        relaid_lines(lines, piece.outline, outline, plan.moves),
+        relaid_lines(lines, piece.outline, outline, plan.moves, plan.move),
         (*points, *added),
         renamed_points(piece, ordered, made),
     )

@@ -32,6 +32,7 @@ from drafting.geometry import (
     lerp,
     polyline,
     run_hits,
+    run_reversed,
 )
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Piece, Role, dart_mouth
@@ -191,18 +192,31 @@ def swung_marks(
 
 
 def relaid_lines(
-    lines: Iterable[MarkLine], was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool]
+    lines: Iterable[MarkLine],
+    was: Sequence[Curve],
+    now: Sequence[Curve],
+    moves: Callable[[Point], bool],
+    move: Move | None = None,
 ) -> tuple[MarkLine, ...]:
-    """Level lines that ended on the outline and no longer do, drawn from their end that stays to where it lies now."""
-    return tuple(_relaid(line, was, now, moves) for line in lines)
+    """Level lines that ended on the outline and no longer do, drawn from their end that stays to where it lies now.
+
+    move: what became of the part that moves. A line that ended in a corner of the outline, as that of the underarm
+          does, is drawn level with where the corner lies now
+    """
+    return tuple(_relaid(line, was, now, moves, move) for line in lines)
 
 
-def _relaid(line: MarkLine, was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool]) -> MarkLine:
+def _relaid(
+    line: MarkLine, was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool], move: Move | None
+) -> MarkLine:
     if moves(line.start):
         if moves(line.end):
             return line
-        turned = _relaid(MarkLine(line.name, line.end, line.start), was, now, moves)
-        return MarkLine(line.name, turned.end, turned.start)
+        turned = _relaid(_reversed(line), was, now, moves, move)
+        return _reversed(turned)
+    if move is not None and moves(line.end) and any(curve.start.near(line.end, _ON_EDGE) for curve in was):
+        along, by = (line.end - line.start).unit(), move.point(line.end) - line.end
+        return MarkLine(line.name, line.start + (by - along * by.dot(along)), line.end + by)
     along = line.end - line.start
     if not moves(line.end) and _ends_on(now, line):
         return line
@@ -210,6 +224,10 @@ def _relaid(line: MarkLine, was: Sequence[Curve], now: Sequence[Curve], moves: C
         return line
     hits = [hit for _, hit in run_hits(now, line.start, along) if hit.along > SAME_PLACE]
     return MarkLine(line.name, line.start, max(hits, key=lambda hit: hit.along).point) if hits else line
+
+
+def _reversed(line: MarkLine) -> MarkLine:
+    return MarkLine(line.name, line.end, line.start, run_reversed(line.curves))
 
 
 def _ends_on(outline: Sequence[Curve], line: MarkLine) -> bool:
