@@ -10,10 +10,8 @@ level and pushed at the waist (the cubic spline of engineers' handbooks): so the
 the kept level its place, and what is changed is spread over as much of the seam as can be, with no more waver than has
 to be. Where the seam runs straight beyond the level, as a skirt's does below the hip, it stays straight there, and a
 place the share s of the way from there to the waist is moved by s^2 of what the waist is moved: a side that bent evenly
-still does.
-
-Front and back are moved by the same rule, and what is left of a difference (their waist lines are not equally long) is
-solved for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its partner.
+still does. Front and back are moved by the same rule; what is left of a difference (their waist lines are not equally
+long) is solved for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its partner.
 """
 
 from __future__ import annotations
@@ -24,7 +22,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.redrawing.redraw import bowed, exact_length, refitted, with_length_kept
-from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
+from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, share_of_change, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Cubic,
@@ -88,31 +86,11 @@ class _Shift:
 
     def vec(self, along: float, step: Vec) -> Vec:
         """What becomes of a small step from a place that lies so far on the way to the waist."""
-        rate = _share(along, self.side.reach)[1] / self.side.height * step.dot(self.side.toward)
+        rate = share_of_change(along, self.side.reach)[1] / self.side.height * step.dot(self.side.toward)
         return step + self.more * rate
 
     def _point(self, place: Point, along: float) -> Point:
-        return place + self.beyond + self.more * _share(along, self.side.reach)[0]
-
-
-def _share(along: float, reach: float) -> tuple[float, float]:
-    """The share of what the corner is moved by which a place is moved, and how fast that grows on the way to it.
-
-    along: the place's share of the way from the level to the corner, below nought beyond the level
-    reach: how far beyond the level the spline is clamped, in the same measure; nought for one that is clamped there
-           and bends evenly
-    A spline held at the level has there the bending m = 1 / (reach / 4 + 1 / 3), that falls evenly to nought at the
-    corner, and to - m / 2 at the clamp: the equation of three moments.
-    """
-    if reach == 0.0:
-        s = max(0.0, along)
-        return s * s, 2.0 * s
-    bending = 1.0 / (0.25 * reach + 1.0 / 3.0)
-    if along >= 0.0:
-        share = 0.25 * reach + along * (0.5 - along / 6.0)
-        return bending * along * share, bending * (0.25 * reach + along * (1.0 - 0.5 * along))
-    w = max(0.0, 1.0 + along / reach)
-    return 0.25 * bending * reach * reach * w * w * (w - 1.0), bending * reach * w * (0.75 * w - 0.5)
+        return place + self.beyond + self.more * share_of_change(along, self.side.reach)[0]
 
 
 @dataclass(frozen=True, slots=True)

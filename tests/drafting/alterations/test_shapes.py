@@ -15,6 +15,7 @@ from shapely.geometry import Point as Place
 
 from drafting.alterations import apply_step
 from drafting.alterations.redrawing.closing import tells_of_closing
+from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, Curve, distance, point_at, polyline, tangent
 from drafting.pattern import Pattern, Piece, Role, place
@@ -102,6 +103,33 @@ def test_armhole_and_neck_turn_one_way_and_a_cap_only_out_and_in(name: str) -> N
                 bends = sorted((abs(turned) for turned in turns(edge.curves)), reverse=True)
                 bumps = sum(bends[2 if kind == "cap" else 1 :])
                 assert bumps <= BUMPS.get((name, number), BUMP), (number, piece.name, edge.name)
+
+
+HOOKED = {
+    ("shoulder slope", 2),
+    ("shoulder slope", 3),
+    ("shoulder width", 2),
+    ("shoulder width", 3),
+    ("armhole", 3),
+    ("take in", 1),
+}
+"""The largest amounts of those that move an end of the armhole and must keep its length or its width: on bodies that
+are narrow for it, the checks warn."""
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_an_armhole_stays_level_and_round_and_no_cutting_line_folds(name: str) -> None:
+    for number, before, after in altered(name):
+        was = {(each.code, each.where) for each in run_checks(before) if each.verdict is not Verdict.PASS}
+        for each in run_checks(after):
+            if each.code not in ("bends-allowed", "curves-even") or (each.code, each.where) in was:
+                continue
+            assert each.verdict is not Verdict.FAIL, (number, each.where, each.remedy)
+            if each.where.endswith("at the side seam"):
+                assert each.verdict is Verdict.PASS, (number, each.where, each.measured)
+            armhole = "armhole," in each.where or (each.code == "bends-allowed" and each.where.endswith("armhole"))
+            if armhole and (name, number) not in HOOKED:
+                assert each.verdict is Verdict.PASS, (number, each.where, each.measured)
 
 
 @pytest.mark.parametrize("name", SAMPLES)
