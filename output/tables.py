@@ -109,21 +109,17 @@ def gave_way_told(pattern: Pattern, unit: str) -> Passage:
 def counted(results: Sequence[Result]) -> str:
     """How the checks went, in one sentence."""
     tally = {verdict: sum(result.verdict is verdict for result in results) for verdict in Verdict}
-    failed = tally[Verdict.FAIL] + tally[Verdict.ERROR]
-    if tally[Verdict.PASS] == len(results) > 0:
-        return f"All {len(results)} checks passed."
-    parts = [f"{_several(tally[Verdict.PASS], 'check')} passed"]
+    failed, passed = tally[Verdict.FAIL] + tally[Verdict.ERROR], tally[Verdict.PASS]
+    idle = ", ".join(dict.fromkeys(result.check for result in results if result.verdict is Verdict.NOTHING))
+    unseen = f" Nothing was there to look at for: {idle}." if idle else ""
+    if passed == len(results) - tally[Verdict.NOTHING] > 0:
+        return f"All {passed} checks passed.{unseen}"
+    parts = [f"{_several(passed, 'check')} passed"]
     if tally[Verdict.WARN]:
         parts.append(_several(tally[Verdict.WARN], "warning"))
     if failed:
-        parts.append(f"{failed} failed")
-    if tally[Verdict.NOTHING]:
-        parts.append(f"{tally[Verdict.NOTHING]} had nothing to look at")
-    if failed:
-        return f"{', '.join(parts)}. Do not cut before this is mended."
-    if not tally[Verdict.PASS]:
-        return f"{', '.join(parts)}. Nothing is proved about this pattern."
-    return f"{', '.join(parts)}."
+        return f"{', '.join([*parts, f'{failed} failed'])}. Do not cut before this is mended.{unseen}"
+    return f"{', '.join(parts)}.{unseen}" if passed else f"{', '.join(parts)}. Nothing is proved about this pattern."
 
 
 def faults_told(results: Sequence[Result], unit: str) -> tuple[str, ...]:

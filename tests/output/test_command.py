@@ -71,7 +71,7 @@ def test_a_failed_check_gives_status_1_and_stands_on_the_first_sheet(tmp_path: P
     path = written(tmp_path, TIGHT)
     result = ran(capsys, "draft", path, "--to", tmp_path / "out")
     assert (result.status, result.err) == (1, "")
-    assert "1 failed. Do not cut before this is mended." in result.out
+    assert "1 failed. Do not cut before this is mended." in " ".join(result.out.split())
     assert "1.5 cm too small" in " ".join(result.out.split())
     first = (tmp_path / "out" / "sheets" / "01.svg").read_text()
     assert "A check failed. Do not cut before this is mended." in first
