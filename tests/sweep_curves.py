@@ -33,7 +33,7 @@ from drafting.pattern.text import to_json
 from tests.bodies import women
 from tests.outside import curves_table, stranger
 
-__all__ = ["Worst", "dressed", "main", "on_the_chart", "swept"]
+__all__ = ["Worst", "dressed", "main", "on_the_chart", "ordered", "swept"]
 
 _CURVED = ("bodice", "sleeve")
 

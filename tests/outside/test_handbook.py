@@ -171,8 +171,8 @@ def test_a_cap_with_the_tables_diagonals_has_the_tables_height(height: float, bi
 def test_a_sleeve_made_wider_on_the_same_armhole_has_a_lower_cap() -> None:
     heights = [cap_on(213.0, 233.0, biceps)[0] for biceps in (290.0, 310.0, 330.0, 350.0)]
     assert heights == sorted(heights, reverse=True)
-    # 2 cm more at the biceps, the diagonals kept: the cap falls by 1.09 cm (from 15 cm). Our cap keeps its seam instead:
-    # lower, it strays less from its diagonals, so that they are longer and it falls by less
+    # 2 cm more at the biceps, the diagonals kept: the cap falls by 1.09 cm (from 15 cm). Our cap keeps its seam
+    # instead: lower, it strays less from its diagonals, so that they are longer and it falls by less
     low, high = cap_on(213.0, 233.0, 327.4), cap_on(213.0, 233.0, 307.4)
     assert low[1] > high[1]
     assert low[2] > high[2]
