@@ -11,7 +11,7 @@ from drafting.alterations.redrawing.parted import Part, cut, whole
 from drafting.alterations.redrawing.pivot import Turning, angle_about, is_centre, region, turning_of
 from drafting.alterations.sooner import in_the_way
 from drafting.errors import StepRefused
-from drafting.geometry import Point, Vec, distance, run_hits, run_length, split, turn
+from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Dart, Edge, Piece, Role, dart_mouth, from_start
 
@@ -127,9 +127,8 @@ def seen_from_bust(step: str, piece: Piece, *, widen_waist: bool) -> Front:
     below = _below_side(step, piece, rest, from_neck)
     aimed = [dart for dart in piece.darts if dart.aims_at]
     low = {edge.name for edge in below}
-    at_waist = [dart for dart in aimed if dart.legs[0] in low]
-    # of two the one whose fold runs through the bust point, and not beside it
-    waist_dart = min(at_waist, key=lambda dart: _beside_aim(piece, dart), default=None)
+    # of two that are drafted the inner one comes first, whose fold runs through the bust point and not beside it
+    waist_dart = next((dart for dart in aimed if dart.legs[0] in low), None)
     others = [dart for dart in aimed if dart.legs[0] not in low]
     bust_dart = max(others, key=lambda dart: _angle(piece, dart), default=None)
     hinge_edge, hinge_at = _hinge(step, piece)
@@ -257,11 +256,6 @@ def _zones(
         name = ring[k].edge.name
         zones[k] = zone if name not in below else _widened_zone(name, below)
     return tuple(zones[k] for k in range(len(ring)))
-
-
-def _beside_aim(piece: Piece, dart: Dart) -> float:
-    """How far the fold of a dart runs beside what it is drawn towards, mm."""
-    return distance(turning_of(piece, dart).pivot, piece.point(dart.aims_at))
 
 
 def _widened_zone(name: str, below: Sequence[str]) -> Zone:

@@ -235,7 +235,7 @@ def test_the_waist_goes_along_where_nothing_is_sewn_to_it() -> None:
     bodice = draft_bodice()
     now = apply_step(bodice, FullBust(30.0, waist="goes along"))
     assert fine(now, "waist") - fine(bodice, "waist") == pytest.approx(15.0, abs=0.3)
-    assert {result.verdict for result in run_checks(now)} <= {Verdict.PASS, Verdict.WARN}
+    assert failed(now) == []
     assert furthest(apply_step(now, SmallBust(30.0, waist="goes along")), bodice) < 1e-6
 
 
