@@ -40,9 +40,10 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     of a facing, a waist or an armhole where the garment has nothing that goes on there. Of pieces without any
     seam, as a DXF holds them, nothing is known.
     """
-    blocks = frozenset(origin.block for origin in pattern.origin)
-    if not blocks and not pattern.seams:
+    if not pattern.origin and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
+    names = frozenset(chain.from_iterable(_JOINED_WHERE_BOTH.values()))
+    blocks = frozenset(block for block in names if any(piece.name.startswith(block) for piece in pattern.pieces))
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     faced = frozenset(block for block in blocks for piece in pattern.pieces if _faces(piece, block))
     for piece in pattern.pieces:

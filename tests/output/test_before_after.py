@@ -179,9 +179,12 @@ def test_what_a_step_brings_is_new_and_what_it_takes_away_is_gone() -> None:
             ),
         ),
     )
-    for stages, word, other in (((with_sleeve, without), "gone", "new"), ((without, with_sleeve), "new", "gone")):
+    for (before, after), word, other in (
+        ((with_sleeve, without), "gone", "new"),
+        ((without, with_sleeve), "new", "gone"),
+    ):
         # a step of the history stands for whatever made the one state of the other
-        stages = (stages[0], replace(stages[1], history=whole.stages[1].history))
+        stages = (before, replace(after, history=whole.stages[1].history))
         (step,) = before_after(stages, "cm")
         (row,) = (row for row in step.table.rows if row.cells[0].startswith("wrist"))
         assert row.cells[-1] == word
