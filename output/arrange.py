@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
@@ -58,7 +59,7 @@ def arrange(first: tuple[float, float], shapes: Sequence[Shape], paper: Paper) -
     found.sort(key=lambda laid: laid.rank)
     equal = [laid for laid in found if laid.rank[:_EQUAL] == found[0].rank[:_EQUAL]][:_MOST_ORDERED]
     equal.sort(key=lambda laid: (_torn(laid), laid.rank))
-    best = next((laid for laid in equal if _ends_well(laid, shapes)), equal[0])
+    best = _well_ended(equal, shapes)
     for _ in range(_MOST_MOVES):
         if not best.slivers:
             break
@@ -139,8 +140,26 @@ def _torn(laid: _Laid) -> int:
     return torn(ordered_cells(laid.front, laid.under), laid.under)
 
 
-def _ends_well(laid: _Laid, shapes: Sequence[Shape]) -> bool:
-    """Whether a sheet has room for the closing squares beside the pieces."""
+def _well_ended(equal: Sequence[_Laid], shapes: Sequence[Shape]) -> _Laid:
+    """The first that can be numbered piece by piece up to a sheet with room for the closing squares, or nearly so.
+
+    The first of all where none has room for them beside the pieces.
+    """
+    best, least = equal[0], math.inf
+    for laid in equal:
+        room = _with_room(laid, shapes)
+        if room:
+            cells = ordered_cells(laid.front, laid.under, as_last=lambda cell, room=room: int(cell not in room))  # type: ignore[misc]
+            between = torn(cells, laid.under)
+            if between < least:
+                best, least = laid, between
+        if least == 0:
+            break
+    return best
+
+
+def _with_room(laid: _Laid, shapes: Sequence[Shape]) -> frozenset[tuple[int, int]]:
+    """The sheets that have room for the closing squares beside the pieces."""
     grid = Grid(laid.paper, laid.rows * laid.paper.step_height + laid.paper.overlap_y)
     left, top = 0.5 * laid.paper.overlap_x, grid.top - 0.5 * laid.paper.overlap_y
     outlines = [
@@ -148,10 +167,12 @@ def _ends_well(laid: _Laid, shapes: Sequence[Shape]) -> bool:
         for shape, (x, y) in zip(shapes, laid.corners[1:], strict=True)
     ]
     lines = obstacles(Stroke(LineKind.CUTTING, path(*outline, outline[0])) for outline in outlines)
-    return any(
-        has_room_outside(grid.own((row + 1, column + 1)), outlines, lines)
+    return frozenset(
+        (row, column)
         for (row, column), share in laid.covered.items()
-        if share <= _HALF_EMPTY and (row, column) != laid.front
+        if share <= _HALF_EMPTY
+        and (row, column) != laid.front
+        and has_room_outside(grid.own((row + 1, column + 1)), outlines, lines)
     )
 
 
