@@ -38,6 +38,7 @@ _BODY_SLOPE = math.radians(26.0)  # the median of the 1988 survey, shoulder drop
 _SLOPE_SHARE = 0.5  # how much of a body's own departure from that is drawn: the drop is a difference of two heights
 _LOWEST_BUST = 75.0  # mm above the waist: leaves 50 for the waist dart
 _MOST_FRONT_EASE = 45.0
+_MOST_FRONT_GUESSED = 120.0  # where a length was only estimated: drawn out for a large bust, both go their own way
 _MOST_BUST_EASE_MORE = 60.0
 _MOST_SCYE_MORE = 45.0
 _LEAST_FRONT_ARMHOLE = 95.0  # mm from the scye line up to the front shoulder end
@@ -194,7 +195,8 @@ def _front_levels(body: Body, width: float, gave: list[str]) -> tuple[float, Poi
     length = body.mm("front_waist_length_from_neck_pit")
     bust = length + width - drop
     added = max(0.0, _LOWEST_BUST - bust)
-    if added > _MOST_FRONT_EASE:
+    guessed = any(body[key].source == "estimated" for key in ("neck_to_bust_point", "front_waist_length_from_neck_pit"))
+    if added > (_MOST_FRONT_GUESSED if guessed else _MOST_FRONT_EASE):
         raise CannotDraft(
             ("neck_to_bust_point", "front_waist_length_from_neck_pit"),
             f"From the side of the neck to the bust point is {reach:.0f} mm, and from the hollow of the neck to the "

@@ -349,3 +349,53 @@ def test_long_work_shows_a_bar_to_a_person_who_watches(capsys: Capsys, monkeypat
     with progress.progress(watched=False) as tell:
         tell("drawing the sheets", 0.5)
     assert capsys.readouterr().err == ""
+
+
+SLIPPED = """\
+name = "Inga"
+body = "woman"
+unit = "cm"
+[measurements]
+height = 165
+bust = {bust}
+waist = {waist}
+hip = {hip}
+back_waist_length = {back}
+front_waist_length = 33
+upper_arm = 29
+shoulder_length = 14.5
+"""
+
+
+@pytest.mark.parametrize(
+    ("slip", "named"),
+    [
+        ({"waist": 97, "hip": 73}, "waist"),
+        ({"back": 27}, "back waist length"),
+        ({"bust": 132}, "bust"),
+    ],
+)
+def test_a_slip_stands_in_the_first_lines_of_what_measure_says(
+    slip: dict[str, int], named: str, tmp_path: Path, capsys: Capsys
+) -> None:
+    sound = {"bust": 92, "waist": 73, "hip": 97, "back": 37}
+    path = tmp_path / "inga.toml"
+    path.write_text(SLIPPED.format(**sound), encoding="utf-8")
+    right = ran(capsys, "measure", path)
+    assert right.status == 0
+    assert "Nothing looks wrong" in right.out
+    path.write_text(SLIPPED.format(**{**sound, **slip}), encoding="utf-8")
+    told = " ".join(ran(capsys, "measure", path).out.split()[:120])
+    assert named in told
+    assert "Nothing looks wrong" not in told
+
+
+def test_estimates_beyond_the_bodies_measured_say_so_in_the_first_lines(tmp_path: Path, capsys: Capsys) -> None:
+    path = tmp_path / "inga.toml"
+    path.write_text(
+        PERSON.replace("= 96", "= 140").replace("= 78", "= 128").replace("= 104", "= 142"), encoding="utf-8"
+    )
+    told = " ".join(ran(capsys, "measure", path).out.split()[:80])
+    assert "cannot be drafted" not in told
+    assert "Beyond the bodies that were measured: bust 140.0 cm (71.1 cm to 115.9 cm)" in told
+    assert "less sure" in told
