@@ -11,7 +11,8 @@ the kept level its place, and what is changed is spread over as much of the seam
 to be. Where the seam runs straight beyond the level, as a skirt's does below the hip, it stays straight there, and a
 place the share s of the way from there to the waist is moved by s^2 of what the waist is moved: a side that bent evenly
 still does. Front and back are moved by the same rule; what is left of a difference (their waist lines are not equally
-long) is solved for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its partner.
+long) is solved for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its
+partner.
 """
 
 from __future__ import annotations
