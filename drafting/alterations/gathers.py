@@ -8,7 +8,7 @@ sewn of the seam keeps its length; what the mouth adds is the declared ease of t
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
@@ -33,10 +33,12 @@ from drafting.pattern import (
     Seam,
     SeamEase,
     Station,
+    from_start,
     run_total,
     walk,
     with_pieces,
 )
+from drafting.pattern.notches import DOUBLE_NOTCH, LEAST_APART
 from drafting.pattern.parts import End
 from drafting.reading.options import Option
 
@@ -53,6 +55,10 @@ _OF_BESIDE: Final = 0.6
 _LEAST_BESIDE: Final = 8.0
 """mm of seam on each side of a mouth into which it is gathered, at most so much of what is sewn there, and where less
 is left there is no notch (our figures): no thread draws cloth up to a point."""
+
+_ROOM: Final = LEAST_APART + DOUBLE_NOTCH
+"""mm between such a notch and another: as far apart as the two look like two, though the other be a double one, on both
+pieces."""
 
 _EASE_GIVES: Final = 1.5
 """mm by which the ease of a seam may come out otherwise: what two edges that are to be equal may differ."""
@@ -80,7 +86,7 @@ class DartIntoGathers(Alteration):
         run = (*own[: at + 1], EdgeRef(piece.name, over.name, own[at].backward), *own[at + 1 :])
         gathered = _without_legs(piece, dart, over)
         gathered = _notched(gathered, over)
-        beside = _beside(own[at], own[at + 1], {before.name: before, after.name: after})
+        beside = _beside(own[at], own[at + 1], piece)
         walked, mouth = walk(pattern, seam), run_total(pattern, own[: at + 1])
         along = walked.met(mouth, from_a=on_a)
         partner, mark = _with_mark(pattern, other, along, over.name)
@@ -88,7 +94,7 @@ class DartIntoGathers(Alteration):
             raise StepRefused(self.name, f'"{piece.name}" is sewn to itself there')
         met = [(NotchRef(piece.name, notch.name), mark) for notch in gathered.notches[len(piece.notches) :]]
         for word, sign, station in beside:
-            notch = Notch(f"{over.name} {word}", station)
+            notch = _free_notch(gathered, f"{over.name} {word}", station)
             gathered = replace(gathered, notches=(*gathered.notches, notch))
             place = walked.met(mouth + sign * station.at, from_a=on_a)
             if 0.0 < place < run_total(pattern, other):
@@ -166,29 +172,48 @@ def _without_legs(piece: Piece, dart: Dart, over: Edge) -> Piece:
 def _notched(piece: Piece, over: Edge) -> Piece:
     """The piece with the two ends of what is gathered notched."""
     ends: tuple[tuple[str, End], ...] = (("begin", "start"), ("end", "end"))
-    marks = (Notch(f"{over.name} {word}", Station(over.name, 0.0, end)) for word, end in ends)
+    marks = (_free_notch(piece, f"{over.name} {word}", Station(over.name, 0.0, end)) for word, end in ends)
     return replace(piece, notches=(*piece.notches, *marks))
 
 
-def _beside(first: EdgeRef, second: EdgeRef, edges: Mapping[str, Edge]) -> Iterator[tuple[str, float, Station]]:
+def _free_notch(piece: Piece, name: str, station: Station) -> Notch:
+    """A notch there, by another name where the piece has the mark of its partner's gathers by this one already."""
+    return Notch(free_name(name, {notch.name for notch in piece.notches}), station)
+
+
+def _beside(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterator[tuple[str, float, Station]]:
     """The notches between which it is gathered: a little before and after the mouth, where there is room.
 
-    Each with the word it is called by, and on which side of the mouth it lies as the seam is walked.
+    Each with the word it is called by, and on which side of the mouth it lies as the seam is walked. A notch that is
+    there already is left its room: the new one lies nearer to the mouth.
     """
     for word, sign, ref in (("from", -1.0, first), ("to", 1.0, second)):
-        at = min(_BESIDE, _OF_BESIDE * edges[ref.edge].length)
+        edge = piece.edge(ref.edge)
+        # the mouth is where the one edge ends on the walk and where the other begins
+        towards: End = "end" if (sign < 0.0) != ref.backward else "start"
+        at = min(_BESIDE, _OF_BESIDE * edge.length)
+        for off in sorted((_from_mouth(edge, notch, towards) for notch in _on(piece, edge)), reverse=True):
+            at = off - _ROOM if abs(at - off) < _ROOM else at
         if at >= _LEAST_BESIDE:
-            # the mouth is where the one edge ends on the walk and where the other begins
-            towards: End = "end" if (sign < 0.0) != ref.backward else "start"
             yield word, sign, Station(ref.edge, at, towards)
+
+
+def _on(piece: Piece, edge: Edge) -> Iterator[Notch]:
+    return (notch for notch in piece.notches if notch.station.edge == edge.name)
+
+
+def _from_mouth(edge: Edge, notch: Notch, mouth: End) -> float:
+    """How far along its edge a notch lies from the end where the mouth is, mm."""
+    at = from_start(edge, notch.station)
+    return at if mouth == "start" else edge.length - at
 
 
 def _with_mark(pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str) -> tuple[Piece, NotchRef]:
     """The piece on the other side with a notch so far along its run, which both ends of the gathers meet."""
     where, station = station_along(pattern, run, along)
     piece = pattern.piece(where)
-    free = free_name(name, {notch.name for notch in piece.notches})
-    return replace(piece, notches=(*piece.notches, Notch(free, station))), NotchRef(piece.name, free)
+    notch = _free_notch(piece, name, station)
+    return replace(piece, notches=(*piece.notches, notch)), NotchRef(piece.name, notch.name)
 
 
 def _with_more(ease: SeamEase, more: float, how: str, on_a: bool) -> SeamEase:

@@ -48,6 +48,8 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     faced = frozenset(block for block in blocks for piece in pattern.pieces if _faces(piece, block))
     for piece in pattern.pieces:
         mine = frozenset(edge for name, edge in sewn if name == piece.name)
+        if piece.name.endswith(_FACING):
+            mine |= _held_in(pattern, piece)
         yield look(_sewn, piece, mine, faced if piece.name.endswith(_FACING) else blocks)
 
 
@@ -71,6 +73,20 @@ def _faces(piece: Piece, block: str) -> bool:
     if not (piece.name.startswith(block) and piece.name.endswith(_FACING)):
         return False
     return any(_line(edge) in _JOINED_WHERE_BOTH for edge in piece.edges if edge.role is Role.SEAM)
+
+
+def _held_in(pattern: Pattern, facing: Piece) -> frozenset[str]:
+    """The edges of a facing that are caught in a seam of the piece behind which it lies: where that piece is faced at
+    two edges that meet, the one facing ends in the seam of the other.
+    """
+    behind, held = set[str](), set[tuple[str, str]]()
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if any(ref.piece == facing.name for ref in run):
+                behind |= {ref.piece for ref in other if not ref.piece.endswith(_FACING)}
+            if all(ref.piece.endswith(_FACING) and ref.piece != facing.name for ref in run):
+                held |= {(ref.piece, ref.edge) for ref in other}
+    return frozenset(edge for piece, edge in held if piece in behind)
 
 
 def _line(edge: Edge) -> str:

@@ -77,7 +77,7 @@ def test_one_size_is_no_nest(tmp_path: Path) -> None:
 def test_a_wearer_and_sizes_do_not_go_together_and_one_is_needed(tmp_path: Path) -> None:
     both = problems(tmp_path, "[sizes]\nbust = 92", head='title = "Dress"\nwearer = "oda.toml"\n')
     assert "either a wearer or [sizes]" in both
-    assert "the file of the person it is for, or a table [sizes]" in problems(tmp_path, "")
+    assert "the file of the person it is for, or sizes of the chart under [sizes]" in problems(tmp_path, "")
 
 
 def test_a_file_that_follows_another_takes_its_sizes_or_gives_its_own(tmp_path: Path) -> None:

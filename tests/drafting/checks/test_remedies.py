@@ -69,7 +69,8 @@ def test_a_sleeve_whose_cap_dips_is_let_out_by_what_the_remedy_gives_to_type() -
     steps = (FullSleeve(cap=120.0), FitSleeve(cap_ease=40.0, keep="cap height"))
     for base in (dress(), sized(84), sized(92)):
         pattern = reduce(apply_step, steps, base)
-        (failed,) = failures(pattern)
+        # so dipped a cap also bends tighter than its allowance lets it, which has a remedy of its own
+        (failed,) = (each for each in failures(pattern) if each.code == "ease-to-move")
         assert failed.where == "upper arm"
         assert mends(pattern, failed), failed.remedy
 
