@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import ClassVar, Final
 
-from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.base import Alteration, Promise, step_of
 from drafting.alterations.kept import lengths_kept
 from drafting.alterations.only import ONLY, held
 from drafting.alterations.redrawing.crown import caps_over, crown_raised
@@ -84,7 +85,7 @@ class ShoulderSlope(Alteration):
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
         try:
             if self.amount:
-                pattern = _without_lost_notches(pattern, *_sloped(self, tops))
+                pattern = _without_lost_notches(pattern, *_sloped(self, tops, self._follows(pattern, tops)))
             return self._padded(pattern) if self.pad else pattern
         except NotAPattern as error:
             raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
@@ -106,10 +107,19 @@ class ShoulderSlope(Alteration):
                 caps.piece, [e.name for e in caps.piece.edges if not self.pad or e.name not in (caps.one, caps.other)]
             )
 
+    def alters(self, name: str, tops: Sequence[Top]) -> bool:
+        """Whether it draws this piece of the two anew: held to the other one, it asks nothing of this one."""
+        return self.only in ("", name) or self.only not in (top.piece.name for top in tops)
+
+    def _follows(self, pattern: Pattern, tops: Sequence[Top]) -> bool:
+        """Whether it is held to one of the two after the very same step was held to the other."""
+        others = [top.piece.name for top in tops if not self.alters(top.piece.name, tops)]
+        return any(step_of(replace(self, only=name)) in pattern.history for name in others)
+
     def _padded(self, pattern: Pattern) -> Pattern:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
         gain = 0.5 * _PAD_SHARE * self.pad
-        pattern = with_pieces(pattern, *(swung(top, grown=gain) for top in tops))
+        pattern = with_pieces(pattern, *(swung(top, grown=gain) for top in tops if self.alters(top.piece.name, tops)))
         caps = caps_over(pattern, *tops)
         return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
 
@@ -129,30 +139,39 @@ SHOULDER_SLOPE: Final = Entry(
 )
 
 
-def _sloped(step: ShoulderSlope, tops: tuple[Top, Top]) -> list[Piece]:
-    """Front and back with their shoulder ends lowered and their underarms with them, the armholes as long."""
+def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[Piece]:
+    """Front and back with their shoulder ends lowered and their underarms with them, the armholes as long.
+
+    followed: whether the piece it is held to follows the other one, which has had this step already: then its underarm
+              comes down by as much as makes the side seams meet
+    """
     drawn = []
     for top in tops:
         side = _side(step, top)
         kept = met_at(side.open[0], top.piece, BUST_LINE)
         drawn.append(_Sloped(top, hinge_of(top), side, _lowered_tip(step, top), kept))
-    before = [each.top.armhole.sewn_length for each in drawn]
+    own = [each for each in drawn if step.alters(each.top.piece.name, tops)]
+    given = own[0].down_to(next(each for each in drawn if each is not own[0]), step.amount) if followed else None
+    pair = drawn if given is None else own
+    before = [each.top.armhole.sewn_length for each in pair]
 
     downs: dict[tuple[Curve, ...], float] = {}
 
     def together(way: Way) -> tuple[Curve, ...]:
-        down = solve(
-            lambda down: sum(exact_length(each.armhole(down, way)) for each in drawn) - sum(before),
-            step.amount,
-            0.02 * step.amount,
-        )
-        runs = [each.of_length(down, length) for each, length in zip(drawn, before, strict=True)]
-        both = (*runs[0], *runs[1])
+        down = given
+        if down is None:
+            down = solve(
+                lambda down: sum(exact_length(each.armhole(down, way)) for each in drawn) - sum(before),
+                step.amount,
+                0.02 * step.amount,
+            )
+        runs = [each.of_length(down, length) for each, length in zip(pair, before, strict=True)]
+        both = tuple(chain.from_iterable(runs))
         downs[both] = down
         return both
 
     down = downs[fairest(together)]
-    return [each.piece(down, length) for each, length in zip(drawn, before, strict=True)]
+    return [each.piece(down, each.top.armhole.sewn_length) for each in own]
 
 
 def _lowered_tip(step: ShoulderSlope, top: Top) -> Move:
@@ -227,6 +246,12 @@ class _Sloped:
                 along = (line.end - line.start).unit()
                 return self.hinge.at + (by - along * by.dot(along))
         return self.hinge.at + by
+
+    def down_to(self, other: _Sloped, about: float) -> float:
+        """How far its underarm comes down when its side seam is sewn as long as that of the other piece."""
+        longer = other.side.sewn_length - self.side.sewn_length
+        whole = exact_length(self.side.open[0])
+        return solve(lambda down: exact_length(self.seam(down)) - whole - longer, about, 0.02 * about)
 
     def piece(self, down: float, length: float) -> Piece:
         """The whole piece, its armhole `length` mm long."""

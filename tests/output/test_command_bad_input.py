@@ -223,7 +223,7 @@ def test_a_disk_that_is_full_half_way_leaves_all_as_it_was(
         (("draft",), "GARMENT.toml"),
         (("draft", "a.toml", "--too", "x"), "--to"),
         (("drafft", "a.toml"), "drafft"),
-        (("list", "sleeves"), "measurements"),
+        (("list", "curtains"), "measurements"),
         (("list",), "WHAT"),
         (("check", "a.toml", "--unit", "ell"), "ell"),
         (("measure", "a.toml", "b.toml"), "b.toml"),

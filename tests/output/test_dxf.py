@@ -84,6 +84,8 @@ def test_a_sound_dress_read_back_passes_every_check_that_pieces_alone_allow() ->
         "curves-even",
         "turned-in-lies",
         "notch-marks",
+        "hems-alike",
+        "neck-goes-round",
         "outline-simple",
         "grain-line",
     }

