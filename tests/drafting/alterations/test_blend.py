@@ -150,7 +150,7 @@ def test_blending_back_gives_the_girths_back() -> None:
         (Blend(waist=92, hip=92), "has these sizes already"),
         (Blend(waist=94), 'no size "94"'),
         (Blend(waist=96, bust=88), "drafted for 92.0 cm at the bust, and size 88 has 88.0 cm there"),
-        (Blend(waist=96, upper_chest=88), "at the upper chest"),
+        (Blend(waist=96, upper_chest=88), "at the high bust"),
     ],
 )
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: Alteration, says: str) -> None:
