@@ -22,7 +22,6 @@ __all__ = [
     "accept_free_hems",
     "accept_plain_waists",
     "far_edge",
-    "share_of_change",
     "side_of",
     "sides_at",
 ]
@@ -104,26 +103,6 @@ def sides_at(step: str, pattern: Pattern, line: str) -> tuple[Side, ...]:
     """
     pieces = [piece for piece in pattern.pieces if any(mark.name == line for mark in piece.lines)]
     return tuple(_side(step, piece, line) for piece in pieces)
-
-
-def share_of_change(along: float, reach: float) -> tuple[float, float]:
-    """The share of what the corner is moved by which a place is moved, and how fast that grows on the way to it.
-
-    along: the place's share of the way from the level to the corner, below nought beyond the level
-    reach: how far beyond the level the spline is clamped, in the same measure; nought for one that is clamped there
-           and bends evenly
-    A spline held at the level has there the bending m = 1 / (reach / 4 + 1 / 3), that falls evenly to nought at the
-    corner, and to - m / 2 at the clamp: the equation of three moments.
-    """
-    if reach == 0.0:
-        s = max(0.0, along)
-        return s * s, 2.0 * s
-    bending = 1.0 / (0.25 * reach + 1.0 / 3.0)
-    if along >= 0.0:
-        share = 0.25 * reach + along * (0.5 - along / 6.0)
-        return bending * along * share, bending * (0.25 * reach + along * (1.0 - 0.5 * along))
-    w = max(0.0, 1.0 + along / reach)
-    return 0.25 * bending * reach * reach * w * w * (w - 1.0), bending * reach * w * (0.75 * w - 0.5)
 
 
 def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> None:
@@ -233,4 +212,5 @@ def _parted(seam: tuple[Curve, ...], mark: MarkLine) -> tuple[tuple[Curve, ...],
     if not hits:
         return seam, None
     k, hit = hits[0]
-    return (*seam[:k], *split(seam[k], hit.t), *seam[k + 1 :]), hit.point
+    before, after = split(seam[k], hit.t)
+    return (*seam[:k], before, after, *seam[k + 1 :]), after.start

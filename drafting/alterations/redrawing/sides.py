@@ -5,14 +5,9 @@ from the hip line to the waist, as one curve without a corner; the same is done 
 equal; the waist line is redrawn square to the new seam; notches keep their distance from the end they are counted
 from. How much: d round the body, shared by two side seams of a front and a back each, is d/4 a piece (plane geometry).
 
-How the seam is redrawn. As a thin spline laid along it would move that is clamped at the far end, held at the kept
-level and pushed at the waist (the cubic spline of engineers' handbooks): so the far end keeps its place and direction,
-the kept level its place, and what is changed is spread over as much of the seam as can be, with no more waver than has
-to be. Where the seam runs straight beyond the level, as a skirt's does below the hip, it stays straight there, and a
-place the share s of the way from there to the waist is moved by s^2 of what the waist is moved: a side that bent evenly
-still does. Front and back are moved by the same rule; what is left of a difference (their waist lines are not equally
-long) is solved for: every waist line grows by exactly what was asked for, and every side seam by exactly as much as its
-partner.
+How the seam is redrawn stands in `side_shift.py`. Front and back are moved by the same rule; what is left of a
+difference (their waist lines are not equally long) is solved for: every waist line grows by exactly what was asked for,
+and every side seam by exactly as much as its partner.
 """
 
 from __future__ import annotations
@@ -23,7 +18,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.redrawing.redraw import bowed, exact_length, refitted, with_length_kept
-from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, share_of_change, sides_at
+from drafting.alterations.redrawing.side import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
+from drafting.alterations.redrawing.side_shift import handles, shifted_side
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Cubic,
@@ -35,12 +31,10 @@ from drafting.geometry import (
     distance,
     length,
     line_hits,
-    moved,
     point_at,
     run_hits,
     run_length,
     run_reversed,
-    shift,
     split,
     tangent,
 )
@@ -65,33 +59,6 @@ _PARALLEL: Final = 1e-3
 
 _CLEAR_OF_DART: Final = 5.0
 """mm that a notch of the waist keeps from the dart next to it."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Shift:
-    """How far each place of a side is moved: `beyond` at the level and beyond it, `beyond + more` at the waist."""
-
-    side: Side
-    beyond: Vec
-    more: Vec
-
-    def curve(self, curve: Curve) -> Curve:
-        """The curve with its ends moved and the steps to its handles with them, so that it runs on as it did."""
-        one, other = self.side.along(curve.start), self.side.along(curve.end)
-        reach = self.side.reach
-        if max(one, other) <= 0.0 and reach == 0.0:
-            return moved(curve, shift(self.beyond))
-        start, end = self._point(curve.start, one), self._point(curve.end, other)
-        c1, c2 = _handles(curve)
-        return Cubic(start, start + self.vec(one, c1), end - self.vec(other, c2), end)
-
-    def vec(self, along: float, step: Vec) -> Vec:
-        """What becomes of a small step from a place that lies so far on the way to the waist."""
-        rate = share_of_change(along, self.side.reach)[1] / self.side.height * step.dot(self.side.toward)
-        return step + self.more * rate
-
-    def _point(self, place: Point, along: float) -> Point:
-        return place + self.beyond + self.more * share_of_change(along, self.side.reach)[0]
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,12 +151,12 @@ def _natural(side: Side, waist: float, beyond: float) -> Vec:
 def _turned(side: Side, beyond: float, corner: Vec) -> float:
     """How far the side seam turns at the waist when the corner is moved, radians anticlockwise."""
     was = tangent(side.seam[-1], 1.0)
-    now = _Shift(side, side.out * beyond, corner - side.out * beyond).vec(1.0, was)
+    now = shifted_side(side, beyond, corner).vec(1.0, was)
     return was.angle_to(now)
 
 
 def _drawn(side: Side, beyond: float, corner: Vec) -> _Drawn:
-    shifted = _Shift(side, side.out * beyond, corner - side.out * beyond)
+    shifted = shifted_side(side, beyond, corner)
     seam = tuple(shifted.curve(curve) for curve in side.seam)
     return _Drawn(side, seam, _run_led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
 
@@ -225,7 +192,7 @@ def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[
 
 def led_to(curve: Curve, end: Point, turned: float) -> Curve:
     """The curve led to another end, at which it arrives turned by so much; it leaves as it did."""
-    c1, c2 = _handles(curve)
+    c1, c2 = handles(curve)
     grown = distance(curve.start, end) / distance(curve.start, curve.end)
     led = Cubic(curve.start, curve.start + c1 * grown, end - c2.turned(turned) * grown, end)
     if not isinstance(curve, Line):
@@ -241,14 +208,6 @@ def _run_led_to(run: tuple[Curve, ...], end: Point, turned: float) -> tuple[Curv
     start = run[0].start
     rolled = (run[-1].end - start).angle_to(end - start)
     return bowed(refitted(run, start, end), -rolled, turned - rolled)
-
-
-def _handles(curve: Curve) -> tuple[Vec, Vec]:
-    """The steps from the start to the first handle and from the second to the end; thirds of a line, which draw it."""
-    if isinstance(curve, Line):
-        third = (curve.end - curve.start) * (1.0 / 3.0)
-        return third, third
-    return curve.c1 - curve.start, curve.end - curve.c2
 
 
 def _accept(step: str, drawn: _Drawn) -> None:
