@@ -121,6 +121,14 @@ def test_the_dress_goes_together_on_every_body_of_the_sample(step: FullSleeve) -
         assert failed(apply_step(pattern, step)) == []
 
 
+def test_a_hem_whose_half_turns_hardly_and_at_one_end_bends_evenly_and_lies() -> None:
+    for pattern in dresses():
+        results = run_checks(apply_step(pattern, FullSleeve(cap=80.0, hem=80.0, cuts=5)))
+        of_wrist = [each for each in results if each.where == "sleeve wrist"]
+        assert {each.code for each in of_wrist} == {"bends-allowed", "turned-in-lies"}
+        assert {each.verdict for each in of_wrist} == {Verdict.PASS}, pattern.wearer.name
+
+
 @pytest.mark.parametrize("cap_ease", [20.0, 45.0])
 def test_gathers_are_turned_back_to_ease_by_fitting_the_sleeve(cap_ease: float) -> None:
     full = apply_step(dress(), FullSleeve(cap=80.0))

@@ -12,10 +12,12 @@ from drafting.alterations import (
     FitSleeve,
     FullBust,
     FullSleeve,
+    PutSleeveIn,
     TakeIn,
     UpperArm,
     apply_step,
     find_entry,
+    with_sleeve_of,
 )
 from drafting.checks import Result, Verdict, run_checks
 from drafting.checks.wearing import ROOMS
@@ -73,6 +75,14 @@ def test_a_sleeve_whose_cap_dips_is_let_out_by_what_the_remedy_gives_to_type() -
         (failed,) = (each for each in failures(pattern) if each.code == "ease-to-move")
         assert failed.where == "upper arm"
         assert mends(pattern, failed), failed.remedy
+
+
+@pytest.mark.parametrize(("size", "other"), [(92, 76), (100, 84), (110, 80)])
+def test_a_sleeve_of_a_smaller_garment_is_let_out_by_what_the_remedy_gives_to_type(size: int, other: int) -> None:
+    pattern = apply_step(sized(size), with_sleeve_of(PutSleeveIn(str(other)), sized(other)))
+    tight = failures(pattern)
+    assert {each.where for each in tight} >= {"upper arm"}
+    assert [each.remedy for each in tight if not mends(pattern, each)] == []
 
 
 def test_a_back_too_narrow_to_be_made_broad_enough_gives_nothing_to_type_that_would_be_refused() -> None:
