@@ -11,13 +11,14 @@ from typing import Final
 
 from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
 from drafting.alterations.sooner import WRAP_EDGE
+from drafting.checks.sewn import left_bare
 from drafting.geometry import Curve, Line, Point, lerp
 from drafting.pattern import Cut, Edge, Notch, Pattern, Piece, Role, dart_mouth, place
 from drafting.pattern.cutting import pressed
 from drafting.reading.units import length_text
 from output.held_words import held_words
 
-__all__ = ["Along", "PieceWords", "allowance_note", "bare_edges", "cut_note", "piece_words", "still_to_finish"]
+__all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "still_to_finish"]
 
 _SIDE: Final = "side seam"
 _FREE: Final = "free edge"
@@ -83,29 +84,14 @@ def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
     return ("the cutting line includes", *parts)
 
 
-def bare_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge]]:
-    """The edges with an allowance that no seam, hem, fold or opening finishes: a neck without a facing, a waist alone.
-
-    An edge at a centre that is sewn to its own mirror image is not bare.
-    """
-    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
-    for piece in pattern.pieces:
-        for edge in piece.edges:
-            bare = edge.role is Role.SEAM and edge.name != _FREE and not edge.name.startswith(_CENTRES)
-            if bare and (piece.name, edge.name) not in sewn:
-                yield piece, edge
-
-
 def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
     """What no piece of the pattern finishes yet, in sentences; none where everything is."""
     names: dict[str, list[str]] = {}
-    for piece, edge in bare_edges(pattern):
-        whose = names.setdefault(_plainly(edge), [])
+    for piece, _, line in left_bare(pattern):
+        whose = names.setdefault(line, [])
         if piece.name not in whose:
             whose.append(piece.name)
-    return tuple(
-        f"The {edge} of {' and '.join(whose)} is bare: {_FINISH.get(edge, _ELSE)}" for edge, whose in names.items()
-    )
+    return tuple(f"The {edge} of {' and '.join(whose)} is bare: {_FINISH[edge]}" for edge, whose in names.items())
 
 
 _FINISH: Final = {
@@ -113,12 +99,6 @@ _FINISH: Final = {
     "waist": "no waistband is drawn yet. Cut a straight band, face it or bind it.",
     "armhole": "there is no sleeve. Face it or bind it.",
 }
-_ELSE: Final = "nothing is drawn to finish it. Face it or bind it."
-
-
-def _plainly(edge: Edge) -> str:
-    """The edge without the half of it that its name tells: "waist" of "waist at centre" and of "wrap at waist"."""
-    return next((plain for plain in _FINISH if plain in edge.name.split()), edge.name)
 
 
 def _folds(piece: Piece) -> Iterator[Along]:
@@ -130,7 +110,7 @@ def _folds(piece: Piece) -> Iterator[Along]:
 
 def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
     """What is done with an edge, and which way round the piece lies."""
-    bare = _told_bare(piece, pattern) if pattern is not None else set()
+    bare = _told_bare(piece, pattern) if pattern is not None else {}
     faced = _faced(piece, pattern) if pattern is not None else {}
     for edge in piece.edges:
         centre = _centre(edge)
@@ -143,7 +123,7 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             side = "" if centre or not edge.name.startswith(_SIDE) else " on the left side only; sew the right side up"
             yield Along(f"{centre or edge.name}: left open{side or ', to be fastened'}", edge.curves)
         elif edge.name in bare:
-            yield Along(f"{_plainly(edge)}: to be bound or faced", edge.curves)
+            yield Along(f"{bare[edge.name]}: to be bound or faced", edge.curves)
         elif edge.name == _FREE:
             yield Along("free edge: neaten it", edge.curves)
         elif centre and edge.role is Role.SEAM:
@@ -152,13 +132,13 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             yield Along(f"{half} of the {piece.name}", edge.curves, large=True)
 
 
-def _told_bare(piece: Piece, pattern: Pattern) -> set[str]:
-    """Of what is bare, the longest stretch between darts of each kind: it tells for the others."""
+def _told_bare(piece: Piece, pattern: Pattern) -> dict[str, str]:
+    """Of what is bare, the longest stretch between darts of each line, with the line: it tells for the others."""
     longest: dict[str, Edge] = {}
-    for each, edge in bare_edges(pattern):
+    for each, edge, line in left_bare(pattern):
         if each.name == piece.name:
-            longest[_plainly(edge)] = max(edge, longest.get(_plainly(edge), edge), key=lambda one: one.length)
-    return {edge.name for edge in longest.values()}
+            longest[line] = max(edge, longest.get(line, edge), key=lambda one: one.length)
+    return {edge.name: line for line, edge in longest.items()}
 
 
 def _centre(edge: Edge) -> str:

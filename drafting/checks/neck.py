@@ -25,7 +25,7 @@ _HEAD: Final = 540.0
 def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The neckline of the whole garment against the neck, and against the head where no opening reaches it.
 
-    measured is how much longer the line is than what it has to go round, mm. Without any opening the garment goes over
+    measured is the neckline, wanted what it has to go round, mm. Without any opening the garment goes over
     the head as a whole, which `room-to-get-in` looks at; with one that ends below the neck the head has to pass there.
     """
     pieces = tuple(piece for piece in pattern.pieces if _lines(piece))
@@ -33,12 +33,6 @@ def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
         body = {length.key: length.mm for length in pattern.wearer.lengths}
         opened = any(edge.role is Role.OPENING for piece in pattern.pieces for edge in piece.edges)
         yield look(_room, body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0), opened, *pieces)
-    else:
-        yield look(_none)
-
-
-def _none(check: Check) -> Iterator[Result]:
-    yield check.result("no neckline", Verdict.PASS)
 
 
 def _room(check: Check, neck: float, head: float, opened: bool, *pieces: Piece) -> Iterator[Result]:

@@ -9,7 +9,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.pattern import Edge, Pattern, Piece, Role
 
-__all__ = ["look_at_sewn"]
+__all__ = ["left_bare", "look_at_sewn"]
 
 _NECK: Final = "neck"
 """The line that is bound or faced, and never sewn to a piece."""
@@ -22,6 +22,9 @@ _JOINED_WHERE_BOTH: Final[Mapping[str, frozenset[str]]] = {
 
 _FREE: Final = ("free edge", "wrap at waist")
 """The inner edge of a facing, and what a wrapped half reaches beyond the waist it is sewn to."""
+
+_WRAPPED: Final[Mapping[str, str]] = {"wrap at waist": "waist"}
+"""The line of what reaches beyond it."""
 
 _BEYOND: Final = "stand at "
 """Before the name of the line that a button stand carries on: where only one piece has a stand it is turned in."""
@@ -42,8 +45,7 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """
     if not pattern.origin and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
-    names = frozenset(chain.from_iterable(_JOINED_WHERE_BOTH.values()))
-    blocks = frozenset(block for block in names if any(piece.name.startswith(block) for piece in pattern.pieces))
+    blocks = _blocks(pattern)
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     faced = frozenset(block for block in blocks for piece in pattern.pieces if _faces(piece, block))
     for piece in pattern.pieces:
@@ -51,6 +53,26 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
         if piece.name.endswith(_FACING):
             mine |= _held_in(pattern, piece)
         yield look(_sewn, piece, mine, faced if piece.name.endswith(_FACING) else blocks)
+
+
+def left_bare(pattern: Pattern) -> Iterator[tuple[Piece, Edge, str]]:
+    """The edges that nothing of the pattern finishes though nothing is missing, each with its line in a word: "neck",
+    "waist" or "armhole". They are left to be bound or faced.
+    """
+    blocks = _blocks(pattern)
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
+    for piece in pattern.pieces:
+        for edge in piece.edges:
+            line = _WRAPPED.get(edge.name) or _line(edge)
+            bare = edge.role is Role.SEAM and (piece.name, edge.name) not in sewn and not piece.name.endswith(_FACING)
+            if bare and line in (_NECK, *_JOINED_WHERE_BOTH) and _finished(edge, piece, blocks):
+                yield piece, edge, line
+
+
+def _blocks(pattern: Pattern) -> frozenset[str]:
+    """The blocks of the garment that could be sewn to another."""
+    names = frozenset(chain.from_iterable(_JOINED_WHERE_BOTH.values()))
+    return frozenset(block for block in names if any(piece.name.startswith(block) for piece in pattern.pieces))
 
 
 def _sewn(check: Check, piece: Piece, sewn: Collection[str], blocks: frozenset[str]) -> Iterator[Result]:
