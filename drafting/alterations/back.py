@@ -27,6 +27,7 @@ from drafting.alterations.redrawing.redraw import carried, led
 from drafting.alterations.redrawing.upper import (
     Hinge,
     Top,
+    Turned,
     armhole_led,
     centre_edge,
     centre_lengthened,
@@ -59,6 +60,9 @@ from drafting.reading.options import Option
 __all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]
 
 _INTO: Final = ("dart", "ease")
+_ROUNDS: Final = 4
+"""Neck and shoulder answer to each other by less than a twentieth: so often, and nothing is left of it."""
+
 _LEAST_MOUTH: Final = 4.0
 """mm. A dart narrower than this is not worth sewing (our figure): it is eased in or left out."""
 
@@ -302,21 +306,22 @@ def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
     Neck and armhole are turned at the shoulder by as much as the shoulder, so that their corners stay true; they keep
     their lengths.
     """
-    neck_point = spread.inner.point(top.neck_point)
 
-    def turned(slide: float) -> float:
-        return top.slope.angle_to(spread.outer(slide).point(top.tip) - neck_point)
+    def turned(slide: float) -> tuple[float, Turned]:
+        tip, angle, neck = spread.outer(slide).point(top.tip), 0.0, neck_turned(top, 0.0, neck=spread.inner)
+        for _ in range(_ROUNDS):
+            angle = top.slope.angle_to(tip - neck.high)
+            neck = neck_turned(top, angle, neck=spread.inner)
+        return angle, neck
 
     def at_tip(slide: float) -> Move:
         tip = top.armhole.start
-        return carried(tip, spread.outer(slide).point(tip), turned(slide))
+        return carried(tip, spread.outer(slide).point(tip), turned(slide)[0])
 
     slide, armhole = armhole_led(top, hinge, at_tip, below=spread.below)
-    outer = spread.outer(slide)
-    tip = outer.point(top.tip)
-    shoulder = drawn_between(top.shoulder, neck_point, tip, darts=outer)
-    neck = neck_turned(top, turned(slide), neck=spread.inner)
-    return shoulder + armhole + neck
+    outer, (_, neck) = spread.outer(slide), turned(slide)
+    shoulder = drawn_between(top.shoulder, neck.high, outer.point(top.tip), darts=outer)
+    return shoulder + armhole + neck.redrawn
 
 
 def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Vec) -> Piece:

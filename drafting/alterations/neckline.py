@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar, Final
+from typing import ClassVar, Final, get_args
 
 from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.kept import length_changes
@@ -14,6 +14,7 @@ from drafting.alterations.redrawing.darted import Redrawn, drawn_between, folds,
 from drafting.alterations.redrawing.drawn_up import marks_met
 from drafting.alterations.redrawing.grain_line import with_grain_inside
 from drafting.alterations.redrawing.neck_line import LEAST_BEND, accept_neck, is_flat, neck_drawn
+from drafting.alterations.redrawing.over_shoulder import downward, neck_eased
 from drafting.alterations.redrawing.redraw import exact_length
 from drafting.alterations.redrawing.upper import (
     Half,
@@ -75,7 +76,11 @@ class Neckline(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         cuts = _cuts(self, pattern)
-        pieces = (_cut(self, top, half, lower, shape) for top, half, lower, shape in cuts)
+        for top, _, lower, _ in cuts:
+            _accept_width(self, top)
+            _accept_depth(self, top, lower)
+        eased = _eased(self, cuts)
+        pieces = (_cut(self, top, half, lower, shape, eased) for top, half, lower, shape in cuts)
         return marks_met(with_pieces(pattern, *pieces), only=self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -118,14 +123,29 @@ def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]
     return [cut for cut in cuts if cut[0].piece.name in names]
 
 
-def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str) -> Piece:
-    """The piece with its neckline cut anew."""
-    _accept_width(step, top)
-    _accept_depth(step, top, lower)
+def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> float:
+    """How much further inward the back neck leaves the shoulder, and the front one outward, radians (`neck_eased`).
+
+    Nought where only one of them is cut: the other would no longer run on into it.
+    """
+    if len(cuts) < len(get_args(Half)):
+        return 0.0
+    top, _, lower, _ = next(cut for cut in cuts if cut[1] == "back")
+    try:
+        _, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
+        high, _ = _shortened(step, top)
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"no such neckline can be drawn: {error}") from error
+    return neck_eased(top, across=high - low)
+
+
+def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: float) -> Piece:
+    """The piece with its neckline cut anew; eased: see `_eased`."""
     try:
         centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
         high, shoulder = _shortened(step, top)
-        run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape)
+        inward = downward(top) * (eased if half == "back" else -eased)
+        run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape, inward)
         if half == "back":
             _accept_rise(step, top, run)
         accept_neck(top.piece.name, run, pointed=shape == "V")
@@ -172,10 +192,10 @@ def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
                 )
 
 
-def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str) -> tuple[Curve, ...]:
-    """The neckline from the centre to the shoulder, any dart in it folded."""
+def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:
+    """The neckline from the centre to the shoulder, any dart in it folded, turned there by so many radians."""
     old = [curve for part in top.neck.folded for curve in part]
-    square, into = end_tangents(old[0])[0], end_tangents(old[-1])[1]
+    square, into = end_tangents(old[0])[0], end_tangents(old[-1])[1].turned(turned)
     if shape == "V":
         return _v_line(low, high, into)
     if comes_to_point(top):

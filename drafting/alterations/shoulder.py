@@ -19,7 +19,7 @@ from drafting.alterations.redrawing.darted import Redrawn, drawn_between, rebuil
 from drafting.alterations.redrawing.drawn_up import marks_met
 from drafting.alterations.redrawing.redraw import carried, exact_length, parted
 from drafting.alterations.redrawing.setin import with_ease
-from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, front_and_back, recounted, swung
+from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, both_swung, front_and_back, recounted
 from drafting.alterations.redrawing.upper import (
     MOST_EASE,
     Top,
@@ -115,7 +115,7 @@ class ShoulderWidth(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         try:
-            altered = with_pieces(pattern, *(swung(top, broader=self.amount) for top in self._tops(pattern)))
+            altered = with_pieces(pattern, *both_swung(self._tops(pattern), broader=self.amount))
         except NotAPattern as error:
             raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
         return marks_met(altered, only=self.only)

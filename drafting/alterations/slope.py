@@ -15,12 +15,14 @@ from drafting.alterations.redrawing.crown import caps_over, crown_raised
 from drafting.alterations.redrawing.darted import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
 from drafting.alterations.redrawing.drawn_up import marks_met
 from drafting.alterations.redrawing.fair_hole import Way, accept_bend, fairest
+from drafting.alterations.redrawing.over_shoulder import even_lean, neck_eased
 from drafting.alterations.redrawing.redraw import begun_further, carried, exact_length, met_at, parted, with_length_kept
 from drafting.alterations.redrawing.side import BUST_LINE
-from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, downward, front_and_back, recounted, swung
+from drafting.alterations.redrawing.swing import BOTH, SIDE_OPTION, both_swung, downward, front_and_back, recounted
 from drafting.alterations.redrawing.upper import (
     Hinge,
     Top,
+    Turned,
     armhole_through,
     hinge_of,
     neck_turned,
@@ -37,6 +39,7 @@ from drafting.geometry import (
     distance,
     run_hits,
     shift,
+    turn,
 )
 from drafting.geometry.solve import solve
 from drafting.pattern import MarkLine, NotchRef, Pattern, Piece, with_pieces
@@ -119,7 +122,8 @@ class ShoulderSlope(Alteration):
     def _padded(self, pattern: Pattern) -> Pattern:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
         gain = 0.5 * _PAD_SHARE * self.pad
-        pattern = with_pieces(pattern, *(swung(top, grown=gain) for top in tops if self.alters(top.piece.name, tops)))
+        own = [top for top in tops if self.alters(top.piece.name, tops)]
+        pattern = with_pieces(pattern, *both_swung(own, grown=gain))
         caps = caps_over(pattern, *tops)
         return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
 
@@ -145,11 +149,13 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
     followed: whether the piece it is held to follows the other one, which has had this step already: then its underarm
               comes down by as much as makes the side seams meet
     """
-    drawn = []
-    for top in tops:
-        side = _side(step, top)
-        kept = met_at(side.open[0], top.piece, BUST_LINE)
-        drawn.append(_Sloped(top, hinge_of(top), side, _lowered_tip(step, top), kept))
+    front, back = tops
+    both = all(step.alters(top.piece.name, tops) for top in tops)
+    # what one does alone over the seam would make a corner there
+    eased = neck_eased(back, _turned(step, back)) if both else 0.0
+    drawn = [_lowered(step, front, -eased), _lowered(step, back, eased)]
+    if both:
+        drawn = _evenly(drawn, step.amount)
     own = [each for each in drawn if step.alters(each.top.piece.name, tops)]
     given = own[0].down_to(next(each for each in drawn if each is not own[0]), step.amount) if followed else None
     pair = drawn if given is None else own
@@ -174,13 +180,33 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
     return [each.piece(down, each.top.armhole.sewn_length) for each in own]
 
 
-def _lowered_tip(step: ShoulderSlope, top: Top) -> Move:
-    """The move of the open shoulder end when the folded shoulder is turned about the neck to lower it."""
+def _turned(step: ShoulderSlope, top: Top) -> float:
+    """How far the folded shoulder is turned about the neck to lower its end, radians anticlockwise."""
     reach = top.shoulder.sewn_length
     if abs(step.amount) > 0.4 * reach:
         raise StepRefused(step.name, f"the shoulder is {reach:.0f} mm long; alter it by {0.4 * reach:.0f} mm at most")
-    turned = downward(top) * math.asin(step.amount / reach)
-    return carried(top.armhole.start, top.unfold.point(top.neck_point + top.slope.turned(turned)), turned)
+    return downward(top) * math.asin(step.amount / reach)
+
+
+def _lowered(step: ShoulderSlope, top: Top, eased: float) -> _Sloped:
+    """A piece whose shoulder end is lowered; eased: how much further inward its neck leaves it, radians."""
+    turned = _turned(step, top)
+    neck = neck_turned(top, turned + downward(top) * eased)
+    tip = carried(top.armhole.start, top.unfold.point(neck.high + top.slope.turned(turned)), turned)
+    side = _side(step, top)
+    return _Sloped(top, hinge_of(top), side, neck, tip, met_at(side.open[0], top.piece, BUST_LINE))
+
+
+def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
+    """Front and back leaving the shoulder as evenly as can be, their underarms so far down."""
+    front, back = drawn
+    lean = even_lean(
+        front.top,
+        back.top,
+        lambda lean, way: front.leaning(lean).armhole(down, way),
+        lambda lean, way: back.leaning(lean).armhole(down, way),
+    )
+    return [front.leaning(-lean), back.leaning(lean)]
 
 
 def _side(step: ShoulderSlope, top: Top) -> Stretch:
@@ -197,7 +223,7 @@ def _side_edges(top: Top) -> list[str]:
 
 @dataclass(frozen=True, slots=True)
 class _Sloped:
-    """One piece whose armhole goes down with its shoulder end: its side seam, and the move of the shoulder end.
+    """One piece whose armhole goes down with its shoulder end: its side seam, its neck, the move of the shoulder end.
 
     kept: how far down the side seam the bust line meets it, mm; None where it does not
     """
@@ -205,8 +231,14 @@ class _Sloped:
     top: Top
     hinge: Hinge
     side: Stretch
+    neck: Turned
     tip: Move
     kept: float | None
+
+    def leaning(self, lean: float) -> _Sloped:
+        """The same, its armhole leaving the shoulder so much further inward, radians."""
+        start = self.top.armhole.start
+        return replace(self, tip=turn(start, downward(self.top) * lean).then(self.tip))
 
     def armhole(self, down: float, way: Way, aside: float = 0.0) -> tuple[Curve, ...]:
         """The armhole when the underarm lies `down` mm further along the side seam, its notch so far aside, mm."""
@@ -257,14 +289,13 @@ class _Sloped:
         """The whole piece, its armhole `length` mm long."""
         top, side = self.top, self.side
         seam = self.seam(down)
-        slope = top.fold.point(self.tip.point(top.armhole.start)) - top.neck_point
-        shoulder = drawn_between(top.shoulder, top.neck_point, top.neck_point + slope)
+        tip = top.fold.point(self.tip.point(top.armhole.start))
+        shoulder = drawn_between(top.shoulder, self.neck.high, tip)
         run = self.of_length(down, length)
         accept_bend(top.armhole.parts[0], run)
         armhole = top.armhole.drawn(top.armhole.parts[0], run)
-        neck = neck_turned(top, top.slope.angle_to(slope))
-        redrawn = shoulder + neck + Redrawn((armhole, side.drawn(side.parts[0], seam)))
-        piece = rebuilt(top.piece, redrawn)
+        redrawn = shoulder + self.neck.redrawn + Redrawn((armhole, side.drawn(side.parts[0], seam)))
+        piece = self.neck.placed(rebuilt(top.piece, redrawn))
         piece = recounted(piece, side.parts[0].name, side.backward, -down)
         return replace(piece, lines=tuple(self.level(line, seam[0].start, down) for line in piece.lines))
 

@@ -24,10 +24,6 @@ _NECK: Final = 12.0
 _BACK_NECK_MORE: Final = 3.0
 """mm. The tightest that a neck may bend, and by how much more than its allowance behind (our figures)."""
 
-_FOLDS: Final = 0.8
-"""times the allowance: a hollow with a radius of less folds its cutting line where it can be seen, and cuts the corner
-of it short; one that is a little less than the allowance costs it less than scissors follow (our figure)."""
-
 _STRAIGHT: Final = 1e6
 """mm of radius above which a line is straight: over half a metre it strays by less than a hairline is wide."""
 
@@ -36,6 +32,9 @@ _CORNER: Final = 0.5
 
 _WAVER: Final = 1.5
 """degrees by which a line may turn against its own bend (our figure: half of what a joined line may)."""
+
+_UNSEEN: Final = math.radians(0.1)
+"""A bend the other way that is less is none: over a decimetre it strays by a tenth of a hairline (our figure)."""
 
 _ONE_WAY: Final = {"armhole": 1, "neck": 1, "shoulder": 1, "side": 1, "underarm": 2, "hem": 1, "cap": 2}
 """The edges that are to be one even curve, by how their names begin, and in how many stretches: a cap turns out of the
@@ -56,7 +55,7 @@ _FELT: Final = 0.05
 def look_at_bends(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The tightest bend of every seam line that is a curve, mm of radius, against its allowance and the table above.
 
-    Where the line is hollow and bends much tighter than its allowance, the line parallel to it folds and the cutting
+    Where the line is hollow and bends tighter than its allowance, the line parallel to it folds and the cutting
     line has to be cut short: that fails. What is tighter than the table has it warns, and so does a corner within a
     line.
     """
@@ -86,8 +85,7 @@ def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Resul
         return None
     least = _least(piece, edge, narrow)
     if hollow.radius < edge.allowance - _FELT:
-        folds = hollow.radius < _FOLDS * edge.allowance
-        verdict, remedy = Verdict.FAIL if folds else Verdict.WARN, _folded(piece, edge, hollow)
+        verdict, remedy = Verdict.FAIL, _folded(piece, edge, hollow)
     elif worst.radius < least - _FELT:
         verdict, remedy = Verdict.WARN, _too_tight(piece, edge, worst, least, narrow)
     elif math.degrees(corner) > _CORNER:
@@ -173,7 +171,7 @@ def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
         ways = next((ways for kind, ways in _ONE_WAY.items() if edge.name.startswith(kind)), 0)
         if not ways or edge.role in (Role.FOLD, Role.DART_LEG) or edge.name.endswith(_DRAWN_UP):
             continue
-        by_size = sorted(turns(edge.curves), key=lambda turn: abs(turn.angle), reverse=True)
+        by_size = sorted(turns(edge.curves, felt=_UNSEEN), key=lambda turn: abs(turn.angle), reverse=True)
         against = math.degrees(sum(abs(turn.angle) for turn in by_size[ways:]))
         verdict, remedy = Verdict.PASS, ""
         if against > _WAVER:

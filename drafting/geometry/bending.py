@@ -99,17 +99,30 @@ def unbent(curve: Curve) -> tuple[float, ...]:
     return tuple(t for t in _roots(a, b, c) if _CLOSE < t < 1.0 - _CLOSE)
 
 
-def turns(run: Sequence[Curve]) -> tuple[Turn, ...]:
-    """A run as the stretches that turn one way, one after the other; joints that turn count with them."""
+def turns(run: Sequence[Curve], *, felt: float = 0.0) -> tuple[Turn, ...]:
+    """A run as the stretches that turn one way, one after the other; joints that turn count with them.
+
+    felt: what turns by less, radians, is passed over, and what lies on both sides of it and turns one way is one
+    """
     found: list[Turn] = []
     for angle, start, end in _steps(run):
-        if angle == 0.0:
-            continue
-        if found and (found[-1].angle > 0.0) == (angle > 0.0):
-            found[-1] = Turn(found[-1].angle + angle, found[-1].start, end)
-        else:
-            found.append(Turn(angle, start, end))
-    return tuple(found)
+        if angle != 0.0:
+            _add(found, Turn(angle, start, end))
+    if not felt:
+        return tuple(found)
+    seen: list[Turn] = []
+    for turn in found:
+        if abs(turn.angle) >= felt:
+            _add(seen, turn)
+    return tuple(seen)
+
+
+def _add(found: list[Turn], turn: Turn) -> None:
+    """A turn added to those before it, to the last of them where it goes the same way."""
+    if found and (found[-1].angle > 0.0) == (turn.angle > 0.0):
+        found[-1] = Turn(found[-1].angle + turn.angle, found[-1].start, turn.end)
+    else:
+        found.append(turn)
 
 
 def kinks(run: Sequence[Curve]) -> tuple[tuple[float, Point], ...]:

@@ -13,14 +13,27 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, Vec, fair_through, fair_touching
-from drafting.geometry.bending import bending, tightest
+from drafting.geometry.bending import bending, tightest, turns
 from drafting.geometry.curve import Curve, end_tangents
 from drafting.pattern import Edge
 
-__all__ = ["FOLDS", "WAYS", "Ends", "Held", "Run", "Way", "accept_bend", "drawn_past", "ends_of", "fairest", "held_at"]
+__all__ = [
+    "WAYS",
+    "Ends",
+    "Held",
+    "Run",
+    "Way",
+    "accept_bend",
+    "against",
+    "drawn_past",
+    "ends_of",
+    "fairest",
+    "held_at",
+]
 
-FOLDS: Final = 0.8
-"""times the allowance: with a radius of less a hollow folds its cutting line to where it can be seen (our figure)."""
+MOST_WAVER: Final = math.radians(10.0)
+"""How far a line drawn anew may turn back: a shoulder broader than chest and back makes an armhole turn out to it, and
+more than this no cutter would sign (our figure)."""
 
 _UPRIGHT: Final = math.radians(3.0)
 """How near to upright an armhole runs at its notch where that is its narrowest place (our figure)."""
@@ -80,14 +93,23 @@ def fairest(drawn: Callable[[Way], Run]) -> Run:
     return min(found, key=lambda each: each[0])[1]
 
 
-def accept_bend(edge: Edge, run: Run) -> None:
-    """Raise NotAPattern where a line that is drawn anew bends so tightly that its cutting line would fold.
+def against(run: Run) -> float:
+    """By how much in all a line turns against its own bend, radians."""
+    angles = [each.angle for each in turns(run)]
+    return min(sum(each for each in angles if each > 0.0), -sum(each for each in angles if each < 0.0))
 
-    A line that did so before may be drawn no tighter.
+
+def accept_bend(edge: Edge, run: Run) -> None:
+    """Raise NotAPattern where a line that is drawn anew folds its cutting line, or turns back further than it may.
+
+    A line that did so before may be drawn no tighter, and turn back no further.
     """
     now, was = (min(bend.radius for bend in tightest(each)) for each in (run, edge.curves))
-    if now < min(was, FOLDS * edge.allowance):
+    if now < min(was, edge.allowance):
         raise NotAPattern(f'"{edge.name}"', f"it would bend as tightly as a circle of {now:.0f} mm radius")
+    back = against(run)
+    if back > max(MOST_WAVER, against(edge.curves)):
+        raise NotAPattern(f'"{edge.name}"', f"it would turn back by {math.degrees(back):.0f} degrees on its way")
 
 
 def _touching(ends: Ends, held: Held) -> Run:

@@ -7,22 +7,28 @@ no trace.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Line, Point, Vec, blend, end_tangents, fair, run_length
+from drafting.geometry import Curve, Line, Point, Vec, blend, end_tangents, fair, moved_all, run_length, shift
 from drafting.geometry.bending import tightest
-from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["LEAST_BEND", "LEAST_HALF", "accept_neck", "flat_neck", "is_flat", "neck_drawn"]
+__all__ = ["LEAST_BEND", "LEAST_HALF", "MORE_BEHIND", "accept_neck", "eased_rise", "flat_neck", "is_flat", "neck_drawn"]
 
 LEAST_BEND: Final = 12.0
 """mm of radius: a neck that bends tighter is a corner that no facing turns (our figure)."""
 
 LEAST_HALF: Final = 40.0
 """mm that a neck lies from the centre line at the shoulder, at least: less makes a slot of it (our figure)."""
+
+MORE_BEHIND: Final = 3.0
+"""mm of radius by which the tightest bend of a back neck is more than its allowance (our figure)."""
+
+_CUBIC: Final = 1.01
+"""How much wider an arc is drawn for its cubic to be no tighter in its middle than it: up to a right angle."""
 
 _FLATTEST: Final = 1e-9
 
@@ -48,24 +54,34 @@ def neck_drawn(low: Point, square: Vec, high: Point, into: Vec, *, flat: bool) -
     return (fair(low, u, high, v, steady=True),)
 
 
+def eased_rise(square: Vec, into: Vec, across: Vec, allowance: float) -> float:
+    """By how much less a flat back neck is to turn, radians, so that its arc is no tighter than its allowance takes.
+
+    across: the step from the centre line to the shoulder
+    An arc that turns by an angle rises by its radius times 1 - cos of it.
+    """
+    u, v = square.unit(), into.unit()
+    rise = abs(u.cross(across))
+    least = _CUBIC * (allowance + MORE_BEHIND)
+    return max(0.0, abs(u.angle_to(v)) - math.acos(1.0 - min(rise / least, 2.0)))
+
+
 def flat_neck(run: Sequence[Curve], turned: float) -> tuple[Curve, ...] | None:
     """A neckline that begins flat, turned at its shoulder end by so many radians and as long as it was.
 
-    Where its flat part ends is solved for that, within 1e-8 mm. None where no such place is found.
+    Its shoulder end moves level by the millimetre or so that this takes, for of all lines of one rise and turn the arc
+    bends least where it bends most. None where turn and rise allow no flat part.
     """
     low, high = run[0].start, run[-1].end
-    u, v = end_tangents(run[0])[0], end_tangents(run[-1])[1].turned(turned)
-    wanted, flat = run_length(run, SOLVED / 100), run[0].end - low
-
-    def drawn(more: float) -> tuple[Curve, ...]:
-        foot = low + flat + u * more
-        return Line(low, foot), fair(foot, u, high, v, steady=True)
-
-    try:
-        more = solve(lambda more: run_length(drawn(more), SOLVED / 100) - wanted, 0.0, 0.5)
-    except NotAPattern:
+    u, v = end_tangents(run[0])[0].unit(), end_tangents(run[-1])[1].turned(turned)
+    drawn = neck_drawn(low, u, high, v, flat=True)
+    if not is_flat(drawn):
         return None
-    return drawn(more) if flat.norm() + more > 0.0 else None
+    step = u * (run_length(run, SOLVED / 100) - run_length(drawn, SOLVED / 100))
+    foot = drawn[0].end + step
+    if (foot - low).dot(u) <= 0.0:
+        return None
+    return Line(low, foot), moved_all(drawn[1:], shift(step))[0]
 
 
 def accept_neck(piece: str, run: Sequence[Curve], *, pointed: bool = False) -> None:

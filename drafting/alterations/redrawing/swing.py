@@ -3,18 +3,29 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.redrawing.darted import drawn_between, rebuilt
+from drafting.alterations.redrawing.fair_hole import Run, Way
+from drafting.alterations.redrawing.over_shoulder import Leaning, downward, even_lean
 from drafting.alterations.redrawing.redraw import carried
-from drafting.alterations.redrawing.upper import Top, armhole_led, hinge_of, neck_turned, top_of
+from drafting.alterations.redrawing.upper import (
+    Top,
+    Turned,
+    armhole_led,
+    armhole_through,
+    hinge_of,
+    neck_turned,
+    top_of,
+)
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Move, Point, end_tangents
+from drafting.geometry import STAY, Move, Point
 from drafting.pattern import Notch, Pattern, Piece
 from drafting.reading.options import Option
 
-__all__ = ["BOTH", "SIDE_OPTION", "downward", "front_and_back", "recounted", "swung"]
+__all__ = ["BOTH", "SIDE_OPTION", "both_swung", "downward", "front_and_back", "recounted", "swung"]
 
 BOTH: Final = "both"
 _SIDES: Final = (BOTH, "left", "right")
@@ -36,30 +47,54 @@ def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> t
     return top_of(step, pattern, "front"), top_of(step, pattern, "back")
 
 
-def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0) -> Piece:
+def both_swung(tops: Sequence[Top], *, broader: float = 0.0, grown: float = 0.0) -> list[Piece]:
+    """Front and back, or the one of them that is given, with their shoulders `broader` mm longer (see `swung`).
+
+    Both together leave the shoulder as evenly as can be.
+    """
+    if len(tops) < 2:  # what one changes alone over the seam would make a corner there
+        return [swung(top, broader=broader, grown=grown) for top in tops]
+    front, back = tops
+
+    def leaning(top: Top) -> Leaning:
+        # an armhole that is to grow needs its shoulder end about as much higher
+        hinge, down, sewn = hinge_of(top), downward(top), top.shoulder.sewn_length
+        angle = -down * grown / (sewn + broader)
+        tip = top.unfold.point(top.neck_point + top.slope.turned(angle) * (1.0 + broader / sewn))
+
+        def drawn(lean: float, way: Way) -> Run:
+            at_tip = carried(top.armhole.start, tip, angle + down * lean)
+            return armhole_through(hinge, at_tip, hinge.at, STAY, way)
+
+        return drawn
+
+    lean = even_lean(front, back, leaning(front), leaning(back))
+    return [
+        swung(front, broader=broader, grown=grown, lean=-lean),
+        swung(back, broader=broader, grown=grown, lean=lean),
+    ]
+
+
+def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0) -> Piece:
     """The piece with its shoulder `broader` mm longer, turned about the neck so that the armhole grows by `grown` mm.
 
+    lean: by how much further inward the armhole leaves the shoulder, radians
     The armhole is redrawn past its hinge.
     """
     sewn, unfold = top.shoulder.sewn_length, top.unfold
     length = sewn + broader
     down = downward(top)
 
-    def tip(slide: float) -> Point:
-        return top.neck_point + top.slope.turned(down * slide / length) * (length / sewn)
+    def drawn(slide: float) -> tuple[Turned, Point]:
+        neck = neck_turned(top, down * slide / length)
+        return neck, neck.high + top.slope.turned(down * slide / length) * (length / sewn)
 
     def at_tip(slide: float) -> Move:
-        return carried(top.armhole.start, unfold.point(tip(slide)), down * slide / length)
+        return carried(top.armhole.start, unfold.point(drawn(slide)[1]), down * (slide / length + lean))
 
     slide, armhole = armhole_led(top, hinge_of(top), at_tip, grown=grown)
-    shoulder = drawn_between(top.shoulder, top.neck_point, tip(slide))
-    return rebuilt(top.piece, shoulder + armhole + neck_turned(top, down * slide / length))
-
-
-def downward(top: Top) -> float:
-    """The sense in which the shoulder turns about the neck when its end goes down: 1 anticlockwise, else -1."""
-    along = top.fold.vec(end_tangents(top.armhole.open[0][0])[0])
-    return math.copysign(1.0, top.slope.cross(along))
+    neck, tip = drawn(slide)
+    return neck.placed(rebuilt(top.piece, drawn_between(top.shoulder, neck.high, tip) + armhole + neck.redrawn))
 
 
 def recounted(piece: Piece, edge: str, backward: bool, grown: float) -> Piece:

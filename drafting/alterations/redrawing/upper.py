@@ -46,6 +46,7 @@ __all__ = [
     "Half",
     "Hinge",
     "Top",
+    "Turned",
     "armhole_led",
     "armhole_through",
     "centre_edge",
@@ -218,9 +219,23 @@ def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move, way: 
     return way(ends, held_at(at, hinge.upper[-1]))
 
 
-def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """A neck turned at its shoulder end: how it is drawn, and where it ends, before and now."""
+
+    redrawn: Redrawn
+    was: Point
+    high: Point
+
+    def placed(self, piece: Piece) -> Piece:
+        """The piece with what marks the corner at the neck moved to where it lies now."""
+        return piece if self.was == self.high else with_points_at(piece, [(self.was, self.high)])
+
+
+def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Turned:
     """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
 
+    A back neck that is flat and then rises in one arc keeps its length by its shoulder end, which goes level a little.
     neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
     """
     run = [curve for part in top.neck.folded for curve in part]
@@ -232,7 +247,9 @@ def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Redrawn:
     parts = regrouped(top.neck, drawn)
     for edge, part in zip(top.neck.parts, parts, strict=True):
         accept_bend(edge, part)
-    return unfolded(top.neck, parts, apexes=apexes)
+    moved = drawn[-1].end - was[-1].end
+    high = neck.point(top.neck_point) + moved
+    return Turned(unfolded(top.neck, parts, apexes=apexes), top.neck_point, high)
 
 
 def _turned_at_end(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:

@@ -11,6 +11,7 @@ from drafting.alterations.redrawing.pivot import angle_about
 from drafting.alterations.redrawing.redraw import exact_length
 from drafting.errors import StepRefused
 from drafting.geometry import curvature, distance, end_tangents, point_at, turn
+from drafting.geometry.bending import tightest
 from drafting.pattern import Pattern, dart_mouth, finished
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress
@@ -83,10 +84,20 @@ def test_a_v_is_nearly_straight_and_bends_one_way_into_the_shoulder(depth: float
     assert pattern.piece(FRONT).points_meant == (("neck", "centre front"),)
 
 
-def test_the_corner_at_the_shoulder_is_what_it_was() -> None:
+def test_the_corners_at_the_shoulder_make_what_they_made_together() -> None:
     for pattern in (v_neck(), apply_step(dress(), Neckline(depth=50.0, width=20.0))):
-        was, now = (end_tangents(p.piece(FRONT).edge("neck").curves[-1])[1] for p in (dress(), pattern))
-        assert now.cross(was) == pytest.approx(0.0, abs=1e-9)
+        turned = []
+        for piece, curve, end in ((FRONT, -1, 1), (BACK, 0, 0)):
+            was, now = (end_tangents(p.piece(piece).edge("neck").curves[curve])[end] for p in (dress(), pattern))
+            turned.append(was.angle_to(now))
+        # they lie mirrored, so what is turned alike goes outward in front and inward behind
+        assert turned[0] == pytest.approx(turned[1], abs=1e-9)
+
+
+def test_a_wider_back_neck_is_no_tighter_than_its_allowance_takes() -> None:
+    for pattern in dresses():
+        back = apply_step(pattern, Neckline(depth=110.0, width=10.0, shape="V")).piece(BACK)
+        assert min(bend.radius for bend in tightest(back.edge("neck").curves)) >= back.edge("neck").allowance + 3.0
 
 
 def test_a_v_made_round_again_is_square_to_the_centre_and_means_no_point() -> None:

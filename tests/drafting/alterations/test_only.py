@@ -72,7 +72,10 @@ def test_the_other_pieces_are_the_very_same(step: Alteration, piece: str, _: str
 def test_the_piece_is_as_long_all_round_as_when_the_others_follow(step: Alteration, piece: str, _: str) -> None:
     alone, together = held_to(step, piece).piece(piece), apply_step(dress(), step).piece(piece)
     for edge in together.edges:
-        assert alone.edge(edge.name).length == pytest.approx(edge.length, abs=0.2), edge.name
+        # front and back together may leave the shoulder a few degrees off square, one as far inward as the other
+        # outward, for an even back neck; what one does alone would make a corner there
+        within = 0.8 if edge.name == "neck" and isinstance(step, Neckline) else 0.2
+        assert alone.edge(edge.name).length == pytest.approx(edge.length, abs=within), edge.name
 
 
 @pytest.mark.parametrize(("step", "piece", "other"), STEPS)

@@ -30,14 +30,13 @@ BUMP = 2.0
 
 BUMPS = {
     ("armhole", 1): 4.0,  # cut in behind, where the shoulder end lies inside the width of the back already
-    ("shoulder width", 0): 6.0,
-    ("shoulder width", 2): 18.0,
-    ("shoulder slope", 3): 18.0,
-    ("shoulder slope", 4): 6.0,
+    ("shoulder width", 0): 5.0,
+    ("shoulder width", 2): 10.0,
+    ("shoulder slope", 3): 10.0,
 }
-"""More where the shoulder end comes to lie outside the width of chest and back, or is raised: a line that leaves the
-shoulder square, front and back making one line over it, has to turn back there, and a cutter's does. It is drawn as
-long as it was and as narrow, so nothing else can give: even turning is worth more than a short hook."""
+"""More where the shoulder end comes to lie outside the width of chest and back, or is raised: front and back making one
+line over the shoulder have to turn back there, and a cutter's do. They are drawn as long as they were and as narrow, so
+nothing else can give; where they would turn back by more than 10 degrees the alteration is refused."""
 
 PEAK = 2.0
 """Degrees of corner within an edge, as where a dart was closed: two thirds of what the check of corners allows."""
