@@ -2,8 +2,9 @@
 
 Over the grain means that it goes aside as a function of how far along the grain it has come, a cubic between every two
 knots, with no jump of its second derivative: what a thin spline does that is clamped at its ends and held at its marks.
-It follows from the places of the knots and the slopes at its ends alone, so amounts add up, and what is taken back
-leaves no trace.
+Where that wavers though a line that bends one way can be had, it is drawn as an arc through the marks. Either follows
+from the places of the knots and the slopes at its ends alone, so amounts add up, and what is taken back leaves no
+trace.
 """
 
 from __future__ import annotations
@@ -22,6 +23,15 @@ __all__ = ["stretched_spline"]
 
 _SAME: Final = 1e-7
 """How far a slope, or a handle in mm, may be from that of the spline that the edge is to be."""
+
+_THIRD: Final = 1.0 / 3.0
+
+_SHORT: Final = 0.2
+"""Share of a stretch that a handle is long at the least (our figure)."""
+
+_SAME_SHARE: Final = 1e-6
+"""By how much less than a third of a stretch may be a third: where the bending falls to nought it is one, but for
+rounding."""
 
 _NEAR: Final = 1e-5  # mm from a joint at which a mark is at the joint
 
@@ -66,12 +76,47 @@ class _Graph:
     def curves(self) -> tuple[Curve, ...]:
         """The spline, a cubic between every two knots."""
         aside, origin = self.along.left(), self.knots[0]
-        slopes = clamped_slopes([(p - origin).dot(aside) for p in self.knots], self.heights, self.first, self.last)
+        asides = [(p - origin).dot(aside) for p in self.knots]
+        chords = [(b - a) / h for (a, b), h in zip(pairwise(asides), self.heights, strict=True)]
+        slopes = _bending_one_way(clamped_slopes(asides, self.heights, self.first, self.last), chords, self.heights)
         steps = [self.along + aside * slope for slope in slopes]
-        return tuple(
-            Cubic(a, a + steps[i] * (self.heights[i] / 3.0), b - steps[i + 1] * (self.heights[i] / 3.0), b)
-            for i, (a, b) in enumerate(pairwise(self.knots))
-        )
+        curves = []
+        for i, (a, b) in enumerate(pairwise(self.knots)):
+            leave, arrive = _handles(slopes[i], chords[i], slopes[i + 1])
+            h = self.heights[i]
+            curves.append(Cubic(a, a + steps[i] * (leave * h), b - steps[i + 1] * (arrive * h), b))
+        return tuple(curves)
+
+
+def _bending_one_way(slopes: Sequence[float], chords: Sequence[float], heights: Sequence[float]) -> Sequence[float]:
+    """The slopes at the knots; where the spline would waver and need not, those of an arc over both stretches.
+
+    Where the slopes of the chords, with those at the ends, grow or fall all along, a line that bends one way can go
+    through the knots. The arc that does, a parabola over the grain, has at a knot the mean of the chords, the shorter
+    stretch counting the more.
+    """
+    run = [slopes[0], *chords, slopes[-1]]
+    one_way = all(a < b for a, b in pairwise(run)) or all(a > b for a, b in pairwise(run))
+    spans = zip(pairwise(slopes), chords, strict=True)
+    if not one_way or all(_handles(a, chord, b) == (_THIRD, _THIRD) and a != b for (a, b), chord in spans):
+        return slopes
+    arcs = zip(pairwise(chords), pairwise(heights), strict=True)
+    return [slopes[0], *((one * h2 + other * h1) / (h1 + h2) for (one, other), (h1, h2) in arcs), slopes[-1]]
+
+
+def _handles(leaving: float, chord: float, arriving: float) -> tuple[float, float]:
+    """How long the handles of a stretch are along the grain, as shares of it: thirds, as a spline's are.
+
+    Where the line bends one way, neither goes beyond where the lines along both ends cross: it would bend back. One
+    that would be much shorter stays a third: a slight waver is better than all the bend at one place.
+    """
+    if not min(leaving, arriving) < chord < max(leaving, arriving):
+        return _THIRD, _THIRD
+    crossing = (arriving - chord) / (arriving - leaving)
+    if min(crossing, 1.0 - crossing) < _SHORT:
+        return _THIRD, _THIRD
+    leave, arrive = (share if share < _THIRD - _SAME_SHARE else _THIRD for share in (crossing, 1.0 - crossing))
+    return leave, arrive
 
 
 def _parted(edge: Edge, notches: Sequence[float], marks: Sequence[MarkLine]) -> list[Curve]:

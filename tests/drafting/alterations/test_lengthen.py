@@ -30,6 +30,7 @@ from drafting.pattern import (
     with_pieces,
 )
 from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses
 from tests.drafting.sample import LENGTHEN_HERE, blouse
 from tests.property.test_alterations import furthest
 
@@ -203,6 +204,17 @@ def test_where_a_piece_lies_on_the_paper_changes_nothing(move: Move) -> None:
 def test_every_piece_of_the_dress_is_lengthened_and_shortened_at_its_own_line(piece: str, by: float) -> None:
     after = apply_step(dress(), Lengthen(piece, by))
     assert {result.verdict for result in run_checks(after)} <= {Verdict.PASS, Verdict.WARN}
+
+
+@pytest.mark.parametrize("by", [10.0, 20.0])
+def test_a_side_that_is_lengthened_keeps_to_one_bend_and_comes_back(by: float) -> None:
+    # where its chords only steepen, a line that bends one way goes through its marks (plane geometry)
+    for before in dresses():
+        after = apply_step(before, Lengthen("bodice front", by))
+        sides = [each for each in run_checks(after) if each.check == "curves" and each.where.endswith("side seam")]
+        assert {each.verdict for each in sides} == {Verdict.PASS}
+        back = apply_step(after, Lengthen("bodice front", -by))
+        assert furthest(back, before) < 1e-6
 
 
 REFUSED = [
