@@ -21,6 +21,9 @@ from drafting.reading.units import unit_written
 
 __all__ = ["Person", "person", "read_person"]
 
+_AT_THE_TOP = ("name", "body", "unit", "measured", "born", "measurements")
+"""The words at the top of a person's file."""
+
 
 @dataclass(frozen=True, slots=True)
 class Person:
@@ -77,7 +80,7 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
 
     `place` is what the sentences about problems call the file. Raises InputProblems with everything that is wrong.
     """
-    table = source if isinstance(source, Mapping) else load_toml(source)
+    table = source if isinstance(source, Mapping) else load_toml(source, of_no_use=_of_no_use)
     where = place if place is not None else "the person" if isinstance(source, Mapping) else str(source)
     problems: list[Problem] = []
     reader = Reader(table, place=where, problems=problems)
@@ -102,6 +105,14 @@ def _body_kind(text: str) -> BodyKind:
         if kind == text:
             return kind
     return "woman"  # the reader has noted the wrong word already
+
+
+def _of_no_use(word: str) -> str:
+    """What to tell of a line of a person's file that would be refused however it is written; "" for every other."""
+    words = measurement_words("girl")  # to whom every word means something that means something to a woman
+    if word in _AT_THE_TOP or words.key(word) in KEYS:
+        return ""
+    return words.told(word) or f"`{words.listed}` shows the words that are known here: leave it out."
 
 
 def _missing(given: Mapping[str, float], place: str) -> list[Problem]:

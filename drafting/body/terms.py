@@ -176,7 +176,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "From the nape down the middle of the back to the natural waist.",
         "Bend the head to find the nape, stand straight again, and measure to the string round the waist.",
         _cm(24, 58), _cm(14, 54),
-        ("nape to waist", "back length", "back neck to waist", "centre back length",
+        ("back waist", "nape to waist", "back length", "back neck to waist", "centre back length",
          "centre back neck to waist", "back bodice length", "back length to waist"),
     ),
     Measurement(
@@ -184,7 +184,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "From the hollow of the neck down the middle of the front to the natural waist.",
         "Begin between the collar bones and end at the string round the waist.",
         _cm(18, 58), _cm(10, 52),
-        ("front waist length from neck pit", "centre front length", "front neck to waist",
+        ("front waist", "front waist length from neck pit", "centre front length", "front neck to waist",
          "centre front neck to waist", "neck pit to waist", "front bodice length"),
     ),
     Measurement(

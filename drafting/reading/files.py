@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import stat
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from drafting.errors import InputProblems, Problem
@@ -21,8 +21,11 @@ _MOST_LINES = 40
 """Lines that cannot be read and are told at once: nobody reads more."""
 
 
-def load_toml(path: str | Path) -> dict[str, object]:
+def load_toml(path: str | Path, *, of_no_use: Callable[[str], str] = lambda _word: "") -> dict[str, object]:
     """The tables in a TOML file (UTF-8, up to 1 MB).
+
+    of_no_use: what to tell of a line that would be refused however well it is written, by the word it begins with;
+    "" for every other: no line is mended only to be refused
 
     Raises InputProblems, with one plain sentence, for whatever keeps the file from being read.
     """
@@ -33,7 +36,7 @@ def load_toml(path: str | Path) -> dict[str, object]:
     except RecursionError:
         raise InputProblems([Problem(place, "brackets inside brackets without end", "fewer of them")]) from None
     except ValueError as error:
-        raise InputProblems(_unread_lines(place, text, error)) from None
+        raise InputProblems(_unread_lines(place, text, error, of_no_use)) from None
 
 
 def load_text(path: str | Path, *, kind: str, largest: int) -> str:
@@ -74,22 +77,23 @@ def load_bytes(path: str | Path, *, kind: str, largest: int) -> bytes:
         raise InputProblems([Problem(place, f"a file that cannot be read ({reason})", kind)]) from None
 
 
-def _unread_lines(place: str, text: str, error: ValueError) -> list[Problem]:
+def _unread_lines(place: str, text: str, error: ValueError, of_no_use: Callable[[str], str]) -> list[Problem]:
     """Every line that cannot be read, up to the first that nothing mends."""
     lines = text.splitlines()
-    stated = re.search(r"""^\s*unit\s*=\s*["'“”]?\s*(cm|mm|in)\b""", text, re.MULTILINE)
+    stated = re.search(r"""^\s*unit\s*=\s*["'“”]?\s*(c|m|i)[a-z]+""", text, re.MULTILINE)
     problems: list[Problem] = []
     while len(problems) < _MOST_LINES:
         number = _line_of(str(error), lines)
         written = lines[number - 1] if number is not None and number <= len(lines) else ""
-        better = mended(written, unit=stated[1] if stated else "")
+        better = mended(written, unit={"c": "cm", "m": "mm", "i": "in"}[stated[1]] if stated else "")
         if number is None or better is None or better.line == written.strip():
             problems.append(_unread(place, number, written, str(error)))
             break
         what = "Put it in quotes" if "quot" in better.expected else "Write"
-        mend = f"{what}: {printable(better.line, most=120)}"
+        told = of_no_use(better.line.partition("=")[0].strip()) if "=" in better.line else ""
+        mend = told or f"{what}: {printable(better.line, most=120)}"
         read = f'"{printable(written.strip(), most=80)}"'
-        problems.append(Problem(f"{place}, line {number}", read, better.expected, mend))
+        problems.append(Problem(f"{place}, line {number}", read, "no such line" if told else better.expected, mend))
         lines[number - 1] = better.line
         try:
             tomllib.loads("\n".join(lines))

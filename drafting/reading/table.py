@@ -14,10 +14,10 @@ from typing import Final, TypeVar, overload
 
 from drafting.errors import InputProblems, Problem, meant
 from drafting.reading.units import (
-    FILE_UNITS,
     NotRead,
     length_unit,
     parse_angle,
+    parse_file_unit,
     parse_length,
     parse_number,
     parse_percent,
@@ -29,6 +29,7 @@ from drafting.reading.values import (
     Limit,
     between_lengths,
     expectation,
+    other_unit,
     outside,
     parse_choice,
     parse_date,
@@ -93,6 +94,7 @@ class Reader:
         self.section = section
         self.shows = shows
         self._words = words
+        self._unit_unread = False
         self._table: dict[str, object] = {}
         self._written: dict[str, str] = {}
         self._asked: dict[str, None] = {}
@@ -133,8 +135,13 @@ class Reader:
         return self._take(key)
 
     def file_unit(self) -> str | None:
-        """Read the key `unit` and take bare lengths in it from here on."""
-        self.unit = self.choice("unit", FILE_UNITS, default=self.unit)
+        """Read the key `unit` and take bare lengths in it from here on; None where there is none that can be read.
+
+        Where it cannot be read, that is the one problem: bare lengths are not complained of as well.
+        """
+        before = len(self.problems)
+        self.unit = self._value("unit", parse_file_unit, self.unit, None)
+        self._unit_unread = len(self.problems) > before
         return self.unit
 
     @overload
@@ -195,10 +202,13 @@ class Reader:
         """A length in millimetres, from `low` to `high` (millimetres, both included)."""
 
         def parse(value: object) -> float:
+            if self._unit_unread and length_unit(value) is None:
+                parse_length(value, unit="mm")  # whether it is a length at all
+                return low or 0.0
             mm = parse_length(value, unit=self.unit, shows=self.shows)
             if outside(mm, low, high):
                 expected = between_lengths(low, high, length_unit(value) or self.unit or self.shows)
-                raise NotRead(shown(value), expected, self._other_unit(value, low, high))
+                raise NotRead(shown(value), expected, other_unit(value, self.unit, low, high))
             return mm
 
         return self._value(key, parse, default, low or 0.0)
@@ -365,6 +375,7 @@ class Reader:
             words=words,
             shows=self.shows,
         )
+        reader._unit_unread = self._unit_unread
         self._inner.append(reader)
         return reader
 
@@ -384,12 +395,3 @@ class Reader:
         except NotRead as error:
             self.problem(key, error.expected, error.mend, read=error.read)
         return stand_in if isinstance(default, _Must) else default
-
-    def _other_unit(self, value: object, low: Limit, high: Limit) -> str:
-        """How to mend a bare number that would do in another unit."""
-        if isinstance(value, str):
-            return ""
-        for unit in FILE_UNITS:
-            if unit != self.unit and not outside(parse_length(value, unit=unit), low, high):
-                return f'If {shown(value)} {unit} was meant, write "{shown(value)} {unit}".'
-        return ""

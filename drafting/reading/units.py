@@ -27,6 +27,7 @@ __all__ = [
     "length_unit",
     "most_text",
     "parse_angle",
+    "parse_file_unit",
     "parse_length",
     "parse_number",
     "parse_percent",
@@ -41,18 +42,17 @@ MM_PER_INCH = 25.4
 FILE_UNITS = ("cm", "mm", "in")
 """The units a file may state for its bare numbers."""
 
-_MM_PER_UNIT = MappingProxyType(
-    {
-        "mm": 1.0,
-        "cm": 10.0,
-        "m": 1000.0,
-        "in": MM_PER_INCH,
-        "inch": MM_PER_INCH,
-        "inches": MM_PER_INCH,
-        '"': MM_PER_INCH,
-        "ft": 12 * MM_PER_INCH,
-    }
+_MM_PER_UNIT = MappingProxyType({"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": 12 * MM_PER_INCH})
+_UNIT_WORDS = MappingProxyType(
+    {unit: unit for unit in _MM_PER_UNIT}
+    | dict.fromkeys(("millimetre", "millimetres", "millimeter", "millimeters", "mms"), "mm")
+    | dict.fromkeys(("centimetre", "centimetres", "centimeter", "centimeters", "cms"), "cm")
+    | dict.fromkeys(("metre", "metres", "meter", "meters"), "m")
+    | dict.fromkeys(("inch", "inches", "ins", "in.", '"'), "in")
+    | dict.fromkeys(("foot", "feet"), "ft")
 )
+"""What people write for a unit, and the unit."""
+
 _EXAMPLES = MappingProxyType(
     {"cm": '"95.5 cm"', "mm": '"955 mm"', "in": '"37 1/2 in"', None: '"95.5 cm" or "37 1/2 in"'}
 )
@@ -109,8 +109,9 @@ def parse_length(value: object, *, unit: str | None, shows: str | None = None) -
     """A length in millimetres from what a person wrote.
 
     Reads numbers and texts: decimals with point or comma, fractions (`37 1/2`, `37-1/2`, `37½`), the units
-    mm, cm, m, in (inch, inches, `"`) and ft, alone or with inches (`5 ft 6 1/2 in`). `unit` is what a bare
-    number is taken in; None when the file states none, and the example in a sentence is then in `shows`.
+    mm, cm, m, in and ft or words for them (`inches`, `"`), feet with inches behind them (`5 ft 6 1/2 in`).
+    `unit` is what a bare number is taken in; None when the file states none, and the example in a sentence is
+    then in `shows`.
     Sign and size are not judged here. Raises NotRead.
     """
     expected = f"a length with its unit, such as {_EXAMPLES.get(unit or shows, _EXAMPLES[None])}"
@@ -122,15 +123,13 @@ def parse_length(value: object, *, unit: str | None, shows: str | None = None) -
         number, written = _quantity(value, text, expected)
     else:
         number, written = _bare_number(value, expected), ""
-    used = written or unit
+    used = _UNIT_WORDS.get(written, written) or unit
     if used is None:
         top = f'unit = "{shows}"' if shows else 'unit = "cm", "mm" or "in"'
         behind = f'"{str(value).strip()} {shows}"' if shows else "the unit behind the number"
         raise NotRead(shown(value), expected, f"Write {behind}, or {top} at the top of the file.")
     if used not in _MM_PER_UNIT:
-        raise NotRead(
-            shown(value), expected, f"The units are mm, cm, m, in and ft. {meant(used, _MM_PER_UNIT)}".strip()
-        )
+        raise NotRead(shown(value), expected, f"The units are mm, cm, m, in and ft. {meant(used, _UNIT_WORDS)}".strip())
     return number * _MM_PER_UNIT[used]
 
 
@@ -140,10 +139,18 @@ def length_unit(value: object) -> str | None:
         return None
     text = _plain(value)
     found = _QUANTITY.fullmatch(text)
-    unit = (found["unit"] or "").strip() if found else ""
-    if _FEET_AND_INCHES.fullmatch(text) or _MM_PER_UNIT.get(unit, 0.0) in (MM_PER_INCH, 12 * MM_PER_INCH):
+    if _FEET_AND_INCHES.fullmatch(text):
         return "in"
-    return {"mm": "mm", "cm": "cm", "m": "cm"}.get(unit)
+    unit = _UNIT_WORDS.get((found["unit"] or "").strip() if found else "", "")
+    return {"mm": "mm", "cm": "cm", "m": "cm", "in": "in", "ft": "in"}.get(unit)
+
+
+def parse_file_unit(value: object) -> str:
+    """The unit ("cm", "mm", "in") that plain numbers are in, by its sign or in words: "inches". Raises NotRead."""
+    unit = _UNIT_WORDS.get(_plain(value), "") if isinstance(value, str) else ""
+    if unit not in FILE_UNITS:
+        raise NotRead(shown(value), '"cm", "mm" or "in"', "It says what plain numbers are in.")
+    return unit
 
 
 def unit_written(table: object) -> str | None:
@@ -342,7 +349,7 @@ def _quantity(value: str, text: str, expected: str) -> tuple[float, str]:
 
 def _feet_and_inches(value: str, feet: int, rest: str, expected: str) -> float:
     number, unit = _quantity(value, rest, expected)
-    if unit not in ("", "in", "inch", "inches", '"') or not 0 <= number < 12:
+    if _UNIT_WORDS.get(unit, unit) not in ("", "in") or not 0 <= number < 12:
         raise NotRead(shown(value), expected, "Behind feet stand inches, fewer than twelve.")
     return (feet * 12 + number) * MM_PER_INCH
 

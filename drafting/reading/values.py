@@ -7,13 +7,14 @@ import re
 from collections.abc import Callable
 
 from drafting.errors import meant
-from drafting.reading.units import NotRead, least_text, most_text, shown
+from drafting.reading.units import FILE_UNITS, NotRead, least_text, most_text, parse_length, shown
 from drafting.reading.words import file_word
 
 __all__ = [
     "Limit",
     "between_lengths",
     "expectation",
+    "other_unit",
     "outside",
     "parse_choice",
     "parse_date",
@@ -109,3 +110,13 @@ def expectation(parse: Callable[[object], object]) -> str:
     except NotRead as error:
         return error.expected
     return "a value"
+
+
+def other_unit(value: object, unit: str | None, low: Limit, high: Limit) -> str:
+    """How to mend a bare number that would do in another unit than the file's; "" for what would not."""
+    if isinstance(value, str):
+        return ""
+    for other in FILE_UNITS:
+        if other != unit and not outside(parse_length(value, unit=other), low, high):
+            return f'If {shown(value)} {other} was meant, write "{shown(value)} {other}".'
+    return ""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from textwrap import wrap
@@ -13,7 +14,18 @@ from drafting.body.person import read_person
 from drafting.body.terms import BASICS, BODY_KINDS, MEASUREMENTS, limits, measurement
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
-from drafting.reading.units import FILE_UNITS, NotRead, least_text, length_text, most_text, parse_length, printable
+from drafting.reading.units import (
+    FILE_UNITS,
+    NotRead,
+    least_text,
+    length_text,
+    length_unit,
+    most_text,
+    parse_file_unit,
+    parse_length,
+    printable,
+    shown,
+)
 from drafting.reading.words import file_word
 from output.command.answer import Answer
 from output.files import write_new
@@ -37,6 +49,14 @@ _LENGTHS: Final = {
     "mm": ("50 mm", "600 mm", "25 mm", "15 mm", "40 mm"),
 }
 """An ease, a skirt, an alteration, a seam allowance and a hem to begin with."""
+
+_BODY_WORDS: Final = {
+    "woman": {"woman", "women", "w", "me", "myself", "mine", "my", "lady", "female", "wife", "mother", "mum", "mom"}
+    | {"sister", "aunt", "grandmother", "granny", "gran", "adult", "she", "her"},
+    "girl": {"girl", "girls", "g", "daughter", "granddaughter", "niece"},
+    "boy": {"boy", "boys", "b", "son", "grandson", "nephew"},
+}
+"""What people answer when asked whose body it is. "My daughter" is the daughter: see `_body_meant`."""
 
 _OFTEN: Final = (
     "upper_chest_girth",
@@ -79,8 +99,8 @@ def begun(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Ans
 def _new_person(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
     name = _one_line(ask("Whose measurements are they? (a name) ")) or _name_of(file)
     path = _accepted(file or Path(f"{file_word(name) or 'person'}.toml"))
-    unit = unit or _choice(ask, "What do you measure in: cm, in or mm? ", FILE_UNITS, "cm")
-    body = _choice(ask, "Whose body is it: woman, girl or boy? ", BODY_KINDS, "woman")
+    unit = unit or _choice(ask, "What do you measure in: cm, inches or mm?", _unit_meant, "cm")
+    body = _choice(ask, "Whose body is it: a woman's, a girl's or a boy's?", _body_meant, "woman")
     taken = {key: told for key in BASICS if (told := _length(ask, key, unit, body))}
     return path, "\n".join(_person_lines(_Person(name or "Your name", body, unit, taken))) + "\n"
 
@@ -232,9 +252,31 @@ def _one_line(text: str) -> str:
     return printable(text, most=80).replace('"', "'").replace("\\", "/").strip()
 
 
-def _choice(ask: _Ask, question: str, known: Iterable[str], default: str) -> str:
-    answer = ask(question).casefold()
-    return next((name for name in known if name == answer or (answer and name.startswith(answer))), default)
+def _choice(ask: _Ask, question: str, meant: Callable[[str], str], default: str) -> str:
+    """What an answer means, asked again until one is understood; `default` for none."""
+    while told := ask(f"{question} (Enter for {default}) "):
+        try:
+            return meant(told)
+        except NotRead as wrong:
+            print(f"{wrong.read} is not understood here. {wrong.mend}")
+    return default
+
+
+def _unit_meant(told: str) -> str:
+    try:
+        return parse_file_unit(told)
+    except NotRead as wrong:
+        raise NotRead(wrong.read, wrong.expected, "Answer cm, inches or mm.") from None
+
+
+def _body_meant(told: str) -> str:
+    words = set(re.findall(r"[a-z]+", told.casefold().replace("'s", "").replace("’s", "")))
+    if words - {"my"}:
+        words -= {"my"}
+    kinds = [kind for kind in BODY_KINDS if words & _BODY_WORDS[kind]]
+    if len(kinds) != 1:
+        raise NotRead(shown(told), "a kind of body", "Answer woman, girl or boy: no other body can be drawn for yet.")
+    return kinds[0]
 
 
 def _length(ask: _Ask, key: str, unit: str, body: str) -> str:
@@ -242,7 +284,8 @@ def _length(ask: _Ask, key: str, unit: str, body: str) -> str:
     about = measurement(key)
     kind = next(each for each in BODY_KINDS if each == body)
     low, high = limits(kind)[key]
-    while told := ask(f"{about.name[0].upper()}{about.name[1:]}, in {unit}? {about.how} (Enter to leave it out) "):
+    what = f"{about.name[0].upper()}{about.name[1:]}, in {'inches' if unit == 'in' else unit}?"
+    while told := ask(f"{what} {about.how} (Enter to leave it out) "):
         try:
             mm = parse_length(told, unit=unit)
         except NotRead as wrong:
@@ -251,6 +294,7 @@ def _length(ask: _Ask, key: str, unit: str, body: str) -> str:
         if low <= mm <= high:
             plain = told.replace(".", "", 1).isdigit()
             return told if plain else f'"{_one_line(told)}"'
-        span = f"from {least_text(low, unit)} to {most_text(high, unit)}"
-        print(f"That would be {length_text(mm, unit)}, expected is a length {span}.")
+        shows = length_unit(told) or unit
+        span = f"from {least_text(low, shows)} to {most_text(high, shows)}"
+        print(f"That would be {length_text(mm, shows)}, expected is a length {span}.")
     return ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from pathlib import Path
 
 import pytest
 
@@ -73,3 +74,37 @@ def test_the_same_length_twice_is_noted_by_both_words() -> None:
 def test_letters_alone_are_no_hint(written: str, known: list[str]) -> None:
     assert nearest(written, known) is None
     assert meant(written, known) == ""
+
+
+@pytest.mark.parametrize("unit", ["cm", "in"])
+def test_a_line_told_mended_is_read_without_another_word(unit: str, tmp_path: Path) -> None:
+    """Every word for a measurement with spaces in it, and lengths without quotes: the advice, typed, does it."""
+    path = tmp_path / "wren.toml"
+    words = {file_word(word).replace("_", " "): each for each in MEASUREMENTS for word in (each.name, *each.also)}
+    for word, each in words.items():
+        low, high = each.woman
+        inches = f"{round((low + high) / 2 / 25.4)} 1/2 in"
+        lines = [f"{other.word} = {'65' if unit == 'in' else '168'}" for other in MEASUREMENTS[:1] if other != each]
+        basics = (("bust", 37, 94), ("waist", 30, 76), ("hip", 40, 101))
+        lines += [f"{name} = {a if unit == 'in' else b}" for name, a, b in basics if name != each.word]
+        lines += [f"{word} = {inches}"]
+        top = f'name = "W"\nbody = "woman"\nunit = "{unit}"\n[measurements]\n'
+        path.write_text(top + "\n".join(lines), encoding="utf-8")
+        with pytest.raises(InputProblems) as caught:
+            read_person(path)
+        (problem,) = caught.value.problems
+        advised = problem.mend.partition(": ")[2]
+        path.write_text(top + "\n".join([*lines[:-1], advised]), encoding="utf-8")
+        assert each.key in dict(read_person(path).measurements), advised
+
+
+@pytest.mark.parametrize("line", ["cup = D", "shoe = 9 B", "dress size = 12 tall"])
+def test_a_line_that_is_of_no_use_is_not_mended_first(line: str, tmp_path: Path) -> None:
+    path = tmp_path / "wren.toml"
+    path.write_text(f'name = "W"\nbody = "woman"\nunit = "in"\n[measurements]\nheight = 5\' 11\n{line}\n', "utf-8")
+    with pytest.raises(InputProblems) as caught:
+        read_person(path)
+    height, other = caught.value.sentences()
+    assert height.endswith('Put it in quotes: height = "5 ft 11"')
+    assert other.endswith("leave it out.")
+    assert "Write" not in other

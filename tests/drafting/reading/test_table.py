@@ -160,3 +160,18 @@ def test_refuse_raises_only_when_there_is_something_to_say() -> None:
     refuse([])
     with pytest.raises(InputProblems):
         refuse([Problem("a", "b", "c")])
+
+
+def test_a_unit_may_be_said_in_words() -> None:
+    words = {"inches": "in", "Inch": "in", '"': "in", "centimetres": "cm", "centimeters": "cm", "millimetre": "mm"}
+    for word, unit in words.items():
+        reader, problems = reading({"unit": word}, unit=None)
+        assert (reader.file_unit(), problems) == (unit, [])
+
+
+def test_where_the_unit_cannot_be_read_that_is_the_one_problem() -> None:
+    lengths = {"bust": "36 1/2", "waist": 30, "hip": "wide"}
+    reader, problems = reading({"unit": "furlongs", "measurements": lengths}, unit=None)
+    assert reader.file_unit() is None
+    reader.table("measurements").lengths(dict.fromkeys(lengths, (500.0, 1500.0)))
+    assert [problem.where for problem in problems] == ["oda.toml, unit", "oda.toml, [measurements] hip"]
