@@ -9,7 +9,7 @@ from typing import Final
 
 from drafting.alterations.redrawing.darted import drawn_between, rebuilt
 from drafting.alterations.redrawing.fair_hole import Run, Way
-from drafting.alterations.redrawing.over_shoulder import Leaning, downward, even_lean
+from drafting.alterations.redrawing.over_shoulder import Leaning, downward, even_lean, neck_eased
 from drafting.alterations.redrawing.redraw import carried
 from drafting.alterations.redrawing.upper import (
     Top,
@@ -69,16 +69,17 @@ def both_swung(tops: Sequence[Top], *, broader: float = 0.0, grown: float = 0.0)
         return drawn
 
     lean = even_lean(front, back, leaning(front), leaning(back))
+    eased = neck_eased(back, -downward(back) * grown / (back.shoulder.sewn_length + broader))
     return [
-        swung(front, broader=broader, grown=grown, lean=-lean),
-        swung(back, broader=broader, grown=grown, lean=lean),
+        swung(front, broader=broader, grown=grown, lean=-lean, eased=-eased),
+        swung(back, broader=broader, grown=grown, lean=lean, eased=eased),
     ]
 
 
-def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0) -> Piece:
+def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0, eased: float = 0.0) -> Piece:
     """The piece with its shoulder `broader` mm longer, turned about the neck so that the armhole grows by `grown` mm.
 
-    lean: by how much further inward the armhole leaves the shoulder, radians
+    lean, eased: by how much further inward armhole and neck leave the shoulder, radians
     The armhole is redrawn past its hinge.
     """
     sewn, unfold = top.shoulder.sewn_length, top.unfold
@@ -86,7 +87,7 @@ def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0
     down = downward(top)
 
     def drawn(slide: float) -> tuple[Turned, Point]:
-        neck = neck_turned(top, down * slide / length)
+        neck = neck_turned(top, down * (slide / length + eased))
         return neck, neck.high + top.slope.turned(down * slide / length) * (length / sewn)
 
     def at_tip(slide: float) -> Move:

@@ -9,9 +9,10 @@ import pytest
 
 from drafting.alterations import Alteration, ForwardShoulder, Opening, ShoulderSlope, ShoulderWidth, apply_step
 from drafting.alterations.redrawing.redraw import carried, exact_length
-from drafting.alterations.redrawing.upper import Half, hinge_of, top_of
+from drafting.alterations.redrawing.upper import Half, Top, hinge_of, top_of
 from drafting.errors import StepRefused
-from drafting.geometry import Point, distance, moved_all, polyline, run_at, run_reversed
+from drafting.geometry import Cubic, Line, Point, distance, end_tangents, moved_all, polyline, run_at, run_reversed
+from drafting.geometry.bending import tightest
 from drafting.pattern import Pattern, across, finished, place, walk
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress
@@ -80,6 +81,34 @@ def test_a_forward_shoulder_takes_from_the_front_armhole_what_it_gives_the_back(
     assert new_front == pytest.approx(front - amount, abs=1e-6)
     assert new_back == pytest.approx(back + amount, abs=1e-6)
     assert length(after, SLEEVE, "cap front") == pytest.approx(length(before, SLEEVE, "cap front") - amount, abs=1e-6)
+
+
+@pytest.mark.parametrize("amount", [-4.0, 10.0, 15.0])
+def test_the_back_neck_stays_flat_with_one_even_rise_as_wide_as_its_allowance_takes(amount: float) -> None:
+    for pattern in dresses():
+        neck = apply_step(pattern, ShoulderSlope(amount)).piece(BACK).edge("neck")
+        rise, flat = neck.curves
+        assert isinstance(flat, Line)
+        assert isinstance(rise, Cubic)
+        assert min(bend.radius for bend in tightest(neck.curves)) >= neck.allowance + 3.0 - 1e-6
+
+
+def test_front_and_back_leave_the_shoulder_as_far_inward_as_outward() -> None:
+    for step in (ShoulderSlope(20.0), ShoulderSlope(pad=20.0), ShoulderWidth(-15.0)):
+        for which in ("armhole", "neck"):
+            corners = []
+            for pattern in (dress(), apply_step(dress(), step)):
+                halves: tuple[Half, Half] = ("front", "back")
+                tops = [top_of("", pattern, half) for half in halves]
+                corners.append(sum(corner(top, which) for top in tops))
+            assert corners[0] == pytest.approx(corners[1], abs=1e-9)
+
+
+def corner(top: Top, which: str) -> float:
+    """The angle between the folded shoulder and an edge that leaves it, radians."""
+    if which == "neck":
+        return abs(end_tangents(top.neck.folded[-1][-1])[1].angle_to(end_tangents(top.shoulder.folded[0][0])[0]))
+    return abs(top.arriving.angle_to(top.fold.vec(end_tangents(top.armhole.open[0][0])[0])))
 
 
 def test_the_garment_is_the_same_and_only_its_seam_lies_further_forward() -> None:
