@@ -12,7 +12,7 @@ from drafting.geometry.outline import straight_run
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Cut, Edge, MarkLine, Notch, Pattern, Piece, closed
 
-__all__ = ["CentreLine", "carried_on", "centre_lines", "fragments", "with_centre"]
+__all__ = ["CentreLine", "carried_on", "centre_lines", "fragments", "hangs_from", "with_centre"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ class CentreLine:
 def centre_lines(pattern: Pattern, at: str) -> tuple[CentreLine, ...]:
     """The pieces with edges called after that centre ("centre back", "centre back seam"), from above to below."""
     found = [line for piece in pattern.pieces if (line := _centre_line(piece, at)) is not None]
-    return tuple(sorted(found, key=lambda line: sum(_hangs_from(pattern, line, other) for other in found)))
+    return tuple(sorted(found, key=lambda line: sum(hangs_from(pattern, line, other) for other in found)))
 
 
 def with_centre(pattern: Pattern, line: CentreLine, edges: Sequence[Edge], made: Made, cut: Cut) -> Pattern:
@@ -130,7 +130,7 @@ def _centre_line(piece: Piece, at: str) -> CentreLine | None:
     return CentreLine(piece, edges, piece.edges[places[0] - 1], piece.edges[(places[-1] + 1) % n], downward)
 
 
-def _hangs_from(pattern: Pattern, line: CentreLine, other: CentreLine) -> bool:
+def hangs_from(pattern: Pattern, line: CentreLine, other: CentreLine) -> bool:
     """Whether one piece is sewn by its upper edge to the lower edge of another."""
     mine, its = (line.piece.name, line.upper.name), (other.piece.name, other.lower.name)
     for seam in pattern.seams:

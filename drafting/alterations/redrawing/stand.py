@@ -2,18 +2,20 @@
 
 How wide: from the centre to the finished edge as much as the diameter of a button (R. Carr, Couture: The Art of Fine
 Sewing). The first button lies its diameter and a quarter of an inch below the neck, one at the bust level, and the
-last at least one and a half spaces above the hem (the same). How far apart: near 8 cm (our figure). The edge is
-finished with a facing of the same grain and shape (common practice).
+last at least one and a half spaces above the hem (the same). How far apart: near 8 cm and alike over the waist seam,
+with one at that seam, which gapes otherwise (common practice, the figures ours). The edge is finished with a facing of
+the same grain and shape (common practice).
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
-from drafting.alterations.redrawing.centre_line import CentreLine, carried_on
+from drafting.alterations.redrawing.centre_line import CentreLine, carried_on, hangs_from
 from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, distance, end_tangents
@@ -42,7 +44,10 @@ __all__ = ["is_stand", "with_stands"]
 _STAND: Final = "stand"
 _BELOW_NECK: Final = 6.35  # mm: a quarter of an inch, Carr
 _LAST: Final = 1.5  # spaces between the last button and the hem, Carr
+_LAST_AT_SEAM: Final = 0.5  # spaces between the last button and a seam that ends the row (our figure)
 _SPACE: Final = 80.0  # mm, nearly (our figure)
+_LEAST_SPACE, _MOST_SPACE = 60.0, 90.0  # mm (common practice, the figures ours)
+_AT_SEAM: Final = 20.0  # mm from the waist seam at most lies the button that holds it together (our figure)
 _LEAST_SLANT: Final = 0.3  # how much of its length a line at the end of the stand has to go outward
 
 
@@ -67,7 +72,7 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     go into a piece, StepRefused where a neck runs into the centre too steeply for a stand.
     """
     stood = [_stood(step, line, at, button) for line in lines]
-    stood = _with_buttons(stood, button)
+    stood = _with_buttons(pattern, stood, button)
     by_name = {each.piece.name: each for each in stood}
     measures = tuple(_laid_to_centre(measure, by_name, at) for measure in pattern.measures)
     pieces = tuple(by_name[p.name].piece if p.name in by_name else p for p in pattern.pieces)
@@ -228,32 +233,62 @@ def _across(each: _Stood | None, ref: EdgeRef) -> EdgeRef | None:
     return None
 
 
-def _with_buttons(stood: Sequence[_Stood], button: float) -> list[_Stood]:
-    """The pieces with the buttons marked on the centre line, from above to below."""
+def _with_buttons(pattern: Pattern, stood: Sequence[_Stood], button: float) -> list[_Stood]:
+    """The pieces with the buttons marked on the centre line, from above to below.
+
+    Pieces that are sewn to each other have one row of buttons over the seam between them.
+    """
+    rows: list[list[_Stood]] = []
+    for each in stood:
+        if rows and hangs_from(pattern, each.line, rows[-1][-1].line):
+            rows[-1].append(each)
+        else:
+            rows.append([each])
     out: list[_Stood] = []
-    space, count = _SPACE, 0
-    for k, each in enumerate(stood):
-        line = each.line
-        first = button + _BELOW_NECK if k == 0 else 0.5 * space
-        if k == 0:
-            space = _space(line, first)
-        hem = line.lower.role is Role.HEM
-        last = line.length - (_LAST if hem else 0.5) * space
-        places = list(_places(first, space, last))
-        down = (line.bottom - line.top).unit()
-        marks = [MarkPoint(f"button {count + i + 1}", line.top + down * at) for i, at in enumerate(places)]
-        count += len(places)
-        out.append(replace(each, piece=replace(each.piece, points=(*each.piece.points, *marks))))
+    count = 0
+    for row in rows:
+        first, begins = button + _BELOW_NECK, 0.0
+        space = _space(row[0].line, first, joined=len(row) > 1)
+        whole = sum(each.line.length for each in row)
+        rest = _LAST if row[-1].line.lower.role is Role.HEM else _LAST_AT_SEAM
+        places = list(_places(first, space, whole - rest * space + SAME_PLACE))
+        for each in row:
+            line = each.line
+            ends = whole if each is row[-1] else begins + line.length + SAME_PLACE
+            here = [at for at in places if at <= ends]
+            places = places[len(here) :]
+            down = (line.bottom - line.top).unit()
+            marks = [MarkPoint(f"button {count + i + 1}", line.top + down * (at - begins)) for i, at in enumerate(here)]
+            count += len(here)
+            begins += line.length
+            out.append(replace(each, piece=replace(each.piece, points=(*each.piece.points, *marks))))
     return out
 
 
-def _space(line: CentreLine, first: float) -> float:
-    """How far apart the buttons lie: near 8 cm, so that one lies at the bust level."""
-    for mark in line.piece.lines:
-        if mark.name == BUST_LINE:
-            below = distance(line.top, mark.start) - first
-            return below / max(1, round(below / _SPACE)) if below > 0.5 * _SPACE else _SPACE
-    return _SPACE
+def _space(line: CentreLine, first: float, *, joined: bool) -> float:
+    """How far apart the buttons lie: so that one lies nearest the bust level, and then as near to 8 cm as that leaves.
+
+    joined: whether the row goes on below the seam at the lower end of the line; one then lies at that seam, else the
+    last lies half a space to a whole one above it
+    """
+    if line.lower.role is Role.HEM:
+        return _SPACE
+    left = line.length - first
+    bust = next((distance(line.top, mark.start) - first for mark in line.piece.lines if mark.name == BUST_LINE), None)
+    found: list[tuple[float, float, float]] = []
+    for count in range(1, math.ceil((left + _AT_SEAM) / _LEAST_SPACE) + 1):
+        if joined:
+            low, high = (left - _AT_SEAM) / count, (left + _AT_SEAM) / count
+        else:
+            low, high = left / (count + 1.0), left / (count + _LAST_AT_SEAM)
+        low, high = max(low, _LEAST_SPACE), min(high, _MOST_SPACE)
+        if low <= high:
+            tried = (_SPACE, *(() if bust is None else (bust / k for k in range(1, count + 1))))
+            for space in (min(max(each, low), high) for each in tried):
+                off = 0.0 if bust is None else abs(bust - space * max(0, round(bust / space)))
+                found.append((round(off, 1), abs(space - _SPACE), space))
+    # where the edge is too short for a space, the second lies at the seam
+    return min(found)[2] if found else left if joined and left > _AT_SEAM else _SPACE
 
 
 def _places(first: float, space: float, last: float) -> Iterator[float]:

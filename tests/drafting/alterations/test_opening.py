@@ -11,7 +11,7 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from drafting.alterations import Hem, Lengthen, Opening, TakeIn, Wrap, apply_step
+from drafting.alterations import Hem, Lengthen, Neckline, Opening, TakeIn, Wrap, apply_step
 from drafting.alterations.facing import FREE_EDGE
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
@@ -123,6 +123,36 @@ def test_the_buttons_lie_where_carr_says() -> None:
     assert min(abs(at - bust) for at in bodice) == pytest.approx(0.0, abs=1e-9)
     assert 620.0 - skirt[-1] >= 1.5 * space
     assert 620.0 - skirt[-1] < 2.5 * space
+
+
+@pytest.mark.parametrize("deep", [None, 20.0, 40.0, 60.0, 80.0, 100.0])
+def test_the_buttons_have_one_space_over_the_waist_and_one_of_them_at_its_seam(deep: float | None) -> None:
+    """However short a V leaves the edge of the bodice; common practice, the figures ours."""
+    for base in dresses():
+        cut = base if deep is None else apply_step(base, Neckline(deep, 10.0, shape="V"))
+        after = apply_step(cut, Opening("centre front", "buttons", button=18.0))
+        bodice, skirt = after.piece("bodice front"), after.piece("skirt front")
+        long = bodice.point("centre front, upper end").y - bodice.point("centre front, lower end").y
+        every = [*buttons(bodice), *(long + at for at in buttons(skirt))]
+        spaces = [b - a for a, b in pairwise(every)]
+        assert max(spaces) == pytest.approx(min(spaces), abs=1e-6)
+        assert max(spaces) <= 90.0 + 1e-6
+        assert min(abs(at - long) for at in every) <= 20.0 + 1e-6
+        names = [mark.name for piece in (bodice, skirt) for mark in piece.points if mark.name.startswith("button ")]
+        assert names == [f"button {k + 1}" for k in range(len(every))]
+
+
+def test_a_bodice_by_itself_has_its_last_button_near_its_lower_edge_and_none_on_it() -> None:
+    for base in dresses():
+        cut = apply_step(
+            apply_step(base, Neckline(100.0, 10.0, shape="V")), Opening("centre front", "buttons", only="bodice front")
+        )
+        bodice = cut.piece("bodice front")
+        long = bodice.point("centre front, upper end").y - bodice.point("centre front, lower end").y
+        every = buttons(bodice)
+        spaces = [b - a for a, b in pairwise(every)]
+        assert all(60.0 - 1e-6 <= space <= 90.0 + 1e-6 for space in spaces)
+        assert 0.5 * spaces[0] - 1e-6 <= long - every[-1] <= spaces[0] + 1e-6
 
 
 def test_the_facing_has_the_shape_and_the_grain_of_the_edge() -> None:
