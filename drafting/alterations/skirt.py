@@ -19,7 +19,7 @@ from drafting.alterations.base import Alteration, Promise
 from drafting.alterations.facing import FREE_EDGE
 from drafting.alterations.kept import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
 from drafting.alterations.only import ONLY, taking_part
-from drafting.alterations.redrawing.drawn_up import station_along, without_stretches
+from drafting.alterations.redrawing.drawn_up import notches_evenly, without_stretches
 from drafting.alterations.redrawing.quarter import SIDE_SEAM, Quarter, quarters
 from drafting.alterations.redrawing.setin import gathered, with_ease
 from drafting.alterations.redrawing.skirt_fullness import (
@@ -31,7 +31,7 @@ from drafting.alterations.redrawing.skirt_fullness import (
     waist_darts,
     waist_length,
 )
-from drafting.alterations.redrawing.stand import is_stand
+from drafting.alterations.redrawing.stand import gathers_beyond_stands, is_stand
 from drafting.alterations.sooner import in_the_way, not_whole
 from drafting.alterations.table import Entry
 from drafting.errors import NotAPattern, StepRefused
@@ -138,8 +138,8 @@ class GatherSkirt(Alteration):
             if seam is not None:
                 altered = without_stretches(altered, seam)
                 altered = with_ease(altered, seam.name, gathered(run_surplus(altered, seam)))
-                altered = _with_even_notches(altered, altered.seam(seam.name))
-        return altered
+                altered = notches_evenly(altered, altered.seam(seam.name))
+        return gathers_beyond_stands(altered)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = _found(self, pattern)
@@ -346,16 +346,3 @@ def _gathered_in(measure: Measure, found: tuple[Quarter, ...], shares: dict[str,
         tape += [Along(part.piece, name, times) for name in names if first and name not in laid]
         tape.append(replace(part, times=times))
     return replace(measure, tape=tuple(tape))
-
-
-def _with_even_notches(pattern: Pattern, seam: Seam) -> Pattern:
-    """The pattern with the notches of a gathered waist at the same share of it as their partners are of theirs."""
-    walked = walk(pattern, seam)
-    piece = pattern.piece(seam.a[0].piece)
-    places = {
-        pair.a.notch: station_along(pattern, seam.a, walked.met(pair.along_b, from_a=False))[1]
-        for pair in walked.notches
-        if pair.along_b is not None
-    }
-    notches = (replace(notch, station=places.get(notch.name, notch.station)) for notch in piece.notches)
-    return with_pieces(pattern, replace(piece, notches=tuple(notches)))

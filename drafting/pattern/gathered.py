@@ -102,16 +102,14 @@ def _stretches(walked: Walked) -> list[tuple[_Place, _Place]]:
     """What one run has more of than the other, between places where they meet; neighbours of one kind as one."""
     start, end = walked.flat
     places = [
-        _Place(0.0, 0.0),
-        _Place(start, start),
-        _Place(walked.a - end, walked.b - end),
-        _Place(walked.a, walked.b),
-    ]
-    places += [
         _Place(pair.along_a, pair.along_b, pair.a.notch, pair.b.notch)
         for pair in walked.notches
         if pair.along_a is not None and pair.along_b is not None
     ]
+    # the end of what lies flat may have a notch of its own
+    flat = (_Place(start, start), _Place(walked.a - end, walked.b - end))
+    places += [each for each in flat if all(abs(each.a - other.a) > _NOTHING for other in places)]
+    places += [_Place(0.0, 0.0), _Place(walked.a, walked.b)]
     places.sort(key=lambda place: (place.a, place.b, not place.mark_a))
     parts = [
         (one, other) for one, other in pairwise(places) if other.a - one.a > _NOTHING or other.b - one.b > _NOTHING

@@ -12,12 +12,15 @@ from drafting.pattern.locate import from_start
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
-__all__ = ["GATHERED", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
+__all__ = ["GATHERED", "GATHERS_NOTCH", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
 
 GATHERED: Final = 0.1
 """A seam of which one run is to be longer than the other by more than this share is gathered, not eased in (our figure:
 the trade eases up to 8 % of an armhole into it)."""
 
+
+GATHERS_NOTCH: Final = "gathers notch"
+"""How the notches are called, as far from the end on both runs, beyond which a seam is gathered: so far it is flat."""
 
 _AS_LONG: Final = 0.01
 """mm by which two edges may differ that are laid flat on each other at the end of a gathered seam."""
@@ -110,12 +113,16 @@ def walk(pattern: Pattern, seam: Seam) -> Walked:
     up_b = _drawn_up((pair.a, pair.along_b) for pair in pairs)
     a, b = run_total(pattern, seam.a), run_total(pattern, seam.b)
     gathered = seam.ease.low - up_a.total + up_b.total > GATHERED * (b - up_b.total)
-    flat = _flat(pattern, seam) if gathered else (0.0, 0.0)
+    flat = _flat(pattern, seam, pairs, (a, b)) if gathered else (0.0, 0.0)
     return Walked(a, b, pairs, up_a, up_b, gathered, flat)
 
 
-def _flat(pattern: Pattern, seam: Seam) -> tuple[float, float]:
-    """How much of a gathered seam is laid flat at its start and at its end, mm: edges as long as what they meet."""
+def _flat(
+    pattern: Pattern, seam: Seam, notches: Sequence[WalkedNotch], whole: tuple[float, float]
+) -> tuple[float, float]:
+    """How much of a gathered seam is laid flat at its start and at its end, mm: edges as long as what they meet, and
+    what lies before the notch where the gathers begin.
+    """
     ends = []
     for pairs in (zip(seam.a[:-1], seam.b[:-1], strict=False), zip(seam.a[:0:-1], seam.b[:0:-1], strict=False)):
         long = 0.0
@@ -125,7 +132,15 @@ def _flat(pattern: Pattern, seam: Seam) -> tuple[float, float]:
                 break
             long += lengths[0]
         ends.append(long)
-    return ends[0], ends[1]
+    start, end = ends
+    for pair in notches:
+        if pair.along_a is not None and pair.along_b is not None and pair.a.notch.endswith(GATHERS_NOTCH):
+            left_a, left_b = whole[0] - pair.along_a, whole[1] - pair.along_b
+            if abs(pair.along_a - pair.along_b) <= _AS_LONG:
+                start = max(start, pair.along_a)
+            elif abs(left_a - left_b) <= _AS_LONG:
+                end = max(end, left_a)
+    return start, end
 
 
 def run_total(pattern: Pattern, run: Sequence[EdgeRef]) -> float:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from drafting.pattern import EdgeRef, NotchRef, Pattern, Seam, Station, notch_distance, walk, with_pieces
 
-__all__ = ["drawn_up_to", "marks_met", "station_along", "without_stretches"]
+__all__ = ["drawn_up_to", "marks_met", "notches_evenly", "station_along", "without_stretches"]
 
 
 def marks_met(pattern: Pattern, *, only: str = "") -> Pattern:
@@ -86,3 +86,16 @@ def station_along(pattern: Pattern, run: Sequence[EdgeRef], along: float) -> tup
             return ref.piece, Station(ref.edge, min(along, long), "end" if ref.backward else "start")
         along -= long
     raise LookupError("a run without edges")
+
+
+def notches_evenly(pattern: Pattern, seam: Seam) -> Pattern:
+    """The pattern with the notches of a gathered waist at the same share of it as their partners are of theirs."""
+    walked = walk(pattern, seam)
+    piece = pattern.piece(seam.a[0].piece)
+    places = {
+        pair.a.notch: station_along(pattern, seam.a, walked.met(pair.along_b, from_a=False))[1]
+        for pair in walked.notches
+        if pair.along_b is not None
+    }
+    notches = (replace(notch, station=places.get(notch.name, notch.station)) for notch in piece.notches)
+    return with_pieces(pattern, replace(piece, notches=tuple(notches)))

@@ -16,6 +16,7 @@ from typing import Final
 
 from drafting.alterations.facing import FACING, facing, facing_seams, seam_allowance
 from drafting.alterations.redrawing.centre_line import CentreLine, carried_on, hangs_from
+from drafting.alterations.redrawing.drawn_up import notches_evenly, station_along
 from drafting.alterations.redrawing.side import BUST_LINE
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, distance, end_tangents
@@ -31,15 +32,20 @@ from drafting.pattern import (
     MarkLine,
     MarkPoint,
     Measure,
+    Notch,
+    NotchRef,
     Pattern,
     Piece,
     Role,
     Seam,
     Tape,
     closed,
+    walk,
+    with_pieces,
 )
+from drafting.pattern.walk import GATHERS_NOTCH, Walked
 
-__all__ = ["is_stand", "with_stands"]
+__all__ = ["gathers_beyond_stands", "is_stand", "with_stands"]
 
 _STAND: Final = "stand"
 _BELOW_NECK: Final = 6.35  # mm: a quarter of an inch, Carr
@@ -78,8 +84,10 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     pieces = tuple(by_name[p.name].piece if p.name in by_name else p for p in pattern.pieces)
     seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
     altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
-    deep = max(FACING, 2.0 * button + 10.0)
-    facings = [facing(each.piece, each.edge, deep, name=f"{each.piece.name} facing") for each in stood]
+    altered = gathers_beyond_stands(altered)
+    by_name |= {name: replace(each, piece=altered.piece(name)) for name, each in by_name.items()}
+    stood = list(by_name.values())
+    facings = [facing(each.piece, each.edge, _facing_depth(button), name=f"{each.piece.name} facing") for each in stood]
     sewn = facing_seams(altered, [(each.piece.name, each.edge) for each in stood], facings)
     return replace(altered, pieces=(*altered.pieces, *facings), seams=(*altered.seams, *sewn))
 
@@ -87,6 +95,49 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
 def is_stand(edge: str) -> bool:
     """Whether an edge of that name lies across a button stand."""
     return edge.startswith(_STAND)
+
+
+def gathers_beyond_stands(pattern: Pattern) -> Pattern:
+    """The pattern with every seam that is gathered beside a button stand gathered only beyond the facing of the stand.
+
+    The stand and the width of its facing stay plain, as buttonholes and a flat facing want it (common practice); a
+    notch on both pieces tells where the gathers begin.
+    """
+    for seam in pattern.seams:
+        walked = walk(pattern, seam)
+        for k in (0, -1):
+            one, other = seam.a[k], seam.b[k]
+            if walked.gathered and is_stand(one.edge) and is_stand(other.edge):
+                deep = _facing_depth(pattern.piece(one.piece).edge(one.edge).length)
+                places = (deep, deep) if k == 0 else (walked.a - deep, walked.b - deep)
+                pattern = _gathered_beyond(pattern, seam.name, walked, places, deep)
+    return pattern
+
+
+def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[float, float], deep: float) -> Pattern:
+    """The pattern with the notch there on both pieces, and the others of the seam where the gathers now bring them."""
+    seam = pattern.seam(name)
+    stretches = [(start, walked.a - end) for start, end in walked.up_a.stretches]
+    stretches += [(start, walked.b - end) for start, end in walked.up_b.stretches]
+    if 2.0 * deep > min(walked.sewn) or any(min(each) < deep for each in stretches):
+        return pattern
+    marks = []
+    for run, at in zip((seam.a, seam.b), places, strict=True):
+        where, station = station_along(pattern, run, at)
+        piece = pattern.piece(where)
+        mark = f"{name.partition(' ')[0]} {GATHERS_NOTCH}"
+        kept = tuple(notch for notch in piece.notches if notch.name != mark)
+        pattern = with_pieces(pattern, replace(piece, notches=(*kept, Notch(mark, station))))
+        marks.append(NotchRef(where, mark))
+    pair = (marks[0], marks[1])
+    marked = replace(seam, notches=(*(each for each in seam.notches if each != pair), pair))
+    seams = tuple(marked if each.name == name else each for each in pattern.seams)
+    return notches_evenly(replace(pattern, seams=seams), marked)
+
+
+def _facing_depth(wide: float) -> float:
+    """How deep the facing of a stand of that width is, mm, from the finished edge."""
+    return max(FACING, 2.0 * wide + 10.0)
 
 
 def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:

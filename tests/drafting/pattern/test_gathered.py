@@ -8,7 +8,9 @@ from io import StringIO
 import pytest
 
 from drafting.alterations import Alteration, DartIntoGathers, FullSleeve, GatherSkirt, Opening, apply_step
+from drafting.pattern import NotchRef
 from drafting.pattern.gathered import Held, held_in, thread_lines
+from drafting.pattern.notches import notch_numbers
 from drafting.pattern.sewn import sewn
 from drafting.pattern.text import from_json, to_json
 from output.drawing import LineKind, Stroke
@@ -87,10 +89,11 @@ def test_they_stand_in_the_drawing_the_words_the_dxf_and_pattern_json(
     assert from_json(json.dumps(bare)).seams == from_json(json.dumps(table)).seams
 
 
-def test_where_a_stand_lies_flat_the_gathers_begin_at_the_centre() -> None:
+def test_where_a_stand_lies_flat_the_gathers_begin_at_the_notch_beyond_its_facing() -> None:
     found, pattern = gathered((Opening("centre front", "buttons"), GatherSkirt(2.0)))
     words = [each.words for each in held_words(pattern, "cm") if each.held in found and each.held.longer]
-    assert any("the centre front" in each and "the side seam" in each for each in words)
+    number = notch_numbers(pattern.seams)[NotchRef("skirt front", "front gathers notch")]
+    assert any(f"notch {number}" in each and "the side seam" in each for each in words)
 
 
 def test_what_is_sewn_flat_is_not_told_of() -> None:
