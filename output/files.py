@@ -14,23 +14,35 @@ for the disk to say: contents are not forced out of its cache.
 from __future__ import annotations
 
 import os
-import shutil
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager, suppress
+import re
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from drafting.errors import CannotWrite
+from drafting.reading.units import printable
 from output.exchange import alone_beside, exchanged
-from output.written import LISTED_IN, PARTLY, NotOurs, accept_names, clear, list_of, strangers
+from output.held_open import HeldOpen, held_open
+from output.mounts import mounts_at
+from output.written import LISTED_IN, PARTLY, NotOurs, accept_names, clear, has_list, list_of, strangers
 
 __all__ = ["LISTED_IN", "write_all", "write_new"]
 
+_WORKED_IN: Final = re.compile(r"\.trueseam-.*\.(new|old)", re.DOTALL | re.IGNORECASE)
+"""The names of the folders that are worked in beside another."""
 
-def write_all(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
+
+def _untold(_sentence: str) -> None:
+    """Nobody is told."""
+
+
+def write_all(folder: Path, files: Mapping[str, bytes], tell: Callable[[str], None] = _untold) -> tuple[Path, ...]:
     """Write all files to a folder, or none of them; the paths written, in the given order.
 
     files: contents by name; a name may lead into a folder below ("sheets/1.svg")
+    tell:  is told in a sentence, and where, if the old contents cannot be removed once the new ones stand there
 
     The folder is made where it is missing. Files of an earlier run that are not in `files` are removed with it. Raises
     CannotWrite, with everything as it was, when the folder cannot be made or replaced, the disk is full, or it holds
@@ -46,7 +58,7 @@ def write_all(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
             try:
                 place.refuse_strangers()
                 place.stage(files)
-                place.change_over()
+                place.change_over(tell)
             except BaseException:
                 with suppress(NotOurs, OSError):
                     place.settle()
@@ -94,14 +106,18 @@ class _Place:
         return self.target.with_name(f".trueseam-{self.target.name}.old")
 
     def accept(self) -> None:
-        """Raise NotOurs for what can never be replaced as a whole."""
+        """Raise NotOurs for what can never be replaced as a whole, or has a name that is kept for what is."""
+        if any(_WORKED_IN.fullmatch(part) for part in self.target.parts):
+            raise NotOurs("folders called .trueseam-... are worked in and cleared; choose another name")
         if not os.path.lexists(self.target):
             return
         if not self.target.is_dir():
             raise NotOurs("it is not a folder")
         inside = "it is replaced as a whole; name a folder in it"
-        if os.path.ismount(self.target):
-            raise NotOurs(f"it is a disk of its own, and {inside}")
+        for mounted in mounts_at(self.target):
+            if not mounted:
+                raise NotOurs(f"it is a disk of its own, and {inside}")
+            raise NotOurs(f'"{printable(mounted)}" in it is a disk of its own; choose another folder')
         with suppress(FileNotFoundError):
             if Path.cwd().is_relative_to(self.target):
                 raise NotOurs(f"you are in it just now, and {inside}, or go up to the folder it lies in")
@@ -110,11 +126,15 @@ class _Place:
 
     def settle(self) -> None:
         """Put right what a run left that was killed: what was moved aside goes back, what was gathered is cleared."""
-        if os.path.lexists(self.old) and not os.path.lexists(self.target) and not self.old.is_symlink():
+        if not os.path.lexists(self.target) and has_list(self.old):
             os.rename(self.old, self.target)
         for left in (self.new, self.old):
             if os.path.lexists(left):
-                clear(left)
+                try:
+                    clear(left)
+                except OSError as error:
+                    reason = f'"{left}", left by an earlier run, stands in the way and cannot be removed'
+                    raise NotOurs(f"{reason} ({_why(error)}); remove it and try again") from error
 
     def refuse_strangers(self) -> None:
         """Raise NotOurs naming what is in the folder and is not ours."""
@@ -130,18 +150,18 @@ class _Place:
     def stage(self, files: Mapping[str, bytes]) -> None:
         """Write all contents to the new folder; the list first, so that what stands there is known for ours."""
         self.new.mkdir()
-        if self.target.is_dir():
-            shutil.copymode(self.target, self.new)
-        for name, content in {LISTED_IN: list_of(files), **files}.items():
-            path = self.new / name
-            path.parent.mkdir(parents=True, exist_ok=True)
-            part = self.new / PARTLY
-            with part.open("xb") as file:
-                file.write(content)
-            os.rename(part, path)
+        with ExitStack() as kept:
+            top = kept.enter_context(held_open(self.new))
+            if self.target.is_dir():
+                top.open_as(self.target)
+            below: dict[str, HeldOpen] = {"": top}
+            for name, content in {LISTED_IN: list_of(files), **files}.items():
+                above, _, last = name.rpartition("/")
+                top.write(PARTLY, content)
+                top.move(PARTLY, _made(above, below, kept), last)
 
-    def change_over(self) -> None:
-        """The new folder in the place of the old one, and the old one removed.
+    def change_over(self, tell: Callable[[str], None]) -> None:
+        """The new folder in the place of the old one, and the old one removed; `tell` hears if it cannot be.
 
         Raises NotOurs, with the old one back in its place, for what someone put there while the new one was written.
         """
@@ -161,8 +181,12 @@ class _Place:
                 os.rename(self.target, self.new)
                 os.rename(self.old, self.target)
             raise
-        except OSError:
-            pass  # the new one is in its place: what is left of the old one is cleared by the next run
+        except OSError as error:
+            # the new one is in its place: what is left of the old one is for the next run to clear
+            tell(
+                f'The new files stand in "{self.target}". Some of the old ones cannot be removed ({_why(error)}); they '
+                f'are in "{left}": remove it, or the next run, which tries again, may not be able to write there.'
+            )
 
     def _in_two(self) -> None:
         """The old folder aside, then the new one in."""
@@ -173,6 +197,16 @@ class _Place:
             if not os.path.lexists(self.target):
                 os.rename(self.old, self.target)
             raise
+
+
+def _made(name: str, below: dict[str, HeldOpen], kept: ExitStack) -> HeldOpen:
+    """A folder below the one that is called "" in `below`, made and held open where it is not yet."""
+    if name not in below:
+        above, _, last = name.rpartition("/")
+        into = _made(above, below, kept)
+        into.make_folder(last)
+        below[name] = kept.enter_context(into.below(last))
+    return below[name]
 
 
 @contextmanager

@@ -11,14 +11,29 @@ import os
 import re
 import stat
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from drafting.errors import TrueseamError
 from drafting.reading.units import printable
+from output.held_open import HeldOpen, held_open
+from output.mounts import mounts_at
+from output.of_the_desk import left_by_a_browser
 
-__all__ = ["LISTED_IN", "PARTLY", "Listed", "NotOurs", "accept_names", "clear", "list_of", "read_list", "strangers"]
+__all__ = [
+    "LISTED_IN",
+    "PARTLY",
+    "Listed",
+    "NotOurs",
+    "accept_names",
+    "clear",
+    "has_list",
+    "list_of",
+    "read_list",
+    "strangers",
+]
 
 LISTED_IN: Final = "trueseam-files.json"
 """The name of the list of what was written to a folder."""
@@ -42,8 +57,8 @@ _DEEPEST: Final = 4
 
 _JUNCTION: Final = 0xA0000003
 
-_OF_THE_DESK: Final = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
-"""What a file browser leaves in a folder that was looked into: nobody's work."""
+_WRITTEN_AT_MOST: Final = 500_000_000
+"""Bytes. A sheet is a ten-thousandth of it; a larger file is not read to see whose it is."""
 
 
 class NotOurs(TrueseamError):
@@ -56,10 +71,12 @@ class NotOurs(TrueseamError):
 
 @dataclass(frozen=True, slots=True)
 class _Held:
-    """What stands in a folder beside its list: our files, the folders below that hold them, and what is not ours."""
+    """What stands in a folder beside its list: our files and the folders that hold them, each by the folder it lies in
+    and its name, an outer folder before those in it; and what is not ours, in words.
+    """
 
-    files: tuple[Path, ...]
-    folders: tuple[Path, ...]
+    files: tuple[tuple[HeldOpen, str], ...]
+    folders: tuple[tuple[HeldOpen, str], ...]
     strange: tuple[str, ...]
 
 
@@ -84,22 +101,21 @@ def list_of(files: Mapping[str, bytes]) -> bytes:
     return (json.dumps({"format": _FORMAT, "version": _VERSION, "files": digests}, indent=1) + "\n").encode()
 
 
-def read_list(folder: Path) -> dict[str, str]:
+def read_list(folder: HeldOpen) -> dict[str, str]:
     """What the list in a folder says was written there; nothing where there is no list.
 
     Raises NotOurs for a list that trueseam did not write, a list that is a link, and one that names a file outside the
     folder or any other that trueseam would not write. Raises OSError where it cannot be read.
     """
-    path = folder / LISTED_IN
     try:
-        about = path.lstat()
+        about = folder.about(LISTED_IN)
     except FileNotFoundError:
         return {}
     unread = f"its {LISTED_IN} does not read as the list of what trueseam wrote there; choose another folder"
     if not stat.S_ISREG(about.st_mode) or about.st_size > _LARGEST:
         raise NotOurs(unread)
     try:
-        read = json.loads(path.read_bytes())
+        read = json.loads(folder.content(LISTED_IN, most=_LARGEST))
         listed = dict(read["files"])
         digests = all(isinstance(digest, str) and re.fullmatch(r"[0-9a-f]{64}", digest) for digest in listed.values())
         if read["format"] != _FORMAT or read["version"] != _VERSION or not digests:
@@ -117,12 +133,23 @@ def read_list(folder: Path) -> dict[str, str]:
     return listed
 
 
+def has_list(folder: Path) -> bool:
+    """Whether a folder has a list that trueseam wrote."""
+    try:
+        with held_open(folder) as held:
+            return bool(read_list(held))
+    except (NotOurs, OSError):
+        return False
+
+
 def strangers(folder: Path) -> str:
     """What stands in a folder and is not ours, as words for a sentence: '"notes.txt", "sheets" (a link)'; "" for none.
 
     No link is followed, and no folder opened but those that listed files lie in. Raises as `read_list` does.
     """
-    strange = _held(folder, read_list(folder)).strange
+    with ExitStack() as kept:
+        held = kept.enter_context(held_open(folder))
+        strange = _held(held, read_list(held), kept).strange
     more = f" and {len(strange) - _NAMED_AT_MOST} more" if len(strange) > _NAMED_AT_MOST else ""
     return f"{', '.join(strange[:_NAMED_AT_MOST])}{more}" if strange else ""
 
@@ -131,65 +158,68 @@ def clear(folder: Path) -> None:
     """Remove a folder that holds nothing but what its own list names, or a file that was being written.
 
     A kill at any moment leaves a folder that this can clear. Raises NotOurs, with nothing removed, for any other
-    folder, and OSError where something cannot be removed.
+    folder, and OSError where something cannot be removed. Every folder is held open from when it was looked at until
+    what is in it is removed: what takes its place meanwhile is not touched.
     """
     if not stat.S_ISDIR(folder.lstat().st_mode):
         raise NotOurs(f'"{folder.name}" beside it is no folder of trueseam; move it away')
-    try:
-        held = _held(folder, read_list(folder), partly=True)
-    except NotOurs as refused:
-        raise NotOurs(f'"{folder.name}" beside it is not as trueseam left it ({refused.reason})') from None
-    if held.strange:
-        said = ", ".join(held.strange[:_NAMED_AT_MOST])
-        raise NotOurs(f'"{folder.name}" beside it holds {said}, which trueseam did not write; move it away')
-    for path in held.files:
-        path.unlink(missing_ok=True)
-    for path in sorted(held.folders, key=lambda path: -len(path.parts)):
-        path.rmdir()
-    # the list goes last: as long as there is anything else, it says whose
-    (folder / LISTED_IN).unlink(missing_ok=True)
+    with ExitStack() as kept:
+        top = kept.enter_context(held_open(folder))
+        try:
+            held = _held(top, read_list(top), kept, partly=True)
+        except NotOurs as refused:
+            raise NotOurs(f'"{folder.name}" beside it is not as trueseam left it ({refused.reason})') from None
+        strange = held.strange or tuple(f'"{name}" (a disk of its own)' for name in mounts_at(folder))
+        if strange:
+            said = ", ".join(strange[:_NAMED_AT_MOST])
+            raise NotOurs(f'"{folder.name}" beside it holds {said}, which trueseam did not write; move it away')
+        for below, name in held.files:
+            below.remove(name)
+        for below, name in reversed(held.folders):
+            below.remove_folder(name)
+        # the list goes last: as long as there is anything else, it says whose
+        top.remove(LISTED_IN)
     folder.rmdir()
 
 
-def _held(folder: Path, listed: Listed, *, partly: bool = False) -> _Held:
-    """What stands in a folder, and what of it is as its list says.
+def _held(top: HeldOpen, listed: Listed, kept: ExitStack, *, partly: bool = False) -> _Held:
+    """What stands in a folder, and what of it is as its list says. Folders below are held open as long as `kept` is.
 
     partly: whether a file that was being written may stand there
     """
     holding = {above for name in listed for above in _above(name)}
-    files: list[Path] = []
-    folders: list[Path] = []
+    files: list[tuple[HeldOpen, str]] = []
+    folders: list[tuple[HeldOpen, str]] = []
     strange: list[str] = []
-    for name, entry in _entries(folder, holding):
-        path = folder / name
-        if entry.is_symlink() or _is_junction(entry):
-            strange.append(f'"{printable(name)}" (a link)')
-        elif entry.is_dir(follow_symlinks=False):
-            if name in holding:
-                folders.append(path)
+
+    def look(folder: HeldOpen, before: str) -> None:
+        for entry in folder.entries():
+            name = before + entry.name
+            if entry.is_symlink() or _is_junction(entry):
+                strange.append(f'"{printable(name)}" (a link)')
+            elif entry.is_dir(follow_symlinks=False) and name in holding:
+                folders.append((folder, entry.name))
+                look(kept.enter_context(folder.below(entry.name)), f"{name}/")
+            elif name == LISTED_IN and entry.is_file(follow_symlinks=False):
+                continue
+            elif entry.is_file(follow_symlinks=False) and (
+                left_by_a_browser(folder, entry.name)
+                or (partly and name == PARTLY and (listed or _begun_list(folder)))
+                or (name in listed and _digest(folder.content(entry.name, most=_WRITTEN_AT_MOST)) == listed[name])
+            ):
+                files.append((folder, entry.name))
             else:
                 strange.append(f'"{printable(name)}"')
-        elif name == LISTED_IN:
-            continue
-        elif entry.is_file(follow_symlinks=False) and (
-            entry.name in _OF_THE_DESK
-            or (partly and name == PARTLY)
-            or (name in listed and _digest(path.read_bytes()) == listed[name])
-        ):
-            files.append(path)
-        else:
-            strange.append(f'"{printable(name)}"')
+
+    look(top, "")
     return _Held(tuple(files), tuple(folders), tuple(strange))
 
 
-def _entries(folder: Path, holding: set[str], below: str = "") -> Iterator[tuple[str, os.DirEntry[str]]]:
-    """Everything in a folder by its name, and in those folders below it that are named."""
-    with os.scandir(folder) as there:
-        for entry in sorted(there, key=lambda entry: entry.name):
-            name = below + entry.name
-            yield name, entry
-            if name in holding and entry.is_dir(follow_symlinks=False) and not _is_junction(entry):
-                yield from _entries(folder / entry.name, holding, f"{name}/")
+def _begun_list(folder: HeldOpen) -> bool:
+    """Whether the file that was being written, in a folder without a list, is a list, or the beginning of one."""
+    begins = list_of({})[: -len(b"}\n}\n")]
+    there = folder.content(PARTLY, most=_LARGEST)
+    return begins.startswith(there) or there.startswith(begins)
 
 
 def _is_junction(entry: os.DirEntry[str]) -> bool:

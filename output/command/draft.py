@@ -24,6 +24,7 @@ from output.before_after import order_told, steps_data
 from output.command.answer import Answer
 from output.command.brief import Told, briefly
 from output.command.progress import Tell, progress
+from output.command.speaking import say
 from output.files import write_all
 from output.papers import PAPERS, paper_named, sheets_said
 from output.tables import (
@@ -100,7 +101,7 @@ def drafted(
         garment = ordered(path, paper, unit)
         tell("drafting", 0.05)
         whole = made(garment)
-        written = write_all(folder, dict(_files(whole, tell, explain=explain)))
+        written = write_all(folder, dict(_files(whole, tell, explain=explain)), say)
     names = [str(name.relative_to(folder)) for name in written]
     written_told = _written(whole, folder, names)
     said = (*pattern_told(whole, explain=explain), written_told)

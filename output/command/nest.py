@@ -14,6 +14,7 @@ from drafting.reading.units import length_text, printable
 from output.command.answer import Answer
 from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
 from output.command.progress import Tell, progress
+from output.command.speaking import say
 from output.files import write_all
 from output.papers import PAPERS, sheets_said
 from output.tables import Column, Passage, Row, Said, Table, counted, faults_told, finished_told
@@ -54,7 +55,7 @@ def checked_in_sizes(garment: Garment, path: Path, *, explain: bool = False) -> 
 def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell, *, explain: bool) -> Answer:
     nest, whole = _made(garment, path)
     files = dict(_files(nest, whole, garment, tell, explain=explain))
-    written = [str(name.relative_to(folder)) for name in write_all(folder, files)]
+    written = [str(name.relative_to(folder)) for name in write_all(folder, files, say)]
     where = _written(garment, folder, written)
     said = (*_told(nest, whole, garment, explain=explain), where)
     short = tuple((*way, where) for way in _briefly(nest, whole, garment))
