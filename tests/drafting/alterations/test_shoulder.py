@@ -83,14 +83,20 @@ def test_a_forward_shoulder_takes_from_the_front_armhole_what_it_gives_the_back(
     assert length(after, SLEEVE, "cap front") == pytest.approx(length(before, SLEEVE, "cap front") - amount, abs=1e-6)
 
 
-@pytest.mark.parametrize("amount", [-4.0, 10.0, 15.0])
+@pytest.mark.parametrize("amount", [-8.0, 10.0, 20.0])
 def test_the_back_neck_stays_flat_with_one_even_rise_as_wide_as_its_allowance_takes(amount: float) -> None:
+    drawn = 0
     for pattern in dresses():
-        neck = apply_step(pattern, ShoulderSlope(amount)).piece(BACK).edge("neck")
+        try:
+            neck = apply_step(pattern, ShoulderSlope(amount)).piece(BACK).edge("neck")
+        except StepRefused:
+            continue  # for its armhole
+        drawn += 1
         rise, flat = neck.curves
         assert isinstance(flat, Line)
         assert isinstance(rise, Cubic)
         assert min(bend.radius for bend in tightest(neck.curves)) >= neck.allowance + 3.0 - 1e-6
+    assert drawn > 0.7 * len(dresses())
 
 
 def test_front_and_back_leave_the_shoulder_as_far_inward_as_outward() -> None:
