@@ -38,6 +38,7 @@ class _Told:
 
     title: str | None = None
     wearer: Person | None = None
+    unit: str | None = None
     sizes: Sizes | None = None
     blocks: tuple[BlockOrder, ...] = ()
     cloth: Cloth = Cloth()
@@ -111,7 +112,9 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
     unit = reader.file_unit()
     reader.shows = unit_written(table)
     told = _followed(reader, path, (*chain, path.resolve()), reading)
+    reader.unit = unit = unit or told.unit
     follows = "like" in reader
+    reader.hint("nest", "Put it under [sizes]: a line [sizes], and below it nest = [92, 96].")
     title = reader.text("title", default=told.title) if follows else reader.text("title")
     wearer, sizes = _for_whom(reader, path, told, follows, reading)
     if wearer is not None and unit is not None:
@@ -121,6 +124,7 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
         told,
         title=title,
         wearer=wearer,
+        unit=unit,
         sizes=sizes,
         unused=(*told.unused, *_unused(reader)),
         fit=_fit(reader, told.fit),
@@ -171,7 +175,7 @@ def _for_whom(
         reader.text("wearer", default=None)
         sizes = read_sizes(reader.table("sizes", SIZE_WORDS))
         return replace(sizes_body(sizes).person, unit=reader.unit or reader.shows or "cm"), sizes
-    if "wearer" not in reader and not follows:
+    if "wearer" not in reader and not follows and "nest" not in reader:
         reader.problem(
             "wearer", "the file of the person it is for, or sizes of the chart under [sizes]", "It cannot be left out."
         )

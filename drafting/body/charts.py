@@ -30,6 +30,7 @@ __all__ = [
     "chart_length",
     "chart_lines",
     "chart_mm",
+    "nearest_size",
     "size_named",
 ]
 
@@ -115,6 +116,11 @@ def chart_mm(size: int, key: str, *, chart: str = "women") -> float:
     if key not in found:
         raise UnknownName("measurement", key, found)
     return 10.0 * found[key].cm(size)
+
+
+def nearest_size(mm: float, key: str, *, chart: str = "women") -> int:
+    """The size whose length of that key comes nearest to one, mm. Raises UnknownName as `chart_mm` does."""
+    return min(SIZES, key=lambda size: abs(chart_mm(size, key, chart=chart) - mm))
 
 
 def chart_length(size: int, key: str, *, chart: str = "women") -> Measured:

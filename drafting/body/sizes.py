@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from drafting.body.charts import CHARTS, SIZES, chart_body
+from drafting.body.charts import CHARTS, SIZES, chart_body, nearest_size
 from drafting.body.complete import Body
+from drafting.body.terms import limits
 from drafting.errors import UnknownName
 from drafting.reading.table import Reader
+from drafting.reading.units import NotRead, length_text, length_unit, parse_length
 from drafting.reading.words import Words
 
 __all__ = ["SIZE_WORDS", "Sizes", "each_size", "read_sizes", "sizes_body"]
@@ -77,7 +79,7 @@ def sizes_body(sizes: Sizes) -> Body:
 def read_sizes(reader: Reader) -> Sizes:
     """The sizes that a `[sizes]` table asks for; what is wrong is noted in the reader."""
     chart = reader.choice("chart", CHARTS, default=CHARTS[0])
-    read = {key: _size(reader, key) for key in ("bust", "waist", "hip", "upper_chest")}
+    read = {key: _size(reader, key, chart) for key in ("bust", "waist", "hip", "upper_chest")}
     nest = _nest(reader)
     given = [key for key in read if key in reader]
     if "nest" in reader:
@@ -93,12 +95,27 @@ def read_sizes(reader: Reader) -> Sizes:
     return Sizes(read["bust"], read["waist"], read["hip"], read["upper_chest"], chart=chart)
 
 
-def _size(reader: Reader, key: str) -> int | None:
-    size = reader.whole(key, low=SIZES[0], high=SIZES[-1], default=None)
-    if size is not None and size not in SIZES:
-        reader.problem(key, "a size of the chart", f"Sizes are {_all()}.")
-        return None
-    return size
+def _size(reader: Reader, key: str, chart: str) -> int | None:
+    size = reader.written(key)
+    if size is None or (isinstance(size, int) and not isinstance(size, bool) and size in SIZES):
+        return size
+    meant = _size_meant(size, f"{key}_girth", reader.unit or reader.shows or "cm", chart)
+    reader.problem(key, "a size, called by its bust in cm", f"{meant}Sizes are {_all()}.")
+    return None
+
+
+def _size_meant(told: object, girth: str, unit: str, chart: str) -> str:
+    """Which size comes nearest to a girth that was written for a size; "" for what is no girth."""
+    low, high = limits("woman")[girth]
+    for each in (unit, "in"):
+        try:
+            mm = parse_length(told, unit=each)
+        except NotRead:
+            return ""
+        if low <= mm <= high:
+            shown_in = length_unit(told) or each
+            return f"Nearest to {length_text(mm, shown_in)} there is size {nearest_size(mm, girth, chart=chart)}. "
+    return ""
 
 
 def _nest(reader: Reader) -> tuple[int, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from pathlib import Path
 
 import pytest
@@ -100,3 +101,19 @@ def test_a_step_that_alters_what_is_left_out_is_told_with_the_line_to_write(fold
 )
 def test_what_cannot_be_left_out_is_said(text: str, told: str, folder: Path) -> None:
     assert told in refused(folder, text)
+
+
+def test_a_garment_like_an_inch_garment_is_in_inches_too(folder: Path) -> None:
+    (folder / "first.toml").write_text('unit = "in"\n' + FIRST, encoding="utf-8")
+    read_on = read(folder, 'like = "first.toml"\n[[step]]\nalter = "shorten"\npiece = "sleeve"\nby = 2\n')
+    assert read_on.wearer.unit == "in"
+    assert abs(asdict(read_on.steps[-1])["by"]) == pytest.approx(50.8)
+    other = read(folder, 'like = "first.toml"\nunit = "cm"\n[[step]]\nalter = "shorten"\npiece = "sleeve"\nby = 2\n')
+    assert other.wearer.unit == "cm"
+
+
+def test_sizes_at_the_top_of_a_file_are_told_their_place(folder: Path) -> None:
+    with pytest.raises(InputProblems) as caught:
+        read(folder, 'title = "Nest"\nnest = [96, 100]\n[[block]]\nname = "skirt"\n')
+    (sentence,) = caught.value.sentences()
+    assert sentence.endswith("Put it under [sizes]: a line [sizes], and below it nest = [92, 96].")

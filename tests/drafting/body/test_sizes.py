@@ -63,3 +63,18 @@ def test_sizes_that_are_not_there_are_refused() -> None:
         Sizes(bust=90)
     with pytest.raises(UnknownName, match='no chart "men"'):
         Sizes(bust=92, chart="men")
+
+
+@pytest.mark.parametrize(
+    ("where", "told", "nearest"),
+    [
+        ("bust", "97.8 cm", "Nearest to 97.8 cm there is size 96."),
+        ("bust", "38 1/2 in", "Nearest to 38 1/2 in there is size 96."),
+        ("bust", 38, "Nearest to 38 in there is size 96."), ("bust", 97, "Nearest to 97.0 cm there is size 96."),
+        ("hip", 44, "Nearest to 44 in there is size 110."), ("hip", True, ""), ("hip", 4000, ""),
+    ],
+)  # fmt: skip
+def test_a_girth_where_a_size_belongs_is_answered_with_the_nearest_size(where: str, told: object, nearest: str) -> None:
+    _, (sentence,) = read(**{where: told})
+    assert "expected a size, called by its bust in cm" in sentence
+    assert sentence.endswith(f"{nearest} Sizes are 76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128.".strip())
