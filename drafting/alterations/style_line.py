@@ -16,11 +16,12 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.base import Alteration, Promise
+from drafting.alterations.darts import MoveDart
 from drafting.alterations.kept import edge_length, finer_length
 from drafting.alterations.redrawing.clipped import clipped, holds
 from drafting.alterations.redrawing.dart_plan import PLACE_OPTIONS, DartPlan, planned
 from drafting.alterations.redrawing.grain_line import grain_in_middle
-from drafting.alterations.redrawing.parted import Part, free_name, made_of, notches_on
+from drafting.alterations.redrawing.parted import Part, free_name, made_of, notches_on, short_name
 from drafting.alterations.redrawing.pivot import is_centre
 from drafting.alterations.redrawing.princess import notch_names, style_lines, style_notches
 from drafting.alterations.table import Entry
@@ -31,6 +32,7 @@ from drafting.geometry import (
     polyline,
     run_reversed,
 )
+from drafting.geometry.bending import tightest
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     PLAIN,
@@ -60,6 +62,13 @@ _EASED: Final = 6.0
 """mm that can be eased in over the bust (common practice: a quarter of an inch)."""
 
 
+_MORE: Final = 5.0
+"""mm by which a bend of the seam is less tight than its allowance, at the least (ours, as for an armhole)."""
+
+_STEP: Final = 5
+"""In per cent: the shares of an edge that are tried where a place cannot bear the seam."""
+
+
 @dataclass(frozen=True, slots=True)
 class DartIntoSeam(Alteration):
     """Cut a piece in two along a dart and a line from its point to an edge, or to another dart.
@@ -81,7 +90,12 @@ class DartIntoSeam(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         plan = planned(self, pattern)
-        return _with_halves(pattern, plan, _halves(self.name, pattern, plan))
+        halves = _halves(self.name, pattern, plan)
+        radius, least = _tightest(halves), halves[0].piece.edges[-1].allowance + _MORE
+        if radius < least:
+            reason = f"the new seam would bend as tightly as a circle of {radius:.1f} mm radius, and {least:.1f} mm is"
+            raise StepRefused(self.name, f"{reason} the least; {_elsewhere(self, pattern, plan)}")
+        return _with_halves(pattern, plan, halves)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for seam in pattern.seams:
@@ -124,10 +138,64 @@ def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
         (plan.first, Edge(seam, run_reversed(up), Role.SEAM, allowance)),
         (plan.second, Edge(seam, down, Role.SEAM, allowance)),
     )
+    marked = _marked(pattern, plan, names)
     one, other = (
-        _Half(_half(step, plan, name, parts, edge), parts) for name, (parts, edge) in zip(names, sides, strict=True)
+        _Half(_half(step, plan, name, parts, edge, name in marked), parts)
+        for name, (parts, edge) in zip(names, sides, strict=True)
     )
     return one, other
+
+
+def _marked(pattern: Pattern, plan: DartPlan, names: Sequence[str]) -> tuple[str, ...]:
+    """Which of the two pieces bears the point the seam goes over: the centre; the other where it is needed there."""
+    aim = plan.dart.aims_at
+    pairs = [
+        {tape.one, tape.other}
+        for measure in pattern.measures
+        for tape in measure.tape
+        if isinstance(tape, Between) and tape.piece == plan.piece.name
+    ]
+    partners = {name for pair in pairs if aim in pair for name in pair - {aim}}
+    found = []
+    for name, parts in zip(names, (plan.first, plan.second), strict=True):
+        within = {part.edge.name for part in parts}
+        ends = [end for part in parts for end in (part.edge.start, part.edge.end)]
+        measured = any(end.near(plan.piece.point(each)) for each in partners for end in ends)
+        aimed = any(dart.aims_at == aim and dart.legs[0] in within for dart in plan.piece.darts)
+        if measured or aimed or name == min(names):
+            found.append(name)
+    return tuple(found)
+
+
+def _tightest(halves: Sequence[_Half]) -> float:
+    """The radius of the tightest bend of the new seam on either piece, mm."""
+    return min(bend.radius for half in halves for bend in tightest(half.piece.edges[-1].curves))
+
+
+def _elsewhere(step: DartIntoSeam, pattern: Pattern, plan: DartPlan) -> str:
+    """In words: the nearest place on its own edge to which the dart can be moved and then bears the seam, as tried."""
+    before, after = plan.second[-1].edge, plan.first[0].edge
+    kind = before.name.partition(" at ")[0]
+    if after.name.partition(" at ")[0] != kind or len(plan.second) < 2:
+        return "choose another place"
+    start, whole = short_name(plan.second[-2].edge.name), before.length + after.length
+    tried = sorted(range(_STEP, 100, _STEP), key=lambda percent: abs(0.01 * percent * whole - before.length))
+    for percent in tried:
+        at = 0.01 * percent * whole
+        if at < before.length:
+            move = MoveDart(step.piece, step.dart, before.name, at=at, measured_from=start)
+        else:
+            move = MoveDart(step.piece, step.dart, after.name, at=at - before.length, measured_from=step.dart)
+        try:
+            moved = move.apply(pattern)
+            other = planned(step, moved)
+            halves = _halves(step.name, moved, other)
+        except (StepRefused, NotAPattern):
+            continue
+        if _tightest(halves) >= halves[0].piece.edges[-1].allowance + _MORE:
+            there = f'at {percent} % of the {kind}, measured from "{start}"'
+            return f'with "{step.dart}" {there}, it can be had'
+    return "choose another place"
 
 
 def _names(pattern: Pattern, plan: DartPlan) -> tuple[str, str]:
@@ -139,7 +207,7 @@ def _names(pattern: Pattern, plan: DartPlan) -> tuple[str, str]:
     return one, other
 
 
-def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edge) -> Piece:
+def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edge, marked: bool) -> Piece:
     """One of the two pieces, with what is marked on it."""
     old = plan.piece
     edges = closed(name, (*(part.edge for part in parts), seam))
@@ -159,7 +227,7 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edg
         darts,
         (*notches_on(old, made_of(parts)), *style_notches(plan, seam.name, on_second=parts is plan.second)),
         tuple(line for line in (clipped(line, outline) for line in old.lines) if line is not None),
-        tuple(mark for mark in old.points if mark.name == plan.dart.aims_at or holds(border, mark.at)),
+        tuple(mark for mark in old.points if (marked if mark.name == plan.dart.aims_at else holds(border, mark.at))),
         tuple(pair for pair in old.points_meant if set(pair) <= names),
     )
 

@@ -1,19 +1,20 @@
 """The line of a seam that takes the place of a dart: both of its sides, and where they are notched.
 
-Over the bust the two darts that the seam joins seldom lie in one line. There it runs straight on from point to point,
-and the legs are rounded into that. A leg that would run along the edge rather than into it (a dart turned from the
-bust into the armhole) would leave both pieces with a spike: it enters nearly square, and sweeps round to the point
-(common practice: a princess seam meets the armhole at 60 to 90 degrees, and is notched above and below the bust).
+It goes over the point that the dart is drawn towards (the bust point; for a dart that has none, or where another dart
+towards it stays, its own point) in one even round: both sides pass there in one direction, the one in which both
+together are bent least. A side is one cubic to there and one on from there. Into an edge along which the dart would
+run (one turned from the bust into the armhole) it enters nearly square, and sweeps round to the point (common practice:
+a princess seam meets the armhole at 60 to 90 degrees, and is notched above and below the bust).
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.redrawing.dart_plan import DartPlan
-from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
     Curve,
@@ -25,21 +26,13 @@ from drafting.geometry import (
     distance,
     end_tangents,
     length,
-    run_length,
     run_reversed,
     tangent,
 )
 from drafting.geometry.solve import solve
 from drafting.pattern import Edge, Notch, Role, Station
 
-__all__ = ["StyleLine", "notch_names", "style_lines", "style_notches"]
-
-_ROUNDED: Final = 30.0
-"""mm: how far from the point of the dart a leg begins to be rounded into the seam; further up it takes up what it did
-(our figure)."""
-
-_STRAIGHTENED: Final = math.radians(20.0)
-"""How far the seam may leave the line of a dart at its point to run on to the other dart (our figure)."""
+__all__ = ["StyleLine", "goes_over", "notch_names", "style_lines", "style_notches"]
 
 _TURNED_BY: Final = 0.25
 """The share of its way down to a hem by which a seam has turned towards its place there (our figure)."""
@@ -47,99 +40,146 @@ _TURNED_BY: Final = 0.25
 _ASLANT: Final = math.radians(60.0)
 """The least angle between a seam and the edge it runs into (common practice for a seam into an armhole, 60 to 90)."""
 
-_ENTERS: Final = math.radians(66.0)
+_ENTERS: Final = math.radians(62.0)
 """The angle at which one that would come in more aslant is led into it (our figure)."""
 
-_LEAST_SWEEP: Final = 0.12
-"""How far such a line turns beyond its straight way to the point, at least, as a share of what it left it by, so that
-its bend is spread along it (our figure)."""
+_ROUNDED: Final = 45.0
+"""mm: how far from the point of a dart that stays one its leg is rounded into the seam (our figure)."""
 
-_SWEPT_ROUND: Final = 70.0
-"""mm over which it is then rounded into the seam, and a third of it at most (our figure)."""
+_BESIDE_BUST: Final = 40.0
+"""mm above and below the bust point that the seam is notched, a third of the way to its end at most: what is eased in
+lies between (common practice; the figure is ours)."""
 
-_LOOSEST, _TIGHTEST = 0.2, 0.9
-"""How far the handles of a curve may be drawn in or out so that it is as long as its partner, as shares."""
+_EASED: Final = 5.0
+"""mm that one side may be longer than the other, eased in over the bust: less than the quarter of an inch that is
+common practice."""
+
+_FULLEST: Final = 1.7
+"""How much fuller than a circle's the handles of one side are drawn at the most, and those of the other less full."""
 
 _FAR_APART: Final = 120.0
-"""mm of seam beyond the dart from which it is notched once more, half way (our figure)."""
+"""mm of seam beyond a dart that is drawn towards no point from which it is notched once more, half way (our figure)."""
 
 
 @dataclass(frozen=True, slots=True)
 class StyleLine:
-    """One side of the new seam, from the mouth of the dart to its end.
+    """One side of the new seam, from the mouth of the dart to its end, in two curves that meet over the point."""
 
-    leg: to the point of the dart; middle: on from there; tail: along the other dart, if it runs into one
-    """
-
-    leg: tuple[Curve, ...]
-    middle: Curve
-    tail: tuple[Curve, ...] = ()
+    above: Curve
+    below: Curve
 
     @property
     def curves(self) -> tuple[Curve, ...]:
         """The whole of it."""
-        return (*self.leg, self.middle, *self.tail)
+        return self.above, self.below
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """From a place on an edge, in the direction the seam leaves it, to the point it goes over."""
+
+    start: Point
+    leaving: Vec
+
+    def to(self, point: Point, through: Vec, fullness: float = 1.0) -> Cubic:
+        return blend(self.start, self.leaving, point, through, fullness=fullness)
+
+    def rounded(self, point: Point, through: Vec) -> Cubic:
+        """Along the leg of the dart, and rounded near its point only: further up it takes up what it did."""
+        third = distance(self.start, point) / 3.0
+        near = point - through.unit() * min(_ROUNDED, third)
+        return Cubic(self.start, self.start + self.leaving.unit() * third, near, point)
+
+
+def goes_over(plan: DartPlan) -> Point:
+    """Where the seam goes over: what the dart is drawn towards; its own point where another dart towards that stays."""
+    aim = plan.dart.aims_at
+    stays = plan.into is None and any(each.aims_at == aim for each in plan.piece.darts if each != plan.dart)
+    return plan.dart.apex if stays or not aim else plan.piece.point(aim)
 
 
 def style_lines(plan: DartPlan) -> tuple[StyleLine, StyleLine]:
     """The new seam from the mouth of the dart to its end, as the second piece has it and as the first has it."""
     last, head = plan.second[-1].edge, plan.first[0].edge
-    point, inward = plan.dart.apex, _axis(last.end, head.start)
+    point, inward = goes_over(plan), _axis(last.end, head.start)
     end, beyond = plan.first[-1].edge, plan.second[0].edge
+    legs, swept = _ways(last, head, inward)
     if plan.into is None:
-        middle = _falling(point, inward, end.end) if end.role is Role.HEM else _into(point, inward, end)
-        legs = _smooth_legs(last, head, point, inward, inward)
-        return StyleLine(legs[0], middle), StyleLine(legs[1], middle)
-    other = _axis(end.end, beyond.start)
-    on = (plan.into.apex - point).unit()
-    through, back = _turned_towards(inward, on), _turned_towards(other, -on)
-    middle = blend(point, through, plan.into.apex, -back)
-    legs = _smooth_legs(last, head, point, inward, through)
-    tails = _smooth_legs(end, beyond, plan.into.apex, other, back)
-    return (
-        StyleLine(legs[0], middle, run_reversed(tails[1])),
-        StyleLine(legs[1], middle, run_reversed(tails[0])),
-    )
+        through = _least_bent(point, legs, ()) if swept else inward
+        rest = _falling(point, through, end.end) if end.role is Role.HEM else _into(point, through, end)
+        if not swept:
+            return StyleLine(legs[0].rounded(point, through), rest), StyleLine(legs[1].rounded(point, through), rest)
+        one, other = _even(point, through, legs, (rest, rest))
+        return one, other
+    tails, _ = _ways(end, beyond, _axis(end.end, beyond.start))
+    through = _least_bent(point, legs, tails)
+    below = [run_reversed((tail.to(point, -through),))[0] for tail in reversed(tails)]
+    one, other = _even(point, through, legs, below)
+    return one, other
+
+
+def _even(point: Point, through: Vec, legs: Sequence[_Way], below: Sequence[Curve]) -> list[StyleLine]:
+    """Both sides, the second piece's first: one no longer than can be eased in, or as little as the line allows.
+
+    Where one would be longer it is drawn nearer to its chord, and the other further from it, by one factor.
+    """
+
+    def drawn(factor: float) -> list[StyleLine]:
+        return [
+            StyleLine(leg.to(point, through, full), rest)
+            for leg, full, rest in zip(legs, (factor, 1.0 / factor), below, strict=True)
+        ]
+
+    def longer(factor: float) -> float:
+        one, other = (sum(map(length, line.curves)) for line in drawn(factor))
+        return one - other
+
+    more = longer(1.0)
+    if abs(more) <= _EASED:
+        return drawn(1.0)
+    wanted = math.copysign(_EASED, more)
+    bound = _FULLEST ** -math.copysign(1.0, more)
+    if abs(longer(bound)) > _EASED and longer(bound) * more > 0.0:
+        return drawn(bound)
+    return drawn(solve(lambda factor: longer(factor) - wanted, 1.0, 0.1 * (bound - 1.0)))
 
 
 def notch_names(seam: str) -> tuple[str, str]:
-    """What the notches of a seam that took the place of a dart are called: where the dart ended, and further on."""
+    """What the notches of a seam that took the place of a dart are called: above the point and below it."""
     return f"{seam} notch", f"{seam} second notch"
 
 
 def style_notches(plan: DartPlan, seam: str, *, on_second: bool) -> tuple[Notch, ...]:
-    """The notches of the new seam on one piece: where each dart ended, or half way on from the only one.
+    """The notches of the new seam on one piece: above and below the bust point; where a dart ended that has none.
 
     Each lies as far from the end of the seam that it is counted from on both pieces, so that what is eased in lies
     between the two: over the bust.
     """
     lines = style_lines(plan)
-    first = min(run_length(line.leg) for line in lines)
-    tail = min(run_length(line.tail) if line.tail else 0.5 * length(line.middle) for line in lines)
+    first, tail = (min(map(length, sides)) for sides in zip(*(line.curves for line in lines), strict=True))
     one, other = notch_names(seam)
+    if plan.dart.aims_at:
+        first, tail = (long - min(_BESIDE_BUST, long / 3.0) for long in (first, tail))
+        twice = True
+    else:
+        twice, tail = tail > _FAR_APART, 0.5 * tail
     found = [Notch(one, Station(seam, first, "start" if on_second else "end"))]
-    if plan.into is not None or 2.0 * tail > _FAR_APART:
+    if twice:
         found.append(Notch(other, Station(seam, tail, "end" if on_second else "start")))
     return tuple(found)
 
 
 def _into(point: Point, inward: Vec, edge: Edge) -> Cubic:
-    """From the point of a dart in one sweep to the end of an edge, as straight as may be without slanting."""
+    """From the point in one sweep to the end of an edge, as straight as may be without slanting."""
     along = tangent(edge.curves[-1], 1.0)
     enters = min(math.pi - _ASLANT, max(_ASLANT, -along.angle_to(edge.end - point)))
     return blend(point, inward, edge.end, along.turned(-enters))
 
 
 def _falling(point: Point, inward: Vec, end: Point) -> Cubic:
-    """From the point of a dart to a place on a hem, turned towards it above and straight on down: without a wave."""
+    """From the point to a place on a hem, turned towards it above and straight on down: without a wave."""
     turns_at = point + inward * (_TURNED_BY * distance(point, end))
     return bend(point, inward, end, end - turns_at)
-
-
-def _turned_towards(axis: Vec, on: Vec) -> Vec:
-    """The direction in which a seam leaves the point of a dart to run on to another: towards it, within bounds."""
-    off = axis.angle_to(on)
-    return axis.turned(max(-_STRAIGHTENED, min(_STRAIGHTENED, off)))
 
 
 def _axis(one: Point, other: Point) -> Vec:
@@ -147,65 +187,33 @@ def _axis(one: Point, other: Point) -> Vec:
     return (other - one).unit().left()
 
 
-def _smooth_legs(
-    before: Edge, after: Edge, point: Point, inward: Vec, through: Vec
-) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
-    """The legs from the mouth to the point, the one beside `before` first.
+def _ways(before: Edge, after: Edge, inward: Vec) -> tuple[tuple[_Way, _Way], bool]:
+    """How the two sides leave the mouth, the one beside `before` first, and whether they have to sweep.
 
-    They leave as the folded seam asks, and are rounded near the point into the line that goes through it. Where they
-    would leave aslant they sweep.
+    They leave as the folded seam asks, along the dart; where that is aslant, nearly square.
     """
     arriving, leaving = end_tangents(before.curves[-1])[1], end_tangents(after.curves[0])[0]
-    folds = corner_turn(before.curves, after.curves)
-    enters = arriving.angle_to(inward.turned(-0.5 * folds))
-    if not _ASLANT <= enters <= math.pi - _ASLANT:
+    enters = arriving.angle_to(inward.turned(-0.5 * corner_turn(before.curves, after.curves)))
+    swept = not _ASLANT <= enters <= math.pi - _ASLANT
+    if swept:
         enters = _ENTERS if enters < 0.5 * math.pi else math.pi - _ENTERS
-        mouths = ((before.end, arriving.turned(enters)), (after.start, leaving.turned(enters)))
-        beyond = min(_beyond((point - mouth).unit(), out, through) for mouth, out in mouths)
-        beyond = max(beyond, _LEAST_SWEEP * abs((point - before.end).angle_to(mouths[0][1])))
-        one, other = (_swept(mouth, out, point, through, beyond) for mouth, out in mouths)
-        return one, _as_long(other, run_length(one))
-    third = distance(before.end, point) / 3.0
-    rounded = through * min(_ROUNDED, third)
-    first, second = (
-        Cubic(place, place + inward.turned(turned) * third, point - rounded, point)
-        for place, turned in ((before.end, -0.5 * folds), (after.start, 0.5 * folds))
-    )
-    return (first,), (second,)
+    return (_Way(before.end, arriving.turned(enters)), _Way(after.start, leaving.turned(enters))), swept
 
 
-def _beyond(leg: Vec, leaving: Vec, through: Vec) -> float:
-    """How far a leg that leaves its straight way to the point has to turn beyond it to run into the seam, radians."""
-    return -math.copysign(leg.angle_to(through), leg.angle_to(leaving) * leg.angle_to(through))
+def _least_bent(point: Point, legs: Sequence[_Way], tails: Sequence[_Way]) -> Vec:
+    """The direction over the point in which all the ways to it and on from it together are bent least.
 
-
-def _swept(mouth: Point, leaving: Vec, point: Point, through: Vec, beyond: float) -> tuple[Cubic, Cubic]:
-    """From the mouth of a dart in one bend to near its point, and rounded there into the line that goes through it.
-
-    beyond: how far it has turned, where the rounding begins, beyond its straight way, radians; the same for both legs,
-            so that they are alike but for the rounding
+    For a cubic over a chord c that leaves it by an angle a and comes in by b the integral of bending squared is
+    4 (a^2 + a b + b^2) / c (exact for a graph of small slope), so least where the sum of (a + 2 b) / c is nought.
     """
-    leg = (point - mouth).unit()
-    arriving = leg.turned(-math.copysign(beyond, leg.angle_to(leaving)))
-    near = point - arriving * min(_SWEPT_ROUND, distance(mouth, point) / 3.0)
-    third = distance(near, point) / 3.0
-    rounded = Cubic(near, near + arriving * third, point - through * third, point)
-    try:
-        return bend(mouth, leaving, near, arriving), rounded
-    except NotAPattern:  # it comes in nearly square as it is
-        return blend(mouth, leaving, near, arriving), rounded
-
-
-def _as_long(run: tuple[Cubic, Cubic], wanted: float) -> tuple[Cubic, Cubic]:
-    """A swept run so long, by its handles, where that can be had; else it is left, and eased in."""
-    first, rounded = run
-    leaving, arriving = end_tangents(first)
-
-    def drawn(tight: float) -> Cubic:
-        return bend(first.start, leaving, first.end, arriving, tight=tight)
-
-    try:
-        tight = solve(lambda tight: length(drawn(tight)) + length(rounded) - wanted, 0.55, 0.02)
-    except NotAPattern:
-        return run
-    return (drawn(tight), rounded) if _LOOSEST <= tight <= _TIGHTEST else run
+    weights = turned = 0.0
+    along = (point - legs[0].start).unit()
+    for way, back in (*((leg, False) for leg in legs), *((tail, True) for tail in tails)):
+        chord = point - way.start
+        ahead = -chord if back else chord
+        leaves = chord.angle_to(way.leaving)
+        weight = 1.0 / distance(way.start, point)
+        # b = turned - (the chord's own direction); a = leaves
+        turned += weight * (2.0 * along.angle_to(ahead) - leaves)
+        weights += 2.0 * weight
+    return along.turned(turned / weights)

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import math
+from contextlib import suppress
 from itertools import pairwise
 
 import pytest
 from shapely.geometry import Polygon
 
+from blocks.garment import draft, ready
 from drafting.alterations import DartIntoSeam, FullBust, MoveDart, apply_step, replay
+from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
-from drafting.geometry import end_tangents, polyline, run_at, tangent
+from drafting.geometry import distance, end_tangents, polyline, run_at, tangent
+from drafting.geometry.bending import tightest
 from drafting.pattern import PLAIN, Pattern, Piece, finished, from_start, run_total
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.text import to_json
@@ -19,6 +23,8 @@ from drafting.pattern.text_read import from_json
 from tests.drafting.alterations.test_shapes import turns
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
+from tests.drafting.sizes import sized
+from tests.sweep import dress_for
 
 FRONT = "bodice front"
 
@@ -97,11 +103,70 @@ def test_between_its_notches_the_seam_lies_over_the_bust() -> None:
     after = halves("over the bust")[0]
     for name in ("centre", "side"):
         piece = after.piece(f"{FRONT}, {name}")
-        edge, bust = piece.edge("bust dart seam"), piece.point("bust point")
+        edge, bust = piece.edge("bust dart seam"), after.piece(f"{FRONT}, centre").point("bust point")
         marks = [notch for notch in piece.notches if notch.station.edge == "bust dart seam"]
         heights = sorted(run_at(edge.curves, from_start(edge, notch.station)).y for notch in marks)
         assert len(heights) == 2
         assert heights[0] < bust.y < heights[1]
+
+
+def to_the_armhole(pattern: Pattern, share: float) -> Pattern | None:
+    """The seam over the bust to that share of the armhole; None where the dart cannot be turned to there."""
+    try:
+        moved = apply_step(pattern, MoveDart(FRONT, "bust dart", "armhole", share=share, measured_from="shoulder"))
+    except StepRefused:
+        return None
+    return apply_step(moved, CASES["over the bust"])
+
+
+def bodies() -> list[Pattern]:
+    """The dress, two sizes of a chart, and every 44th woman; each with a full bust too, where that can be had."""
+    found = [dress(), *(sized(size) for size in (88, 96)), *dresses()]
+    for pattern in tuple(found):
+        with suppress(StepRefused):
+            found.append(apply_step(pattern, FullBust(40.0)))
+    return found
+
+
+def test_the_seam_over_the_bust_bends_no_tighter_than_its_allowance_and_5_mm_and_meets_in_one_round() -> None:
+    """A hook of 3 to 5 mm stood at the armhole before, and 31 mm on the side panel beside the upper notch."""
+    seen = 0
+    for pattern in bodies():
+        whole = apply_step(pattern, CASES["over the bust"])
+        for after in (whole, *(to_the_armhole(pattern, share) for share in (0.4, 0.5, 0.6, 0.75))):
+            if after is None:
+                continue
+            seen += 1
+            centre, side = (after.piece(f"{FRONT}, {which}") for which in ("centre", "side"))
+            bust = centre.point("bust point")
+            for piece in (centre, side):
+                edge = piece.edge("bust dart seam")
+                least = edge.allowance + 5.0 if after is not whole else 60.0
+                assert min(bend.radius for bend in tightest(edge.curves)) >= least, (pattern.wearer.name, piece.name)
+                assert min(distance(bust, place) for place in polyline(edge.curves, 0.05)) < 5.0
+            # an outer waist dart that stays on the side is drawn towards it, and needs it there
+            marked = any(mark.name == "bust point" for mark in side.points)
+            assert marked == any(dart.aims_at == "bust point" for dart in side.darts)
+            assert after.seams[0].ease.wanted < 6.35
+    assert seen > 100
+
+
+def test_into_the_waist_it_is_notched_above_and_below_the_bust_too() -> None:
+    round_waisted = {"stature": 1630.0, "bust_girth": 1040.0, "waist_girth": 1080.0, "hip_girth": 1020.0}
+    garment = dress_for(person(round_waisted, name="ours", place="ours"))
+    after = apply_step(
+        draft(garment, ready(garment)),
+        DartIntoSeam(FRONT, "bust dart", "waist", share=0.4, measured_from="centre front"),
+    )
+    centre = after.piece(f"{FRONT}, centre")
+    edge, bust = centre.edge("bust dart seam"), centre.point("bust point")
+    heights = [
+        run_at(edge.curves, from_start(edge, notch.station)).y
+        for notch in centre.notches
+        if notch.station.edge == edge.name
+    ]
+    assert min(heights) < bust.y - 10.0
+    assert max(heights) > bust.y + 10.0
 
 
 @pytest.mark.parametrize("name", ["front gore", "back gore"])
