@@ -43,6 +43,7 @@ from drafting.pattern.notches import notch_ends
 from drafting.pattern.sewn import Sewn, sewn
 from output.drawing import runs
 from output.dxf_layers import APP, LAYER_NAMES, METRIC, SIZE_LAYER, Layer, Mark, Word
+from output.dxf_library import load_ezdxf
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -147,6 +148,7 @@ def _fixed_metadata() -> Iterator[None]:
 
 def _file(title: str, together: Sequence[Sequence[_Placed]]) -> bytes:
     """The file of a title and its pieces; those of one group lie one over the other."""
+    load_ezdxf()
     from ezdxf import units
     from ezdxf.filemanagement import new
 

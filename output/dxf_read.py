@@ -19,6 +19,7 @@ from drafting.geometry import Point, distance
 from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Pattern, Piece, Role, Station, Wearer
 from output.dxf_curves import curves_through
 from output.dxf_layers import APP, INCH, METRIC, Layer, Mark, Word
+from output.dxf_library import load_ezdxf
 from output.dxf_outline import JOINED, Spots, Strand, nearest, outer_loop, split_at
 
 if TYPE_CHECKING:
@@ -134,6 +135,7 @@ class _Reading:
 
 def _loaded(raw: bytes, place: str) -> Drawing:
     """The drawing in a file. A damaged one is refused and not mended: a mended coordinate is a wrong measure."""
+    load_ezdxf()
     from ezdxf.filemanagement import read
     from ezdxf.lldxf.validator import dxf_info
 

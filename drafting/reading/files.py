@@ -17,6 +17,15 @@ __all__ = ["load_bytes", "load_text", "load_toml"]
 _LARGEST_FILE = 1_000_000
 """Bytes. The files people write by hand are a thousandth of this."""
 
+_MOST_NAMES = 2_000
+"""Names that a file may give, and names in a row with dots between: the longest written by hand has a twentieth of it.
+
+Reading takes longer than in proportion to them (our figures).
+"""
+
+_MOST_DOTS = 20
+_DOTTED = re.compile(rf"""(?<![\w"'-])(?:[\w"'-]+[ \t]*\.[ \t]*){{{_MOST_DOTS + 1}}}""")
+
 _MOST_LINES = 40
 """Lines that cannot be read and are told at once: nobody reads more."""
 
@@ -31,12 +40,28 @@ def load_toml(path: str | Path, *, of_no_use: Callable[[str], str] = lambda _wor
     """
     place = printable(str(path), most=200)
     text = load_text(path, kind='a file of lines such as name = "Oda"', largest=_LARGEST_FILE)
+    _refuse_too_many(place, text)
     try:
         return tomllib.loads(text)
     except RecursionError:
         raise InputProblems([Problem(place, "brackets inside brackets without end", "fewer of them")]) from None
     except ValueError as error:
         raise InputProblems(_unread_lines(place, text, error, of_no_use)) from None
+
+
+def _refuse_too_many(place: str, text: str) -> None:
+    """Raise InputProblems for more names than a person gives, before they are read."""
+    problems = []
+    given = text.count("=") + text.count("\n[")
+    if given > _MOST_NAMES:
+        expected = f"a file of up to {_MOST_NAMES:,}"
+        problems.append(Problem(place, f"{given:,} names and headings", expected, "Divide it into several files."))
+    if dotted := _DOTTED.search(text):
+        line = text.count("\n", 0, dotted.start()) + 1
+        expected = f"up to {_MOST_DOTS} dots in one name"
+        problems.append(Problem(f"{place}, line {line}", "a name with more dots than any has", expected))
+    if problems:
+        raise InputProblems(problems)
 
 
 def load_text(path: str | Path, *, kind: str, largest: int) -> str:

@@ -49,7 +49,7 @@ def ended_well(words: Sequence[str], *, heard: bool = True) -> int:
         raise KeyboardInterrupt from None
     except Untold as error:
         return _untold(error.status, error.reason)
-    except Exception as error:
+    except (Exception, SystemExit) as error:  # a library that ends the program ends it for no reason of hers
         if isinstance(error, OSError) and error.filename is None:
             # what fails while files are read or written is told by then: this was the help, on its way out
             return _untold(0, error)
@@ -91,7 +91,7 @@ def _usage(error: TyperException) -> dict[str, object]:
     return {"where": "the command line", "sentence": f"{said.rstrip('.')}. `{command} --help` says what it takes."}
 
 
-def _our_fault(error: Exception) -> str:
+def _our_fault(error: BaseException) -> str:
     said = " ".join(str(error).split())[:200]
     what = f"{type(error).__name__}: {said}" if said else type(error).__name__
     return (

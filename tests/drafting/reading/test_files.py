@@ -108,3 +108,28 @@ def test_an_inch_mark_is_told_from_a_lost_quotation_mark_by_the_unit(unit: str, 
     path = tmp_path / "wren.toml"
     path.write_text(f'unit = "{unit}"\nbust = 92"\n', encoding="utf-8")
     assert the_problem(path).endswith(f"bust = {mended}")
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("a" + ".a" * 100_000 + " = 1", "a name with more dots than any has"),
+        ("title = 1\n[" + "a . " * 30 + "a]", "line 2"),
+        ("x = {" + "a." * 30 + "a = 1}", "up to 20 dots in one name"),
+        ("".join(f"k{n} = 1\n" for n in range(60_000)), "60,000 names and headings"),
+        ("".join(f"[k{n}]\n" for n in range(2_002)), "2,001 names and headings"),
+    ],
+)
+def test_more_names_or_dots_than_a_person_writes_are_refused_before_they_are_read(
+    text: str, told: str, tmp_path: Path
+) -> None:
+    path = tmp_path / "long.toml"
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(InputProblems, match=told):
+        load_toml(path)
+
+
+def test_dots_in_what_is_said_are_no_names(tmp_path: Path) -> None:
+    path = tmp_path / "said.toml"
+    path.write_text(f'note = "{"Ease it in. " * 40}{"." * 40}"\n', encoding="utf-8")
+    assert load_toml(path)
