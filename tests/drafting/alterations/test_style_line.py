@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from contextlib import suppress
 from itertools import pairwise
 
@@ -233,3 +234,24 @@ REFUSALS = [
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: DartIntoSeam, reason: str) -> None:
     with pytest.raises(StepRefused, match=reason):
         apply_step(dress(), step)
+
+
+def test_where_a_place_cannot_bear_the_seam_the_share_that_is_told_can_be_had() -> None:
+    tried = 0
+    for pattern in (dress(), *dresses()[::3]):
+        for share in (0.8, 0.9):
+            moved = apply_step(pattern, MoveDart(FRONT, "bust dart", "armhole", share=share, measured_from="shoulder"))
+            step = DartIntoSeam(FRONT, "bust dart", "waist at side")
+            with suppress(StepRefused):
+                apply_step(moved, step)
+                continue
+            with pytest.raises(StepRefused) as refused:
+                apply_step(moved, step)
+            told = re.search(r'at (\d+) % of the armhole, measured from "(.+?)"', str(refused.value))
+            if told is None:  # another dart lies in its way, wherever it begins
+                assert "choose another place" in str(refused.value)
+                continue
+            there = MoveDart(FRONT, "bust dart", "armhole", share=0.01 * int(told[1]), measured_from=told[2])
+            assert failed(apply_step(apply_step(pattern, there), step)) == []
+            tried += 1
+    assert tried > 3
