@@ -12,7 +12,7 @@ from typing import Final
 from blocks.garment import BlockOrder, Garment, Paper, finish
 from blocks.table import BLOCKS, Block, find_block
 from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
-from drafting.alterations.words import which_turned
+from drafting.alterations.words import piece_meant, which_turned
 from drafting.body.person import Person, read_person
 from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
 from drafting.errors import InputProblems, Problem, TrueseamError, meant
@@ -304,10 +304,14 @@ def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], rea
     steps, told_at = list(told.steps), list(told.told_at)
     left = MOST_STEPS - len(steps)
     before = f" Those of the files it follows are {len(steps)} already." if steps else ""
+    pieces = [piece for order in told.blocks for piece in order.block.pieces]
     for inner in reader.tables("step", most=left, mend=f"A garment may have {MOST_STEPS} steps.{before}"):
+        if "piece" not in inner and pieces:
+            inner.hint("piece", f"which piece, {_known('piece', pieces)}")
         step = read_step(inner, ALTERATIONS)
         if step is None:
             continue
+        step = _of_piece_meant(step, pieces)
         if isinstance(step, PutSleeveIn) and step.garment:
             step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), reading)
         _accept_piece(inner, step, told, reading.blocks, is_first=not steps)
@@ -315,6 +319,11 @@ def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], rea
         turned = which_turned(inner.peek("alter"))
         told_at.append(f"{inner.where()} ({turned.word})" if turned is not None else inner.where())
     return replace(told, steps=tuple(steps), told_at=tuple(told_at))
+
+
+def _of_piece_meant(step: Alteration, pieces: Sequence[str]) -> Alteration:
+    named = getattr(step, "piece", None)
+    return replace(step, piece=piece_meant(named, pieces, alter=step.name)) if isinstance(named, str) else step  # type: ignore[call-arg]
 
 
 def _steps_kept(reader: Reader, told: _Told, left_out: Sequence[str]) -> _Told:

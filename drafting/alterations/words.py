@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
 
-__all__ = ["ASKED", "WORDS", "Word", "as_written", "plain_word", "turned_word", "which_turned"]
+__all__ = ["ASKED", "WORDS", "Word", "as_written", "piece_meant", "plain_word", "turned_word", "which_turned"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +36,14 @@ def plain_word(text: str) -> str:
     """A word or two in small letters, of one and not of several, without the little words: "Raise the armholes"."""
     words = (word for word in re.findall(r"[^\W_]+", text.casefold()) if word not in ("a", "an", "the", "of"))
     return " ".join(word.removesuffix("s") if len(word) > 3 else word for word in words)
+
+
+def piece_meant(written: str, pieces: Sequence[str], *, alter: str) -> str:
+    """The piece that is meant by "sleeves", or by "skirt" where either half takes the other along; else as written."""
+    plain = plain_word(written)
+    whole = next((piece for piece in pieces if plain_word(piece) == plain), None)
+    half = next((piece for piece in pieces if piece.startswith(f"{plain} ") and alter in _FOLLOWED), None)
+    return whole or half or written
 
 
 def which_turned(written: object) -> Word | None:
@@ -67,6 +75,9 @@ def turned_word(name: str, numbers: Mapping[str, float], words: Sequence[Word]) 
     return None
 
 
+_FOLLOWED: Final = ("lengthen", "hem")
+"""The alterations in which the other half of a bodice or a skirt follows the one that is named."""
+
 _GIRTHS: Final = ("waist", "hip", "bust")
 
 WORDS: Final = (
@@ -76,6 +87,18 @@ WORDS: Final = (
         Word(word, "lengthen")
         for word in ("let down", "let down hem", "lower hem", "drop hem", "make longer", "extend")
     ),
+    *(
+        Word(word, "lengthen", ("by",), sets={"piece": piece})
+        for name, piece in (("sleeve", "sleeve"), ("skirt", "skirt front"), ("bodice", "bodice front"))
+        for word in (f"shorten {name}", f"shorter {name}", f"crop {name}", f"make {name} shorter")
+    ),
+    *(
+        Word(word, "lengthen", sets={"piece": piece})
+        for name, piece in (("sleeve", "sleeve"), ("skirt", "skirt front"), ("bodice", "bodice front"))
+        for word in (f"lengthen {name}", f"longer {name}", f"make {name} longer")
+    ),
+    *(Word(word, "lengthen") for word in ("hem it longer", "hem longer", "longer hem", "longer")),
+    *(Word(word, "lengthen", ("by",)) for word in ("hem it shorter", "hem shorter", "shorter hem", "shorter")),
     *(Word(word, "take in", _GIRTHS) for word in ("let out", "loosen", "make larger", "make bigger", "enlarge")),
     *(Word(word, "take in") for word in ("tighten", "nip in", "make smaller", "make narrower")),
     *(Word(f"let out {girth}", "take in", _GIRTHS, by=girth) for girth in _GIRTHS),
@@ -159,6 +182,11 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
             ("dart", "close dart", "rotate"),
             'To move a dart write alter = "move a dart", to gather it alter = "dart into gathers", to make a seam of '
             'it alter = "dart into seam".',
+        ),
+        **dict.fromkeys(
+            ("short sleeve", "cap sleeve", "elbow sleeve", "three quarter sleeve"),
+            "A sleeve that ends above the elbow is not made yet. To shorten it below the elbow write "
+            'alter = "shorten", piece = "sleeve" and by = how much.',
         ),
         **dict.fromkeys(
             ("sleeve", "sleeveless"),

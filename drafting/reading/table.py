@@ -318,7 +318,7 @@ class Reader:
         self._fill(given)
 
     def hint(self, key: str, mend: str) -> None:
-        """What to tell, should `key` stand here although nobody asks for it."""
+        """What to tell, should `key` stand here although nobody asks for it; or what is asked for, should it not."""
         self._hints[key] = mend
 
     def finish(self, *, above: Iterable[str] = ()) -> None:
@@ -388,7 +388,7 @@ class Reader:
         if value is None:
             if not isinstance(default, _Must):
                 return default
-            self.problem(key, expectation(parse), "It cannot be left out.")
+            self.problem(key, self._hints.get(key) or expectation(parse), "It cannot be left out.")
             return stand_in
         try:
             return parse(value)

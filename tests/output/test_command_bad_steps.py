@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from blocks.order import read_garment
 from tests.output.running import ran, written
 
 Capsys = pytest.CaptureFixture[str]
@@ -175,3 +176,35 @@ def test_what_is_told_to_type_does_as_the_word_says(word: str, tmp_path: Path, c
     most = sentence.rpartition('by = "')[2].rstrip('"')
     assert not most.startswith("-")
     assert ran(capsys, "check", written(tmp_path, DRESS + far.replace("40 cm", most))).status in (0, 1)
+
+
+@pytest.mark.parametrize(
+    ("hers", "plain"),
+    [
+        (step("shorten the sleeves", by='"3 cm"'), step("shorten", piece='"sleeve"', by='"3 cm"')),
+        (step("shorten", piece='"sleeves"', by='"3 cm"'), step("shorten", piece='"sleeve"', by='"3 cm"')),
+        (step("longer skirt", by='"3 cm"'), step("lengthen", piece='"skirt front"', by='"3 cm"')),
+        (step("lengthen", piece='"bodice"', by='"3 cm"'), step("lengthen", piece='"bodice front"', by='"3 cm"')),
+        (step("hem", piece='"skirt"', depth='"5 cm"'), step("hem", piece='"skirt front"', depth='"5 cm"')),
+    ],
+)
+def test_a_piece_is_known_by_the_words_of_whoever_sews_it(hers: str, plain: str, tmp_path: Path) -> None:
+    made = [read_garment(written(tmp_path, DRESS + each), papers=("A4",)).steps for each in (hers, plain)]
+    assert made[0] == made[1]
+
+
+def test_a_step_without_its_piece_is_told_which_there_are(tmp_path: Path, capsys: Capsys) -> None:
+    for alter in ("shorten", "hem it longer"):
+        (sentence,) = said(capsys, tmp_path, DRESS + step(alter, by='"3 cm"'))
+        assert "[[step]] 1 piece: read nothing, expected which piece, one of these" in sentence
+        assert '"sleeve"' in sentence
+    (sentence,) = said(capsys, tmp_path, DRESS + step("neckline", depth='"1 cm"', piece='"bodice front"'))
+    assert "which piece" not in sentence
+
+
+def test_a_short_sleeve_is_said_not_to_be_made_yet(tmp_path: Path, capsys: Capsys) -> None:
+    asked = (step("short sleeve"), step("shorten", piece='"sleeve"', by='"36 cm"'))
+    for each in asked:
+        (sentence,) = said(capsys, tmp_path, DRESS + each)
+        assert "A sleeve that ends above the elbow is not made yet" in sentence
+    assert "this can be had: by = " in sentence

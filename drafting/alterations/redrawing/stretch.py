@@ -358,7 +358,11 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
-        raise NotAPattern(piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut")
+        is_sleeve = any("elbow" in line.name for line in piece.lines)
+        short = ". A sleeve that ends above the elbow is not made yet" if is_sleeve else ""
+        raise NotAPattern(
+            piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}"
+        )
     up = shift(cut.down * -out)
     for edge in piece.edges:
         lower = [curve for curve in edge.curves if cut.below(curve.start) and cut.below(curve.end)]
