@@ -9,7 +9,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.checks.seams import SEAM_PASS
 from drafting.geometry import Point, distance, lerp
-from drafting.pattern import STEEPEST_DART, WIDEST_WAIST_DART, Dart, Edge, Pattern, Piece
+from drafting.pattern import STEEPEST_DART, WIDEST_WAIST_DART, Dart, Edge, Pattern, Piece, Role
 
 __all__ = ["LEGS", "look_at_legs", "look_at_long", "look_at_wide"]
 
@@ -32,10 +32,19 @@ _ROUNDED: Final = 0.05
 
 
 def look_at_legs(_check: Check, pattern: Pattern) -> Iterator[Look]:
-    """The legs of every dart; measured is the first, wanted the second, mm."""
+    """The legs of every dart; measured is the first, wanted the second, mm. A leg of no dart fails."""
     for piece in pattern.pieces:
+        yield look(_legs_of_none, piece)
         for dart in piece.darts:
             yield look(_legs, piece.name, dart, piece.edge(dart.legs[0]), piece.edge(dart.legs[1]))
+
+
+def _legs_of_none(check: Check, piece: Piece) -> Iterator[Result]:
+    known = {leg for dart in piece.darts for leg in dart.legs}
+    for edge in piece.edges:
+        if edge.role is Role.DART_LEG and edge.name not in known:
+            remedy = "It is the leg of a dart, and no dart of the piece has it: draft the garment anew."
+            yield check.result(f"{piece.name}: {edge.name}", Verdict.FAIL, remedy=remedy)
 
 
 def look_at_wide(_check: Check, pattern: Pattern) -> Iterator[Look]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
 from itertools import chain
 from typing import Final
@@ -40,19 +41,24 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every piece; measured is how many of its edges are to be sewn and stand in no seam.
 
     An edge that is marked as a seam is to be sewn, unless it is finished without another piece: a neck, the free edge
-    of a facing, a waist or an armhole where the garment has nothing that goes on there. Of pieces without any
+    of a facing, a waist or an armhole where the garment has nothing that goes on there. One that two seams name fails,
+    and so does a fold that the piece is not cut on, or a piece to be cut on a fold that has none. Of pieces without any
     seam, as a DXF holds them, nothing is known.
     """
     if not pattern.origin and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
     blocks = _blocks(pattern)
-    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
+    named = Counter((ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b))
+    sewn = set(named)
     faced = frozenset(block for block in blocks for piece in pattern.pieces if _faces(piece, block))
     for piece in pattern.pieces:
         mine = frozenset(edge for name, edge in sewn if name == piece.name)
         if piece.name.endswith(_FACING):
             mine |= _held_in(pattern, piece)
         yield look(_sewn, piece, mine, faced if piece.name.endswith(_FACING) else blocks)
+        yield look(
+            _once, piece, tuple(edge for (name, edge), times in named.items() if name == piece.name and times > 1)
+        )
 
 
 def left_bare(pattern: Pattern) -> Iterator[tuple[Piece, Edge, str]]:
@@ -88,6 +94,21 @@ def _sewn(check: Check, piece: Piece, sewn: Collection[str], blocks: frozenset[s
         unit="places",
         remedy=f"No seam says what {names} {'is' if len(bare) == 1 else 'are'} sewn to: draft the garment anew.",
     )
+
+
+def _once(check: Check, piece: Piece, twice: tuple[str, ...]) -> Iterator[Result]:
+    """What is said twice over, or in one place only; nothing where all is well."""
+    for edge in twice:
+        remedy = "Two seams say what it is sewn to: it can be sewn once only; leave one of them out."
+        yield check.result(f"{piece.name} {edge}", Verdict.FAIL, remedy=remedy)
+    folds = [edge.name for edge in piece.edges if edge.role is Role.FOLD]
+    if bool(folds) is not piece.cut.fold:
+        remedy = (
+            f"Its {folds[0]} is a fold, and the piece is not said to be cut on one."
+            if folds
+            else "It is said to be cut on the fold of the cloth, and no edge of it is a fold."
+        )
+        yield check.result(f"{piece.name}: fold", Verdict.FAIL, remedy=remedy)
 
 
 def _faces(piece: Piece, block: str) -> bool:

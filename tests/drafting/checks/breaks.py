@@ -378,3 +378,20 @@ def dart_shortened(pattern: Pattern, name: str, dart_name: str, to: float) -> Pa
     outline = tuple(replace(edge, curves=(legs[edge.name],)) if edge.name in legs else edge for edge in piece.edges)
     darts = tuple(replace(each, apex=apex) if each is dart else each for each in piece.darts)
     return with_pieces(pattern, replace(piece, edges=outline, darts=darts))
+
+
+def seam_named_again(pattern: Pattern, name: str) -> Pattern:
+    """A seam that stands there twice."""
+    seam = next(seam for seam in pattern.seams if seam.name == name)
+    return replace(pattern, seams=(*pattern.seams, replace(seam, name=f"{name} again", notches=())))
+
+
+def fold_forgotten(pattern: Pattern, name: str) -> Pattern:
+    """A piece with a fold that is not said to be cut on it, or the other way about."""
+    piece = pattern.piece(name)
+    return with_pieces(pattern, replace(piece, cut=replace(piece.cut, fold=not piece.cut.fold)))
+
+
+def dart_dropped(pattern: Pattern, name: str) -> Pattern:
+    """A piece whose darts are forgotten, their legs left in the outline."""
+    return with_pieces(pattern, replace(pattern.piece(name), darts=()))

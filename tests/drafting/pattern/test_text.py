@@ -237,3 +237,13 @@ def test_a_text_cut_short_or_scribbled_on_is_read_or_refused_in_words(data: st.D
     start = data.draw(st.integers(0, len(text) - 1))
     scribbled = text[:start] + data.draw(st.text(max_size=3)) + text[start + data.draw(st.integers(0, 400)) :]
     assert attempt(scribbled)
+
+
+@pytest.mark.parametrize("at", [-50.0, 5000.0, -90_000.0])
+def test_a_notch_beyond_its_edge_is_a_problem_with_its_place(at: float) -> None:
+    document = json.loads(to_json(pattern()))
+    notch = next(piece for piece in document["pieces"] if piece.get("notches"))["notches"][0]
+    notch["at"] = at
+    with pytest.raises(InputProblems, match=f'a place on "{notch["edge"]}", from 0 to') as caught:
+        from_json(json.dumps(document))
+    assert len(caught.value.problems) == 1
