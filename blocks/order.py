@@ -108,6 +108,10 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
     except InputProblems as unread:
         reading.problems.extend(unread.problems)
         return _Told(title="", wearer=None)
+    if "measurements" in table and not {"block", "wearer", "like", "title"} & table.keys():
+        where, mend = printable(str(path), most=200), "`trueseam new garment` begins one, and asks whose it is."
+        reading.problems.append(Problem(where, "a person's file", "a garment file, with [[block]]", mend))
+        return _Told(title="", wearer=None)
     reader = Reader(table, place=str(path), problems=reading.problems)
     unit = reader.file_unit()
     reader.shows = unit_written(table)

@@ -95,7 +95,13 @@ def load_bytes(path: str | Path, *, kind: str, largest: int) -> bytes:
             raise InputProblems([Problem(place, f"a file of {about.st_size:,} bytes", expected)])
         return path.read_bytes()
     except FileNotFoundError:
-        mend = "Check the name and the folder it is looked for in."
+        near = [path.parent / folder / f"{path.name}.toml" for folder in ("", "people", "garments")]
+        found = next((each for each in near if path.suffix != ".toml" and each.is_file()), None)
+        mend = (
+            f"Is it {printable(str(found), most=200)}?"
+            if found
+            else "Check the name and the folder it is looked for in."
+        )
         raise InputProblems([Problem(place, "no such file", kind, mend)]) from None
     except (OSError, ValueError) as error:  # ValueError: a name no file system can hold
         reason = getattr(error, "strerror", None) or "a name that no file can have"

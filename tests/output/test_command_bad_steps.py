@@ -208,3 +208,18 @@ def test_a_short_sleeve_is_said_not_to_be_made_yet(tmp_path: Path, capsys: Capsy
         (sentence,) = said(capsys, tmp_path, DRESS + each)
         assert "A sleeve that ends above the elbow is not made yet" in sentence
     assert "this can be had: by = " in sentence
+
+
+def test_a_file_of_the_other_kind_or_half_a_name_is_told_in_one_sentence(
+    tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = written(tmp_path, DRESS)
+    person = path.with_name("inga.toml")
+    assert "read a garment file, expected a person's file" in ran(capsys, "measure", path).err
+    told = ran(capsys, "check", person).err
+    assert "read a person's file, expected a garment file" in told
+    assert len(told.splitlines()) == 1
+    (tmp_path / "people").mkdir()
+    person.rename(tmp_path / "people" / "inga.toml")
+    monkeypatch.chdir(tmp_path)
+    assert "Is it people/inga.toml?" in ran(capsys, "measure", "inga").err
