@@ -60,7 +60,7 @@ def test_as_many_steps_as_may_be_are_read(tmp_path: Path) -> None:
     assert len(read_garment(path, papers=tuple(PAPERS)).steps) == MOST_STEPS
 
 
-@pytest.mark.parametrize("count", [MOST_STEPS + 1, 10_000])
+@pytest.mark.parametrize("count", [MOST_STEPS + 1, 2 * MOST_STEPS])
 def test_more_steps_are_refused_in_one_sentence(count: int, tmp_path: Path) -> None:
     (said,) = refusals(written(tmp_path, SKIRT + STEP * count))
     assert f"{count} times [[step]]" in said
@@ -88,5 +88,11 @@ def test_sleeves_taken_from_files_that_take_sleeves_do_not_multiply(tmp_path: Pa
 
 
 def test_blocks_without_number_are_refused_in_one_sentence(tmp_path: Path) -> None:
-    (said,) = refusals(written(tmp_path, SKIRT + '[[block]]\nname = "skirt"\n' * 5000))
-    assert "5001 times [[block]]" in said
+    (said,) = refusals(written(tmp_path, SKIRT + '[[block]]\nname = "skirt"\n' * 900))
+    assert "901 times [[block]]" in said
+
+
+@pytest.mark.parametrize("part", [STEP, '[[block]]\nname = "skirt"\n'])
+def test_names_without_number_are_refused_before_they_are_read(part: str, tmp_path: Path) -> None:
+    (said,) = refusals(written(tmp_path, SKIRT + part * 10_000))
+    assert "names and headings, expected a file of up to 2,000" in said
