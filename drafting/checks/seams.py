@@ -9,6 +9,7 @@ from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, 
 from drafting.checks.joined import seen, to_follow, told_of
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
+    MOST_EASED,
     Edge,
     Notch,
     NotchRef,
@@ -31,6 +32,11 @@ SEAM_PASS = 1.5
 
 SEAM_WARN = 3.0
 """mm. The 1/8 in that many who sew at home are content with, rounded down (the same article)."""
+
+_EASE_APART = 2.0 * MOST_EASED
+_EASE_SHARE = 0.25
+"""How far the least and the most ease of a seam may lie apart: the whole of what a cap is eased by, or where more is
+gathered a quarter of it (our figures; what is drafted here asks for a fifth). A wider range would pass any lengths."""
 
 NOTCH = 1.0
 """mm by which a pair of notches may miss each other: the width of the snip (common practice)."""
@@ -59,13 +65,16 @@ def _lengths(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
         allowed = (ease.low, ease.high)
         outside = max(ease.low - measured, measured - ease.high)
         verdict = graded(outside, passing=SAME_PLACE, warning=SEAM_PASS)
+    most = max(_EASE_APART, _EASE_SHARE * abs(ease.wanted))
+    wide = ease.high - ease.low > most
+    too_wide = f"It is said to sew with {ease.low:.1f} to {ease.high:.1f} mm of ease, wider apart than {most:.0f} mm."
     yield check.result(
         seam.name,
-        verdict,
+        Verdict.FAIL if wide else verdict,
         measured=measured,
         wanted=ease.wanted,
         allowed=allowed,
-        remedy=_length_remedy(seam, a, b) + to_follow(seam, held),
+        remedy=too_wide if wide else _length_remedy(seam, a, b) + to_follow(seam, held),
     )
 
 

@@ -88,6 +88,7 @@ def test_each_break_fails_its_own_check_and_no_other(code: str, way: Break) -> N
 DRESS_BREAKS: tuple[tuple[str, Break], ...] = (
     ("seam-length", lambda pattern: apply_step(pattern, Lengthen("skirt front", 4.0, only="skirt front"))),
     ("seam-length", lambda pattern: broken.with_ease(pattern, "back armhole", SeamEase(20.0, 15.0, 25.0))),
+    ("seam-length", lambda pattern: broken.with_ease(pattern, "back armhole", SeamEase(10.0, -400.0, 400.0))),
     ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "shoulder")),
     ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "front waist")),
     ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "back armhole")),
