@@ -9,7 +9,7 @@ from functools import partial
 from itertools import chain
 from typing import Final, Literal
 
-from drafting.checks.base import Check, Look, Result, graded, look
+from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.checks.joined import seen, to_follow, told_of
 from drafting.geometry import corner_turn
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam, Step
@@ -83,6 +83,12 @@ def _over_seam(
     check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *told: Piece | Step
 ) -> Iterator[Result]:
     pieces, held = seen(told)
+    if _wrong_way_round(pieces, seam):
+        remedy = (
+            "Its two sides begin at opposite ends, so that no line runs on over it: walk one of them the other way."
+        )
+        yield check.result(f"{seam.name}: way round", Verdict.FAIL, remedy=remedy)
+        return
     for end in _ENDS:
         one, other = _run_corner(pieces, seam.a, end), _run_corner(pieces, seam.b, end)
         if one.meant or other.meant or not _runs_on(one, other, order, seam):
@@ -94,6 +100,19 @@ def _over_seam(
             allowed = HEM_CORNER if _tapers(one, other) else CORNER
             more = to_follow(seam, held)
             yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure, more, allowed=allowed)
+
+
+def _wrong_way_round(pieces: tuple[Piece, ...], seam: Seam) -> bool:
+    """Whether the lines beside a seam have other names at both ends, and would have one were a side walked backward."""
+    (one, other), (far, beyond) = (
+        (_line(_run_corner(pieces, seam.a, end)), _line(_run_corner(pieces, seam.b, end))) for end in _ENDS
+    )
+    return one != other and far != beyond and one == beyond and far == other
+
+
+def _line(corner: _Corner) -> str:
+    """The line that an edge beside a corner is a part of: "waist" for "waist at side"."""
+    return corner.beside.name.partition(" at ")[0].partition(" between ")[0]
 
 
 def _tapers(one: _Corner, other: _Corner) -> bool:

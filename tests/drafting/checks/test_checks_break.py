@@ -85,6 +85,18 @@ def test_each_break_fails_its_own_check_and_no_other(code: str, way: Break) -> N
     assert all(result.remedy.endswith(".") for result in results)
 
 
+def test_a_shoulder_sewn_neck_end_to_armhole_end_fails() -> None:
+    pattern = dress()
+    turned = tuple(
+        replace(seam, a=tuple(replace(ref, backward=not ref.backward) for ref in reversed(seam.a)))
+        if seam.name == "shoulder"
+        else seam
+        for seam in pattern.seams
+    )
+    failed = [r for r in run_checks(replace(pattern, seams=turned)) if r.verdict is Verdict.FAIL]
+    assert ("corners-true", "shoulder: way round") in {(r.code, r.where) for r in failed}
+
+
 DRESS_BREAKS: tuple[tuple[str, Break], ...] = (
     ("seam-length", lambda pattern: apply_step(pattern, Lengthen("skirt front", 4.0, only="skirt front"))),
     ("seam-length", lambda pattern: broken.with_ease(pattern, "back armhole", SeamEase(20.0, 15.0, 25.0))),
