@@ -13,6 +13,7 @@ from blocks.handover import Drafted
 from blocks.table import Block, Order
 from blocks.unlike import unlike_asked
 from drafting.alterations import Alteration, apply_step
+from drafting.alterations.spaced import met_notches
 from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
 from drafting.body.plausible import require_possible
@@ -259,7 +260,7 @@ def _joined(garment: Garment, readied: Readied, made: Sequence[Drafted]) -> Patt
             for name, drafted in zip(names, made, strict=True)
         ),
     )
-    return with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem)
+    return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem))
 
 
 def stages(pattern: Pattern, steps: Sequence[Alteration], *, told_at: Sequence[str] = ()) -> Iterator[Pattern]:
