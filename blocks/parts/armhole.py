@@ -9,14 +9,17 @@ direction there being left free.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from drafting.geometry import Cubic, Point, Vec, distance, fair_through, fair_touching
+from drafting.geometry import Cubic, Point, Vec, distance, fair_through, fair_touching, point_at
 
 __all__ = ["Tip", "armhole_in_front", "armhole_through", "lean", "leaning", "off_square"]
 
 _OFF_SQUARE = math.radians(14.0)
 _STRAIGHTEST = 0.25  # of the angle before the upper chord of the back armhole, the least there may be after it
+_FIRST = 15.0  # mm from the side seam over which the rise is told
+_STEEPEST = math.radians(14.9)  # the check of curves asks for 15 where that half is narrow
+_MOST_RUN_ON = 1.3  # of the handle of least bending (ours: more makes a corner further on)
 _DOWN = Vec(0.0, -1.0)
 _OUT = Vec(1.0, 0.0)
 
@@ -48,7 +51,39 @@ def armhole_in_front(tip: Point, leaving: float, under: Point, narrowest: float)
     narrowest: how near it comes to the centre line, mm
     Raises NotAPattern where the shoulder end lies no higher than the underarm.
     """
-    return fair_touching(tip, leaning(leaving), Point(narrowest, 0.0), _DOWN, under, _OUT)
+    upper, lower = fair_touching(tip, leaning(leaving), Point(narrowest, 0.0), _DOWN, under, _OUT)
+    return upper, _run_level(lower)
+
+
+def _run_level(lower: Cubic) -> Cubic:
+    """The lower half of a narrow armhole, its handle at the side seam longer where it would rise too steeply from it.
+
+    Least bending makes a narrow hollow rise steeply; a cutter lets it run level first (common practice). The longer
+    handle bends the rest a little more.
+    """
+    if _rise(lower) <= _STEEPEST:
+        return lower
+
+    def run_on(factor: float) -> Cubic:
+        return replace(lower, c2=lower.end + (lower.c2 - lower.end) * factor)
+
+    low, high = 1.0, _MOST_RUN_ON
+    if _rise(run_on(high)) > _STEEPEST:
+        return run_on(high)
+    for _ in range(12):
+        middle = 0.5 * (low + high)
+        low, high = (middle, high) if _rise(run_on(middle)) > _STEEPEST else (low, middle)
+    return run_on(high)
+
+
+def _rise(lower: Cubic) -> float:
+    """The angle at which the line rises over its first 15 mm from the side seam, radians."""
+    near, far = 0.0, 1.0
+    for _ in range(24):
+        middle = 0.5 * (near + far)
+        near, far = (near, middle) if distance(point_at(lower, middle), lower.end) < _FIRST else (middle, far)
+    at = point_at(lower, far)
+    return math.atan2(at.y - lower.end.y, lower.end.x - at.x)
 
 
 @dataclass(frozen=True, slots=True)
