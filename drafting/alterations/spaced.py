@@ -15,7 +15,7 @@ from itertools import combinations
 from typing import Final
 
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import NotchRef, Pattern, Piece, from_start
+from drafting.pattern import NotchRef, Pattern, Piece, Role, from_start
 from drafting.pattern.notches import DOUBLE_NOTCH
 
 __all__ = ["WAIST_NOTCH", "met_notches", "notches_spaced"]
@@ -78,8 +78,9 @@ def _in_corners(piece: Piece) -> Iterator[NotchRef]:
             own, half = piece.edges[k], 0.5 * DOUBLE_NOTCH if notch.style == "double" else 0.0
             at = from_start(own, notch.station)
             for off, crossing in ((at, piece.edges[k - 1]), (own.length - at, piece.edges[(k + 1) % n])):
-                # one that lies off its edge is for the check of notches to tell
-                if off >= 0.0 and off - half < max(own.allowance, crossing.allowance) - SAME_PLACE:
+                # beside a dart no seam crosses it, and one that lies off its edge is for the check of notches to tell
+                crossed = crossing.role is not Role.DART_LEG
+                if crossed and off >= 0.0 and off - half < max(own.allowance, crossing.allowance) - SAME_PLACE:
                     yield NotchRef(piece.name, notch.name)
                     break
 

@@ -34,9 +34,10 @@ SEAM_WARN = 3.0
 """mm. The 1/8 in that many who sew at home are content with, rounded down (the same article)."""
 
 _EASE_APART = 2.0 * MOST_EASED
-_EASE_SHARE = 0.25
+_EASE_SHARE = 0.4
 """How far the least and the most ease of a seam may lie apart: the whole of what a cap is eased by, or where more is
-gathered a quarter of it (our figures; what is drafted here asks for a fifth). A wider range would pass any lengths."""
+gathered two fifths of it (our figures; gathers ask for a fifth, a dart gathered into the same seam for as much again).
+A wider range would pass any lengths."""
 
 NOTCH = 1.0
 """mm by which a pair of notches may miss each other: the width of the snip (common practice)."""
@@ -93,7 +94,10 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     for piece in pattern.pieces:
         for notch in piece.notches:
-            if NotchRef(piece.name, notch.name) not in paired and (piece.name, notch.station.edge) in sewn:
+            mark = NotchRef(piece.name, notch.name)
+            if mark not in paired and _beyond_its_edge(pattern, mark):
+                yield look(_off_its_edge, piece.name, notch, piece.edge(notch.station.edge))
+            elif mark not in paired and (piece.name, notch.station.edge) in sewn:
                 yield look(_without_partner, piece.name, notch, piece.edge(notch.station.edge))
 
 
@@ -150,6 +154,12 @@ def _pair_result(
         allowed=allowed,
         remedy=remedy,
     )
+
+
+def _off_its_edge(check: Check, piece: str, notch: Notch, edge: Edge) -> Iterator[Result]:
+    where = f"{_notch(NotchRef(piece, notch.name))}, on {edge.name}"
+    remedy = f"It lies at {notch.station.at:.1f} mm of a line {edge.length:.1f} mm long: put it back on its line."
+    yield check.result(where, Verdict.FAIL, measured=notch.station.at, allowed=(0.0, edge.length), remedy=remedy)
 
 
 def _without_partner(check: Check, piece: str, notch: Notch, edge: Edge) -> Iterator[Result]:

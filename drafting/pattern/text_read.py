@@ -25,9 +25,6 @@ VERSION: Final = 1
 _FAR: Final = 100_000.0
 """No coordinate or length of a garment is larger, mm: a hundred metres of cloth."""
 
-_ROUNDED: Final = 0.01
-"""mm by which a notch at the end of its edge may lie beyond it: ten times what is lost in writing."""
-
 _MOST_NOTCHES: Final = 100_000
 _NOWHERE: Final = Point(0.0, 0.0)
 _LAYS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -128,7 +125,6 @@ def _piece(node: Node) -> Piece | None:
     if len(node.problems) > before:
         return None
     outline = tuple(edge for edge in edges if edge is not None)
-    _note_notches_beyond(keys["notches"], notches, outline)
     return _made(node, lambda: Piece(name, outline, cut, grain, darts, notches, lines, points, meant))
 
 
@@ -176,15 +172,6 @@ def _note_gaps(node: Node, edges: Sequence[Edge | None]) -> None:
                 "An outline closes exactly.",
                 read=f"a start at {_at(edge.start)}",
             )
-
-
-def _note_notches_beyond(node: Node, notches: Sequence[Notch], outline: Sequence[Edge]) -> None:
-    """A notch beyond the ends of its edge would be drawn where nobody looks for it."""
-    long = {edge.name: edge.length for edge in outline}
-    for entry, notch in zip(node.items(), notches, strict=True):
-        at, whole = notch.station.at, long[notch.station.edge]
-        if not -_ROUNDED <= at <= whole + _ROUNDED:
-            entry.problem(f'a place on "{notch.station.edge}", from 0 to {whole:.1f} mm', read=f"one at {at:g} mm")
 
 
 def _at(point: Point) -> str:

@@ -47,7 +47,8 @@ CHAINS: list[tuple[Alteration, ...]] = [
     # an eased shoulder is not straight: it is drawn anew in its shape, and the mark on the front goes with the ease
     (EASED, ShoulderSlope(20.0)),
     (EASED, ShoulderSlope(pad=20.0)),
-    (EASED, ShoulderWidth(20.0)),
+    # 20 would turn the armhole back by more than a cutter signs, and is refused
+    (EASED, ShoulderWidth(15.0)),
     (EASED, ShoulderWidth(-15.0)),
     (EASED, ForwardShoulder(15.0)),
     (EASED, ForwardShoulder(-10.0)),

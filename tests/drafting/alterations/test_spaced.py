@@ -54,13 +54,12 @@ def test_what_was_too_near_is_what_the_check_warns_of() -> None:
 
 
 def with_waist_notch(off: float) -> Pattern:
-    """The dress with the double notch of the back waist so far from the dart, on both pieces, mm."""
+    """The dress with the double notch of the back waist so far from the side seam, on both pieces, mm."""
     pattern = dress()
     for name in ("bodice back", "skirt back"):
         piece = pattern.piece(name)
         notch = next(notch for notch in piece.notches if notch.name.endswith("waist notch"))
-        long = piece.edge(notch.station.edge).length
-        new = replace(notch, station=replace(notch.station, at=long - off))
+        new = replace(notch, station=replace(notch.station, at=off))
         pattern = with_pieces(pattern, replace(piece, notches=tuple(new if n is notch else n for n in piece.notches)))
     return pattern
 
