@@ -1,7 +1,7 @@
 """What a cutter's eye finds on the curves of a bodice and a sleeve, line by line, beside what the trade asks for.
 
 Reads pattern.json with json and numpy alone: the cubics are sampled, turning is the angle between chords. The limits
-are common practice where no other word stands beside them.
+are our figures, but for the clearance from the corner of the armhole (common practice: 15 to 25 mm).
 """
 
 from __future__ import annotations
