@@ -8,7 +8,7 @@ kept here as a fitted formula. A cubic drawn by it bends 0.6 % more than the bes
 on average, 7 % more at worst, up to 80 degrees (`tests/outside/test_fair_curves.py` computes it anew).
 
 A spline turns back where one angle is more than about twice the other. Where it is not to, `steady`, the best cubic
-that does not has one handle that ends where its tangent lines meet. Drawn so it turns back by half a degree at most,
+that does not has one handle that ends where its tangent lines meet. Drawn so it turns back by 0.6 degrees at most,
 less than a pencil line does over any armhole.
 
 Where two such curves meet, what was left free is found in a few secant steps: it is where both bend alike, for a spline
