@@ -11,6 +11,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from drafting.errors import NotAPattern
 from drafting.geometry.curve import Cubic, Curve, length
 from drafting.geometry.tolerance import LENGTH
 
@@ -46,7 +47,10 @@ def lengths(curves: Sequence[Curve], tol: float = LENGTH) -> NDArray[np.float64]
 
     Sixteen-point Gauss quadrature for all at once where the bound of arclength.py proves it good enough, and the
     plain function, which halves, for the few where it does not: near cusps and in tight loops.
+    Raises NotAPattern for a `tol` that is not above zero.
     """
+    if not tol > 0.0:
+        raise NotAPattern("lengths", f"they cannot be had within {tol} mm")
     if not curves:
         return np.empty(0)
     p = control_points(curves)

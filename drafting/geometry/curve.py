@@ -110,7 +110,7 @@ def length(curve: Curve, tol: float = LENGTH) -> float:
     """The length in mm, never further than `tol` from the truth (the bound is proven in arclength.py).
 
     What is finer than a float holds of a length cannot be had: `tol` counts as 1e-13 of the control polygon at least.
-    Raises NotAPattern for a `tol` that is not above nought.
+    Raises NotAPattern for a `tol` that is not above zero (not a number included).
     """
     if not tol > 0.0:
         raise NotAPattern("a length", f"it cannot be had within {tol} mm")
@@ -188,7 +188,10 @@ def flatten(curve: Curve, tol: float) -> list[Point]:
     """Points on the curve, both ends included, whose polyline strays from it by no more than `tol` mm.
 
     The number of equal parameter steps follows from the second derivative, which bounds the sag of each chord.
+    Raises NotAPattern for a `tol` that is not above zero.
     """
+    if not tol > 0.0:
+        raise NotAPattern("a polyline", f"it cannot be had within {tol} mm")
     if isinstance(curve, Line):
         return [curve.start, curve.end]
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end

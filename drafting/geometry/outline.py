@@ -40,7 +40,7 @@ __all__ = [
 
 
 def run_length(run: Sequence[Curve], tol: float = LENGTH) -> float:
-    """The length of curves end to end, mm, within `tol` in all."""
+    """The length of curves end to end, mm, within `tol` in all. Raises NotAPattern for a `tol` not above zero."""
     return sum(length(curve, tol / len(run)) for curve in run)
 
 
@@ -119,7 +119,10 @@ def run_bounds(run: Sequence[Curve]) -> tuple[float, float, float, float]:
 
 
 def polyline(run: Sequence[Curve], tol: float = FLAT) -> list[Point]:
-    """Points along a run whose polyline strays from it by at most `tol` mm; shared ends once."""
+    """Points along a run whose polyline strays from it by at most `tol` mm; shared ends once.
+
+    Raises NotAPattern for a `tol` not above zero.
+    """
     points = [run[0].start]
     for curve in run:
         points.extend(flatten(curve, tol)[1:])

@@ -7,6 +7,7 @@ import pytest
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
+    Curve,
     Line,
     Point,
     Vec,
@@ -19,9 +20,13 @@ from drafting.geometry import (
     lerp,
     point_at,
     polar,
+    polyline,
+    run_length,
     split,
     tangent,
 )
+from drafting.geometry.bulk import lengths
+from drafting.pattern import Edge, Role
 
 HILL = Cubic(Point(0, 0), Point(0, 40), Point(100, 40), Point(100, 0))
 
@@ -110,11 +115,17 @@ def test_a_flattened_curve_strays_no_more_than_asked(tol: float) -> None:
         assert abs(along.cross(middle - chords[k])) <= tol
 
 
-@pytest.mark.parametrize("tol", [0.0, -1.0, math.nan])
-def test_a_length_within_nothing_is_refused(tol: float) -> None:
-    for curve in (HILL, Line(HILL.start, HILL.end)):
+@pytest.mark.parametrize("tol", [0, 0.0, -1.0, math.nan])
+@pytest.mark.parametrize("curve", [HILL, Line(HILL.start, HILL.end)])
+def test_a_length_or_a_polyline_within_nothing_is_refused(curve: Curve, tol: float) -> None:
+    for measure in (length, flatten):
         with pytest.raises(NotAPattern, match="cannot be had within"):
-            length(curve, tol)
+            measure(curve, tol)
+    for measure_all in (lengths, polyline, run_length):
+        with pytest.raises(NotAPattern, match="cannot be had within"):
+            measure_all([curve], tol)
+    with pytest.raises(NotAPattern, match="cannot be had within"):
+        Edge("hem", (curve,), Role.HEM).length_within(tol)
 
 
 def test_a_length_is_as_near_as_a_float_can_hold_however_little_is_asked_for() -> None:
