@@ -191,7 +191,7 @@ def flatten(curve: Curve, tol: float) -> list[Point]:
     Raises NotAPattern for a `tol` that is not above zero.
     """
     if not tol > 0.0:
-        raise NotAPattern("a polyline", f"it cannot be had within {tol} mm")
+        raise NotAPattern("points along a line", f"they cannot be had within {tol} mm")
     if isinstance(curve, Line):
         return [curve.start, curve.end]
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end

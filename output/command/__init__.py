@@ -26,10 +26,10 @@ def main(arguments: list[str] | None = None) -> int:
             stop_once()
         heard = streams_opened()
         if words == ["--version"]:
-            from output.version import VERSION
+            from output import __version__
 
             try:
-                print(f"trueseam {VERSION}", flush=True)  # before anything heavy is imported
+                print(f"trueseam {__version__}", flush=True)  # before anything heavy is imported
             except OSError as error:
                 return untold(error)
             return 0 if heard else untold(None)

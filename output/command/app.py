@@ -10,8 +10,8 @@ from typing import Annotated
 import typer
 
 from drafting.errors import InputProblems, Problem
+from output import __version__
 from output.command.answer import give
-from output.version import VERSION
 
 __all__ = ["run"]
 
@@ -56,7 +56,7 @@ def _begin(
     version: Annotated[bool, typer.Option("--version", help="Say which version this is.")] = False,
 ) -> None:
     if version:
-        print(f"trueseam {VERSION}")
+        print(f"trueseam {__version__}")
         raise typer.Exit(0)
     if context.invoked_subcommand is None:
         print(context.get_help())

@@ -8,9 +8,9 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Final
 
 from drafting.errors import CannotDraft, InputProblems, TrueseamError
+from output import __version__
 from output.command.answer import Untold, as_text
 from output.command.speaking import STOPPED, reader_gone, say, untold
-from output.version import VERSION
 
 if TYPE_CHECKING:
     from typer import TyperException
@@ -95,8 +95,8 @@ def _our_fault(error: BaseException) -> str:
     said = " ".join(str(error).split())[:200]
     what = f"{type(error).__name__}: {said}" if said else type(error).__name__
     return (
-        f"This is a fault of trueseam {VERSION}, not of what you wrote ({what}); no file is left half written: please "
-        f"send us this line and the files you gave, or set {_TRACEBACK}=1 to see where it arose."
+        f"This is a fault of trueseam {__version__}, not of what you wrote ({what}); no file is left half written: "
+        f"please send us this line and the files you gave, or set {_TRACEBACK}=1 to see where it arose."
     )
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from output.version import VERSION
+from output import __version__
 
 ROOT = Path(__file__).parents[2]
 TOP = {
@@ -102,14 +102,14 @@ def test_every_requirement_has_its_reason_in_developers() -> None:
 
 def test_the_versions_agree() -> None:
     assert "version" in project()["project"]["dynamic"]  # type: ignore[operator]
-    assert project()["tool"]["setuptools"]["dynamic"]["version"]["attr"] == "output.version.VERSION"  # type: ignore[index]
+    assert project()["tool"]["setuptools"]["dynamic"]["version"]["attr"] == "output.__version__"  # type: ignore[index]
     newest = re.search(r"^## (\d\S*)", (ROOT / "CHANGELOG.md").read_text(encoding="utf-8"), re.M)
     assert newest is not None
-    assert newest[1] == VERSION
+    assert newest[1] == __version__
     said = subprocess.run(
         [sys.executable, "-m", "output.command", "--version"], check=True, cwd=ROOT, stdout=subprocess.PIPE
     )
-    assert said.stdout.decode().split() == ["trueseam", VERSION]
+    assert said.stdout.decode().split() == ["trueseam", __version__]
 
 
 @pytest.mark.parametrize(

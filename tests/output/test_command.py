@@ -15,9 +15,9 @@ from drafting.body.terms import MEASUREMENTS, measurement
 from drafting.checks import CHECKS
 from drafting.fit.ease import EASE_WORDS
 from drafting.pattern import Piece
+from output import __version__
 from output.command import main
 from output.papers import PAPERS
-from output.version import VERSION
 from tests.drafting.sizes import sized
 from tests.output.running import FERRY, ODA, PERSON, SKIRT, everything_in, ran, written
 
@@ -256,9 +256,9 @@ def legs_of(piece: Piece) -> set[str]:
 
 def test_the_version_is_the_one_of_the_project(capsys: Capsys) -> None:
     project = tomllib.loads((Path(__file__).parents[2] / "pyproject.toml").read_text(encoding="utf-8"))
-    stated = project["project"].get("version", VERSION)
-    assert stated == VERSION
-    assert ran(capsys, "--version").out == f"trueseam {VERSION}\n"
+    stated = project["project"].get("version", __version__)
+    assert stated == __version__
+    assert ran(capsys, "--version").out == f"trueseam {__version__}\n"
     assert "draft" in ran(capsys, "--help").out
     assert ran(capsys).status == 0
 
