@@ -8,12 +8,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
-from blocks.at_odds import at_odds
+from blocks.block_table import Block, Order
+from blocks.conflicts import at_odds
 from blocks.handover import Drafted
-from blocks.table import Block, Order
-from blocks.unlike import unlike_asked
+from blocks.unmet_ease import unlike_asked
 from drafting.alterations import Alteration, apply_step
-from drafting.alterations.spaced import met_notches
+from drafting.alterations.notch_spacing import met_notches
 from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
 from drafting.body.plausible import require_possible
@@ -30,10 +30,10 @@ from drafting.errors import (
 )
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import PLACES, EaseSet, Fit, choose_ease
-from drafting.fit.least import least_ease
+from drafting.fit.least_ease import least_ease
 from drafting.pattern import BodyLength, Nest, Origin, Pattern, Piece, Role, Sized, Wearer
 from drafting.reading.options import Value, misread
-from drafting.reading.table import refuse
+from drafting.reading.read_table import refuse
 from drafting.reading.units import sentence_in
 
 __all__ = [

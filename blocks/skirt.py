@@ -12,10 +12,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from blocks.handover import Drafted, WaistHalf, WaistSeam
-from blocks.parts.darted import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
-from blocks.parts.divided import DARTS, enough, spaced, station_from_side, too_wide
-from blocks.parts.side import hip_side
-from drafting.alterations.redrawing.side_zip import ZIP_NOTCH
+from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
+from blocks.shared.side_curve import hip_side
+from blocks.shared.waist_darts import DARTS, enough, spaced, station_from_side, too_wide
+from drafting.alterations.finishes.side_zip import ZIP_NOTCH
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length, mirror, run_reversed

@@ -22,7 +22,7 @@ from typing import Final
 
 from shapely import LineString, polygonize, unary_union
 
-from blocks.lesser import checked_after
+from blocks.step_at_fault import checked_after
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, find_entry, make_step
 from drafting.checks import Result, Verdict
 from drafting.errors import BrokenPromise, TrueseamError

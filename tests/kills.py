@@ -2,7 +2,7 @@
 
 Half of the kills come at any time of the run, half within some milliseconds of the first file being written. A garment
 and a nest take turns. After each the folder must hold one whole result, the one before or the new one, byte for byte;
-then the next run must leave nothing but its own. `tests/output/test_files_killed.py` does it at chosen moments.
+then the next run must leave nothing but its own. `tests/output/files/test_files_killed.py` does it at chosen moments.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ from drafting.checks import CHECKS, Check, Result, Verdict, run_checks
 from drafting.errors import Problem, TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.options import read_option
-from drafting.reading.table import Reader, refuse
+from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import sentence_in
 
 __all__ = ["came_with", "mends", "mends_instead", "retyped", "typed"]

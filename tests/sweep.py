@@ -20,8 +20,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from time import process_time
 
+from blocks.block_table import BLOCKS
 from blocks.garment import BlockOrder, Garment, Readied, alter, draft, ready
-from blocks.table import BLOCKS
 from drafting.alterations import Lengthen
 from drafting.body.person import Person
 from drafting.checks import Result, Verdict, run_checks

@@ -20,8 +20,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from blocks.block_table import BLOCKS
 from blocks.garment import BlockOrder, Garment, draft, ready
-from blocks.table import BLOCKS
 from drafting.body.charts import SIZES
 from drafting.body.person import Person, person
 from drafting.body.sizes import Sizes, sizes_body

@@ -23,13 +23,13 @@ from drafting.alterations import apply_step
 from drafting.errors import TrueseamError
 from drafting.geometry import polyline
 from drafting.pattern import Pattern
-from output.drawing import LineKind, Stroke, Text
-from output.grid import Grid
-from output.lettering import corners
-from output.papers import PAPERS
-from output.sheet import Sheet, lay_out
-from output.sheet_order import torn
-from output.tiling import Tile, tiles
+from output.drawings.drawing import LineKind, Stroke, Text
+from output.drawings.lettering import corners
+from output.sheets.large_sheet import Sheet, lay_out
+from output.sheets.paper_grid import Grid
+from output.sheets.papers import PAPERS
+from output.sheets.sheet_order import torn
+from output.sheets.tiling import Tile, tiles
 from tests.alteration_samples import sample
 from tests.bodies import women
 from tests.sweep_alterations import cases, dresses

@@ -8,7 +8,7 @@ from blocks.bodice.frame import SHORT_OF_BUST, Frame, frame
 from blocks.bodice.pieces import BACK, FRONT, back_piece, front_piece, tip_turn
 from blocks.bodice.waist import waist_lines
 from blocks.handover import Armhole, Drafted, WaistHalf, WaistSeam
-from blocks.parts.divided import DARTS
+from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.pattern import (

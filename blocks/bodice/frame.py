@@ -19,8 +19,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from blocks.parts.armhole import lean
-from blocks.parts.neck import BACK_RISE, neck_width
+from blocks.shared.armhole_curve import lean
+from blocks.shared.neck_curve import BACK_RISE, neck_width
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft
 from drafting.geometry import Point, Vec, distance, polar, turn

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from blocks.bodice.frame import Frame, Shoulder, front_turn, shoulder_line
 from blocks.bodice.waist import WaistLine
-from blocks.parts.armhole import Tip, armhole_in_front, armhole_through, off_square
-from blocks.parts.darted import open_dart, waist_part_names
-from blocks.parts.neck import back_neck, front_neck
+from blocks.shared.armhole_curve import Tip, armhole_in_front, armhole_through, off_square
+from blocks.shared.dart_edge import open_dart, waist_part_names
+from blocks.shared.neck_curve import back_neck, front_neck
 from drafting.geometry import (
     Curve,
     Line,
@@ -36,7 +36,7 @@ from drafting.pattern import (
     closed,
     move_piece,
 )
-from drafting.pattern.parts import NotchStyle
+from drafting.pattern.piece_parts import NotchStyle
 
 __all__ = ["BACK", "FRONT", "back_piece", "front_piece", "tip_turn"]
 

@@ -5,31 +5,31 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from drafting.alterations import base
-from drafting.alterations.armhole import ARMHOLE, Armhole
-from drafting.alterations.back import BACK_WIDTH, ROUNDED_BACK, BackWidth, RoundedBack
-from drafting.alterations.base import Alteration, Promise, apply_step, step_of
-from drafting.alterations.blend import BLEND, Blend
-from drafting.alterations.bust import FULL_BUST, SMALL_BUST, FullBust, SmallBust
-from drafting.alterations.darts import MOVE_DART, MoveDart
-from drafting.alterations.fit_sleeve import FIT_SLEEVE, FitSleeve
-from drafting.alterations.full_sleeve import FULL_SLEEVE, FullSleeve
-from drafting.alterations.gape import NECK_GAPE, NeckGape
-from drafting.alterations.gathers import DART_INTO_GATHERS, DartIntoGathers
-from drafting.alterations.hem import HEM, Hem
-from drafting.alterations.lengthen import LENGTHEN, Lengthen
-from drafting.alterations.neckline import NECKLINE, Neckline
-from drafting.alterations.opening import OPENING, Opening
-from drafting.alterations.put_in import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
-from drafting.alterations.shoulder import FORWARD_SHOULDER, SHOULDER_WIDTH, ForwardShoulder, ShoulderWidth
-from drafting.alterations.skirt import FLARE_SKIRT, GATHER_SKIRT, FlareSkirt, GatherSkirt
-from drafting.alterations.slope import SHOULDER_SLOPE, ShoulderSlope
-from drafting.alterations.style_line import DART_INTO_SEAM, DartIntoSeam
-from drafting.alterations.sway_back import SWAY_BACK, SwayBack
-from drafting.alterations.table import Entry, alteration_table, find_entry, make_step, read_step
-from drafting.alterations.take_in import TAKE_IN, TakeIn
-from drafting.alterations.upper_arm import UPPER_ARM, UpperArm
-from drafting.alterations.wrap import WRAP, Wrap
+from drafting.alterations import alteration
+from drafting.alterations.alteration import Alteration, Promise, apply_step, step_of
+from drafting.alterations.alteration_table import Entry, alteration_table, find_entry, make_step, read_step
+from drafting.alterations.bodice.armhole import ARMHOLE, Armhole
+from drafting.alterations.bodice.back import BACK_WIDTH, ROUNDED_BACK, BackWidth, RoundedBack
+from drafting.alterations.bodice.bust import FULL_BUST, SMALL_BUST, FullBust, SmallBust
+from drafting.alterations.bodice.neck_gape import NECK_GAPE, NeckGape
+from drafting.alterations.bodice.neckline import NECKLINE, Neckline
+from drafting.alterations.bodice.shoulder import FORWARD_SHOULDER, SHOULDER_WIDTH, ForwardShoulder, ShoulderWidth
+from drafting.alterations.bodice.shoulder_slope import SHOULDER_SLOPE, ShoulderSlope
+from drafting.alterations.bodice.sway_back import SWAY_BACK, SwayBack
+from drafting.alterations.darts.dart_to_gathers import DART_INTO_GATHERS, DartIntoGathers
+from drafting.alterations.darts.move_dart import MOVE_DART, MoveDart
+from drafting.alterations.darts.style_line import DART_INTO_SEAM, DartIntoSeam
+from drafting.alterations.finishes.hem import HEM, Hem
+from drafting.alterations.finishes.opening import OPENING, Opening
+from drafting.alterations.skirt.flare_and_gather import FLARE_SKIRT, GATHER_SKIRT, FlareSkirt, GatherSkirt
+from drafting.alterations.skirt.wrap_over import WRAP, Wrap
+from drafting.alterations.sleeve.fit_sleeve import FIT_SLEEVE, FitSleeve
+from drafting.alterations.sleeve.full_sleeve import FULL_SLEEVE, FullSleeve
+from drafting.alterations.sleeve.other_sleeve import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
+from drafting.alterations.sleeve.upper_arm import UPPER_ARM, UpperArm
+from drafting.alterations.whole_garment.blend_sizes import BLEND, Blend
+from drafting.alterations.whole_garment.lengthen import LENGTHEN, Lengthen
+from drafting.alterations.whole_garment.take_in import TAKE_IN, TakeIn
 from drafting.pattern import Pattern, Step
 
 __all__ = [
@@ -107,9 +107,9 @@ ALTERATIONS: Final = alteration_table(
 
 def replay(pattern: Pattern, history: Iterable[Step], *, table: Sequence[Entry] = ALTERATIONS) -> Pattern:
     """The pattern that these steps make of the one they began from. Raises as `apply_step` and `make_step` do."""
-    return base.replay(pattern, history, lambda step: make_step(step, table))
+    return alteration.replay(pattern, history, lambda step: make_step(step, table))
 
 
 def undo(drafted: Pattern, pattern: Pattern, *, table: Sequence[Entry] = ALTERATIONS) -> Pattern:
     """The pattern before its last step: all its other steps, taken again from the pattern as it was drafted."""
-    return base.undo(drafted, pattern, lambda step: make_step(step, table))
+    return alteration.undo(drafted, pattern, lambda step: make_step(step, table))

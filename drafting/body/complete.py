@@ -11,7 +11,7 @@ from drafting.body.estimate import beyond_survey, estimate, how_estimated
 from drafting.body.person import Person
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
 from drafting.errors import InputProblems, Problem, UnknownName
-from drafting.reading.table import refuse
+from drafting.reading.read_table import refuse
 
 __all__ = ["Body", "Measured", "Source", "complete", "require", "uncertain_first"]
 

@@ -12,11 +12,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
-from drafting.body.words import measurement_words
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.files import load_toml
-from drafting.reading.table import Reader, refuse
+from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import unit_written
 
 __all__ = ["Person", "person", "read_person"]

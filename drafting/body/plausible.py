@@ -6,9 +6,9 @@ from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from drafting.body.complete import Body, Measured, uncertain_first
+from drafting.body.consistency import Odd, judges, odd_ones, unlike_any
 from drafting.body.estimate import SURVEYED, beyond_survey, line_mm, lines
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
-from drafting.body.together import Odd, judges, odd_ones, unlike_any
 from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
 

@@ -9,9 +9,9 @@ from drafting.body.charts import CHARTS, SIZES, chart_body, nearest_size
 from drafting.body.complete import Body
 from drafting.body.terms import limits
 from drafting.errors import UnknownName
-from drafting.reading.table import Reader
+from drafting.reading.key_words import Words
+from drafting.reading.read_table import Reader
 from drafting.reading.units import NotRead, length_text, length_unit, parse_length
-from drafting.reading.words import Words
 
 __all__ = ["SIZE_WORDS", "Sizes", "each_size", "read_sizes", "sizes_body"]
 

@@ -15,7 +15,7 @@ from types import MappingProxyType
 from typing import Literal, get_args
 
 from drafting.errors import UnknownName
-from drafting.reading.words import file_word
+from drafting.reading.key_words import file_word
 
 __all__ = [
     "BASICS",

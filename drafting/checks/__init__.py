@@ -15,7 +15,7 @@ from drafting.checks.hems import look_at_hems
 from drafting.checks.neck import look_at_neck
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.seams import look_at_lengths, look_at_notches
-from drafting.checks.sewn import look_at_sewn
+from drafting.checks.unsewn import look_at_sewn
 from drafting.checks.wearing import look_at_ease, look_at_getting_in
 from drafting.pattern import Pattern
 

@@ -13,7 +13,7 @@ from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Edge, Pattern, Piece, Role, Station, place
 from drafting.pattern.cutting import mouth_lies
 from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
-from drafting.pattern.sewn import SeamEnd, seam_ends
+from drafting.pattern.seam_ends import SeamEnd, seam_ends
 
 __all__ = ["ENDS", "TURNED", "look_at_ends", "look_at_marks", "look_at_turned"]
 

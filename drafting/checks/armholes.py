@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.checks.hole import Hole, holes
+from drafting.checks.half_armhole import Hole, holes
 from drafting.geometry import Point, run_at
 from drafting.geometry.bending import crowding
 from drafting.geometry.curve import point_at

@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.checks.hole import ARMHOLE, holes
+from drafting.checks.half_armhole import ARMHOLE, holes
 from drafting.geometry import Point, distance, split
 from drafting.geometry.bending import Bend, kinks, tightest, turns
 from drafting.geometry.outline import run_length

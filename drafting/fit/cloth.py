@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Literal, get_args
 
 from drafting.errors import NotAPattern
-from drafting.reading.table import Reader
+from drafting.reading.read_table import Reader
 
 __all__ = ["CLOTH_KINDS", "UNUSED", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
 

@@ -13,8 +13,8 @@ from typing import Literal, get_args
 from drafting.body.complete import Body
 from drafting.errors import UnknownName
 from drafting.fit.cloth import Cloth, stretch_class
-from drafting.reading.table import Reader
-from drafting.reading.words import Words
+from drafting.reading.key_words import Words
+from drafting.reading.read_table import Reader
 
 __all__ = [
     "EASE_LIMITS",

@@ -9,8 +9,8 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry.corner import Corner, Side, corner_between
 from drafting.geometry.curve import Curve, Line, end_tangents
+from drafting.geometry.dart_mouth import Mouth
 from drafting.geometry.meet import outline_crossings
-from drafting.geometry.mouth import Mouth
 from drafting.geometry.offset import parallel_run
 from drafting.geometry.outline import area, run_length, starting_at, stretch
 from drafting.geometry.point import distance

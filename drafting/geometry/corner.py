@@ -22,8 +22,8 @@ from typing import Final
 
 from drafting.geometry.crossing import run_hits
 from drafting.geometry.curve import Curve, Line, end_tangents
+from drafting.geometry.dart_mouth import Mouth, mouth_roof
 from drafting.geometry.meet import run_meetings
-from drafting.geometry.mouth import Mouth, mouth_roof
 from drafting.geometry.outline import run_reversed, straight_run, stretch
 from drafting.geometry.point import Point, Vec, distance
 from drafting.geometry.tolerance import FLAT, SAME_PLACE

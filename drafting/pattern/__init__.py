@@ -15,9 +15,9 @@ from drafting.pattern.measure import (
     finished_length,
 )
 from drafting.pattern.nest import Nest, Sized, laid_together
-from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, with_pieces
 from drafting.pattern.piece import Piece, closed, move_piece, with_edges
+from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.seam import MOST_EASED, PLAIN, EdgeRef, NotchRef, Seam, SeamEase
 from drafting.pattern.walk import DrawnUp, Walked, WalkedNotch, notch_distance, run_total, walk
 

@@ -10,9 +10,9 @@ from typing import Final, Literal
 from drafting.geometry import distance, run_at
 from drafting.pattern.locate import dart_width, place
 from drafting.pattern.measure import Along, Measure, finished
-from drafting.pattern.parts import Edge, Role
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Edge, Role
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import run_total
 

@@ -6,11 +6,11 @@ from typing import Final
 
 from drafting.geometry import Curve, Line, Point, Vec, distance, lerp, tangent
 from drafting.geometry.allowance import Margin, cutting_outline
-from drafting.geometry.mouth import Mouth, mouth_folds, mouth_roof
+from drafting.geometry.dart_mouth import Mouth, mouth_folds, mouth_roof
 from drafting.pattern.locate import dart_mouth
-from drafting.pattern.parts import Dart, Role
 from drafting.pattern.piece import Piece
-from drafting.pattern.sewn import ALONE, Sewn
+from drafting.pattern.piece_parts import Dart, Role
+from drafting.pattern.seam_ends import ALONE, Sewn
 
 __all__ = ["cutting_line", "dart_roof", "mouth_lies", "pressed"]
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from drafting.geometry import Curve, Point, Vec, distance, run_hits, run_length, run_place, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern.parts import Dart, Edge, MarkLine, Station
 from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Dart, Edge, MarkLine, Station
 from drafting.pattern.seam import EdgeRef
 
 __all__ = ["across", "dart_angle", "dart_mouth", "dart_width", "from_start", "place", "reach", "ref_curves", "ref_edge"]

@@ -7,8 +7,8 @@ from typing import Final
 
 from drafting.geometry import Curve, Point, Vec, run_hits
 from drafting.pattern.locate import from_start, place
-from drafting.pattern.parts import Edge, Notch, Role, Station
 from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Edge, Notch, Role, Station
 from drafting.pattern.seam import NotchRef, Seam
 
 __all__ = ["DOUBLE_NOTCH", "INWARD_NOTCH", "LEAST_APART", "notch_ends", "notch_numbers", "notch_places"]

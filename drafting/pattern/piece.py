@@ -11,7 +11,7 @@ from typing import TypeVar, cast
 
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Curve, Move, Point, area
-from drafting.pattern.parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
+from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 
 __all__ = ["Piece", "closed", "move_piece", "with_edges"]
 

@@ -17,11 +17,11 @@ from drafting.pattern.cutting import cutting_line
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape, finished
 from drafting.pattern.notches import notch_ends
-from drafting.pattern.parts import Dart, MarkLine, Notch
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
 from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
-from drafting.pattern.sewn import Sewn, sewn
+from drafting.pattern.seam_ends import Sewn, sewn
 from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
 
 __all__ = ["Document", "Outcome", "from_json", "read_document", "to_json"]

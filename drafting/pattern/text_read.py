@@ -9,11 +9,23 @@ from typing import Final, TypeVar, get_args
 from drafting.errors import InputProblems, NotAPattern, meant
 from drafting.geometry import Cubic, Curve, Line, Point
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
-from drafting.pattern.parts import Cut, Dart, Edge, End, Grain, MarkLine, MarkPoint, Notch, NotchStyle, Role, Station
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer
 from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import (
+    Cut,
+    Dart,
+    Edge,
+    End,
+    Grain,
+    MarkLine,
+    MarkPoint,
+    Notch,
+    NotchStyle,
+    Role,
+    Station,
+)
 from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
-from drafting.reading.tree import Node, Plain, load_json
+from drafting.reading.read_json import Node, Plain, load_json
 
 __all__ = ["FORMAT", "VERSION", "Document", "from_json", "read_document"]
 

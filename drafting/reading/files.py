@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from drafting.errors import InputProblems, Problem
-from drafting.reading.mended import mended
+from drafting.reading.mend_line import mended
 from drafting.reading.units import printable
 
 __all__ = ["load_bytes", "load_text", "load_toml"]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from drafting.reading.table import Reader
+from drafting.reading.read_table import Reader
 
 __all__ = ["REQUIRED", "Kind", "Option", "Required", "Value", "misread", "read_option", "read_options"]
 

@@ -7,8 +7,8 @@ import re
 from collections.abc import Callable
 
 from drafting.errors import meant
+from drafting.reading.key_words import file_word
 from drafting.reading.units import FILE_UNITS, NotRead, least_text, most_text, parse_length, shown
-from drafting.reading.words import file_word
 
 __all__ = [
     "Limit",

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from drafting.checks import Verdict
-from output.tables import Said
+from output.report.tables import Said
 
 if TYPE_CHECKING:
     from output.command.terminal import Line

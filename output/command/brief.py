@@ -11,7 +11,7 @@ from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, worst
 from drafting.pattern import BodyLength, Pattern, finished
 from drafting.reading.units import length_text, sentence_in
-from output.tables import Passage, Said, counted, faults_told, finished_told
+from output.report.tables import Passage, Said, counted, faults_told, finished_told
 
 __all__ = ["Told", "briefly", "finished_in_a_line", "named", "worth_measuring"]
 

@@ -15,7 +15,7 @@ from drafting.reading.units import printable
 from output.command.answer import Answer
 from output.command.brief import Told, briefly
 from output.command.draft import made, pattern_briefly, pattern_data, pattern_told, status_of
-from output.tables import Passage, Said, check_tables, counted, faults_told, finished_told, steps_told
+from output.report.tables import Passage, Said, check_tables, counted, faults_told, finished_told, steps_told
 
 __all__ = ["checked"]
 
@@ -42,9 +42,9 @@ def checked(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
 
 
 def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
-    from blocks.order import read_garment
+    from blocks.garment_file import read_garment
     from output.command.nest import checked_in_sizes
-    from output.papers import PAPERS
+    from output.sheets.papers import PAPERS
 
     garment = read_garment(path, papers=tuple(PAPERS))
     if unit is not None:
@@ -85,7 +85,7 @@ def _from_json(path: Path) -> Pattern:
 
 
 def _from_dxf(path: Path) -> Pattern:
-    from output.dxf_read import read_dxf
+    from output.dxf.dxf_reader import read_dxf
 
     raw = load_bytes(path, kind="a DXF file", largest=_LARGEST)
     return read_dxf(raw, place=printable(str(path), most=200))

@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Final
 
 from blocks.garment import Garment, draft, needed, ready, stages
-from blocks.lesser import checked_after
-from blocks.order import read_garment
-from drafting.alterations.order import swapped
-from drafting.alterations.words import as_written
+from blocks.garment_file import read_garment
+from blocks.step_at_fault import checked_after
+from drafting.alterations.alteration_words import as_written
+from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.checks import Result, Verdict, worst
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, meant
@@ -20,14 +20,13 @@ from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from drafting.reading.units import printable, sentence_in
-from output.before_after import order_told, steps_data
 from output.command.answer import Answer
 from output.command.brief import Told, briefly
 from output.command.progress import Tell, progress
 from output.command.speaking import say
-from output.files import write_all
-from output.papers import PAPERS, paper_named, sheets_said
-from output.tables import (
+from output.files.write_folder import write_all
+from output.report.before_after import order_told, steps_data
+from output.report.tables import (
     Passage,
     Said,
     check_tables,
@@ -38,6 +37,7 @@ from output.tables import (
     gave_way_told,
     look_first_told,
 )
+from output.sheets.papers import PAPERS, paper_named, sheets_said
 
 __all__ = [
     "Made",
@@ -237,11 +237,12 @@ def ordered(path: Path, paper: str | None, unit: str | None = None) -> Garment:
 
 def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, bytes]]:
     """Every file by name: sheets, pieces, DXF, pattern.json, report."""
-    from output.dxf import dxf_bytes
-    from output.report import report_html
-    from output.sheet import lay_out
-    from output.svg import piece_svg, tile_svg
-    from output.tiling import pieces_said, tiles
+    from output.drawings.svg import piece_svg
+    from output.dxf.dxf_writer import dxf_bytes
+    from output.report.report_page import report_html
+    from output.sheets.large_sheet import lay_out
+    from output.sheets.sheet_svg import tile_svg
+    from output.sheets.tiling import pieces_said, tiles
 
     pattern, unit, dated = whole.pattern, whole.garment.wearer.unit, whole.dated
     paper = PAPERS[whole.garment.paper.size]

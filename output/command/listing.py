@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from blocks.block_table import BLOCKS, Block
 from blocks.garment import BlockOrder, Garment, draft, ready
-from blocks.table import BLOCKS, Block
 from drafting.alterations import ALTERATIONS, Entry
-from drafting.alterations.table import OPTION_WORDS, words_for
-from drafting.alterations.words import ASKED, Word, plain_word
+from drafting.alterations.alteration_table import OPTION_WORDS, words_for
+from drafting.alterations.alteration_words import ASKED, Word, plain_word
 from drafting.body.charts import SIZES, chart_length
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.body.terms import BASICS, MEASUREMENTS, measurement
@@ -26,8 +26,8 @@ from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
 from output.command.terminal import WIDEST
-from output.papers import PAPERS
-from output.tables import Column, Row, Table
+from output.report.tables import Column, Row, Table
+from output.sheets.papers import PAPERS
 
 __all__ = ["LISTS", "listed"]
 

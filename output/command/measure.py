@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from blocks.block_table import BLOCKS
 from blocks.garment import BlockOrder, Garment, draft, ready
-from blocks.table import BLOCKS
 from drafting.body.complete import Body, complete, uncertain_first
 from drafting.body.person import Person, read_person
 from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
@@ -17,7 +17,7 @@ from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
 from drafting.reading.units import length_text
 from output.command.answer import Answer
-from output.tables import Column, Passage, Row, Said, Table, doubts_told, estimates_told, measured_told
+from output.report.tables import Column, Passage, Row, Said, Table, doubts_told, estimates_told, measured_told
 
 __all__ = ["judged"]
 

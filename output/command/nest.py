@@ -15,9 +15,9 @@ from output.command.answer import Answer
 from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
 from output.command.progress import Tell, progress
 from output.command.speaking import say
-from output.files import write_all
-from output.papers import PAPERS, sheets_said
-from output.tables import Column, Passage, Row, Said, Table, counted, faults_told, finished_told
+from output.files.write_folder import write_all
+from output.report.tables import Column, Passage, Row, Said, Table, counted, faults_told, finished_told
+from output.sheets.papers import PAPERS, sheets_said
 
 __all__ = ["checked_in_sizes", "drafted_in_sizes"]
 
@@ -85,11 +85,11 @@ def _files(
     nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, tell: Tell, *, explain: bool
 ) -> Iterator[tuple[str, bytes]]:
     """Every file by name: sheets and DXF of all sizes together; DXF, pattern.json and report of each in its folder."""
-    from output.dxf import dxf_bytes, nest_dxf_bytes
-    from output.report import report_html
-    from output.sheet import lay_out_nest
-    from output.svg import tile_svg
-    from output.tiling import pieces_said, tiles
+    from output.dxf.dxf_writer import dxf_bytes, nest_dxf_bytes
+    from output.report.report_page import report_html
+    from output.sheets.large_sheet import lay_out_nest
+    from output.sheets.sheet_svg import tile_svg
+    from output.sheets.tiling import pieces_said, tiles
 
     unit, paper = garment.wearer.unit, PAPERS[garment.paper.size]
     tell("laying out the sheets", 0.3)

@@ -14,6 +14,7 @@ from drafting.body.person import read_person
 from drafting.body.terms import BASICS, BODY_KINDS, MEASUREMENTS, limits, measurement
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
+from drafting.reading.key_words import file_word
 from drafting.reading.units import (
     FILE_UNITS,
     NotRead,
@@ -26,10 +27,9 @@ from drafting.reading.units import (
     printable,
     shown,
 )
-from drafting.reading.words import file_word
 from output.command.answer import Answer
-from output.files import write_new
-from output.tables import Passage
+from output.files.write_folder import write_new
+from output.report.tables import Passage
 
 __all__ = ["begun"]
 

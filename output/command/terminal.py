@@ -8,7 +8,7 @@ from textwrap import wrap
 from typing import Final
 
 from drafting.checks import Verdict
-from output.tables import Passage, Row, Said, Table
+from output.report.tables import Passage, Row, Said, Table
 
 __all__ = ["WIDEST", "Line", "lines_of"]
 

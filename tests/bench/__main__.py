@@ -22,7 +22,7 @@ from pathlib import Path
 from time import process_time
 
 from blocks.garment import alter, draft, ready
-from blocks.order import read_garment
+from blocks.garment_file import read_garment
 from drafting.alterations import ALTERATIONS, Alteration, apply_step
 from drafting.checks import Checked, check_pattern, run_checks
 from drafting.errors import StepRefused
@@ -30,7 +30,7 @@ from drafting.geometry import Curve
 from drafting.geometry.bulk import lengths
 from drafting.pattern import Pattern
 from output.command.draft import drafted
-from output.papers import PAPERS
+from output.sheets.papers import PAPERS
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized

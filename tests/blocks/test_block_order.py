@@ -6,8 +6,8 @@ import math
 
 import pytest
 
+from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment
-from blocks.table import find_block
 from drafting.errors import InputProblems, UnknownName
 from drafting.reading.options import Option, misread
 from tests.bodies import women

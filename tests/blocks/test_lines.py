@@ -7,8 +7,8 @@ from functools import cache
 
 import pytest
 
+from blocks.block_table import BLOCKS
 from blocks.garment import BlockOrder, Garment, finish
-from blocks.table import BLOCKS
 from drafting.geometry import Cubic, Curve, Line, curvature, end_tangents, tangent
 from drafting.pattern import Pattern
 from tests.bodies import women

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from blocks.order import MOST_FILES, MOST_STEPS, read_garment
+from blocks.garment_file import MOST_FILES, MOST_STEPS, read_garment
 from drafting.errors import InputProblems
-from output.papers import PAPERS
+from output.sheets.papers import PAPERS
 from tests.output.running import SKIRT, ran, written
 
 STEP = """[[step]]

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from blocks.garment import Garment, draft_nest, finish
-from blocks.order import read_garment
+from blocks.garment_file import read_garment
 from drafting.alterations import Blend
 from drafting.body.charts import chart_mm
 from drafting.checks import Verdict, run_checks

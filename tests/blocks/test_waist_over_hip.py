@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from blocks.block_table import BLOCKS, find_block
 from blocks.garment import BlockOrder, Garment, draft, ready
-from blocks.table import BLOCKS, find_block
 from drafting.body.person import Person, person
 from drafting.checks import Verdict, run_checks
 from drafting.pattern import Pattern, across, finished

@@ -5,9 +5,10 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from blocks.garment import finish
 from blocks.order import read_garment
 from output.papers import PAPERS
+
+from blocks.garment import finish
 from tests.golden.digest import digest
 
 GOLDEN = Path(__file__).parent

@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pytest
 
-from blocks.table import BLOCKS
+from blocks.block_table import BLOCKS
 from drafting.alterations import ALTERATIONS
 from drafting.checks import CHECKS
-from output.papers import PAPERS
+from output.sheets.papers import PAPERS
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

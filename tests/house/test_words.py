@@ -43,9 +43,20 @@ BANNED = {
 
 NOT_FOR_HER = {
     # for programs and developers: documents of JSON and DXF, sources, tables of data
-    *("drafting/pattern/text.py", "drafting/pattern/text_read.py", "drafting/reading/tree.py", "output/dxf.py"),
-    *("output/dxf_read.py", "output/dxf_layers.py", "drafting/body/refit.py", "drafting/body/rechart.py"),
-    *("output/svg.py", "output/report_style.py", "output/dxf_curves.py", "output/dxf_outline.py"),
+    *(
+        "drafting/pattern/text.py",
+        "drafting/pattern/text_read.py",
+        "drafting/reading/read_json.py",
+        "output/dxf/dxf_writer.py",
+    ),
+    *("output/dxf/dxf_reader.py", "output/dxf/dxf_layers.py"),
+    *("drafting/body/refit.py", "drafting/body/rechart.py", "output/dxf/close_outlines.py"),
+    *(
+        "output/drawings/svg.py",
+        "output/report/page_style.py",
+        "output/dxf/smooth_polylines.py",
+        "output/dxf/close_outlines.py",
+    ),
 }
 
 

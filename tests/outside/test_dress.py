@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import pytest
 
+from blocks.block_table import BLOCKS
 from blocks.garment import BlockOrder, Garment, finish
-from blocks.table import BLOCKS
 from drafting.pattern.text import to_json
 from tests.bodies import survey_rows, women
 from tests.outside import stranger

@@ -1,6 +1,6 @@
 """The DXF before strangers: a reader of group codes written here alone, and the audit of ezdxf.
 
-Group codes and header variables: Autodesk, DXF Reference (the published format); layers: see output/dxf_layers.py.
+Group codes and header variables: Autodesk, DXF Reference (the published format); layers: see output/dxf/dxf_layers.py.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from shapely import LineString, Point, Polygon, polygonize, unary_union
 
 from drafting.pattern import Nest, Pattern, Sized
 from drafting.pattern.text import to_json
-from output.dxf import dxf_bytes, nest_dxf_bytes
+from output.dxf.dxf_writer import dxf_bytes, nest_dxf_bytes
 from tests.drafting.pattern.sample import pattern
 from tests.drafting.sizes import sized
 from tests.outside import stranger

@@ -17,12 +17,12 @@ from functools import cache
 
 import pytest
 
+from blocks.block_table import find_block
 from blocks.bodice.frame import Frame, frame
 from blocks.garment import BlockOrder, Garment, draft, ready
 from blocks.handover import Armhole
-from blocks.parts.neck import back_neck, front_neck
+from blocks.shared.neck_curve import back_neck, front_neck
 from blocks.sleeve import draft_sleeve
-from blocks.table import find_block
 from drafting.body.complete import complete
 from drafting.body.person import person
 from drafting.geometry import Point, distance, run_length

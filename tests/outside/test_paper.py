@@ -17,14 +17,14 @@ from shapely.affinity import translate
 from shapely.ops import unary_union
 
 from blocks.garment import finish
-from blocks.order import read_garment
+from blocks.garment_file import read_garment
 from drafting.geometry import Cubic
 from drafting.pattern import Pattern
-from output.drawing import PATTERN_KINDS, Stroke, Text
-from output.papers import PAPERS
-from output.sheet import Sheet, lay_out
-from output.svg import sheet_svg, tile_svg
-from output.tiling import tiles
+from output.drawings.drawing import PATTERN_KINDS, Stroke, Text
+from output.sheets.large_sheet import Sheet, lay_out
+from output.sheets.papers import PAPERS
+from output.sheets.sheet_svg import sheet_svg, tile_svg
+from output.sheets.tiling import tiles
 from tests.output.sample import sample_pattern
 from tests.outside.read_png import darkness
 from tests.outside.read_svg import Drawing, flat, read_svg

@@ -19,11 +19,11 @@ from shapely import Polygon, box
 from shapely.ops import unary_union
 
 from blocks.garment import draft_nest, finish
-from blocks.order import read_garment
-from output.papers import PAPERS
-from output.sheet import lay_out, lay_out_nest
-from output.svg import tile_svg
-from output.tiling import pieces_said, tiles
+from blocks.garment_file import read_garment
+from output.sheets.large_sheet import lay_out, lay_out_nest
+from output.sheets.papers import PAPERS
+from output.sheets.sheet_svg import tile_svg
+from output.sheets.tiling import pieces_said, tiles
 from tests.outside.read_png import darkness
 from tests.outside.read_svg import Drawing, read_svg
 

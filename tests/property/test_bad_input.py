@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
-from blocks.order import read_garment
+from blocks.garment_file import read_garment
 from drafting.errors import TrueseamError
 from output.command import main
 from output.command.draft import made
-from output.papers import PAPERS
+from output.sheets.papers import PAPERS
 from tests.output.running import FERRY, ODA, everything_in, ran, written
 from tests.property.mutants import other_numbers, spoilt_bytes, spoilt_lines
 

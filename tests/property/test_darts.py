@@ -6,7 +6,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from drafting.alterations import Alteration, FullBust, MoveDart, SmallBust, apply_step
-from drafting.alterations.redrawing.pivot import angle_about
+from drafting.alterations.techniques.pivoting.pivot import angle_about
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Piece, dart_mouth

@@ -19,9 +19,9 @@ from drafting.body.terms import KEYS, measurement
 from drafting.errors import InputProblems, Problem
 from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import choose_ease, read_ease
-from drafting.fit.least import least_ease
+from drafting.fit.least_ease import least_ease
 from drafting.reading.files import load_toml
-from drafting.reading.table import Reader
+from drafting.reading.read_table import Reader
 from drafting.reading.units import NotRead, cm, inches, parse_length
 
 T = TypeVar("T")

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from drafting.geometry import Cubic, Curve, Line, Point, bounds, length, run_length
 from drafting.pattern import Edge, Pattern, Piece, Role, Wearer
-from output.cutout import curve_within
-from output.drawing import PATTERN_KINDS, Box, Stroke
-from output.papers import PAPERS
-from output.sheet import lay_out
-from output.tiling import BLEED, tiles
+from output.drawings.clip_to_box import curve_within
+from output.drawings.drawing import PATTERN_KINDS, Box, Stroke
+from output.sheets.large_sheet import lay_out
+from output.sheets.papers import PAPERS
+from output.sheets.tiling import BLEED, tiles
 
 coordinates = st.floats(-150.0, 150.0)
 points = st.builds(Point, coordinates, coordinates)

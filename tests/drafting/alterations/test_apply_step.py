@@ -33,12 +33,12 @@ from drafting.alterations import (
     step_of,
     undo,
 )
-from drafting.alterations.table import words_for
-from drafting.alterations.words import ASKED, WORDS, as_written
+from drafting.alterations.alteration_table import words_for
+from drafting.alterations.alteration_words import ASKED, WORDS, as_written
 from drafting.errors import BrokenPromise, NotAPattern, Problem, StepRefused, UnknownName
 from drafting.pattern import Pattern, Step, with_pieces
 from drafting.reading.options import REQUIRED
-from drafting.reading.table import Reader
+from drafting.reading.read_table import Reader
 from tests.drafting.sample import blouse
 
 

@@ -8,7 +8,7 @@ import pytest
 from shapely import LineString, Point, Polygon, unary_union
 
 from drafting.alterations import Alteration, Hem, MoveDart, NeckGape, Neckline, Opening, Wrap, apply_step
-from drafting.alterations.facing import FREE_EDGE
+from drafting.alterations.traced_facing import FREE_EDGE
 from drafting.errors import BrokenPromise, StepRefused
 from drafting.geometry import Curve, polyline
 from drafting.pattern import Pattern, Piece

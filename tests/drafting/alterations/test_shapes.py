@@ -14,7 +14,7 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Place
 
 from drafting.alterations import apply_step
-from drafting.alterations.redrawing.closing import tells_of_closing
+from drafting.alterations.techniques.pivoting.close_dart import tells_of_closing
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, Curve, distance, point_at, polyline, tangent

@@ -7,7 +7,7 @@ import pytest
 from drafting.body.charts import chart_mm
 from drafting.body.sizes import Sizes, each_size, read_sizes, sizes_body
 from drafting.errors import Problem, UnknownName
-from drafting.reading.table import Reader
+from drafting.reading.read_table import Reader
 
 
 def read(**table: object) -> tuple[Sizes, list[str]]:

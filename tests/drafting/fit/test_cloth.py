@@ -6,7 +6,7 @@ import pytest
 
 from drafting.errors import NotAPattern, Problem
 from drafting.fit.cloth import UNUSED, Cloth, read_cloth, stretch_class
-from drafting.reading.table import Reader
+from drafting.reading.read_table import Reader
 
 
 def reading(table: dict[str, object]) -> tuple[Cloth, list[Problem]]:

@@ -12,8 +12,8 @@ from drafting.body.person import person
 from drafting.errors import Problem, UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseRow, choose_ease, ease_table, read_ease
-from drafting.fit.least import least_ease
-from drafting.reading.table import Reader
+from drafting.fit.least_ease import least_ease
+from drafting.reading.read_table import Reader
 from tests.bodies import women
 
 BODY = complete(women()[7])

@@ -20,8 +20,8 @@ from drafting.geometry import (
     run_reversed,
 )
 from drafting.geometry.allowance import MITRE_LIMIT, Margin, cutting_outline
+from drafting.geometry.dart_mouth import Mouth, mouth_roof
 from drafting.geometry.meet import outline_crossings
-from drafting.geometry.mouth import Mouth, mouth_roof
 from tests.drafting.geometry.shapes import polygon
 
 

@@ -9,7 +9,7 @@ import pytest
 from drafting.alterations import TakeIn, apply_step
 from drafting.geometry import Cubic, Line, Point
 from drafting.pattern import Edge, MarkLine, Piece, Role, across, finished
-from drafting.pattern.parts import Dart
+from drafting.pattern.piece_parts import Dart
 from tests.drafting.dresses import dresses
 
 

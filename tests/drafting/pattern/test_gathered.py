@@ -11,13 +11,13 @@ from drafting.alterations import Alteration, DartIntoGathers, FullSleeve, Gather
 from drafting.pattern import NotchRef
 from drafting.pattern.gathered import Held, held_in, thread_lines
 from drafting.pattern.notches import notch_numbers
-from drafting.pattern.sewn import sewn
+from drafting.pattern.seam_ends import sewn
 from drafting.pattern.text import from_json, to_json
-from output.drawing import LineKind, Stroke
-from output.drawn_piece import piece_lines
-from output.dxf import dxf_bytes
-from output.held_words import held_words
-from output.piece_words import piece_words
+from output.drawings.drawing import LineKind, Stroke
+from output.drawings.gather_notes import held_words
+from output.drawings.piece_drawing import piece_lines
+from output.drawings.piece_notes import piece_words
+from output.dxf.dxf_writer import dxf_bytes
 from tests.drafting.dress import dress
 
 CASES: list[tuple[tuple[Alteration, ...], list[tuple[str, str, str, str]]]] = [

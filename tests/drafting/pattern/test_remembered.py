@@ -24,7 +24,7 @@ def measured(monkeypatch: pytest.MonkeyPatch) -> list[float]:
         tolerances.append(tol)
         return run_length(run, tol)
 
-    monkeypatch.setattr("drafting.pattern.parts.run_length", counted)
+    monkeypatch.setattr("drafting.pattern.piece_parts.run_length", counted)
     return tolerances
 
 

@@ -1,0 +1,186 @@
+"""The blocks there are, as a table: what each drafts, what it needs to know, what it can be told."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from blocks import skirt, sleeve
+from blocks.bodice import draft_bodice
+from blocks.bodice import pieces as bodice
+from blocks.handover import Armhole, Drafted, WaistSeam
+from blocks.shared.waist_darts import DARTS
+from drafting.body.complete import Body
+from drafting.body.terms import BodyKind
+from drafting.errors import CannotDraft, UnknownName
+from drafting.reading.options import Option, Value
+
+__all__ = ["BLOCKS", "Block", "Order", "find_block"]
+
+AS_NEEDED: Final = DARTS[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What a block is asked to draft from.
+
+    ease, least:    mm by place: what is added to the body, and the least with which one can wear it
+    armhole, waist: what an earlier block hands over, None where there is none
+    with_sleeve:    whether a sleeve is to be set in
+    """
+
+    body: Body
+    ease: Mapping[str, float]
+    least: Mapping[str, float]
+    options: Mapping[str, Value]
+    armhole: Armhole | None = None
+    waist: WaistSeam | None = None
+    with_sleeve: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One block.
+
+    pieces: the names of the pieces it makes
+    needs:  the measurements it is drawn from
+    places: where it adds ease
+    bodies: the kinds of body that it is drawn for
+    source: whose construction it follows
+    """
+
+    name: str
+    about: str
+    pieces: tuple[str, ...]
+    needs: tuple[str, ...]
+    places: tuple[str, ...]
+    options: tuple[Option, ...]
+    source: str
+    draft: Callable[[Order], Drafted]
+    bodies: tuple[BodyKind, ...] = ("woman",)
+
+
+def _draft_bodice(order: Order) -> Drafted:
+    angle = order.options.get("bust_dart")
+    return draft_bodice(
+        order.body,
+        order.ease,
+        order.least,
+        bust_dart=math.radians(angle) if isinstance(angle, float | int) else None,
+        front_darts=_darts(order, "front_darts"),
+        back_darts=_darts(order, "back_darts"),
+        for_sleeve=order.with_sleeve,
+    )
+
+
+def _draft_sleeve(order: Order) -> Drafted:
+    if order.armhole is None:
+        raise CannotDraft((), "A sleeve is drawn to an armhole: draft the bodice it goes into before it.")
+    return sleeve.draft_sleeve(order.body, order.ease, order.least, order.armhole)
+
+
+def _draft_skirt(order: Order) -> Drafted:
+    asked = order.options.get("length")
+    long = float(asked) if isinstance(asked, float | int) else _to_the_knee(order.body)
+    return skirt.draft_skirt(
+        order.body,
+        order.ease,
+        order.least,
+        order.waist,
+        long=long,
+        front_darts=_darts(order, "front_darts"),
+        back_darts=_darts(order, "back_darts"),
+    )
+
+
+def _darts(order: Order, name: str) -> str:
+    return str(order.options.get(name) or AS_NEEDED)
+
+
+def _darts_option(where: str, choices: tuple[str, ...]) -> Option:
+    about = f"how many waist darts each half of the {where} has; as needed, so many that none is too wide"
+    return Option(f"{where}_darts", "choice", about, default=AS_NEEDED, choices=choices)
+
+
+def _to_the_knee(body: Body) -> float:
+    return body.mm("waist_height") - body.mm("knee_height")
+
+
+BLOCKS: tuple[Block, ...] = (
+    Block(
+        "bodice",
+        "fitted bodice, front and back, with bust dart, back shoulder dart and waist darts; open at the centre back",
+        (bodice.FRONT, bodice.BACK),
+        (
+            "bust_girth",
+            "upper_chest_girth",
+            "waist_girth",
+            "neck_base_girth",
+            "shoulder_length",
+            "shoulder_drop",
+            "back_waist_length",
+            "front_waist_length_from_neck_pit",
+            "scye_depth",
+            "interscye_mid_distance",
+            "bust_point_breadth",
+            "neck_to_bust_point",
+            "upper_arm_girth",
+        ),
+        ("bust", "waist", "neck", "across_back", "scye_depth"),
+        (
+            Option(
+                "bust_dart",
+                "angle",
+                "the angle of the bust dart; left out, the one that the bust asks for",
+                7.0,
+                30.0,
+                default=None,
+            ),
+            _darts_option("front", DARTS[:3]),
+            _darts_option("back", DARTS[:3]),
+        ),
+        "W. Aldrich, Metric Pattern Cutting for Women's Wear, close-fitting block, worked for bust 88",
+        _draft_bodice,
+    ),
+    Block(
+        "sleeve",
+        "set-in sleeve in one piece, drawn to the bodice's armhole",
+        (sleeve.SLEEVE,),
+        ("upper_arm_girth", "elbow_girth", "wrist_girth", "arm_length", "shoulder_to_elbow"),
+        ("upper_arm", "elbow", "wrist", "cap_ease"),
+        (),
+        "the sleeve triangle: diagonals, cap height and biceps, any two giving the third",
+        _draft_sleeve,
+    ),
+    Block(
+        "skirt",
+        "straight skirt, front and back, with darts; open at the centre back from the waist to the hip",
+        (skirt.FRONT, skirt.BACK),
+        ("waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height"),
+        ("waist", "hip"),
+        (
+            Option(
+                "length",
+                "length",
+                "from the waist to the hem at the centre; left out, to the middle of the knee",
+                150.0,
+                1400.0,
+                default=None,
+            ),
+            _darts_option("front", DARTS[:3]),
+            _darts_option("back", DARTS),
+        ),
+        "W. Aldrich, Metric Pattern Cutting for Women's Wear, straight skirt, worked for hip 94 and waist 68",
+        _draft_skirt,
+    ),
+)
+
+
+def find_block(name: str, table: tuple[Block, ...] = BLOCKS) -> Block:
+    """The block of that name. Raises UnknownName, with the nearest."""
+    for block in table:
+        if block.name == name:
+            return block
+    raise UnknownName("block", name, [block.name for block in table])

@@ -1,0 +1,392 @@
+"""Reading a garment file: every problem in it, in the person's file and in the file it follows, in one go."""
+
+from __future__ import annotations
+
+import datetime
+import os
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Final
+
+from blocks.block_table import BLOCKS, Block, find_block
+from blocks.garment import BlockOrder, Garment, Paper, finish
+from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
+from drafting.alterations.alteration_words import piece_meant, which_turned
+from drafting.body.person import Person, read_person
+from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
+from drafting.errors import InputProblems, Problem, TrueseamError, meant
+from drafting.fit.cloth import UNUSED, Cloth, read_cloth
+from drafting.fit.ease import EASE_WORDS, FITS, Fit, read_ease
+from drafting.reading.files import load_toml
+from drafting.reading.options import read_options
+from drafting.reading.read_table import Reader, refuse
+from drafting.reading.units import printable, unit_written
+
+__all__ = ["MOST_FILES", "MOST_STEPS", "read_garment"]
+
+MOST_FILES: Final = 30
+"""How many garment files one may be made from, those it follows and those it takes a sleeve of (our figure)."""
+
+MOST_STEPS: Final = 100
+"""How many alterations one garment may be given, those of the files it follows counted in (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What files have told of a garment so far."""
+
+    title: str | None = None
+    wearer: Person | None = None
+    unit: str | None = None
+    sizes: Sizes | None = None
+    blocks: tuple[BlockOrder, ...] = ()
+    cloth: Cloth = Cloth()
+    fit: Fit = "regular"
+    ease: Mapping[str, float] | None = None
+    steps: tuple[Alteration, ...] = ()
+    told_at: tuple[str, ...] = ()
+    paper: Paper = Paper()
+    date: datetime.date | None = None
+    unused: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """What is known while files are read.
+
+    papers, blocks: what there is to choose from
+    problems:       what was found wrong so far
+    opened:         every garment file that was read, one that was read twice counted twice
+    """
+
+    papers: Sequence[str]
+    blocks: tuple[Block, ...]
+    problems: list[Problem]
+    opened: list[Path] = field(default_factory=list)
+
+
+def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...] = BLOCKS) -> Garment:
+    """The garment a file orders, and the person it is for.
+
+    papers: the sheets there are, as the writers know them
+    A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and
+    its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
+    """
+    reading = _Reading(papers, blocks, [])
+    told = _read(path, (), reading)
+    refuse(reading.problems)
+    return _garment(path, told)
+
+
+def _garment(path: Path, told: _Told) -> Garment:
+    """What was told as a garment, where no problem was noted."""
+    if told.title is None or told.wearer is None:  # nothing was noted, so both are there
+        raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
+    blended = _blended(told)
+    return Garment(
+        title=told.title,
+        wearer=told.wearer,
+        blocks=told.blocks,
+        cloth=told.cloth,
+        fit=told.fit,
+        ease=told.ease or {},
+        steps=(*blended, *told.steps),
+        paper=told.paper,
+        date=told.date,
+        sizes=told.sizes,
+        told_at=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *told.told_at),
+        unused=told.unused,
+    )
+
+
+def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
+    """What a file tells, and those it follows. chain: the files that led here, which it must not lead back to."""
+    reading.opened.append(path)
+    try:
+        table = load_toml(path)
+    except InputProblems as unread:
+        reading.problems.extend(unread.problems)
+        return _Told(title="", wearer=None)
+    if "measurements" in table and not {"block", "wearer", "like", "title"} & table.keys():
+        where, mend = printable(str(path), most=200), "`trueseam new garment` begins one, and asks whose it is."
+        reading.problems.append(Problem(where, "a person's file", "a garment file, with [[block]]", mend))
+        return _Told(title="", wearer=None)
+    reader = Reader(table, place=str(path), problems=reading.problems)
+    unit = reader.file_unit()
+    reader.shows = unit_written(table)
+    told = _followed(reader, path, (*chain, path.resolve()), reading)
+    reader.unit = unit = unit or told.unit
+    follows = "like" in reader
+    reader.hint("nest", "Put it under [sizes]: a line [sizes], and below it nest = [92, 96].")
+    title = reader.text("title", default=told.title) if follows else reader.text("title")
+    wearer, sizes = _for_whom(reader, path, told, follows, reading)
+    if wearer is not None and unit is not None:
+        wearer = replace(wearer, unit=unit)  # whoever states a unit for a garment reads of it in that unit
+    reader.shows = reader.shows or (wearer.unit if wearer is not None else None)
+    told = replace(
+        told,
+        title=title,
+        wearer=wearer,
+        unit=unit,
+        sizes=sizes,
+        unused=(*told.unused, *_unused(reader)),
+        fit=_fit(reader, told.fit),
+        date=reader.date("date", default=told.date),
+        cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else told.cloth,
+        paper=_paper(reader.table("paper"), told.paper, reading.papers),
+    )
+    left_out = _without(reader, told)
+    told = _steps_kept(reader, told, left_out)
+    told = _blocks(reader, told, left_out, reading.blocks)
+    if "sizes" in reader and told.sizes is not None and not told.sizes.nest:
+        _bust_for_bodice(reader, told.sizes, told.blocks)
+    told = _steps(reader, told, path, chain, reading)
+    reader.finish()
+    return told
+
+
+def _followed(reader: Reader, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
+    """What the file named by `like` tells; nothing when there is none."""
+    name = reader.text("like", default=None)
+    if name is None:
+        return _Told()
+    other = _tidy(path.parent / name)
+    if other.resolve() in chain:
+        way = " -> ".join(link.name for link in (*chain, other))
+        reader.problem(
+            "like", "a garment file that does not lead back to this one", f"The files follow each other: {way}."
+        )
+        return _Told()
+    if len(reading.opened) >= MOST_FILES:
+        reader.problem("like", *_too_many_files())
+        return _Told()
+    return _read(other, chain, reading)
+
+
+def _too_many_files() -> tuple[str, str]:
+    """What is expected where more files are named than a garment may be made from, and how to mend it."""
+    return f"{MOST_FILES} garment files or fewer behind one garment", "Write out here what the files far back say."
+
+
+def _for_whom(
+    reader: Reader, path: Path, told: _Told, follows: bool, reading: _Reading
+) -> tuple[Person | None, Sizes | None]:
+    """The person the garment is for, or the sizes it is made in and the body that the chart gives for them."""
+    if "sizes" in reader:
+        if "wearer" in reader:
+            reader.problem("wearer", "either a wearer or [sizes]", "Leave one of them out.")
+        reader.text("wearer", default=None)
+        sizes = read_sizes(reader.table("sizes", SIZE_WORDS))
+        return replace(sizes_body(sizes).person, unit=reader.unit or reader.shows or "cm"), sizes
+    if "wearer" not in reader and not follows and "nest" not in reader:
+        reader.problem(
+            "wearer", "the file of the person it is for, or sizes of the chart under [sizes]", "It cannot be left out."
+        )
+    name = reader.text("wearer", default=None)
+    if not name:
+        return told.wearer, told.sizes
+    try:
+        return read_person(_tidy(path.parent / name)), None
+    except InputProblems as wrong:
+        reading.problems.extend(wrong.problems)
+        return told.wearer, told.sizes
+
+
+def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]) -> None:
+    """Note where a bodice is to be drafted and nobody said for which bust."""
+    names = [order.block.name for order in ordered]
+    if "bodice" in names and sizes.bust is None and sizes.hip is not None:
+        reader.problem("sizes", "a size at the bust as well", "A bodice is chosen by the bust.", read="no bust")
+
+
+def _blended(told: _Told) -> tuple[Alteration, ...]:
+    """The step that blends the block into other sizes at the waist and the hip; none where there are no others."""
+    sizes = told.sizes
+    if sizes is None or sizes.nest:
+        return ()
+    reaches_hip = any(order.block.name == "skirt" for order in told.blocks)
+    waist = sizes.waist if sizes.waist != sizes.frame else None
+    hip = sizes.hip if sizes.hip != sizes.frame and reaches_hip else None
+    if waist is None and hip is None:
+        return ()
+    return (Blend(waist=waist, hip=hip, bust=sizes.bust, upper_chest=sizes.upper_chest, chart=sizes.chart),)
+
+
+def _fit(reader: Reader, default: Fit) -> Fit:
+    chosen = reader.choice("fit", FITS, default=default)
+    return next(fit for fit in FITS if fit == chosen)
+
+
+def _unused(reader: Reader) -> tuple[str, ...]:
+    """A sentence for each line that says what nothing is drawn from, so that nobody counts on it."""
+    given = reader.written("cloth")
+    keys = [key for key in UNUSED if isinstance(given, Mapping) and key in given]
+    return tuple(f"{reader.place}, [cloth] {key} is not used: {UNUSED[key]}. Leave it out." for key in keys)
+
+
+def _paper(reader: Reader, told: Paper, papers: Sequence[str]) -> Paper:
+    return Paper(
+        size=reader.choice("size", papers, default=told.size),
+        seam_allowance=reader.length("seam_allowance", default=told.seam_allowance, low=0.0, high=60.0),
+        hem=reader.length("hem", default=told.hem, low=0.0, high=250.0),
+    )
+
+
+def _blocks(reader: Reader, told: _Told, left_out: Sequence[str], table: tuple[Block, ...]) -> _Told:
+    """The blocks of a file joined to those of the file it follows, each named once, in the order they are drafted in.
+
+    What a file says of a block that was there already changes that one; what it does not say stays.
+
+    left_out: the blocks that were there and are to be no longer
+    """
+    noted = len(reader.problems)
+    tables = reader.tables("block")
+    names = [block.name for block in table]
+    there = ", ".join(f'"{name}"' for name in names)
+    if not tables and not told.blocks and "like" not in reader and len(reader.problems) == noted:
+        reader.problem("block", "one [[block]] or more, each with a name", f"There is: {there}.")
+    orders = {order.block.name: order for order in told.blocks if order.block.name not in left_out}
+    ease: dict[str, float] = dict(told.ease or {})
+    asked: dict[str, float] = {}
+    seen: set[str] = set()
+    for inner in tables:
+        name = inner.kind("name", names)
+        if name is None:
+            continue
+        block = find_block(name, table)
+        if name in seen:
+            inner.problem("name", "each block once")
+        seen.add(name)
+        for place, mm in _block_ease(inner, block).items():
+            if abs(asked.setdefault(place, mm) - mm) > 1e-9:
+                inner.problem(
+                    "ease", f"the same {place} ease as the block before it", "They are sewn to each other there."
+                )
+        given = read_options(inner, block.options)
+        before = orders[name].options if name in orders else {}
+        orders[name] = BlockOrder(block, {**given, **{key: v for key, v in before.items() if key not in inner}})
+    if "sleeve" in orders and "bodice" not in orders and len(seen) == len(tables):
+        reader.problem(
+            "block", 'a [[block]] named "bodice" as well', "A sleeve is drawn to the armhole it goes into.", read="none"
+        )
+    ordered = tuple(orders[name] for name in names if name in orders)
+    return replace(told, blocks=ordered, ease={**ease, **asked})
+
+
+def _without(reader: Reader, told: _Told) -> tuple[str, ...]:
+    """The blocks and alterations of the file it follows that a file leaves out, by `without = ["sleeve"]`."""
+    value = reader.written("without")
+    if value is None:
+        return ()
+    names = [value] if isinstance(value, str) else value
+    blocks = [order.block.name for order in told.blocks]
+    known = dict.fromkeys([*blocks, *(step.name for step in told.steps)])
+    expected = "a list of what is left out, of " + ", ".join(f'"{name}"' for name in known) if known else ""
+    if "like" not in reader:
+        reader.problem("without", "it together with like", "A garment that is like no other leaves nothing out.")
+    elif not isinstance(names, list) or any(not isinstance(name, str) or name not in known for name in names):
+        reader.problem("without", expected or "nothing")
+    elif set(blocks) <= set(names) and "block" not in reader:
+        reader.problem("without", "at least one block left to make", f"All there are would go: {', '.join(blocks)}.")
+    else:
+        return tuple(names)
+    return ()
+
+
+def _block_ease(reader: Reader, block: Block) -> dict[str, float]:
+    """The ease asked for in a block: its `ease` table, and the cap ease, which is an option of its own."""
+    inner = [place for place in block.places if place != "cap_ease"]
+    given = dict(read_ease(reader.table("ease", EASE_WORDS), places=inner))
+    if "cap_ease" in block.places:
+        given.update(read_ease(reader, places=["cap_ease"]))
+    return given
+
+
+def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
+    """What was told with the steps of this file behind those of the file it follows."""
+    steps, told_at = list(told.steps), list(told.told_at)
+    left = MOST_STEPS - len(steps)
+    before = f" Those of the files it follows are {len(steps)} already." if steps else ""
+    pieces = [piece for order in told.blocks for piece in order.block.pieces]
+    for inner in reader.tables("step", most=left, mend=f"A garment may have {MOST_STEPS} steps.{before}"):
+        if "piece" not in inner and pieces:
+            inner.hint("piece", f"which piece, {_known('piece', pieces)}")
+        step = read_step(inner, ALTERATIONS)
+        if step is None:
+            continue
+        step = _of_piece_meant(step, pieces)
+        if isinstance(step, PutSleeveIn) and step.garment:
+            step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), reading)
+        _accept_piece(inner, step, told, reading.blocks, is_first=not steps)
+        steps.append(step)
+        turned = which_turned(inner.peek("alter"))
+        told_at.append(f"{inner.where()} ({turned.word})" if turned is not None else inner.where())
+    return replace(told, steps=tuple(steps), told_at=tuple(told_at))
+
+
+def _of_piece_meant(step: Alteration, pieces: Sequence[str]) -> Alteration:
+    named = getattr(step, "piece", None)
+    return replace(step, piece=piece_meant(named, pieces, alter=step.name)) if isinstance(named, str) else step  # type: ignore[call-arg]
+
+
+def _steps_kept(reader: Reader, told: _Told, left_out: Sequence[str]) -> _Told:
+    """What the file it follows tells, with those of its steps that are not left out."""
+    kept = [each for each in zip(told.steps, told.told_at, strict=True) if each[0].name not in left_out]
+    pieces = {piece: order.block.name for order in told.blocks for piece in order.block.pieces}
+    for step, where in kept:
+        block = pieces.get(getattr(step, "piece", ""))
+        if block in left_out:
+            names = ", ".join(f'"{name}"' for name in dict.fromkeys((*left_out, step.name)))
+            mend = f"It is altered by {where}. To leave that out as well: without = [{names}]."
+            reader.problem("without", "no step left that alters it", mend, read=f'"{block}"')
+    return replace(told, steps=tuple(step for step, _ in kept), told_at=tuple(where for _, where in kept))
+
+
+def _accept_piece(reader: Reader, step: Alteration, told: _Told, blocks: tuple[Block, ...], *, is_first: bool) -> None:
+    """Note a piece that no block of the garment makes; one that a step before may have made is left to the step."""
+    pieces = [piece for order in told.blocks for piece in order.block.pieces]
+    name = getattr(step, "piece", None)
+    if not pieces or not isinstance(name, str) or not name or name in pieces:
+        return
+    if not is_first and any(name.startswith(piece) for piece in pieces):
+        return
+    block = next((block.name for block in blocks if name in block.pieces), None)
+    mend = f'It comes with the block "{block}": add that, or leave this step out.' if block else meant(name, pieces)
+    read = None if "piece" in reader else f'nothing, which stands for "{name}"'
+    reader.problem("piece", _known("piece", pieces), mend, read=read)
+
+
+def _with_its_sleeve(
+    reader: Reader, step: PutSleeveIn, path: Path, chain: tuple[Path, ...], reading: _Reading
+) -> PutSleeveIn:
+    """The step with the sleeve of the garment it names, which is drafted for it; the step as it was where it cannot."""
+    expected = "a garment file whose sleeve can be put in"
+    if path.resolve() in chain:
+        reader.problem("garment", expected, "It is this garment itself, or one that is made from it.")
+        return step
+    if len(reading.opened) >= MOST_FILES:
+        reader.problem("garment", *_too_many_files())
+        return step
+    problems: list[Problem] = []
+    told = _read(path, chain, replace(reading, problems=problems))
+    if told.sizes is not None and told.sizes.nest:
+        reader.problem("garment", expected, f"That one is ordered in {told.sizes.name}: name one that has one size.")
+    elif problems:
+        said = " ".join(problem.sentence() for problem in dict.fromkeys(problems))
+        reader.problem("garment", expected, f"What is wrong with that file: {said}")
+    else:
+        try:
+            return with_sleeve_of(step, finish(_garment(path, told)))
+        except TrueseamError as refusal:
+            reader.problem("garment", expected, f"What is wrong with that file: {' '.join(refusal.sentences())}")
+    return step
+
+
+def _known(kind: str, names: Sequence[str]) -> str:
+    return f"one of these {kind}s: " + ", ".join(f'"{name}"' for name in names)
+
+
+def _tidy(path: Path) -> Path:
+    """The path without detours ("garments/../people"), as a person would write it."""
+    return Path(os.path.normpath(path))

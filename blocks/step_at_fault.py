@@ -1,0 +1,237 @@
+"""What a step brought that the checks do not let pass: which step it was, and how much less of it passes.
+
+Whatever is said has been tried: the lesser step and those after it were taken again, and the whole was checked.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import PurePath
+from typing import Final
+
+from blocks.garment import alter
+from blocks.tried_remedies import Offers
+from drafting.alterations import ALTERATIONS, Alteration, find_entry
+from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
+from drafting.errors import TrueseamError
+from drafting.pattern import Pattern
+from drafting.reading.units import MM_PER_INCH
+
+__all__ = ["checked_after"]
+
+_ROUNDED_TO: Final = {"in": MM_PER_INCH / 8.0}
+"""mm to which a lesser amount is rounded, by the unit she works in; a whole millimetre in all others."""
+
+_HAIR: Final = 1e-9
+"""A share of the rounding by which a product may miss a whole number."""
+
+_TO_TYPE: Final = ' = "'
+"""Stands in every remedy that gives something to type."""
+
+_SIZES: Final = "[sizes]"
+
+_Place = tuple[str, str]
+"""What a check looked at: its code, and where."""
+
+_Amounts = dict[str, float]
+"""Lengths among the options of a step, mm."""
+
+
+def checked_after(
+    stages: Sequence[Pattern],
+    steps: Sequence[Alteration],
+    *,
+    told_at: Sequence[str] = (),
+    unit: str = "cm",
+    checks: Sequence[Check] = CHECKS,
+) -> tuple[Result, ...]:
+    """What the checks find after the last step, as `run_checks` finds it.
+
+    What a remedy gives to type is tried, and left out where it does not mend.
+    A failed check whose remedy gives nothing to type, and which did not fail before one of the steps, has the step
+    added that it came with, and the most of it that passes: the lengths that the alteration calls `lesser`, all by the
+    same share, in whole millimetres or eighths of an inch. Where no less of it passes, the step is to be left out.
+
+    stages:  the pattern before the first step and after each, so one more than there are steps
+    told_at: where each of the steps is written; their numbers stand for it where it is empty
+    unit:    what she works in; the amounts stand in mm, like every length in a remedy
+    """
+    last = check_pattern(stages[-1], checks=checks)
+    failed = frozenset((each.code, each.where) for each in last.results if each.verdict is Verdict.FAIL)
+    if not failed:
+        return last.results
+    offers = Offers(stages, steps, checks, failed)
+    results = [offers.kept(each) if each.verdict is Verdict.FAIL else each for each in last.results]
+    if not any(_bare(result) for result in results):
+        return tuple(results)
+    course = _Course(stages, steps, checks, last, _ROUNDED_TO.get(unit, 1.0))
+    return tuple(_told(result, course, told_at) if _bare(result) else result for result in results)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What the checks looked at, and what of it failed or was warned of."""
+
+    looked: frozenset[_Place]
+    failed: frozenset[_Place]
+    warned: frozenset[_Place]
+
+
+class _Course:
+    """A pattern on its way through the steps, checked after each; what was tried is kept."""
+
+    def __init__(
+        self,
+        stages: Sequence[Pattern],
+        steps: Sequence[Alteration],
+        checks: Sequence[Check],
+        last: Checked,
+        rounded_to: float,
+    ) -> None:
+        self.stages, self.steps, self.checks, self.rounded_to = stages, steps, checks, rounded_to
+        self.checked: list[Checked] = []
+        for stage in stages[:-1]:
+            self.checked.append(check_pattern(stage, known=self.checked[-1] if self.checked else last, checks=checks))
+        self.found = [_found(each.results) for each in (*self.checked, last)]
+        self.tried: dict[tuple[int, tuple[float, ...]], _Found | None] = {}
+
+    def came_with(self, place: _Place) -> int | None:
+        """The step before which it did not fail, as after it; None where it failed as drafted."""
+        counts = reversed(range(len(self.steps)))
+        return next((count for count in counts if not self._failed_before(count, place)), None)
+
+    def most(self, count: int, place: _Place, *, warned: bool) -> _Amounts:
+        """The largest lesser amounts of a step with which it passes; none where no less of it does.
+
+        warned: whether a warning will do
+        Eighths of the step are tried from above, then halves of the last; between the first that passes and the one
+        before it the place is found by halving.
+        """
+        amounts = _lesser(self.steps[count], self.rounded_to)
+
+        def passes(at: int) -> bool:
+            found = self.instead(count, amounts[at - 1])
+            return found is not None and self._is_mended(found, place) and (warned or place not in found.warned)
+
+        failing = whole = len(amounts) + 1
+        eighths = (whole * eighth // 8 for eighth in range(7, 0, -1))
+        halves = (whole >> power for power in range(4, whole.bit_length()))
+        for at in dict.fromkeys((*eighths, *halves)):
+            if at and passes(at):
+                break
+            failing = at or failing
+        else:
+            return {}
+        while failing - at > 1:
+            middle = (at + failing) // 2
+            at, failing = (middle, failing) if passes(middle) else (at, middle)
+        return amounts[at - 1]
+
+    def goes_without(self, count: int, place: _Place) -> bool:
+        """Whether it fails no more where the step is left out, and nothing else does."""
+        without = self.instead(count, {})
+        return without is not None and self._is_mended(without, place)
+
+    def goes_before(self, count: int, place: _Place) -> int | None:
+        """The last step, not after this one, before which it does not fail and nothing else does."""
+        counts = range(count, -1, -1)
+        return next((each for each in counts if self._is_mended(self.found[each], place)), None)
+
+    def instead(self, count: int, amounts: _Amounts) -> _Found | None:
+        """What is found at the end with these amounts in a step, or without it for none; None where one is refused."""
+        key = count, tuple(amounts.values())
+        if key not in self.tried:
+            changed = [replace(self.steps[count], **amounts)] if amounts else []
+            try:
+                pattern = alter(self.stages[count], (*changed, *self.steps[count + 1 :]))
+            except TrueseamError:
+                self.tried[key] = None
+            else:
+                checked = check_pattern(pattern, known=self.checked[count], checks=self.checks)
+                self.tried[key] = _found(checked.results)
+        return self.tried[key]
+
+    def _failed_before(self, count: int, place: _Place) -> bool:
+        """Whether it failed before a step already, be it under a name that is gone: a step may part a piece in two."""
+        found, last = self.found[count], self.found[-1]
+        if place in found.looked:
+            return place in found.failed
+        return any(code == place[0] and (code, where) not in last.looked for code, where in found.failed)
+
+    def _is_mended(self, found: _Found, place: _Place) -> bool:
+        """Whether it fails no more, and nothing does that did not."""
+        return place not in found.failed and found.failed <= self.found[-1].failed
+
+
+def _bare(result: Result) -> bool:
+    return result.verdict is Verdict.FAIL and _TO_TYPE not in result.remedy
+
+
+def _told(result: Result, course: _Course, told_at: Sequence[str]) -> Result:
+    """The result, its remedy with the step it came with and what to make of that."""
+    place = result.code, result.where
+    count = course.came_with(place)
+    if count is None:
+        return result
+    step = f"{_written(told_at, count)}, {course.steps[count].name}"
+    words = _instead(course, count, place, told_at)
+    return replace(result, remedy=f"{result.remedy} It came with {step}{words}.")
+
+
+def _instead(course: _Course, count: int, place: _Place, told_at: Sequence[str]) -> str:
+    """What to type in place of a step, or what to leave out, in words; "" where nothing that was tried will do."""
+    without = course.instead(count, {})
+    # where it fails even without the step, later ones bring it too, and no lesser amount can help
+    if without is None or place not in without.failed:
+        for warned, words in ((False, "passes"), (True, "passes with a warning")):
+            if amounts := course.most(count, place, warned=warned):
+                return f"; {_typed(amounts)} {words}"
+    if course.goes_without(count, place):
+        return "; name one size" if _written(told_at, count).startswith(_SIZES) else "; leave it out"
+    first = course.goes_before(count, place)
+    if first is None:
+        return ""
+    return f"; leave {'it' if first == count else _written(told_at, first)} and the steps after it out"
+
+
+def _typed(amounts: _Amounts) -> str:
+    return ", ".join(f'{name} = "{mm:.10g} mm"' for name, mm in amounts.items())
+
+
+def _lesser(step: Alteration, rounded_to: float) -> list[_Amounts]:
+    """The amounts less than those of the step that can be typed, from the least; what is nought stays so."""
+    lengths = {name: getattr(step, name) for name in step.lesser}
+    asked = {name: float(value) for name, value in lengths.items() if isinstance(value, float | int) and value}
+    most = max((abs(value) for value in asked.values()), default=0.0)
+    lows = {option.name: option.low for option in find_entry(ALTERATIONS, step.name).options}
+    lesser = []
+    for parts in range(1, math.ceil(most / rounded_to - _HAIR)):
+        amounts = {
+            name: math.floor(abs(value) / most * parts + _HAIR) * math.copysign(rounded_to, value) + 0.0
+            for name, value in asked.items()
+        }
+        if all((low := lows.get(name)) is None or mm >= low for name, mm in amounts.items()):
+            lesser.append(amounts)
+    return lesser
+
+
+def _written(told_at: Sequence[str], count: int) -> str:
+    """Where a step is written: its place in the file, and which file where the steps stand in several."""
+    if count >= len(told_at):
+        return f"step {count + 1}"
+    file, _, place = told_at[count].rpartition(", [")
+    several = len({told.rpartition(", [")[0] for told in told_at}) > 1
+    return f"[{place} of {PurePath(file).name}" if several else f"[{place}"
+
+
+def _found(results: Iterable[Result]) -> _Found:
+    looked: dict[_Place, set[Verdict]] = {}
+    for result in results:
+        looked.setdefault((result.code, result.where), set()).add(result.verdict)
+    return _Found(
+        looked=frozenset(looked),
+        failed=frozenset(place for place, verdicts in looked.items() if verdicts & {Verdict.FAIL, Verdict.ERROR}),
+        warned=frozenset(place for place, verdicts in looked.items() if Verdict.WARN in verdicts),
+    )

@@ -1,0 +1,126 @@
+"""What an alteration is: a value that makes a new pattern of an old one, and keeps the promises it makes.
+
+A promise is a number that must come out as said. It is measured before and after every use; a broken one is a refusal.
+"""
+
+from __future__ import annotations
+
+import math
+from abc import ABC, abstractmethod
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, fields, replace
+from typing import ClassVar
+
+from drafting.alterations.earlier_steps import cut_in_two
+from drafting.alterations.facings_redrawn import facings_followed
+from drafting.alterations.notch_spacing import notches_spaced
+from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError, UnknownName
+from drafting.geometry.tolerance import PROMISE
+from drafting.pattern import Pattern, Piece, Step
+
+__all__ = ["Alteration", "Promise", "apply_step", "find_piece", "replay", "step_of", "undo"]
+
+
+@dataclass(frozen=True, slots=True)
+class Promise:
+    """A number that an alteration answers for.
+
+    what:    the number in words: "the width of the front at the hip line"
+    measure: how it is read off a pattern, mm or radians
+    change:  how much it is to change, exactly; nought for what is left alone
+    """
+
+    what: str
+    measure: Callable[[Pattern], float]
+    change: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Alteration(ABC):
+    """What every alteration is: a frozen dataclass whose fields are its options, lengths in mm.
+
+    name:   what it is called in a garment file and in a pattern's history
+    lesser: the lengths among its options of which less may do where so much cannot be drawn or fails a check
+    """
+
+    name: ClassVar[str]
+    lesser: ClassVar[tuple[str, ...]] = ()
+
+    @abstractmethod
+    def apply(self, pattern: Pattern) -> Pattern:
+        """The altered pattern, its history as before. Raises StepRefused for what makes no sense on this pattern."""
+
+    @abstractmethod
+    def promises(self, pattern: Pattern) -> Iterable[Promise]:
+        """What it answers for on this pattern, before it is applied. Raises StepRefused as `apply` does."""
+
+
+def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
+    """The altered pattern with the step added to its history; every promise was measured before and after.
+
+    What faces an edge of a piece that was altered is traced anew from it, and promises nothing of its own. Of two
+    pairs of notches that come too near to each other one is left out.
+    Raises StepRefused for what makes no sense here, and BrokenPromise when a promised number is off by more than
+    1e-6 mm. Either way the pattern that was given is as it was.
+    """
+    try:
+        promises = [(promise, promise.measure(pattern)) for promise in alteration.promises(pattern)]
+        altered = alteration.apply(pattern)
+    except NotAPattern as error:
+        raise StepRefused(alteration.name, f"{error}{_less(alteration, pattern)}") from error
+    except StepRefused as refused:
+        less = _less(alteration, pattern) if isinstance(refused.__cause__, NotAPattern) else ""
+        raise StepRefused(refused.alteration, f"{refused.reason}{less}") from refused.__cause__
+    for promise, before in promises:
+        after = promise.measure(altered)
+        if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):
+            raise BrokenPromise(alteration.name, promise.what, before + promise.change, after)
+    altered = notches_spaced(facings_followed(alteration.name, pattern, altered))
+    return replace(altered, history=(*pattern.history, step_of(alteration)))
+
+
+def _less(alteration: Alteration, pattern: Pattern) -> str:
+    """What can be had in place of so much, in words to end a sentence; empty where no less of it can.
+
+    Seven lesser amounts are tried, in whole millimetres.
+    """
+    lengths = {name: getattr(alteration, name) for name in alteration.lesser}
+    asked = {name: value for name, value in lengths.items() if isinstance(value, float) and value}
+    for eighths in range(7, 0, -1):
+        less = {name: float(math.trunc(value * eighths / 8.0)) for name, value in asked.items()}
+        if not any(less.values()):
+            break
+        try:
+            replace(alteration, **less).apply(pattern)
+        except TrueseamError:
+            continue
+        told = (f'{name} = "{value:g} mm"' for name, value in less.items() if value)
+        return f"; this can be had: {', '.join(told)}"
+    return ""
+
+
+def step_of(alteration: Alteration) -> Step:
+    """The alteration as a step of a history: its name and its options, enough to make it again."""
+    return Step(alteration.name, tuple((field.name, getattr(alteration, field.name)) for field in fields(alteration)))
+
+
+def replay(base: Pattern, history: Iterable[Step], make: Callable[[Step], Alteration]) -> Pattern:
+    """The pattern that the steps make of `base`, which has none of them in its own history."""
+    for step in history:
+        base = apply_step(base, make(step))
+    return base
+
+
+def undo(base: Pattern, pattern: Pattern, make: Callable[[Step], Alteration]) -> Pattern:
+    """The pattern before its last step, made again from the base. Raises StepRefused where no step was taken."""
+    if not pattern.history:
+        raise StepRefused("undo", "no step has been taken yet")
+    return replay(base, pattern.history[:-1], make)
+
+
+def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
+    """The piece of that name. Raises StepRefused, with the nearest name, where there is none."""
+    try:
+        return pattern.piece(name)
+    except UnknownName as error:
+        raise StepRefused(alteration, cut_in_two(pattern, name) or str(error)) from error

@@ -1,0 +1,1 @@
+"""Alterations of the bodice: bust, back, shoulder, armhole and neckline."""

@@ -1,0 +1,123 @@
+"""Lower or raise an armhole, or cut it in, and let the sleeve follow.
+
+The trade's way: mark the new underarm point on both side seams, as far down the one as the other, and redraw the
+armhole from the shoulder to there, square to the side seam as it was; cut in, it is drawn further in at the notch and
+runs into what it was at shoulder and underarm (common practice). Lowered by an amount an armhole grows by up to about
+twice that, so that the cap of the sleeve is drawn anew (from memory).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.armhole_moved import Hole, hole_of, lowered, narrowed
+from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.one_piece import ONLY, taking_part
+from drafting.alterations.promises import length_changes, places_kept, surplus_becomes
+from drafting.alterations.sleeve.fit_sleeve import refitted
+from drafting.alterations.sleeve.set_in_sleeve import CAP_BACK, CAP_FRONT, SetIn, biceps_width, find_set_in
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["ARMHOLE", "Armhole"]
+
+_BODICE: Final = "bodice"
+_MOST_RAISED, _MOST_LOWERED, _MOST_CUT_IN = -40.0, 150.0, 40.0
+
+
+@dataclass(frozen=True, slots=True)
+class Armhole(Alteration):
+    """Lower the armhole (`lower` above nought) or raise it, and cut it in, mm, in front and behind alike.
+
+    only: the one piece to be altered, or "bodice" for front and back; empty to draw the cap of the sleeve to the new
+          armhole as well, the width of the sleeve kept
+    """
+
+    name: ClassVar[str] = "armhole"
+    lesser: ClassVar[tuple[str, ...]] = ("lower", "cut_in")
+
+    lower: float = 0.0
+    cut_in: float = 0.0
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        pieces = []
+        for hole in _holes(self, pattern):
+            try:
+                piece = narrowed(hole, self.cut_in) if self.cut_in else hole.piece
+                pieces.append(lowered(hole_of(piece), self.lower) if self.lower else piece)
+            except NotAPattern as error:
+                raise StepRefused(self.name, str(error)) from error
+        altered = with_pieces(pattern, *pieces)
+        for sleeve in _sleeves(self, pattern):
+            try:
+                altered = refitted(altered, sleeve, sleeve.front.ease, sleeve.back.ease)
+            except NotAPattern as error:
+                raise StepRefused(
+                    self.name,
+                    f'the {sleeve.piece.name} cannot follow: {error}. To leave it as it is: only = "{_BODICE}"',
+                ) from error
+        return altered
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        redrawn = set()
+        for hole in _holes(self, pattern):
+            redrawn |= {(hole.piece.name, hole.armhole), (hole.piece.name, hole.side)}
+            yield length_changes(hole.piece, hole.side, -self.lower)
+        sleeves = {sleeve.piece.name: sleeve for sleeve in _sleeves(self, pattern)}
+        for piece in pattern.pieces:
+            if piece.name not in sleeves:
+                names = (edge.name for edge in piece.edges if (piece.name, edge.name) not in redrawn)
+                yield from places_kept(piece, names)
+        for name, sleeve in sleeves.items():
+            yield surplus_becomes(pattern, sleeve.front, sleeve.front.ease.wanted)
+            yield surplus_becomes(pattern, sleeve.back, sleeve.back.ease.wanted)
+            yield Promise(f"the width of the {name} at the biceps line", partial(biceps_width, name))
+
+
+ARMHOLE: Final = Entry(
+    Armhole,
+    "Lower or raise the armhole along the side seams, or cut it in at its notches.",
+    "the rest of the bodice; the width of the sleeve at the biceps line",
+    "the cap of the sleeve",
+    (
+        Option(
+            "lower", "length", "how far down the side seam; below nought to raise it", _MOST_RAISED, _MOST_LOWERED, 0.0
+        ),
+        Option("cut_in", "length", "how much further in at its notches", 0.0, _MOST_CUT_IN, 0.0),
+        replace(ONLY, about=f'{ONLY.about}; "{_BODICE}": to front and back, whatever sleeve is set in'),
+    ),
+)
+
+
+def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
+    if not math.isfinite(step.lower + step.cut_in) or max(abs(step.lower), abs(step.cut_in)) < SAME_PLACE:
+        raise StepRefused(step.name, 'say how far: lower = "2 cm", or cut_in = "1 cm"')
+    pieces = [piece for piece in pattern.pieces if any(edge.name.startswith("armhole") for edge in piece.edges)]
+    if not pieces:
+        raise StepRefused(step.name, "no piece has an armhole")
+    named = taking_part(step.name, step.only, [*(piece.name for piece in pieces), _BODICE])
+    return tuple(_hole(step, piece) for piece in pieces if piece.name in named or step.only == _BODICE)
+
+
+def _hole(step: Armhole, piece: Piece) -> Hole:
+    try:
+        return hole_of(piece)
+    except NotAPattern as error:
+        raise StepRefused(step.name, in_the_way(piece) or str(error)) from error
+
+
+def _sleeves(step: Armhole, pattern: Pattern) -> tuple[SetIn, ...]:
+    """The sleeves that are to follow."""
+    if step.only:
+        return ()
+    names = [piece.name for piece in pattern.pieces if {CAP_FRONT, CAP_BACK} <= {edge.name for edge in piece.edges}]
+    return tuple(find_set_in(step.name, pattern, name) for name in names)

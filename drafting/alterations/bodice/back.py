@@ -1,0 +1,369 @@
+"""Fitting the back: a rounded back, a broad or narrow one.
+
+Each is a wedge or a strip let into the back or folded out of it, with the seams round it left as they are, and what
+that leaves over put into a dart or eased in. Front, sleeve and skirt still meet the back, so nothing is carried.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.upper_bodice import (
+    Hinge,
+    Top,
+    Turned,
+    armhole_led,
+    centre_edge,
+    centre_lengthened,
+    hinge_of,
+    neck_turned,
+    others_kept,
+    sewn_kept,
+    top_of,
+    with_points_at,
+    with_shoulder_ease,
+)
+from drafting.alterations.promises import edge_length, length_changes
+from drafting.alterations.techniques.marks.gather_marks import marks_met
+from drafting.alterations.techniques.pivoting.fold_darts import (
+    Redrawn,
+    Stretch,
+    apex_for,
+    drawn_between,
+    laid_open,
+    rebuilt,
+    stretch_of,
+)
+from drafting.alterations.techniques.redrawing.redraw_run import carried, led
+from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    STAY,
+    Move,
+    Point,
+    Vec,
+    end_tangents,
+    lerp,
+    moved_all,
+    run_reversed,
+    shift,
+    turn,
+)
+from drafting.pattern import Edge, MarkPoint, Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]
+
+_INTO: Final = ("dart", "ease")
+_ROUNDS: Final = 4
+"""Neck and shoulder answer to each other by less than a twentieth: so often, and nothing is left of it."""
+
+_LEAST_MOUTH: Final = 4.0
+"""mm. A dart narrower than this is not worth sewing (our figure): it is eased in or left out."""
+
+_BLADE: Final = (0.35, 0.65)
+"""Between which shares of the width from armhole to centre the shoulder blade is taken to lie (common practice: about
+halfway)."""
+
+_MOST_LEAN: Final = math.radians(45.0)
+"""How far off square to the shoulder a shoulder dart may lean: more, and it points past the blade (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class RoundedBack(Alteration):
+    """Let a wedge into the back at the shoulder blades: `amount` mm at the centre, nought at the armhole.
+
+    The back is cut across from the centre to the armhole, where it hinges (its notch); the centre back gains length and
+    stays straight on the grain; the neck keeps its shape, and what the wedge adds to the shoulder goes into the
+    shoulder dart or is eased in. Below nought for a very erect back. From memory of the trade's practice, without a
+    source; how much a wedge opens is plane geometry.
+
+    For a dart that grows the back is cut from the shoulder to the blade as well: what lies between there and the centre
+    is raised straight, and the wedge tapers from the blade to the armhole. So the dart goes on pointing at the blade;
+    with the whole wedge from the centre it would lean towards the centre by forty degrees and more.
+
+    into: "dart" or "ease"
+    """
+
+    name: ClassVar[str] = "rounded back"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
+
+    amount: float
+    into: str = "dart"
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        top = _back(self, pattern)
+        centre = centre_edge(self.name, top.neck)
+        up = _up(top, centre)
+        hinge = hinge_of(top)
+        angle = _wedge(hinge.at - self._raised_to(top, hinge, up), up, self.amount)
+        raised = shift(up * self.amount)
+
+        def outer(slide: float) -> Move:
+            swung = turn(hinge.at, angle)
+            return swung.then(shift((swung.point(top.armhole.start) - hinge.at).unit() * slide))
+
+        new_centre, nape = centre_lengthened(top.neck, centre, self.amount)
+        redrawn = _spread(self, top, hinge, _Spread(raised, outer, STAY, angle))
+        piece = rebuilt(top.piece, redrawn + Redrawn((new_centre,)))
+        pattern = marks_met(with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)])))
+        return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
+
+    def _raised_to(self, top: Top, hinge: Hinge, up: Vec) -> Point:
+        """As far as where the back is raised straight: to the blade for a dart that grows, else only at the centre."""
+        to_blade = self.amount > 0.0 and self.into == "dart" and any(top.shoulder.darts)
+        return _blade(top, hinge, up) if to_blade else top.neck.start
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        top = _back(self, pattern)
+        centre = centre_edge(self.name, top.neck).name
+        yield length_changes(top.piece, centre, self.amount)
+        yield from _kept_round(self, pattern, top, aside=[centre])
+
+
+@dataclass(frozen=True, slots=True)
+class BackWidth(Alteration):
+    """Make the back broader (narrower, below nought) by `amount` mm across the whole back.
+
+    The half back is split parallel to the centre and spread by half of it, from the shoulder to the waist: so it is
+    wider by the same at the back width line and at the bust. The armhole and the side seam move as they are; the waist
+    darts take the strip in again, so that the waist keeps its length; the shoulder dart takes it, or it is eased in.
+    From memory of the trade's practice, without a source.
+
+    into: "dart" or "ease"
+    """
+
+    name: ClassVar[str] = "back width"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
+
+    amount: float
+    into: str = "dart"
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        top = _back(self, pattern)
+        waist = stretch_of(self.name, top.piece, "waist", start="centre")
+        out = _up(top, centre_edge(self.name, top.neck))
+        out = out.right() if out.right().dot(top.slope) > 0.0 else out.left()
+        by = out * (0.5 * self.amount)
+
+        def outer(slide: float) -> Move:
+            way = end_tangents(top.armhole.open[0][0])[0]
+            return shift(by + way * slide)
+
+        redrawn = _spread(self, top, hinge_of(top), _Spread(STAY, outer, shift(by), 0.0))
+        piece = _widened(self, top, waist, redrawn, by)
+        piece = waist_taken_in(self.name, piece, _waist_length(piece, waist) - waist.sewn_length)
+        pattern = marks_met(with_pieces(pattern, piece))
+        return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        top = _back(self, pattern)
+        waist = stretch_of(self.name, top.piece, "waist", start="centre")
+        name = top.piece.name
+        yield sewn_kept(f"the waist of {name} as it is sewn", waist)
+        yield from _kept_round(self, pattern, top, waist)
+
+
+ROUNDED_BACK: Final = Entry(
+    RoundedBack,
+    "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back.",
+    "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased",
+    "the shoulder dart, or the ease of the shoulder seam",
+    (
+        Option("amount", "length", "how much longer the centre back becomes; below nought for an erect back", -15, 30),
+        Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
+    ),
+    also=("round back",),
+)
+
+BACK_WIDTH: Final = Entry(
+    BackWidth,
+    "Make the back broader or narrower, from shoulder to waist.",
+    "armhole, neck, side seam and centre back; the sewn length of the waist; the front",
+    "the shoulder dart, or the ease of the shoulder seam; the waist dart",
+    (
+        Option("amount", "length", "how much broader across the whole back; below nought for narrower", -30.0, 40.0),
+        Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
+    ),
+    also=("broad back", "widen back"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spread:
+    """How the two parts of a half back come apart.
+
+    inner: the move of neck and centre; outer: of the shoulder end, by how far (mm) it slides along the armhole
+    below: of the armhole from the hinge downward
+    angle: how far the outer part turns against the inner one, radians
+    """
+
+    inner: Move
+    outer: Callable[[float], Move]
+    below: Move
+    angle: float
+
+
+def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> Top:
+    if not math.isfinite(step.amount) or abs(step.amount) < 0.1:
+        raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
+    if step.into not in _INTO:
+        raise StepRefused(step.name, f'into = "{step.into}" is not known; say "dart" or "ease"')
+    return top_of(step.name, pattern, "back")
+
+
+def _up(top: Top, centre: Edge) -> Vec:
+    """The direction up the centre line where it comes to the neck."""
+    run = run_reversed(centre.curves) if top.neck.backward else centre.curves
+    return end_tangents(run[-1])[1]
+
+
+def _blade(top: Top, hinge: Hinge, up: Vec) -> Point:
+    """Where the shoulder dart points to level with the hinge: on the shoulder blade, in the middle part of the back."""
+    shoulder, from_centre = top.shoulder, hinge.at - top.neck.start
+    across = from_centre - up * from_centre.dot(up)
+    at, dart = next((k, dart) for k, dart in enumerate(shoulder.darts) if dart is not None)
+    mouth = lerp(shoulder.open[at][-1].end, shoulder.open[at + 1][0].start, 0.5)
+    axis = dart.apex - mouth
+    drop = axis.dot(up)
+    share = 0.5
+    if abs(drop) > 0.0:
+        level = mouth + axis * ((hinge.at - mouth).dot(up) / drop)
+        share = (hinge.at - level).dot(across) / across.dot(across)
+    return hinge.at - across * min(_BLADE[1], max(_BLADE[0], share))
+
+
+def _wedge(across: Vec, up: Vec, amount: float) -> float:
+    """The angle of a wedge that opens by so much so far from its hinge, radians anticlockwise: plane geometry."""
+    across = across - up * across.dot(up)
+    return math.copysign(2.0 * math.asin(0.5 * abs(amount) / across.norm()), amount * up.cross(across))
+
+
+def _spread(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+    """Neck, shoulder and armhole of a back that comes apart."""
+    try:
+        if step.into == "dart":
+            return _into_dart(step, top, hinge, spread)
+        return _into_ease(top, hinge, spread)
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"{step.amount:+.0f} mm is not to be had: {error}") from error
+
+
+def _into_dart(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+    """The outer part moved as it is; the shoulder dart takes up what comes between it and the inner part.
+
+    The dart opens by the angle between the parts, and its point lies where a turn by its angle takes one end of its
+    mouth to the other: so its legs are equal and the folded shoulder is as straight as it was.
+    """
+    shoulder = top.shoulder
+    at = next((k for k, dart in enumerate(shoulder.darts) if dart is not None), None)
+    if at is None:
+        raise StepRefused(
+            step.name, f'"{top.piece.name}" has no shoulder dart to take up the shoulder; ease it: into = "ease"'
+        )
+    slide, armhole = armhole_led(top, hinge, spread.outer, below=spread.below)
+    outer = spread.outer(slide)
+    moves = [spread.inner if k <= at else outer for k in range(len(shoulder.parts))]
+    parts = [moved_all(run, move) for run, move in zip(shoulder.open, moves, strict=True)]
+    one, other = parts[at][-1].end, parts[at + 1][0].start
+    angle = shoulder.angles[at] + spread.angle
+    _accept_dart(step, end_tangents(parts[at][-1])[1], (one, other), angle)
+    # darts further out go with the part they lie in
+    apexes = [None if dart is None else outer.point(dart.apex) for dart in shoulder.darts]
+    apexes[at] = apex_for(one, other, angle)
+    neck = [top.neck.drawn(part, moved_all(top.neck.walked(part), spread.inner)) for part in top.neck.parts]
+    neck_darts = [replace(dart, apex=spread.inner.point(dart.apex)) for dart in top.neck.darts if dart is not None]
+    return laid_open(shoulder, parts, apexes) + armhole + Redrawn(tuple(neck), tuple(neck_darts))
+
+
+def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, Point], angle: float) -> None:
+    """Raise StepRefused for a shoulder dart too narrow to sew, or one that would point past the shoulder blade."""
+    across = mouth[1] - mouth[0]
+    if across.dot(along) < _LEAST_MOUTH or abs(angle) < math.radians(2.0):
+        raise StepRefused(
+            step.name,
+            f"the shoulder dart would be {max(0.0, across.dot(along)):.0f} mm wide, and {_LEAST_MOUTH:.0f} mm is the "
+            "least that can be sewn; alter the back by less",
+        )
+    # the axis of a dart lies square to its mouth
+    lean = abs(along.angle_to(across) - 0.5 * angle)
+    if lean > _MOST_LEAN:
+        raise StepRefused(
+            step.name,
+            f"the shoulder dart would lean {math.degrees(lean):.0f} degrees from square to the shoulder, and "
+            f'{math.degrees(_MOST_LEAN):.0f} is the most; alter the back by less, or ease it: into = "ease"',
+        )
+
+
+def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+    """The shoulder drawn anew from the inner part to the outer, its dart as it was; neck and armhole follow.
+
+    Neck and armhole are turned at the shoulder by as much as the shoulder, so that their corners stay true; they keep
+    their lengths.
+    """
+
+    def turned(slide: float) -> tuple[float, Turned]:
+        tip, angle, neck = spread.outer(slide).point(top.tip), 0.0, neck_turned(top, 0.0, neck=spread.inner)
+        for _ in range(_ROUNDS):
+            angle = top.slope.angle_to(tip - neck.high)
+            neck = neck_turned(top, angle, neck=spread.inner)
+        return angle, neck
+
+    def at_tip(slide: float) -> Move:
+        tip = top.armhole.start
+        return carried(tip, spread.outer(slide).point(tip), turned(slide)[0])
+
+    slide, armhole = armhole_led(top, hinge, at_tip, below=spread.below)
+    outer, (_, neck) = spread.outer(slide), turned(slide)
+    shoulder = drawn_between(top.shoulder, neck.high, outer.point(top.tip), darts=outer)
+    return shoulder + armhole + neck.redrawn
+
+
+def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Vec) -> Piece:
+    """The back with all beyond the split moved: armhole, side, the waist from its first dart on, the marks."""
+    piece, first = top.piece, waist.parts[0]
+    if not any(waist.darts):
+        raise StepRefused(
+            step.name,
+            f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again; put this step before '
+            "the one that took it away",
+        )
+    move, split = shift(by), waist.open[0][-1].end
+    upper = {dart.name for each in (top.shoulder, top.neck) for dart in each.darts if dart}
+    stay = {first.name, *(edge.name for edge in redrawn.edges)}
+    stay |= {edge.name for edge in piece.edges if edge.name.startswith("centre")}
+    stay |= {leg for dart in piece.darts if dart.name in upper for leg in dart.legs}
+    edges = [replace(edge, curves=moved_all(edge.curves, move)) for edge in piece.edges if edge.name not in stay]
+    edges.append(waist.drawn(first, led(waist.walked(first), STAY, move)))
+    darts = [replace(dart, apex=move.point(dart.apex)) for dart in piece.darts if dart.name not in upper]
+    out = by * (1.0 if step.amount > 0.0 else -1.0)
+
+    def placed(place: Point) -> Point:
+        return move.point(place) if (place - split).dot(out) > 0.0 else place
+
+    return replace(
+        rebuilt(piece, redrawn + Redrawn(tuple(edges), tuple(darts))),
+        lines=tuple(line.between(placed(line.start), placed(line.end)) for line in piece.lines),
+        points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
+    )
+
+
+def _waist_length(piece: Piece, waist: Stretch) -> float:
+    return sum(edge_length(piece, name) for name in waist.names)
+
+
+def _kept_round(
+    step: RoundedBack | BackWidth, pattern: Pattern, top: Top, *redrawn: Stretch, aside: Iterable[str] = ()
+) -> Iterator[Promise]:
+    """Neck and armhole as long as they were, and the sewn shoulder unless it is eased; every other edge as it was."""
+    name = top.piece.name
+    yield sewn_kept(f"the neck of {name}", top.neck)
+    yield sewn_kept(f"the armhole of {name}", top.armhole)
+    if step.into == "dart":
+        yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
+    yield from others_kept(pattern, [name], top.neck, top.armhole, top.shoulder, *redrawn, aside=aside)

@@ -1,0 +1,323 @@
+"""Full bust and small bust: cloth let in or taken out round the bust of a front, and nowhere else.
+
+How it is slashed, and the geometry: see `bust_slash`. How much: what is wanted more round the body, half of it in each
+half of the front. Where that is not known, the wearer's own girths tell it: by how much her bust is larger than her
+upper chest, less what was drafted for (plane geometry; that a size is chosen by the upper chest where the bust is two
+inches or more larger is in Principles of Pattern Alteration, an extension bulletin).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import ClassVar, Final, Literal
+
+from drafting.alterations.alteration import Alteration, Promise, find_piece
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.bust_slash import Slashed, slashed
+from drafting.alterations.bodice.bust_zones import BUST_POINT, NEW_DART
+from drafting.alterations.darts.move_dart import MoveDart
+from drafting.alterations.promises import finished_changes
+from drafting.alterations.techniques.cutting.split_edges import together, with_parted
+from drafting.alterations.techniques.marks.bent_levels import measured_lines, taped
+from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
+from drafting.errors import StepRefused, UnknownName
+from drafting.geometry import distance, run_hits, run_length
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Across, Measure, Pattern, Role, dart_mouth
+from drafting.reading.options import Option
+
+__all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
+
+INTO: Final = ("bust dart", "side seam")
+Waist = Literal["kept", "goes along"]
+_WAISTS: Final = ("kept", "goes along")
+_MOST: Final = 200.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Bust(Alteration):
+    """What both have in common.
+
+    by:                 how much round the body, mm; None to work it out from the girths
+    bust_girth, upper_chest_girth: the wearer's own, mm
+    drafted_gap:        how much larger than the high bust the draft takes the bust to be, mm; None for the wearer's
+    waist:              "kept": the waist dart takes up what is let in, and is made where there is none; "goes along":
+                        the waist line becomes longer or shorter by it, where it is sewn to nothing
+    piece:              the front; empty for the piece with the bust point
+    """
+
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
+    sense: ClassVar[float]
+
+    by: float | None = None
+    bust_girth: float | None = None
+    upper_chest_girth: float | None = None
+    drafted_gap: float | None = None
+    waist: Waist = "kept"
+    piece: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        done = self._slashed(pattern)
+        return taped(with_parted(pattern, done.front.piece, done.after, done.made), done.front.piece.name)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        done = self._slashed(pattern)
+        front = done.front
+        name = front.piece.name
+        centre = {edge.name for edge in front.centre}
+        for edges in together(done.made):
+            if not edges & centre and not (self.waist == "goes along" and edges & _waist_line(done)):
+                what = f"the length of {' and '.join(sorted(edges))} on {name}"
+                yield Promise(what, partial(_lengths, name, edges))
+        yield Promise(f"the centre line of {name}", partial(_lengths, name, frozenset(centre)), done.drop)
+        dart = front.bust_dart
+        if dart is not None and any(kept.name == dart.name for kept in done.after.darts):
+            what = f'the angle of "{dart.name}" at the bust point, radians'
+            yield Promise(what, partial(_dart_angle, name, dart.name), done.angle)
+        yield from self._girths_and_others(pattern, done)
+
+    def _girths_and_others(self, pattern: Pattern, done: Slashed) -> Iterator[Promise]:
+        """What becomes of the bust, and that every other piece stays as it is."""
+        for measure in pattern.measures:
+            if measure.key == "bust_girth" and not _over_waist_dart(done, measure):
+                change = self.sense * self._amount(pattern)
+                yield finished_changes(measure, change)
+        for piece in pattern.pieces:
+            if piece is not done.front.piece:
+                edges = frozenset(edge.name for edge in piece.edges)
+                yield Promise(f"the outline of {piece.name}", partial(_lengths, piece.name, edges))
+
+    def _slashed(self, pattern: Pattern) -> Slashed:
+        if self.waist not in _WAISTS:
+            raise StepRefused(self.name, f'waist: read "{self.waist}"; it is one of {", ".join(_WAISTS)}')
+        spread = 0.5 * self.sense * self._amount(pattern)
+        front = self.piece or next(
+            (piece.name for piece in pattern.pieces if any(mark.name == BUST_POINT for mark in piece.points)), ""
+        )
+        if not front:
+            raise StepRefused(self.name, "no piece has a bust point marked on it")
+        piece = find_piece(self.name, pattern, front)
+        if all(mark.name != BUST_POINT for mark in piece.points):
+            raise StepRefused(self.name, f'there is no bust point marked on "{front}"')
+        measured = measured_lines(pattern, front)
+        done = slashed(self.name, piece, spread, widen_waist=self.waist == "goes along", measured=measured)
+        if self.waist == "goes along":
+            self._accept_free_waist(pattern, front, _waist_line(done))
+        return done
+
+    def _accept_free_waist(self, pattern: Pattern, front: str, waist: set[str]) -> None:
+        for seam in pattern.seams:
+            for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+                if any(ref.piece == front and ref.edge in waist for ref in run):
+                    reason = f'the waist of "{front}" is sewn to "{other[0].piece}" and cannot go along'
+                    raise StepRefused(
+                        self.name, f'{reason}; keep it (waist = "kept"), and take in or let out both after'
+                    )
+
+    def _amount(self, pattern: Pattern) -> float:
+        """How much is let in or taken out round the body, mm, above nought."""
+        girths = (self.bust_girth, self.upper_chest_girth, self.drafted_gap)
+        if self.by is not None:
+            if any(given is not None for given in girths):
+                raise StepRefused(self.name, "say either by, or bust and high_bust; leave the rest out")
+            if not math.isfinite(self.by) or self.by <= SAME_PLACE:
+                raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above nought")
+            return self.by
+        if self.bust_girth is None or self.upper_chest_girth is None:
+            raise StepRefused(self.name, 'say by how much, by = "3 cm", or both bust and high_bust')
+        own, drafted = self.bust_girth - self.upper_chest_girth, self._drafted_gap(pattern)
+        more = self.sense * (own - drafted)
+        if more <= SAME_PLACE:
+            other = "small bust" if self.sense > 0.0 else "full bust"
+            said = f"her bust is {own:.0f} mm larger than her high bust, and {drafted:.0f} mm were drafted"
+            do = f"use {other} with by = {-more:.0f} mm" if -more > SAME_PLACE else "nothing is to be done"
+            raise StepRefused(self.name, f"{said}: {do}")
+        return more
+
+    def _drafted_gap(self, pattern: Pattern) -> float:
+        if self.drafted_gap is not None:
+            return self.drafted_gap
+        try:
+            lengths = [pattern.wearer.length(key).mm for key in ("bust_girth", "upper_chest_girth")]
+        except UnknownName as error:
+            raise StepRefused(self.name, "say drafted_gap: what the draft took the bust to be larger") from error
+        return lengths[0] - lengths[1]
+
+
+@dataclass(frozen=True, slots=True)
+class FullBust(_Bust):
+    """Let in cloth round the bust.
+
+    into: "bust dart": the bust dart opens by what the slashes open; "side seam": that much of it goes into a dart of
+          its own in the side seam, so that one in the shoulder stays as it was (the trade's way: the slashes give a
+          dart at the side)
+    """
+
+    name: ClassVar[str] = "full bust"
+    sense: ClassVar[float] = 1.0
+
+    into: str = INTO[0]
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        altered = _Bust.apply(self, pattern)
+        if self.into == INTO[0]:
+            return altered
+        done = self._slashed(pattern)
+        return _to_the_side(self, done).apply(altered)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        if self.into == INTO[0]:
+            yield from _Bust.promises(self, pattern)
+            return
+        done = self._slashed(pattern)
+        _to_the_side(self, done)
+        piece, centre = done.front.piece, {edge.name for edge in done.front.centre}
+        kinds = dict.fromkeys(_kind(edge.name) for edge in piece.edges if edge.role is not Role.DART_LEG)
+        goes_along = {_kind(name) for name in _waist_line(done)} if self.waist == "goes along" else set()
+        for kind in kinds:
+            if kind not in goes_along and kind not in centre:
+                yield Promise(f"the length of the {kind} on {piece.name}", partial(_kind_length, piece.name, kind))
+        yield Promise(f"the centre line of {piece.name}", partial(_lengths, piece.name, frozenset(centre)), done.drop)
+        yield from self._girths_and_others(pattern, done)
+
+
+@dataclass(frozen=True, slots=True)
+class SmallBust(_Bust):
+    """Take out cloth round the bust."""
+
+    name: ClassVar[str] = "small bust"
+    sense: ClassVar[float] = -1.0
+
+
+def _options(verb: str) -> tuple[Option, ...]:
+    return (
+        Option(
+            "by",
+            "length",
+            f"how much to {verb} round the body; left out, worked out from the two girths",
+            0.0,
+            _MOST,
+            default=None,
+        ),
+        Option(
+            "bust_girth",
+            "length",
+            "the wearer's own bust, in place of by; left out, by says it",
+            300.0,
+            2500.0,
+            default=None,
+        ),
+        Option(
+            "upper_chest_girth",
+            "length",
+            "the wearer's own high bust, with her bust; left out, by says it",
+            300.0,
+            2500.0,
+            default=None,
+        ),
+        Option(
+            "drafted_gap",
+            "length",
+            "how much larger than the high bust the draft takes the bust; left out, as the block was drafted",
+            default=None,
+        ),
+        Option(
+            "waist",
+            "choice",
+            "kept by the waist dart, or going along where it is sewn to nothing",
+            default="kept",
+            choices=_WAISTS,
+        ),
+        Option("piece", "text", "the front, where it is not the one with the bust point", default=""),
+    )
+
+
+_LEAVES: Final = (
+    "the lengths of the shoulder, the neck, the armhole, the sewn side seam and, unless it goes along, the waist; "
+    "every other piece"
+)
+
+FULL_BUST: Final = Entry(
+    FullBust,
+    "Let in cloth round the bust: the dart opens, the front becomes wider and longer.",
+    _LEAVES,
+    "the waist dart, the length of the centre front, the bust dart",
+    (
+        *_options("let in"),
+        Option(
+            "into",
+            "choice",
+            "what the slashes open: the bust dart, or a dart of its own in the side seam",
+            default=INTO[0],
+            choices=INTO,
+        ),
+    ),
+    also=("large bust", "full bust adjustment"),
+)
+
+SMALL_BUST: Final = Entry(
+    SmallBust,
+    "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter.",
+    _LEAVES,
+    "the waist dart, the length of the centre front, the bust dart",
+    _options("take out"),
+    also=("flat bust", "small bust adjustment"),
+)
+
+
+def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
+    """The step that takes to the side seam what the slashes have opened the bust dart by."""
+    if step.into not in INTO:
+        raise StepRefused(step.name, f'into: read "{step.into}"; it is one of {", ".join(INTO)}')
+    front = done.front
+    if front.bust_dart is None or "sliver" not in front.zones:
+        where = "there is no bust dart yet" if front.bust_dart is None else f'"{front.bust_dart.name}" lies there'
+        raise StepRefused(step.name, f"{where}, so it goes into the side seam as it is; leave into out")
+    part = done.angle / (front.bust_angle + done.angle)
+    side = next(edge.name for edge in front.piece.edges if edge.name.startswith("side seam"))
+    return MoveDart(front.piece.name, front.bust_dart.name, side, share=NEW_DART, measured_from="armhole", part=part)
+
+
+def _kind(edge: str) -> str:
+    """Of what an edge is a part: "side seam at armhole" is of the side seam."""
+    return edge.partition(" at ")[0]
+
+
+def _kind_length(piece: str, kind: str, pattern: Pattern) -> float:
+    edges = (edge for edge in pattern.piece(piece).edges if edge.role is not Role.DART_LEG)
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges if _kind(edge.name) == kind)
+
+
+def _waist_line(done: Slashed) -> set[str]:
+    """The edges of the waist that become longer or shorter where it goes along."""
+    front = done.front
+    return {
+        part.edge.name for part, zone in zip(front.ring, front.zones, strict=True) if zone in ("waist line", "waist")
+    }
+
+
+def _lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
+    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)
+
+
+def _dart_angle(piece: str, dart: str, pattern: Pattern) -> float:
+    there = pattern.piece(piece)
+    found = there.dart(dart)
+    return angle_about(*dart_mouth(there, found), turning_of(there, found).pivot)
+
+
+def _over_waist_dart(done: Slashed, measure: Measure) -> bool:
+    """Whether the tape lies so low, under a deep armhole, that the waist dart takes up there some of what is let in."""
+    after, bust = done.after, done.front.bust_dart
+    darts = [dart for dart in after.darts if bust is None or dart.name != bust.name]
+    legs = [curve for dart in darts for name in dart.legs for curve in after.edge(name).curves]
+    lines = [after.line(part.line) for part in measure.tape if isinstance(part, Across) and part.piece == after.name]
+    return any(
+        0.0 <= hit.along <= distance(line.start, line.end)
+        for line in lines
+        for _, hit in run_hits(legs, line.start, line.end - line.start)
+    )

@@ -1,0 +1,120 @@
+"""How the lines of front and back run on into each other over the shoulder seam when the shoulder has been altered.
+
+Where the shoulder turns, the directions in which armhole and neck leave it turn with it, front and back alike, so each
+still makes one line over the seam. What is left free is by how much both leave it off square, one as far inward as the
+other outward: it is chosen anew, as the block chooses it (`blocks/shared/armhole_curve.py`).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from typing import Final
+
+from drafting.alterations.bodice.upper_bodice import Top
+from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, against, fairest
+from drafting.alterations.techniques.redrawing.fair_neck import eased_rise, is_flat
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length
+from drafting.errors import NotAPattern
+from drafting.geometry import Vec, end_tangents
+from drafting.geometry.bending import bending
+
+__all__ = ["Leaning", "downward", "even_lean", "neck_eased"]
+
+_OFF_SQUARE: Final = math.radians(14.0)
+"""The most by which armhole and neck leave the shoulder off square, as in the block (our figure)."""
+
+_TRIED: Final = (math.radians(5.0), math.radians(2.5), math.radians(1.25))
+"""The steps in which it is sought, each around the best before it (ours: finer is not seen)."""
+
+_WAVERS: Final = (3.0, 20.0)
+"""How much more a line counts for the angle, radians, that it turns back, and for its square: a degree as much as a
+twentieth of its bending, and two lines that turn back a little less than one that does far (ours)."""
+
+_UNLIKE: Final = 5.0
+"""mm by which front and back may come out unlike in length before that counts as much as all their bending (ours):
+what is made good by the handles of the curves bends them as well."""
+
+Leaning = Callable[[float, Way], Run]
+"""Draws an armhole that leaves the shoulder so much further inward, radians."""
+
+
+def downward(top: Top) -> float:
+    """The sense in which the shoulder turns about the neck when its end goes down: 1 anticlockwise, else -1.
+
+    In the same sense the direction in which armhole and neck leave it turns inward.
+    """
+    along = top.fold.vec(end_tangents(top.armhole.open[0][0])[0])
+    return math.copysign(1.0, top.slope.cross(along))
+
+
+def even_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning) -> float:
+    """By how much further inward the back armhole is to leave the shoulder, and the front one outward, radians.
+
+    The one of least bending of both, where they hardly turn back and keep their lengths the most. It is sought in
+    steps, from nought, within what the block allows off square.
+    """
+    was = (exact_length(front.armhole.open[0]), exact_length(back.armhole.open[0]))
+    known: dict[float, float] = {}
+
+    def cost(off: float) -> float:
+        if off not in known:
+            known[off] = _cost(was, off, in_front, behind)
+        return known[off]
+
+    most, least = _room(front, back)
+    best = 0.0
+    for step in _TRIED:
+        # downhill in steps, so that what was right already stays
+        for sense in (1.0, -1.0):
+            while least <= best + sense * step <= most and cost(best + sense * step) < cost(best) - 1e-9:
+                best += sense * step
+    return best
+
+
+def _cost(was: tuple[float, float], off: float, in_front: Leaning, behind: Leaning) -> float:
+    try:
+        runs = fairest(lambda way: in_front(-off, way)), fairest(lambda way: behind(off, way))
+    except NotAPattern:
+        return math.inf
+    grown = [exact_length(run) - length for run, length in zip(runs, was, strict=True)]
+    unlike = (grown[0] - grown[1]) / _UNLIKE
+    return sum(map(_bent, runs)) * (1.0 + unlike * unlike)
+
+
+def _bent(run: Run) -> float:
+    back = against(run)
+    return bending(run) * (1.0 + _WAVERS[0] * back + _WAVERS[1] * back * back)
+
+
+def _room(front: Top, back: Top) -> tuple[float, float]:
+    """How far inward the back armhole may be turned at the shoulder and the front outward, and how far the other way.
+
+    Nought lies between, even where they are further off square than they may be.
+    """
+    behind, in_front = _off_square(back), _off_square(front)
+    most = min(_OFF_SQUARE - behind, _OFF_SQUARE + in_front)
+    least = max(-_OFF_SQUARE - behind, in_front - _OFF_SQUARE)
+    return max(0.0, most), min(0.0, least)
+
+
+def _off_square(top: Top) -> float:
+    """How far inward of square the armhole leaves the folded shoulder, radians."""
+    along = top.fold.vec(end_tangents(top.armhole.open[0][0])[0])
+    down = downward(top)
+    return down * top.arriving.turned(down * 0.5 * math.pi).angle_to(along)
+
+
+def neck_eased(back: Top, turned: float = 0.0, across: Vec | None = None) -> float:
+    """By how much further inward the back neck is to leave the shoulder, and the front one outward, radians.
+
+    Nought or more: so much that its rise from the flat is no tighter than its allowance takes.
+    turned: how far its shoulder is turned, radians
+    across: the step from the centre line to the neck point, where that is another than it was
+    """
+    run = [curve for part in back.neck.folded for curve in part]
+    if not is_flat(run) or any(back.neck.darts):
+        return 0.0
+    square, into = end_tangents(run[0])[0], end_tangents(run[-1])[1].turned(turned)
+    step = run[-1].end - run[0].start if across is None else across
+    return min(_OFF_SQUARE, eased_rise(square, into, step, back.neck.parts[0].allowance))

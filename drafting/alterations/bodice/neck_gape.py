@@ -1,0 +1,256 @@
+"""Taking the gape out of a neckline, into a dart."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final, Literal, cast
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, sewn_kept, top_of, with_points_at
+from drafting.alterations.promises import lengths_kept
+from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
+from drafting.alterations.techniques.pivoting.pivot import (
+    Turning,
+    angle_about,
+    drawn_dart,
+    inside,
+    is_centre,
+    region,
+    relaid_lines,
+    swung_marks,
+    turning_of,
+)
+from drafting.alterations.techniques.redrawing.fair_neck import accept_neck, is_flat, neck_drawn
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led
+from drafting.errors import NotAPattern, StepRefused, UnknownName
+from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
+from drafting.geometry.solve import solve
+from drafting.pattern import Dart, Edge, Pattern, Piece, Role, closed, dart_mouth, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["NECK_GAPE", "NeckGape"]
+
+_HALVES: Final = ("front", "back")
+_MOST_TURN: Final = math.radians(15.0)
+"""The largest wedge that is folded out of a neckline: more is another cut, not a gape (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class NeckGape(Alteration):
+    """Take `amount` mm of gape out of each half of a neckline: it is folded away towards a dart, which takes it up.
+
+    A gape is a dart: a wedge is folded from the neck to the point the dart is drawn towards (the bust point), and the
+    part between neck and dart turns by its angle, which opens the dart by as much; outer lengths else unchanged (a
+    patternmaking site's page on contouring low necklines). The neckline is then drawn smooth again. It is each half
+    that comes out exactly that much shorter, drawn smooth, and the angle follows from that: so the edge that gaped
+    lies flat, however slantwise the wedge crosses it.
+
+    half: "front" or "back"
+    to:   the dart that takes it up; empty for the bust dart, or the shoulder dart behind
+    """
+
+    name: ClassVar[str] = "neck gape"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
+
+    amount: float
+    half: str = "front"
+    to: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        plan = _planned(self, pattern)
+        try:
+            piece = _swung(plan)
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"{self.amount:.0f} mm cannot go into that dart: {error}") from error
+        altered = with_pieces(pattern, piece)
+        near, far = plan.mouth
+        return bent_levels(altered, plan.top.piece, Swing(plan.turning.pivot, near, far, plan.moves, plan.move))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        plan = _planned(self, pattern)
+        piece = plan.top.piece
+        yield sewn_kept(f"the neck of {piece.name}", plan.top.neck, -self.amount)
+        angle = partial(_dart_angle, piece.name, plan.dart.name, plan.turning.pivot)
+        yield Promise(f'the angle of "{plan.dart.name}" where it is turned about, radians', angle, plan.angle)
+        kept = [e.name for e in piece.edges if e.role is not Role.DART_LEG and e.name not in plan.top.neck.names]
+        yield from lengths_kept(piece, kept)
+
+
+NECK_GAPE: Final = Entry(
+    NeckGape,
+    "Take a gape out of the neckline, into a dart.",
+    "every edge but the neck and the legs of the dart",
+    "nothing: the dart takes it up",
+    (
+        Option("amount", "length", "how much shorter each half of the neckline becomes", 1.0, 60.0),
+        Option("half", "choice", "in front or behind", default="front", choices=_HALVES),
+        Option("to", "text", "the dart that takes it up; the bust dart, or the shoulder dart behind", default=""),
+    ),
+    also=("gape", "gaping neckline"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What is turned, and how far.
+
+    turned: the edges between the neck and the dart, which turn as they are, in outline order
+    neck:   the neckline as it is then drawn, from the centre to the shoulder
+    angle:  by how much the dart opens, radians
+    """
+
+    top: Top
+    dart: Dart
+    turning: Turning
+    turned: tuple[Edge, ...]
+    neck: tuple[Curve, ...]
+    angle: float
+
+    @property
+    def move(self) -> Move:
+        """The turn of the part between neck and dart, towards the centre line."""
+        return _turn(self.top, self.turning, self.angle)
+
+    @property
+    def mouth(self) -> tuple[Point, Point]:
+        """The ends of the dart's mouth before the turn, that on the part that stays first."""
+        before, after = dart_mouth(self.top.piece, self.dart)
+        return (before, after) if self.top.neck.backward else (after, before)
+
+    def moves(self, place: Point) -> bool:
+        """Whether a place lies on the part that turns."""
+        return inside(region(self.turning.pivot, self.turned), place)
+
+
+def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
+    if not math.isfinite(step.amount) or step.amount < 0.1:
+        raise StepRefused(step.name, f"{step.amount:g} mm is no gape; say how much is to go out of each half")
+    if step.half not in _HALVES:
+        raise StepRefused(step.name, f'half = "{step.half}" is not known; say "front" or "back"')
+    top = top_of(step.name, pattern, cast('Literal["front", "back"]', step.half))
+    if any(top.neck.darts):
+        raise StepRefused(step.name, f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first')
+    dart = _dart(step, top)
+    turning = turning_of(top.piece, dart)
+    turned = _between(step, top, dart)
+    run = top.neck.open[0]
+    wanted = exact_length(run) - step.amount
+
+    def drawn(angle: float) -> tuple[Curve, ...]:
+        return _neckline(top, run, _turn(top, turning, angle))
+
+    reach = distance(turning.pivot, run_at(run, 0.5 * exact_length(run)))
+    guess = step.amount / max(reach, 50.0)
+    try:
+        angle = solve(lambda angle: exact_length(drawn(angle)) - wanted, guess, 0.2 * guess)
+    except NotAPattern as error:
+        raise StepRefused(
+            step.name, f'the neckline of "{top.piece.name}" cannot give {step.amount:.0f} mm; take out less'
+        ) from error
+    if not 0.0 < angle <= _MOST_TURN:
+        raise StepRefused(
+            step.name,
+            f'{step.amount:.0f} mm would open "{dart.name}" by {math.degrees(angle):.0f} degrees, and '
+            f"{math.degrees(_MOST_TURN):.0f} is the most; take out less, or cut the neckline anew",
+        )
+    neck = drawn(angle)
+    try:
+        accept_neck(top.piece.name, neck, pointed=comes_to_point(top))
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"{step.amount:.0f} mm are too much to take out: {error.reason}") from error
+    return _Plan(top, dart, turning, turned, neck, angle)
+
+
+def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve, ...]:
+    """The neckline with its shoulder end turned, smooth; square to the centre line as before.
+
+    A V may turn at its point, as a springy batten does that is pinned at one end and clamped at the other, so that it
+    stays as straight as it was.
+    """
+    if not comes_to_point(top):
+        square, into = end_tangents(run[0])[0], at_shoulder.vec(end_tangents(run[-1])[1])
+        return neck_drawn(run[0].start, square, at_shoulder.point(run[-1].end), into, flat=is_flat(run))
+    low, high = run[0].start, run[-1].end
+    swing = (high - low).angle_to(at_shoulder.point(high) - low)
+    return led(run, turn(low, 0.5 * (3.0 * swing - (high - low).angle_to(at_shoulder.vec(high - low)))), at_shoulder)
+
+
+def _turn(top: Top, turning: Turning, angle: float) -> Move:
+    # along the outline, which runs anticlockwise, the neck comes before the dart in front and after it behind
+    return turn(turning.pivot, angle if top.neck.backward else -angle)
+
+
+def _dart(step: NeckGape, top: Top) -> Dart:
+    """The dart that takes the gape up: the one named, else the first from the neck on that is drawn towards a point."""
+    piece = top.piece
+    if step.to:
+        try:
+            return piece.dart(step.to)
+        except UnknownName as error:
+            raise StepRefused(step.name, f"to: {error}") from error
+    by_leg = {leg: dart for dart in piece.darts for leg in dart.legs}
+    order = [by_leg[edge.name] for edge in _away_from_neck(top) if edge.name in by_leg]
+    aiming = [dart for dart in order if dart.aims_at] or order
+    if not aiming:
+        raise StepRefused(step.name, f'"{piece.name}" has no dart that could take the gape up')
+    return aiming[0]
+
+
+def _away_from_neck(top: Top) -> list[Edge]:
+    """The edges of the piece from the shoulder end of the neck onward, as far as the centre line."""
+    edges = list(top.piece.edges)
+    if top.neck.backward:
+        edges.reverse()
+    at = next(k for k, edge in enumerate(edges) if edge.name == top.neck.names[-1])
+    order = [*edges[at + 1 :], *edges[:at]]
+    return order[: next((k for k, edge in enumerate(order) if is_centre(edge)), len(order))]
+
+
+def _between(step: NeckGape, top: Top, dart: Dart) -> tuple[Edge, ...]:
+    """The edges between the neck and the dart, in outline order."""
+    order = _away_from_neck(top)
+    at = next((k for k, edge in enumerate(order) if edge.name in dart.legs), None)
+    if at is None or at == 0:
+        raise StepRefused(step.name, f'"{dart.name}" does not lie beyond the shoulder of "{top.piece.name}"')
+    turned = order[:at]
+    return tuple(reversed(turned)) if top.neck.backward else tuple(turned)
+
+
+def _swung(plan: _Plan) -> Piece:
+    top, piece, move = plan.top, plan.top.piece, plan.move
+    new = {edge.name: edge.moved(move) for edge in plan.turned}
+    part = top.neck.parts[0]
+    new[part.name] = top.neck.drawn(part, plan.neck)
+    edges = [new.get(edge.name, edge) for edge in piece.edges]
+    at = next(k for k, edge in enumerate(edges) if edge.name == plan.dart.legs[0])
+    into, out, dart = drawn_dart(edges[at - 1], edges[(at + 2) % len(edges)], plan.dart, plan.turning)
+    legs = {into.name: into, out.name: out}
+    outline = closed(piece.name, tuple(legs.get(edge.name, edge) for edge in edges))
+    grain, lines, points = swung_marks(piece, plan.moves, move)
+    inner = {edge.name for edge in plan.turned}
+
+    def placed(each: Dart) -> Dart:
+        if each.name == dart.name:
+            return dart
+        return replace(each, apex=move.point(each.apex)) if each.legs[0] in inner else each
+
+    now = [curve for edge in outline for curve in edge.curves]
+    altered = replace(
+        piece,
+        edges=outline,
+        darts=tuple(placed(each) for each in piece.darts),
+        grain=grain,
+        lines=relaid_lines(lines, piece.outline, now, plan.moves),
+        points=points,
+    )
+    # the corner itself lies on the edge of the part that turns
+    return with_points_at(altered, [(top.neck.end, move.point(top.neck.end))])
+
+
+def _dart_angle(piece: str, dart: str, pivot: Point, pattern: Pattern) -> float:
+    made = pattern.piece(piece)
+    return angle_about(*dart_mouth(made, made.dart(dart)), pivot)

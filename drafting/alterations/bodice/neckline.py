@@ -1,0 +1,271 @@
+"""Cutting another neckline: lower, wider, round or to a V."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final, get_args
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.lines_over_shoulder import downward, neck_eased
+from drafting.alterations.bodice.upper_bodice import (
+    Half,
+    Top,
+    centre_edge,
+    centre_lengthened,
+    comes_to_point,
+    others_kept,
+    sewn_kept,
+    top_of,
+    with_points_at,
+)
+from drafting.alterations.one_piece import ONLY, taking_part
+from drafting.alterations.promises import length_changes
+from drafting.alterations.techniques.marks.gather_marks import marks_met
+from drafting.alterations.techniques.marks.grain_line import with_grain_inside
+from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, folds, rebuilt, unfolded
+from drafting.alterations.techniques.redrawing.fair_neck import LEAST_BEND, accept_neck, is_flat, neck_drawn
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
+from drafting.pattern import Edge, Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["NECKLINE", "Neckline"]
+
+_SHAPES: Final = ("round", "V")
+_V_STRAIGHT: Final = 0.3
+"""How much further than its chord a V leaves its point turned in, as a share of what it turns at the shoulder."""
+
+_LEAST_SHOULDER: Final = 25.0
+"""mm of shoulder that must be left beside a neckline: less will not hold a garment up (our figure)."""
+
+_LEAST_BESIDE_DART: Final = 8.0
+"""mm of shoulder that must be left between the neck and a dart: less cannot be sewn (our figure)."""
+
+_ABOVE_BUST: Final = 15.0
+"""mm that a neckline stays above the bust line (our figure)."""
+
+_LEAST_FLAT: Final = 10.0
+"""mm that the lowest place of a round neckline must lie off the line that its side runs down (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Neckline(Alteration):
+    """Lower the neckline by `depth` mm in front and `back` mm behind, widen it by `width` at each shoulder.
+
+    Front and back give up as much of the shoulder, so they still meet; both necklines are drawn at the angle to the
+    shoulder that they had, so they run on over it without a corner. Round, or to a V: from the point straight up, and
+    into the old direction at the shoulder in one curve. What the neck measures then is shown in the report. Marked
+    points at the neck go with it. Common practice, from memory; that the marks of the block show where it lies is from
+    a patternmaking site's page on low necklines.
+
+    only: the one piece to be altered; empty for front and back
+    """
+
+    name: ClassVar[str] = "neckline"
+    lesser: ClassVar[tuple[str, ...]] = ("depth", "width", "back")
+
+    depth: float = 0.0
+    width: float = 0.0
+    back: float = 0.0
+    shape: str = "round"
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        cuts = _cuts(self, pattern)
+        for top, _, lower, _ in cuts:
+            _accept_width(self, top)
+            _accept_depth(self, top, lower)
+        eased = _eased(self, cuts)
+        pieces = (_cut(self, top, half, lower, shape, eased) for top, half, lower, shape in cuts)
+        return marks_met(with_pieces(pattern, *pieces), only=self.only)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for top, _, lower, _ in _cuts(self, pattern):
+            name, centre = top.piece.name, centre_edge(self.name, top.neck).name
+            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, -self.width)
+            yield length_changes(top.piece, centre, -lower)
+            yield from others_kept(pattern, [name], top.neck, top.shoulder, aside=[centre])
+
+
+NECKLINE: Final = Entry(
+    Neckline,
+    "Lower or widen the neckline, round or to a V.",
+    "armhole, side and waist; every dart's angle; what front and back lose of the shoulder is equal",
+    "the back, by as much at the shoulder",
+    (
+        Option("depth", "length", "how much lower in front, at the centre", -20.0, 300.0, default=0.0),
+        Option("width", "length", "how much wider at each shoulder", -15.0, 100.0, default=0.0),
+        Option("back", "length", "how much lower behind, at the centre", -20.0, 300.0, default=0.0),
+        Option("shape", "choice", "the shape in front", default="round", choices=_SHAPES),
+        ONLY,
+    ),
+)
+
+
+def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]]:
+    """What is cut: the piece, which half it is, how much lower at the centre, mm, and to which shape."""
+    numbers = (step.depth, step.width, step.back)
+    if step.shape not in _SHAPES:
+        raise StepRefused(step.name, f'shape = "{step.shape}" is not known; say "round" or "V"')
+    if not all(map(math.isfinite, numbers)) or (step.shape == "round" and max(map(abs, numbers)) < 0.1):
+        raise StepRefused(step.name, 'nothing is to change; give a depth, a width, or shape = "V"')
+    halves: list[tuple[Half, float, str]] = []
+    if step.depth or step.width or step.shape == "V":
+        halves.append(("front", step.depth, step.shape))
+    if step.back or step.width:
+        halves.append(("back", step.back, "round"))
+    cuts = [(top_of(step.name, pattern, half), half, lower, shape) for half, lower, shape in halves]
+    names = taking_part(step.name, step.only, [top.piece.name for top, *_ in cuts])
+    return [cut for cut in cuts if cut[0].piece.name in names]
+
+
+def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> float:
+    """How much further inward the back neck leaves the shoulder, and the front one outward, radians (`neck_eased`).
+
+    Nought where only one of them is cut: the other would no longer run on into it.
+    """
+    if len(cuts) < len(get_args(Half)):
+        return 0.0
+    top, _, lower, _ = next(cut for cut in cuts if cut[1] == "back")
+    try:
+        _, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
+        high, _ = _shortened(step, top)
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"no such neckline can be drawn: {error}") from error
+    return neck_eased(top, across=high - low)
+
+
+def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: float) -> Piece:
+    """The piece with its neckline cut anew; eased: see `_eased`."""
+    try:
+        centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
+        high, shoulder = _shortened(step, top)
+        inward = downward(top) * (eased if half == "back" else -eased)
+        run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape, inward)
+        if half == "back":
+            _accept_rise(step, top, run)
+        accept_neck(top.piece.name, run, pointed=shape == "V")
+        neck = unfolded(top.neck, _shared_out(top, run))
+        piece = rebuilt(top.piece, shoulder + neck + Redrawn((centre,)))
+    except NotAPattern as error:
+        raise StepRefused(step.name, f"no such neckline can be drawn: {error}") from error
+    piece = with_points_at(piece, [(top.neck.start, low), (top.neck.end, high)])
+    return _with_point(with_grain_inside(piece), top, centre, meant=shape == "V")
+
+
+def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:
+    """Where the shoulder begins when it is shorter by the width, exactly as it is sewn, and the shoulder so drawn."""
+    if step.width == 0.0:
+        return top.neck_point, Redrawn()
+    high = top.tip - top.slope * (1.0 - step.width / top.shoulder.sewn_length)
+    return high, drawn_between(top.shoulder, high, top.tip, held="end")
+
+
+def _accept_width(step: Neckline, top: Top) -> None:
+    """Raise StepRefused where too little of the shoulder would be left, with the width that can be had."""
+    room = top.shoulder.sewn_length - _LEAST_SHOULDER
+    if any(top.shoulder.darts):
+        to_dart = exact_length(top.shoulder.parts[0].curves)
+        room = min(room, to_dart - _LEAST_BESIDE_DART)
+    if step.width > room:
+        beside = " before it comes to the dart there" if any(top.shoulder.darts) else ""
+        raise StepRefused(
+            step.name,
+            f'the shoulder of "{top.piece.name}" can give {max(0.0, room):.0f} mm{beside}, and it is to give '
+            f"{step.width:.0f} mm; widen the neckline by less, or move the dart first",
+        )
+
+
+def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
+    """Raise StepRefused for a neckline that would come down to the bust line, where the garment is measured."""
+    for line in top.piece.lines:
+        if line.name == "bust line":
+            room = distance(top.neck.start, line.start) - _ABOVE_BUST
+            if lower > room:
+                raise StepRefused(
+                    step.name,
+                    f'"{top.piece.name}" would be cut down to its bust line; lower it by {room:.0f} mm at most',
+                )
+
+
+def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:
+    """The neckline from the centre to the shoulder, any dart in it folded, turned there by so many radians."""
+    old = [curve for part in top.neck.folded for curve in part]
+    square, into = end_tangents(old[0])[0], end_tangents(old[-1])[1].turned(turned)
+    if shape == "V":
+        return _v_line(low, high, into)
+    if comes_to_point(top):
+        # a V made round again: square to the centre line, which runs up to the neck
+        centre = centre_edge(step.name, top.neck)
+        up = end_tangents(centre.curves[0])[0]
+        square = up.right() if up.right().dot(high - low) > 0.0 else up.left()
+    _accept_round(step, top, low, high, square, into)
+    return neck_drawn(low, square, high, into, flat=is_flat(old))
+
+
+def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec, into: Vec) -> None:
+    """Raise StepRefused for a round neckline whose sides, run down from the shoulder, would meet over the centre."""
+    across, height = (high - low).dot(square), abs((high - low).cross(square))
+    slant = into.dot(square) / abs(into.cross(square))
+    if across - height * slant < _LEAST_FLAT:
+        most = (across - _LEAST_FLAT) / slant - height
+        lower = step.depth if "front" in top.piece.name.split() else step.back
+        raise StepRefused(
+            step.name,
+            f'"{top.piece.name}" is too narrow at the shoulder for a round neckline so deep: lower it by '
+            f'{max(0.0, lower + most):.0f} mm at most, widen it, or take shape = "V"',
+        )
+
+
+def _accept_rise(step: Neckline, top: Top, run: tuple[Curve, ...]) -> None:
+    """Raise StepRefused where so wide a back neck rises too little to turn into the shoulder, with what mends it.
+
+    An arc that turns by an angle rises by its radius times 1 - cos of it.
+    """
+    u, v = end_tangents(run[0])[0], end_tangents(run[-1])[1]
+    rise = abs(u.cross(run[-1].end - run[0].start))
+    lower = LEAST_BEND * (1.0 - u.dot(v)) - rise
+    if lower > 0.0:
+        raise StepRefused(
+            step.name,
+            f'"{top.piece.name}" would have to turn in {rise:.0f} mm from level into the shoulder; lower it behind as '
+            f'well: back = "{math.ceil(step.back + lower)} mm"',
+        )
+
+
+def _v_line(low: Point, high: Point, into: Vec) -> tuple[Curve, ...]:
+    """From the point of the V nearly straight up, then into the direction it has at the shoulder."""
+    chord = (high - low).unit()
+    turn = chord.angle_to(into)
+    if abs(turn) < math.radians(0.5):
+        return (Line(low, high),)
+    leaving = chord.turned(-_V_STRAIGHT * turn)
+    return (fair(low, leaving, high, into, steady=True),)
+
+
+def _shared_out(top: Top, run: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
+    """The folded neckline cut where the darts in it open, along the lines of their folded legs."""
+    parts: list[tuple[Curve, ...]] = []
+    old, moves = top.neck.folded, folds(top.neck)
+    for i, dart in enumerate(top.neck.darts):
+        mouth = old[i][-1].end
+        apex = mouth if dart is None else moves[i].point(dart.apex)
+        away = Vec(0.0, 1.0) if dart is None else mouth - apex
+        hits = run_hits(run, apex, away)
+        if not hits:
+            raise NotAPattern(top.piece.name, "a dart in the neck would not open into it")
+        k, hit = hits[-1]
+        before, after = split(run[k], hit.t)
+        parts.append((*run[:k], before))
+        run = (after, *run[k + 1 :])
+    return [*parts, run]
+
+
+def _with_point(piece: Piece, top: Top, centre: Edge, *, meant: bool) -> Piece:
+    pair = (top.neck.parts[0].name, centre.name)
+    others = tuple(each for each in piece.points_meant if set(each) != set(pair))
+    return replace(piece, points_meant=(*others, pair) if meant else others)

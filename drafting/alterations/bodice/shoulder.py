@@ -1,0 +1,226 @@
+"""Fitting the shoulder: the seam moved forward, the shoulder made broader or narrower.
+
+Front and back are altered alike, so that they still meet. Pieces are drawn for one half of the body and cut twice, or
+on the fold, so that left and right are altered alike too: a shoulder that is lower on one side needs that half drawn
+from a garment file of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.crown_at_shoulder import caps_over, split_moved
+from drafting.alterations.bodice.turn_shoulder import BOTH, SIDE_OPTION, both_swung, front_and_back, recounted
+from drafting.alterations.bodice.upper_bodice import (
+    MOST_EASE,
+    Top,
+    others_kept,
+    sewn_kept,
+    sewn_together,
+    shoulder_seam,
+)
+from drafting.alterations.one_piece import ONLY, held, taking_part
+from drafting.alterations.promises import lengths_kept, run_surplus
+from drafting.alterations.sleeve.set_in_sleeve import with_ease
+from drafting.alterations.techniques.marks.gather_marks import marks_met
+from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, rebuilt
+from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, parted
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    moved_all,
+    run_reversed,
+)
+from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
+from drafting.reading.options import Option
+
+__all__ = [
+    "FORWARD_SHOULDER",
+    "SHOULDER_WIDTH",
+    "ForwardShoulder",
+    "ShoulderWidth",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class ForwardShoulder(Alteration):
+    """Move the shoulder seam forward at its end by `amount` mm, nought at the neck (backward, below nought).
+
+    The wedge between the old seam and the new is cut off the front and put on the back as it is, so the armhole as a
+    whole is what it was: shorter in front by just what it gains behind. The sleeve keeps its shape; the place where it
+    meets the seam, its crown notch, moves forward by as much. From memory of the trade's practice, without a source.
+
+    only: the one piece to be altered; empty for front, back and sleeve
+    """
+
+    name: ClassVar[str] = "forward shoulder"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
+
+    amount: float
+    side: str = BOTH
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        giver, taker = _giver_and_taker(self, pattern)
+        by = abs(self.amount)
+        try:
+            wedge = _wedge_off(giver, by)
+            altered = with_pieces(pattern, wedge.piece, _wedge_on(taker, wedge))
+            caps = caps_over(pattern, giver, taker)
+            if caps is not None:
+                altered = with_pieces(altered, split_moved(caps, by))
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
+        return held(self.name, pattern, marks_met(_with_ease_followed(self, pattern, altered, taker)), self.only)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        giver, taker = _giver_and_taker(self, pattern)
+        by = abs(self.amount)
+        caps = caps_over(pattern, giver, taker)
+        if not self.only:
+            yield sewn_together("the whole armhole", [giver.armhole, taker.armhole])
+        for top, change in ((giver, -by), (taker, by)):
+            name = top.piece.name
+            if self.only in ("", name):
+                yield sewn_kept(f"the armhole of {name}", top.armhole, change)
+                yield from others_kept(pattern, [name], top.armhole, top.shoulder)
+        if caps is not None and self.only in ("", caps.piece.name):
+            aside = {caps.one, caps.other}
+            yield from lengths_kept(caps.piece, [e.name for e in caps.piece.edges if e.name not in aside])
+
+
+@dataclass(frozen=True, slots=True)
+class ShoulderWidth(Alteration):
+    """Make the shoulder broader by `amount` mm (narrower, below nought), front and back alike.
+
+    The trade cuts from the middle of the shoulder to the armhole, where the outer part hinges, spreads or laps it, and
+    redraws the shoulder straight: so the armhole keeps its length. Its kink at the hinge is drawn out over the whole
+    of it; it is as narrow at its notch as it was, and the underarm stays where it is. Its corner at the shoulder stays
+    true, and the neck is turned with the shoulder by the degree or so that this takes. From memory of the trade's
+    practice, without a source.
+
+    only: the one piece to be altered; empty for front and back
+    """
+
+    name: ClassVar[str] = "shoulder width"
+    lesser: ClassVar[tuple[str, ...]] = ("amount",)
+
+    amount: float
+    side: str = BOTH
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        try:
+            altered = with_pieces(pattern, *both_swung(self._tops(pattern), broader=self.amount))
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
+        return marks_met(altered, only=self.only)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for top in self._tops(pattern):
+            name = top.piece.name
+            yield sewn_kept(f"the armhole of {name}", top.armhole)
+            yield sewn_kept(f"the neck of {name}", top.neck)
+            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, self.amount)
+            yield from others_kept(pattern, [name], top.armhole, top.neck, top.shoulder)
+
+    def _tops(self, pattern: Pattern) -> tuple[Top, ...]:
+        tops = front_and_back(self.name, pattern, self.side, self.amount)
+        names = taking_part(self.name, self.only, [top.piece.name for top in tops])
+        return tuple(top for top in tops if top.piece.name in names)
+
+
+FORWARD_SHOULDER: Final = Entry(
+    ForwardShoulder,
+    "Move the shoulder seam forward at its end: for shoulders that come forward.",
+    "the armhole as a whole, the neck, every other edge; the shape of the sleeve",
+    "the back; the sleeve's crown notch and where its cap is divided",
+    (
+        Option("amount", "length", "how far the seam's end moves forward; below nought for backward", -30.0, 30.0),
+        SIDE_OPTION,
+        ONLY,
+    ),
+    also=("rounded shoulder",),
+)
+
+SHOULDER_WIDTH: Final = Entry(
+    ShoulderWidth,
+    "Make the shoulder broader or narrower at the armhole.",
+    "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve",
+    "front and back alike",
+    (
+        Option("amount", "length", "how much broader; below nought for narrower", -30.0, 30.0),
+        SIDE_OPTION,
+        ONLY,
+    ),
+    also=("broad shoulder", "widen shoulder"),
+)
+
+
+def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, top: Top) -> Pattern:
+    """The altered pattern, what a shoulder is eased by declared as it comes out: a bent one grows a little more."""
+    seam = shoulder_seam(after, top)
+    if seam is None or seam.plain:
+        return after
+    more = run_surplus(after, seam) - run_surplus(before, before.seam(seam.name))
+    ease = seam.ease
+    if abs(ease.wanted + more) > MOST_EASE >= abs(ease.wanted):
+        raise StepRefused(
+            step.name,
+            f"the shoulder would have {abs(ease.wanted + more):.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the "
+            "most that will go; move it by less",
+        )
+    return with_ease(after, seam.name, SeamEase(ease.wanted + more, ease.low + more, ease.high + more))
+
+
+def _giver_and_taker(step: ForwardShoulder, pattern: Pattern) -> tuple[Top, Top]:
+    front, back = front_and_back(step.name, pattern, step.side, step.amount)
+    return (front, back) if step.amount > 0.0 else (back, front)
+
+
+@dataclass(frozen=True, slots=True)
+class _Wedge:
+    """What is cut off one shoulder: the piece without it, the wedge's stretch of armhole from the old end to the new,
+    where the old end lay and the step from the neck to it, all on the folded shoulder.
+    """
+
+    piece: Piece
+    armhole: tuple[Curve, ...]
+    top: Top
+
+
+def _wedge_off(top: Top, by: float) -> _Wedge:
+    """The piece with the wedge cut off, its shoulder drawn from the neck to the place `by` mm down the armhole."""
+    first = top.armhole.parts[0]
+    run = top.armhole.open[0]
+    if exact_length(run) < by + 20.0:
+        raise NotAPattern(top.piece.name, f'its "{first.name}" is only {exact_length(run):.0f} mm long')
+    cut, rest = parted(run, by)
+    bit = moved_all(cut, top.fold)
+    shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
+    piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, rest),)))
+    return _Wedge(recounted(piece, first.name, top.armhole.backward, -by), bit, top)
+
+
+def _wedge_on(top: Top, wedge: _Wedge) -> Piece:
+    """The piece with the wedge put on, shoulder to shoulder: the armhole runs on in what the other has given."""
+    giver = wedge.top
+    lay = carried(giver.tip, top.tip, giver.arriving.angle_to(top.arriving))
+    bit = moved_all(wedge.armhole, lay)
+    first = top.armhole.parts[0]
+    shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
+    grown = (*run_reversed(moved_all(bit, top.unfold)), *top.armhole.open[0])
+    piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, _joined(grown)),)))
+    return recounted(piece, first.name, top.armhole.backward, exact_length(bit))
+
+
+def _joined(run: Sequence[Curve]) -> tuple[Curve, ...]:
+    """The run with each curve begun exactly where the one before it ends."""
+    out: list[Curve] = []
+    for curve in run:
+        out.append(replace(curve, start=out[-1].end) if out else curve)
+    return tuple(out)

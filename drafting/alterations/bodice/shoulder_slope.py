@@ -1,0 +1,359 @@
+"""Fitting the shoulder's slope: sloping and square shoulders, and shoulder pads."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import chain
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise, step_of
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.crown_at_shoulder import caps_over, crown_raised
+from drafting.alterations.bodice.lines_over_shoulder import even_lean, neck_eased
+from drafting.alterations.bodice.turn_shoulder import BOTH, SIDE_OPTION, both_swung, downward, front_and_back, recounted
+from drafting.alterations.bodice.upper_bodice import (
+    Hinge,
+    Top,
+    Turned,
+    armhole_through,
+    hinge_of,
+    neck_turned,
+    others_kept,
+    sewn_kept,
+)
+from drafting.alterations.one_piece import ONLY, held
+from drafting.alterations.promises import lengths_kept
+from drafting.alterations.techniques.marks.gather_marks import marks_met
+from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
+from drafting.alterations.techniques.redrawing.fair_armhole import Way, accept_bend, fairest
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    begun_further,
+    carried,
+    exact_length,
+    met_at,
+    parted,
+    with_length_kept,
+)
+from drafting.alterations.techniques.sides.side_view import BUST_LINE
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    Move,
+    Point,
+    Vec,
+    distance,
+    run_hits,
+    shift,
+    turn,
+)
+from drafting.geometry.solve import solve
+from drafting.pattern import MarkLine, NotchRef, Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["SHOULDER_SLOPE", "ShoulderSlope"]
+
+_ON_SEAM: Final = 1e-3
+"""mm. A marked line that ends this near the underarm ends at it."""
+
+_BESIDE_END: Final = 10.0
+"""mm from the underarm within which a notch of the side seam cannot be told from the corner (our figure)."""
+
+_MOST_INWARD: Final = 5.0
+"""mm by which the chest may become narrower or wider for the armhole to keep its length (our figure)."""
+
+_PAD_SHARE: Final = 0.7
+"""How much of its thickness a shoulder pad takes up of the armhole (a note on shoulder slope and pads: 0.7 cm for a pad
+of 1 cm)."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShoulderSlope(Alteration):
+    """Lower the end of the shoulder by `amount` mm for sloping shoulders (raise it, below nought, for square ones).
+
+    Front and back shoulder are turned about the neck; the armhole goes down with its shoulder end and keeps its length,
+    so that the same sleeve goes in; the side seams are shorter by what it comes down. Common practice, from memory.
+
+    pad: the thickness of a shoulder pad, mm, for which the shoulder end is raised again: the armhole grows by 0.7 of
+         the pad, half of it in front and half behind, and the sleeve's crown is raised to meet it with the ease it had
+    only: the one piece to be altered; empty for front, back and sleeve
+    """
+
+    name: ClassVar[str] = "shoulder slope"
+    lesser: ClassVar[tuple[str, ...]] = ("amount", "pad")
+
+    amount: float = 0.0
+    pad: float = 0.0
+    side: str = BOTH
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        return held(self.name, pattern, marks_met(self._together(pattern)), self.only)
+
+    def _together(self, pattern: Pattern) -> Pattern:
+        tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
+        try:
+            if self.amount:
+                pattern = _without_lost_notches(pattern, *_sloped(self, tops, self._follows(pattern, tops)))
+            return self._padded(pattern) if self.pad else pattern
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
+        gain = 0.5 * _PAD_SHARE * self.pad
+        for top in tops:
+            name = top.piece.name
+            if self.only not in ("", name):
+                continue
+            yield sewn_kept(f"the armhole of {name}", top.armhole, gain)
+            yield sewn_kept(f"the neck of {name}", top.neck)
+            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
+            yield from others_kept(pattern, [name], top.armhole, top.neck, top.shoulder, aside=_side_edges(top))
+        caps = caps_over(pattern, *tops)
+        if caps is not None and self.only in ("", caps.piece.name):
+            yield from lengths_kept(
+                caps.piece, [e.name for e in caps.piece.edges if not self.pad or e.name not in (caps.one, caps.other)]
+            )
+
+    def alters(self, name: str, tops: Sequence[Top]) -> bool:
+        """Whether it draws this piece of the two anew: held to the other one, it asks nothing of this one."""
+        return self.only in ("", name) or self.only not in (top.piece.name for top in tops)
+
+    def _follows(self, pattern: Pattern, tops: Sequence[Top]) -> bool:
+        """Whether it is held to one of the two after the very same step was held to the other."""
+        others = [top.piece.name for top in tops if not self.alters(top.piece.name, tops)]
+        return any(step_of(replace(self, only=name)) in pattern.history for name in others)
+
+    def _padded(self, pattern: Pattern) -> Pattern:
+        tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
+        gain = 0.5 * _PAD_SHARE * self.pad
+        own = [top for top in tops if self.alters(top.piece.name, tops)]
+        pattern = with_pieces(pattern, *both_swung(own, grown=gain))
+        caps = caps_over(pattern, *tops)
+        return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
+
+
+SHOULDER_SLOPE: Final = Entry(
+    ShoulderSlope,
+    "Make the shoulder slope more, or less, or raise it for a shoulder pad.",
+    "the length of armhole, neck and shoulder; the sleeve, unless there is a pad",
+    "front and back alike: the underarm goes with the shoulder, and the side seams become shorter or longer by as "
+    "much; for a pad, the sleeve's crown",
+    (
+        Option("amount", "length", "how far its end is lowered; below nought to raise it", -25.0, 25.0, default=0.0),
+        Option("pad", "length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0),
+        SIDE_OPTION,
+        ONLY,
+    ),
+)
+
+
+def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[Piece]:
+    """Front and back with their shoulder ends lowered and their underarms with them, the armholes as long.
+
+    followed: whether the piece it is held to follows the other one, which has had this step already: then its underarm
+              comes down by as much as makes the side seams meet
+    """
+    front, back = tops
+    both = all(step.alters(top.piece.name, tops) for top in tops)
+    # what one does alone over the seam would make a corner there
+    eased = neck_eased(back, _turned(step, back)) if both else 0.0
+    drawn = [_lowered(step, front, -eased), _lowered(step, back, eased)]
+    if both:
+        drawn = _evenly(drawn, step.amount)
+    own = [each for each in drawn if step.alters(each.top.piece.name, tops)]
+    given = own[0].down_to(next(each for each in drawn if each is not own[0]), step.amount) if followed else None
+    pair = drawn if given is None else own
+    before = [each.top.armhole.sewn_length for each in pair]
+
+    downs: dict[tuple[Curve, ...], float] = {}
+
+    def together(way: Way) -> tuple[Curve, ...]:
+        down = given
+        if down is None:
+            down = solve(
+                lambda down: sum(exact_length(each.armhole(down, way)) for each in drawn) - sum(before),
+                step.amount,
+                0.02 * step.amount,
+            )
+        runs = [each.of_length(down, length) for each, length in zip(pair, before, strict=True)]
+        both = tuple(chain.from_iterable(runs))
+        downs[both] = down
+        return both
+
+    down = downs[fairest(together)]
+    return [each.piece(down, each.top.armhole.sewn_length) for each in own]
+
+
+def _turned(step: ShoulderSlope, top: Top) -> float:
+    """How far the folded shoulder is turned about the neck to lower its end, radians anticlockwise."""
+    reach = top.shoulder.sewn_length
+    if abs(step.amount) > 0.4 * reach:
+        raise StepRefused(step.name, f"the shoulder is {reach:.0f} mm long; alter it by {0.4 * reach:.0f} mm at most")
+    return downward(top) * math.asin(step.amount / reach)
+
+
+def _lowered(step: ShoulderSlope, top: Top, eased: float) -> _Sloped:
+    """A piece whose shoulder end is lowered; eased: how much further inward its neck leaves it, radians."""
+    turned = _turned(step, top)
+    neck = neck_turned(top, turned + downward(top) * eased)
+    tip = carried(top.armhole.start, top.unfold.point(neck.high + top.slope.turned(turned)), turned)
+    side = _side(step, top)
+    return _Sloped(top, hinge_of(top), side, neck, tip, met_at(side.open[0], top.piece, BUST_LINE))
+
+
+def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
+    """Front and back leaving the shoulder as evenly as can be, their underarms so far down."""
+    front, back = drawn
+    lean = even_lean(
+        front.top,
+        back.top,
+        lambda lean, way: front.leaning(lean).armhole(down, way),
+        lambda lean, way: back.leaning(lean).armhole(down, way),
+    )
+    return [front.leaning(-lean), back.leaning(lean)]
+
+
+def _side(step: ShoulderSlope, top: Top) -> Stretch:
+    if any(top.armhole.darts):
+        raise StepRefused(
+            step.name, f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
+        )
+    return stretch_of(step.name, top.piece, "side", start="armhole")
+
+
+def _side_edges(top: Top) -> list[str]:
+    return [edge.name for edge in top.piece.edges if edge.name.startswith("side")]
+
+
+@dataclass(frozen=True, slots=True)
+class _Sloped:
+    """One piece whose armhole goes down with its shoulder end: its side seam, its neck, the move of the shoulder end.
+
+    kept: how far down the side seam the bust line meets it, mm; None where it does not
+    """
+
+    top: Top
+    hinge: Hinge
+    side: Stretch
+    neck: Turned
+    tip: Move
+    kept: float | None
+
+    def leaning(self, lean: float) -> _Sloped:
+        """The same, its armhole leaving the shoulder so much further inward, radians."""
+        start = self.top.armhole.start
+        return replace(self, tip=turn(start, downward(self.top) * lean).then(self.tip))
+
+    def armhole(self, down: float, way: Way, aside: float = 0.0) -> tuple[Curve, ...]:
+        """The armhole when the underarm lies `down` mm further along the side seam, its notch so far aside, mm."""
+        was, now = self.side.start, self.seam(down)[0].start
+        at = self.notch(now) + Vec(aside, 0.0)
+        return armhole_through(self.hinge, self.tip, at, shift(now - was), way)
+
+    def of_length(self, down: float, length: float) -> tuple[Curve, ...]:
+        """The fairest armhole of that length, mm, when the underarm lies there.
+
+        What is still too long or too short is made good in front by letting the notch a little in or out, behind, where
+        the width of the back is measured, by the handles of the curves.
+        """
+
+        def drawn(way: Way) -> tuple[Curve, ...]:
+            run = self.armhole(down, way)
+            if self.hinge.upright:
+                try:
+                    inward = solve(lambda off: exact_length(self.armhole(down, way, off)) - length, 0.0, 0.5)
+                except NotAPattern:
+                    inward = math.inf
+                if abs(inward) <= _MOST_INWARD:
+                    run = self.armhole(down, way, inward)
+            return with_length_kept(run, length)
+
+        return fairest(drawn)
+
+    def seam(self, down: float) -> tuple[Curve, ...]:
+        """The side seam when the underarm lies so far down; what lies below the bust line stays as it is."""
+        return begun_further(self.side.open[0], down, self.kept)
+
+    def notch(self, under: Point) -> Point:
+        """Where the armhole's notch lies when the underarm lies there: as much lower, and no nearer the centre."""
+        by = under - self.side.start
+        for line in self.top.piece.lines:
+            if line.end.near(self.side.start, _ON_SEAM) or line.start.near(self.side.start, _ON_SEAM):
+                along = (line.end - line.start).unit()
+                return self.hinge.at + (by - along * by.dot(along))
+        return self.hinge.at + by
+
+    def down_to(self, other: _Sloped, about: float) -> float:
+        """How far its underarm comes down when its side seam is sewn as long as that of the other piece."""
+        longer = other.side.sewn_length - self.side.sewn_length
+        whole = exact_length(self.side.open[0])
+        return solve(lambda down: exact_length(self.seam(down)) - whole - longer, about, 0.02 * about)
+
+    def piece(self, down: float, length: float) -> Piece:
+        """The whole piece, its armhole `length` mm long."""
+        top, side = self.top, self.side
+        seam = self.seam(down)
+        tip = top.fold.point(self.tip.point(top.armhole.start))
+        shoulder = drawn_between(top.shoulder, self.neck.high, tip)
+        run = self.of_length(down, length)
+        accept_bend(top.armhole.parts[0], run)
+        armhole = top.armhole.drawn(top.armhole.parts[0], run)
+        redrawn = shoulder + self.neck.redrawn + Redrawn((armhole, side.drawn(side.parts[0], seam)))
+        piece = self.neck.placed(rebuilt(top.piece, redrawn))
+        piece = recounted(piece, side.parts[0].name, side.backward, -down)
+        return replace(piece, lines=tuple(self.level(line, seam[0].start, down) for line in piece.lines))
+
+    def level(self, line: MarkLine, under: Point, down: float) -> MarkLine:
+        """A level that ended at the underarm, at the armhole's notch or on what is cut off the side, where it now lies.
+
+        The bust line stays where it is as long as it meets the side seam.
+        """
+        side, notch = self.side.start, self.hinge.at
+        near, far = sorted((line.start, line.end), key=lambda end: min(distance(end, side), distance(end, notch)))
+        cut = parted(self.side.open[0], down)[0] if down > 0.0 else ()
+        if not near.near(side, _ON_SEAM) and _ends_on(self.top.armhole.open[0], near, far):
+            new = near + (self.notch(under) - notch)
+        elif run_hits(cut, far, near - far) or (near.near(side, _ON_SEAM) and line.name != BUST_LINE):
+            new = under
+        else:
+            return line
+        along, by = (line.end - line.start).unit(), new - near
+        moved = far + (by - along * by.dot(along))
+        return MarkLine(line.name, moved, new) if near is line.end else MarkLine(line.name, new, moved)
+
+
+def _ends_on(run: Sequence[Curve], end: Point, start: Point) -> bool:
+    """Whether a line from a place ends on a run."""
+    ends = (curve.start for curve in run)
+    hits = (hit.point for _, hit in run_hits(run, start, end - start))
+    return any(place.near(end, _ON_SEAM) for place in (*ends, *hits))
+
+
+def _without_lost_notches(pattern: Pattern, *altered: Piece) -> Pattern:
+    """The pattern with these pieces; a notch that lay where the side seam is cut off goes, and its partner with it.
+
+    Both side seams are cut alike, so what marked a level near the old underarm marks nothing any more.
+    """
+    lost = {mark for piece in altered for mark in _past_underarm(piece)}
+    lost |= {mark for seam in pattern.seams for pair in seam.notches if lost & set(pair) for mark in pair}
+    pieces = {piece.name: piece for piece in (*pattern.pieces, *altered)}
+
+    def marked(piece: Piece) -> Piece:
+        kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in lost)
+        return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
+
+    seams = (
+        replace(seam, notches=tuple(pair for pair in seam.notches if not lost & set(pair))) for seam in pattern.seams
+    )
+    return replace(pattern, pieces=tuple(map(marked, pieces.values())), seams=tuple(seams) if lost else pattern.seams)
+
+
+def _past_underarm(piece: Piece) -> Iterator[NotchRef]:
+    """The notches of a side seam, counted from the waist, that lie at its new upper end or past it."""
+    for notch in piece.notches:
+        edge = piece.edge(notch.station.edge)
+        if edge.name.startswith("side") and notch.station.at > edge.length - _BESIDE_END:
+            yield NotchRef(piece.name, notch.name)

@@ -1,0 +1,212 @@
+"""A hollow back: a wedge taken out at the waist, deepest at the centre."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.bodice.upper_bodice import (
+    centre_edge,
+    centre_lengthened,
+    others_kept,
+    sewn_kept,
+)
+from drafting.alterations.promises import length_changes
+from drafting.alterations.techniques.marks.gather_marks import marks_met
+from drafting.alterations.techniques.pivoting.fold_darts import (
+    Redrawn,
+    Stretch,
+    folds,
+    rebuilt,
+    regrouped,
+    stretch_of,
+    unfolded,
+    unfolds,
+)
+from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, led, parted, with_length_kept
+from drafting.alterations.techniques.sides.side_view import BUST_LINE, HIP_LINE, ON_SEAM
+from drafting.alterations.traced_facing import seam_allowance
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    STAY,
+    Curve,
+    Move,
+    Vec,
+    distance,
+    end_tangents,
+    run_hits,
+    run_reversed,
+    split,
+    turn,
+)
+from drafting.geometry.solve import solve
+from drafting.pattern import Cut, Edge, MarkLine, Pattern, Piece, Role, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["SWAY_BACK", "SwayBack"]
+
+_STRAIGHT, _SEAM = "straight", "seam"
+_LEVELS: Final = (BUST_LINE, HIP_LINE)
+
+
+@dataclass(frozen=True, slots=True)
+class SwayBack(Alteration):
+    """Take a wedge out of the back: `depth` mm at the centre, tapering to nought at the side seam.
+
+    Out of the bodice where there is one (its centre back is that much shorter), else out of the top of the skirt. The
+    waist keeps its length and comes square to the centre line. Several fitting texts show the wedge, a quarter of an
+    inch to an inch deep; that the side seam stays and the centre is straightened is the trade's rule (a fitting site's
+    overview of the sway back, and an analysis of it in a sewing journal).
+
+    centre_back: "straight": the centre line stays straight, and the waist darts give what that takes from the waist;
+                 "seam": the wedge is left to turn the centre of the waist about the side seam, and the centre line
+                 with it, which is hollowed from the bust line down (from the hip line up): a fold becomes a seam
+                 (how far it turns is plane geometry; that a shaped centre back needs a seam is common practice)
+    """
+
+    name: ClassVar[str] = "sway back"
+    lesser: ClassVar[tuple[str, ...]] = ("depth",)
+
+    depth: float
+    centre_back: str = _STRAIGHT
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        waist = _swayed(self, pattern)
+        draw = _shaped if self.centre_back == _SEAM else _straightened
+        try:
+            return marks_met(with_pieces(pattern, draw(self, waist)))
+        except NotAPattern as error:
+            reason = f"{self.depth:.0f} mm cannot be taken out of {error.where}: {error.reason}"
+            raise StepRefused(self.name, reason) from error
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        waist = _swayed(self, pattern)
+        name = waist.piece.name
+        centre = centre_edge(self.name, waist).name
+        yield length_changes(waist.piece, centre, -self.depth)
+        yield sewn_kept(f"the waist of {name} as it is sewn", waist)
+        yield from others_kept(pattern, [name], waist, aside=[centre])
+
+
+SWAY_BACK: Final = Entry(
+    SwayBack,
+    "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back.",
+    "the side seam; the sewn length of the waist; everything above",
+    "nothing: the waist still meets the skirt",
+    (
+        Option("depth", "length", "how much shorter the centre back becomes", 1.0, 30.0),
+        Option("centre_back", "choice", "what becomes of its line", default=_STRAIGHT, choices=(_STRAIGHT, _SEAM)),
+    ),
+    also=("hollow back", "swayback"),
+)
+
+
+def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
+    """The waist of the bodice back, or of the skirt back where there is no bodice."""
+    if not math.isfinite(step.depth) or step.depth < 0.1:
+        raise StepRefused(step.name, f"a wedge of {step.depth:g} mm takes nothing out; say how deep")
+    if step.centre_back not in (_STRAIGHT, _SEAM):
+        raise StepRefused(step.name, f'centre_back = "{step.centre_back}" is not known; say "{_STRAIGHT}" or "{_SEAM}"')
+    backs = [piece for piece in pattern.pieces if "back" in piece.name.split()]
+    having = [piece for piece in backs if any(edge.name.startswith("waist") for edge in piece.edges)]
+    if not having:
+        raise StepRefused(step.name, "no back of this garment has a waist line")
+    bodice = [piece for piece in having if any(edge.name.startswith("neck") for edge in piece.edges)]
+    return stretch_of(step.name, (bodice or having)[0], "waist", start="centre")
+
+
+def _straightened(step: SwayBack, waist: Stretch) -> Piece:
+    """The piece with its centre line shorter, straight as far as it was, and its waist led square to it."""
+    was = centre_edge(step.name, waist)
+    centre, corner = centre_lengthened(waist, was, -step.depth)
+    # one that is shaped already comes to its new end in another direction
+    turned = _arriving(waist, was).angle_to(_arriving(waist, centre))
+    return rebuilt(waist.piece, _waist_led(waist, carried(waist.start, corner, turned)) + Redrawn((centre,)))
+
+
+def _arriving(waist: Stretch, centre: Edge) -> Vec:
+    """The direction in which a centre line comes to the waist."""
+    return end_tangents((run_reversed(centre.curves) if waist.backward else centre.curves)[-1])[1]
+
+
+def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
+    """The waist with its end at the centre moved and the other kept; its darts are opened so that it stays as long."""
+    run = [curve for part in waist.folded for curve in part]
+    wanted = waist.sewn_length
+    if not any(waist.darts):
+        return unfolded(waist, regrouped(waist, with_length_kept(led(run, at_centre, STAY), wanted)))
+    last = unfolds(waist)[-1]
+
+    def angles(factor: float) -> tuple[float, ...]:
+        return tuple(angle * factor for angle in waist.angles)
+
+    def drawn(factor: float) -> tuple[Curve, ...]:
+        return led(run, at_centre, last.then(folds(waist, angles=angles(factor))[-1]))
+
+    factor = solve(lambda factor: exact_length(drawn(factor)) - wanted, 1.0, -0.05)
+    if not 0.2 <= factor <= 3.0:
+        raise NotAPattern(waist.piece.name, "no dart at its waist could make good for it")
+    return unfolded(waist, regrouped(waist, drawn(factor)), angles=angles(factor))
+
+
+def _shaped(step: SwayBack, waist: Stretch) -> Piece:
+    """The piece with its waist led to a turn about the side seam, and a seam at the centre back that turns with it."""
+    centre = centre_edge(step.name, waist)
+    # towards the waist
+    run = run_reversed(centre.curves) if waist.backward else centre.curves
+    wanted = exact_length(run) - step.depth
+    kept, hollowed = parted(run, _level_along(waist.piece, run))
+    side, corner = waist.folded[-1][-1].end, waist.start
+    inward = -end_tangents(run[-1])[1]
+    sense = math.copysign(1.0, (corner - side).left().dot(inward))
+
+    def drawn(angle: float) -> tuple[Curve, ...]:
+        return (*kept, *led(hollowed, STAY, turn(side, sense * angle)))
+
+    guess = step.depth / distance(corner, side)
+    angle = solve(lambda angle: exact_length(drawn(angle)) - wanted, guess, 0.02 * guess)
+    new = drawn(angle)
+    seam = replace(centre, curves=run_reversed(new) if waist.backward else new)
+    piece = rebuilt(waist.piece, _waist_led(waist, turn(side, sense * angle)) + Redrawn((seam,)))
+    return _cut_twice(replace(piece, lines=tuple(_relaid(mark, hollowed, new) for mark in piece.lines)))
+
+
+def _level_along(piece: Piece, run: Sequence[Curve]) -> float:
+    """How far along a centre line, walked to the waist, it begins to be hollowed, mm.
+
+    At the bust line or the hip line, where the garment is measured; half way, where neither comes to it.
+    """
+    for mark in piece.lines:
+        if mark.name in _LEVELS:
+            for k, hit in run_hits(run, mark.start, mark.end - mark.start):
+                if min(distance(hit.point, mark.start), distance(hit.point, mark.end)) <= ON_SEAM:
+                    return exact_length((*run[:k], split(run[k], hit.t)[0]))
+    return 0.5 * exact_length(run)
+
+
+def _relaid(mark: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) -> MarkLine:
+    """A marked line that comes to the part of the centre line that is hollowed, drawn to where that lies now."""
+    along = mark.end - mark.start
+    for _, hit in run_hits(was, mark.start, along):
+        for end in (mark.start, mark.end):
+            if hit.point.near(end, ON_SEAM):
+                places = [found.point for _, found in run_hits(now, mark.start, along)]
+                place = min(places, key=partial(distance, end), default=end)
+                ends = (place, mark.end) if end is mark.start else (mark.start, place)
+                return mark.between(*ends)
+    return mark
+
+
+def _cut_twice(piece: Piece) -> Piece:
+    """The piece with a seam where it was cut on the fold at its centre back."""
+    folded = {edge.name for edge in piece.edges if edge.role is Role.FOLD}
+    if not folded:
+        return piece
+    seam = partial(replace, role=Role.SEAM, allowance=seam_allowance(piece))
+    edges = (seam(edge) if edge.name in folded else edge for edge in piece.edges)
+    return replace(piece, edges=tuple(edges), cut=Cut(2, mirror=True))

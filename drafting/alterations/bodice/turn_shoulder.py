@@ -1,0 +1,113 @@
+"""What alterations of the shoulder share: both sides alike, turning it about the neck, notches counted anew."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.alterations.bodice.lines_over_shoulder import Leaning, downward, even_lean, neck_eased
+from drafting.alterations.bodice.upper_bodice import (
+    Top,
+    Turned,
+    armhole_led,
+    armhole_through,
+    hinge_of,
+    neck_turned,
+    top_of,
+)
+from drafting.alterations.techniques.pivoting.fold_darts import drawn_between, rebuilt
+from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way
+from drafting.alterations.techniques.redrawing.redraw_run import carried
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import STAY, Move, Point
+from drafting.pattern import Notch, Pattern, Piece
+from drafting.reading.options import Option
+
+__all__ = ["BOTH", "SIDE_OPTION", "both_swung", "downward", "front_and_back", "recounted", "swung"]
+
+BOTH: Final = "both"
+_SIDES: Final = (BOTH, "left", "right")
+SIDE_OPTION: Final = Option("side", "choice", "which shoulder; both are cut alike", default=BOTH, choices=_SIDES)
+
+
+def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> tuple[Top, Top]:
+    """The two pieces that meet at the shoulder. Raises StepRefused for one side only, and where no amount is one."""
+    if side not in _SIDES:
+        raise StepRefused(step, f'side = "{side}" is not known; say "both"')
+    if side != BOTH:
+        raise StepRefused(
+            step,
+            "left and right are cut from the same pieces, so only both can be altered; for one side write a second "
+            f"garment file with this step in it and cut the {side} half from that",
+        )
+    if not all(math.isfinite(each) for each in amounts) or all(abs(each) < 0.1 for each in amounts):
+        raise StepRefused(step, f"{amounts[0]:g} mm changes nothing; say by how much")
+    return top_of(step, pattern, "front"), top_of(step, pattern, "back")
+
+
+def both_swung(tops: Sequence[Top], *, broader: float = 0.0, grown: float = 0.0) -> list[Piece]:
+    """Front and back, or the one of them that is given, with their shoulders `broader` mm longer (see `swung`).
+
+    Both together leave the shoulder as evenly as can be.
+    """
+    if len(tops) < 2:  # what one changes alone over the seam would make a corner there
+        return [swung(top, broader=broader, grown=grown) for top in tops]
+    front, back = tops
+
+    def leaning(top: Top) -> Leaning:
+        # an armhole that is to grow needs its shoulder end about as much higher
+        hinge, down, sewn = hinge_of(top), downward(top), top.shoulder.sewn_length
+        angle = -down * grown / (sewn + broader)
+        tip = top.unfold.point(top.neck_point + top.slope.turned(angle) * (1.0 + broader / sewn))
+
+        def drawn(lean: float, way: Way) -> Run:
+            at_tip = carried(top.armhole.start, tip, angle + down * lean)
+            return armhole_through(hinge, at_tip, hinge.at, STAY, way)
+
+        return drawn
+
+    lean = even_lean(front, back, leaning(front), leaning(back))
+    eased = neck_eased(back, -downward(back) * grown / (back.shoulder.sewn_length + broader))
+    return [
+        swung(front, broader=broader, grown=grown, lean=-lean, eased=-eased),
+        swung(back, broader=broader, grown=grown, lean=lean, eased=eased),
+    ]
+
+
+def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0, eased: float = 0.0) -> Piece:
+    """The piece with its shoulder `broader` mm longer, turned about the neck so that the armhole grows by `grown` mm.
+
+    lean, eased: by how much further inward armhole and neck leave the shoulder, radians
+    The armhole is redrawn past its hinge.
+    """
+    sewn, unfold = top.shoulder.sewn_length, top.unfold
+    length = sewn + broader
+    down = downward(top)
+
+    def drawn(slide: float) -> tuple[Turned, Point]:
+        neck = neck_turned(top, down * (slide / length + eased))
+        return neck, neck.high + top.slope.turned(down * slide / length) * (length / sewn)
+
+    def at_tip(slide: float) -> Move:
+        return carried(top.armhole.start, unfold.point(drawn(slide)[1]), down * (slide / length + lean))
+
+    slide, armhole = armhole_led(top, hinge_of(top), at_tip, grown=grown)
+    neck, tip = drawn(slide)
+    return neck.placed(rebuilt(top.piece, drawn_between(top.shoulder, neck.high, tip) + armhole + neck.redrawn))
+
+
+def recounted(piece: Piece, edge: str, backward: bool, grown: float) -> Piece:
+    """The piece with the notches of an edge that are counted from where its walk begins, counted from the new place."""
+    near = "end" if backward else "start"
+
+    def counted(notch: Notch) -> Notch:
+        if notch.station.edge != edge or notch.station.end != near:
+            return notch
+        at = notch.station.at + grown
+        if at < 0.0:
+            raise NotAPattern(piece.name, f'the notch "{notch.name}" lies on what is to be cut off')
+        return replace(notch, station=replace(notch.station, at=at))
+
+    return replace(piece, notches=tuple(counted(notch) for notch in piece.notches))

@@ -1,0 +1,365 @@
+"""The upper half of a bodice piece: neck, shoulder and armhole, and what is sewn to them.
+
+Each of the three is walked away from the centre line: the neck from the centre, the shoulder from the neck, the armhole
+from the shoulder. The shoulder is judged with its darts folded, as it is sewn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Final, Literal
+
+from drafting.alterations.alteration import Promise
+from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.promises import edge_length, lengths_kept
+from drafting.alterations.techniques.pivoting.fold_darts import (
+    Redrawn,
+    Stretch,
+    folds,
+    regrouped,
+    stretch_of,
+    unfolded,
+    unfolds,
+)
+from drafting.alterations.techniques.redrawing.fair_armhole import Ends, Way, accept_bend, ends_of, fairest, held_at
+from drafting.alterations.techniques.redrawing.fair_neck import flat_neck, is_flat, neck_drawn
+from drafting.alterations.techniques.redrawing.redraw_run import bowed, exact_length, led, parted, with_length_kept
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed
+from drafting.geometry.solve import solve
+from drafting.pattern import (
+    PLAIN,
+    Edge,
+    MarkPoint,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    SeamEase,
+    from_start,
+    walk,
+)
+
+__all__ = [
+    "Half",
+    "Hinge",
+    "Top",
+    "Turned",
+    "armhole_led",
+    "armhole_through",
+    "centre_edge",
+    "centre_lengthened",
+    "comes_to_point",
+    "hinge_of",
+    "neck_turned",
+    "others_kept",
+    "sewn_kept",
+    "sewn_together",
+    "shoulder_seam",
+    "top_of",
+    "with_points_at",
+    "with_shoulder_ease",
+]
+
+Half = Literal["front", "back"]
+
+MOST_EASE: Final = 12.0
+"""mm by which a back shoulder may be longer than the front one and still be eased in (common practice: up to half an
+inch in woven cloth)."""
+
+_FLAT_AND_ARC: Final = 2
+
+_AT_CORNER: Final = 1e-3
+"""mm. A marked point no further from a corner of the outline marks that corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """The upper half of a piece, each stretch walked away from the centre line.
+
+    neck_point, tip: the two ends of the shoulder where they lie with its darts folded
+    """
+
+    piece: Piece
+    neck: Stretch
+    shoulder: Stretch
+    armhole: Stretch
+    neck_point: Point
+    tip: Point
+
+    @property
+    def slope(self) -> Vec:
+        """The step from the neck to the end of the folded shoulder."""
+        return self.tip - self.neck_point
+
+    @property
+    def arriving(self) -> Vec:
+        """The direction in which the folded shoulder comes to its end."""
+        return end_tangents(self.shoulder.folded[-1][-1])[1]
+
+    @property
+    def fold(self) -> Move:
+        """The move that folds every dart of the shoulder, as far as its end is concerned."""
+        return folds(self.shoulder)[-1]
+
+    @property
+    def unfold(self) -> Move:
+        """The move that opens them again."""
+        return unfolds(self.shoulder)[-1]
+
+
+@dataclass(frozen=True, slots=True)
+class Hinge:
+    """The place on the armhole that is held when its ends are moved: its notch, where front or back is narrowest.
+
+    upper, lower: the armhole above it and below it, as far as the first dart in it
+    upper_lengths: of the curves above it, mm, because it is led a dozen times before it has the length that is sought
+    """
+
+    at: Point
+    upper: tuple[Curve, ...]
+    lower: tuple[Curve, ...]
+    upper_lengths: tuple[float, ...]
+
+    @property
+    def upright(self) -> bool:
+        """Whether the armhole runs upright there: where it is narrowest."""
+        return held_at(self.at, self.upper[-1]).along is not None
+
+
+def top_of(step: str, pattern: Pattern, half: Half) -> Top:
+    """The piece with a shoulder that is called front or back. Raises StepRefused where there is not just one."""
+    found = [
+        piece
+        for piece in pattern.pieces
+        if half in piece.name.split()
+        and any(edge.name.startswith("shoulder") and edge.role is Role.SEAM for edge in piece.edges)
+    ]
+    if len(found) != 1:
+        parted = [piece for piece in pattern.pieces if f"{half}," in piece.name.split()]
+        why = in_the_way(parted[0]) if parted and not found else ""
+        have = " and ".join(f'"{piece.name}"' for piece in found) + " have one" if found else "no piece has one"
+        raise StepRefused(step, why or f"it is for a garment with one {half} that has a shoulder; here {have}")
+    piece = found[0]
+    shoulder = stretch_of(step, piece, "shoulder", start="neck")
+    folded = shoulder.folded
+    return Top(
+        piece,
+        stretch_of(step, piece, "neck", end="shoulder"),
+        shoulder,
+        stretch_of(step, piece, "armhole", start="shoulder"),
+        folded[0][0].start,
+        folded[-1][-1].end,
+    )
+
+
+def hinge_of(top: Top) -> Hinge:
+    """The armhole's notch nearest to its middle; the middle where it has none; a dart where that comes first."""
+    part, run = top.armhole.parts[0], top.armhole.open[0]
+    whole = exact_length(run)
+    places = []
+    for notch in top.piece.notches:
+        if notch.station.edge == part.name:
+            at = from_start(part, notch.station)
+            places.append(whole - at if top.armhole.backward else at)
+    inner = [at for at in places if 0.2 * whole < at < 0.8 * whole]
+    if len(top.armhole.parts) > 1 and not inner:
+        return Hinge(run[-1].end, run, (), tuple(map(length, run)))
+    along = min(inner, key=lambda at: abs(at - 0.5 * whole), default=0.5 * whole)
+    upper, lower = parted(run, along)
+    return Hinge(upper[-1].end, upper, lower, tuple(map(length, upper)))
+
+
+def armhole_led(
+    top: Top, hinge: Hinge, at_tip: Callable[[float], Move], *, below: Move = STAY, grown: float = 0.0
+) -> tuple[float, Redrawn]:
+    """The armhole led by a move of the shoulder end, longer by exactly `grown` mm, its notch where it was.
+
+    at_tip: the move of the shoulder end by how far (mm, nought at first) it is let slide to get the length
+    below:  a rigid move of notch, underarm and all between
+    Comes with how far the end slid. Raises NotAPattern where no such armhole is to be had.
+    """
+    wanted = exact_length(hinge.upper) + exact_length(hinge.lower) + grown
+
+    slides: dict[tuple[Curve, ...], float] = {}
+
+    def drawn(way: Way) -> tuple[Curve, ...]:
+        def slid(slide: float) -> tuple[Curve, ...]:
+            return armhole_through(hinge, at_tip(slide), below.point(hinge.at), below, way)
+
+        slide = solve(lambda slide: exact_length(slid(slide)) - wanted, 0.0, 0.5)
+        # a fair line may jump by a hair where it is held from turning back: its length is made good by its handles
+        run = with_length_kept(slid(slide), wanted)
+        slides[run] = slide
+        return run
+
+    try:
+        run = fairest(drawn)
+    except NotAPattern as error:
+        raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
+    armhole, slide = top.armhole, slides[run]
+    accept_bend(armhole.parts[0], run)
+    parts = [armhole.drawn(armhole.parts[0], run)]
+    parts += [armhole.drawn(part, moved_all(armhole.walked(part), below)) for part in armhole.parts[1:]]
+    return slide, Redrawn(tuple(parts))
+
+
+def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move, way: Way) -> tuple[Curve, ...]:
+    """The first part of an armhole led by the moves of its two ends, its notch brought to a place.
+
+    Between its ends it is the fairest line through that place, as the block draws it; where a dart cuts it short of its
+    notch, it is led as it is.
+    """
+    if not hinge.lower:
+        return led(hinge.upper, at_tip, at_under, lengths=hinge.upper_lengths)
+    was = ends_of((*hinge.upper, *hinge.lower))
+    ends = Ends(at_tip.point(was.start), at_tip.vec(was.leaving), at_under.point(was.end), at_under.vec(was.arriving))
+    return way(ends, held_at(at, hinge.upper[-1]))
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """A neck turned at its shoulder end: how it is drawn, and where it ends, before and now."""
+
+    redrawn: Redrawn
+    was: Point
+    high: Point
+
+    def placed(self, piece: Piece) -> Piece:
+        """The piece with what marks the corner at the neck moved to where it lies now."""
+        return piece if self.was == self.high else with_points_at(piece, [(self.was, self.high)])
+
+
+def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Turned:
+    """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
+
+    A back neck that is flat and then rises in one arc keeps its length by its shoulder end, which goes level a little.
+    neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
+    """
+    run = [curve for part in top.neck.folded for curve in part]
+    was = moved_all(run, neck)
+    apexes = [None if dart is None else neck.point(dart.apex) for dart in top.neck.darts]
+    drawn = flat_neck(was, turned) if is_flat(was) and len(was) == _FLAT_AND_ARC else None
+    if drawn is None:
+        drawn = with_length_kept(_turned_at_end(was, turned), top.neck.sewn_length)
+    parts = regrouped(top.neck, drawn)
+    for edge, part in zip(top.neck.parts, parts, strict=True):
+        accept_bend(edge, part)
+    moved = drawn[-1].end - was[-1].end
+    high = neck.point(top.neck_point) + moved
+    return Turned(unfolded(top.neck, parts, apexes=apexes), top.neck_point, high)
+
+
+def _turned_at_end(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
+    """A neck turned at its shoulder end: of one curve as the block draws it, else as a beam bends."""
+    if len(run) > 1:
+        return bowed(run, 0.0, turned)
+    (leaving, arriving), ends = end_tangents(run[0]), (run[0].start, run[0].end)
+    return neck_drawn(ends[0], leaving, ends[1], arriving.turned(turned), flat=False)
+
+
+def comes_to_point(top: Top) -> bool:
+    """Whether the neck comes to a point at the centre line, as a V does."""
+    first = top.neck.parts[0].name
+    return any(first in pair and any(name.startswith("centre") for name in pair) for pair in top.piece.points_meant)
+
+
+def centre_edge(step: str, stretch: Stretch) -> Edge:
+    """The edge of the centre line next to where a stretch begins. Raises StepRefused where there is none."""
+    edges = stretch.piece.edges
+    at = edges.index(stretch.parts[0])
+    edge = edges[(at + 1) % len(edges)] if stretch.backward else edges[at - 1]
+    if not edge.name.startswith("centre"):
+        plain = f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"'
+        raise StepRefused(step, in_the_way(stretch.piece) or plain)
+    return edge
+
+
+def centre_lengthened(stretch: Stretch, centre: Edge, by: float) -> tuple[Edge, Point]:
+    """The centre line made longer (shorter, below nought) at the end where a stretch begins, and that end.
+
+    Raises NotAPattern where it is not that long.
+    """
+    # towards the end next to the stretch
+    run = run_reversed(centre.curves) if stretch.backward else centre.curves
+    if by < 0.0:
+        if -by >= exact_length(run) - 1.0:
+            raise NotAPattern(stretch.piece.name, f'its "{centre.name}" is only {exact_length(run):.0f} mm long')
+        run, _ = parted(run, exact_length(run) + by)
+    elif by > 0.0:
+        last = run[-1]
+        end = last.end + end_tangents(last)[1] * by
+        run = (*run[:-1], Line(last.start, end)) if isinstance(last, Line) else (*run, Line(last.end, end))
+    return replace(centre, curves=run_reversed(run) if stretch.backward else tuple(run)), run[-1].end
+
+
+def with_points_at(piece: Piece, moves: Iterable[tuple[Point, Point]]) -> Piece:
+    """The piece with every marked point that marks one of these corners moved to where the corner now lies."""
+    pairs = tuple(moves)
+
+    def placed(mark: MarkPoint) -> MarkPoint:
+        return next((MarkPoint(mark.name, to) for at, to in pairs if mark.at.near(at, _AT_CORNER)), mark)
+
+    return replace(piece, points=tuple(placed(mark) for mark in piece.points))
+
+
+def shoulder_seam(pattern: Pattern, top: Top) -> Seam | None:
+    """The seam that the shoulder of a piece is sewn in, None where there is none."""
+    ref = (top.piece.name, top.shoulder.parts[0].name)
+    return next((s for s in pattern.seams if any((r.piece, r.edge) == ref for r in (*s.a, *s.b))), None)
+
+
+def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
+    """The pattern with what its back shoulder is longer than the front one declared as eased in.
+
+    Raises StepRefused for more than can be eased in, and for a back shoulder shorter than the front one.
+    """
+    seam = shoulder_seam(pattern, back)
+    if seam is None:
+        return pattern
+    on_a = any(ref.piece == back.piece.name for ref in seam.a)
+    walked = walk(pattern, seam)
+    ease = walked.a - walked.b if on_a else walked.b - walked.a
+    if ease > MOST_EASE:
+        raise StepRefused(
+            step,
+            f"the back shoulder would have {ease:.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the most that will "
+            'go; put it into the shoulder dart (into = "dart") or alter it by less',
+        )
+    if ease < -0.5:
+        raise StepRefused(
+            step,
+            f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased; take it "
+            'out of the shoulder dart (into = "dart")',
+        )
+    wanted = max(0.0, ease)
+    new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)
+    eased = replace(seam, ease=PLAIN if wanted < 1e-6 else new)
+    return replace(pattern, seams=tuple(eased if each is seam else each for each in pattern.seams))
+
+
+def sewn_kept(what: str, stretch: Stretch, change: float = 0.0) -> Promise:
+    """A promise about the sewn length of a stretch: that it stays, or changes by so many mm."""
+    return Promise(what, partial(_sewn, ((stretch.piece.name, stretch.names),)), change)
+
+
+def sewn_together(what: str, stretches: Sequence[Stretch], change: float = 0.0) -> Promise:
+    """A promise about the sewn length of several stretches together."""
+    return Promise(what, partial(_sewn, tuple((each.piece.name, each.names) for each in stretches)), change)
+
+
+def others_kept(
+    pattern: Pattern, pieces: Iterable[str], *redrawn: Stretch, aside: Iterable[str] = ()
+) -> Iterator[Promise]:
+    """The promises that every edge of these pieces keeps its length, dart legs and what is redrawn aside."""
+    let_go = {(each.piece.name, name) for each in redrawn for name in each.names}
+    for name in pieces:
+        piece = pattern.piece(name)
+        kept = [e.name for e in piece.edges if e.role is not Role.DART_LEG and (name, e.name) not in let_go]
+        yield from lengths_kept(piece, [edge for edge in kept if edge not in set(aside)])
+
+
+def _sewn(stretches: tuple[tuple[str, tuple[str, ...]], ...], pattern: Pattern) -> float:
+    return sum(edge_length(pattern.piece(piece), edge) for piece, edges in stretches for edge in edges)

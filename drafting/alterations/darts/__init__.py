@@ -1,0 +1,1 @@
+"""Darts moved, left unsewn, or drawn on into a seam."""

@@ -1,0 +1,228 @@
+"""A dart left unsewn: what it would take up is gathered or eased into the seam it lies in.
+
+The trade's way (common practice): the legs are left away, the seam line is drawn in one sweep over the open mouth, and
+the beginning and the end of the mouth are notched, with one notch on the partner that both are drawn up to. No thread
+draws cloth up to a point, so a little of the seam on both sides is gathered with it, notched on both pieces. What was
+sewn of the seam keeps its length; what the mouth adds is the declared ease of the seam.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from itertools import pairwise
+from typing import ClassVar, Final, Literal
+
+from drafting.alterations.alteration import Alteration, Promise, find_piece
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.promises import lengths_kept
+from drafting.alterations.techniques.cutting.split_edges import free_name
+from drafting.alterations.techniques.marks.gather_marks import station_along
+from drafting.errors import StepRefused, UnknownName
+from drafting.geometry import fair, tangent
+from drafting.pattern import (
+    Dart,
+    Edge,
+    EdgeRef,
+    Notch,
+    NotchRef,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    SeamEase,
+    Station,
+    from_start,
+    run_total,
+    walk,
+    with_pieces,
+)
+from drafting.pattern.notches import DOUBLE_NOTCH, LEAST_APART
+from drafting.pattern.piece_parts import End
+from drafting.reading.options import Option
+
+__all__ = ["DART_INTO_GATHERS", "DartIntoGathers"]
+
+How = Literal["gathers", "ease"]
+_HOWS: Final = ("gathers", "ease")
+
+_MOST_EASED: Final = 0.08
+"""How much can be eased in, as a share of the seam it is sewn to (our figure: a centimetre on a shoulder is usual)."""
+
+_BESIDE: Final = 25.0
+_OF_BESIDE: Final = 0.6
+_LEAST_BESIDE: Final = 8.0
+"""mm of seam on each side of a mouth into which it is gathered, at most so much of what is sewn there, and where less
+is left there is no notch (our figures): no thread draws cloth up to a point."""
+
+_ROOM: Final = LEAST_APART + DOUBLE_NOTCH
+"""mm between such a notch and another: as far apart as the two look like two, though the other be a double one, on both
+pieces."""
+
+_EASE_GIVES: Final = 1.5
+"""mm by which the ease of a seam may come out otherwise: what two edges that are to be equal may differ."""
+
+_GATHERS_GIVE: Final = 0.1
+"""The share of gathers by which they may come out otherwise: they are drawn up to what is there (our figure)."""
+
+
+@dataclass(frozen=True, slots=True)
+class DartIntoGathers(Alteration):
+    """Leave a dart unsewn, and gather or ease what it would take up into the seam it lies in."""
+
+    name: ClassVar[str] = "dart into gathers"
+
+    piece: str
+    dart: str
+    how: How = "gathers"
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        piece, dart, before, after = self._found(pattern)
+        seam, on_a, at = _sewn(self.name, pattern, piece.name, before, after)
+        over = _over_mouth(piece, dart, before, after, self.how)
+        own, other = (seam.a, seam.b) if on_a else (seam.b, seam.a)
+        self._accept(over.length, run_total(pattern, other))
+        run = (*own[: at + 1], EdgeRef(piece.name, over.name, own[at].backward), *own[at + 1 :])
+        gathered = _without_legs(piece, dart, over)
+        gathered = _notched(gathered, over)
+        beside = _beside(own[at], own[at + 1], piece)
+        walked, mouth = walk(pattern, seam), run_total(pattern, own[: at + 1])
+        along = walked.met(mouth, from_a=on_a)
+        partner, mark = _with_mark(pattern, other, along, over.name)
+        if partner.name == piece.name:
+            raise StepRefused(self.name, f'"{piece.name}" is sewn to itself there')
+        met = [(NotchRef(piece.name, notch.name), mark) for notch in gathered.notches[len(piece.notches) :]]
+        for word, sign, station in beside:
+            notch = _free_notch(gathered, f"{over.name} {word}", station)
+            gathered = replace(gathered, notches=(*gathered.notches, notch))
+            place = walked.met(mouth + sign * station.at, from_a=on_a)
+            if 0.0 < place < run_total(pattern, other):
+                partner, there = _with_mark(with_pieces(pattern, partner), other, place, notch.name)
+                met.append((NotchRef(piece.name, notch.name), there))
+        pairs = (*seam.notches, *(pair if on_a else pair[::-1] for pair in met))
+        sides = (run, seam.b) if on_a else (seam.a, run)
+        ease = _with_more(seam.ease, over.length, self.how, on_a)
+        sewn = Seam(seam.name, *sides, ease, pairs)
+        seams = tuple(sewn if each.name == seam.name else each for each in pattern.seams)
+        return replace(with_pieces(replace(pattern, seams=()), gathered, partner), seams=seams)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        piece, dart, before, after = self._found(pattern)
+        seam, _, _ = _sewn(self.name, pattern, piece.name, before, after)
+        yield from lengths_kept(piece, [edge.name for edge in piece.edges if edge.name not in dart.legs])
+        yield Promise(f"how much the two sides of the {seam.name} differ, the ease left out", partial(_off, seam.name))
+
+    def _found(self, pattern: Pattern) -> tuple[Piece, Dart, Edge, Edge]:
+        """The piece, the dart, and the edges beside it."""
+        if self.how not in _HOWS:
+            raise StepRefused(self.name, f'how: read "{self.how}"; it is one of {", ".join(_HOWS)}')
+        piece = find_piece(self.name, pattern, self.piece)
+        try:
+            dart = piece.dart(self.dart)
+        except UnknownName as error:
+            raise StepRefused(self.name, str(error)) from error
+        k = next(k for k, edge in enumerate(piece.edges) if edge.name == dart.legs[0])
+        return piece, dart, piece.edges[k - 1], piece.edges[(k + 2) % len(piece.edges)]
+
+    def _accept(self, eased: float, partner: float) -> None:
+        if self.how == "ease" and eased > _MOST_EASED * partner:
+            said = f"{eased:.0f} mm, {eased / partner:.1%} of the seam, would have to be eased in"
+            raise StepRefused(self.name, f'{said}, and at most {_MOST_EASED:.1%} will go; gather it: how = "gathers"')
+
+
+DART_INTO_GATHERS: Final = Entry(
+    DartIntoGathers,
+    "Leave a dart unsewn and gather or ease what it takes up into its seam.",
+    "the length of every edge, and of what is sewn",
+    "the declared ease of the seam, and a notch on the partner",
+    (
+        Option("piece", "text", "the piece the dart is on"),
+        Option("dart", "text", "the dart that is left unsewn"),
+        Option("how", "choice", "gathered, or eased in where it is little", default="gathers", choices=_HOWS),
+    ),
+    also=("gather dart", "ease dart"),
+)
+
+
+def _sewn(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) -> tuple[Seam, bool, int]:
+    """The seam the dart lies in, whether on its first side, and after which edge of that side."""
+    names = {before.name, after.name}
+    for seam in pattern.seams:
+        for on_a, run in ((True, seam.a), (False, seam.b)):
+            for at, (one, other) in enumerate(pairwise(run)):
+                if one.piece == other.piece == piece and {one.edge, other.edge} == names:
+                    return seam, on_a, at
+    raise StepRefused(step, f'nothing is sewn to "{before.name}" and "{after.name}" that could hold the gathers')
+
+
+def _over_mouth(piece: Piece, dart: Dart, before: Edge, after: Edge, how: str) -> Edge:
+    """The seam line in one sweep over the open mouth."""
+    curve = fair(before.end, tangent(before.curves[-1], 1.0), after.start, tangent(after.curves[0], 0.0))
+    name = free_name(f"{dart.name} {how}", {edge.name for edge in piece.edges})
+    return Edge(name, (curve,), Role.SEAM, before.allowance)
+
+
+def _without_legs(piece: Piece, dart: Dart, over: Edge) -> Piece:
+    """The piece with the mouth drawn over."""
+    edges = tuple(over if edge.name == dart.legs[0] else edge for edge in piece.edges if edge.name != dart.legs[1])
+    return replace(piece, edges=edges, darts=tuple(each for each in piece.darts if each.name != dart.name))
+
+
+def _notched(piece: Piece, over: Edge) -> Piece:
+    """The piece with the two ends of what is gathered notched."""
+    ends: tuple[tuple[str, End], ...] = (("begin", "start"), ("end", "end"))
+    marks = (_free_notch(piece, f"{over.name} {word}", Station(over.name, 0.0, end)) for word, end in ends)
+    return replace(piece, notches=(*piece.notches, *marks))
+
+
+def _free_notch(piece: Piece, name: str, station: Station) -> Notch:
+    """A notch there, by another name where the piece has the mark of its partner's gathers by this one already."""
+    return Notch(free_name(name, {notch.name for notch in piece.notches}), station)
+
+
+def _beside(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterator[tuple[str, float, Station]]:
+    """The notches between which it is gathered: a little before and after the mouth, where there is room.
+
+    Each with the word it is called by, and on which side of the mouth it lies as the seam is walked. A notch that is
+    there already is left its room: the new one lies nearer to the mouth.
+    """
+    for word, sign, ref in (("from", -1.0, first), ("to", 1.0, second)):
+        edge = piece.edge(ref.edge)
+        # the mouth is where the one edge ends on the walk and where the other begins
+        towards: End = "end" if (sign < 0.0) != ref.backward else "start"
+        at = min(_BESIDE, _OF_BESIDE * edge.length)
+        for off in sorted((_from_mouth(edge, notch, towards) for notch in _on(piece, edge)), reverse=True):
+            at = off - _ROOM if abs(at - off) < _ROOM else at
+        if at >= _LEAST_BESIDE:
+            yield word, sign, Station(ref.edge, at, towards)
+
+
+def _on(piece: Piece, edge: Edge) -> Iterator[Notch]:
+    return (notch for notch in piece.notches if notch.station.edge == edge.name)
+
+
+def _from_mouth(edge: Edge, notch: Notch, mouth: End) -> float:
+    """How far along its edge a notch lies from the end where the mouth is, mm."""
+    at = from_start(edge, notch.station)
+    return at if mouth == "start" else edge.length - at
+
+
+def _with_mark(pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str) -> tuple[Piece, NotchRef]:
+    """The piece on the other side with a notch so far along its run, which both ends of the gathers meet."""
+    where, station = station_along(pattern, run, along)
+    piece = pattern.piece(where)
+    notch = _free_notch(piece, name, station)
+    return replace(piece, notches=(*piece.notches, notch)), NotchRef(piece.name, notch.name)
+
+
+def _with_more(ease: SeamEase, more: float, how: str, on_a: bool) -> SeamEase:
+    """The ease of a seam of which one side became longer by what is eased in; on its second side that counts down."""
+    give = _GATHERS_GIVE * more if how == "gathers" else _EASE_GIVES
+    change = more if on_a else -more
+    return SeamEase(ease.wanted + change, ease.low + change - give, ease.high + change + give)
+
+
+def _off(seam: str, pattern: Pattern) -> float:
+    found = pattern.seam(seam)
+    return abs(run_total(pattern, found.a) - run_total(pattern, found.b) - found.ease.wanted)

@@ -1,0 +1,182 @@
+"""Work along a side seam that has a dart in it: the dart is closed, the work is done, the dart is opened again.
+
+The trade's way (common practice): a cutter folds the dart shut, trues the seam as one line, and opens the dart where it
+was. Shut it has to open somewhere else; it is laid for that while into a seam that the work does not touch, as
+`move a dart` does it there and back. What the work left alone comes back as it was, to the last digit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Final, TypeVar
+
+from drafting.alterations.darts.move_dart import MoveDart
+from drafting.alterations.techniques.sides.side_view import SIDE_SEAM
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Point, run_at
+from drafting.geometry.outline import starting_at
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Dart, Edge, Grain, MarkLine, Notch, Pattern, Piece, Role, closed, with_pieces
+
+__all__ = ["side_edges", "side_parts", "sides_closed", "with_sides_closed"]
+
+_Mark = TypeVar("_Mark", MarkLine, Notch)
+
+_PLACES: Final = ("shoulder", "armhole", "neck")
+"""The seams into which a dart is laid for the while, in this order."""
+
+_SAMPLED: Final = (0.25, 0.5, 0.75)
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A dart of a side seam that is laid elsewhere, and how it gets back: so many mm from what lies beside the seam."""
+
+    piece: Piece
+    dart: Dart
+    beside: str
+    at: float
+
+
+def with_sides_closed(step: str, pattern: Pattern, work: Callable[[Pattern], Pattern]) -> Pattern:
+    """What the work makes of the pattern, done while the dart of every side seam is closed.
+
+    A dart that can be laid nowhere for the while is left where it is. Raises StepRefused as the work does, and where a
+    dart cannot be opened again in the altered seam.
+    """
+    shut, laid = _shut(pattern)
+    altered = work(shut)
+    for each in reversed(laid):
+        back = MoveDart(each.piece.name, each.dart.name, SIDE_SEAM, at=each.at, measured_from=each.beside)
+        try:
+            altered = back.apply(altered)
+        except (StepRefused, NotAPattern) as error:
+            reason = f'"{each.dart.name}" cannot be opened again in the {SIDE_SEAM} of "{each.piece.name}"'
+            mend = 'alter by less, or put this step before "move a dart"'
+            raise StepRefused(step, f"{reason} ({error.reason}); {mend}") from error
+        altered = with_pieces(altered, _as_it_was(each.piece, altered.piece(each.piece.name)))
+    return altered
+
+
+def sides_closed(pattern: Pattern) -> Pattern:
+    """The pattern with the dart of every side seam laid elsewhere, as the work sees it."""
+    return _shut(pattern)[0]
+
+
+def side_parts(piece: Piece) -> tuple[str, ...]:
+    """The edges of its side seam: one, or the two that lie beside a dart."""
+    return tuple(edge.name for edge in piece.edges if _of_side(edge))
+
+
+def side_edges(piece: Piece) -> tuple[str, ...]:
+    """The edges of its side seam and the legs of the dart in it."""
+    found = _dart_in_side(piece)
+    return (*side_parts(piece), *(found.dart.legs if found else ()))
+
+
+def _of_side(edge: Edge) -> bool:
+    return edge.name == SIDE_SEAM or edge.name.startswith(f"{SIDE_SEAM} at ")
+
+
+def _shut(pattern: Pattern) -> tuple[Pattern, tuple[_Laid, ...]]:
+    laid: list[_Laid] = []
+    for piece in pattern.pieces:
+        found = _dart_in_side(piece)
+        if found is None:
+            continue
+        for edge in _places(piece):
+            try:
+                pattern = MoveDart(piece.name, found.dart.name, edge).apply(pattern)
+            except (StepRefused, NotAPattern):
+                continue
+            laid.append(found)
+            break
+    return pattern, tuple(laid)
+
+
+def _dart_in_side(piece: Piece) -> _Laid | None:
+    """The one dart that lies between two parts of a side seam, the one part beside the waist; None for any other."""
+    parts = side_parts(piece)
+    if len(parts) != 2:
+        return None
+    edges = piece.edges
+    for dart in piece.darts:
+        at = next(k for k, edge in enumerate(edges) if edge.name == dart.legs[0])
+        ring = (*edges[at + 2 :], *edges[:at])
+        before, after = ring[-1], ring[0]
+        if {before.name, after.name} == set(parts):
+            ends = ((before, ring[-2]), (after, ring[1]))
+            far = [(part, beside) for part, beside in ends if not beside.name.startswith("waist")]
+            if len(far) == 1:
+                return _Laid(piece, dart, far[0][1].name, far[0][0].length)
+    return None
+
+
+def _places(piece: Piece) -> list[str]:
+    seams = [edge.name for edge in piece.edges if edge.role is Role.SEAM]
+    return [name for place in _PLACES for name in seams if name.startswith(place)]
+
+
+def _as_it_was(was: Piece, now: Piece) -> Piece:
+    """The piece with all that came back to where it was as the very thing it was, and its darts aimed as before."""
+    old = {edge.name: edge for edge in was.edges}
+    edges = tuple(
+        old[edge.name] if edge.name in old and _same_edge(old[edge.name], edge) else edge for edge in now.edges
+    )
+    kept = {edge.name for edge in edges if edge is old.get(edge.name)}
+    edges = tuple(
+        _begun_at(edge, before.end) if before.name in kept and edge.name not in kept else edge
+        for before, edge in zip((edges[-1], *edges), edges, strict=False)
+    )
+    redrawn = {dart.name: dart for dart in now.darts}
+    piece = replace(
+        now,
+        edges=closed(now.name, edges),
+        darts=tuple(
+            dart if kept.issuperset(dart.legs) else replace(redrawn[dart.name], aims_at=dart.aims_at)
+            for dart in was.darts
+        ),
+        points=was.points,
+        grain=was.grain if _same_grain(was.grain, now.grain) else now.grain,
+        lines=_back(was.lines, now.lines, _same_line),
+        notches=_back(was.notches, now.notches, _same_notch),
+    )
+    return was if piece == was else piece
+
+
+def _back(was: Sequence[_Mark], now: Sequence[_Mark], same: Callable[[_Mark, _Mark], bool]) -> tuple[_Mark, ...]:
+    """The marks there are now, in the order there was, each that is where it was as it was."""
+    there, before = {mark.name: mark for mark in now}, {mark.name for mark in was}
+    back = [mark if same(mark, there[mark.name]) else there[mark.name] for mark in was if mark.name in there]
+    back += [mark for mark in now if mark.name not in before]
+    return tuple(back)
+
+
+def _begun_at(edge: Edge, place: Point) -> Edge:
+    return replace(edge, curves=(starting_at(edge.curves[0], place), *edge.curves[1:]))
+
+
+def _same_edge(one: Edge, other: Edge) -> bool:
+    if (one.role, one.allowance) != (other.role, other.allowance) or abs(one.length - other.length) > SAME_PLACE:
+        return False
+    pairs = [(one.start, other.start), (one.end, other.end)]
+    pairs += [(run_at(one.curves, one.length * s), run_at(other.curves, other.length * s)) for s in _SAMPLED]
+    return all(a.near(b) for a, b in pairs)
+
+
+def _same_line(one: MarkLine, other: MarkLine) -> bool:
+    return _same_ends((one.start, one.end), (other.start, other.end))
+
+
+def _same_grain(one: Grain | None, other: Grain | None) -> bool:
+    return one is not None and other is not None and _same_ends((one.start, one.end), (other.start, other.end))
+
+
+def _same_ends(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    return one[0].near(other[0]) and one[1].near(other[1])
+
+
+def _same_notch(one: Notch, other: Notch) -> bool:
+    alike = (one.station.edge, one.station.end) == (other.station.edge, other.station.end)
+    return alike and abs(one.station.at - other.station.at) <= SAME_PLACE

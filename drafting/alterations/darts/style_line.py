@@ -1,0 +1,321 @@
+"""A dart drawn on into a seam: the piece is cut in two along the dart and a line from its point.
+
+The trade's way (common practice): a style line is drawn from the point of the dart to an edge, or to the point of
+another dart of the same bust (shoulder and waist dart together make the seam over the bust), and the legs are drawn
+smoothly into it, so that neither piece has a corner where the dart ended. What the darts took up is cut away in the
+seam. The line is the same on both pieces and the legs of a dart mirror each other, so the two sides are equal but for a
+millimetre or two by which the side may be longer, eased in over the bust (common practice) between two notches. How the
+line is drawn: see `princess`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.darts.move_dart import MoveDart
+from drafting.alterations.darts.princess_seam import notch_names, style_lines, style_notches
+from drafting.alterations.promises import edge_length, finer_length
+from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
+from drafting.alterations.techniques.cutting.split_edges import Part, free_name, made_of, notches_on, short_name
+from drafting.alterations.techniques.marks.grain_line import grain_in_middle
+from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, DartPlan, planned
+from drafting.alterations.techniques.pivoting.pivot import is_centre
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    Vec,
+    polyline,
+    run_reversed,
+)
+from drafting.geometry.bending import tightest
+from drafting.geometry.meet import outline_crossings
+from drafting.pattern import (
+    PLAIN,
+    Across,
+    Along,
+    Between,
+    Curved,
+    Cut,
+    Edge,
+    EdgeRef,
+    Grain,
+    Measure,
+    NotchRef,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    SeamEase,
+    Tape,
+    closed,
+)
+from drafting.reading.options import Option
+
+__all__ = ["DART_INTO_SEAM", "DartIntoSeam"]
+
+_EASED: Final = 6.0
+"""mm that can be eased in over the bust (common practice: a quarter of an inch)."""
+
+
+_MORE: Final = 5.0
+"""mm by which a bend of the seam is less tight than its allowance, at the least (ours, as for an armhole)."""
+
+_STEP: Final = 5
+"""In per cent: the shares of an edge that are tried where a place cannot bear the seam."""
+
+
+@dataclass(frozen=True, slots=True)
+class DartIntoSeam(Alteration):
+    """Cut a piece in two along a dart and a line from its point to an edge, or to another dart.
+
+    to:            an edge, or another dart that is drawn towards the same point
+    at, share:     where on the edge: `at` mm, or that share of its length, from the end beside the edge `measured_from`
+    """
+
+    name: ClassVar[str] = "dart into seam"
+    part: ClassVar[float] = 1.0  # the plan is that of moving the dart, all of it and about its point
+    beyond: ClassVar[float] = 0.0
+
+    piece: str
+    dart: str
+    to: str
+    at: float | None = None
+    share: float = 0.5
+    measured_from: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        plan = planned(self, pattern)
+        halves = _halves(self.name, pattern, plan)
+        radius, least = _tightest(halves), halves[0].piece.edges[-1].allowance + _MORE
+        if radius < least:
+            reason = f"the new seam would bend as tightly as a circle of {radius:.1f} mm radius, and {least:.1f} mm is"
+            raise StepRefused(self.name, f"{reason} the least; {_elsewhere(self, pattern, plan)}")
+        return _with_halves(pattern, plan, halves)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for seam in pattern.seams:
+            for side, run in (("first", seam.a), ("second", seam.b)):
+                if any(ref.piece == self.piece for ref in run):
+                    yield Promise(f"the {side} side of the {seam.name}", partial(_sewn, seam.name, side))
+
+
+DART_INTO_SEAM: Final = Entry(
+    DartIntoSeam,
+    "Cut a piece in two along a dart and a line from its point, so that a seam takes the place of the dart.",
+    "the sewn length of every seam there was",
+    "every seam of the piece is told of the two pieces; a new seam joins them",
+    (
+        Option("piece", "text", "the piece the dart is on"),
+        Option("dart", "text", "the dart that becomes a seam"),
+        Option("to", "text", "the edge the seam runs to, or the dart it runs into"),
+        *PLACE_OPTIONS,
+    ),
+    also=("princess seam", "panel seam", "style line"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Half:
+    """One of the two pieces: what of the old outline it has, and its side of the new seam."""
+
+    piece: Piece
+    parts: tuple[Part, ...]
+
+
+def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
+    """The piece from the dart to the target, and the one from the target back to the dart."""
+    edges = [part.edge for part in (*plan.first, *plan.second)]
+    seam = free_name(f"{plan.dart.name} seam", {edge.name for edge in edges})
+    down, up = (line.curves for line in style_lines(plan))
+    allowance = plan.second[-1].edge.allowance
+    names = _names(pattern, plan)
+    sides = (
+        (plan.first, Edge(seam, run_reversed(up), Role.SEAM, allowance)),
+        (plan.second, Edge(seam, down, Role.SEAM, allowance)),
+    )
+    marked = _marked(pattern, plan, names)
+    one, other = (
+        _Half(_half(step, plan, name, parts, edge, name in marked), parts)
+        for name, (parts, edge) in zip(names, sides, strict=True)
+    )
+    return one, other
+
+
+def _marked(pattern: Pattern, plan: DartPlan, names: Sequence[str]) -> tuple[str, ...]:
+    """Which of the two pieces bears the point the seam goes over: the centre; the other where it is needed there."""
+    aim = plan.dart.aims_at
+    pairs = [
+        {tape.one, tape.other}
+        for measure in pattern.measures
+        for tape in measure.tape
+        if isinstance(tape, Between) and tape.piece == plan.piece.name
+    ]
+    partners = {name for pair in pairs if aim in pair for name in pair - {aim}}
+    found = []
+    for name, parts in zip(names, (plan.first, plan.second), strict=True):
+        within = {part.edge.name for part in parts}
+        ends = [end for part in parts for end in (part.edge.start, part.edge.end)]
+        measured = any(end.near(plan.piece.point(each)) for each in partners for end in ends)
+        aimed = any(dart.aims_at == aim and dart.legs[0] in within for dart in plan.piece.darts)
+        if measured or aimed or name == min(names):
+            found.append(name)
+    return tuple(found)
+
+
+def _tightest(halves: Sequence[_Half]) -> float:
+    """The radius of the tightest bend of the new seam on either piece, mm."""
+    return min(bend.radius for half in halves for bend in tightest(half.piece.edges[-1].curves))
+
+
+def _elsewhere(step: DartIntoSeam, pattern: Pattern, plan: DartPlan) -> str:
+    """In words: the nearest place on its own edge to which the dart can be moved and then bears the seam, as tried."""
+    before, after = plan.second[-1].edge, plan.first[0].edge
+    kind = before.name.partition(" at ")[0]
+    if after.name.partition(" at ")[0] != kind or len(plan.second) < 2:
+        return "choose another place"
+    start, whole = short_name(plan.second[-2].edge.name), before.length + after.length
+    tried = sorted(range(_STEP, 100, _STEP), key=lambda percent: abs(0.01 * percent * whole - before.length))
+    for percent in tried:
+        at = 0.01 * percent * whole
+        if at < before.length:
+            move = MoveDart(step.piece, step.dart, before.name, at=at, measured_from=start)
+        else:
+            move = MoveDart(step.piece, step.dart, after.name, at=at - before.length, measured_from=step.dart)
+        try:
+            moved = move.apply(pattern)
+            other = planned(step, moved)
+            halves = _halves(step.name, moved, other)
+        except (StepRefused, NotAPattern):
+            continue
+        if _tightest(halves) >= halves[0].piece.edges[-1].allowance + _MORE:
+            there = f'at {percent} % of the {kind}, measured from "{start}"'
+            return f'with "{step.dart}" {there}, it can be had'
+    return "choose another place"
+
+
+def _names(pattern: Pattern, plan: DartPlan) -> tuple[str, str]:
+    """What the two pieces are called."""
+    first, second = (any(is_centre(part.edge) for part in parts) for parts in (plan.first, plan.second))
+    words = ("one", "two") if first == second else ("centre", "side") if first else ("side", "centre")
+    taken = {piece.name for piece in pattern.pieces if piece is not plan.piece}
+    one, other = (free_name(f"{plan.piece.name}, {word}", taken) for word in words)
+    return one, other
+
+
+def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edge, marked: bool) -> Piece:
+    """One of the two pieces, with what is marked on it."""
+    old = plan.piece
+    edges = closed(name, (*(part.edge for part in parts), seam))
+    outline = [curve for edge in edges for curve in edge.curves]
+    if outline_crossings(outline):
+        raise StepRefused(step, f'the new seam would cross the outline of "{name}"; choose another place')
+    names = {edge.name for edge in edges}
+    darts = tuple(dart for dart in old.darts if dart.legs[0] in names)
+    centre = any(is_centre(edge) for edge in edges)
+    grain = old.grain if centre and old.grain else _grain(step, name, outline, old.grain)
+    border = polyline(outline, 0.1)
+    return Piece(
+        name,
+        edges,
+        old.cut if centre else Cut(2, mirror=True),
+        grain,
+        darts,
+        (*notches_on(old, made_of(parts)), *style_notches(plan, seam.name, on_second=parts is plan.second)),
+        tuple(line for line in (clipped(line, outline) for line in old.lines) if line is not None),
+        tuple(mark for mark in old.points if (marked if mark.name == plan.dart.aims_at else holds(border, mark.at))),
+        tuple(pair for pair in old.points_meant if set(pair) <= names),
+    )
+
+
+def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
+    """A grain line as the old one lay, in the middle of a piece."""
+    grain = grain_in_middle(outline, (old.end - old.start).unit() if old else Vec(0.0, 1.0))
+    if grain is None:
+        raise StepRefused(step, f'"{name}" would be too narrow for a grain line; choose another place')
+    return grain
+
+
+def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) -> Pattern:
+    """The pattern with the two pieces in the place of the one, their seam sewn before any other."""
+    old = plan.piece.name
+    where: dict[str, list[str]] = {}
+    for half in halves:
+        for part in half.parts:
+            where.setdefault(part.edge.name, []).append(half.piece.name)
+    by_notch = {notch.name: half.piece.name for half in halves for notch in half.piece.notches}
+    first, second = (half.piece for half in halves)
+    edge = first.edges[-1].name
+    sides = [(EdgeRef(second.name, edge),), (EdgeRef(first.name, edge, backward=True),)]
+    made = [notch.name for notch in first.notches if notch.name in notch_names(edge)]
+    marks = [(NotchRef(second.name, name), NotchRef(first.name, name)) for name in made]
+    longer = edge_length(second, edge) - edge_length(first, edge)
+    if longer < 0.0:  # the longer one comes first: it is eased in
+        sides, marks = sides[::-1], [pair[::-1] for pair in marks]
+    name = free_name(edge, {seam.name for seam in pattern.seams})
+    new = Seam(name, sides[0], sides[1], _ease(abs(longer)), tuple(marks))
+
+    def run(refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
+        out: list[EdgeRef] = []
+        for ref in refs:
+            names = where[ref.edge] if ref.piece == old else [ref.piece]
+            out += [EdgeRef(name, ref.edge, ref.backward) for name in (reversed(names) if ref.backward else names)]
+        return tuple(out)
+
+    def mark(ref: NotchRef) -> NotchRef:
+        return NotchRef(by_notch[ref.notch], ref.notch) if ref.piece == old else ref
+
+    seams = tuple(
+        replace(seam, a=run(seam.a), b=run(seam.b), notches=tuple((mark(a), mark(b)) for a, b in seam.notches))
+        for seam in pattern.seams
+    )
+    pieces: list[Piece] = []
+    for piece in pattern.pieces:
+        pieces += sorted((first, second), key=lambda half: half.name) if piece.name == old else [piece]
+    measures = tuple(_measure(measure, old, (first, second), where) for measure in pattern.measures)
+    return replace(pattern, pieces=tuple(pieces), seams=(new, *seams), measures=measures)
+
+
+def _ease(longer: float) -> SeamEase:
+    """What is eased in where the first side of the new seam is longer than the second by so much, mm."""
+    wanted = round(longer, 4)
+    return SeamEase(wanted, 0.0, max(_EASED, wanted)) if wanted else PLAIN
+
+
+def _measure(measure: Measure, old: str, halves: tuple[Piece, Piece], where: dict[str, list[str]]) -> Measure:
+    tape: list[Tape] = []
+    for part in measure.tape:
+        if part.piece != old:
+            tape.append(part)
+        elif isinstance(part, Along):
+            tape += [replace(part, piece=name) for name in where[part.edge]]
+        elif isinstance(part, Across):
+            tape += [replace(part, piece=half.name) for half in halves if _has_line(half, part.line)]
+        elif isinstance(part, Curved):
+            tape.append(replace(part, piece=next(half.name for half in halves if _has_line(half, part.line))))
+        elif isinstance(part, Between):
+            names = {part.one, part.other}
+            there = [half.name for half in halves if names <= {mark.name for mark in half.points}]
+            if not there:
+                raise NotAPattern(old, f'"{part.one}" and "{part.other}" would lie on two pieces')
+            tape.append(replace(part, piece=there[0]))
+        else:
+            raise NotAPattern(
+                old,
+                f"the {measure.name} is measured over the line that a moved dart bends; put this step before "
+                '"move a dart"',
+            )
+    return replace(measure, tape=tuple(tape))
+
+
+def _has_line(piece: Piece, line: str) -> bool:
+    return any(mark.name == line for mark in piece.lines)
+
+
+def _sewn(seam: str, side: str, pattern: Pattern) -> float:
+    found = pattern.seam(seam)
+    return finer_length(pattern, found.a if side == "first" else found.b)

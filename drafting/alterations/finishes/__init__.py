@@ -1,0 +1,1 @@
+"""Openings and hems: where a garment opens and how its edges end."""

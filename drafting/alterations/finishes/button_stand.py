@@ -1,0 +1,349 @@
+"""Button stands: what a front or a back is wider beyond its centre line, so that buttoned it lies centre on centre.
+
+How wide: from the centre to the finished edge as much as the diameter of a button (R. Carr, Couture: The Art of Fine
+Sewing). The first button lies its diameter and a quarter of an inch below the neck, one at the bust level, and the
+last at least one and a half spaces above the hem (the same). How far apart: near 8 cm and alike over the waist seam,
+with one at that seam, which gapes otherwise (common practice, the figures ours). The edge is finished with a facing of
+the same grain and shape (common practice).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, hangs_from
+from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
+from drafting.alterations.techniques.sides.side_view import BUST_LINE
+from drafting.alterations.traced_facing import FACING, facing, facing_seams, seam_allowance
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Line, Point, Vec, distance, end_tangents
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import (
+    Across,
+    Along,
+    Bent,
+    Between,
+    Cut,
+    Edge,
+    EdgeRef,
+    MarkLine,
+    MarkPoint,
+    Measure,
+    Notch,
+    NotchRef,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    Tape,
+    closed,
+    walk,
+    with_pieces,
+)
+from drafting.pattern.walk import GATHERS_NOTCH, Walked
+
+__all__ = ["gathers_beyond_stands", "is_stand", "with_stands"]
+
+_STAND: Final = "stand"
+_BELOW_NECK: Final = 6.35  # mm: a quarter of an inch, Carr
+_LAST: Final = 1.5  # spaces between the last button and the hem, Carr
+_LAST_AT_SEAM: Final = 0.5  # spaces between the last button and a seam that ends the row (our figure)
+_SPACE: Final = 80.0  # mm, nearly (our figure)
+_LEAST_SPACE, _MOST_SPACE = 60.0, 90.0  # mm (common practice, the figures ours)
+_AT_SEAM: Final = 20.0  # mm from the waist seam at most lies the button that holds it together (our figure)
+_LEAST_SLANT: Final = 0.3  # how much of its length a line at the end of the stand has to go outward
+
+
+@dataclass(frozen=True, slots=True)
+class _Stood:
+    """A piece with its stand, and what its edges are called.
+
+    at_upper, at_lower: the edges across the stand, None where the hem was made longer instead
+    """
+
+    line: CentreLine
+    piece: Piece
+    edge: str
+    at_upper: str | None
+    at_lower: str | None
+
+
+def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine], button: float) -> Pattern:
+    """The pattern with a stand as wide as a button beyond a straight centre line, faced, and the buttons marked.
+
+    Its finished measurements are laid to the centre line, not to the edge. Raises NotAPattern where a facing does not
+    go into a piece, StepRefused where a neck runs into the centre too steeply for a stand.
+    """
+    stood = [_stood(step, line, at, button) for line in lines]
+    stood = _with_buttons(pattern, stood, button)
+    by_name = {each.piece.name: each for each in stood}
+    measures = tuple(_laid_to_centre(measure, by_name, at) for measure in pattern.measures)
+    pieces = tuple(by_name[p.name].piece if p.name in by_name else p for p in pattern.pieces)
+    seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
+    altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
+    altered = gathers_beyond_stands(altered)
+    by_name |= {name: replace(each, piece=altered.piece(name)) for name, each in by_name.items()}
+    stood = list(by_name.values())
+    facings = [facing(each.piece, each.edge, _facing_depth(button), name=f"{each.piece.name} facing") for each in stood]
+    sewn = facing_seams(altered, [(each.piece.name, each.edge) for each in stood], facings)
+    return replace(altered, pieces=(*altered.pieces, *facings), seams=(*altered.seams, *sewn))
+
+
+def is_stand(edge: str) -> bool:
+    """Whether an edge of that name lies across a button stand."""
+    return edge.startswith(_STAND)
+
+
+def gathers_beyond_stands(pattern: Pattern) -> Pattern:
+    """The pattern with every seam that is gathered beside a button stand gathered only beyond the facing of the stand.
+
+    The stand and the width of its facing stay plain, as buttonholes and a flat facing want it (common practice); a
+    notch on both pieces tells where the gathers begin.
+    """
+    for seam in pattern.seams:
+        walked = walk(pattern, seam)
+        for k in (0, -1):
+            one, other = seam.a[k], seam.b[k]
+            if walked.gathered and is_stand(one.edge) and is_stand(other.edge):
+                deep = _facing_depth(pattern.piece(one.piece).edge(one.edge).length)
+                places = (deep, deep) if k == 0 else (walked.a - deep, walked.b - deep)
+                pattern = _gathered_beyond(pattern, seam.name, walked, places, deep)
+    return pattern
+
+
+def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[float, float], deep: float) -> Pattern:
+    """The pattern with the notch there on both pieces, and the others of the seam where the gathers now bring them."""
+    seam = pattern.seam(name)
+    stretches = [(start, walked.a - end) for start, end in walked.up_a.stretches]
+    stretches += [(start, walked.b - end) for start, end in walked.up_b.stretches]
+    if 2.0 * deep > min(walked.sewn) or any(min(each) < deep for each in stretches):
+        return pattern
+    marks = []
+    for run, at in zip((seam.a, seam.b), places, strict=True):
+        where, station = station_along(pattern, run, at)
+        piece = pattern.piece(where)
+        mark = f"{name.partition(' ')[0]} {GATHERS_NOTCH}"
+        kept = tuple(notch for notch in piece.notches if notch.name != mark)
+        pattern = with_pieces(pattern, replace(piece, notches=(*kept, Notch(mark, station))))
+        marks.append(NotchRef(where, mark))
+    pair = (marks[0], marks[1])
+    marked = replace(seam, notches=(*(each for each in seam.notches if each != pair), pair))
+    seams = tuple(marked if each.name == name else each for each in pattern.seams)
+    return notches_evenly(replace(pattern, seams=seams), marked)
+
+
+def _facing_depth(wide: float) -> float:
+    """How deep the facing of a stand of that width is, mm, from the finished edge."""
+    return max(FACING, 2.0 * wide + 10.0)
+
+
+def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
+    piece = line.piece
+    run = (line.bottom - line.top).unit()
+    out = run.right() if line.downward else run.left()
+    top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
+    bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
+    edge = Edge(f"{at.removeprefix('centre ')} edge", (_line(line, top, bottom),), Role.OPENING, seam_allowance(piece))
+    new = [each for each in (upper, edge, lower) if each is edge or is_stand(each.name)]
+    longer = {each.name: each for each in (upper, lower) if not is_stand(each.name)}
+    if not line.downward:
+        new.reverse()
+    old = {each.name for each in line.edges}
+    edges: list[Edge] = []
+    for each in piece.edges:
+        if each.name == line.edges[0].name:
+            edges.extend(new)
+        if each.name not in old:
+            edges.append(longer.get(each.name, each))
+    made = replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        cut=Cut(2, mirror=True),
+        notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
+        lines=(*(_to_edge(mark, line, out * wide) for mark in piece.lines), MarkLine(at, line.bottom, line.top)),
+        points=(
+            *piece.points,
+            MarkPoint(f"{at}, upper end", line.top),
+            MarkPoint(f"{at}, lower end", line.bottom),
+        ),
+        points_meant=_points(piece, line, upper, lower, edge),
+    )
+    names = [each.name if is_stand(each.name) else None for each in (upper, lower)]
+    return _Stood(line, made, edge.name, *names)
+
+
+def _to_edge(mark: MarkLine, line: CentreLine, over: Vec) -> MarkLine:
+    """A marked line that begins or ends on the centre line, carried on over the stand."""
+    down, run = (line.bottom - line.top).unit(), mark.drawn
+    first, last = end_tangents(run[0])[0], end_tangents(run[-1])[1]
+    if abs(first.dot(over.unit())) < _LEAST_SLANT:
+        return mark
+    start, end = (
+        place + ahead * (over.dot(over) / ahead.dot(over)) if abs(down.cross(place - line.top)) <= SAME_PLACE else place
+        for place, ahead in ((mark.start, first), (mark.end, last))
+    )
+    return carried_on(mark, start, end)
+
+
+def _points(piece: Piece, line: CentreLine, upper: Edge, lower: Edge, edge: Edge) -> tuple[tuple[str, str], ...]:
+    """The corners that are meant: a V at the centre is none any more, but its stand ends in a slant."""
+    old = {each.name for each in line.edges}
+    kept = tuple(pair for pair in piece.points_meant if not old & set(pair))
+    slanted = tuple(
+        (edge.name, each.name)
+        for pair in piece.points_meant
+        if old & set(pair)
+        for each in (upper, lower)
+        if set(pair) & {line.upper.name} and each is upper
+    )
+    return (*kept, *slanted)
+
+
+def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: Vec, wide: float) -> tuple[Point, Edge]:
+    """Where the edge beside the centre line comes to the edge of the stand, carried straight on; and that stretch.
+
+    A hem is made longer; any other edge keeps its length, and the stretch is an edge of its own.
+    """
+    begins = beside.start == corner
+    ahead = -end_tangents(beside.curves[0])[0] if begins else end_tangents(beside.curves[-1])[1]
+    if ahead.dot(out) < _LEAST_SLANT:
+        raise StepRefused(
+            step,
+            f'"{beside.name}" of "{line.piece.name}" comes to the centre line too steeply for a stand; lower it less, '
+            "or put this step before that one",
+        )
+    end = corner + ahead * (wide / ahead.dot(out))
+    stretch = Line(end, corner) if begins else Line(corner, end)
+    if beside.role is Role.HEM:
+        curves = (stretch, *beside.curves) if begins else (*beside.curves, stretch)
+        return end, replace(beside, curves=curves)
+    name = f"{_STAND} at {beside.name.partition(' at ')[0]}"
+    return end, replace(beside, name=name, curves=(stretch,))
+
+
+def _line(line: CentreLine, top: Point, bottom: Point) -> Line:
+    return Line(top, bottom) if line.downward else Line(bottom, top)
+
+
+def _laid_to_centre(measure: Measure, stood: dict[str, _Stood], at: str) -> Measure:
+    """The measurement with the stands left out: widths to the centre line, lengths along it."""
+    tape: list[Tape] = []
+    for part in measure.tape:
+        each = stood.get(part.piece)
+        if each is None:
+            tape.append(part)
+        elif isinstance(part, Along) and part.edge in {edge.name for edge in each.line.edges}:
+            whole = Between(part.piece, f"{at}, upper end", f"{at}, lower end", part.times)
+            if whole not in tape:
+                tape.append(whole)
+        elif isinstance(part, Across | Bent):
+            tape += [part, Along(part.piece, _square(each), -part.times * _slanted(each, part.line))]
+        else:
+            tape.append(part)
+    return replace(measure, tape=tuple(tape))
+
+
+def _slanted(each: _Stood, line: str) -> float:
+    """How much longer a marked line is across the stand than the stand is wide."""
+    down, run = (each.line.bottom - each.line.top).unit(), each.piece.line(line).drawn
+    ends = ((run[0].start, end_tangents(run[0])[0]), (run[-1].end, end_tangents(run[-1])[1]))
+    outer = each.piece.edge(each.edge).start
+    _, along = min(ends, key=lambda end: abs(down.cross(end[0] - outer)))
+    return 1.0 / abs(along.cross(down))
+
+
+def _square(each: _Stood) -> str:
+    """The edge across the stand that is as long as the stand is wide."""
+    names = [name for name in (each.at_upper, each.at_lower) if name is not None]
+    if not names:
+        raise NotAPattern(each.piece.name, "neither end of its stand can be measured")
+    return min(names, key=lambda name: each.piece.edge(name).length)
+
+
+def _lapped(seam: Seam, stood: dict[str, _Stood]) -> Seam:
+    """A seam that two pieces with stands share, carried on over the stands."""
+    for first in (True, False):
+        refs = [run[0] if first else run[-1] for run in (seam.a, seam.b)]
+        one, other = (_across(stood.get(ref.piece), ref) for ref in refs)
+        if one is not None and other is not None:
+            a = (one, *seam.a) if first else (*seam.a, one)
+            b = (other, *seam.b) if first else (*seam.b, other)
+            return replace(seam, a=a, b=b)
+    return seam
+
+
+def _across(each: _Stood | None, ref: EdgeRef) -> EdgeRef | None:
+    if each is None:
+        return None
+    for beside, name in ((each.line.upper, each.at_upper), (each.line.lower, each.at_lower)):
+        if beside.name == ref.edge and name is not None:
+            return EdgeRef(ref.piece, name, ref.backward)
+    return None
+
+
+def _with_buttons(pattern: Pattern, stood: Sequence[_Stood], button: float) -> list[_Stood]:
+    """The pieces with the buttons marked on the centre line, from above to below.
+
+    Pieces that are sewn to each other have one row of buttons over the seam between them.
+    """
+    rows: list[list[_Stood]] = []
+    for each in stood:
+        if rows and hangs_from(pattern, each.line, rows[-1][-1].line):
+            rows[-1].append(each)
+        else:
+            rows.append([each])
+    out: list[_Stood] = []
+    count = 0
+    for row in rows:
+        first, begins = button + _BELOW_NECK, 0.0
+        space = _space(row[0].line, first, joined=len(row) > 1)
+        whole = sum(each.line.length for each in row)
+        rest = _LAST if row[-1].line.lower.role is Role.HEM else _LAST_AT_SEAM
+        places = list(_places(first, space, whole - rest * space + SAME_PLACE))
+        for each in row:
+            line = each.line
+            ends = whole if each is row[-1] else begins + line.length + SAME_PLACE
+            here = [at for at in places if at <= ends]
+            places = places[len(here) :]
+            down = (line.bottom - line.top).unit()
+            marks = [MarkPoint(f"button {count + i + 1}", line.top + down * (at - begins)) for i, at in enumerate(here)]
+            count += len(here)
+            begins += line.length
+            out.append(replace(each, piece=replace(each.piece, points=(*each.piece.points, *marks))))
+    return out
+
+
+def _space(line: CentreLine, first: float, *, joined: bool) -> float:
+    """How far apart the buttons lie: so that one lies nearest the bust level, and then as near to 8 cm as that leaves.
+
+    joined: whether the row goes on below the seam at the lower end of the line; one then lies at that seam, else the
+    last lies half a space to a whole one above it
+    """
+    if line.lower.role is Role.HEM:
+        return _SPACE
+    left = line.length - first
+    bust = next((distance(line.top, mark.start) - first for mark in line.piece.lines if mark.name == BUST_LINE), None)
+    found: list[tuple[float, float, float]] = []
+    for count in range(1, math.ceil((left + _AT_SEAM) / _LEAST_SPACE) + 1):
+        if joined:
+            low, high = (left - _AT_SEAM) / count, (left + _AT_SEAM) / count
+        else:
+            low, high = left / (count + 1.0), left / (count + _LAST_AT_SEAM)
+        low, high = max(low, _LEAST_SPACE), min(high, _MOST_SPACE)
+        if low <= high:
+            tried = (_SPACE, *(() if bust is None else (bust / k for k in range(1, count + 1))))
+            for space in (min(max(each, low), high) for each in tried):
+                off = 0.0 if bust is None else abs(bust - space * max(0, round(bust / space)))
+                found.append((round(off, 1), abs(space - _SPACE), space))
+    # where the edge is too short for a space, the second lies at the seam
+    return min(found)[2] if found else left if joined and left > _AT_SEAM else _SPACE
+
+
+def _places(first: float, space: float, last: float) -> Iterator[float]:
+    at = first
+    while at <= last:
+        yield at
+        at += space

@@ -1,0 +1,245 @@
+"""Hems: made deeper, for a child to grow into or for the fall of the cloth; levelled; turned up or faced.
+
+The finished length stays: only what is turned up changes, or what is sewn on in its place. What is turned up has the
+shape of what it lies on, so below the fold line the cutting line is the mirror image of the sides above it (common
+practice; the cutting line of every hem is drawn so). On a curved hem it cannot lie quite smooth: turned up by t, its
+edge is longer or shorter than the hem by t times the angle through which the hem bends (plane geometry), which can be
+eased only while it is little: the check "turned in" warns of more than 1.5 % with the depth that lies, and more than
+_MOST_EASED is refused. A faced hem has no such limit.
+
+How deep (the American Sewing Guild, "How deep is that hem?"; 4-H, "It's Fun to Sew a Cotton School Dress"): a straight
+or slightly flared skirt 2 to 3 in, a sheer one up to 4 in, a flared one 1 1/2 in at most, a circle 1/4 in or rolled.
+For one year's growth of a child about 4 cm are added to a skirt's own hem (the Ensign, "Growing clothes", allows 1 1/2
+in for a size).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise, find_piece
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.earlier_steps import WRAP_EDGE, in_the_way
+from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
+from drafting.alterations.one_piece import ONLY
+from drafting.alterations.promises import lengths_kept, seams_kept, seams_no_worse
+from drafting.alterations.traced_facing import FACING, FREE_EDGE, facing, facing_seams, seam_allowance
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    Vec,
+    corner_turn,
+    end_tangents,
+)
+from drafting.pattern import Edge, Pattern, Piece, Role, closed, finished_length, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["HEM", "Hem"]
+
+_DEEPEST: Final = 300.0
+_MOST_EASED: Final = 0.06
+"""How much longer or shorter than the hem its raw edge may be, as a share of the hem: more cannot be eased flat (our
+figure; it gives a half circle on a knee-length skirt about the 1 1/2 in that the 4-H book gives)."""
+
+_SQUARE: Final = math.radians(1.5)
+"""How far off square a corner of a hem may be and still make one line with its like over the seam, within 3 degrees."""
+
+TURN_UP, FACED = "turn up", "facing"
+
+
+@dataclass(frozen=True, slots=True)
+class Hem(Alteration):
+    """Make the hem of a piece, and of every piece whose hem runs on from it, deeper, level or faced.
+
+    depth:  how deep the hem is to be, mm (of a facing: 60 unless said); None to leave it
+    grow:   so much is added to it for growing
+    level:  whether it is redrawn as far below the hip line at the side seam as it is at the centre
+    finish: "turn up", or "facing" for a shaped strip sewn on in its place
+    """
+
+    name: ClassVar[str] = "hem"
+    lesser: ClassVar[tuple[str, ...]] = ("grow",)
+
+    piece: str
+    depth: float | None = None
+    grow: float = 0.0
+    level: bool = False
+    finish: str = TURN_UP
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        hems = _hems(self, pattern)
+        if self.level:
+            pattern = with_pieces(pattern, *levelled(self.name, pattern, hems))
+        if self.finish == FACED:
+            return _faced(self, pattern, hems)
+        if self.depth is None and not self.grow:
+            return pattern
+        return with_pieces(pattern, *(_deepened(self, pattern.piece(name), hem) for name, hem in hems.items()))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        hems = _hems(self, pattern)
+        for name, hem in hems.items():
+            piece = pattern.piece(name)
+            moves = {hem, *lowered_edges(pattern, piece, hems)} if self.level else set[str]()
+            yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.name not in moves))
+        for measure in pattern.measures:
+            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
+        # levelled, side seams that differed by a hair end level
+        yield from seams_no_worse(pattern) if self.level else seams_kept(pattern)
+
+
+HEM: Final = Entry(
+    Hem,
+    "Make a hem deeper, for growing or for the fall of the cloth; level it; turn it up or face it.",
+    "the finished lengths and widths; how well every seam meets",
+    "every hem that runs on from it over a seam; what is turned up, or the facing, has the shape of the piece",
+    (
+        Option("piece", "text", "a piece with the hem; the other pieces follow"),
+        Option(
+            "depth",
+            "length",
+            "how deep the hem or its facing is to be; left out, as deep as it is, a facing 6 cm",
+            3.0,
+            _DEEPEST,
+            default=None,
+        ),
+        Option("grow", "length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0),
+        Option("level", "flag", "make it as low at the side as at the centre", default=False),
+        Option("finish", "choice", "how it is finished", default=TURN_UP, choices=(TURN_UP, FACED)),
+        ONLY,
+    ),
+)
+
+
+def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
+    """The hem of the piece, and of every piece whose hem runs on from it: the edges by piece."""
+    if step.depth is None and not step.grow and not step.level and step.finish == TURN_UP:
+        raise StepRefused(step.name, 'nothing is to be done; say how deep: depth = "6 cm", or grow, level or finish')
+    if step.finish not in (TURN_UP, FACED):
+        raise StepRefused(step.name, f'a hem is finished by "{TURN_UP}" or by "{FACED}", not by "{step.finish}"')
+    first = find_piece(step.name, pattern, step.piece)
+    found = {first.name: _hem_of(step, first)}
+    todo = [first.name]
+    while todo:
+        name = todo.pop()
+        for other in _runs_on(pattern, name, found[name]):
+            if other not in found and (hem := _hem_name(pattern.piece(other))):
+                found[other] = hem
+                todo.append(other)
+    for name in found if step.level else ():
+        if any(edge.name == WRAP_EDGE for edge in pattern.piece(name).edges):
+            raise StepRefused(step.name, in_the_way(pattern.piece(name)))
+    if step.level and any(_is_facing(pattern.piece(name)) for name in found):
+        raise StepRefused(step.name, "an edge that comes to the hem is faced; level the hem before that step")
+    if not step.only:
+        return found
+    if step.only not in found:
+        raise StepRefused(step.name, f'"{step.only}" has no hem that runs on from that of "{step.piece}"')
+    if step.level or step.finish == FACED:
+        raise StepRefused(step.name, "levelled or faced, a hem no longer meets the next one; leave only out")
+    return {step.only: found[step.only]}
+
+
+def _is_facing(piece: Piece) -> bool:
+    return any(edge.name == FREE_EDGE for edge in piece.edges)
+
+
+def _hem_of(step: Hem, piece: Piece) -> str:
+    hem = _hem_name(piece)
+    if hem is None:
+        raise StepRefused(step.name, f'"{piece.name}" has no hem; a hem that was faced is a seam from then on')
+    return hem
+
+
+def _hem_name(piece: Piece) -> str | None:
+    return next((edge.name for edge in piece.edges if edge.role is Role.HEM), None)
+
+
+def _runs_on(pattern: Pattern, name: str, hem: str) -> Iterator[str]:
+    """The pieces sewn to an edge beside the hem, where that edge meets the hem."""
+    sides = {edge.name for edge in beside(pattern.piece(name), hem)}
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            for place in (0, -1):
+                if run[place].piece == name and run[place].edge in sides:
+                    yield other[place].piece
+
+
+def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
+    hem = piece.edge(name)
+    depth = (hem.allowance if step.depth is None else step.depth) + step.grow
+    bends = _bends(hem.curves)
+    off = depth * abs(bends) / hem.length
+    if off > _MOST_EASED:
+        most = _MOST_EASED * hem.length / abs(bends)
+        raise StepRefused(
+            step.name,
+            f'turned up by {depth / 10:.1f} cm, the "{name}" of "{piece.name}" would be {off:.0%} too '
+            f"{'full' if bends > 0.0 else 'tight'} at its raw edge to lie flat: make it {most / 10:.1f} cm deep at "
+            f'most, or finish = "{FACED}"',
+        )
+    return _with(piece, hem.with_allowance(depth))
+
+
+def _bends(curves: Sequence[Curve]) -> float:
+    """Through what angle a run turns from end to end, radians; above nought where it bulges out of the piece."""
+    total = 0.0
+    last: Vec | None = None
+    for curve in curves:
+        start, end = end_tangents(curve)
+        for one, other in ((last, start), (start, end)):
+            if one is not None:
+                total += one.angle_to(other)
+        last = end
+    return total
+
+
+def _with(piece: Piece, *changed: Edge) -> Piece:
+    by_name = {edge.name: edge for edge in changed}
+    return replace(piece, edges=closed(piece.name, tuple(by_name.get(edge.name, edge) for edge in piece.edges)))
+
+
+def _corners_meant(piece: Piece, hem: str) -> Piece:
+    """The piece with the corners beside its hem meant as they are, where it was folded straight between slanted sides.
+
+    What is sewn to a facing is no longer folded; the corner of its taper stays.
+    """
+    before, after = beside(piece, hem)
+    own = piece.edge(hem)
+    slanted = [
+        (one.name, other.name)
+        for one, other in ((before, own), (own, after))
+        if other.role is not Role.FOLD
+        and one.role is not Role.FOLD
+        and abs(corner_turn(one.curves, other.curves) - 0.5 * math.pi) > _SQUARE
+    ]
+    known = {frozenset(pair) for pair in piece.points_meant}
+    new = tuple(pair for pair in slanted if frozenset(pair) not in known)
+    return replace(piece, points_meant=(*piece.points_meant, *new)) if new else piece
+
+
+def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
+    depth = (FACING if step.depth is None else step.depth) + step.grow
+    pieces, facings = [], []
+    # a facing that comes down to the hem ends there with a seam allowance; the hem's own facing lies over it
+    own = {name: hem for name, hem in hems.items() if not _is_facing(pattern.piece(name))}
+    for name, hem in hems.items():
+        piece = _corners_meant(pattern.piece(name), hem)
+        allowance = seam_allowance(piece)
+        pieces.append(_with(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=allowance)))
+        if name not in own:
+            continue
+        try:
+            facings.append(facing(piece, hem, depth, name=f"{name} hem facing", allowance=allowance))
+        except NotAPattern as error:
+            raise StepRefused(
+                step.name, f'"{name}" cannot be faced {depth / 10:.1f} cm deep: {error.reason}'
+            ) from error
+    seams = facing_seams(pattern, tuple(own.items()), facings)
+    faced = with_pieces(pattern, *pieces)
+    return replace(faced, pieces=(*faced.pieces, *facings), seams=(*faced.seams, *seams))

@@ -1,0 +1,325 @@
+"""Openings: a seam or a fold made into one, with a zip or with buttons; or closed again.
+
+At a fold the piece is then cut twice, with an allowance (common practice). A zip of a skirt is 18 to 20 cm long, of a
+dress at the back 55 to 60, and ends 1 to 2 cm below the hip line (common practice, from memory). At a side seam both
+pieces are marked alike and only the left side is left open. For buttons see `stand`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.earlier_steps import left_unsewn
+from drafting.alterations.finishes.button_stand import with_stands
+from drafting.alterations.finishes.side_zip import ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.one_piece import ONLY
+from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
+from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, fragments, with_centre
+from drafting.alterations.techniques.cutting.split_edges import Fragment, Made
+from drafting.alterations.techniques.redrawing.redraw_run import parted
+from drafting.alterations.techniques.sides.side_view import HIP_LINE, SIDE_SEAM, Side
+from drafting.alterations.traced_facing import seam_allowance
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Curve, Line, lerp, run_reversed
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import (
+    Cut,
+    Edge,
+    Notch,
+    Pattern,
+    Role,
+    Seam,
+    Station,
+    with_pieces,
+)
+from drafting.reading.options import Option
+
+__all__ = ["OPENING", "Opening"]
+
+CENTRE_BACK, CENTRE_FRONT, SIDE = "centre back", "centre front", "side"
+ZIP, BUTTONS, CLOSED = "zip", "buttons", "closed"
+
+_BELOW_HIP: Final = 15.0  # mm: where a zip ends (from memory, 1 to 2 cm)
+_AT_SEAM: Final = 5.0  # mm: a zip that ends nearer than this to a seam or a hem ends at it (our figure)
+_BUTTON: Final = 15.0  # mm: a dress button
+_SMALLEST, _LARGEST = 6.0, 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Opening(Alteration):
+    """Open the garment at its centre back, its centre front or its left side; or close it there.
+
+    fasten: "zip", "buttons" (at a centre line, all the way down) or "closed": a straight centre line is then put on
+            the fold, another one is a seam
+    length: of the zip, mm, from the top; at the side the parts above and below the waist together; None for the usual.
+            Where it would end within 5 mm of a seam it ends at the seam
+    below:  how much of a zip at the side lies below the waist, mm; None for 180, and what does not go in above
+    button: the diameter of the buttons, mm; the stand beyond the centre line is as wide
+    only:   the one piece that is opened; empty for every piece that has this centre line
+    """
+
+    name: ClassVar[str] = "opening"
+
+    at: str
+    fasten: str = ZIP
+    length: float | None = None
+    below: float | None = None
+    button: float = _BUTTON
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        if self.at == SIDE:
+            return with_side_zip(pattern, _side_zips(self, pattern))
+        lines = _lines(self, pattern)
+        if self.fasten == BUTTONS:
+            return _buttoned(self, pattern, lines)
+        if self.fasten == CLOSED:
+            for line in lines:
+                pattern = _closed(self, pattern, line)
+            return pattern
+        for line, long in _zipped(self, lines):
+            if long:
+                pattern = _opened(pattern, line, long)
+            elif any(edge.role is Role.OPENING for edge in line.edges):
+                pattern = _sewn(pattern, line, Role.SEAM)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        taking_part = set[tuple[str, str]]()
+        if self.at == SIDE:
+            taking_part = {(side.piece.name, SIDE_SEAM) for side, _ in _side_zips(self, pattern)}
+        else:
+            lines = _lines(self, pattern)
+            taking_part = {(line.piece.name, edge.name) for line in lines for edge in line.edges}
+            if self.fasten == BUTTONS:
+                taking_part |= {(line.piece.name, line.lower.name) for line in lines if line.lower.role is Role.HEM}
+        for piece in pattern.pieces:
+            yield from lengths_kept(piece, (e.name for e in piece.edges if (piece.name, e.name) not in taking_part))
+        for measure in pattern.measures:
+            # a measurement may have to be laid anew round what laps over; it comes to the same
+            yield finished_changes(measure)
+        yield from seams_kept(pattern)
+
+
+OPENING: Final = Entry(
+    Opening,
+    "Make a seam or a fold an opening, with a zip or a button stand, or close it.",
+    "the finished widths and lengths; every other edge; how well every seam meets",
+    "the pieces above and below along the same line; marks for zip or buttons; for buttons a stand and a facing",
+    (
+        Option(
+            "at",
+            "choice",
+            "where; an opening that is there already stays one until a step closes it",
+            choices=(CENTRE_BACK, CENTRE_FRONT, SIDE),
+        ),
+        Option("fasten", "choice", "how it is fastened, or closed", default=ZIP, choices=(ZIP, BUTTONS, CLOSED)),
+        Option(
+            "length",
+            "length",
+            "how long the zip is; left out, to a little below the hip line, at the side 18 cm below the waist and at "
+            "most 16 cm above it",
+            50.0,
+            1500.0,
+            default=None,
+        ),
+        Option(
+            "below",
+            "length",
+            "how much of a zip at the side lies below the waist; left out, 18 cm",
+            0.0,
+            600.0,
+            default=None,
+        ),
+        Option("button", "length", "the diameter of the buttons", _SMALLEST, _LARGEST, _BUTTON),
+        ONLY,
+    ),
+)
+
+
+def _side_zips(step: Opening, pattern: Pattern) -> list[tuple[Side, float]]:
+    if step.fasten != ZIP:
+        raise StepRefused(step.name, f'at the side there is a "{ZIP}" or nothing; "{step.fasten}" goes with a centre')
+    return side_zips(step.name, pattern, step.length, step.below)
+
+
+def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
+    if step.fasten not in (ZIP, BUTTONS, CLOSED) or step.at not in (CENTRE_BACK, CENTRE_FRONT):
+        raise StepRefused(
+            step.name,
+            f'an opening is at the "{CENTRE_BACK}", the "{CENTRE_FRONT}" or the "{SIDE}", with "{ZIP}", "{BUTTONS}" or '
+            f'"{CLOSED}"; this one is at "{step.at}" with "{step.fasten}"',
+        )
+    if step.below is not None:
+        raise StepRefused(step.name, f'below is for a zip at the "{SIDE}"; leave it out')
+    if step.length is not None and step.fasten != ZIP:
+        raise StepRefused(
+            step.name, f'length is that of a zip, and this one has fasten = "{step.fasten}"; leave it out'
+        )
+    lines = centre_lines(pattern, step.at)
+    if not lines:
+        stood = f"{step.at.split()[-1]} edge"
+        have = [piece.name for piece in pattern.pieces if any(edge.name == stood for edge in piece.edges)]
+        plain = f"no piece has an edge at its {step.at}"
+        raise StepRefused(step.name, f'"{have[0]}" has a button stand there already' if have else plain)
+    if step.only:
+        lines = tuple(line for line in lines if line.piece.name == step.only)
+        if not lines:
+            raise StepRefused(step.name, f'"{step.only}" has no edge at its {step.at}')
+    return lines
+
+
+def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLine, float]]:
+    """How far down each centre line the zip runs, mm; nought for one that it does not reach."""
+    total = sum(line.length for line in lines)
+    left = _usual(lines) if step.length is None else step.length
+    if left > total + _AT_SEAM:
+        raise StepRefused(
+            step.name, f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one"
+        )
+    out = []
+    for line in lines:
+        if left < _AT_SEAM:
+            out.append((line, 0.0))
+        else:
+            out.append((line, line.length if abs(line.length - left) < _AT_SEAM else min(left, line.length)))
+        left -= line.length
+    return out
+
+
+def _usual(lines: tuple[CentreLine, ...]) -> float:
+    """From the top to a little below the hip line, or all the way where there is none."""
+    gone = 0.0
+    for line in lines:
+        hips = [mark.start for mark in line.piece.lines if mark.name == HIP_LINE]
+        if hips:
+            return gone + min(line.length, (line.top - hips[0]).norm() + _BELOW_HIP)
+        gone += line.length
+    return gone
+
+
+def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
+    """The piece open from its upper end for so many mm, a seam below."""
+    upper, lower = _cut(line, long)
+    allowance = seam_allowance(line.piece)
+    at = _called(line)
+    if not lower:
+        edges = [Edge(at, _as_outline(line, upper), Role.OPENING, allowance)]
+        made: Made = {at: fragments(line)}
+        return with_centre(pattern, line, edges, made, Cut(2, mirror=True))
+    opening = Edge(f"{at} opening", _as_outline(line, upper), Role.OPENING, allowance)
+    seam = Edge(f"{at} seam", _as_outline(line, lower), Role.SEAM, allowance)
+    parts = _parted(line, long)
+    made = {opening.name: parts[0], seam.name: parts[1]}
+    edges = [opening, seam] if line.downward else [seam, opening]
+    pattern = with_centre(pattern, line, edges, made, Cut(2, mirror=True))
+    piece = pattern.piece(line.piece.name)
+    mark = Notch(ZIP_NOTCH, Station(seam.name, 0.0, "start" if line.downward else "end"))
+    notches = (*(notch for notch in piece.notches if notch.name != ZIP_NOTCH), mark)
+    return with_pieces(pattern, replace(piece, notches=notches))
+
+
+def _cut(line: CentreLine, long: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+    """The centre line above and below a place so far down."""
+    if not line.straight:
+        return parted(line.down, long)
+    if line.length - long <= SAME_PLACE:
+        return (Line(line.top, line.bottom),), ()
+    place = lerp(line.top, line.bottom, long / line.length)
+    return (Line(line.top, place),), (Line(place, line.bottom),)
+
+
+def _called(line: CentreLine) -> str:
+    first, second, *_ = line.edges[0].name.split()
+    return f"{first} {second}"
+
+
+def _as_outline(line: CentreLine, down: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    return down if line.downward else run_reversed(down)
+
+
+def _parted(line: CentreLine, long: float) -> tuple[tuple[Fragment, ...], tuple[Fragment, ...]]:
+    """The stretches of the old edges above and below a place so far down the centre line, in outline order."""
+    above: list[Fragment] = []
+    below: list[Fragment] = []
+    gone = 0.0
+    for edge in line.edges if line.downward else line.edges[::-1]:
+        cut = min(max(0.0, long - gone), edge.length)
+        places = (0.0, cut, edge.length) if line.downward else (edge.length, edge.length - cut, 0.0)
+        for into, one, other in ((above, places[0], places[1]), (below, places[1], places[2])):
+            if abs(other - one) > SAME_PLACE:
+                into.append(Fragment(edge.name, min(one, other), max(one, other)))
+        gone += edge.length
+    if not line.downward:
+        above.reverse()
+        below.reverse()
+    return tuple(above), tuple(below)
+
+
+def _closed(step: Opening, pattern: Pattern, line: CentreLine) -> Pattern:
+    """The centre line closed: on the fold where it is straight, else a seam."""
+    if all(edge.role is Role.FOLD for edge in line.edges):
+        raise StepRefused(step.name, f'"{line.piece.name}" is on the fold at its {step.at} as it is')
+    return _sewn(pattern, line, Role.FOLD if line.straight else Role.SEAM)
+
+
+def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
+    """The centre line as one edge, a fold or a seam."""
+    at = _called(line)
+    run = tuple(curve for edge in line.edges for curve in edge.curves)
+    if line.straight:
+        run = (Line(line.edges[0].start, line.edges[-1].end),)
+    folded = role is Role.FOLD
+    edge = Edge(at, run, role, 0.0 if folded else seam_allowance(line.piece))
+    cut = Cut(1, fold=True) if folded else Cut(2, mirror=True)
+    pattern = with_centre(pattern, line, [edge], {at: fragments(line)}, cut)
+    piece = pattern.piece(line.piece.name)
+    return with_pieces(pattern, replace(piece, notches=tuple(n for n in piece.notches if n.name != ZIP_NOTCH)))
+
+
+def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> Pattern:
+    for line in lines:
+        if not line.straight:
+            raise StepRefused(
+                step.name, f'the {step.at} of "{line.piece.name}" is shaped, and a button stand has to be straight'
+            )
+        if (line.piece.name, line.lower.name) in _faced_edges(pattern):
+            raise StepRefused(step.name, f'the hem of "{line.piece.name}" is faced; put this step before that one')
+        for seam in pattern.seams:
+            meets = any(
+                (ref.piece, ref.edge) == (line.piece.name, each.name)
+                for ref in (*seam.a, *seam.b)
+                for each in (line.upper, line.lower)
+            )
+            stood = {line.piece.name for line in lines}
+            # where both sides get a stand, it is laid flat at the end of what is gathered
+            if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
+                raise StepRefused(step.name, _gathered_in(line.piece.name, seam))
+    try:
+        return with_stands(step.name, pattern, step.at, lines, step.button)
+    except NotAPattern as error:
+        raise StepRefused(step.name, str(error)) from error
+
+
+def _gathered_in(piece: str, seam: Seam) -> str:
+    """Why a seam that is not plain takes no button stand, and what to do."""
+    said = f'"{piece}" is gathered or eased into "{seam.name}"'
+    if any(left_unsewn(ref.edge) for ref in (*seam.a, *seam.b)):
+        return f'{said}; put this step before "dart into gathers"'
+    return (
+        f"{said}, and a button stand cannot cross that; take a zip, or gather the other half of the skirt: only = ..."
+    )
+
+
+def _faced_edges(pattern: Pattern) -> set[tuple[str, str]]:
+    return {
+        (ref.piece, ref.edge)
+        for seam in pattern.seams
+        for run in (seam.a, seam.b)
+        for ref in run
+        if any(other.piece.endswith("facing") for other in (seam.b if run is seam.a else seam.a))
+    }

@@ -1,0 +1,140 @@
+"""A zip in the left side seam, above and below the waist.
+
+Both pieces are cut for both sides alike, so the seam is parted on all four edges and the zip marked on them; only the
+left side is left open (common practice). Of a dress's zip as much lies below the waist as of a skirt's, the rest above.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_parted
+from drafting.alterations.techniques.redrawing.redraw_run import parted
+from drafting.alterations.techniques.sides.side_view import BUST_LINE, HIP_LINE, SIDE_SEAM, Side, sides_at
+from drafting.errors import StepRefused
+from drafting.geometry import run_length, run_reversed
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Edge, Notch, NotchRef, Pattern, Role, Seam, Station, closed
+
+__all__ = ["LEAST_LEFT", "SKIRT_ZIP", "ZIP_NOTCH", "side_zips", "with_side_zip"]
+
+SKIRT_ZIP: Final = 180.0
+"""mm. The zip of a skirt: 18 to 20 cm (common practice, from memory)."""
+
+LEAST_LEFT: Final = 20.0
+"""mm of seam left at the end of a zip, or none at all (our figure)."""
+
+ZIP_NOTCH: Final = "zip notch"
+"""The name of the notch at the end of a zip."""
+
+_A_TRIFLE: Final = 0.01  # mm by which the side seams of front and back may differ in length
+_ABOVE_WAIST: Final = 160.0  # mm: what of a dress's side zip lies above the waist, where there is room (our figure)
+
+
+def side_zips(step: str, pattern: Pattern, length: float | None, below: float | None) -> list[tuple[Side, float]]:
+    """The pieces that a zip in the side seam runs over, and how far from the waist it runs on each, mm.
+
+    length: of the whole zip, None for the usual; below: how much of it lies below the waist where there is a skirt,
+    None for as much as of a skirt's zip, and whatever does not go in above the waist
+    Raises StepRefused where a seam has no room for it.
+    """
+    upper, lower = sides_at(step, pattern, BUST_LINE), sides_at(step, pattern, HIP_LINE)
+    if not upper and not lower:
+        raise StepRefused(step, "no piece has a side seam that comes to a waist")
+    room = min((side.seam_length - LEAST_LEFT for side in upper), default=0.0)
+    out = []
+    for sides, part in zip((upper, lower), _parts(length, below, room, skirt=bool(lower)), strict=True):
+        for side in sides:
+            own_room = side.seam_length - LEAST_LEFT
+            if part > own_room + _A_TRIFLE:
+                where = "above" if side in upper else "below"
+                raise StepRefused(
+                    step,
+                    f"{part / 10:.1f} cm of the zip would lie {where} the waist, where the side seam of "
+                    f'"{side.piece.name}" has room for {own_room / 10:.1f} cm; change length or below',
+                )
+            if part > SAME_PLACE:
+                out.append((side, part))
+    return out
+
+
+def _parts(length: float | None, below: float | None, room: float, *, skirt: bool) -> tuple[float, float]:
+    """How much of the zip lies above the waist, where there is so much room, and how much below it."""
+    if not skirt:
+        return (min(room, SKIRT_ZIP) if length is None else length), 0.0
+    if room <= 0.0:
+        return 0.0, (below or SKIRT_ZIP) if length is None else length
+    if length is None:
+        return min(room, _ABOVE_WAIST), SKIRT_ZIP if below is None else below
+    if below is None:
+        above = min(room, max(0.0, length - SKIRT_ZIP))
+        return above, length - above
+    return max(0.0, length - below), min(below, length)
+
+
+def with_side_zip(pattern: Pattern, zips: Sequence[tuple[Side, float]]) -> Pattern:
+    """The pattern with the side seams parted at the ends of a zip, its part left open, its ends marked."""
+    for side, long in zips:
+        pattern = _open_side(pattern, side, long)
+    names = {side.piece.name for side, _ in zips}
+    seams = tuple(_with_zip_notches(seam, names) for seam in pattern.seams)
+    return replace(pattern, seams=seams)
+
+
+def _open_side(pattern: Pattern, side: Side, long: float) -> Pattern:
+    """The side seam of a piece parted, its part next to the waist left open."""
+    piece = pattern.piece(side.piece.name)
+    edge = piece.edge(SIDE_SEAM)
+    corner_first = edge.start == side.corner
+    to_corner = run_reversed(edge.curves) if corner_first else edge.curves
+    sewn, open_part = parted(to_corner, run_length(to_corner) - long)
+    names = (f"{SIDE_SEAM} opening", f"{SIDE_SEAM} beyond the opening")
+    whole_length = edge.length
+    if corner_first:
+        parts = (Fragment(SIDE_SEAM, 0.0, long), Fragment(SIDE_SEAM, long, whole_length))
+        runs = (run_reversed(open_part), run_reversed(sewn))
+    else:
+        parts = (Fragment(SIDE_SEAM, whole_length - long, whole_length), Fragment(SIDE_SEAM, 0.0, whole_length - long))
+        runs = (open_part, sewn)
+    opening = Edge(names[0], runs[0], Role.OPENING, edge.allowance)
+    rest = replace(edge, name=names[1], curves=runs[1])
+    new = (opening, rest) if corner_first else (rest, opening)
+    edges: list[Edge] = []
+    for each in piece.edges:
+        edges.extend(new if each.name == SIDE_SEAM else (each,))
+    made: Made = {
+        **{each.name: (Fragment(each.name, 0.0, each.length),) for each in piece.edges if each.name != SIDE_SEAM},
+        names[0]: (parts[0],),
+        names[1]: (parts[1],),
+    }
+    mark = Notch(f"left side {ZIP_NOTCH}", Station(rest.name, 0.0, "start" if corner_first else "end"))
+    after = replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        notches=(*renamed_notches(piece, made), mark),
+        points_meant=tuple(_pair(pair, edges, rest.name, opening.name) for pair in piece.points_meant),
+    )
+    return with_parted(pattern, piece, after, made)
+
+
+def _pair(pair: tuple[str, str], edges: list[Edge], rest: str, opening: str) -> tuple[str, str]:
+    """A corner that is meant, named by the part of the side seam that now lies in it."""
+    if SIDE_SEAM not in pair:
+        return pair
+    other = pair[0] if pair[1] == SIDE_SEAM else pair[1]
+    order = [edge.name for edge in edges]
+    beside = abs(order.index(rest) - order.index(other)) in (1, len(order) - 1)
+    return (rest if beside else opening, other)
+
+
+def _with_zip_notches(seam: Seam, pieces: set[str]) -> Seam:
+    """The seam with the ends of the zip marked on both sides as notches that meet."""
+    marks = []
+    for run in (seam.a, seam.b):
+        refs = [ref for ref in run if ref.piece in pieces and ref.edge.endswith("beyond the opening")]
+        marks += [NotchRef(ref.piece, f"left side {ZIP_NOTCH}") for ref in refs]
+    if len(marks) != 2:
+        return seam
+    return replace(seam, notches=(*seam.notches, (marks[0], marks[1])))

@@ -1,0 +1,125 @@
+"""What alterations promise of edges, seams and measurements, said once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from functools import partial
+
+from drafting.alterations.alteration import Promise
+from drafting.geometry import Curve, Line, Point, distance
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import Between, EdgeRef, Measure, Pattern, Piece, Seam, finished_length
+
+__all__ = [
+    "drawn_by",
+    "edge_length",
+    "finer_length",
+    "finished_changes",
+    "length_changes",
+    "lengths_kept",
+    "places_kept",
+    "run_surplus",
+    "seam_kept",
+    "seams_kept",
+    "seams_no_worse",
+    "straight_kept",
+    "surplus_becomes",
+]
+
+
+def edge_length(piece: Piece, edge: str) -> float:
+    """The length of an edge, mm within a quarter of 1e-6: fine enough for a promise to be measured with."""
+    return piece.edge(edge).length_within(SOLVED / 4)
+
+
+def finer_length(pattern: Pattern, run: Iterable[EdgeRef]) -> float:
+    """The length of a run of edges, mm, each measured as `edge_length` does."""
+    return sum(edge_length(pattern.piece(ref.piece), ref.edge) for ref in run)
+
+
+def run_surplus(pattern: Pattern, seam: Seam) -> float:
+    """How much longer the first run of a seam is than the second, mm, measured as `edge_length` does."""
+    return finer_length(pattern, seam.a) - finer_length(pattern, seam.b)
+
+
+def lengths_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
+    """The promises that these edges of a piece stay as long as they are."""
+    for name in edges:
+        yield length_changes(piece, name, 0.0)
+
+
+def length_changes(piece: Piece, edge: str, by: float) -> Promise:
+    """The promise that an edge of a piece becomes longer by so much, mm; shorter, below nought."""
+    return Promise(f'the length of "{edge}" on {piece.name}', partial(_length, piece.name, edge), by)
+
+
+def places_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
+    """The promises that these edges of a piece stay where they are: as far as any point that draws one may stray."""
+    for name in edges:
+        what = f'"{name}" on {piece.name}'
+        yield Promise(what, partial(_strayed, piece.name, name, piece.edge(name).curves))
+
+
+def straight_kept(pattern: Pattern, piece: str) -> Iterator[Promise]:
+    """The promises of the finished lengths that are measured straight from mark to mark of one piece."""
+    for measure in pattern.measures:
+        if all(isinstance(part, Between) and part.piece == piece for part in measure.tape):
+            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
+
+
+def finished_changes(measure: Measure, by: float = 0.0) -> Promise:
+    """The promise that a finished measurement becomes larger by so much, mm, though its tape be laid anew."""
+    return Promise(f"the finished {measure.name}", partial(_finished, measure.name), by)
+
+
+def seams_kept(pattern: Pattern) -> Iterator[Promise]:
+    """The promises that every seam meets as well as it does: its two runs differ by as much as they did."""
+    yield from map(seam_kept, pattern.seams)
+
+
+def seam_kept(seam: Seam) -> Promise:
+    """The promise that a seam meets as well as it does."""
+    return Promise(f'how well "{seam.name}" meets', partial(_surplus, seam.name))
+
+
+def seams_no_worse(pattern: Pattern) -> Iterator[Promise]:
+    """The promises that no seam meets worse than it does: its two runs differ by no more than they did."""
+    for seam in pattern.seams:
+        off = abs(run_surplus(pattern, seam) - seam.ease.wanted)
+        yield Promise(f'how much worse "{seam.name}" meets', partial(_worse, seam.name, off))
+
+
+def surplus_becomes(pattern: Pattern, seam: Seam, wanted: float) -> Promise:
+    """The promise that the first run of a seam comes out longer than the second by so much, mm."""
+    what = f'how much longer the first side of "{seam.name}" is'
+    return Promise(what, partial(_surplus, seam.name), wanted - run_surplus(pattern, seam))
+
+
+def _length(piece: str, edge: str, pattern: Pattern) -> float:
+    return edge_length(pattern.piece(piece), edge)
+
+
+def _finished(name: str, pattern: Pattern) -> float:
+    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
+
+
+def _surplus(seam: str, pattern: Pattern) -> float:
+    return run_surplus(pattern, pattern.seam(seam))
+
+
+def _worse(seam: str, off: float, pattern: Pattern) -> float:
+    found = pattern.seam(seam)
+    return max(0.0, abs(run_surplus(pattern, found) - found.ease.wanted) - off)
+
+
+def _strayed(piece: str, edge: str, was: tuple[Curve, ...], pattern: Pattern) -> float:
+    now = pattern.piece(piece).edge(edge).curves
+    if now is was or now == was:
+        return 0.0
+    pairs = [pair for a, b in zip(was, now, strict=True) for pair in zip(drawn_by(a), drawn_by(b), strict=True)]
+    return max(distance(a, b) for a, b in pairs)
+
+
+def drawn_by(curve: Curve) -> tuple[Point, ...]:
+    """The points that a curve is drawn by: its ends, and the handles of one that is no line."""
+    return (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)

@@ -1,0 +1,1 @@
+"""Alterations of the skirt: flare, gathers, wrap."""

@@ -1,0 +1,347 @@
+"""Wrap over: a skirt front cut twice, each half reaching beyond the centre front to lie over or under the other.
+
+At least 3 in beyond the centre on each front, so 6 in of overlap (N. Smith, "Sew the wrap skirt"). Beyond the centre
+the waist and the hem are those of the other half, mirrored, so that what lies underneath has the shape of what lies on
+top; a dart of the other half that the overlap reaches is folded out of it. With a slant the edge runs straight from
+the waist to a place further out, or less far, at the hem, as on a wrap cut from a half circle (plane geometry; how far
+is taste).
+
+What the garment measures is what goes once round the body: every width is laid to the centre front. How much the two
+fronts lie over each other is measured too, at the waist, at the hip, at the knee and at the hem.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise, find_piece
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.earlier_steps import WRAP_EDGE, in_the_way
+from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
+from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, centre_lines
+from drafting.alterations.techniques.redrawing.redraw_run import parted
+from drafting.alterations.techniques.sides.side_view import HIP_LINE
+from drafting.alterations.traced_facing import FACING, facing, facing_seams, seam_allowance
+from drafting.body.estimate import estimate
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    Line,
+    Move,
+    Point,
+    line_hits,
+    mirror,
+    moved_all,
+    run_ends,
+    run_length,
+    run_reversed,
+    turn,
+)
+from drafting.pattern import (
+    Across,
+    Along,
+    Bent,
+    Between,
+    Cut,
+    Edge,
+    MarkLine,
+    MarkPoint,
+    Measure,
+    Pattern,
+    Piece,
+    Role,
+    Tape,
+    closed,
+    dart_angle,
+    with_pieces,
+)
+from drafting.reading.options import Option
+
+__all__ = ["WRAP", "Wrap"]
+
+_CENTRE: Final = "centre front"
+_PIECE: Final = "skirt front"
+_OVERLAP: Final = 76.2  # mm: 3 in each, Smith
+_LEAST: Final = 30.0
+_MOST: Final = 400.0
+_ROOM: Final = 10.0
+_AT_WAIST = "wrap at waist"
+
+
+@dataclass(frozen=True, slots=True)
+class Wrap(Alteration):
+    """Let the front wrap over.
+
+    overlap: how far each front reaches beyond the centre front at the waist, mm
+    slant:   how much further it reaches at the hem, mm; below nought for less far
+    knee:    how far the knee lies below the waist, mm; None for what the wearer's measurements give
+    facing:  how deep the facing of the edge is, mm; nought for an edge turned in by its allowance
+    """
+
+    name: ClassVar[str] = "wrap over"
+    lesser: ClassVar[tuple[str, ...]] = ("overlap", "slant")
+
+    overlap: float = _OVERLAP
+    slant: float = 0.0
+    piece: str = _PIECE
+    knee: float | None = None
+    facing: float = FACING
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        line = _centre(self, pattern)
+        wrapped, levels = _wrapped(self, pattern, line)
+        measures = (
+            *(_once_round(measure, wrapped, levels) for measure in pattern.measures),
+            *_overlaps(wrapped.name, levels),
+        )
+        altered = replace(with_pieces(pattern, wrapped), measures=measures)
+        if not self.facing:
+            return altered
+        try:
+            strip = facing(wrapped, WRAP_EDGE, self.facing, name=f"{wrapped.name} facing")
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"the wrap edge cannot be faced: {error.reason}") from error
+        seams = facing_seams(altered, [(wrapped.name, WRAP_EDGE)], [strip])
+        return replace(altered, pieces=(*altered.pieces, strip), seams=(*altered.seams, *seams))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        line = _centre(self, pattern)
+        gone = {line.lower.name, *(edge.name for edge in line.edges)}
+        for piece in pattern.pieces:
+            mine = piece.name == line.piece.name
+            yield from lengths_kept(piece, (edge.name for edge in piece.edges if not mine or edge.name not in gone))
+        for measure in pattern.measures:
+            yield finished_changes(measure)
+        yield from seams_kept(pattern)
+
+
+WRAP: Final = Entry(
+    Wrap,
+    "Let a skirt front wrap over: cut twice, each half reaching beyond the centre front, straight or slanting.",
+    "the fit at waist and hip; every edge but centre front and hem; how well every seam meets",
+    "a facing of the wrap edge; the overlap at waist, hip, knee and hem among the finished measurements",
+    (
+        Option("overlap", "length", "how far each front reaches past the centre at the waist", _LEAST, _MOST, _OVERLAP),
+        Option("slant", "length", "how much further it reaches at the hem; below nought for less", -_MOST, _MOST, 0.0),
+        Option("piece", "text", "the front that is to wrap over", default=_PIECE),
+        Option(
+            "knee",
+            "length",
+            "how far the knee lies below the waist, to tell the overlap there; left out, as the measurements give it",
+            100.0,
+            900.0,
+            default=None,
+        ),
+        Option("facing", "length", "how deep the edge is faced; nought to turn it in", 0.0, 150.0, FACING),
+    ),
+    also=("wrap", "wrap skirt"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Level:
+    """A level at which the overlap is measured: the marks at the centre front and at the wrap edge."""
+
+    name: str
+    centre: str
+    edge: str
+    line: str = ""
+
+
+def _centre(step: Wrap, pattern: Pattern) -> CentreLine:
+    piece = find_piece(step.name, pattern, step.piece)
+    line = next((each for each in centre_lines(pattern, _CENTRE) if each.piece.name == piece.name), None)
+    if line is None:
+        if any(edge.name == WRAP_EDGE for edge in piece.edges):
+            raise StepRefused(step.name, f'"{piece.name}" wraps over already')
+        plain = f'"{piece.name}" has no edge at its {_CENTRE} to reach beyond'
+        raise StepRefused(step.name, in_the_way(piece) or plain)
+    if not line.straight:
+        raise StepRefused(step.name, f'the {_CENTRE} of "{piece.name}" is shaped; it has to be straight to wrap over')
+    if line.lower.role is not Role.HEM or line.upper.role is not Role.SEAM:
+        raise StepRefused(
+            step.name,
+            f'"{piece.name}" cannot wrap over: that is for a skirt front, with a seam at its waist and a hem below',
+        )
+    return line
+
+
+def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, list[_Level]]:
+    """The piece with what reaches beyond its centre front, and the levels at which that is measured."""
+    waist = _beyond(step, line, line.upper, line.top, step.overlap, "waist")
+    hem = _beyond(step, line, line.lower, line.bottom, step.overlap + step.slant, "hem")
+    piece = line.piece
+    # out along the waist, down the edge, back along the hem; the outline may run the other way
+    edges = [
+        Edge(_AT_WAIST, waist, line.upper.role, line.upper.allowance),
+        Edge(WRAP_EDGE, (Line(waist[-1].end, hem[-1].end),), Role.OPENING, seam_allowance(piece)),
+    ]
+    if line.downward:
+        hem = (*run_reversed(hem), *line.lower.curves)
+    else:
+        edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in reversed(edges)]
+        hem = (*line.lower.curves, *hem)
+    longer = replace(line.lower, curves=hem)
+    old = {edge.name for edge in line.edges}
+    order: list[Edge] = []
+    for edge in piece.edges:
+        if edge.name == line.edges[0].name:
+            order.extend(edges)
+        if edge.name not in old:
+            order.append(longer if edge.name == longer.name else edge)
+    marks, levels = _marks(step, pattern, line, edges)
+    wrapped = replace(
+        piece,
+        edges=closed(piece.name, tuple(order)),
+        cut=Cut(2, mirror=True),
+        notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
+        lines=(*(_to_edge(mark, line, edges) for mark in piece.lines), MarkLine(_CENTRE, line.bottom, line.top)),
+        points=(*piece.points, *marks),
+        points_meant=(
+            *(pair for pair in piece.points_meant if not old & set(pair)),
+            (_AT_WAIST, WRAP_EDGE),
+            (WRAP_EDGE, longer.name),
+            # the waist runs on over the centre as it was drawn; what it is sewn to may end there
+            (_AT_WAIST, line.upper.name),
+        ),
+    )
+    return wrapped, levels
+
+
+def _beyond(step: Wrap, line: CentreLine, beside: Edge, corner: Point, reach: float, where: str) -> tuple[Curve, ...]:
+    """The waist or hem beyond the centre: the other half's, mirrored and its darts folded out, `reach` mm of it."""
+    if reach < _ROOM:
+        raise StepRefused(
+            step.name, f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre; slant it less"
+        )
+    other_half = _folded(line.piece, beside, corner)
+    room = run_length(other_half)
+    if reach > room - _ROOM:
+        raise StepRefused(
+            step.name,
+            f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre, past the other side seam; "
+            f"{(room - _ROOM) / 10:.1f} cm is the most",
+        )
+    image = mirror(line.top, line.bottom - line.top)
+    return parted(moved_all(other_half, image), reach)[0]
+
+
+def _folded(piece: Piece, beside: Edge, corner: Point) -> tuple[Curve, ...]:
+    """The edges from the centre to the side as one run, each dart between them folded shut."""
+    edges, darts = piece.edges, {dart.legs: dart for dart in piece.darts}
+    n = len(edges)
+    at = next(k for k, edge in enumerate(edges) if edge.name == beside.name)
+    onward = 1 if beside.start == corner else -1
+    run: list[Curve] = []
+    fold = Move(1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+    while True:
+        curves = edges[at % n].curves if onward > 0 else run_reversed(edges[at % n].curves)
+        run.extend(moved_all(curves, fold))
+        legs = [edges[(at + onward * k) % n].name for k in (1, 2)]
+        dart = darts.get((legs[0], legs[1]) if onward > 0 else (legs[1], legs[0]))
+        if dart is None:
+            return _joined(run)
+        # what lies beyond comes back over the mouth of the dart
+        fold = turn(dart.apex, -onward * dart_angle(piece, dart)).then(fold)
+        at += 3 * onward
+
+
+def _joined(run: Sequence[Curve]) -> tuple[Curve, ...]:
+    """The run with the gaps of rounding closed."""
+    out = [run[0]]
+    for curve in run[1:]:
+        out.append(replace(curve, start=out[-1].end))
+    return tuple(out)
+
+
+def _marks(
+    step: Wrap, pattern: Pattern, line: CentreLine, edges: Sequence[Edge]
+) -> tuple[list[MarkPoint], list[_Level]]:
+    """The ends of the overlap at each level, straight across to the wrap edge; at waist and hem its corners."""
+    wrap = next(edge for edge in edges if edge.name == WRAP_EDGE)
+    at_top, at_bottom = (wrap.start, wrap.end) if line.downward else (wrap.end, wrap.start)
+    down = (line.bottom - line.top).unit()
+    places = [("waist", line.top, at_top, "")]
+    for name, depth, mark in (*_hips(line), *_knees(step, pattern)):
+        centre = line.top + down * depth
+        across = down.left()
+        if mark:
+            across = run_ends(line.piece.line(mark).drawn)[0]
+        hits = line_hits(wrap.curves[0], centre, across)
+        if hits and depth < line.length:
+            places.append((name, centre, hits[0].point, mark))
+    places.append(("hem", line.bottom, at_bottom, ""))
+    marks: list[MarkPoint] = []
+    levels = []
+    for name, centre, edge, mark in places:
+        level = _Level(name, f"{_CENTRE} at {name}", f"{WRAP_EDGE} at {name}", mark)
+        marks += [MarkPoint(level.centre, centre), MarkPoint(level.edge, edge)]
+        levels.append(level)
+    return marks, levels
+
+
+def _hips(line: CentreLine) -> list[tuple[str, float, str]]:
+    down = (line.bottom - line.top).unit()
+    hips = [mark for mark in line.piece.lines if mark.name == HIP_LINE]
+    return [("hip", (mark.start - line.top).dot(down), mark.name) for mark in hips]
+
+
+def _knees(step: Wrap, pattern: Pattern) -> list[tuple[str, float, str]]:
+    """The knee below the waist: as told, as measured, else as the wearer's height and girths give it for a woman."""
+    if step.knee is not None:
+        return [("knee", step.knee, "")]
+    known = {length.key: length.mm for length in pattern.wearer.lengths}
+    heights = []
+    for key in ("waist_height", "knee_height"):
+        try:
+            found = estimate(key, known, "woman") if key not in known else None
+        except KeyError:
+            return []
+        if key not in known and found is None:
+            return []
+        heights.append(known[key] if found is None else found.mm)
+    return [("knee", heights[0] - heights[1], "")]
+
+
+def _to_edge(mark: MarkLine, line: CentreLine, edges: Sequence[Edge]) -> MarkLine:
+    """A marked line that begins or ends on the centre front, carried on to the wrap edge."""
+    wrap = next(edge for edge in edges if edge.name == WRAP_EDGE)
+    down = (line.bottom - line.top).unit()
+    ends = []
+    for place, along in zip((mark.start, mark.end), run_ends(mark.drawn), strict=True):
+        on_centre = abs(down.cross(place - line.top)) <= 1e-6
+        hits = line_hits(wrap.curves[0], place, along) if on_centre else []
+        ends.append(hits[0].point if hits else place)
+    return carried_on(mark, ends[0], ends[1])
+
+
+def _once_round(measure: Measure, wrapped: Piece, levels: Sequence[_Level]) -> Measure:
+    """The measurement with what lies over left out: widths to the centre front, lengths along it."""
+    by_line = {level.line: level for level in levels if level.line}
+    ends = [level for level in levels if level.name in ("waist", "hem")]
+    tape: list[Tape] = []
+    for part in measure.tape:
+        if part.piece != wrapped.name:
+            tape.append(part)
+        elif isinstance(part, Across | Bent) and part.line in by_line:
+            level = by_line[part.line]
+            tape += [part, Between(part.piece, level.centre, level.edge, -part.times)]
+        elif isinstance(part, Along) and part.edge.startswith(_CENTRE):
+            whole = Between(part.piece, ends[0].centre, ends[1].centre, part.times)
+            if whole not in tape:
+                tape.append(whole)
+        else:
+            tape.append(part)
+    return replace(measure, tape=tuple(tape))
+
+
+def _overlaps(piece: str, levels: Sequence[_Level]) -> Iterator[Measure]:
+    """How far the two fronts lie over each other: twice what each reaches beyond the centre."""
+    for level in levels:
+        if level.name == "waist":
+            tape: Tape = Along(piece, _AT_WAIST, 2.0)
+        else:
+            tape = Between(piece, level.centre, level.edge, 2.0)
+        yield Measure(f"overlap at the {level.name}", (tape,))

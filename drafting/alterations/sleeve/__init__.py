@@ -1,0 +1,1 @@
+"""Alterations of the sleeve: its cap, its width, its fullness."""

@@ -1,0 +1,152 @@
+"""Fit a sleeve to its armhole: draw its cap so that it goes in with the ease that is wanted.
+
+The trade's way: measure the armhole, front and back, from underarm to shoulder; add the ease; of the sleeve triangle
+keep the width at the biceps line (the height follows) or the height (the width follows), draw the cap again and mark
+its notches as far from the underarm as those of the armhole (plane geometry; the ease goes above the notches, common
+practice).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.promises import finer_length, surplus_becomes
+from drafting.alterations.sleeve.set_in_sleeve import (
+    SLEEVE,
+    SetIn,
+    below_kept,
+    cap_on,
+    find_set_in,
+    gathered,
+    set_in,
+    with_cap,
+    with_ease,
+)
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import MOST_EASED, Pattern, Seam, SeamEase
+from drafting.reading.options import Option
+
+__all__ = ["BICEPS", "FIT_SLEEVE", "KEEP", "FitSleeve", "refitted", "two_lengths"]
+
+BICEPS, HEIGHT = "biceps", "cap height"
+KEEP: Final = (BICEPS, HEIGHT)
+"""What of a sleeve can be kept while its cap is fitted to an armhole."""
+
+
+@dataclass(frozen=True, slots=True)
+class FitSleeve(Alteration):
+    """Draw the cap of a sleeve anew so that it goes into its armhole.
+
+    cap_ease: how much longer than the armhole it is to be, mm, half of it in front and half behind; None for the ease
+              that its seams ask for
+    keep:     "biceps" or "cap height"
+    """
+
+    name: ClassVar[str] = "fit sleeve"
+    lesser: ClassVar[tuple[str, ...]] = ("cap_ease",)
+
+    cap_ease: float | None = None
+    keep: str = BICEPS
+    piece: str = SLEEVE
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        sleeve, (front, back) = _asked(self, pattern)
+        try:
+            return refitted(pattern, sleeve, front, back, keep=self.keep)
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"{error}. {two_lengths(sleeve)}") from error
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        sleeve, (front, back) = _asked(self, pattern)
+        yield Promise(f"the {self.keep} of {self.piece}", partial(_kept, self.piece, self.keep))
+        yield surplus_becomes(pattern, sleeve.front, front.wanted)
+        yield surplus_becomes(pattern, sleeve.back, back.wanted)
+        yield from below_kept(pattern, sleeve.piece)
+
+
+FIT_SLEEVE: Final = Entry(
+    FitSleeve,
+    "Draw the cap of a sleeve anew so that it goes into its armhole with the ease that is wanted.",
+    "the width at the biceps line or the height of the cap, as asked; the length of the sleeve and its lower end",
+    "the notches of the cap",
+    (
+        Option(
+            "cap_ease",
+            "length",
+            "how much longer than the armhole the cap is to be; left out, as its seams ask",
+            0.0,
+            400.0,
+            default=None,
+        ),
+        Option("keep", "choice", "what of the sleeve stays as it is", default=BICEPS, choices=KEEP),
+        Option("piece", "text", "the sleeve", default=SLEEVE),
+    ),
+    also=("cap ease", "ease sleeve"),
+)
+
+
+def refitted(pattern: Pattern, sleeve: SetIn, front: SeamEase, back: SeamEase, *, keep: str = BICEPS) -> Pattern:
+    """The pattern with the sleeve's cap drawn to its armhole, and this ease declared for the two seams.
+
+    sleeve: as it is to be set in; its armhole is measured on the pattern that is given
+    Raises NotAPattern where no such cap stands on what is kept of the sleeve.
+    """
+    wanted_front = finer_length(pattern, sleeve.front.b) + front.wanted
+    wanted_back = finer_length(pattern, sleeve.back.b) + back.wanted
+    was = sleeve.cap
+
+    def redraw(cap: Cap, turned: float) -> Cap:
+        if keep == HEIGHT:
+            return cap_of_height(cap, back=wanted_back, front=wanted_front, height=was.height, turned=turned)
+        return cap_of_width(cap, back=wanted_back, front=wanted_front, width=was.width, turned=turned)
+
+    pattern = with_ease(pattern, sleeve.front.name, front)
+    pattern = with_ease(pattern, sleeve.back.name, back)
+    return set_in(pattern, with_cap(sleeve.piece, redraw))
+
+
+def two_lengths(sleeve: SetIn) -> str:
+    """The lengths of cap and armhole as a sentence."""
+    cap = f"{sleeve.front_cap / 10:.1f} cm long in front and {sleeve.back_cap / 10:.1f} cm behind"
+    hole = f"{sleeve.front_hole / 10:.1f} and {sleeve.back_hole / 10:.1f} cm"
+    return f"The cap of the {sleeve.piece.name} is {cap}, the armhole {hole}"
+
+
+def _asked(step: FitSleeve, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
+    if step.keep not in KEEP:
+        raise StepRefused(step.name, f'keep: "{step.keep}" is neither "{BICEPS}" nor "{HEIGHT}"')
+    sleeve = find_set_in(step.name, pattern, step.piece)
+    return sleeve, (_ease(step, sleeve.front), _ease(step, sleeve.back))
+
+
+def _ease(step: FitSleeve, seam: Seam) -> SeamEase:
+    """The ease that a seam is to have: a gathered cap is gathered more or less, or eased in again.
+
+    Raises StepRefused for more or less of it than will sew.
+    """
+    if step.cap_ease is None:
+        return seam.ease
+    half, ease = 0.5 * step.cap_ease, seam.ease
+    if ease.low - SAME_PLACE <= half <= ease.high + SAME_PLACE:
+        return replace(ease, wanted=min(max(half, ease.low), ease.high))
+    if ease.low <= MOST_EASED < half:
+        high = max(MOST_EASED, ease.high)
+        raise StepRefused(
+            step.name,
+            f"half of {step.cap_ease:.1f} mm of ease goes into the {seam.name}, and {min(0.0, ease.low):.1f} to "
+            f"{high:.1f} mm will sew there; ask for {2 * min(0.0, ease.low):.1f} to {2 * high:.1f} mm in all, or have "
+            'it gathered: alter = "full sleeve"',
+        )
+    return gathered(half) if half > MOST_EASED else SeamEase(half, 0.0, MOST_EASED)
+
+
+def _kept(piece: str, keep: str, pattern: Pattern) -> float:
+    cap = cap_on(pattern.piece(piece))
+    return cap.width if keep == BICEPS else cap.height

@@ -1,0 +1,187 @@
+"""Put another sleeve in: the sleeve of another garment, set into this one's armhole.
+
+The trade's way: a sleeve goes in where cap and armhole agree, front and back, with ease that will sew; substitute
+sleeves work when their armhole lengths are equal (a sewing teacher on caps that do not fit; one practitioner). Where
+they do not agree the cap is drawn anew to this armhole.
+
+An alteration is a value that depends on nothing but the pattern it is applied to, so the step carries the other sleeve
+with it, as the text of a pattern.json that holds this one piece: the history can be taken again without the other file.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.promises import places_kept, run_surplus, surplus_becomes
+from drafting.alterations.sleeve.fit_sleeve import BICEPS, KEEP, refitted, two_lengths
+from drafting.alterations.sleeve.set_in_sleeve import (
+    SLEEVE,
+    SetIn,
+    biceps_width,
+    cap_on,
+    declared,
+    find_set_in,
+    gathered,
+    set_in,
+    with_ease,
+)
+from drafting.errors import InputProblems, NotAPattern, StepRefused
+from drafting.pattern import Across, Along, Bent, Between, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
+from drafting.pattern.text import from_json, to_json
+from drafting.reading.options import Option
+
+__all__ = ["PUT_SLEEVE_IN", "PutSleeveIn", "with_sleeve_of"]
+
+
+_PLACES: Final = 6
+"""Decimals of a millimetre to which the ease that a sleeve brings along is noted, so that any text holds it exactly."""
+
+
+@dataclass(frozen=True, slots=True)
+class PutSleeveIn(Alteration):
+    """Put the sleeve of another garment into this one's armhole, in place of its own.
+
+    garment:   the file of the other garment, as it was named
+    refit:     draw its cap to this armhole; otherwise it has to go in as it is
+    keep:      what of it stays when it is refitted, "biceps" or "cap height"
+    sleeve:    the other sleeve, as the text of a pattern with this one piece: `with_sleeve_of` puts it there
+    front_ease, back_ease: how much longer than its armhole its cap was, mm; None to ask for this garment's own ease
+    """
+
+    name: ClassVar[str] = "put sleeve in"
+
+    garment: str
+    refit: bool = True
+    keep: str = BICEPS
+    piece: str = SLEEVE
+    sleeve: str = ""
+    front_ease: float | None = None
+    back_ease: float | None = None
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        sleeve, (front, back) = _given(self, pattern)
+        pattern = with_pieces(pattern, sleeve.piece)
+        try:
+            if self.refit:
+                return refitted(pattern, sleeve, front, back, keep=self.keep)
+            altered = set_in(pattern, sleeve.piece)
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"{error}. {two_lengths(sleeve)}") from error
+        return _as_it_is(self, altered, sleeve, (front, back))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        sleeve, (front, back) = _given(self, pattern)
+        for piece in pattern.pieces:
+            if piece.name != self.piece:
+                yield from places_kept(piece, (edge.name for edge in piece.edges))
+        if self.refit:
+            yield surplus_becomes(pattern, sleeve.front, front.wanted)
+            yield surplus_becomes(pattern, sleeve.back, back.wanted)
+        if not self.refit or self.keep == BICEPS:
+            wider = sleeve.cap.width - biceps_width(self.piece, pattern)
+            yield Promise("the width of the other sleeve at its biceps line", partial(biceps_width, self.piece), wider)
+
+
+PUT_SLEEVE_IN: Final = Entry(
+    PutSleeveIn,
+    "Put the sleeve of another garment in, its cap drawn to this armhole.",
+    "both bodices; of the other sleeve the width at the biceps line or the height of the cap, and all below it",
+    "the notches of the cap; the ease declared for the armhole",
+    (
+        Option("garment", "text", "the garment file whose sleeve is put in"),
+        Option("refit", "flag", "draw its cap to this armhole; otherwise it goes in as it is or not", default=True),
+        Option("keep", "choice", "what of it stays when its cap is drawn anew", default=BICEPS, choices=KEEP),
+        Option("piece", "text", "the sleeve that comes out", default=SLEEVE),
+    ),
+    brought=("sleeve", "front_ease", "back_ease"),
+    also=("another sleeve", "other sleeve"),
+)
+
+
+def with_sleeve_of(step: PutSleeveIn, other: Pattern) -> PutSleeveIn:
+    """The step with the sleeve of another pattern in it. Raises StepRefused where that has no set-in sleeve."""
+    found = find_set_in(step.name, other, SLEEVE)
+    alone = Pattern(other.title, Wearer(""), (found.piece,))
+    return replace(
+        step,
+        sleeve=json.dumps(json.loads(to_json(alone)), separators=(",", ":"), ensure_ascii=False),
+        front_ease=round(run_surplus(other, found.front), _PLACES),
+        back_ease=round(run_surplus(other, found.back), _PLACES),
+    )
+
+
+def _given(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
+    """The other sleeve, under the name and with the allowances of this one, and the ease it is to go in with."""
+    if step.keep not in KEEP:
+        raise StepRefused(step.name, f'keep: "{step.keep}" is neither "{KEEP[0]}" nor "{KEEP[1]}"')
+    own = find_set_in(step.name, pattern, step.piece)
+    if not step.sleeve:
+        raise StepRefused(step.name, f'the sleeve of "{step.garment}" has not been read')
+    try:
+        (other,) = from_json(step.sleeve, place=f'the sleeve of "{step.garment}"').pieces
+    except (InputProblems, ValueError) as error:
+        raise StepRefused(step.name, f'what stands for the sleeve of "{step.garment}" cannot be read') from error
+    allowances = {edge.name: edge.allowance for edge in own.piece.edges}
+    edges = tuple(edge.with_allowance(allowances.get(edge.name, edge.allowance)) for edge in other.edges)
+    other = replace(other, name=step.piece, edges=edges)
+    _accept(step, pattern, other)
+    sleeve = replace(own, piece=other, cap=cap_on(other))
+    return sleeve, (_ease(own.front, step.front_ease), _ease(own.back, step.back_ease))
+
+
+def _accept(step: PutSleeveIn, pattern: Pattern, other: Piece) -> None:
+    """Raise StepRefused where this pattern sews or measures the sleeve at something that the other has not."""
+    edges, notches = {edge.name for edge in other.edges}, {notch.name for notch in other.notches}
+    lines, points = {line.name for line in other.lines}, {mark.name for mark in other.points}
+    asked: list[tuple[str, set[str]]] = []
+    for seam in pattern.seams:
+        asked += [(ref.edge, edges) for ref in (*seam.a, *seam.b) if ref.piece == step.piece]
+        asked += [(mark.notch, notches) for pair in seam.notches for mark in pair if mark.piece == step.piece]
+    for part in (part for measure in pattern.measures for part in measure.tape if part.piece == step.piece):
+        match part:
+            case Along(edge=edge):
+                asked.append((edge, edges))
+            case Between(one=one, other=far):
+                asked += [(one, points), (far, points)]
+            case Across(line=line):
+                asked.append((line, lines))
+            case Bent(line=line, onward=onward):
+                asked += [(line, lines), (onward, lines)]
+    missing = dict.fromkeys(name for name, there in asked if name not in there)
+    if missing:
+        names = ", ".join(f'"{name}"' for name in missing)
+        raise StepRefused(
+            step.name, f'the sleeve of "{step.garment}" has no {names}, where this garment is sewn or measured'
+        )
+
+
+def _ease(seam: Seam, wanted: float | None) -> SeamEase:
+    """The ease a sleeve brings along, or this garment's own; more than will be eased in is gathered."""
+    if wanted is None:
+        return seam.ease
+    if seam.ease.low <= wanted <= seam.ease.high:
+        return replace(seam.ease, wanted=wanted)
+    return gathered(wanted) if wanted > seam.ease.high else seam.ease
+
+
+def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[SeamEase, SeamEase]) -> Pattern:
+    """The pattern with the sleeve set in as it is. Raises StepRefused, with the lengths, where it does not go in."""
+    for seam, ease in zip((sleeve.front, sleeve.back), eases, strict=True):
+        more = run_surplus(altered, seam)
+        will = declared(ease, more)
+        if will is None:
+            found = find_set_in(step.name, altered, step.piece)
+            raise StepRefused(
+                step.name,
+                f"{two_lengths(found)}: at the {seam.name} it is {abs(more):.1f} mm "
+                f"{'longer' if more > 0.0 else 'shorter'}, and {ease.low:.1f} to {ease.high:.1f} mm longer will sew. "
+                "To have its cap drawn to this armhole: refit = true",
+            )
+        altered = with_ease(altered, seam.name, will)
+    return altered

@@ -1,0 +1,135 @@
+"""A large or a slim upper arm: more or less width at the biceps line of a set-in sleeve.
+
+The trade's way: slash the sleeve down its middle from the crown and across at the biceps line, and spread it there by
+what is wanted, half to either side. With the cap seam kept, the cap falls as it is spread; with the height kept, both
+sides of the cap grow, which is more ease to be sewn in. Both follow from the sleeve triangle (plane geometry): on
+diagonals of 20.5 and 22.5 cm a cap 15 cm high is 30.74 cm wide; 2 cm wider with the diagonals kept it is 13.91 high,
+with the height kept the diagonals grow by 1.45 cm. The lower end of the sleeve and its length stay as they are.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.promises import edge_length, lengths_kept, run_surplus
+from drafting.alterations.sleeve.set_in_sleeve import (
+    CAP_BACK,
+    CAP_FRONT,
+    SLEEVE,
+    SetIn,
+    below_kept,
+    biceps_width,
+    cap_on,
+    declared,
+    find_set_in,
+    set_in,
+    with_cap,
+    with_ease,
+)
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry.cap import Cap, cap_of_width, redrawn_cap
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Pattern
+from drafting.reading.options import Option
+
+__all__ = ["UPPER_ARM", "UpperArm"]
+
+_SEAM, _HEIGHT = "cap seam", "cap height"
+_LEAST, _MOST = -120.0, 200.0
+
+
+@dataclass(frozen=True, slots=True)
+class UpperArm(Alteration):
+    """Make a sleeve wider (`by` above nought) or slimmer at the biceps line, mm.
+
+    keep: what of the cap stays exactly as it is, "cap seam" (it gets lower) or "cap height" (it gets longer)
+    """
+
+    name: ClassVar[str] = "upper arm"
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
+
+    by: float
+    keep: str = _SEAM
+    piece: str = SLEEVE
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        sleeve = _sleeve(self, pattern)
+        redraw = _of_same_seam if self.keep == _SEAM else _of_same_height
+        try:
+            altered = set_in(pattern, with_cap(sleeve.piece, partial(redraw, self, sleeve)))
+        except NotAPattern as error:
+            raise StepRefused(self.name, f"{_amount(self)} cannot be had: {error}") from error
+        return altered if self.keep == _SEAM else _with_new_ease(self, altered, sleeve)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        sleeve = _sleeve(self, pattern)
+        if self.keep == _SEAM:
+            yield from lengths_kept(sleeve.piece, (CAP_FRONT, CAP_BACK))
+        else:
+            yield Promise(f"the height of the cap of {self.piece}", partial(_height, self.piece))
+        yield Promise(f"the width of {self.piece} at the biceps line", partial(biceps_width, self.piece), self.by)
+        yield from below_kept(pattern, sleeve.piece)
+
+
+UPPER_ARM: Final = Entry(
+    UpperArm,
+    "Make room for a large upper arm, or take it out for a slim one, at the biceps line of a set-in sleeve.",
+    "the cap seam or the height of the cap, as asked; the length of the sleeve and its lower end",
+    "the notches of the cap; with the height kept, the ease declared for the armhole",
+    (
+        Option("by", "length", "how much wider in all; below nought for slimmer", _LEAST, _MOST),
+        Option("keep", "choice", "what stays as it is", default=_SEAM, choices=(_SEAM, _HEIGHT)),
+        Option("piece", "text", "the sleeve", default=SLEEVE),
+    ),
+    also=("large upper arm", "wider sleeve", "widen sleeve"),
+)
+
+
+def _sleeve(step: UpperArm, pattern: Pattern) -> SetIn:
+    if not math.isfinite(step.by) or abs(step.by) < SAME_PLACE:
+        raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
+    if step.keep not in (_SEAM, _HEIGHT):
+        raise StepRefused(step.name, f'keep: "{step.keep}" is neither "{_SEAM}" nor "{_HEIGHT}"')
+    return find_set_in(step.name, pattern, step.piece)
+
+
+def _of_same_seam(step: UpperArm, sleeve: SetIn, cap: Cap, turned: float) -> Cap:
+    back, front = edge_length(sleeve.piece, CAP_BACK), edge_length(sleeve.piece, CAP_FRONT)
+    return cap_of_width(cap, back=back, front=front, width=sleeve.cap.width + step.by, turned=turned)
+
+
+def _of_same_height(step: UpperArm, sleeve: SetIn, cap: Cap, turned: float) -> Cap:
+    was = sleeve.cap
+    width, back_width = was.width + step.by, was.back_width + 0.5 * step.by
+    if not 0.25 * width < back_width < 0.75 * width:
+        raise NotAPattern("cap", "its crown would lie too far to one side")
+    return redrawn_cap(cap, back_width=back_width, width=width, height=was.height, turned=turned)
+
+
+def _with_new_ease(step: UpperArm, altered: Pattern, sleeve: SetIn) -> Pattern:
+    """The pattern with the ease that the cap now has declared. Raises StepRefused where it could not be sewn in."""
+    for seam in (sleeve.front, sleeve.back):
+        now = run_surplus(altered, seam)
+        ease = declared(seam.ease, now)
+        if ease is None:
+            raise StepRefused(
+                step.name,
+                f"{_amount(step)} with the height kept makes the cap {now:.1f} mm longer than the {seam.name}, and "
+                f'{seam.ease.low:.1f} to {seam.ease.high:.1f} mm will sew. Keep its length instead: keep = "{_SEAM}"',
+            )
+        altered = with_ease(altered, seam.name, ease)
+    return altered
+
+
+def _amount(step: UpperArm) -> str:
+    return f"{abs(step.by):.1f} mm {'more' if step.by > 0.0 else 'less'} at the biceps line"
+
+
+def _height(piece: str, pattern: Pattern) -> float:
+    return cap_on(pattern.piece(piece)).height

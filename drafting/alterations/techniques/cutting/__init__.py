@@ -1,0 +1,1 @@
+"""Cut and join: edges split in two or joined, and what refers to them carried over."""

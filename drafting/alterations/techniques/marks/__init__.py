@@ -1,0 +1,1 @@
+"""What is marked on a piece, carried along: levels, gathers, the grain line."""

@@ -1,0 +1,221 @@
+"""Where a dart is moved to: how that is read, and into which two parts it divides the outline."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, Protocol
+
+from drafting.alterations.alteration import find_piece
+from drafting.alterations.techniques.cutting.split_edges import Part, cut, new_dart_name, short_name, whole
+from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about, inside, is_centre, region, turning_of
+from drafting.errors import StepRefused, UnknownName
+from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, turn
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Dart, Edge, Pattern, Piece, Role, dart_mouth
+from drafting.reading.options import Option
+
+__all__ = ["PLACE_OPTIONS", "DartPlan", "Wanted", "planned"]
+
+PLACE_OPTIONS: Final = (
+    Option("at", "length", "how far along the edge it goes; left out, share says it", 0.0, 2000.0, default=None),
+    Option("share", "percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5),
+    Option(
+        "measured_from",
+        "text",
+        "the neighbouring edge from which at or share is measured; left out only half way along",
+        default="",
+    ),
+)
+"""How a step says where on an edge a dart or a seam from its point is to end."""
+
+_LEAST_ANGLE: Final = math.radians(1.0)
+"""The angle that is left of a dart, or made of one, at least: less is not worth sewing (our figure)."""
+
+_LEAST_BESIDE: Final = 5.0
+"""mm of seam between a new dart and the end of its edge, at least: less cannot be sewn (our figure)."""
+
+
+class Wanted(Protocol):
+    """What is to be moved where: the options of `MoveDart`, of which `DartIntoSeam` holds two fast."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def piece(self) -> str: ...
+    @property
+    def dart(self) -> str: ...
+    @property
+    def to(self) -> str: ...
+    @property
+    def at(self) -> float | None: ...
+    @property
+    def share(self) -> float: ...
+    @property
+    def measured_from(self) -> str: ...
+    @property
+    def part(self) -> float: ...
+    @property
+    def beyond(self) -> float: ...
+
+
+@dataclass(frozen=True, slots=True)
+class DartPlan:
+    """What is done to the piece.
+
+    first, second: the outline from the old dart to the new, and from the new back to the old
+    made:          the name of the dart at the new place
+    cut:           the edge that was cut there; None where the dart goes into another, or between two edges
+    moving:        the part that is turned, as a polygon
+    """
+
+    piece: Piece
+    dart: Dart
+    turning: Turning
+    into: Dart | None
+    first: tuple[Part, ...]
+    second: tuple[Part, ...]
+    first_moves: bool
+    angle: float
+    made: str
+    cut: Edge | None
+    moving: tuple[Point, ...]
+
+    @property
+    def move(self) -> Move:
+        """The turn of the part that moves; the other stays."""
+        return turn(self.turning.pivot, -self.angle if self.first_moves else self.angle)
+
+    def moves(self, place: Point) -> bool:
+        """Whether a place of the piece lies on the part that moves."""
+        return inside(self.moving, place)
+
+
+def planned(step: Wanted, pattern: Pattern) -> DartPlan:
+    """What is done to the piece. Raises StepRefused for what makes no sense on it."""
+    piece = find_piece(step.name, pattern, step.piece)
+    try:
+        dart = piece.dart(step.dart)
+    except UnknownName as error:
+        raise StepRefused(step.name, str(error)) from error
+    if not 0.0 < step.part <= 1.0:
+        raise StepRefused(step.name, f"part: {step.part:g} is not more than 0 and at most 1 (the whole dart)")
+    if step.beyond and dart.aims_at:
+        reason = f'"{dart.name}" is drawn towards the marked point "{dart.aims_at}" and turned about that'
+        raise StepRefused(step.name, f"{reason}; leave beyond out")
+    turning = turning_of(piece, dart, step.beyond)
+    angle = step.part * angle_about(*dart_mouth(piece, dart), turning.pivot)
+    if angle < _LEAST_ANGLE:
+        raise StepRefused(
+            step.name, f'that part of "{dart.name}" is {math.degrees(angle):.2f} degrees, too little to sew'
+        )
+    rest = angle / step.part - angle
+    if 0.0 < step.part < 1.0 and rest < _LEAST_ANGLE:
+        left = f'{math.degrees(rest):.2f} degrees would be left of "{dart.name}", too little to sew'
+        raise StepRefused(step.name, f"{left}; move all of it (part = 100 %)")
+    at = next(k for k, edge in enumerate(piece.edges) if edge.name == dart.legs[0])
+    ring = tuple(whole(edge) for edge in (*piece.edges[at + 2 :], *piece.edges[:at]))
+    if any(part.edge.role is Role.DART_LEG for part in (ring[0], ring[-1])):
+        raise StepRefused(step.name, f'"{dart.name}" shares its mouth with another dart; move that one first')
+    into = next((other for other in piece.darts if other.name == step.to), None)
+    if into is not None:
+        _accept_merging(step, dart, into)
+        k = next(k for k, part in enumerate(ring) if part.edge.name == into.legs[0])
+        first, second, cut = ring[:k], ring[k + 2 :], None
+    else:
+        first, second, cut = _parted(step, piece, dart, ring, turning.pivot)
+    if not first or not second:
+        raise StepRefused(step.name, f'"{dart.name}" is there already')
+    first_moves = _first_moves(piece, first, second, turning.pivot)
+    moving = region(turning.pivot, [part.edge for part in (first if first_moves else second)])
+    made = into.name if into else dart.name if step.part == 1.0 else new_dart_name(piece, first[-1].edge, cut)
+    return DartPlan(piece, dart, turning, into, first, second, first_moves, angle, made, cut, moving)
+
+
+def _accept_merging(step: Wanted, dart: Dart, into: Dart) -> None:
+    if step.at is not None or step.share != 0.5 or step.measured_from:
+        reason = f'"{into.name}" is a dart, and a dart goes into another where that one is'
+        raise StepRefused(step.name, f"{reason}; leave at, share and measured_from out")
+    if into is dart:
+        raise StepRefused(step.name, f'"{dart.name}" cannot be moved into itself; say an edge or another dart')
+    if not dart.aims_at or dart.aims_at != into.aims_at:
+        reason = f'"{dart.name}" and "{into.name}" are not drawn towards one point, so the one cannot go into the other'
+        raise StepRefused(step.name, f"{reason}; say an edge in its place")
+
+
+def _parted(
+    step: Wanted, piece: Piece, dart: Dart, ring: Sequence[Part], pivot: Point
+) -> tuple[tuple[Part, ...], tuple[Part, ...], Edge | None]:
+    """The outline from the dart to where it is to be, and on from there; and the edge that is cut, if one is."""
+    edges = {part.edge.name: part.edge for part in ring if part.edge.role is not Role.DART_LEG}
+    if step.to not in edges:
+        places = [*edges, *(other.name for other in piece.darts if other is not dart)]
+        raise StepRefused(step.name, f"to: {UnknownName('edge or other dart', step.to, places)}")
+    edge = edges[step.to]
+    if edge.role in (Role.FOLD, Role.OPENING):
+        raise StepRefused(step.name, f'"{edge.name}" is no seam, so no dart can be sewn in it; choose another edge')
+    at = _place(step, piece, edge)
+    _accept_slash(step, piece, dart, pivot, run_at(edge.curves, at))
+    k = next(k for k, part in enumerate(ring) if part.edge is edge)
+    before, after = cut(edge, at)
+    if before is None or after is None:
+        k += 0 if before is None else 1
+        return tuple(ring[:k]), tuple(ring[k:]), None
+    if min(at, edge.length - at) < _LEAST_BESIDE:
+        raise StepRefused(step.name, f'that leaves less than {_LEAST_BESIDE:.0f} mm of "{edge.name}" beside the dart')
+    return (*ring[:k], before), (after, *ring[k + 1 :]), edge
+
+
+def _place(step: Wanted, piece: Piece, edge: Edge) -> float:
+    """Where on the edge the dart goes, mm from its start."""
+    if step.at is not None and step.share != 0.5:
+        raise StepRefused(step.name, "both at and share say where on the edge; leave one of them out")
+    k = next(k for k, each in enumerate(piece.edges) if each is edge)
+    starts, ends = (_beside(piece, piece.edges[j % len(piece.edges)]) for j in (k - 1, k + 1))
+    at = edge.length * step.share if step.at is None else step.at
+    if not 0.0 <= at <= edge.length + SAME_PLACE:
+        raise StepRefused(
+            step.name, f'at: "{edge.name}" is {edge.length:.1f} mm long, and {at:.1f} mm are past its end'
+        )
+    if step.measured_from in starts:
+        return at
+    if step.measured_from in ends:
+        return edge.length - at
+    if not step.measured_from and step.at is None and step.share == 0.5:
+        return at
+    between = f'"{starts[0]}" and "{ends[0]}"'
+    read = f'"{step.measured_from}"' if step.measured_from else "nothing"
+    raise StepRefused(step.name, f'measured_from: read {read}; "{edge.name}" lies between {between}: say one of them')
+
+
+def _beside(piece: Piece, edge: Edge) -> tuple[str, ...]:
+    """What an edge's neighbour may be called: by its name, by its short name, or by the name of its dart."""
+    dart = next((dart.name for dart in piece.darts if edge.name in dart.legs), "")
+    return (dart,) if dart else (edge.name, edge.name.partition(" at ")[0], short_name(edge.name))
+
+
+def _accept_slash(step: Wanted, piece: Piece, dart: Dart, pivot: Point, place: Point) -> None:
+    reach = distance(pivot, place)
+    if reach <= 1.0:
+        raise StepRefused(step.name, "the place is the very point the dart is turned about; choose one further off")
+    for edge in piece.edges:
+        if edge.name not in dart.legs:
+            for _, hit in run_hits(edge.curves, pivot, place - pivot):
+                if 1e-3 < hit.along < reach - 1e-3:
+                    reason = f'the line from the point of "{dart.name}" to that place crosses "{edge.name}"'
+                    raise StepRefused(step.name, f"{reason}; choose another place")
+
+
+def _first_moves(piece: Piece, first: Sequence[Part], second: Sequence[Part], pivot: Point) -> bool:
+    """Which part is turned: not the one with the centre line, or else not with the grain, or else not the longer."""
+    centre = [any(is_centre(part.edge) for part in parts) for parts in (first, second)]
+    if centre[0] != centre[1]:
+        return centre[1]
+    if piece.grain is not None:
+        middle = lerp(piece.grain.start, piece.grain.end, 0.5)
+        within = [inside(region(pivot, [part.edge for part in parts]), middle) for parts in (first, second)]
+        if within[0] != within[1]:
+            return within[1]
+    long = [sum(part.edge.length for part in parts) for parts in (first, second)]
+    return long[0] < long[1]

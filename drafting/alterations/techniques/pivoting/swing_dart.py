@@ -1,0 +1,161 @@
+"""A part of a piece turned about the point of a dart, so that the dart closes here and opens there."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
+
+from drafting.alterations.techniques.cutting.split_edges import (
+    Made,
+    Part,
+    begun_at,
+    joined,
+    joined_name,
+    made_of,
+    part_name,
+    renamed_notches,
+    renamed_points,
+)
+from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
+from drafting.alterations.techniques.pivoting.dart_target import DartPlan, Wanted
+from drafting.alterations.techniques.pivoting.pivot import drawn_dart, leg_names, relaid_lines, swung_marks, turning_of
+from drafting.errors import StepRefused
+from drafting.geometry.meet import outline_crossings
+from drafting.pattern import Dart, Edge, MarkPoint, Piece, closed
+
+__all__ = ["swung"]
+
+
+def swung(step: Wanted, plan: DartPlan) -> tuple[Piece, Made]:
+    """The piece after the turn, and what its edges are made of."""
+    plan, reopened = _reopened(plan)
+    move = plan.move
+    first, second = (
+        tuple(part.moved(move) for part in parts) if moving else parts
+        for parts, moving in ((plan.first, plan.first_moves), (plan.second, not plan.first_moves))
+    )
+    gone = step.part == 1.0
+    closing: tuple[MarkPoint, ...] = ()
+    if gone:
+        about = plan.turning
+        last, head, closing = closed_smoothly(
+            second[-1], first[0], plan.dart.name, about.pivot, plan.angle, about.short
+        )
+        first, second = _joined(plan, (head, *first[1:]), (*second[:-1], last))
+    if plan.cut is not None:
+        first, second = _renamed(plan, first, second, gone)
+    made = made_of((*first, *second))
+    aims_at, aim = _aim(plan)
+    model = plan.into or Dart(plan.made, ("", ""), plan.dart.apex, aims_at)
+    turning = turning_of(plan.piece, plan.into) if plan.into else plan.turning
+    before, after = first[-1].edge, second[0].edge
+    legs = plan.into.legs if plan.into else leg_names(plan.made, before, after)
+    one, other, dart = drawn_dart(before, after, replace(model, aims_at=aims_at), turning, legs)
+    edges = [part.edge for part in first] + [one, other] + [part.edge for part in second]
+    darts = {dart.name: dart}
+    if not gone:
+        into, out, rest = drawn_dart(second[-1].edge, first[0].edge, replace(plan.dart, aims_at=aims_at), plan.turning)
+        edges += [into, out]
+        darts[rest.name] = rest
+    added = [*closing, *([aim] if aim else [])]
+    return _finished(step, plan, edges, darts, made, reopened, added), made
+
+
+def _reopened(plan: DartPlan) -> tuple[DartPlan, tuple[MarkPoint, ...]]:
+    """The plan with the seam as it was before a dart was closed there, and the marks that told it."""
+    if plan.into is not None:
+        return plan, ()
+    one, other, marks = opened_again(
+        plan.first[-1], plan.second[0], plan.piece.points, plan.turning.pivot, plan.angle, plan.turning.short
+    )
+    return replace(plan, first=(*plan.first[:-1], one), second=(other, *plan.second[1:])), marks
+
+
+def _joined(
+    plan: DartPlan, first: tuple[Part, ...], second: tuple[Part, ...]
+) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    """The two edges beside the dart that is gone made one again, where they are two parts of one."""
+    last, head = second[-1], first[0]
+    alike = last.edge.role is head.edge.role and last.edge.allowance == head.edge.allowance
+    others = {edge.name for edge in plan.piece.edges} - {last.edge.name, head.edge.name}
+    name = joined_name(last.edge.name, head.edge.name, others, [dart.name for dart in plan.piece.darts])
+    if name is None or not alike or len(first) == len(second) == 1:
+        return first, second
+    one = joined(last, head, name)
+    # it goes to the half that has this edge only, so that neither is left without
+    return ((one, *first[1:]), second[:-1]) if len(second) > 1 else (first[1:], (one,))
+
+
+def _renamed(
+    plan: DartPlan, first: tuple[Part, ...], second: tuple[Part, ...], gone: bool
+) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    """The two parts of the edge that was cut, each called after what lies at its other end."""
+    assert plan.cut is not None
+    one, other = first[-1], second[0]
+    base = next((part.edge.name for part in (one, other) if part.edge.name != plan.cut.name), plan.cut.name)
+    before = first[-2].edge if len(first) > 1 else second[-1].edge
+    after = second[1].edge if len(second) > 1 else first[0].edge
+    old = "" if gone else plan.dart.name
+    darts = [
+        old if alone else next((dart.name for dart in plan.piece.darts if beside.name in dart.legs), "")
+        for beside, alone in ((before, len(first) == 1), (after, len(second) == 1))
+    ]
+    taken = {part.edge.name for part in (*first[:-1], *second[1:])}
+    names = [part_name(base, before, darts[0], taken)]
+    names.append(part_name(base, after, darts[1], {*taken, *names}))
+    return (
+        (*first[:-1], one.named(names[0])),
+        (other.named(names[1]), *second[1:]),
+    )
+
+
+def _aim(plan: DartPlan) -> tuple[str, MarkPoint | None]:
+    """What the dart is drawn towards; a mark of where it was turned about, if its fold misses its aim."""
+    aim = plan.dart.aims_at
+    if not aim or plan.turning.pivot.near(plan.piece.point(aim)):
+        return aim, None
+    mark = MarkPoint(f"point the {plan.dart.name} is turned about", plan.turning.pivot)
+    return mark.name, mark
+
+
+def _finished(
+    step: Wanted,
+    plan: DartPlan,
+    edges: Sequence[Edge],
+    redrawn: Mapping[str, Dart],
+    made: Made,
+    dropped: Collection[MarkPoint],
+    added: Collection[MarkPoint],
+) -> Piece:
+    """The piece of these edges, what is marked on it moved with its cloth; some points dropped and some added."""
+    piece = plan.piece
+    moved_legs = {part.edge.name for part in (plan.first if plan.first_moves else plan.second)}
+    darts = []
+    for dart in piece.darts:
+        if dart.name in redrawn:
+            darts.append(redrawn[dart.name])
+        elif dart.name != plan.dart.name:
+            there = dart.legs[0] in moved_legs
+            darts.append(replace(dart, apex=plan.move.point(dart.apex)) if there else dart)
+    darts += [dart for name, dart in redrawn.items() if name not in {old.name for old in darts}]
+    new = {mark.name for mark in (*dropped, *added)}
+    kept = replace(piece, points=tuple(mark for mark in piece.points if mark.name not in new))
+    grain, lines, points = swung_marks(kept, plan.moves, plan.move)
+    ordered = closed(piece.name, begun_at(piece.edges[0].name, edges, made))
+    outline = [curve for edge in ordered for curve in edge.curves]
+    after = Piece(
+        piece.name,
+        ordered,
+        piece.cut,
+        grain,
+        tuple(darts),
+        renamed_notches(piece, made),
+        relaid_lines(lines, piece.outline, outline, plan.moves, plan.move),
+        (*points, *added),
+        renamed_points(piece, ordered, made),
+    )
+    if outline_crossings(after.outline):
+        raise StepRefused(
+            step.name, f'"{piece.name}" would lie over itself there; choose another place or a smaller part'
+        )
+    return after

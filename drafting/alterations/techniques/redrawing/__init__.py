@@ -1,0 +1,1 @@
+"""Redraw fair: lines drawn anew between ends that moved."""

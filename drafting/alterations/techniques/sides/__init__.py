@@ -1,0 +1,1 @@
+"""Lead a side: side seams seen, and moved in or out."""

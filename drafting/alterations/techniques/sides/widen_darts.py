@@ -1,0 +1,128 @@
+"""Darts made wider or narrower about their points, so that the seam line they lie in is shorter or longer when sewn.
+
+The legs are turned about the dart's point, both by the same, so they stay equal; the seam line is drawn anew into each
+end of the mouth, arriving turned by as much as the leg, so that it still runs on without a corner when the dart is
+folded (common practice: fold the dart, redraw the line across it, unfold).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.alterations.techniques.sides.lead_sides import led_to
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Dart, MarkLine, Piece, closed, dart_angle, dart_width
+
+__all__ = ["accept_darts_short_of", "waist_taken_in"]
+
+_LEAST_DART: Final = 4.0
+"""mm. A dart narrower than this is not worth sewing (our figure): it is eased in or left out."""
+
+_LEAST_PART: Final = 12.0
+"""mm of seam line that must be left on either side of a dart (our figure)."""
+
+
+def accept_darts_short_of(step: str, piece: Piece, mark: MarkLine) -> None:
+    """Raise StepRefused where a waist dart reaches over a line at which the piece is to stay as wide as it is."""
+    for dart in _waist_darts(piece):
+        legs = [curve for leg in dart.legs for curve in piece.edge(leg).curves]
+        across = [hit.along for _, hit in run_hits(legs, mark.start, mark.end - mark.start)]
+        if across and max(across) - min(across) > SAME_PLACE:
+            raise StepRefused(
+                step,
+                f'"{dart.name}" of "{piece.name}" reaches over the {mark.name}, which would become narrower with it; '
+                'let the side seams take all of it: darts = "0 %"',
+            )
+
+
+def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
+    """The piece with its waist shorter by exactly `by` mm (longer, below nought), its waist darts sharing it alike.
+
+    Raises StepRefused where it has no waist dart, where one would vanish, or where they would meet.
+    """
+    darts = _waist_darts(piece)
+    if not darts:
+        raise StepRefused(
+            step, f'"{piece.name}" has no dart at its waist; let the side seams take all of it there: darts = "0 %"'
+        )
+    room = sum(max(0.0, dart_width(piece, dart) - _LEAST_DART) for dart in darts)
+    if -by > room:
+        raise StepRefused(
+            step,
+            f'the waist darts of "{piece.name}" can give {room:.0f} mm, and they are to give {-by:.0f} mm; let the '
+            "side seams give more of it",
+        )
+    parts = _parts(piece, darts)
+    before = _total(_runs(piece), parts)
+
+    def surplus(angle: float) -> float:
+        return before - _total(_opened(piece, darts, angle), parts) - by
+
+    reach = sum(piece.edge(dart.legs[0]).length for dart in darts)
+    try:
+        angle = solve(surplus, by / reach, 0.01 * by / reach)
+        made = _with_runs(piece, _opened(piece, darts, angle))
+    except NotAPattern as error:
+        raise StepRefused(step, f'the waist darts of "{piece.name}" cannot take {by:.0f} mm: {error.reason}') from error
+    for dart in darts:
+        if dart_angle(piece, dart) + angle <= 0.0:
+            raise StepRefused(step, f'"{dart.name}" of "{piece.name}" would vanish; let the side seams give more')
+    for part in parts:
+        if made.edge(part).length < _LEAST_PART:
+            raise StepRefused(
+                step,
+                f'taken in by {by:.0f} mm at its darts, "{piece.name}" would have only {made.edge(part).length:.0f} mm '
+                f'left at "{part}"; let the side seams take more of it',
+            )
+    return made
+
+
+def _waist_darts(piece: Piece) -> tuple[Dart, ...]:
+    return tuple(dart for dart in piece.darts if any(name.startswith("waist") for name in _parts(piece, (dart,))))
+
+
+def _parts(piece: Piece, darts: Sequence[Dart]) -> tuple[str, ...]:
+    """The edges on either side of the mouths of darts, each once."""
+    edges, found = piece.edges, dict[str, None]()
+    for dart in darts:
+        at = next(k for k, edge in enumerate(edges) if edge.name == dart.legs[0])
+        found.update({edges[at - 1].name: None, edges[(at + 2) % len(edges)].name: None})
+    return tuple(found)
+
+
+def _total(runs: Mapping[str, tuple[Curve, ...]], parts: Sequence[str]) -> float:
+    return sum(run_length(runs[part], SOLVED / 10) for part in parts)
+
+
+def _runs(piece: Piece) -> dict[str, tuple[Curve, ...]]:
+    return {edge.name: edge.curves for edge in piece.edges}
+
+
+def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> dict[str, tuple[Curve, ...]]:
+    """The curves of each edge of a piece with each dart opened by a further `angle`, radians."""
+    runs = _runs(piece)
+    order = list(runs)
+    for dart in darts:
+        into, out = dart.legs
+        at = order.index(into)
+        before, after = order[at - 1], order[(at + 2) % len(order)]
+        # the legs turn about the dart's point, which stays where it is to the last digit
+        *first, last = moved_all(runs[into], turn(dart.apex, -0.5 * angle))
+        runs[into] = (*first, replace(last, end=dart.apex))
+        head, *rest = moved_all(runs[out], turn(dart.apex, 0.5 * angle))
+        runs[out] = (replace(head, start=dart.apex), *rest)
+        arriving = led_to(runs[before][-1], runs[into][0].start, -0.5 * angle)
+        runs[before] = (*runs[before][:-1], arriving)
+        leaving = reverse(led_to(reverse(runs[after][0]), runs[out][-1].end, 0.5 * angle))
+        runs[after] = (leaving, *runs[after][1:])
+    return runs
+
+
+def _with_runs(piece: Piece, runs: Mapping[str, tuple[Curve, ...]]) -> Piece:
+    edges = (edge if runs[edge.name] is edge.curves else replace(edge, curves=runs[edge.name]) for edge in piece.edges)
+    return replace(piece, edges=closed(piece.name, tuple(edges)))

@@ -1,0 +1,1 @@
+"""Slash and spread, stretch: a piece cut, moved apart, and its seams redrawn."""

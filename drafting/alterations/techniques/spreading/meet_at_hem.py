@@ -1,0 +1,202 @@
+"""Seams that ran to a hem together and no longer do after both pieces were lengthened: their lower ends made to meet.
+
+A cut straight across a flared piece lets in cloth straight down the grain, and a seam that slants grows by less than
+that: the more it slants, the less. Of two that slant unequally the ends come apart. A cutter lays them together and
+trues the hem at the seam (common practice): here the corner of the one is let down and that of the other taken up, by
+equal amounts along the grain, and each hem goes with its corner, from nothing at its other end. What is marked on the
+seam stays, and only what lies below the last mark is redrawn, as `stretch` redraws it: so two amounts one after the
+other are their sum, and the opposite amount undoes them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.promises import run_surplus
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length
+from drafting.alterations.techniques.sides.side_view import ON_SEAM
+from drafting.alterations.techniques.spreading.stretch import CutLine, undisturbed_lines
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    at_length,
+    length,
+    line_hits,
+    run_ends,
+    run_reversed,
+    split,
+)
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import Edge, EdgeRef, Notch, Pattern, Piece, Role, Seam, closed, from_start, with_pieces
+
+__all__ = ["followed_sides", "sides_to_follow"]
+
+
+_MOST_TAKEN: Final = 0.5
+"""The share of what lies below the last mark that can be taken up (our figure)."""
+
+_AT_END: Final = 1.0 - 1e-9
+"""The share of a curve at which a mark is at its end, and below what is left of it at its start."""
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """The lower end of a seam on one piece: its edge, the hem it comes to, and whether the edge begins there."""
+
+    piece: str
+    edge: str
+    hem: str
+    begins: bool
+
+
+def sides_to_follow(pattern: Pattern, pieces: Collection[str]) -> Iterator[tuple[Seam, _End, _End]]:
+    """The seams between pieces that are lengthened, or within one, that come down to a hem on both."""
+    for seam in pattern.seams:
+        if not all(ref.piece in pieces for ref in (*seam.a, *seam.b)):
+            continue
+        for last in (False, True):
+            ends = [_at_hem(pattern, run[-1] if last else run[0], last=last) for run in (seam.a, seam.b)]
+            if ends[0] is not None and ends[1] is not None:
+                yield seam, ends[0], ends[1]
+
+
+def followed_sides(before: Pattern, after: Pattern, cuts: Mapping[str, CutLine]) -> Pattern:
+    """The altered pattern with every such seam meeting at its hem as well as it did before.
+
+    cuts: where the pieces were cut, by name
+    Raises NotAPattern for a seam that would have to give more than there is of it.
+    """
+    lower: dict[str, dict[str, float]] = {}
+    for seam, one, other in sides_to_follow(before, cuts):
+        tails = [_tail(before, after, each, cuts[each.piece]) for each in (one, other)]
+        wanted = exact_length(tails[0].run) - exact_length(tails[1].run)
+        wanted -= run_surplus(after, after.seam(seam.name)) - run_surplus(before, seam)
+
+        def surplus(by: float, tails: list[_Tail] = tails, wanted: float = wanted) -> float:
+            return exact_length(tails[0].lowered(by)) - exact_length(tails[1].lowered(-by)) - wanted
+
+        if abs(surplus(0.0)) > 0.01 * SOLVED:
+            by = solve(surplus, -0.5 * surplus(0.0), 0.01)
+            for end, tail, sign in ((one, tails[0], 1.0), (other, tails[1], -1.0)):
+                if by * sign < -_MOST_TAKEN * abs(tail.height):
+                    raise NotAPattern(
+                        end.piece, f'its "{end.edge}" is too short at the hem to follow what it is sewn to'
+                    )
+                lower.setdefault(end.piece, {})[end.edge] = by * sign
+    changed = []
+    for name, own in lower.items():
+        ends = {e.edge: e for _, *two in sides_to_follow(before, cuts) for e in two if e.piece == name}
+        tails_of = {edge: _tail(before, after, ends[edge], cuts[name]) for edge in own}
+        changed.append(_trued(after.piece(name), own, tails_of))
+    return with_pieces(after, *changed)
+
+
+@dataclass(frozen=True, slots=True)
+class _Tail:
+    """What of an edge lies below its last mark, running down to the hem, and what lies above that."""
+
+    above: tuple[Curve, ...]
+    run: tuple[Curve]
+    down: Vec
+    begins: bool
+
+    @property
+    def height(self) -> float:
+        """How far down the grain it goes, mm."""
+        return (self.run[0].end - self.run[0].start).dot(self.down)
+
+    def lowered(self, by: float) -> tuple[Curve]:
+        """The tail with its end so much lower: its handles grow with its height, as `stretch` has it."""
+        (curve,) = self.run
+        end, growth = curve.end + self.down * by, 1.0 + by / self.height
+        if isinstance(curve, Line):
+            return (Line(curve.start, end),)
+        first, last = curve.c1 - curve.start, curve.end - curve.c2
+        return (Cubic(curve.start, curve.start + first * growth, end - last * growth, end),)
+
+
+def _tail(before: Pattern, after: Pattern, end: _End, cut: CutLine) -> _Tail:
+    piece = after.piece(end.piece)
+    edge = piece.edge(end.edge)
+    run = run_reversed(edge.curves) if end.begins else edge.curves
+    last = run[-1]
+    gone = edge.length - length(last)
+    marks = {line.name for line in undisturbed_lines(before.piece(end.piece), cut)}
+    stops = [
+        hit.t
+        for line in piece.lines
+        if line.name in marks
+        for place, along in zip((line.start, line.end), run_ends(line.drawn), strict=True)
+        for hit in line_hits(last, place, along)
+        if abs(hit.along) <= ON_SEAM
+    ]
+    for notch in piece.notches:
+        if notch.station.edge == edge.name:
+            at = from_start(edge, notch.station)
+            along = (edge.length - at if end.begins else at) - gone
+            if along > 0.0:
+                stops.append(at_length(last, along))
+    stop = max((t for t in stops if t < _AT_END), default=0.0)
+    above: tuple[Curve, ...] = run[:-1]
+    if stop > 1.0 - _AT_END:
+        head, last = split(last, stop)
+        above = (*above, head)
+    return _Tail(above, (last,), cut.down, end.begins)
+
+
+def _at_hem(pattern: Pattern, ref: EdgeRef, *, last: bool) -> _End | None:
+    """The end of a run where it comes to a hem; None where something else lies beyond it."""
+    edges = pattern.piece(ref.piece).edges
+    k = next(k for k, edge in enumerate(edges) if edge.name == ref.edge)
+    begins = last == ref.backward
+    beyond = edges[k - 1] if begins else edges[(k + 1) % len(edges)]
+    return _End(ref.piece, ref.edge, beyond.name, begins) if beyond.role is Role.HEM else None
+
+
+def _trued(piece: Piece, lower: Mapping[str, float], tails: Mapping[str, _Tail]) -> Piece:
+    """The piece with these edges so much lower at the hem, mm, and its hem between them."""
+    new: dict[str, Edge] = {}
+    for name, tail in tails.items():
+        run = (*tail.above, *tail.lowered(lower[name]))
+        new[name] = replace(piece.edge(name), curves=run_reversed(run) if tail.begins else run)
+    edges = list(piece.edges)
+    for k, edge in enumerate(edges):
+        if edge.role is Role.HEM:
+            ends = (edges[k - 1].name, edges[(k + 1) % len(edges)].name)
+            down = next(iter(tails.values())).down
+            edges[k] = replace(edge, curves=_sheared(edge.curves, down, *(lower.get(name, 0.0) for name in ends)))
+    edges = [new.get(edge.name, edge) for edge in edges]
+    growths = {name: (new[name].length - piece.edge(name).length, tails[name].begins) for name in tails}
+    notches = tuple(_kept(notch, growths) for notch in piece.notches)
+    return replace(piece, edges=closed(piece.name, tuple(edges)), notches=notches)
+
+
+def _kept(notch: Notch, growths: Mapping[str, tuple[float, bool]]) -> Notch:
+    """The notch where it was: one that is counted from the hem lies further from it by what the edge grew."""
+    station = notch.station
+    by, begins = growths.get(station.edge, (0.0, False))
+    return replace(notch, station=replace(station, at=station.at + by)) if begins == (station.end == "start") else notch
+
+
+def _sheared(run: Sequence[Curve], down: Vec, first: float, last: float) -> tuple[Curve, ...]:
+    """A run with its ends lowered by so much, mm, and all between by a share, as far as it lies across the grain."""
+    start, across = run[0].start, down.left()
+    wide = (run[-1].end - start).dot(across)
+
+    def place(p: Point) -> Point:
+        share = (p - start).dot(across) / wide
+        return p + down * (first * (1.0 - share) + last * share)
+
+    def drawn(curve: Curve) -> Curve:
+        if isinstance(curve, Line):
+            return Line(place(curve.start), place(curve.end))
+        return Cubic(place(curve.start), place(curve.c1), place(curve.c2), place(curve.end))
+
+    return tuple(drawn(curve) for curve in run)

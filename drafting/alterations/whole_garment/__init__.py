@@ -1,0 +1,1 @@
+"""Alterations of the whole garment: its lengths, its girths, its size."""

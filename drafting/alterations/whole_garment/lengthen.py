@@ -1,0 +1,247 @@
+"""Lengthen or shorten a piece at a line, and the pieces that are sewn to it there.
+
+The trade's way: cut square to the grain, move the lower part along the grain, keep the grain one straight line, redraw
+the side from seam end to seam end; the matching piece needs the same amount; darts that cross the line keep their
+intake; notches below the line move, those above do not (common practice). How the sides are redrawn: see `stretch`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import deque
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise, find_piece
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.one_piece import ONLY, taking_part
+from drafting.alterations.promises import lengths_kept, seam_kept
+from drafting.alterations.techniques.marks.true_corners import corners_lost
+from drafting.alterations.techniques.spreading.meet_at_hem import followed_sides, sides_to_follow
+from drafting.alterations.techniques.spreading.stretch import (
+    CutLine,
+    crossed,
+    crosses,
+    crossing_place,
+    moves,
+    notch_place,
+    stretched,
+    undisturbed_lines,
+)
+from drafting.errors import NotAPattern, StepRefused, UnknownName
+from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_tangent
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import (
+    EdgeRef,
+    MarkLine,
+    Pattern,
+    Piece,
+    Role,
+    dart_width,
+    ref_curves,
+    run_total,
+    with_pieces,
+)
+from drafting.reading.options import Option
+
+__all__ = ["LENGTHEN", "LENGTHEN_LINE", "Lengthen"]
+
+LENGTHEN_LINE: Final = "lengthen or shorten line"
+"""The name of a piece's own line for this."""
+
+_SHORTEST, _LONGEST = -600.0, 1200.0
+
+
+@dataclass(frozen=True, slots=True)
+class Lengthen(Alteration):
+    """Lengthen (`by` above nought) or shorten a piece, mm along the grain, at one of its marked lines.
+
+    The partner pieces follow, so that their seams still meet: every piece sewn to an edge that the line crosses is cut
+    at its own line of the same name, if that crosses the seam, else level with the place that is met there.
+    only: the one piece to be altered; empty for the piece and its partners
+    """
+
+    name: ClassVar[str] = "lengthen"
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
+
+    piece: str
+    by: float
+    line: str = LENGTHEN_LINE
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        cuts = _cuts(self, pattern)
+        altered = self._stretched(pattern, cuts, straight=True)
+        # straight edges that were turned a little, and a little again, no longer meet in true corners
+        if corners_lost(pattern, altered):
+            altered = self._stretched(pattern, cuts, straight=False)
+        return followed_sides(pattern, altered, cuts)
+
+    def _stretched(self, pattern: Pattern, cuts: Mapping[str, CutLine], *, straight: bool) -> Pattern:
+        altered = []
+        for name, cut in cuts.items():
+            try:
+                altered.append(stretched(pattern.piece(name), cut, self.by, straight=straight))
+            except NotAPattern as error:
+                raise StepRefused(self.name, _refusal(self, name, error)) from error
+        return with_pieces(pattern, *altered)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        cuts = _cuts(self, pattern)
+        sides = list(sides_to_follow(pattern, cuts))
+        trued = {(end.piece, end.hem) for _, *ends in sides for end in ends}
+        for name, cut in cuts.items():
+            yield from _promises(pattern.piece(name), cut, self.by, {hem for piece, hem in trued if piece == name})
+        for seam, *_ in sides:
+            yield seam_kept(seam)
+
+
+LENGTHEN: Final = Entry(
+    Lengthen,
+    "Lengthen or shorten a piece at a line, square to the grain.",
+    "widths at every other line; dart intakes; every edge the line does not cross; notches on their own part",
+    "every piece sewn to an edge that the line crosses",
+    (
+        Option("piece", "text", "the piece to lengthen"),
+        Option("by", "length", "how much longer; below nought to shorten", _SHORTEST, _LONGEST),
+        Option("line", "text", "the marked line at which it is cut", default=LENGTHEN_LINE),
+        ONLY,
+    ),
+)
+
+
+def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
+    """Where each piece that takes part is cut."""
+    if not math.isfinite(step.by) or abs(step.by) < SAME_PLACE:
+        raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
+    piece = find_piece(step.name, pattern, step.piece)
+    if piece.grain is None:
+        raise StepRefused(step.name, f'"{piece.name}" has no grain line to be lengthened along')
+    try:
+        mark = piece.line(step.line)
+    except UnknownName as error:
+        raise StepRefused(step.name, str(error)) from error
+    down = _down(piece)
+    first = CutLine(lerp(mark.start, mark.end, 0.5), down, mark.name)
+    cuts = _with_partners(pattern, piece.name, first)
+    return {name: cuts[name] for name in taking_part(step.name, step.only, tuple(cuts))}
+
+
+def _down(piece: Piece) -> Vec:
+    """The unit direction of the grain towards the lower end of the piece as it is drawn."""
+    if piece.grain is None:
+        return Vec(0.0, -1.0)
+    along = (piece.grain.end - piece.grain.start).unit()
+    return along if along.y < 0.0 else -along
+
+
+def _with_partners(pattern: Pattern, name: str, first: CutLine) -> dict[str, CutLine]:
+    """The cut of the first piece and of every piece reached over a seam that a cut goes through."""
+    cuts = {name: first}
+    todo = deque([name])
+    while todo:
+        here = todo.popleft()
+        gone_through = {edge.name for edge in crossed(pattern.piece(here), cuts[here])}
+        for seam in pattern.seams:
+            for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+                for ref in run:
+                    if ref.piece == here and ref.edge in gone_through:
+                        met = _met(pattern, run, other, ref, cuts[here])
+                        if met is not None and met[0] not in cuts:
+                            cuts[met[0]] = met[1]
+                            todo.append(met[0])
+    return cuts
+
+
+def _met(
+    pattern: Pattern, run: Sequence[EdgeRef], other: Sequence[EdgeRef], ref: EdgeRef, cut: CutLine
+) -> tuple[str, CutLine] | None:
+    """The piece on the other side of a seam and its cut, where the cut of this side comes to the seam."""
+    edge = pattern.piece(ref.piece).edge(ref.edge)
+    along, downwards = crossing_place(edge, cut)
+    along, downwards = (edge.length - along, not downwards) if ref.backward else (along, downwards)
+    for before in run:
+        if before is ref:
+            break
+        along += pattern.piece(before.piece).edge(before.edge).length
+    # ease is spread along the seam, so the place is met at the same share of both runs
+    along *= run_total(pattern, other) / run_total(pattern, run)
+    for partner in other:
+        piece = pattern.piece(partner.piece)
+        whole = piece.edge(partner.edge).length
+        if along <= whole or partner is other[-1]:
+            curves = ref_curves(pattern.pieces, partner)
+            down = _down(piece)
+            if (run_tangent(curves, along).dot(down) > 0.0) != downwards:
+                down = -down
+            return piece.name, _partner_cut(piece, partner, run_at(curves, along), down, cut.line)
+        along -= whole
+    return None
+
+
+def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, line: str) -> CutLine:
+    for mark in piece.lines:
+        if mark.name == line:
+            own = CutLine(lerp(mark.start, mark.end, 0.5), down, line)
+            if crosses(piece.edge(partner.edge), own):
+                return own
+    return CutLine(meeting, down, line)
+
+
+def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> Iterator[Promise]:
+    """What is left alone on a piece; trued: the hems whose ends follow the seams they come to."""
+    name = piece.name
+    for dart in piece.darts:
+        yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))
+    for line in undisturbed_lines(piece, cut):
+        if not math.isnan(_span(piece, line.name)):
+            yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
+    yield from lengths_kept(
+        piece, (e.name for e in piece.edges if e.name not in trued and not crosses(e, cut) and cut.below(e.start))
+    )
+    for notch in piece.notches:
+        at = notch_place(piece, notch.name)
+        goal = at + cut.down * by if moves(piece, notch, cut) else at
+        what = f'how far "{notch.name}" on {name} lies from where it belongs'
+        yield Promise(what, partial(_astray, name, notch.name, goal), change=-distance(at, goal))
+
+
+def _intake(piece: str, dart: str, pattern: Pattern) -> float:
+    return dart_width(pattern.piece(piece), pattern.piece(piece).dart(dart))
+
+
+def _astray(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:
+    return distance(notch_place(pattern.piece(piece), notch), goal)
+
+
+def _width(piece: str, line: str, pattern: Pattern) -> float:
+    return _span(pattern.piece(piece), line)
+
+
+def _span(piece: Piece, line: str) -> float:
+    """From the outermost edge on one side to the outermost on the other, along a line; not a number without two.
+
+    Darts are left out of account: one that is lengthened is narrower at a line across it.
+    """
+    return piece.remembered(("span", line), lambda: _spanned(piece, piece.line(line)))
+
+
+def _spanned(piece: Piece, mark: MarkLine) -> float:
+    across = (mark.end - mark.start).unit()
+    places = []
+    for edge in piece.edges:
+        if edge.role is not Role.DART_LEG:
+            places += [hit.along for _, hit in run_hits(edge.curves, mark.start, across)]
+            # a corner on the line may come out as no hit at all
+            if abs(across.cross(edge.start - mark.start)) <= SAME_PLACE:
+                places.append(across.dot(edge.start - mark.start))
+    return max(places) - min(places) if len(places) > 1 else math.nan
+
+
+def _refusal(step: Lengthen, name: str, error: NotAPattern) -> str:
+    if name == step.piece:
+        return str(error)
+    hold = f'To leave that piece as it is: only = "{step.piece}"'
+    return f'it has to be carried to "{name}", which is sewn to it there, and {error}. {hold}'

@@ -1,0 +1,277 @@
+"""Take a garment in or let it out, at the waist, the hip, the bust.
+
+How much on each seam: d round the body is d/4 on each of the four edges at the two side seams, d/2 on each edge of a
+centre back seam; what a dart takes, the seams need not: dart and side together make up the difference (plane geometry).
+
+The trade's way (common practice, no source): the seam is redrawn from the level that is kept to the one that is
+altered, in one curve without a corner, front and back alike; the line that ends there is redrawn square to it. A dart
+is made wider or narrower about its point, both legs alike, and the seam line drawn anew into its mouth. Where the bust
+is altered the armhole grows or shrinks at the underarm, and the sleeve at its underarm seam by as much, running out to
+nothing at the elbow.
+
+A seam that leans more is longer. So that every seam keeps its length to the hair, its corner is moved along it too, by
+about half the square of the lean; the seams then still end level with their partners.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry
+from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
+from drafting.alterations.one_piece import ONLY, held
+from drafting.alterations.promises import edge_length, lengths_kept, seams_kept
+from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
+from drafting.alterations.techniques.sides.side_view import (
+    BUST_LINE,
+    HIP_LINE,
+    Side,
+    accept_free_hems,
+    accept_plain_waists,
+    far_edge,
+    side_of,
+    sides_at,
+)
+from drafting.alterations.techniques.sides.widen_darts import accept_darts_short_of, waist_taken_in
+from drafting.errors import StepRefused
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import EdgeRef, Pattern, Piece, Role, finished_length, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["TAKE_IN", "TakeIn"]
+
+_MOST = 400.0
+_CENTRE_BACK = "centre back"
+_ELBOW_LINE = "elbow line"
+_PARTS_OF_GIRTH = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class TakeIn(Alteration):
+    """Take in (above nought) or let out (below nought) by so many mm round the body.
+
+    darts, centre_back: which part of what is taken in at the waist the waist darts and the centre back seam take, 0 to
+                        1 together; the side seams take the rest, and all of it at the hip and at the bust
+    What lies below the hip line goes with the hip; the armhole and the sleeve go with the bust.
+    only: the one piece to be altered, by its own part of it; empty for all
+    """
+
+    name: ClassVar[str] = "take in"
+    lesser: ClassVar[tuple[str, ...]] = ("waist", "hip", "bust")
+
+    waist: float = 0.0
+    hip: float = 0.0
+    bust: float = 0.0
+    darts: float = 0.0
+    centre_back: float = 0.0
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        taken_in = with_sides_closed(self.name, _whole_or_alone(self, pattern), self._together)
+        return held(self.name, pattern, taken_in, self.only)
+
+    def _together(self, pattern: Pattern) -> Pattern:
+        seen = _seen(self, pattern)
+        before = pattern
+        at_sides = self.waist * (1.0 - self.darts - self.centre_back)
+        pattern = moved_sides(
+            self.name,
+            pattern,
+            waist=-at_sides / _PARTS_OF_GIRTH,
+            hip=-self.hip / _PARTS_OF_GIRTH,
+            bust=-self.bust / _PARTS_OF_GIRTH,
+            keep_lengths=True,
+        )
+        if self.bust:
+            pattern = _with_sleeve(self, seen.upper, before, pattern)
+        if self.waist * self.darts:
+            each = self.waist * self.darts / _PARTS_OF_GIRTH
+            for side in seen.all:
+                accept_darts_short_of(self.name, side.piece, side.mark)
+            pieces = [pattern.piece(side.piece.name) for side in seen.all]
+            pattern = with_pieces(pattern, *(waist_taken_in(self.name, piece, each) for piece in pieces))
+        if self.waist * self.centre_back:
+            each = 0.5 * self.waist * self.centre_back
+            backs = [led_side(self.name, side, -each) for side in _seen(self, pattern).backs]
+            pattern = with_pieces(pattern, *backs)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        seen = _seen(self, sides_closed(_whole_or_alone(self, pattern)))
+        for side in seen.all:
+            name = side.piece.name
+            if self.only not in ("", name):
+                continue
+            parts = side_parts(pattern.piece(name))
+            yield Promise(f'the length of "{side.edge}" on {name}', partial(_length, name, parts))
+            run = _waist_run(side)
+            taken = self.waist * (1.0 - self.centre_back) / _PARTS_OF_GIRTH
+            if any(back.piece.name == name for back in seen.backs):
+                taken += 0.5 * self.waist * self.centre_back
+            yield Promise(f"the waist of {name}", partial(_length, name, run), -taken)
+        for side in seen.backs:
+            if self.only in ("", side.piece.name):
+                yield from lengths_kept(side.piece, [side.edge])
+        if self.only:
+            return  # what is sewn to the piece no longer meets it, and round the body it is one piece of several
+        yield from seams_kept(pattern)
+        changes = {"bust_girth": -self.bust, "waist_girth": -self.waist, "hip_girth": -self.hip}
+        for measure in pattern.measures:
+            if measure.key == "upper_arm_girth" and self.bust:
+                continue  # as much as the armhole makes it: the cap keeps its ease
+            change = changes.get(measure.key, 0.0) if measure.round else 0.0
+            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure), change)
+
+
+TAKE_IN: Final = Entry(
+    TakeIn,
+    "Take in or let out at the waist, the hip or the bust, at the side seams, the waist darts and the centre back.",
+    "the girths not named; the lengths of all seams front and back; how well every seam meets",
+    "bodice and skirt, front and back alike; at the bust the armhole, the sleeve and its upper arm",
+    (
+        Option("waist", "length", "how much smaller round the waist; below nought to let out", -_MOST, _MOST, 0.0),
+        Option("hip", "length", "how much smaller round the hip and below it", -_MOST, _MOST, 0.0),
+        Option("bust", "length", "how much smaller round the bust", -_MOST, _MOST, 0.0),
+        Option("darts", "percent", "which part of it the waist darts take", 0.0, 1.0, 0.0),
+        Option("centre_back", "percent", "which part of it the centre back seam takes", 0.0, 1.0, 0.0),
+        ONLY,
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """The pieces seen from their side seams, above and below the waist, and from the centre back that takes a part."""
+
+    upper: tuple[Side, ...]
+    lower: tuple[Side, ...]
+    backs: tuple[Side, ...]
+
+    @property
+    def all(self) -> tuple[Side, ...]:
+        return (*self.upper, *self.lower)
+
+
+def _whole_or_alone(step: TakeIn, pattern: Pattern) -> Pattern:
+    """The pattern; held to a piece with a side seam, that piece by itself, which takes its part whatever others can."""
+    for piece in pattern.pieces:
+        if piece.name == step.only and any(mark.name in (BUST_LINE, HIP_LINE) for mark in piece.lines):
+            laid = ((each, tuple(part for part in each.tape if part.piece == piece.name)) for each in pattern.measures)
+            measures = tuple(replace(each, tape=tape) for each, tape in laid if tape)
+            return replace(pattern, pieces=(piece,), seams=(), measures=measures)
+    return pattern
+
+
+def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
+    """What takes part. Raises StepRefused where nothing is asked for, or what is asked for is not there."""
+    if max(abs(step.waist), abs(step.hip), abs(step.bust)) < SAME_PLACE:
+        raise StepRefused(step.name, 'nothing is to be taken in; say where and by how much: waist = "2 cm"')
+    if step.darts + step.centre_back > 1.0 + SAME_PLACE:
+        raise StepRefused(
+            step.name,
+            f"the darts are to take {step.darts:.0%} of it and the centre back {step.centre_back:.0%}: that is more "
+            "than all of it",
+        )
+    if (step.darts or step.centre_back) and not step.waist:
+        raise StepRefused(step.name, "darts and centre back take in the waist only; say by how much: waist = ...")
+    upper, lower = sides_at(step.name, pattern, BUST_LINE), sides_at(step.name, pattern, HIP_LINE)
+    for amount, sides, line in ((step.hip, lower, HIP_LINE), (step.bust, upper, BUST_LINE)):
+        if amount and not sides and not step.only:
+            raise StepRefused(step.name, f'no piece has a "{line}"; leave the {line.removesuffix(" line")} out')
+    if not upper and not lower:
+        raise StepRefused(step.name, "no piece has a side seam that comes to a waist; leave the waist out")
+    if step.hip:
+        accept_free_hems(step.name, pattern, lower)
+    if step.waist:
+        accept_plain_waists(step.name, pattern, (*upper, *lower))
+    backs = (*_centre_backs(step, upper, BUST_LINE), *_centre_backs(step, lower, HIP_LINE)) if step.centre_back else ()
+    if step.centre_back and not backs and not step.only:
+        raise StepRefused(step.name, "no piece has a centre back that comes to a waist; leave centre_back out")
+    return _Seen(upper, lower, backs)
+
+
+def _centre_backs(step: TakeIn, sides: Sequence[Side], line: str) -> tuple[Side, ...]:
+    """The pieces with a centre back, seen from that."""
+    found = []
+    for side in sides:
+        at_centre, first = _beside(side.piece, _waist_run(side)[-1], away_from=side)
+        if not at_centre.startswith(_CENTRE_BACK):
+            continue
+        if side.piece.edge(at_centre).role is Role.FOLD:
+            raise StepRefused(
+                step.name,
+                f'"{side.piece.name}" is cut on the fold at its centre back; leave centre_back out, or open it there '
+                'first: alter = "opening"',
+            )
+        found.append(side_of(step.name, side.piece, at_centre, side.piece.line(line), -side.out, corner_first=first))
+    return tuple(found)
+
+
+def _waist_run(side: Side) -> tuple[str, ...]:
+    """The waist edges of a piece from the side seam to the centre, darts left out."""
+    edges = side.piece.edges
+    at = next(k for k, edge in enumerate(edges) if edge.name == side.waist_edge)
+    onward = 1 if edges[(at - 1) % len(edges)].name == side.edge else -1
+    run = [edges[at].name]
+    while edges[(at + onward) % len(edges)].role is Role.DART_LEG:
+        at += 3 * onward
+        run.append(edges[at % len(edges)].name)
+    return tuple(run)
+
+
+def _beside(piece: Piece, waist: str, *, away_from: Side) -> tuple[str, bool]:
+    """The edge beyond the last of a run of waist edges, and whether it begins where they meet."""
+    edges = piece.edges
+    at = next(k for k, edge in enumerate(edges) if edge.name == waist)
+    first = next(k for k, edge in enumerate(edges) if edge.name == away_from.waist_edge)
+    onward = 1 if edges[(first - 1) % len(edges)].name == away_from.edge else -1
+    return edges[(at + onward) % len(edges)].name, onward > 0
+
+
+def _with_sleeve(step: TakeIn, upper: Sequence[Side], before: Pattern, pattern: Pattern) -> Pattern:
+    """The sleeve led in or out at its underarm by as much as each armhole became shorter or longer there."""
+    for side in upper:
+        armhole = far_edge(side)
+        grown = _length(side.piece.name, (armhole,), pattern) - _length(side.piece.name, (armhole,), before)
+        for cap, corner_first in _caps(pattern, side, armhole):
+            pattern = with_pieces(pattern, _led_sleeve(step, pattern.piece(cap.piece), cap.edge, corner_first, grown))
+    return pattern
+
+
+def _caps(pattern: Pattern, side: Side, armhole: str) -> Iterator[tuple[EdgeRef, bool]]:
+    """The edges that are sewn to an armhole where it ends at the side seam, and whether each begins there."""
+    ends_there = side.piece.edge(armhole).end == side.seam[0].start
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            for place, at_start in ((0, True), (-1, False)):
+                ref = run[place]
+                # walked, the run begins or ends at the underarm
+                if (ref.piece, ref.edge) == (side.piece.name, armhole) and (ref.backward == ends_there) == at_start:
+                    met = other[place]
+                    yield met, met.backward != at_start
+
+
+def _led_sleeve(step: TakeIn, sleeve: Piece, cap: str, cap_begins: bool, grown: float) -> Piece:
+    """The sleeve with its cap longer by `grown` at the underarm, along the underarm seam down to the elbow."""
+    edges = sleeve.edges
+    at = next(k for k, edge in enumerate(edges) if edge.name == cap)
+    seam = edges[at - 1] if cap_begins else edges[(at + 1) % len(edges)]
+    marks = [mark for mark in sleeve.lines if mark.name == _ELBOW_LINE]
+    if not marks:
+        raise StepRefused(step.name, f'"{sleeve.name}" has no "{_ELBOW_LINE}" at which to run out; put this step first')
+    mark = marks[0]
+    along = (mark.end - mark.start).unit()
+    cap_end = edges[at].start if cap_begins else edges[at].end
+    middle = mark.start + (mark.end - mark.start) * 0.5
+    out = along if (cap_end - middle).dot(along) > 0.0 else -along
+    side = side_of(step.name, sleeve, seam.name, mark, out, corner_first=not cap_begins)
+    return led_side(step.name, side, grown)
+
+
+def _length(piece: str, edges: Sequence[str], pattern: Pattern) -> float:
+    found = pattern.piece(piece)
+    return sum(edge_length(found, edge) for edge in edges)

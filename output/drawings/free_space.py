@@ -1,0 +1,158 @@
+"""Finding room for writing and squares on a drawing, clear of its lines."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from drafting.geometry import Point, lerp, polyline
+from output.drawings.drawing import Box, Item, LineKind, Stroke, runs
+from output.drawings.lettering import corners
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Segments = NDArray[np.float64]
+
+__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles", "together", "within_box"]
+
+_FLAT_ENOUGH = 0.3
+"""How far the straight segments looked at may stray from a curve, mm: less than the air kept around writing."""
+
+_AT_A_TIME = 200
+_SQUARE_HATCH, _TEXT_HATCH = 5.0, 2.0
+
+
+def obstacles(items: Iterable[Item], *, besides: Segments | None = None) -> Segments:
+    """The lines and the writing of a drawing as straight segments, one row (x0, y0, x1, y1) each.
+
+    A test square and the room of a text count as taken up whole. `besides` are segments that are there already.
+    """
+    import numpy as np
+
+    rows: list[tuple[float, float, float, float]] = []
+    for item in items:
+        if isinstance(item, Stroke):
+            for run in runs(item.curves):
+                rows.extend((a.x, a.y, b.x, b.y) for a, b in pairwise(polyline(run, _FLAT_ENOUGH)))
+                if item.kind is LineKind.SQUARE:
+                    rows.extend(_hatch([curve.start for curve in run], _SQUARE_HATCH))
+        else:
+            rows.extend(_hatch(corners(item), _TEXT_HATCH))
+    found = np.array(rows, dtype=float).reshape(-1, 4)
+    return found if besides is None else together(besides, found)
+
+
+def together(one: Segments, other: Segments) -> Segments:
+    """The segments of both."""
+    import numpy as np
+
+    return np.concatenate((one, other))
+
+
+def within_box(segments: Segments, box: Box) -> Segments:
+    """The segments that may reach into a box."""
+    import numpy as np
+
+    low, high = np.minimum(segments[:, :2], segments[:, 2:]), np.maximum(segments[:, :2], segments[:, 2:])
+    reach = (high >= (box.left, box.bottom)) & (low <= (box.right, box.top))
+    found: Segments = segments[reach.all(axis=1)]
+    return found
+
+
+def first_clear(
+    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float = 0.0
+) -> Point | None:
+    """The first centre about which a rectangle (width, height in mm; turned by `angle` degrees) meets no segment.
+
+    None when there is no such centre.
+    """
+    for start in range(0, len(centres), _AT_A_TIME):
+        some = centres[start : start + _AT_A_TIME]
+        clear = (crowding(segments, some, size, angle=angle) == 0).nonzero()[0]
+        if len(clear):
+            return some[int(clear[0])]
+    return None
+
+
+def least_crowded(
+    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float = 0.0
+) -> Point:
+    """The centre about which the rectangle meets the fewest segments; the first of those."""
+    import numpy as np
+
+    return centres[int(np.argmin(crowding(segments, centres, size, angle=angle)))]
+
+
+def crowding(
+    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float = 0.0
+) -> NDArray[np.int64]:
+    """How many segments the rectangle (width, height in mm) about each centre meets.
+
+    By the separating axes of a rectangle and a segment: the rectangle's two, and the segment's normal.
+    """
+    import numpy as np
+
+    c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    turn = np.array(((c, -s), (s, c)))  # rows times this turn by -angle
+    at = np.array([(p.x, p.y) for p in centres]) @ turn
+    a, b = segments[:, :2] @ turn, segments[:, 2:] @ turn
+    half_x, half_y = 0.5 * size[0], 0.5 * size[1]
+    low, high = np.minimum(a, b), np.maximum(a, b)
+    # segments that none of the rectangles can reach are dropped first
+    half = np.array((half_x, half_y))
+    reached = ((high >= at.min(axis=0) - half) & (low <= at.max(axis=0) + half)).all(axis=1)
+    a, b, low, high = a[reached], b[reached], low[reached], high[reached]
+    x, y = at[:, 0:1], at[:, 1:2]
+    near = (x + half_x >= low[:, 0]) & (x - half_x <= high[:, 0])
+    near &= (y + half_y >= low[:, 1]) & (y - half_y <= high[:, 1])
+    way_x, way_y = (b - a).T
+    off = way_x * y - way_y * x - (way_x * a[:, 1] - way_y * a[:, 0])
+    near &= np.abs(off) <= np.abs(way_x) * half_y + np.abs(way_y) * half_x
+    result: NDArray[np.int64] = near.sum(axis=1)
+    return result
+
+
+def grid(box: Box, step: float, *, near: Point) -> list[Point]:
+    """Places in a box about `step` mm apart, both borders included, the nearest to a place first.
+
+    None for a box that is turned inside out.
+    """
+    import numpy as np
+
+    if box.width < 0.0 or box.height < 0.0:
+        return []
+    across, up = math.ceil(box.width / step) + 1, math.ceil(box.height / step) + 1
+    x = np.repeat(np.linspace(box.left, box.right, across), up)
+    y = np.tile(np.linspace(box.top, box.bottom, up), across)
+    # rounded, so that places equally far come in an order that rounding of a shift cannot change
+    far = np.hypot(x - near.x, y - near.y).round(6)
+    ranked = np.lexsort((x, -y, far))
+    return [Point(*place) for place in zip(x[ranked].tolist(), y[ranked].tolist(), strict=True)]
+
+
+def inside(polygon: Sequence[Point], centres: Sequence[Point]) -> list[bool]:
+    """For each place whether it lies in a closed polygon (even-odd rule)."""
+    import numpy as np
+
+    corner = np.array([(p.x, p.y) for p in polygon])
+    following = np.roll(corner, -1, axis=0)
+    at = np.array([(p.x, p.y) for p in centres]).reshape(-1, 2)
+    y = at[:, 1:2]
+    straddles = (corner[:, 1] > y) != (following[:, 1] > y)
+    rise = following[:, 1] - corner[:, 1]
+    share = (y - corner[:, 1]) / np.where(rise == 0.0, 1.0, rise)
+    crossing = corner[:, 0] + share * (following[:, 0] - corner[:, 0])
+    hits = straddles & (at[:, 0:1] < crossing)
+    return [bool(n % 2) for n in hits.sum(axis=1)]
+
+
+def _hatch(corner: Sequence[Point], spacing: float) -> list[tuple[float, float, float, float]]:
+    """The four sides of a rectangle and lines across it, so that nothing fits inside unnoticed."""
+    a, b, c, d = corner
+    n = math.ceil((d - a).norm() / spacing)
+    across = [(lerp(a, d, i / n), lerp(b, c, i / n)) for i in range(n + 1)]
+    return [(p.x, p.y, q.x, q.y) for p, q in (*across, (a, d), (b, c))]

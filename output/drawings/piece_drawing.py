@@ -1,0 +1,272 @@
+"""One piece as it is drawn: its lines, marks and notes, in the piece's own place."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from drafting.alterations.techniques.pivoting.close_dart import tells_of_closing
+from drafting.geometry import (
+    Curve,
+    Line,
+    Move,
+    Point,
+    arc,
+    polyline,
+    run_bounds,
+    run_length,
+    run_place,
+)
+from drafting.pattern import Edge, Grain, MarkPoint, Piece, Role
+from drafting.pattern.cutting import cutting_line, dart_roof
+from drafting.pattern.gathered import thread_lines
+from drafting.pattern.notches import notch_ends
+from drafting.pattern.seam_ends import ALONE, Sewn
+from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
+from output.drawings.free_space import first_clear, grid, inside, least_crowded, obstacles, together
+from output.drawings.lettering import block, block_size, readable, text_width
+from output.drawings.notch_numbers import notch_numbers
+from output.drawings.piece_notes import PieceWords, cut_note
+
+if TYPE_CHECKING:
+    from output.drawings.free_space import Segments
+
+__all__ = ["DrawnPiece", "Heading", "piece_lines", "shifted", "with_notes"]
+
+_OUTLINE_FLAT = 0.5
+_ON_FOLD = 0.01
+_BARB, _BARB_ANGLE = 6.0, math.radians(20)
+_RING = 1.2
+_CROSS = 3.0
+
+_NAME, _CUT, _LARGE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of writing, mm
+_AIR = 2.0  # kept free around writing, mm
+_LABEL_SCALES = (1.0, 0.8, 0.65)
+_SHORT_SCALES = (0.8, 0.65, 0.5)
+_LABEL_GRID = 14.0
+_OFFS = (1.0, 3.0, 6.0, 10.0, 16.0)  # between a line and the words along it, mm, the nearest that is clear
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What is written on every piece and sheet.
+
+    dated: the date the person gave, as she wrote it; "" for none
+    unit:  the unit lengths are shown in: "cm", "in" or "mm"
+    """
+
+    title: str
+    wearer: str = ""
+    dated: str = ""
+    unit: str = "cm"
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPiece:
+    """A piece's drawing, its cutting line as a polygon, and the box around its lines."""
+
+    items: tuple[Item, ...]
+    outline: tuple[Point, ...]
+    box: Box
+
+
+def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
+    """The lines of a piece: cutting and sewing line, fold, darts, notches with numbers, grain, balance lines, points.
+
+    sewn: what it is sewn to, by which its allowances end and its notches are numbered
+    """
+    border = cutting_line(piece, sewn)
+    strokes = (*_outlines(piece, border), *_marks(piece, border), *_threads(sewn))
+    boxes = [run_bounds(stroke.curves) for stroke in strokes]
+    left, bottom, right, top = zip(*boxes, strict=True)
+    outline = tuple(polyline(border, _OUTLINE_FLAT)[:-1])
+    numbers = notch_numbers(piece, sewn, border, strokes)
+    return DrawnPiece((*strokes, *numbers), outline, Box(min(left), min(bottom), max(right), max(top)))
+
+
+def with_notes(
+    drawn: DrawnPiece,
+    piece: Piece,
+    heading: Heading,
+    words: PieceWords,
+    *,
+    joins: Sequence[Stroke] = (),
+    there: Sequence[Item] = (),
+) -> DrawnPiece:
+    """The lines of a piece with everything that is written on it.
+
+    words: what is written beside the names of what is marked
+    joins: lines in the piece's place that the notes keep clear of if they can: where sheets of paper will be joined
+    there: what else stands in the piece's place and is not to be written over
+    """
+    taken, avoided = obstacles((*drawn.items, *there)), obstacles(joins)
+    names = _names(piece, words, taken, avoided)
+    label = _label(piece, heading, words, obstacles(names, besides=taken), avoided)
+    return replace(drawn, items=(*drawn.items, *names, *label))
+
+
+def shifted(drawn: DrawnPiece, move: Move) -> DrawnPiece:
+    """The same drawing elsewhere; the move must be a shift."""
+    box = drawn.box
+    return DrawnPiece(
+        tuple(item_moved(item, move) for item in drawn.items),
+        tuple(move.point(p) for p in drawn.outline),
+        Box(box.left + move.e, box.bottom + move.f, box.right + move.e, box.top + move.f),
+    )
+
+
+def _outlines(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
+    folds = [edge for edge in piece.edges if edge.role is Role.FOLD]
+    on_fold = [any(_lies_on(curve, edge) for edge in folds) for curve in border]
+    sewn = [edge for edge in piece.edges if edge.allowance > 0.0 and edge.role not in (Role.FOLD, Role.DART_LEG)]
+    strokes = (
+        (LineKind.CUTTING, (curve for curve, fold in zip(border, on_fold, strict=True) if not fold)),
+        (LineKind.FOLD, (curve for curve, fold in zip(border, on_fold, strict=True) if fold)),
+        (LineKind.SEWING, (curve for edge in sewn for curve in edge.curves)),
+        (LineKind.SEWING, (curve for dart in piece.darts for curve in dart_roof(piece, dart))),
+        (LineKind.DART, (curve for edge in piece.edges if edge.role is Role.DART_LEG for curve in edge.curves)),
+    )
+    return [Stroke(kind, run) for kind, curves in strokes if (run := tuple(curves))]
+
+
+def _lies_on(curve: Curve, edge: Edge) -> bool:
+    """Whether a stretch of the cutting line is the fold, or the fold run on through the allowances at its ends."""
+    if curve in edge.curves:
+        return True
+    if not isinstance(curve, Line) or any(not isinstance(part, Line) for part in edge.curves):
+        return False
+    along = (edge.end - edge.start).unit()
+    return all(abs(along.cross(p - edge.start)) <= _ON_FOLD for p in (curve.start, curve.end))
+
+
+def _threads(sewn: Sewn) -> list[Stroke]:
+    """Two rows of stitches along what is gathered, and along what another piece is gathered onto."""
+    run = tuple(curve for held in sewn.held if held.kind == "gathered" for curve in thread_lines(held))
+    return [Stroke(LineKind.GATHER, run)] if run else []
+
+
+def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
+    strokes = []
+    notches = tuple(Line(a, b) for notch in piece.notches for a, b in notch_ends(piece, notch, border))
+    if notches:
+        strokes.append(Stroke(LineKind.NOTCH, notches))
+    if piece.grain:
+        strokes.append(Stroke(LineKind.GRAIN, _arrow(piece.grain)))
+    if piece.lines:
+        strokes.append(Stroke(LineKind.BALANCE, tuple(curve for mark in piece.lines for curve in mark.drawn)))
+    points = [curve for mark in _points(piece) for curve in (*_ring(mark.at), *_cross(mark.at))]
+    points += [curve for dart in piece.darts for curve in _ring(dart.apex)]
+    if points:
+        strokes.append(Stroke(LineKind.POINT, tuple(points)))
+    return strokes
+
+
+def _points(piece: Piece) -> tuple[MarkPoint, ...]:
+    """The marked points that whoever sews it needs."""
+    return tuple(mark for mark in piece.points if not tells_of_closing(mark))
+
+
+def _arrow(grain: Grain) -> tuple[Curve, ...]:
+    curves: list[Curve] = [Line(grain.start, grain.end)]
+    for tip, tail in ((grain.start, grain.end), (grain.end, grain.start)):
+        back = (tail - tip).unit() * _BARB
+        curves.extend(path(tip + back.turned(_BARB_ANGLE), tip, tip + back.turned(-_BARB_ANGLE)))
+    return tuple(curves)
+
+
+def _ring(at: Point) -> tuple[Curve, ...]:
+    return arc(at, _RING, 0.0, 2.0 * math.pi)
+
+
+def _cross(at: Point) -> tuple[Curve, ...]:
+    return (
+        Line(Point(at.x - _CROSS, at.y), Point(at.x + _CROSS, at.y)),
+        Line(Point(at.x, at.y - _CROSS), Point(at.x, at.y + _CROSS)),
+    )
+
+
+def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) -> list[Text]:
+    """The names of grain, lines and points, and the words along edges and darts, each clear of what is there."""
+    along: list[tuple[str, tuple[Curve, ...], float]] = []
+    if piece.grain:
+        along.append(("grain", (Line(piece.grain.start, piece.grain.end),), _NOTE))
+    along += [(mark.name, mark.drawn, _SMALL) for mark in piece.lines]
+    along += [(each.words, each.curves, _LARGE if each.large else _SMALL) for each in words.along]
+    outline = polyline(piece.outline, _OUTLINE_FLAT)
+    texts: list[Text] = []
+    for said, curves, size in along:
+        texts.append(_beside_line(said, curves, size, obstacles(texts, besides=taken), joins, outline))
+    spots = (*((mark.name, mark.at) for mark in _points(piece)), *words.spots)
+    for said, at in spots:
+        texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))
+    return texts
+
+
+def _beside_line(
+    words: str, curves: Sequence[Curve], size: float, taken: Segments, joins: Segments, outline: Sequence[Point]
+) -> Text:
+    """Words along a line at a clear place near its middle, on its left and off the joins if there is room."""
+    whole = run_length(curves)
+    stands = [run_place(curves, whole * share / 100) for share in sorted(range(5, 96, 5), key=_from_the_middle)]
+    everything = together(taken, joins)
+    tries = [(size, everything), (size, taken), *((size * scale, taken) for scale in _LABEL_SCALES[1:])]
+    for high, segments in tries:
+        room = (text_width(words, high), high)
+        for off in _OFFS:
+            for side in (1.0, -1.0):
+                for at, way in stands:
+                    centre = at + way.left() * (side * (0.5 * high + off))
+                    angle = readable(math.degrees(way.angle()))
+                    if inside(outline, [centre])[0] and first_clear(segments, [centre], room, angle=angle):
+                        return block([(words, high, False)], centre, angle=angle)[0]
+    at, way = stands[0]
+    high = size * _LABEL_SCALES[-1]
+    angle = readable(math.degrees(way.angle()))
+    return block([(words, high, False)], at + way.left() * (0.5 * high + _OFFS[0]), angle=angle)[0]
+
+
+def _from_the_middle(share: int) -> tuple[int, int]:
+    return abs(share - 50), share
+
+
+def _beside_point(words: str, at: Point, outline: Sequence[Point], taken: Segments) -> Text:
+    """A name beside a point, inside the piece if there is room."""
+    width = text_width(words, _SMALL)
+    right, up = 0.5 * width + _CROSS + 1.0, 0.5 * _SMALL + _CROSS + 1.0
+    around = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)]
+    places = [Point(at.x + x * right * far, at.y + y * up * far) for far in (1.0, 1.5, 2.0) for x, y in around]
+    within = inside(outline, places)
+    places = [p for _, p in sorted(zip(within, places, strict=True), key=lambda pair: not pair[0])]
+    centre = first_clear(taken, places, (width, _SMALL)) or places[0]
+    return block([(words, _SMALL, False)], centre)[0]
+
+
+def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, joins: Segments) -> tuple[Text, ...]:
+    """The name of the piece and the notes, inside it and clear of its lines; smaller or turned where that is needed."""
+    outline = polyline(piece.outline, _OUTLINE_FLAT)
+    around = Box(*run_bounds(piece.outline))
+    places = grid(around, _LABEL_GRID, near=around.centre)
+    places = [p for p, within in zip(places, inside(outline, places), strict=True) if within] or [around.centre]
+    lines = _label_lines(piece, heading, words)
+    off_joins = together(taken, joins)
+    tries = [(lines, scale, off_joins) for scale in _LABEL_SCALES[:2]]
+    tries += [(lines, scale, taken) for scale in _LABEL_SCALES]
+    # a piece too small for all of it keeps its name and how many to cut
+    tries += [(lines[:2], scale, taken) for scale in _SHORT_SCALES]
+    for wanted, scale, segments in tries:
+        sized = [(words, size * scale, bold) for words, size, bold in wanted]
+        width, height = block_size(sized)
+        room = (width + 2.0 * _AIR, height + 2.0 * _AIR)
+        for angle in (0.0, 90.0):
+            centre = first_clear(segments, places, room, angle=angle)
+            if centre:
+                return block(sized, centre, angle=angle)
+    return block(sized, least_crowded(segments, places, room))
+
+
+def _label_lines(piece: Piece, heading: Heading, words: PieceWords) -> list[tuple[str, float, bool]]:
+    whose = " for ".join(part for part in (heading.title, heading.wearer) if part)
+    small = [part for part in (words.number, whose, heading.dated, *words.notes) if part]
+    return [(piece.name, _NAME, True), (cut_note(piece.cut), _CUT, False), *((part, _NOTE, False) for part in small)]

@@ -1,0 +1,202 @@
+"""What is written on a piece so that it can be cut and sewn without looking anything up.
+
+Words only, and the stretch of line or the place each belongs to; where they find room is drawn_piece.py's business.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.alterations.earlier_steps import WRAP_EDGE
+from drafting.alterations.finishes.side_zip import ZIP_NOTCH
+from drafting.checks.unsewn import left_bare
+from drafting.geometry import Curve, Line, Point, lerp
+from drafting.pattern import Cut, Edge, Notch, Pattern, Piece, Role, dart_mouth, place
+from drafting.pattern.cutting import pressed
+from drafting.reading.units import length_text
+from output.drawings.gather_notes import held_words
+
+__all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "still_to_finish"]
+
+_SIDE: Final = "side seam"
+_FREE: Final = "free edge"
+_CENTRES: Final = ("centre front", "centre back")
+
+
+@dataclass(frozen=True, slots=True)
+class Along:
+    """Words that belong to a stretch of line; large ones are seen from afar."""
+
+    words: str
+    curves: tuple[Curve, ...]
+    large: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PieceWords:
+    """What is written on one piece.
+
+    number: which piece of how many, "piece 2 of 5"; "" for one that stands alone
+    along:  what is written along lines, the most needed first
+    spots:  what is written beside places
+    notes:  what is written in the block with the piece's name, one line each
+    """
+
+    number: str = ""
+    along: tuple[Along, ...] = ()
+    spots: tuple[tuple[str, Point], ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
+    """What is written on a piece of a pattern, lengths in `unit`; for one without a pattern what it tells by itself."""
+    number = ""
+    eased: tuple[Along, ...] = ()
+    if pattern is not None:
+        names = [each.name for each in pattern.pieces]
+        number = f"piece {names.index(piece.name) + 1} of {len(names)}"
+        eased = tuple(_held(piece, pattern, unit))
+    along = (*_folds(piece), *_edges(piece, pattern, unit), *eased, *_darts(piece))
+    return PieceWords(number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece)))
+
+
+def cut_note(cut: Cut) -> str:
+    """How many to cut, in words: "cut 2: a pair, one left and one right"."""
+    if cut.fold:
+        return "cut 1 on the fold" if cut.count == 1 else f"cut {cut.count}, each on the fold"
+    if cut.mirror and cut.count > 1:
+        pairs = "a pair" if cut.count == 2 else f"{cut.count // 2} pairs"
+        return f"cut {cut.count}: {pairs}, one left and one right"
+    return f"cut {cut.count}"
+
+
+def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
+    """What the cutting line adds to the sewing line, a line each: "included when you cut:", "1.5 cm for seams", ..."""
+    parts = []
+    for role, word in ((Role.SEAM, "for seams"), (Role.OPENING, "at the opening"), (Role.HEM, "for the hem")):
+        found = sorted({edge.allowance for edge in piece.edges if edge.role is role and edge.allowance > 0.0})
+        if found:
+            parts.append(f"{' and '.join(length_text(mm, unit) for mm in found)} {word}")
+    if not parts:
+        return ("no allowances drawn:", "add them when you cut")
+    return ("the cutting line includes", *parts)
+
+
+def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
+    """What no piece of the pattern finishes yet, in sentences; none where everything is."""
+    names: dict[str, list[str]] = {}
+    for piece, _, line in left_bare(pattern):
+        whose = names.setdefault(line, [])
+        if piece.name not in whose:
+            whose.append(piece.name)
+    return tuple(f"The {edge} of {' and '.join(whose)} is bare: {_FINISH[edge]}" for edge, whose in names.items())
+
+
+_FINISH: Final = {
+    "neck": "no neck facing is drawn yet. Face it or bind it.",
+    "waist": "no waistband is drawn yet. Cut a straight band, face it or bind it.",
+    "armhole": "there is no sleeve. Face it or bind it.",
+}
+
+
+def _folds(piece: Piece) -> Iterator[Along]:
+    for edge in piece.edges:
+        if edge.role is Role.FOLD:
+            words = "place on fold of cloth" if piece.cut.fold else "fold"
+            yield Along(f"{centre}: {words}" if (centre := _centre(edge)) else words, edge.curves, large=True)
+
+
+def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
+    """What is done with an edge, and which way round the piece lies."""
+    bare = _told_bare(piece, pattern) if pattern is not None else {}
+    faced = _faced(piece, pattern) if pattern is not None else {}
+    for edge in piece.edges:
+        centre = _centre(edge)
+        if edge.role is Role.HEM:
+            turned = f" {length_text(edge.allowance, unit)}" if edge.allowance else ""
+            yield Along(f"finished hem: turn up{turned} here", edge.curves)
+        elif edge.name in faced:
+            yield Along(f"faced: sew the {faced[edge.name]} here", edge.curves)
+        elif edge.role is Role.OPENING:
+            side = "" if centre or not edge.name.startswith(_SIDE) else " on the left side only; sew the right side up"
+            yield Along(f"{centre or edge.name}: left open{side or ', to be fastened'}", edge.curves)
+        elif edge.name in bare:
+            yield Along(f"{bare[edge.name]}: to be bound or faced", edge.curves)
+        elif edge.name == _FREE:
+            yield Along("free edge: neaten it", edge.curves)
+        elif centre and edge.role is Role.SEAM:
+            yield Along(f"{centre}: seam", edge.curves)
+        elif (half := edge.name.rpartition(", ")[2]) in ("front", "back") and edge.role is Role.SEAM:
+            yield Along(f"{half} of the {piece.name}", edge.curves, large=True)
+
+
+def _told_bare(piece: Piece, pattern: Pattern) -> dict[str, str]:
+    """Of what is bare, the longest stretch between darts of each line, with the line: it tells for the others."""
+    longest: dict[str, Edge] = {}
+    for each, edge, line in left_bare(pattern):
+        if each.name == piece.name:
+            longest[line] = max(edge, longest.get(line, edge), key=lambda one: one.length)
+    return {edge.name: line for line, edge in longest.items()}
+
+
+def _centre(edge: Edge) -> str:
+    return next((centre for centre in _CENTRES if edge.name.startswith(centre)), "")
+
+
+def _faced(piece: Piece, pattern: Pattern) -> dict[str, str]:
+    """The facing that is sewn to each faced edge."""
+    out: dict[str, str] = {}
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            facing = next((ref.piece for ref in other if ref.piece.endswith("facing")), "")
+            if facing and not piece.name.endswith("facing"):
+                out |= {ref.edge: facing for ref in run if ref.piece == piece.name}
+    return out
+
+
+def _held(piece: Piece, pattern: Pattern, unit: str) -> Iterator[Along]:
+    """Where this piece is gathered or held in a little to fit the one it is sewn to, or another is onto it.
+
+    Of what is only eased the longer piece alone tells.
+    """
+    for each in held_words(pattern, unit):
+        if each.held.piece == piece.name and (each.held.longer or each.held.kind == "gathered"):
+            yield Along(each.words, each.held.curves)
+
+
+def _darts(piece: Piece) -> Iterator[Along]:
+    for dart in piece.darts:
+        middle = lerp(*dart_mouth(piece, dart), 0.5)
+        words = f"{dart.name}: press {pressed(piece, dart)}"
+        yield Along(words, (Line(_away(middle, dart.apex), dart.apex),))
+
+
+def _away(mouth: Point, apex: Point) -> Point:
+    """A little in from the mouth, so that the words keep off the seam line."""
+    return lerp(mouth, apex, 0.08)
+
+
+def _spots(piece: Piece) -> tuple[tuple[str, Point], ...]:
+    """Where an opening ends."""
+    ends = [notch for notch in piece.notches if notch.name.endswith(ZIP_NOTCH)]
+    return tuple((f"the opening ends here{_side_of(notch)}", place(piece, notch.station)[0]) for notch in ends)
+
+
+def _side_of(notch: Notch) -> str:
+    """Which side alone is left open, where left and right are cut alike and sewn unlike."""
+    return ", left side only" if notch.station.edge.startswith(_SIDE) else ""
+
+
+def _unlike(piece: Piece) -> tuple[str, ...]:
+    """Where the left piece and the right one, cut alike, are made unlike (common practice for women)."""
+    if any(mark.name.startswith("button ") for mark in piece.points):
+        return ("buttonholes in the right piece,", "buttons on the left one")
+    if any(edge.name == WRAP_EDGE for edge in piece.edges):
+        return ("the right piece laps over the left",)
+    return ()
+
+
+def _fused(piece: Piece) -> tuple[str, ...]:
+    return ("fuse or interline it",) if piece.name.endswith("facing") else ()

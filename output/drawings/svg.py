@@ -1,0 +1,157 @@
+"""Drawings as SVG 1.1 in true millimetres: one user unit is one millimetre on paper, and no other scale is to be had.
+
+Kinds of line are told apart by weight and dash (`LINE_STYLES`), in black, so that any printer shows them. Every path
+carries the name of its kind as its class. The same drawing gives the same bytes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
+from drafting.pattern import Pattern, Piece
+from drafting.pattern.seam_ends import ALONE, Sewn, sewn_piece
+from output.drawings.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, trace, upside_down
+from output.drawings.piece_drawing import Heading, piece_lines, with_notes
+from output.drawings.piece_notes import piece_words
+from output.drawings.scale_proof import check_length
+
+__all__ = ["drawing_svg", "overlay_picture", "piece_picture", "piece_svg"]
+
+_AROUND = 10.0
+_PIECE_CHECK = 100.0
+_FONT = "sans-serif"
+
+
+def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "cm") -> str:
+    """One whole piece of a pattern with 10 mm around it, and a length of 10 cm or 4 in below it to measure."""
+    lines = piece_lines(piece, sewn_piece(pattern, piece.name))
+    heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
+    drawn = with_notes(lines, piece, heading, piece_words(piece, pattern, unit))
+    box = drawn.box
+    middle = Point(box.left + 0.5 * max(box.width, _PIECE_CHECK), box.bottom - _AROUND)
+    proof = check_length(middle, upright=False, length=_PIECE_CHECK, unit=unit)
+    page = Box(box.left, box.bottom - _AROUND, max(box.right, box.left + _PIECE_CHECK), box.top).grown(_AROUND)
+    return drawing_svg((*drawn.items, *proof), page, f"{pattern.title}: {piece.name}")
+
+
+def piece_picture(piece: Piece, sewn: Sewn = ALONE) -> str:
+    """The lines of one piece without any writing, for a page that shows it smaller than it is.
+
+    sewn: what it is sewn to, by which its allowances end
+    """
+    drawn = piece_lines(piece, sewn)
+    lines = [item for item in drawn.items if isinstance(item, Stroke)]
+    return drawing_svg(lines, drawn.box.grown(_AROUND), piece.name)
+
+
+def overlay_picture(before: Piece | None, after: Piece | None) -> str:
+    """The sewing lines of a piece as they were, in a light line, and over them as they are; None for what is not there.
+
+    Both lie where they were drawn, so that what did not move lies line on line.
+    """
+    strokes = [
+        Stroke(kind, tuple(curve for edge in piece.edges for curve in edge.curves))
+        for kind, piece in ((LineKind.BEFORE, before), (LineKind.AFTER, after))
+        if piece is not None
+    ]
+    shown = after or before
+    if shown is not None:
+        strokes += [Stroke(LineKind.BALANCE, line.drawn) for line in shown.lines]
+    left, bottom, right, top = zip(*(run_bounds(stroke.curves) for stroke in strokes), strict=True)
+    box = Box(min(left), min(bottom), max(right), max(top)).grown(_AROUND)
+    return drawing_svg(strokes, box, shown.name if shown is not None else "")
+
+
+def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | None = None) -> str:
+    """A drawing as a page of SVG with a title; writing is clipped to `clip`, where that is given."""
+    import svgwrite
+
+    to_page = shift(Vec(-page.left, -page.bottom)).then(upside_down(page.height))
+    size = _number(page.width), _number(page.height)
+    # svgwrite's own checks would take four times as long as the drawing
+    drawing = svgwrite.Drawing(
+        size=(f"{size[0]}mm", f"{size[1]}mm"), viewBox=f"0 0 {size[0]} {size[1]}", profile="full", debug=False
+    )
+    drawing.set_desc(title=_printable(title))
+    strokes: dict[LineKind, list[Curve]] = {}
+    texts = []
+    for item in items:
+        if isinstance(item, Stroke):
+            strokes.setdefault(item.kind, []).extend(item.curves)
+        else:
+            texts.append(item)
+    lines = drawing.g(fill="none", stroke="black", stroke_linejoin="round")
+    for kind in LineKind:
+        if kind in strokes:
+            lines.add(_path(drawing, kind, strokes[kind], to_page))
+    drawing.add(lines)
+    words = drawing.g(fill="black", font_family=_FONT)
+    if clip is not None:
+        area = drawing.defs.add(drawing.clipPath(id="printable"))
+        corner = to_page.point(Point(clip.left, clip.top))
+        area.add(
+            drawing.rect(
+                insert=(_number(corner.x), _number(corner.y)), size=(_number(clip.width), _number(clip.height))
+            )
+        )
+        words["clip-path"] = "url(#printable)"
+    for text in texts:
+        words.add(_text(drawing, text, to_page))
+    drawing.add(words)
+    written: str = drawing.tostring()
+    return written + "\n"
+
+
+class _PathPen:
+    """A pen that writes SVG path data."""
+
+    def __init__(self) -> None:
+        self.data: list[str] = []
+
+    def move(self, x: float, y: float) -> None:
+        self.data.append(f"M{_number(x)} {_number(y)}")
+
+    def line(self, x: float, y: float) -> None:
+        self.data.append(f"L{_number(x)} {_number(y)}")
+
+    def cubic(self, x1: float, y1: float, x2: float, y2: float, x: float, y: float) -> None:
+        self.data.append(f"C{_number(x1)} {_number(y1)} {_number(x2)} {_number(y2)} {_number(x)} {_number(y)}")
+
+    def close(self) -> None:
+        self.data.append("Z")
+
+
+def _path(drawing: Any, kind: LineKind, curves: Iterable[Curve], to_page: Move) -> Any:
+    pen = _PathPen()
+    trace(curves, Moved(pen, to_page))
+    style = LINE_STYLES[kind]
+    look = {"stroke_width": _number(style.weight), "class_": kind.replace(" ", "-")}
+    if style.dash:
+        look["stroke_dasharray"] = " ".join(_number(part) for part in style.dash)
+    return drawing.path(d="".join(pen.data), **look)
+
+
+def _text(drawing: Any, text: Text, to_page: Move) -> Any:
+    at = to_page.point(text.at)
+    x, y = _number(at.x), _number(at.y)
+    look = {"font_size": _number(text.size)}
+    if text.anchor != "start":
+        look["text_anchor"] = text.anchor
+    if text.bold:
+        look["font_weight"] = "bold"
+    if text.angle:
+        look["transform"] = f"rotate({_number(-text.angle)} {x} {y})"
+    return drawing.text(_printable(text.words), insert=(x, y), **look)
+
+
+def _number(value: float) -> str:
+    """Thousandths of a millimetre, without idle noughts and without a minus before nought."""
+    written = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if written == "-0" else written
+
+
+def _printable(words: str) -> str:
+    """The words without the control characters that XML cannot hold."""
+    return "".join(letter if letter.isprintable() else " " for letter in words)

@@ -1,0 +1,380 @@
+"""Reading the pieces in a DXF back, so that they can be checked: ours, or any that keeps to the layers.
+
+What a DXF of pieces does not hold, the pattern that comes back does not have: seams, measurements, and, unless we
+wrote it, the names of edges, darts and allowances.
+"""
+
+from __future__ import annotations
+
+import io
+import logging
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from itertools import groupby
+from typing import TYPE_CHECKING, Final
+
+from drafting.errors import InputProblems, NotAPattern, Problem
+from drafting.geometry import Point, distance
+from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Pattern, Piece, Role, Station, Wearer
+from output.dxf.close_outlines import JOINED, Spots, Strand, nearest, outer_loop, split_at
+from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Mark, Word
+from output.dxf.load_ezdxf import load_ezdxf
+from output.dxf.smooth_polylines import curves_through
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+    from ezdxf.entities.dxfentity import DXFEntity
+    from ezdxf.layouts.blocklayout import BlockLayout
+
+__all__ = ["read_dxf"]
+
+_FLAT: Final = 0.01
+"""How near the polyline of an arc or a spline in another's file comes to it, mm."""
+
+_LARGEST: Final = 50_000_000
+"""Bytes. A wardrobe of patterns is a tenth of this."""
+
+_FAR: Final = 100_000.0
+"""No coordinate of a garment is larger, mm."""
+
+_MM_PER_UNIT: Final = {1: 25.4, 4: 1.0, 5: 10.0, 6: 1000.0}
+"""Millimetres to the unit, by the code under $INSUNITS in the header (DXF reference): inch, mm, cm, m."""
+
+_MM_PER_SYSTEM: Final = {METRIC: 1.0, INCH: 25.4}
+
+
+def read_dxf(raw: bytes, *, place: str = "the DXF file") -> Pattern:
+    """The pieces in a DXF file, one to each block that holds an outline, in millimetres.
+
+    The outline is what lies on the layer of the sew lines, else the boundary, split at its turn points.
+    Raises InputProblems that lists everything that keeps the pieces from being read.
+    """
+    document = _loaded(raw, place)
+    problems: list[Problem] = []
+    scale = _mm_per_unit(document, place, problems)
+    blocks = [block for block in document.blocks if not block.is_any_layout and _holds_outline(block)]
+    if not blocks:
+        expected = f"a block with an outline on layer {Layer.SEW_LINES} or {Layer.BOUNDARY} for each piece"
+        problems.append(Problem(place, "no block that holds a piece", expected))
+    _note_scaled(document, {block.name for block in blocks}, place, problems)
+    if problems:
+        raise InputProblems(problems)
+    read: list[tuple[Piece, str]] = []
+    for block in blocks:
+        piece = _piece(_Reading(block, scale, f"{place}, block {block.name}", problems))
+        if piece is not None:
+            read.append((piece, _words(block).get(Word.SIZE, "")))
+    if problems:
+        raise InputProblems(problems)
+    words = _words([*document.modelspace(), *(entity for block in blocks for entity in block)])
+    one_size = len({size for _, size in read}) == 1
+    return Pattern(
+        words.get(Word.STYLE, ""), Wearer(words.get(Word.SIZE, "") if one_size else ""), _of_one_name_each(read)
+    )
+
+
+def _of_one_name_each(read: Sequence[tuple[Piece, str]]) -> tuple[Piece, ...]:
+    """The pieces, no two of one name: those of a nest are called after their size as well."""
+    names = [piece.name for piece, _ in read]
+    pieces: list[Piece] = []
+    for piece, size in read:
+        name = f"{piece.name}, size {size}" if size and names.count(piece.name) > 1 else piece.name
+        pieces.append(replace(piece, name=_unused(name, [other.name for other in pieces])))
+    return tuple(pieces)
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    """One block being read."""
+
+    block: BlockLayout
+    scale: float
+    place: str
+    problems: list[Problem]
+
+    def on(self, layer: Layer) -> list[DXFEntity]:
+        """The entities of the block on a layer."""
+        return [entity for entity in self.block if _layer(entity) == layer.value]
+
+    def strands(self, layer: Layer) -> list[Strand]:
+        """The lines on a layer: arcs and splines flattened, places that repeat dropped."""
+        found = (Strand(self._along(entity), _data(entity)) for entity in self.on(layer))
+        return [strand for strand in found if len(strand.points) > 1]
+
+    def places(self, layer: Layer) -> list[tuple[Point, tuple[object, ...]]]:
+        """The points on a layer, with what is kept on them."""
+        dots = [entity for entity in self.on(layer) if entity.dxftype() == "POINT"]
+        found = [(self._scaled(entity.dxf.get("location", (0.0, 0.0))), _data(entity)) for entity in dots]
+        return [(at, data) for at, data in found if self._near(at)]
+
+    def _along(self, entity: DXFEntity) -> tuple[Point, ...]:
+        from ezdxf import path
+
+        try:
+            drawn = path.make_path(entity)
+        except (TypeError, ValueError, ArithmeticError):
+            return ()  # a text, say: no line
+        if not all(self._near(self._scaled(corner)) for corner in drawn.control_vertices()):
+            return ()
+        points = (self._scaled(vertex) for vertex in drawn.flattening(_FLAT / self.scale))
+        return tuple(point for point, _ in groupby(points))
+
+    def _scaled(self, place: Sequence[float]) -> Point:
+        return Point(place[0] * self.scale, place[1] * self.scale)
+
+    def _near(self, at: Point) -> bool:
+        if abs(at.x) <= _FAR and abs(at.y) <= _FAR:
+            return True
+        self.problem(f"a place at {_at(at)}", f"numbers up to {_FAR:g} mm")
+        return False
+
+    def problem(self, read: str, expected: str, mend: str = "") -> None:
+        self.problems.append(Problem(self.place, read, expected, mend))
+
+
+def _loaded(raw: bytes, place: str) -> Drawing:
+    """The drawing in a file. A damaged one is refused and not mended: a mended coordinate is a wrong measure."""
+    load_ezdxf()
+    from ezdxf.filemanagement import read
+    from ezdxf.lldxf.validator import dxf_info
+
+    if not raw.strip():
+        raise InputProblems([Problem(place, "an empty file", "a DXF file")])
+    if len(raw) > _LARGEST:
+        raise InputProblems([Problem(place, f"a file of {len(raw):,} bytes", "a DXF file of up to 50 MB")])
+    if raw.startswith(b"AutoCAD Binary DXF"):
+        raise InputProblems([Problem(place, "a binary DXF", "a DXF in text (ASCII)", "Export it again as text.")])
+    try:
+        with _quiet():
+            encoding = dxf_info(io.StringIO(raw.decode("latin-1"))).encoding
+            document = read(io.StringIO(raw.decode(encoding, "replace").replace("\r\n", "\n")))
+            damage = [error.message for error in document.audit().errors]
+    except Exception as error:
+        # on what is no DXF the library raises whatever its many readers happen to raise
+        damage = [str(error).splitlines()[0] if str(error) else type(error).__name__]
+    if damage:
+        said = [f"what is no DXF ({_printable(message)[:120]})" for message in damage]
+        raise InputProblems(Problem(place, read, "a whole DXF file") for read in said)
+    return document
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """The library logs what it meets in a file; what matters of it is raised, the rest stays off the screen."""
+    log, silence = logging.getLogger("ezdxf"), logging.NullHandler()
+    log.addHandler(silence)
+    try:
+        yield
+    finally:
+        log.removeHandler(silence)
+
+
+def _mm_per_unit(document: Drawing, place: str, problems: list[Problem]) -> float:
+    code = document.header.get("$INSUNITS", 0)
+    if code in _MM_PER_UNIT:
+        return _MM_PER_UNIT[code]
+    entities = [*document.modelspace(), *(entity for block in document.blocks for entity in block)]
+    system = _words(entities).get(Word.UNITS, "").upper()
+    if system in _MM_PER_SYSTEM:
+        return _MM_PER_SYSTEM[system]
+    read = "no unit" if not code else f"the unit number {code}"
+    expected = f'$INSUNITS of 4 (millimetres) in the header, or a text "{Word.UNITS}: {METRIC}"'
+    problems.append(Problem(place, read, expected, "Export the file again with its unit stated."))
+    return 1.0
+
+
+def _holds_outline(block: BlockLayout) -> bool:
+    return any(_layer(entity) in (Layer.SEW_LINES.value, Layer.BOUNDARY.value) for entity in block)
+
+
+def _note_scaled(document: Drawing, blocks: set[str], place: str, problems: list[Problem]) -> None:
+    for insert in document.modelspace().query("INSERT"):
+        scales = [abs(insert.dxf.get(key, 1.0)) for key in ("xscale", "yscale")]
+        if insert.dxf.name in blocks and any(abs(scale - 1.0) > 1e-9 for scale in scales):
+            where = f"{place}, block {insert.dxf.name}"
+            read = f"a piece inserted at a scale of {scales[0]:g} by {scales[1]:g}"
+            problems.append(Problem(where, read, "a scale of 1", "Only true scale can be checked."))
+
+
+def _piece(reading: _Reading) -> Piece | None:
+    edges = _outline(reading)
+    if edges is None:
+        return None
+    name, cut = _name_and_cut(reading)
+    grains = sorted(reading.strands(Layer.GRAIN), key=lambda strand: distance(strand.points[0], strand.points[-1]))
+    grain = Grain(grains[-1].points[0], grains[-1].points[-1]) if grains else None
+    try:
+        return Piece(
+            name, edges, cut, grain, _darts(reading, edges), _notches(reading, edges), _lines(reading), _points(reading)
+        )
+    except NotAPattern as error:
+        reading.problem(f"an outline that is none ({error.reason})", "one closed line round the piece")
+        return None
+
+
+def _outline(reading: _Reading) -> tuple[Edge, ...] | None:
+    """The edges in their order, anticlockwise; None, and a problem, when the lines close nowhere."""
+    sewn = reading.strands(Layer.SEW_LINES)
+    layer, loop = Layer.SEW_LINES, outer_loop(sewn)
+    if not isinstance(loop, tuple) and not any(strand.data for strand in sewn):
+        # others draw sew lines only where there is an allowance; ours are the whole outline
+        layer, loop = Layer.BOUNDARY, outer_loop(reading.strands(Layer.BOUNDARY))
+    if not isinstance(loop, tuple):
+        read = f"lines on layer {layer} that stop at {_at(loop)}" if loop else f"no line on layer {layer}"
+        reading.problem(read, "one closed line round the piece", "Close the outline.")
+        return None
+    turns = Spots(at for at, _ in reading.places(Layer.TURN_POINTS))
+    bends = Spots(at for at, _ in reading.places(Layer.CURVE_POINTS) if at not in turns)
+    if len(loop) == 1 and not loop[0].data:
+        loop = split_at(loop[0], turns)
+    folds = reading.strands(Layer.MIRROR_LINE)
+    edges: list[Edge] = []
+    for strand in loop:
+        name, role, allowance = _told(strand, folds, len(edges) + 1)
+        run = curves_through(strand.points, bends)
+        edges.append(Edge(_unused(name, [edge.name for edge in edges]), run, role, allowance))
+    return tuple(edges)
+
+
+def _told(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[str, Role, float]:
+    """The name, role and allowance of an edge: as kept on it, else as far as the drawing shows them."""
+    match strand.data:
+        case (Mark.EDGE.value, str(name), str(role), int(allowance) | float(allowance), *_):
+            known = Role(role) if role in list(Role) else Role.SEAM
+            return name or f"edge {number}", known, max(0.0, float(allowance))
+    ends = {strand.points[0], strand.points[-1]}
+    lies_on_fold = any(
+        all(any(end.near(other, JOINED) for other in (fold.points[0], fold.points[-1])) for end in ends)
+        for fold in folds
+    )
+    return f"edge {number}", Role.FOLD if lies_on_fold else Role.SEAM, 0.0
+
+
+def _name_and_cut(reading: _Reading) -> tuple[str, Cut]:
+    for entity in reading.block:
+        match _data(entity):
+            case (Mark.PIECE.value, str(name), int(count), int(fold), int(mirror), *_):
+                return name or reading.block.name, Cut(max(1, count), bool(fold), bool(mirror))
+    words = _words(reading.block)
+    number = words.get(Word.QUANTITY, "").split(",")[0].strip()
+    count = int(number) if number.isascii() and number.isdigit() and len(number) < 4 else 1
+    folded = bool(reading.on(Layer.MIRROR_LINE))
+    return words.get(Word.PIECE) or reading.block.name, Cut(max(1, count), folded)
+
+
+def _darts(reading: _Reading, edges: Sequence[Edge]) -> tuple[Dart, ...]:
+    ends = {edge.name: edge for edge in edges}
+    darts = []
+    for _, data in reading.places(Layer.INTERNAL_LINES):
+        match data:
+            case (Mark.DART.value, str(name), str(one), str(other), str(aims_at), *_) if one in ends and other in ends:
+                darts.append(Dart(name, (one, other), ends[one].end, aims_at))
+    return tuple(darts)
+
+
+def _notches(reading: _Reading, edges: Sequence[Edge]) -> tuple[Notch, ...]:
+    """A notch where its mark comes nearest to the outline; marks of one name are one notch, half way between them."""
+    marks: list[tuple[Point, tuple[object, ...]]] = [
+        (_nearer_end(strand, edges), strand.data) for strand in reading.strands(Layer.NOTCHES)
+    ]
+    notches: dict[str, list[tuple[Station, str]]] = {}
+    for at, data in marks or reading.places(Layer.NOTCHES):
+        name, on, style = f"notch {len(notches) + 1}", "", "single"
+        match data:
+            case (Mark.NOTCH.value, str(told), str(edge), str(kind), *_):
+                name, on, style = told or name, edge, kind
+        stations = notches.setdefault(name, [])
+        stations.append((_station(at, [edge for edge in edges if edge.name == on] or edges), style))
+    return tuple(
+        Notch(
+            name,
+            Station(found[0][0].edge, sum(station.at for station, _ in found) / len(found)),
+            "double" if found[0][1] == "double" else "single",
+        )
+        for name, found in notches.items()
+    )
+
+
+def _nearer_end(strand: Strand, edges: Sequence[Edge]) -> Point:
+    return min((strand.points[0], strand.points[-1]), key=lambda end: nearest(end, edges)[0])
+
+
+def _station(at: Point, edges: Sequence[Edge]) -> Station:
+    _, edge, along = nearest(at, edges)
+    return Station(edge, along)
+
+
+def _lines(reading: _Reading) -> tuple[MarkLine, ...]:
+    lines: list[MarkLine] = []
+    for strand in reading.strands(Layer.INTERNAL_LINES):
+        if strand.data and strand.data[0] == Mark.GATHERS:
+            continue  # it follows from the seams, which a drawing does not hold
+        # lines of others with more places than two may be anything; a pocket is no balance line
+        if len(strand.points) == 2 or _name(strand.data, Mark.LINE, ""):
+            name = _unused(_name(strand.data, Mark.LINE, f"line {len(lines) + 1}"), [line.name for line in lines])
+            run = curves_through(strand.points, Spots(strand.points[1:-1])) if len(strand.points) > 2 else ()
+            lines.append(MarkLine(name, strand.points[0], strand.points[-1], run))
+    return tuple(lines)
+
+
+def _points(reading: _Reading) -> tuple[MarkPoint, ...]:
+    points: list[MarkPoint] = []
+    for at, data in reading.places(Layer.INTERNAL_LINES):
+        if not data or data[0] != Mark.DART:
+            name = _unused(_name(data, Mark.POINT, f"point {len(points) + 1}"), [point.name for point in points])
+            points.append(MarkPoint(name, at))
+    return tuple(points)
+
+
+def _name(data: tuple[object, ...], mark: Mark, otherwise: str) -> str:
+    match data:
+        case (str(kind), str(name), *_) if kind == mark and name:
+            return name
+    return otherwise
+
+
+def _unused(name: str, taken: Sequence[str]) -> str:
+    count, found = 1, name
+    while found in taken:
+        count += 1
+        found = f"{name} {count}"
+    return found
+
+
+def _layer(entity: DXFEntity) -> str:
+    # what the library does not know it keeps as it is, without a layer
+    return str(entity.dxf.get("layer", "0")) if entity.is_supported_dxf_attrib("layer") else ""
+
+
+def _data(entity: DXFEntity) -> tuple[object, ...]:
+    """What we kept on an entity when we wrote it; nothing on another's."""
+    if not entity.has_xdata(APP):
+        return ()
+    return tuple(_plain(tag.value) if isinstance(tag.value, str) else tag.value for tag in entity.get_xdata(APP))
+
+
+def _words(entities: Iterable[DXFEntity]) -> dict[str, str]:
+    """What the texts say, by the word before the colon; the first of each."""
+    found: dict[str, str] = {}
+    for entity in entities:
+        if entity.dxftype() == "TEXT":
+            word, colon, rest = _plain(entity.dxf.get("text", "")).partition(":")
+            if colon:
+                found.setdefault(word.strip().upper(), rest.strip())
+    return found
+
+
+def _plain(text: str) -> str:
+    """A text with the letters that the file's own alphabet lacks, which stand in it as numbers."""
+    from ezdxf.lldxf.encoding import decode_dxf_unicode
+
+    return _printable(decode_dxf_unicode(text))
+
+
+def _at(point: Point) -> str:
+    return f"({point.x:.1f}, {point.y:.1f})"
+
+
+def _printable(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in text)

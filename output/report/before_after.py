@@ -1,0 +1,147 @@
+"""What each step of a pattern did: the pieces before under the pieces after, and the lengths that moved, as tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from drafting.alterations import ALTERATIONS, Entry
+from drafting.alterations.swapped_steps import Swapped
+from drafting.pattern import Pattern, Piece, Step
+from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
+from drafting.reading.units import cm, length_text, sentence_in
+from output.report.tables import Column, Passage, Row, Table, step_told
+
+__all__ = ["BeforeAfter", "before_after", "order_told", "steps_data"]
+
+_KINDS: Final[dict[Kind, str]] = {
+    "finished": "finished measurement",
+    "seam": "seam",
+    "ease": "eased or gathered in",
+    "dart": "dart, at its mouth",
+    "edge": "edge",
+}
+_TOLD_MOST: Final = 3
+_NOTHING_MOVED: Final = (
+    "No seam, no dart and no finished measurement changed. What is added for seams and hems stands beneath each piece "
+    "above."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class BeforeAfter:
+    """One step: what was done in words, each piece that it redrew as it was and as it is, and what moved.
+
+    pieces: pairs of one name; None where the piece was not there before, or is not there after
+    """
+
+    title: str
+    pieces: tuple[tuple[Piece | None, Piece | None], ...]
+    table: Table
+
+
+def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...]:
+    """Each step told by what it changed.
+
+    stages: the pattern as it was drafted, and after each of its steps
+    unit:   what lengths are shown in; what they moved by is told finely, in millimetres or parts of an inch
+    """
+    told = []
+    for count, (before, after) in enumerate(pairwise(stages), start=1):
+        step = after.history[-1]
+        title = f"{count}. {step_told(step, unit)}"
+        told.append(BeforeAfter(title, tuple(_redrawn(before, after)), _table(step, moved(before, after), unit)))
+    return tuple(told)
+
+
+def order_told(swaps: Iterable[Swapped], history: Sequence[Step], unit: str) -> Passage:
+    """Which neighbouring steps would give another pattern the other way round, a sentence to every two of them."""
+    sentences = tuple(_swap_told(swap, history, unit) for swap in swaps)
+    alone = "There are no two steps that could change places."
+    return Passage("The steps in another order", sentences or (alone,))
+
+
+def steps_data(stages: Sequence[Pattern]) -> list[dict[str, object]]:
+    """The same as data for a program: each step with what it moved, mm."""
+    return [
+        {
+            "alter": after.history[-1].alter,
+            "redrawn": [piece.name for pair in _redrawn(before, after) if (piece := pair[1] or pair[0])],
+            "moved": [_data(each) for each in moved(before, after)],
+        }
+        for before, after in pairwise(stages)
+    ]
+
+
+def _data(each: Moved) -> dict[str, object]:
+    before, after = (None if mm is None else round(mm, 4) for mm in (each.before, each.after))
+    return {"kind": each.kind, "name": each.name, "where": each.where, "before": before, "after": after}
+
+
+def _redrawn(before: Pattern, after: Pattern) -> Iterator[tuple[Piece | None, Piece | None]]:
+    was, now = ({piece.name: piece for piece in pattern.pieces} for pattern in (before, after))
+    for name in dict.fromkeys((*now, *was)):
+        one, other = was.get(name), now.get(name)
+        if one is None or other is None or strayed(one, other) >= SHOWS:
+            yield one, other
+
+
+def _table(step: Step, changes: Sequence[Moved], unit: str, table: Sequence[Entry] = ALTERATIONS) -> Table:
+    columns = (Column(""), Column("before", True), Column("after", True), Column("moved", True))
+    rows = tuple(
+        Row((_label(each), _length(each.before, unit), _length(each.after, unit), _by(each, unit))) for each in changes
+    )
+    above = "" if rows else _NOTHING_MOVED
+    return Table("What moved", columns, rows, above=above, below=tuple(_left_alone(step, table)))
+
+
+def _left_alone(step: Step, table: Sequence[Entry]) -> Iterator[str]:
+    for entry in table:
+        if entry.name == step.alter:
+            yield f"Left alone, and measured to be so: {entry.leaves}."
+
+
+def _label(each: Moved) -> str:
+    return f"{each.name}\n{_KINDS[each.kind]}" + (f", {each.where}" if each.where else "")
+
+
+def _length(mm: float | None, unit: str) -> str:
+    if mm is None:
+        return "none"
+    return cm(mm, places=2) if unit == "cm" else length_text(mm, unit)
+
+
+def _by(each: Moved, unit: str) -> str:
+    if each.before is None or each.after is None:
+        return "new" if each.before is None else "gone"
+    if unit == "in":
+        return f"{'+' if each.by > 0 else ''}{sentence_in(unit, f'{each.by:.1f} mm')}"
+    return f"{each.by:+.1f} mm"
+
+
+def _swap_told(swap: Swapped, history: Sequence[Step], unit: str) -> str:
+    one, other = history[swap.first - 1 : swap.first + 1]
+    which = f"Steps {swap.first} and {swap.first + 1} ({one.alter}, {other.alter})"
+    if swap.refused:
+        return f"{which} cannot be taken the other way round. {swap.refused}"
+    if not swap.matters:
+        return f"{which} give the same pattern in either order."
+    if not swap.moved:
+        return (
+            f"{which} give another pattern the other way round: every length is the same, but "
+            f"{', '.join(swap.redrawn)} would be drawn otherwise."
+        )
+    largest = sorted(swap.moved, key=lambda each: -abs(each.by))
+    told = "; ".join(_difference(each, unit) for each in largest[:_TOLD_MOST])
+    more = len(largest) - _TOLD_MOST
+    rest = f"; and {more} more" if more > 0 else ""
+    return f"{which} give another pattern the other way round: {told}{rest}."
+
+
+def _difference(each: Moved, unit: str) -> str:
+    what = f"{each.name} ({_KINDS[each.kind]}{', ' + each.where if each.where else ''})"
+    if each.before is None or each.after is None:
+        return f"{what} would {'not be there' if each.after is None else 'be there as well'}"
+    return f"{what} would be {_length(each.after, unit)} instead of {_length(each.before, unit)}"

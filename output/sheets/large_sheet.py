@@ -1,0 +1,166 @@
+"""A whole pattern on one large sheet at true scale: the front block and every piece, none over another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from drafting.geometry import Point, Vec, shift
+from drafting.pattern import Nest, Pattern, Piece, Sized
+from drafting.pattern.seam_ends import sewn
+from drafting.reading.units import length_text
+from output.drawings.drawing import SIZE_LINES, Box, Item, LineKind, item_moved, stroke_moved
+from output.drawings.free_space import obstacles
+from output.drawings.nest_drawing import nested_lines, nested_pieces, note_piece
+from output.drawings.piece_drawing import DrawnPiece, Heading, piece_lines, shifted, with_notes
+from output.drawings.piece_notes import PieceWords, piece_words
+from output.sheets.arrange_pieces import Arrangement, Shape, arrange
+from output.sheets.paper_grid import Cell, Grid, filled_cells, join_strips
+from output.sheets.papers import Paper
+from output.sheets.second_squares import WITHOUT, closing_squares
+from output.sheets.sheet_order import ordered_cells
+from output.sheets.title_block import FRONT_SIZE, front_block
+
+__all__ = ["Sheet", "lay_out", "lay_out_nest"]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A drawing in true millimetres, y up, its lower left corner at (0, 0).
+
+    The sheet is `columns` by `rows` steps of its paper, and half an overlap more on every side.
+    front:    the block of title, squares and legend
+    map_room: where the map of the sheets of paper is to stand
+    names:    of the pieces, in their order
+    cells:    the sheets of paper that hold any of it, in the order of their numbers
+    on:       those that each piece lies on
+    squares:  the second pair of squares to measure, on the last sheet; none where there is one sheet only
+    """
+
+    heading: Heading
+    paper: Paper
+    columns: int
+    rows: int
+    front: tuple[Item, ...]
+    map_room: Box
+    pieces: tuple[DrawnPiece, ...]
+    names: tuple[str, ...]
+    cells: tuple[Cell, ...]
+    on: tuple[tuple[Cell, ...], ...]
+    squares: tuple[Item, ...]
+
+    @property
+    def width(self) -> float:
+        """From left to right, mm."""
+        return self.columns * self.paper.step_width + self.paper.overlap_x
+
+    @property
+    def height(self) -> float:
+        """From bottom to top, mm."""
+        return self.rows * self.paper.step_height + self.paper.overlap_y
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """Everything drawn on the sheet."""
+        return (*self.front, *self.squares, *(item for piece in self.pieces for item in piece.items))
+
+
+def lay_out(
+    pattern: Pattern, *, paper: Paper, dated: str = "", unit: str = "cm", warnings: Sequence[str] = ()
+) -> Sheet:
+    """The pattern on a sheet that is to be printed on that paper; pieces stay upright as they were drafted.
+
+    dated:    a date to print, as the person gave it; none is made up
+    unit:     what lengths are written in: "cm", "in" or "mm"
+    warnings: sentences that must be seen before anything is cut
+    """
+    heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
+    of_seams = sewn(pattern)
+    drawn = [
+        (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces
+    ]
+    return _laid_out(heading, drawn, paper, warnings)
+
+
+def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm", warnings: Sequence[str] = ()) -> Sheet:
+    """All sizes of a nest on one sheet, each piece in one size over the other, as `lay_out` does for one.
+
+    Raises InputProblems for more sizes than lines can be told apart.
+    """
+    names = [each.size for each in nest.sizes]
+    heading = Heading(nest.title, f"sizes {', '.join(names)}", dated, unit)
+    of_seams = [sewn(each.pattern) for each in nest.sizes]
+    first = nest.sizes[0].pattern
+    drawn = [
+        (
+            nested_lines(pieces, names, [each[pieces[0].name] for each in of_seams]),
+            note_piece(pieces),
+            piece_words(pieces[0], first, unit),
+        )
+        for pieces in nested_pieces(nest)
+    ]
+    sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
+    return _laid_out(heading, drawn, paper, warnings, sizes)
+
+
+def _laid_out(
+    heading: Heading,
+    drawn: Sequence[tuple[DrawnPiece, Piece, PieceWords]],
+    paper: Paper,
+    warnings: Sequence[str],
+    sizes: Sequence[tuple[LineKind, str]] = (),
+) -> Sheet:
+    """Drawings of pieces, each with the piece and the words that it bears, on a sheet."""
+    laid = arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, *_ in drawn], paper)
+    grid = Grid(paper, laid.rows * paper.step_height + paper.overlap_y)
+    left, top = 0.5 * paper.overlap_x, grid.top - 0.5 * paper.overlap_y
+    shifts = [
+        Vec(left + x - lines.box.left, top - y - lines.box.top)
+        for (lines, *_), (x, y) in zip(drawn, laid.corners, strict=True)
+    ]
+    lying = [shifted(lines, shift(by)) for (lines, *_), by in zip(drawn, shifts, strict=True)]
+    corner = Point(left + laid.front[0], top - laid.front[1])
+    front, map_room = front_block(corner, heading, paper, warnings=warnings, many=laid.sheets > 1, sizes=sizes)
+    cells, on, squares = _numbered(grid, laid, front, lying)
+    strips = join_strips(grid, laid.rows, laid.columns)
+    placed = []
+    for (lines, piece, words), by in zip(drawn, shifts, strict=True):
+        joins = [stroke_moved(strip, shift(-by)) for strip in strips]
+        there = [item_moved(item, shift(-by)) for item in squares]
+        noted = with_notes(lines, piece, heading, words, joins=joins, there=there)
+        placed.append(shifted(noted, shift(by)))
+    names = tuple(piece.name for _, piece, _ in drawn)
+    return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed), names, cells, on, squares)
+
+
+def _numbered(
+    grid: Grid, laid: Arrangement, front: Sequence[Item], pieces: Sequence[DrawnPiece]
+) -> tuple[tuple[Cell, ...], tuple[tuple[Cell, ...], ...], tuple[Item, ...]]:
+    """The sheets of paper in the order of their numbers, those that each piece lies on, and the closing squares.
+
+    The squares stand on the last sheet: outside the pieces if one can be the last on which there is room for that, else
+    within a piece, clear of its lines. Where there is room for them on none, or one sheet only, those of the front
+    block have to do.
+    """
+    outlines = [piece.outline for piece in pieces]
+    lines = obstacles([*front, *(item for piece in pieces for item in piece.items)])
+    first = filled_cells(grid, laid.rows, laid.columns, obstacles(front))[0]
+    on = tuple(filled_cells(grid, laid.rows, laid.columns, obstacles(piece.items), piece.outline) for piece in pieces)
+
+    @cache
+    def squares(cell: Cell) -> tuple[int, tuple[Item, ...]]:
+        return closing_squares(grid.own(cell), grid.paper, lines, outlines)
+
+    if {first}.union(*on) == {first}:
+        return (first,), on, ()
+    cells = ordered_cells(first, on, as_last=lambda cell: squares(cell)[0], worst=WITHOUT)
+    return cells, on, squares(cells[-1])[1]
+
+
+def _measured(sized: Sized, unit: str) -> str:
+    """What a size is called and the girths of the body it is for: "92: 92.0, 73.3, 97.6 cm"."""
+    girths = {length.key: length.mm for length in sized.pattern.wearer.lengths}
+    known = [girths[key] for key in ("bust_girth", "waist_girth", "hip_girth") if key in girths]
+    numbers = [length_text(mm, unit).removesuffix(f" {unit}") for mm in known]
+    return f"{sized.size}: {', '.join(numbers)} {unit}"

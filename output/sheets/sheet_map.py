@@ -1,0 +1,85 @@
+"""The small map of all sheets of paper that stands on the first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final
+
+from drafting.geometry import Curve, Point
+from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path, rectangle
+from output.drawings.free_space import first_clear, inside, least_crowded, obstacles
+from output.drawings.free_space import grid as places_in
+from output.drawings.lettering import block, block_size
+from output.sheets.paper_grid import Cell, Grid
+
+if TYPE_CHECKING:
+    from output.drawings.free_space import Segments
+
+__all__ = ["sheet_map"]
+
+
+_NAME_SIZES: Final = (2.6, 2.2, 1.8, 1.5)
+_SPACING = 0.7  # mm between places that are tried for a name
+_AIR = 0.3
+
+
+def sheet_map(
+    room: Box, grid: Grid, cells: Sequence[Cell], outlines: Sequence[Sequence[Point]], names: Sequence[str]
+) -> tuple[Item, ...]:
+    """The sheets that are printed as boxes with their numbers, and the pieces that lie across them, each with its name.
+
+    Drawn as large as `room` allows, from its upper left corner. Sheets that are left out stay blank.
+    """
+    rows, columns = max(row for row, _ in cells), max(column for _, column in cells)
+    first, last = grid.own((1, 1)), grid.own((rows, columns))
+    scale = min(room.width / (last.right - first.left), room.height / (first.top - last.bottom))
+
+    def small(p: Point) -> Point:
+        return Point(room.left + (p.x - first.left) * scale, room.top + (p.y - first.top) * scale)
+
+    owns = [grid.own(cell) for cell in cells]
+    boxes = [_box(small(Point(own.left, own.bottom)), small(Point(own.right, own.top))) for own in owns]
+    frames: list[Curve] = [curve for box in boxes for curve in rectangle(box)]
+    drawn = [[small(p) for p in outline] for outline in outlines]
+    shapes = [curve for outline in drawn for curve in path(*outline, outline[0])]
+    items: list[Item] = [Stroke(LineKind.MAP, (*frames, *shapes))]
+    size = min(4.0, 0.35 * first.width * scale, 0.5 * first.height * scale)
+    lines = obstacles(items)
+    for number, box in enumerate(boxes, start=1):
+        items.extend(_number_in(box, str(number), size, lines))
+    for outline, name in zip(drawn, names, strict=True):
+        items.extend(_name_in(outline, name, obstacles(items)))
+    return tuple(items)
+
+
+def _box(low: Point, high: Point) -> Box:
+    return Box(low.x, low.y, high.x, high.y)
+
+
+def _number_in(box: Box, number: str, size: float, taken: Segments) -> tuple[Text, ...]:
+    """The number of a sheet in its box, near the middle and clear of the pieces if it can be."""
+    places = places_in(box, _SPACING, near=box.centre)
+    for smaller in (1.0, 0.8, 0.65):
+        lines = [(number, smaller * size, True)]
+        width, height = block_size(lines)
+        at = first_clear(taken, places, (width + _AIR, height * 0.8))
+        if at:
+            return block(lines, at)
+    return block([(number, size, True)], box.centre)
+
+
+def _name_in(outline: Sequence[Point], name: str, taken: Segments) -> tuple[Text, ...]:
+    """The name of a piece within its outline, over as many lines as it has words, clear of all lines if it can be."""
+    xs, ys = [p.x for p in outline], [p.y for p in outline]
+    around = Box(min(xs), min(ys), max(xs), max(ys))
+    places = places_in(around, _SPACING, near=around.centre)
+    places = [p for p, within in zip(places, inside(outline, places), strict=True) if within] or [around.centre]
+    for size in _NAME_SIZES:
+        for words in ([name], name.split()):
+            lines = [(word, size, False) for word in words]
+            width, height = block_size(lines)
+            for angle in (0.0, 90.0):
+                at = first_clear(taken, places, (width + _AIR, height + _AIR), angle=angle)
+                if at:
+                    return block(lines, at, angle=angle)
+    return block(lines, least_crowded(taken, places, (width, height)))

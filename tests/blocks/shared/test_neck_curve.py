@@ -1,0 +1,96 @@
+"""The neck: square to the centre lines and the shoulders, as long as the neck it goes round, one bend."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.integrate import quad
+
+from blocks.shared.neck_curve import BACK_RISE, back_neck, front_neck, neck_width
+from drafting.errors import NotAPattern
+from drafting.geometry import Cubic, Point, Vec, curvature, end_tangents, point_at, run_tangent
+
+girths = st.floats(260.0, 600.0)
+slopes = st.floats(math.radians(8.0), math.radians(30.0))
+many = settings(deadline=None, max_examples=60)
+
+
+def length_by_quad(curve: Cubic) -> float:
+    """The length by scipy's adaptive quadrature of the speed, written out here from the control points."""
+    steps = [(b.x - a.x, b.y - a.y) for a, b in ((curve.start, curve.c1), (curve.c1, curve.c2), (curve.c2, curve.end))]
+
+    def speed(t: float) -> float:
+        shares = ((1 - t) ** 2, 2 * t * (1 - t), t * t)
+        return 3.0 * math.hypot(
+            sum(k * x for k, (x, _) in zip(shares, steps, strict=True)),
+            sum(k * y for k, (_, y) in zip(shares, steps, strict=True)),
+        )
+
+    return float(quad(speed, 0.0, 1.0, epsabs=1e-9)[0])
+
+
+@many
+@given(girths, slopes, slopes)
+def test_the_whole_neck_edge_is_as_long_as_was_asked(girth: float, front: float, back: float) -> None:
+    width = neck_width(girth, front, back)
+    flat, rise = back_neck(Point(0.0, 400.0), width, back)
+    curves = (front_neck(Point(0.0, 300.0), width, front), rise)
+    assert 2.0 * (sum(map(length_by_quad, curves)) + flat.end.x) == pytest.approx(girth, abs=1e-5)
+
+
+@many
+@given(girths, slopes, slopes)
+def test_the_neck_leaves_the_centre_square_and_meets_the_shoulder_square(
+    girth: float, front: float, back: float
+) -> None:
+    width = neck_width(girth, front, back)
+    for run, slope in (
+        ((front_neck(Point(0.0, 300.0), width, front),), front),
+        (back_neck(Point(0.0, 400.0), width, back), back),
+    ):
+        leaving, arriving = run_tangent(run, 0.0), end_tangents(run[-1])[1]
+        assert leaving.cross(Vec(1.0, 0.0)) == pytest.approx(0.0, abs=1e-12)
+        shoulder = Vec(math.cos(slope), -math.sin(slope))
+        assert arriving.dot(shoulder) == pytest.approx(0.0, abs=1e-12)
+
+
+@many
+@given(girths, slopes, slopes)
+def test_the_front_neck_bends_one_way_only(girth: float, front: float, back: float) -> None:
+    curve = front_neck(Point(0.0, 0.0), neck_width(girth, front, back), front)
+    assert all(curvature(curve, i / 40) > -1e-12 for i in range(41))
+    heights = [point_at(curve, i / 40).y for i in range(41)]
+    assert heights == sorted(heights)
+
+
+@many
+@given(girths, slopes, slopes)
+def test_the_back_neck_is_flat_and_then_rises_evenly(girth: float, front: float, back: float) -> None:
+    width = neck_width(girth, front, back)
+    flat, rise = back_neck(Point(0.0, 0.0), width, back)
+    assert flat.end == rise.start
+    assert flat.end.y == 0.0
+    # the mean of the curvature of an arc of this turn and rise, and hardly more or less of it anywhere
+    even = (1.0 - math.sin(back)) / BACK_RISE
+    bends = [curvature(rise, i / 40) for i in range(41)]
+    assert min(bends) > 0.98 * even
+    assert max(bends) < 1.02 * even
+    assert flat.end.x >= min(2.0 / 3.0 * width, width - BACK_RISE * 1.75)
+
+
+def test_a_neck_too_narrow_for_its_rise_is_refused() -> None:
+    with pytest.raises(NotAPattern):
+        back_neck(Point(0.0, 0.0), 15.0, 0.2)
+
+
+def test_the_side_neck_stands_above_the_nape_by_the_rise() -> None:
+    assert back_neck(Point(0.0, 400.0), 72.0, 0.3)[1].end == Point(72.0, 400.0 + BACK_RISE)
+
+
+@pytest.mark.parametrize("girth", [0.0, 149.0, 901.0, math.nan])
+def test_what_is_no_neck_is_refused(girth: float) -> None:
+    with pytest.raises(NotAPattern):
+        neck_width(girth, 0.28, 0.3)

@@ -1,0 +1,88 @@
+"""What a failed check offers has been tried: typed as it stands it mends, or it is not offered."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from blocks.step_at_fault import checked_after
+from drafting.alterations import (
+    Alteration,
+    Armhole,
+    DartIntoSeam,
+    FlareSkirt,
+    GatherSkirt,
+    Lengthen,
+    Opening,
+    TakeIn,
+    apply_step,
+)
+from drafting.checks import Verdict, run_checks
+from drafting.errors import TrueseamError
+from drafting.pattern import Pattern
+from tests.drafting.checks.breaks import body_grown, sewn_shut
+from tests.drafting.dress import dress
+from tests.remedies import mends, typed
+
+HELD: list[Alteration] = [
+    TakeIn(waist=20.0, only="skirt front"),
+    TakeIn(waist=20.0, hip=20.0, bust=20.0, only="bodice back"),
+    Lengthen("skirt front", 100.0, only="skirt front"),
+    GatherSkirt(2.0, only="skirt front"),
+    Armhole(lower=20.0, only="bodice front"),
+]
+
+
+def failed_places(pattern: Pattern) -> set[tuple[str, str]]:
+    return {(each.code, each.where) for each in run_checks(pattern) if each.verdict is Verdict.FAIL}
+
+
+@pytest.mark.parametrize("step", HELD, ids=lambda step: f"{step.name}, {step.only}")
+def test_once_more_with_only_is_offered_where_it_mends_and_nowhere_else(step: Alteration) -> None:
+    after = apply_step(dress(), step)
+    before = failed_places(after)
+    for result in checked_after([dress(), after], [step]):
+        found = re.search(r'once more with only = "([^"]+)"', result.remedy)
+        if result.verdict is Verdict.FAIL and found:
+            twin = failed_places(apply_step(after, replace(step, only=found[1])))  # type: ignore[call-arg]
+            assert (result.code, result.where) not in twin
+            assert twin <= before
+        if result.verdict is Verdict.FAIL and "leave only out" in result.remedy:
+            free = failed_places(apply_step(dress(), replace(step, only="")))  # type: ignore[call-arg]
+            assert (result.code, result.where) not in free
+            assert free <= before
+
+
+STAGED: list[tuple[Alteration, ...]] = [
+    (DartIntoSeam("skirt front", "waist dart", "hem"),),
+    (GatherSkirt(2.0),),
+    (FlareSkirt(hem=300.0, how="slashes"), Opening("centre front", "buttons")),
+    (DartIntoSeam("bodice back", "waist dart", "armhole"),),
+]
+
+
+@pytest.mark.parametrize("steps", STAGED, ids=lambda steps: ", ".join(step.name for step in steps))
+@pytest.mark.parametrize("tight", ["hip", "waist", "bust", "across the back", "shut"])
+def test_a_whole_step_is_offered_only_where_it_can_still_be_taken_and_mends(
+    steps: tuple[Alteration, ...], tight: str
+) -> None:
+    drafted = sewn_shut(dress()) if tight == "shut" else body_grown(dress(), tight, 70.0)
+    stages = [drafted]
+    for step in steps:
+        stages.append(apply_step(stages[-1], step))
+    for result in checked_after(stages, steps):
+        if result.verdict is Verdict.FAIL and typed(result.remedy) is not None:
+            assert mends(stages[-1], result), result.remedy
+
+
+def test_on_a_plain_dress_the_step_is_still_offered() -> None:
+    tight = body_grown(dress(), "hip", 70.0)
+    (failed,) = (each for each in checked_after([tight], []) if each.verdict is Verdict.FAIL)
+    assert 'alter = "take in", hip = ' in failed.remedy
+    assert mends(tight, failed)
+    try:
+        apply_step(tight, typed(failed.remedy))  # type: ignore[arg-type]
+    except TrueseamError:
+        pytest.fail("what is offered cannot be typed")

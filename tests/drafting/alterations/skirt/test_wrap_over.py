@@ -1,0 +1,188 @@
+"""Wrapping over: each front 3 in beyond the centre, so 6 in of overlap (N. Smith, "Sew the wrap skirt"); a half circle
+as a wrap: (W + 12 in)/3 stands in for /pi, 13.67 against the true 13.05 in for W 29 in (plane geometry)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from shapely.geometry import LineString, Polygon
+
+from drafting.alterations import Hem, Lengthen, Opening, TakeIn, Wrap, apply_step
+from drafting.errors import StepRefused
+from drafting.geometry import Curve, Line, Vec, mirror, moved_all, polyline, run_length
+from drafting.pattern import BodyLength, Pattern, Piece, Role, finished, walk
+from tests.alteration_samples import SAMPLES
+from tests.drafting.alterations.finishes.test_hem import flared
+from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses, failed
+
+INCH = 25.4
+
+
+def measured(pattern: Pattern) -> dict[str, float]:
+    return {made.name: made.finished for made in finished(pattern)}
+
+
+def beyond_centre(piece: Piece, level: float) -> float:
+    """How far a front reaches beyond its centre, x = 0, at a level, as shapely sees it."""
+    cloth = Polygon([(p.x, p.y) for p in polyline(piece.outline, 1e-6)])
+    return float(cloth.intersection(LineString([(0.0, level), (900.0, level)])).length)
+
+
+def test_three_inches_each_are_six_of_overlap_and_the_fit_stays() -> None:
+    after = apply_step(dress(), Wrap(3 * INCH))
+    now = measured(after)
+    assert now["overlap at the waist"] == pytest.approx(6 * INCH, abs=1e-4)
+    assert now["overlap at the hem"] == pytest.approx(6 * INCH, abs=1e-4)
+    assert {name: now[name] for name in measured(dress())} == pytest.approx(measured(dress()), abs=1e-6)
+    piece = after.piece("skirt front")
+    assert (piece.cut.count, piece.cut.fold, piece.cut.mirror) == (2, False, True)
+    assert piece.edge("wrap edge").role is Role.OPENING
+    assert not failed(after)
+
+
+def test_half_a_circle_wraps_over_a_waist_with_the_radius_that_pi_gives_and_not_with_a_third() -> None:
+    """W 29 in and 6 in on each front: 41 in lie on half a circle of 13.05 in; with 41 / 3 = 13.67 it is 1.9 too big."""
+    waist, overlap, long = 29.0 * INCH, 6.0 * INCH, 600.0
+    radius = (waist + 2.0 * overlap) / math.pi
+    assert radius / INCH == pytest.approx(13.05, abs=0.005)
+    quarter = flared(0.25 * waist / radius, radius + long, radius)
+    after = apply_step(quarter, Wrap(overlap)).piece("skirt front")
+    on_front = sum(run_length(edge.curves, 1e-7) for edge in after.edges if "waist" in edge.name)
+    whole = 2.0 * on_front + 2.0 * 0.25 * waist  # two fronts that wrap, and the two halves of the back
+    assert whole == pytest.approx(math.pi * radius, abs=0.05)
+    assert whole == pytest.approx(41.0 * INCH, abs=0.05)
+    # both fronts' waists lie on the one circle, so the skirt is half of it
+    places = [p for edge in after.edges if "waist" in edge.name for p in polyline(edge.curves, 1e-3)]
+    assert [math.hypot(p.x, p.y) for p in places] == pytest.approx([radius] * len(places), abs=0.2)
+    too_big = math.pi * (waist + 2.0 * overlap) / 3.0 - (waist + 2.0 * overlap)
+    assert too_big / INCH == pytest.approx(math.pi * (13.67 - 13.05), abs=0.02)
+
+
+@pytest.mark.parametrize(("overlap", "slant"), [(76.2, 0.0), (120.0, 80.0), (180.0, -90.0)])
+def test_the_report_gives_the_overlap_that_a_stranger_measures(overlap: float, slant: float) -> None:
+    after = apply_step(dress(), Wrap(overlap, slant, knee=430.0))
+    piece, now = after.piece("skirt front"), measured(after)
+    hip = piece.line("hip line").start.y
+    for name, level in (("hip", hip), ("knee", -430.0), ("hem", -620.0 + 1e-6)):
+        assert now[f"overlap at the {name}"] == pytest.approx(2.0 * beyond_centre(piece, level), abs=1e-3)
+    assert now["overlap at the hem"] == pytest.approx(2.0 * (overlap + slant), abs=1e-4)
+    assert now["overlap at the waist"] == pytest.approx(2.0 * overlap, abs=1e-4)
+
+
+def test_what_lies_underneath_has_the_waist_of_what_lies_on_top() -> None:
+    """Beyond the centre the waist is the other half's, mirrored; over its dart it runs on as the folded waist does."""
+    piece = apply_step(dress(), Wrap(150.0)).piece("skirt front")
+    under = piece.edge("wrap at waist")
+    before = dress().piece("skirt front")
+    over = before.edge("waist at centre").curves
+    image = moved_all(over, mirror(over[0].start, before.edge("centre front").end - before.edge("centre front").start))
+    outline = LineString([(p.x, p.y) for p in polyline(under.curves, 1e-5)])
+    assert all(outline.distance(LineString([(p.x, p.y), (p.x, p.y + 1e-9)])) < 1e-3 for p in polyline(image, 1e-3))
+    assert run_length(under.curves, 1e-7) == pytest.approx(150.0, abs=1e-4)
+    # one smooth line through the centre and over the folded dart
+    bends = [abs(math.atan2(a.cross(b), a.dot(b))) for a, b in pairwise(_directions(under.curves))]
+    assert max(bends) < math.radians(3.0)
+
+
+def _directions(run: Sequence[Curve]) -> list[Vec]:
+    points = polyline(run, 1e-3)
+    return [(b - a).unit() for a, b in pairwise(points)]
+
+
+def test_the_knee_is_where_the_wearer_has_it() -> None:
+    lengths = (BodyLength("waist_height", 1050.0, "measured"), BodyLength("knee_height", 470.0, "measured"))
+    known = replace(dress(), wearer=replace(dress().wearer, lengths=(*dress().wearer.lengths, *lengths)))
+    piece = apply_step(known, Wrap(100.0, 100.0)).piece("skirt front")
+    assert piece.point("centre front at knee").y == pytest.approx(-580.0, abs=1e-9)
+
+
+def test_a_skirt_above_the_knee_has_no_overlap_there() -> None:
+    assert "overlap at the knee" not in measured(apply_step(dress(), Wrap(100.0, knee=640.0)))
+
+
+def test_the_wrap_edge_is_faced_in_its_own_shape_or_turned_in() -> None:
+    faced, turned = apply_step(dress(), Wrap(100.0, 50.0)), apply_step(dress(), Wrap(100.0, 50.0, facing=0.0))
+    made = faced.piece("skirt front facing")
+    assert made.edge("wrap edge").curves == faced.piece("skirt front").edge("wrap edge").curves
+    assert isinstance(made.edge("free edge").curves[0], Line)
+    assert len(turned.pieces) == len(dress().pieces)
+    assert not failed(faced)
+    assert not failed(turned)
+
+
+def test_a_wrapped_skirt_needs_no_opening_at_the_back() -> None:
+    pieces = tuple(piece for piece in dress().pieces if piece.name.startswith("skirt"))
+    seams = tuple(s for s in dress().seams if all(r.piece.startswith("skirt") for r in (*s.a, *s.b)))
+    measures = tuple(m for m in dress().measures if all(part.piece.startswith("skirt") for part in m.tape))
+    skirt = replace(dress(), pieces=pieces, seams=seams, measures=measures)
+    closed = apply_step(skirt, Opening("centre back", "closed"))
+    assert failed(closed)
+    assert not failed(apply_step(closed, Wrap()))
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        (Wrap(), Lengthen("skirt front", 60.0), TakeIn(waist=20.0, hip=20.0)),
+        (Wrap(100.0, 80.0), Lengthen("skirt front", -60.0), Hem("skirt front", depth=60.0)),
+        (TakeIn(waist=-20.0, darts=0.5), Lengthen("skirt front", 100.0), Wrap(120.0, -40.0)),
+    ],
+    ids=str,
+)
+def test_before_and_after_other_steps_it_keeps_its_word(steps: tuple[Wrap, ...]) -> None:
+    pattern = dress()
+    for step in steps:
+        pattern = apply_step(pattern, step)
+    assert not failed(pattern)
+    seam = pattern.seam("front waist")
+    was = walk(dress(), dress().seam("front waist"))
+    now = walk(pattern, seam)
+    assert now.a - now.b == pytest.approx(was.a - was.b, abs=1e-5)
+
+
+@pytest.mark.parametrize("options", SAMPLES["wrap over"], ids=str)
+def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Mapping[str, object]) -> None:
+    """But for one whose waist is narrower than that, which is refused with the most she can have."""
+    refused = []
+    for pattern in dresses():
+        try:
+            after = apply_step(pattern, Wrap(**options))  # type: ignore[arg-type]
+        except StepRefused as refusal:
+            refused.append(str(refusal))
+            continue
+        assert not failed(after), pattern.wearer.name
+    assert all(sentence.endswith("cm is the most") for sentence in refused)
+    assert len(refused) <= len(dresses()) // 20
+
+
+@pytest.mark.parametrize(
+    ("step", "says"),
+    [
+        (Wrap(250.0), r"past the other side seam; 19\.\d cm is the most"),
+        (Wrap(100.0, 300.0), "past the other side seam; 26.5 cm is the most"),
+        (Wrap(100.0, -95.0), "slant it less"),
+        (Wrap(piece="skirt back"), "has no edge at its centre front"),
+        (Wrap(piece="bodice front"), "cannot wrap over: that is for a skirt front"),
+        (Wrap(piece="skrit front"), 'Did you mean "skirt front"'),
+        (Wrap(40.0, facing=150.0), "cannot be faced"),
+        (Wrap(40.0, facing=0.001), "10 mm deep at least"),
+    ],
+    ids=str,
+)
+def test_what_makes_no_sense_is_refused_in_a_sentence(step: Wrap, says: str) -> None:
+    with pytest.raises(StepRefused, match=says):
+        apply_step(dress(), step)
+
+
+def test_the_most_that_a_refusal_names_is_taken() -> None:
+    assert not failed(apply_step(dress(), Wrap(100.0, 165.0)))
+
+
+def test_a_second_wrap_is_refused() -> None:
+    with pytest.raises(StepRefused, match='"skirt front" wraps over already'):
+        apply_step(apply_step(dress(), Wrap()), Wrap())

@@ -1,0 +1,142 @@
+"""Redrawing runs and stretches with darts: led runs, lengths that are solved for, darts folded and opened."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from drafting.alterations.techniques.pivoting.fold_darts import (
+    apex_for,
+    drawn_between,
+    folds,
+    rebuilt,
+    stretch_of,
+    unfolded,
+    unfolds,
+)
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    carried,
+    exact_length,
+    fuller,
+    led,
+    parted,
+    with_length_kept,
+)
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    STAY,
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    distance,
+    end_tangents,
+    point_at,
+    shift,
+    split,
+    turn,
+)
+from drafting.pattern import dart_angle
+from tests.drafting.dress import dress
+
+QUARTER = Cubic(Point(0.0, 0.0), Point(40.0, 0.0), Point(70.0, 30.0), Point(70.0, 80.0))
+RUN: tuple[Curve, ...] = split(QUARTER, 0.4)
+
+
+def test_a_led_run_arrives_where_and_as_the_moves_of_its_ends_say() -> None:
+    end = carried(RUN[-1].end, RUN[-1].end + Vec(6.0, -3.0), 0.1)
+    new = led(RUN, STAY, end)
+    assert new[0].start == RUN[0].start
+    assert new[-1].end.near(RUN[-1].end + Vec(6.0, -3.0), 1e-9)
+    assert end_tangents(new[0])[0].cross(end_tangents(RUN[0])[0]) == pytest.approx(0.0, abs=1e-9)
+    was, now = end_tangents(RUN[-1])[1], end_tangents(new[-1])[1]
+    assert math.atan2(was.cross(now), was.dot(now)) == pytest.approx(0.1, abs=1e-9)
+    # no corner at the joint
+    assert end_tangents(new[0])[1].cross(end_tangents(new[1])[0]) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_one_move_for_both_ends_moves_the_run_as_it_is() -> None:
+    assert led(RUN, shift(Vec(1.0, 2.0)), shift(Vec(1.0, 2.0)))[0].start == RUN[0].start + Vec(1.0, 2.0)
+    assert exact_length(led(RUN, turn(Point(3.0, 4.0), 0.3), turn(Point(3.0, 4.0), 0.3))) == pytest.approx(
+        exact_length(RUN), abs=1e-9
+    )
+
+
+@pytest.mark.parametrize("more", [-1.0, 0.0, 4.0])
+def test_a_run_is_made_exactly_as_long_as_wanted_without_moving_its_ends(more: float) -> None:
+    new = with_length_kept(RUN, exact_length(RUN) + more)
+    assert exact_length(new) == pytest.approx(exact_length(RUN) + more, abs=1e-8)
+    assert (new[0].start, new[-1].end) == (RUN[0].start, RUN[-1].end)
+
+
+def test_a_run_that_cannot_be_so_long_is_refused() -> None:
+    with pytest.raises(NotAPattern):
+        with_length_kept(RUN, distance(RUN[0].start, RUN[-1].end) - 1.0)
+    straight = (Line(Point(0.0, 0.0), Point(10.0, 0.0)),)
+    assert fuller(straight, 2.0) == straight
+
+
+def test_a_run_is_parted_at_a_joint_without_a_sliver() -> None:
+    joint = exact_length(RUN[:1])
+    for at in (joint - 1e-5, joint, joint + 1e-5):
+        assert parted(RUN, at) == (RUN[:1], RUN[1:])
+    before, after = parted(RUN, 5.0)
+    assert exact_length(before) == pytest.approx(5.0, abs=1e-5)
+    assert before[-1].end == after[0].start
+
+
+@pytest.mark.parametrize(
+    ("piece", "kind", "start"),
+    [
+        ("bodice front", "shoulder", "neck"),
+        ("bodice back", "shoulder", "neck"),
+        ("bodice back", "waist", "centre"),
+        ("skirt back", "waist", "centre"),
+        ("skirt front", "waist", "centre"),
+    ],
+)
+def test_folded_and_unfolded_again_is_the_same_piece(piece: str, kind: str, start: str) -> None:
+    was = dress().piece(piece)
+    stretch = stretch_of("test", was, kind, start=start)
+    again = rebuilt(was, unfolded(stretch, stretch.folded))
+    for edge in was.edges:
+        assert again.edge(edge.name).start.near(edge.start, 1e-9)
+    assert [dart_angle(again, dart) for dart in again.darts] == pytest.approx([dart_angle(was, d) for d in was.darts])
+    # folded, one part begins where the one before it ends
+    for before, after in zip(stretch.folded, stretch.folded[1:], strict=False):
+        assert before[-1].end.near(after[0].start, 1e-9)
+    for fold, unfold in zip(folds(stretch), unfolds(stretch), strict=True):
+        assert unfold.point(fold.point(Point(7.0, 9.0))).near(Point(7.0, 9.0), 1e-9)
+
+
+def test_a_shoulder_redrawn_straight_keeps_the_angle_of_its_dart_and_equal_legs() -> None:
+    was = dress().piece("bodice front")
+    shoulder = stretch_of("test", was, "shoulder", start="neck")
+    start, end = shoulder.folded[0][0].start, shoulder.folded[-1][-1].end
+    new = drawn_between(shoulder, start, start + (end - start).turned(0.02))
+    legs = [edge for edge in new.edges if edge.name in was.dart("bust dart").legs]
+    assert legs[0].length == pytest.approx(legs[1].length, abs=1e-9)
+    sewn = sum(edge.length for edge in new.edges if edge.name.startswith("shoulder"))
+    assert sewn == pytest.approx(distance(start, end), abs=1e-9)
+
+
+def test_a_dart_that_would_miss_its_seam_is_refused() -> None:
+    shoulder = stretch_of("test", dress().piece("bodice front"), "shoulder", start="neck")
+    start, end = shoulder.folded[0][0].start, shoulder.folded[-1][-1].end
+    with pytest.raises(NotAPattern, match="cut away up to the dart"):
+        drawn_between(shoulder, point_at(Line(start, end), 0.7), end)
+
+
+def test_the_apex_of_a_dart_lies_where_its_angle_turns_one_end_of_the_mouth_to_the_other() -> None:
+    one, other, angle = Point(3.0, 50.0), Point(-9.0, 47.0), 0.4
+    assert turn(apex_for(one, other, angle), angle).point(one).near(other, 1e-9)
+    assert turn(apex_for(one, other, -angle), -angle).point(one).near(other, 1e-9)
+
+
+def test_what_is_not_there_is_named() -> None:
+    with pytest.raises(StepRefused, match='"sleeve" has no shoulder'):
+        stretch_of("test", dress().piece("sleeve"), "shoulder", start="neck")
+    with pytest.raises(StepRefused, match="does not lie next to the moon"):
+        stretch_of("test", dress().piece("bodice front"), "shoulder", start="moon")

@@ -1,0 +1,58 @@
+"""Whatever seam is taken out of a pattern, an edge is missed; and nothing is missed where all are there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+import pytest
+
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, ready
+from drafting.alterations import apply_step
+from drafting.checks import CHECKS, Verdict, named, run_checks
+from drafting.errors import TrueseamError
+from drafting.pattern import Pattern
+from tests.alteration_samples import SAMPLES, sample
+from tests.bodies import women
+from tests.drafting.checks.breaks import seam_taken_out
+
+GARMENTS = (("bodice",), ("bodice", "sleeve"), ("skirt",), ("bodice", "skirt"), ("bodice", "sleeve", "skirt"))
+
+
+def missed(pattern: Pattern) -> list[str]:
+    """What the check says of the edges that it misses a seam for."""
+    results = run_checks(pattern, checks=named(CHECKS, ["edges-sewn"]))
+    assert len(results) == len(pattern.pieces)
+    return [result.remedy for result in results if result.verdict is not Verdict.PASS]
+
+
+def made(blocks: Sequence[str]) -> Pattern:
+    garment = Garment("made", women()[0], tuple(BlockOrder(find_block(name)) for name in blocks))
+    return draft(garment, ready(garment))
+
+
+@pytest.mark.parametrize("blocks", GARMENTS, ids=" ".join)
+def test_every_seam_is_missed_where_it_is_taken_out_and_nothing_else_is(blocks: Sequence[str]) -> None:
+    pattern = made(blocks)
+    altered = [pattern]
+    for name, amounts in SAMPLES.items():
+        for options in amounts:
+            try:
+                altered.append(apply_step(pattern, sample(name, options)))
+            except TrueseamError:  # a step that this garment has no piece for
+                continue
+    assert len(altered) > 10
+    for each in altered:
+        assert missed(each) == [], each.history
+        for seam in each.seams:
+            said = missed(seam_taken_out(each, seam.name))
+            assert said, (each.history, seam.name)
+
+
+def test_what_is_missed_is_named() -> None:
+    said = missed(seam_taken_out(made(("bodice", "skirt")), "shoulder"))
+    edges = {edge for sentence in said for edge in re.findall(r'"([^"]+)"', sentence)}
+    assert edges == {"shoulder at armhole", "shoulder at neck"}
+    assert len(said) == 2
+    assert all(sentence.endswith(" are sewn to: draft the garment anew.") for sentence in said)

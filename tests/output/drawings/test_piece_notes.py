@@ -1,0 +1,111 @@
+"""What stands on a printed piece, on every example: the words that are needed, where they belong, over no line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+import shapely
+
+from blocks.garment import finish
+from blocks.garment_file import read_garment
+from drafting.alterations import MoveDart, Opening, Wrap, apply_step
+from drafting.geometry import polyline
+from drafting.pattern import Pattern
+from output.drawings.drawing import LineKind, Stroke, Text, runs
+from output.drawings.lettering import corners
+from output.drawings.piece_drawing import Heading, piece_lines, with_notes
+from output.drawings.piece_notes import piece_words, still_to_finish
+from tests.drafting.dress import dress
+
+EXAMPLES = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
+
+
+def patterns() -> Iterator[Pattern]:
+    for path in EXAMPLES:
+        garment = read_garment(path, papers=("A4",))
+        yield finish(garment)
+
+
+@pytest.fixture(scope="module")
+def examples() -> tuple[Pattern, ...]:
+    return tuple(patterns())
+
+
+def written(pattern: Pattern, name: str) -> list[str]:
+    piece = pattern.piece(name)
+    drawn = with_notes(piece_lines(piece), piece, Heading("Ferry dress"), piece_words(piece, pattern, "cm"))
+    return [item.words for item in drawn.items if isinstance(item, Text)]
+
+
+def test_the_back_of_a_skirt_tells_its_number_its_centre_and_where_the_opening_ends() -> None:
+    words = written(dress(), "skirt back")
+    assert "piece 5 of 5" in words
+    assert "centre back: left open, to be fastened" in words
+    assert "centre back: seam" in words
+    assert "the opening ends here" in words
+
+
+def test_a_sleeve_tells_its_front_from_its_back() -> None:
+    words = written(dress(), "sleeve")
+    assert "front of the sleeve" in words
+    assert "back of the sleeve" in words
+    assert sum(each.startswith("ease in 1.0 cm from ") for each in words) == 2
+
+
+def test_a_dart_tells_its_name_and_which_way_it_is_pressed() -> None:
+    assert "bust dart: press toward the centre" in written(dress(), "bodice front")
+    step = MoveDart("bodice front", "bust dart", "side seam", measured_from="armhole", at=60.0)
+    assert "bust dart: press down" in written(apply_step(dress(), step), "bodice front")
+
+
+def test_what_nothing_finishes_yet_is_said_on_the_piece_and_in_sentences() -> None:
+    assert "neck: to be bound or faced" in written(dress(), "bodice front")
+    assert still_to_finish(dress()) == (
+        "The neck of bodice front and bodice back is bare: no neck facing is drawn yet. Face it or bind it.",
+    )
+    skirt = replace(dress(), pieces=dress().pieces[3:], seams=dress().seams[5:6])
+    assert still_to_finish(skirt)[0].startswith("The waist of skirt front and skirt back is bare: no waistband")
+
+
+def test_a_facing_says_where_it_is_sewn_and_that_it_is_stiffened(examples: tuple[Pattern, ...]) -> None:
+    wrap = next(each for each in examples if any(piece.name.endswith("facing") for piece in each.pieces))
+    assert "faced: sew the skirt front facing here" in written(wrap, "skirt front")
+    assert "free edge: neaten it" in written(wrap, "skirt front facing")
+    assert "fuse or interline it" in written(wrap, "skirt front facing")
+
+
+def test_no_words_run_over_other_words_or_over_a_line_to_cut_or_sew_on_any_example(
+    examples: tuple[Pattern, ...],
+) -> None:
+    for pattern in examples:
+        for piece in pattern.pieces:
+            drawn = with_notes(piece_lines(piece), piece, Heading(pattern.title), piece_words(piece, pattern, "cm"))
+            texts = [item for item in drawn.items if isinstance(item, Text)]
+            boxes = [shapely.Polygon([(p.x, p.y) for p in corners(text)]) for text in texts]
+            for (one, a), (other, b) in combinations(zip(texts, boxes, strict=True), 2):
+                assert a.intersection(b).area < 0.1, (pattern.title, piece.name, one.words, other.words)
+            lines = shapely.MultiLineString(
+                [
+                    [(p.x, p.y) for p in polyline(run, 0.1)]
+                    for item in drawn.items
+                    if isinstance(item, Stroke) and item.kind in (LineKind.CUTTING, LineKind.SEWING, LineKind.FOLD)
+                    for run in runs(item.curves)
+                ]
+            )
+            for text, box in zip(texts, boxes, strict=True):
+                assert box.buffer(-0.1).disjoint(lines), (pattern.title, piece.name, text.words)
+
+
+def test_what_is_made_on_one_side_only_says_so_on_the_piece() -> None:
+    zipped = apply_step(dress(), Opening("side", length=300.0, below=180.0))
+    for name in ("bodice front", "bodice back", "skirt front", "skirt back"):
+        words = written(zipped, name)
+        assert any("left open on the left side only; sew the right side up" in each for each in words)
+        assert "the opening ends here, left side only" in words
+    buttoned = apply_step(dress(), Opening("centre front", "buttons"))
+    assert "buttonholes in the right piece," in written(buttoned, "bodice front")
+    assert "the right piece laps over the left" in written(apply_step(dress(), Wrap(overlap=100.0)), "skirt front")
