@@ -5,10 +5,9 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from blocks.order import read_garment
-from output.papers import PAPERS
-
 from blocks.garment import finish
+from blocks.garment_file import read_garment
+from output.sheets.papers import PAPERS
 from tests.golden.digest import digest
 
 GOLDEN = Path(__file__).parent
