@@ -18,7 +18,7 @@ from drafting.errors import CannotDraft
 from drafting.fit.ease import EASE_WORDS
 from drafting.reading.units import MM_PER_INCH, length_text
 
-__all__ = ["Drafts", "at_odds"]
+__all__ = ["Drafts", "conflict_named"]
 
 Drafts = Callable[[Body, Mapping[str, float]], bool]
 """Whether a garment can be drafted for a body with the ease asked for, mm by place."""
@@ -46,7 +46,7 @@ class _Mended:
     value: Measured
 
 
-def at_odds(
+def conflict_named(
     refused: CannotDraft,
     body: Body,
     needed: Iterable[str],

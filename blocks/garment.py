@@ -9,9 +9,9 @@ from dataclasses import dataclass, field, replace
 from typing import Final
 
 from blocks.block_table import Block, Order
-from blocks.conflicts import at_odds
+from blocks.conflicts import conflict_named
 from blocks.handover import Drafted
-from blocks.unmet_ease import unlike_asked
+from blocks.unmet_ease import unmet_ease
 from drafting.alterations import Alteration, apply_step
 from drafting.alterations.notch_spacing import met_notches
 from drafting.body.complete import Body, complete, require
@@ -40,13 +40,13 @@ __all__ = [
     "BlockOrder",
     "Garment",
     "Paper",
-    "Readied",
+    "Prepared",
     "alter",
     "draft",
     "draft_nest",
     "finish",
     "nest_members",
-    "ready",
+    "prepare",
     "stages",
     "with_allowances",
 ]
@@ -93,7 +93,7 @@ class Garment:
            then the body that the chart gives
     ease: mm by place, where it was asked for; the table gives the rest for this cloth and fit
     date: of the order, as the person wrote it
-    told_at: where each of the steps is written, as she would look for it; empty where they stand in no file
+    sources: where each of the steps is written, as she would look for it; empty where they stand in no file
     unused: a sentence for each line of her file that nothing is drawn from
     """
 
@@ -107,7 +107,7 @@ class Garment:
     paper: Paper = Paper()
     date: datetime.date | None = None
     sizes: Sizes | None = None
-    told_at: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
     unused: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
@@ -120,7 +120,7 @@ class Garment:
 
 
 @dataclass(frozen=True, slots=True)
-class Readied:
+class Prepared:
     """A body with every length the garment needs, and the ease chosen for it.
 
     least: mm by place, with less it cannot be worn
@@ -133,7 +133,7 @@ class Readied:
     snug: Mapping[str, float] = field(default_factory=dict)
 
 
-def ready(garment: Garment) -> Readied:
+def prepare(garment: Garment) -> Prepared:
     """Everything known before drafting.
 
     Raises InputProblems for a block that is not drawn for this kind of body, for a measurement that was not taken and
@@ -153,7 +153,7 @@ def ready(garment: Garment) -> Readied:
     limits = least_ease(garment.cloth, body)
     least = {limit.place: limit.fails_below for limit in limits}
     snug = {str(PLACES[limit.place]): limit.warns_below for limit in limits if PLACES[limit.place] is not None}
-    return Readied(body, ease, least, snug)
+    return Prepared(body, ease, least, snug)
 
 
 def _accept_body(garment: Garment) -> None:
@@ -173,18 +173,18 @@ def needed(garment: Garment) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*basics, *(key for order in garment.blocks for key in order.block.needs))))
 
 
-def draft(garment: Garment, readied: Readied) -> Pattern:
+def draft(garment: Garment, prepared: Prepared) -> Pattern:
     """The garment as its blocks give it, before any step.
 
-    Raises CannotDraft that names what stands in the way, and by how much (`at_odds.py`).
+    Raises CannotDraft that names what stands in the way, and by how much (`conflicts.py`).
     """
     try:
-        return _joined(garment, readied, _drafted(garment, readied))
+        return _joined(garment, prepared, _drafted(garment, prepared))
     except (CannotDraft, NotAPattern) as refused:
-        raise _explained(garment, readied, refused) from refused
+        raise _explained(garment, prepared, refused) from refused
 
 
-def _explained(garment: Garment, readied: Readied, refused: CannotDraft | NotAPattern) -> CannotDraft:
+def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotAPattern) -> CannotDraft:
     """The refusal with what stands in the way, in the unit of the wearer."""
     if isinstance(refused, NotAPattern):
         refused = CannotDraft((), f"{refused}.")
@@ -194,7 +194,7 @@ def _explained(garment: Garment, readied: Readied, refused: CannotDraft | NotAPa
         for name in (name for name, value in order.options.items() if value is not None):
             plain = BlockOrder(order.block, {**order.options, name: None})
             others = (*garment.blocks[:place], plain, *garment.blocks[place + 1 :])
-            if _can_be_drafted(replace(garment, blocks=others), readied):
+            if _can_be_drafted(replace(garment, blocks=others), prepared):
                 said = f'{refused.reason} It is the "{name}" of the {order.block.name} that was asked for.'
                 return CannotDraft(refused.measurements, said)
 
@@ -204,32 +204,32 @@ def _explained(garment: Garment, readied: Readied, refused: CannotDraft | NotAPa
             require_possible(body, among=needs)
         except CannotDraft:
             return False
-        return _can_be_drafted(garment, Readied(body, ease, readied.least))
+        return _can_be_drafted(garment, Prepared(body, ease, prepared.least))
 
-    usual = choose_ease(garment.cloth, readied.body, fit=garment.fit).by_place()
-    return at_odds(refused, readied.body, needs, garment.ease, usual, drafts)
+    usual = choose_ease(garment.cloth, prepared.body, fit=garment.fit).by_place()
+    return conflict_named(refused, prepared.body, needs, garment.ease, usual, drafts)
 
 
-def _can_be_drafted(garment: Garment, readied: Readied) -> bool:
+def _can_be_drafted(garment: Garment, prepared: Prepared) -> bool:
     try:
-        _joined(garment, readied, _drafted(garment, readied))
+        _joined(garment, prepared, _drafted(garment, prepared))
     except (CannotDraft, NotAPattern):
         return False
     return True
 
 
-def _drafted(garment: Garment, readied: Readied) -> list[Drafted]:
+def _drafted(garment: Garment, prepared: Prepared) -> list[Drafted]:
     """What each block gives, one after another."""
     made: list[Drafted] = []
     names = [order.block.name for order in garment.blocks]
-    ease = readied.ease.by_place()
+    ease = prepared.ease.by_place()
     for order in garment.blocks:
         made.append(
             order.block.draft(
                 Order(
-                    body=readied.body,
+                    body=prepared.body,
                     ease=ease,
-                    least=readied.least,
+                    least=prepared.least,
                     options=order.options,
                     armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
                     waist=next((drafted.waist for drafted in made if drafted.waist), None),
@@ -240,38 +240,38 @@ def _drafted(garment: Garment, readied: Readied) -> list[Drafted]:
     return made
 
 
-def _joined(garment: Garment, readied: Readied, made: Sequence[Drafted]) -> Pattern:
+def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pattern:
     """What the blocks gave as one pattern."""
     names = [order.block.name for order in garment.blocks]
-    ease = readied.ease.by_place()
+    ease = prepared.ease.by_place()
     pieces = tuple(piece for drafted in made for piece in drafted.pieces)
     pattern = Pattern(
         title=garment.title,
-        wearer=_wearer(garment, readied.body),
+        wearer=_wearer(garment, prepared.body),
         pieces=pieces,
         seams=tuple(seam for drafted in made for seam in drafted.seams),
         measures=tuple(
-            replace(measure, snug=readied.snug.get(measure.key)) if measure.least is not None else measure
+            replace(measure, snug=prepared.snug.get(measure.key)) if measure.least is not None else measure
             for drafted in made
             for measure in drafted.measures
         ),
         origin=tuple(
-            Origin(name, drafted.options, (*drafted.gave_way, *unlike_asked(drafted, ease)))
+            Origin(name, drafted.options, (*drafted.gave_way, *unmet_ease(drafted, ease)))
             for name, drafted in zip(names, made, strict=True)
         ),
     )
     return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem))
 
 
-def stages(pattern: Pattern, steps: Sequence[Alteration], *, told_at: Sequence[str] = ()) -> Iterator[Pattern]:
+def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Iterator[Pattern]:
     """The pattern as it is, and after each of the steps, with every promise kept.
 
-    told_at: where each step is written, so that what cannot be done is told with its place
+    sources: where each step is written, so that what cannot be done is told with its place
     Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place.
     """
     yield pattern
     for count, step in enumerate(steps):
-        told = told_at[count] if count < len(told_at) else f"step {count + 1}"
+        told = sources[count] if count < len(sources) else f"step {count + 1}"
         where = f"{told}, {step.name}"
         try:
             pattern = apply_step(pattern, step)
@@ -285,16 +285,16 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, told_at: Sequence[s
         yield pattern
 
 
-def alter(pattern: Pattern, steps: Sequence[Alteration], *, told_at: Sequence[str] = ()) -> Pattern:
+def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Pattern:
     """The pattern after the steps. Raises as `stages` does."""
-    for altered in stages(pattern, steps, told_at=told_at):
+    for altered in stages(pattern, steps, sources=sources):
         pattern = altered
     return pattern
 
 
 def finish(garment: Garment) -> Pattern:
-    """From an order to the altered pattern: ready, draft, alter."""
-    return alter(draft(garment, ready(garment)), garment.steps, told_at=garment.told_at)
+    """From an order to the altered pattern: prepare, draft, alter."""
+    return alter(draft(garment, prepare(garment)), garment.steps, sources=garment.sources)
 
 
 def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
@@ -311,13 +311,13 @@ def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
                 garment,
                 sizes=size,
                 wearer=replace(sizes_body(size).person, unit=garment.wearer.unit),
-                told_at=tuple(f"{told}, size {size.frame}" for told in garment.told_at),
+                sources=tuple(f"{told}, size {size.frame}" for told in garment.sources),
             ),
         )
         for size in each_size(garment.sizes)
     )
     try:
-        drafted = [draft(member, ready(member)) for _, member in members]
+        drafted = [draft(member, prepare(member)) for _, member in members]
     except TrueseamError:
         return members  # whoever drafts that size tells what is wrong with it
     blocks = tuple(_as_many_darts(order, drafted) for order in garment.blocks)

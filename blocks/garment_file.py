@@ -33,7 +33,7 @@ MOST_STEPS: Final = 100
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
+class _Partial:
     """What files have told of a garment so far."""
 
     title: str | None = None
@@ -45,7 +45,7 @@ class _Told:
     fit: Fit = "regular"
     ease: Mapping[str, float] | None = None
     steps: tuple[Alteration, ...] = ()
-    told_at: tuple[str, ...] = ()
+    sources: tuple[str, ...] = ()
     paper: Paper = Paper()
     date: datetime.date | None = None
     unused: tuple[str, ...] = ()
@@ -74,93 +74,93 @@ def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...]
     its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
     """
     reading = _Reading(papers, blocks, [])
-    told = _read(path, (), reading)
+    partial = _read(path, (), reading)
     refuse(reading.problems)
-    return _garment(path, told)
+    return _garment(path, partial)
 
 
-def _garment(path: Path, told: _Told) -> Garment:
+def _garment(path: Path, partial: _Partial) -> Garment:
     """What was told as a garment, where no problem was noted."""
-    if told.title is None or told.wearer is None:  # nothing was noted, so both are there
+    if partial.title is None or partial.wearer is None:  # nothing was noted, so both are there
         raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
-    blended = _blended(told)
+    blended = _blended(partial)
     return Garment(
-        title=told.title,
-        wearer=told.wearer,
-        blocks=told.blocks,
-        cloth=told.cloth,
-        fit=told.fit,
-        ease=told.ease or {},
-        steps=(*blended, *told.steps),
-        paper=told.paper,
-        date=told.date,
-        sizes=told.sizes,
-        told_at=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *told.told_at),
-        unused=told.unused,
+        title=partial.title,
+        wearer=partial.wearer,
+        blocks=partial.blocks,
+        cloth=partial.cloth,
+        fit=partial.fit,
+        ease=partial.ease or {},
+        steps=(*blended, *partial.steps),
+        paper=partial.paper,
+        date=partial.date,
+        sizes=partial.sizes,
+        sources=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *partial.sources),
+        unused=partial.unused,
     )
 
 
-def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
+def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
     """What a file tells, and those it follows. chain: the files that led here, which it must not lead back to."""
     reading.opened.append(path)
     try:
         table = load_toml(path)
     except InputProblems as unread:
         reading.problems.extend(unread.problems)
-        return _Told(title="", wearer=None)
+        return _Partial(title="", wearer=None)
     if "measurements" in table and not {"block", "wearer", "like", "title"} & table.keys():
         where, mend = printable(str(path), most=200), "`trueseam new garment` begins one, and asks whose it is."
         reading.problems.append(Problem(where, "a person's file", "a garment file, with [[block]]", mend))
-        return _Told(title="", wearer=None)
+        return _Partial(title="", wearer=None)
     reader = Reader(table, place=str(path), problems=reading.problems)
     unit = reader.file_unit()
     reader.shows = unit_written(table)
-    told = _followed(reader, path, (*chain, path.resolve()), reading)
-    reader.unit = unit = unit or told.unit
+    partial = _followed(reader, path, (*chain, path.resolve()), reading)
+    reader.unit = unit = unit or partial.unit
     follows = "like" in reader
     reader.hint("nest", "Put it under [sizes]: a line [sizes], and below it nest = [92, 96].")
-    title = reader.text("title", default=told.title) if follows else reader.text("title")
-    wearer, sizes = _for_whom(reader, path, told, follows, reading)
+    title = reader.text("title", default=partial.title) if follows else reader.text("title")
+    wearer, sizes = _for_whom(reader, path, partial, follows, reading)
     if wearer is not None and unit is not None:
         wearer = replace(wearer, unit=unit)  # whoever states a unit for a garment reads of it in that unit
     reader.shows = reader.shows or (wearer.unit if wearer is not None else None)
-    told = replace(
-        told,
+    partial = replace(
+        partial,
         title=title,
         wearer=wearer,
         unit=unit,
         sizes=sizes,
-        unused=(*told.unused, *_unused(reader)),
-        fit=_fit(reader, told.fit),
-        date=reader.date("date", default=told.date),
-        cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else told.cloth,
-        paper=_paper(reader.table("paper"), told.paper, reading.papers),
+        unused=(*partial.unused, *_unused(reader)),
+        fit=_fit(reader, partial.fit),
+        date=reader.date("date", default=partial.date),
+        cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else partial.cloth,
+        paper=_paper(reader.table("paper"), partial.paper, reading.papers),
     )
-    left_out = _without(reader, told)
-    told = _steps_kept(reader, told, left_out)
-    told = _blocks(reader, told, left_out, reading.blocks)
-    if "sizes" in reader and told.sizes is not None and not told.sizes.nest:
-        _bust_for_bodice(reader, told.sizes, told.blocks)
-    told = _steps(reader, told, path, chain, reading)
+    left_out = _without(reader, partial)
+    partial = _steps_kept(reader, partial, left_out)
+    partial = _blocks(reader, partial, left_out, reading.blocks)
+    if "sizes" in reader and partial.sizes is not None and not partial.sizes.nest:
+        _bust_for_bodice(reader, partial.sizes, partial.blocks)
+    partial = _steps(reader, partial, path, chain, reading)
     reader.finish()
-    return told
+    return partial
 
 
-def _followed(reader: Reader, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
+def _followed(reader: Reader, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
     """What the file named by `like` tells; nothing when there is none."""
     name = reader.text("like", default=None)
     if name is None:
-        return _Told()
+        return _Partial()
     other = _tidy(path.parent / name)
     if other.resolve() in chain:
         way = " -> ".join(link.name for link in (*chain, other))
         reader.problem(
             "like", "a garment file that does not lead back to this one", f"The files follow each other: {way}."
         )
-        return _Told()
+        return _Partial()
     if len(reading.opened) >= MOST_FILES:
         reader.problem("like", *_too_many_files())
-        return _Told()
+        return _Partial()
     return _read(other, chain, reading)
 
 
@@ -170,7 +170,7 @@ def _too_many_files() -> tuple[str, str]:
 
 
 def _for_whom(
-    reader: Reader, path: Path, told: _Told, follows: bool, reading: _Reading
+    reader: Reader, path: Path, partial: _Partial, follows: bool, reading: _Reading
 ) -> tuple[Person | None, Sizes | None]:
     """The person the garment is for, or the sizes it is made in and the body that the chart gives for them."""
     if "sizes" in reader:
@@ -185,12 +185,12 @@ def _for_whom(
         )
     name = reader.text("wearer", default=None)
     if not name:
-        return told.wearer, told.sizes
+        return partial.wearer, partial.sizes
     try:
         return read_person(_tidy(path.parent / name)), None
     except InputProblems as wrong:
         reading.problems.extend(wrong.problems)
-        return told.wearer, told.sizes
+        return partial.wearer, partial.sizes
 
 
 def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]) -> None:
@@ -200,12 +200,12 @@ def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]
         reader.problem("sizes", "a size at the bust as well", "A bodice is chosen by the bust.", read="no bust")
 
 
-def _blended(told: _Told) -> tuple[Alteration, ...]:
+def _blended(partial: _Partial) -> tuple[Alteration, ...]:
     """The step that blends the block into other sizes at the waist and the hip; none where there are no others."""
-    sizes = told.sizes
+    sizes = partial.sizes
     if sizes is None or sizes.nest:
         return ()
-    reaches_hip = any(order.block.name == "skirt" for order in told.blocks)
+    reaches_hip = any(order.block.name == "skirt" for order in partial.blocks)
     waist = sizes.waist if sizes.waist != sizes.frame else None
     hip = sizes.hip if sizes.hip != sizes.frame and reaches_hip else None
     if waist is None and hip is None:
@@ -225,15 +225,15 @@ def _unused(reader: Reader) -> tuple[str, ...]:
     return tuple(f"{reader.place}, [cloth] {key} is not used: {UNUSED[key]}. Leave it out." for key in keys)
 
 
-def _paper(reader: Reader, told: Paper, papers: Sequence[str]) -> Paper:
+def _paper(reader: Reader, followed: Paper, papers: Sequence[str]) -> Paper:
     return Paper(
-        size=reader.choice("size", papers, default=told.size),
-        seam_allowance=reader.length("seam_allowance", default=told.seam_allowance, low=0.0, high=60.0),
-        hem=reader.length("hem", default=told.hem, low=0.0, high=250.0),
+        size=reader.choice("size", papers, default=followed.size),
+        seam_allowance=reader.length("seam_allowance", default=followed.seam_allowance, low=0.0, high=60.0),
+        hem=reader.length("hem", default=followed.hem, low=0.0, high=250.0),
     )
 
 
-def _blocks(reader: Reader, told: _Told, left_out: Sequence[str], table: tuple[Block, ...]) -> _Told:
+def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: tuple[Block, ...]) -> _Partial:
     """The blocks of a file joined to those of the file it follows, each named once, in the order they are drafted in.
 
     What a file says of a block that was there already changes that one; what it does not say stays.
@@ -244,10 +244,10 @@ def _blocks(reader: Reader, told: _Told, left_out: Sequence[str], table: tuple[B
     tables = reader.tables("block")
     names = [block.name for block in table]
     there = ", ".join(f'"{name}"' for name in names)
-    if not tables and not told.blocks and "like" not in reader and len(reader.problems) == noted:
+    if not tables and not partial.blocks and "like" not in reader and len(reader.problems) == noted:
         reader.problem("block", "one [[block]] or more, each with a name", f"There is: {there}.")
-    orders = {order.block.name: order for order in told.blocks if order.block.name not in left_out}
-    ease: dict[str, float] = dict(told.ease or {})
+    orders = {order.block.name: order for order in partial.blocks if order.block.name not in left_out}
+    ease: dict[str, float] = dict(partial.ease or {})
     asked: dict[str, float] = {}
     seen: set[str] = set()
     for inner in tables:
@@ -271,17 +271,17 @@ def _blocks(reader: Reader, told: _Told, left_out: Sequence[str], table: tuple[B
             "block", 'a [[block]] named "bodice" as well', "A sleeve is drawn to the armhole it goes into.", read="none"
         )
     ordered = tuple(orders[name] for name in names if name in orders)
-    return replace(told, blocks=ordered, ease={**ease, **asked})
+    return replace(partial, blocks=ordered, ease={**ease, **asked})
 
 
-def _without(reader: Reader, told: _Told) -> tuple[str, ...]:
+def _without(reader: Reader, partial: _Partial) -> tuple[str, ...]:
     """The blocks and alterations of the file it follows that a file leaves out, by `without = ["sleeve"]`."""
     value = reader.written("without")
     if value is None:
         return ()
     names = [value] if isinstance(value, str) else value
-    blocks = [order.block.name for order in told.blocks]
-    known = dict.fromkeys([*blocks, *(step.name for step in told.steps)])
+    blocks = [order.block.name for order in partial.blocks]
+    known = dict.fromkeys([*blocks, *(step.name for step in partial.steps)])
     expected = "a list of what is left out, of " + ", ".join(f'"{name}"' for name in known) if known else ""
     if "like" not in reader:
         reader.problem("without", "it together with like", "A garment that is like no other leaves nothing out.")
@@ -303,12 +303,12 @@ def _block_ease(reader: Reader, block: Block) -> dict[str, float]:
     return given
 
 
-def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Told:
+def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
     """What was told with the steps of this file behind those of the file it follows."""
-    steps, told_at = list(told.steps), list(told.told_at)
+    steps, sources = list(partial.steps), list(partial.sources)
     left = MOST_STEPS - len(steps)
     before = f" Those of the files it follows are {len(steps)} already." if steps else ""
-    pieces = [piece for order in told.blocks for piece in order.block.pieces]
+    pieces = [piece for order in partial.blocks for piece in order.block.pieces]
     for inner in reader.tables("step", most=left, mend=f"A garment may have {MOST_STEPS} steps.{before}"):
         if "piece" not in inner and pieces:
             inner.hint("piece", f"which piece, {_known('piece', pieces)}")
@@ -318,11 +318,11 @@ def _steps(reader: Reader, told: _Told, path: Path, chain: tuple[Path, ...], rea
         step = _of_piece_meant(step, pieces)
         if isinstance(step, PutSleeveIn) and step.garment:
             step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), reading)
-        _accept_piece(inner, step, told, reading.blocks, is_first=not steps)
+        _accept_piece(inner, step, partial, reading.blocks, is_first=not steps)
         steps.append(step)
         turned = which_turned(inner.peek("alter"))
-        told_at.append(f"{inner.where()} ({turned.word})" if turned is not None else inner.where())
-    return replace(told, steps=tuple(steps), told_at=tuple(told_at))
+        sources.append(f"{inner.where()} ({turned.word})" if turned is not None else inner.where())
+    return replace(partial, steps=tuple(steps), sources=tuple(sources))
 
 
 def _of_piece_meant(step: Alteration, pieces: Sequence[str]) -> Alteration:
@@ -330,22 +330,24 @@ def _of_piece_meant(step: Alteration, pieces: Sequence[str]) -> Alteration:
     return replace(step, piece=piece_meant(named, pieces, alter=step.name)) if isinstance(named, str) else step  # type: ignore[call-arg]
 
 
-def _steps_kept(reader: Reader, told: _Told, left_out: Sequence[str]) -> _Told:
+def _steps_kept(reader: Reader, partial: _Partial, left_out: Sequence[str]) -> _Partial:
     """What the file it follows tells, with those of its steps that are not left out."""
-    kept = [each for each in zip(told.steps, told.told_at, strict=True) if each[0].name not in left_out]
-    pieces = {piece: order.block.name for order in told.blocks for piece in order.block.pieces}
+    kept = [each for each in zip(partial.steps, partial.sources, strict=True) if each[0].name not in left_out]
+    pieces = {piece: order.block.name for order in partial.blocks for piece in order.block.pieces}
     for step, where in kept:
         block = pieces.get(getattr(step, "piece", ""))
         if block in left_out:
             names = ", ".join(f'"{name}"' for name in dict.fromkeys((*left_out, step.name)))
             mend = f"It is altered by {where}. To leave that out as well: without = [{names}]."
             reader.problem("without", "no step left that alters it", mend, read=f'"{block}"')
-    return replace(told, steps=tuple(step for step, _ in kept), told_at=tuple(where for _, where in kept))
+    return replace(partial, steps=tuple(step for step, _ in kept), sources=tuple(where for _, where in kept))
 
 
-def _accept_piece(reader: Reader, step: Alteration, told: _Told, blocks: tuple[Block, ...], *, is_first: bool) -> None:
+def _accept_piece(
+    reader: Reader, step: Alteration, partial: _Partial, blocks: tuple[Block, ...], *, is_first: bool
+) -> None:
     """Note a piece that no block of the garment makes; one that a step before may have made is left to the step."""
-    pieces = [piece for order in told.blocks for piece in order.block.pieces]
+    pieces = [piece for order in partial.blocks for piece in order.block.pieces]
     name = getattr(step, "piece", None)
     if not pieces or not isinstance(name, str) or not name or name in pieces:
         return
@@ -369,15 +371,15 @@ def _with_its_sleeve(
         reader.problem("garment", *_too_many_files())
         return step
     problems: list[Problem] = []
-    told = _read(path, chain, replace(reading, problems=problems))
-    if told.sizes is not None and told.sizes.nest:
-        reader.problem("garment", expected, f"That one is ordered in {told.sizes.name}: name one that has one size.")
+    partial = _read(path, chain, replace(reading, problems=problems))
+    if partial.sizes is not None and partial.sizes.nest:
+        reader.problem("garment", expected, f"That one is ordered in {partial.sizes.name}: name one that has one size.")
     elif problems:
         said = " ".join(problem.sentence() for problem in dict.fromkeys(problems))
         reader.problem("garment", expected, f"What is wrong with that file: {said}")
     else:
         try:
-            return with_sleeve_of(step, finish(_garment(path, told)))
+            return with_sleeve_of(step, finish(_garment(path, partial)))
         except TrueseamError as refusal:
             reader.problem("garment", expected, f"What is wrong with that file: {' '.join(refusal.sentences())}")
     return step

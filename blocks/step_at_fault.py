@@ -43,7 +43,7 @@ def checked_after(
     stages: Sequence[Pattern],
     steps: Sequence[Alteration],
     *,
-    told_at: Sequence[str] = (),
+    sources: Sequence[str] = (),
     unit: str = "cm",
     checks: Sequence[Check] = CHECKS,
 ) -> tuple[Result, ...]:
@@ -55,7 +55,7 @@ def checked_after(
     same share, in whole millimetres or eighths of an inch. Where no less of it passes, the step is to be left out.
 
     stages:  the pattern before the first step and after each, so one more than there are steps
-    told_at: where each of the steps is written; their numbers stand for it where it is empty
+    sources: where each of the steps is written; their numbers stand for it where it is empty
     unit:    what she works in; the amounts stand in mm, like every length in a remedy
     """
     last = check_pattern(stages[-1], checks=checks)
@@ -67,7 +67,7 @@ def checked_after(
     if not any(_bare(result) for result in results):
         return tuple(results)
     course = _Course(stages, steps, checks, last, _ROUNDED_TO.get(unit, 1.0))
-    return tuple(_told(result, course, told_at) if _bare(result) else result for result in results)
+    return tuple(_told(result, course, sources) if _bare(result) else result for result in results)
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,18 +169,18 @@ def _bare(result: Result) -> bool:
     return result.verdict is Verdict.FAIL and _TO_TYPE not in result.remedy
 
 
-def _told(result: Result, course: _Course, told_at: Sequence[str]) -> Result:
+def _told(result: Result, course: _Course, sources: Sequence[str]) -> Result:
     """The result, its remedy with the step it came with and what to make of that."""
     place = result.code, result.where
     count = course.came_with(place)
     if count is None:
         return result
-    step = f"{_written(told_at, count)}, {course.steps[count].name}"
-    words = _instead(course, count, place, told_at)
+    step = f"{_written(sources, count)}, {course.steps[count].name}"
+    words = _instead(course, count, place, sources)
     return replace(result, remedy=f"{result.remedy} It came with {step}{words}.")
 
 
-def _instead(course: _Course, count: int, place: _Place, told_at: Sequence[str]) -> str:
+def _instead(course: _Course, count: int, place: _Place, sources: Sequence[str]) -> str:
     """What to type in place of a step, or what to leave out, in words; "" where nothing that was tried will do."""
     without = course.instead(count, {})
     # where it fails even without the step, later ones bring it too, and no lesser amount can help
@@ -189,11 +189,11 @@ def _instead(course: _Course, count: int, place: _Place, told_at: Sequence[str])
             if amounts := course.most(count, place, warned=warned):
                 return f"; {_typed(amounts)} {words}"
     if course.goes_without(count, place):
-        return "; name one size" if _written(told_at, count).startswith(_SIZES) else "; leave it out"
+        return "; name one size" if _written(sources, count).startswith(_SIZES) else "; leave it out"
     first = course.goes_before(count, place)
     if first is None:
         return ""
-    return f"; leave {'it' if first == count else _written(told_at, first)} and the steps after it out"
+    return f"; leave {'it' if first == count else _written(sources, first)} and the steps after it out"
 
 
 def _typed(amounts: _Amounts) -> str:
@@ -201,7 +201,7 @@ def _typed(amounts: _Amounts) -> str:
 
 
 def _lesser(step: Alteration, rounded_to: float) -> list[_Amounts]:
-    """The amounts less than those of the step that can be typed, from the least; what is nought stays so."""
+    """The amounts less than those of the step that can be typed, from the least; what is zero stays so."""
     lengths = {name: getattr(step, name) for name in step.lesser}
     asked = {name: float(value) for name, value in lengths.items() if isinstance(value, float | int) and value}
     most = max((abs(value) for value in asked.values()), default=0.0)
@@ -217,12 +217,12 @@ def _lesser(step: Alteration, rounded_to: float) -> list[_Amounts]:
     return lesser
 
 
-def _written(told_at: Sequence[str], count: int) -> str:
+def _written(sources: Sequence[str], count: int) -> str:
     """Where a step is written: its place in the file, and which file where the steps stand in several."""
-    if count >= len(told_at):
+    if count >= len(sources):
         return f"step {count + 1}"
-    file, _, place = told_at[count].rpartition(", [")
-    several = len({told.rpartition(", [")[0] for told in told_at}) > 1
+    file, _, place = sources[count].rpartition(", [")
+    several = len({told.rpartition(", [")[0] for told in sources}) > 1
     return f"[{place} of {PurePath(file).name}" if several else f"[{place}"
 
 

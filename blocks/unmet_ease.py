@@ -7,7 +7,7 @@ from typing import Final
 
 from blocks.handover import Drafted
 
-__all__ = ["TOLD_FROM", "unlike_asked"]
+__all__ = ["TOLD_FROM", "unmet_ease"]
 
 TOLD_FROM: Final = 0.5
 """mm by which an ease may miss what was asked for without a word: what is promised of a measured length (README)."""
@@ -26,7 +26,7 @@ _MORE: Final = {
 }
 
 
-def unlike_asked(drafted: Drafted, asked: Mapping[str, float]) -> Iterator[str]:
+def unmet_ease(drafted: Drafted, asked: Mapping[str, float]) -> Iterator[str]:
     """A sentence for every place where the pieces of a block have another ease than was asked for, mm by place."""
     for place, has in drafted.given.items():
         off = has - asked[place]

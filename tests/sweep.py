@@ -21,7 +21,7 @@ from enum import StrEnum
 from time import process_time
 
 from blocks.block_table import BLOCKS
-from blocks.garment import BlockOrder, Garment, Readied, alter, draft, ready
+from blocks.garment import BlockOrder, Garment, Prepared, alter, draft, prepare
 from drafting.alterations import Lengthen
 from drafting.body.person import Person
 from drafting.checks import Result, Verdict, run_checks
@@ -70,7 +70,7 @@ def end_of(who: Person) -> Outcome:
     """What comes out for one body. Never raises: that is what it is to find out."""
     garment = dress_for(who)
     try:
-        pattern = alter(draft(garment, ready(garment)), garment.steps)
+        pattern = alter(draft(garment, prepare(garment)), garment.steps)
         results = run_checks(pattern)
     except CannotDraft as refusal:
         end = End.REFUSED if refusal.measurements else End.OTHERWISE
@@ -95,16 +95,16 @@ def found_by_a_stranger(who: Person) -> tuple[dress_table.Line, ...]:
     """What a stranger measures on the dress of somebody who gave all measurements; nothing where it is refused."""
     garment = dress_for(who)
     try:
-        readied = ready(garment)
-        pattern = draft(garment, readied)
+        prepared = prepare(garment)
+        pattern = draft(garment, prepared)
     except CannotDraft:
         return ()
-    return dress_table.table(stranger.read(to_json(pattern)), _lengths(who, readied), readied.ease.by_place())
+    return dress_table.table(stranger.read(to_json(pattern)), _lengths(who, prepared), prepared.ease.by_place())
 
 
-def _lengths(who: Person, readied: Readied) -> dict[str, float]:
+def _lengths(who: Person, prepared: Prepared) -> dict[str, float]:
     """The lengths as the survey has them; an estimated one (none, for these women) is what the engine made of it."""
-    return {value.key: value.mm for value in readied.body.known()} | dict(who.measurements)
+    return {value.key: value.mm for value in prepared.body.known()} | dict(who.measurements)
 
 
 def plain(sentence: str) -> str:

@@ -21,7 +21,7 @@ from enum import StrEnum
 from functools import partial
 from multiprocessing import get_context
 
-from blocks.garment import draft, ready
+from blocks.garment import draft, prepare
 from drafting.alterations import apply_step
 from drafting.body.charts import SIZES, chart_mm
 from drafting.body.person import Person
@@ -141,7 +141,7 @@ def dresses(people: Iterable[Person]) -> Iterator[tuple[str, Pattern]]:
     for who in people:
         garment = replace(dress_for(who), steps=())
         try:
-            pattern = draft(garment, ready(garment))
+            pattern = draft(garment, prepare(garment))
         except TrueseamError:
             continue
         if all(each.verdict in (Verdict.PASS, Verdict.WARN) for each in run_checks(pattern)):

@@ -21,7 +21,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from blocks.block_table import BLOCKS
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.charts import SIZES
 from drafting.body.person import Person, person
 from drafting.body.sizes import Sizes, sizes_body
@@ -62,7 +62,7 @@ def dressed(garments: Iterable[Garment]) -> Iterator[tuple[str, Pattern]]:
     """The patterns of those that can be drafted, with whose they are."""
     for garment in garments:
         try:
-            yield garment.wearer.name, draft(garment, ready(garment))
+            yield garment.wearer.name, draft(garment, prepare(garment))
         except CannotDraft:
             continue
 

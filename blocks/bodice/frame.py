@@ -156,7 +156,7 @@ def frame(body: Body, ease: Mapping[str, float], *, bust_dart: float | None = No
 
 
 def back_turn(shoulder: Shoulder, pass_by: Point) -> float:
-    """How much more inward than square the back armhole must leave the shoulder, radians; mostly less than nought."""
+    """How much more inward than square the back armhole must leave the shoulder, radians; mostly less than zero."""
     return lean(pass_by - shoulder.tip) + CLEAR - shoulder.leaving
 
 

@@ -32,7 +32,7 @@ def spaced(given: Sequence[float], count: int, whole: float) -> tuple[float, ...
 
 
 def too_wide(waist: Opened) -> float:
-    """By how much the widest dart is wider than one dart should be, mm; below nought where none is."""
+    """By how much the widest dart is wider than one dart should be, mm; below zero where none is."""
     mouths = ((distance(one.start, other.end), one) for one, other in waist.legs)
     return max((wide - widest_waist_dart(distance(leg.start, leg.end)) for wide, leg in mouths), default=-1.0)
 

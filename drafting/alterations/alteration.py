@@ -27,7 +27,7 @@ class Promise:
 
     what:    the number in words: "the width of the front at the hip line"
     measure: how it is read off a pattern, mm or radians
-    change:  how much it is to change, exactly; nought for what is left alone
+    change:  how much it is to change, exactly; zero for what is left alone
     """
 
     what: str

@@ -147,7 +147,7 @@ def _read(reader: Reader, option: Option, word: Word) -> Value:
     written = reader.written(option.name)
     if str(written).strip().startswith(("-", "−")):
         mend = f'"{word.word}" says already which way: write it without the minus.'
-        reader.problem(option.name, "a length above nought", mend)
+        reader.problem(option.name, "a length above zero", mend)
         return option.low
     value = read_option(reader, turned)
     return -value if isinstance(value, float) else value

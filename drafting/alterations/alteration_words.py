@@ -20,7 +20,7 @@ class Word:
     """A word that may stand behind `alter =`.
 
     name:   the alteration it stands for
-    turned: the options whose number it turns round: above nought in the file, below nought in the alteration
+    turned: the options whose number it turns round: above zero in the file, below zero in the alteration
     by:     the option that a plain `by` gives with this word; "" for the one the alteration has
     sets:   options that the word says already
     """
@@ -52,12 +52,12 @@ def which_turned(written: object) -> Word | None:
     return next((word for word in WORDS if word.turned and plain_word(word.word) == plain), None)
 
 
-def as_written(sentence: str, told_at: str) -> str:
+def as_written(sentence: str, source: str) -> str:
     """A sentence with every length to type as it is typed behind the word that was written.
 
-    told_at: where the step is written; a word that turns its number round stands there in brackets: "[[step]] 1 (crop)"
+    source: where the step is written; a word that turns its number round stands there in brackets: "[[step]] 1 (crop)"
     """
-    found = re.search(r"\(([^()]+)\)", told_at)
+    found = re.search(r"\(([^()]+)\)", source)
     word = which_turned(found[1]) if found else None
     if word is None:
         return sentence
@@ -66,7 +66,7 @@ def as_written(sentence: str, told_at: str) -> str:
 
 
 def turned_word(name: str, numbers: Mapping[str, float], words: Sequence[Word]) -> Word | None:
-    """The word for an alteration whose numbers all lie below nought ("shorten"); None where there is none."""
+    """The word for an alteration whose numbers all lie below zero ("shorten"); None where there is none."""
     below = {option for option, number in numbers.items() if number < 0}
     above = {option for option, number in numbers.items() if number > 0}
     for word in words:

@@ -49,7 +49,7 @@ def lengths_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
 
 
 def length_changes(piece: Piece, edge: str, by: float) -> Promise:
-    """The promise that an edge of a piece becomes longer by so much, mm; shorter, below nought."""
+    """The promise that an edge of a piece becomes longer by so much, mm; shorter, below zero."""
     return Promise(f'the length of "{edge}" on {piece.name}', partial(_length, piece.name, edge), by)
 
 

@@ -55,7 +55,7 @@ class ChartLine:
     """One length as a function of the size, centimetres: at_92 + slope * d + bend * d * d, with d = size - 92.
 
     n:      how many women it rests on
-    bend:   nought for a length that rises by the same from size to size
+    bend:   zero for a length that rises by the same from size to size
     sd:     how far women of one size differ (one standard deviation), cm
     misfit: the furthest that the mean of a size lies from the smooth line, cm
     source: "full survey", "open half", or the two lengths it is the sum or difference of

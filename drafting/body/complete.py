@@ -100,7 +100,7 @@ def uncertain_first(body: Body, keys: Iterable[str] = KEYS) -> tuple[Measured, .
 
 
 def _from_differences(taken: Mapping[str, float]) -> Iterator[Measured]:
-    """The lengths that two measured ones give by adding or subtracting; none that would not be above nought."""
+    """The lengths that two measured ones give by adding or subtracting; none that would not be above zero."""
     for drop, upper, lower in _DIFFERENCES:
         for key, one, sign, other in ((drop, upper, -1, lower), (upper, lower, +1, drop), (lower, upper, -1, drop)):
             if key not in taken and one in taken and other in taken:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["Odd", "judges", "odd_ones", "unlike_any"]
+__all__ = ["Odd", "any_inconsistent", "judges", "odd_ones"]
 
 _TABLES: Mapping[BodyKind, str] = {"woman": "women_1988_joint.csv"}
 
@@ -83,7 +83,7 @@ def odd_ones(measured: Mapping[str, float], body: BodyKind) -> tuple[Odd, ...]:
     return tuple(_odd_ones(dict(measured), body)) if judges(body) else ()
 
 
-def unlike_any(measured: Mapping[str, float], body: BodyKind) -> bool:
+def any_inconsistent(measured: Mapping[str, float], body: BodyKind) -> bool:
     """Whether the four basics (mm, by key) are together unlike those of anybody who was measured, each alone or not."""
     if not judges(body):
         return False

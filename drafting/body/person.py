@@ -50,7 +50,7 @@ class Person:
             measurement(key)
             if not math.isfinite(mm) or mm <= 0:
                 where = f"{self.place or self.name}, {key}"
-                raise InputProblems([Problem(where, f"{mm}", "a length above nought in millimetres")])
+                raise InputProblems([Problem(where, f"{mm}", "a length above zero in millimetres")])
         refuse(_missing(given, f"{self.place or self.name},"))
 
 
@@ -67,7 +67,7 @@ def person(
     """A person from measurements in millimetres.
 
     Raises UnknownName for a key that is no measurement, InputProblems when one of the four basics is missing or a
-    length is not above nought. The plausible ranges are not applied here: they are for what people type.
+    length is not above zero. The plausible ranges are not applied here: they are for what people type.
     """
     for key in measurements:
         measurement(key)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 
 from drafting.body.complete import Body, Measured, uncertain_first
-from drafting.body.consistency import Odd, judges, odd_ones, unlike_any
+from drafting.body.consistency import Odd, any_inconsistent, judges, odd_ones
 from drafting.body.estimate import SURVEYED, beyond_survey, line_mm, lines
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
 from drafting.errors import CannotDraft
@@ -109,7 +109,7 @@ def drawn_out(body: Body, *, among: Iterable[str] = KEYS) -> tuple[str, ...]:
     ]
     if beyond:
         where = f"Beyond the bodies that were measured: {', '.join(beyond)}."
-    elif unlike_any(basics, kind):
+    elif any_inconsistent(basics, kind):
         where = "Nobody who was measured had such a height, bust, waist and hip together."
     else:
         return ()
@@ -244,7 +244,7 @@ def _may_judge(rule: _Rule, body: Body) -> bool:
 
 
 def _beyond(value: Measured, body: BodyKind) -> float:
-    """How far (mm) a length lies outside what a body can have; nought or less inside."""
+    """How far (mm) a length lies outside what a body can have; zero or less inside."""
     low, high = measurement(value.key).limits(body)
     return max(low - value.mm, value.mm - high)
 

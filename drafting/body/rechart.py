@@ -9,7 +9,7 @@ How it is smoothed. The means of the sizes jump: 17 women stand behind size 76 a
 alone their mean statures are off by more than a step of the chart. So every length is one function of the bust, fitted
 to the means by least squares, each weighted by n / sd^2 (the inverse of the variance of a mean): a straight line, so
 that it rises by the same amount from size to size; or a parabola, whose steps grow or shrink evenly, where its bend is
-more than 3 standard errors from nought and it still rises all the way from 76 to 110. That is so for the waist and the
+more than 3 standard errors from zero and it still rises all the way from 76 to 110. That is so for the waist and the
 under-bust, which grow faster in the larger sizes, and for the girths of the leg, which grow more slowly. All lengths
 rise but the shoulder drop, which falls by a millimetre a size. A height that is another and a difference is taken from
 those two, so that the three agree.
@@ -80,7 +80,7 @@ COLUMNS: Mapping[str, str] = MappingProxyType(
 """What the file of bands calls our measurements."""
 
 _STANDS_OUT = 3.0
-"""Standard errors by which the bend of a parabola must differ from nought for it to be taken instead of a line."""
+"""Standard errors by which the bend of a parabola must differ from zero for it to be taken instead of a line."""
 
 _FEWEST = 2
 

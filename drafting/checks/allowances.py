@@ -40,7 +40,7 @@ _OFF_THE_LINE: Final = 1e-3
 def look_at_turned(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every hem, every opening that is turned in by its own allowance, and every dart.
 
-    measured is how much longer the raw edge is than the fold it is turned in along, mm (less than nought: shorter):
+    measured is how much longer the raw edge is than the fold it is turned in along, mm (less than zero: shorter):
     as deep as it is turned in, times the angle through which the fold bends (plane geometry). The ends are mirrored in
     the fold and lie on the sides by themselves. A dart passes where the cloth over its mouth can be folded so that it
     lies on the seam.
@@ -80,7 +80,7 @@ def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
 
 
 def _bends(edge: Edge) -> float:
-    """The most that an edge turns one way between any two of its places, radians; above nought where it bulges out.
+    """The most that an edge turns one way between any two of its places, radians; above zero where it bulges out.
 
     Where it wavers the ways do not make up for each other: full in one place and tight in another lies nowhere.
     """

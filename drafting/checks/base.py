@@ -123,12 +123,12 @@ class Checked:
     looked: tuple[Looked, ...] = ()
 
 
-_Told = TypeVarTuple("_Told")
+_Given = TypeVarTuple("_Given")
 
 
-def look(find: Callable[[Check, *_Told], Iterable[Result]], *told: *_Told) -> Look:
+def look(find: Callable[[Check, *_Given], Iterable[Result]], *given: *_Given) -> Look:
     """The look that `find` makes of what it is told: parts of a pattern that a step which leaves them alone keeps."""
-    return Look(find, told)
+    return Look(find, given)
 
 
 def check_table(*checks: Check) -> tuple[Check, ...]:

@@ -39,7 +39,7 @@ class Hole:
 
     @property
     def rise(self) -> float:
-        """By how much the armhole leaves the side seam upward of level, radians; less than nought where it dips."""
+        """By how much the armhole leaves the side seam upward of level, radians; less than zero where it dips."""
         ahead = tangent(self.run[0], 0.0)
         return Vec(self.level.dot(ahead), self.up.dot(ahead)).angle()
 

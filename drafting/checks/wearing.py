@@ -23,7 +23,7 @@ TORSO = ("head_girth", "neck_base_girth", "bust_girth", "waist_girth", "hip_girt
 class Room:
     """How a place that is too tight is given room: the alteration and the option that gives it.
 
-    share: mm to write for each mm that is short; below nought where the option counts what is taken away
+    share: mm to write for each mm that is short; below zero where the option counts what is taken away
     most:  mm that can be written at once; what is short of more came with a step, not with the body
     """
 
@@ -97,7 +97,7 @@ def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Whether the wearer gets in: through an opening, or else over the head or over the feet.
 
     Without an opening, what goes round the body at one level has to pass over every girth on its way there, from
-    above or from below. measured is the room there is at the narrowest place on the better way, mm (less than nought:
+    above or from below. measured is the room there is at the narrowest place on the better way, mm (less than zero:
     it will not pass); girths of the wearer that are not known cannot stand in the way.
     """
     rounds = _rounds(pattern.measures)

@@ -34,7 +34,7 @@ class LeastEase:
 
 _WOVEN: tuple[LeastEase, ...] = (
     LeastEase("bust", 20.0, 38.1, f"room to breathe; 1 1/2 in is {_ROBINSON}; below 2 cm: {_PRACTICE}"),
-    LeastEase("waist", 0.0, 12.7, f"room to sit; 1/2 in is {_ROBINSON}; below nought: {_PRACTICE}"),
+    LeastEase("waist", 0.0, 12.7, f"room to sit; 1/2 in is {_ROBINSON}; below zero: {_PRACTICE}"),
     LeastEase("hip", 25.0, 50.8, f"room to sit; 2 in is {_ROBINSON}; below 2.5 cm: {_PRACTICE}"),
     LeastEase("upper_arm", 20.0, 40.0, "room to bend the arm; 2 to 4 cm in a sleeve primer"),
     LeastEase("elbow", 10.0, 25.0, f"room to bend the arm; {_PRACTICE}"),

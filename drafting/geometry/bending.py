@@ -51,7 +51,7 @@ class Turn:
 
 
 def tightest(run: Sequence[Curve]) -> tuple[Bend, Bend]:
-    """The sharpest bend to the right and to the left, in this order; of curvature nought where there is none.
+    """The sharpest bend to the right and to the left, in this order; of curvature zero where there is none.
 
     Infinite at a cusp. Where two curves meet at an angle there is a corner, which is not seen here (`kinks`).
     """

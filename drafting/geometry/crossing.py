@@ -82,7 +82,7 @@ def _bernstein_roots(h: list[float]) -> list[float]:
     """The roots in [0, 1] of a cubic in Bernstein form.
 
     Between the turning points the cubic is monotone, so each stretch whose ends differ in sign holds one root,
-    found by bisection guarded Newton. A turning point that touches nought is a root too.
+    found by bisection guarded Newton. A turning point that touches zero is a root too.
     """
     p, q, r, s = h
     size = max(abs(p), abs(q), abs(r), abs(s))

@@ -65,7 +65,7 @@ def point_at(curve: Curve, t: float) -> Point:
 
 
 def velocity(curve: Curve, t: float) -> Vec:
-    """The derivative by t, mm; nought at a cusp."""
+    """The derivative by t, mm; zero at a cusp."""
     return Vec(*_rates(curve, t))
 
 
@@ -125,7 +125,7 @@ def length(curve: Curve, tol: float = LENGTH) -> float:
 def at_length(curve: Curve, distance_from_start: float) -> float:
     """The parameter at which `distance_from_start` mm of curve have been travelled, within 1e-6 mm.
 
-    Distances below nought or past the end give 0 or 1.
+    Distances below zero or past the end give 0 or 1.
     """
     if distance_from_start <= 0.0:
         return 0.0

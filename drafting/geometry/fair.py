@@ -210,7 +210,7 @@ def _held(angle: float) -> float:
 
 
 def _root(rate: Callable[[float], float], low: float, high: float) -> float:
-    """Where a rate that grows from below nought to above it is nought; the end it points to where it is not."""
+    """Where a rate that grows from below zero to above it is zero; the end it points to where it is not."""
     at_low, at_high = rate(low), rate(high)
     if at_low >= 0.0 or at_high <= 0.0:
         return low if at_low >= 0.0 else high

@@ -73,7 +73,7 @@ def run_ends(run: Sequence[Curve]) -> tuple[Vec, Vec]:
 
 
 def corner_turn(before: Sequence[Curve], after: Sequence[Curve]) -> float:
-    """How far the line turns where one run ends and the next begins, radians anticlockwise; nought where it runs on."""
+    """How far the line turns where one run ends and the next begins, radians anticlockwise; zero where it runs on."""
     return tangent(before[-1], 1.0).angle_to(tangent(after[0], 0.0))
 
 

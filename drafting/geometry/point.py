@@ -45,7 +45,7 @@ class Vec:
         return math.hypot(self.x, self.y)
 
     def unit(self) -> Vec:
-        """The same direction, 1 mm long. ZeroDivisionError for a displacement of nought."""
+        """The same direction, 1 mm long. ZeroDivisionError for a displacement of zero."""
         n = math.hypot(self.x, self.y)
         return Vec(self.x / n, self.y / n)
 

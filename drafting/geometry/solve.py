@@ -46,7 +46,7 @@ class Rates:
 
 
 def solve(surplus: Callable[[float], float], guess: float, step: float) -> float:
-    """The x at which `surplus`, in mm, is nought within 1e-8, sought from `guess` with a first step of `step`.
+    """The x at which `surplus`, in mm, is zero within 1e-8, sought from `guess` with a first step of `step`.
 
     Lengths answer to widths and angles almost in proportion, so the secant through the last two tries mostly ends in
     four or five; where it strays, a change of sign is sought outward from the guess and closed in on by scipy's brentq.
@@ -63,7 +63,7 @@ def solve(surplus: Callable[[float], float], guess: float, step: float) -> float
 def solve_both(
     surplus: Callable[[float, float], tuple[float, float]], x: float, y: float
 ) -> tuple[float, float] | None:
-    """The x and y, mm, at which both surpluses, in mm, are nought within 1e-8; None when 20 strides find none.
+    """The x and y, mm, at which both surpluses, in mm, are zero within 1e-8; None when 20 strides find none.
 
     The rates at which they grow are measured once, by steps of a tenth of a millimetre, and corrected by each try. A
     first guess may be far off, so no stride is longer than a quarter of y.

@@ -63,7 +63,7 @@ def turn(about: Point, angle: float) -> Move:
 
 
 def mirror(through: Point, along: Vec) -> Move:
-    """The mirror image in the line through a place along a direction (not nought)."""
+    """The mirror image in the line through a place along a direction (not zero)."""
     u = along.unit()
     xx, xy, yy = u.x * u.x - u.y * u.y, 2.0 * u.x * u.y, u.y * u.y - u.x * u.x
     return Move(

@@ -11,11 +11,9 @@ from drafting.pattern.measure import (
     Finished,
     Measure,
     Tape,
-    finished,
-    finished_length,
 )
 from drafting.pattern.nest import Nest, Sized, laid_together
-from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, with_pieces
+from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, finished, finished_length, with_pieces
 from drafting.pattern.piece import Piece, closed, move_piece, with_edges
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.seam import MOST_EASED, PLAIN, EdgeRef, NotchRef, Seam, SeamEase

@@ -9,8 +9,8 @@ from typing import Final, Literal
 
 from drafting.geometry import distance, run_at
 from drafting.pattern.locate import dart_width, place
-from drafting.pattern.measure import Along, Measure, finished
-from drafting.pattern.pattern import Pattern
+from drafting.pattern.measure import Along, Measure
+from drafting.pattern.pattern import Pattern, finished
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, Role
 from drafting.pattern.seam import EdgeRef, Seam

@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from drafting.geometry import distance
 from drafting.pattern.locate import across, reach
 from drafting.pattern.piece import Piece
-
-if TYPE_CHECKING:
-    from drafting.pattern.pattern import Pattern
 
 __all__ = [
     "Across",
@@ -22,9 +18,8 @@ __all__ = [
     "Finished",
     "Measure",
     "Tape",
-    "finished",
-    "finished_length",
     "finished_of",
+    "length_on",
 ]
 
 
@@ -119,28 +114,19 @@ class Finished:
     least: float | None = None
 
 
-def finished(pattern: Pattern) -> tuple[Finished, ...]:
-    """Every declared measurement as the pieces give it now, in the declared order."""
-    return finished_of(pattern.pieces, pattern.measures)
-
-
 def finished_of(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[Finished, ...]:
     """These measurements as these pieces give them, among them every one that the tape is laid on."""
     named = {piece.name: piece for piece in pieces}
     out = []
     for measure in measures:
-        value = _length(measure, named)
+        value = length_on(named, measure)
         ease = None if measure.body is None else value - measure.body
         out.append(Finished(measure.name, value, measure.body, ease, measure.least))
     return tuple(out)
 
 
-def finished_length(pattern: Pattern, measure: Measure) -> float:
-    """What the pieces give for one measurement now, mm."""
-    return _length(measure, {piece.name: piece for piece in pattern.pieces})
-
-
-def _length(measure: Measure, pieces: Mapping[str, Piece]) -> float:
+def length_on(pieces: Mapping[str, Piece], measure: Measure) -> float:
+    """What these pieces, by name, give for one measurement, mm."""
     return sum(_laid(part, pieces) for part in measure.tape)
 
 

@@ -6,11 +6,11 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from drafting.errors import NotAPattern, UnknownName
-from drafting.pattern.measure import Measure
+from drafting.pattern.measure import Finished, Measure, finished_of, length_on
 from drafting.pattern.piece import Piece
 from drafting.pattern.seam import Seam
 
-__all__ = ["BodyLength", "Origin", "Pattern", "Step", "Wearer", "with_pieces"]
+__all__ = ["BodyLength", "Origin", "Pattern", "Step", "Wearer", "finished", "finished_length", "with_pieces"]
 
 Plain = str | float | int | bool | None
 
@@ -127,3 +127,13 @@ def _accept_seam(
         for mark in pair:
             if (mark.piece, mark.notch) not in notches:
                 raise NotAPattern(f'seam "{seam.name}"', f'there is no notch "{mark.notch}" on "{mark.piece}"')
+
+
+def finished(pattern: Pattern) -> tuple[Finished, ...]:
+    """Every declared measurement as the pieces give it now, in the declared order."""
+    return finished_of(pattern.pieces, pattern.measures)
+
+
+def finished_length(pattern: Pattern, measure: Measure) -> float:
+    """What the pieces give for one measurement now, mm."""
+    return length_on({piece.name: piece for piece in pattern.pieces}, measure)

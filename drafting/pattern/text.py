@@ -15,9 +15,9 @@ from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.gathered import Held, held_in
-from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape, finished
+from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape
 from drafting.pattern.notches import notch_ends
-from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step
+from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, finished
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
@@ -275,7 +275,7 @@ def _point(point: Point) -> list[float]:
 
 
 def _number(value: float | None) -> float | None:
-    # adding nought makes a minus nought plain, which would else be written "-0.0"
+    # adding zero makes a minus zero plain, which would else be written "-0.0"
     return None if value is None else round(float(value), _PLACES) + 0.0
 
 

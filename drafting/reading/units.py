@@ -249,7 +249,7 @@ def sentence_in(unit: str | None, sentence: str, *, at_most: bool = False) -> st
     """A sentence whose lengths are in millimetres or centimetres, with all of them in the unit a person works in.
 
     Hundredths of a centimetre, sixteenths of an inch: fine enough for a seam to pass, and to be marked with a rule.
-    What stands in quotation marks is to be typed and has to be enough: it is rounded away from nought, or towards it
+    What stands in quotation marks is to be typed and has to be enough: it is rounded away from zero, or towards it
     where it is the most that can be had.
     """
     if unit == "mm":
@@ -273,7 +273,7 @@ def _told_finely(found: re.Match[str], unit: str | None) -> str:
 
 
 def _inches_to_type(mm: float, at_most: bool) -> str:
-    """The next sixteenth of an inch further from nought, or nearer to it, unless it is one already."""
+    """The next sixteenth of an inch further from zero, or nearer to it, unless it is one already."""
     parts = abs(mm) * 16 / MM_PER_INCH
     sixteenths = math.floor(parts + 1e-9) if at_most else math.ceil(parts - 1e-9)
     return inches(math.copysign(sixteenths * MM_PER_INCH / 16, mm), parts=16)

@@ -11,7 +11,7 @@ from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, worst
 from drafting.pattern import BodyLength, Pattern, finished
 from drafting.reading.units import length_text, sentence_in
-from output.report.tables import Passage, Said, counted, faults_told, finished_told
+from output.report.tables import Passage, Said, counted, fault_lines, finished_table
 
 __all__ = ["Told", "briefly", "finished_in_a_line", "named", "worth_measuring"]
 
@@ -82,13 +82,13 @@ def _told(told: Told, many: int, worth: int, *, ease: bool, way: bool) -> Iterat
         how = f"`{told.measure}` says how to take each." if told.measure and worth else ""
         yield Passage("Estimated, and worth measuring", (" ".join(part for part in (estimated, how) if part),))
     if told.pattern.measures:
-        yield finished_told(told.pattern, [unit]) if way else finished_in_a_line(told.pattern, unit)
+        yield finished_table(told.pattern, [unit]) if way else finished_in_a_line(told.pattern, unit)
     yield from told.written
 
 
 def _faults(results: Sequence[Result], unit: str, many: int, *, names: int | None) -> Iterator[str]:
     """The first few of what failed and was warned of in full, the rest by name; at most so many names."""
-    sentences = faults_told(results, unit)
+    sentences = fault_lines(results, unit)
     yield from sentences[:many]
     rest = len(sentences) - many
     if rest > 0:

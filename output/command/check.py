@@ -14,8 +14,8 @@ from drafting.reading.files import load_bytes, load_text
 from drafting.reading.units import printable
 from output.command.answer import Answer
 from output.command.brief import Told, briefly
-from output.command.draft import made, pattern_briefly, pattern_data, pattern_told, status_of
-from output.report.tables import Passage, Said, check_tables, counted, faults_told, finished_told, steps_told
+from output.command.draft import made, pattern_briefly, pattern_data, pattern_sections, status_of
+from output.report.tables import Passage, Said, check_tables, counted, fault_lines, finished_table, steps_passage
 
 __all__ = ["checked"]
 
@@ -52,7 +52,7 @@ def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
     if garment.sizes is not None and garment.sizes.nest:
         return checked_in_sizes(garment, path, explain=explain)
     whole = made(garment)
-    told, short = pattern_told(whole, explain=explain), pattern_briefly(whole, explain=explain)
+    told, short = pattern_sections(whole, explain=explain), pattern_briefly(whole, explain=explain)
     return Answer(status_of(whole.results), told, pattern_data(whole), short)
 
 
@@ -64,11 +64,11 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
     place = printable(str(path), most=200)
     about = ", ".join(piece.name for piece in pattern.pieces)
     title = f"{pattern.title or place}: {about}"
-    said: list[Said] = [Passage(title, (counted(results), *faults_told(results, shown)), worst(results))]
+    said: list[Said] = [Passage(title, (counted(results), *fault_lines(results, shown)), worst(results))]
     if pattern.history:
-        said.append(steps_told(pattern, shown))
+        said.append(steps_passage(pattern, shown))
     if pattern.measures:
-        said.append(finished_told(pattern, [shown]))
+        said.append(finished_table(pattern, [shown]))
     said.extend(check_tables(results, shown))
     document = json.loads(to_json(pattern, results))
     kept = ("title", "wearer", "finished", "history", "checks")

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from blocks.garment import Garment, draft, needed, ready, stages
+from blocks.garment import Garment, draft, needed, prepare, stages
 from blocks.garment_file import read_garment
 from blocks.step_at_fault import checked_after
 from drafting.alterations.alteration_words import as_written
@@ -25,19 +25,19 @@ from output.command.brief import Told, briefly
 from output.command.progress import Tell, progress
 from output.command.speaking import say
 from output.files.write_folder import write_all
-from output.report.before_after import order_told, steps_data
+from output.report.before_after import order_passage, steps_data
 from output.report.tables import (
     Passage,
     Said,
     check_tables,
     counted,
-    estimates_told,
-    faults_told,
-    finished_told,
-    gave_way_told,
-    look_first_told,
+    estimate_table,
+    fault_lines,
+    finished_table,
+    gave_way_passage,
+    look_first_passages,
 )
-from output.sheets.papers import PAPERS, paper_named, sheets_said
+from output.sheets.papers import PAPERS, paper_named, sheet_count_words
 
 __all__ = [
     "Made",
@@ -47,7 +47,7 @@ __all__ = [
     "ordered",
     "pattern_briefly",
     "pattern_data",
-    "pattern_told",
+    "pattern_sections",
     "status_of",
 ]
 
@@ -104,7 +104,7 @@ def drafted(
         written = write_all(folder, dict(_files(whole, tell, explain=explain)), say)
     names = [str(name.relative_to(folder)) for name in written]
     written_told = _written(whole, folder, names)
-    said = (*pattern_told(whole, explain=explain), written_told)
+    said = (*pattern_sections(whole, explain=explain), written_told)
     data = {**pattern_data(whole), "folder": str(folder), "files": names}
     return Answer(status_of(whole.results), said, data, pattern_briefly(whole, explain=explain, written=written_told))
 
@@ -112,8 +112,8 @@ def drafted(
 def made(garment: Garment) -> Made:
     """The garment drafted, altered and checked. Raises CannotDraft or StepRefused, with the place, or InputProblems."""
     try:
-        readied = ready(garment)
-        pattern = draft(garment, readied)
+        prepared = prepare(garment)
+        pattern = draft(garment, prepared)
     except CannotDraft as refused:
         who = garment.wearer.place or garment.wearer.name
         raise CannotDraft(
@@ -121,7 +121,7 @@ def made(garment: Garment) -> Made:
             "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),
         ) from refused
     try:
-        whole = tuple(stages(pattern, garment.steps, told_at=garment.told_at))
+        whole = tuple(stages(pattern, garment.steps, sources=garment.sources))
     except StepRefused as refused:
         raise StepRefused(
             refused.alteration,
@@ -133,12 +133,12 @@ def made(garment: Garment) -> Made:
         whole[-1],
         tuple(
             _as_written(each)
-            for each in checked_after(whole, garment.steps, told_at=garment.told_at, unit=garment.wearer.unit)
+            for each in checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
         ),
-        tuple(ease for ease in readied.ease.values if ease.place in places),
-        doubts(readied.body, among=needed(garment)),
+        tuple(ease for ease in prepared.ease.values if ease.place in places),
+        doubts(prepared.body, among=needed(garment)),
         whole,
-        drawn_out(readied.body, among=needed(garment)),
+        drawn_out(prepared.body, among=needed(garment)),
     )
 
 
@@ -156,10 +156,10 @@ def status_of(results: Sequence[Result]) -> int:
 def order_of(whole: Made) -> Passage:
     """What every two neighbouring steps would give in the other order."""
     swaps = swapped(whole.stages, whole.garment.steps)
-    return order_told(swaps, whole.pattern.history, whole.garment.wearer.unit)
+    return order_passage(swaps, whole.pattern.history, whole.garment.wearer.unit)
 
 
-def pattern_told(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
+def pattern_sections(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
     """What is said about a garment: its checks, what gave way, what was guessed, how large it comes out.
 
     explain: whether to tell as well what its steps would give in another order
@@ -168,12 +168,12 @@ def pattern_told(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
     used = whole.pattern.wearer.lengths
     title = ", ".join((whole.pattern.title, _about(whole)))
     return (
-        Passage(title, (counted(whole.results), *faults_told(whole.results, unit)), worst(whole.results)),
-        *look_first_told(whole.doubts, whole.drawn_out),
+        Passage(title, (counted(whole.results), *fault_lines(whole.results, unit)), worst(whole.results)),
+        *look_first_passages(whole.doubts, whole.drawn_out),
         *([Passage("Not used", whole.garment.unused)] if whole.garment.unused else []),
-        gave_way_told(whole.pattern, unit),
-        estimates_told(used, [unit]),
-        finished_told(whole.pattern, [unit]),
+        gave_way_passage(whole.pattern, unit),
+        estimate_table(used, [unit]),
+        finished_table(whole.pattern, [unit]),
         *([order_of(whole)] if explain else []),
         *check_tables(whole.results, unit),
     )
@@ -242,13 +242,13 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
     from output.report.report_page import report_html
     from output.sheets.large_sheet import lay_out
     from output.sheets.sheet_svg import tile_svg
-    from output.sheets.tiling import pieces_said, tiles
+    from output.sheets.tiling import piece_list_words, tiles
 
     pattern, unit, dated = whole.pattern, whole.garment.wearer.unit, whole.dated
     paper = PAPERS[whole.garment.paper.size]
     failed = [result for result in whole.results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
     tell("laying out the sheets", 0.3)
-    sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=faults_told(failed, unit))
+    sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=fault_lines(failed, unit))
     printed = tiles(sheet)
     for tile in printed:
         tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
@@ -271,7 +271,7 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
         order=order_of(whole) if explain else None,
         dated=dated,
         unit=unit,
-        paper=f"{paper.name}, {sheets_said(len(printed))}. {pieces_said(printed)}.",
+        paper=f"{paper.name}, {sheet_count_words(len(printed))}. {piece_list_words(printed)}.",
     )
     yield "report.html", report.encode()
 
@@ -297,7 +297,7 @@ def _about(whole: Made) -> str:
 
 def _written(whole: Made, folder: Path, names: Sequence[str]) -> Passage:
     sheets = sum(name.startswith("sheets/") for name in names)
-    many = f"{sheets_said(sheets)} of {whole.garment.paper.size}"
+    many = f"{sheet_count_words(sheets)} of {whole.garment.paper.size}"
     return Passage(
         "Written",
         (

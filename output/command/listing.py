@@ -11,7 +11,7 @@ from types import MappingProxyType
 from typing import Final
 
 from blocks.block_table import BLOCKS, Block
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import ALTERATIONS, Entry
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, Word, plain_word
@@ -136,7 +136,7 @@ def _drafted() -> tuple[Piece, ...]:
     sizes = Sizes(bust=_ANY_SIZE)
     blocks = tuple(BlockOrder(block) for block in BLOCKS)
     garment = Garment("names", sizes_body(sizes).person, blocks, sizes=sizes)
-    return draft(garment, ready(garment)).pieces
+    return draft(garment, prepare(garment)).pieces
 
 
 def _named(piece: Piece) -> dict[str, object]:
@@ -196,7 +196,7 @@ def _words_told(words: Sequence[Word]) -> Iterator[str]:
         if word.turned:
             turned.setdefault(word.turned, []).append(f'"{word.word}"')
     for options, told in turned.items():
-        yield f"The other way round, {' and '.join(options)} above nought: {', '.join(told)}."
+        yield f"The other way round, {' and '.join(options)} above zero: {', '.join(told)}."
     for word in words:
         if word.sets:
             said = ", ".join(f"{name} = {json.dumps(value)}" for name, value in word.sets.items())

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from blocks.block_table import BLOCKS
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.complete import Body, complete, uncertain_first
 from drafting.body.person import Person, read_person
 from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
@@ -17,7 +17,7 @@ from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
 from drafting.reading.units import length_text
 from output.command.answer import Answer
-from output.report.tables import Column, Passage, Row, Said, Table, doubts_told, estimates_told, measured_told
+from output.report.tables import Column, Passage, Row, Said, Table, doubt_passage, estimate_table, measured_table
 
 __all__ = ["judged"]
 
@@ -111,7 +111,7 @@ def _refused(person: Person) -> tuple[str, ...]:
         return ()
     garment = Garment(person.name, person, blocks)
     try:
-        draft(garment, ready(garment))
+        draft(garment, prepare(garment))
     except CannotDraft as refused:
         return tuple(refused.reason.splitlines())
     return ()
@@ -122,14 +122,14 @@ def _told(found: _Judged) -> Iterator[Said]:
     person, body = found.person, found.body
     lengths = [BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in body.known()]
     yield found.verdict()
-    yield measured_told(lengths, [person.unit])
-    yield estimates_told(lengths, [person.unit])
+    yield measured_table(lengths, [person.unit])
+    yield estimate_table(lengths, [person.unit])
     if missing := [each for each in MEASUREMENTS if each.key not in body]:
         rows = tuple(Row((f"{each.name}\n{each.word}", each.how)) for each in missing)
         columns = (Column(""), Column("how to measure it"))
         yield Table(f"Not measured, and not to be estimated for a {person.body}", columns, rows)
     if found.suspect and found.at_odds:
-        yield doubts_told(found.suspect)
+        yield doubt_passage(found.suspect)
 
 
 def _told_briefly(found: _Judged, most: int) -> Iterator[Said]:

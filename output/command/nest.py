@@ -16,8 +16,8 @@ from output.command.draft import Made, drafted, made, order_of, ordered, pattern
 from output.command.progress import Tell, progress
 from output.command.speaking import say
 from output.files.write_folder import write_all
-from output.report.tables import Column, Passage, Row, Said, Table, counted, faults_told, finished_told
-from output.sheets.papers import PAPERS, sheets_said
+from output.report.tables import Column, Passage, Row, Said, Table, counted, fault_lines, finished_table
+from output.sheets.papers import PAPERS, sheet_count_words
 
 __all__ = ["checked_in_sizes", "drafted_in_sizes"]
 
@@ -89,7 +89,7 @@ def _files(
     from output.report.report_page import report_html
     from output.sheets.large_sheet import lay_out_nest
     from output.sheets.sheet_svg import tile_svg
-    from output.sheets.tiling import pieces_said, tiles
+    from output.sheets.tiling import piece_list_words, tiles
 
     unit, paper = garment.wearer.unit, PAPERS[garment.paper.size]
     tell("laying out the sheets", 0.3)
@@ -113,7 +113,7 @@ def _files(
             order=order_of(each) if explain else None,
             dated=dated,
             unit=unit,
-            paper=f"{paper.name}, {sheets_said(len(printed))} for all sizes. {pieces_said(printed)}.",
+            paper=f"{paper.name}, {sheet_count_words(len(printed))} for all sizes. {piece_list_words(printed)}.",
         )
         yield f"size-{size}/report.html", report.encode()
 
@@ -123,14 +123,14 @@ def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict], unit
     return [
         f"Size {size}: {sentence}"
         for size, each in whole
-        for sentence in faults_told([result for result in each.results if result.verdict in verdicts], unit)
+        for sentence in fault_lines([result for result in each.results if result.verdict in verdicts], unit)
     ]
 
 
 def _briefly(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment) -> tuple[tuple[Said, ...], ...]:
     """The verdict for each size and how large each comes out, in fewer and fewer lines."""
     title, unit = _title(nest, whole), garment.wearer.unit
-    by_size = [(size, counted(each.results), faults_told(each.results, unit)) for size, each in whole]
+    by_size = [(size, counted(each.results), fault_lines(each.results, unit)) for size, each in whole]
     gravest = max(whole, key=lambda each: status_of(each[1].results))[1]
     ways: list[tuple[Said, ...]] = []
     for many in (6, 2, 1, 0):
@@ -160,16 +160,16 @@ def _title(nest: Nest, whole: Sequence[tuple[str, Made]]) -> str:
 def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, explain: bool) -> Iterator[Said]:
     yield Passage(_title(nest, whole), ())
     for size, each in whole:
-        faults = faults_told(each.results, garment.wearer.unit)
+        faults = fault_lines(each.results, garment.wearer.unit)
         yield Passage(f"Size {size}", (counted(each.results), *faults), worst(each.results))
-        yield finished_told(each.pattern, [garment.wearer.unit])
+        yield finished_table(each.pattern, [garment.wearer.unit])
         if explain:
             yield order_of(each)
 
 
 def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:
     sheets = sum(name.startswith("sheets/") for name in names)
-    many = f"{sheets_said(sheets)} of {garment.paper.size}"
+    many = f"{sheet_count_words(sheets)} of {garment.paper.size}"
     return Passage(
         "Written",
         (

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 __all__ = ["Tell", "progress"]
 
 Tell = Callable[[str, float], None]
-"""Told what is being done now, and how much of the whole is done, from nought to one."""
+"""Told what is being done now, and how much of the whole is done, from zero to one."""
 
 _PATIENCE: Final = 1.0
 """Seconds before the bar appears: shorter work is over before one has looked."""

@@ -12,14 +12,14 @@ from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.notches import notch_numbers
 from drafting.reading.units import length_text
 
-__all__ = ["HeldWords", "held_words"]
+__all__ = ["GatherWords", "gather_words"]
 
 _HERE: Final = 1.0
 """mm from the end of a stretch within which a notch marks it."""
 
 
 @dataclass(frozen=True, slots=True)
-class HeldWords:
+class GatherWords:
     """A stretch of a piece that is gathered or eased, or that is gathered or eased onto, and what is said of it.
 
     begin, end: where it lies between: "notch 4", "the centre front"
@@ -32,7 +32,7 @@ class HeldWords:
     words: str
 
 
-def held_words(pattern: Pattern, unit: str) -> Iterator[HeldWords]:
+def gather_words(pattern: Pattern, unit: str) -> Iterator[GatherWords]:
     """What is said of all that is gathered or eased in a pattern, lengths in `unit`, in the order of its seams."""
     numbers = notch_numbers(pattern.seams)
     every = tuple(held_in(pattern))
@@ -53,7 +53,7 @@ def held_words(pattern: Pattern, unit: str) -> Iterator[HeldWords]:
         else:
             whose = " and ".join(dict.fromkeys(each.piece for each in every if each.seam == held.seam and each.longer))
             words = f"the {whose} is {held.kind} onto this {between}"
-        yield HeldWords(held, ends[0], ends[1], words)
+        yield GatherWords(held, ends[0], ends[1], words)
 
 
 def _there(pattern: Pattern, piece: Piece, at: Point, inside: Point) -> str:

@@ -16,7 +16,7 @@ from drafting.geometry import Curve, Line, Point, lerp
 from drafting.pattern import Cut, Edge, Notch, Pattern, Piece, Role, dart_mouth, place
 from drafting.pattern.cutting import pressed
 from drafting.reading.units import length_text
-from output.drawings.gather_notes import held_words
+from output.drawings.gather_notes import gather_words
 
 __all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "still_to_finish"]
 
@@ -161,7 +161,7 @@ def _held(piece: Piece, pattern: Pattern, unit: str) -> Iterator[Along]:
 
     Of what is only eased the longer piece alone tells.
     """
-    for each in held_words(pattern, unit):
+    for each in gather_words(pattern, unit):
         if each.held.piece == piece.name and (each.held.longer or each.held.kind == "gathered"):
             yield Along(each.words, each.held.curves)
 

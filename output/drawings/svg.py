@@ -147,7 +147,7 @@ def _text(drawing: Any, text: Text, to_page: Move) -> Any:
 
 
 def _number(value: float) -> str:
-    """Thousandths of a millimetre, without idle noughts and without a minus before nought."""
+    """Thousandths of a millimetre, without idle zeros and without a minus before zero."""
     written = f"{value:.3f}".rstrip("0").rstrip(".")
     return "0" if written == "-0" else written
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Final
 
-from output.files.open_folder import HeldOpen
+from output.files.open_folder import OpenFolder
 
 __all__ = ["left_by_a_browser"]
 
@@ -39,7 +39,7 @@ _KNOWN: Final[Mapping[str, Callable[[bytes], bool]]] = {
 }
 
 
-def left_by_a_browser(folder: HeldOpen, name: str) -> bool:
+def left_by_a_browser(folder: OpenFolder, name: str) -> bool:
     """Whether a plain file in a folder is such a thing: by its name, small, and empty or begun as they begin."""
     known = _KNOWN.get(name)
     if known is None or folder.about(name).st_size > _LARGEST:

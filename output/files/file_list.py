@@ -20,7 +20,7 @@ from drafting.errors import TrueseamError
 from drafting.reading.units import printable
 from output.files.browser_leftovers import left_by_a_browser
 from output.files.mounted_disks import mounts_at
-from output.files.open_folder import HeldOpen, held_open
+from output.files.open_folder import OpenFolder, open_folder
 
 __all__ = [
     "LISTED_IN",
@@ -75,8 +75,8 @@ class _Held:
     and its name, an outer folder before those in it; and what is not ours, in words.
     """
 
-    files: tuple[tuple[HeldOpen, str], ...]
-    folders: tuple[tuple[HeldOpen, str], ...]
+    files: tuple[tuple[OpenFolder, str], ...]
+    folders: tuple[tuple[OpenFolder, str], ...]
     strange: tuple[str, ...]
 
 
@@ -101,7 +101,7 @@ def list_of(files: Mapping[str, bytes]) -> bytes:
     return (json.dumps({"format": _FORMAT, "version": _VERSION, "files": digests}, indent=1) + "\n").encode()
 
 
-def read_list(folder: HeldOpen) -> dict[str, str]:
+def read_list(folder: OpenFolder) -> dict[str, str]:
     """What the list in a folder says was written there; nothing where there is no list.
 
     Raises NotOurs for a list that trueseam did not write, a list that is a link, and one that names a file outside the
@@ -136,7 +136,7 @@ def read_list(folder: HeldOpen) -> dict[str, str]:
 def has_list(folder: Path) -> bool:
     """Whether a folder has a list that trueseam wrote."""
     try:
-        with held_open(folder) as held:
+        with open_folder(folder) as held:
             return bool(read_list(held))
     except (NotOurs, OSError):
         return False
@@ -148,7 +148,7 @@ def strangers(folder: Path) -> str:
     No link is followed, and no folder opened but those that listed files lie in. Raises as `read_list` does.
     """
     with ExitStack() as kept:
-        held = kept.enter_context(held_open(folder))
+        held = kept.enter_context(open_folder(folder))
         strange = _held(held, read_list(held), kept).strange
     more = f" and {len(strange) - _NAMED_AT_MOST} more" if len(strange) > _NAMED_AT_MOST else ""
     return f"{', '.join(strange[:_NAMED_AT_MOST])}{more}" if strange else ""
@@ -164,7 +164,7 @@ def clear(folder: Path) -> None:
     if not stat.S_ISDIR(folder.lstat().st_mode):
         raise NotOurs(f'"{folder.name}" beside it is no folder of trueseam; move it away')
     with ExitStack() as kept:
-        top = kept.enter_context(held_open(folder))
+        top = kept.enter_context(open_folder(folder))
         try:
             held = _held(top, read_list(top), kept, partly=True)
         except NotOurs as refused:
@@ -182,17 +182,17 @@ def clear(folder: Path) -> None:
     folder.rmdir()
 
 
-def _held(top: HeldOpen, listed: Listed, kept: ExitStack, *, partly: bool = False) -> _Held:
+def _held(top: OpenFolder, listed: Listed, kept: ExitStack, *, partly: bool = False) -> _Held:
     """What stands in a folder, and what of it is as its list says. Folders below are held open as long as `kept` is.
 
     partly: whether a file that was being written may stand there
     """
     holding = {above for name in listed for above in _above(name)}
-    files: list[tuple[HeldOpen, str]] = []
-    folders: list[tuple[HeldOpen, str]] = []
+    files: list[tuple[OpenFolder, str]] = []
+    folders: list[tuple[OpenFolder, str]] = []
     strange: list[str] = []
 
-    def look(folder: HeldOpen, before: str) -> None:
+    def look(folder: OpenFolder, before: str) -> None:
         for entry in folder.entries():
             name = before + entry.name
             if entry.is_symlink() or _is_junction(entry):
@@ -215,7 +215,7 @@ def _held(top: HeldOpen, listed: Listed, kept: ExitStack, *, partly: bool = Fals
     return _Held(tuple(files), tuple(folders), tuple(strange))
 
 
-def _begun_list(folder: HeldOpen) -> bool:
+def _begun_list(folder: OpenFolder) -> bool:
     """Whether the file that was being written, in a folder without a list, is a list, or the beginning of one."""
     begins = list_of({})[: -len(b"}\n}\n")]
     there = folder.content(PARTLY, most=_LARGEST)

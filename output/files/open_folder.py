@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-__all__ = ["HeldOpen", "held_open"]
+__all__ = ["OpenFolder", "open_folder"]
 
 _TO_BE_HAD: Final = (
     hasattr(os, "O_DIRECTORY")
@@ -30,7 +30,7 @@ _AS_IT_STANDS: Final = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 
 
 
 @dataclass(frozen=True, slots=True)
-class HeldOpen:
+class OpenFolder:
     """A folder; every method raises OSError where the system refuses.
 
     path: where it was when it was opened, for the eye; the way to what is in it where `at` is None
@@ -41,7 +41,7 @@ class HeldOpen:
     at: int | None
 
     @contextmanager
-    def below(self, name: str) -> Iterator[HeldOpen]:
+    def below(self, name: str) -> Iterator[OpenFolder]:
         """A folder in it, held open; a link is refused."""
         with _opened(self._named(name), self.path / name, self.at) as folder:
             yield folder
@@ -77,7 +77,7 @@ class HeldOpen:
         with os.fdopen(os.open(self._named(name), flags, 0o666, dir_fd=self.at), "wb") as file:
             file.write(content)
 
-    def move(self, name: str, into: HeldOpen, new: str) -> None:
+    def move(self, name: str, into: OpenFolder, new: str) -> None:
         """Move a file of it to a folder in which nothing has its new name."""
         try:
             into.about(new)
@@ -107,21 +107,21 @@ class HeldOpen:
 
 
 @contextmanager
-def held_open(folder: Path) -> Iterator[HeldOpen]:
+def open_folder(folder: Path) -> Iterator[OpenFolder]:
     """A folder, held open. Raises OSError where it is none, or a link."""
     with _opened(str(folder), folder, None) as opened:
         yield opened
 
 
 @contextmanager
-def _opened(name: str, path: Path, at: int | None) -> Iterator[HeldOpen]:
+def _opened(name: str, path: Path, at: int | None) -> Iterator[OpenFolder]:
     if not _TO_BE_HAD:
         if path.is_symlink() or not path.is_dir():
             raise NotADirectoryError(f"{path.name} is no folder")
-        yield HeldOpen(path, None)
+        yield OpenFolder(path, None)
         return
     number = os.open(name, os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW, dir_fd=at)
     try:
-        yield HeldOpen(path, number)
+        yield OpenFolder(path, number)
     finally:
         os.close(number)

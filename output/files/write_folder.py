@@ -25,7 +25,7 @@ from drafting.errors import CannotWrite
 from drafting.reading.units import printable
 from output.files.file_list import LISTED_IN, PARTLY, NotOurs, accept_names, clear, has_list, list_of, strangers
 from output.files.mounted_disks import mounts_at
-from output.files.open_folder import HeldOpen, held_open
+from output.files.open_folder import OpenFolder, open_folder
 from output.files.swap_folders import alone_beside, exchanged
 
 __all__ = ["LISTED_IN", "write_all", "write_new"]
@@ -151,10 +151,10 @@ class _Place:
         """Write all contents to the new folder; the list first, so that what stands there is known for ours."""
         self.new.mkdir()
         with ExitStack() as kept:
-            top = kept.enter_context(held_open(self.new))
+            top = kept.enter_context(open_folder(self.new))
             if self.target.is_dir():
                 top.open_as(self.target)
-            below: dict[str, HeldOpen] = {"": top}
+            below: dict[str, OpenFolder] = {"": top}
             for name, content in {LISTED_IN: list_of(files), **files}.items():
                 above, _, last = name.rpartition("/")
                 top.write(PARTLY, content)
@@ -199,7 +199,7 @@ class _Place:
             raise
 
 
-def _made(name: str, below: dict[str, HeldOpen], kept: ExitStack) -> HeldOpen:
+def _made(name: str, below: dict[str, OpenFolder], kept: ExitStack) -> OpenFolder:
     """A folder below the one that is called "" in `below`, made and held open where it is not yet."""
     if name not in below:
         above, _, last = name.rpartition("/")

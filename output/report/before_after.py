@@ -12,9 +12,9 @@ from drafting.alterations.swapped_steps import Swapped
 from drafting.pattern import Pattern, Piece, Step
 from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
 from drafting.reading.units import cm, length_text, sentence_in
-from output.report.tables import Column, Passage, Row, Table, step_told
+from output.report.tables import Column, Passage, Row, Table, step_sentence
 
-__all__ = ["BeforeAfter", "before_after", "order_told", "steps_data"]
+__all__ = ["BeforeAfter", "before_after", "order_passage", "steps_data"]
 
 _KINDS: Final[dict[Kind, str]] = {
     "finished": "finished measurement",
@@ -51,12 +51,12 @@ def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...
     told = []
     for count, (before, after) in enumerate(pairwise(stages), start=1):
         step = after.history[-1]
-        title = f"{count}. {step_told(step, unit)}"
+        title = f"{count}. {step_sentence(step, unit)}"
         told.append(BeforeAfter(title, tuple(_redrawn(before, after)), _table(step, moved(before, after), unit)))
     return tuple(told)
 
 
-def order_told(swaps: Iterable[Swapped], history: Sequence[Step], unit: str) -> Passage:
+def order_passage(swaps: Iterable[Swapped], history: Sequence[Step], unit: str) -> Passage:
     """Which neighbouring steps would give another pattern the other way round, a sentence to every two of them."""
     sentences = tuple(_swap_told(swap, history, unit) for swap in swaps)
     alone = "There are no two steps that could change places."

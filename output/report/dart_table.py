@@ -10,10 +10,10 @@ from drafting.pattern import STEEPEST_DART, WIDEST_WAIST_DART, Pattern, dart_mou
 from drafting.reading.units import length_text
 from output.report.tables import Column, Row, Table
 
-__all__ = ["darts_told"]
+__all__ = ["dart_table"]
 
 
-def darts_told(pattern: Pattern, unit: str) -> Table:
+def dart_table(pattern: Pattern, unit: str) -> Table:
     """Every dart with its width at the mouth, its length and its angle, in the unit she works in."""
     columns = (Column("piece"), Column("dart"), *(Column(name, True) for name in ("wide", "long", "degrees")))
     return Table("Darts", columns, tuple(_rows(pattern, unit)), below=(_rule(unit),))

@@ -7,7 +7,7 @@ from drafting.pattern.notches import notch_numbers
 from drafting.reading.units import length_text
 from output.report.tables import Column, Row, Table
 
-__all__ = ["notches_told"]
+__all__ = ["notch_table"]
 
 _ABOVE = (
     "Notches that meet carry the same number on both pieces; each number stands just inside the sewing line. A double "
@@ -15,7 +15,7 @@ _ABOVE = (
 )
 
 
-def notches_told(pattern: Pattern, unit: str) -> Table:
+def notch_table(pattern: Pattern, unit: str) -> Table:
     """Every pair of notches, by its number, with its seam and how far along each piece it lies."""
     numbers = notch_numbers(pattern.seams)
     rows = []

@@ -15,8 +15,8 @@ from output.drawings.drawing import LineKind
 from output.drawings.piece_notes import allowance_note, cut_note, still_to_finish
 from output.drawings.svg import overlay_picture, piece_picture
 from output.report.before_after import BeforeAfter, before_after
-from output.report.dart_table import darts_told
-from output.report.notch_table import notches_told
+from output.report.dart_table import dart_table
+from output.report.notch_table import notch_table
 from output.report.page_style import STYLE
 from output.report.tables import (
     Column,
@@ -24,16 +24,16 @@ from output.report.tables import (
     Table,
     check_tables,
     counted,
-    ease_told,
-    estimates_told,
-    faults_told,
-    finished_told,
-    gave_way_told,
-    held_told,
-    look_first_told,
-    measured_told,
-    seams_told,
-    steps_told,
+    ease_sources_table,
+    estimate_table,
+    fault_lines,
+    finished_table,
+    gather_table,
+    gave_way_passage,
+    look_first_passages,
+    measured_table,
+    seam_table,
+    steps_passage,
 )
 
 __all__ = ["report_html"]
@@ -93,23 +93,23 @@ def report_html(
         f"<h1>{escape(pattern.title)}</h1>",
         f'<p class="whose">{escape(whose)}</p>' if whose else "",
         _verdict(results, unit),
-        *_first(look_first_told(doubts, drawn_out)),
+        *_first(look_first_passages(doubts, drawn_out)),
         *_pieces(pattern, unit),
-        *_table(finished_told(pattern, units)),
-        *_passage(gave_way_told(pattern, unit)),
+        *_table(finished_table(pattern, units)),
+        *_passage(gave_way_passage(pattern, unit)),
         *(_passage(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),
-        *_table(estimates_told(lengths, units)),
-        *(_steps(before_after(stages, unit)) if len(stages) > 1 else _passage(steps_told(pattern, unit))),
+        *_table(estimate_table(lengths, units)),
+        *(_steps(before_after(stages, unit)) if len(stages) > 1 else _passage(steps_passage(pattern, unit))),
         *(_passage(order) if order else ()),
         "<h2>Printing</h2>",
         f'<p class="soft">{escape(paper)}</p>' if paper else "",
         _list((line.format(squares=_SQUARES[unit == "in"]) for line in _PRINTING), "ol"),
-        *(_table(ease_told(ease, pattern, units)) if ease else ()),
-        *_table(measured_told(lengths, units)),
-        *_table(seams_told(pattern, unit)),
-        *_table(notches_told(pattern, unit)),
-        *(_table(darts_told(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),
-        *_table(held_told(pattern, unit)),
+        *(_table(ease_sources_table(ease, pattern, units)) if ease else ()),
+        *_table(measured_table(lengths, units)),
+        *_table(seam_table(pattern, unit)),
+        *_table(notch_table(pattern, unit)),
+        *(_table(dart_table(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),
+        *_table(gather_table(pattern, unit)),
         "<h2>Every check</h2>",
         '<p class="soft">Everything that was looked at, what was found and what was wanted; what failed first.</p>',
         *(line for table in check_tables(results, unit) for line in _table(table, level=3)),
@@ -125,7 +125,7 @@ def report_html(
 
 def _verdict(results: Sequence[Result], unit: str) -> str:
     kind = _CLASSES.get(worst(results), "")
-    faults = _list(faults_told(results, unit))
+    faults = _list(fault_lines(results, unit))
     return f'<div class="verdict {kind}"><p><strong>{escape(counted(results))}</strong></p>{faults}</div>'
 
 

@@ -17,7 +17,7 @@ from drafting.fit.ease import EASE_WORDS, PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Pattern, Step, finished, walk
 from drafting.reading.options import Required
 from drafting.reading.units import cm, fine_text, length_text, percent, sentence_in
-from output.drawings.gather_notes import held_words
+from output.drawings.gather_notes import gather_words
 
 __all__ = [
     "Column",
@@ -27,18 +27,18 @@ __all__ = [
     "Table",
     "check_tables",
     "counted",
-    "doubts_told",
-    "ease_told",
-    "estimates_told",
-    "faults_told",
-    "finished_told",
-    "gave_way_told",
-    "held_told",
-    "look_first_told",
-    "measured_told",
-    "seams_told",
-    "step_told",
-    "steps_told",
+    "doubt_passage",
+    "ease_sources_table",
+    "estimate_table",
+    "fault_lines",
+    "finished_table",
+    "gather_table",
+    "gave_way_passage",
+    "look_first_passages",
+    "measured_table",
+    "seam_table",
+    "step_sentence",
+    "steps_passage",
 ]
 
 
@@ -90,7 +90,7 @@ _VERDICT_WORDS: Final = {
 }
 
 
-def finished_told(pattern: Pattern, units: Sequence[str]) -> Table:
+def finished_table(pattern: Pattern, units: Sequence[str]) -> Table:
     """The finished garment against the body, in each of the units, one line of a cell to each."""
     rows = (
         Row((each.name, *(_lengths(mm, units) for mm in (each.body, each.ease, each.finished))))
@@ -100,7 +100,7 @@ def finished_told(pattern: Pattern, units: Sequence[str]) -> Table:
     return Table("Finished measurements", columns, tuple(rows))
 
 
-def gave_way_told(pattern: Pattern, unit: str) -> Passage:
+def gave_way_passage(pattern: Pattern, unit: str) -> Passage:
     """What gave way where measurements or wishes competed."""
     sentences = tuple(sentence_in(unit, sentence) for origin in pattern.origin for sentence in origin.gave_way)
     return Passage("What gave way", sentences or ("Nothing had to give way in the draft.",))
@@ -122,7 +122,7 @@ def counted(results: Sequence[Result]) -> str:
     return f"{', '.join(parts)}.{unseen}" if passed else f"{', '.join(parts)}. Nothing is proved about this pattern."
 
 
-def faults_told(results: Sequence[Result], unit: str) -> tuple[str, ...]:
+def fault_lines(results: Sequence[Result], unit: str) -> tuple[str, ...]:
     """A sentence for each thing that failed, then for each that was warned of; lengths in the unit she works in."""
     told = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
     return tuple(
@@ -150,7 +150,7 @@ def check_tables(results: Sequence[Result], unit: str) -> tuple[Table, ...]:
     )
 
 
-def seams_told(pattern: Pattern, unit: str) -> Table:
+def seam_table(pattern: Pattern, unit: str) -> Table:
     """Every seam walked: how long its two sides are, and how much longer the first is."""
     rows = []
     for seam in pattern.seams:
@@ -162,10 +162,10 @@ def seams_told(pattern: Pattern, unit: str) -> Table:
     return Table("The seams walked", (Column(""), *numbers), tuple(rows))
 
 
-def held_told(pattern: Pattern, unit: str) -> Table:
+def gather_table(pattern: Pattern, unit: str) -> Table:
     """What is gathered or eased in: on which piece, from where to where, and to what length; then onto what."""
     rows = []
-    for each in held_words(pattern, unit):
+    for each in gather_words(pattern, unit):
         held = each.held
         how = held.kind if held.longer else f"the other is {held.kind} onto it"
         lengths = (_to_tenths(held.length, unit), _to_tenths(held.to, unit))
@@ -179,7 +179,7 @@ def held_told(pattern: Pattern, unit: str) -> Table:
     return Table("What is gathered or eased", columns, tuple(rows), above=above)
 
 
-def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
+def estimate_table(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
     """The estimated lengths, the least certain first, with how far off each may be and how to take it."""
     estimated = [length for length in lengths if length.source == "estimated"]
     estimated.sort(key=lambda length: (-(length.sd or 0.0) / length.mm, length.key))
@@ -197,7 +197,7 @@ def estimates_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table
     return Table("Estimated lengths, the least certain first", columns, tuple(rows), above=above)
 
 
-def measured_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
+def measured_table(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
     """The measured lengths and how each is taken."""
     rows = (
         Row((measurement(each.key).name, _lengths(each.mm, units), measurement(each.key).how))
@@ -207,20 +207,20 @@ def measured_told(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
     return Table("Measured lengths", (Column(""), Column("measured", True), Column("how it is measured")), tuple(rows))
 
 
-def look_first_told(doubts: Sequence[Doubt], drawn_out: Sequence[str]) -> tuple[Passage, ...]:
+def look_first_passages(doubts: Sequence[Doubt], drawn_out: Sequence[str]) -> tuple[Passage, ...]:
     """What is to be looked at before anything is cut: lengths that look wrong, and estimates that reach far."""
     sentences = (*(doubt.sentence for doubt in doubts), *drawn_out)
     return (Passage("Look at this first", sentences, Verdict.WARN),) if sentences else ()
 
 
-def doubts_told(doubts: Sequence[Doubt]) -> Passage:
+def doubt_passage(doubts: Sequence[Doubt]) -> Passage:
     """The measured lengths that look wrong."""
     if not doubts:
         return Passage("What looks wrong", ("Nothing: every measured length is one that such a body can have.",))
     return Passage("What looks wrong", tuple(doubt.sentence for doubt in doubts), Verdict.WARN)
 
 
-def ease_told(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> Table:
+def ease_sources_table(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> Table:
     """The ease at each place: what was wanted, what the pattern has there, and whose figure it is."""
     has = {m.key: made.ease for m, made in zip(pattern.measures, finished(pattern), strict=True) if m.key}
     rows = []
@@ -238,13 +238,13 @@ def ease_told(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> T
     return Table("Ease: how much larger the garment is than the body", columns, tuple(rows))
 
 
-def steps_told(pattern: Pattern, unit: str) -> Passage:
+def steps_passage(pattern: Pattern, unit: str) -> Passage:
     """The alterations made, in their order."""
-    sentences = tuple(f"{count}. {step_told(step, unit)}" for count, step in enumerate(pattern.history, start=1))
+    sentences = tuple(f"{count}. {step_sentence(step, unit)}" for count, step in enumerate(pattern.history, start=1))
     return Passage("Alterations made", sentences or ("None.",))
 
 
-def step_told(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
+def step_sentence(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
     """An alteration in words, without the options that were left as they are."""
     try:
         entry = find_entry(table, step.alter)
@@ -340,7 +340,7 @@ def _lengths(mm: float | None, units: Sequence[str]) -> str:
 
 
 def _mm(value: float) -> str:
-    """Tenths, without a minus before nought."""
+    """Tenths, without a minus before zero."""
     return f"{round(value, 1) + 0.0:.1f}"
 
 

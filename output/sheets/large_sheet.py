@@ -18,7 +18,7 @@ from output.drawings.piece_notes import PieceWords, piece_words
 from output.sheets.arrange_pieces import Arrangement, Shape, arrange
 from output.sheets.paper_grid import Cell, Grid, filled_cells, join_strips
 from output.sheets.papers import Paper
-from output.sheets.second_squares import WITHOUT, closing_squares
+from output.sheets.second_squares import WITHOUT, second_squares
 from output.sheets.sheet_order import ordered_cells
 from output.sheets.title_block import FRONT_SIZE, front_block
 
@@ -150,7 +150,7 @@ def _numbered(
 
     @cache
     def squares(cell: Cell) -> tuple[int, tuple[Item, ...]]:
-        return closing_squares(grid.own(cell), grid.paper, lines, outlines)
+        return second_squares(grid.own(cell), grid.paper, lines, outlines)
 
     if {first}.union(*on) == {first}:
         return (first,), on, ()

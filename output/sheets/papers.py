@@ -15,7 +15,7 @@ from typing import Final
 
 from drafting.errors import UnknownName
 
-__all__ = ["PAPERS", "Paper", "numbers_said", "paper_named", "sheets_said"]
+__all__ = ["PAPERS", "Paper", "number_words", "paper_named", "sheet_count_words"]
 
 _HOME_PRINTER = 6.35
 _PLOTTER = 15.0
@@ -78,12 +78,12 @@ def paper_named(name: str) -> Paper:
     raise UnknownName("paper", name, PAPERS)
 
 
-def sheets_said(count: int) -> str:
+def sheet_count_words(count: int) -> str:
     """How many sheets, in words: "1 sheet", "26 sheets"."""
     return f"{count} sheet" if count == 1 else f"{count} sheets"
 
 
-def numbers_said(numbers: Sequence[int]) -> str:
+def number_words(numbers: Sequence[int]) -> str:
     """Numbers in words: "2 to 5", "1, 3 and 5 to 8"."""
     runs: list[list[int]] = []
     for number in sorted(numbers):

@@ -202,7 +202,7 @@ def _behind(end: float, size: float, step: float, snap: bool, sheets: float) -> 
 def _on_one(at: float, size: float, step: float, beyond: float, first: float) -> float:
     """The first place from `at` on where a side of that size ends on the sheet where it begins.
 
-    beyond: how far outside a sheet's own part it may reach; below nought, how far it keeps inside
+    beyond: how far outside a sheet's own part it may reach; below zero, how far it keeps inside
     """
     sheet = max(0, math.floor(at / step))
     while True:

@@ -14,7 +14,7 @@ from output.sheets.papers import Paper
 if TYPE_CHECKING:
     from output.drawings.free_space import Segments
 
-__all__ = ["WITHOUT", "closing_squares", "has_room_outside"]
+__all__ = ["WITHOUT", "has_room_outside", "second_squares"]
 
 _PLACES: Final = 40
 _AIR, _LITTLE_AIR = 3.0, 1.2
@@ -23,7 +23,7 @@ WITHOUT: Final = 4
 """How ill a sheet is off that has no room for the squares."""
 
 
-def closing_squares(
+def second_squares(
     own: Box, paper: Paper, segments: Segments, outlines: Sequence[Sequence[Point]]
 ) -> tuple[int, tuple[Stroke | Text, ...]]:
     """Both squares on the sheet whose own part that is, clear of all lines, and how ill the room for them is.

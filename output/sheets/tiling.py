@@ -14,14 +14,14 @@ from output.drawings.lettering import corners
 from output.sheets.join_marks import check_lengths, corner_marks, joining_line, joining_words, rounds
 from output.sheets.large_sheet import Sheet
 from output.sheets.paper_grid import Cell, Grid, Join, joins
-from output.sheets.papers import Paper, numbers_said
+from output.sheets.papers import Paper, number_words
 from output.sheets.sheet_label import sheet_label
 from output.sheets.sheet_map import sheet_map
 
 if TYPE_CHECKING:
     from output.drawings.free_space import Segments
 
-__all__ = ["BLEED", "Tile", "pieces_said", "sheets_of_pieces", "tiles"]
+__all__ = ["BLEED", "Tile", "piece_list_words", "sheets_of_pieces", "tiles"]
 
 BLEED = 0.4
 """Lines are cut this far inside the printable area, mm, so that half the widest stroke stays inside too."""
@@ -85,10 +85,10 @@ def sheets_of_pieces(printed: Sequence[Tile]) -> dict[str, list[int]]:
     return found
 
 
-def pieces_said(printed: Sequence[Tile]) -> str:
+def piece_list_words(printed: Sequence[Tile]) -> str:
     """Which sheets to print for each piece, in words: "bodice front: sheets 2 to 5; sleeve: sheet 6"."""
     return "; ".join(
-        f"{name}: {'sheets' if len(numbers) > 1 else 'sheet'} {numbers_said(numbers)}"
+        f"{name}: {'sheets' if len(numbers) > 1 else 'sheet'} {number_words(numbers)}"
         for name, numbers in sheets_of_pieces(printed).items()
     )
 

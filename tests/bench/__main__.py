@@ -21,7 +21,7 @@ from itertools import pairwise
 from pathlib import Path
 from time import process_time
 
-from blocks.garment import alter, draft, ready
+from blocks.garment import alter, draft, prepare
 from blocks.garment_file import read_garment
 from drafting.alterations import ALTERATIONS, Alteration, apply_step
 from drafting.checks import Checked, check_pattern, run_checks
@@ -57,8 +57,8 @@ def main() -> None:
 def _drafting(rounds: int) -> None:
     papers = tuple(PAPERS)
     garment = read_garment(DRESS, papers=papers)
-    readied = ready(garment)
-    base = draft(garment, readied)
+    prepared = prepare(garment)
+    base = draft(garment, prepared)
     pattern = alter(base, garment.steps)
     curves = _curves(pattern)
     bare = _median(lambda: lengths(curves), rounds)
@@ -67,11 +67,11 @@ def _drafting(rounds: int) -> None:
     _row("measuring its curves once in numpy", bare, bare)
     _row(
         "draft, alter, check",
-        _median(lambda: run_checks(alter(draft(garment, ready(garment)), garment.steps)), rounds),
+        _median(lambda: run_checks(alter(draft(garment, prepare(garment)), garment.steps)), rounds),
         bare,
     )
-    _row("    body and ease", _median(lambda: ready(garment), rounds), bare)
-    _row("    draft", _median(lambda: draft(garment, readied), rounds), bare)
+    _row("    body and ease", _median(lambda: prepare(garment), rounds), bare)
+    _row("    draft", _median(lambda: draft(garment, prepared), rounds), bare)
     _row("    alter", _median(lambda: alter(base, garment.steps), rounds), bare)
     _row("    check", _median(lambda: run_checks(pattern), rounds), bare)
     _row("read its files", _median(lambda: read_garment(DRESS, papers=papers), rounds), bare)
@@ -130,7 +130,7 @@ def _altered_and_checked(pattern: Pattern, step: Alteration, known: Checked, rou
 def _steps(path: Path, papers: tuple[str, ...]) -> list[tuple[str, Callable[[], Pattern]]]:
     """Each step of a garment, ready to be taken on the pattern as the steps before it left it."""
     garment = read_garment(path, papers=papers)
-    pattern = draft(garment, ready(garment))
+    pattern = draft(garment, prepare(garment))
     found = []
     for step in garment.steps:
         found.append((step.name, lambda step=step, pattern=pattern: apply_step(pattern, step)))

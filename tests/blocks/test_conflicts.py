@@ -8,7 +8,7 @@ from collections.abc import Mapping
 import pytest
 
 from blocks.block_table import BLOCKS, find_block
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.person import Person, person
 from drafting.body.terms import measurement
 from drafting.errors import CannotDraft
@@ -31,7 +31,7 @@ def dress(who: Person, ease: Mapping[str, float] | None = None) -> Garment:
 
 def refusal(garment: Garment) -> CannotDraft:
     with pytest.raises(CannotDraft) as caught:
-        draft(garment, ready(garment))
+        draft(garment, prepare(garment))
     return caught.value
 
 
@@ -41,7 +41,7 @@ def with_one(who: Person, key: str, mm: float) -> Person:
 
 def drafts(garment: Garment) -> bool:
     try:
-        draft(garment, ready(garment))
+        draft(garment, prepare(garment))
     except CannotDraft:
         return False
     return True
@@ -54,7 +54,7 @@ def refusals(key: str, by: float) -> list[tuple[Person, CannotDraft]]:
         taken = dict(woman.measurements)
         who = person({**taken, key: taken[key] + by}, unit="mm")
         try:
-            draft(dress(who), ready(dress(who)))
+            draft(dress(who), prepare(dress(who)))
         except CannotDraft as said:
             found.append((who, said))
     assert found

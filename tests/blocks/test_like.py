@@ -80,7 +80,7 @@ def test_blocks_and_steps_are_left_out_by_name(folder: Path) -> None:
     garment = read(folder, 'like = "first.toml"\nwithout = ["sleeve", "lengthen"]\n')
     assert list(blocks(garment)) == ["bodice", "skirt"]
     assert [step.name for step in garment.steps] == ["take in"]
-    assert len(garment.told_at) == 1
+    assert len(garment.sources) == 1
     assert list(blocks(read(folder, 'like = "first.toml"\nwithout = "skirt"\n'))) == ["bodice", "sleeve"]
 
 

@@ -60,11 +60,11 @@ def failures(
     *,
     unit: str = "cm",
     checks: Sequence[Check] = STRICTER,
-    told_at: Sequence[str] = (),
+    sources: Sequence[str] = (),
 ) -> list[Result]:
     """What fails after the steps; whatever else is found is as it is without looking for lesser amounts."""
     whole = tuple(stages(drafted or dress(), steps))
-    results = checked_after(whole, steps, unit=unit, checks=checks, told_at=told_at)
+    results = checked_after(whole, steps, unit=unit, checks=checks, sources=sources)
     plain = run_checks(whole[-1], checks=checks)
     assert [replace(each, remedy="") for each in results] == [replace(each, remedy="") for each in plain]
     assert all(new.remedy.startswith(old.remedy) for new, old in zip(results, plain, strict=True))
@@ -217,6 +217,6 @@ def test_all_lengths_of_a_step_are_made_less_by_the_same_share() -> None:
 def test_the_place_in_the_file_is_told_and_the_file_where_there_are_several() -> None:
     steps = (FullSleeve(hem=60.0), sleeve(250.0))
     one = ("a/dress.toml, [[step]] 1", "a/dress.toml, [[step]] 2")
-    assert "It came with [[step]] 2, lengthen;" in failures(steps, told_at=one)[0].remedy
+    assert "It came with [[step]] 2, lengthen;" in failures(steps, sources=one)[0].remedy
     two = ("a/dress.toml, [[step]] 1", "a/longer.toml, [[step]] 1")
-    assert "It came with [[step]] 1 of longer.toml, lengthen;" in failures(steps, told_at=two)[0].remedy
+    assert "It came with [[step]] 1 of longer.toml, lengthen;" in failures(steps, sources=two)[0].remedy

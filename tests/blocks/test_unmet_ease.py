@@ -9,9 +9,9 @@ from dataclasses import replace
 import pytest
 
 from blocks.block_table import BLOCKS, Block, Order
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.handover import Drafted
-from blocks.unmet_ease import TOLD_FROM, unlike_asked
+from blocks.unmet_ease import TOLD_FROM, unmet_ease
 from drafting.errors import CannotDraft
 from drafting.fit.ease import PLACES
 from drafting.pattern import Pattern, finished
@@ -45,9 +45,9 @@ def drafts(ease: Mapping[str, float]) -> list[tuple[Garment, dict[str, float], P
     out = []
     for woman in women()[::EVERY]:
         garment = Garment("dress", woman, tuple(BlockOrder(block) for block in BLOCKS), ease=ease)
-        readied = ready(garment)
+        prepared = prepare(garment)
         try:
-            out.append((garment, readied.ease.by_place(), draft(garment, readied)))
+            out.append((garment, prepared.ease.by_place(), draft(garment, prepared)))
         except CannotDraft:
             continue
     return out
@@ -94,7 +94,7 @@ def test_a_block_measures_every_place_where_it_adds_ease() -> None:
         return replace(block, draft=made)
 
     garment = Garment("dress", women()[1], tuple(BlockOrder(noting(block)) for block in BLOCKS))
-    draft(garment, ready(garment))
+    draft(garment, prepare(garment))
     assert given == {block.name: set(block.places) for block in BLOCKS}
 
 
@@ -102,7 +102,7 @@ def test_a_block_measures_every_place_where_it_adds_ease() -> None:
 def test_whatever_place_is_not_as_asked_is_told_with_its_number_and_the_reason(place: str) -> None:
     def told(has: float, because: str = "") -> list[str]:
         drafted = Drafted((), (), (), (), {place: has}, {place: because} if because else {})
-        return list(unlike_asked(drafted, {place: 20.0}))
+        return list(unmet_ease(drafted, {place: 20.0}))
 
     assert told(20.0) == told(20.0 + TOLD_FROM) == told(20.0 - TOLD_FROM) == []
     (more,) = told(32.0, "because it is so")

@@ -12,7 +12,7 @@ from itertools import accumulate
 
 import pytest
 
-from blocks.garment import draft, ready
+from blocks.garment import draft, prepare
 from drafting.body.person import Person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import TrueseamError
@@ -30,7 +30,7 @@ HALVES = ("bodice front", "bodice back", "skirt front", "skirt back")
 def drafted(who: Person) -> Pattern | None:
     garment = replace(dress_for(who), steps=())
     try:
-        return draft(garment, ready(garment))
+        return draft(garment, prepare(garment))
     except TrueseamError:
         return None
 
@@ -45,7 +45,7 @@ def asked(who: Person, **options: str) -> Pattern:
         replace(each, options={**each.options, **options}) if each.block.name == "bodice" else each
         for each in garment.blocks
     )
-    return draft(replace(garment, blocks=blocks), ready(garment))
+    return draft(replace(garment, blocks=blocks), prepare(garment))
 
 
 def size(piece: Piece, name: str) -> tuple[float, float]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from blocks.block_table import BLOCKS, find_block
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.person import Person, person
 from drafting.checks import Verdict, run_checks
 from drafting.pattern import Pattern, across, finished
@@ -30,7 +30,7 @@ def figure(woman: Person, *, over_hip: float, over_bust: float) -> Person:
 
 def drafted(who: Person, names: list[str]) -> Pattern:
     garment = Garment("round", who, tuple(BlockOrder(find_block(name)) for name in names))
-    return draft(garment, ready(garment))
+    return draft(garment, prepare(garment))
 
 
 @pytest.mark.parametrize("names", NAMES, ids=" ".join)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from blocks.garment import draft, ready
+from blocks.garment import draft, prepare
 from blocks.garment_file import read_garment
 from drafting.pattern import Pattern
 
@@ -15,4 +15,4 @@ _GARMENT = Path(__file__).parents[2] / "examples" / "garments" / "ferry-dress.to
 @cache
 def dress() -> Pattern:
     garment = read_garment(_GARMENT, papers=("A4",))
-    return draft(garment, ready(garment))
+    return draft(garment, prepare(garment))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from blocks.garment import draft, ready
+from blocks.garment import draft, prepare
 from drafting.checks import Result, Verdict, run_checks
 from drafting.errors import CannotDraft
 from drafting.pattern import Pattern
@@ -24,7 +24,7 @@ def dresses(first: int = 0) -> tuple[Pattern, ...]:
     for woman in women()[first::EVERY]:
         garment = dress_for(woman)
         try:
-            pattern = draft(garment, ready(garment))
+            pattern = draft(garment, prepare(garment))
         except CannotDraft:
             continue
         if not failed(pattern):

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-from blocks.garment import Garment, draft, ready
+from blocks.garment import Garment, draft, prepare
 from blocks.garment_file import read_garment
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.pattern import Pattern
@@ -26,4 +26,4 @@ def sized(size: int, *names: str) -> Pattern:
     """The dress in a size of the women's chart, as it is drafted; of these blocks only, where some are named."""
     sizes = Sizes(bust=size)
     garment = replace(order(*names), sizes=sizes, wearer=sizes_body(sizes).person)
-    return draft(garment, ready(garment))
+    return draft(garment, prepare(garment))

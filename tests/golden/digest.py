@@ -37,5 +37,5 @@ def _piece(piece: Piece) -> Iterator[str]:
 
 
 def _row(name: str, *values: float) -> str:
-    # nought is written without the sign that rounding may leave
+    # zero is written without the sign that rounding may leave
     return f"  {name:60}" + "".join(f"{round(value, 3) + 0.0:12.3f}" for value in values)

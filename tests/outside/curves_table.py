@@ -43,7 +43,7 @@ class Eye:
 
     @property
     def over(self) -> float:
-        """How far past the limit it is, in the unit of the line; below nought where it holds."""
+        """How far past the limit it is, in the unit of the line; below zero where it holds."""
         return self.limit - self.found if self.at_least else self.found - self.limit
 
 

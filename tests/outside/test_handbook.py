@@ -19,7 +19,7 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.bodice.frame import Frame, frame
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.handover import Armhole
 from blocks.shared.neck_curve import back_neck, front_neck
 from blocks.sleeve import draft_sleeve
@@ -56,7 +56,7 @@ def bodice() -> Frame:
 def skirt() -> Pattern:
     # finished half waist W/2 + 0.5, half hip H/2 + 1.5 (cm)
     garment = Garment("skirt", person(B88), (BlockOrder(find_block("skirt")),), ease={"waist": 10.0, "hip": 30.0})
-    return draft(garment, ready(garment))
+    return draft(garment, prepare(garment))
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,7 @@ from blocks.garment_file import read_garment
 from output.sheets.large_sheet import lay_out, lay_out_nest
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg
-from output.sheets.tiling import pieces_said, tiles
+from output.sheets.tiling import piece_list_words, tiles
 from tests.outside.read_png import darkness
 from tests.outside.read_svg import Drawing, read_svg
 
@@ -99,7 +99,7 @@ def printed(name: str, paper: str) -> Printed:
         name: Polygon([(p.x, laid.height - p.y) for p in piece.outline]).buffer(0.0)
         for name, piece in zip(laid.names, laid.pieces, strict=True)
     }
-    return Printed(paper, tuple(sheets), pieces, pieces_said(cut))
+    return Printed(paper, tuple(sheets), pieces, piece_list_words(cut))
 
 
 @pytest.fixture(params=CASES, ids=" ".join)

@@ -35,7 +35,7 @@ _MOST_RAISED, _MOST_LOWERED, _MOST_CUT_IN = -40.0, 150.0, 40.0
 
 @dataclass(frozen=True, slots=True)
 class Armhole(Alteration):
-    """Lower the armhole (`lower` above nought) or raise it, and cut it in, mm, in front and behind alike.
+    """Lower the armhole (`lower` above zero) or raise it, and cut it in, mm, in front and behind alike.
 
     only: the one piece to be altered, or "bodice" for front and back; empty to draw the cap of the sleeve to the new
           armhole as well, the width of the sleeve kept
@@ -90,7 +90,7 @@ ARMHOLE: Final = Entry(
     "the cap of the sleeve",
     (
         Option(
-            "lower", "length", "how far down the side seam; below nought to raise it", _MOST_RAISED, _MOST_LOWERED, 0.0
+            "lower", "length", "how far down the side seam; below zero to raise it", _MOST_RAISED, _MOST_LOWERED, 0.0
         ),
         Option("cut_in", "length", "how much further in at its notches", 0.0, _MOST_CUT_IN, 0.0),
         replace(ONLY, about=f'{ONLY.about}; "{_BODICE}": to front and back, whatever sleeve is set in'),

@@ -73,7 +73,7 @@ def hole_of(piece: Piece) -> Hole:
 
 
 def lowered(hole: Hole, by: float) -> Piece:
-    """The piece with its armhole lowered by `by` mm of side seam, raised where that is below nought.
+    """The piece with its armhole lowered by `by` mm of side seam, raised where that is below zero.
 
     Raises NotAPattern where so much of the side seam would be cut away that a balance line below the bust is lost.
     """

@@ -76,11 +76,11 @@ _MOST_LEAN: Final = math.radians(45.0)
 
 @dataclass(frozen=True, slots=True)
 class RoundedBack(Alteration):
-    """Let a wedge into the back at the shoulder blades: `amount` mm at the centre, nought at the armhole.
+    """Let a wedge into the back at the shoulder blades: `amount` mm at the centre, zero at the armhole.
 
     The back is cut across from the centre to the armhole, where it hinges (its notch); the centre back gains length and
     stays straight on the grain; the neck keeps its shape, and what the wedge adds to the shoulder goes into the
-    shoulder dart or is eased in. Below nought for a very erect back. From memory of the trade's practice, without a
+    shoulder dart or is eased in. Below zero for a very erect back. From memory of the trade's practice, without a
     source; how much a wedge opens is plane geometry.
 
     For a dart that grows the back is cut from the shoulder to the blade as well: what lies between there and the centre
@@ -128,7 +128,7 @@ class RoundedBack(Alteration):
 
 @dataclass(frozen=True, slots=True)
 class BackWidth(Alteration):
-    """Make the back broader (narrower, below nought) by `amount` mm across the whole back.
+    """Make the back broader (narrower, below zero) by `amount` mm across the whole back.
 
     The half back is split parallel to the centre and spread by half of it, from the shoulder to the waist: so it is
     wider by the same at the back width line and at the bust. The armhole and the side seam move as they are; the waist
@@ -175,7 +175,7 @@ ROUNDED_BACK: Final = Entry(
     "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased",
     "the shoulder dart, or the ease of the shoulder seam",
     (
-        Option("amount", "length", "how much longer the centre back becomes; below nought for an erect back", -15, 30),
+        Option("amount", "length", "how much longer the centre back becomes; below zero for an erect back", -15, 30),
         Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
     ),
     also=("round back",),
@@ -187,7 +187,7 @@ BACK_WIDTH: Final = Entry(
     "armhole, neck, side seam and centre back; the sewn length of the waist; the front",
     "the shoulder dart, or the ease of the shoulder seam; the waist dart",
     (
-        Option("amount", "length", "how much broader across the whole back; below nought for narrower", -30.0, 40.0),
+        Option("amount", "length", "how much broader across the whole back; below zero for narrower", -30.0, 40.0),
         Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
     ),
     also=("broad back", "widen back"),

@@ -20,7 +20,7 @@ from drafting.alterations.bodice.bust_slash import Slashed, slashed
 from drafting.alterations.bodice.bust_zones import BUST_POINT, NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.promises import finished_changes
-from drafting.alterations.techniques.cutting.split_edges import together, with_parted
+from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
 from drafting.alterations.techniques.marks.bent_levels import measured_lines, taped
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
 from drafting.errors import StepRefused, UnknownName
@@ -61,7 +61,7 @@ class _Bust(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         done = self._slashed(pattern)
-        return taped(with_parted(pattern, done.front.piece, done.after, done.made), done.front.piece.name)
+        return taped(with_edges_split(pattern, done.front.piece, done.after, done.made), done.front.piece.name)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         done = self._slashed(pattern)
@@ -118,13 +118,13 @@ class _Bust(Alteration):
                     )
 
     def _amount(self, pattern: Pattern) -> float:
-        """How much is let in or taken out round the body, mm, above nought."""
+        """How much is let in or taken out round the body, mm, above zero."""
         girths = (self.bust_girth, self.upper_chest_girth, self.drafted_gap)
         if self.by is not None:
             if any(given is not None for given in girths):
                 raise StepRefused(self.name, "say either by, or bust and high_bust; leave the rest out")
             if not math.isfinite(self.by) or self.by <= SAME_PLACE:
-                raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above nought")
+                raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above zero")
             return self.by
         if self.bust_girth is None or self.upper_chest_girth is None:
             raise StepRefused(self.name, 'say by how much, by = "3 cm", or both bust and high_bust')

@@ -10,7 +10,7 @@ the hinge by the angle at which the cut up to the bust point opens by the spread
 and the part below the dart is slid to it without turning. So the dart opens by the angle, the front is wider by s from
 the bust line down, and longer by the drop. Then the front below the bust is cut across and let down by the drop, so
 that it is level again; here the part above is raised instead, which is the same. A flatter bust is the same with s
-below nought, and undoes it exactly.
+below zero, and undoes it exactly.
 
 There is one bust point: it lies in the middle of what was let in, half of s further out, and every dart is drawn
 towards it. So that the dart opens about that very place and its legs are equal, the cut is made half of s nearer the
@@ -38,8 +38,8 @@ from typing import Final
 from drafting.alterations.bodice.bust_marks import lengthened, marked
 from drafting.alterations.bodice.bust_zones import BUST_POINT, SHORT_OF_BUST, Front, Zone, seen_from_bust
 from drafting.alterations.techniques.cutting.split_edges import (
+    EdgePart,
     Made,
-    Part,
     joined,
     joined_name,
     made_of,
@@ -92,7 +92,7 @@ def opening(x: float, h: float, spread: float) -> tuple[float, float]:
     """By what angle (radians) the part under the armhole is turned, and the drop, mm.
 
     x, h:   how far the hinge lies to the side of the bust point and above it, mm
-    spread: by how much the cut up to the bust point opens, mm; below nought to overlap
+    spread: by how much the cut up to the bust point opens, mm; below zero to overlap
     Raises NotAPattern where it cannot be opened so far.
     """
     far = math.hypot(x, h)
@@ -105,7 +105,7 @@ def opening(x: float, h: float, spread: float) -> tuple[float, float]:
 def slashed(
     step: str, piece: Piece, spread: float, *, widen_waist: bool = False, measured: Collection[str] = ()
 ) -> Slashed:
-    """A front opened at the bust by `spread` mm (below nought: overlapped).
+    """A front opened at the bust by `spread` mm (below zero: overlapped).
 
     widen_waist: the waist line is made wider by it, else the waist dart takes it up, and is made where there is none
     measured:    the level lines over which a measurement is taken
@@ -195,7 +195,7 @@ def _moves(front: Front, spread: float, angle: float, drop: float) -> Mapping[Zo
     }
 
 
-def _widened(front: Front, parts: list[Part], aside: Vec) -> list[Part]:
+def _widened(front: Front, parts: list[EdgePart], aside: Vec) -> list[EdgePart]:
     """The waist line drawn out evenly: from the centre line to the side, or half of it on either side of its darts."""
     middle = aside * (0.5 if "waist" in front.zones else 0.0)
     ends = {"waist line": (aside, middle), "waist": (middle, Vec(0.0, 0.0))}
@@ -207,7 +207,7 @@ def _widened(front: Front, parts: list[Part], aside: Vec) -> list[Part]:
     return made
 
 
-def _stretched(part: Part, steps: tuple[Vec, Vec]) -> Part:
+def _stretched(part: EdgePart, steps: tuple[Vec, Vec]) -> EdgePart:
     """An edge with its ends moved, and everything between them in proportion."""
     gone, curves, whole_length = 0.0, [], sum(length(curve) for curve in part.edge.curves)
     for curve in part.edge.curves:
@@ -215,7 +215,7 @@ def _stretched(part: Part, steps: tuple[Vec, Vec]) -> Part:
         start, end = (steps[0] * (1.0 - share) + steps[1] * share for share in shares)
         curves.append(_drawn_out(curve, start, end))
         gone += length(curve)
-    return Part(replace(part.edge, curves=tuple(curves)), part.of)
+    return EdgePart(replace(part.edge, curves=tuple(curves)), part.of)
 
 
 def _drawn_out(curve: Curve, start: Vec, end: Vec) -> Curve:
@@ -226,7 +226,7 @@ def _drawn_out(curve: Curve, start: Vec, end: Vec) -> Curve:
     return Cubic(curve.start + start, curve.c1 + start + third, curve.c2 + end - third, curve.end + end)
 
 
-def _with_armhole(front: Front, parts: list[Part]) -> list[Part]:
+def _with_armhole(front: Front, parts: list[EdgePart]) -> list[EdgePart]:
     """The two sides of the hinge smooth where they were smooth."""
     k = front.joints["hinge"]
     one, other = parts[k], parts[k + 1]
@@ -236,15 +236,15 @@ def _with_armhole(front: Front, parts: list[Part]) -> list[Part]:
     return [*parts[:k], one, other, *parts[k + 2 :]]
 
 
-def _smoothed(one: Part, other: Part) -> tuple[Part, Part]:
+def _smoothed(one: EdgePart, other: EdgePart) -> tuple[EdgePart, EdgePart]:
     """Two parts that meet in a corner, each bent by half of it, and as long as it was."""
     bend = 0.5 * corner_turn(one.edge.curves, other.edge.curves)
     if abs(bend) < _SMOOTH:
         return one, other
     last, head = one.edge.curves[-1], other.edge.curves[0]
     return (
-        Part(replace(one.edge, curves=(*one.edge.curves[:-1], _bent(last, bend, at_end=True))), one.of),
-        Part(replace(other.edge, curves=(_bent(head, -bend, at_end=False), *other.edge.curves[1:])), other.of),
+        EdgePart(replace(one.edge, curves=(*one.edge.curves[:-1], _bent(last, bend, at_end=True))), one.of),
+        EdgePart(replace(other.edge, curves=(_bent(head, -bend, at_end=False), *other.edge.curves[1:])), other.of),
     )
 
 
@@ -265,7 +265,7 @@ def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
     return drawn(factor)
 
 
-def _with_joints(front: Front, parts: list[Part], spread: float, angle: float) -> tuple[list[Part], list[Dart]]:
+def _with_joints(front: Front, parts: list[EdgePart], spread: float, angle: float) -> tuple[list[EdgePart], list[Dart]]:
     """The outline with its armhole in one and the darts drawn anew in it; and these darts."""
     aside = front.out * spread
     waist = Turning(front.piece.point(BUST_POINT), SHORT_OF_BUST)
@@ -290,8 +290,14 @@ def _with_joints(front: Front, parts: list[Part], spread: float, angle: float) -
 
 
 def _with_dart(
-    front: Front, parts: list[Part], k: int, dart: Dart | None, name: str, turning: Turning | None, found: list[Dart]
-) -> list[Part]:
+    front: Front,
+    parts: list[EdgePart],
+    k: int,
+    dart: Dart | None,
+    name: str,
+    turning: Turning | None,
+    found: list[Dart],
+) -> list[EdgePart]:
     """The outline with a dart drawn after its k-th part, or its two sides joined where nothing is left of it."""
     one, other = parts[k], parts[k + 1]
     others = [part.edge.name for part in (*parts[:k], *parts[k + 2 :])]
@@ -305,10 +311,10 @@ def _with_dart(
         dart = Dart(name, legs, turning.pivot, BUST_POINT)
     into, out, drawn = drawn_dart(one.edge, other.edge, dart, turning)
     found.append(drawn)
-    return [*parts[:k], one, Part(into, ()), Part(out, ()), other, *parts[k + 2 :]]
+    return [*parts[:k], one, EdgePart(into, ()), EdgePart(out, ()), other, *parts[k + 2 :]]
 
 
-def _beside(front: Front, parts: list[Part], k: int) -> tuple[Edge, Edge]:
+def _beside(front: Front, parts: list[EdgePart], k: int) -> tuple[Edge, Edge]:
     """The edges at the other ends of the two parts of an edge that is cut."""
     before = parts[k - 1].edge if k > 0 else front.centre[-1]
     after = parts[k + 2].edge if k + 2 < len(parts) else front.centre[0]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from drafting.alterations.earlier_steps import in_the_way
-from drafting.alterations.techniques.cutting.split_edges import Part, cut, whole
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, whole
 from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about, is_centre, region, turning_of
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
@@ -54,7 +54,7 @@ class Front:
     bust:    what its darts are turned about
     hinge:   the place on the armhole up to which it is slashed
     centre:  the edges of the centre line, straight
-    level:   how far above the bust point the centre line is cut, mm (below nought: beneath it)
+    level:   how far above the bust point the centre line is cut, mm (below zero: beneath it)
     ring:    the rest of the outline, cut at the hinge and where darts lie or are to lie; `zones` of each part
     joints:  after which part of the ring the "bust" dart, the "hinge" and the "waist" dart lie
     """
@@ -68,7 +68,7 @@ class Front:
     hinge: Point
     centre: tuple[Edge, ...]
     level: float
-    ring: tuple[Part, ...]
+    ring: tuple[EdgePart, ...]
     zones: tuple[Zone, ...]
     joints: Mapping[str, int]
     from_neck: bool
@@ -80,7 +80,7 @@ class Front:
 
     @property
     def bust_angle(self) -> float:
-        """The angle of the bust dart, radians; nought where there is none."""
+        """The angle of the bust dart, radians; zero where there is none."""
         return 0.0 if self.bust_dart is None else angle_about(*dart_mouth(self.piece, self.bust_dart), self.bust.pivot)
 
     @property
@@ -220,9 +220,9 @@ def _under_bust(step: str, below: Sequence[Edge], bust: Point, up: Vec) -> tuple
 
 def _ring(
     step: str, rest: Sequence[Edge], cuts: Mapping[str, tuple[str, float]], legs: Mapping[str, str]
-) -> tuple[tuple[Part, ...], dict[str, int]]:
+) -> tuple[tuple[EdgePart, ...], dict[str, int]]:
     """The outline without the legs, cut in those places; and after which part each dart and the hinge lie."""
-    ring: list[Part] = []
+    ring: list[EdgePart] = []
     joints: dict[str, int] = {}
     for edge in rest:
         if edge.name in legs:
@@ -241,7 +241,7 @@ def _ring(
 
 
 def _zones(
-    ring: Sequence[Part], joints: Mapping[str, int], from_neck: bool, widened: Sequence[Edge]
+    ring: Sequence[EdgePart], joints: Mapping[str, int], from_neck: bool, widened: Sequence[Edge]
 ) -> tuple[Zone, ...]:
     """The zone of each part, told from the neck down."""
     by_joint = {joint: what for what, joint in joints.items()}

@@ -52,7 +52,7 @@ def even_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning) -> floa
     """By how much further inward the back armhole is to leave the shoulder, and the front one outward, radians.
 
     The one of least bending of both, where they hardly turn back and keep their lengths the most. It is sought in
-    steps, from nought, within what the block allows off square.
+    steps, from zero, within what the block allows off square.
     """
     was = (exact_length(front.armhole.open[0]), exact_length(back.armhole.open[0]))
     known: dict[float, float] = {}
@@ -90,7 +90,7 @@ def _bent(run: Run) -> float:
 def _room(front: Top, back: Top) -> tuple[float, float]:
     """How far inward the back armhole may be turned at the shoulder and the front outward, and how far the other way.
 
-    Nought lies between, even where they are further off square than they may be.
+    Zero lies between, even where they are further off square than they may be.
     """
     behind, in_front = _off_square(back), _off_square(front)
     most = min(_OFF_SQUARE - behind, _OFF_SQUARE + in_front)
@@ -108,7 +108,7 @@ def _off_square(top: Top) -> float:
 def neck_eased(back: Top, turned: float = 0.0, across: Vec | None = None) -> float:
     """By how much further inward the back neck is to leave the shoulder, and the front one outward, radians.
 
-    Nought or more: so much that its rise from the flat is no tighter than its allowance takes.
+    Zero or more: so much that its rise from the flat is no tighter than its allowance takes.
     turned: how far its shoulder is turned, radians
     across: the step from the centre line to the neck point, where that is another than it was
     """

@@ -126,7 +126,7 @@ def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]
 def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> float:
     """How much further inward the back neck leaves the shoulder, and the front one outward, radians (`neck_eased`).
 
-    Nought where only one of them is cut: the other would no longer run on into it.
+    Zero where only one of them is cut: the other would no longer run on into it.
     """
     if len(cuts) < len(get_args(Half)):
         return 0.0

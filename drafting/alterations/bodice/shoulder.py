@@ -48,7 +48,7 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class ForwardShoulder(Alteration):
-    """Move the shoulder seam forward at its end by `amount` mm, nought at the neck (backward, below nought).
+    """Move the shoulder seam forward at its end by `amount` mm, zero at the neck (backward, below zero).
 
     The wedge between the old seam and the new is cut off the front and put on the back as it is, so the armhole as a
     whole is what it was: shorter in front by just what it gains behind. The sleeve keeps its shape; the place where it
@@ -95,7 +95,7 @@ class ForwardShoulder(Alteration):
 
 @dataclass(frozen=True, slots=True)
 class ShoulderWidth(Alteration):
-    """Make the shoulder broader by `amount` mm (narrower, below nought), front and back alike.
+    """Make the shoulder broader by `amount` mm (narrower, below zero), front and back alike.
 
     The trade cuts from the middle of the shoulder to the armhole, where the outer part hinges, spreads or laps it, and
     redraws the shoulder straight: so the armhole keeps its length. Its kink at the hinge is drawn out over the whole
@@ -140,7 +140,7 @@ FORWARD_SHOULDER: Final = Entry(
     "the armhole as a whole, the neck, every other edge; the shape of the sleeve",
     "the back; the sleeve's crown notch and where its cap is divided",
     (
-        Option("amount", "length", "how far the seam's end moves forward; below nought for backward", -30.0, 30.0),
+        Option("amount", "length", "how far the seam's end moves forward; below zero for backward", -30.0, 30.0),
         SIDE_OPTION,
         ONLY,
     ),
@@ -153,7 +153,7 @@ SHOULDER_WIDTH: Final = Entry(
     "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve",
     "front and back alike",
     (
-        Option("amount", "length", "how much broader; below nought for narrower", -30.0, 30.0),
+        Option("amount", "length", "how much broader; below zero for narrower", -30.0, 30.0),
         SIDE_OPTION,
         ONLY,
     ),

@@ -70,7 +70,7 @@ of 1 cm)."""
 
 @dataclass(frozen=True, slots=True)
 class ShoulderSlope(Alteration):
-    """Lower the end of the shoulder by `amount` mm for sloping shoulders (raise it, below nought, for square ones).
+    """Lower the end of the shoulder by `amount` mm for sloping shoulders (raise it, below zero, for square ones).
 
     Front and back shoulder are turned about the neck; the armhole goes down with its shoulder end and keeps its length,
     so that the same sleeve goes in; the side seams are shorter by what it comes down. Common practice, from memory.
@@ -142,7 +142,7 @@ SHOULDER_SLOPE: Final = Entry(
     "front and back alike: the underarm goes with the shoulder, and the side seams become shorter or longer by as "
     "much; for a pad, the sleeve's crown",
     (
-        Option("amount", "length", "how far its end is lowered; below nought to raise it", -25.0, 25.0, default=0.0),
+        Option("amount", "length", "how far its end is lowered; below zero to raise it", -25.0, 25.0, default=0.0),
         Option("pad", "length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0),
         SIDE_OPTION,
         ONLY,

@@ -56,7 +56,7 @@ _LEVELS: Final = (BUST_LINE, HIP_LINE)
 
 @dataclass(frozen=True, slots=True)
 class SwayBack(Alteration):
-    """Take a wedge out of the back: `depth` mm at the centre, tapering to nought at the side seam.
+    """Take a wedge out of the back: `depth` mm at the centre, tapering to zero at the side seam.
 
     Out of the bodice where there is one (its centre back is that much shorter), else out of the top of the skirt. The
     waist keeps its length and comes square to the centre line. Several fitting texts show the wedge, a quarter of an

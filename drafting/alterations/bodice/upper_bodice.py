@@ -177,7 +177,7 @@ def armhole_led(
 ) -> tuple[float, Redrawn]:
     """The armhole led by a move of the shoulder end, longer by exactly `grown` mm, its notch where it was.
 
-    at_tip: the move of the shoulder end by how far (mm, nought at first) it is let slide to get the length
+    at_tip: the move of the shoulder end by how far (mm, zero at first) it is let slide to get the length
     below:  a rigid move of notch, underarm and all between
     Comes with how far the end slid. Raises NotAPattern where no such armhole is to be had.
     """
@@ -278,7 +278,7 @@ def centre_edge(step: str, stretch: Stretch) -> Edge:
 
 
 def centre_lengthened(stretch: Stretch, centre: Edge, by: float) -> tuple[Edge, Point]:
-    """The centre line made longer (shorter, below nought) at the end where a stretch begins, and that end.
+    """The centre line made longer (shorter, below zero) at the end where a stretch begins, and that end.
 
     Raises NotAPattern where it is not that long.
     """

@@ -16,7 +16,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry
-from drafting.alterations.techniques.cutting.split_edges import together, with_parted
+from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, planned
 from drafting.alterations.techniques.pivoting.pivot import angle_about
@@ -53,7 +53,7 @@ class MoveDart(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         plan = planned(self, pattern)
         after, made = swung(self, plan)
-        altered = with_parted(pattern, plan.piece, after, made)
+        altered = with_edges_split(pattern, plan.piece, after, made)
         mouths = [plan.first[-1].edge.end, plan.second[0].edge.start]
         far, near = mouths if plan.first_moves else reversed(mouths)
         return bent_levels(altered, plan.piece, Swing(plan.turning.pivot, near, far, plan.moves, plan.move))

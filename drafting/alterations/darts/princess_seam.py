@@ -204,7 +204,7 @@ def _least_bent(point: Point, legs: Sequence[_Way], tails: Sequence[_Way]) -> Ve
     """The direction over the point in which all the ways to it and on from it together are bent least.
 
     For a cubic over a chord c that leaves it by an angle a and comes in by b the integral of bending squared is
-    4 (a^2 + a b + b^2) / c (exact for a graph of small slope), so least where the sum of (a + 2 b) / c is nought.
+    4 (a^2 + a b + b^2) / c (exact for a graph of small slope), so least where the sum of (a + 2 b) / c is zero.
     """
     weights = turned = 0.0
     along = (point - legs[0].start).unit()

@@ -21,7 +21,7 @@ from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.darts.princess_seam import notch_names, style_lines, style_notches
 from drafting.alterations.promises import edge_length, finer_length
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
-from drafting.alterations.techniques.cutting.split_edges import Part, free_name, made_of, notches_on, short_name
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, free_name, made_of, notches_on, short_name
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
 from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, DartPlan, planned
 from drafting.alterations.techniques.pivoting.pivot import is_centre
@@ -124,7 +124,7 @@ class _Half:
     """One of the two pieces: what of the old outline it has, and its side of the new seam."""
 
     piece: Piece
-    parts: tuple[Part, ...]
+    parts: tuple[EdgePart, ...]
 
 
 def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
@@ -207,7 +207,7 @@ def _names(pattern: Pattern, plan: DartPlan) -> tuple[str, str]:
     return one, other
 
 
-def _half(step: str, plan: DartPlan, name: str, parts: Sequence[Part], seam: Edge, marked: bool) -> Piece:
+def _half(step: str, plan: DartPlan, name: str, parts: Sequence[EdgePart], seam: Edge, marked: bool) -> Piece:
     """One of the two pieces, with what is marked on it."""
     old = plan.piece
     edges = closed(name, (*(part.edge for part in parts), seam))

@@ -187,7 +187,7 @@ def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
 
 
 def _bends(curves: Sequence[Curve]) -> float:
-    """Through what angle a run turns from end to end, radians; above nought where it bulges out of the piece."""
+    """Through what angle a run turns from end to end, radians; above zero where it bulges out of the piece."""
     total = 0.0
     last: Vec | None = None
     for curve in curves:

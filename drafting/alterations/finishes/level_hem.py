@@ -189,7 +189,7 @@ def _lowered(step: str, panel: _Panel, by: Mapping[str, float]) -> Piece:
 
 
 def _lengthened(down: Sequence[Curve], by: float) -> tuple[Curve, ...]:
-    """A run that goes down to the hem, made so much longer at its end, mm; shorter, below nought."""
+    """A run that goes down to the hem, made so much longer at its end, mm; shorter, below zero."""
     if by < -SAME_PLACE:
         return cut_run(down, run_length(down, SOLVED / 4) + by)[0]
     last = down[-1]

@@ -174,7 +174,7 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
 
 
 def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLine, float]]:
-    """How far down each centre line the zip runs, mm; nought for one that it does not reach."""
+    """How far down each centre line the zip runs, mm; zero for one that it does not reach."""
     total = sum(line.length for line in lines)
     left = _usual(lines) if step.length is None else step.length
     if left > total + _AT_SEAM:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_parted
+from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
 from drafting.alterations.techniques.redrawing.redraw_run import parted
 from drafting.alterations.techniques.sides.side_view import BUST_LINE, HIP_LINE, SIDE_SEAM, Side, sides_at
 from drafting.errors import StepRefused
@@ -116,7 +116,7 @@ def _open_side(pattern: Pattern, side: Side, long: float) -> Pattern:
         notches=(*renamed_notches(piece, made), mark),
         points_meant=tuple(_pair(pair, edges, rest.name, opening.name) for pair in piece.points_meant),
     )
-    return with_parted(pattern, piece, after, made)
+    return with_edges_split(pattern, piece, after, made)
 
 
 def _pair(pair: tuple[str, str], edges: list[Edge], rest: str, opening: str) -> tuple[str, str]:

@@ -75,9 +75,9 @@ class Wrap(Alteration):
     """Let the front wrap over.
 
     overlap: how far each front reaches beyond the centre front at the waist, mm
-    slant:   how much further it reaches at the hem, mm; below nought for less far
+    slant:   how much further it reaches at the hem, mm; below zero for less far
     knee:    how far the knee lies below the waist, mm; None for what the wearer's measurements give
-    facing:  how deep the facing of the edge is, mm; nought for an edge turned in by its allowance
+    facing:  how deep the facing of the edge is, mm; zero for an edge turned in by its allowance
     """
 
     name: ClassVar[str] = "wrap over"
@@ -124,7 +124,7 @@ WRAP: Final = Entry(
     "a facing of the wrap edge; the overlap at waist, hip, knee and hem among the finished measurements",
     (
         Option("overlap", "length", "how far each front reaches past the centre at the waist", _LEAST, _MOST, _OVERLAP),
-        Option("slant", "length", "how much further it reaches at the hem; below nought for less", -_MOST, _MOST, 0.0),
+        Option("slant", "length", "how much further it reaches at the hem; below zero for less", -_MOST, _MOST, 0.0),
         Option("piece", "text", "the front that is to wrap over", default=_PIECE),
         Option(
             "knee",
@@ -134,7 +134,7 @@ WRAP: Final = Entry(
             900.0,
             default=None,
         ),
-        Option("facing", "length", "how deep the edge is faced; nought to turn it in", 0.0, 150.0, FACING),
+        Option("facing", "length", "how deep the edge is faced; zero to turn it in", 0.0, 150.0, FACING),
     ),
     also=("wrap", "wrap skirt"),
 )

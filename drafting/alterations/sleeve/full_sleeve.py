@@ -174,7 +174,7 @@ class _Half:
 
 def _sleeve(step: FullSleeve, pattern: Pattern) -> SetIn:
     if not all(0.0 <= by <= _MOST for by in (step.cap, step.hem, step.crown or 0.0)):
-        raise StepRefused(step.name, f"fullness is nought or more and at most {_MOST / 10:.0f} cm")
+        raise StepRefused(step.name, f"fullness is zero or more and at most {_MOST / 10:.0f} cm")
     if step.cuts != int(step.cuts) or not _FEWEST_CUTS <= step.cuts <= _MOST_CUTS:
         raise StepRefused(step.name, f"cuts: {step.cuts:g} is no whole number from {_FEWEST_CUTS} to {_MOST_CUTS}")
     if max(step.cap, step.hem, step.crown or 0.0) < SAME_PLACE:

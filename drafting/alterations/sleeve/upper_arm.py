@@ -46,7 +46,7 @@ _LEAST, _MOST = -120.0, 200.0
 
 @dataclass(frozen=True, slots=True)
 class UpperArm(Alteration):
-    """Make a sleeve wider (`by` above nought) or slimmer at the biceps line, mm.
+    """Make a sleeve wider (`by` above zero) or slimmer at the biceps line, mm.
 
     keep: what of the cap stays exactly as it is, "cap seam" (it gets lower) or "cap height" (it gets longer)
     """
@@ -83,7 +83,7 @@ UPPER_ARM: Final = Entry(
     "the cap seam or the height of the cap, as asked; the length of the sleeve and its lower end",
     "the notches of the cap; with the height kept, the ease declared for the armhole",
     (
-        Option("by", "length", "how much wider in all; below nought for slimmer", _LEAST, _MOST),
+        Option("by", "length", "how much wider in all; below zero for slimmer", _LEAST, _MOST),
         Option("keep", "choice", "what stays as it is", default=_SEAM, choices=(_SEAM, _HEIGHT)),
         Option("piece", "text", "the sleeve", default=SLEEVE),
     ),

@@ -56,7 +56,7 @@ _SHORTEST, _LONGEST = -600.0, 1200.0
 
 @dataclass(frozen=True, slots=True)
 class Lengthen(Alteration):
-    """Lengthen (`by` above nought) or shorten a piece, mm along the grain, at one of its marked lines.
+    """Lengthen (`by` above zero) or shorten a piece, mm along the grain, at one of its marked lines.
 
     The partner pieces follow, so that their seams still meet: every piece sewn to an edge that the line crosses is cut
     at its own line of the same name, if that crosses the seam, else level with the place that is met there.
@@ -105,7 +105,7 @@ LENGTHEN: Final = Entry(
     "every piece sewn to an edge that the line crosses",
     (
         Option("piece", "text", "the piece to lengthen"),
-        Option("by", "length", "how much longer; below nought to shorten", _SHORTEST, _LONGEST),
+        Option("by", "length", "how much longer; below zero to shorten", _SHORTEST, _LONGEST),
         Option("line", "text", "the marked line at which it is cut", default=LENGTHEN_LINE),
         ONLY,
     ),

@@ -52,7 +52,7 @@ _PARTS_OF_GIRTH = 4.0
 
 @dataclass(frozen=True, slots=True)
 class TakeIn(Alteration):
-    """Take in (above nought) or let out (below nought) by so many mm round the body.
+    """Take in (above zero) or let out (below zero) by so many mm round the body.
 
     darts, centre_back: which part of what is taken in at the waist the waist darts and the centre back seam take, 0 to
                         1 together; the side seams take the rest, and all of it at the hip and at the bust
@@ -133,7 +133,7 @@ TAKE_IN: Final = Entry(
     "the girths not named; the lengths of all seams front and back; how well every seam meets",
     "bodice and skirt, front and back alike; at the bust the armhole, the sleeve and its upper arm",
     (
-        Option("waist", "length", "how much smaller round the waist; below nought to let out", -_MOST, _MOST, 0.0),
+        Option("waist", "length", "how much smaller round the waist; below zero to let out", -_MOST, _MOST, 0.0),
         Option("hip", "length", "how much smaller round the hip and below it", -_MOST, _MOST, 0.0),
         Option("bust", "length", "how much smaller round the bust", -_MOST, _MOST, 0.0),
         Option("darts", "percent", "which part of it the waist darts take", 0.0, 1.0, 0.0),

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.garment import draft, ready
+from blocks.garment import draft, prepare
 from drafting.alterations import Lengthen, apply_step
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.checks import CHECKS, Check, Verdict, check_table, corners_look, named, run_checks, worst
@@ -166,7 +166,7 @@ def in_one_dart(*_: Pattern) -> Pattern:
         for each in garment.blocks
     )
     garment = replace(garment, sizes=sizes, wearer=sizes_body(sizes).person, blocks=one)
-    return draft(garment, ready(garment))
+    return draft(garment, prepare(garment))
 
 
 DART_BREAKS: tuple[tuple[frozenset[str], Break], ...] = (
@@ -230,12 +230,12 @@ def test_nothing_to_look_at_is_said_and_is_no_pass() -> None:
 
 def test_a_check_that_breaks_off_is_an_error_and_hides_no_other() -> None:
     def breaks(_check: Check, _pattern: Pattern) -> list[object]:
-        raise ZeroDivisionError("a length of nought")
+        raise ZeroDivisionError("a length of zero")
 
     table = check_table(Check("broken", "broken", "Breaks off.", breaks), *CHECKS)  # type: ignore[arg-type]
     results = run_checks(blouse(), checks=table)
     assert results[0].verdict is Verdict.ERROR
-    assert "a length of nought" in results[0].remedy
+    assert "a length of zero" in results[0].remedy
     assert worst(results) is Verdict.ERROR
     assert results[1:] == run_checks(blouse())
 

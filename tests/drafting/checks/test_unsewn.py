@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, draft, ready
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import apply_step
 from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.errors import TrueseamError
@@ -29,7 +29,7 @@ def missed(pattern: Pattern) -> list[str]:
 
 def made(blocks: Sequence[str]) -> Pattern:
     garment = Garment("made", women()[0], tuple(BlockOrder(find_block(name)) for name in blocks))
-    return draft(garment, ready(garment))
+    return draft(garment, prepare(garment))
 
 
 @pytest.mark.parametrize("blocks", GARMENTS, ids=" ".join)

@@ -14,7 +14,7 @@ from drafting.pattern.notches import notch_numbers
 from drafting.pattern.seam_ends import sewn
 from drafting.pattern.text import from_json, to_json
 from output.drawings.drawing import LineKind, Stroke
-from output.drawings.gather_notes import held_words
+from output.drawings.gather_notes import gather_words
 from output.drawings.piece_drawing import piece_lines
 from output.drawings.piece_notes import piece_words
 from output.dxf.dxf_writer import dxf_bytes
@@ -76,7 +76,7 @@ def test_they_stand_in_the_drawing_the_words_the_dxf_and_pattern_json(
         words = [each.words for each in piece_words(piece, pattern, "cm").along]
         assert any(word.startswith("gather from" if held.longer else "the ") and "gather" in word for word in words)
         assert thread_lines(held)
-    assert {each.held for each in held_words(pattern, "cm")} >= set(found)
+    assert {each.held for each in gather_words(pattern, "cm")} >= set(found)
     document = read(StringIO(dxf_bytes(pattern).decode("utf-8")))
     kept = [
         entity.get_xdata("TRUESEAM") for block in document.blocks for entity in block if entity.has_xdata("TRUESEAM")
@@ -91,7 +91,7 @@ def test_they_stand_in_the_drawing_the_words_the_dxf_and_pattern_json(
 
 def test_where_a_stand_lies_flat_the_gathers_begin_at_the_notch_beyond_its_facing() -> None:
     found, pattern = gathered((Opening("centre front", "buttons"), GatherSkirt(2.0)))
-    words = [each.words for each in held_words(pattern, "cm") if each.held in found and each.held.longer]
+    words = [each.words for each in gather_words(pattern, "cm") if each.held in found and each.held.longer]
     number = notch_numbers(pattern.seams)[NotchRef("skirt front", "front gathers notch")]
     assert any(f"notch {number}" in each and "the side seam" in each for each in words)
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment import ready
+from blocks.garment import prepare
 from blocks.garment_file import read_garment
 from drafting.errors import InputProblems
 from drafting.geometry import run_length
@@ -103,4 +103,4 @@ def test_a_nest_is_checked_in_every_size_and_not_as_if_it_were_one(garment: Path
     assert answer.status == 0
     assert set(answer.data["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
     with pytest.raises(InputProblems, match="read sizes 84 and 92, expected one size"):
-        ready(read_garment(garment, papers=("A4",)))
+        prepare(read_garment(garment, papers=("A4",)))

@@ -5,7 +5,7 @@ from drafting.pattern.notches import notch_numbers
 from drafting.pattern.seam_ends import ALONE, sewn
 from output.drawings.drawing import Text
 from output.drawings.piece_drawing import piece_lines
-from output.report.notch_table import notches_told
+from output.report.notch_table import notch_table
 from tests.drafting.dress import dress
 
 
@@ -42,7 +42,7 @@ def test_a_piece_by_itself_has_no_numbers() -> None:
 
 def test_the_report_lists_every_pair_under_its_number() -> None:
     pattern = dress()
-    table = notches_told(pattern, "cm")
+    table = notch_table(pattern, "cm")
     numbers = notch_numbers(pattern.seams)
     assert [row.cells[0] for row in table.rows] == [str(n) for n in sorted(set(numbers.values()))]
     told = " ".join(cell for row in table.rows for cell in row.cells)

@@ -11,7 +11,7 @@ import pytest
 from drafting.errors import CannotWrite
 from output.files import file_list, open_folder, write_folder
 from output.files.mounted_disks import mounts_at
-from output.files.open_folder import HeldOpen
+from output.files.open_folder import OpenFolder
 from output.files.write_folder import LISTED_IN, write_all
 from tests.output.files.test_write_folder import shown
 
@@ -72,14 +72,14 @@ def test_a_folder_put_in_the_place_of_ours_while_it_is_written_is_not_written_in
 ) -> None:
     sheets = tmp_path / "work" / ".trueseam-out.new" / "sheets"
     now = after(calls, lambda: swap(sheets, letters))
-    move = HeldOpen.move
+    move = OpenFolder.move
 
-    def moved(one: HeldOpen, name: str, into: HeldOpen, new: str) -> None:
+    def moved(one: OpenFolder, name: str, into: OpenFolder, new: str) -> None:
         if into.path.name == "sheets":
             now()
         move(one, name, into, new)
 
-    monkeypatch.setattr(HeldOpen, "move", moved)
+    monkeypatch.setattr(OpenFolder, "move", moved)
     try:
         write_all(tmp_path / "work" / "out", SHEETS)
     except CannotWrite:
@@ -100,13 +100,13 @@ def test_a_folder_put_in_the_place_of_ours_while_it_is_cleared_is_not_cleared(
     out = tmp_path / "work" / "out"
     write_all(out, SHEETS)
     now = after(calls, lambda: swap(tmp_path / "work" / ".trueseam-out.new" / "sheets", letters))
-    remove = HeldOpen.remove
+    remove = OpenFolder.remove
 
-    def removed(folder: HeldOpen, name: str) -> None:
+    def removed(folder: OpenFolder, name: str) -> None:
         now()
         remove(folder, name)
 
-    monkeypatch.setattr(HeldOpen, "remove", removed)
+    monkeypatch.setattr(OpenFolder, "remove", removed)
     said: list[str] = []
     write_all(out, {"a.svg": b"new"}, said.append)
     assert shown(out) == {"a.svg": b"new"}
@@ -130,16 +130,16 @@ def test_what_cannot_be_removed_is_told_and_the_next_run_names_what_stands_in_th
 ) -> None:
     out = tmp_path / "out"
     write_all(out, SHEETS)
-    remove = HeldOpen.remove
+    remove = OpenFolder.remove
 
-    def immutable(folder: HeldOpen, name: str) -> None:
+    def immutable(folder: OpenFolder, name: str) -> None:
         if name == "3.svg":
             raise PermissionError(1, os.strerror(1))  # as of a file with chattr +i
         remove(folder, name)
 
     said: list[str] = []
     with monkeypatch.context() as patched:
-        patched.setattr(HeldOpen, "remove", immutable)
+        patched.setattr(OpenFolder, "remove", immutable)
         write_all(out, {"a.svg": b"new"}, said.append)
         assert shown(out) == {"a.svg": b"new"}
         (told,) = said

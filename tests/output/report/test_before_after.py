@@ -15,7 +15,7 @@ from output.command.draft import Made, made, order_of
 from output.drawings.svg import overlay_picture
 from output.report.before_after import before_after, steps_data
 from output.report.report_page import report_html
-from output.report.tables import step_told
+from output.report.tables import step_sentence
 from tests.output.report.test_report_page import HANNE, Page
 from tests.output.running import PERSON, ran
 
@@ -75,8 +75,8 @@ def test_what_moved_is_told_in_inches_to_one_who_works_in_them() -> None:
 
 def test_what_a_step_was_told_reads_as_words() -> None:
     step = Step("move a dart", (("piece", "a"), ("dart", "b"), ("to", "c"), ("at", 80.0), ("measured_from", "d")))
-    assert step_told(step, "cm") == "move a dart: a, dart b, to c, at 8.0 cm, measured from d"
-    assert step_told(Step("hem", (("piece", "a"), ("level", True))), "cm") == "hem: a, level"
+    assert step_sentence(step, "cm") == "move a dart: a, dart b, to c, at 8.0 cm, measured from d"
+    assert step_sentence(Step("hem", (("piece", "a"), ("level", True))), "cm") == "hem: a, level"
 
 
 def test_what_a_step_leaves_alone_stands_below_its_table() -> None:

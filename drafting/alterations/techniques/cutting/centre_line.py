@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_parted
+from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
 from drafting.alterations.traced_facing import FREE_EDGE
 from drafting.geometry import Curve, Line, Point, run_length, run_reversed
 from drafting.geometry.outline import straight_run
@@ -98,7 +98,7 @@ def with_centre(pattern: Pattern, line: CentreLine, edges: Sequence[Edge], made:
         notches=_within(renamed_notches(piece, every), {edge.name for edge in order}),
         points_meant=tuple(_renamed(pair, old, neighbours) for pair in piece.points_meant),
     )
-    return with_parted(pattern, piece, after, every)
+    return with_edges_split(pattern, piece, after, every)
 
 
 def carried_on(mark: MarkLine, start: Point, end: Point) -> MarkLine:

@@ -31,9 +31,9 @@ from drafting.pattern import (
 )
 
 __all__ = [
+    "EdgePart",
     "Fragment",
     "Made",
-    "Part",
     "begun_at",
     "cut",
     "free_name",
@@ -48,7 +48,7 @@ __all__ = [
     "short_name",
     "together",
     "whole",
-    "with_parted",
+    "with_edges_split",
 ]
 
 _AT = " at "
@@ -73,27 +73,27 @@ Made = Mapping[str, tuple[Fragment, ...]]
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class EdgePart:
     """A stretch of the outline that is to be one edge, and of which stretches of the old edges it is made."""
 
     edge: Edge
     of: tuple[Fragment, ...]
 
-    def moved(self, move: Move) -> Part:
+    def moved(self, move: Move) -> EdgePart:
         """The same part, moved."""
-        return Part(replace(self.edge, curves=moved_all(self.edge.curves, move)), self.of)
+        return EdgePart(replace(self.edge, curves=moved_all(self.edge.curves, move)), self.of)
 
-    def named(self, name: str) -> Part:
+    def named(self, name: str) -> EdgePart:
         """The same part under another name."""
-        return Part(replace(self.edge, name=name), self.of)
+        return EdgePart(replace(self.edge, name=name), self.of)
 
 
-def whole(edge: Edge) -> Part:
+def whole(edge: Edge) -> EdgePart:
     """An edge as a part by itself."""
-    return Part(edge, (Fragment(edge.name, 0.0, edge.length),))
+    return EdgePart(edge, (Fragment(edge.name, 0.0, edge.length),))
 
 
-def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[Part | None, Part | None]:
+def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, EdgePart | None]:
     """What lies before a place on an edge, mm from its start, and what lies after it; None for what has no length.
 
     A place within `near` mm of a joint of the edge is the joint (ten times what a place on a curve is found to).
@@ -110,14 +110,14 @@ def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[Part | None, Part
     return whole(edge), None
 
 
-def joined(one: Part, other: Part, name: str) -> Part:
+def joined(one: EdgePart, other: EdgePart, name: str) -> EdgePart:
     """Two parts that meet up to rounding, as one edge."""
     head = starting_at(other.edge.curves[0], one.edge.end)
     curves = (*one.edge.curves, head, *other.edge.curves[1:])
-    return Part(replace(one.edge, name=name, curves=curves), (*one.of, *other.of))
+    return EdgePart(replace(one.edge, name=name, curves=curves), (*one.of, *other.of))
 
 
-def made_of(parts: Iterable[Part]) -> Made:
+def made_of(parts: Iterable[EdgePart]) -> Made:
     """Of which stretches of the old edges each new edge is made; the legs of darts are new."""
     return {part.edge.name: part.of for part in parts if part.edge.role is not Role.DART_LEG}
 
@@ -170,7 +170,7 @@ def together(made: Made) -> Iterator[frozenset[str]]:
     return iter([frozenset(group) for group in groups])
 
 
-def with_parted(pattern: Pattern, before: Piece, after: Piece, made: Made) -> Pattern:
+def with_edges_split(pattern: Pattern, before: Piece, after: Piece, made: Made) -> Pattern:
     """The pattern with a piece whose edges were parted or joined in the place of what it was.
 
     Its seams and its measurements run over the same cloth as before. Raises NotAPattern where two edges were joined
@@ -206,9 +206,11 @@ def renamed_points(before: Piece, edges: Sequence[Edge], made: Made) -> tuple[tu
     )
 
 
-def _two(edge: Edge, at: float, one: Sequence[Curve], other: Sequence[Curve]) -> tuple[Part | None, Part | None]:
-    before = Part(replace(edge, curves=tuple(one)), (Fragment(edge.name, 0.0, at),)) if one else None
-    after = Part(replace(edge, curves=tuple(other)), (Fragment(edge.name, at, edge.length),)) if other else None
+def _two(
+    edge: Edge, at: float, one: Sequence[Curve], other: Sequence[Curve]
+) -> tuple[EdgePart | None, EdgePart | None]:
+    before = EdgePart(replace(edge, curves=tuple(one)), (Fragment(edge.name, 0.0, at),)) if one else None
+    after = EdgePart(replace(edge, curves=tuple(other)), (Fragment(edge.name, at, edge.length),)) if other else None
     return before, after
 
 

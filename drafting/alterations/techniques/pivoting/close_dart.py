@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import Part
+from drafting.alterations.techniques.cutting.split_edges import EdgePart
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, distance, length, lerp
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
@@ -40,8 +40,8 @@ _EXACT: Final = 1e-9
 
 
 def closed_smoothly(
-    one: Part, other: Part, dart: str, pivot: Point, angle: float, short: float
-) -> tuple[Part, Part, tuple[MarkPoint, ...]]:
+    one: EdgePart, other: EdgePart, dart: str, pivot: Point, angle: float, short: float
+) -> tuple[EdgePart, EdgePart, tuple[MarkPoint, ...]]:
     """Two edges that meet in a peak where a dart was closed, smooth there and each as long as it was.
 
     angle, short: of the dart that is gone, at the pivot, and how far short of it it ended
@@ -69,8 +69,8 @@ def tells_of_closing(mark: MarkPoint) -> bool:
 
 
 def opened_again(
-    one: Part, other: Part, marks: Sequence[MarkPoint], pivot: Point, angle: float, short: float
-) -> tuple[Part, Part, tuple[MarkPoint, ...]]:
+    one: EdgePart, other: EdgePart, marks: Sequence[MarkPoint], pivot: Point, angle: float, short: float
+) -> tuple[EdgePart, EdgePart, tuple[MarkPoint, ...]]:
     """Two edges that meet smoothly as they were before the dart between them was closed, and the marks that tell it.
 
     angle, short: of the dart that is let in, at the pivot, and how far short of it it ends
@@ -153,6 +153,6 @@ def _plain(curve: Cubic) -> Curve:
     return Line(curve.start, curve.end) if straight else curve
 
 
-def _with(part: Part, curve: Curve, *, at_end: bool) -> Part:
+def _with(part: EdgePart, curve: Curve, *, at_end: bool) -> EdgePart:
     old = part.edge.curves
-    return Part(replace(part.edge, curves=(*old[:-1], curve) if at_end else (curve, *old[1:])), part.of)
+    return EdgePart(replace(part.edge, curves=(*old[:-1], curve) if at_end else (curve, *old[1:])), part.of)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final, Protocol
 
 from drafting.alterations.alteration import find_piece
-from drafting.alterations.techniques.cutting.split_edges import Part, cut, new_dart_name, short_name, whole
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, new_dart_name, short_name, whole
 from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about, inside, is_centre, region, turning_of
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, turn
@@ -74,8 +74,8 @@ class DartPlan:
     dart: Dart
     turning: Turning
     into: Dart | None
-    first: tuple[Part, ...]
-    second: tuple[Part, ...]
+    first: tuple[EdgePart, ...]
+    second: tuple[EdgePart, ...]
     first_moves: bool
     angle: float
     made: str
@@ -145,8 +145,8 @@ def _accept_merging(step: Wanted, dart: Dart, into: Dart) -> None:
 
 
 def _parted(
-    step: Wanted, piece: Piece, dart: Dart, ring: Sequence[Part], pivot: Point
-) -> tuple[tuple[Part, ...], tuple[Part, ...], Edge | None]:
+    step: Wanted, piece: Piece, dart: Dart, ring: Sequence[EdgePart], pivot: Point
+) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...], Edge | None]:
     """The outline from the dart to where it is to be, and on from there; and the edge that is cut, if one is."""
     edges = {part.edge.name: part.edge for part in ring if part.edge.role is not Role.DART_LEG}
     if step.to not in edges:
@@ -207,7 +207,7 @@ def _accept_slash(step: Wanted, piece: Piece, dart: Dart, pivot: Point, place: P
                     raise StepRefused(step.name, f"{reason}; choose another place")
 
 
-def _first_moves(piece: Piece, first: Sequence[Part], second: Sequence[Part], pivot: Point) -> bool:
+def _first_moves(piece: Piece, first: Sequence[EdgePart], second: Sequence[EdgePart], pivot: Point) -> bool:
     """Which part is turned: not the one with the centre line, or else not with the grain, or else not the longer."""
     centre = [any(is_centre(part.edge) for part in parts) for parts in (first, second)]
     if centre[0] != centre[1]:

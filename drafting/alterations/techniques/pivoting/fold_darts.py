@@ -84,7 +84,7 @@ class Stretch:
 
     @property
     def angles(self) -> tuple[float, ...]:
-        """How far each dart turns what lies beyond it, radians anticlockwise; nought where there is none."""
+        """How far each dart turns what lies beyond it, radians anticlockwise; zero where there is none."""
         runs = self.open
         return tuple(
             0.0 if dart is None else angle_about(before[-1].end, after[0].start, dart.apex)
@@ -269,7 +269,7 @@ def regrouped(stretch: Stretch, run: Sequence[Curve]) -> tuple[tuple[Curve, ...]
 
 
 def apex_for(one: Point, other: Point, angle: float) -> Point:
-    """The point about which a turn by `angle` radians (not nought) takes one place to another: a dart of equal legs."""
+    """The point about which a turn by `angle` radians (not zero) takes one place to another: a dart of equal legs."""
     return lerp(one, other, 0.5) + (other - one).left() * (0.5 / math.tan(0.5 * angle))
 
 

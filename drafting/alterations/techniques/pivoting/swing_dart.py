@@ -6,8 +6,8 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 
 from drafting.alterations.techniques.cutting.split_edges import (
+    EdgePart,
     Made,
-    Part,
     begun_at,
     joined,
     joined_name,
@@ -72,8 +72,8 @@ def _reopened(plan: DartPlan) -> tuple[DartPlan, tuple[MarkPoint, ...]]:
 
 
 def _joined(
-    plan: DartPlan, first: tuple[Part, ...], second: tuple[Part, ...]
-) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    plan: DartPlan, first: tuple[EdgePart, ...], second: tuple[EdgePart, ...]
+) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...]]:
     """The two edges beside the dart that is gone made one again, where they are two parts of one."""
     last, head = second[-1], first[0]
     alike = last.edge.role is head.edge.role and last.edge.allowance == head.edge.allowance
@@ -87,8 +87,8 @@ def _joined(
 
 
 def _renamed(
-    plan: DartPlan, first: tuple[Part, ...], second: tuple[Part, ...], gone: bool
-) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    plan: DartPlan, first: tuple[EdgePart, ...], second: tuple[EdgePart, ...], gone: bool
+) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...]]:
     """The two parts of the edge that was cut, each called after what lies at its other end."""
     assert plan.cut is not None
     one, other = first[-1], second[0]

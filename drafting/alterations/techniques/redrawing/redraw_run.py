@@ -123,7 +123,7 @@ def met_at(run: Sequence[Curve], piece: Piece, line: str) -> float | None:
 
 
 def begun_further(run: Sequence[Curve], by: float, kept: float | None) -> tuple[Curve, ...]:
-    """The run begun so that it is `by` mm shorter (longer, below nought), in the direction in which it began.
+    """The run begun so that it is `by` mm shorter (longer, below zero), in the direction in which it began.
 
     kept: how far along it, mm, a place lies from which on it is to stay as it is; None for its end
     What lies before that place is made smaller or larger as a whole, so that it leaves and arrives as it did; where too
@@ -173,7 +173,7 @@ def bowed(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, 
 def bent_at_start(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
     """The run leaving its start in a direction turned by so many radians, anticlockwise; both ends stay where they are.
 
-    Nearer than `_LEVEL` to nought it is left alone, and a bent run that becomes a straight line is one.
+    Nearer than `_LEVEL` to zero it is left alone, and a bent run that becomes a straight line is one.
     """
     if abs(turned) < _LEVEL:
         return tuple(run)

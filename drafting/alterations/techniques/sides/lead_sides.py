@@ -79,7 +79,7 @@ class _Drawn:
 def moved_sides(
     step: str, pattern: Pattern, *, waist: float, hip: float, bust: float = 0.0, keep_lengths: bool = False
 ) -> Pattern:
-    """The pattern with every side seam moved out (in, below nought) by `waist` mm at the waist and `hip` mm at the hip.
+    """The pattern with every side seam moved out (in, below zero) by `waist` mm at the waist and `hip` mm at the hip.
 
     Every piece's waist line is then longer by exactly `waist`. What lies above the bust line goes with the bust, what
     lies below the hip line with the hip. keep_lengths: every side seam keeps its length, else they all grow alike.

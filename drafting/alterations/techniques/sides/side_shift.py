@@ -72,11 +72,11 @@ def handles(curve: Curve) -> tuple[Vec, Vec]:
 def _share(along: float, reach: float, slope: float) -> tuple[float, float]:
     """The share of what the corner is moved by which a place is moved, and how fast that grows on the way to it.
 
-    along: the place's share of the way from the level to the corner, below nought beyond the level
-    reach: how far beyond the level the line is clamped, in the same measure; nought for one that is clamped there
+    along: the place's share of the way from the level to the corner, below zero beyond the level
+    reach: how far beyond the level the line is clamped, in the same measure; zero for one that is clamped there
            and bends evenly
     slope: how fast the share grows at the level, if the line is not clamped there
-    Nothing holds the line's direction at the corner: there the bending has fallen to nought.
+    Nothing holds the line's direction at the corner: there the bending has fallen to zero.
     """
     if reach == 0.0:
         s = max(0.0, along)

@@ -82,7 +82,7 @@ class Side:
     def reach(self) -> float:
         """How far beyond the level the seam bends on, as a share of the height from level to corner.
 
-        Nought where it runs straight from there, which it is then to keep, and where that is much further than the
+        Zero where it runs straight from there, which it is then to keep, and where that is much further than the
         corner: a change spreads about as far one way as the other.
         """
         beyond = self.seam[: next(k for k, c in enumerate((*self.seam, None)) if c is None or c.start == self.level)]
@@ -92,7 +92,7 @@ class Side:
         return far if far <= _MOST_REACH else 0.0
 
     def along(self, place: Point) -> float:
-        """How much of the way from the level to the corner lies behind a place; less than nought beyond the level."""
+        """How much of the way from the level to the corner lies behind a place; less than zero beyond the level."""
         return (place - self.level).dot(self.toward) / self.height
 
 

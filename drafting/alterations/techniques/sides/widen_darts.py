@@ -41,7 +41,7 @@ def accept_darts_short_of(step: str, piece: Piece, mark: MarkLine) -> None:
 
 
 def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
-    """The piece with its waist shorter by exactly `by` mm (longer, below nought), its waist darts sharing it alike.
+    """The piece with its waist shorter by exactly `by` mm (longer, below zero), its waist darts sharing it alike.
 
     Raises StepRefused where it has no waist dart, where one would vanish, or where they would meet.
     """

@@ -30,7 +30,7 @@ _SHORT: Final = 0.2
 """Share of a stretch that a handle is long at the least (our figure)."""
 
 _SAME_SHARE: Final = 1e-6
-"""By how much less than a third of a stretch may be a third: where the bending falls to nought it is one, but for
+"""By how much less than a third of a stretch may be a third: where the bending falls to zero it is one, but for
 rounding."""
 
 _NEAR: Final = 1e-5  # mm from a joint at which a mark is at the joint

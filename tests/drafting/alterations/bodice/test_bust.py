@@ -13,7 +13,7 @@ from itertools import pairwise
 
 import pytest
 
-from blocks.garment import draft, ready
+from blocks.garment import draft, prepare
 from drafting.alterations import Armhole, FullBust, MoveDart, SmallBust, apply_step, replay
 from drafting.alterations.bodice.bust_slash import opening, slashed
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
@@ -245,7 +245,7 @@ def draft_bodice() -> Pattern:
 
     garment = dress_for(women()[40])
     alone = replace(garment, blocks=garment.blocks[:1], steps=())
-    return draft(alone, ready(alone))
+    return draft(alone, prepare(alone))
 
 
 REFUSALS = [

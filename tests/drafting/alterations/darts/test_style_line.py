@@ -10,7 +10,7 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import Polygon
 
-from blocks.garment import draft, ready
+from blocks.garment import draft, prepare
 from drafting.alterations import DartIntoSeam, FullBust, MoveDart, apply_step, replay
 from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
@@ -156,7 +156,7 @@ def test_into_the_waist_it_is_notched_above_and_below_the_bust_too() -> None:
     round_waisted = {"stature": 1630.0, "bust_girth": 1040.0, "waist_girth": 1080.0, "hip_girth": 1020.0}
     garment = dress_for(person(round_waisted, name="ours", place="ours"))
     after = apply_step(
-        draft(garment, ready(garment)),
+        draft(garment, prepare(garment)),
         DartIntoSeam(FRONT, "bust dart", "waist", share=0.4, measured_from="centre front"),
     )
     centre = after.piece(f"{FRONT}, centre")
