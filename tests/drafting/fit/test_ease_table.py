@@ -1,0 +1,183 @@
+"""Every figure of ease as its source gives it, typed here from the source: a slip in the table is seen.
+
+Robinson: S. Robinson, costume-construction text, chapter 16, Central Washington University
+Wikipedia: "Ease (sewing)"
+NMSU: New Mexico State University, extension guide C-228
+Threads: "Set-in Sleeve Solutions", Threads magazine, 2021
+Khalje: S. Khalje, newspaper column on sleeves, 2004
+primer: a sleeve primer (drafting/fit/tables/SOURCES.md)
+The rest is common practice, from memory: what a test can hold of it is that it is what we meant.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.body.complete import complete
+from drafting.fit.cloth import Cloth, stretch_class
+from drafting.fit.ease import EASE_LIMITS, ease_table
+from drafting.fit.least_ease import least_ease
+from tests.bodies import women
+
+IN = 25.4
+NONE = (None, None)
+
+# place: close, regular, loose; each the figure used, mm, and the least and the most that the source gives, mm
+WOVEN = {
+    "bust": (
+        (1.5 * IN, 1.5 * IN, 2.0 * IN),  # Robinson: 1 1/2 to 2 in
+        (60.0, 2.0 * IN, 2.5 * IN),  # Wikipedia: 2 in ready to wear, 2 1/2 in in general
+        (90.0, 3.0 * IN, 4.0 * IN),  # NMSU: 3 to 4 in
+    ),
+    "waist": (
+        (0.75 * IN, 0.75 * IN, 1.0 * IN),  # Robinson: a dress, 3/4 to 1 in
+        (25.0, 0.75 * IN, 1.0 * IN),  # Robinson
+        (40.0, *NONE),
+    ),
+    "hip": (
+        (2.0 * IN, 2.0 * IN, 2.75 * IN),  # Robinson: 2 to 2 3/4 in
+        (60.0, 2.0 * IN, 2.75 * IN),  # Robinson
+        (3.0 * IN, 3.0 * IN, 3.0 * IN),  # Wikipedia: 3 in in general
+    ),
+    "upper_arm": (
+        (40.0, 20.0, 40.0),  # primer: 2 to 4 cm
+        (2.0 * IN, 2.0 * IN, 4.0 * IN),  # Threads: 2 in usual, up to 4 in for reach
+        (3.0 * IN, 2.0 * IN, 4.0 * IN),  # Threads
+    ),
+    "elbow": ((30.0, *NONE), (40.0, *NONE), (60.0, *NONE)),
+    "wrist": ((30.0, *NONE), (50.0, *NONE), (70.0, *NONE)),
+    "across_back": ((0.5 * IN, 0.5 * IN, IN), (20.0, 0.5 * IN, IN), (IN, 0.5 * IN, IN)),  # 1/2 to 1 in
+    "scye_depth": ((0.5 * IN, 0.5 * IN, IN), (20.0, 0.5 * IN, IN), (IN, 0.5 * IN, IN)),  # 1/2 to 1 in
+    "neck": ((0.0, *NONE), (5.0, *NONE), (10.0, *NONE)),
+    "cap_ease": (
+        (1.0 * IN, 1.0 * IN, 1.5 * IN),  # Khalje: 1 to 1 1/2 in for a tailored sleeve
+        (20.0, 10.0, 30.0),  # primer: 1 to 3 cm
+        (10.0, 10.0, 30.0),  # primer
+    ),
+}
+KNIT = {
+    "bust": (None, (0.0, *NONE), (50.0, *NONE)),
+    "waist": (None, (0.0, *NONE), (50.0, *NONE)),
+    "hip": (None, (0.0, *NONE), (50.0, *NONE)),
+    "upper_arm": (None, (0.0, *NONE), (40.0, *NONE)),
+    "elbow": (None, (0.0, *NONE), (40.0, *NONE)),
+    "wrist": (None, (0.0, *NONE), (40.0, *NONE)),
+    "across_back": ((0.0, *NONE), (0.0, *NONE), (0.5 * IN, *NONE)),
+    "scye_depth": ((0.0, *NONE), (0.25 * IN, *NONE), (0.5 * IN, *NONE)),
+    "neck": ((0.0, *NONE), (0.0, *NONE), (5.0, *NONE)),
+    "cap_ease": ((0.0, 0.0, 0.5 * IN), (0.25 * IN, 0.0, 0.5 * IN), (0.25 * IN, 0.0, 0.5 * IN)),  # 0 to 1/2 in
+}
+STRETCHED = ("bust", "waist", "hip", "upper_arm", "elbow", "wrist")
+# how much less than the body a close knit is cut by how far it stretches, and what a stable one has at a regular fit
+CLOSE_KNIT = {"stable knit": 0.0, "moderate knit": -0.025, "stretchy knit": -0.05, "very stretchy knit": -0.10}
+STABLE_REGULAR = {"bust": 25.0, "waist": 25.0, "hip": 25.0, "upper_arm": 20.0, "elbow": 20.0, "wrist": 20.0}
+
+EXPECTED = {
+    **{
+        (cloth, fit, place): (*row, 0.0)
+        for cloth, table in (("woven", WOVEN), ("knit", KNIT))
+        for place, rows in table.items()
+        for fit, row in zip(("close", "regular", "loose"), rows, strict=True)
+        if row is not None
+    },
+    **{(cloth, "close", place): (0.0, *NONE, share) for cloth, share in CLOSE_KNIT.items() for place in STRETCHED},
+    **{("stable knit", "regular", place): (mm, *NONE, 0.0) for place, mm in STABLE_REGULAR.items()},
+}
+# whose figure a row is, as it begins; what is not named is common practice
+SOURCES = {
+    **{("woven", "close", place): "Robinson" for place in ("bust", "waist", "hip")},
+    **{("woven", "regular", place): "Robinson" for place in ("waist", "hip")},
+    ("woven", "regular", "bust"): "Wikipedia",
+    ("woven", "loose", "hip"): "Wikipedia",
+    ("woven", "loose", "bust"): "NMSU",
+    ("woven", "close", "upper_arm"): "a sleeve primer",
+    ("woven", "regular", "upper_arm"): "Threads",
+    ("woven", "loose", "upper_arm"): "Threads",
+    ("woven", "close", "cap_ease"): "Khalje",
+    ("woven", "regular", "cap_ease"): "a sleeve primer",
+    ("woven", "loose", "cap_ease"): "a sleeve primer",
+}
+TRUST = {"Robinson": "B", "Wikipedia": "C", "NMSU": "B", "Threads": "B", "Khalje": "C", "a sleeve primer": "D"}
+
+
+def test_every_figure_of_the_table_is_the_one_its_source_gives() -> None:
+    rows = {(row.cloth, row.fit, row.place): row for row in ease_table()}
+    assert set(rows) == set(EXPECTED)
+    for key, (mm, low, high, share) in EXPECTED.items():
+        row = rows[key]
+        assert (row.mm, row.share) == (pytest.approx(mm), pytest.approx(share)), key
+        assert (row.low_mm, row.high_mm) == (pytest.approx(low), pytest.approx(high)), key
+
+
+def test_every_row_names_the_source_it_is_from_and_how_far_that_is_to_be_trusted() -> None:
+    for row in ease_table():
+        source = SOURCES.get((row.cloth, row.fit, row.place), "common practice")
+        assert row.source.startswith(source), (row.cloth, row.fit, row.place)
+        assert row.reliability == TRUST.get(source, "E")
+
+
+# place: it cannot be worn with less, and it is tighter than is usual with less, mm
+LEAST_WOVEN = {
+    "bust": (20.0, 1.5 * IN),  # Robinson's least; below 2 cm common practice
+    "waist": (0.0, 0.5 * IN),  # Robinson's least for a skirt
+    "hip": (25.0, 2.0 * IN),  # Robinson's least; below 2.5 cm common practice
+    "upper_arm": (20.0, 40.0),  # primer: 2 to 4 cm
+    "elbow": (10.0, 25.0),
+    "wrist": (0.0, 20.0),
+    "across_back": (0.0, 0.5 * IN),
+    "scye_depth": (0.0, 0.5 * IN),
+    "neck": (0.0, 0.0),
+    "cap_ease": (0.0, 0.0),
+}
+
+
+def test_the_least_ease_of_a_woven_is_the_one_its_source_gives() -> None:
+    least = {each.place: (each.fails_below, each.warns_below) for each in least_ease(Cloth(), complete(women()[0]))}
+    assert least == {place: pytest.approx(limits) for place, limits in LEAST_WOVEN.items()}
+
+
+def test_a_knit_may_use_up_half_its_stretch_and_lies_close_elsewhere() -> None:
+    # a girth g cut to g / (1 + s / 2) just goes on where half of the stretch s is used (common practice)
+    body = complete(women()[0])
+    keys = {"bust": "bust_girth", "waist": "waist_girth", "hip": "hip_girth", "upper_arm": "upper_arm_girth"}
+    keys |= {"elbow": "elbow_girth", "wrist": "wrist_girth"}
+    for each in least_ease(Cloth("knit", stretch=0.4), body):
+        if each.place in keys:
+            girth = body.mm(keys[each.place])
+            assert each.fails_below == pytest.approx(girth / 1.2 - girth)
+            assert each.warns_below == pytest.approx(0.5 * (girth / 1.2 - girth))
+        else:
+            assert each.fails_below == each.warns_below == LEAST_WOVEN[each.place][0]
+
+
+@pytest.mark.parametrize(
+    ("stretch", "name"),
+    [
+        (0.0, "stable knit"),
+        (0.25, "stable knit"),
+        (0.251, "moderate knit"),
+        (0.50, "moderate knit"),
+        (0.501, "stretchy knit"),
+        (0.75, "stretchy knit"),
+        (0.751, "very stretchy knit"),
+    ],
+)
+def test_a_knit_is_called_by_how_far_it_stretches(stretch: float, name: str) -> None:
+    # common practice: stable to a quarter, moderate to a half, stretchy to three quarters
+    assert stretch_class(Cloth("knit", stretch=stretch)) == name
+
+
+def test_the_ease_that_may_be_asked_for_refuses_slips_and_not_tastes() -> None:
+    # our own limits, mm: the least and the most by place
+    assert dict(EASE_LIMITS) == {
+        "bust": (-400.0, 800.0),
+        "waist": (-400.0, 1500.0),
+        "hip": (-400.0, 1500.0),
+        "upper_arm": (-150.0, 400.0),
+        "elbow": (-120.0, 400.0),
+        "wrist": (-80.0, 400.0),
+        "across_back": (-80.0, 150.0),
+        "scye_depth": (-40.0, 200.0),
+        "neck": (-60.0, 200.0),
+        "cap_ease": (0.0, 120.0),
+    }

@@ -1,0 +1,136 @@
+"""Changes one token of a room at a time and tells which changes no test notices.
+
+python -m tests.mutate drafting/geometry --sample 60 --seed 3
+python -m tests.mutate drafting/checks/darts.py drafting/checks/seams.py:40
+
+A change that no test notices is a test that is missing, or it changes nothing that anybody could see: those are known,
+with the reason, in `equivalent.toml`. It runs the test files that enter the changed function, in a copy of the tree.
+"""
+
+from __future__ import annotations
+
+import argparse
+import random
+import sys
+import tempfile
+import tomllib
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Final, Literal
+
+from tests.mutate.mutations import Mutation, changed, mutations
+from tests.mutate.running import Reach, copied, reaches, run_tests
+
+Fate = Literal["killed", "survived", "equivalent", "not reached"]
+FATES: Final[tuple[Fate, ...]] = ("killed", "survived", "equivalent", "not reached")
+
+_FIRST: Final = 8.0
+"""Seconds of tests that are run first: most changes are noticed by them."""
+
+_LEFT_OUT: Final = ("tests/house/", "tests/output/test_files_", "tests/test_sweep")
+"""Tests of the house and of killed commands: they take long and enter nothing that others do not."""
+
+
+def main(arguments: Sequence[str]) -> int:
+    """The command. Returns 1 where a change survived."""
+    options = _options(arguments)
+    with tempfile.TemporaryDirectory() as folder:
+        tree = copied(Path(folder).resolve())
+        chosen = _chosen(tree, options.rooms, options.sample, options.seed)
+        reach = reaches(tree, _test_files(tree), lambda line: print(line, file=sys.stderr, flush=True))
+        known = _known()
+        fates: dict[str, Counter[Fate]] = {}
+        for name, mutation in chosen:
+            was, now = _lines(tree / name, mutation)
+            fate = "equivalent" if (name, was, now) in known else _fate(tree, name, mutation, reach)
+            fates.setdefault(str(Path(name).parent), Counter())[fate] += 1
+            if fate in ("survived", "not reached") or options.all:
+                print(f"{name}:{mutation.line}: {fate} ({mutation.kind})\n  - {was}\n  + {now}", flush=True)
+    print(_table(fates))
+    return int(any(each["survived"] + each["not reached"] for each in fates.values()))
+
+
+def _options(arguments: Sequence[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.mutate", description=__doc__.splitlines()[0])
+    parser.add_argument("rooms", nargs="+", help="folders or files of the project, a file with :LINE for one line")
+    parser.add_argument("--sample", type=int, help="so many changes, chosen by chance; all where it is left out")
+    parser.add_argument("--seed", type=int, default=1, help="which chance; the same number gives the same changes")
+    parser.add_argument("--all", action="store_true", help="print every change, not only those that no test noticed")
+    return parser.parse_args(arguments)
+
+
+def _chosen(tree: Path, rooms: Sequence[str], sample: int | None, seed: int) -> list[tuple[str, Mutation]]:
+    found: list[tuple[str, Mutation]] = []
+    for room in rooms:
+        place, _, line = room.partition(":")
+        path = tree / place
+        for each in sorted(path.rglob("*.py")) if path.is_dir() else [path]:
+            name = each.relative_to(tree).as_posix()
+            found += [(name, one) for one in mutations(each.read_bytes()) if line in ("", str(one.line))]
+    if sample is None or sample >= len(found):
+        return found
+    return sorted(random.Random(seed).sample(found, sample), key=lambda each: (each[0], each[1].start))
+
+
+def _test_files(tree: Path) -> list[str]:
+    names = sorted(path.relative_to(tree).as_posix() for path in (tree / "tests").rglob("test_*.py"))
+    return [name for name in names if not name.startswith(_LEFT_OUT)]
+
+
+def _fate(tree: Path, name: str, mutation: Mutation, reach: Sequence[Reach]) -> Fate:
+    """What becomes of one change: the tests that enter its function are run, the quickest first."""
+    path, source = tree / name, (tree / name).read_bytes()
+    where = f"{name}:{mutation.within}" if mutation.within else f"{name}:"
+    enter = [each for each in reach if any(_in(where, one) for one in each.entered)]
+    if not enter:
+        return "not reached"
+    mirror = f"test_{Path(name).stem}.py"
+    enter.sort(key=lambda each: (not each.tests.endswith(mirror), each.seconds))
+    first = [each for at, each in enumerate(enter) if sum(one.seconds for one in enter[: at + 1]) < _FIRST] or enter[:1]
+    path.write_bytes(changed(source, mutation))
+    try:
+        for tests in (first, enter[len(first) :]):
+            limit = 20.0 + 5.0 * sum(each.seconds for each in tests)
+            if tests and run_tests(tree, [each.tests for each in tests], seconds=limit) != "passed":
+                return "killed"
+    finally:
+        path.write_bytes(source)
+    return "survived"
+
+
+def _in(where: str, entered: str) -> bool:
+    """Whether what was entered is where a change stands: that function or one in it; where it stands in none, any."""
+    return entered == where or entered.startswith(where if where.endswith(":") else f"{where}.<locals>.")
+
+
+def _lines(path: Path, mutation: Mutation) -> tuple[str, str]:
+    """The line of a change before and after it."""
+    source = path.read_bytes()
+    after = changed(source, mutation)
+    start = source.rfind(b"\n", 0, mutation.start) + 1
+    was_end, now_end = (
+        text.find(b"\n", at)
+        for text, at in ((source, mutation.end), (after, mutation.start + len(mutation.after.encode())))
+    )
+    was, now = source[start:was_end].decode(), after[start:now_end].decode()
+    return " ".join(was.split()), " ".join(now.split())
+
+
+def _known() -> dict[tuple[str, str, str], str]:
+    """The reason by file, line before and line after, of each change that is known to change nothing."""
+    listed = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))
+    return {(each["file"], each["was"], each["now"]): each["why"] for each in listed.get("mutant", [])}
+
+
+def _table(fates: dict[str, Counter[Fate]]) -> str:
+    rows = [("room", *FATES, "killed of those that count")]
+    for room, count in [*sorted(fates.items()), ("all", sum(fates.values(), Counter()))]:
+        counting = count["killed"] + count["survived"] + count["not reached"]
+        share = f"{count['killed'] / counting:.0%}" if counting else "-"
+        rows.append((room, *(str(count[fate]) for fate in FATES), share))
+    return "\n".join("| " + " | ".join(row) + " |" for row in rows)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

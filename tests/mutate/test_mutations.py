@@ -1,0 +1,112 @@
+"""The changes that are made to a module, and what is found out about each."""
+
+from __future__ import annotations
+
+import textwrap
+from pathlib import Path
+
+import pytest
+
+from tests.mutate import running
+from tests.mutate.mutations import Mutation, changed, mutations
+from tests.mutate.running import run_tests
+
+
+def after(source: str) -> list[str]:
+    text = source.encode()
+    return [changed(text, each).decode() for each in mutations(text)]
+
+
+@pytest.mark.parametrize(
+    ("source", "expected"),
+    [
+        ("a = x < y", ["a = x <= y"]),
+        ("a = x >= y", ["a = x > y"]),
+        ("a = x is not y", ["a = x is y"]),
+        ("a = x in y", ["a = x not in y"]),
+        ("a = x < y <= z", ["a = x <= y <= z", "a = x < y < z"]),
+        ("a = x and y", ["a = x or y"]),
+        ("a = x + y", ["a = x - y"]),
+        ("a = x / y", ["a = x * y"]),
+        ("a = not x", ["a = (x)"]),
+        ("a = 2.0", ["a = 2.2"]),
+        ("a = 0.0", ["a = 1.0"]),
+        ("a = 7", ["a = 8"]),
+        ("a = True", ["a = False"]),
+        ('a = "hip"', ["a = 'hipx'"]),
+        ("a = f(x, y)", ["a = f(y, x)"]),
+        ("a = x if y else z", ["a = z if y else x"]),
+        ("def f():\n    return x", ["def f():\n    return None"]),
+    ],
+)
+def test_each_token_is_changed_into_its_opposite_or_nudged(source: str, expected: list[str]) -> None:
+    assert after(source) == expected
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        '"""A docstring."""',
+        '__all__ = ["a"]',
+        "from x import y",
+        'a = "a sentence as long as this one is words, not a name"',
+        'a = f"{x} is too long"',
+        "def f() -> None:\n    return None",
+        'def f(a: "x") -> "y": ...',
+        "if TYPE_CHECKING:\n    a = 1",
+    ],
+)
+def test_what_is_only_said_to_a_reader_is_left_alone(source: str) -> None:
+    assert mutations(source.encode()) == ()
+
+
+def test_a_change_knows_its_line_and_the_function_it_stands_in() -> None:
+    source = textwrap.dedent("""\
+        A = 1
+        class C:
+            def f(self):
+                def g():
+                    return 2
+                return g
+        """)
+    found = {(each.kind, each.line, each.within) for each in mutations(source.encode())}
+    assert found == {
+        ("constant", 1, ""),
+        ("constant", 5, "C.f.<locals>.g"),
+        ("return", 5, "C.f.<locals>.g"),
+        ("return", 6, "C.f"),
+    }
+
+
+def test_letters_outside_ascii_do_not_shift_what_is_changed() -> None:
+    assert after('a = ("½", x < y)') == ['a = ("½x", x < y)'.replace('"½x"', "'½x'"), 'a = ("½", x <= y)']
+
+
+@pytest.fixture
+def tree(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setattr(running, "_HEAVY", ())
+    (tmp_path / "pyproject.toml").write_text("[tool.pytest.ini_options]\n", encoding="utf-8")
+    (tmp_path / "halved.py").write_text("def half(x):\n    return x / 2\n", encoding="utf-8")
+    (tmp_path / "test_halved.py").write_text("from halved import half\ndef test(): assert half(8) == 4\n", "utf-8")
+    return tmp_path
+
+
+def test_a_run_sees_the_change_and_a_change_that_never_ends_is_stopped(tree: Path) -> None:
+    def ended(source: str, seconds: float = 60.0) -> str:
+        (tree / "halved.py").write_text(source, encoding="utf-8")
+        return run_tests(tree, ["test_halved.py"], seconds=seconds)
+
+    assert ended("def half(x):\n    return x / 2\n") == "passed"
+    assert ended("def half(x):\n    return x * 2\n") == "failed"
+    assert ended("def half(x):\n    while True: pass\n", seconds=3.0) == "too slow"
+
+
+def test_the_copy_is_the_project_without_what_is_made_from_it(tmp_path: Path) -> None:
+    tree = running.copied(tmp_path / "tree")
+    assert (tree / "drafting/errors.py").read_bytes() == (running.ROOT / "drafting/errors.py").read_bytes()
+    assert not [each for each in (".git", ".venv") if (tree / each).exists()]
+
+
+def test_a_change_is_told_from_others_by_all_that_it_is() -> None:
+    (one,) = mutations(b"a = 1")
+    assert one == Mutation("constant", 1, "", 4, 5, "1", "2")

@@ -1,0 +1,199 @@
+"""Every figure of the trade and every tolerance, with whose it is, typed here anew: one that slips is seen at once."""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import math
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+
+# the constant: its value (mm, degrees or a share, as its own module says) and who says so
+FIGURES: dict[str, tuple[object, str]] = {
+    "drafting.checks.allowances.TURNED": (0.015, "ours: more has to be eased or stretched to lie flat"),
+    "drafting.checks.allowances.ENDS": (1.0, "ours: a snip's width"),
+    "drafting.checks.allowances._LEAST_HEM": (3.0, "ours: the least that can be turned up"),
+    "drafting.checks.allowances._NEAR": (24.0, "ours"),
+    "drafting.checks.allowances._CUT_SHORT": (0.5, "ours"),
+    "drafting.checks.allowances._OFF_THE_LINE": (0.001, "ours"),
+    "drafting.checks.armholes.NARROWEST": (33.0, "ours"),
+    "drafting.checks.armholes._LEVEL": (1.0, "ours: what a set square shows"),
+    "drafting.checks.armholes._START": (15.0, "ours"),
+    "drafting.checks.armholes._RISE": (12.0, "ours"),
+    "drafting.checks.armholes._RISE_NARROW": (15.0, "ours"),
+    "drafting.checks.armholes._NARROW": (40.0, "ours"),
+    "drafting.checks.armholes._SPAN": (40.0, "ours"),
+    "drafting.checks.armholes._CROWDED": (60.0, "ours"),
+    "drafting.checks.armholes._CLEAR": (
+        14.0,
+        "ours; handbooks measure 15 to 25 mm along the line that halves that corner",
+    ),
+    "drafting.checks.corners.CORNER": (3.0, "ours; that they add up to a straight line is common practice"),
+    "drafting.checks.corners.HEM_CORNER": (14.0, "ours: 7 degrees to a side"),
+    "drafting.checks.curves._ARMHOLE": (22.0, "ours"),
+    "drafting.checks.curves._ARMHOLE_MORE": (5.0, "ours"),
+    "drafting.checks.curves._NECK": (12.0, "ours"),
+    "drafting.checks.curves._BACK_NECK_MORE": (3.0, "ours"),
+    "drafting.checks.curves._STRAIGHT": (1000000.0, "ours"),
+    "drafting.checks.curves._CORNER": (0.5, "ours"),
+    "drafting.checks.curves._WAVER": (1.5, "ours"),
+    "drafting.checks.curves._UNSEEN": (math.radians(0.1), "ours"),
+    "drafting.checks.curves._HALF_NECK": (40.0, "ours"),
+    "drafting.checks.darts.LEGS": (0.5, "ours: a third of a seam's; that legs are equal is common practice"),
+    "drafting.checks.darts._APART": (25.0, "common practice: an inch between two darts, rounded"),
+    "drafting.checks.darts._ROOM": (60.0, "ours"),
+    "drafting.checks.darts._BEYOND": (38.0, "common practice: an inch and a half, rounded"),
+    "drafting.checks.darts._ROUNDED": (0.05, "ours"),
+    "drafting.checks.grain.ALONG": (0.5, "ours: 5 mm on 60 cm"),
+    "drafting.checks.hems._ALIKE": (1.0, "ours"),
+    "drafting.checks.neck._TIGHT": (5.0, "ours"),
+    "drafting.checks.neck._CHOKES": (25.0, "ours"),
+    "drafting.checks.neck._HEAD": (540.0, "common practice, from memory: a small grown head"),
+    "drafting.checks.seams.SEAM_PASS": (1.5, "Threads 200 (2020): 1/16 in, rounded down"),
+    "drafting.checks.seams.SEAM_WARN": (3.0, "Threads 200 (2020): 1/8 in, rounded down"),
+    "drafting.checks.seams._EASE_APART": (45.0, "common practice: all that a cap can be eased by"),
+    "drafting.checks.seams._EASE_SHARE": (0.4, "ours"),
+    "drafting.checks.seams.NOTCH": (1.0, "common practice: the width of the snip"),
+    "drafting.checks.wearing._ROUNDING": (1e-3, "ours"),
+    "drafting.pattern.compare.SHOWS": (0.05, "ours"),
+    "drafting.pattern.compare._SHARES": ((0.0, 0.12, 0.31, 0.5, 0.69, 0.88, 1.0), "ours"),
+    "drafting.pattern.cutting._SIDE_BY_SIDE": (0.001, "ours"),
+    "drafting.pattern.cutting._FAR_OFF": (10000.0, "ours"),
+    "drafting.pattern.dart_size.WIDEST_WAIST_DART": (40.0, "ours; that a wider one is divided is common practice"),
+    "drafting.pattern.dart_size.STEEPEST_DART": (
+        math.radians(30.0),
+        "ours; a wider one peaks (common practice)",
+    ),
+    "drafting.pattern.gathered._LEAST": (3.0, "ours"),
+    "drafting.pattern.gathered._MUCH": (0.25, "ours"),
+    "drafting.pattern.gathered._THREADS": ((3.0, 6.0), "common practice: two rows of long stitches"),
+    "drafting.pattern.gathered._NOTHING": (1.0, "ours"),
+    "drafting.pattern.notches.DOUBLE_NOTCH": (6.0, "common practice: a quarter of an inch, rounded"),
+    "drafting.pattern.notches.INWARD_NOTCH": (4.0, "common practice"),
+    "drafting.pattern.notches.LEAST_APART": (8.0, "ours: nearer, they would be taken for a double one"),
+    "drafting.pattern.notches._OFF_THE_LINE": (0.001, "ours"),
+    "drafting.pattern.seam.MOST_EASED": (22.5, "common practice, from memory: 45 mm in a whole cap"),
+    "drafting.pattern.seam_ends._LEAST_SINE": (math.sin(math.radians(10.0)), "ours"),
+    "drafting.pattern.text._PLACES": (9, "ours"),
+    "drafting.pattern.text._MEASURED_PLACES": (4, "ours"),
+    "drafting.pattern.text_read._FAR": (100000.0, "ours"),
+    "drafting.pattern.text_read._MOST_NOTCHES": (100000, "ours"),
+    "drafting.pattern.walk.GATHERED": (0.1, "ours; the trade eases up to 8 % of an armhole into it"),
+    "drafting.pattern.walk._AS_LONG": (0.01, "ours"),
+    "drafting.geometry.tolerance.LENGTH": (0.0001, "a hundredth of what a sharp pencil shows"),
+    "drafting.geometry.tolerance.SOLVED": (1e-06, "ours"),
+    "drafting.geometry.tolerance.SAME_PLACE": (1e-06, "ours"),
+    "drafting.geometry.tolerance.PROMISE": (1e-06, "ours"),
+    "drafting.geometry.tolerance.CROSSING": (1e-07, "ours"),
+    "drafting.geometry.tolerance.FLAT": (0.01, "ours"),
+    "drafting.geometry.tolerance.TOUCH": (0.5, "ours"),
+    "drafting.geometry.tolerance.OFFSET": (0.02, "ours"),
+    # in fours to 104, in sixes from there
+    "drafting.body.charts.SIZES": (
+        (76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128),
+        "EN 13402-3",
+    ),
+    "drafting.body.charts.SURVEYED": ((76, 110), "the survey of 1988"),
+    "drafting.body.charts.MIDDLE": (92, "ours"),
+    "drafting.body.consistency._DOUBTFUL": (3.3, "ours"),
+    "drafting.body.consistency._SLACK_MM": (5.0, "ours"),
+    "drafting.body.consistency._FAR": (3.0, "ours"),
+    "drafting.body.consistency._FURTHEST": (4.4, "ours"),
+    "drafting.body.consistency._FEWEST": (4, "ours"),
+    "drafting.body.estimate._FOLLOWED": (3.0, "ours"),
+    "drafting.body.plausible._DOUBTFUL": (3.0, "of a normal distribution one in 370 lies further out"),
+    "drafting.body.rechart._STANDS_OUT": (3.0, "ours"),
+    "drafting.body.rechart._FEWEST": (2, "ours"),
+    "drafting.body.refit._FEWEST": (30, "ours"),
+    "drafting.fit.least_ease._USED_STRETCH": (0.5, "common practice, from memory: half of the stretch"),
+    "drafting.reading.units.MM_PER_INCH": (25.4, "exact: agreement of 1959"),
+    "blocks.bodice.draft._SCYE_STEP": (5.0, "ours"),
+    "blocks.bodice.draft._MOST_SCYE_MORE": (45.0, "ours"),
+    "blocks.bodice.frame.SHORT_OF_BUST": (25.0, "ours"),
+    "blocks.bodice.frame._BODY_SLOPE": (
+        math.radians(26.0),
+        "the survey of 1988: the median of shoulder drop against shoulder length",
+    ),
+    "blocks.bodice.frame._SLOPE_SHARE": (0.5, "ours"),
+    "blocks.bodice.frame._LOWEST_BUST": (75.0, "ours"),
+    "blocks.bodice.frame._MOST_FRONT_EASE": (45.0, "ours"),
+    "blocks.bodice.frame._MOST_FRONT_GUESSED": (120.0, "ours"),
+    "blocks.bodice.frame._MOST_BUST_EASE_MORE": (60.0, "ours"),
+    "blocks.bodice.frame._MOST_SCYE_MORE": (45.0, "ours"),
+    "blocks.bodice.frame._LEAST_FRONT_ARMHOLE": (95.0, "ours"),
+    "blocks.bodice.frame._NARROWEST_CHEST": (0.88, "ours"),
+    "blocks.bodice.frame._HOLLOW": (14.0, "ours"),
+    "blocks.bodice.frame._INSIDE": (5.0, "ours"),
+    "blocks.bodice.frame._REACH": (0.58, "ours"),
+    "blocks.bodice.frame._BACK_SHARE": (0.54, "ours"),
+    "blocks.bodice.frame._CHEST_LEVEL": (0.28, "ours"),
+    "blocks.bodice.frame.CLEAR": (math.radians(3.0), "ours"),
+    "blocks.bodice.frame._OFF_SQUARE": (math.radians(10.0), "ours"),
+    "blocks.bodice.frame._LEAST_BUST_DART": (math.radians(7.0), "ours"),
+    "blocks.bodice.pieces._NARROWEST": (0.33, "ours"),
+    "blocks.bodice.pieces._WAIST_NOTCH": (40.0, "ours"),
+    "blocks.bodice.waist._SIDE_SHARE": (0.3, "common practice"),
+    "blocks.bodice.waist._MOST_SIDE_SHARE": (0.45, "ours"),
+    "blocks.bodice.waist._LEAST_DART": (9.0, "ours"),
+    "blocks.bodice.waist._KEPT_DART": (16.0, "ours"),
+    "blocks.bodice.waist._STEEPEST_ONE": (0.85, "ours"),
+    "blocks.bodice.waist._SPARE": (2.0, "ours"),
+    "blocks.bodice.waist._BALANCE": (0.42, "ours"),
+    "blocks.bodice.waist._BACK_DART_SHORT": (20.0, "ours"),
+    "blocks.bodice.waist._OUTER_SHORTER": (0.85, "ours"),
+    "blocks.bodice.waist._BESIDE_IN_FRONT": (25.0, "common practice: an inch, rounded"),
+    "blocks.bodice.waist._OFF_BUST": (25.0, "common practice: an inch, rounded"),
+    "blocks.bodice.waist._BESIDE_BEHIND": (0.5, "ours"),
+    "blocks.shared.armhole_curve._OFF_SQUARE": (math.radians(14.0), "ours"),
+    "blocks.shared.armhole_curve._STRAIGHTEST": (0.25, "ours"),
+    "blocks.shared.armhole_curve._FIRST": (15.0, "ours"),
+    "blocks.shared.armhole_curve._STEEPEST": (math.radians(14.9), "ours"),
+    "blocks.shared.armhole_curve._MOST_RUN_ON": (1.3, "ours"),
+    "blocks.shared.neck_curve.BACK_RISE": (15.0, "ours"),
+    "blocks.shared.neck_curve._FRONT_NARROWER": (5.0, "Aldrich: back N/5 - 0.2 cm, front N/5 - 0.7 cm"),
+    "blocks.skirt._BACK_WIDER": (7.5, "Aldrich: back H/4 + 1.5 cm, front H/4, with 3 cm of ease in all"),
+    "blocks.skirt._SIDE_SHARE": (0.6, "Aldrich, hip 94, waist 68: some 4 of 6.25 cm, rounded"),
+    "blocks.skirt._STEEPEST_SIDE": (0.26, "ours"),
+    "blocks.skirt._LONGEST": (0.66, "ours"),
+    "blocks.skirt._LEAST_DART": (8.0, "ours"),
+    "blocks.skirt._ZIP_BELOW_HIP": (-15.0, "from memory: 1 to 2 cm"),
+    "blocks.skirt._BALANCE": (0.42, "ours"),
+    "blocks.sleeve._MOST_HOLLOW": (13.0, "ours"),
+    "blocks.sleeve._MOST_ASLANT": (math.tan(math.radians(6.5)), "ours"),
+    "blocks.sleeve._LEAST_EASE": (0.0, "ours"),
+    "blocks.unmet_ease.TOLD_FROM": (0.5, "ours"),
+}
+
+# how a module works, and nothing that is measured: how a file is laid out, how often something is tried
+WORKINGS = {"VERSION", "_WIDTH", "_FELT", "_TRIES"}
+
+
+def numbers(folder: str) -> Iterator[str]:
+    """The constants of the modules in a folder that are numbers, or several numbers."""
+    for path in sorted((ROOT / folder).rglob("*.py")):
+        module = ".".join(path.relative_to(ROOT).with_suffix("").parts)
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            targets = [node.target] if isinstance(node, ast.AnnAssign) else getattr(node, "targets", [])
+            for name in (each.id for each in targets if isinstance(each, ast.Name)):
+                value = getattr(importlib.import_module(module), name, None)
+                parts = value if isinstance(value, tuple) else (value,)
+                if parts and all(isinstance(part, int | float) for part in parts):
+                    yield f"{module}.{name}"
+
+
+@pytest.mark.parametrize("name", FIGURES)
+def test_a_figure_is_what_its_source_gives(name: str) -> None:
+    module, _, constant = name.rpartition(".")
+    value, source = FIGURES[name]
+    assert source
+    assert getattr(importlib.import_module(module), constant) == pytest.approx(value, rel=1e-9)
+
+
+@pytest.mark.parametrize("room", ["drafting/checks", "drafting/pattern", "drafting/fit", "drafting/body"])
+def test_no_figure_is_left_out(room: str) -> None:
+    missing = [name for name in numbers(room) if name not in FIGURES and name.rpartition(".")[2] not in WORKINGS]
+    assert missing == [], "write each into FIGURES with its value and its source"
