@@ -23,22 +23,30 @@ from drafting.geometry.solve import solve
 from drafting.pattern import (
     Across,
     Along,
+    BodyPart,
     Cut,
     Dart,
     Edge,
     EdgeRef,
     Grain,
+    Identity,
+    Level,
     MarkLine,
     Measure,
     Notch,
+    NotchMark,
     NotchRef,
     Piece,
+    PieceKind,
+    Place,
     Role,
     Seam,
     Station,
     across,
     closed,
+    edges_at,
     move_piece,
+    require_edge,
 )
 
 __all__ = ["BACK", "FRONT", "draft_skirt"]
@@ -265,23 +273,28 @@ def _piece(half: _Half, shape: _Shape, darts: tuple[DartPlan, ...], long: float,
     side = half.side(shape.inset, shape.raised)
     top = darted_edge(*half.ends(shape.inset, shape.raised), darts)
     hem_side = Point(half.hip, -long)
-    centre = "centre front" if half.name == FRONT else "centre back"
+    centre, at = ("centre front", Place.CENTRE_FRONT) if half.name == FRONT else ("centre back", Place.CENTRE_BACK)
     waist_edges, pattern_darts = _waist(top, darts)
     zip_end = Point(0.0, -half.hip_depth + _ZIP_BELOW_HIP)
     if zip_opening:
+        zip_notches: tuple[Notch, ...] = (
+            Notch(ZIP_NOTCH, Station(f"{centre} opening", 0.0, "end"), marks=NotchMark.OPENING_END),
+        )
         centre_edges: tuple[Edge, ...] = (
-            Edge(f"{centre} opening", (Line(Point(0.0, 0.0), zip_end),), Role.OPENING),
-            Edge(f"{centre} seam", (Line(zip_end, Point(0.0, -long)),)),
+            Edge(f"{centre} opening", (Line(Point(0.0, 0.0), zip_end),), Role.OPENING, place=at),
+            Edge(f"{centre} seam", (Line(zip_end, Point(0.0, -long)),), place=at),
         )
     else:
-        centre_edges = (Edge(centre, (Line(Point(0.0, 0.0), Point(0.0, -long)),), Role.FOLD),)
+        zip_notches = ()
+        centre_edges = (Edge(centre, (Line(Point(0.0, 0.0), Point(0.0, -long)),), Role.FOLD, place=at),)
     edges = (
-        Edge("hem", (Line(Point(0.0, -long), hem_side),), Role.HEM),
-        Edge("side seam", (Line(hem_side, side.start), side)),
+        Edge("hem", (Line(Point(0.0, -long), hem_side),), Role.HEM, place=Place.HEM),
+        Edge("side seam", (Line(hem_side, side.start), side), place=Place.SIDE),
         *waist_edges,
         *centre_edges,
     )
-    where = "front" if half.name == FRONT else "back"
+    where, kind = ("front", PieceKind.FRONT) if half.name == FRONT else ("back", PieceKind.BACK)
+    middle = -0.5 * (half.hip_depth + long)
     at_side = half.waist.length - half.waist.notch
     piece = Piece(
         half.name,
@@ -290,28 +303,22 @@ def _piece(half: _Half, shape: _Shape, darts: tuple[DartPlan, ...], long: float,
         Grain(Point(30.0, -0.85 * long), Point(30.0, -0.5 * long)),
         pattern_darts,
         (
-            *((Notch(ZIP_NOTCH, Station(f"{centre} opening", 0.0, "end")),) if zip_opening else ()),
-            Notch(f"{where} hip notch", Station("side seam", length(side), "end")),
+            *zip_notches,
+            Notch(f"{where} hip notch", Station("side seam", length(side), "end"), marks=NotchMark.HIP),
             Notch(
                 f"{where} skirt waist notch",
                 station_from_side(waist_edges, at_side),
                 "single" if where == "front" else "double",
+                NotchMark.WAIST,
             ),
         ),
         (
-            MarkLine("hip line", Point(0.0, -half.hip_depth), Point(half.hip, -half.hip_depth)),
-            MarkLine(
-                "lengthen or shorten line",
-                Point(0.0, -0.5 * (half.hip_depth + long)),
-                Point(half.hip, -0.5 * (half.hip_depth + long)),
-            ),
+            MarkLine("hip line", Point(0.0, -half.hip_depth), Point(half.hip, -half.hip_depth), level=Level.HIP),
+            MarkLine("lengthen or shorten line", Point(0.0, middle), Point(half.hip, middle), level=Level.LENGTHEN),
         ),
+        identity=Identity(kind, BodyPart.SKIRT),
     )
-    return piece if half.name == BACK else _to_the_right(piece)
-
-
-def _to_the_right(piece: Piece) -> Piece:
-    return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
+    return piece if half.name == BACK else move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
 
 
 def _waist(top: Opened, darts: tuple[DartPlan, ...]) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
@@ -320,7 +327,7 @@ def _waist(top: Opened, darts: tuple[DartPlan, ...]) -> tuple[tuple[Edge, ...], 
     edges: list[Edge] = []
     found: list[Dart] = []
     for i in range(len(top.parts) - 1, -1, -1):
-        edges.append(Edge(names[i], run_reversed((top.parts[i],))))
+        edges.append(Edge(names[i], run_reversed((top.parts[i],)), place=Place.WAIST))
         if i > 0:
             leg_in, leg_out = top.legs[i - 1]
             name = darts[i - 1].name
@@ -333,7 +340,7 @@ def _waist(top: Opened, darts: tuple[DartPlan, ...]) -> tuple[tuple[Edge, ...], 
 
 def _waist_run(piece: Piece) -> tuple[EdgeRef, ...]:
     """The waist edges of a skirt piece from the centre to the side."""
-    names = [edge.name for edge in piece.edges if edge.role is Role.SEAM and edge.name.startswith("waist")]
+    names = [edge.name for edge in edges_at(piece, Place.WAIST)]
     if piece.name == FRONT:
         return tuple(EdgeRef(piece.name, name) for name in names)
     return tuple(EdgeRef(piece.name, name, backward=True) for name in reversed(names))
@@ -376,13 +383,8 @@ def _given(body: Body, pieces: tuple[Piece, Piece]) -> dict[str, float]:
 def _measures(
     body: Body, ease: Mapping[str, float], least: Mapping[str, float], pieces: tuple[Piece, Piece]
 ) -> tuple[Measure, ...]:
-    waist = tuple(
-        Along(piece.name, edge.name, 2.0)
-        for piece in pieces
-        for edge in piece.edges
-        if edge.role is Role.SEAM and edge.name.startswith("waist")
-    )
-    centre = next(edge.name for edge in pieces[0].edges if edge.name.startswith("centre"))
+    waist = tuple(Along(piece.name, edge.name, 2.0) for piece in pieces for edge in edges_at(piece, Place.WAIST))
+    centre = require_edge(pieces[0], Place.CENTRE_FRONT).name
     return (
         Measure("waist", waist, "waist_girth", body.mm("waist_girth"), ease["waist"], least.get("waist"), round=True),
         Measure(

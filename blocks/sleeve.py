@@ -29,16 +29,24 @@ from drafting.pattern import (
     Across,
     Along,
     Between,
+    BodyPart,
     Cut,
     Edge,
     EdgeRef,
     Grain,
+    Half,
+    Identity,
+    Landmark,
+    Level,
     MarkLine,
     MarkPoint,
     Measure,
     Notch,
+    NotchMark,
     NotchRef,
     Piece,
+    PieceKind,
+    Place,
     Role,
     Seam,
     SeamEase,
@@ -143,11 +151,11 @@ def _piece(
     back_at = _at_level(back_seam, elbow_level)
     front_at = Point(biceps - back_at.x, back_at.y)
     edges = (
-        Edge("wrist", (hem,), Role.HEM),
-        Edge("underarm seam, front", front_seam),
-        Edge("cap front", cap.front),
-        Edge("cap back", run_reversed(cap.back)),
-        Edge("underarm seam, back", back_seam),
+        Edge("wrist", (hem,), Role.HEM, place=Place.WRIST),
+        Edge("underarm seam, front", front_seam, place=Place.UNDERARM, half=Half.FRONT),
+        Edge("cap front", cap.front, place=Place.CAP, half=Half.FRONT),
+        Edge("cap back", run_reversed(cap.back), place=Place.CAP, half=Half.BACK),
+        Edge("underarm seam, back", back_seam, place=Place.UNDERARM, half=Half.BACK),
     )
     to_elbow = run_length(_until_level(back_seam, elbow_level))
     return Piece(
@@ -157,26 +165,32 @@ def _piece(
         Grain(Point(cap.crown.x, -0.15 * long), Point(cap.crown.x, -0.55 * long)),
         (),
         (
-            Notch("front cap notch", Station("cap front", armhole.front_notch)),
-            Notch("back cap notch", Station("cap back", armhole.back_notch, "end"), "double"),
-            Notch("crown notch", Station("cap front", 0.0, "end")),
-            Notch("front elbow notch", Station("underarm seam, front", to_elbow, "end")),
-            Notch("back elbow notch", Station("underarm seam, back", to_elbow)),
+            Notch("front cap notch", Station("cap front", armhole.front_notch), marks=NotchMark.BALANCE),
+            Notch("back cap notch", Station("cap back", armhole.back_notch, "end"), "double", NotchMark.BALANCE),
+            Notch("crown notch", Station("cap front", 0.0, "end"), marks=NotchMark.CROWN),
+            Notch("front elbow notch", Station("underarm seam, front", to_elbow, "end"), marks=NotchMark.ELBOW),
+            Notch("back elbow notch", Station("underarm seam, back", to_elbow), marks=NotchMark.ELBOW),
         ),
         (
-            MarkLine("biceps line", Point(0.0, 0.0), Point(biceps, 0.0)),
-            MarkLine("lengthen or shorten line above the elbow", *_level_ends(back_seam, biceps, 0.5 * elbow_level)),
-            MarkLine("elbow line", back_at, front_at),
+            MarkLine("biceps line", Point(0.0, 0.0), Point(biceps, 0.0), level=Level.BICEPS),
+            MarkLine(
+                "lengthen or shorten line above the elbow",
+                *_level_ends(back_seam, biceps, 0.5 * elbow_level),
+                level=Level.LENGTHEN_ABOVE_ELBOW,
+            ),
+            MarkLine("elbow line", back_at, front_at, level=Level.ELBOW),
             MarkLine(
                 "lengthen or shorten line",
                 *_level_ends(back_seam, biceps, 0.5 * (elbow_level + bottom)),
+                level=Level.LENGTHEN,
             ),
         ),
         (
-            MarkPoint("crown", cap.crown),
-            MarkPoint("elbow", Point(cap.crown.x, elbow_level)),
-            MarkPoint("wrist", Point(cap.crown.x, bottom)),
+            MarkPoint("crown", cap.crown, Landmark.CROWN),
+            MarkPoint("elbow", Point(cap.crown.x, elbow_level), Landmark.ELBOW),
+            MarkPoint("wrist", Point(cap.crown.x, bottom), Landmark.WRIST),
         ),
+        identity=Identity(PieceKind.SLEEVE, BodyPart.SLEEVE),
     )
 
 

@@ -166,6 +166,25 @@ class UnknownName(TrueseamError, LookupError):
         return f"{said} {'It has' if self.of else 'There is'}: {', '.join(self.known)}."
 
 
+class Lacking(TrueseamError, LookupError):
+    """A piece or a pattern that has not what was asked of it by what it is: a side seam, a bust line, a front.
+
+    what: in words of the trade; of: the piece, "" for the pattern; known: the names of what there is of that sort
+    """
+
+    def __init__(self, what: str, of: str, known: Iterable[str] = ()) -> None:
+        self.what = what
+        self.of = of
+        self.known = tuple(known)
+        super().__init__(what, of, self.known)
+
+    def __str__(self) -> str:
+        has = f'"{self.of}" has no {self.what}.' if self.of else f"The pattern has no {self.what}."
+        if not self.known:
+            return has
+        return f"{has} {'It has' if self.of else 'There is'}: {', '.join(self.known)}."
+
+
 class CannotWrite(TrueseamError):
     """A file could not be written; whatever stood there before stands there still."""
 

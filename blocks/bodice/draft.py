@@ -19,8 +19,10 @@ from drafting.pattern import (
     Measure,
     NotchRef,
     Piece,
+    Place,
     Seam,
     across,
+    edges_at,
     from_start,
 )
 
@@ -146,7 +148,7 @@ def _armhole(front: Piece, back: Piece) -> Armhole:
 
 
 def _waist_half(piece: Piece, where: str) -> WaistHalf:
-    names = [edge.name for edge in piece.edges if edge.name.startswith("waist") and "leg" not in edge.name]
+    names = [edge.name for edge in edges_at(piece, Place.WAIST)]
     backward = piece.name == FRONT  # the front runs from the side seam to the centre
     run = tuple(EdgeRef(piece.name, name, backward) for name in (reversed(names) if backward else names))
     lengths = [piece.edge(ref.edge).length for ref in run]

@@ -23,14 +23,21 @@ from drafting.geometry import (
     split,
 )
 from drafting.pattern import (
+    BodyPart,
     Cut,
     Dart,
     Edge,
     Grain,
+    Identity,
+    Landmark,
+    Level,
     MarkLine,
     MarkPoint,
     Notch,
+    NotchMark,
     Piece,
+    PieceKind,
+    Place,
     Role,
     Station,
     closed,
@@ -76,11 +83,11 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The back, centre back to the left; cut twice, open at the centre back."""
     neck = back_neck(frame.nape, frame.neck_width, frame.back.slope)
     side = _Side(frame.back, neck, frame.back_pass, waist, turned, False, "shoulder dart", "")
-    centre = Edge("centre back", (Line(frame.nape, Point(0.0, 0.0)),), Role.OPENING)
+    centre = Edge("centre back", (Line(frame.nape, Point(0.0, 0.0)),), Role.OPENING, place=Place.CENTRE_BACK)
     edges, darts = _edges(side, centre)
     lines = _levels(frame, side)
     mid = Point(0.0, frame.back_pass.y)
-    lines = (*lines, MarkLine("back width line", mid, frame.back_pass))
+    lines = (*lines, MarkLine("back width line", mid, frame.back_pass, level=Level.BACK_WIDTH))
     return Piece(
         BACK,
         edges,
@@ -89,7 +96,8 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
         darts,
         _notches(frame, edges, "back", double=True),
         lines,
-        (MarkPoint("nape", frame.nape),),
+        (MarkPoint("nape", frame.nape, Landmark.NAPE),),
+        identity=Identity(PieceKind.BACK, BodyPart.BODICE),
     )
 
 
@@ -97,7 +105,7 @@ def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The front, centre front to the right; cut once on the fold."""
     neck = front_neck(frame.pit, frame.neck_width, frame.front.slope)
     side = _Side(frame.front, (neck,), frame.front_pass, waist, -turned, True, "bust dart", "bust point")
-    centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD)
+    centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD, place=Place.CENTRE_FRONT)
     edges, darts = _edges(side, centre)
     piece = Piece(
         FRONT,
@@ -108,10 +116,11 @@ def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
         _notches(frame, edges, "front", double=False),
         _levels(frame, side),
         (
-            MarkPoint("bust point", frame.bust_point),
-            MarkPoint("side neck", frame.front.neck),
-            MarkPoint("neck pit", frame.pit),
+            MarkPoint("bust point", frame.bust_point, Landmark.BUST_POINT),
+            MarkPoint("side neck", frame.front.neck, Landmark.SIDE_NECK),
+            MarkPoint("neck pit", frame.pit, Landmark.NECK_PIT),
         ),
+        identity=Identity(PieceKind.FRONT, BodyPart.BODICE),
     )
     return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
 
@@ -123,10 +132,10 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
     upper, lower = _armhole(side)
     edges = (
         *bottom,
-        Edge("side seam", (side.waist.side,)),
-        Edge("armhole", run_reversed((upper, lower))),
+        Edge("side seam", (side.waist.side,), place=Place.SIDE),
+        Edge("armhole", run_reversed((upper, lower)), place=Place.ARMHOLE),
         *top,
-        Edge("neck", run_reversed(side.neck)),
+        Edge("neck", run_reversed(side.neck), place=Place.NECK),
         centre,
     )
     return closed("bodice", edges), (*waist_darts, shoulder_dart)
@@ -144,7 +153,7 @@ def _armhole(side: _Side) -> tuple[Curve, Curve]:
 def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
     """The waist from the centre to the side, and the darts in it."""
     parts = waist_part_names(len(line.darts))
-    edges = [Edge(parts[0], (line.waist.parts[0],))]
+    edges = [Edge(parts[0], (line.waist.parts[0],), place=Place.WAIST)]
     darts: list[Dart] = []
     for plan, (leg_in, leg_out), name, part in zip(
         line.darts, line.waist.legs, parts[1:], line.waist.parts[1:], strict=True
@@ -153,7 +162,7 @@ def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple
         edges += [
             Edge(legs[0], (leg_in,), Role.DART_LEG),
             Edge(legs[1], (leg_out,), Role.DART_LEG),
-            Edge(name, (part,)),
+            Edge(name, (part,), place=Place.WAIST),
         ]
         darts.append(Dart(plan.name, legs, leg_in.end, aims_at))
     return tuple(edges), tuple(darts)
@@ -164,10 +173,10 @@ def _shoulder_edges(side: _Side) -> tuple[tuple[Edge, ...], Dart]:
     before, leg_in, leg_out, beyond = open_dart(Line(start, end), 0.5, side.shoulder.apex, -side.shoulder.angle)
     legs = (f"{side.shoulder_dart} leg, armhole", f"{side.shoulder_dart} leg, neck")
     edges = (
-        Edge("shoulder at armhole", run_reversed((beyond,))),
+        Edge("shoulder at armhole", run_reversed((beyond,)), place=Place.SHOULDER),
         Edge(legs[0], run_reversed((leg_out,)), Role.DART_LEG),
         Edge(legs[1], run_reversed((leg_in,)), Role.DART_LEG),
-        Edge("shoulder at neck", run_reversed((before,))),
+        Edge("shoulder at neck", run_reversed((before,)), place=Place.SHOULDER),
     )
     return edges, Dart(
         side.shoulder_dart, legs, side.shoulder.apex, "bust point" if side.shoulder_dart == "bust dart" else ""
@@ -182,9 +191,9 @@ def _levels(frame: Frame, side: _Side) -> tuple[MarkLine, ...]:
     middle = 0.5 * frame.bust_level
     cross = line_hits(seam, Point(0.0, middle), Vec(1.0, 0.0))[0].point
     return (
-        MarkLine("underarm line", Point(0.0, frame.under_level), seam.end),
-        MarkLine("bust line", Point(0.0, frame.bust_level), out),
-        MarkLine("lengthen or shorten line", Point(0.0, middle), cross),
+        MarkLine("underarm line", Point(0.0, frame.under_level), seam.end, level=Level.SCYE),
+        MarkLine("bust line", Point(0.0, frame.bust_level), out, level=Level.BUST),
+        MarkLine("lengthen or shorten line", Point(0.0, middle), cross, level=Level.LENGTHEN),
     )
 
 
@@ -195,15 +204,16 @@ def _notches(frame: Frame, edges: Sequence[Edge], where: str, *, double: bool) -
     lower = run_length(by_name["armhole"].curves[:1])
     last_waist = "waist at side" if "waist at side" in by_name else "waist"
     marks = [
-        Notch(f"{where} armhole notch", Station("armhole", lower), style),
+        Notch(f"{where} armhole notch", Station("armhole", lower), style, NotchMark.BALANCE),
         Notch(
             f"{where} waist notch",
             Station(last_waist, min(_WAIST_NOTCH, 0.5 * by_name[last_waist].length), "end"),
             style,
+            NotchMark.WAIST,
         ),
     ]
     hits = line_hits(seam.curves[0], Point(0.0, frame.bust_level), Vec(1.0, 0.0))
     if hits and frame.under_level - frame.bust_level > 15.0:
         below = length(split(seam.curves[0], hits[0].t)[0])
-        marks.append(Notch("bust level notch", Station("side seam", below)))
+        marks.append(Notch("bust level notch", Station("side seam", below), marks=NotchMark.BUST))
     return tuple(marks)

@@ -12,6 +12,7 @@ from typing import TypeVar, cast
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Curve, Move, Point, area
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
+from drafting.pattern.places import Identity
 
 __all__ = ["Piece", "closed", "move_piece", "with_edges"]
 
@@ -23,6 +24,7 @@ class Piece:
     """A piece of a pattern. Edges run anticlockwise from a named corner and close exactly.
 
     points_meant: pairs of neighbouring edges between which a corner is meant, such as the point of a V neck at the fold
+    identity:     what piece it is, of which part of the body
 
     Raises NotAPattern for a gap, an outline that runs clockwise, two edges or marks of one name, a dart or a notch on
     an edge that is not there, or dart legs that do not meet in the apex.
@@ -37,6 +39,7 @@ class Piece:
     lines: tuple[MarkLine, ...] = ()
     points: tuple[MarkPoint, ...] = ()
     points_meant: tuple[tuple[str, str], ...] = ()
+    identity: Identity = Identity()
     _outline: tuple[Curve, ...] = field(default=(), init=False, repr=False, compare=False)
     _remembered: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
@@ -172,7 +175,7 @@ def move_piece(piece: Piece, move: Move) -> Piece:
         notches=notches,
         grain=piece.grain and Grain(move.point(piece.grain.start), move.point(piece.grain.end)),
         lines=tuple(mark.moved(move) for mark in piece.lines),
-        points=tuple(MarkPoint(mark.name, move.point(mark.at)) for mark in piece.points),
+        points=tuple(mark.placed(move.point(mark.at)) for mark in piece.points),
     )
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Move, Point, Vec, moved_all, run_length, run_reversed
 from drafting.geometry.tolerance import LENGTH
+from drafting.pattern.places import Half, Landmark, Level, NotchMark, Place
 
 __all__ = ["Cut", "Dart", "Edge", "End", "Grain", "MarkLine", "MarkPoint", "Notch", "NotchStyle", "Role", "Station"]
 
@@ -32,6 +33,9 @@ class Role(StrEnum):
 class Edge:
     """A named stretch of a piece's sewing line: curves end to end, what is done with it, its allowance in mm.
 
+    place: what it is on the body; None where that is not known, and for the leg of a dart
+    half:  the half of the body it belongs to, on a piece that lies on both
+
     Raises NotAPattern for no curves, a gap between two of them, a number that is not finite, a negative allowance.
     """
 
@@ -39,6 +43,8 @@ class Edge:
     curves: tuple[Curve, ...]
     role: Role = Role.SEAM
     allowance: float = 0.0
+    place: Place | None = None
+    half: Half | None = None
     _lengths: dict[float, float] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -84,11 +90,11 @@ class Edge:
         alone, not from what was asked before.
         """
         curves = moved_all(self.curves, move)
-        return Edge(self.name, run_reversed(curves) if move.mirrors else curves, self.role, self.allowance)
+        return replace(self, curves=run_reversed(curves) if move.mirrors else curves)
 
     def with_allowance(self, allowance: float) -> Edge:
         """The same edge with another allowance, mm; what was measured of it is kept."""
-        edge = Edge(self.name, self.curves, self.role, allowance)
+        edge = replace(self, allowance=allowance)
         edge._lengths.update(self._lengths)
         return edge
 
@@ -104,11 +110,15 @@ class Station:
 
 @dataclass(frozen=True, slots=True)
 class Notch:
-    """A mark cut into the allowance where two pieces are to meet; by common practice single in front, double behind."""
+    """A mark cut into the allowance where two pieces are to meet; by common practice single in front, double behind.
+
+    marks: what it is there for; None where that is not known
+    """
 
     name: str
     station: Station
     style: NotchStyle = "single"
+    marks: NotchMark | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +148,8 @@ class MarkLine:
 
     curves: the line from start to end where it is not straight, as a level is on a flared skirt; empty for a straight
             one
+    level:  what line it is; None where that is not known
+    onward: whether it is the part of that line beyond a dart that breaks it
 
     Raises NotAPattern for curves that do not run from the start to the end.
     """
@@ -146,6 +158,8 @@ class MarkLine:
     start: Point
     end: Point
     curves: tuple[Curve, ...] = ()
+    level: Level | None = None
+    onward: bool = False
 
     def __post_init__(self) -> None:
         ends = [self.start, *(curve.end for curve in self.curves)]
@@ -161,12 +175,17 @@ class MarkLine:
 
     def moved(self, move: Move) -> MarkLine:
         """The line after a rigid move."""
-        return MarkLine(self.name, move.point(self.start), move.point(self.end), moved_all(self.curves, move))
+        start, end = move.point(self.start), move.point(self.end)
+        return replace(self, start=start, end=end, curves=moved_all(self.curves, move))
+
+    def straight(self, start: Point, end: Point) -> MarkLine:
+        """The same line drawn straight between two other places."""
+        return replace(self, start=start, end=end, curves=())
 
     def between(self, start: Point, end: Point) -> MarkLine:
         """The line between two other places in the shape it has: turned, and made larger or smaller as a whole."""
         if not self.curves or start == end:
-            return MarkLine(self.name, start, end)
+            return self.straight(start, end)
         was, now = self.end - self.start, end - start
         grown, turned = now.norm() / was.norm(), was.angle_to(now)
         cos, sin = grown * math.cos(turned), grown * math.sin(turned)
@@ -181,15 +200,23 @@ class MarkLine:
             out.append(replace(curve, start=out[-1].end if out else start))
         out[-1] = replace(out[-1], end=end)
         plain = len(out) == 1 and isinstance(out[0], Line)
-        return MarkLine(self.name, start, end, () if plain else tuple(out))
+        return replace(self, start=start, end=end, curves=() if plain else tuple(out))
 
 
 @dataclass(frozen=True, slots=True)
 class MarkPoint:
-    """A named point drawn on a piece."""
+    """A named point drawn on a piece.
+
+    landmark: what point it is; None where that is not known
+    """
 
     name: str
     at: Point
+    landmark: Landmark | None = None
+
+    def placed(self, at: Point) -> MarkPoint:
+        """The same point at another place."""
+        return replace(self, at=at)
 
 
 @dataclass(frozen=True, slots=True)

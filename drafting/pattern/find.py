@@ -1,0 +1,186 @@
+"""What a piece or a pattern has, asked for by what it is. What is lacking is None or empty; `require_...` refuses."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from drafting.errors import Lacking
+from drafting.pattern.pattern import Pattern
+from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Dart, Edge, MarkLine, MarkPoint, Notch, Role
+from drafting.pattern.places import BodyPart, BodySide, Half, Landmark, Level, NotchMark, PieceKind, Place
+from drafting.pattern.seam import Seam
+
+__all__ = [
+    "aim_of",
+    "dart_places",
+    "darts_at",
+    "edge_at",
+    "edges_at",
+    "free_name",
+    "half_of",
+    "is_back",
+    "is_front",
+    "line_at",
+    "lines_at",
+    "notches_marking",
+    "pieces_of",
+    "point_at",
+    "points_at",
+    "require_edge",
+    "require_line",
+    "require_piece",
+    "require_point",
+    "seam_places",
+    "seams_at",
+]
+
+
+def edges_at(piece: Piece, *places: Place, half: Half | None = None) -> tuple[Edge, ...]:
+    """The edges of a piece at these places, anticlockwise from where their run begins; legs of darts are left out.
+
+    half: only those of this half of the body
+    """
+    mine = [_is_at(piece, edge, places, half) for edge in piece.edges]
+    sewn = [k for k, edge in enumerate(piece.edges) if mine[k] or edge.role is not Role.DART_LEG]
+    begins = next((k for i, k in enumerate(sewn) if mine[k] and not mine[sewn[i - 1]]), 0)
+    order = (*range(begins, len(piece.edges)), *range(begins))
+    return tuple(piece.edges[k] for k in order if mine[k])
+
+
+def edge_at(piece: Piece, place: Place, half: Half | None = None) -> Edge | None:
+    """The first edge of a piece at a place, anticlockwise from where its run begins; None where there is none."""
+    return next(iter(edges_at(piece, place, half=half)), None)
+
+
+def require_edge(piece: Piece, place: Place, half: Half | None = None) -> Edge:
+    """The same; raises Lacking where there is none."""
+    edge = edge_at(piece, place, half)
+    if edge is None:
+        raise Lacking(str(place), piece.name, [each.name for each in piece.edges])
+    return edge
+
+
+def half_of(piece: Piece, edge: Edge) -> Half | None:
+    """The half of the body an edge belongs to: its own, else its piece's."""
+    return edge.half or piece.identity.half
+
+
+def lines_at(piece: Piece, *levels: Level) -> tuple[MarkLine, ...]:
+    """The marked lines of a piece at these levels, in its order; a line broken by a dart is two, the far one onward."""
+    return tuple(line for line in piece.lines if line.level in levels)
+
+
+def line_at(piece: Piece, level: Level, *, onward: bool = False) -> MarkLine | None:
+    """The marked line of a piece at a level, or its part beyond the dart that breaks it; None where there is none."""
+    return next((line for line in lines_at(piece, level) if line.onward is onward), None)
+
+
+def require_line(piece: Piece, level: Level) -> MarkLine:
+    """The same; raises Lacking where there is none."""
+    line = line_at(piece, level)
+    if line is None:
+        raise Lacking(str(level), piece.name, [each.name for each in piece.lines])
+    return line
+
+
+def points_at(piece: Piece, *landmarks: Landmark) -> tuple[MarkPoint, ...]:
+    """The marked points of a piece that are these landmarks, in its order."""
+    return tuple(mark for mark in piece.points if mark.landmark in landmarks)
+
+
+def point_at(piece: Piece, landmark: Landmark) -> MarkPoint | None:
+    """The marked point of a piece that is a landmark; None where there is none."""
+    return next(iter(points_at(piece, landmark)), None)
+
+
+def require_point(piece: Piece, landmark: Landmark) -> MarkPoint:
+    """The same; raises Lacking where there is none."""
+    mark = point_at(piece, landmark)
+    if mark is None:
+        raise Lacking(str(landmark), piece.name, [each.name for each in piece.points])
+    return mark
+
+
+def notches_marking(piece: Piece, *marks: NotchMark) -> tuple[Notch, ...]:
+    """The notches of a piece that mark one of these, in its order."""
+    return tuple(notch for notch in piece.notches if notch.marks in marks)
+
+
+def dart_places(piece: Piece, dart: Dart) -> frozenset[Place]:
+    """Where a dart opens: the places of the edges on both sides of its mouth."""
+    at = next(k for k, edge in enumerate(piece.edges) if edge.name == dart.legs[0])
+    beside = (piece.edges[at - 1], piece.edges[(at + 2) % len(piece.edges)])
+    return frozenset(edge.place for edge in beside if edge.place is not None)
+
+
+def darts_at(piece: Piece, *places: Place) -> tuple[Dart, ...]:
+    """The darts of a piece that open at one of these places, in its order."""
+    return tuple(dart for dart in piece.darts if not dart_places(piece, dart).isdisjoint(places))
+
+
+def aim_of(piece: Piece, dart: Dart) -> Landmark | None:
+    """The landmark a dart is drawn towards; None where it aims at nothing, or at a point that is none."""
+    return next((mark.landmark for mark in piece.points if mark.name == dart.aims_at), None)
+
+
+def pieces_of(
+    pattern: Pattern,
+    kind: PieceKind | None = None,
+    part: BodyPart | None = None,
+    *,
+    of: PieceKind | None = None,
+    side: BodySide | None = None,
+) -> tuple[Piece, ...]:
+    """The pieces of a pattern that are all of what is told of them, in its order."""
+    return tuple(
+        piece
+        for piece in pattern.pieces
+        if (kind is None or piece.identity.kind is kind)
+        and (part is None or piece.identity.part is part)
+        and (of is None or piece.identity.of is of)
+        and (side is None or piece.identity.side in (None, side))
+    )
+
+
+def require_piece(pattern: Pattern, kind: PieceKind, part: BodyPart | None = None) -> Piece:
+    """The first such piece; raises Lacking where there is none."""
+    found = pieces_of(pattern, kind, part)
+    if not found:
+        # "bodice front", but "sleeve" and not "sleeve sleeve"
+        what = " ".join(dict.fromkeys(str(word) for word in (part, kind) if word is not None))
+        raise Lacking(what, "", [piece.name for piece in pattern.pieces])
+    return found[0]
+
+
+def is_front(piece: Piece) -> bool:
+    """Whether it is a front, of whatever part: no facing or lining of one."""
+    return piece.identity.kind is PieceKind.FRONT
+
+
+def is_back(piece: Piece) -> bool:
+    """Whether it is a back, of whatever part: no facing or lining of one."""
+    return piece.identity.kind is PieceKind.BACK
+
+
+def seam_places(pattern: Pattern, seam: Seam) -> tuple[frozenset[Place], frozenset[Place]]:
+    """What a seam joins: the places of the edges of its two runs."""
+    runs = ([pattern.piece(ref.piece).edge(ref.edge).place for ref in run] for run in (seam.a, seam.b))
+    one, other = (frozenset(place for place in run if place is not None) for run in runs)
+    return one, other
+
+
+def seams_at(pattern: Pattern, *places: Place) -> tuple[Seam, ...]:
+    """The seams of a pattern of which both runs lie at one of these places, in the order of sewing."""
+    asked = set(places)
+    return tuple(seam for seam in pattern.seams if all(run & asked for run in seam_places(pattern, seam)))
+
+
+def free_name(name: str, taken: Collection[str]) -> str:
+    """The name, or with a number where it is taken: how whatever is drawn anew is named."""
+    names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
+    return next(each for each in names if each not in taken)
+
+
+def _is_at(piece: Piece, edge: Edge, places: tuple[Place, ...], half: Half | None) -> bool:
+    return edge.place in places and edge.role is not Role.DART_LEG and half in (None, half_of(piece, edge))
