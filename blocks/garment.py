@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
@@ -29,14 +28,17 @@ from drafting.errors import (
     UnknownName,
 )
 from drafting.fit.cloth import Cloth
-from drafting.fit.ease import PLACES, EaseSet, Fit, choose_ease
+from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease
 from drafting.fit.least_ease import least_ease
 from drafting.pattern import BodyLength, Nest, Origin, Pattern, Piece, Role, Sized, Wearer
-from drafting.reading.options import Value, misread
+from drafting.reading.given import Given, number_problem, option_problems
+from drafting.reading.options import Value
 from drafting.reading.read_table import refuse
 from drafting.reading.units import sentence_in
 
 __all__ = [
+    "MOST_ALLOWANCE",
+    "MOST_HEM",
     "BlockOrder",
     "Garment",
     "Paper",
@@ -51,12 +53,16 @@ __all__ = [
     "with_allowances",
 ]
 
+MOST_ALLOWANCE: Final = 60.0
+MOST_HEM: Final = 250.0
+"""mm. The widest allowance and the deepest hem that may be asked for (our figures, against slips of the unit)."""
+
 _FAR: Final = 10_000.0
 """mm. A piece that reaches further is longer than any cloth a garment is cut from (our figure)."""
 
 
 @dataclass(frozen=True, slots=True)
-class BlockOrder:
+class BlockOrder(Given):
     """A block that a garment is made of, and what it is told: lengths in mm, angles in degrees.
 
     Raises UnknownName for an option that the block has not, InputProblems for a value that it cannot have.
@@ -66,27 +72,25 @@ class BlockOrder:
     options: Mapping[str, Value] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        known = {option.name: option for option in self.block.options}
-        problems = []
-        for name, value in self.options.items():
-            if name not in known:
-                raise UnknownName("option", name, known, self.block.name)
-            if expected := misread(known[name], value):
-                problems.append(Problem(f"{self.block.name}, {name}", repr(value), expected))
-        refuse(problems)
+        refuse(list(option_problems(self.block.name, self.block.options, self.options)))
 
 
 @dataclass(frozen=True, slots=True)
-class Paper:
-    """What the pattern is put on, and the allowances drawn on it, mm."""
+class Paper(Given):
+    """What the pattern is put on, and the allowances drawn on it, mm. Raises InputProblems for one that none has."""
 
     size: str = "A4"
     seam_allowance: float = 15.0
     hem: float = 40.0
 
+    def __post_init__(self) -> None:
+        given = ("seam_allowance", self.seam_allowance, MOST_ALLOWANCE), ("hem", self.hem, MOST_HEM)
+        found = (number_problem(f"paper, {name}", "length", mm, 0.0, most) for name, mm, most in given)
+        refuse([*filter(None, found)])
+
 
 @dataclass(frozen=True, slots=True)
-class Garment:
+class Garment(Given):
     """A garment as it was ordered: for whom, of what cloth, from which blocks, with which steps.
 
     sizes: the sizes of a chart it is made in, where it is not made to the wearer's own measurements; the wearer is
@@ -111,12 +115,14 @@ class Garment:
     unused: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        problems = [
-            Problem(f"{self.title}, {place} ease", repr(mm), "a number of millimetres")
-            for place, mm in self.ease.items()
-            if isinstance(mm, bool) or not isinstance(mm, float | int) or not math.isfinite(mm)
-        ]
-        refuse(problems)
+        if self.fit not in FITS:
+            raise UnknownName("fit", str(self.fit), FITS)
+        problems = []
+        for place, mm in self.ease.items():
+            if place not in EASE_LIMITS:
+                raise UnknownName("ease", place, EASE_LIMITS)
+            problems.append(number_problem(f"{self.title}, {place} ease", "length", mm, *EASE_LIMITS[place]))
+        refuse([*filter(None, problems)])
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from blocks.block_table import BLOCKS, Block, find_block
-from blocks.garment import BlockOrder, Garment, Paper, finish
+from blocks.garment import MOST_ALLOWANCE, MOST_HEM, BlockOrder, Garment, Paper, finish
 from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
 from drafting.alterations.alteration_words import piece_meant, which_turned
 from drafting.body.person import Person, read_person
@@ -228,8 +228,8 @@ def _unused(reader: Reader) -> tuple[str, ...]:
 def _paper(reader: Reader, followed: Paper, papers: Sequence[str]) -> Paper:
     return Paper(
         size=reader.choice("size", papers, default=followed.size),
-        seam_allowance=reader.length("seam_allowance", default=followed.seam_allowance, low=0.0, high=60.0),
-        hem=reader.length("hem", default=followed.hem, low=0.0, high=250.0),
+        seam_allowance=reader.length("seam_allowance", default=followed.seam_allowance, low=0.0, high=MOST_ALLOWANCE),
+        hem=reader.length("hem", default=followed.hem, low=0.0, high=MOST_HEM),
     )
 
 

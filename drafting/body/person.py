@@ -7,7 +7,6 @@ Only stature and the three girths are required; whatever else was measured is us
 from __future__ import annotations
 
 import datetime
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,8 +15,9 @@ from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.files import load_toml
+from drafting.reading.given import Given, number_problem
 from drafting.reading.read_table import Reader, refuse
-from drafting.reading.units import unit_written
+from drafting.reading.units import FILE_UNITS, unit_written
 
 __all__ = ["Person", "person", "read_person"]
 
@@ -26,8 +26,11 @@ _AT_THE_TOP = ("name", "body", "unit", "measured", "born", "measurements")
 
 
 @dataclass(frozen=True, slots=True)
-class Person:
+class Person(Given):
     """Somebody's measurements, in millimetres, in the order of `MEASUREMENTS`.
+
+    Raises UnknownName for a kind of body, a unit or a measurement that is not there, and InputProblems with every
+    length that no body has, and every one of the four basics that is missing.
 
     measured: the day they were taken; born: for a child. Both as she gave them, or None.
     unit:     what she works in ("cm", "mm", "in"): reports follow it
@@ -45,13 +48,13 @@ class Person:
     def __post_init__(self) -> None:
         if self.body not in BODY_KINDS:
             raise UnknownName("kind of body", self.body, BODY_KINDS)
-        given = dict(self.measurements)
-        for key, mm in given.items():
+        if self.unit not in FILE_UNITS:
+            raise UnknownName("unit", str(self.unit), FILE_UNITS)
+        given, who, known = dict(self.measurements), self.place or self.name or "the person", limits(self.body)
+        for key in given:
             measurement(key)
-            if not math.isfinite(mm) or mm <= 0:
-                where = f"{self.place or self.name}, {key}"
-                raise InputProblems([Problem(where, f"{mm}", "a length above zero in millimetres")])
-        refuse(_missing(given, f"{self.place or self.name},"))
+        found = (number_problem(f"{who}, {key}", "length", mm, *known[key]) for key, mm in given.items())
+        refuse([*filter(None, found), *_missing(given, f"{who},")])
 
 
 def person(
@@ -64,14 +67,10 @@ def person(
     unit: str = "cm",
     place: str = "",
 ) -> Person:
-    """A person from measurements in millimetres.
-
-    Raises UnknownName for a key that is no measurement, InputProblems when one of the four basics is missing or a
-    length is not above zero. The plausible ranges are not applied here: they are for what people type.
-    """
+    """A person from measurements in millimetres, by their keys (`stature`, `bust_girth`). Raises as `Person` does."""
     for key in measurements:
         measurement(key)
-    ordered = tuple((key, float(measurements[key])) for key in KEYS if key in measurements)
+    ordered = tuple((key, measurements[key]) for key in KEYS if key in measurements)
     return Person(name, body, ordered, measured=measured, born=born, unit=unit, place=place)
 
 

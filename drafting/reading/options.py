@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
 from drafting.reading.read_table import Reader
 
-__all__ = ["REQUIRED", "Kind", "Option", "Required", "Value", "misread", "read_option", "read_options"]
+__all__ = ["REQUIRED", "Kind", "Option", "Required", "Value", "read_option", "read_options"]
 
 Kind = Literal["text", "choice", "flag", "length", "number", "percent", "angle"]
 Value = str | float | bool | None
@@ -65,33 +64,3 @@ def read_option(reader: Reader, option: Option) -> Value:
             return reader.percent(key, low=low, high=high, **rest)
         case "angle":
             return reader.angle(key, low=low, high=high, **rest)
-
-
-def misread(option: Option, value: object) -> str:
-    """What was expected where a value, given by a program, is none that the option can have; "" where it is one.
-
-    A length is a number of millimetres, a percent a fraction of one, an angle a number of degrees.
-    """
-    if value is None and option.default is None:
-        return ""
-    if option.kind in ("text", "choice", "flag"):
-        wanted = bool if option.kind == "flag" else str
-        if not isinstance(value, wanted):
-            return "true or false" if wanted is bool else "a text"
-        return "" if option.kind != "choice" or value in option.choices else f"one of {', '.join(option.choices)}"
-    if isinstance(value, bool) or not isinstance(value, float | int) or not math.isfinite(value):
-        return _NUMBERS[option.kind]
-    low, high = option.low, option.high
-    if (low is None or value >= low) and (high is None or value <= high):
-        return ""
-    if low is not None and high is not None:
-        return f"{_NUMBERS[option.kind]} from {low:g} to {high:g}"
-    return f"{_NUMBERS[option.kind]}, {f'{high:g} or less' if low is None else f'{low:g} or more'}"
-
-
-_NUMBERS: Final = {
-    "length": "a number of millimetres",
-    "number": "a number",
-    "percent": "a fraction of one",
-    "angle": "a number of degrees",
-}

@@ -7,9 +7,8 @@ import math
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment
+from blocks.garment import BlockOrder, Garment, Paper
 from drafting.errors import InputProblems, UnknownName
-from drafting.reading.options import Option, misread
 from tests.bodies import women
 
 SKIRT, BODICE = find_block("skirt"), find_block("bodice")
@@ -39,23 +38,24 @@ def test_an_ease_is_a_number_of_millimetres(mm: float) -> None:
         Garment("skirt", women()[0], (BlockOrder(SKIRT),), ease={"hip": mm})
 
 
+def test_what_a_garment_cannot_have_is_refused_with_the_nearest_name() -> None:
+    blocks = (BlockOrder(SKIRT),)
+    with pytest.raises(UnknownName, match='Did you mean "loose"'):
+        Garment("skirt", women()[0], blocks, fit="lose")  # type: ignore[arg-type]
+    with pytest.raises(UnknownName, match='Did you mean "hip"'):
+        Garment("skirt", women()[0], blocks, ease={"hipp": 30.0})
+    with pytest.raises(UnknownName, match=r'"Garment" has no option "bloks". Did you mean "blocks"'):
+        Garment("skirt", women()[0], bloks=blocks)  # type: ignore[call-arg]
+
+
 @pytest.mark.parametrize(
-    ("option", "good", "bad", "told"),
+    ("given", "told"),
     [
-        (Option("how", "choice", "", choices=("one", "other")), "other", "another", "one of one, other"),
-        (Option("how", "choice", "", choices=("one", "other")), "one", 1.0, "a text"),
-        (Option("name", "text", ""), "", 3.0, "a text"),
-        (Option("flag", "flag", ""), False, "no", "true or false"),
-        (Option("flag", "flag", "", default=None), None, 0.0, "true or false"),
-        (Option("share", "percent", "", 0.0, 1.0), 1.0, 1.1, "a fraction of one from 0 to 1"),
-        (Option("cuts", "number", "", 1.0), 1000.0, 0.0, "a number, 1 or more"),
-        (Option("bend", "angle", "", None, 30.0), -90.0, 31.0, "a number of degrees, 30 or less"),
+        ({"seam_allowance": 150.0}, "0 to 60"),
+        ({"hem": "4 cm"}, "Give the number alone: 40"),
+        ({"hem": -1.0}, "0 to 250"),
     ],
 )
-def test_every_kind_of_option_tells_what_it_can_be(option: Option, good: object, bad: object, told: str) -> None:
-    assert misread(option, good) == ""
-    assert misread(option, bad) == told
-
-
-def test_what_cannot_be_left_out_is_not_left_out() -> None:
-    assert misread(Option("by", "length", ""), None) == "a number of millimetres"
+def test_allowances_are_numbers_of_millimetres(given: dict[str, float], told: str) -> None:
+    with pytest.raises(InputProblems, match=told):
+        Paper(**given)

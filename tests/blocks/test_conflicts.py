@@ -52,7 +52,8 @@ def refusals(key: str, by: float) -> list[tuple[Person, CannotDraft]]:
     found = []
     for woman in women()[1::222]:
         taken = dict(woman.measurements)
-        who = person({**taken, key: taken[key] + by}, unit="mm")
+        low, high = measurement(key).limits("woman")
+        who = person({**taken, key: min(max(taken[key] + by, low), high)}, unit="mm")
         try:
             draft(dress(who), prepare(dress(who)))
         except CannotDraft as said:

@@ -86,7 +86,8 @@ def test_the_parameter_at_a_length_cuts_off_that_length_by_quadrature() -> None:
 def test_the_gauss_rules_are_those_of_numpy(order: int, rule: tuple[tuple[float, float], ...]) -> None:
     nodes, weights = np.polynomial.legendre.leggauss(order)
     assert np.array([x for x, _ in rule]) == pytest.approx(nodes[order // 2 :], abs=3e-16)
-    assert np.array([w for _, w in rule]) == pytest.approx(weights[order // 2 :], abs=1e-15)
+    # numpy 2.0 rounds one weight of the 24 off by 1.6e-15; newer ones agree to 1e-15
+    assert np.array([w for _, w in rule]) == pytest.approx(weights[order // 2 :], abs=2e-15)
 
 
 @pytest.mark.parametrize("sweep", [0.5 * math.pi, math.pi, 2.0 * math.pi, -1.5 * math.pi, 0.3])

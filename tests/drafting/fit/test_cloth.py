@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.errors import NotAPattern, Problem
+from drafting.errors import Problem
 from drafting.fit.cloth import UNUSED, Cloth, read_cloth, stretch_class
 from drafting.reading.read_table import Reader
 
@@ -57,9 +57,3 @@ def test_what_is_wrong_is_said_once_each() -> None:
 )
 def test_a_knit_is_classed_by_how_far_it_stretches(cloth: Cloth, name: str) -> None:
     assert stretch_class(cloth) == name
-
-
-@pytest.mark.parametrize("share", [-0.1, 40.0, float("nan")])
-def test_no_cloth_has_such_a_stretch(share: float) -> None:
-    with pytest.raises(NotAPattern):
-        Cloth(stretch=share)

@@ -1,0 +1,119 @@
+"""What a program gives, judged where a value is made: the same plain sentences as for what a person writes in a file.
+
+A program gives a length in millimetres, a share as a fraction of one, an angle in degrees.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final, Self
+
+from drafting.errors import Problem, UnknownName, meant
+from drafting.reading.options import Kind, Option
+from drafting.reading.units import MM_PER_INCH, NotRead, parse_length, shown
+from drafting.reading.values import Limit, outside
+
+__all__ = ["Given", "number_problem", "option_problems"]
+
+_NUMBERS: Final[Mapping[Kind, str]] = {
+    "length": "a number of millimetres",
+    "number": "a number",
+    "percent": "a fraction of one",
+    "angle": "a number of degrees",
+}
+_OTHER_UNITS: Final[Mapping[Kind, Mapping[str, float]]] = {
+    "length": {"cm": 10.0, "in": MM_PER_INCH},
+    "percent": {"%": 0.01},
+    "angle": {"radians": math.degrees(1.0)},
+}
+"""The units that a number is given in by mistake, each with what it is in the unit that is expected."""
+
+
+class Given:
+    """A dataclass that a program makes: a name it has not is refused, with the nearest one that it has.
+
+    Raises UnknownName.
+    """
+
+    __slots__ = ()
+
+    def __new__(cls, *_values: object, **named: object) -> Self:
+        known = cls.__dataclass_fields__  # type: ignore[attr-defined]
+        for name in named:
+            if name not in known:
+                raise UnknownName("option", name, known, getattr(cls, "name", "") or cls.__name__)
+        return super().__new__(cls)
+
+
+def option_problems(where: str, options: Sequence[Option], values: Mapping[str, object]) -> Iterator[Problem]:
+    """What is wrong with the values of options, each at its place: "lengthen, by".
+
+    Raises UnknownName, with the nearest, for a name that is no option.
+    """
+    known = {option.name: option for option in options}
+    for name, value in values.items():
+        if name not in known:
+            raise UnknownName("option", name, known, where)
+        if problem := _option_problem(f"{where}, {name}", known[name], value):
+            yield problem
+
+
+def number_problem(where: str, kind: Kind, value: object, low: Limit = None, high: Limit = None) -> Problem | None:
+    """What is wrong with a number from `low` to `high`; None for one that will do.
+
+    A number that would do in another unit is answered with what it is in the right one.
+    """
+    expected = _range(kind, low, high)
+    if isinstance(value, str) and kind == "length":
+        return Problem(where, shown(value), expected, _in_mm(value))
+    if isinstance(value, bool) or not isinstance(value, float | int):
+        return Problem(where, shown(value), expected)
+    try:
+        number = float(value)
+    except OverflowError:
+        return Problem(where, shown(value), expected)
+    if math.isfinite(number) and not outside(number, low, high):
+        return None
+    return Problem(where, shown(value), expected, _other_unit(kind, number, low, high))
+
+
+def _option_problem(where: str, option: Option, value: object) -> Problem | None:
+    if value is None and option.default is None:
+        return None
+    match option.kind:
+        case "flag":
+            return None if isinstance(value, bool) else Problem(where, shown(value), "True or False")
+        case "text" if not isinstance(value, str):
+            return Problem(where, shown(value), "a text")
+        case "choice" if value not in option.choices:
+            mend = meant(value, option.choices) if isinstance(value, str) else ""
+            return Problem(where, shown(value), f"one of {', '.join(option.choices)}", mend)
+        case "text" | "choice":
+            return None
+        case kind:
+            return number_problem(where, kind, value, option.low, option.high)
+
+
+def _range(kind: Kind, low: Limit, high: Limit) -> str:
+    what = _NUMBERS[kind]
+    if low is not None and high is not None:
+        return f"{what} from {low:g} to {high:g}"
+    if low is None and high is None:
+        return what
+    return f"{what}, {f'{high:g} or less' if low is None else f'{low:g} or more'}"
+
+
+def _in_mm(written: str) -> str:
+    """What a length that was given as a text is in millimetres."""
+    try:
+        return f"Give the number alone: {parse_length(written, unit='mm'):g}."
+    except NotRead:
+        return ""
+
+
+def _other_unit(kind: Kind, number: float, low: Limit, high: Limit) -> str:
+    for unit, share in _OTHER_UNITS.get(kind, {}).items():
+        if math.isfinite(number) and not outside(number * share, low, high):
+            return f"If {number:g} {unit} was meant, give {number * share:g}."
+    return ""
