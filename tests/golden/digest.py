@@ -12,9 +12,9 @@ from drafting.reading.options import Option, Required
 __all__ = ["digest", "options_digest"]
 
 _ABOUT = (
-    "An edge: its length and its allowance, mm; where it begins; the degrees at which it begins and ends, anticlockwise",
-    "from the right; how far to the right of its chord it lies half way along. A dart: its width and its point. A notch:",
-    "how far along. A line: from where to where, and its length. A point: where. The grain: from where to where.",
+    "An edge: its length, its allowance; where it begins; the degrees at which it begins and ends, anticlockwise from",
+    "the right; how far to the right of its chord it lies half way along. A dart: its width, its point. A notch: how",
+    "far along. A line: from where to where, its length. A point: where. The grain: from where to where.",
     "A seam: both sides, the ease asked for, the least and the most. Finished: the size, the least ease, the usual.",
 )
 
