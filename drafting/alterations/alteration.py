@@ -17,6 +17,7 @@ from drafting.alterations.notch_spacing import notches_spaced
 from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.pattern import Pattern, Piece, Step
+from drafting.pattern.old_names import pattern_by_names
 
 __all__ = ["Alteration", "Promise", "apply_step", "find_piece", "replay", "step_of", "undo"]
 
@@ -76,6 +77,7 @@ def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
         if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):
             raise BrokenPromise(alteration.name, promise.what, before + promise.change, after)
     altered = notches_spaced(facings_followed(alteration.name, pattern, altered))
+    altered = pattern_by_names(altered)  # until every alteration says what the parts are that it draws
     return replace(altered, history=(*pattern.history, step_of(alteration)))
 
 

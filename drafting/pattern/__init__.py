@@ -39,7 +39,18 @@ from drafting.pattern.nest import Nest, Sized, laid_together
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, finished, finished_length, with_pieces
 from drafting.pattern.piece import Piece, closed, move_piece, with_edges
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
-from drafting.pattern.places import BodyPart, BodySide, Half, Identity, Landmark, Level, NotchMark, PieceKind, Place
+from drafting.pattern.places import (
+    BodyPart,
+    BodySide,
+    Fullness,
+    Half,
+    Identity,
+    Landmark,
+    Level,
+    NotchMark,
+    PieceKind,
+    Place,
+)
 from drafting.pattern.seam import MOST_EASED, PLAIN, EdgeRef, NotchRef, Seam, SeamEase
 from drafting.pattern.walk import DrawnUp, Walked, WalkedNotch, notch_distance, run_total, walk
 
@@ -62,6 +73,7 @@ __all__ = [
     "Edge",
     "EdgeRef",
     "Finished",
+    "Fullness",
     "Grain",
     "Half",
     "Identity",

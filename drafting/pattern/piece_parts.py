@@ -11,7 +11,7 @@ from typing import Literal
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Move, Point, Vec, moved_all, run_length, run_reversed
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern.places import Half, Landmark, Level, NotchMark, Place
+from drafting.pattern.places import Fullness, Half, Landmark, Level, NotchMark, Place
 
 __all__ = ["Cut", "Dart", "Edge", "End", "Grain", "MarkLine", "MarkPoint", "Notch", "NotchStyle", "Role", "Station"]
 
@@ -33,8 +33,9 @@ class Role(StrEnum):
 class Edge:
     """A named stretch of a piece's sewing line: curves end to end, what is done with it, its allowance in mm.
 
-    place: what it is on the body; None where that is not known, and for the leg of a dart
-    half:  the half of the body it belongs to, on a piece that lies on both
+    place:    what it is on the body; None where that is not known, and for the leg of a dart
+    half:     the half of the body it belongs to, on a piece that lies on both
+    drawn_up: how it is drawn up to what it is sewn to, where it is the line over the mouth of a dart left unsewn
 
     Raises NotAPattern for no curves, a gap between two of them, a number that is not finite, a negative allowance.
     """
@@ -45,6 +46,7 @@ class Edge:
     allowance: float = 0.0
     place: Place | None = None
     half: Half | None = None
+    drawn_up: Fullness | None = None
     _lengths: dict[float, float] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -20,7 +20,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["BodyPart", "BodySide", "Half", "Identity", "Landmark", "Level", "NotchMark", "PieceKind", "Place"]
+__all__ = [
+    "BodyPart",
+    "BodySide",
+    "Fullness",
+    "Half",
+    "Identity",
+    "Landmark",
+    "Level",
+    "NotchMark",
+    "PieceKind",
+    "Place",
+]
 
 
 class Place(StrEnum):
@@ -64,6 +75,13 @@ class Half(StrEnum):
 
     FRONT = "front"
     BACK = "back"
+
+
+class Fullness(StrEnum):
+    """How an edge is drawn up to what it is sewn to, as the line over the mouth of a dart left unsewn is."""
+
+    GATHERED = "gathered"
+    EASED = "eased"
 
 
 class PieceKind(StrEnum):
@@ -148,6 +166,8 @@ class Landmark(StrEnum):
     BUTTON = "button"
     CENTRE = "on the centre line"
     EDGE = "on the edge beyond the centre"
+    CENTRE_TOP = "upper end of the centre line"
+    CENTRE_BOTTOM = "lower end of the centre line"
     TURNED_ABOUT = "a dart is turned about here"
     CLOSED_DART = "a dart was closed here"
     CLOSED_TOWARDS = "a dart was closed towards here"
@@ -160,7 +180,8 @@ class NotchMark(StrEnum):
     BALANCE:       a place that meets its like on the other piece: armhole and cap, the sides of a style line
     OPENING_END:   where an opening ends and the seam begins
     GATHERS_END:   how far a gathered seam is laid flat from its end
-    DRAWN_UP_FROM, DRAWN_UP_TO, DRAWN_UP_INTO: a stretch gathered or eased in, and the one mark it is drawn up to
+    DRAWN_UP_FROM, DRAWN_UP_TO, DRAWN_UP_INTO: the ends of a stretch gathered or eased in, and the mark it is drawn to
+    DRAWN_UP_BESIDE: how far to either side of such a stretch the cloth is drawn up with it
     """
 
     BALANCE = "balance"
@@ -179,6 +200,7 @@ class NotchMark(StrEnum):
     DRAWN_UP_FROM = "drawn up from"
     DRAWN_UP_TO = "drawn up to"
     DRAWN_UP_INTO = "drawn up into"
+    DRAWN_UP_BESIDE = "drawn up beside"
     PLEAT_FOLD = "pleat fold"
     PLEAT_PLACE = "pleat place"
     HEM_FOLD = "hem fold"

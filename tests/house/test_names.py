@@ -1,0 +1,179 @@
+"""Code goes by what a thing is (drafting/pattern/places.py), never by what it is called."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+_ROOT = Path(__file__).parents[2]
+_READER = "drafting/pattern/old_names.py"  # takes the types of an old file from its names: the one place that may
+_FREE = ("drafting/body", "drafting/reading", "drafting/errors.py", _READER)  # no pieces there
+_EXCUSED: frozenset[str] = frozenset(
+    {
+        "drafting/alterations/bodice/armhole.py",
+        "drafting/alterations/bodice/armhole_moved.py",
+        "drafting/alterations/bodice/back.py",
+        "drafting/alterations/bodice/bust.py",
+        "drafting/alterations/bodice/bust_slash.py",
+        "drafting/alterations/bodice/bust_zones.py",
+        "drafting/alterations/bodice/neckline.py",
+        "drafting/alterations/bodice/shoulder_slope.py",
+        "drafting/alterations/bodice/sway_back.py",
+        "drafting/alterations/bodice/upper_bodice.py",
+        "drafting/alterations/darts/side_darts.py",
+        "drafting/alterations/darts/style_line.py",
+        "drafting/alterations/earlier_steps.py",
+        "drafting/alterations/facings_redrawn.py",
+        "drafting/alterations/finishes/button_stand.py",
+        "drafting/alterations/finishes/hem.py",
+        "drafting/alterations/finishes/level_hem.py",
+        "drafting/alterations/finishes/opening.py",
+        "drafting/alterations/finishes/side_zip.py",
+        "drafting/alterations/notch_spacing.py",
+        "drafting/alterations/skirt/flare_and_gather.py",
+        "drafting/alterations/skirt/skirt_quarter.py",
+        "drafting/alterations/skirt/wrap_over.py",
+        "drafting/alterations/sleeve/full_sleeve.py",
+        "drafting/alterations/sleeve/set_in_sleeve.py",
+        "drafting/alterations/techniques/cutting/centre_line.py",
+        "drafting/alterations/techniques/cutting/split_edges.py",
+        "drafting/alterations/techniques/marks/bent_levels.py",
+        "drafting/alterations/techniques/marks/gather_marks.py",
+        "drafting/alterations/techniques/pivoting/close_dart.py",
+        "drafting/alterations/techniques/pivoting/dart_target.py",
+        "drafting/alterations/techniques/pivoting/pivot.py",
+        "drafting/alterations/techniques/sides/side_view.py",
+        "drafting/alterations/techniques/sides/widen_darts.py",
+        "drafting/alterations/techniques/spreading/stretch.py",
+        "drafting/alterations/whole_garment/take_in.py",
+        "drafting/checks/armholes.py",
+        "drafting/checks/corners.py",
+        "drafting/checks/curves.py",
+        "drafting/checks/darts.py",
+        "drafting/checks/grain.py",
+        "drafting/checks/half_armhole.py",
+        "drafting/checks/joined.py",
+        "drafting/checks/neck.py",
+        "drafting/checks/seams.py",
+        "drafting/checks/unsewn.py",
+        "drafting/pattern/cutting.py",
+        "drafting/pattern/gathered.py",
+        "drafting/pattern/walk.py",
+    }
+)
+"""Files still to be turned over to the vocabulary; `python -m tests.house.test_names` prints what is left in them."""
+
+_LOOKUPS = {"edge", "line", "point", "dart", "notch", "piece", "seam"}
+_HELD = {"name", "edge", "piece", "notch", "aims_at"}
+_WORD_TESTS = {"startswith", "endswith", "split", "removeprefix", "removesuffix", "partition", "rpartition"}
+_OTHERS = {"step", "option", "entry", "alteration", "order", "block", "self.step", "measure", "m"}
+"""What else has a name: an alteration and its options are words of the engine."""
+
+
+def _files() -> list[str]:
+    found = (path.relative_to(_ROOT).as_posix() for path in sorted((_ROOT / "drafting").rglob("*.py")))
+    return [path for path in found if not path.startswith(_FREE)]
+
+
+@cache
+def _constants(path: str) -> frozenset[str]:
+    """The names of a module that stand for words: strings, or groups of them, its own or brought in."""
+    file = _ROOT / path
+    if not file.exists():
+        return frozenset()
+    found: set[str] = set()
+    for node in ast.parse(file.read_text()).body:
+        if isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None and _is_words(node.value, found):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            found |= {target.id for target in targets if isinstance(target, ast.Name)}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            loud = [alias for alias in node.names if alias.name.isupper()]
+            known = _constants(node.module.replace(".", "/") + ".py") if loud else frozenset()
+            found |= {alias.asname or alias.name for alias in loud if alias.name in known}
+    return frozenset(found)
+
+
+def _is_words(node: ast.expr, constants: set[str] | frozenset[str]) -> bool:
+    """Whether an expression is a word written in the code, or a group that holds one."""
+    if isinstance(node, ast.Constant):
+        return isinstance(node.value, str) and node.value != ""
+    if isinstance(node, ast.Name):
+        return node.id in constants
+    if isinstance(node, ast.JoinedStr):
+        return any(isinstance(part, ast.Constant) for part in node.values)
+    if isinstance(node, ast.Tuple | ast.List | ast.Set):
+        return any(_is_words(each, constants) for each in node.elts)
+    if isinstance(node, ast.Dict):
+        return any(key is not None and _is_words(key, constants) for key in node.keys)
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in {"frozenset", "set", "tuple"}:
+        return any(_is_words(each, constants) for each in node.args)
+    return False
+
+
+def _is_name(node: ast.expr) -> bool:
+    """Whether an expression is, by the look of it, what a part of a pattern is called."""
+    if isinstance(node, ast.Attribute):
+        return node.attr in _HELD and ast.unparse(node.value) not in _OTHERS
+    if isinstance(node, ast.Name):
+        return node.id == "name" or node.id.endswith("_name")
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr in _WORD_TESTS:
+        return _is_name(node.func.value)
+    if isinstance(node, ast.Subscript):
+        return _is_name(node.value)
+    return False
+
+
+def _compared(path: str) -> Iterator[tuple[int, str]]:
+    """Where a file goes by a name: line and what stands there."""
+    words = _constants(path)
+    for node in ast.walk(ast.parse((_ROOT / path).read_text())):
+        if isinstance(node, ast.Compare):
+            sides = [node.left, *node.comparators]
+            if any(map(_is_name, sides)) and any(_is_words(side, words) for side in sides):
+                yield node.lineno, ast.unparse(node)
+        elif isinstance(node, ast.Call) and _asks_by_name(node, any(_is_words(each, words) for each in node.args)):
+            yield node.lineno, ast.unparse(node)
+
+
+def _asks_by_name(call: ast.Call, told: bool) -> bool:
+    """Whether a call looks into a name for a word, or asks for a part by one; told: whether a word is handed over."""
+    if isinstance(call.func, ast.Name):
+        return told and call.func.id == "across"
+    if not isinstance(call.func, ast.Attribute):
+        return False
+    if call.func.attr in _WORD_TESTS:
+        return _is_name(call.func.value) and (told or call.func.attr == "split")
+    return told and call.func.attr in _LOOKUPS
+
+
+@pytest.mark.parametrize("path", [path for path in _files() if path not in _EXCUSED])
+def test_nothing_goes_by_a_name(path: str) -> None:
+    assert [f"{path}:{line}: {what}" for line, what in _compared(path)] == []
+
+
+def test_a_comparison_with_a_word_is_seen(tmp_path: Path) -> None:
+    lines = (
+        'BUST = "bust line"',
+        'if piece.name == "bodice front": pass',
+        'if edge.name.startswith(("neck", "waist")): pass',
+        'if "back" in piece.name.split(): pass',
+        "at = piece.line(BUST)",
+        "if line.name in (BUST,): pass",
+        'if ref.edge.endswith("opening"): pass',
+        'width = across(piece, "hip line")',
+        "if edge.name in names: pass",
+        'if step.name == "hem": pass',
+    )
+    file = tmp_path / "sample.py"
+    file.write_text("\n".join(lines) + "\n")
+    assert sorted({line for line, _ in _compared(str(file))}) == [2, 3, 4, 5, 6, 7, 8]
+
+
+if __name__ == "__main__":
+    for each in _files():
+        for line, what in _compared(each):
+            print(f"{each}:{line}: {what}")
