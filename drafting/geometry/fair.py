@@ -24,6 +24,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry.curve import Cubic, length
 from drafting.geometry.point import Point, Vec
+from drafting.geometry.solve import root_between
 from drafting.geometry.tolerance import SOLVED
 
 __all__ = ["fair", "fair_of_length", "fair_through", "fair_touching"]
@@ -42,6 +43,9 @@ _NEAR_END: Final = 0.02
 _HINT: Final = 1e-6
 """Curves that may not turn back are straight in a place in more than one direction, where they would turn back: the
 spline that may has the say there, by so much that nothing else is changed by it."""
+
+_ROOT: Final = 1e-11
+"""How near what was left free comes to where both bend alike, as a share of its range."""
 
 _Handles = Callable[[float, float], tuple[float, float]]
 
@@ -76,7 +80,7 @@ def fair_through(
         return before / chord - beyond_it / beyond
 
     widest = math.radians(85.0)
-    off = _root(rate, max(-widest, turn - widest), min(widest, turn + widest))
+    off = root_between(rate, max(-widest, turn - widest), min(widest, turn + widest), near=_ROOT)
     through = (place - start).turned(off).unit()
     return _drawn(start, leaving, place, through, handles), _drawn(place, through, end, arriving, handles)
 
@@ -105,7 +109,7 @@ def fair_touching(
         after, before = _moment(c, d, _one_way(c, d)), _moment(b, a, _one_way(b, a))
         return turning * (after / beyond - before / chord)
 
-    touch = place + on * _root(rate, first + margin, last - margin)
+    touch = place + on * root_between(rate, first + margin, last - margin, near=_ROOT)
     return _drawn(start, leaving, touch, on, _one_way), _drawn(touch, on, end, arriving, _one_way)
 
 
@@ -115,8 +119,6 @@ def fair_of_length(start: Point, leaving: Vec, end: Point, arriving: Vec, *, wan
     Raises NotAPattern when no such curve is to be had: shorter than the straight line, or longer than handles three
     times those of the fair curve make it.
     """
-    from scipy.optimize import brentq
-
     whole = fair(start, leaving, end, arriving)
     first, last = whole.c1 - start, whole.c2 - end
 
@@ -128,7 +130,7 @@ def fair_of_length(start: Point, leaving: Vec, end: Point, arriving: Vec, *, wan
 
     if surplus(0.05) > 0.0 or surplus(3.0) < 0.0:
         raise NotAPattern("the line", f"no smooth line {wanted:.1f} mm long can be drawn between its two ends")
-    return drawn(float(brentq(surplus, 0.05, 3.0, xtol=1e-13, rtol=1e-14)))
+    return drawn(root_between(surplus, 0.05, 3.0))
 
 
 def _drawn(start: Point, leaving: Vec, end: Point, arriving: Vec, handles: _Handles) -> Cubic:
@@ -207,24 +209,3 @@ def _ahead(away: Vec, direction: Vec, on: Vec) -> float:
 
 def _held(angle: float) -> float:
     return min(_WIDEST, max(-_WIDEST, angle))
-
-
-def _root(rate: Callable[[float], float], low: float, high: float) -> float:
-    """Where a rate that grows from below zero to above it is zero; the end it points to where it is not."""
-    at_low, at_high = rate(low), rate(high)
-    if at_low >= 0.0 or at_high <= 0.0:
-        return low if at_low >= 0.0 else high
-    near = 1e-11 * (high - low)
-    was, at_was, at, value = low, at_low, high, at_high
-    for _ in range(60):
-        if value < 0.0:
-            low = max(low, at)
-        else:
-            high = min(high, at)
-        # the secant through the last two; where that leaves what is left of the range, its middle
-        step = at - value * (at - was) / (value - at_was) if value != at_was else low
-        following = step if low < step < high else 0.5 * (low + high)
-        if abs(following - at) <= near:
-            break
-        was, at_was, at, value = at, value, following, rate(following)
-    return at

@@ -9,7 +9,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry.point import Vec
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["Rates", "solve", "solve_both"]
+__all__ = ["Rates", "root_between", "solve", "solve_both"]
 
 _CLOSE = SOLVED / 100
 
@@ -49,7 +49,7 @@ def solve(surplus: Callable[[float], float], guess: float, step: float) -> float
     """The x at which `surplus`, in mm, is zero within 1e-8, sought from `guess` with a first step of `step`.
 
     Lengths answer to widths and angles almost in proportion, so the secant through the last two tries mostly ends in
-    four or five; where it strays, a change of sign is sought outward from the guess and closed in on by scipy's brentq.
+    four or five; where it strays, a change of sign is sought outward from the guess and closed in on (`root_between`).
     Raises NotAPattern when none is found within 40 steps, each half as long again as the last. What `surplus` raises
     itself counts as the end of the search on that side.
     """
@@ -58,6 +58,35 @@ def solve(surplus: Callable[[float], float], guess: float, step: float) -> float
     except NotAPattern:
         found = None
     return _bracketed(surplus, guess, step) if found is None else found
+
+
+def root_between(value: Callable[[float], float], low: float, high: float, *, near: float = 1e-14) -> float:
+    """The x between low and high at which a value is zero, to `near` of their distance; the nearer end where none is.
+
+    The secant through the last two tries gives the next; where that leaves what is left of the range, its middle does.
+    From the tenth try on every second one is the middle, so what is left is halved whatever the values are.
+    """
+    x_before, before, x, now = low, value(low), high, value(high)
+    rising = before < 0.0  # and now > 0.0, or the other way round
+    if rising == (now < 0.0):
+        return low if abs(before) <= abs(now) else high
+    rising = rising == (low < high)
+    low, high = min(low, high), max(low, high)
+    near *= high - low
+    for tries in range(110):
+        if now == 0.0:
+            break
+        if (now < 0.0) == rising:
+            low = max(low, x)
+        else:
+            high = min(high, x)
+        following = x - now * (x - x_before) / (now - before) if now != before else low
+        if not low < following < high or (tries >= 10 and tries % 2):
+            following = 0.5 * (low + high)
+        if abs(following - x) <= near:
+            break
+        x_before, before, x, now = x, now, following, value(following)
+    return x
 
 
 def solve_both(
@@ -103,8 +132,6 @@ def _secant(surplus: Callable[[float], float], guess: float, step: float) -> flo
 
 
 def _bracketed(surplus: Callable[[float], float], guess: float, step: float) -> float:
-    from scipy.optimize import brentq
-
     at_guess = surplus(guess)
     for direction in (1.0, -1.0):
         x, value, stride = guess, at_guess, step
@@ -115,7 +142,7 @@ def _bracketed(surplus: Callable[[float], float], guess: float, step: float) -> 
             except NotAPattern:
                 break
             if (ahead < 0.0) != (at_guess < 0.0):
-                return float(brentq(surplus, x, following, xtol=1e-13, rtol=1e-14))
+                return root_between(surplus, x, following)
             if abs(ahead) > 4.0 * abs(value) + 1.0:
                 break
             x, value, stride = following, ahead, stride * 1.5

@@ -7,7 +7,7 @@ carries the name of its kind as its class. The same drawing gives the same bytes
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
+from xml.etree.ElementTree import Element, SubElement, tostring
 
 from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
 from drafting.pattern import Pattern, Piece
@@ -22,6 +22,7 @@ __all__ = ["drawing_svg", "overlay_picture", "piece_picture", "piece_svg"]
 _AROUND = 10.0
 _PIECE_CHECK = 100.0
 _FONT = "sans-serif"
+_SVG = "http://www.w3.org/2000/svg"
 
 
 def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "cm") -> str:
@@ -66,15 +67,11 @@ def overlay_picture(before: Piece | None, after: Piece | None) -> str:
 
 def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | None = None) -> str:
     """A drawing as a page of SVG with a title; writing is clipped to `clip`, where that is given."""
-    import svgwrite
-
     to_page = shift(Vec(-page.left, -page.bottom)).then(upside_down(page.height))
-    size = _number(page.width), _number(page.height)
-    # svgwrite's own checks would take four times as long as the drawing
-    drawing = svgwrite.Drawing(
-        size=(f"{size[0]}mm", f"{size[1]}mm"), viewBox=f"0 0 {size[0]} {size[1]}", profile="full", debug=False
-    )
-    drawing.set_desc(title=_printable(title))
+    width, height = _number(page.width), _number(page.height)
+    size = {"height": f"{height}mm", "width": f"{width}mm", "viewBox": f"0 0 {width} {height}"}
+    drawing = Element("svg", {"xmlns": _SVG, "version": "1.1", "baseProfile": "full", **size})
+    SubElement(drawing, "title").text = _printable(title)
     strokes: dict[LineKind, list[Curve]] = {}
     texts = []
     for item in items:
@@ -82,26 +79,21 @@ def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | Non
             strokes.setdefault(item.kind, []).extend(item.curves)
         else:
             texts.append(item)
-    lines = drawing.g(fill="none", stroke="black", stroke_linejoin="round")
+    look = {"fill": "black", "font-family": _FONT}
+    if clip is not None:
+        area = SubElement(SubElement(drawing, "defs"), "clipPath", {"id": "printable"})
+        corner = to_page.point(Point(clip.left, clip.top))
+        place = {"x": _number(corner.x), "y": _number(corner.y)}
+        SubElement(area, "rect", {**place, "width": _number(clip.width), "height": _number(clip.height)})
+        look["clip-path"] = "url(#printable)"
+    lines = SubElement(drawing, "g", {"fill": "none", "stroke": "black", "stroke-linejoin": "round"})
     for kind in LineKind:
         if kind in strokes:
-            lines.add(_path(drawing, kind, strokes[kind], to_page))
-    drawing.add(lines)
-    words = drawing.g(fill="black", font_family=_FONT)
-    if clip is not None:
-        area = drawing.defs.add(drawing.clipPath(id="printable"))
-        corner = to_page.point(Point(clip.left, clip.top))
-        area.add(
-            drawing.rect(
-                insert=(_number(corner.x), _number(corner.y)), size=(_number(clip.width), _number(clip.height))
-            )
-        )
-        words["clip-path"] = "url(#printable)"
+            SubElement(lines, "path", _path(kind, strokes[kind], to_page))
+    words = SubElement(drawing, "g", look)
     for text in texts:
-        words.add(_text(drawing, text, to_page))
-    drawing.add(words)
-    written: str = drawing.tostring()
-    return written + "\n"
+        SubElement(words, "text", _placed(text, to_page)).text = _printable(text.words)
+    return tostring(drawing, "unicode") + "\n"
 
 
 class _PathPen:
@@ -123,27 +115,29 @@ class _PathPen:
         self.data.append("Z")
 
 
-def _path(drawing: Any, kind: LineKind, curves: Iterable[Curve], to_page: Move) -> Any:
+def _path(kind: LineKind, curves: Iterable[Curve], to_page: Move) -> dict[str, str]:
+    """The attributes of a path: its data, and how its kind of line looks."""
     pen = _PathPen()
     trace(curves, Moved(pen, to_page))
     style = LINE_STYLES[kind]
-    look = {"stroke_width": _number(style.weight), "class_": kind.replace(" ", "-")}
+    path = {"class": kind.replace(" ", "-"), "d": "".join(pen.data), "stroke-width": _number(style.weight)}
     if style.dash:
-        look["stroke_dasharray"] = " ".join(_number(part) for part in style.dash)
-    return drawing.path(d="".join(pen.data), **look)
+        path["stroke-dasharray"] = " ".join(_number(part) for part in style.dash)
+    return path
 
 
-def _text(drawing: Any, text: Text, to_page: Move) -> Any:
+def _placed(text: Text, to_page: Move) -> dict[str, str]:
+    """The attributes of a text: where it stands, its size in mm, how it is turned."""
     at = to_page.point(text.at)
     x, y = _number(at.x), _number(at.y)
-    look = {"font_size": _number(text.size)}
+    placed = {"x": x, "y": y, "font-size": _number(text.size)}
     if text.anchor != "start":
-        look["text_anchor"] = text.anchor
+        placed["text-anchor"] = text.anchor
     if text.bold:
-        look["font_weight"] = "bold"
+        placed["font-weight"] = "bold"
     if text.angle:
-        look["transform"] = f"rotate({_number(-text.angle)} {x} {y})"
-    return drawing.text(_printable(text.words), insert=(x, y), **look)
+        placed["transform"] = f"rotate({_number(-text.angle)} {x} {y})"
+    return placed
 
 
 def _number(value: float) -> str:

@@ -32,7 +32,6 @@ _HEAVY: Final = (
     "shapely",
     "jsonschema",
     "ezdxf",
-    "svgwrite",
     "typer",
 )
 _OURS: Final = ("drafting", "blocks", "output", "tests")

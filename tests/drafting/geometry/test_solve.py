@@ -1,14 +1,17 @@
-"""Root finding: against roots that are known, and where there are none."""
+"""Root finding: against roots that are known, those that another library finds, and where there are none."""
 
 from __future__ import annotations
 
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.optimize import brentq
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Vec
-from drafting.geometry.solve import Rates, solve, solve_both
+from drafting.geometry.solve import Rates, root_between, solve, solve_both
 
 
 def test_a_root_is_found_near_a_guess_and_far_from_it() -> None:
@@ -19,6 +22,52 @@ def test_a_root_is_found_near_a_guess_and_far_from_it() -> None:
 def test_no_root_is_a_refusal() -> None:
     with pytest.raises(NotAPattern):
         solve(lambda x: x * x + 1.0, 3.0, 0.5)
+
+
+SHAPES = {
+    "straight": lambda x: x,
+    "flat at the root": lambda x: x**9,
+    "steep at the root": lambda x: math.copysign(abs(x) ** 0.2, x),
+    "a step": lambda x: math.atan(1e6 * x),
+    "one side far steeper": lambda x: math.expm1(9.0 * x),
+}
+
+
+@given(st.sampled_from(sorted(SHAPES)), st.floats(-0.9, 0.9), st.floats(0.1, 1000.0), st.sampled_from((1.0, -1.0)))
+def test_a_root_between_two_ends_is_where_another_library_finds_it(
+    shape: str, root: float, width: float, way: float
+) -> None:
+    tries = []
+
+    def value(x: float) -> float:
+        tries.append(x)
+        return way * SHAPES[shape](x / width - root)
+
+    for low, high in ((-width, width), (width, -width)):
+        tries.clear()
+        found = root_between(value, low, high)
+        assert len(tries) <= 112
+        assert all(min(low, high) <= x <= max(low, high) for x in tries)
+        theirs = brentq(value, low, high, xtol=1e-13 * width, rtol=1e-14, maxiter=1000)
+        # where it is flat any x near it is a root: x^9 is 1e-18 at 0.01
+        assert abs(found - theirs) <= (0.02 if shape == "flat at the root" else 1e-9) * width
+
+
+def test_a_smooth_root_takes_few_tries() -> None:
+    tries = []
+
+    def value(x: float) -> float:
+        tries.append(x)
+        return math.cos(x) - x
+
+    assert root_between(value, 0.0, 1.5) == pytest.approx(0.7390851332151607, abs=1e-14)  # the fixed point of cosine
+    assert len(tries) <= 10
+
+
+def test_where_no_value_is_zero_between_two_ends_the_nearer_end_is_found() -> None:
+    assert root_between(lambda x: x + 5.0, 1.0, 2.0) == 1.0
+    assert root_between(lambda x: x - 5.0, 1.0, 2.0) == 2.0
+    assert root_between(lambda x: -x - 5.0, 1.0, 2.0) == 1.0
 
 
 @pytest.mark.parametrize("guess", [(320.0, 210.0), (200.0, 300.0)])

@@ -101,7 +101,15 @@ sys.exit(main())
 @pytest.mark.parametrize(
     "moment",
     [
-        *("output.command.ending", "typer", "drafting.errors", "numpy", "blocks.block_table", "svgwrite", "ezdxf"),
+        *(
+            "output.command.ending",
+            "typer",
+            "drafting.errors",
+            "numpy",
+            "blocks.block_table",
+            "xml.etree.ElementTree",
+            "ezdxf",
+        ),
         *("trueseam-files.json", "report.html", "output.command.terminal"),
     ],
 )
