@@ -109,6 +109,9 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.body.rechart._STANDS_OUT": (3.0, "ours"),
     "drafting.body.rechart._FEWEST": (2, "ours"),
     "drafting.body.refit._FEWEST": (30, "ours"),
+    "drafting.fit.cloth._MOST_STRETCH": (3.0, "ours"),
+    "drafting.fit.ease._HARDLY": (1.0, "ours: 2 in are written 5 cm"),
+    "drafting.fit.ease.TOLD_FROM": (0.5, "ours: what README promises of a measured length"),
     "drafting.fit.least_ease._USED_STRETCH": (0.5, "common practice, from memory: half of the stretch"),
     "drafting.reading.units.MM_PER_INCH": (25.4, "exact: agreement of 1959"),
     "blocks.bodice.draft._SCYE_STEP": (5.0, "ours"),
@@ -165,7 +168,6 @@ FIGURES: dict[str, tuple[object, str]] = {
     "blocks.sleeve._MOST_HOLLOW": (13.0, "ours"),
     "blocks.sleeve._MOST_ASLANT": (math.tan(math.radians(6.5)), "ours"),
     "blocks.sleeve._LEAST_EASE": (0.0, "ours"),
-    "blocks.unmet_ease.TOLD_FROM": (0.5, "ours"),
 }
 
 # how a module works, and nothing that is measured: how a file is laid out, how often something is tried

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
-from typing import Literal, get_args
+from typing import Final, Literal, get_args
 
 from drafting.body.complete import Body
 from drafting.errors import UnknownName
@@ -18,9 +18,11 @@ from drafting.reading.read_table import Reader
 
 __all__ = [
     "EASE_LIMITS",
+    "EASE_WHERE",
     "EASE_WORDS",
     "FITS",
     "PLACES",
+    "TOLD_FROM",
     "Ease",
     "EaseRow",
     "EaseSet",
@@ -48,6 +50,28 @@ PLACES: Mapping[str, str | None] = MappingProxyType(
     }
 )
 """Where ease is given, and the body measurement it is added to. The cap's is what the cap has over the armhole."""
+
+EASE_WHERE: Mapping[str, str] = MappingProxyType(
+    {
+        "bust": "round the bust",
+        "waist": "round the waist",
+        "hip": "round the hip",
+        "upper_arm": "round the upper arm",
+        "elbow": "at the elbow",
+        "wrist": "at the wrist",
+        "across_back": "across the back",
+        "scye_depth": "in the depth of the armhole",
+        "neck": "round the neck",
+        "cap_ease": "in the cap of the sleeve",
+    }
+)
+"""How a sentence says where the ease is."""
+
+TOLD_FROM: Final = 0.5
+"""mm by which an ease may miss what was asked for without a word: what README promises of a measured length."""
+
+_HARDLY: Final = 1.0
+"""mm by which an ease may lie outside what is usual without a word: 2 in are written 5 cm (our figure)."""
 
 EASE_LIMITS: Mapping[str, tuple[float, float]] = MappingProxyType(
     {
@@ -95,11 +119,15 @@ class EaseRow:
 
 @dataclass(frozen=True, slots=True)
 class Ease:
-    """The ease at one place, in millimetres, and where the figure comes from."""
+    """The ease at one place, in millimetres, and where the figure comes from.
+
+    note: a sentence where it was asked for and lies outside what the source gives for this cloth and fit; "" elsewhere
+    """
 
     place: str
     mm: float
     source: str
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +170,7 @@ def choose_ease(
     for place, key in PLACES.items():
         row = _row(stretch_class(cloth), fit, place)
         if place in given:
-            values.append(Ease(place, given[place], "as asked for"))
+            values.append(Ease(place, given[place], "as asked for", _note(row, given[place])))
         elif row.share == 0.0:
             values.append(Ease(place, row.mm, _said(row)))
         elif key is not None and key in body:
@@ -199,3 +227,15 @@ def _said(row: EaseRow) -> str:
     if row.low_mm is not None and row.high_mm is not None and row.low_mm < row.high_mm:
         given = f"; {row.low_mm:.1f} to {row.high_mm:.1f} mm there"
     return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}{given}{_TRUST[row.reliability]})"
+
+
+def _note(row: EaseRow, mm: float) -> str:
+    if row.low_mm is None or row.high_mm is None or row.low_mm - _HARDLY <= mm <= row.high_mm + _HARDLY:
+        return ""
+    usual = f"{row.low_mm:.1f} mm"
+    if row.low_mm < row.high_mm:
+        usual = f"{row.low_mm:.1f} to {row.high_mm:.1f} mm"
+    return (
+        f"The ease {EASE_WHERE[row.place]} that was asked for, {mm:.1f} mm, is {'less' if mm < row.low_mm else 'more'} "
+        f"than is usual for a {row.fit} fit in a {row.cloth}: {usual} ({row.source})."
+    )

@@ -9,9 +9,10 @@ from typing import Final
 from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, worst
+from drafting.fit.ease import Ease
 from drafting.pattern import BodyLength, Pattern, finished
 from drafting.reading.units import length_text, sentence_in
-from output.report.tables import Passage, Said, counted, fault_lines, finished_table
+from output.report.tables import Passage, Said, counted, ease_notes, fault_lines, finished_table
 
 __all__ = ["Told", "briefly", "finished_in_a_line", "named", "worth_measuring"]
 
@@ -35,6 +36,7 @@ class Told:
     doubts:  the measured lengths that look wrong
     drawn_out: a sentence where estimates reach beyond the bodies measured
     notes:   sentences about what she wrote that nothing is drawn from
+    ease:    the ease at each place, of which only what is not usual is told
     measure: the command that tells how each estimated length is measured; "" for none
     written: where the files are
     """
@@ -46,6 +48,7 @@ class Told:
     doubts: Sequence[Doubt] = ()
     drawn_out: Sequence[str] = ()
     notes: Sequence[str] = ()
+    ease: Sequence[Ease] = ()
     measure: str = ""
     written: tuple[Said, ...] = ()
 
@@ -77,6 +80,8 @@ def _told(told: Told, many: int, worth: int, *, ease: bool, way: bool) -> Iterat
         kept = gave_way if ease else gave_way[:1]
         others = len(gave_way) - len(kept)
         yield Passage("What gave way", (*kept, *([f"And {others} more: --all tells them."] if others else [])))
+    if way:
+        yield from ease_notes(told.ease, unit)
     estimated = worth_measuring(told.pattern.wearer.lengths, unit, worth)
     if estimated:
         how = f"`{told.measure}` says how to take each." if told.measure and worth else ""

@@ -31,6 +31,7 @@ from output.report.tables import (
     Said,
     check_tables,
     counted,
+    ease_notes,
     estimate_table,
     fault_lines,
     finished_table,
@@ -172,6 +173,7 @@ def pattern_sections(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
         *look_first_passages(whole.doubts, whole.drawn_out),
         *([Passage("Not used", whole.garment.unused)] if whole.garment.unused else []),
         gave_way_passage(whole.pattern, unit),
+        *ease_notes(whole.ease, unit),
         estimate_table(used, [unit]),
         finished_table(whole.pattern, [unit]),
         *([order_of(whole)] if explain else []),
@@ -190,6 +192,7 @@ def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None 
         doubts=whole.doubts,
         drawn_out=whole.drawn_out,
         notes=whole.garment.unused,
+        ease=whole.ease,
         measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
         written=(written,) if written is not None else (),
     )
@@ -205,7 +208,7 @@ def pattern_data(whole: Made) -> dict[str, object]:
         "wearer": document["wearer"],
         "verdict": worst(whole.results).value,
         "finished": document["finished"],
-        "ease": [{"place": ease.place, "mm": round(ease.mm, 4), "source": ease.source} for ease in whole.ease],
+        "ease": [_ease_data(ease) for ease in whole.ease],
         "gave_way": [sentence for origin in whole.pattern.origin for sentence in origin.gave_way],
         "doubts": [{"measurement": doubt.key, "sentence": doubt.sentence} for doubt in whole.doubts],
         "drawn_out": list(whole.drawn_out),
@@ -213,6 +216,11 @@ def pattern_data(whole: Made) -> dict[str, object]:
         "steps": steps_data(whole.stages),
         "checks": document["checks"],
     }
+
+
+def _ease_data(ease: Ease) -> dict[str, object]:
+    data: dict[str, object] = {"place": ease.place, "mm": round(ease.mm, 4), "source": ease.source}
+    return data | ({"note": ease.note} if ease.note else {})
 
 
 def ordered(path: Path, paper: str | None, unit: str | None = None) -> Garment:

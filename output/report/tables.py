@@ -28,6 +28,7 @@ __all__ = [
     "check_tables",
     "counted",
     "doubt_passage",
+    "ease_notes",
     "ease_sources_table",
     "estimate_table",
     "fault_lines",
@@ -104,6 +105,12 @@ def gave_way_passage(pattern: Pattern, unit: str) -> Passage:
     """What gave way where measurements or wishes competed."""
     sentences = tuple(sentence_in(unit, sentence) for origin in pattern.origin for sentence in origin.gave_way)
     return Passage("What gave way", sentences or ("Nothing had to give way in the draft.",))
+
+
+def ease_notes(ease: Iterable[Ease], unit: str) -> tuple[Passage, ...]:
+    """The eases that were asked for and are not usual, as a passage; nothing where all are."""
+    sentences = tuple(sentence_in(unit, each.note) for each in ease if each.note)
+    return (Passage("Ease that is not usual", sentences),) if sentences else ()
 
 
 def counted(results: Sequence[Result]) -> str:

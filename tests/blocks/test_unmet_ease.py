@@ -11,9 +11,10 @@ import pytest
 from blocks.block_table import BLOCKS, Block, Order
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.handover import Drafted
-from blocks.unmet_ease import TOLD_FROM, unmet_ease
+from blocks.unmet_ease import unmet_ease
+from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft
-from drafting.fit.ease import PLACES
+from drafting.fit.ease import PLACES, TOLD_FROM
 from drafting.pattern import Pattern, finished
 from tests.bodies import women
 from tests.drafting.dresses import EVERY
@@ -70,6 +71,27 @@ def test_every_ease_is_in_the_pieces_or_a_sentence_says_by_how_much_it_is_not(ea
                 number = re.match(r"The ease .* is (\d+(?:\.\d)?) mm (more|less) than asked for", sentence)
                 assert number is not None
                 assert float(number[1]) * (1.0 if number[2] == "more" else -1.0) == pytest.approx(off, abs=0.51)
+
+
+@pytest.mark.parametrize(
+    ("place", "mm", "named"),
+    [
+        ("bust", 20.0, "bust"),
+        ("waist", 5.0, "waist"),
+        ("hip", 30.0, "hip"),
+        ("upper_arm", 25.0, "upper arm"),
+        ("elbow", 15.0, "elbow"),
+        ("wrist", 10.0, "wrist"),
+        ("across_back", 5.0, "across the back"),
+    ],
+)
+def test_what_can_just_be_worn_in_a_woven_is_warned_of(place: str, mm: float, named: str) -> None:
+    """More than the least with which one can move, and less than the sources begin with: a bust ease of 2 cm."""
+    for garment, _, pattern in drafts({place: mm})[:3]:
+        (ease,) = [each for each in run_checks(pattern) if (each.code, each.where) == ("ease-to-move", named)]
+        off = [each for each in pattern.origin if any("more than asked for" in said for said in each.gave_way)]
+        assert ease.verdict is Verdict.WARN or off, garment.wearer.name
+        assert ease.verdict is not Verdict.FAIL
 
 
 def test_an_elbow_is_as_wide_as_asked_on_nearly_every_body() -> None:

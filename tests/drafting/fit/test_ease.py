@@ -91,6 +91,38 @@ def test_what_was_asked_for_goes_before_the_table() -> None:
     assert ease.by_place() == {place: ease.mm(place) for place in PLACES}
 
 
+@pytest.mark.parametrize(
+    ("place", "asked", "said"),
+    [
+        (
+            "waist",
+            18.0,
+            "round the waist that was asked for, 18.0 mm, is less than is usual for a regular fit in a woven",
+        ),
+        ("waist", 18.1, ""),  # within a millimetre of 3/4 in
+        ("waist", 26.3, ""),
+        ("waist", 26.5, "round the waist that was asked for, 26.5 mm, is more than is usual"),
+        ("cap_ease", 31.0, "in the cap of the sleeve that was asked for, 31.0 mm, is more"),
+        ("elbow", 200.0, ""),  # nobody says what is usual there
+    ],
+)
+def test_an_ease_outside_what_the_source_gives_is_told_with_what_it_gives(place: str, asked: float, said: str) -> None:
+    note = choose_ease(Cloth(), BODY, given={place: asked})[place].note
+    assert (said in note) if said else not note
+    if place == "waist" and said:
+        assert note.endswith(
+            "19.1 to 25.4 mm (Robinson, costume-construction text ch. 16, Central Washington University)."
+        )
+
+
+def test_what_is_usual_goes_by_the_cloth_and_the_fit() -> None:
+    loose = choose_ease(Cloth(), BODY, fit="loose", given={"hip": 60.0, "across_back": 40.0})
+    assert "less than is usual for a loose fit in a woven: 76.2 mm (Wikipedia" in loose["hip"].note
+    assert "across the back that was asked for" in loose["across_back"].note
+    assert not choose_ease(Cloth("knit", stretch=0.4), BODY, given={"hip": 60.0})["hip"].note
+    assert {ease.note for ease in choose_ease(Cloth(), BODY).values} == {""}
+
+
 def test_each_choice_says_where_its_figure_comes_from() -> None:
     assert choose_ease(Cloth(), BODY)["hip"].source == (
         "woven, regular fit: 2 to 2 3/4 in "

@@ -170,6 +170,14 @@ def test_the_ease_is_told_with_the_source_of_each_figure() -> None:
     assert "(Wikipedia, Ease (sewing); 5.08 to 6.35 cm there" in text
 
 
+def test_an_ease_that_is_not_usual_is_told_in_her_unit_and_no_other_is() -> None:
+    note = "The ease round the waist that was asked for, 40.0 mm, is more than is usual: 19.1 to 25.4 mm (Robinson)."
+    eases = [Ease("waist", 40.0, "as asked for", note), Ease("hip", 60.0, "as asked for")]
+    told = Page(report(ease=eases).partition("Ease that is not usual")[2].partition("<h2>")[0]).text
+    assert told.endswith("4 cm, is more than is usual: 1.91 to 2.54 cm (Robinson).")
+    assert "Ease that is not usual" not in report(ease=eases[1:])
+
+
 def test_every_check_stands_there_with_its_numbers_and_what_failed_stands_first() -> None:
     whole = dress()
     failed = Result("x", "grain line", "sleeve", Verdict.FAIL, 4.0, 0.0, 0.5, "degrees", "Turn it by 4.0 degrees.")
