@@ -28,8 +28,8 @@ FATES: Final[tuple[Fate, ...]] = ("killed", "survived", "equivalent", "not reach
 _FIRST: Final = 8.0
 """Seconds of tests that are run first: most changes are noticed by them."""
 
-_LEFT_OUT: Final = ("tests/house/", "tests/output/test_files_", "tests/test_sweep")
-"""Tests of the house and of killed commands: they take long and enter nothing that others do not."""
+_LEFT_OUT: Final = ("tests/house/", "tests/output/files/test_files_", "tests/property/test_bad_", "tests/test_sweep")
+"""Tests of the house, of killed commands and of spoilt files: they take long, and notice what others notice sooner."""
 
 
 def main(arguments: Sequence[str]) -> int:
