@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import cache
 
 import pytest
 
@@ -47,6 +48,7 @@ def drafts(garment: Garment) -> bool:
     return True
 
 
+@cache
 def refusals(key: str, by: float) -> list[tuple[Person, CannotDraft]]:
     """Women with one slip each whom no dress can be drafted for, and why not."""
     found = []

@@ -1,6 +1,6 @@
 """Laws of bad input: whatever stands in a file, it is met with plain sentences, never a traceback, and nothing written.
 
-Thousands of spoilt files are read, and drafted where they still read well; some hundreds go through the command itself.
+A thousand spoilt files are read, and drafted where they still read well; a hundred go through the command itself.
 """
 
 from __future__ import annotations
@@ -57,20 +57,20 @@ def outcome(path: Path) -> tuple[str, tuple[str, ...]]:
     return "drafted", ()
 
 
-def test_thousands_of_spoilt_files_are_drafted_or_refused_in_sentences(tmp_path: Path) -> None:
+def test_a_thousand_spoilt_files_are_drafted_or_refused_in_sentences(tmp_path: Path) -> None:
     outcomes: Counter[str] = Counter()
-    for seed in range(2500):
+    for seed in range(1000):
         how, sentences = outcome(laid_down(tmp_path, seed))
         outcomes[how] += 1
         assert how == "drafted" or sentences
         assert all(sentence and sentence.replace("\n", "").isprintable() for sentence in sentences), (seed, sentences)
     # each way has been gone: a test that only ever saw one of them would prove little
-    assert min(outcomes["drafted"], outcomes["InputProblems"], 10 * outcomes["CannotDraft"]) > 30, outcomes
+    assert min(outcomes["drafted"], outcomes["InputProblems"], 10 * outcomes["CannotDraft"]) > 15, outcomes
 
 
-def test_hundreds_of_spoilt_files_end_the_command_with_a_status_and_sentences(tmp_path: Path, capsys: Capsys) -> None:
+def test_a_hundred_spoilt_files_end_the_command_with_a_status_and_sentences(tmp_path: Path, capsys: Capsys) -> None:
     statuses: Counter[int] = Counter()
-    for seed in range(2500, 2700):
+    for seed in range(2500, 2600):
         path = laid_down(tmp_path, seed)
         before = everything_in(tmp_path)
         result = ran(capsys, "check", path)
@@ -84,7 +84,7 @@ def test_hundreds_of_spoilt_files_end_the_command_with_a_status_and_sentences(tm
 
 
 def test_a_refused_draft_writes_nothing_and_another_writes_all(tmp_path: Path, capsys: Capsys) -> None:
-    for seed in range(2700, 2750):
+    for seed in range(2700, 2725):
         path = laid_down(tmp_path, seed)
         before = everything_in(tmp_path)
         to = tmp_path / str(seed)
@@ -102,7 +102,7 @@ def test_spoilt_patterns_are_checked_or_refused_in_sentences(name: str, tmp_path
     assert main(["draft", str(written(tmp_path)), "--to", str(tmp_path / "whole")]) == 0
     whole = (tmp_path / "whole" / name).read_bytes()
     statuses: Counter[int] = Counter()
-    for seed in range(60):
+    for seed in range(40):
         path = tmp_path / name
         path.write_bytes(spoilt_bytes(whole, random.Random(seed)))
         result = ran(capsys, "check", path)

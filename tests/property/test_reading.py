@@ -40,7 +40,11 @@ SCALARS = (
     | st.times()
     | st.from_regex(r"-?[0-9]{0,4}[ ,.½/]?[0-9]{0,3} ?(cm|mm|in|\"|%|deg|)", fullmatch=True)
 )
-VALUES = st.recursive(SCALARS, lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner))
+VALUES = st.recursive(
+    SCALARS,
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3),
+    max_leaves=5,
+)
 GOOD: dict[str, object] = {
     "name": "Oda",
     "body": "woman",
@@ -85,7 +89,7 @@ def test_any_value_is_a_finite_length_or_not_read(value: object, unit: str | Non
 
 
 @given(st.dictionaries(st.sampled_from([*GOOD, "born"]) | st.text(max_size=8), VALUES, max_size=4), MEASUREMENTS)
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=60)
 def test_any_person_file_is_a_person_or_a_list_of_sentences(
     spoilt: dict[str, object], taken: dict[str, object]
 ) -> None:

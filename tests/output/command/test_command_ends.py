@@ -159,20 +159,31 @@ print("went on")
     assert done.stderr == "Stopped. Nothing is left half written.\n"
 
 
-@pytest.mark.parametrize("more", [{"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, {"LC_ALL": "POSIX", "PYTHONUTF8": "0"}])
-def test_a_terminal_that_has_ascii_only(more: dict[str, str], tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("more", "command"),
+    [
+        ({"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, "draft"),
+        ({"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, "measure"),
+        ({"LC_ALL": "POSIX", "PYTHONUTF8": "0"}, "check"),
+    ],
+)
+def test_a_terminal_that_has_ascii_only(more: dict[str, str], command: str, tmp_path: Path) -> None:
     person = PERSON.replace('"Inga"', '"Åse Ñandú 裁縫 ½"')
     garment = SKIRT.replace("Quay skirt", "Kjøl skjørt “blå”")
     path = written(tmp_path, garment, person)
     env = environment(PYTHONCOERCECLOCALE="0", **more)
-    for words in (["draft", str(path), "--to", str(tmp_path / "øl")], ["check", str(path)], ["measure", "inga.toml"]):
-        plain = subprocess.run([*OURS, *words], capture_output=True, check=False, cwd=tmp_path, env=env)
-        assert (plain.returncode, plain.stderr) == (0, b"")
-        told = subprocess.run([*OURS, *words, "--json"], capture_output=True, check=False, cwd=tmp_path, env=env)
-        assert (told.returncode, told.stderr) == (0, b"")
-        data = json.loads(told.stdout.decode("ascii" if "PYTHONIOENCODING" in more else "utf-8"))
-        assert (data.get("title") or "Kjøl skjørt “blå”") == "Kjøl skjørt “blå”"
-        assert "Åse Ñandú 裁縫 ½" in json.dumps(data, ensure_ascii=False)
+    words = {
+        "draft": ["draft", str(path), "--to", str(tmp_path / "øl")],
+        "check": ["check", str(path)],
+        "measure": ["measure", "inga.toml"],
+    }[command]
+    plain = subprocess.run([*OURS, *words], capture_output=True, check=False, cwd=tmp_path, env=env)
+    assert (plain.returncode, plain.stderr) == (0, b"")
+    told = subprocess.run([*OURS, *words, "--json"], capture_output=True, check=False, cwd=tmp_path, env=env)
+    assert (told.returncode, told.stderr) == (0, b"")
+    data = json.loads(told.stdout.decode("ascii" if "PYTHONIOENCODING" in more else "utf-8"))
+    assert (data.get("title") or "Kjøl skjørt “blå”") == "Kjøl skjørt “blå”"
+    assert "Åse Ñandú 裁縫 ½" in json.dumps(data, ensure_ascii=False)
     refused = subprocess.run([*OURS, "check", "ø.toml"], capture_output=True, check=False, cwd=tmp_path, env=env)
     assert refused.returncode == 2
     assert b"no such file" in refused.stderr

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from output.command.answer import MOST_LINES
+from output.command.answer import MOST_LINES, Answer, give
 from output.command.terminal import lines_of
 from output.report.tables import Column, Passage, Row, Table
 from tests.output.running import FERRY, ODA, PERSON, SKIRT, ran, written
@@ -32,20 +32,31 @@ GARMENTS = {
 }
 
 
-@pytest.mark.parametrize("width", WIDTHS)
 @pytest.mark.parametrize("name", GARMENTS)
 def test_a_draft_goes_on_one_screen_with_the_verdict_first(
-    name: str, width: int, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+    name: str, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("COLUMNS", str(width))
+    """Drafted and checked once, and the answers told at every width."""
+    answers: list[Answer] = []
+    monkeypatch.setattr("output.command.app.give", lambda answer, **_how: answers.append(answer) or answer.status)
     monkeypatch.chdir(tmp_path)
     path = written(Path(), GARMENTS[name])
     for words in (("draft", path, "--to", "out"), ("check", path)):
-        lines = ran(capsys, *words).out.splitlines()
-        assert len(lines) <= MOST_LINES
-        assert max(map(len, lines)) <= width
-        assert re.search("checks? passed", " ".join(lines[:5]))
-    assert len(ran(capsys, "check", path, "--all").out.splitlines()) > MOST_LINES
+        ran(capsys, *words)
+    assert len(answers) == 2
+    for answer in answers:
+        for width in WIDTHS:
+            monkeypatch.setenv("COLUMNS", str(width))
+            lines = told(capsys, answer, everything=False)
+            assert len(lines) <= MOST_LINES
+            assert max(map(len, lines)) <= width
+            assert re.search("checks? passed", " ".join(lines[:5]))
+        assert len(told(capsys, answer, everything=True)) > MOST_LINES
+
+
+def told(capsys: Capsys, answer: Answer, *, everything: bool) -> list[str]:
+    give(answer, as_json=False, everything=everything)
+    return capsys.readouterr().out.splitlines()
 
 
 def test_what_failed_and_what_is_worth_measuring_are_named(tmp_path: Path, capsys: Capsys) -> None:

@@ -14,8 +14,20 @@ LOADED = "from output.dxf.load_ezdxf import load_ezdxf; load_ezdxf(); import ezd
 SAID = "print(ezdxf.options.loaded_config_files, ezdxf.options.default_dimension_text_style, sorted(os.environ) == env)"
 
 
-@pytest.mark.parametrize("content", [b"\xff\xfe[", b"no settings", b"[core]\nDEFAULT_DIMENSION_TEXT_STYLE = hers\n"])
-@pytest.mark.parametrize("place", ["ezdxf.ini", ".config/ezdxf/ezdxf.ini", ".cache/ezdxf/font_manager_cache.json", "x"])
+SETTINGS = b"[core]\nDEFAULT_DIMENSION_TEXT_STYLE = hers\n"
+
+
+@pytest.mark.parametrize(
+    ("place", "content"),
+    [
+        ("ezdxf.ini", SETTINGS),
+        (".config/ezdxf/ezdxf.ini", SETTINGS),
+        (".config/ezdxf/ezdxf.ini", b"no settings"),
+        (".cache/ezdxf/font_manager_cache.json", b"\xff\xfe["),
+        ("x", SETTINGS),
+        ("x", b"\xff\xfe["),
+    ],
+)
 def test_no_file_of_hers_is_read_or_made(place: str, content: bytes, tmp_path: Path) -> None:
     path = tmp_path / place
     path.parent.mkdir(parents=True, exist_ok=True)
