@@ -21,9 +21,11 @@ from drafting.alterations import (
 )
 from drafting.checks import Result, Verdict, run_checks
 from drafting.checks.wearing import ROOMS
+from drafting.geometry import distance
 from drafting.pattern import Pattern
-from tests.drafting.checks.breaks import body_grown, sewn_shut
+from tests.drafting.checks.breaks import body_grown, dart_point_aside, sewn_shut
 from tests.drafting.dress import dress
+from tests.drafting.sample import blouse
 from tests.drafting.sizes import sized
 from tests.remedies import mends, typed
 
@@ -115,6 +117,17 @@ def test_a_cap_that_no_longer_fits_is_drawn_anew_by_what_the_remedy_gives_to_typ
 
 def test_a_remedy_without_an_alteration_gives_nothing_to_type() -> None:
     assert typed("Move it inside.") is None
+
+
+@pytest.mark.parametrize("by", [14.0, -14.0])
+def test_the_leg_that_is_named_is_the_longer_one_and_by_so_much(by: float) -> None:
+    """A dart point moved towards one leg leaves the other longer: told with the lengths that a ruler finds."""
+    aside = dart_point_aside(blouse(), by=by)
+    piece = aside.piece("back")
+    legs = {name: distance(piece.edge(name).start, piece.edge(name).end) for name in piece.dart("shoulder dart").legs}
+    (warned,) = (each for each in run_checks(aside) if each.code == "dart-legs" and each.verdict is not Verdict.PASS)
+    longer = max(legs, key=legs.__getitem__)
+    assert f'The leg "{longer}" is {max(legs.values()) - min(legs.values()):.1f} mm longer' in warned.remedy
 
 
 WIDE = [

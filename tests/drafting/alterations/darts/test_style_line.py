@@ -61,6 +61,23 @@ def test_the_two_pieces_go_together_and_measure_what_the_one_did(name: str) -> N
         assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-9)
 
 
+@pytest.mark.parametrize(("beside", "share"), [("centre front", 0.3), ("side seam", 0.3), ("side seam", 0.6)])
+def test_where_it_ends_on_the_hem_is_measured_from_the_end_that_is_named(beside: str, share: float) -> None:
+    before = dress().piece("skirt front").edge("hem").length
+    for step in (
+        DartIntoSeam("skirt front", "waist dart", "hem", share=share, measured_from=beside),
+        DartIntoSeam("skirt front", "waist dart", "hem", at=share * before, measured_from=beside),
+    ):
+        after = apply_step(dress(), step)
+        hems = {
+            name: sum(edge.length for edge in after.piece(f"skirt front, {name}").edges if edge.name.startswith("hem"))
+            for name in ("centre", "side")
+        }
+        near, far = ("centre", "side") if beside == "centre front" else ("side", "centre")
+        assert hems[near] == pytest.approx(share * before, abs=0.5)
+        assert hems[far] == pytest.approx((1.0 - share) * before, abs=0.5)
+
+
 def test_over_the_bust_the_seam_has_no_wave_and_the_side_is_eased_in_by_a_trifle() -> None:
     # common practice: the side is eased over the bust, by up to a quarter of an inch
     for pattern in (dress(), *dresses()[::6]):
