@@ -11,7 +11,7 @@ from drafting.checks.half_armhole import Hole, holes
 from drafting.geometry import Point, run_at
 from drafting.geometry.bending import crowding
 from drafting.geometry.curve import point_at
-from drafting.pattern import Pattern, Piece, Seam
+from drafting.pattern import Pattern, Piece, Place, Seam, ref_edge
 
 __all__ = ["NARROWEST", "armhole_hollow", "armholes_level"]
 
@@ -48,7 +48,7 @@ def armholes_level(pattern: Pattern) -> Iterator[Look]:
     lies when the side seam is sewn: the line of the other carried on.
     """
     for seam in pattern.seams:
-        names = {ref.piece for ref in (*seam.a, *seam.b) if ref.edge.startswith("side")}
+        names = {ref.piece for ref in (*seam.a, *seam.b) if ref_edge(pattern.pieces, ref).place is Place.SIDE}
         if len(names) == 2:
             yield look(_level, seam, *(piece for piece in pattern.pieces if piece.name in names))
 

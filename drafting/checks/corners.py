@@ -12,7 +12,7 @@ from typing import Final, Literal
 from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.checks.joined import seen, to_follow, told_of
 from drafting.geometry import corner_turn
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Seam, Step
+from drafting.pattern import CENTRES, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
 
@@ -103,16 +103,16 @@ def _over_seam(
 
 
 def _wrong_way_round(pieces: tuple[Piece, ...], seam: Seam) -> bool:
-    """Whether the lines beside a seam have other names at both ends, and would have one were a side walked backward."""
+    """Whether the lines beside a seam have other lines at both ends, and would have one were a side walked backward."""
     (one, other), (far, beyond) = (
         (_line(_run_corner(pieces, seam.a, end)), _line(_run_corner(pieces, seam.b, end))) for end in _ENDS
     )
     return one != other and far != beyond and one == beyond and far == other
 
 
-def _line(corner: _Corner) -> str:
-    """The line that an edge beside a corner is a part of: "waist" for "waist at side"."""
-    return corner.beside.name.partition(" at ")[0].partition(" between ")[0]
+def _line(corner: _Corner) -> object:
+    """The line that an edge beside a corner is a part of: its place, else itself."""
+    return (corner.beside.place, corner.beside.half) if corner.beside.place else corner.beside.name
 
 
 def _tapers(one: _Corner, other: _Corner) -> bool:
@@ -178,7 +178,7 @@ def _centre_lines(check: Check, piece: Piece) -> Iterator[Result]:
 
 def _mirrored(edge: Edge) -> bool:
     """Whether the piece meets its own mirror image here: at a fold, or along a centre line of two mirrored halves."""
-    return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.name.startswith("centre "))
+    return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.place in CENTRES)
 
 
 def _judged(

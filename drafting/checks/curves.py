@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.checks.half_armhole import ARMHOLE, holes
+from drafting.checks.half_armhole import holes
 from drafting.geometry import Point, distance, split
 from drafting.geometry.bending import Bend, kinks, tightest, turns
 from drafting.geometry.outline import run_length
-from drafting.pattern import Edge, Pattern, Piece, Role
+from drafting.pattern import CENTRES, Edge, Pattern, Piece, Place, Role
 
 __all__ = ["look_at_bends", "look_at_shapes"]
 
@@ -36,13 +36,18 @@ _WAVER: Final = 1.5
 _UNSEEN: Final = math.radians(0.1)
 """A bend the other way that is less is none: over a decimetre it strays by a tenth of a hairline (our figure)."""
 
-_ONE_WAY: Final = {"armhole": 1, "neck": 1, "shoulder": 1, "side": 1, "underarm": 2, "hem": 1, "cap": 2}
-"""The edges that are to be one even curve, by how their names begin, and in how many stretches: a cap turns out of the
-underarm and over the crown the other way, an underarm seam at the elbow and back to the wrist. A line of another name
-may have been drawn with a waver on purpose."""
-
-_DRAWN_UP: Final = ("ease", "gathers")
-"""How the line over the mouth of a dart that is not sewn is called: it is drawn up, and may dip."""
+_ONE_WAY: Final[Mapping[Place | None, int]] = {
+    Place.ARMHOLE: 1,
+    Place.NECK: 1,
+    Place.SHOULDER: 1,
+    Place.SIDE: 1,
+    Place.UNDERARM: 2,
+    Place.HEM: 1,
+    Place.CAP: 2,
+}
+"""The edges that are to be one even curve, and in how many stretches: a cap turns out of the underarm and over the
+crown the other way, an underarm seam at the elbow and back to the wrist. A line at another place may have been drawn
+with a waver on purpose; one that is drawn up, over the mouth of a dart left unsewn, may dip."""
 
 _HALF_NECK: Final = 40.0
 """mm from the centre line that a neck is wide at the shoulder at the least: the narrowest children's blocks have 45
@@ -67,7 +72,7 @@ def _bends(check: Check, piece: Piece) -> Iterator[Result]:
     narrow = {hole.edge: hole.width for hole in holes(piece) if hole.width < NARROWEST}
     straight = True
     for edge in piece.edges:
-        if edge.role in (Role.FOLD, Role.DART_LEG) or edge.name.endswith(_DRAWN_UP):
+        if edge.role in (Role.FOLD, Role.DART_LEG) or edge.drawn_up:
             continue
         found = _bend(check, piece, edge, narrow.get(edge.name))
         if found is not None:
@@ -104,10 +109,10 @@ def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Resul
 
 def _least(piece: Piece, edge: Edge, narrow: float | None) -> float:
     """The tightest bend that the table allows, mm."""
-    if edge.name.startswith(ARMHOLE) and narrow is None:
+    if edge.place is Place.ARMHOLE and narrow is None:
         return max(_ARMHOLE, edge.allowance + _ARMHOLE_MORE)
-    if edge.name.startswith("neck"):
-        behind = any(each.name.startswith("centre back") for each in piece.edges)
+    if edge.place is Place.NECK:
+        behind = any(each.place is Place.CENTRE_BACK for each in piece.edges)
         return max(_NECK, edge.allowance + (_BACK_NECK_MORE if behind else 0.0))
     return edge.allowance
 
@@ -168,8 +173,8 @@ def look_at_shapes(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
     for edge in piece.edges:
-        ways = next((ways for kind, ways in _ONE_WAY.items() if edge.name.startswith(kind)), 0)
-        if not ways or edge.role in (Role.FOLD, Role.DART_LEG) or edge.name.endswith(_DRAWN_UP):
+        ways = _ONE_WAY.get(edge.place, 0)
+        if not ways or edge.role in (Role.FOLD, Role.DART_LEG) or edge.drawn_up:
             continue
         by_size = sorted(turns(edge.curves, felt=_UNSEEN), key=lambda turn: abs(turn.angle), reverse=True)
         against = math.degrees(sum(abs(turn.angle) for turn in by_size[ways:]))
@@ -199,15 +204,15 @@ def _off_start(edge: Edge, at: Point) -> str:
 def _necks(check: Check, piece: Piece) -> Iterator[Result]:
     count = len(piece.edges)
     for k, edge in enumerate(piece.edges):
-        if not edge.name.startswith("centre") or edge.role is Role.DART_LEG:
+        if edge.place not in CENTRES or edge.role is Role.DART_LEG:
             continue
         for step in (1, -1):
             beside = piece.edges[(k + step) % count]
-            if not beside.name.startswith("neck") or beside.role is Role.DART_LEG:
+            if beside.place is not Place.NECK or beside.role is Role.DART_LEG:
                 continue
             j = (k + step) % count
             last = beside
-            while piece.edges[j].name.startswith("neck") or piece.edges[j].role is Role.DART_LEG:
+            while piece.edges[j].place is Place.NECK or piece.edges[j].role is Role.DART_LEG:
                 last = piece.edges[j] if piece.edges[j].role is not Role.DART_LEG else last
                 j = (j + step) % count
             far = last.end if step == 1 else last.start

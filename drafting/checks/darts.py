@@ -9,7 +9,19 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.checks.seams import SEAM_PASS
 from drafting.geometry import Point, distance, lerp
-from drafting.pattern import STEEPEST_DART, WIDEST_WAIST_DART, Dart, Edge, Pattern, Piece, Role
+from drafting.pattern import (
+    CENTRES,
+    STEEPEST_DART,
+    WIDEST_WAIST_DART,
+    Dart,
+    Edge,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    dart_places,
+    edges_at,
+)
 
 __all__ = ["LEGS", "look_at_legs", "look_at_long", "look_at_wide"]
 
@@ -51,7 +63,7 @@ def look_at_wide(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The mouth of every dart, mm, and the most that is sewn as one dart."""
     for piece in pattern.pieces:
         for dart in piece.darts:
-            at_waist = any(edge.name.startswith("waist") for edge in _beside(piece, dart))
+            at_waist = Place.WAIST in dart_places(piece, dart)
             yield look(_wide, piece, dart, at_waist)
 
 
@@ -120,12 +132,12 @@ def _divided_at_waist(piece: Piece, dart: Dart, wide: float, most: float) -> str
 
 def _taken_to_the_side(piece: Piece, dart: Dart) -> str:
     """What to type so that the side seam takes a part of another dart, where the piece has one in a whole."""
-    names = {edge.name for edge in piece.edges}
-    if not {"side seam", "armhole"} <= names or not dart.aims_at:
+    sides, armholes = edges_at(piece, Place.SIDE), edges_at(piece, Place.ARMHOLE)
+    if len(sides) != 1 or len(armholes) != 1 or not dart.aims_at:
         return 'Move a part of it to another place: "move a dart", with part.'
     return (
-        f'Move a part of it: alter = "move a dart", piece = "{piece.name}", dart = "{dart.name}", to = "side seam", '
-        'share = "35 %", measured_from = "armhole", part = "40 %".'
+        f'Move a part of it: alter = "move a dart", piece = "{piece.name}", dart = "{dart.name}", '
+        f'to = "{sides[0].name}", share = "35 %", measured_from = "{armholes[0].name}", part = "40 %".'
     )
 
 
@@ -133,7 +145,7 @@ def _at_centre(piece: Piece, edge: Edge) -> bool:
     """Whether an edge reaches the centre line of its piece."""
     edges = piece.edges
     k = next(k for k, each in enumerate(edges) if each is edge)
-    return any(each.name.startswith("centre") for each in (edges[k - 1], edges[(k + 1) % len(edges)]))
+    return any(each.place in CENTRES for each in (edges[k - 1], edges[(k + 1) % len(edges)]))
 
 
 def _long(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.geometry import Line, Point, Vec, run_hits
-from drafting.pattern import Edge, Grain, Pattern, Piece, Role
+from drafting.pattern import CENTRES, Edge, Grain, Pattern, Piece, Role
 
 __all__ = ["ALONG", "look_at_grain"]
 
@@ -65,7 +65,7 @@ def _straight_centre(edge: Edge) -> list[Line]:
     """
     if edge.role is Role.FOLD:
         return [Line(edge.start, edge.end)]
-    if edge.role is Role.DART_LEG or not edge.name.startswith("centre "):
+    if edge.role is Role.DART_LEG or edge.place not in CENTRES:
         return []
     lines = [curve for curve in edge.curves if isinstance(curve, Line)]
     return sorted(lines, key=lambda line: (line.end - line.start).norm())[-1:]

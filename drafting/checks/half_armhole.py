@@ -5,16 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final
 
 from drafting.geometry import Curve, Vec, corner_turn, run_reversed, tangent
 from drafting.geometry.curve import Cubic, point_at, stationary
-from drafting.pattern import Edge, Piece, Role
+from drafting.pattern import CENTRES, Edge, Piece, Place, Role
 
-__all__ = ["ARMHOLE", "Hole", "holes"]
-
-ARMHOLE: Final = "armhole"
-_SIDE: Final = "side"
+__all__ = ["Hole", "holes"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,11 +64,11 @@ def holes(piece: Piece) -> Iterator[Hole]:
         return
     count = len(piece.edges)
     for k, edge in enumerate(piece.edges):
-        if not edge.name.startswith(ARMHOLE):
+        if edge.place is not Place.ARMHOLE:
             continue
         for step in (1, -1):  # the way along the outline that leads up from the underarm
             below = piece.edges[(k - step) % count]
-            if below.name.startswith(_SIDE) and below.role is not Role.DART_LEG:
+            if below.place is Place.SIDE and below.role is not Role.DART_LEG:
                 yield _hole(piece, along, k, step, below)
 
 
@@ -80,14 +76,14 @@ def _upright(piece: Piece) -> Vec | None:
     """The direction of the grain, or of the centre line where there is none."""
     if piece.grain is not None and piece.grain.start != piece.grain.end:
         return (piece.grain.end - piece.grain.start).unit()
-    centre = next((edge for edge in piece.edges if edge.name.startswith("centre")), None)
+    centre = next((edge for edge in piece.edges if edge.place in CENTRES), None)
     return None if centre is None else (centre.end - centre.start).unit()
 
 
 def _hole(piece: Piece, along: Vec, first: int, step: int, below: Edge) -> Hole:
     edges: list[Edge] = []
     k = first
-    while piece.edges[k].name.startswith(ARMHOLE) and len(edges) < len(piece.edges):
+    while piece.edges[k].place is Place.ARMHOLE and len(edges) < len(piece.edges):
         edges.append(piece.edges[k])
         k = (k + step) % len(piece.edges)
     run = tuple(curve for edge in edges for curve in (edge.curves if step == 1 else run_reversed(edge.curves)))
@@ -96,5 +92,5 @@ def _hole(piece: Piece, along: Vec, first: int, step: int, below: Edge) -> Hole:
     # the outline runs anticlockwise: what lies to its left is cloth
     level = up.left() if step == 1 else up.right()
     turned = corner_turn(ends[0].curves, ends[1].curves)
-    whole = piece.edges[k].name.startswith("shoulder") and piece.edges[k].role is not Role.DART_LEG
+    whole = piece.edges[k].place is Place.SHOULDER and piece.edges[k].role is not Role.DART_LEG
     return Hole(piece.name, edges[0].name, below.name, run, whole, level, up, math.pi - turned)

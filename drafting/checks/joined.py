@@ -7,17 +7,18 @@ from __future__ import annotations
 
 from itertools import chain
 
-from drafting.pattern import Pattern, Piece, Seam, Step
+from drafting.pattern import Pattern, Piece, Place, Seam, Step, seam_places
 
 __all__ = ["seen", "to_follow", "told_of"]
 
 _ONLY = "only"  # the option as it stands in a history: checks read what was done, and know no alteration
-_CAP = "cap "
 
 
 def told_of(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
     """The pieces that a seam joins, and the steps that altered one of them and were not taken for the other as well."""
     pieces = (pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
+    if Place.CAP in frozenset().union(*seam_places(pattern, seam)):
+        return tuple(pieces)  # a cap has an alteration of its own that draws it to its armhole
     held = (step for step in pattern.history if _across(seam, step) and not _followed(pattern, seam, step))
     return (*pieces, *held)
 
@@ -42,12 +43,9 @@ def _held_to(step: Step) -> str:
 
 
 def _across(seam: Seam, step: Step) -> str:
-    """A piece on the other side of the seam from the one that a step was held to; "" where it was held to neither.
-
-    A cap has an alteration of its own that draws it to its armhole.
-    """
+    """A piece on the other side of the seam from the one that a step was held to; "" where it was held to neither."""
     held = _held_to(step)
-    if not held or any(ref.edge.startswith(_CAP) for ref in chain(seam.a, seam.b)):
+    if not held:
         return ""
     for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
         if any(ref.piece == held for ref in run):
@@ -65,4 +63,4 @@ def _followed(pattern: Pattern, seam: Seam, step: Step) -> bool:
 
 
 def _without_only(step: Step) -> dict[str, object]:
-    return {name: value for name, value in step.options if name != _ONLY}
+    return {option: value for option, value in step.options if option != _ONLY}

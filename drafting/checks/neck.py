@@ -6,12 +6,11 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.pattern import Pattern, Piece, Role
+from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at
 
 __all__ = ["look_at_neck"]
 
-_NECK: Final = "neck"
-_FREE: Final = "free edge"
+_BEHIND: Final = (PieceKind.FACING, PieceKind.LINING)
 
 _TIGHT: Final = 5.0
 _CHOKES: Final = 25.0
@@ -64,16 +63,19 @@ def _room(check: Check, neck: float, head: float, opened: bool, *pieces: Piece) 
 
 def _lines(piece: Piece) -> list[float]:
     """The lengths of the neckline on one half of a piece that is cut on the fold or twice, mm."""
-    if any(edge.name == _FREE for edge in piece.edges):
+    if piece.identity.kind in _BEHIND:
         return []
-    return [edge.length for edge in piece.edges if edge.name.startswith(_NECK) and edge.role is Role.SEAM]
+    return [edge.length for edge in edges_at(piece, Place.NECK) if edge.role is Role.SEAM]
 
 
 def _opens(piece: Piece) -> bool:
     """Whether an opening comes up to the neck of a piece, or to the button stand beside it."""
     edges = piece.edges
+
+    def leads_to_neck(k: int, step: int) -> bool:
+        place = edges[(k + step) % len(edges)].place
+        return place is Place.NECK or (place is Place.STAND and leads_to_neck(k + step, step))
+
     return any(
-        edge.role is Role.OPENING
-        and any(_NECK in beside.name.split() for beside in (edges[k - 1], edges[(k + 1) % len(edges)]))
-        for k, edge in enumerate(edges)
+        edge.role is Role.OPENING and (leads_to_neck(k, 1) or leads_to_neck(k, -1)) for k, edge in enumerate(edges)
     )

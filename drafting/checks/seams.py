@@ -15,12 +15,14 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
+    Place,
     Seam,
     Step,
     Walked,
     WalkedNotch,
     Wearer,
     run_total,
+    seam_places,
     walk,
 )
 from drafting.pattern.seam import EdgeRef
@@ -75,7 +77,7 @@ def _lengths(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
         measured=measured,
         wanted=ease.wanted,
         allowed=allowed,
-        remedy=too_wide if wide else _length_remedy(seam, a, b) + to_follow(seam, held),
+        remedy=too_wide if wide else _length_remedy(joined, seam, a, b) + to_follow(seam, held),
     )
 
 
@@ -105,7 +107,7 @@ def _pairs(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
     pieces, held = seen(told)
     pattern = _joined(seam, pieces)
     walked = walk(pattern, seam)
-    cure = f"{_drawn_anew(seam)}{to_follow(seam, held)}"
+    cure = f"{_drawn_anew(pattern, seam)}{to_follow(seam, held)}"
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
     for count, pair in enumerate(pairs):
         place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
@@ -181,7 +183,7 @@ def _beyond_its_edge(pattern: Pattern, mark: NotchRef) -> bool:
     return not -SAME_PLACE <= station.at <= piece.edge(station.edge).length + SAME_PLACE
 
 
-def _length_remedy(seam: Seam, a: float, b: float) -> str:
+def _length_remedy(joined: Pattern, seam: Seam, a: float, b: float) -> str:
     one, other = _run(seam.a), _run(seam.b)
     if seam.plain:
         longer, shorter = (one, other) if a > b else (other, one)
@@ -191,13 +193,14 @@ def _length_remedy(seam: Seam, a: float, b: float) -> str:
     change, far = ("Lengthen", -short_of) if short_of < 0.0 else ("Shorten", short_of)
     return (
         f"{one} is to be {ease.wanted:.1f} mm longer than {other} ({ease.low:.1f} to {ease.high:.1f} mm will sew) "
-        f"and is {a - b:.1f} mm longer. {change} it by {far:.1f} mm.{_drawn_anew(seam)}"
+        f"and is {a - b:.1f} mm longer. {change} it by {far:.1f} mm.{_drawn_anew(joined, seam)}"
     )
 
 
-def _drawn_anew(seam: Seam) -> str:
+def _drawn_anew(joined: Pattern, seam: Seam) -> str:
     """The alteration that draws the cap of a sleeve to its armhole."""
-    return ' To have the cap drawn to the armhole: alter = "fit sleeve".' if seam.a[0].edge.startswith("cap ") else ""
+    is_cap = Place.CAP in seam_places(joined, seam)[0]
+    return ' To have the cap drawn to the armhole: alter = "fit sleeve".' if is_cap else ""
 
 
 def _run(refs: tuple[EdgeRef, ...]) -> str:

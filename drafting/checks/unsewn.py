@@ -8,33 +8,28 @@ from itertools import chain
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.pattern import Edge, Pattern, Piece, Role
+from drafting.pattern import CENTRES, BodyPart, Edge, Pattern, Piece, PieceKind, Place, Role
 
 __all__ = ["left_bare", "look_at_sewn"]
 
-_NECK: Final = "neck"
-"""The line that is bound or faced, and never sewn to a piece."""
-
-_JOINED_WHERE_BOTH: Final[Mapping[str, frozenset[str]]] = {
-    "waist": frozenset(("bodice", "skirt")),
-    "armhole": frozenset(("bodice", "sleeve")),
+_JOINED_WHERE_BOTH: Final[Mapping[Place | None, frozenset[BodyPart]]] = {
+    Place.WAIST: frozenset((BodyPart.BODICE, BodyPart.SKIRT)),
+    Place.ARMHOLE: frozenset((BodyPart.BODICE, BodyPart.SLEEVE)),
 }
-"""The lines that are sewn where the garment has both blocks, and finished where it has one."""
+"""The lines that are sewn where the garment covers both parts of the body, and finished where it covers one."""
 
-_FREE: Final = ("free edge", "wrap at waist")
-"""The inner edge of a facing, and what a wrapped half reaches beyond the waist it is sewn to."""
+_LEFT_BARE: Final[Mapping[Place | None, Place]] = {
+    Place.NECK: Place.NECK,
+    Place.WAIST: Place.WAIST,
+    Place.ARMHOLE: Place.ARMHOLE,
+    Place.WRAP: Place.WAIST,
+}
+"""The lines that may be left to be bound or faced, each with what it is told by: a wrapped half reaches beyond its
+waist."""
 
-_WRAPPED: Final[Mapping[str, str]] = {"wrap at waist": "waist"}
-"""The line of what reaches beyond it."""
-
-_BEYOND: Final = "stand at "
-"""Before the name of the line that a button stand carries on: where only one piece has a stand it is turned in."""
-
-_FACING: Final = " facing"
-"""How the name of a piece ends that lies behind another and is held with it; it is sewn where two of them meet."""
-
-_CENTRE: Final = "centre "
-"""How an edge begins along which a piece that is cut twice, once mirrored, is sewn to its own other half."""
+_FINISHED: Final = (Place.NECK, Place.FACING_EDGE, Place.WRAP, Place.STAND)
+"""What is finished by itself: a neck is bound or faced, the inner edge of a facing neatened, what reaches beyond the
+waist of a wrapped half and the end of a button stand turned in."""
 
 
 def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -47,42 +42,48 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """
     if not pattern.origin and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
-    blocks = _blocks(pattern)
+    parts = _parts(pattern)
     named = Counter((ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b))
     sewn = set(named)
-    faced = frozenset(block for block in blocks for piece in pattern.pieces if _faces(piece, block))
+    faced = frozenset(part for part in parts for piece in pattern.pieces if _faces(piece, part))
     for piece in pattern.pieces:
         mine = frozenset(edge for name, edge in sewn if name == piece.name)
-        if piece.name.endswith(_FACING):
+        if _is_facing(piece):
             mine |= _held_in(pattern, piece)
-        yield look(_sewn, piece, mine, faced if piece.name.endswith(_FACING) else blocks)
+        yield look(_sewn, piece, mine, faced if _is_facing(piece) else parts)
         yield look(
             _once, piece, tuple(edge for (name, edge), times in named.items() if name == piece.name and times > 1)
         )
 
 
-def left_bare(pattern: Pattern) -> Iterator[tuple[Piece, Edge, str]]:
-    """The edges that nothing of the pattern finishes though nothing is missing, each with its line in a word: "neck",
-    "waist" or "armhole". They are left to be bound or faced.
+def left_bare(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
+    """The edges that nothing of the pattern finishes though nothing is missing, each with its line: neck, waist or
+    armhole. They are left to be bound or faced.
     """
-    blocks = _blocks(pattern)
+    parts = _parts(pattern)
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     for piece in pattern.pieces:
+        if _is_facing(piece):
+            continue
         for edge in piece.edges:
-            line = _WRAPPED.get(edge.name) or _line(edge)
-            bare = edge.role is Role.SEAM and (piece.name, edge.name) not in sewn and not piece.name.endswith(_FACING)
-            if bare and line in (_NECK, *_JOINED_WHERE_BOTH) and _finished(edge, piece, blocks):
+            line = _LEFT_BARE.get(edge.place)
+            bare = edge.role is Role.SEAM and (piece.name, edge.name) not in sewn
+            if line is not None and bare and _finished(edge, piece, parts):
                 yield piece, edge, line
 
 
-def _blocks(pattern: Pattern) -> frozenset[str]:
-    """The blocks of the garment that could be sewn to another."""
-    names = frozenset(chain.from_iterable(_JOINED_WHERE_BOTH.values()))
-    return frozenset(block for block in names if any(piece.name.startswith(block) for piece in pattern.pieces))
+def _parts(pattern: Pattern) -> frozenset[BodyPart]:
+    """The parts of the body that the garment covers."""
+    return frozenset(piece.identity.part for piece in pattern.pieces if piece.identity.part is not None)
 
 
-def _sewn(check: Check, piece: Piece, sewn: Collection[str], blocks: frozenset[str]) -> Iterator[Result]:
-    to_sew = [edge for edge in piece.edges if edge.role is Role.SEAM and not _finished(edge, piece, blocks)]
+def _is_facing(piece: Piece) -> bool:
+    """Whether a piece lies behind another and is held with it; it is sewn where two of them meet."""
+    return piece.identity.kind is PieceKind.FACING
+
+
+def _sewn(check: Check, piece: Piece, sewn: Collection[str], parts: frozenset[BodyPart]) -> Iterator[Result]:
+    to_sew = [edge for edge in piece.edges if edge.role is Role.SEAM and not _finished(edge, piece, parts)]
     bare = [edge.name for edge in to_sew if edge.name not in sewn]
     names = " and ".join(f'"{name}"' for name in bare)
     yield check.result(
@@ -111,35 +112,30 @@ def _once(check: Check, piece: Piece, twice: tuple[str, ...]) -> Iterator[Result
         yield check.result(f"{piece.name}: fold", Verdict.FAIL, remedy=remedy)
 
 
-def _faces(piece: Piece, block: str) -> bool:
-    """Whether a piece is a facing of this block that reaches a line where another block is sewn on."""
-    if not (piece.name.startswith(block) and piece.name.endswith(_FACING)):
+def _faces(piece: Piece, part: BodyPart) -> bool:
+    """Whether a piece is a facing on this part of the body that reaches a line where another part is sewn on."""
+    if not _is_facing(piece) or piece.identity.part is not part:
         return False
-    return any(_line(edge) in _JOINED_WHERE_BOTH for edge in piece.edges if edge.role is Role.SEAM)
+    return any(edge.place in _JOINED_WHERE_BOTH for edge in piece.edges if edge.role is Role.SEAM)
 
 
 def _held_in(pattern: Pattern, facing: Piece) -> frozenset[str]:
     """The edges of a facing that are caught in a seam of the piece behind which it lies: where that piece is faced at
     two edges that meet, the one facing ends in the seam of the other.
     """
+    facings = {piece.name for piece in pattern.pieces if _is_facing(piece)}
     behind, held = set[str](), set[tuple[str, str]]()
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
             if any(ref.piece == facing.name for ref in run):
-                behind |= {ref.piece for ref in other if not ref.piece.endswith(_FACING)}
-            if all(ref.piece.endswith(_FACING) and ref.piece != facing.name for ref in run):
+                behind |= {ref.piece for ref in other} - facings
+            if all(ref.piece in facings and ref.piece != facing.name for ref in run):
                 held |= {(ref.piece, ref.edge) for ref in other}
     return frozenset(edge for piece, edge in held if piece in behind)
 
 
-def _line(edge: Edge) -> str:
-    """The line an edge is a part of: darts divide it into "waist at centre", "waist between darts"."""
-    return edge.name.partition(" at ")[0].partition(" between ")[0]
-
-
-def _finished(edge: Edge, piece: Piece, blocks: frozenset[str]) -> bool:
-    """Whether an edge is finished without another piece."""
-    if edge.name in _FREE or edge.name.startswith(_BEYOND) or (edge.name.startswith(_CENTRE) and piece.cut.mirror):
+def _finished(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:
+    """Whether an edge is finished without another piece, or sewn to the other half of its own."""
+    if edge.place in _FINISHED or (edge.place in CENTRES and piece.cut.mirror):
         return True
-    line = _line(edge)
-    return line == _NECK or not _JOINED_WHERE_BOTH.get(line, frozenset()) <= blocks
+    return not _JOINED_WHERE_BOTH.get(edge.place, frozenset()) <= parts

@@ -10,7 +10,7 @@ from typing import Final
 from drafting.body.terms import measurement
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern import Measure, Pattern, Piece, Role, Wearer
+from drafting.pattern import Measure, Pattern, Piece, Place, Role, Wearer
 from drafting.pattern.measure import finished_of
 
 __all__ = ["ROOMS", "TORSO", "Room", "look_at_ease", "look_at_getting_in"]
@@ -151,8 +151,8 @@ def _over_the_body(check: Check, wearer: Wearer, measures: tuple[Measure, ...], 
 
 def _to_open(pieces: Iterable[Piece]) -> str:
     """The alteration that lets one in, as it is typed: at the back, where a garment is opened unless it is wanted."""
-    edges = [edge.name for piece in pieces for edge in piece.edges]
-    at = next((at for at in ("centre back", "centre front") if any(edge.startswith(at) for edge in edges)), "side")
+    there = {edge.place for piece in pieces for edge in piece.edges}
+    at = next((place for place in (Place.CENTRE_BACK, Place.CENTRE_FRONT) if place in there), "side")
     return f' To open it there: alter = "opening", at = "{at}".'
 
 

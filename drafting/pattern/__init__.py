@@ -40,6 +40,7 @@ from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, 
 from drafting.pattern.piece import Piece, closed, move_piece, with_edges
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.places import (
+    CENTRES,
     BodyPart,
     BodySide,
     Fullness,
@@ -55,6 +56,7 @@ from drafting.pattern.seam import MOST_EASED, PLAIN, EdgeRef, NotchRef, Seam, Se
 from drafting.pattern.walk import DrawnUp, Walked, WalkedNotch, notch_distance, run_total, walk
 
 __all__ = [
+    "CENTRES",
     "MOST_EASED",
     "PLAIN",
     "STEEPEST_DART",

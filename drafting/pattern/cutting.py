@@ -10,6 +10,7 @@ from drafting.geometry.dart_mouth import Mouth, mouth_folds, mouth_roof
 from drafting.pattern.locate import dart_mouth
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Role
+from drafting.pattern.places import CENTRES
 from drafting.pattern.seam_ends import ALONE, Sewn
 
 __all__ = ["cutting_line", "dart_roof", "mouth_lies", "pressed"]
@@ -95,7 +96,7 @@ def _pressed_back(piece: Piece, dart: Dart) -> bool:
     """Whether a dart is pressed over the edge before it: toward the centre if it stands upright, down if it lies level.
 
     Upright is along the grain, or up the paper where there is none. The centre is the edge on the fold, else one
-    named for the centre, else the grain line.
+    at a centre line, else the grain line.
     """
     one, other = dart_mouth(piece, dart)
     if not _upright(piece, dart):
@@ -122,7 +123,7 @@ def _up(piece: Piece) -> Vec:
 
 def _centre(piece: Piece) -> Point | None:
     fold = next((edge for edge in piece.edges if edge.role is Role.FOLD), None)
-    named = next((edge for edge in piece.edges if edge.name.startswith("centre")), None)
+    named = next((edge for edge in piece.edges if edge.place in CENTRES), None)
     edge = fold or named
     if edge is not None:
         return lerp(edge.start, edge.end, 0.5)

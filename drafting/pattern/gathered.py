@@ -10,18 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final, Literal
+from typing import Final
 
 from drafting.geometry import Curve, cut_run, run_reversed
 from drafting.geometry.offset import parallel_run
 from drafting.pattern.locate import ref_curves
 from drafting.pattern.pattern import Pattern
+from drafting.pattern.places import Fullness
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
 
 __all__ = ["Held", "held_in", "thread_lines"]
-
-Kind = Literal["gathered", "eased"]
 
 _LEAST: Final = 3.0
 """mm. Less than that is held in by the hand without thinking (our figure)."""
@@ -49,7 +48,7 @@ class Held:
 
     seam: str
     piece: str
-    kind: Kind
+    kind: Fullness
     longer: bool
     begin: str
     end: str
@@ -79,7 +78,7 @@ def held_in(pattern: Pattern) -> Iterator[Held]:
             long, short = (other.a - one.a, other.b - one.b)[:: 1 if on_a else -1]
             named = _unsewn(pattern, seam.a if on_a else seam.b, *((one.a, other.a) if on_a else (one.b, other.b)))
             much = walked.gathered or long > (1.0 + _MUCH) * short
-            kind: Kind = named or ("gathered" if much else "eased")
+            kind = named or (Fullness.GATHERED if much else Fullness.EASED)
             for run, longer, places, marks in (
                 (seam.a, on_a, (one.a, other.a), (one.mark_a, other.mark_a)),
                 (seam.b, not on_a, (one.b, other.b), (one.mark_b, other.mark_b)),
@@ -87,14 +86,15 @@ def held_in(pattern: Pattern) -> Iterator[Held]:
                 yield from _on_pieces(pattern, seam, run, places, marks, kind, longer, short / long if longer else 1.0)
 
 
-def _unsewn(pattern: Pattern, run: Sequence[EdgeRef], low: float, high: float) -> Kind | None:
-    """How a dart left unsewn in a stretch of a run is taken up, by the name of the edge over its mouth."""
+def _unsewn(pattern: Pattern, run: Sequence[EdgeRef], low: float, high: float) -> Fullness | None:
+    """How a dart left unsewn in a stretch of a run is taken up, as the edge over its mouth says."""
     gone = 0.0
     for ref in run:
-        middle = gone + 0.5 * pattern.piece(ref.piece).edge(ref.edge).length
-        gone = 2.0 * middle - gone
-        if low < middle < high and ref.edge.endswith((" gathers", " ease")):
-            return "gathered" if ref.edge.endswith(" gathers") else "eased"
+        edge = pattern.piece(ref.piece).edge(ref.edge)
+        middle = gone + 0.5 * edge.length
+        gone += edge.length
+        if low < middle < high and edge.drawn_up is not None:
+            return edge.drawn_up
     return None
 
 
@@ -145,7 +145,7 @@ def _on_pieces(
     run: Sequence[EdgeRef],
     places: tuple[float, float],
     marks: tuple[str, str],
-    kind: Kind,
+    kind: Fullness,
     longer: bool,
     share: float,
 ) -> Iterator[Held]:

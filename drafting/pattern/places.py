@@ -19,8 +19,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Final
 
 __all__ = [
+    "CENTRES",
     "BodyPart",
     "BodySide",
     "Fullness",
@@ -68,6 +70,10 @@ class Place(StrEnum):
     BAND_END = "end of a band"
     POCKET_MOUTH = "pocket mouth"
     POCKET_EDGE = "pocket edge"
+
+
+CENTRES: Final = (Place.CENTRE_FRONT, Place.CENTRE_BACK)
+"""The two lines that halve the body."""
 
 
 class Half(StrEnum):

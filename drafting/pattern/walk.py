@@ -10,6 +10,7 @@ from typing import Final
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.locate import from_start
 from drafting.pattern.pattern import Pattern
+from drafting.pattern.places import NotchMark
 from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
 __all__ = ["GATHERED", "GATHERS_NOTCH", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
@@ -134,13 +135,17 @@ def _flat(
         ends.append(long)
     start, end = ends
     for pair in notches:
-        if pair.along_a is not None and pair.along_b is not None and pair.a.notch.endswith(GATHERS_NOTCH):
+        if pair.along_a is not None and pair.along_b is not None and _ends_gathers(pattern, pair.a):
             left_a, left_b = whole[0] - pair.along_a, whole[1] - pair.along_b
             if abs(pair.along_a - pair.along_b) <= _AS_LONG:
                 start = max(start, pair.along_a)
             elif abs(left_a - left_b) <= _AS_LONG:
                 end = max(end, left_a)
     return start, end
+
+
+def _ends_gathers(pattern: Pattern, mark: NotchRef) -> bool:
+    return pattern.piece(mark.piece).notch(mark.notch).marks is NotchMark.GATHERS_END
 
 
 def run_total(pattern: Pattern, run: Sequence[EdgeRef]) -> float:

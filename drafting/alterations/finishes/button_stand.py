@@ -36,6 +36,7 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
+    Place,
     Role,
     Seam,
     Tape,
@@ -221,7 +222,7 @@ def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: V
         curves = (stretch, *beside.curves) if begins else (*beside.curves, stretch)
         return end, replace(beside, curves=curves)
     name = f"{_STAND} at {beside.name.partition(' at ')[0]}"
-    return end, replace(beside, name=name, curves=(stretch,))
+    return end, replace(beside, name=name, curves=(stretch,), place=Place.STAND)
 
 
 def _line(line: CentreLine, top: Point, bottom: Point) -> Line:
