@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
+from enum import StrEnum
 from typing import Final, Protocol
 
 from drafting.errors import NotAPattern
@@ -145,13 +146,16 @@ def _drawn_piece(piece: Piece, of_seams: Sewn) -> dict[str, object]:
 
 
 def _piece(piece: Piece) -> dict[str, object]:
+    identity = piece.identity
     return {
         "name": piece.name,
+        **_told(kind=identity.kind, part=identity.part, of=identity.of, side=identity.side),
         "cut": {"count": piece.cut.count, "fold": piece.cut.fold, "mirror": piece.cut.mirror},
         "outline": [
             {
                 "edge": edge.name,
                 "role": edge.role.value,
+                **_told(place=edge.place, half=edge.half, drawn_up=edge.drawn_up),
                 "allowance": _number(edge.allowance),
                 "curves": [_curve(curve) for curve in edge.curves],
             }
@@ -162,8 +166,14 @@ def _piece(piece: Piece) -> dict[str, object]:
         "grain": None if piece.grain is None else [_point(piece.grain.start), _point(piece.grain.end)],
         "lines": [_line(line) for line in piece.lines],
         "points": {mark.name: _point(mark.at) for mark in piece.points},
+        "landmarks": {mark.name: str(mark.landmark) for mark in piece.points if mark.landmark is not None},
         "points_meant": [list(pair) for pair in piece.points_meant],
     }
+
+
+def _told(**words: StrEnum | None) -> dict[str, str]:
+    """The words of the vocabulary that are known."""
+    return {key: str(word) for key, word in words.items() if word is not None}
 
 
 def _dart(dart: Dart) -> dict[str, object]:
@@ -173,6 +183,8 @@ def _dart(dart: Dart) -> dict[str, object]:
 
 def _line(line: MarkLine) -> dict[str, object]:
     table: dict[str, object] = {"name": line.name, "from": _point(line.start), "to": _point(line.end)}
+    table |= _told(level=line.level)
+    table |= {"onward": True} if line.onward else {}
     return table | {"curves": [_curve(curve) for curve in line.curves]} if line.curves else table
 
 
@@ -184,6 +196,7 @@ def _notch(notch: Notch) -> dict[str, object]:
         "at": _number(station.at),
         "from": station.end,
         "style": notch.style,
+        **_told(marks=notch.marks),
     }
 
 

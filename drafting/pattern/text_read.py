@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final, TypeVar, get_args
+from typing import Final, get_args
 
-from drafting.errors import InputProblems, NotAPattern, meant
-from drafting.geometry import Cubic, Curve, Line, Point
+from drafting.errors import InputProblems
+from drafting.geometry import Point
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
+from drafting.pattern.old_names import pattern_by_names
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import (
@@ -24,21 +25,34 @@ from drafting.pattern.piece_parts import (
     Role,
     Station,
 )
+from drafting.pattern.places import (
+    BodyPart,
+    BodySide,
+    Fullness,
+    Half,
+    Identity,
+    Landmark,
+    Level,
+    NotchMark,
+    PieceKind,
+    Place,
+)
 from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
+from drafting.pattern.text_values import FAR, known_name, made, one_of, read_curve, read_named, read_point
 from drafting.reading.read_json import Node, Plain, load_json
 
 __all__ = ["FORMAT", "VERSION", "Document", "from_json", "read_document"]
 
-T = TypeVar("T")
 
 FORMAT: Final = "trueseam pattern"
-VERSION: Final = 1
-
-_FAR: Final = 100_000.0
-"""No coordinate or length of a garment is larger, mm: a hundred metres of cloth."""
+VERSION: Final = 2
+_BEFORE_TYPES: Final = 1  # the version in which a part had a name only
 
 _MOST_NOTCHES: Final = 100_000
-_NOWHERE: Final = Point(0.0, 0.0)
+_OF_A_PIECE: Final = (
+    *("kind", "part", "of", "side", "cut", "darts", "notches", "grain", "lines", "points", "landmarks"),
+    *("points_meant", "cutting_line"),
+)
 _LAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "across": ("piece", "line"),
     "along": ("piece", "edge"),
@@ -74,15 +88,15 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
         ("seams", "measures", "finished", "held_in", "origin", "history", "checks"),
     )
     keys["format"].choice((FORMAT,), FORMAT)
-    keys["version"].whole(VERSION, VERSION, VERSION)
+    version = keys["version"].whole(_BEFORE_TYPES, VERSION, VERSION)
     keys["unit"].choice(("mm",), "mm")
     title = keys["title"].text()
     wearer = _wearer(keys["wearer"])
-    pieces = _named(keys["pieces"].items(low=1), _piece)
+    pieces = read_named(keys["pieces"].items(low=1), _piece)
     known = {piece.name: piece for piece in pieces if piece is not None}
     # a piece that could not be read would make every mention of it a second problem for one mistake
     whole = bool(known) and len(known) == len(pieces)
-    seams = _named(keys["seams"].items(), lambda node: _seam(node, known if whole else None))
+    seams = read_named(keys["seams"].items(), lambda node: _seam(node, known if whole else None))
     measures = tuple(_measure(node, known if whole else None) for node in keys["measures"].items())
     origin = tuple(_origin(node) for node in keys["origin"].items())
     history = tuple(_step(node) for node in keys["history"].items())
@@ -92,9 +106,10 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     sound = [seam for seam in seams if seam is not None]
     if top.problems:
         raise InputProblems(top.problems)
-    pattern = _made(top, lambda: Pattern(title, wearer, tuple(known.values()), tuple(sound), measures, origin, history))
+    pattern = made(top, lambda: Pattern(title, wearer, tuple(known.values()), tuple(sound), measures, origin, history))
     if pattern is None:
         raise InputProblems(top.problems)
+    pattern = pattern_by_names(pattern) if version == _BEFORE_TYPES else pattern
     return Document(pattern, tuple({key: node.value for key, node in check.items()} for check in checks))
 
 
@@ -108,21 +123,18 @@ def _body_length(key: str, node: Node) -> BodyLength:
     keys = node.fields(("mm", "from"), ("source", "sd"))
     return BodyLength(
         key,
-        keys["mm"].number(-_FAR, _FAR),
+        keys["mm"].number(-FAR, FAR),
         keys["from"].choice(_SOURCES, "measured"),
         keys["source"].text(),
-        keys["sd"].number_or_none(0.0, _FAR),
+        keys["sd"].number_or_none(0.0, FAR),
     )
 
 
 def _piece(node: Node) -> Piece | None:
     before = len(node.problems)
-    keys = node.fields(
-        ("name", "outline"),
-        ("cut", "darts", "notches", "grain", "lines", "points", "points_meant", "cutting_line"),
-    )
+    keys = node.fields(("name", "outline"), _OF_A_PIECE)
     name = keys["name"].text(empty=False)
-    edges = _named(keys["outline"].items(low=1), _edge, key="edge")
+    edges = read_named(keys["outline"].items(low=1), _edge, key="edge")
     _note_gaps(keys["outline"], edges)
     cut = _cut(keys["cut"])
     names = [edge.name for edge in edges if edge is not None] if len(node.problems) == before else None
@@ -130,14 +142,21 @@ def _piece(node: Node) -> Piece | None:
     notches = tuple(_notch(notch, names) for notch in keys["notches"].items())
     grain = _grain(keys["grain"])
     lines = tuple(_line(line) for line in keys["lines"].items())
-    points = tuple(MarkPoint(key, _point(at)) for key, at in keys["points"].entries())
+    landmarks = {key: one_of(node, Landmark) for key, node in keys["landmarks"].entries()}
+    points = tuple(MarkPoint(key, read_point(at), landmarks.get(key)) for key, at in keys["points"].entries())
     meant = tuple(_edge_pair(pair, names) for pair in keys["points_meant"].items())
+    identity = Identity(
+        one_of(keys["kind"], PieceKind),
+        one_of(keys["part"], BodyPart),
+        one_of(keys["of"], PieceKind),
+        one_of(keys["side"], BodySide),
+    )
     for curve in keys["cutting_line"].items():
-        _curve(curve)  # it follows from the outline; it is only looked at whether it could be one
+        read_curve(curve)  # it follows from the outline; it is only looked at whether it could be one
     if len(node.problems) > before:
         return None
     outline = tuple(edge for edge in edges if edge is not None)
-    return _made(node, lambda: Piece(name, outline, cut, grain, darts, notches, lines, points, meant))
+    return made(node, lambda: Piece(name, outline, cut, grain, darts, notches, lines, points, meant, identity))
 
 
 def _cut(node: Node) -> Cut:
@@ -149,30 +168,16 @@ def _cut(node: Node) -> Cut:
 
 def _edge(node: Node) -> Edge | None:
     before = len(node.problems)
-    keys = node.fields(("edge", "curves"), ("role", "allowance"))
+    keys = node.fields(("edge", "curves"), ("role", "allowance", "place", "half", "drawn_up"))
     name = keys["edge"].text(empty=False)
-    curves = tuple(_curve(curve) for curve in keys["curves"].items(low=1))
+    curves = tuple(read_curve(curve) for curve in keys["curves"].items(low=1))
     role = Role(keys["role"].choice([role.value for role in Role], Role.SEAM.value))
-    allowance = keys["allowance"].number(0.0, _FAR)
+    allowance = keys["allowance"].number(0.0, FAR)
+    place, half = one_of(keys["place"], Place), one_of(keys["half"], Half)
+    drawn_up = one_of(keys["drawn_up"], Fullness)
     if len(node.problems) > before:
         return None
-    return _made(node, lambda: Edge(name, curves, role, allowance))
-
-
-def _curve(node: Node) -> Curve:
-    points = [_point(point) for point in node.items()]
-    if len(points) == 2:
-        return Line(points[0], points[1])
-    if len(points) == 4:
-        return Cubic(points[0], points[1], points[2], points[3])
-    if isinstance(node.value, list):
-        node.problem("two points (a line) or four (a curve)", read=f"a list of {len(points)}")
-    return Line(_NOWHERE, _NOWHERE)
-
-
-def _point(node: Node) -> Point:
-    x_y = [part.number(-_FAR, _FAR) for part in node.items(low=2, high=2)]
-    return Point(x_y[0], x_y[1]) if x_y else _NOWHERE
+    return made(node, lambda: Edge(name, curves, role, allowance, place, half, drawn_up))
 
 
 def _note_gaps(node: Node, edges: Sequence[Edge | None]) -> None:
@@ -191,26 +196,27 @@ def _at(point: Point) -> str:
 
 
 def _edge_pair(node: Node, edges: list[str] | None) -> tuple[str, str]:
-    one, other = (*(_known(name, edges, "an edge of this piece") for name in node.items(low=2, high=2)), "", "")[:2]
+    one, other = (*(known_name(name, edges, "an edge of this piece") for name in node.items(low=2, high=2)), "", "")[:2]
     return one, other
 
 
 def _dart(node: Node, edges: Sequence[str] | None) -> Dart:
     keys = node.fields(("name", "legs", "apex"), ("aims_at",))
-    legs = [_known(leg, edges, "an edge of this piece") for leg in keys["legs"].items(low=2, high=2)]
+    legs = [known_name(leg, edges, "an edge of this piece") for leg in keys["legs"].items(low=2, high=2)]
     one, other = legs or ("", "")
-    return Dart(keys["name"].text(empty=False), (one, other), _point(keys["apex"]), keys["aims_at"].text())
+    return Dart(keys["name"].text(empty=False), (one, other), read_point(keys["apex"]), keys["aims_at"].text())
 
 
 def _notch(node: Node, edges: Sequence[str] | None) -> Notch:
-    keys = node.fields(("name", "edge", "at"), ("from", "style", "number", "drawn"))
+    keys = node.fields(("name", "edge", "at"), ("from", "style", "marks", "number", "drawn"))
     end: End = "end" if keys["from"].choice(get_args(End), "start") == "end" else "start"
     style: NotchStyle = "double" if keys["style"].choice(get_args(NotchStyle), "single") == "double" else "single"
-    edge = _known(keys["edge"], edges, "an edge of this piece")
+    edge = known_name(keys["edge"], edges, "an edge of this piece")
     # the number and the lines follow from the rest, as the cutting line does
     keys["number"].whole(1, _MOST_NOTCHES, 1)
     _look_at_marks(keys["drawn"])
-    return Notch(keys["name"].text(empty=False), Station(edge, keys["at"].number(-_FAR, _FAR), end), style)
+    marks = one_of(keys["marks"], NotchMark)
+    return Notch(keys["name"].text(empty=False), Station(edge, keys["at"].number(-FAR, FAR), end), style, marks)
 
 
 def _look_at_marks(node: Node) -> None:
@@ -219,21 +225,24 @@ def _look_at_marks(node: Node) -> None:
     double = bool(parts) and isinstance(parts[0].value, list) and isinstance((*parts[0].value, None)[0], list)
     for part in parts:
         for end in part.items(low=2, high=2) if double else (part,):
-            _point(end)
+            read_point(end)
 
 
 def _grain(node: Node) -> Grain | None:
     if node.value is None or not node.there:
         return None
-    ends = [_point(end) for end in node.items(low=2, high=2)]
+    ends = [read_point(end) for end in node.items(low=2, high=2)]
     return Grain(ends[0], ends[1]) if ends else None
 
 
 def _line(node: Node) -> MarkLine:
-    keys = node.fields(("name", "from", "to"), ("curves",))
-    plain = MarkLine(keys["name"].text(empty=False), _point(keys["from"]), _point(keys["to"]))
-    curves = tuple(_curve(curve) for curve in keys["curves"].items())
-    return _made(node, lambda: replace(plain, curves=curves)) or plain
+    keys = node.fields(("name", "from", "to"), ("curves", "level", "onward"))
+    level, onward = one_of(keys["level"], Level), keys["onward"].flag()
+    plain = MarkLine(
+        keys["name"].text(empty=False), read_point(keys["from"]), read_point(keys["to"]), level=level, onward=onward
+    )
+    curves = tuple(read_curve(curve) for curve in keys["curves"].items())
+    return made(node, lambda: replace(plain, curves=curves)) or plain
 
 
 def _seam(node: Node, pieces: Mapping[str, Piece] | None) -> Seam | None:
@@ -246,22 +255,22 @@ def _seam(node: Node, pieces: Mapping[str, Piece] | None) -> Seam | None:
     notches = tuple(_notch_pair(pair, pieces) for pair in keys["notches"].items())
     if len(node.problems) > before or ease is None:
         return None
-    return _made(node, lambda: Seam(name, a, b, ease, notches))
+    return made(node, lambda: Seam(name, a, b, ease, notches))
 
 
 def _edge_ref(node: Node, pieces: Mapping[str, Piece] | None) -> EdgeRef:
     keys = node.fields(("piece", "edge"), ("backward",))
-    piece = _known(keys["piece"], pieces, "a piece of this pattern")
+    piece = known_name(keys["piece"], pieces, "a piece of this pattern")
     edges = [edge.name for edge in pieces[piece].edges] if pieces and piece in pieces else None
-    return EdgeRef(piece, _known(keys["edge"], edges, f'an edge of "{piece}"'), keys["backward"].flag())
+    return EdgeRef(piece, known_name(keys["edge"], edges, f'an edge of "{piece}"'), keys["backward"].flag())
 
 
 def _ease(node: Node) -> SeamEase | None:
     if not node.there:
         return PLAIN
     keys = node.fields(("wanted", "low", "high"))
-    wanted, low, high = (keys[key].number(-_FAR, _FAR) for key in ("wanted", "low", "high"))
-    return _made(node, lambda: SeamEase(wanted, low, high))
+    wanted, low, high = (keys[key].number(-FAR, FAR) for key in ("wanted", "low", "high"))
+    return made(node, lambda: SeamEase(wanted, low, high))
 
 
 def _notch_pair(node: Node, pieces: Mapping[str, Piece] | None) -> tuple[NotchRef, NotchRef]:
@@ -276,7 +285,7 @@ def _notch_ref(node: Node, pieces: Mapping[str, Piece] | None) -> NotchRef:
     there = {
         f"{piece.name}/{notch.name}": (piece.name, notch.name) for piece in pieces.values() for notch in piece.notches
     }
-    return NotchRef(*there.get(_known(node, there, "the piece and the notch, with a stroke between"), ("", "")))
+    return NotchRef(*there.get(known_name(node, there, "the piece and the notch, with a stroke between"), ("", "")))
 
 
 def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
@@ -286,11 +295,11 @@ def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
         keys["name"].text(empty=False),
         tape,
         keys["key"].text(),
-        keys["body"].number_or_none(-_FAR, _FAR),
-        keys["ease"].number(-_FAR, _FAR),
-        keys["least"].number_or_none(-_FAR, _FAR),
+        keys["body"].number_or_none(-FAR, FAR),
+        keys["ease"].number(-FAR, FAR),
+        keys["least"].number_or_none(-FAR, FAR),
         keys["round"].flag(),
-        keys["snug"].number_or_none(-_FAR, _FAR),
+        keys["snug"].number_or_none(-FAR, FAR),
     )
 
 
@@ -301,23 +310,23 @@ def _tape(node: Node, pieces: Mapping[str, Piece] | None) -> Tape | None:
         node.problem(f'a table with "lay" as one of {lays}')
         return None
     keys = node.fields(("lay", *_LAYS[lay]), ("times",))
-    times = keys["times"].number(-_FAR, _FAR, 1.0)
-    name = _known(keys["piece"], pieces, "a piece of this pattern")
+    times = keys["times"].number(-FAR, FAR, 1.0)
+    name = known_name(keys["piece"], pieces, "a piece of this pattern")
     piece = pieces.get(name) if pieces else None
     lines = None if piece is None else [line.name for line in piece.lines]
     if lay == "across":
-        return Across(name, _known(keys["line"], lines, f'a line of "{name}"'), times)
+        return Across(name, known_name(keys["line"], lines, f'a line of "{name}"'), times)
     if lay == "curved":
-        line = _known(keys["line"], lines, f'a line of "{name}"')
-        return Curved(name, line, keys["by"].number(-_FAR, _FAR), times)
+        line = known_name(keys["line"], lines, f'a line of "{name}"')
+        return Curved(name, line, keys["by"].number(-FAR, FAR), times)
     if lay == "bent":
-        line, onward = (_known(keys[key], lines, f'a line of "{name}"') for key in ("line", "onward"))
+        line, onward = (known_name(keys[key], lines, f'a line of "{name}"') for key in ("line", "onward"))
         return Bent(name, line, onward, times)
     if lay == "along":
         edges = None if piece is None else [edge.name for edge in piece.edges]
-        return Along(name, _known(keys["edge"], edges, f'an edge of "{name}"'), times)
+        return Along(name, known_name(keys["edge"], edges, f'an edge of "{name}"'), times)
     points = None if piece is None else [mark.name for mark in piece.points]
-    one, other = (_known(keys[key], points, f'a marked point of "{name}"') for key in ("one", "other"))
+    one, other = (known_name(keys[key], points, f'a marked point of "{name}"') for key in ("one", "other"))
     return Between(name, one, other, times)
 
 
@@ -342,34 +351,3 @@ def _step(node: Node) -> Step:
 
 def _options(entries: Sequence[tuple[str, Node]]) -> tuple[tuple[str, Plain], ...]:
     return tuple((key, node.plain()) for key, node in entries)
-
-
-def _known(node: Node, names: Sequence[str] | Mapping[str, object] | None, what: str) -> str:
-    """A text that is one of the names; any text when the names themselves could not be read."""
-    name = node.text(empty=False)
-    if name and names is not None and name not in names:
-        node.problem(what, meant(name, names))
-    return name
-
-
-def _named(nodes: Sequence[Node], read: Callable[[Node], T | None], *, key: str = "name") -> list[T | None]:
-    """Every node read, the second of two with one name noted."""
-    taken: set[str] = set()
-    found = []
-    for node in nodes:
-        found.append(read(node))
-        name = node.value.get(key) if isinstance(node.value, dict) else None
-        if isinstance(name, str) and name in taken:
-            node.problem("a name of its own", read=f'a second "{name}"')
-        elif isinstance(name, str):
-            taken.add(name)
-    return found
-
-
-def _made(node: Node, make: Callable[[], T]) -> T | None:
-    """What `make` makes; None, and a problem, where no pattern could have it."""
-    try:
-        return make()
-    except NotAPattern as error:
-        node.problem("what a pattern could have", read=f"something else ({error.where}: {error.reason})")
-        return None

@@ -10,11 +10,16 @@ from drafting.pattern import (
     Across,
     Along,
     BodyLength,
+    BodyPart,
     Cut,
     Dart,
     Edge,
     EdgeRef,
     Grain,
+    Half,
+    Identity,
+    Landmark,
+    Level,
     MarkLine,
     MarkPoint,
     Measure,
@@ -22,6 +27,8 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
+    PieceKind,
+    Place,
     Role,
     Seam,
     SeamEase,
@@ -47,18 +54,19 @@ def front() -> Piece:
             leg("dart leg, centre", Line(mouth_in, apex)),
             leg("dart leg, side", Line(apex, mouth_out)),
             hem("hem, side part", blend(mouth_out, (mouth_out - apex).left(), HEM_SIDE, SIDE.right())),
-            seam("side seam", Line(HEM_SIDE, UNDERARM)),
-            seam("armhole", blend(UNDERARM, SIDE.left(), TIP, shoulder.right())),
-            seam("shoulder", Line(TIP, NECK)),
-            Edge("neck", (blend(NECK, shoulder.left(), Point(0.0, 340.0), Vec(-1.0, 0.0)),), Role.SEAM, 10.0),
-            Edge("centre front", (Line(Point(0.0, 340.0), Point(0.0, 0.0)),), Role.FOLD),
+            seam("side seam", Line(HEM_SIDE, UNDERARM), Place.SIDE),
+            seam("armhole", blend(UNDERARM, SIDE.left(), TIP, shoulder.right()), Place.ARMHOLE),
+            seam("shoulder", Line(TIP, NECK), Place.SHOULDER),
+            neck(blend(NECK, shoulder.left(), Point(0.0, 340.0), Vec(-1.0, 0.0))),
+            Edge("centre front", (Line(Point(0.0, 340.0), Point(0.0, 0.0)),), Role.FOLD, place=Place.CENTRE_FRONT),
         ),
         Cut(1, fold=True),
         Grain(Point(40.0, 40.0), Point(40.0, 300.0)),
         (Dart("waist dart", ("dart leg, centre", "dart leg, side"), apex, "bust point"),),
         (Notch("side", Station("side seam", 60.0)), Notch("front armhole", Station("armhole", 80.0))),
         lines(),
-        (MarkPoint("bust point", Point(120.0, 200.0)),),
+        (MarkPoint("bust point", Point(120.0, 200.0), Landmark.BUST_POINT),),
+        identity=Identity(PieceKind.FRONT, BodyPart.BODICE),
     )
 
 
@@ -73,20 +81,21 @@ def back() -> Piece:
         "back",
         (
             hem("hem", blend(Point(0.0, 0.0), Vec(1.0, 0.0), HEM_SIDE, SIDE.right())),
-            seam("side seam", Line(HEM_SIDE, UNDERARM)),
-            seam("armhole", blend(UNDERARM, SIDE.left(), tip, opened.vec(shoulder).right())),
-            seam("shoulder, outer part", Line(tip, mouth_in)),
+            seam("side seam", Line(HEM_SIDE, UNDERARM), Place.SIDE),
+            seam("armhole", blend(UNDERARM, SIDE.left(), tip, opened.vec(shoulder).right()), Place.ARMHOLE),
+            seam("shoulder, outer part", Line(tip, mouth_in), Place.SHOULDER),
             leg("dart leg, outer", Line(mouth_in, apex)),
             leg("dart leg, inner", Line(apex, middle)),
-            seam("shoulder, inner part", Line(middle, NECK)),
-            Edge("neck", (blend(NECK, shoulder.left(), Point(0.0, 395.0), Vec(-1.0, 0.0)),), Role.SEAM, 10.0),
-            Edge("centre back", (Line(Point(0.0, 395.0), Point(0.0, 0.0)),), Role.FOLD),
+            seam("shoulder, inner part", Line(middle, NECK), Place.SHOULDER),
+            neck(blend(NECK, shoulder.left(), Point(0.0, 395.0), Vec(-1.0, 0.0))),
+            Edge("centre back", (Line(Point(0.0, 395.0), Point(0.0, 0.0)),), Role.FOLD, place=Place.CENTRE_BACK),
         ),
         Cut(1, fold=True),
         Grain(Point(40.0, 40.0), Point(40.0, 300.0)),
         (Dart("shoulder dart", ("dart leg, outer", "dart leg, inner"), apex),),
         (Notch("side", Station("side seam", 60.0)), Notch("back armhole", Station("armhole", 90.0), "double")),
         lines(),
+        identity=Identity(PieceKind.BACK, BodyPart.BODICE),
     )
     return move_piece(drawn, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
 
@@ -99,11 +108,21 @@ def sleeve(front_cap: float, back_cap: float) -> Piece:
     return Piece(
         "sleeve",
         (
-            hem("wrist", blend(wrist_back, outward.left(), wrist_front, inward.right())),
-            seam("underarm, front", Line(wrist_front, arm_front)),
-            seam("cap, front", fair_of_length(arm_front, inward.left(), crown, Vec(-1.0, 0.0), wanted=front_cap)),
-            seam("cap, back", fair_of_length(crown, Vec(-1.0, 0.0), arm_back, outward.right(), wanted=back_cap)),
-            seam("underarm, back", Line(arm_back, wrist_back)),
+            hem("wrist", blend(wrist_back, outward.left(), wrist_front, inward.right()), Place.WRIST),
+            seam("underarm, front", Line(wrist_front, arm_front), Place.UNDERARM, Half.FRONT),
+            seam(
+                "cap, front",
+                fair_of_length(arm_front, inward.left(), crown, Vec(-1.0, 0.0), wanted=front_cap),
+                Place.CAP,
+                Half.FRONT,
+            ),
+            seam(
+                "cap, back",
+                fair_of_length(crown, Vec(-1.0, 0.0), arm_back, outward.right(), wanted=back_cap),
+                Place.CAP,
+                Half.BACK,
+            ),
+            seam("underarm, back", Line(arm_back, wrist_back), Place.UNDERARM, Half.BACK),
         ),
         Cut(2, mirror=True),
         Grain(Point(0.0, 60.0), Point(0.0, 450.0)),
@@ -114,19 +133,24 @@ def sleeve(front_cap: float, back_cap: float) -> Piece:
             Notch("elbow, back", Station("underarm, back", 210.0)),
         ),
         lines=(
-            MarkLine("biceps line", Point(-160.0, 400.0), Point(160.0, 400.0)),
-            MarkLine("elbow line", Point(-135.0, 200.0), Point(135.0, 200.0)),
-            MarkLine(LENGTHEN_HERE, Point(-122.0, 96.0), Point(122.0, 96.0)),
+            MarkLine("biceps line", Point(-160.0, 400.0), Point(160.0, 400.0), level=Level.BICEPS),
+            MarkLine("elbow line", Point(-135.0, 200.0), Point(135.0, 200.0), level=Level.ELBOW),
+            MarkLine(LENGTHEN_HERE, Point(-122.0, 96.0), Point(122.0, 96.0), level=Level.LENGTHEN),
         ),
+        identity=Identity(PieceKind.SLEEVE, BodyPart.SLEEVE),
     )
 
 
-def seam(name: str, curve: Curve) -> Edge:
-    return Edge(name, (curve,), Role.SEAM, 15.0)
+def seam(name: str, curve: Curve, place: Place, half: Half | None = None) -> Edge:
+    return Edge(name, (curve,), Role.SEAM, 15.0, place, half)
 
 
-def hem(name: str, curve: Curve) -> Edge:
-    return Edge(name, (curve,), Role.HEM, 12.0)
+def hem(name: str, curve: Curve, place: Place = Place.HEM) -> Edge:
+    return Edge(name, (curve,), Role.HEM, 12.0, place)
+
+
+def neck(curve: Curve) -> Edge:
+    return Edge("neck", (curve,), Role.SEAM, 10.0, Place.NECK)
 
 
 def leg(name: str, curve: Curve) -> Edge:
@@ -136,9 +160,9 @@ def leg(name: str, curve: Curve) -> Edge:
 def lines() -> tuple[MarkLine, ...]:
     """The balance lines of front and back."""
     return (
-        MarkLine("bust line", Point(0.0, 190.0), Point(250.0, 190.0)),
-        MarkLine(LENGTHEN_HERE, Point(0.0, 130.0), Point(250.0, 130.0)),
-        MarkLine("waist line", Point(0.0, 40.0), Point(250.0, 40.0)),
+        MarkLine("bust line", Point(0.0, 190.0), Point(250.0, 190.0), level=Level.BUST),
+        MarkLine(LENGTHEN_HERE, Point(0.0, 130.0), Point(250.0, 130.0), level=Level.LENGTHEN),
+        MarkLine("waist line", Point(0.0, 40.0), Point(250.0, 40.0), level=Level.WAIST),
     )
 
 

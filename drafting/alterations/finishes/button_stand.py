@@ -33,6 +33,7 @@ from drafting.pattern import (
     MarkPoint,
     Measure,
     Notch,
+    NotchMark,
     NotchRef,
     Pattern,
     Piece,
@@ -128,7 +129,9 @@ def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[
         piece = pattern.piece(where)
         mark = f"{name.partition(' ')[0]} {GATHERS_NOTCH}"
         kept = tuple(notch for notch in piece.notches if notch.name != mark)
-        pattern = with_pieces(pattern, replace(piece, notches=(*kept, Notch(mark, station))))
+        pattern = with_pieces(
+            pattern, replace(piece, notches=(*kept, Notch(mark, station, marks=NotchMark.GATHERS_END)))
+        )
         marks.append(NotchRef(where, mark))
     pair = (marks[0], marks[1])
     marked = replace(seam, notches=(*(each for each in seam.notches if each != pair), pair))

@@ -147,7 +147,7 @@ def put(value: object, *steps: str | int) -> Callable[[dict[str, Any]], None]:
     ("change", "where", "expected"),
     [
         (put("another pattern", "format"), "format", '"trueseam pattern"'),
-        (put(2, "version"), "version", "read 2, expected 1"),
+        (put(3, "version"), "version", "read 3, expected a whole number from 1 to 2"),
         (put("in", "unit"), "unit", '"mm"'),
         (put([], "pieces"), "pieces", "a list of 1 or more"),
         (put("12", "pieces", 0, "outline", 0, "allowance"), "pieces[0].outline[0].allowance", "a number from 0"),
