@@ -5,18 +5,18 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from typing import Final
+from typing import Final, Literal, get_args
 
 from blocks.block_table import Block, Order
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted
 from blocks.unmet_ease import unmet_ease
-from drafting.alterations import Alteration, apply_step
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
 from drafting.alterations.notch_spacing import met_notches
 from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person
 from drafting.body.plausible import require_possible
-from drafting.body.sizes import Sizes, each_size, sizes_body
+from drafting.body.sizes import Sizes, sizes_body
 from drafting.errors import (
     BrokenPromise,
     CannotDraft,
@@ -30,7 +30,7 @@ from drafting.errors import (
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease
 from drafting.fit.least_ease import least_ease
-from drafting.pattern import BodyLength, Nest, Origin, Pattern, Piece, Role, Sized, Wearer
+from drafting.pattern import BodyLength, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading.given import Given, number_problem, option_problems
 from drafting.reading.options import Value
 from drafting.reading.read_table import refuse
@@ -39,15 +39,17 @@ from drafting.reading.units import sentence_in
 __all__ = [
     "MOST_ALLOWANCE",
     "MOST_HEM",
+    "ORDERS",
     "BlockOrder",
     "Garment",
     "Paper",
     "Prepared",
+    "StepOrder",
     "alter",
     "draft",
-    "draft_nest",
     "finish",
-    "nest_members",
+    "in_order",
+    "order_taken",
     "prepare",
     "stages",
     "with_allowances",
@@ -56,6 +58,11 @@ __all__ = [
 MOST_ALLOWANCE: Final = 60.0
 MOST_HEM: Final = 250.0
 """mm. The widest allowance and the deepest hem that may be asked for (our figures, against slips of the unit)."""
+
+StepOrder = Literal["by layer", "as written"]
+
+ORDERS: Final[tuple[StepOrder, ...]] = get_args(StepOrder)
+"""In which order the steps of a garment may be taken; "by layer" is what `order_of_steps` says."""
 
 _FAR: Final = 10_000.0
 """mm. A piece that reaches further is longer than any cloth a garment is cut from (our figure)."""
@@ -99,6 +106,7 @@ class Garment(Given):
     date: of the order, as the person wrote it
     sources: where each of the steps is written, as she would look for it; empty where they stand in no file
     unused: a sentence for each line of her file that nothing is drawn from
+    order: whether the steps are taken in the order that suits them, or as they are written
     """
 
     title: str
@@ -113,8 +121,11 @@ class Garment(Given):
     sizes: Sizes | None = None
     sources: tuple[str, ...] = ()
     unused: tuple[str, ...] = ()
+    order: StepOrder = "by layer"
 
     def __post_init__(self) -> None:
+        if self.order not in ORDERS:
+            raise UnknownName("order", str(self.order), ORDERS)
         if self.fit not in FITS:
             raise UnknownName("fit", str(self.fit), FITS)
         problems = []
@@ -269,6 +280,20 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
     return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem))
 
 
+def order_taken(garment: Garment) -> tuple[int, ...]:
+    """The places of its steps, from 0, in the order in which they are taken."""
+    if garment.order == "as written":
+        return tuple(range(len(garment.steps)))
+    return order_of_steps(garment.steps, ALTERATIONS)
+
+
+def in_order(garment: Garment) -> Garment:
+    """The garment with its steps, and where each of them is written, in the order in which they are taken."""
+    taken = order_taken(garment)
+    sources = tuple(garment.sources[place] for place in taken if place < len(garment.sources))
+    return replace(garment, steps=tuple(garment.steps[place] for place in taken), sources=sources, order="as written")
+
+
 def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Iterator[Pattern]:
     """The pattern as it is, and after each of the steps, with every promise kept.
 
@@ -299,59 +324,9 @@ def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[st
 
 
 def finish(garment: Garment) -> Pattern:
-    """From an order to the altered pattern: prepare, draft, alter."""
+    """From an order to the altered pattern: prepare, draft, alter, step by step in the order that is asked for."""
+    garment = in_order(garment)
     return alter(draft(garment, prepare(garment)), garment.steps, sources=garment.sources)
-
-
-def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
-    """The garment once in each size of its nest, with what the size is called; nothing where none is ordered.
-
-    Where one size needs more waist darts than another, every size has as many.
-    """
-    if garment.sizes is None or not garment.sizes.nest:
-        return ()
-    members = tuple(
-        (
-            str(size.frame),
-            replace(
-                garment,
-                sizes=size,
-                wearer=replace(sizes_body(size).person, unit=garment.wearer.unit),
-                sources=tuple(f"{told}, size {size.frame}" for told in garment.sources),
-            ),
-        )
-        for size in each_size(garment.sizes)
-    )
-    try:
-        drafted = [draft(member, prepare(member)) for _, member in members]
-    except TrueseamError:
-        return members  # whoever drafts that size tells what is wrong with it
-    blocks = tuple(_as_many_darts(order, drafted) for order in garment.blocks)
-    return tuple((size, replace(member, blocks=blocks)) for size, member in members)
-
-
-def _as_many_darts(order: BlockOrder, drafted: Sequence[Pattern]) -> BlockOrder:
-    """The order of a block with as many waist darts in every size as the one that needs most of them."""
-    options = dict(order.options)
-    for name, piece in zip(("front_darts", "back_darts"), order.block.pieces, strict=False):
-        option = next((each for each in order.block.options if each.name == name), None)
-        counts = {sum("waist dart" in dart.name for dart in pattern.piece(piece).darts) for pattern in drafted}
-        if option is not None and len(counts) > 1 and options.get(name) in (None, option.default):
-            options[name] = option.choices[max(counts)]
-    return replace(order, options=options)
-
-
-def draft_nest(garment: Garment) -> Nest:
-    """The garment in each size of its nest, every step taken in each.
-
-    Raises InputProblems for a garment that is not ordered in sizes, NotAPattern where two sizes have not the same
-    edges, and whatever drafting or altering one of them raises.
-    """
-    members = nest_members(garment)
-    if not members:
-        where = f"{garment.title}, [sizes] nest"
-        raise InputProblems([Problem(where, "nothing", "the sizes that are to be drafted together")])
-    return Nest(garment.title, tuple(Sized(size, finish(member)) for size, member in members))
 
 
 def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:

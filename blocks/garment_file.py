@@ -7,10 +7,10 @@ import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block
-from blocks.garment import MOST_ALLOWANCE, MOST_HEM, BlockOrder, Garment, Paper, finish
+from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
 from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
 from drafting.alterations.alteration_words import piece_meant, which_turned
 from drafting.body.person import Person, read_person
@@ -24,6 +24,8 @@ from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import printable, unit_written
 
 __all__ = ["MOST_FILES", "MOST_STEPS", "read_garment"]
+
+_Word = TypeVar("_Word", bound=str)
 
 MOST_FILES: Final = 30
 """How many garment files one may be made from, those it follows and those it takes a sleeve of (our figure)."""
@@ -49,6 +51,7 @@ class _Partial:
     paper: Paper = Paper()
     date: datetime.date | None = None
     unused: tuple[str, ...] = ()
+    order: StepOrder = "by layer"
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +100,7 @@ def _garment(path: Path, partial: _Partial) -> Garment:
         sizes=partial.sizes,
         sources=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *partial.sources),
         unused=partial.unused,
+        order=partial.order,
     )
 
 
@@ -131,7 +135,8 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
         unit=unit,
         sizes=sizes,
         unused=(*partial.unused, *_unused(reader)),
-        fit=_fit(reader, partial.fit),
+        fit=_one_of(reader, "fit", FITS, partial.fit),
+        order=_one_of(reader, "order", ORDERS, partial.order),
         date=reader.date("date", default=partial.date),
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else partial.cloth,
         paper=_paper(reader.table("paper"), partial.paper, reading.papers),
@@ -213,9 +218,9 @@ def _blended(partial: _Partial) -> tuple[Alteration, ...]:
     return (Blend(waist=waist, hip=hip, bust=sizes.bust, upper_chest=sizes.upper_chest, chart=sizes.chart),)
 
 
-def _fit(reader: Reader, default: Fit) -> Fit:
-    chosen = reader.choice("fit", FITS, default=default)
-    return next(fit for fit in FITS if fit == chosen)
+def _one_of(reader: Reader, key: str, words: Sequence[_Word], default: _Word) -> _Word:
+    chosen = reader.choice(key, words, default=default)
+    return next(word for word in words if word == chosen)
 
 
 def _unused(reader: Reader) -> tuple[str, ...]:

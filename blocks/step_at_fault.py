@@ -19,7 +19,7 @@ from drafting.errors import TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.units import MM_PER_INCH
 
-__all__ = ["checked_after"]
+__all__ = ["checked_after", "where_written"]
 
 _ROUNDED_TO: Final = {"in": MM_PER_INCH / 8.0}
 """mm to which a lesser amount is rounded, by the unit she works in; a whole millimetre in all others."""
@@ -175,7 +175,7 @@ def _told(result: Result, course: _Course, sources: Sequence[str]) -> Result:
     count = course.came_with(place)
     if count is None:
         return result
-    step = f"{_written(sources, count)}, {course.steps[count].name}"
+    step = f"{where_written(sources, count)}, {course.steps[count].name}"
     words = _instead(course, count, place, sources)
     return replace(result, remedy=f"{result.remedy} It came with {step}{words}.")
 
@@ -189,11 +189,11 @@ def _instead(course: _Course, count: int, place: _Place, sources: Sequence[str])
             if amounts := course.most(count, place, warned=warned):
                 return f"; {_typed(amounts)} {words}"
     if course.goes_without(count, place):
-        return "; name one size" if _written(sources, count).startswith(_SIZES) else "; leave it out"
+        return "; name one size" if where_written(sources, count).startswith(_SIZES) else "; leave it out"
     first = course.goes_before(count, place)
     if first is None:
         return ""
-    return f"; leave {'it' if first == count else _written(sources, first)} and the steps after it out"
+    return f"; leave {'it' if first == count else where_written(sources, first)} and the steps taken after it out"
 
 
 def _typed(amounts: _Amounts) -> str:
@@ -217,7 +217,7 @@ def _lesser(step: Alteration, rounded_to: float) -> list[_Amounts]:
     return lesser
 
 
-def _written(sources: Sequence[str], count: int) -> str:
+def where_written(sources: Sequence[str], count: int) -> str:
     """Where a step is written: its place in the file, and which file where the steps stand in several."""
     if count >= len(sources):
         return f"step {count + 1}"

@@ -22,7 +22,7 @@ __all__ = ["came_with", "mends", "mends_instead", "retyped", "typed"]
 _TO_TYPE: Final = re.compile(r'alter = "[^"]+"(?:, \w+ = (?:"[^"]*"|-?\d+(?:\.\d+)?))*')
 _CAME_WITH: Final = re.compile(r"It came with (?:\[\[step\]\]|step) (\d+)[^;]*?(?:; (.*))?\.$")
 _OUT: Final = "leave it out"
-_OUT_FROM: Final = re.compile(r"leave (?:it|(?:\[\[step\]\]|step) (\d+)) and the steps after it out")
+_OUT_FROM: Final = re.compile(r"leave (?:it|(?:\[\[step\]\]|step) (\d+)) and the steps taken after it out")
 
 
 def typed(remedy: str) -> Alteration | None:

@@ -7,7 +7,7 @@ from typing import Final
 
 from drafting.alterations import alteration
 from drafting.alterations.alteration import Alteration, Promise, apply_step, step_of
-from drafting.alterations.alteration_table import Entry, alteration_table, find_entry, make_step, read_step
+from drafting.alterations.alteration_table import Entry, Layer, alteration_table, find_entry, make_step, read_step
 from drafting.alterations.bodice.armhole import ARMHOLE, Armhole
 from drafting.alterations.bodice.back import BACK_WIDTH, ROUNDED_BACK, BackWidth, RoundedBack
 from drafting.alterations.bodice.bust import FULL_BUST, SMALL_BUST, FullBust, SmallBust
@@ -27,6 +27,7 @@ from drafting.alterations.sleeve.fit_sleeve import FIT_SLEEVE, FitSleeve
 from drafting.alterations.sleeve.full_sleeve import FULL_SLEEVE, FullSleeve
 from drafting.alterations.sleeve.other_sleeve import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
 from drafting.alterations.sleeve.upper_arm import UPPER_ARM, UpperArm
+from drafting.alterations.step_order import order_of_steps, waits_for
 from drafting.alterations.whole_garment.blend_sizes import BLEND, Blend
 from drafting.alterations.whole_garment.lengthen import LENGTHEN, Lengthen
 from drafting.alterations.whole_garment.take_in import TAKE_IN, TakeIn
@@ -48,6 +49,7 @@ __all__ = [
     "FullSleeve",
     "GatherSkirt",
     "Hem",
+    "Layer",
     "Lengthen",
     "MoveDart",
     "NeckGape",
@@ -67,42 +69,44 @@ __all__ = [
     "apply_step",
     "find_entry",
     "make_step",
+    "order_of_steps",
     "read_step",
     "replay",
     "step_of",
     "undo",
+    "waits_for",
     "with_sleeve_of",
 ]
 
 ALTERATIONS: Final = alteration_table(
-    LENGTHEN,
     BLEND,
-    UPPER_ARM,
-    FIT_SLEEVE,
-    PUT_SLEEVE_IN,
-    ARMHOLE,
-    FULL_SLEEVE,
-    FLARE_SKIRT,
-    GATHER_SKIRT,
-    MOVE_DART,
+    LENGTHEN,
     TAKE_IN,
-    HEM,
-    OPENING,
-    WRAP,
-    SWAY_BACK,
-    ROUNDED_BACK,
-    BACK_WIDTH,
-    FORWARD_SHOULDER,
-    SHOULDER_SLOPE,
-    SHOULDER_WIDTH,
-    NECKLINE,
-    NECK_GAPE,
     FULL_BUST,
     SMALL_BUST,
+    SWAY_BACK,
+    ARMHOLE,
+    ROUNDED_BACK,
+    BACK_WIDTH,
+    SHOULDER_SLOPE,
+    FORWARD_SHOULDER,
+    SHOULDER_WIDTH,
+    PUT_SLEEVE_IN,
+    UPPER_ARM,
+    FIT_SLEEVE,
+    NECKLINE,
+    NECK_GAPE,
+    MOVE_DART,
+    WRAP,
+    FLARE_SKIRT,
+    GATHER_SKIRT,
+    FULL_SLEEVE,
     DART_INTO_GATHERS,
+    OPENING,
+    HEM,
     DART_INTO_SEAM,
 )
-"""Every alteration there is."""
+"""Every alteration there is, in the order in which steps are taken where the engine chooses it."""
 
 
 def replay(pattern: Pattern, history: Iterable[Step], *, table: Sequence[Entry] = ALTERATIONS) -> Pattern:

@@ -55,6 +55,10 @@ class Alteration(ABC):
     def promises(self, pattern: Pattern) -> Iterable[Promise]:
         """What it answers for on this pattern, before it is applied. Raises StepRefused as `apply` does."""
 
+    def makes(self, piece: str) -> bool:  # noqa: ARG002
+        """Whether a piece of that name is made by it, so that a step which names the piece comes after it."""
+        return False
+
 
 def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
     """The altered pattern with the step added to its history; every promise was measured before and after.

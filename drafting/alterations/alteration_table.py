@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from types import MappingProxyType
 from typing import Final
 
@@ -16,13 +17,31 @@ from drafting.reading.options import Option, Required, Value, read_option
 from drafting.reading.read_table import Reader
 from drafting.reading.units import printable
 
-__all__ = ["OPTION_WORDS", "Entry", "alteration_table", "find_entry", "make_step", "read_step", "words_for"]
+__all__ = ["OPTION_WORDS", "Entry", "Layer", "alteration_table", "find_entry", "make_step", "read_step", "words_for"]
+
+
+class Layer(StrEnum):
+    """What an alteration is about, in words; they stand in the order in which steps are taken.
+
+    Sizes come before lengths, the fit before the style, and what is drawn at an edge after whatever moves that edge.
+    A piece is cut in two last, so that every other step finds it whole.
+    """
+
+    SIZES = "sizes"
+    LENGTHS = "lengths and girths"
+    FIT = "bust, back, armhole, shoulder and sleeve"
+    STYLE = "neckline, darts and wrap"
+    FULLNESS = "fullness"
+    OPENINGS = "openings"
+    HEMS = "hems"
+    SEAMS = "seams in place of darts"
 
 
 @dataclass(frozen=True, slots=True)
 class Entry:
     """An alteration as it is listed.
 
+    layer:   when it is taken where the engine chooses the order; see `step_order.py`
     about:   what it does
     leaves:  what it leaves exactly alone, which is verified after every use
     carries: what it carries to other pieces, so that the seams still meet
@@ -31,6 +50,7 @@ class Entry:
     """
 
     alteration: type[Alteration]
+    layer: Layer
     about: str
     leaves: str
     carries: str
@@ -45,8 +65,14 @@ class Entry:
 
 
 def alteration_table(*entries: Entry) -> tuple[Entry, ...]:
-    """The alterations as a table. Raises ValueError for a name, or another word for one, that stands twice."""
+    """The alterations as a table, in the order in which steps are taken where the engine chooses it.
+
+    Raises ValueError for a name, or another word for one, that stands twice, and for one before an earlier layer.
+    """
     seen: set[str] = set()
+    layers = [entry.layer for entry in entries]
+    if layers != sorted(layers, key=list(Layer).index):
+        raise ValueError("the alterations do not stand layer by layer")
     for entry in entries:
         for word in (entry.name, *entry.also):
             if word in seen:

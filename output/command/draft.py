@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from blocks.garment import Garment, draft, needed, prepare, stages
+from blocks.garment import Garment, draft, in_order, needed, order_taken, prepare, stages
 from blocks.garment_file import read_garment
-from blocks.step_at_fault import checked_after
+from blocks.step_at_fault import checked_after, where_written
 from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt, doubts, drawn_out
@@ -26,6 +26,7 @@ from output.command.progress import Tell, progress
 from output.command.speaking import say
 from output.files.write_folder import write_all
 from output.report.before_after import order_passage, steps_data
+from output.report.step_order import order_taken_passage
 from output.report.tables import (
     Passage,
     Said,
@@ -59,6 +60,8 @@ _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 class Made:
     """A garment drafted, altered and checked, with what is told about it.
 
+    garment:   with its steps in the order in which they were taken
+    reordered: whether that is not the order in which they are written
     stages:    the pattern as it was drafted, and after each of its steps
     drawn_out: a sentence where estimates reach beyond the bodies measured
     """
@@ -70,6 +73,7 @@ class Made:
     doubts: tuple[Doubt, ...]
     stages: tuple[Pattern, ...]
     drawn_out: tuple[str, ...] = ()
+    reordered: bool = False
 
     @property
     def dated(self) -> str:
@@ -92,7 +96,7 @@ def drafted(
     paper:   the paper to use instead of the file's
     quiet:   whether nobody is to be shown how far it has come
     unit:    what lengths are shown in; None for the wearer's own
-    explain: whether to tell what neighbouring steps would give in the other order
+    explain: whether to tell the order of the steps, and what neighbours would give in the other order
 
     Raises TrueseamError for what cannot be used, and CannotWrite for a folder that cannot be written.
     """
@@ -121,6 +125,8 @@ def made(garment: Garment) -> Made:
             refused.measurements,
             "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),
         ) from refused
+    taken = order_taken(garment)
+    garment = in_order(garment)
     try:
         whole = tuple(stages(pattern, garment.steps, sources=garment.sources))
     except StepRefused as refused:
@@ -140,6 +146,7 @@ def made(garment: Garment) -> Made:
         doubts(prepared.body, among=needed(garment)),
         whole,
         drawn_out(prepared.body, among=needed(garment)),
+        reordered=taken != tuple(sorted(taken)),
     )
 
 
@@ -154,16 +161,23 @@ def status_of(results: Sequence[Result]) -> int:
     return 1 if worst(results) in _FAILED else 0
 
 
-def order_of(whole: Made) -> Passage:
-    """What every two neighbouring steps would give in the other order."""
-    swaps = swapped(whole.stages, whole.garment.steps)
-    return order_passage(swaps, whole.pattern.history, whole.garment.wearer.unit)
+def order_of(whole: Made, *, explain: bool) -> tuple[Passage, ...]:
+    """The order in which the steps were taken, and why, where they are written in another.
+
+    explain: whether to tell as well what every two neighbouring steps would give the other way round
+    """
+    steps, sources = whole.garment.steps, whole.garment.sources
+    written = [where_written(sources, count) for count in range(len(steps))]
+    taken = [order_taken_passage(steps, written)] if whole.reordered else []
+    swaps = swapped(whole.stages, steps) if explain else ()
+    other = [order_passage(swaps, whole.pattern.history, whole.garment.wearer.unit)] if explain else []
+    return (*taken, *other)
 
 
 def pattern_sections(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
     """What is said about a garment: its checks, what gave way, what was guessed, how large it comes out.
 
-    explain: whether to tell as well what its steps would give in another order
+    explain: whether to tell the order of its steps as well, and what they would give in another
     """
     unit = whole.garment.wearer.unit
     used = whole.pattern.wearer.lengths
@@ -176,7 +190,7 @@ def pattern_sections(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
         *ease_notes(whole.ease, unit),
         estimate_table(used, [unit]),
         finished_table(whole.pattern, [unit]),
-        *([order_of(whole)] if explain else []),
+        *(order_of(whole, explain=True) if explain else ()),
         *check_tables(whole.results, unit),
     )
 
@@ -196,7 +210,7 @@ def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None 
         measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
         written=(written,) if written is not None else (),
     )
-    order = (order_of(whole),) if explain else ()
+    order = order_of(whole, explain=True) if explain else ()
     return tuple((*way, *order) for way in briefly(told))
 
 
@@ -276,7 +290,7 @@ def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, byt
         doubts=whole.doubts,
         drawn_out=whole.drawn_out,
         stages=whole.stages,
-        order=order_of(whole) if explain else None,
+        order=order_of(whole, explain=explain),
         dated=dated,
         unit=unit,
         paper=f"{paper.name}, {sheet_count_words(len(printed))}. {piece_list_words(printed)}.",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from blocks.garment import Garment, nest_members
+from blocks.garment import Garment
+from blocks.nest import nest_members
 from drafting.checks import Verdict, worst
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized, finished
@@ -110,7 +111,7 @@ def _files(
             doubts=each.doubts,
             drawn_out=each.drawn_out,
             stages=each.stages,
-            order=order_of(each) if explain else None,
+            order=order_of(each, explain=explain),
             dated=dated,
             unit=unit,
             paper=f"{paper.name}, {sheet_count_words(len(printed))} for all sizes. {piece_list_words(printed)}.",
@@ -164,7 +165,7 @@ def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, ex
         yield Passage(f"Size {size}", (counted(each.results), *faults), worst(each.results))
         yield finished_table(each.pattern, [garment.wearer.unit])
         if explain:
-            yield order_of(each)
+            yield from order_of(each, explain=True)
 
 
 def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:

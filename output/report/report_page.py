@@ -71,7 +71,7 @@ def report_html(
     doubts: Sequence[Doubt] = (),
     drawn_out: Sequence[str] = (),
     stages: Sequence[Pattern] = (),
-    order: Passage | None = None,
+    order: Sequence[Passage] = (),
     dated: str = "",
     unit: str = "cm",
     paper: str = "",
@@ -82,7 +82,7 @@ def report_html(
     doubts: the measured lengths that look wrong
     drawn_out: a sentence where estimates reach beyond the bodies measured
     stages: the pattern as it was drafted and after each of its steps, to be drawn before under after
-    order:  what the steps would give in another order, where that was asked
+    order:  what is told of the order of the steps
     dated:  the date the person gave; "" for none
     unit:   the unit she works in ("cm", "in" or "mm")
     paper:  what the sheets are printed on, in words
@@ -102,7 +102,7 @@ def report_html(
         *(_passage(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),
         *_table(estimate_table(lengths, units)),
         *(_steps(before_after(stages, unit)) if len(stages) > 1 else _passage(steps_passage(pattern, unit))),
-        *(_passage(order) if order else ()),
+        *(line for passage in order for line in _passage(passage)),
         "<h2>Printing</h2>",
         f'<p class="soft">{escape(paper)}</p>' if paper else "",
         _list((line.format(squares=_SQUARES[unit == "in"]) for line in _PRINTING), "ol"),

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment import Garment, draft_nest, finish
+from blocks.garment import Garment, finish
 from blocks.garment_file import read_garment
+from blocks.nest import draft_nest
 from drafting.alterations import Blend
 from drafting.body.charts import chart_mm
 from drafting.checks import Verdict, run_checks

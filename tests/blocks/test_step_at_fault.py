@@ -114,7 +114,7 @@ def test_of_several_alike_the_one_that_went_too_far_is_made_less() -> None:
 def test_where_later_steps_bring_it_as_well_they_are_to_be_left_out_too() -> None:
     steps = (sleeve(90.0), sleeve(120.0), sleeve(120.0))
     (failed,) = failures(steps)
-    assert failed.remedy.endswith("It came with step 2, lengthen; leave it and the steps after it out.")
+    assert failed.remedy.endswith("It came with step 2, lengthen; leave it and the steps taken after it out.")
     assert retyped(steps, failed.remedy) == steps[:1]
     assert mends_instead(dress(), steps, failed, checks=STRICTER)
 
@@ -138,7 +138,7 @@ def test_where_another_check_fails_before_the_step_all_is_to_be_left_out_from_th
     gathers = DartIntoGathers("bodice back", "shoulder dart")
     steps, checks = (sleeve(10.0), sleeve(-20.0), gathers), (Check("either", "either", "Either way.", either_way),)
     (failed,) = failures(steps, checks=checks)
-    said = "It came with step 3, dart into gathers; leave step 2 and the steps after it out."
+    said = "It came with step 3, dart into gathers; leave step 2 and the steps taken after it out."
     assert failed.remedy.endswith(said)
     assert retyped(steps, failed.remedy) == steps[:1]
     assert mends_instead(dress(), steps, failed, checks=checks)

@@ -18,8 +18,9 @@ import resvg_py
 from shapely import Polygon, box
 from shapely.ops import unary_union
 
-from blocks.garment import draft_nest, finish
+from blocks.garment import finish
 from blocks.garment_file import read_garment
+from blocks.nest import draft_nest
 from output.sheets.large_sheet import lay_out, lay_out_nest
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg

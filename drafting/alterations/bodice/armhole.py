@@ -15,7 +15,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.armhole_moved import Hole, hole_of, lowered, narrowed
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.one_piece import ONLY, taking_part
@@ -85,6 +85,7 @@ class Armhole(Alteration):
 
 ARMHOLE: Final = Entry(
     Armhole,
+    Layer.FIT,
     "Lower or raise the armhole along the side seams, or cut it in at its notches.",
     "the rest of the bodice; the width of the sleeve at the biceps line",
     "the cap of the sleeve",

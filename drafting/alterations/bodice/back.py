@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import (
     Hinge,
     Top,
@@ -171,6 +171,7 @@ class BackWidth(Alteration):
 
 ROUNDED_BACK: Final = Entry(
     RoundedBack,
+    Layer.FIT,
     "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back.",
     "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased",
     "the shoulder dart, or the ease of the shoulder seam",
@@ -183,6 +184,7 @@ ROUNDED_BACK: Final = Entry(
 
 BACK_WIDTH: Final = Entry(
     BackWidth,
+    Layer.FIT,
     "Make the back broader or narrower, from shoulder to waist.",
     "armhole, neck, side seam and centre back; the sewn length of the waist; the front",
     "the shoulder dart, or the ease of the shoulder seam; the waist dart",

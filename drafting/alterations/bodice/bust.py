@@ -15,7 +15,7 @@ from functools import partial
 from typing import ClassVar, Final, Literal
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.bust_slash import Slashed, slashed
 from drafting.alterations.bodice.bust_zones import BUST_POINT, NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
@@ -242,6 +242,7 @@ _LEAVES: Final = (
 
 FULL_BUST: Final = Entry(
     FullBust,
+    Layer.FIT,
     "Let in cloth round the bust: the dart opens, the front becomes wider and longer.",
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
@@ -260,6 +261,7 @@ FULL_BUST: Final = Entry(
 
 SMALL_BUST: Final = Entry(
     SmallBust,
+    Layer.FIT,
     "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter.",
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",

@@ -9,7 +9,7 @@ from functools import partial
 from typing import ClassVar, Final, Literal, cast
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
@@ -82,6 +82,7 @@ class NeckGape(Alteration):
 
 NECK_GAPE: Final = Entry(
     NeckGape,
+    Layer.STYLE,
     "Take a gape out of the neckline, into a dart.",
     "every edge but the neck and the legs of the dart",
     "nothing: the dart takes it up",

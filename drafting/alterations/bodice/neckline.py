@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final, get_args
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.lines_over_shoulder import downward, neck_eased
 from drafting.alterations.bodice.upper_bodice import (
     Half,
@@ -93,6 +93,7 @@ class Neckline(Alteration):
 
 NECKLINE: Final = Entry(
     Neckline,
+    Layer.STYLE,
     "Lower or widen the neckline, round or to a V.",
     "armhole, side and waist; every dart's angle; what front and back lose of the shoulder is equal",
     "the back, by as much at the shoulder",

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, split_moved
 from drafting.alterations.bodice.turn_shoulder import BOTH, SIDE_OPTION, both_swung, front_and_back, recounted
 from drafting.alterations.bodice.upper_bodice import (
@@ -136,6 +136,7 @@ class ShoulderWidth(Alteration):
 
 FORWARD_SHOULDER: Final = Entry(
     ForwardShoulder,
+    Layer.FIT,
     "Move the shoulder seam forward at its end: for shoulders that come forward.",
     "the armhole as a whole, the neck, every other edge; the shape of the sleeve",
     "the back; the sleeve's crown notch and where its cap is divided",
@@ -149,6 +150,7 @@ FORWARD_SHOULDER: Final = Entry(
 
 SHOULDER_WIDTH: Final = Entry(
     ShoulderWidth,
+    Layer.FIT,
     "Make the shoulder broader or narrower at the armhole.",
     "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve",
     "front and back alike",

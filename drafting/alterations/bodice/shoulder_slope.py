@@ -9,7 +9,7 @@ from itertools import chain
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise, step_of
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, crown_raised
 from drafting.alterations.bodice.lines_over_shoulder import even_lean, neck_eased
 from drafting.alterations.bodice.turn_shoulder import BOTH, SIDE_OPTION, both_swung, downward, front_and_back, recounted
@@ -137,6 +137,7 @@ class ShoulderSlope(Alteration):
 
 SHOULDER_SLOPE: Final = Entry(
     ShoulderSlope,
+    Layer.FIT,
     "Make the shoulder slope more, or less, or raise it for a shoulder pad.",
     "the length of armhole, neck and shoulder; the sleeve, unless there is a pad",
     "front and back alike: the underarm goes with the shoulder, and the side seams become shorter or longer by as "

@@ -9,7 +9,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import (
     centre_edge,
     centre_lengthened,
@@ -95,6 +95,7 @@ class SwayBack(Alteration):
 
 SWAY_BACK: Final = Entry(
     SwayBack,
+    Layer.FIT,
     "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back.",
     "the side seam; the sewn length of the waist; everything above",
     "nothing: the waist still meets the skirt",

@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import ClassVar, Final, Literal
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.techniques.cutting.split_edges import free_name
 from drafting.alterations.techniques.marks.gather_marks import station_along
@@ -133,6 +133,7 @@ class DartIntoGathers(Alteration):
 
 DART_INTO_GATHERS: Final = Entry(
     DartIntoGathers,
+    Layer.FULLNESS,
     "Leave a dart unsewn and gather or ease what it takes up into its seam.",
     "the length of every edge, and of what is sewn",
     "the declared ease of the seam, and a notch on the partner",

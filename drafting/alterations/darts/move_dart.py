@@ -15,7 +15,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, planned
@@ -71,6 +71,7 @@ class MoveDart(Alteration):
 
 MOVE_DART: Final = Entry(
     MoveDart,
+    Layer.STYLE,
     "Move a dart, or a part of it, to another place or into another dart.",
     "the angle of the dart at the point it is turned about; the length of every edge, darts folded",
     "the seams that the dart leaves and enters, whose edges are joined and parted",

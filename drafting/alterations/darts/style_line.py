@@ -16,7 +16,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.darts.princess_seam import notch_names, style_lines, style_notches
 from drafting.alterations.promises import edge_length, finer_length
@@ -48,6 +48,7 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
+    Place,
     Role,
     Seam,
     SeamEase,
@@ -88,6 +89,9 @@ class DartIntoSeam(Alteration):
     share: float = 0.5
     measured_from: str = ""
 
+    def makes(self, piece: str) -> bool:
+        return piece.startswith(self.piece) and piece != self.piece  # a slip of the comma waits as well
+
     def apply(self, pattern: Pattern) -> Pattern:
         plan = planned(self, pattern)
         halves = _halves(self.name, pattern, plan)
@@ -106,6 +110,7 @@ class DartIntoSeam(Alteration):
 
 DART_INTO_SEAM: Final = Entry(
     DartIntoSeam,
+    Layer.SEAMS,
     "Cut a piece in two along a dart and a line from its point, so that a seam takes the place of the dart.",
     "the sewn length of every seam there was",
     "every seam of the piece is told of the two pieces; a new seam joins them",
@@ -200,11 +205,16 @@ def _elsewhere(step: DartIntoSeam, pattern: Pattern, plan: DartPlan) -> str:
 
 def _names(pattern: Pattern, plan: DartPlan) -> tuple[str, str]:
     """What the two pieces are called."""
-    first, second = (any(is_centre(part.edge) for part in parts) for parts in (plan.first, plan.second))
+    first, second = (any(_is_at_centre(part.edge) for part in parts) for parts in (plan.first, plan.second))
     words = ("one", "two") if first == second else ("centre", "side") if first else ("side", "centre")
     taken = {piece.name for piece in pattern.pieces if piece is not plan.piece}
     one, other = (free_name(f"{plan.piece.name}, {word}", taken) for word in words)
     return one, other
+
+
+def _is_at_centre(edge: Edge) -> bool:
+    """Whether an edge is the centre line, or what was added beyond it: a button stand, a wrap."""
+    return is_centre(edge) or edge.place in (Place.STAND_EDGE, Place.WRAP_EDGE)
 
 
 def _half(step: str, plan: DartPlan, name: str, parts: Sequence[EdgePart], seam: Edge, marked: bool) -> Piece:

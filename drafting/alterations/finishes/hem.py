@@ -22,7 +22,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.earlier_steps import WRAP_EDGE, in_the_way
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
@@ -95,6 +95,7 @@ class Hem(Alteration):
 
 HEM: Final = Entry(
     Hem,
+    Layer.HEMS,
     "Make a hem deeper, for growing or for the fall of the cloth; level it; turn it up or face it.",
     "the finished lengths and widths; how well every seam meets",
     "every hem that runs on from it over a seam; what is turned up, or the facing, has the shape of the piece",

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.earlier_steps import left_unsewn
 from drafting.alterations.finishes.button_stand import with_stands
 from drafting.alterations.finishes.side_zip import ZIP_NOTCH, side_zips, with_side_zip
@@ -107,6 +107,7 @@ class Opening(Alteration):
 
 OPENING: Final = Entry(
     Opening,
+    Layer.OPENINGS,
     "Make a seam or a fold an opening, with a zip or a button stand, or close it.",
     "the finished widths and lengths; every other edge; how well every seam meets",
     "the pieces above and below along the same line; marks for zip or buttons; for buttons a stand and a facing",

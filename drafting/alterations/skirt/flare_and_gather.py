@@ -16,7 +16,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.earlier_steps import in_the_way, not_whole
 from drafting.alterations.finishes.button_stand import gathers_beyond_stands, is_stand
 from drafting.alterations.one_piece import ONLY, taking_part
@@ -83,6 +83,7 @@ class FlareSkirt(Alteration):
 
 FLARE_SKIRT: Final = Entry(
     FlareSkirt,
+    Layer.FULLNESS,
     "Flare a skirt by closing its waist darts, or by slashing it from the hem and spreading it there.",
     "the waist seam, edge by edge; the side seams; the centre line; all but the skirt",
     "the hem and its allowance, which follow the flare",
@@ -155,6 +156,7 @@ class GatherSkirt(Alteration):
 
 GATHER_SKIRT: Final = Entry(
     GatherSkirt,
+    Layer.FULLNESS,
     "Gather a skirt into its waist: its darts let out, every quarter spread evenly from waist to hem.",
     "the side seams; the centre line; all but the skirt",
     "the gathers declared for the waist seam, and its notches",

@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.earlier_steps import WRAP_EDGE, in_the_way
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, centre_lines
@@ -119,6 +119,7 @@ class Wrap(Alteration):
 
 WRAP: Final = Entry(
     Wrap,
+    Layer.STYLE,
     "Let a skirt front wrap over: cut twice, each half reaching beyond the centre front, straight or slanting.",
     "the fit at waist and hip; every edge but centre front and hem; how well every seam meets",
     "a facing of the wrap edge; the overlap at waist, hip, knee and hem among the finished measurements",

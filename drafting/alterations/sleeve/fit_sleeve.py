@@ -14,7 +14,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import finer_length, surplus_becomes
 from drafting.alterations.sleeve.set_in_sleeve import (
     SLEEVE,
@@ -73,6 +73,7 @@ class FitSleeve(Alteration):
 
 FIT_SLEEVE: Final = Entry(
     FitSleeve,
+    Layer.FIT,
     "Draw the cap of a sleeve anew so that it goes into its armhole with the ease that is wanted.",
     "the width at the biceps line or the height of the cap, as asked; the length of the sleeve and its lower end",
     "the notches of the cap",

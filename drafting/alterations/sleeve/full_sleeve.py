@@ -15,7 +15,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import lengths_kept, places_kept, run_surplus
 from drafting.alterations.sleeve.set_in_sleeve import (
     BICEPS_LINE,
@@ -133,6 +133,7 @@ class FullSleeve(Alteration):
 
 FULL_SLEEVE: Final = Entry(
     FullSleeve,
+    Layer.FULLNESS,
     "Put fullness into a set-in sleeve: at the hem, at the cap, or at both for a puff.",
     "the edge at which it hangs together, cap or hem; the underarm seams; all but the sleeve",
     "the gathers declared for the armhole; the notches of the cap",

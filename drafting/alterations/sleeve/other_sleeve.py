@@ -17,7 +17,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import places_kept, run_surplus, surplus_becomes
 from drafting.alterations.sleeve.fit_sleeve import BICEPS, KEEP, refitted, two_lengths
 from drafting.alterations.sleeve.set_in_sleeve import (
@@ -64,6 +64,9 @@ class PutSleeveIn(Alteration):
     front_ease: float | None = None
     back_ease: float | None = None
 
+    def makes(self, piece: str) -> bool:
+        return piece == self.piece
+
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve, (front, back) = _given(self, pattern)
         pattern = with_pieces(pattern, sleeve.piece)
@@ -90,6 +93,7 @@ class PutSleeveIn(Alteration):
 
 PUT_SLEEVE_IN: Final = Entry(
     PutSleeveIn,
+    Layer.FIT,
     "Put the sleeve of another garment in, its cap drawn to this armhole.",
     "both bodices; of the other sleeve the width at the biceps line or the height of the cap, and all below it",
     "the notches of the cap; the ease declared for the armhole",

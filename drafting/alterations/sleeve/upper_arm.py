@@ -16,7 +16,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import edge_length, lengths_kept, run_surplus
 from drafting.alterations.sleeve.set_in_sleeve import (
     CAP_BACK,
@@ -79,6 +79,7 @@ class UpperArm(Alteration):
 
 UPPER_ARM: Final = Entry(
     UpperArm,
+    Layer.FIT,
     "Make room for a large upper arm, or take it out for a slim one, at the biceps line of a set-in sleeve.",
     "the cap seam or the height of the cap, as asked; the length of the sleeve and its lower end",
     "the notches of the cap; with the height kept, the ease declared for the armhole",

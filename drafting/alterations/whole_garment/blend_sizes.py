@@ -22,7 +22,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.darts.side_darts import side_edges, sides_closed, with_sides_closed
 from drafting.alterations.promises import places_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import moved_sides
@@ -103,6 +103,7 @@ class Blend(Alteration):
 
 BLEND: Final = Entry(
     Blend,
+    Layer.SIZES,
     "Blend a pattern drafted from a size chart into other sizes at the waist and the hip, along the side seams.",
     "neck, shoulder, armhole and sleeve; the width at the bust line; every dart; how well every seam meets",
     "front and back side seams alike; the waist seam; the skirt; the hem",

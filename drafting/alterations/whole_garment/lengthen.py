@@ -15,7 +15,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.promises import lengths_kept, seam_kept
 from drafting.alterations.techniques.marks.true_corners import corners_lost
@@ -100,6 +100,7 @@ class Lengthen(Alteration):
 
 LENGTHEN: Final = Entry(
     Lengthen,
+    Layer.LENGTHS,
     "Lengthen or shorten a piece at a line, square to the grain.",
     "widths at every other line; dart intakes; every edge the line does not cross; notches on their own part",
     "every piece sewn to an edge that the line crosses",

@@ -21,7 +21,7 @@ from functools import partial
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
 from drafting.alterations.one_piece import ONLY, held
 from drafting.alterations.promises import edge_length, lengths_kept, seams_kept
@@ -129,6 +129,7 @@ class TakeIn(Alteration):
 
 TAKE_IN: Final = Entry(
     TakeIn,
+    Layer.LENGTHS,
     "Take in or let out at the waist, the hip or the bust, at the side seams, the waist darts and the centre back.",
     "the girths not named; the lengths of all seams front and back; how well every seam meets",
     "bodice and skirt, front and back alike; at the bust the armhole, the sleeve and its upper arm",

@@ -7,7 +7,8 @@ from functools import cache
 
 import pytest
 
-from blocks.garment import finish, nest_members
+from blocks.garment import finish
+from blocks.nest import nest_members
 from drafting.body.charts import SIZES
 from drafting.body.sizes import Sizes
 from drafting.errors import NotAPattern, UnknownName

@@ -1,0 +1,46 @@
+"""In which order the steps of a garment are taken, whatever the order they are written in.
+
+The table of alterations stands in the order that leaves every later step possible: layer by layer, and within a layer
+so that what is measured at a place comes after what moves that place. Steps of one alteration keep the order of the
+file. Only a name changes this: a step that names a piece which another step makes waits for that step.
+
+Nothing is tried and no pattern is looked at, so the same steps are always taken in the same order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drafting.alterations.alteration import Alteration
+from drafting.alterations.alteration_table import Entry
+
+__all__ = ["order_of_steps", "waits_for"]
+
+
+def order_of_steps(steps: Sequence[Alteration], table: Sequence[Entry]) -> tuple[int, ...]:
+    """The places of the steps in the order in which they are to be taken, from 0.
+
+    Where two steps wait for each other the one that the table has first is taken first.
+    """
+    rank = {entry.name: number for number, entry in enumerate(table)}
+    left = sorted(range(len(steps)), key=lambda place: (rank[steps[place].name], place))
+    order: list[int] = []
+    while left:
+        ready = (place for place in left if not any(_waits(steps[place], steps[other]) for other in left))
+        order.append(next(ready, left[0]))
+        left.remove(order[-1])
+    return tuple(order)
+
+
+def waits_for(steps: Sequence[Alteration], place: int) -> tuple[int, ...]:
+    """The places of the steps that make a piece which this one names."""
+    return tuple(other for other, step in enumerate(steps) if _waits(steps[place], step))
+
+
+def _waits(step: Alteration, other: Alteration) -> bool:
+    """Whether a step names a piece that another one makes; one that makes the piece itself does not wait for it."""
+    return step is not other and any(other.makes(name) and not step.makes(name) for name in _pieces_named(step))
+
+
+def _pieces_named(step: Alteration) -> tuple[str, ...]:
+    return tuple(name for option in ("piece", "only") if (name := getattr(step, option, "")))
