@@ -15,13 +15,10 @@ turns all the way round, where 0.05 is asked for, and a tenth of that on the edg
 
 from __future__ import annotations
 
-import io
-import threading
 import unicodedata
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from drafting.geometry import (
     Curve,
@@ -42,13 +39,8 @@ from drafting.pattern.gathered import Held, thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import Sewn, sewn
 from output.drawings.drawing import runs
-from output.dxf.dxf_layers import APP, LAYER_NAMES, METRIC, SIZE_LAYER, Layer, Mark, Word
-from output.dxf.load_ezdxf import load_ezdxf
-
-if TYPE_CHECKING:
-    from ezdxf.document import Drawing
-    from ezdxf.entities.dxfgfx import DXFGraphic
-    from ezdxf.layouts.blocklayout import BlockLayout
+from output.dxf.dxf_file import Entities, dxf_file, new_handles
+from output.dxf.dxf_layers import METRIC, SIZE_LAYER, Layer, Mark, Word
 
 __all__ = ["block_names", "dxf_bytes", "nest_dxf_bytes"]
 
@@ -62,11 +54,7 @@ _APART: Final = 50.0
 """Air between two pieces in the drawing, mm."""
 
 _NAME_SIZE, _EDGE_SIZE = 6.0, 3.0
-_PLACES: Final = 6
-_LONGEST_TEXT: Final = 200
 _LONGEST_BLOCK_NAME: Final = 31
-
-_ONE_AT_A_TIME = threading.Lock()
 
 
 def dxf_bytes(pattern: Pattern) -> bytes:
@@ -132,62 +120,31 @@ def block_names(pieces: Iterable[str], *, longest: int = _LONGEST_BLOCK_NAME) ->
     return tuple(taken)
 
 
-@contextmanager
-def _fixed_metadata() -> Iterator[None]:
-    """Dates and ids of a new drawing fixed; the library has one option for it, for the whole process."""
-    from ezdxf import options  # type: ignore[attr-defined]
-
-    with _ONE_AT_A_TIME:
-        before = options.write_fixed_meta_data_for_testing
-        options.write_fixed_meta_data_for_testing = True
-        try:
-            yield
-        finally:
-            options.write_fixed_meta_data_for_testing = before
-
-
 def _file(title: str, together: Sequence[Sequence[_Placed]]) -> bytes:
     """The file of a title and its pieces; those of one group lie one over the other."""
-    load_ezdxf()
-    from ezdxf import units
-    from ezdxf.filemanagement import new
-
-    with _fixed_metadata():
-        document = new("R2000", units=units.MM)
-        document.header["$MEASUREMENT"] = 1
-        document.appids.add(APP)
-        for layer, description in LAYER_NAMES.items():
-            document.layers.add(layer.value).description = description
-        for placed in (each for each in together[0] if each.layer not in document.layers):
-            document.layers.add(placed.layer).description = f"size {placed.size}"
-        _draw(document, title, together)
-        stream = io.StringIO()
-        document.write(stream)
-        return bytes(document.encode(stream.getvalue()))
-
-
-def _draw(document: Drawing, title: str, together: Sequence[Sequence[_Placed]]) -> None:
-    space = document.modelspace()
+    handles = new_handles()
+    drawing = Entities(handles)
+    blocks: dict[str, Entities] = {}
     right = 0.0
     for group in together:
         borders = [cutting_line(placed.piece, placed.sewn) for placed in group]
         left, bottom, far_right, _ = run_bounds([curve for border in borders for curve in border])
         for placed, border in zip(group, borders, strict=True):
-            _Block(document.blocks.new(placed.block)).draw(placed.piece, border, placed.size, placed.sewn)
-            at = _xy(Point(right - left, -bottom))
-            space.add_blockref(placed.block, at, dxfattribs={"layer": placed.layer})
+            blocks[placed.block] = Entities(handles, next(handles))
+            _Block(blocks[placed.block]).draw(placed.piece, border, placed.size, placed.sewn)
+            drawing.insert(placed.block, Point(right - left, -bottom), placed.layer)
         right += far_right - left + _APART
-    texts = (f"{Word.STYLE}: {title}", f"{Word.UNITS}: {METRIC}")
-    for i, words in enumerate(texts):
-        place = (0.0, -3.0 * _NAME_SIZE - 2.0 * _NAME_SIZE * i)
-        space.add_text(_one_line(words), height=_NAME_SIZE, dxfattribs={"layer": Layer.TEXT.value}).set_placement(place)
+    for i, words in enumerate((f"{Word.STYLE}: {title}", f"{Word.UNITS}: {METRIC}")):
+        drawing.text(words, Point(0.0, -3.0 * _NAME_SIZE - 2.0 * _NAME_SIZE * i), _NAME_SIZE, Layer.TEXT)
+    sizes = {placed.layer: f"size {placed.size}" for placed in together[0] if placed.layer != "0"} if together else {}
+    return dxf_file(blocks, drawing, handles, sizes)
 
 
 @dataclass(frozen=True, slots=True)
 class _Block:
     """The block of one piece, and how each kind of thing is drawn in it."""
 
-    layout: BlockLayout
+    entities: Entities
 
     def draw(self, piece: Piece, border: Sequence[Curve], size: str, sewn: Sewn) -> None:
         """Everything of the piece, in its own coordinates."""
@@ -198,16 +155,16 @@ class _Block:
             self._notch(piece, notch, border, sewn.numbers)
         for edge in piece.edges:
             if edge.role is Role.FOLD:
-                self._line(edge.start, edge.end, Layer.MIRROR_LINE)
+                self.entities.line(edge.start, edge.end, Layer.MIRROR_LINE)
         if piece.grain:
-            self._line(piece.grain.start, piece.grain.end, Layer.GRAIN)
+            self.entities.line(piece.grain.start, piece.grain.end, Layer.GRAIN)
         for line in piece.lines:
-            _keep(self._run(line.drawn, Layer.INTERNAL_LINES), (Mark.LINE, line.name))
+            self._run(line.drawn, Layer.INTERNAL_LINES, (Mark.LINE, line.name))
         for mark in piece.points:
-            _keep(self._point(mark.at, Layer.INTERNAL_LINES), (Mark.POINT, mark.name))
+            self.entities.point(mark.at, Layer.INTERNAL_LINES, (Mark.POINT, mark.name))
         for dart in piece.darts:
             data = (Mark.DART, dart.name, *dart.legs, dart.aims_at)
-            _keep(self._point(dart.apex, Layer.INTERNAL_LINES), data)
+            self.entities.point(dart.apex, Layer.INTERNAL_LINES, data)
         for held in sewn.held:
             if held.kind == "gathered":
                 self._gathers(held)
@@ -218,27 +175,24 @@ class _Block:
         word = "gather" if held.longer else "gathered onto this"
         for run in runs(thread_lines(held)):
             data = (Mark.GATHERS, held.seam, held.begin, held.end, round(held.to, 3))
-            _keep(self._run(run, Layer.INTERNAL_LINES), data)
+            self._run(run, Layer.INTERNAL_LINES, data)
         middle = 0.5 * held.length
         inward = run_tangent(held.curves, middle).left()
         between = f"from {held.begin or 'the end'} to {held.end or 'the end'}"
-        self._text(
-            f"{Word.NOTE}: {word} {between}", run_at(held.curves, middle) + inward * 4.0 * _EDGE_SIZE, _EDGE_SIZE
-        )
+        at = run_at(held.curves, middle) + inward * 4.0 * _EDGE_SIZE
+        self.entities.text(f"{Word.NOTE}: {word} {between}", at, _EDGE_SIZE, Layer.TEXT)
 
     def _boundary(self, border: Sequence[Curve]) -> None:
-        corners = polyline(border, _CHORD)[:-1]
-        self.layout.add_polyline2d([_xy(p) for p in corners], close=True, dxfattribs={"layer": Layer.BOUNDARY.value})
+        self.entities.polyline(polyline(border, _CHORD)[:-1], Layer.BOUNDARY, closed=True)
         self._points_of(border, closed=True)
 
     def _edge(self, edge: Edge) -> None:
-        points = [_xy(p) for p in polyline(edge.curves, _CHORD)]
-        drawn = self.layout.add_polyline2d(points, dxfattribs={"layer": Layer.SEW_LINES.value})
-        _keep(drawn, (Mark.EDGE, edge.name, edge.role.value, edge.allowance))
+        data = (Mark.EDGE, edge.name, edge.role.value, edge.allowance)
+        self.entities.polyline(polyline(edge.curves, _CHORD), Layer.SEW_LINES, data)
         self._points_of(edge.curves, closed=False)
         middle = 0.5 * edge.length
         inward = run_tangent(edge.curves, middle).left() if edge.length > 0.0 else Vec(0.0, 0.0)
-        self._text(edge.name, run_at(edge.curves, middle) + inward * _EDGE_SIZE, _EDGE_SIZE)
+        self.entities.text(edge.name, run_at(edge.curves, middle) + inward * _EDGE_SIZE, _EDGE_SIZE, Layer.TEXT)
 
     def _notch(self, piece: Piece, notch: Notch, border: Sequence[Curve], numbers: Mapping[str, int]) -> None:
         """A point on the boundary, for the cutter, a line from there to the sew line that it marks, and its number."""
@@ -246,23 +200,23 @@ class _Block:
         bare = piece.edge(notch.station.edge).allowance == 0.0
         marks = notch_ends(piece, notch, border)
         for foot, far in marks:
-            _keep(self._line(foot, far, Layer.NOTCHES), data)
-            self._point(foot if bare else far, Layer.NOTCHES)
+            self.entities.line(foot, far, Layer.NOTCHES, data)
+            self.entities.point(foot if bare else far, Layer.NOTCHES)
         if notch.name in numbers:
             foot, far = marks[0]
             beside = (far - foot).unit() * (_EDGE_SIZE if bare else -_EDGE_SIZE)
-            self._text(str(numbers[notch.name]), foot + beside, _EDGE_SIZE)
+            self.entities.text(str(numbers[notch.name]), foot + beside, _EDGE_SIZE, Layer.TEXT)
 
     def _points_of(self, run: Sequence[Curve], *, closed: bool) -> None:
         """A point on every vertex of a line: turn points where it has a corner or an end, curve points elsewhere."""
         seen = [curve for curve in run if length(curve) > 0.0]
         for i, curve in enumerate(seen):
             turns = _turns(seen[i - 1], curve) if i or closed else True
-            self._point(curve.start, Layer.TURN_POINTS if turns else Layer.CURVE_POINTS)
+            self.entities.point(curve.start, Layer.TURN_POINTS if turns else Layer.CURVE_POINTS)
             for point in flatten(curve, _CHORD)[1:-1]:
-                self._point(point, Layer.CURVE_POINTS)
+                self.entities.point(point, Layer.CURVE_POINTS)
         if seen and not closed:
-            self._point(seen[-1].end, Layer.TURN_POINTS)
+            self.entities.point(seen[-1].end, Layer.TURN_POINTS)
 
     def _label(self, piece: Piece, size: str) -> None:
         cut = piece.cut
@@ -275,44 +229,17 @@ class _Block:
         left, bottom, right, top = run_bounds(piece.outline)
         at = Point(0.5 * (left + right), 0.5 * (bottom + top))
         data = (Mark.PIECE, piece.name, cut.count, int(cut.fold), int(cut.mirror))
-        _keep(self._text(words[0], at, _NAME_SIZE), data)
+        self.entities.text(words[0], at, _NAME_SIZE, Layer.TEXT, data)
         for i, line in enumerate(words[1:], start=1):
-            self._text(line, at + Vec(0.0, -2.0 * _NAME_SIZE * i), _NAME_SIZE)
+            self.entities.text(line, at + Vec(0.0, -2.0 * _NAME_SIZE * i), _NAME_SIZE, Layer.TEXT)
 
-    def _line(self, start: Point, end: Point, layer: Layer) -> DXFGraphic:
-        return self.layout.add_line(_xy(start), _xy(end), dxfattribs={"layer": layer.value})
-
-    def _run(self, run: Sequence[Curve], layer: Layer) -> DXFGraphic:
+    def _run(self, run: Sequence[Curve], layer: Layer, data: Sequence[float | str]) -> None:
         if len(run) == 1 and isinstance(run[0], Line):
-            return self._line(run[0].start, run[0].end, layer)
-        return self.layout.add_polyline2d([_xy(p) for p in polyline(run, _CHORD)], dxfattribs={"layer": layer.value})
-
-    def _point(self, at: Point, layer: Layer) -> DXFGraphic:
-        return self.layout.add_point(_xy(at), dxfattribs={"layer": layer.value})
-
-    def _text(self, words: str, at: Point, size: float) -> DXFGraphic:
-        text = self.layout.add_text(_one_line(words), height=size, dxfattribs={"layer": Layer.TEXT.value})
-        return text.set_placement(_xy(at))
+            self.entities.line(run[0].start, run[0].end, layer, data)
+        else:
+            self.entities.polyline(polyline(run, _CHORD), layer, data)
 
 
 def _turns(before: Curve, after: Curve) -> bool:
     arriving, leaving = end_tangents(before)[1], end_tangents(after)[0]
     return abs(arriving.cross(leaving)) > _TURN or arriving.dot(leaving) < 0.0
-
-
-def _keep(entity: DXFGraphic, data: Iterable[int | float | str]) -> None:
-    """Extended data: texts under group 1000, numbers with a fraction under 1040, whole ones under 1071."""
-    groups = {str: 1000, float: 1040, int: 1071}
-    entity.set_xdata(
-        APP,
-        [(1000, _one_line(value)) if isinstance(value, str) else (groups[type(value)], value) for value in data],
-    )
-
-
-def _one_line(text: str) -> str:
-    """A text as DXF can hold it: on one line, no longer than any reader takes."""
-    return "".join(c if c.isprintable() else " " for c in text)[:_LONGEST_TEXT]
-
-
-def _xy(point: Point) -> tuple[float, float]:
-    return round(point.x, _PLACES) + 0.0, round(point.y, _PLACES) + 0.0

@@ -21,6 +21,7 @@ from output.dxf.dxf_writer import dxf_bytes, nest_dxf_bytes
 from tests.drafting.pattern.sample import pattern
 from tests.drafting.sizes import sized
 from tests.outside import stranger
+from tests.outside.empty_drawing import EMPTY, empty_drawing
 from tests.outside.ferry import ferry_dress
 
 Place = tuple[float, float]
@@ -211,6 +212,37 @@ def test_every_block_is_inserted_once_at_true_scale_and_none_lies_on_another(nam
         (boundary,) = drawing.on(insert.first(2), "1", "POLYLINE")
         boxes.append(Polygon([(px + x, py + y) for px, py in boundary.vertices]))
     assert unary_union(boxes).area == pytest.approx(sum(box.area for box in boxes))
+
+
+def test_the_empty_drawing_is_what_the_library_writes_for_one_with_our_layers() -> None:
+    assert EMPTY.read_bytes() == empty_drawing()
+
+
+@every_pattern
+def test_the_library_reads_every_entity_and_writes_it_again_the_same(name: str) -> None:
+    import ezdxf
+
+    made, _, _ = case(name)
+    raw = dxf_bytes(made)
+    document = ezdxf.read(io.StringIO(raw.decode("cp1252")))
+    stream = io.StringIO()
+    document.write(stream)
+    assert entities_of(document.encode(stream.getvalue())) == entities_of(raw)
+    tables = {each[1][1]: int(each[-1][1]) for each in entities_of(raw) if each[0] == "TABLE" and len(each) == 4}
+    records = [each for each in entities_of(raw) if each[0] == "BLOCK_RECORD"]
+    assert tables["BLOCK_RECORD"] == len(records) == len(made.pieces) + 2
+
+
+def entities_of(raw: bytes) -> list[list[object]]:
+    """Kind, group codes and values of everything after the header but what is dated, the handles left out."""
+    lines = raw.decode("cp1252").split("\n")
+    found: list[list[object]] = []
+    for code, value in zip(map(int, lines[:-1:2]), lines[1::2], strict=False):
+        if code == 0:
+            found.append([value])
+        elif found and code not in (5, 330, 350):
+            found[-1].append((code, value))
+    return [each for each in found if each[0] not in ("SECTION", "DICTIONARYVAR")]
 
 
 @every_pattern

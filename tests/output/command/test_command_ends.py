@@ -108,7 +108,7 @@ sys.exit(main())
             "numpy",
             "blocks.block_table",
             "xml.etree.ElementTree",
-            "ezdxf",
+            "output.dxf.dxf_file",
         ),
         *("trueseam-files.json", "report.html", "output.command.terminal"),
     ],
