@@ -17,7 +17,7 @@ from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.files import load_toml
 from drafting.reading.given import Given, number_problem
 from drafting.reading.read_table import Reader, refuse
-from drafting.reading.units import FILE_UNITS, unit_written
+from drafting.reading.units import FILE_UNITS, shown, unit_written
 
 __all__ = ["Person", "person", "read_person"]
 
@@ -67,10 +67,22 @@ def person(
     unit: str = "cm",
     place: str = "",
 ) -> Person:
-    """A person from measurements in millimetres, by their keys (`stature`, `bust_girth`). Raises as `Person` does."""
-    for key in measurements:
-        measurement(key)
-    ordered = tuple((key, measurements[key]) for key in KEYS if key in measurements)
+    """A person from measurements in millimetres, called as in a file (`bust`, `back_waist_length`) or by their keys.
+
+    Raises as `Person` does, and InputProblems for a word that may mean several measurements.
+    """
+    if body not in BODY_KINDS:
+        raise UnknownName("kind of body", str(body), BODY_KINDS)
+    words, given = measurement_words(body), dict[str, float]()
+    for written, mm in measurements.items():
+        key = words.key(written)
+        if key not in KEYS or key in given:
+            where, mend = f"{place or name or 'the person'}, {written}", words.told(written)
+            if key in given or mend:
+                raise InputProblems([Problem(where, shown(mm), "each measurement once, by its own name", mend)])
+            raise UnknownName("measurement", written, [measurement(each).word for each in KEYS])
+        given[key] = mm
+    ordered = tuple((key, given[key]) for key in KEYS if key in given)
     return Person(name, body, ordered, measured=measured, born=born, unit=unit, place=place)
 
 

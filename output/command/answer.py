@@ -13,7 +13,7 @@ from drafting.checks import Verdict
 from output.report.tables import Said
 
 if TYPE_CHECKING:
-    from output.command.terminal import Line
+    from output.report.table_text import Line
 
 __all__ = ["MOST_LINES", "Answer", "Untold", "as_text", "give"]
 
@@ -81,7 +81,7 @@ def as_text(data: Mapping[str, object]) -> str:
 
 def _chosen(answer: Answer, *, everything: bool) -> tuple[Line, ...]:
     """All of it, or the fullest of the short ways that goes on one screen; the shortest where none does."""
-    from output.command.terminal import lines_of
+    from output.report.table_text import lines_of
 
     width = shutil.get_terminal_size().columns
     if everything or not answer.brief:

@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from blocks.garment import Garment, draft, in_order, needed, order_taken, prepare, stages
+from blocks.garment import Garment, draft, in_order, order_taken, prepare, stages
 from blocks.garment_file import read_garment
 from blocks.step_at_fault import checked_after, where_written
 from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped
-from drafting.body.plausible import Doubt, doubts, drawn_out
+from drafting.body.plausible import Doubt
 from drafting.checks import Result, Verdict, worst
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, meant
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from drafting.reading.units import printable, sentence_in
+from output.api.garment_files import garment_files
+from output.api.making import Draft
 from output.command.answer import Answer
 from output.command.brief import Told, briefly
-from output.command.progress import Tell, progress
+from output.command.progress import progress
 from output.command.speaking import say
 from output.files.write_folder import write_all
 from output.report.before_after import order_passage, steps_data
@@ -60,25 +62,25 @@ _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 class Made:
     """A garment drafted, altered and checked, with what is told about it.
 
-    garment:   with its steps in the order in which they were taken
-    reordered: whether that is not the order in which they are written
-    stages:    the pattern as it was drafted, and after each of its steps
+    reordered: whether the steps were taken in another order than they are written in
     drawn_out: a sentence where estimates reach beyond the bodies measured
     """
 
-    garment: Garment
-    pattern: Pattern
+    draft: Draft
     results: tuple[Result, ...]
-    ease: tuple[Ease, ...]
     doubts: tuple[Doubt, ...]
-    stages: tuple[Pattern, ...]
     drawn_out: tuple[str, ...] = ()
     reordered: bool = False
 
     @property
-    def dated(self) -> str:
-        """The date the person gave, as she wrote it; "" for none."""
-        return self.garment.date.isoformat() if self.garment.date else ""
+    def garment(self) -> Garment:
+        """What was ordered."""
+        return self.draft.garment
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern after the last step."""
+        return self.draft.pattern
 
 
 def drafted(
@@ -106,7 +108,9 @@ def drafted(
         garment = ordered(path, paper, unit)
         tell("drafting", 0.05)
         whole = made(garment)
-        written = write_all(folder, dict(_files(whole, tell, explain=explain)), say)
+        order = order_of(whole, explain=explain)
+        files = garment_files(whole.draft, whole.results, order=order, tell=tell)
+        written = write_all(folder, dict(files), say)
     names = [str(name.relative_to(folder)) for name in written]
     written_told = _written(whole, folder, names)
     said = (*pattern_sections(whole, explain=explain), written_told)
@@ -134,20 +138,10 @@ def made(garment: Garment) -> Made:
             refused.alteration,
             sentence_in(garment.wearer.unit, as_written(refused.reason, refused.alteration), at_most=True),
         ) from refused
-    places = {place for order in garment.blocks for place in order.block.places}
-    return Made(
-        garment,
-        whole[-1],
-        tuple(
-            _as_written(each)
-            for each in checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
-        ),
-        tuple(ease for ease in prepared.ease.values if ease.place in places),
-        doubts(prepared.body, among=needed(garment)),
-        whole,
-        drawn_out(prepared.body, among=needed(garment)),
-        reordered=taken != tuple(sorted(taken)),
-    )
+    results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
+    drafted = Draft(garment, prepared, whole)
+    told = tuple(_as_written(each) for each in results)
+    return Made(drafted, told, drafted.doubts, drafted.drawn_out, reordered=taken != tuple(sorted(taken)))
 
 
 def _as_written(result: Result) -> Result:
@@ -169,7 +163,7 @@ def order_of(whole: Made, *, explain: bool) -> tuple[Passage, ...]:
     steps, sources = whole.garment.steps, whole.garment.sources
     written = [where_written(sources, count) for count in range(len(steps))]
     taken = [order_taken_passage(steps, written)] if whole.reordered else []
-    swaps = swapped(whole.stages, steps) if explain else ()
+    swaps = swapped(whole.draft.stages, steps) if explain else ()
     other = [order_passage(swaps, whole.pattern.history, whole.garment.wearer.unit)] if explain else []
     return (*taken, *other)
 
@@ -187,7 +181,7 @@ def pattern_sections(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
         *look_first_passages(whole.doubts, whole.drawn_out),
         *([Passage("Not used", whole.garment.unused)] if whole.garment.unused else []),
         gave_way_passage(whole.pattern, unit),
-        *ease_notes(whole.ease, unit),
+        *ease_notes(whole.draft.ease, unit),
         estimate_table(used, [unit]),
         finished_table(whole.pattern, [unit]),
         *(order_of(whole, explain=True) if explain else ()),
@@ -206,7 +200,7 @@ def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None 
         doubts=whole.doubts,
         drawn_out=whole.drawn_out,
         notes=whole.garment.unused,
-        ease=whole.ease,
+        ease=whole.draft.ease,
         measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
         written=(written,) if written is not None else (),
     )
@@ -222,12 +216,12 @@ def pattern_data(whole: Made) -> dict[str, object]:
         "wearer": document["wearer"],
         "verdict": worst(whole.results).value,
         "finished": document["finished"],
-        "ease": [_ease_data(ease) for ease in whole.ease],
+        "ease": [_ease_data(ease) for ease in whole.draft.ease],
         "gave_way": [sentence for origin in whole.pattern.origin for sentence in origin.gave_way],
         "doubts": [{"measurement": doubt.key, "sentence": doubt.sentence} for doubt in whole.doubts],
         "drawn_out": list(whole.drawn_out),
         "history": document["history"],
-        "steps": steps_data(whole.stages),
+        "steps": steps_data(whole.draft.stages),
         "checks": document["checks"],
     }
 
@@ -257,63 +251,8 @@ def ordered(path: Path, paper: str | None, unit: str | None = None) -> Garment:
     return replace(garment, paper=replace(garment.paper, size=paper_named(paper).name))
 
 
-def _files(whole: Made, tell: Tell, *, explain: bool) -> Iterator[tuple[str, bytes]]:
-    """Every file by name: sheets, pieces, DXF, pattern.json, report."""
-    from output.drawings.svg import piece_svg
-    from output.dxf.dxf_writer import dxf_bytes
-    from output.report.report_page import report_html
-    from output.sheets.large_sheet import lay_out
-    from output.sheets.sheet_svg import tile_svg
-    from output.sheets.tiling import piece_list_words, tiles
-
-    pattern, unit, dated = whole.pattern, whole.garment.wearer.unit, whole.dated
-    paper = PAPERS[whole.garment.paper.size]
-    failed = [result for result in whole.results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
-    tell("laying out the sheets", 0.3)
-    sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=fault_lines(failed, unit))
-    printed = tiles(sheet)
-    for tile in printed:
-        tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
-        digits = max(2, len(str(tile.count)))
-        yield f"sheets/{tile.number:0{digits}}.svg", tile_svg(tile).encode()
-    tell("drawing the pieces", 0.7)
-    for name, piece in zip(_file_names(piece.name for piece in pattern.pieces), pattern.pieces, strict=True):
-        yield f"pieces/{name}.svg", piece_svg(piece, pattern, dated=dated, unit=unit).encode()
-    tell("writing the DXF", 0.8)
-    yield "pattern.dxf", dxf_bytes(pattern)
-    tell("writing the report", 0.95)
-    yield "pattern.json", to_json(pattern, whole.results).encode()
-    report = report_html(
-        pattern,
-        whole.results,
-        ease=whole.ease,
-        doubts=whole.doubts,
-        drawn_out=whole.drawn_out,
-        stages=whole.stages,
-        order=order_of(whole, explain=explain),
-        dated=dated,
-        unit=unit,
-        paper=f"{paper.name}, {sheet_count_words(len(printed))}. {piece_list_words(printed)}.",
-    )
-    yield "report.html", report.encode()
-
-
-def _file_names(pieces: Iterable[str]) -> tuple[str, ...]:
-    """A file name for each piece, no two alike: its name in small letters, with - for whatever is not one."""
-    taken: list[str] = []
-    for piece in pieces:
-        plain = "".join(c if c.isascii() and c.isalnum() else "-" for c in piece.lower())
-        stem = "-".join(part for part in plain.split("-") if part)[:60] or "piece"
-        name, count = stem, 1
-        while name in taken:
-            count += 1
-            name = f"{stem}-{count}"
-        taken.append(name)
-    return tuple(taken)
-
-
 def _about(whole: Made) -> str:
-    about = [f"for {whole.pattern.wearer.name}", whole.dated, f"{len(whole.pattern.pieces)} pieces"]
+    about = [f"for {whole.pattern.wearer.name}", whole.draft.dated, f"{len(whole.pattern.pieces)} pieces"]
     return ", ".join(part for part in about if part)
 
 

@@ -25,7 +25,7 @@ from drafting.pattern import Piece, Role
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
-from output.command.terminal import WIDEST
+from output.report.table_text import WIDEST
 from output.report.tables import Column, Row, Table
 from output.sheets.papers import PAPERS
 

@@ -12,9 +12,10 @@ from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized, finished
 from drafting.pattern.text import to_json
 from drafting.reading.units import length_text, printable
+from output.api.garment_files import Tell, garment_report
 from output.command.answer import Answer
 from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
-from output.command.progress import Tell, progress
+from output.command.progress import progress
 from output.command.speaking import say
 from output.files.write_folder import write_all
 from output.report.tables import Column, Passage, Row, Said, Table, counted, fault_lines, finished_table
@@ -87,14 +88,13 @@ def _files(
 ) -> Iterator[tuple[str, bytes]]:
     """Every file by name: sheets and DXF of all sizes together; DXF, pattern.json and report of each in its folder."""
     from output.dxf.dxf_writer import dxf_bytes, nest_dxf_bytes
-    from output.report.report_page import report_html
     from output.sheets.large_sheet import lay_out_nest
     from output.sheets.sheet_svg import tile_svg
     from output.sheets.tiling import piece_list_words, tiles
 
     unit, paper = garment.wearer.unit, PAPERS[garment.paper.size]
     tell("laying out the sheets", 0.3)
-    dated = whole[0][1].dated
+    dated = whole[0][1].draft.dated
     printed = tiles(lay_out_nest(nest, paper=paper, dated=dated, unit=unit, warnings=_faults(whole, _FAILED, unit)))
     for tile in printed:
         tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
@@ -104,18 +104,9 @@ def _files(
         tell("writing each size", 0.7 + 0.3 * count / len(whole))
         yield f"size-{size}/pattern.dxf", dxf_bytes(each.pattern)
         yield f"size-{size}/pattern.json", to_json(each.pattern, each.results).encode()
-        report = report_html(
-            each.pattern,
-            each.results,
-            ease=each.ease,
-            doubts=each.doubts,
-            drawn_out=each.drawn_out,
-            stages=each.stages,
-            order=order_of(each, explain=explain),
-            dated=dated,
-            unit=unit,
-            paper=f"{paper.name}, {sheet_count_words(len(printed))} for all sizes. {piece_list_words(printed)}.",
-        )
+        printed_on = f"{paper.name}, {sheet_count_words(len(printed))} for all sizes. {piece_list_words(printed)}."
+        order = order_of(each, explain=explain)
+        report = garment_report(each.draft, each.results, order=order, paper=printed_on)
         yield f"size-{size}/report.html", report.encode()
 
 
@@ -154,7 +145,11 @@ def _finished_by_size(whole: Sequence[tuple[str, Made]], unit: str) -> Table:
 
 
 def _title(nest: Nest, whole: Sequence[tuple[str, Made]]) -> str:
-    about = [f"sizes {', '.join(size for size, _ in whole)}", whole[0][1].dated, f"{len(nest.piece_names)} pieces"]
+    about = [
+        f"sizes {', '.join(size for size, _ in whole)}",
+        whole[0][1].draft.dated,
+        f"{len(nest.piece_names)} pieces",
+    ]
     return ", ".join(part for part in (nest.title, *about) if part)
 
 

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from rich.progress import Progress, TaskID
 
-__all__ = ["Tell", "progress"]
+    from output.api.garment_files import Tell
 
-Tell = Callable[[str, float], None]
-"""Told what is being done now, and how much of the whole is done, from zero to one."""
+__all__ = ["progress"]
 
 _PATIENCE: Final = 1.0
 """Seconds before the bar appears: shorter work is over before one has looked."""

@@ -17,7 +17,7 @@ from output.drawings.piece_drawing import Heading, piece_lines, with_notes
 from output.drawings.piece_notes import piece_words
 from output.drawings.scale_proof import check_length
 
-__all__ = ["drawing_svg", "overlay_picture", "piece_picture", "piece_svg"]
+__all__ = ["drawing_svg", "overlay_picture", "overlay_strokes", "piece_picture", "piece_svg"]
 
 _AROUND = 10.0
 _PIECE_CHECK = 100.0
@@ -52,6 +52,13 @@ def overlay_picture(before: Piece | None, after: Piece | None) -> str:
 
     Both lie where they were drawn, so that what did not move lies line on line.
     """
+    strokes, box = overlay_strokes(before, after)
+    shown = after or before
+    return drawing_svg(strokes, box.grown(_AROUND), shown.name if shown is not None else "")
+
+
+def overlay_strokes(before: Piece | None, after: Piece | None) -> tuple[tuple[Stroke, ...], Box]:
+    """The lines of `overlay_picture`, and the box around them."""
     strokes = [
         Stroke(kind, tuple(curve for edge in piece.edges for curve in edge.curves))
         for kind, piece in ((LineKind.BEFORE, before), (LineKind.AFTER, after))
@@ -61,12 +68,14 @@ def overlay_picture(before: Piece | None, after: Piece | None) -> str:
     if shown is not None:
         strokes += [Stroke(LineKind.BALANCE, line.drawn) for line in shown.lines]
     left, bottom, right, top = zip(*(run_bounds(stroke.curves) for stroke in strokes), strict=True)
-    box = Box(min(left), min(bottom), max(right), max(top)).grown(_AROUND)
-    return drawing_svg(strokes, box, shown.name if shown is not None else "")
+    return tuple(strokes), Box(min(left), min(bottom), max(right), max(top))
 
 
-def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | None = None) -> str:
-    """A drawing as a page of SVG with a title; writing is clipped to `clip`, where that is given."""
+def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | None = None, enlarged: float = 1.0) -> str:
+    """A drawing as a page of SVG with a title; writing is clipped to `clip`, where that is given.
+
+    enlarged: how much heavier lines are drawn than on paper, in a picture that is shown smaller than it is
+    """
     to_page = shift(Vec(-page.left, -page.bottom)).then(upside_down(page.height))
     width, height = _number(page.width), _number(page.height)
     size = {"height": f"{height}mm", "width": f"{width}mm", "viewBox": f"0 0 {width} {height}"}
@@ -89,7 +98,7 @@ def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | Non
     lines = SubElement(drawing, "g", {"fill": "none", "stroke": "black", "stroke-linejoin": "round"})
     for kind in LineKind:
         if kind in strokes:
-            SubElement(lines, "path", _path(kind, strokes[kind], to_page))
+            SubElement(lines, "path", _path(kind, strokes[kind], to_page, enlarged))
     words = SubElement(drawing, "g", look)
     for text in texts:
         SubElement(words, "text", _placed(text, to_page)).text = _printable(text.words)
@@ -115,14 +124,14 @@ class _PathPen:
         self.data.append("Z")
 
 
-def _path(kind: LineKind, curves: Iterable[Curve], to_page: Move) -> dict[str, str]:
+def _path(kind: LineKind, curves: Iterable[Curve], to_page: Move, enlarged: float) -> dict[str, str]:
     """The attributes of a path: its data, and how its kind of line looks."""
     pen = _PathPen()
     trace(curves, Moved(pen, to_page))
     style = LINE_STYLES[kind]
-    path = {"class": kind.replace(" ", "-"), "d": "".join(pen.data), "stroke-width": _number(style.weight)}
+    path = {"class": kind.replace(" ", "-"), "d": "".join(pen.data), "stroke-width": _number(enlarged * style.weight)}
     if style.dash:
-        path["stroke-dasharray"] = " ".join(_number(part) for part in style.dash)
+        path["stroke-dasharray"] = " ".join(_number(enlarged * part) for part in style.dash)
     return path
 
 

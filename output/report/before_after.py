@@ -14,7 +14,7 @@ from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
 from drafting.reading.units import cm, length_text, sentence_in
 from output.report.tables import Column, Passage, Row, Table, step_sentence
 
-__all__ = ["BeforeAfter", "before_after", "order_passage", "steps_data"]
+__all__ = ["BeforeAfter", "before_after", "moved_table", "order_passage", "redrawn", "steps_data"]
 
 _KINDS: Final[dict[Kind, str]] = {
     "finished": "finished measurement",
@@ -52,7 +52,11 @@ def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...
     for count, (before, after) in enumerate(pairwise(stages), start=1):
         step = after.history[-1]
         title = f"{count}. {step_sentence(step, unit)}"
-        told.append(BeforeAfter(title, tuple(_redrawn(before, after)), _table(step, moved(before, after), unit)))
+        told.append(
+            BeforeAfter(
+                title, tuple(redrawn(before, after)), moved_table(moved(before, after), unit, below=_left_alone(step))
+            )
+        )
     return tuple(told)
 
 
@@ -68,7 +72,7 @@ def steps_data(stages: Sequence[Pattern]) -> list[dict[str, object]]:
     return [
         {
             "alter": after.history[-1].alter,
-            "redrawn": [piece.name for pair in _redrawn(before, after) if (piece := pair[1] or pair[0])],
+            "redrawn": [piece.name for pair in redrawn(before, after) if (piece := pair[1] or pair[0])],
             "moved": [_data(each) for each in moved(before, after)],
         }
         for before, after in pairwise(stages)
@@ -80,7 +84,8 @@ def _data(each: Moved) -> dict[str, object]:
     return {"kind": each.kind, "name": each.name, "where": each.where, "before": before, "after": after}
 
 
-def _redrawn(before: Pattern, after: Pattern) -> Iterator[tuple[Piece | None, Piece | None]]:
+def redrawn(before: Pattern, after: Pattern) -> Iterator[tuple[Piece | None, Piece | None]]:
+    """Each piece that is not as it was, before and after; None where it was not there, or is there no longer."""
     was, now = ({piece.name: piece for piece in pattern.pieces} for pattern in (before, after))
     for name in dict.fromkeys((*now, *was)):
         one, other = was.get(name), now.get(name)
@@ -88,16 +93,17 @@ def _redrawn(before: Pattern, after: Pattern) -> Iterator[tuple[Piece | None, Pi
             yield one, other
 
 
-def _table(step: Step, changes: Sequence[Moved], unit: str, table: Sequence[Entry] = ALTERATIONS) -> Table:
+def moved_table(changes: Sequence[Moved], unit: str, *, below: Iterable[str] = ()) -> Table:
+    """Every length that moved, before and after; `below` is said under it."""
     columns = (Column(""), Column("before", True), Column("after", True), Column("moved", True))
     rows = tuple(
         Row((_label(each), _length(each.before, unit), _length(each.after, unit), _by(each, unit))) for each in changes
     )
     above = "" if rows else _NOTHING_MOVED
-    return Table("What moved", columns, rows, above=above, below=tuple(_left_alone(step, table)))
+    return Table("What moved", columns, rows, above=above, below=tuple(below))
 
 
-def _left_alone(step: Step, table: Sequence[Entry]) -> Iterator[str]:
+def _left_alone(step: Step, table: Sequence[Entry] = ALTERATIONS) -> Iterator[str]:
     for entry in table:
         if entry.name == step.alter:
             yield f"Left alone, and measured to be so: {entry.leaves}."

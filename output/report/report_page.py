@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from html import escape
 from typing import Final
 
 from drafting.body.plausible import Doubt
-from drafting.checks import Result, Verdict, worst
+from drafting.checks import Result, worst
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.seam_ends import sewn
@@ -18,10 +18,9 @@ from output.report.before_after import BeforeAfter, before_after
 from output.report.dart_table import dart_table
 from output.report.notch_table import notch_table
 from output.report.page_style import STYLE
+from output.report.table_html import VERDICT_CLASSES, list_html, passage_html, table_html
 from output.report.tables import (
-    Column,
     Passage,
-    Table,
     check_tables,
     counted,
     ease_notes,
@@ -38,8 +37,6 @@ from output.report.tables import (
 )
 
 __all__ = ["report_html"]
-
-_CLASSES: Final = {Verdict.WARN: "warn", Verdict.FAIL: "fail", Verdict.ERROR: "fail", Verdict.NOTHING: "warn"}
 
 _KEY: Final = (
     (LineKind.CUTTING, "cutting line"),
@@ -96,25 +93,25 @@ def report_html(
         _verdict(results, unit),
         *_first(look_first_passages(doubts, drawn_out)),
         *_pieces(pattern, unit),
-        *_table(finished_table(pattern, units)),
-        *_passage(gave_way_passage(pattern, unit)),
-        *(line for passage in ease_notes(ease, unit) for line in _passage(passage)),
-        *(_passage(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),
-        *_table(estimate_table(lengths, units)),
-        *(_steps(before_after(stages, unit)) if len(stages) > 1 else _passage(steps_passage(pattern, unit))),
-        *(line for passage in order for line in _passage(passage)),
+        *table_html(finished_table(pattern, units)),
+        *passage_html(gave_way_passage(pattern, unit)),
+        *(line for passage in ease_notes(ease, unit) for line in passage_html(passage)),
+        *(passage_html(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),
+        *table_html(estimate_table(lengths, units)),
+        *(_steps(before_after(stages, unit)) if len(stages) > 1 else passage_html(steps_passage(pattern, unit))),
+        *(line for passage in order for line in passage_html(passage)),
         "<h2>Printing</h2>",
         f'<p class="soft">{escape(paper)}</p>' if paper else "",
-        _list((line.format(squares=_SQUARES[unit == "in"]) for line in _PRINTING), "ol"),
-        *(_table(ease_sources_table(ease, pattern, units)) if ease else ()),
-        *_table(measured_table(lengths, units)),
-        *_table(seam_table(pattern, unit)),
-        *_table(notch_table(pattern, unit)),
-        *(_table(dart_table(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),
-        *_table(gather_table(pattern, unit)),
+        list_html((line.format(squares=_SQUARES[unit == "in"]) for line in _PRINTING), "ol"),
+        *(table_html(ease_sources_table(ease, pattern, units)) if ease else ()),
+        *table_html(measured_table(lengths, units)),
+        *table_html(seam_table(pattern, unit)),
+        *table_html(notch_table(pattern, unit)),
+        *(table_html(dart_table(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),
+        *table_html(gather_table(pattern, unit)),
         "<h2>Every check</h2>",
         '<p class="soft">Everything that was looked at, what was found and what was wanted; what failed first.</p>',
-        *(line for table in check_tables(results, unit) for line in _table(table, level=3)),
+        *(line for table in check_tables(results, unit) for line in table_html(table, level=3)),
     ]
     title = " ".join(part for part in (pattern.title, whose) if part)
     head = (
@@ -126,17 +123,16 @@ def report_html(
 
 
 def _verdict(results: Sequence[Result], unit: str) -> str:
-    kind = _CLASSES.get(worst(results), "")
-    faults = _list(fault_lines(results, unit))
+    kind = VERDICT_CLASSES.get(worst(results), "")
+    faults = list_html(fault_lines(results, unit))
     return f'<div class="verdict {kind}"><p><strong>{escape(counted(results))}</strong></p>{faults}</div>'
 
 
 def _first(passages: Sequence[Passage]) -> Iterator[str]:
     """What is to be looked at first, beside the verdict."""
     for passage in passages:
-        yield (
-            f'<div class="verdict warn"><p><strong>{escape(passage.title)}</strong></p>{_list(passage.sentences)}</div>'
-        )
+        points = list_html(passage.sentences)
+        yield f'<div class="verdict warn"><p><strong>{escape(passage.title)}</strong></p>{points}</div>'
 
 
 def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
@@ -172,7 +168,7 @@ def _steps(steps: Sequence[BeforeAfter]) -> Iterator[str]:
         for before, after in step.pieces:
             yield _overlay(before, after)
         yield "</div>"
-        yield from _table(step.table, level=4)
+        yield from table_html(step.table, level=4)
 
 
 def _overlay(before: Piece | None, after: Piece | None) -> str:
@@ -183,54 +179,3 @@ def _overlay(before: Piece | None, after: Piece | None) -> str:
     wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
     caption = f"<figcaption><b>{escape(name)}</b>{fate}</figcaption>"
     return f'<figure style="--wide:{wide}">{picture.strip()}{caption}</figure>'
-
-
-def _table(table: Table, *, level: int = 2) -> Iterator[str]:
-    yield f"<h{level}>{escape(table.title)}</h{level}>"
-    if table.above:
-        yield f'<p class="soft">{escape(table.above)}</p>'
-    if table.rows:
-        numbers = all(column.numbers for column in table.columns[1:])
-        yield f'<div class="wide"><table class="{"numbers" if numbers else "prose"}">'
-        if any(column.name for column in table.columns):
-            cells = "".join(f"<th{_class(column)}>{escape(column.name)}</th>" for column in table.columns)
-            yield f"<thead><tr>{cells}</tr></thead>"
-        yield "<tbody>"
-        for row in table.rows:
-            cells = "".join(
-                f"<td{_class(column)}{_label(column)}>{_cell(cell)}</td>"
-                for column, cell in zip(table.columns, row.cells, strict=True)
-            )
-            kind = _CLASSES.get(row.verdict or Verdict.PASS)
-            yield f'<tr class="{kind}">{cells}</tr>' if kind else f"<tr>{cells}</tr>"
-        yield "</tbody></table></div>"
-    for sentence in table.below:
-        yield f'<p class="small">{escape(sentence)}</p>'
-
-
-def _passage(passage: Passage) -> Iterator[str]:
-    yield f"<h2>{escape(passage.title)}</h2>"
-    if len(passage.sentences) == 1:
-        yield f"<p>{escape(passage.sentences[0])}</p>"
-    else:
-        yield _list(passage.sentences)
-
-
-def _list(sentences: Iterable[str], kind: str = "ul") -> str:
-    items = "".join(f"<li>{escape(sentence)}</li>" for sentence in sentences)
-    return f"<{kind}>{items}</{kind}>" if items else ""
-
-
-def _cell(cell: str) -> str:
-    """The first line of a cell, the others small below it."""
-    first, *rest = cell.split("\n")
-    return escape(first) + "".join(f"<small>{escape(line)}</small>" for line in rest)
-
-
-def _class(column: Column) -> str:
-    return ' class="number"' if column.numbers else ""
-
-
-def _label(column: Column) -> str:
-    """What a number is, kept on it for small screens, where the head of the table is left out."""
-    return f' data-is="{escape(column.name)}"' if column.numbers and column.name else ""

@@ -109,8 +109,14 @@ def test_a_childs_lengths_are_held_to_a_childs_ranges() -> None:
 def test_a_person_made_in_code_is_put_in_order_and_refuses_nonsense() -> None:
     backwards = dict(reversed(BASICS_MM.items()))
     assert person(backwards, name="Oda") == person(BASICS_MM, name="Oda")
-    with pytest.raises(UnknownName):
-        person({**BASICS_MM, "bust": 985.0})
+    named = {"height": BASICS_MM["stature"], "full bust": BASICS_MM["bust_girth"], "waist": BASICS_MM["waist_girth"]}
+    assert person({**named, "hip_girth": BASICS_MM["hip_girth"]}, name="Oda") == person(BASICS_MM, name="Oda")
+    with pytest.raises(InputProblems, match=r"Oda, bust: read 985\.0, expected each measurement once"):
+        person({**BASICS_MM, "bust": 985.0}, name="Oda")
+    with pytest.raises(InputProblems, match=r"Oda, chest: .* Round the fullest part is bust"):
+        person({**BASICS_MM, "chest": 985.0}, name="Oda")
+    with pytest.raises(UnknownName, match='Did you mean "wrist"'):
+        person({**BASICS_MM, "wirst": 160.0})
     with pytest.raises(UnknownName, match='Did you mean "woman"'):
         Person("Oda", "womn", tuple(BASICS_MM.items()))  # type: ignore[arg-type]
     for nonsense in (0.0, -1.0, float("nan"), float("inf")):

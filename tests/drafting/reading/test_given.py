@@ -97,8 +97,8 @@ def test_a_stature_in_centimetres_is_refused_where_the_person_is_made() -> None:
 
 
 def test_a_person_is_refused_with_the_nearest_name_and_with_every_basic_that_is_missing() -> None:
-    with pytest.raises(UnknownName, match='Did you mean "bust_girth"'):
-        person({**BASICS, "bust_grith": 920.0})
+    with pytest.raises(UnknownName, match='Did you mean "under_bust"'):
+        person({**BASICS, "under_bsut": 820.0})
     with pytest.raises(UnknownName, match='There is no unit "inch"'):
         person(BASICS, unit="inch")
     with pytest.raises(InputProblems) as refused:

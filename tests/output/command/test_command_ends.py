@@ -110,7 +110,7 @@ sys.exit(main())
             "xml.etree.ElementTree",
             "output.dxf.dxf_file",
         ),
-        *("trueseam-files.json", "report.html", "output.command.terminal"),
+        *("trueseam-files.json", "report.html", "output.report.table_text"),
     ],
 )
 def test_stopped_while_modules_load_or_files_are_written(moment: str, tmp_path: Path) -> None:
@@ -128,7 +128,7 @@ def test_stopped_while_modules_load_or_files_are_written(moment: str, tmp_path: 
     assert done.stderr == "Stopped. Nothing is left half written.\n"
     left = set(os.listdir(tmp_path)) - {"skirt.toml", "inga.toml"}
     # all that is told of stands on the disk before it is put into lines
-    assert left == ({"out"} if moment == "output.command.terminal" else set())
+    assert left == ({"out"} if moment == "output.report.table_text" else set())
 
 
 def test_stopped_again_while_it_stops_it_says_so_once(tmp_path: Path) -> None:

@@ -47,11 +47,11 @@ def altered() -> Made:
 
 def report(stages: tuple[Pattern, ...] | None = None, unit: str = "cm") -> str:
     whole = altered()
-    return report_html(whole.pattern, whole.results, stages=stages or whole.stages, unit=unit)
+    return report_html(whole.pattern, whole.results, stages=stages or whole.draft.stages, unit=unit)
 
 
 def test_each_step_is_told_in_its_order_with_the_pieces_that_it_redrew() -> None:
-    told = before_after(altered().stages, "cm")
+    told = before_after(altered().draft.stages, "cm")
     assert [each.title for each in told] == [
         "1. lengthen: sleeve, by 3.0 cm",
         "2. lengthen: bodice front, by 2.0 cm",
@@ -62,14 +62,18 @@ def test_each_step_is_told_in_its_order_with_the_pieces_that_it_redrew() -> None
 
 
 def test_the_table_tells_before_after_and_by_how_much() -> None:
-    rows = {row.cells[0].split("\n")[0]: row.cells[1:] for row in before_after(altered().stages, "cm")[1].table.rows}
+    rows = {
+        row.cells[0].split("\n")[0]: row.cells[1:] for row in before_after(altered().draft.stages, "cm")[1].table.rows
+    }
     back = next(each.mm for each in altered().pattern.wearer.lengths if each.key == "back_waist_length")
     assert rows["centre back"] == (f"{back / 10:.2f} cm", f"{back / 10 + 2:.2f} cm", "+20.0 mm")
     assert "armhole, back" not in rows
 
 
 def test_what_moved_is_told_in_inches_to_one_who_works_in_them() -> None:
-    rows = {row.cells[0].split("\n")[0]: row.cells[1:] for row in before_after(altered().stages, "in")[1].table.rows}
+    rows = {
+        row.cells[0].split("\n")[0]: row.cells[1:] for row in before_after(altered().draft.stages, "in")[1].table.rows
+    }
     assert rows["centre back"][2] == "+13/16 in"  # 20 mm are 0.787 in, 12.6 sixteenths
 
 
@@ -80,22 +84,22 @@ def test_what_a_step_was_told_reads_as_words() -> None:
 
 
 def test_what_a_step_leaves_alone_stands_below_its_table() -> None:
-    (below,) = before_after(altered().stages, "cm")[0].table.below
+    (below,) = before_after(altered().draft.stages, "cm")[0].table.below
     assert "dart intakes" in below
 
 
 def test_a_step_that_is_not_known_is_told_by_its_name_only() -> None:
     whole = altered()
-    stranger = replace(whole.stages[1], history=(Step("unheard of"),))
-    (told,) = before_after((whole.stages[0], stranger), "cm")
+    stranger = replace(whole.draft.stages[1], history=(Step("unheard of"),))
+    (told,) = before_after((whole.draft.stages[0], stranger), "cm")
     assert told.title == "1. unheard of"
     assert told.table.below == ()
 
 
 def test_a_step_after_which_nothing_differs_says_so() -> None:
     whole = altered()
-    same = replace(whole.stages[0], history=(Step("unheard of"),))
-    (told,) = before_after((whole.stages[0], same), "cm")
+    same = replace(whole.draft.stages[0], history=(Step("unheard of"),))
+    (told,) = before_after((whole.draft.stages[0], same), "cm")
     assert told.pieces == ()
     assert "No seam" in told.table.above
 
@@ -106,13 +110,13 @@ def test_the_report_draws_each_redrawn_piece_before_under_after() -> None:
     overlays = report().partition("Alterations made")[2].partition("<h2>")[0]
     assert overlays.count('class="as-it-was"') == overlays.count('class="as-it-is"') == 4
     assert overlays.index('class="as-it-was"') < overlays.index('class="as-it-is"')  # drawn first, so it lies under
-    assert "<h2>Alterations made</h2>" in report(stages=altered().stages[:1])
-    assert "as-it-was" not in report(stages=altered().stages[:1]).partition("<body>")[2]
+    assert "<h2>Alterations made</h2>" in report(stages=altered().draft.stages[:1])
+    assert "as-it-was" not in report(stages=altered().draft.stages[:1]).partition("<body>")[2]
 
 
 def test_a_piece_that_is_new_or_gone_is_drawn_alone_and_told_so() -> None:
     whole = altered()
-    before = whole.stages[0]
+    before = whole.draft.stages[0]
     bodice = replace(
         before, pieces=tuple(each for each in before.pieces if each.name != "sleeve"), seams=(), measures=()
     )
@@ -122,7 +126,7 @@ def test_a_piece_that_is_new_or_gone_is_drawn_alone_and_told_so() -> None:
 
 
 def test_both_states_are_drawn_on_one_scale_in_one_place() -> None:
-    before, after = (pattern.piece("sleeve") for pattern in altered().stages[:2])
+    before, after = (pattern.piece("sleeve") for pattern in altered().draft.stages[:2])
     left, bottom, right, top = (run_bounds(after.outline)[k] for k in range(4))
     head = overlay_picture(before, after).partition('viewBox="0 0 ')[2].partition('"')[0].split()
     # the longer sleeve hides the shorter: its own bounds and ten millimetres round them
@@ -152,13 +156,14 @@ def test_the_order_is_told_only_when_asked(tmp_path: Path, capsys: pytest.Captur
 
 def test_one_step_has_no_other_order() -> None:
     whole = altered()
-    alone = replace(whole, garment=replace(whole.garment, steps=whole.garment.steps[:1]), stages=whole.stages[:2])
+    first = replace(whole.garment, steps=whole.garment.steps[:1])
+    alone = replace(whole, draft=replace(whole.draft, garment=first, stages=whole.draft.stages[:2]))
     (swaps,) = order_of(alone, explain=True)
     assert swaps.sentences == ("There are no two steps that could change places.",)
 
 
 def test_a_program_gets_what_each_step_moved() -> None:
-    first, second, third = steps_data(altered().stages)
+    first, second, third = steps_data(altered().draft.stages)
     assert [each["alter"] for each in (first, second, third)] == ["lengthen", "lengthen", "upper arm"]
     assert first["redrawn"] == ["sleeve"]
     (length,) = [each for each in first["moved"] if each["kind"] == "finished"]  # type: ignore[attr-defined]
@@ -168,15 +173,17 @@ def test_a_program_gets_what_each_step_moved() -> None:
 def test_what_a_step_brings_is_new_and_what_it_takes_away_is_gone() -> None:
     whole = altered()
     with_sleeve, without = (
-        whole.stages[0],
+        whole.draft.stages[0],
         replace(
-            whole.stages[0],
-            pieces=tuple(piece for piece in whole.stages[0].pieces if piece.name != "sleeve"),
+            whole.draft.stages[0],
+            pieces=tuple(piece for piece in whole.draft.stages[0].pieces if piece.name != "sleeve"),
             seams=tuple(
-                seam for seam in whole.stages[0].seams if "armhole" not in seam.name and "underarm" not in seam.name
+                seam
+                for seam in whole.draft.stages[0].seams
+                if "armhole" not in seam.name and "underarm" not in seam.name
             ),
             measures=tuple(
-                each for each in whole.stages[0].measures if all(part.piece != "sleeve" for part in each.tape)
+                each for each in whole.draft.stages[0].measures if all(part.piece != "sleeve" for part in each.tape)
             ),
         ),
     )
@@ -185,7 +192,7 @@ def test_what_a_step_brings_is_new_and_what_it_takes_away_is_gone() -> None:
         ((without, with_sleeve), "new", "gone"),
     ):
         # a step of the history stands for whatever made the one state of the other
-        stages = (before, replace(after, history=whole.stages[1].history))
+        stages = (before, replace(after, history=whole.draft.stages[1].history))
         (step,) = before_after(stages, "cm")
         (row,) = (row for row in step.table.rows if row.cells[0].startswith("wrist"))
         assert row.cells[-1] == word

@@ -36,7 +36,7 @@ def dress() -> Made:
 
 def report(whole: Made | None = None, *, pattern: Pattern | None = None, **told: object) -> str:
     whole = whole or dress()
-    given = {"ease": whole.ease, "doubts": whole.doubts, "dated": "2026-10-03", "paper": "A4, 26 sheets"} | told
+    given = {"ease": whole.draft.ease, "doubts": whole.doubts, "dated": "2026-10-03", "paper": "A4, 26 sheets"} | told
     results = given.pop("results", whole.results)
     return report_html(pattern or whole.pattern, results, **given)  # type: ignore[arg-type]
 
@@ -165,7 +165,7 @@ def test_doubts_what_gave_way_and_the_steps_are_told() -> None:
 
 def test_the_ease_is_told_with_the_source_of_each_figure() -> None:
     text = Page(report()).text
-    for ease in dress().ease:
+    for ease in dress().draft.ease:
         assert sentence_in("cm", ease.source) in text
     assert "(Wikipedia, Ease (sewing); 5.08 to 6.35 cm there" in text
 

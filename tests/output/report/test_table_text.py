@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from output.command.answer import MOST_LINES, Answer, give
-from output.command.terminal import lines_of
+from output.report.table_text import lines_of
 from output.report.tables import Column, Passage, Row, Table
 from tests.output.running import FERRY, ODA, PERSON, SKIRT, ran, written
 

@@ -1,4 +1,4 @@
-"""Tables and passages as lines of a terminal, as wide as it is: words stay whole, numbers stand in columns."""
+"""Tables and passages as lines of text, as wide as a terminal is: words stay whole, numbers stand in columns."""
 
 from __future__ import annotations
 

@@ -1,0 +1,109 @@
+"""trueseam from Python: draft a garment, alter it, ask what it measures, draw it. All else is internal and may change.
+
+Lengths are millimetres. Whatever cannot be had is a `TrueseamError` whose `sentences()` say why and what to do.
+
+>>> from output.api import Garment, alter, block, check, draft, measurements, person, svg
+>>> oda = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
+>>> blocks = [block("bodice"), block("sleeve"), block("skirt", length=600)]
+>>> dress = draft(Garment("Quay dress", oda, blocks))
+>>> longer = alter(dress, "lengthen", piece="sleeve", by=30)
+>>> print(check(longer).verdict)
+pass
+>>> round(measurements(longer)["shoulder to wrist"].finished - measurements(dress)["shoulder to wrist"].finished, 6)
+30.0
+>>> drawing = svg(longer)
+
+A person is read from her file with `read_person`, a garment from its file with `read_garment`. `alter` takes the name
+of an alteration and its options, as above, or a value of its class: every class of `alterations()` can be imported from
+here (`from output.api import Lengthen`). In a notebook a draft, one of its pieces and a comparison draw themselves,
+checks and measurements show as tables.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, Final
+
+if TYPE_CHECKING:
+    from blocks.block_table import BLOCKS as BLOCKS
+    from blocks.garment import Garment as Garment
+    from blocks.garment import Paper as Paper
+    from drafting.alterations import ALTERATIONS as ALTERATIONS
+    from drafting.body.person import person as person
+    from drafting.body.person import read_person as read_person
+    from drafting.errors import TrueseamError as TrueseamError
+    from drafting.fit.cloth import Cloth as Cloth
+    from output import __version__ as __version__
+    from output.api.asking import check as check
+    from output.api.asking import compare as compare
+    from output.api.asking import edges as edges
+    from output.api.asking import measurements as measurements
+    from output.api.making import Draft as Draft
+    from output.api.making import alter as alter
+    from output.api.making import alteration as alteration
+    from output.api.making import block as block
+    from output.api.making import draft as draft
+    from output.api.making import read_garment as read_garment
+    from output.api.making import undo as undo
+    from output.api.writing import dxf as dxf
+    from output.api.writing import report as report
+    from output.api.writing import sheets as sheets
+    from output.api.writing import svg as svg
+    from output.api.writing import to_json as to_json
+    from output.api.writing import write as write
+
+_HOMES: Final = {
+    "blocks.block_table": ("BLOCKS",),
+    "blocks.garment": ("Garment", "Paper"),
+    "drafting.alterations": ("ALTERATIONS",),
+    "drafting.body.person": ("person", "read_person"),
+    "drafting.errors": ("TrueseamError",),
+    "drafting.fit.cloth": ("Cloth",),
+    "output.api.asking": ("check", "compare", "edges", "measurements"),
+    "output.api.making": ("Draft", "alter", "alteration", "block", "draft", "read_garment", "undo"),
+    "output.api.writing": ("dxf", "report", "sheets", "svg", "to_json", "write"),
+}
+"""Where each name comes from; it is imported when it is first asked for, so that a start costs nothing."""
+
+__all__ = [
+    "ALTERATIONS",
+    "BLOCKS",
+    "Cloth",
+    "Draft",
+    "Garment",
+    "Paper",
+    "TrueseamError",
+    "alter",
+    "alteration",
+    "block",
+    "check",
+    "compare",
+    "draft",
+    "dxf",
+    "edges",
+    "measurements",
+    "person",
+    "read_garment",
+    "read_person",
+    "report",
+    "sheets",
+    "svg",
+    "to_json",
+    "undo",
+    "write",
+]
+
+
+def __getattr__(name: str) -> Any:
+    from importlib import import_module
+
+    home = next((module for module, names in _HOMES.items() if name in names), None)
+    if home is not None:
+        return getattr(import_module(home), name)
+    for entry in import_module("drafting.alterations").ALTERATIONS:
+        if entry.alteration.__name__ == name:
+            return entry.alteration
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

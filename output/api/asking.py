@@ -1,0 +1,140 @@
+"""What a draft is asked: do its checks pass, what does it measure, how long are its edges, what did a step change."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar, overload
+
+from blocks.step_at_fault import checked_after
+from drafting.checks import Result, Verdict, worst
+from drafting.errors import UnknownName
+from drafting.pattern import Finished, Piece, Role, finished
+from drafting.pattern.compare import Moved, moved
+from drafting.reading.units import length_text
+from output.api.making import Draft
+from output.drawings.pictures import changes_picture
+from output.report.before_after import moved_table, redrawn
+from output.report.table_html import passage_html, table_html
+from output.report.table_text import lines_of
+from output.report.tables import Column, Passage, Row, Table, check_tables, counted, fault_lines, finished_table
+
+__all__ = ["Checks", "Comparison", "EdgeLength", "Rows", "check", "compare", "edges", "measurements"]
+
+T = TypeVar("T")
+
+_WIDTH = 98
+"""Letters in a line of a table as text."""
+
+
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
+class Rows(Sequence[T], Generic[T]):
+    """Values that show as a table: as text where they are printed, as HTML in a notebook.
+
+    A row is got by its number, or by its name.
+    """
+
+    rows: tuple[T, ...]
+    shown: tuple[Table | Passage, ...]
+    called: Callable[[T], str]
+
+    def __len__(self) -> int:
+        return len(self.rows)
+
+    @overload
+    def __getitem__(self, place: int | str) -> T: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[T, ...]: ...
+    def __getitem__(self, place: int | str | slice) -> T | tuple[T, ...]:
+        if not isinstance(place, str):
+            return self.rows[place]
+        for row in self.rows:
+            if self.called(row) == place:
+                return row
+        raise UnknownName("row", place, [self.called(row) for row in self.rows])
+
+    def __repr__(self) -> str:
+        return "\n".join(line.text for line in lines_of(self.shown, _WIDTH))
+
+    def _repr_html_(self) -> str:
+        return "\n".join(_html(self.shown))
+
+
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
+class Checks(Rows[Result]):
+    """What the checks found. A row is called by its check and its place: "seam length, shoulder"."""
+
+    @property
+    def verdict(self) -> Verdict:
+        """The gravest of all verdicts: "pass", "warn", "fail" or "error"."""
+        return worst(self.rows)
+
+    @property
+    def faults(self) -> tuple[Result, ...]:
+        """What failed or was warned of, each with its remedy."""
+        return tuple(each for each in self.rows if each.verdict not in (Verdict.PASS, Verdict.NOTHING))
+
+
+@dataclass(frozen=True, slots=True, repr=False, eq=False)
+class Comparison(Rows[Moved]):
+    """What differs between two drafts: every length that moved, and every piece before under after."""
+
+    title: str
+    pieces: tuple[tuple[Piece | None, Piece | None], ...]
+
+    def _repr_svg_(self) -> str:
+        return changes_picture(self.title, self.pieces)
+
+    def _repr_html_(self) -> str:
+        return "\n".join([self._repr_svg_(), *_html(self.shown)])
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeLength:
+    """How long an edge of a piece is, mm; what it is there for: "seam", "fold", "hem", "opening", "dart leg"."""
+
+    piece: str
+    edge: str
+    length: float
+    role: Role
+
+
+def check(drafted: Draft) -> Checks:
+    """What the checks find; a failed one says which step it came with, and how much less of that passes."""
+    taken = drafted.taken
+    results = checked_after(drafted.stages, taken.steps, sources=taken.sources, unit=drafted.unit)
+    first = Passage("Checks", (counted(results), *fault_lines(results, drafted.unit)), worst(results))
+    tables = check_tables(results, drafted.unit)
+    return Checks(results, (first, *tables), lambda result: f"{result.check}, {result.where}")
+
+
+def measurements(drafted: Draft) -> Rows[Finished]:
+    """What the finished garment measures against the body, mm. A row is called as it is shown: "waist"."""
+    return Rows(finished(drafted.pattern), (finished_table(drafted.pattern, [drafted.unit]),), lambda each: each.name)
+
+
+def edges(drafted: Draft) -> Rows[EdgeLength]:
+    """Every edge of every piece with its length, mm. A row is called by both names: "sleeve, hem"."""
+    found = tuple(
+        EdgeLength(piece.name, edge.name, edge.length, edge.role)
+        for piece in drafted.pattern.pieces
+        for edge in piece.edges
+    )
+    columns = (Column("piece"), Column("edge"), Column("length", True), Column("sewn as"))
+    rows = tuple(
+        Row((each.piece, each.edge, length_text(each.length, drafted.unit), each.role.value)) for each in found
+    )
+    return Rows(found, (Table("Edges", columns, rows),), lambda each: f"{each.piece}, {each.edge}")
+
+
+def compare(before: Draft, after: Draft) -> Comparison:
+    """What differs: every length that moved, mm, and the pieces that were redrawn, one state over the other."""
+    changes = moved(before.pattern, after.pattern)
+    table = moved_table(changes, after.unit)
+    pairs = tuple(redrawn(before.pattern, after.pattern))
+    return Comparison(changes, (table,), lambda each: each.name, after.pattern.title, pairs)
+
+
+def _html(shown: Sequence[Table | Passage]) -> Iterator[str]:
+    for part in shown:
+        yield from table_html(part, level=4) if isinstance(part, Table) else passage_html(part, level=4)

@@ -1,0 +1,176 @@
+"""From a person, blocks and steps to a draft: a garment as it was drafted and altered."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import takewhile
+from pathlib import Path
+
+from blocks import garment as garments
+from blocks import garment_file
+from blocks.block_table import BLOCKS, find_block
+from blocks.garment import BlockOrder, Garment, Prepared
+from drafting.alterations import ALTERATIONS, Alteration, find_entry
+from drafting.body.plausible import Doubt, doubts, drawn_out
+from drafting.errors import InputProblems, Problem, StepRefused
+from drafting.fit.ease import Ease
+from drafting.pattern import Pattern, Piece
+from drafting.reading.options import Required, Value
+from output.drawings.pictures import pieces_picture
+from output.sheets.papers import PAPERS
+
+__all__ = ["Draft", "DraftedPiece", "alter", "alteration", "block", "draft", "read_garment", "undo"]
+
+
+@dataclass(frozen=True, slots=True, repr=False)
+class Draft:
+    """A garment, drafted and altered. In a notebook it draws its pieces side by side.
+
+    garment:  what was ordered, with every step taken
+    prepared: the wearer's lengths, measured and estimated, and the ease that was chosen
+    stages:   the pattern as drafted, and after each step
+    """
+
+    garment: Garment
+    prepared: Prepared
+    stages: tuple[Pattern, ...]
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern after the last step."""
+        return self.stages[-1]
+
+    @property
+    def taken(self) -> Garment:
+        """The order with its steps as they were taken, one between each two stages."""
+        return garments.in_order(self.garment)
+
+    @property
+    def unit(self) -> str:
+        """What tables and drawings show lengths in: "cm", "in" or "mm", as the wearer works."""
+        return self.garment.wearer.unit
+
+    @property
+    def ease(self) -> tuple[Ease, ...]:
+        """The ease that the blocks were given, place by place, with whose figure it is."""
+        places = {place for order in self.garment.blocks for place in order.block.places}
+        return tuple(ease for ease in self.prepared.ease.values if ease.place in places)
+
+    @property
+    def doubts(self) -> tuple[Doubt, ...]:
+        """The measured lengths that look like slips of the tape, the furthest off first."""
+        return doubts(self.prepared.body, among=garments.needed(self.garment))
+
+    @property
+    def drawn_out(self) -> tuple[str, ...]:
+        """A sentence where estimates reach beyond the bodies they come from."""
+        return drawn_out(self.prepared.body, among=garments.needed(self.garment))
+
+    @property
+    def dated(self) -> str:
+        """The date of the order; "" for none."""
+        return self.garment.date.isoformat() if self.garment.date else ""
+
+    @property
+    def pieces(self) -> tuple[DraftedPiece, ...]:
+        """Every piece, in the order of the pattern."""
+        return tuple(DraftedPiece(self.pattern, piece, self.unit) for piece in self.pattern.pieces)
+
+    def piece(self, name: str) -> DraftedPiece:
+        """The piece of that name. Raises UnknownName, with the nearest."""
+        return DraftedPiece(self.pattern, self.pattern.piece(name), self.unit)
+
+    def __repr__(self) -> str:
+        names = ", ".join(piece.name for piece in self.pattern.pieces)
+        steps = ", ".join(step.alter for step in self.pattern.history)
+        return f'<Draft "{self.pattern.title}" for {self.pattern.wearer.name}: {names}; steps: {steps or "none"}>'
+
+    def _repr_svg_(self) -> str:
+        return pieces_picture(self.pattern)
+
+
+@dataclass(frozen=True, slots=True, repr=False)
+class DraftedPiece:
+    """One piece of a draft. In a notebook it draws itself."""
+
+    pattern: Pattern
+    piece: Piece
+    unit: str
+
+    @property
+    def name(self) -> str:
+        """What it is called."""
+        return self.piece.name
+
+    def __repr__(self) -> str:
+        return f'<Piece "{self.name}": {", ".join(edge.name for edge in self.piece.edges)}>'
+
+    def _repr_svg_(self) -> str:
+        return pieces_picture(self.pattern, [self.name])
+
+
+def block(name: str, **options: Value) -> BlockOrder:
+    """A block to draft, by its name in `BLOCKS`, with what it is told: `block("skirt", length=600)`.
+
+    Raises UnknownName, with the nearest, for a block or an option that is not there, and InputProblems for a value
+    that the option cannot have.
+    """
+    return BlockOrder(find_block(name, BLOCKS), options)
+
+
+def read_garment(path: str | Path) -> Garment:
+    """The garment that a file orders, with its wearer. Raises InputProblems with everything that is wrong in it."""
+    return garment_file.read_garment(Path(path), papers=tuple(PAPERS))
+
+
+def draft(garment: Garment) -> Draft:
+    """The garment drafted, and altered by its steps.
+
+    Raises InputProblems for what cannot be used, CannotDraft where no pattern has all these measurements, and
+    StepRefused for a step that makes no sense.
+    """
+    prepared = garments.prepare(garment)
+    drafted = Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
+    return _altered(drafted, garment)
+
+
+def alteration(name: str, **options: Value) -> Alteration:
+    """An alteration by its name in `ALTERATIONS`, with its options: `alteration("hem", piece="sleeve", depth=30)`.
+
+    Raises UnknownName, with the nearest, for a name or an option that is not there, and InputProblems for a value that
+    an option cannot have, and for one that is missing.
+    """
+    entry = find_entry(ALTERATIONS, name)
+    missing = [each for each in entry.options if isinstance(each.default, Required) and each.name not in options]
+    if missing:
+        raise InputProblems([Problem(f"{name}, {each.name}", "nothing", each.about) for each in missing])
+    return entry.alteration(**options)
+
+
+def alter(drafted: Draft, step: str | Alteration, **options: Value) -> Draft:
+    """The draft with one more step: the name of an alteration and its options, or the alteration itself.
+
+    The step is taken where it belongs among the others, as in a garment file. Raises StepRefused for a step that makes
+    no sense, and as `alteration` does.
+    """
+    one = alteration(step, **options) if isinstance(step, str) else step
+    garment = drafted.garment
+    written = garment.sources or tuple(f"step {count}" for count in range(1, len(garment.steps) + 1))
+    sources = (*written, f"step {len(garment.steps) + 1}")
+    return _altered(drafted, replace(garment, steps=(*garment.steps, one), sources=sources))
+
+
+def undo(drafted: Draft) -> Draft:
+    """The draft without the step that was added last. Raises StepRefused where there is none."""
+    garment = drafted.garment
+    if not garment.steps:
+        raise StepRefused("undo", "no step has been taken yet")
+    return _altered(drafted, replace(garment, steps=garment.steps[:-1], sources=garment.sources[:-1]))
+
+
+def _altered(drafted: Draft, garment: Garment) -> Draft:
+    """The draft with the steps of the garment: those that it begins with are not taken again."""
+    before, now = drafted.taken, garments.in_order(garment)
+    same = sum(1 for _ in takewhile(lambda pair: pair[0] is pair[1], zip(before.steps, now.steps, strict=False)))
+    rest = garments.stages(drafted.stages[same], now.steps[same:], sources=now.sources[same:])
+    return Draft(garment, drafted.prepared, (*drafted.stages[:same], *rest))

@@ -1,0 +1,69 @@
+"""A draft as drawings, sheets of paper, DXF, JSON or a report; all of them in a folder, as the command writes them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from drafting.checks import Result
+from drafting.pattern.text import to_json as pattern_json
+from output.api.asking import Comparison, check
+from output.api.garment_files import garment_files, garment_report
+from output.api.making import Draft, DraftedPiece
+from output.drawings.pictures import changes_picture, pieces_picture
+from output.drawings.svg import piece_svg
+from output.files.write_folder import write_all
+from output.sheets.large_sheet import lay_out
+from output.sheets.papers import paper_named
+from output.sheets.sheet_svg import tile_svg
+from output.sheets.tiling import tiles
+
+__all__ = ["dxf", "report", "sheets", "svg", "to_json", "write"]
+
+
+def svg(drawn: Draft | DraftedPiece | Comparison) -> str:
+    """One piece at true scale, as it is printed; a draft or a comparison as a picture for a screen."""
+    if isinstance(drawn, DraftedPiece):
+        return piece_svg(drawn.piece, drawn.pattern, unit=drawn.unit)
+    if isinstance(drawn, Comparison):
+        return changes_picture(drawn.title, drawn.pieces)
+    return pieces_picture(drawn.pattern)
+
+
+def sheets(drafted: Draft, *, paper: str = "") -> tuple[str, ...]:
+    """The pattern on sheets of paper at true scale, an SVG each, in their order.
+
+    paper: "A4", "Letter", "A3" or "A0"; left out, the one that was ordered. Raises UnknownName for another.
+    """
+    size = paper_named(paper or drafted.garment.paper.size)
+    sheet = lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit)
+    return tuple(tile_svg(tile) for tile in tiles(sheet))
+
+
+def dxf(drafted: Draft) -> bytes:
+    """The pattern as a DXF file, in millimetres, in the layers of ASTM D6673."""
+    from output.dxf.dxf_writer import dxf_bytes
+
+    return dxf_bytes(drafted.pattern)
+
+
+def to_json(drafted: Draft, checks: Sequence[Result] = ()) -> str:
+    """The pattern as pattern.json, with what `check` found where that is given."""
+    return pattern_json(drafted.pattern, checks)
+
+
+def report(drafted: Draft) -> str:
+    """The report as one HTML document, with what the checks found."""
+    return garment_report(drafted, check(drafted).rows)
+
+
+def write(drafted: Draft, folder: str | Path, *, paper: str = "") -> tuple[Path, ...]:
+    """Every file that the command writes, in a folder: all of them, or none. The paths, in the order written.
+
+    Raises CannotWrite; a folder that holds anything not written by trueseam is left alone.
+    """
+    if paper:
+        ordered = replace(drafted.garment.paper, size=paper_named(paper).name)
+        drafted = replace(drafted, garment=replace(drafted.garment, paper=ordered))
+    return write_all(Path(folder), dict(garment_files(drafted, check(drafted).rows)))
