@@ -16,6 +16,7 @@ import tempfile
 import tomllib
 from collections import Counter
 from collections.abc import Sequence
+from itertools import accumulate
 from pathlib import Path
 from typing import Final, Literal
 
@@ -43,7 +44,7 @@ def main(arguments: Sequence[str]) -> int:
         fates: dict[str, Counter[Fate]] = {}
         for name, mutation in chosen:
             was, now = _lines(tree / name, mutation)
-            fate = "equivalent" if (name, was, now) in known else _fate(tree, name, mutation, reach)
+            fate = "equivalent" if (name, was, now) in known else _fate(tree, name, mutation, reach, options.seconds)
             fates.setdefault(str(Path(name).parent), Counter())[fate] += 1
             if fate in ("survived", "not reached") or options.all:
                 print(f"{name}:{mutation.line}: {fate} ({mutation.kind})\n  - {was}\n  + {now}", flush=True)
@@ -56,6 +57,7 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("rooms", nargs="+", help="folders or files of the project, a file with :LINE for one line")
     parser.add_argument("--sample", type=int, help="so many changes, chosen by chance; all where it is left out")
     parser.add_argument("--seed", type=int, default=1, help="which chance; the same number gives the same changes")
+    parser.add_argument("--seconds", type=float, default=90.0, help="how long the tests of one change may take in all")
     parser.add_argument("--all", action="store_true", help="print every change, not only those that no test noticed")
     return parser.parse_args(arguments)
 
@@ -78,25 +80,32 @@ def _test_files(tree: Path) -> list[str]:
     return [name for name in names if not name.startswith(_LEFT_OUT)]
 
 
-def _fate(tree: Path, name: str, mutation: Mutation, reach: Sequence[Reach]) -> Fate:
-    """What becomes of one change: the tests that enter its function are run, the quickest first."""
+def _fate(tree: Path, name: str, mutation: Mutation, reach: Sequence[Reach], seconds: float) -> Fate:
+    """What becomes of one change: tests that enter its function are run, those of its room first, then the quickest."""
     path, source = tree / name, (tree / name).read_bytes()
     where = f"{name}:{mutation.within}" if mutation.within else f"{name}:"
     enter = [each for each in reach if any(_in(where, one) for one in each.entered)]
     if not enter:
         return "not reached"
-    mirror = f"test_{Path(name).stem}.py"
-    enter.sort(key=lambda each: (not each.tests.endswith(mirror), each.seconds))
-    first = [each for at, each in enumerate(enter) if sum(one.seconds for one in enter[: at + 1]) < _FIRST] or enter[:1]
+    room, mirror = f"tests/{Path(name).parent.as_posix()}/", f"test_{Path(name).stem}.py"
+    enter.sort(key=lambda each: (not each.tests.endswith(mirror), not each.tests.startswith(room), each.seconds))
+    enter = _within(enter, seconds)
+    first = _within(enter, _FIRST)
     path.write_bytes(changed(source, mutation))
     try:
         for tests in (first, enter[len(first) :]):
-            limit = 20.0 + 5.0 * sum(each.seconds for each in tests)
+            limit = 60.0 + 5.0 * sum(each.seconds for each in tests)
             if tests and run_tests(tree, [each.tests for each in tests], seconds=limit) != "passed":
                 return "killed"
     finally:
         path.write_bytes(source)
     return "survived"
+
+
+def _within(tests: Sequence[Reach], seconds: float) -> list[Reach]:
+    """The first of them that take so long together, one at the least."""
+    ends = accumulate(each.seconds for each in tests)
+    return [each for each, end in zip(tests, ends, strict=True) if end <= seconds] or list(tests[:1])
 
 
 def _in(where: str, entered: str) -> bool:

@@ -41,7 +41,7 @@ Outcome = Literal["passed", "failed", "too slow"]
 
 @dataclass(frozen=True, slots=True)
 class Reach:
-    """A test file: how long it takes, and the functions it enters, each as "file:qualified name"."""
+    """A test file: the processor time it takes, and the functions it enters, each as "file:qualified name"."""
 
     tests: str
     seconds: float
@@ -102,23 +102,22 @@ def _in_child(tree: Path, tests: Sequence[str], around: Callable[[Callable[[], i
 def reaches(tree: Path, tests: Sequence[str], told: Callable[[str], None]) -> tuple[Reach, ...]:
     """What each test file enters. A file that fails as it is, is told of and left out.
 
-    What was found is remembered by the text of the test file, so that only new tests are followed again.
+    What was found is remembered by the text of the test file and of the pages beside it, so that only what is new is
+    followed again.
     """
     kept = Path(tempfile.gettempdir()) / f"trueseam-reach-{os.getuid()}"
     kept.mkdir(exist_ok=True)
     out = []
     for name in tests:
-        key = hashlib.sha256(f"{name}\n{(tree / name).read_text(encoding='utf-8')}".encode()).hexdigest()[:24]
+        beside = sorted((tree / name).parent.glob("*.txt"))
+        text = b"".join(path.read_bytes() for path in (tree / name, *beside))
+        key = hashlib.sha256(name.encode() + text).hexdigest()[:24]
         path = kept / f"{key}.json"
         if not path.exists():
             told(f"following {name}")
-            began = time.monotonic()
-            ended = run_tests(tree, [name], seconds=1200.0, around=_Followed(tree, path))
-            if ended != "passed":
+            if run_tests(tree, [name], seconds=1200.0, around=_Followed(tree, path)) != "passed":
                 told(f"{name} does not pass as it is, and is left out")
                 continue
-            seconds = time.monotonic() - began
-            path.write_text(json.dumps({"seconds": seconds, "entered": json.loads(path.read_text("utf-8"))}), "utf-8")
         data = json.loads(path.read_text("utf-8"))
         out.append(Reach(name, data["seconds"], frozenset(data["entered"])))
     return tuple(out)
@@ -147,5 +146,6 @@ class _Followed:
             if each.co_filename.startswith(here) and not each.co_filename.startswith(f"{here}tests/")
         }
         if code == 0:
-            self.path.write_text(json.dumps(sorted(entered)), "utf-8")
+            seconds = sum(os.times()[:4])  # of the processor: this process and those it has waited for
+            self.path.write_text(json.dumps({"seconds": seconds, "entered": sorted(entered)}), "utf-8")
         return code
