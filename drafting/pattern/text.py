@@ -8,7 +8,7 @@ pattern alone, so the same pattern gives the same bytes.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from enum import StrEnum
 from typing import Final, Protocol
 
@@ -35,6 +35,7 @@ _MEASURED_PLACES: Final = 4
 """Decimals of a length that was measured on a curve: `tolerance.LENGTH`, the error it may have."""
 
 _WIDTH: Final = 118
+_as_json: Final = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
 class Outcome(Protocol):
@@ -298,14 +299,16 @@ def _plain(value: object) -> object:
 
 def _laid_out(value: object, indent: int = 0) -> str:
     """JSON with one line for whatever fits on one, so that a person can read it and a change shows in one line."""
-    flat = json.dumps(value, ensure_ascii=False, allow_nan=False)
-    if len(flat) + indent <= _WIDTH or not isinstance(value, dict | list) or not value:
-        return flat
-    inner = " " * (indent + 1)
+    if not isinstance(value, dict | list) or not value:
+        return _as_json(value)
     if isinstance(value, dict):
-        parts: Sequence[str] = [
-            f"{json.dumps(key, ensure_ascii=False)}: {_laid_out(part, indent + 1)}" for key, part in value.items()
-        ]
-        return "{\n" + ",\n".join(inner + part for part in parts) + "\n" + " " * indent + "}"
-    parts = [_laid_out(part, indent + 1) for part in value]
-    return "[\n" + ",\n".join(inner + part for part in parts) + "\n" + " " * indent + "]"
+        begin, end = "{", "}"
+        parts = [f"{_as_json(key)}: {_laid_out(part, indent + 1)}" for key, part in value.items()]
+    else:
+        begin, end = "[", "]"
+        parts = [_laid_out(part, indent + 1) for part in value]
+    # a part of several lines is too long for one
+    if sum(map(len, parts)) + 2 * len(parts) + indent <= _WIDTH and not any("\n" in part for part in parts):
+        return begin + ", ".join(parts) + end
+    inner = "\n" + " " * (indent + 1)
+    return begin + ",".join(inner + part for part in parts) + "\n" + " " * indent + end

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import sys
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -26,14 +26,14 @@ class Answer:
     """An exit status, what is told, and what `--json` writes.
 
     said:  everything there is to tell, in tables and passages
-    data:  the same for a program
+    data:  the same for a program; or what makes it, where that takes a while and mostly is not asked for
     brief: the same told shortly, the fullest way first; the first that goes on one screen is told. Empty where
            everything is told always
     """
 
     status: int
     said: tuple[Said, ...]
-    data: Mapping[str, object]
+    data: Mapping[str, object] | Callable[[], Mapping[str, object]]
     brief: Sequence[tuple[Said, ...]] = ()
 
 
@@ -62,11 +62,15 @@ def give(answer: Answer, *, as_json: bool, everything: bool = True) -> int:
     everything: whether all is told, however long
     """
     try:
-        sys.stdout.write(as_text(answer.data) + "\n" if as_json else _told(_chosen(answer, everything=everything)))
+        sys.stdout.write(_data_text(answer) + "\n" if as_json else _told(_chosen(answer, everything=everything)))
         sys.stdout.flush()
     except OSError as reason:
         raise Untold(answer.status, reason) from reason
     return answer.status
+
+
+def _data_text(answer: Answer) -> str:
+    return as_text(answer.data() if callable(answer.data) else answer.data)
 
 
 def as_text(data: Mapping[str, object]) -> str:

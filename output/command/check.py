@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Final
 
@@ -53,7 +54,7 @@ def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
         return checked_in_sizes(garment, path, explain=explain)
     whole = made(garment)
     told, short = pattern_sections(whole, explain=explain), pattern_briefly(whole, explain=explain)
-    return Answer(status_of(whole.results), told, pattern_data(whole), short)
+    return Answer(status_of(whole.results), told, partial(pattern_data, whole), short)
 
 
 def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
@@ -70,9 +71,12 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
     if pattern.measures:
         said.append(finished_table(pattern, [shown]))
     said.extend(check_tables(results, shown))
-    document = json.loads(to_json(pattern, results))
-    kept = ("title", "wearer", "finished", "history", "checks")
-    data = {**{key: document[key] for key in kept}, "verdict": worst(results).value}
+
+    def data() -> dict[str, object]:
+        document = json.loads(to_json(pattern, results))
+        kept = ("title", "wearer", "finished", "history", "checks")
+        return {**{key: document[key] for key in kept}, "verdict": worst(results).value}
+
     short = briefly(Told(pattern, results, shown, about=about))
     return Answer(status_of(results), tuple(said), data, short)
 

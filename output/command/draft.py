@@ -114,7 +114,10 @@ def drafted(
     names = [str(name.relative_to(folder)) for name in written]
     written_told = _written(whole, folder, names)
     said = (*pattern_sections(whole, explain=explain), written_told)
-    data = {**pattern_data(whole), "folder": str(folder), "files": names}
+
+    def data() -> dict[str, object]:
+        return {**pattern_data(whole), "folder": str(folder), "files": names}
+
     return Answer(status_of(whole.results), said, data, pattern_briefly(whole, explain=explain, written=written_told))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from pathlib import Path
 
 from blocks.garment import Garment
@@ -51,7 +52,7 @@ def checked_in_sizes(garment: Garment, path: Path, *, explain: bool = False) -> 
     """Every size of a nest checked. Raises TrueseamError for what cannot be drafted or has not the same edges."""
     nest, whole = _made(garment, path)
     told, short = tuple(_told(nest, whole, garment, explain=explain)), _briefly(nest, whole, garment)
-    return Answer(_status(whole), told, _data(whole, garment), short)
+    return Answer(_status(whole), told, partial(_data, whole, garment), short)
 
 
 def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell, *, explain: bool) -> Answer:
@@ -61,7 +62,11 @@ def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell, *, exp
     where = _written(garment, folder, written)
     said = (*_told(nest, whole, garment, explain=explain), where)
     short = tuple((*way, where) for way in _briefly(nest, whole, garment))
-    return Answer(_status(whole), said, {**_data(whole, garment), "folder": str(folder), "files": written}, short)
+
+    def data() -> dict[str, object]:
+        return {**_data(whole, garment), "folder": str(folder), "files": written}
+
+    return Answer(_status(whole), said, data, short)
 
 
 def _made(garment: Garment, path: Path) -> tuple[Nest, list[tuple[str, Made]]]:

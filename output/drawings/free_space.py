@@ -64,17 +64,19 @@ def within_box(segments: Segments, box: Box) -> Segments:
 
 
 def first_clear(
-    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float = 0.0
+    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
 ) -> Point | None:
     """The first centre about which a rectangle (width, height in mm; turned by `angle` degrees) meets no segment.
 
+    angle: one for all, or one for each centre
     None when there is no such centre.
     """
     for start in range(0, len(centres), _AT_A_TIME):
-        some = centres[start : start + _AT_A_TIME]
-        clear = (crowding(segments, some, size, angle=angle) == 0).nonzero()[0]
+        some = slice(start, start + _AT_A_TIME)
+        turned = angle if isinstance(angle, float) else angle[some]
+        clear = (crowding(segments, centres[some], size, angle=turned) == 0).nonzero()[0]
         if len(clear):
-            return some[int(clear[0])]
+            return centres[start + int(clear[0])]
     return None
 
 
@@ -88,29 +90,31 @@ def least_crowded(
 
 
 def crowding(
-    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float = 0.0
+    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
 ) -> NDArray[np.int64]:
-    """How many segments the rectangle (width, height in mm) about each centre meets.
+    """How many segments the rectangle (width, height in mm; turned by `angle` degrees) about each centre meets.
 
     By the separating axes of a rectangle and a segment: the rectangle's two, and the segment's normal.
+    angle: one for all, or one for each centre
     """
     import numpy as np
 
-    c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-    turn = np.array(((c, -s), (s, c)))  # rows times this turn by -angle
-    at = np.array([(p.x, p.y) for p in centres]) @ turn
-    a, b = segments[:, :2] @ turn, segments[:, 2:] @ turn
+    at = np.array([(p.x, p.y) for p in centres])
     half_x, half_y = 0.5 * size[0], 0.5 * size[1]
-    low, high = np.minimum(a, b), np.maximum(a, b)
-    # segments that none of the rectangles can reach are dropped first
-    half = np.array((half_x, half_y))
-    reached = ((high >= at.min(axis=0) - half) & (low <= at.max(axis=0) + half)).all(axis=1)
-    a, b, low, high = a[reached], b[reached], low[reached], high[reached]
-    x, y = at[:, 0:1], at[:, 1:2]
-    near = (x + half_x >= low[:, 0]) & (x - half_x <= high[:, 0])
-    near &= (y + half_y >= low[:, 1]) & (y - half_y <= high[:, 1])
-    way_x, way_y = (b - a).T
-    off = way_x * y - way_y * x - (way_x * a[:, 1] - way_y * a[:, 0])
+    # segments that none of the rectangles can reach, however it is turned, are dropped first
+    reach = math.hypot(half_x, half_y)
+    (left, bottom), (right, top) = at.min(axis=0) - reach, at.max(axis=0) + reach
+    segments = within_box(segments, Box(left, bottom, right, top))
+    # a row for each centre, a column for each segment; turned by -angle the rectangles stand upright
+    turn = np.radians(np.reshape(angle, (-1, 1)))
+    c, s = np.cos(turn), np.sin(turn)
+    x, y = c * at[:, 0:1] + s * at[:, 1:2], c * at[:, 1:2] - s * at[:, 0:1]
+    ax, ay = c * segments[:, 0] + s * segments[:, 1], c * segments[:, 1] - s * segments[:, 0]
+    bx, by = c * segments[:, 2] + s * segments[:, 3], c * segments[:, 3] - s * segments[:, 2]
+    near = (x + half_x >= np.minimum(ax, bx)) & (x - half_x <= np.maximum(ax, bx))
+    near &= (y + half_y >= np.minimum(ay, by)) & (y - half_y <= np.maximum(ay, by))
+    way_x, way_y = bx - ax, by - ay
+    off = way_x * y - way_y * x - (way_x * ay - way_y * ax)
     near &= np.abs(off) <= np.abs(way_x) * half_y + np.abs(way_y) * half_x
     result: NDArray[np.int64] = near.sum(axis=1)
     return result
@@ -138,9 +142,9 @@ def inside(polygon: Sequence[Point], centres: Sequence[Point]) -> list[bool]:
     """For each place whether it lies in a closed polygon (even-odd rule)."""
     import numpy as np
 
-    corner = np.array([(p.x, p.y) for p in polygon])
-    following = np.roll(corner, -1, axis=0)
     at = np.array([(p.x, p.y) for p in centres]).reshape(-1, 2)
+    corner = np.array([(p.x, p.y) for p in polygon])
+    following = np.concatenate((corner[1:], corner[:1]))
     y = at[:, 1:2]
     straddles = (corner[:, 1] > y) != (following[:, 1] > y)
     rise = following[:, 1] - corner[:, 1]

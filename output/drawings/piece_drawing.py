@@ -210,21 +210,22 @@ def _beside_line(
     """Words along a line at a clear place near its middle, on its left and off the joins if there is room."""
     whole = run_length(curves)
     stands = [run_place(curves, whole * share / 100) for share in sorted(range(5, 96, 5), key=_from_the_middle)]
+    angles = [readable(math.degrees(way.angle())) for _, way in stands]
     everything = together(taken, joins)
     tries = [(size, everything), (size, taken), *((size * scale, taken) for scale in _LABEL_SCALES[1:])]
     for high, segments in tries:
         room = (text_width(words, high), high)
         for off in _OFFS:
-            for side in (1.0, -1.0):
-                for at, way in stands:
-                    centre = at + way.left() * (side * (0.5 * high + off))
-                    angle = readable(math.degrees(way.angle()))
-                    if inside(outline, [centre])[0] and first_clear(segments, [centre], room, angle=angle):
-                        return block([(words, high, False)], centre, angle=angle)[0]
+            centres = [at + way.left() * (side * (0.5 * high + off)) for side in (1.0, -1.0) for at, way in stands]
+            within = [i for i, kept in enumerate(inside(outline, centres)) if kept]
+            turned = [angles[i % len(angles)] for i in within]
+            centres = [centres[i] for i in within]
+            centre = first_clear(segments, centres, room, angle=turned)
+            if centre:
+                return block([(words, high, False)], centre, angle=turned[centres.index(centre)])[0]
     at, way = stands[0]
     high = size * _LABEL_SCALES[-1]
-    angle = readable(math.degrees(way.angle()))
-    return block([(words, high, False)], at + way.left() * (0.5 * high + _OFFS[0]), angle=angle)[0]
+    return block([(words, high, False)], at + way.left() * (0.5 * high + _OFFS[0]), angle=angles[0])[0]
 
 
 def _from_the_middle(share: int) -> tuple[int, int]:

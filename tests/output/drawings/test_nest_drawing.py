@@ -95,12 +95,12 @@ def test_a_nest_is_written_as_one_set_of_sheets_and_a_folder_for_each_size(garme
     assert {path.name for path in (tmp_path / "out").iterdir() if path.is_dir()} == {"sheets", "size-84", "size-92"}
     pattern = json.loads((tmp_path / "out" / "size-92" / "pattern.json").read_text(encoding="utf-8"))
     assert pattern["wearer"]["name"] == "size 92"
-    assert set(answer.data["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
+    assert set(answer.data()["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
 
 
 def test_a_nest_is_checked_in_every_size_and_not_as_if_it_were_one(garment: Path) -> None:
     answer = checked(garment, unit=None)
     assert answer.status == 0
-    assert set(answer.data["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
+    assert set(answer.data()["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
     with pytest.raises(InputProblems, match="read sizes 84 and 92, expected one size"):
         prepare(read_garment(garment, papers=("A4",)))
