@@ -3,10 +3,12 @@
     python -m tests.chains                a thousand chains
     python -m tests.chains --count 200    fewer of them
     python -m tests.chains --seed 7       other ones
+    python -m tests.chains --as-written   each step when it comes, not when the engine would take it
 
 A chain is three to eight alterations, each at one of its sensible amounts (`tests/alteration_samples.py`) or at a share
-of it. A step that is refused is left out and the chain goes on. The same seed gives the same chains. Exit status 1 when
-a promise was broken, anything crashed, or an outline crosses itself and no check says so.
+of it, taken in the order that the engine chooses. A step that is refused is left out and the chain goes on. Each chain
+is taken once more as it comes out of a shuffle. The same seed gives the same chains. Exit status 1 when a promise was
+broken, anything crashed, an outline crosses itself and no check says so, or the shuffled chain gives another pattern.
 """
 
 from __future__ import annotations
@@ -23,7 +25,7 @@ from typing import Final
 from shapely import LineString, polygonize, unary_union
 
 from blocks.step_at_fault import checked_after
-from drafting.alterations import ALTERATIONS, Alteration, apply_step, find_entry, make_step
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, find_entry, make_step, order_of_steps
 from drafting.checks import Result, Verdict
 from drafting.errors import BrokenPromise, TrueseamError
 from drafting.geometry import polyline
@@ -34,6 +36,7 @@ from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
 from tests.remedies import mends, mends_instead
+from tests.step_orders import asks_for_order, in_the_engines_order, senseless, shuffled
 from tests.sweep import plain
 from tests.sweep_alterations import dresses
 
@@ -59,6 +62,8 @@ LINKS: Final = tuple((name, options) for name, amounts in SAMPLES.items() for op
 LEAST_SHARE: Final = 0.3
 """The least part of a sensible amount that is tried."""
 
+_BAD: Final = ("broke a promise", "crashed", "crosses itself unnoticed", "another pattern when shuffled")
+
 Link = tuple[str, Options, float]
 """An alteration, its options, and which share of its amount is taken."""
 
@@ -72,11 +77,11 @@ class Chain:
     """What a chain came to.
 
     stages:  the pattern before the first step and after every one that was taken
-    refused: why each of the others was not
+    refused: why each of the others was not, with its place among the steps
     """
 
     stages: tuple[Pattern, ...]
-    refused: tuple[str, ...]
+    refused: tuple[tuple[int, str], ...]
 
     @property
     def pattern(self) -> Pattern:
@@ -103,13 +108,13 @@ def scaled(name: str, options: Options, share: float) -> Alteration:
 def taken(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
     """The steps one after the other, refused ones left out. Raises BrokenPromise, and whatever is no refusal."""
     stages, refused = [pattern], []
-    for step in steps:
+    for place, step in enumerate(steps):
         try:
             stages.append(apply_step(stages[-1], step))
         except BrokenPromise:
             raise
         except TrueseamError as refusal:
-            refused.append(" ".join(refusal.sentences()))
+            refused.append((place, " ".join(refusal.sentences())))
     return Chain(tuple(stages), tuple(refused))
 
 
@@ -130,10 +135,24 @@ def random_links(chance: random.Random) -> list[Link]:
     return [(*chance.choice(LINKS), chance.uniform(LEAST_SHARE, 1.0)) for _ in range(chance.randint(3, 8))]
 
 
+def _shuffled_chain(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
+    """The same steps as they come out of a shuffle, always the same one, taken in the engine's order."""
+    return taken(pattern, in_the_engines_order(shuffled(steps, random.Random(len(steps)))))
+
+
+def _why_refused(sentence: str, link: tuple[str, Options], others: Sequence[tuple[str, Options]]) -> str:
+    if any(senseless(link, other) for other in others):
+        return "refused beside one that asks for the same"
+    if "not from a chart" in sentence:
+        return "refused where there are no sizes to blend"
+    return "refused for order" if asks_for_order(sentence) else "refused for cloth or body"
+
+
 class _Tally:
     """What chains came to, each kind of end with the first chain that came to it."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, as_written: bool = False) -> None:
+        self.as_written = as_written
         self.ends: Counter[str] = Counter()
         self.said: Counter[str] = Counter()
         self.first: dict[str, str] = {}
@@ -145,7 +164,10 @@ class _Tally:
         )
         self.steps += len(links)
         try:
-            chain = taken(pattern, [scaled(*link) for link in links])
+            asked = [scaled(*link) for link in links]
+            order = range(len(links)) if self.as_written else order_of_steps(asked, ALTERATIONS)
+            chain = taken(pattern, [asked[place] for place in order])
+            other = chain if self.as_written else _shuffled_chain(pattern, asked)
             steps = [make_step(step, ALTERATIONS) for step in chain.pattern.history]
             results = checked_after(chain.stages, steps)
             crossed = unnoticed_crossings(chain.pattern, results)
@@ -163,7 +185,10 @@ class _Tally:
                 self._end("failed a check", [f"{each.check}, {each.where}: {each.remedy}" for each in failed], told)
             else:
                 self._end("passes every check", [], told)
-            self._end("steps refused", [plain(sentence) for sentence in chain.refused], told, len(chain.refused))
+            self.ends["another pattern when shuffled"] += other.pattern != chain.pattern
+            for place, sentence in chain.refused:
+                others = [link[:2] for count, link in enumerate(links) if count != order[place]]
+                self._end(f"steps {_why_refused(sentence, links[order[place]][:2], others)}", [plain(sentence)], told)
 
     def _end(self, end: str, said: Sequence[str], told: str, times: int = 1) -> None:
         self.ends[end] += times
@@ -187,13 +212,14 @@ def main(words: Sequence[str] | None = None) -> int:
     about = (__doc__ or "").partition("\n")[0]
     parser = argparse.ArgumentParser(prog="python -m tests.chains", description=about)
     parser.add_argument("--count", type=int, default=1000, help="how many chains")
+    parser.add_argument("--as-written", action="store_true", help="each step when it comes")
     parser.add_argument("--seed", type=int, default=1, help="another number gives other chains")
     asked = parser.parse_args(words)
-    chance, tally = random.Random(asked.seed), _Tally()
+    chance, tally = random.Random(asked.seed), _Tally(as_written=asked.as_written)
     for _ in range(asked.count):
         tally.add(chance.choice(bases()), random_links(chance))
     print("\n".join(tally.lines()))
-    return int(any(tally.ends[end] for end in ("broke a promise", "crashed", "crosses itself unnoticed")))
+    return int(any(tally.ends[end] for end in _BAD))
 
 
 if __name__ == "__main__":

@@ -59,6 +59,10 @@ class Alteration(ABC):
         """Whether a piece of that name is made by it, so that a step which names the piece comes after it."""
         return False
 
+    def comes_before(self, other: Alteration) -> bool:  # noqa: ARG002
+        """Whether it is to be taken before that one, though the table has it later."""
+        return False
+
 
 def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
     """The altered pattern with the step added to its history; every promise was measured before and after.

@@ -2,13 +2,15 @@
 
 The table of alterations stands in the order that leaves every later step possible: layer by layer, and within a layer
 so that what is measured at a place comes after what moves that place. Steps of one alteration keep the order of the
-file. Only a name changes this: a step that names a piece which another step makes waits for that step.
+file. Two things change this: a step that names a piece which another step makes waits for that step, and what says so
+of itself (a hem to be levelled) comes just before a step that would leave no place for it (a wrap).
 
 Nothing is tried and no pattern is looked at, so the same steps are always taken in the same order.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from drafting.alterations.alteration import Alteration
@@ -23,7 +25,12 @@ def order_of_steps(steps: Sequence[Alteration], table: Sequence[Entry]) -> tuple
     Where two steps wait for each other the one that the table has first is taken first.
     """
     rank = {entry.name: number for number, entry in enumerate(table)}
-    left = sorted(range(len(steps)), key=lambda place: (rank[steps[place].name], place))
+
+    def turn(place: int) -> tuple[float, int]:
+        before = (rank[other.name] - 0.5 for other in steps if steps[place].comes_before(other))
+        return min(rank[steps[place].name], *before, math.inf), place
+
+    left = sorted(range(len(steps)), key=turn)
     order: list[int] = []
     while left:
         ready = (place for place in left if not any(_waits(steps[place], steps[other]) for other in left))

@@ -13,7 +13,7 @@ __all__ = ["order_taken_passage"]
 
 _WHY: Final = (
     "So every step finds the pieces as it needs them: what is drawn at an edge comes after whatever moves the edge. "
-    "The order in which they are written makes no difference."
+    "The order in which they are written counts only between steps of one alteration."
 )
 _HOW: Final = 'To have them taken as they are written: order = "as written", above the first line in [ ].'
 

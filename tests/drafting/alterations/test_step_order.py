@@ -1,0 +1,144 @@
+"""The order of steps: one for all the ways they can be written, layer by layer, what is named after what makes it."""
+
+from __future__ import annotations
+
+from functools import reduce
+from itertools import pairwise, permutations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from drafting.alterations import (
+    ALTERATIONS,
+    Alteration,
+    DartIntoSeam,
+    FlareSkirt,
+    FullSleeve,
+    Hem,
+    Layer,
+    Lengthen,
+    MoveDart,
+    NeckGape,
+    Neckline,
+    Opening,
+    PutSleeveIn,
+    TakeIn,
+    UpperArm,
+    Wrap,
+    alteration_table,
+    apply_step,
+    find_entry,
+    order_of_steps,
+    waits_for,
+)
+from drafting.pattern import Pattern
+from tests.chains import LEAST_SHARE, LINKS, scaled
+from tests.drafting.dress import dress
+from tests.pairs import End, main, pairs
+from tests.step_orders import in_the_engines_order, senseless
+
+PANELS = DartIntoSeam("skirt front", "waist dart", "hem")
+links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: scaled(*each[0], each[1]))
+one_of_each = st.lists(links, max_size=8, unique_by=lambda step: step.name)
+
+
+def layers(steps: list[Alteration]) -> list[Layer]:
+    return [find_entry(ALTERATIONS, step.name).layer for step in steps]
+
+
+@settings(max_examples=60, deadline=None)
+@given(one_of_each, st.randoms(use_true_random=False))
+def test_different_alterations_are_taken_in_one_order_however_they_are_written(steps: list[Alteration], chance) -> None:  # type: ignore[no-untyped-def]
+    written = list(steps)
+    chance.shuffle(written)
+    assert in_the_engines_order(written) == in_the_engines_order(steps)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(links, max_size=8))
+def test_every_step_is_taken_once_and_those_of_one_alteration_as_they_are_written(steps: list[Alteration]) -> None:
+    order = order_of_steps(steps, ALTERATIONS)
+    assert sorted(order) == list(range(len(steps)))
+    for name in {step.name for step in steps}:
+        alike = [place for place in order if steps[place].name == name]
+        assert alike == sorted(alike)
+
+
+@settings(max_examples=60, deadline=None)
+@given(one_of_each)
+def test_steps_are_taken_layer_by_layer_but_for_those_that_say_otherwise(steps: list[Alteration]) -> None:
+    plain = [step for step in steps if not isinstance(step, Hem | PutSleeveIn)]
+    numbers = [list(Layer).index(layer) for layer in layers(in_the_engines_order(plain))]
+    assert numbers == sorted(numbers)
+
+
+def test_lengths_come_first_and_what_is_drawn_at_an_edge_after_what_moves_it() -> None:
+    steps = [
+        Opening("centre front", "buttons"),
+        FullSleeve(cap=40.0),
+        NeckGape(5.0),
+        Neckline(depth=20.0),
+        Lengthen("sleeve", 20.0),
+    ]
+    names = ["lengthen", "neckline", "neck gape", "full sleeve", "opening"]
+    assert [step.name for step in in_the_engines_order(steps)] == names
+
+
+def test_a_step_that_names_a_piece_waits_for_the_one_that_makes_it_and_for_no_other() -> None:
+    steps: list[Alteration] = [Lengthen("skirt front, side", 20.0), TakeIn(waist=10.0), PANELS]
+    assert in_the_engines_order(steps) == [steps[1], steps[2], steps[0]]
+    assert [waits_for(steps, place) for place in range(3)] == [(2,), (), ()]
+    whole = [Lengthen("skirt front", 20.0), PANELS]
+    assert in_the_engines_order(whole[::-1]) == whole
+
+
+def test_what_is_asked_of_the_sleeve_is_done_to_the_one_that_is_put_in() -> None:
+    other = PutSleeveIn("other.toml")
+    steps: list[Alteration] = [UpperArm(10.0), Lengthen("sleeve", 20.0), other]
+    assert in_the_engines_order(steps)[0] == other
+    assert in_the_engines_order([other, other]) == [other, other]
+
+
+def test_a_hem_is_levelled_before_its_centre_wraps_over_and_faced_after() -> None:
+    level, faced = Hem("skirt front", level=True), Hem("skirt front", finish="facing")
+    assert in_the_engines_order([FlareSkirt(), Wrap(), level]) == [level, Wrap(), FlareSkirt()]
+    assert in_the_engines_order([faced, Wrap()]) == [Wrap(), faced]
+    assert in_the_engines_order([level, FlareSkirt()]) == [FlareSkirt(), level]
+
+
+THREE = [
+    (Opening("centre front", "buttons"), Neckline(depth=30.0), Hem("skirt front", finish="facing")),
+    (Opening("side", length=350.0), TakeIn(waist=20.0), PANELS),
+    (Wrap(), Hem("skirt front", level=True), FlareSkirt(hem=200.0, how="slashes")),
+    (MoveDart("bodice front", "bust dart", "waist dart"), Neckline(depth=30.0), NeckGape(5.0)),
+]
+
+
+@pytest.mark.parametrize("steps", THREE, ids=lambda steps: ", ".join(step.name for step in steps))
+def test_the_pattern_is_the_same_whichever_of_six_ways_the_steps_are_written(steps: tuple[Alteration, ...]) -> None:
+    made: list[Pattern] = [
+        reduce(apply_step, in_the_engines_order(written), dress()) for written in permutations(steps)
+    ]
+    assert all(one == other for one, other in pairwise(made))
+    assert len(made[0].history) == 3
+
+
+def test_a_table_that_does_not_stand_layer_by_layer_is_refused() -> None:
+    with pytest.raises(ValueError, match="layer by layer"):
+        alteration_table(*ALTERATIONS[::-1])
+
+
+def test_no_pair_is_refused_for_order_and_the_sweep_says_so(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["--every", "400"]) == 0
+    said = capsys.readouterr().out
+    assert f"{End.ORDER.value:40}      0" in said
+    assert f"{End.SAME.value}" in said
+
+
+def test_two_steps_that_use_up_one_dart_are_no_pair() -> None:
+    dart = {"piece": "bodice front", "dart": "bust dart"}
+    assert senseless(("dart into gathers", dart), ("dart into seam", {**dart, "to": "waist dart"}))
+    assert senseless(("gather skirt", {}), ("dart into seam", {"piece": "skirt front", "dart": "waist dart"}))
+    assert not senseless(("gather skirt", {}), ("dart into gathers", dart))
+    assert not any(senseless(pair.one, pair.other) for pair in pairs())

@@ -1,0 +1,208 @@
+"""Every two alterations together, written both ways round, on a few bodies: what came out of them, as a table.
+
+    python -m tests.pairs              every pair at every amount on four bodies (ten minutes)
+    python -m tests.pairs --every 12   every twelfth of those pairs
+    python -m tests.pairs --write      and put the table of pairs into DEVELOPERS.md
+
+Each alteration is taken at each of its sensible amounts (`tests/alteration_samples.py`). Two steps are written one way
+and the other, and taken in the order that the engine chooses; beside that stands what becomes of them as written.
+What makes no sense together, and what is refused on that body alone, is not counted. Exit status 1 when the two ways
+give different patterns, a step is refused for the sake of order, a promise was broken or anything crashed.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache, reduce
+from itertools import combinations
+from pathlib import Path
+from typing import Final
+
+from drafting.alterations import ALTERATIONS, Alteration, apply_step
+from drafting.checks import Verdict, check_pattern
+from drafting.errors import TrueseamError
+from drafting.pattern import Pattern
+from tests.alteration_samples import SAMPLES, Options, sample
+from tests.chains import bases
+from tests.step_orders import asks_for_order, in_the_engines_order, senseless
+from tests.sweep import plain
+
+__all__ = ["End", "Pair", "pairs"]
+
+_BODIES: Final = 4
+_NAMES: Final = tuple(entry.name for entry in ALTERATIONS)
+_BEGINS, _ENDS = "<!-- pairs: python -m tests.pairs --write -->", "<!-- end of pairs -->"
+_PAGE: Final = Path(__file__).parents[1] / "DEVELOPERS.md"
+
+Named = tuple[str, Options]
+
+_Places = frozenset[tuple[str, str]]
+"""What failed: the code of the check, and where."""
+
+
+class End(StrEnum):
+    """What two steps came to."""
+
+    SAME = "same pattern both ways"
+    ORDER = "refused for order"
+    BODY = "refused for cloth or body"
+    CHECK = "fails a check that neither fails alone"
+    DIFFERENT = "another pattern the other way round"
+    BROKEN = "promise broken or crashed"
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two alterations at one of their amounts each, in the order of the table."""
+
+    one: Named
+    other: Named
+
+
+@cache
+def pairs() -> tuple[Pair, ...]:
+    """Every two different alterations that make sense together, at every amount."""
+    links = sorted(((name, each) for name in SAMPLES for each in SAMPLES[name]), key=lambda link: _NAMES.index(link[0]))
+    return tuple(
+        Pair(one, other) for one, other in combinations(links, 2) if one[0] != other[0] and not senseless(one, other)
+    )
+
+
+def _pattern_or_refusal(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern | Exception:
+    try:
+        return reduce(apply_step, in_the_engines_order(steps), pattern)
+    except Exception as error:  # whatever it is, it is counted
+        return error
+
+
+@dataclass(frozen=True, slots=True)
+class _Single:
+    """One alteration by itself on a body, the pattern after it, and what fails then."""
+
+    step: Alteration
+    after: Pattern
+    failed: _Places
+
+
+class _Body:
+    """A dress before any step, and each alteration alone on it."""
+
+    def __init__(self, pattern: Pattern) -> None:
+        self.pattern = pattern
+        self.known = check_pattern(pattern)
+        self.found: dict[str, _Single | None] = {}
+
+    def alone(self, link: Named) -> _Single | None:
+        """One alteration by itself; None where it is refused."""
+        if f"{link}" not in self.found:
+            step = sample(*link)
+            try:
+                after = apply_step(self.pattern, step)
+            except TrueseamError:
+                self.found[f"{link}"] = None
+            else:
+                self.found[f"{link}"] = _Single(step, after, self.failed(after))
+        return self.found[f"{link}"]
+
+    def failed(self, pattern: Pattern) -> _Places:
+        """What fails, as check and place."""
+        results = check_pattern(pattern, known=self.known).results
+        return frozenset((each.code, each.where) for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR))
+
+    def ended(self, one: _Single, other: _Single) -> tuple[End, str]:
+        """What two steps written both ways came to, and what was said."""
+        steps = (one.step, other.step)
+        found, turned = (_pattern_or_refusal(self.pattern, each) for each in (steps, steps[::-1]))
+        if isinstance(found, Pattern) and found == turned:
+            new = self.failed(found) - one.failed - other.failed
+            return (End.CHECK, "; ".join(": ".join(each) for each in sorted(new))) if new else (End.SAME, "")
+        said = str(found)
+        if isinstance(found, Pattern) or said != str(turned):
+            return End.DIFFERENT, ""
+        if not isinstance(found, TrueseamError):
+            return End.BROKEN, f"{type(found).__name__}: {said}"
+        return (End.ORDER if asks_for_order(said) else End.BODY), said
+
+
+class _Tally:
+    def __init__(self) -> None:
+        self.ends: Counter[End] = Counter()
+        self.as_written: Counter[str] = Counter()
+        self.cells: dict[tuple[str, str], Counter[End]] = {}
+        self.said: Counter[str] = Counter()
+
+    def add(self, body: _Body, pair: Pair) -> None:
+        one, other = body.alone(pair.one), body.alone(pair.other)
+        if one is None or other is None:
+            return
+        end, said = body.ended(one, other)
+        self.ends[end] += 1
+        self.cells.setdefault((pair.one[0], pair.other[0]), Counter())[end] += 1
+        if end is not End.SAME:
+            self.said[f"{end}: {one.step.name}, {other.step.name}: {plain(said)}"] += 1
+        for first, then in ((one.after, other.step), (other.after, one.step)):
+            try:
+                apply_step(first, then)
+            except TrueseamError as refused:
+                self.as_written["refused for order" if asks_for_order(str(refused)) else "refused otherwise"] += 1
+
+    def lines(self) -> Iterator[str]:
+        tried = self.ends.total()
+        yield f"{tried} pairs written both ways, taken in the engine's order:"
+        for end in End:
+            yield f"  {end:40}{self.ends[end]:7}{self.ends[end] / max(1, tried):9.2%}"
+        yield f"the same pairs taken as they are written, {2 * tried} ways:"
+        for words, times in self.as_written.most_common():
+            yield f"  {words:40}{times:7}{times / max(1, 2 * tried):9.2%}"
+        for sentence, times in self.said.most_common():
+            yield f"  {times:5} {sentence}"
+
+    def table(self) -> Iterator[str]:
+        """A line for each alteration, a sign for each that comes before it in the table."""
+        for row, name in enumerate(_NAMES):
+            signs = "".join(f" {self._sign(_NAMES[column], name)}" for column in range(row))
+            yield f"{row + 1:2} {name:18}{signs}"
+
+    def _sign(self, one: str, other: str) -> str:
+        ends = self.cells.get((one, other), Counter())
+        if not ends:
+            return " "
+        if ends[End.ORDER] + ends[End.DIFFERENT] + ends[End.BROKEN]:
+            return "!"
+        if ends[End.BODY]:
+            return "r" if ends[End.BODY] < ends.total() else "R"
+        return "c" if ends[End.CHECK] else "."
+
+
+def _page(tally: _Tally, every: int) -> str:
+    table, rest = "\n".join(tally.table()), "\n".join(list(tally.lines())[: 2 + len(End) + 2])
+    return f"{_BEGINS}\n\n```\n{table}\n\n{rest}\n```\n\n{_ENDS}" if every == 1 else ""
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Try the pairs, print the table; the exit status."""
+    about = (__doc__ or "").partition("\n")[0]
+    parser = argparse.ArgumentParser(prog="python -m tests.pairs", description=about)
+    parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth pair")
+    parser.add_argument("--write", action="store_true", help="put the table into DEVELOPERS.md; of every pair only")
+    asked = parser.parse_args(words)
+    tally = _Tally()
+    for count, body in enumerate((bases()[2], *bases()[3:], bases()[0])[:_BODIES]):
+        tried = _Body(body)
+        for pair in pairs()[count % asked.every :: asked.every]:
+            tally.add(tried, pair)
+    print("\n".join((*tally.table(), *tally.lines())))
+    if asked.write and (page := _page(tally, asked.every)):
+        text = _PAGE.read_text(encoding="utf-8")
+        before, _, rest = text.partition(_BEGINS)
+        _PAGE.write_text(f"{before}{page}{rest.partition(_ENDS)[2]}", encoding="utf-8")
+    return int(any(tally.ends[end] for end in (End.ORDER, End.DIFFERENT, End.BROKEN)))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
