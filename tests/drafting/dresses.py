@@ -12,7 +12,7 @@ from drafting.pattern import Pattern
 from tests.bodies import women
 from tests.sweep import dress_for
 
-__all__ = ["dresses", "failed", "failed_after"]
+__all__ = ["checked", "dresses", "failed", "failed_after"]
 
 EVERY = 44
 """Every so many women of the survey: 26 of them, of whom a few are refused or fail before anything is altered."""
@@ -40,14 +40,14 @@ def failed(pattern: Pattern) -> list[Result]:
 
 def failed_after(pattern: Pattern, step: Alteration) -> list[Result]:
     """The checks that fail after a step; what the step left as it was is not looked at again, as in the command."""
-    after = check_pattern(apply_step(pattern, step), known=_known(pattern)).results
+    after = check_pattern(apply_step(pattern, step), known=checked(pattern)).results
     return [result for result in after if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
 
 
 _KNOWN: dict[int, tuple[Pattern, Checked]] = {}
 
 
-def _known(pattern: Pattern) -> Checked:
+def checked(pattern: Pattern) -> Checked:
     """What the checks found on a pattern, looked at once."""
     if id(pattern) not in _KNOWN:
         _KNOWN[id(pattern)] = pattern, check_pattern(pattern)

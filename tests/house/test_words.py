@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -60,8 +61,13 @@ NOT_FOR_HER = {
 }
 
 
-def sentences(path: Path) -> Iterator[tuple[int, str]]:
+@cache
+def sentences(path: Path) -> tuple[tuple[int, str], ...]:
     """Every text of a module that reads like something said: words with spaces between, no docstring."""
+    return tuple(_sentences(path))
+
+
+def _sentences(path: Path) -> Iterator[tuple[int, str]]:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     silent = {id(part) for node in ast.walk(tree) if isinstance(node, ast.Expr) for part in ast.walk(node)}
     for node in ast.walk(tree):
