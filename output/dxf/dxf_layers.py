@@ -8,9 +8,11 @@ are from memory, and stand here alone so that they are mended in one place.
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Final
+from typing import Final, TypeVar
 
-__all__ = ["APP", "INCH", "LAYER_NAMES", "METRIC", "SIZE_LAYER", "Layer", "Mark", "Word"]
+__all__ = ["APP", "INCH", "LAYER_NAMES", "METRIC", "SIZE_LAYER", "Layer", "Mark", "Word", "word_at"]
+
+W = TypeVar("W", bound=StrEnum)
 
 APP: Final = "TRUESEAM"
 """The application name under which names and roles are kept on entities, as extended data."""
@@ -62,8 +64,9 @@ class Word(StrEnum):
 class Mark(StrEnum):
     """What an entity is, the first word of its extended data; the rest is told beside each.
 
-    EDGE (name, role, allowance) and LINE, POINT (name), NOTCH (name, edge, style), DART (name, leg, leg, marked point),
-    PIECE (name, count, fold, mirror), GATHERS (seam, notch, notch, length when sewn)
+    EDGE (name, role, allowance, place, half, drawn up), LINE (name, level, onward), POINT (name, landmark),
+    NOTCH (name, edge, style, what it marks), DART (name, leg, leg, marked point), PIECE (name, count, fold, mirror,
+    kind, part, of, side), GATHERS (seam, notch, notch, length when sewn). A word that is not known is "".
     """
 
     EDGE = "edge"
@@ -73,3 +76,9 @@ class Mark(StrEnum):
     DART = "dart"
     PIECE = "piece"
     GATHERS = "gathers"
+
+
+def word_at(data: tuple[object, ...], at: int, words: type[W]) -> W | None:
+    """A word of the vocabulary from what is kept on an entity; None where it is not known or is none of them."""
+    told = data[at] if at < len(data) else ""
+    return next((word for word in words if word == told), None)

@@ -17,8 +17,22 @@ from typing import TYPE_CHECKING, Final
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.geometry import Point, distance
 from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Pattern, Piece, Role, Station, Wearer
+from drafting.pattern.find import free_name
+from drafting.pattern.old_names import piece_by_names
+from drafting.pattern.places import (
+    BodyPart,
+    BodySide,
+    Fullness,
+    Half,
+    Identity,
+    Landmark,
+    Level,
+    NotchMark,
+    PieceKind,
+    Place,
+)
 from output.dxf.close_outlines import JOINED, Spots, Strand, nearest, outer_loop, split_at
-from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Mark, Word
+from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Mark, Word, word_at
 from output.dxf.load_ezdxf import load_ezdxf
 from output.dxf.smooth_polylines import curves_through
 
@@ -80,7 +94,7 @@ def _of_one_name_each(read: Sequence[tuple[Piece, str]]) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     for piece, size in read:
         name = f"{piece.name}, size {size}" if size and names.count(piece.name) > 1 else piece.name
-        pieces.append(replace(piece, name=_unused(name, [other.name for other in pieces])))
+        pieces.append(replace(piece, name=free_name(name, [other.name for other in pieces])))
     return tuple(pieces)
 
 
@@ -201,13 +215,14 @@ def _piece(reading: _Reading) -> Piece | None:
     edges = _outline(reading)
     if edges is None:
         return None
-    name, cut = _name_and_cut(reading)
+    name, cut, identity = _name_and_cut(reading)
     grains = sorted(reading.strands(Layer.GRAIN), key=lambda strand: distance(strand.points[0], strand.points[-1]))
     grain = Grain(grains[-1].points[0], grains[-1].points[-1]) if grains else None
     try:
-        return Piece(
-            name, edges, cut, grain, _darts(reading, edges), _notches(reading, edges), _lines(reading), _points(reading)
-        )
+        darts, notches = _darts(reading, edges), _notches(reading, edges)
+        lines, points = _lines(reading), _points(reading)
+        piece = Piece(name, edges, cut, grain, darts, notches, lines, points, identity=identity or Identity())
+        return piece_by_names(piece) if identity is None else piece
     except NotAPattern as error:
         reading.problem(f"an outline that is none ({error.reason})", "one closed line round the piece")
         return None
@@ -232,8 +247,9 @@ def _outline(reading: _Reading) -> tuple[Edge, ...] | None:
     edges: list[Edge] = []
     for strand in loop:
         name, role, allowance = _told(strand, folds, len(edges) + 1)
-        run = curves_through(strand.points, bends)
-        edges.append(Edge(_unused(name, [edge.name for edge in edges]), run, role, allowance))
+        run, data = curves_through(strand.points, bends), strand.data
+        place, half, drawn_up = word_at(data, 4, Place), word_at(data, 5, Half), word_at(data, 6, Fullness)
+        edges.append(Edge(free_name(name, [edge.name for edge in edges]), run, role, allowance, place, half, drawn_up))
     return tuple(edges)
 
 
@@ -251,16 +267,19 @@ def _told(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[str, Ro
     return f"edge {number}", Role.FOLD if lies_on_fold else Role.SEAM, 0.0
 
 
-def _name_and_cut(reading: _Reading) -> tuple[str, Cut]:
+def _name_and_cut(reading: _Reading) -> tuple[str, Cut, Identity | None]:
+    """The name, how it is cut and what it is; None for that where a file of ours is from before it was told."""
     for entity in reading.block:
-        match _data(entity):
-            case (Mark.PIECE.value, str(name), int(count), int(fold), int(mirror), *_):
-                return name or reading.block.name, Cut(max(1, count), bool(fold), bool(mirror))
+        match data := _data(entity):
+            case (Mark.PIECE.value, str(name), int(count), int(fold), int(mirror), *more):
+                kind, of = word_at(data, 5, PieceKind), word_at(data, 7, PieceKind)
+                identity = Identity(kind, word_at(data, 6, BodyPart), of, word_at(data, 8, BodySide)) if more else None
+                return name or reading.block.name, Cut(max(1, count), bool(fold), bool(mirror)), identity
     words = _words(reading.block)
     number = words.get(Word.QUANTITY, "").split(",")[0].strip()
     count = int(number) if number.isascii() and number.isdigit() and len(number) < 4 else 1
     folded = bool(reading.on(Layer.MIRROR_LINE))
-    return words.get(Word.PIECE) or reading.block.name, Cut(max(1, count), folded)
+    return words.get(Word.PIECE) or reading.block.name, Cut(max(1, count), folded), Identity()
 
 
 def _darts(reading: _Reading, edges: Sequence[Edge]) -> tuple[Dart, ...]:
@@ -278,19 +297,21 @@ def _notches(reading: _Reading, edges: Sequence[Edge]) -> tuple[Notch, ...]:
     marks: list[tuple[Point, tuple[object, ...]]] = [
         (_nearer_end(strand, edges), strand.data) for strand in reading.strands(Layer.NOTCHES)
     ]
-    notches: dict[str, list[tuple[Station, str]]] = {}
+    notches: dict[str, list[tuple[Station, str, NotchMark | None]]] = {}
     for at, data in marks or reading.places(Layer.NOTCHES):
         name, on, style = f"notch {len(notches) + 1}", "", "single"
         match data:
             case (Mark.NOTCH.value, str(told), str(edge), str(kind), *_):
                 name, on, style = told or name, edge, kind
         stations = notches.setdefault(name, [])
-        stations.append((_station(at, [edge for edge in edges if edge.name == on] or edges), style))
+        beside = [edge for edge in edges if edge.name == on] or edges
+        stations.append((_station(at, beside), style, word_at(data, 4, NotchMark)))
     return tuple(
         Notch(
             name,
-            Station(found[0][0].edge, sum(station.at for station, _ in found) / len(found)),
+            Station(found[0][0].edge, sum(station.at for station, *_ in found) / len(found)),
             "double" if found[0][1] == "double" else "single",
+            found[0][2],
         )
         for name, found in notches.items()
     )
@@ -312,9 +333,10 @@ def _lines(reading: _Reading) -> tuple[MarkLine, ...]:
             continue  # it follows from the seams, which a drawing does not hold
         # lines of others with more places than two may be anything; a pocket is no balance line
         if len(strand.points) == 2 or _name(strand.data, Mark.LINE, ""):
-            name = _unused(_name(strand.data, Mark.LINE, f"line {len(lines) + 1}"), [line.name for line in lines])
+            name = free_name(_name(strand.data, Mark.LINE, f"line {len(lines) + 1}"), [line.name for line in lines])
             run = curves_through(strand.points, Spots(strand.points[1:-1])) if len(strand.points) > 2 else ()
-            lines.append(MarkLine(name, strand.points[0], strand.points[-1], run))
+            level, onward = word_at(strand.data, 2, Level), strand.data[3:4] == (1,)
+            lines.append(MarkLine(name, strand.points[0], strand.points[-1], run, level, onward))
     return tuple(lines)
 
 
@@ -322,8 +344,8 @@ def _points(reading: _Reading) -> tuple[MarkPoint, ...]:
     points: list[MarkPoint] = []
     for at, data in reading.places(Layer.INTERNAL_LINES):
         if not data or data[0] != Mark.DART:
-            name = _unused(_name(data, Mark.POINT, f"point {len(points) + 1}"), [point.name for point in points])
-            points.append(MarkPoint(name, at))
+            name = free_name(_name(data, Mark.POINT, f"point {len(points) + 1}"), [point.name for point in points])
+            points.append(MarkPoint(name, at, word_at(data, 2, Landmark)))
     return tuple(points)
 
 
@@ -332,14 +354,6 @@ def _name(data: tuple[object, ...], mark: Mark, otherwise: str) -> str:
         case (str(kind), str(name), *_) if kind == mark and name:
             return name
     return otherwise
-
-
-def _unused(name: str, taken: Sequence[str]) -> str:
-    count, found = 1, name
-    while found in taken:
-        count += 1
-        found = f"{name} {count}"
-    return found
 
 
 def _layer(entity: DXFEntity) -> str:

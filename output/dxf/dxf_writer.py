@@ -159,9 +159,9 @@ class _Block:
         if piece.grain:
             self.entities.line(piece.grain.start, piece.grain.end, Layer.GRAIN)
         for line in piece.lines:
-            self._run(line.drawn, Layer.INTERNAL_LINES, (Mark.LINE, line.name))
+            self._run(line.drawn, Layer.INTERNAL_LINES, (Mark.LINE, line.name, line.level or "", int(line.onward)))
         for mark in piece.points:
-            self.entities.point(mark.at, Layer.INTERNAL_LINES, (Mark.POINT, mark.name))
+            self.entities.point(mark.at, Layer.INTERNAL_LINES, (Mark.POINT, mark.name, mark.landmark or ""))
         for dart in piece.darts:
             data = (Mark.DART, dart.name, *dart.legs, dart.aims_at)
             self.entities.point(dart.apex, Layer.INTERNAL_LINES, data)
@@ -187,7 +187,8 @@ class _Block:
         self._points_of(border, closed=True)
 
     def _edge(self, edge: Edge) -> None:
-        data = (Mark.EDGE, edge.name, edge.role.value, edge.allowance)
+        types = (edge.place or "", edge.half or "", edge.drawn_up or "")
+        data = (Mark.EDGE, edge.name, edge.role.value, edge.allowance, *types)
         self.entities.polyline(polyline(edge.curves, _CHORD), Layer.SEW_LINES, data)
         self._points_of(edge.curves, closed=False)
         middle = 0.5 * edge.length
@@ -196,7 +197,7 @@ class _Block:
 
     def _notch(self, piece: Piece, notch: Notch, border: Sequence[Curve], numbers: Mapping[str, int]) -> None:
         """A point on the boundary, for the cutter, a line from there to the sew line that it marks, and its number."""
-        data = (Mark.NOTCH, notch.name, notch.station.edge, str(notch.style))
+        data = (Mark.NOTCH, notch.name, notch.station.edge, str(notch.style), notch.marks or "")
         bare = piece.edge(notch.station.edge).allowance == 0.0
         marks = notch_ends(piece, notch, border)
         for foot, far in marks:
@@ -228,7 +229,9 @@ class _Block:
             words.append(f"{Word.NOTE}: half of them mirrored")
         left, bottom, right, top = run_bounds(piece.outline)
         at = Point(0.5 * (left + right), 0.5 * (bottom + top))
-        data = (Mark.PIECE, piece.name, cut.count, int(cut.fold), int(cut.mirror))
+        what = piece.identity
+        identity = (what.kind or "", what.part or "", what.of or "", what.side or "")
+        data = (Mark.PIECE, piece.name, cut.count, int(cut.fold), int(cut.mirror), *identity)
         self.entities.text(words[0], at, _NAME_SIZE, Layer.TEXT, data)
         for i, line in enumerate(words[1:], start=1):
             self.entities.text(line, at + Vec(0.0, -2.0 * _NAME_SIZE * i), _NAME_SIZE, Layer.TEXT)

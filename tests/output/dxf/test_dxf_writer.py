@@ -16,6 +16,7 @@ from output.dxf.dxf_writer import block_names, dxf_bytes, nest_dxf_bytes
 from tests.drafting.pattern.sample import front, pattern
 from tests.drafting.sizes import sized
 from tests.outside.ferry import ferry_dress
+from tests.renaming import NAMINGS, base_patterns, names_for, renamed
 
 RAW = dxf_bytes(pattern())
 
@@ -63,6 +64,21 @@ def test_our_own_file_gives_back_every_piece_edge_and_mark_by_name() -> None:
             whole = ours.edge(notch.station.edge).length
             assert station.at == pytest.approx(at if notch.station.end == "start" else whole - at, abs=0.05)
             assert (station.edge, theirs.notch(notch.name).style) == (notch.station.edge, notch.style)
+
+
+@pytest.mark.parametrize("base", base_patterns(), ids=lambda pattern: pattern.title)
+def test_what_each_part_is_comes_back_with_it_whatever_it_is_called(base: Pattern) -> None:
+    base = renamed(base, names_for(base, NAMINGS["another script"]))
+    back = read_dxf(dxf_bytes(base))
+    for ours, theirs in zip(base.pieces, back.pieces, strict=True):
+        assert theirs.identity == ours.identity
+        for group in ("edges", "notches", "lines", "points"):
+            assert [_types(each) for each in getattr(theirs, group)] == [_types(each) for each in getattr(ours, group)]
+
+
+def _types(part: object) -> list[object]:
+    words = ("place", "half", "drawn_up", "marks", "level", "onward", "landmark")
+    return [part.name, *(getattr(part, word, None) for word in words)]  # type: ignore[attr-defined]
 
 
 def test_a_sound_dress_read_back_passes_every_check_that_pieces_alone_allow() -> None:
