@@ -8,7 +8,7 @@ from dataclasses import replace
 from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from drafting.body.sizes import each_size, sizes_body
 from drafting.errors import InputProblems, Problem, TrueseamError
-from drafting.pattern import Nest, Pattern, Sized
+from drafting.pattern import Nest, Pattern, Place, Sized, darts_at
 
 __all__ = ["draft_nest", "nest_members"]
 
@@ -45,7 +45,7 @@ def _as_many_darts(order: BlockOrder, drafted: Sequence[Pattern]) -> BlockOrder:
     options = dict(order.options)
     for name, piece in zip(("front_darts", "back_darts"), order.block.pieces, strict=False):
         option = next((each for each in order.block.options if each.name == name), None)
-        counts = {sum("waist dart" in dart.name for dart in pattern.piece(piece).darts) for pattern in drafted}
+        counts = {len(darts_at(pattern.piece(piece), Place.WAIST)) for pattern in drafted}
         if option is not None and len(counts) > 1 and options.get(name) in (None, option.default):
             options[name] = option.choices[max(counts)]
     return replace(order, options=options)

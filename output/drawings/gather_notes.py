@@ -7,12 +7,19 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.geometry import Point, distance
-from drafting.pattern import NotchRef, Pattern, Piece, place
+from drafting.pattern import Level, NotchRef, Pattern, Piece, Place, darts_at, place
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.notches import notch_numbers
 from drafting.reading.units import length_text
 
 __all__ = ["GatherWords", "gather_words"]
+
+_CENTRES: Final = (Level.CENTRE_FRONT, Level.CENTRE_BACK)
+_GATHERED: Final = (Place.WAIST, Place.CAP, Place.NECK, Place.ARMHOLE, Place.STAND)
+"""What is gathered itself, and so tells nobody where the gathers end."""
+
+_SHORTER: Final = (Place.CENTRE_FRONT, Place.CENTRE_BACK, Place.SIDE, Place.UNDERARM)
+"""What is told by its place: an edge there is named for its half or its opening as well."""
 
 _HERE: Final = 1.0
 """mm from the end of a stretch within which a notch marks it."""
@@ -64,12 +71,12 @@ def _there(pattern: Pattern, piece: Piece, at: Point, inside: Point) -> str:
             number = numbers.get(NotchRef(piece.name, notch.name))
             return f"the {notch.name}" if number is None else f"notch {number}"
     for line in piece.lines:
-        if min(distance(line.start, at), distance(line.end, at)) <= _HERE and line.name.startswith("centre "):
+        if min(distance(line.start, at), distance(line.end, at)) <= _HERE and line.level in _CENTRES:
             return f"the {line.name}"
+    unnamed = {leg for dart in darts_at(piece, *_GATHERED) for leg in dart.legs}
     for edge in piece.edges:
         ends = (edge.start, edge.end)
-        if min(distance(end, at) for end in ends) <= _HERE and min(distance(end, inside) for end in ends) > _HERE:
-            plain = edge.name.removesuffix(" opening").removesuffix(", front").removesuffix(", back")
-            if edge.name.partition(" ")[0] not in ("waist", "cap", "neck", "armhole", "stand"):
-                return f"the {plain}"
+        comes_there = min(distance(end, at) for end in ends) <= _HERE < min(distance(end, inside) for end in ends)
+        if comes_there and edge.place not in _GATHERED and edge.name not in unnamed:
+            return f"the {edge.place if edge.place in _SHORTER else edge.name}"
     return "the end of the seam"

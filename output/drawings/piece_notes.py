@@ -9,20 +9,32 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.alterations.earlier_steps import WRAP_EDGE
-from drafting.alterations.finishes.side_zip import ZIP_NOTCH
 from drafting.checks.unsewn import left_bare
 from drafting.geometry import Curve, Line, Point, lerp
-from drafting.pattern import Cut, Edge, Notch, Pattern, Piece, Role, dart_mouth, place
+from drafting.pattern import (
+    CENTRES,
+    Cut,
+    Edge,
+    Landmark,
+    Notch,
+    NotchMark,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    dart_mouth,
+    edges_at,
+    notches_marking,
+    pieces_of,
+    place,
+    points_at,
+)
 from drafting.pattern.cutting import pressed
 from drafting.reading.units import length_text
 from output.drawings.gather_notes import gather_words
 
 __all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "still_to_finish"]
-
-_SIDE: Final = "side seam"
-_FREE: Final = "free edge"
-_CENTRES: Final = ("centre front", "centre back")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +98,7 @@ def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
 
 def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
     """What no piece of the pattern finishes yet, in sentences; none where everything is."""
-    names: dict[str, list[str]] = {}
+    names: dict[Place, list[str]] = {}
     for piece, _, line in left_bare(pattern):
         whose = names.setdefault(line, [])
         if piece.name not in whose:
@@ -95,9 +107,9 @@ def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
 
 
 _FINISH: Final = {
-    "neck": "no neck facing is drawn yet. Face it or bind it.",
-    "waist": "no waistband is drawn yet. Cut a straight band, face it or bind it.",
-    "armhole": "there is no sleeve. Face it or bind it.",
+    Place.NECK: "no neck facing is drawn yet. Face it or bind it.",
+    Place.WAIST: "no waistband is drawn yet. Cut a straight band, face it or bind it.",
+    Place.ARMHOLE: "there is no sleeve. Face it or bind it.",
 }
 
 
@@ -120,21 +132,21 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
         elif edge.name in faced:
             yield Along(f"faced: sew the {faced[edge.name]} here", edge.curves)
         elif edge.role is Role.OPENING:
-            side = "" if centre or not edge.name.startswith(_SIDE) else " on the left side only; sew the right side up"
+            side = "" if edge.place is not Place.SIDE else " on the left side only; sew the right side up"
             yield Along(f"{centre or edge.name}: left open{side or ', to be fastened'}", edge.curves)
         elif edge.name in bare:
             yield Along(f"{bare[edge.name]}: to be bound or faced", edge.curves)
-        elif edge.name == _FREE:
+        elif edge.place is Place.FACING_EDGE:
             yield Along("free edge: neaten it", edge.curves)
         elif centre and edge.role is Role.SEAM:
             yield Along(f"{centre}: seam", edge.curves)
-        elif (half := edge.name.rpartition(", ")[2]) in ("front", "back") and edge.role is Role.SEAM:
-            yield Along(f"{half} of the {piece.name}", edge.curves, large=True)
+        elif edge.half and edge.place is Place.UNDERARM and edge.role is Role.SEAM:
+            yield Along(f"{edge.half} of the {piece.name}", edge.curves, large=True)
 
 
-def _told_bare(piece: Piece, pattern: Pattern) -> dict[str, str]:
+def _told_bare(piece: Piece, pattern: Pattern) -> dict[str, Place]:
     """Of what is bare, the longest stretch between darts of each line, with the line: it tells for the others."""
-    longest: dict[str, Edge] = {}
+    longest: dict[Place, Edge] = {}
     for each, edge, line in left_bare(pattern):
         if each.name == piece.name:
             longest[line] = max(edge, longest.get(line, edge), key=lambda one: one.length)
@@ -142,16 +154,17 @@ def _told_bare(piece: Piece, pattern: Pattern) -> dict[str, str]:
 
 
 def _centre(edge: Edge) -> str:
-    return next((centre for centre in _CENTRES if edge.name.startswith(centre)), "")
+    return str(edge.place) if edge.place in CENTRES else ""
 
 
 def _faced(piece: Piece, pattern: Pattern) -> dict[str, str]:
     """The facing that is sewn to each faced edge."""
     out: dict[str, str] = {}
+    facings = {each.name for each in pieces_of(pattern, PieceKind.FACING)}
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
-            facing = next((ref.piece for ref in other if ref.piece.endswith("facing")), "")
-            if facing and not piece.name.endswith("facing"):
+            facing = next((ref.piece for ref in other if ref.piece in facings), "")
+            if facing and piece.name not in facings:
                 out |= {ref.edge: facing for ref in run if ref.piece == piece.name}
     return out
 
@@ -180,23 +193,23 @@ def _away(mouth: Point, apex: Point) -> Point:
 
 def _spots(piece: Piece) -> tuple[tuple[str, Point], ...]:
     """Where an opening ends."""
-    ends = [notch for notch in piece.notches if notch.name.endswith(ZIP_NOTCH)]
-    return tuple((f"the opening ends here{_side_of(notch)}", place(piece, notch.station)[0]) for notch in ends)
+    ends = notches_marking(piece, NotchMark.OPENING_END)
+    return tuple((f"the opening ends here{_side_of(piece, notch)}", place(piece, notch.station)[0]) for notch in ends)
 
 
-def _side_of(notch: Notch) -> str:
+def _side_of(piece: Piece, notch: Notch) -> str:
     """Which side alone is left open, where left and right are cut alike and sewn unlike."""
-    return ", left side only" if notch.station.edge.startswith(_SIDE) else ""
+    return ", left side only" if piece.edge(notch.station.edge).place is Place.SIDE else ""
 
 
 def _unlike(piece: Piece) -> tuple[str, ...]:
     """Where the left piece and the right one, cut alike, are made unlike (common practice for women)."""
-    if any(mark.name.startswith("button ") for mark in piece.points):
+    if points_at(piece, Landmark.BUTTON):
         return ("buttonholes in the right piece,", "buttons on the left one")
-    if any(edge.name == WRAP_EDGE for edge in piece.edges):
+    if edges_at(piece, Place.WRAP_EDGE):
         return ("the right piece laps over the left",)
     return ()
 
 
 def _fused(piece: Piece) -> tuple[str, ...]:
-    return ("fuse or interline it",) if piece.name.endswith("facing") else ()
+    return ("fuse or interline it",) if piece.identity.kind is PieceKind.FACING else ()
