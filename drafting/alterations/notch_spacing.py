@@ -9,25 +9,22 @@ opening or gathers end, and the notches of an armhole, stay.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import NotchRef, Pattern, Piece, Role, from_start
+from drafting.pattern import Notch, NotchMark, NotchRef, Pattern, Piece, Role, from_start, notches_marking
 from drafting.pattern.notches import DOUBLE_NOTCH
 
-__all__ = ["WAIST_NOTCH", "met_notches", "notches_spaced"]
-
-WAIST_NOTCH: Final = "waist notch"
-"""How the names of the notches end by which two waists are matched."""
+__all__ = ["met_notches", "notches_spaced"]
 
 _PAIRS_APART: Final = 20.0
 """mm between the notches of two pairs of which one may go (our figure)."""
 
-_MAY_GO: Final = ("hip notch", "bust level notch", "elbow notch", WAIST_NOTCH)
-"""How the names of notches end that only help to match two edges."""
+_MAY_GO: Final = (NotchMark.HIP, NotchMark.BUST, NotchMark.ELBOW, NotchMark.WAIST)
+"""What notches mark that only help to match two edges."""
 
 
 def notches_spaced(pattern: Pattern) -> Pattern:
@@ -38,51 +35,50 @@ def notches_spaced(pattern: Pattern) -> Pattern:
     gone: set[NotchRef] = set()
     for piece in pattern.pieces:
         for lost in _in_corners(piece):
-            if lost not in gone and pairs[lost]:
-                gone |= _with_partner(pattern, lost if _may_go(lost, pairs) else None)
-        for one, other in _too_near(piece):
-            if one not in gone and other not in gone:
-                gone |= _with_partner(pattern, next((m for m in (one, other) if _may_go(m, pairs)), None))
-    if not gone:
-        return pattern
+            if lost not in gone and pairs[lost] == 1:
+                gone |= _with_partner(pattern, lost)
+        may_go = [NotchRef(piece.name, notch.name) for notch in piece.notches if notch.marks in _MAY_GO]
+        for pair in _too_near(piece):
+            if gone.isdisjoint(pair):
+                spare = next((mark for mark in pair if mark in may_go and pairs[mark] <= 1), None)
+                gone |= _with_partner(pattern, spare) if spare else set()
     return _left_out(pattern, gone)
 
 
 def met_notches(pattern: Pattern) -> Pattern:
     """The pattern without waist notches that meet nothing, as on a bodice by itself; the very same where all do."""
     met = {mark for seam in pattern.seams for pair in seam.notches for mark in pair}
-    every = (NotchRef(piece.name, notch.name) for piece in pattern.pieces for notch in piece.notches)
-    gone = {mark for mark in every if mark.notch.endswith(WAIST_NOTCH) and mark not in met}
-    return _left_out(pattern, gone) if gone else pattern
+    waists = ((piece.name, notch) for piece in pattern.pieces for notch in notches_marking(piece, NotchMark.WAIST))
+    return _left_out(pattern, {mark for name, notch in waists if (mark := NotchRef(name, notch.name)) not in met})
 
 
 def _left_out(pattern: Pattern, gone: set[NotchRef]) -> Pattern:
-    return replace(
-        pattern,
-        pieces=tuple(_without(piece, gone) for piece in pattern.pieces),
-        seams=tuple(
-            replace(seam, notches=tuple(pair for pair in seam.notches if not gone & set(pair)))
-            if any(gone & set(pair) for pair in seam.notches)
-            else seam
-            for seam in pattern.seams
-        ),
+    """The pattern without these notches and the pairs they are in; the very same for none."""
+    if not gone:
+        return pattern
+    touched = {mark.piece for mark in gone}
+    pieces = (
+        replace(piece, notches=tuple(n for n in piece.notches if NotchRef(piece.name, n.name) not in gone))
+        if piece.name in touched
+        else piece
+        for piece in pattern.pieces
     )
+    seams = (replace(s, notches=tuple(pair for pair in s.notches if gone.isdisjoint(pair))) for s in pattern.seams)
+    return replace(pattern, pieces=tuple(pieces), seams=tuple(seams))
 
 
 def _in_corners(piece: Piece) -> Iterator[NotchRef]:
     """The waist notches that stand in an allowance, their own or the crossing one, at an end of their edge."""
-    n = len(piece.edges)
-    for notch in piece.notches:
-        if notch.name.endswith(WAIST_NOTCH):
-            k = next(k for k, edge in enumerate(piece.edges) if edge.name == notch.station.edge)
-            own, half = piece.edges[k], 0.5 * DOUBLE_NOTCH if notch.style == "double" else 0.0
-            at = from_start(own, notch.station)
-            for off, crossing in ((at, piece.edges[k - 1]), (own.length - at, piece.edges[(k + 1) % n])):
-                # beside a dart no seam crosses it, and one that lies off its edge is for the check of notches to tell
-                crossed = crossing.role is not Role.DART_LEG
-                if crossed and off >= 0.0 and off - half < max(own.allowance, crossing.allowance) - SAME_PLACE:
-                    yield NotchRef(piece.name, notch.name)
-                    break
+    edges = piece.edges
+    for notch in notches_marking(piece, NotchMark.WAIST):
+        k = next(k for k, edge in enumerate(edges) if edge.name == notch.station.edge)
+        own, at = edges[k], from_start(edges[k], notch.station)
+        for off, crossing in ((at, edges[k - 1]), (own.length - at, edges[(k + 1) % len(edges)])):
+            # beside a dart no seam crosses it, and one that lies off its edge is for the check of notches to tell
+            crossed = crossing.role is not Role.DART_LEG and off >= 0.0
+            if crossed and off - _half_width(notch) < max(own.allowance, crossing.allowance) - SAME_PLACE:
+                yield NotchRef(piece.name, notch.name)
+                break
 
 
 def _too_near(piece: Piece) -> Iterator[tuple[NotchRef, NotchRef]]:
@@ -92,33 +88,21 @@ def _too_near(piece: Piece) -> Iterator[tuple[NotchRef, NotchRef]]:
         begins[edge.name] = around
         around += edge.length
     places = [
-        (
-            begins[notch.station.edge] + from_start(piece.edge(notch.station.edge), notch.station),
-            0.5 * DOUBLE_NOTCH if notch.style == "double" else 0.0,
-            NotchRef(piece.name, notch.name),
-        )
+        (begins[notch.station.edge] + from_start(piece.edge(notch.station.edge), notch.station), notch)
         for notch in piece.notches
     ]
-    for (at, half, one), (further, wide, other) in combinations(places, 2):
+    for (at, one), (further, other) in combinations(places, 2):
         way = abs(at - further)
-        if min(way, around - way) - half - wide < _PAIRS_APART - SAME_PLACE:
-            yield one, other
+        if min(way, around - way) - _half_width(one) - _half_width(other) < _PAIRS_APART - SAME_PLACE:
+            yield NotchRef(piece.name, one.name), NotchRef(piece.name, other.name)
 
 
-def _may_go(mark: NotchRef, pairs: Counter[NotchRef]) -> bool:
-    return pairs[mark] <= 1 and mark.notch.endswith(_MAY_GO)
+def _half_width(notch: Notch) -> float:
+    """How far the outer mark of a double notch stands from its place, mm."""
+    return 0.5 * DOUBLE_NOTCH if notch.style == "double" else 0.0
 
 
-def _with_partner(pattern: Pattern, mark: NotchRef | None) -> set[NotchRef]:
+def _with_partner(pattern: Pattern, mark: NotchRef) -> set[NotchRef]:
     """A notch and the one that it meets."""
-    if mark is None:
-        return set()
     met = (pair for seam in pattern.seams for pair in seam.notches if mark in pair)
     return {mark, *(each for pair in met for each in pair)}
-
-
-def _without(piece: Piece, gone: Iterable[NotchRef]) -> Piece:
-    names = {mark.notch for mark in gone if mark.piece == piece.name}
-    if not names:
-        return piece
-    return replace(piece, notches=tuple(notch for notch in piece.notches if notch.name not in names))

@@ -22,6 +22,7 @@ __all__ = [
     "curvature",
     "end_tangents",
     "flatten",
+    "handles",
     "length",
     "point_at",
     "reverse",
@@ -62,6 +63,14 @@ def point_at(curve: Curve, t: float) -> Point:
     u = 1.0 - t
     ka, kb, kc, kd = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
     return Point(ka * a.x + kb * b.x + kc * c.x + kd * d.x, ka * a.y + kb * b.y + kc * c.y + kd * d.y)
+
+
+def handles(curve: Curve) -> tuple[Vec, Vec]:
+    """The steps from the start to the first handle and from the second to the end; thirds of a line, which draw it."""
+    if isinstance(curve, Line):
+        third = (curve.end - curve.start) * (1.0 / 3.0)
+        return third, third
+    return curve.c1 - curve.start, curve.end - curve.c2
 
 
 def velocity(curve: Curve, t: float) -> Vec:

@@ -21,7 +21,7 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.promises import length_changes, places_kept, surplus_becomes
 from drafting.alterations.sleeve.fit_sleeve import refitted
-from drafting.alterations.sleeve.set_in_sleeve import CAP_BACK, CAP_FRONT, SetIn, biceps_width, find_set_in
+from drafting.alterations.sleeve.set_in_sleeve import SetIn, biceps_width, find_set_in, is_set_in
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern, Piece, with_pieces
@@ -120,5 +120,4 @@ def _sleeves(step: Armhole, pattern: Pattern) -> tuple[SetIn, ...]:
     """The sleeves that are to follow."""
     if step.only:
         return ()
-    names = [piece.name for piece in pattern.pieces if {CAP_FRONT, CAP_BACK} <= {edge.name for edge in piece.edges}]
-    return tuple(find_set_in(step.name, pattern, name) for name in names)
+    return tuple(find_set_in(step.name, pattern, piece.name) for piece in pattern.pieces if is_set_in(piece))

@@ -25,8 +25,8 @@ from drafting.alterations.bodice.upper_bodice import (
 )
 from drafting.alterations.one_piece import ONLY, held, taking_part
 from drafting.alterations.promises import lengths_kept, run_surplus
-from drafting.alterations.sleeve.set_in_sleeve import with_ease
 from drafting.alterations.techniques.marks.gather_marks import marks_met
+from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, rebuilt
 from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, parted
 from drafting.errors import NotAPattern, StepRefused

@@ -18,6 +18,7 @@ from drafting.geometry import Point, run_at
 from drafting.geometry.outline import starting_at
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, Grain, MarkLine, Notch, Pattern, Piece, Role, closed, with_pieces
+from drafting.pattern.old_names import pattern_by_names
 
 __all__ = ["side_edges", "side_parts", "sides_closed", "with_sides_closed"]
 
@@ -92,7 +93,8 @@ def _shut(pattern: Pattern) -> tuple[Pattern, tuple[_Laid, ...]]:
                 continue
             laid.append(found)
             break
-    return pattern, tuple(laid)
+    # until a dart that is laid elsewhere says what the edges are
+    return pattern_by_names(pattern), tuple(laid)
 
 
 def _dart_in_side(piece: Piece) -> _Laid | None:

@@ -12,11 +12,11 @@ from typing import Final
 
 from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
 from drafting.alterations.techniques.redrawing.redraw_run import parted
-from drafting.alterations.techniques.sides.side_view import BUST_LINE, HIP_LINE, SIDE_SEAM, Side, sides_at
+from drafting.alterations.techniques.sides.side_view import SIDE_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import run_length, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Edge, Notch, NotchRef, Pattern, Role, Seam, Station, closed
+from drafting.pattern import Edge, Level, Notch, NotchRef, Pattern, Role, Seam, Station, closed
 
 __all__ = ["LEAST_LEFT", "SKIRT_ZIP", "ZIP_NOTCH", "side_zips", "with_side_zip"]
 
@@ -40,7 +40,7 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
     None for as much as of a skirt's zip, and whatever does not go in above the waist
     Raises StepRefused where a seam has no room for it.
     """
-    upper, lower = sides_at(step, pattern, BUST_LINE), sides_at(step, pattern, HIP_LINE)
+    upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
         raise StepRefused(step, "no piece has a side seam that comes to a waist")
     room = min((side.seam_length - LEAST_LEFT for side in upper), default=0.0)

@@ -18,7 +18,7 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.earlier_steps import in_the_way, not_whole
-from drafting.alterations.finishes.button_stand import gathers_beyond_stands, is_stand
+from drafting.alterations.finishes.button_stand import gathers_beyond_stands
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.promises import finer_length, lengths_kept, places_kept, run_surplus, surplus_becomes
 from drafting.alterations.skirt.skirt_fullness import (
@@ -30,14 +30,27 @@ from drafting.alterations.skirt.skirt_fullness import (
     waist_darts,
     waist_length,
 )
-from drafting.alterations.skirt.skirt_quarter import SIDE_SEAM, Quarter, quarters
-from drafting.alterations.sleeve.set_in_sleeve import gathered, with_ease
+from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
-from drafting.alterations.traced_facing import FREE_EDGE
+from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Along, EdgeRef, Measure, Pattern, Piece, Role, Seam, Tape, walk, with_pieces
+from drafting.pattern import (
+    Along,
+    EdgeRef,
+    Measure,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    Seam,
+    Tape,
+    edge_at,
+    edges_at,
+    walk,
+    with_pieces,
+)
 from drafting.reading.options import Option
 
 __all__ = ["FLARE_SKIRT", "GATHER_SKIRT", "FlareSkirt", "GatherSkirt"]
@@ -74,7 +87,7 @@ class FlareSkirt(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = _found(self, pattern)
         for quarter in found:
-            yield from lengths_kept(quarter.piece, (SIDE_SEAM, *(edge.name for edge in quarter.sewn)))
+            yield from lengths_kept(quarter.piece, (quarter.side.name, *(edge.name for edge in quarter.sewn)))
             yield from places_kept(quarter.piece, _at_centre(quarter))
         if self.hem is not None:
             yield Promise("the hem all round", partial(_hems, found), self.hem)
@@ -145,11 +158,11 @@ class GatherSkirt(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = _found(self, pattern)
         for quarter in found:
-            yield from lengths_kept(quarter.piece, (SIDE_SEAM,))
+            yield from lengths_kept(quarter.piece, (quarter.side.name,))
             yield from places_kept(quarter.piece, _at_centre(quarter))
             seam = _waist_seam(pattern, quarter)
             if seam is not None:
-                surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, _waist_run(seam))
+                surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, _waist_run(pattern, seam))
                 yield surplus_becomes(pattern, seam, surplus)
         yield from _others_kept(pattern, found)
 
@@ -191,12 +204,12 @@ def _found(step: FlareSkirt | GatherSkirt, pattern: Pattern) -> tuple[Quarter, .
 def _no_quarter(pattern: Pattern) -> str:
     """Why no piece of the pattern is a quarter of a skirt."""
     for piece in pattern.pieces:
-        names = [edge.name for edge in piece.edges]
-        if FREE_EDGE not in names and "hem" in names and any(name.startswith("waist") for name in names):
-            if piece.edge("hem").role is not Role.HEM:
+        hem, waist, faces = (edge_at(piece, place) for place in (Place.HEM, Place.WAIST, Place.FACING_EDGE))
+        if hem and waist and not faces:
+            if hem.role is not Role.HEM:
                 return f'the hem of "{piece.name}" is faced; put this step before "hem"'
-            if SIDE_SEAM not in names:
-                return not_whole(piece, SIDE_SEAM) or f'"{piece.name}" has no {SIDE_SEAM}'
+            if len(edges_at(piece, Place.SIDE)) != 1:
+                return not_whole(piece, Place.SIDE) or f'"{piece.name}" has no {Place.SIDE}'
     return "there is no skirt: no piece has a waist, a side seam and a hem"
 
 
@@ -227,7 +240,7 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
                     iter(sorted(edge for _, edge in {(ref.piece, ref.edge) for ref in seam.a} - edges)), seam.name
                 )
                 plain = f'"{other}" lies in the {seam.name} as well, and gathers cannot cross that'
-                part = in_the_way(quarter.piece) if "," in quarter.piece.name else ""
+                part = in_the_way(quarter.piece) if edge_at(quarter.piece, Place.PRINCESS) else ""
                 raise StepRefused(step.name, part or f"{plain}; gather the other half of the skirt: only = ...")
 
 
@@ -287,7 +300,7 @@ def _made(
 
 def _at_centre(quarter: Quarter) -> tuple[str, ...]:
     """The edges that neither belong to the waist, nor are the side seam or the hem."""
-    moved = {SIDE_SEAM, quarter.hem_name, *(edge.name for edge in quarter.waist)}
+    moved = {quarter.side.name, quarter.hem_name, *(edge.name for edge in quarter.waist)}
     return tuple(edge.name for edge in quarter.piece.edges if edge.name not in moved)
 
 
@@ -306,14 +319,19 @@ def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
     edges = {(quarter.piece.name, edge.name) for edge in quarter.sewn}
     for seam in pattern.seams:
         run = {(ref.piece, ref.edge) for ref in seam.a}
-        if edges <= run and all(is_stand(edge) and piece == quarter.piece.name for piece, edge in run - edges):
+        beside = [ref for ref in seam.a if (ref.piece, ref.edge) not in edges]
+        if edges <= run and all(ref.piece == quarter.piece.name and _is_stand(pattern, ref) for ref in beside):
             return seam
     return None
 
 
-def _waist_run(seam: Seam) -> tuple[EdgeRef, ...]:
+def _waist_run(pattern: Pattern, seam: Seam) -> tuple[EdgeRef, ...]:
     """What the waist of a quarter is sewn to, the button stand left out."""
-    return tuple(ref for ref in seam.b if not is_stand(ref.edge))
+    return tuple(ref for ref in seam.b if not _is_stand(pattern, ref))
+
+
+def _is_stand(pattern: Pattern, ref: EdgeRef) -> bool:
+    return pattern.piece(ref.piece).edge(ref.edge).place is Place.STAND
 
 
 def _joined(pattern: Pattern, quarter: Quarter) -> float:
@@ -321,7 +339,7 @@ def _joined(pattern: Pattern, quarter: Quarter) -> float:
     seam = _waist_seam(pattern, quarter)
     if seam is None:
         return waist_length(quarter)
-    return finer_length(pattern, _waist_run(seam)) - walk(pattern, seam).up_b.total
+    return finer_length(pattern, _waist_run(pattern, seam)) - walk(pattern, seam).up_b.total
 
 
 def _sewn_length(pattern: Pattern, quarter: Quarter) -> float:

@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from itertools import takewhile
 
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned_line, strip_of
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, Point, Vec, run_hits, run_reversed
-from drafting.pattern import Dart, Edge, MarkPoint, Pattern, Piece, Role, closed
+from drafting.pattern import Dart, Edge, Pattern, Piece, Place, Role, closed, edges_at
 
-__all__ = ["SIDE_SEAM", "Quarter", "quarter_of", "quarters", "rebuilt"]
-
-SIDE_SEAM: Final = "side seam"
-_WAIST: Final = "waist"
+__all__ = ["Quarter", "quarter_of", "quarters", "rebuilt"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +20,14 @@ class Quarter:
     """A skirt piece seen from its centre line.
 
     waist:    the edges of the waist from the centre outward, the legs of darts among them
+    side:     the side seam
     hem:      the hem from the centre outward, and its edge's name
     to_right: whether the side seam lies to the right of the centre line
     """
 
     piece: Piece
     waist: tuple[Edge, ...]
+    side: Edge
     hem: tuple[Curve, ...]
     hem_name: str
     to_right: bool
@@ -70,13 +69,15 @@ def quarters(pattern: Pattern) -> tuple[Quarter, ...]:
 
     Raises NotAPattern for one whose waist does not run from a centre line to the side seam.
     """
-    found = []
-    for piece in pattern.pieces:
-        names = [edge.name for edge in piece.edges]
-        hems = [edge for edge in piece.edges if edge.role is Role.HEM]
-        if hems and SIDE_SEAM in names and any(name.startswith(_WAIST) for name in names):
-            found.append(quarter_of(piece))
-    return tuple(found)
+    return tuple(
+        quarter_of(piece)
+        for piece in pattern.pieces
+        if _hems(piece) and len(edges_at(piece, Place.SIDE)) == 1 and edges_at(piece, Place.WAIST)
+    )
+
+
+def _hems(piece: Piece) -> list[Edge]:
+    return [edge for edge in piece.edges if edge.role is Role.HEM]
 
 
 def rebuilt(
@@ -99,7 +100,7 @@ def rebuilt(
     for edge in piece.edges:
         if edge.name == quarter.hem_name:
             edges.append(replace(edge, curves=tuple(hem) if quarter.to_right else run_reversed(hem)))
-        elif edge.name == SIDE_SEAM:
+        elif edge is quarter.side:
             edges.append(edge.moved(moves[-1]))
         elif edge.name in waist:
             curves = waist[edge.name]
@@ -120,34 +121,25 @@ def rebuilt(
         darts=tuple(replace(dart, apex=begins[dart.legs[1]]) for dart in darts),
         notches=notches,
         lines=tuple(fanned_line(mark, parted, moves, to_right=quarter.to_right) for mark in piece.lines),
-        points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
+        points=tuple(mark.placed(placed(mark.at)) for mark in piece.points),
     )
     return with_grain_inside(made)
 
 
 def quarter_of(piece: Piece) -> Quarter:
     """The piece seen as a quarter of a skirt. Raises NotAPattern as `quarters` does."""
-    hems = [edge for edge in piece.edges if edge.role is Role.HEM]
-    if len(hems) > 1:
+    (hem, *more), (side,), edges = _hems(piece), edges_at(piece, Place.SIDE), piece.edges
+    if more:
         raise NotAPattern(piece.name, "its hem is made of more than one edge")
-    return _quarter(piece, hems[0])
-
-
-def _quarter(piece: Piece, hem: Edge) -> Quarter:
-    count = len(piece.edges)
-    side = next(k for k, edge in enumerate(piece.edges) if edge.name == SIDE_SEAM)
-    before, after = piece.edges[side - 1], piece.edges[(side + 1) % count]
+    at = edges.index(side)
+    before, after = edges[at - 1], edges[(at + 1) % len(edges)]
     if hem not in (before, after):
         raise NotAPattern(piece.name, "its side seam does not end at the hem")
     to_right = before is hem
-    step = 1 if to_right else -1
-    chain: list[Edge] = []
-    for k in range(1, count):
-        edge = piece.edges[(side + step * k) % count]
-        if not edge.name.startswith(_WAIST) and edge.role is not Role.DART_LEG:
-            break
-        chain.insert(0, edge)
+    ring = (*edges[at + 1 :], *edges[:at])
+    inward = ring if to_right else ring[::-1]
+    chain = tuple(takewhile(lambda edge: edge.place is Place.WAIST or edge.role is Role.DART_LEG, inward))[::-1]
     if not chain or chain[-1].role is Role.DART_LEG or chain[0].role is Role.DART_LEG:
         raise NotAPattern(piece.name, "its waist does not run from the centre line to the side seam")
     outward = hem.curves if to_right else run_reversed(hem.curves)
-    return Quarter(piece, tuple(chain), outward, hem.name, to_right)
+    return Quarter(piece, chain, side, outward, hem.name, to_right)

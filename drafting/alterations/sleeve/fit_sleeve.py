@@ -16,24 +16,16 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import finer_length, surplus_becomes
-from drafting.alterations.sleeve.set_in_sleeve import (
-    SLEEVE,
-    SetIn,
-    below_kept,
-    cap_on,
-    find_set_in,
-    gathered,
-    set_in,
-    with_cap,
-    with_ease,
-)
+from drafting.alterations.sleeve.recut_cap import with_cap
+from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, below_kept, cap_on, find_set_in, set_in
+from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import MOST_EASED, Pattern, Seam, SeamEase
 from drafting.reading.options import Option
 
-__all__ = ["BICEPS", "FIT_SLEEVE", "KEEP", "FitSleeve", "refitted", "two_lengths"]
+__all__ = ["BICEPS", "FIT_SLEEVE", "KEEP", "FitSleeve", "refitted"]
 
 BICEPS, HEIGHT = "biceps", "cap height"
 KEEP: Final = (BICEPS, HEIGHT)
@@ -61,11 +53,12 @@ class FitSleeve(Alteration):
         try:
             return refitted(pattern, sleeve, front, back, keep=self.keep)
         except NotAPattern as error:
-            raise StepRefused(self.name, f"{error}. {two_lengths(sleeve)}") from error
+            raise StepRefused(self.name, f"{error}. {sleeve.described()}") from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve, (front, back) = _asked(self, pattern)
-        yield Promise(f"the {self.keep} of {self.piece}", partial(_kept, self.piece, self.keep))
+        name = sleeve.piece.name
+        yield Promise(f"the {self.keep} of {name}", partial(_kept, name, self.keep))
         yield surplus_becomes(pattern, sleeve.front, front.wanted)
         yield surplus_becomes(pattern, sleeve.back, back.wanted)
         yield from below_kept(pattern, sleeve.piece)
@@ -111,13 +104,6 @@ def refitted(pattern: Pattern, sleeve: SetIn, front: SeamEase, back: SeamEase, *
     pattern = with_ease(pattern, sleeve.front.name, front)
     pattern = with_ease(pattern, sleeve.back.name, back)
     return set_in(pattern, with_cap(sleeve.piece, redraw))
-
-
-def two_lengths(sleeve: SetIn) -> str:
-    """The lengths of cap and armhole as a sentence."""
-    cap = f"{sleeve.front_cap / 10:.1f} cm long in front and {sleeve.back_cap / 10:.1f} cm behind"
-    hole = f"{sleeve.front_hole / 10:.1f} and {sleeve.back_hole / 10:.1f} cm"
-    return f"The cap of the {sleeve.piece.name} is {cap}, the armhole {hole}"
 
 
 def _asked(step: FitSleeve, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:

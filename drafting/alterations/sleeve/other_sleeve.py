@@ -19,18 +19,18 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import places_kept, run_surplus, surplus_becomes
-from drafting.alterations.sleeve.fit_sleeve import BICEPS, KEEP, refitted, two_lengths
+from drafting.alterations.sleeve.fit_sleeve import BICEPS, KEEP, refitted
 from drafting.alterations.sleeve.set_in_sleeve import (
     SLEEVE,
     SetIn,
     biceps_width,
     cap_on,
-    declared,
     find_set_in,
-    gathered,
     set_in,
-    with_ease,
+    sleeve_edges,
 )
+from drafting.alterations.techniques.marks.called_as import called_as
+from drafting.alterations.techniques.marks.seam_ease import declared, gathered, with_ease
 from drafting.errors import InputProblems, NotAPattern, StepRefused
 from drafting.pattern import Across, Along, Bent, Between, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
 from drafting.pattern.text import from_json, to_json
@@ -75,20 +75,21 @@ class PutSleeveIn(Alteration):
                 return refitted(pattern, sleeve, front, back, keep=self.keep)
             altered = set_in(pattern, sleeve.piece)
         except NotAPattern as error:
-            raise StepRefused(self.name, f"{error}. {two_lengths(sleeve)}") from error
+            raise StepRefused(self.name, f"{error}. {sleeve.described()}") from error
         return _as_it_is(self, altered, sleeve, (front, back))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve, (front, back) = _given(self, pattern)
+        name = sleeve.piece.name
         for piece in pattern.pieces:
-            if piece.name != self.piece:
+            if piece.name != name:
                 yield from places_kept(piece, (edge.name for edge in piece.edges))
         if self.refit:
             yield surplus_becomes(pattern, sleeve.front, front.wanted)
             yield surplus_becomes(pattern, sleeve.back, back.wanted)
         if not self.refit or self.keep == BICEPS:
-            wider = sleeve.cap.width - biceps_width(self.piece, pattern)
-            yield Promise("the width of the other sleeve at its biceps line", partial(biceps_width, self.piece), wider)
+            wider = sleeve.cap.width - biceps_width(name, pattern)
+            yield Promise("the width of the other sleeve at its biceps line", partial(biceps_width, name), wider)
 
 
 PUT_SLEEVE_IN: Final = Entry(
@@ -131,11 +132,12 @@ def _given(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, 
         (other,) = from_json(step.sleeve, place=f'the sleeve of "{step.garment}"').pieces
     except (InputProblems, ValueError) as error:
         raise StepRefused(step.name, f'what stands for the sleeve of "{step.garment}" cannot be read') from error
+    other = called_as(other, own.piece)
     allowances = {edge.name: edge.allowance for edge in own.piece.edges}
     edges = tuple(edge.with_allowance(allowances.get(edge.name, edge.allowance)) for edge in other.edges)
-    other = replace(other, name=step.piece, edges=edges)
+    other = replace(other, edges=edges)
     _accept(step, pattern, other)
-    sleeve = replace(own, piece=other, cap=cap_on(other))
+    sleeve = replace(own, piece=other, edges=sleeve_edges(other), cap=cap_on(other))
     return sleeve, (_ease(own.front, step.front_ease), _ease(own.back, step.back_ease))
 
 
@@ -145,9 +147,9 @@ def _accept(step: PutSleeveIn, pattern: Pattern, other: Piece) -> None:
     lines, points = {line.name for line in other.lines}, {mark.name for mark in other.points}
     asked: list[tuple[str, set[str]]] = []
     for seam in pattern.seams:
-        asked += [(ref.edge, edges) for ref in (*seam.a, *seam.b) if ref.piece == step.piece]
-        asked += [(mark.notch, notches) for pair in seam.notches for mark in pair if mark.piece == step.piece]
-    for part in (part for measure in pattern.measures for part in measure.tape if part.piece == step.piece):
+        asked += [(ref.edge, edges) for ref in (*seam.a, *seam.b) if ref.piece == other.name]
+        asked += [(mark.notch, notches) for pair in seam.notches for mark in pair if mark.piece == other.name]
+    for part in (part for measure in pattern.measures for part in measure.tape if part.piece == other.name):
         match part:
             case Along(edge=edge):
                 asked.append((edge, edges))
@@ -180,10 +182,10 @@ def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[S
         more = run_surplus(altered, seam)
         will = declared(ease, more)
         if will is None:
-            found = find_set_in(step.name, altered, step.piece)
+            found = find_set_in(step.name, altered, sleeve.piece.name)
             raise StepRefused(
                 step.name,
-                f"{two_lengths(found)}: at the {seam.name} it is {abs(more):.1f} mm "
+                f"{found.described()}: at the {seam.name} it is {abs(more):.1f} mm "
                 f"{'longer' if more > 0.0 else 'shorter'}, and {ease.low:.1f} to {ease.high:.1f} mm longer will sew. "
                 "To have its cap drawn to this armhole: refit = true",
             )

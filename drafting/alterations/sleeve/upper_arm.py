@@ -18,20 +18,17 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import edge_length, lengths_kept, run_surplus
+from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import (
-    CAP_BACK,
-    CAP_FRONT,
     SLEEVE,
     SetIn,
     below_kept,
     biceps_width,
     cap_on,
-    declared,
     find_set_in,
     set_in,
-    with_cap,
-    with_ease,
 )
+from drafting.alterations.techniques.marks.seam_ease import declared, with_ease
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_width, redrawn_cap
 from drafting.geometry.tolerance import SAME_PLACE
@@ -69,11 +66,12 @@ class UpperArm(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve = _sleeve(self, pattern)
+        name = sleeve.piece.name
         if self.keep == _SEAM:
-            yield from lengths_kept(sleeve.piece, (CAP_FRONT, CAP_BACK))
+            yield from lengths_kept(sleeve.piece, (sleeve.edges.cap_front.name, sleeve.edges.cap_back.name))
         else:
-            yield Promise(f"the height of the cap of {self.piece}", partial(_height, self.piece))
-        yield Promise(f"the width of {self.piece} at the biceps line", partial(biceps_width, self.piece), self.by)
+            yield Promise(f"the height of the cap of {name}", partial(_height, name))
+        yield Promise(f"the width of {name} at the biceps line", partial(biceps_width, name), self.by)
         yield from below_kept(pattern, sleeve.piece)
 
 
@@ -101,7 +99,8 @@ def _sleeve(step: UpperArm, pattern: Pattern) -> SetIn:
 
 
 def _of_same_seam(step: UpperArm, sleeve: SetIn, cap: Cap, turned: float) -> Cap:
-    back, front = edge_length(sleeve.piece, CAP_BACK), edge_length(sleeve.piece, CAP_FRONT)
+    caps = (sleeve.edges.cap_back, sleeve.edges.cap_front)
+    back, front = (edge_length(sleeve.piece, edge.name) for edge in caps)
     return cap_of_width(cap, back=back, front=front, width=sleeve.cap.width + step.by, turned=turned)
 
 

@@ -27,8 +27,6 @@ from drafting.alterations.darts.side_darts import side_edges, sides_closed, with
 from drafting.alterations.promises import places_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import (
-    BUST_LINE,
-    HIP_LINE,
     accept_free_hems,
     accept_plain_waists,
     far_edge,
@@ -38,7 +36,7 @@ from drafting.body.charts import CHARTS, SIZES, chart_length
 from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import BodyLength, Pattern, finished_length
+from drafting.pattern import BodyLength, Level, Pattern, finished_length
 from drafting.reading.options import Option
 
 __all__ = ["BLEND", "Blend"]
@@ -87,7 +85,7 @@ class Blend(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         shut = sides_closed(pattern)
         changed = _changes(self, shut)
-        upper, lower = sides_at(self.name, shut, BUST_LINE), sides_at(self.name, shut, HIP_LINE)
+        upper, lower = sides_at(self.name, shut, Level.BUST), sides_at(self.name, shut, Level.HIP)
         redrawn = {(side.piece.name, side.waist_edge) for side in (*upper, *lower)}
         redrawn |= {
             (side.piece.name, edge) for side in (*upper, *lower) for edge in side_edges(pattern.piece(side.piece.name))
@@ -147,9 +145,9 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
     _hold_to(step, pattern, _UPPER_CHEST, step.upper_chest, "high bust")
     if step.waist is None and step.hip is None:
         raise StepRefused(step.name, "say which size at the waist, at the hip, or at both: waist = 96")
-    lower = sides_at(step.name, pattern, HIP_LINE)
+    lower = sides_at(step.name, pattern, Level.HIP)
     if step.hip is not None and not lower:
-        raise StepRefused(step.name, f'no piece has a "{HIP_LINE}"; leave the size at the hip out')
+        raise StepRefused(step.name, f'no piece has a "{Level.HIP}"; leave the size at the hip out')
     changed = {}
     for key, size in ((_WAIST, step.waist), (_HIP, step.hip)):
         if size is not None:
@@ -161,7 +159,7 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
     if _HIP in changed:
         accept_free_hems(step.name, pattern, lower)
     if _WAIST in changed:
-        accept_plain_waists(step.name, pattern, (*sides_at(step.name, pattern, BUST_LINE), *lower))
+        accept_plain_waists(step.name, pattern, (*sides_at(step.name, pattern, Level.BUST), *lower))
     return changed
 
 

@@ -35,11 +35,13 @@ from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     EdgeRef,
+    Level,
     MarkLine,
     Pattern,
     Piece,
     Role,
     dart_width,
+    line_at,
     ref_curves,
     run_total,
     with_pieces,
@@ -49,7 +51,7 @@ from drafting.reading.options import Option
 __all__ = ["LENGTHEN", "LENGTHEN_LINE", "Lengthen"]
 
 LENGTHEN_LINE: Final = "lengthen or shorten line"
-"""The name of a piece's own line for this."""
+"""The words by which an option means the piece's own line for this, whatever it is called."""
 
 _SHORTEST, _LONGEST = -600.0, 1200.0
 
@@ -120,14 +122,21 @@ def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
     piece = find_piece(step.name, pattern, step.piece)
     if piece.grain is None:
         raise StepRefused(step.name, f'"{piece.name}" has no grain line to be lengthened along')
-    try:
-        mark = piece.line(step.line)
-    except UnknownName as error:
-        raise StepRefused(step.name, str(error)) from error
-    down = _down(piece)
-    first = CutLine(lerp(mark.start, mark.end, 0.5), down, mark.name)
-    cuts = _with_partners(pattern, piece.name, first)
+    mark = _line_meant(step, piece)
+    cuts = _with_partners(pattern, piece.name, CutLine(lerp(mark.start, mark.end, 0.5), _down(piece), mark))
     return {name: cuts[name] for name in taking_part(step.name, step.only, tuple(cuts))}
+
+
+def _line_meant(step: Lengthen, piece: Piece) -> MarkLine:
+    """The line of that name; else the one that is what the words say."""
+    own = line_at(piece, Level.LENGTHEN) if step.line == LENGTHEN_LINE else None
+    try:
+        return own or piece.line(step.line)
+    except UnknownName as error:
+        known = next((mark for mark in piece.lines if mark.level == step.line), None)
+        if known is None:
+            raise StepRefused(step.name, str(error)) from error
+        return known
 
 
 def _down(piece: Piece) -> Vec:
@@ -182,13 +191,21 @@ def _met(
     return None
 
 
-def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, line: str) -> CutLine:
-    for mark in piece.lines:
-        if mark.name == line:
-            own = CutLine(lerp(mark.start, mark.end, 0.5), down, line)
-            if crosses(piece.edge(partner.edge), own):
-                return own
-    return CutLine(meeting, down, line)
+def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, like: MarkLine | None) -> CutLine:
+    """The cut at the partner's line of that kind, where it crosses the seam; else level with the meeting place."""
+    mark = None if like is None else _like(piece, like)
+    if mark is not None:
+        own = CutLine(lerp(mark.start, mark.end, 0.5), down, mark)
+        if crosses(piece.edge(partner.edge), own):
+            return own
+    return CutLine(meeting, down, mark)
+
+
+def _like(piece: Piece, line: MarkLine) -> MarkLine | None:
+    """The line of a piece that is what a line of another piece is; of one that is nothing known, that of its name."""
+    if line.level is None:
+        return next((mark for mark in piece.lines if mark.name == line.name), None)
+    return line_at(piece, line.level, onward=line.onward)
 
 
 def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> Iterator[Promise]:

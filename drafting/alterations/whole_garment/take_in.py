@@ -27,8 +27,6 @@ from drafting.alterations.one_piece import ONLY, held
 from drafting.alterations.promises import edge_length, lengths_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
 from drafting.alterations.techniques.sides.side_view import (
-    BUST_LINE,
-    HIP_LINE,
     Side,
     accept_free_hems,
     accept_plain_waists,
@@ -39,14 +37,24 @@ from drafting.alterations.techniques.sides.side_view import (
 from drafting.alterations.techniques.sides.widen_darts import accept_darts_short_of, waist_taken_in
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import EdgeRef, Pattern, Piece, Role, finished_length, with_pieces
+from drafting.pattern import (
+    Edge,
+    EdgeRef,
+    Level,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    finished_length,
+    line_at,
+    lines_at,
+    with_pieces,
+)
 from drafting.reading.options import Option
 
 __all__ = ["TAKE_IN", "TakeIn"]
 
 _MOST = 400.0
-_CENTRE_BACK = "centre back"
-_ELBOW_LINE = "elbow line"
 _PARTS_OF_GIRTH = 4.0
 
 
@@ -160,7 +168,7 @@ class _Seen:
 def _whole_or_alone(step: TakeIn, pattern: Pattern) -> Pattern:
     """The pattern; held to a piece with a side seam, that piece by itself, which takes its part whatever others can."""
     for piece in pattern.pieces:
-        if piece.name == step.only and any(mark.name in (BUST_LINE, HIP_LINE) for mark in piece.lines):
+        if piece.name == step.only and lines_at(piece, Level.BUST, Level.HIP):
             laid = ((each, tuple(part for part in each.tape if part.piece == piece.name)) for each in pattern.measures)
             measures = tuple(replace(each, tape=tape) for each, tape in laid if tape)
             return replace(pattern, pieces=(piece,), seams=(), measures=measures)
@@ -179,36 +187,37 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
         )
     if (step.darts or step.centre_back) and not step.waist:
         raise StepRefused(step.name, "darts and centre back take in the waist only; say by how much: waist = ...")
-    upper, lower = sides_at(step.name, pattern, BUST_LINE), sides_at(step.name, pattern, HIP_LINE)
-    for amount, sides, line in ((step.hip, lower, HIP_LINE), (step.bust, upper, BUST_LINE)):
+    upper, lower = sides_at(step.name, pattern, Level.BUST), sides_at(step.name, pattern, Level.HIP)
+    for amount, sides, line, option in ((step.hip, lower, Level.HIP, "hip"), (step.bust, upper, Level.BUST, "bust")):
         if amount and not sides and not step.only:
-            raise StepRefused(step.name, f'no piece has a "{line}"; leave the {line.removesuffix(" line")} out')
+            raise StepRefused(step.name, f'no piece has a "{line}"; leave the {option} out')
     if not upper and not lower:
         raise StepRefused(step.name, "no piece has a side seam that comes to a waist; leave the waist out")
     if step.hip:
         accept_free_hems(step.name, pattern, lower)
     if step.waist:
         accept_plain_waists(step.name, pattern, (*upper, *lower))
-    backs = (*_centre_backs(step, upper, BUST_LINE), *_centre_backs(step, lower, HIP_LINE)) if step.centre_back else ()
+    backs = _centre_backs(step, (*upper, *lower)) if step.centre_back else ()
     if step.centre_back and not backs and not step.only:
         raise StepRefused(step.name, "no piece has a centre back that comes to a waist; leave centre_back out")
     return _Seen(upper, lower, backs)
 
 
-def _centre_backs(step: TakeIn, sides: Sequence[Side], line: str) -> tuple[Side, ...]:
+def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
     """The pieces with a centre back, seen from that."""
     found = []
     for side in sides:
         at_centre, first = _beside(side.piece, _waist_run(side)[-1], away_from=side)
-        if not at_centre.startswith(_CENTRE_BACK):
+        if at_centre.place is not Place.CENTRE_BACK:
             continue
-        if side.piece.edge(at_centre).role is Role.FOLD:
+        if at_centre.role is Role.FOLD:
             raise StepRefused(
                 step.name,
                 f'"{side.piece.name}" is cut on the fold at its centre back; leave centre_back out, or open it there '
                 'first: alter = "opening"',
             )
-        found.append(side_of(step.name, side.piece, at_centre, side.piece.line(line), -side.out, corner_first=first))
+        mark = next(line for line in side.piece.lines if line.level is side.mark.level)
+        found.append(side_of(step.name, side.piece, at_centre.name, mark, -side.out, corner_first=first))
     return tuple(found)
 
 
@@ -224,13 +233,13 @@ def _waist_run(side: Side) -> tuple[str, ...]:
     return tuple(run)
 
 
-def _beside(piece: Piece, waist: str, *, away_from: Side) -> tuple[str, bool]:
+def _beside(piece: Piece, waist: str, *, away_from: Side) -> tuple[Edge, bool]:
     """The edge beyond the last of a run of waist edges, and whether it begins where they meet."""
     edges = piece.edges
     at = next(k for k, edge in enumerate(edges) if edge.name == waist)
     first = next(k for k, edge in enumerate(edges) if edge.name == away_from.waist_edge)
     onward = 1 if edges[(first - 1) % len(edges)].name == away_from.edge else -1
-    return edges[(at + onward) % len(edges)].name, onward > 0
+    return edges[(at + onward) % len(edges)], onward > 0
 
 
 def _with_sleeve(step: TakeIn, upper: Sequence[Side], before: Pattern, pattern: Pattern) -> Pattern:
@@ -261,10 +270,9 @@ def _led_sleeve(step: TakeIn, sleeve: Piece, cap: str, cap_begins: bool, grown: 
     edges = sleeve.edges
     at = next(k for k, edge in enumerate(edges) if edge.name == cap)
     seam = edges[at - 1] if cap_begins else edges[(at + 1) % len(edges)]
-    marks = [mark for mark in sleeve.lines if mark.name == _ELBOW_LINE]
-    if not marks:
-        raise StepRefused(step.name, f'"{sleeve.name}" has no "{_ELBOW_LINE}" at which to run out; put this step first')
-    mark = marks[0]
+    mark = line_at(sleeve, Level.ELBOW)
+    if mark is None:
+        raise StepRefused(step.name, f'"{sleeve.name}" has no "{Level.ELBOW}" at which to run out; put this step first')
     along = (mark.end - mark.start).unit()
     cap_end = edges[at].start if cap_begins else edges[at].end
     middle = mark.start + (mark.end - mark.start) * 0.5

@@ -18,8 +18,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.techniques.redrawing.redraw_run import bowed, exact_length, refitted, with_length_kept
-from drafting.alterations.techniques.sides.side_shift import handles, shifted_side
-from drafting.alterations.techniques.sides.side_view import BUST_LINE, HIP_LINE, ON_SEAM, Side, sides_at
+from drafting.alterations.techniques.sides.side_shift import shifted_side
+from drafting.alterations.techniques.sides.side_view import ON_SEAM, Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Cubic,
@@ -29,6 +29,7 @@ from drafting.geometry import (
     Vec,
     at_length,
     distance,
+    handles,
     length,
     line_hits,
     point_at,
@@ -40,7 +41,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Edge, MarkLine, Notch, NotchRef, Pattern, Piece, closed, from_start, with_pieces
+from drafting.pattern import Edge, Level, MarkLine, Notch, NotchRef, Pattern, Piece, closed, from_start, with_pieces
 
 __all__ = ["led_side", "led_to", "moved_sides"]
 
@@ -85,10 +86,10 @@ def moved_sides(
     lies below the hip line with the hip. keep_lengths: every side seam keeps its length, else they all grow alike.
     Raises StepRefused where the seam would be too steep or too little of the waist would be left.
     """
-    upper, lower = sides_at(step, pattern, BUST_LINE), sides_at(step, pattern, HIP_LINE)
+    upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
         raise StepRefused(
-            step, f'no piece has a "{BUST_LINE}" or a "{HIP_LINE}" from which its side seam could be told'
+            step, f'no piece has a "{Level.BUST}" or a "{Level.HIP}" from which its side seam could be told'
         )
     seam = 0.0 if keep_lengths else None
     drawn = [*_redrawn(step, upper, waist, bust, seam), *_redrawn(step, lower, waist, hip, seam)]

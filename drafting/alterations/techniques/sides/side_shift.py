@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.techniques.sides.side_view import Side
-from drafting.geometry import Cubic, Curve, Line, Point, Vec, moved, shift
+from drafting.geometry import Cubic, Curve, Line, Point, Vec, handles, moved, shift
 
-__all__ = ["SideShift", "handles", "shifted_side"]
+__all__ = ["SideShift", "shifted_side"]
 
 _YIELDS: Final = 1.1
 """Times what leaves the far end unbent, that a seam may yield beyond its level: it then turns out by 0.02 degrees,
@@ -59,14 +59,6 @@ def shifted_side(side: Side, beyond: float, corner: Vec) -> SideShift:
     """A side moved out by so many mm at its level and beyond it, and its corner by that vector."""
     more = corner - side.out * beyond
     return SideShift(side, side.out * beyond, more, _slope(side, more))
-
-
-def handles(curve: Curve) -> tuple[Vec, Vec]:
-    """The steps from the start to the first handle and from the second to the end; thirds of a line, which draw it."""
-    if isinstance(curve, Line):
-        third = (curve.end - curve.start) * (1.0 / 3.0)
-        return third, third
-    return curve.c1 - curve.start, curve.end - curve.c2
 
 
 def _share(along: float, reach: float, slope: float) -> tuple[float, float]:

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.earlier_steps import not_whole
-from drafting.alterations.techniques.marks.bent_levels import onward_name
-from drafting.errors import StepRefused, UnknownName
+from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, run_reversed, split
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Along, Edge, MarkLine, Pattern, Piece, Role
+from drafting.pattern import Along, Edge, Level, MarkLine, Pattern, Piece, Place, Role, edges_at, line_at
 
 __all__ = [
     "BUST_LINE",
@@ -24,13 +23,12 @@ __all__ = [
     "far_edge",
     "side_of",
     "sides_at",
+    "whole_side",
 ]
 
 SIDE_SEAM: Final = "side seam"
 BUST_LINE: Final = "bust line"
 HIP_LINE: Final = "hip line"
-_WAIST: Final = "waist"
-
 ON_SEAM: Final = 1e-3
 """mm. A marked line that ends no further from the side seam ends on it; a balance line is drawn there."""
 
@@ -96,13 +94,21 @@ class Side:
         return (place - self.level).dot(self.toward) / self.height
 
 
-def sides_at(step: str, pattern: Pattern, line: str) -> tuple[Side, ...]:
-    """The pieces with a marked line of that name and a side seam, each seen from its side seam.
+def sides_at(step: str, pattern: Pattern, level: Level) -> tuple[Side, ...]:
+    """The pieces with a marked line at that level and a side seam, each seen from its side seam.
 
     Raises StepRefused for a piece whose side seam or line is not as it should be.
     """
-    pieces = [piece for piece in pattern.pieces if any(mark.name == line for mark in piece.lines)]
-    return tuple(_side(step, piece, line) for piece in pieces)
+    marked = ((piece, line_at(piece, level)) for piece in pattern.pieces)
+    return tuple(_side(step, piece, level, mark) for piece, mark in marked if mark is not None)
+
+
+def whole_side(step: str, piece: Piece) -> Edge:
+    """The side seam of a piece, in one. Raises StepRefused for one that has none, or one with something in it."""
+    found = edges_at(piece, Place.SIDE)
+    if len(found) != 1:
+        raise StepRefused(step, not_whole(piece, SIDE_SEAM) or f'"{piece.name}" has no {Place.SIDE}')
+    return found[0]
 
 
 def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> None:
@@ -162,7 +168,7 @@ def _seen(
     if joining.role is Role.DART_LEG:
         raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner at the end of the {edge.name}')
     waist = joining.curves if corner_first else run_reversed(joining.curves)
-    if not joining.name.startswith(_WAIST):
+    if joining.place is not Place.WAIST:
         waist = waist[-1:]
     level = parted[0].start if found is None else found
     if (waist[-1].end - level).norm() < _SHORTEST:
@@ -186,18 +192,14 @@ def _seen(
     )
 
 
-def _side(step: str, piece: Piece, line: str) -> Side:
-    names = {mark.name for mark in piece.lines}
+def _side(step: str, piece: Piece, level: Level, mark: MarkLine) -> Side:
     # where a dart bends the level, it is the part beyond the dart that comes to the side
-    mark = piece.line(onward_name(line) if onward_name(line) in names else line)
+    mark = line_at(piece, level, onward=True) or mark
     out = (mark.end - mark.start).unit()
     up = out.left() if out.left().y > 0.0 else out.right()
-    try:
-        edge = piece.edge(SIDE_SEAM)
-    except UnknownName as error:
-        raise StepRefused(step, not_whole(piece, SIDE_SEAM) or str(error)) from error
-    waist_first = (edge.start - edge.end).dot(up) < 0.0 if line == BUST_LINE else (edge.start - edge.end).dot(up) > 0.0
-    missed = f'on "{piece.name}" the {line} does not meet the side seam above or below the waist'
+    edge = whole_side(step, piece)
+    waist_first = ((edge.start - edge.end).dot(up) > 0.0) != (level is Level.BUST)
+    missed = f'on "{piece.name}" the {level} does not meet the side seam above or below the waist'
     return _seen(step, piece, edge, mark, out, corner_first=waist_first, must_meet=missed)
 
 

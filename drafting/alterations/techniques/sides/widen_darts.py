@@ -16,7 +16,7 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Dart, MarkLine, Piece, closed, dart_angle, dart_width
+from drafting.pattern import Dart, MarkLine, Piece, Place, closed, dart_angle, dart_width, darts_at
 
 __all__ = ["accept_darts_short_of", "waist_taken_in"]
 
@@ -29,7 +29,7 @@ _LEAST_PART: Final = 12.0
 
 def accept_darts_short_of(step: str, piece: Piece, mark: MarkLine) -> None:
     """Raise StepRefused where a waist dart reaches over a line at which the piece is to stay as wide as it is."""
-    for dart in _waist_darts(piece):
+    for dart in darts_at(piece, Place.WAIST):
         legs = [curve for leg in dart.legs for curve in piece.edge(leg).curves]
         across = [hit.along for _, hit in run_hits(legs, mark.start, mark.end - mark.start)]
         if across and max(across) - min(across) > SAME_PLACE:
@@ -45,7 +45,7 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
 
     Raises StepRefused where it has no waist dart, where one would vanish, or where they would meet.
     """
-    darts = _waist_darts(piece)
+    darts = darts_at(piece, Place.WAIST)
     if not darts:
         raise StepRefused(
             step, f'"{piece.name}" has no dart at its waist; let the side seams take all of it there: darts = "0 %"'
@@ -80,10 +80,6 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
                 f'left at "{part}"; let the side seams take more of it',
             )
     return made
-
-
-def _waist_darts(piece: Piece) -> tuple[Dart, ...]:
-    return tuple(dart for dart in piece.darts if any(name.startswith("waist") for name in _parts(piece, (dart,))))
 
 
 def _parts(piece: Piece, darts: Sequence[Dart]) -> tuple[str, ...]:

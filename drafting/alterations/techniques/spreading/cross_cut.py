@@ -13,11 +13,14 @@ __all__ = ["CutLine", "level_with", "lies_across"]
 
 @dataclass(frozen=True, slots=True)
 class CutLine:
-    """A cut straight across the grain, through a point; `down` is the unit direction towards the part that moves."""
+    """A cut straight across the grain, through a point; `down` is the unit direction towards the part that moves.
+
+    line: the marked line that the cut follows; None where it follows none
+    """
 
     through: Point
     down: Vec
-    line: str = ""
+    line: MarkLine | None = None
 
     def depth(self, point: Point) -> float:
         """How far a point lies below the cut, mm along the grain; negative above it."""
@@ -36,4 +39,4 @@ def lies_across(line: MarkLine, cut: CutLine) -> bool:
 
 def level_with(line: MarkLine, cut: CutLine) -> bool:
     """Whether a line lies where the cut is: the width there is what the redrawn sides make it."""
-    return line.name == cut.line or max(abs(cut.depth(line.start)), abs(cut.depth(line.end))) <= 0.5
+    return line is cut.line or max(abs(cut.depth(line.start)), abs(cut.depth(line.end))) <= 0.5

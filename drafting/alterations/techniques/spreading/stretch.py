@@ -55,14 +55,15 @@ from drafting.pattern import (
     Dart,
     Edge,
     Grain,
+    Level,
     MarkLine,
-    MarkPoint,
     Notch,
     Piece,
     Role,
     closed,
     dart_mouth,
     from_start,
+    lines_at,
 )
 
 __all__ = ["CutLine", "crossed", "crosses", "crossing_place", "moves", "notch_place", "stretched", "undisturbed_lines"]
@@ -171,13 +172,11 @@ def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -
     return replace(
         piece,
         edges=outline,
-        darts=tuple(
-            Dart(dart.name, dart.legs, darts[dart.name].point(dart.apex), dart.aims_at) for dart in piece.darts
-        ),
+        darts=tuple(replace(dart, apex=darts[dart.name].point(dart.apex)) for dart in piece.darts),
         notches=tuple(notches.values()),
         grain=piece.grain and stretched_grain(piece.grain, Grain(placed(piece.grain.start), placed(piece.grain.end))),
-        lines=tuple(_drawn_out(line, outline) if line.name == cut.line else rest[line.name] for line in piece.lines),
-        points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
+        lines=tuple(_drawn_out(line, outline) if line is cut.line else rest[line.name] for line in piece.lines),
+        points=tuple(mark.placed(placed(mark.at)) for mark in piece.points),
     )
 
 
@@ -353,12 +352,12 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
         if moves(piece, notch, cut):
             below.append((cut.depth(notch_place(piece, notch.name)), f'the notch "{notch.name}"'))
     for line in piece.lines:
-        if line.name != cut.line:
+        if line is not cut.line:
             below += [(cut.depth(end), f"the {line.name}") for end in (line.start, line.end)]
     below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
-        is_sleeve = any("elbow" in line.name for line in piece.lines)
+        is_sleeve = bool(lines_at(piece, Level.ELBOW, Level.LENGTHEN_ABOVE_ELBOW))
         short = ". A sleeve that ends above the elbow is not made yet" if is_sleeve else ""
         raise NotAPattern(
             piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}"

@@ -22,7 +22,7 @@ from drafting.alterations.skirt.skirt_fullness import gained_at_hem
 from drafting.alterations.skirt.skirt_quarter import quarters
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
-from drafting.geometry import Line, Point, distance, polyline, run_length, tangent
+from drafting.geometry import Line, Point, distance, polyline, run_length, run_reversed, tangent
 from drafting.pattern import (
     Across,
     Cut,
@@ -33,6 +33,7 @@ from drafting.pattern import (
     Measure,
     Pattern,
     Piece,
+    Place,
     Role,
     Wearer,
     finished,
@@ -72,20 +73,18 @@ def with_one_dart(*, width: float = 20.0, long: float = 120.0, skirt: float = 60
     upper_side, upper_centre = Point(at[2].x, other.y), Point(at[6].x, one.y)
     legs = ("leg, centre", "leg, side")
     forward = (
-        Edge("hem", (Line(at[0], at[1]),), Role.HEM),
-        Edge("side seam", (Line(at[1], upper_side),)),
-        Edge("waist at side", (Line(upper_side, other),)),
+        Edge("hem", (Line(at[0], at[1]),), Role.HEM, place=Place.HEM),
+        Edge("side seam", (Line(at[1], upper_side),), place=Place.SIDE),
+        Edge("waist at side", (Line(upper_side, other),), place=Place.WAIST),
         Edge(legs[1], (Line(other, point),), Role.DART_LEG),
         Edge(legs[0], (Line(point, one),), Role.DART_LEG),
-        Edge("waist at centre", (Line(one, upper_centre),)),
-        Edge("centre front", (Line(upper_centre, at[0]),), Role.FOLD),
+        Edge("waist at centre", (Line(one, upper_centre),), place=Place.WAIST),
+        Edge("centre front", (Line(upper_centre, at[0]),), Role.FOLD, place=Place.CENTRE_FRONT),
     )
     edges: tuple[Edge, ...] = forward
     order = (legs[1], legs[0])
     if away:
-        edges = tuple(
-            Edge(e.name, tuple(Line(c.end, c.start) for c in reversed(e.curves)), e.role) for e in reversed(forward)
-        )
+        edges = tuple(replace(e, curves=run_reversed(e.curves)) for e in reversed(forward))
         order = legs
     grain = Grain(Point(side * 40.0, 100.0), Point(side * 40.0, 400.0))
     piece = Piece("skirt", edges, Cut(1, fold=True), grain, (Dart("waist dart", order, point),))
@@ -207,10 +206,10 @@ def test_what_a_flared_skirt_measures_stays_when_it_is_cut_stands_or_is_taken_in
 def straight_quarter(width: float, long: float) -> Pattern:
     at = [Point(0.0, 0.0), Point(width, 0.0), Point(width, long), Point(0.0, long)]
     edges = (
-        Edge("hem", (Line(at[0], at[1]),), Role.HEM),
-        Edge("side seam", (Line(at[1], at[2]),)),
-        Edge("waist", (Line(at[2], at[3]),)),
-        Edge("centre front", (Line(at[3], at[0]),), Role.FOLD),
+        Edge("hem", (Line(at[0], at[1]),), Role.HEM, place=Place.HEM),
+        Edge("side seam", (Line(at[1], at[2]),), place=Place.SIDE),
+        Edge("waist", (Line(at[2], at[3]),), place=Place.WAIST),
+        Edge("centre front", (Line(at[3], at[0]),), Role.FOLD, place=Place.CENTRE_FRONT),
     )
     grain = Grain(Point(40.0, 100.0), Point(40.0, 400.0))
     return Pattern("skirt", Wearer("nobody"), (Piece("skirt", edges, Cut(1, fold=True), grain),))
