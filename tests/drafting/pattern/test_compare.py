@@ -8,8 +8,8 @@ from dataclasses import replace
 import pytest
 
 from drafting.alterations import Lengthen, apply_step
-from drafting.geometry import Vec, shift
-from drafting.pattern import SeamEase, move_piece, with_pieces
+from drafting.geometry import Cubic, Vec, shift
+from drafting.pattern import SeamEase, move_piece, with_edges, with_pieces
 from drafting.pattern.compare import SHOWS, Moved, moved, strayed
 from tests.drafting.dress import dress
 
@@ -21,6 +21,17 @@ def told(found: tuple[Moved, ...]) -> dict[tuple[str, str, str], float]:
 def test_a_pattern_does_not_differ_from_itself() -> None:
     assert moved(dress(), dress()) == ()
     assert [strayed(piece, piece) for piece in dress().pieces] == [0.0] * len(dress().pieces)
+
+
+def test_a_piece_strays_by_as_much_as_an_edge_bulges_between_ends_that_stay() -> None:
+    """A cubic with both handles 8 mm off its chord stands 6 mm off it half way along: three quarters."""
+    skirt = dress().piece("skirt front")
+    fold = skirt.edge("centre front")
+    along, out = fold.end - fold.start, (fold.end - fold.start).unit().right()
+    handles = (fold.start + along * (k / 3.0) + out * 8.0 for k in (1, 2))
+    bulged = with_edges(skirt, replace(fold, curves=(Cubic(fold.start, *handles, fold.end),)))
+    for one, other in ((skirt, bulged), (bulged, skirt)):
+        assert strayed(one, other) == pytest.approx(6.0, abs=0.05)
 
 
 def test_lengthening_the_sleeve_moves_its_length_and_its_seam_only() -> None:
