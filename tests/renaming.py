@@ -242,7 +242,7 @@ def _altered(pattern: Pattern, name: str, options: Mapping[str, Value]) -> tuple
         return apply_step(pattern, sample(name, options)), ""
     except TrueseamError as error:
         return None, str(error)
-    except Exception as error:  # noqa: BLE001  # what is left to do is told to the end
+    except Exception as error:  # what is left to do is told to the end
         return None, f"not even refused: {error!r}"
 
 

@@ -23,11 +23,11 @@ from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
 from drafting.alterations.alteration_table import Entry, Layer
-from drafting.alterations.earlier_steps import WRAP_EDGE, in_the_way
+from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.promises import lengths_kept, seams_kept, seams_no_worse
-from drafting.alterations.traced_facing import FACING, FREE_EDGE, facing, facing_seams, seam_allowance
+from drafting.alterations.traced_facing import FACING, facing, facing_seams, seam_allowance
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Curve,
@@ -35,7 +35,7 @@ from drafting.geometry import (
     corner_turn,
     end_tangents,
 )
-from drafting.pattern import Edge, Pattern, Piece, Role, closed, finished_length, with_pieces
+from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role, closed, edge_at, finished_length, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["HEM", "Hem"]
@@ -137,7 +137,7 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
                 found[other] = hem
                 todo.append(other)
     for name in found if step.level else ():
-        if any(edge.name == WRAP_EDGE for edge in pattern.piece(name).edges):
+        if edge_at(pattern.piece(name), Place.WRAP_EDGE):
             raise StepRefused(step.name, in_the_way(pattern.piece(name)))
     if step.level and any(_is_facing(pattern.piece(name)) for name in found):
         raise StepRefused(step.name, "an edge that comes to the hem is faced; level the hem before that step")
@@ -151,7 +151,7 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
 
 
 def _is_facing(piece: Piece) -> bool:
-    return any(edge.name == FREE_EDGE for edge in piece.edges)
+    return piece.identity.kind is PieceKind.FACING
 
 
 def _hem_of(step: Hem, piece: Piece) -> str:

@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.techniques.sides.side_view import HIP_LINE, SIDE_SEAM
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Curve,
@@ -27,7 +26,7 @@ from drafting.geometry import (
     split,
 )
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Edge, EdgeRef, Notch, Pattern, Piece, closed
+from drafting.pattern import Edge, EdgeRef, Level, Notch, Pattern, Piece, Place, closed, line_at, require_line
 
 __all__ = ["beside", "levelled", "lowered_edges"]
 
@@ -101,7 +100,7 @@ def _panel(pattern: Pattern, piece: Piece, hems: Mapping[str, str]) -> _Panel:
         if any(each.piece in hems and each.piece != piece.name for each in other)
     }
     own = beside(piece, hem.name)
-    moving = tuple(e for e in own if e.name.startswith(SIDE_SEAM) or (piece.name, e.name) in sewn)
+    moving = tuple(e for e in own if e.place is Place.SIDE or (piece.name, e.name) in sewn)
     return _Panel(piece, hem, moving)
 
 
@@ -115,7 +114,7 @@ def _depths(step: str, pattern: Pattern, panels: Mapping[str, _Panel]) -> dict[s
         for name, panel in panels.items()
         if panel.still is not None
     }
-    met = sorted(_met(pattern, panels), key=lambda pair: pair[0][1].startswith(SIDE_SEAM))
+    met = sorted(_met(pattern, panels), key=lambda pair: pattern.piece(pair[0][0]).edge(pair[0][1]).place is Place.SIDE)
     while len(depths) < len(panels):
         found = next(
             (
@@ -208,16 +207,16 @@ def _kept(notch: Notch, side: str, from_hem: str, shorter: float) -> Notch:
 
 
 def _hip_start(step: str, piece: Piece) -> Point:
-    for mark in piece.lines:
-        if mark.name == HIP_LINE:
-            return mark.start
-    raise StepRefused(step, f'"{piece.name}" has no "{HIP_LINE}" to level its hem by; leave level out')
+    mark = line_at(piece, Level.HIP)
+    if mark is None:
+        raise StepRefused(step, f'"{piece.name}" has no {Level.HIP} to level its hem by; leave level out')
+    return mark.start
 
 
 def _below_hip(step: str, piece: Piece, down: Sequence[Curve]) -> float:
     """How much of an edge that runs down to the hem lies below the hip line, mm."""
     _hip_start(step, piece)
-    mark = piece.line(HIP_LINE)
+    mark = require_line(piece, Level.HIP)
     for place, along in ((mark.start, end_tangents(mark.drawn[0])[0]), (mark.end, end_tangents(mark.drawn[-1])[1])):
         joints = [k for k, curve in enumerate(down) if abs(along.cross(curve.start - place)) <= _ON_JOINT]
         if joints:
@@ -227,4 +226,4 @@ def _below_hip(step: str, piece: Piece, down: Sequence[Curve]) -> float:
         if near is not None and (abs(near[1].along) <= _ON_JOINT or not mark.curves):
             k, hit = near
             return run_length((split(down[k], hit.t)[1], *down[k + 1 :]), SOLVED / 4)
-    raise StepRefused(step, f'on "{piece.name}" the {HIP_LINE} does not meet the edge that runs to the hem')
+    raise StepRefused(step, f'on "{piece.name}" the {Level.HIP} does not meet the edge that runs to the hem')

@@ -21,7 +21,7 @@ from drafting.alterations.promises import finished_changes, lengths_kept, seams_
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, fragments, with_centre
 from drafting.alterations.techniques.cutting.split_edges import Fragment, Made
 from drafting.alterations.techniques.redrawing.redraw_run import parted
-from drafting.alterations.techniques.sides.side_view import HIP_LINE, SIDE_SEAM, Side
+from drafting.alterations.techniques.sides.side_view import Side
 from drafting.alterations.traced_facing import seam_allowance
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, lerp, run_reversed
@@ -29,11 +29,23 @@ from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     Cut,
     Edge,
+    Half,
+    Level,
     Notch,
+    NotchMark,
     Pattern,
+    Piece,
+    PieceKind,
+    Place,
     Role,
     Seam,
     Station,
+    edge_at,
+    free_name,
+    lines_at,
+    notches_marking,
+    pieces_of,
+    ref_edge,
     with_pieces,
 )
 from drafting.reading.options import Option
@@ -91,7 +103,7 @@ class Opening(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         taking_part = set[tuple[str, str]]()
         if self.at == SIDE:
-            taking_part = {(side.piece.name, SIDE_SEAM) for side, _ in _side_zips(self, pattern)}
+            taking_part = {(side.piece.name, side.edge) for side, _ in _side_zips(self, pattern)}
         else:
             lines = _lines(self, pattern)
             taking_part = {(line.piece.name, edge.name) for line in lines for edge in line.edges}
@@ -163,8 +175,7 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
         )
     lines = centre_lines(pattern, step.at)
     if not lines:
-        stood = f"{step.at.split()[-1]} edge"
-        have = [piece.name for piece in pattern.pieces if any(edge.name == stood for edge in piece.edges)]
+        have = [piece.name for piece in pattern.pieces if _stands_at(piece, step.at)]
         plain = f"no piece has an edge at its {step.at}"
         raise StepRefused(step.name, f'"{have[0]}" has a button stand there already' if have else plain)
     if step.only:
@@ -196,7 +207,7 @@ def _usual(lines: tuple[CentreLine, ...]) -> float:
     """From the top to a little below the hip line, or all the way where there is none."""
     gone = 0.0
     for line in lines:
-        hips = [mark.start for mark in line.piece.lines if mark.name == HIP_LINE]
+        hips = [mark.start for mark in lines_at(line.piece, Level.HIP)]
         if hips:
             return gone + min(line.length, (line.top - hips[0]).norm() + _BELOW_HIP)
         gone += line.length
@@ -207,21 +218,30 @@ def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
     """The piece open from its upper end for so many mm, a seam below."""
     upper, lower = _cut(line, long)
     allowance = seam_allowance(line.piece)
+    place = line.edges[0].place
     at = _called(line)
     if not lower:
-        edges = [Edge(at, _as_outline(line, upper), Role.OPENING, allowance)]
+        edges = [Edge(at, _as_outline(line, upper), Role.OPENING, allowance, place)]
         made: Made = {at: fragments(line)}
         return with_centre(pattern, line, edges, made, Cut(2, mirror=True))
-    opening = Edge(f"{at} opening", _as_outline(line, upper), Role.OPENING, allowance)
-    seam = Edge(f"{at} seam", _as_outline(line, lower), Role.SEAM, allowance)
+    opening = Edge(f"{at} opening", _as_outline(line, upper), Role.OPENING, allowance, place)
+    seam = Edge(f"{at} seam", _as_outline(line, lower), Role.SEAM, allowance, place)
     parts = _parted(line, long)
     made = {opening.name: parts[0], seam.name: parts[1]}
     edges = [opening, seam] if line.downward else [seam, opening]
     pattern = with_centre(pattern, line, edges, made, Cut(2, mirror=True))
     piece = pattern.piece(line.piece.name)
-    mark = Notch(ZIP_NOTCH, Station(seam.name, 0.0, "start" if line.downward else "end"))
-    notches = (*(notch for notch in piece.notches if notch.name != ZIP_NOTCH), mark)
-    return with_pieces(pattern, replace(piece, notches=notches))
+    kept = _without_end(piece)
+    name = free_name(ZIP_NOTCH, {notch.name for notch in kept})
+    end = Station(seam.name, 0.0, "start" if line.downward else "end")
+    return with_pieces(pattern, replace(piece, notches=(*kept, Notch(name, end, marks=NotchMark.OPENING_END))))
+
+
+def _without_end(piece: Piece) -> tuple[Notch, ...]:
+    """The notches of a piece without the one at the end of an opening in its centre line."""
+    ends = {notch.name for notch in notches_marking(piece, NotchMark.OPENING_END)}
+    beside = {notch.name for notch in piece.notches if piece.edge(notch.station.edge).place is Place.SIDE}
+    return tuple(notch for notch in piece.notches if notch.name not in ends - beside)
 
 
 def _cut(line: CentreLine, long: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
@@ -235,8 +255,15 @@ def _cut(line: CentreLine, long: float) -> tuple[tuple[Curve, ...], tuple[Curve,
 
 
 def _called(line: CentreLine) -> str:
-    first, second, *_ = line.edges[0].name.split()
-    return f"{first} {second}"
+    """What the whole of a centre line is called: by what it is, for which half of it had a name is not known."""
+    taken = {edge.name for edge in line.piece.edges} - {edge.name for edge in line.edges}
+    return free_name(str(line.edges[0].place), taken)
+
+
+def _stands_at(piece: Piece, at: str) -> bool:
+    """Whether a piece ends in a button stand at that centre."""
+    half = Half.FRONT if at == CENTRE_FRONT else Half.BACK
+    return piece.identity.half is half and edge_at(piece, Place.STAND_EDGE) is not None
 
 
 def _as_outline(line: CentreLine, down: tuple[Curve, ...]) -> tuple[Curve, ...]:
@@ -275,11 +302,11 @@ def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
     if line.straight:
         run = (Line(line.edges[0].start, line.edges[-1].end),)
     folded = role is Role.FOLD
-    edge = Edge(at, run, role, 0.0 if folded else seam_allowance(line.piece))
+    edge = Edge(at, run, role, 0.0 if folded else seam_allowance(line.piece), line.edges[0].place)
     cut = Cut(1, fold=True) if folded else Cut(2, mirror=True)
     pattern = with_centre(pattern, line, [edge], {at: fragments(line)}, cut)
     piece = pattern.piece(line.piece.name)
-    return with_pieces(pattern, replace(piece, notches=tuple(n for n in piece.notches if n.name != ZIP_NOTCH)))
+    return with_pieces(pattern, replace(piece, notches=_without_end(piece)))
 
 
 def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> Pattern:
@@ -299,17 +326,17 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             stood = {line.piece.name for line in lines}
             # where both sides get a stand, it is laid flat at the end of what is gathered
             if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
-                raise StepRefused(step.name, _gathered_in(line.piece.name, seam))
+                raise StepRefused(step.name, _gathered_in(pattern, line.piece.name, seam))
     try:
         return with_stands(step.name, pattern, step.at, lines, step.button)
     except NotAPattern as error:
         raise StepRefused(step.name, str(error)) from error
 
 
-def _gathered_in(piece: str, seam: Seam) -> str:
+def _gathered_in(pattern: Pattern, piece: str, seam: Seam) -> str:
     """Why a seam that is not plain takes no button stand, and what to do."""
     said = f'"{piece}" is gathered or eased into "{seam.name}"'
-    if any(left_unsewn(ref.edge) for ref in (*seam.a, *seam.b)):
+    if any(left_unsewn(ref_edge(pattern.pieces, ref)) for ref in (*seam.a, *seam.b)):
         return f'{said}; put this step before "dart into gathers"'
     return (
         f"{said}, and a button stand cannot cross that; take a zip, or gather the other half of the skirt: only = ..."
@@ -317,10 +344,11 @@ def _gathered_in(piece: str, seam: Seam) -> str:
 
 
 def _faced_edges(pattern: Pattern) -> set[tuple[str, str]]:
+    facings = {piece.name for piece in pieces_of(pattern, PieceKind.FACING)}
     return {
         (ref.piece, ref.edge)
         for seam in pattern.seams
         for run in (seam.a, seam.b)
         for ref in run
-        if any(other.piece.endswith("facing") for other in (seam.b if run is seam.a else seam.a))
+        if any(other.piece in facings for other in (seam.b if run is seam.a else seam.a))
     }

@@ -6,17 +6,29 @@ left side is left open (common practice). Of a dress's zip as much lies below th
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
 from drafting.alterations.techniques.redrawing.redraw_run import parted
-from drafting.alterations.techniques.sides.side_view import SIDE_SEAM, Side, sides_at
+from drafting.alterations.techniques.sides.side_view import Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry import run_length, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Edge, Level, Notch, NotchRef, Pattern, Role, Seam, Station, closed
+from drafting.pattern import (
+    Edge,
+    Level,
+    Notch,
+    NotchMark,
+    NotchRef,
+    Pattern,
+    Role,
+    Seam,
+    Station,
+    closed,
+    free_name,
+)
 
 __all__ = ["LEAST_LEFT", "SKIRT_ZIP", "ZIP_NOTCH", "side_zips", "with_side_zip"]
 
@@ -76,65 +88,69 @@ def _parts(length: float | None, below: float | None, room: float, *, skirt: boo
 
 def with_side_zip(pattern: Pattern, zips: Sequence[tuple[Side, float]]) -> Pattern:
     """The pattern with the side seams parted at the ends of a zip, its part left open, its ends marked."""
+    marks: dict[str, NotchRef] = {}
     for side, long in zips:
-        pattern = _open_side(pattern, side, long)
-    names = {side.piece.name for side, _ in zips}
-    seams = tuple(_with_zip_notches(seam, names) for seam in pattern.seams)
+        pattern, marks[side.piece.name] = _open_side(pattern, side, long)
+    seams = tuple(_with_zip_notches(pattern, seam, marks) for seam in pattern.seams)
     return replace(pattern, seams=seams)
 
 
-def _open_side(pattern: Pattern, side: Side, long: float) -> Pattern:
-    """The side seam of a piece parted, its part next to the waist left open."""
+def _open_side(pattern: Pattern, side: Side, long: float) -> tuple[Pattern, NotchRef]:
+    """The side seam of a piece parted, its part next to the waist left open; and the notch at the end of that."""
     piece = pattern.piece(side.piece.name)
-    edge = piece.edge(SIDE_SEAM)
+    edge = piece.edge(side.edge)
     corner_first = edge.start == side.corner
     to_corner = run_reversed(edge.curves) if corner_first else edge.curves
     sewn, open_part = parted(to_corner, run_length(to_corner) - long)
-    names = (f"{SIDE_SEAM} opening", f"{SIDE_SEAM} beyond the opening")
+    taken = {each.name for each in piece.edges}
+    names = tuple(free_name(f"{edge.name} {words}", taken) for words in ("opening", "beyond the opening"))
     whole_length = edge.length
     if corner_first:
-        parts = (Fragment(SIDE_SEAM, 0.0, long), Fragment(SIDE_SEAM, long, whole_length))
+        parts = (Fragment(edge.name, 0.0, long), Fragment(edge.name, long, whole_length))
         runs = (run_reversed(open_part), run_reversed(sewn))
     else:
-        parts = (Fragment(SIDE_SEAM, whole_length - long, whole_length), Fragment(SIDE_SEAM, 0.0, whole_length - long))
+        parts = (Fragment(edge.name, whole_length - long, whole_length), Fragment(edge.name, 0.0, whole_length - long))
         runs = (open_part, sewn)
-    opening = Edge(names[0], runs[0], Role.OPENING, edge.allowance)
+    opening = replace(edge, name=names[0], curves=runs[0], role=Role.OPENING)
     rest = replace(edge, name=names[1], curves=runs[1])
     new = (opening, rest) if corner_first else (rest, opening)
     edges: list[Edge] = []
     for each in piece.edges:
-        edges.extend(new if each.name == SIDE_SEAM else (each,))
+        edges.extend(new if each is edge else (each,))
     made: Made = {
-        **{each.name: (Fragment(each.name, 0.0, each.length),) for each in piece.edges if each.name != SIDE_SEAM},
+        **{each.name: (Fragment(each.name, 0.0, each.length),) for each in piece.edges if each is not edge},
         names[0]: (parts[0],),
         names[1]: (parts[1],),
     }
-    mark = Notch(f"left side {ZIP_NOTCH}", Station(rest.name, 0.0, "start" if corner_first else "end"))
+    name = free_name(f"left side {ZIP_NOTCH}", {notch.name for notch in piece.notches})
+    mark = Notch(name, Station(rest.name, 0.0, "start" if corner_first else "end"), marks=NotchMark.OPENING_END)
     after = replace(
         piece,
         edges=closed(piece.name, tuple(edges)),
         notches=(*renamed_notches(piece, made), mark),
-        points_meant=tuple(_pair(pair, edges, rest.name, opening.name) for pair in piece.points_meant),
+        points_meant=tuple(_pair(pair, edge.name, edges, rest.name, opening.name) for pair in piece.points_meant),
     )
-    return with_edges_split(pattern, piece, after, made)
+    return with_edges_split(pattern, piece, after, made), NotchRef(piece.name, name)
 
 
-def _pair(pair: tuple[str, str], edges: list[Edge], rest: str, opening: str) -> tuple[str, str]:
+def _pair(pair: tuple[str, str], side: str, edges: list[Edge], rest: str, opening: str) -> tuple[str, str]:
     """A corner that is meant, named by the part of the side seam that now lies in it."""
-    if SIDE_SEAM not in pair:
+    if side not in pair:
         return pair
-    other = pair[0] if pair[1] == SIDE_SEAM else pair[1]
+    other = pair[0] if pair[1] == side else pair[1]
     order = [edge.name for edge in edges]
     beside = abs(order.index(rest) - order.index(other)) in (1, len(order) - 1)
     return (rest if beside else opening, other)
 
 
-def _with_zip_notches(seam: Seam, pieces: set[str]) -> Seam:
+def _with_zip_notches(pattern: Pattern, seam: Seam, marks: Mapping[str, NotchRef]) -> Seam:
     """The seam with the ends of the zip marked on both sides as notches that meet."""
-    marks = []
+    pair = []
     for run in (seam.a, seam.b):
-        refs = [ref for ref in run if ref.piece in pieces and ref.edge.endswith("beyond the opening")]
-        marks += [NotchRef(ref.piece, f"left side {ZIP_NOTCH}") for ref in refs]
-    if len(marks) != 2:
+        for ref in run:
+            mark = marks.get(ref.piece)
+            if mark is not None and pattern.piece(ref.piece).notch(mark.notch).station.edge == ref.edge:
+                pair.append(mark)
+    if len(pair) != 2:
         return seam
-    return replace(seam, notches=(*seam.notches, (marks[0], marks[1])))
+    return replace(seam, notches=(*seam.notches, (pair[0], pair[1])))

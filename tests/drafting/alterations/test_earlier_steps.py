@@ -43,14 +43,20 @@ SKIRT_PANELS = DartIntoSeam(SKIRT, "waist dart", "hem")
 GATHERS = DartIntoGathers(FRONT, "bust dart")
 FACED = Hem(SKIRT, depth=80.0, finish="facing")
 
+PART = '"{}, centre" is a half of a piece that was cut in two; put this step before "dart into seam"'
+
 ROWS: list[tuple[Alteration, Alteration, str]] = [
     (SIDE_ZIP, TakeIn(waist=20.0), f'the side seam of "{FRONT}" has a zip in it; put this step before "opening"'),
     (SIDE_ZIP, FlareSkirt(), f'the side seam of "{SKIRT}" has a zip in it; put this step before "opening"'),
-    (PANELS, TakeIn(waist=20.0), f'"{FRONT}" was cut in two; put this step before "dart into seam"'),
-    (PANELS, Neckline(depth=30.0), f'"{FRONT}" was cut in two; put this step before "dart into seam"'),
-    (PANELS, FullBust(by=20.0), f'"{FRONT}" was cut'),
-    (PANELS, Lengthen(FRONT, 20.0), f'"{FRONT}" was cut into "{FRONT}, centre" and "{FRONT}, side"; name one of them'),
-    (SKIRT_PANELS, FlareSkirt(hem=200.0, how="slashes"), f'"{SKIRT}" was cut in two; put this step before "dart into'),
+    (PANELS, TakeIn(waist=20.0), PART.format(FRONT)),
+    (PANELS, Neckline(depth=30.0), PART.format(FRONT)),
+    (PANELS, FullBust(by=20.0), PART.format(FRONT)),
+    (
+        PANELS,
+        Lengthen(FRONT, 20.0),
+        f'"{FRONT}" was cut in two, and there is now "{FRONT}, centre" and "{FRONT}, side"',
+    ),
+    (SKIRT_PANELS, FlareSkirt(hem=200.0, how="slashes"), PART.format(SKIRT).replace("centre", "side")),
     (DartIntoSeam(BACK, "waist dart", "armhole"), Armhole(lower=10.0), 'put this step before "dart into seam"'),
     (GATHERS, ShoulderSlope(10.0), f'"bust dart gathers" lie in the shoulder of "{FRONT}"; put this step before "dart'),
     (GATHERS, NeckGape(5.0), 'put this step before "dart into gathers"'),
@@ -84,7 +90,7 @@ def test_put_before_it_the_step_is_taken(first: Alteration, then: Alteration, sa
 
 def test_sizes_cannot_be_blended_along_a_side_that_was_cut_off() -> None:
     before = apply_step(sized(92), SKIRT_PANELS)
-    with pytest.raises(StepRefused, match='"skirt front" was cut in two; put this step before "dart into seam"'):
+    with pytest.raises(StepRefused, match="is a half of a piece that was cut in two"):
         apply_step(before, Blend(hip=96))
 
 

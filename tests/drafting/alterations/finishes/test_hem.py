@@ -17,6 +17,7 @@ from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, arc, polyline, run_length, run_reversed
 from drafting.pattern import Cut, Edge, Grain, MarkLine, Pattern, Piece, Role, Wearer, finished, with_edges, with_pieces
 from drafting.pattern.cutting import cutting_line
+from drafting.pattern.old_names import piece_by_names
 from tests.alteration_samples import SAMPLES
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
@@ -37,7 +38,8 @@ def flared(angle: float, radius: float = 900.0, waist: float = 200.0) -> Pattern
     level = -waist - 200.0
     hip = MarkLine("hip line", Point(0.0, level), Point(-level * math.tan(angle), level))
     grain = Grain(Point(30.0, -0.8 * radius), Point(30.0, -0.5 * radius))
-    return Pattern("circle", Wearer("nobody"), (Piece("skirt front", edges, Cut(1, fold=True), grain, lines=(hip,)),))
+    piece = piece_by_names(Piece("skirt front", edges, Cut(1, fold=True), grain, lines=(hip,)))
+    return Pattern("circle", Wearer("nobody"), (piece,))
 
 
 def _ends(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...]:
