@@ -15,7 +15,7 @@ import sys
 import tempfile
 import tomllib
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import accumulate
 from pathlib import Path
 from typing import Final, Literal
@@ -41,6 +41,8 @@ def main(arguments: Sequence[str]) -> int:
         chosen = _chosen(tree, options.rooms, options.sample, options.seed)
         reach = reaches(tree, _test_files(tree), lambda line: print(line, file=sys.stderr, flush=True))
         known = _known()
+        for name, was, now in _out_of_date(tree, known):
+            print(f"equivalent.toml: no longer in {name}: {was} -> {now}", file=sys.stderr)
         fates: dict[str, Counter[Fate]] = {}
         for name, mutation in chosen:
             was, now = _lines(tree / name, mutation)
@@ -130,6 +132,14 @@ def _known() -> dict[tuple[str, str, str], str]:
     """The reason by file, line before and line after, of each change that is known to change nothing."""
     listed = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))
     return {(each["file"], each["was"], each["now"]): each["why"] for each in listed.get("mutant", [])}
+
+
+def _out_of_date(tree: Path, known: Collection[tuple[str, str, str]]) -> Iterator[tuple[str, str, str]]:
+    """Those of the known changes that no change of their file is any more."""
+    for file in sorted({name for name, _, _ in known}):
+        path = tree / file
+        there = {_lines(path, each) for each in mutations(path.read_bytes())} if path.is_file() else set()
+        yield from (each for each in known if each[0] == file and each[1:] not in there)
 
 
 def _table(fates: dict[str, Counter[Fate]]) -> str:

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.errors import InputProblems, Problem
-from drafting.geometry import Vec, shift, turn
-from drafting.pattern import Pattern, Wearer, finished, move_piece
+from drafting.geometry import Line, Vec, lerp, shift, turn
+from drafting.pattern import Pattern, Wearer, finished, move_piece, with_pieces
 from drafting.pattern.text import from_json, read_document, to_json
 from tests.drafting.pattern.mutate import mutated
 from tests.drafting.pattern.sample import front, pattern
@@ -44,6 +44,27 @@ def problems_in(table: object) -> tuple[Problem, ...]:
 
 def test_what_is_read_back_is_the_pattern_that_was_written() -> None:
     assert from_json(to_json(pattern())) == pattern()
+
+
+def test_a_level_that_is_no_straight_line_is_read_back_as_it_was_drawn() -> None:
+    """As the hip level of a flared skirt is: an arc, which a program that reads the file may draw."""
+    whole = front()
+    first, *rest = whole.lines
+    middle = lerp(first.start, first.end, 0.5) + (first.end - first.start).unit().right() * 9.0
+    curves = (Line(first.start, middle), Line(middle, first.end))
+    bent = replace(whole, lines=(replace(first, curves=curves), *rest))
+    text = to_json(with_pieces(pattern(), bent))
+    (piece,) = (piece for piece in json.loads(text)["pieces"] if piece["name"] == whole.name)
+    assert ["curves" in line for line in piece["lines"]] == [True, *(False for _ in rest)]
+    assert from_json(text).piece(whole.name).lines == bent.lines
+
+
+def test_an_edge_of_no_name_is_said_to_have_none() -> None:
+    table = plain()
+    table["seams"][0]["a"][0]["edge"] = ""
+    (problem,) = problems_in(table)
+    assert "empty" in problem.read
+    assert "seams" in problem.where
 
 
 @given(angle=st.floats(-3.0, 3.0), dx=st.floats(-900.0, 900.0), dy=st.floats(-900.0, 900.0))

@@ -39,6 +39,20 @@ def test_the_seam_declares_what_the_mouth_adds_and_every_check_passes(
     assert [a.finished for a in finished(after)] == pytest.approx([a.finished for a in finished(dress())], abs=1e-9)
 
 
+def test_gathers_may_come_out_a_tenth_otherwise_and_what_is_eased_in_by_a_millimetre_and_a_half() -> None:
+    for step, give in (
+        (DartIntoGathers("bodice front", "bust dart"), 0.1),
+        (DartIntoGathers("bodice back", "shoulder dart", "ease"), None),
+    ):
+        was = dress().seam("shoulder").ease
+        ease = apply_step(dress(), step).seam("shoulder").ease
+        more = abs(ease.wanted - was.wanted)
+        within = give * more if give is not None else 1.5
+        assert more > 2.0
+        assert was.low - ease.low == pytest.approx(was.wanted - ease.wanted + within)
+        assert ease.high - was.high == pytest.approx(ease.wanted - was.wanted + within)
+
+
 def test_the_line_runs_smoothly_over_the_mouth_and_its_ends_are_notched() -> None:
     front = apply_step(dress(), DartIntoGathers("bodice front", "bust dart")).piece("bodice front")
     k = [edge.name for edge in front.edges].index("bust dart gathers")
