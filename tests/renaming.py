@@ -10,6 +10,7 @@ that whoever goes by a word goes wrong.
 from __future__ import annotations
 
 import sys
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from enum import Enum
@@ -36,7 +37,7 @@ from drafting.reading.options import Value
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.sizes import sized
 
-__all__ = ["NAMINGS", "Compared", "Names", "base_patterns", "compared", "first_difference", "plain", "renamed"]
+__all__ = ["ALIKE", "NAMINGS", "Compared", "Names", "base_patterns", "compared", "first_difference", "plain", "renamed"]
 
 Naming = Callable[[str, Sequence[str]], Sequence[str]]
 
@@ -53,6 +54,8 @@ def in_another_script(kind: str, names: Sequence[str]) -> Sequence[str]:
 def crosswise(_kind: str, names: Sequence[str]) -> Sequence[str]:
     return [*names[1:], *names[:1]] if len(names) > 1 else [f"{name}, the other one" for name in names]
 
+
+ALIKE = ("same", "refused alike")
 
 NAMINGS: Mapping[str, Naming] = {"another script": in_another_script, "crosswise": crosswise}
 
@@ -254,13 +257,16 @@ def base_patterns() -> tuple[Pattern, ...]:
 
 
 def _main(asked: Sequence[str]) -> None:
+    tally: Counter[str] = Counter()
     for base in base_patterns()[:1] if asked else base_patterns():
         for name in asked or SAMPLES:
             for naming in NAMINGS:
                 for options in SAMPLES[name]:
                     found = compared(base, name, options, naming)
-                    if found.outcome not in ("same", "refused alike"):
+                    tally[found.outcome if found.outcome in ALIKE else "different"] += 1
+                    if found.outcome not in ALIKE:
                         print(f"{found.pattern} | {name} {dict(options)} | {naming} | {found.outcome}")
+    print(f"{sum(tally.values())} tried: {', '.join(f'{count} {word}' for word, count in tally.items())}")
 
 
 if __name__ == "__main__":

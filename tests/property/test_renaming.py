@@ -1,0 +1,57 @@
+"""Names are for people to read: whatever the parts are called, every alteration and every check does the same."""
+
+from __future__ import annotations
+
+from itertools import cycle
+
+import pytest
+
+from drafting.checks import run_checks
+from drafting.pattern import Pattern
+from drafting.pattern.text import from_json, to_json
+from tests.alteration_samples import SAMPLES
+from tests.renaming import ALIKE, NAMINGS, base_patterns, compared, first_difference, names_for, plain, renamed
+
+_CASES = [
+    (base, name, count, naming)
+    for (name, count), base, naming in zip(
+        [(name, count) for name, samples in SAMPLES.items() for count in range(len(samples))],
+        cycle(range(7)),
+        cycle(NAMINGS),
+        strict=False,
+    )
+]
+"""Every sample of every alteration, the patterns and the namings in turn; `python -m tests.renaming` tries them all."""
+
+
+@pytest.mark.parametrize(("base", "name", "count", "naming"), _CASES)
+def test_an_alteration_makes_the_same_of_a_renamed_pattern(base: int, name: str, count: int, naming: str) -> None:
+    found = compared(base_patterns()[base], name, SAMPLES[name][count], naming)
+    assert found.outcome in ALIKE, found
+
+
+@pytest.mark.parametrize("naming", NAMINGS)
+@pytest.mark.parametrize("base", base_patterns(), ids=lambda pattern: pattern.title)
+def test_every_check_finds_the_same_on_a_renamed_pattern(base: Pattern, naming: str) -> None:
+    other = renamed(base, names_for(base, NAMINGS[naming]))
+    found, found_too = (
+        [(each.code, each.verdict, each.measured, each.wanted, each.allowed) for each in run_checks(pattern)]
+        for pattern in (base, other)
+    )
+    assert found == found_too
+
+
+def test_a_renamed_pattern_differs_in_nothing_but_names_and_in_every_one_of_them() -> None:
+    base = base_patterns()[0]
+    other = renamed(base, names_for(base, NAMINGS["another script"]))
+    assert not first_difference(plain(base), plain(other))
+    for one, two in zip(base.pieces, other.pieces, strict=True):
+        assert one.name != two.name
+        for group in ("edges", "darts", "notches", "lines", "points"):
+            assert not {each.name for each in getattr(one, group)} & {each.name for each in getattr(two, group)}
+    assert to_json(from_json(to_json(other))) == to_json(other)
+
+
+def test_a_difference_that_is_none_of_names_is_seen() -> None:
+    base = base_patterns()[0]
+    assert first_difference(plain(base), plain(base_patterns()[1]))
