@@ -309,9 +309,10 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
         except BrokenPromise as broken:
             raise BrokenPromise(where, broken.promise, broken.before, broken.after) from broken
         except StepRefused as refused:
-            raise StepRefused(where, refused.reason) from refused
+            remedies = [replace(each, step=count + 1) for each in refused.remedies]
+            raise StepRefused(where, refused.reason, remedies, count + 1) from refused
         except TrueseamError as refused:
-            raise StepRefused(where, " ".join(refused.sentences())) from refused
+            raise StepRefused(where, " ".join(refused.sentences()), step=count + 1) from refused
         _accept_reach(where, pattern)
         yield pattern
 

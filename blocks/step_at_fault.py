@@ -5,7 +5,6 @@ Whatever is said has been tried: the lesser step and those after it were taken a
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import PurePath
@@ -13,9 +12,10 @@ from typing import Final
 
 from blocks.garment import alter
 from blocks.tried_remedies import Offers
-from drafting.alterations import ALTERATIONS, Alteration, find_entry
+from drafting.alterations import Alteration
+from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
-from drafting.errors import TrueseamError
+from drafting.errors import Remedy, TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.units import MM_PER_INCH
 
@@ -24,19 +24,10 @@ __all__ = ["checked_after", "where_written"]
 _ROUNDED_TO: Final = {"in": MM_PER_INCH / 8.0}
 """mm to which a lesser amount is rounded, by the unit she works in; a whole millimetre in all others."""
 
-_HAIR: Final = 1e-9
-"""A share of the rounding by which a product may miss a whole number."""
-
-_TO_TYPE: Final = ' = "'
-"""Stands in every remedy that gives something to type."""
-
 _SIZES: Final = "[sizes]"
 
 _Place = tuple[str, str]
 """What a check looked at: its code, and where."""
-
-_Amounts = dict[str, float]
-"""Lengths among the options of a step, mm."""
 
 
 def checked_after(
@@ -102,32 +93,17 @@ class _Course:
         counts = reversed(range(len(self.steps)))
         return next((count for count in counts if not self._failed_before(count, place)), None)
 
-    def most(self, count: int, place: _Place, *, warned: bool) -> _Amounts:
+    def most(self, count: int, place: _Place, *, warned: bool) -> Amounts:
         """The largest lesser amounts of a step with which it passes; none where no less of it does.
 
         warned: whether a warning will do
-        Eighths of the step are tried from above, then halves of the last; between the first that passes and the one
-        before it the place is found by halving.
         """
-        amounts = _lesser(self.steps[count], self.rounded_to)
 
-        def passes(at: int) -> bool:
-            found = self.instead(count, amounts[at - 1])
+        def passes(amounts: Amounts) -> bool:
+            found = self.instead(count, amounts)
             return found is not None and self._is_mended(found, place) and (warned or place not in found.warned)
 
-        failing = whole = len(amounts) + 1
-        eighths = (whole * eighth // 8 for eighth in range(7, 0, -1))
-        halves = (whole >> power for power in range(4, whole.bit_length()))
-        for at in dict.fromkeys((*eighths, *halves)):
-            if at and passes(at):
-                break
-            failing = at or failing
-        else:
-            return {}
-        while failing - at > 1:
-            middle = (at + failing) // 2
-            at, failing = (middle, failing) if passes(middle) else (at, middle)
-        return amounts[at - 1]
+        return most_that(passes, lesser_amounts(self.steps[count], self.rounded_to))
 
     def goes_without(self, count: int, place: _Place) -> bool:
         """Whether it fails no more where the step is left out, and nothing else does."""
@@ -139,7 +115,7 @@ class _Course:
         counts = range(count, -1, -1)
         return next((each for each in counts if self._is_mended(self.found[each], place)), None)
 
-    def instead(self, count: int, amounts: _Amounts) -> _Found | None:
+    def instead(self, count: int, amounts: Amounts) -> _Found | None:
         """What is found at the end with these amounts in a step, or without it for none; None where one is refused."""
         key = count, tuple(amounts.values())
         if key not in self.tried:
@@ -166,7 +142,7 @@ class _Course:
 
 
 def _bare(result: Result) -> bool:
-    return result.verdict is Verdict.FAIL and _TO_TYPE not in result.remedy
+    return result.verdict is Verdict.FAIL and not result.remedies
 
 
 def _told(result: Result, course: _Course, sources: Sequence[str]) -> Result:
@@ -176,45 +152,37 @@ def _told(result: Result, course: _Course, sources: Sequence[str]) -> Result:
     if count is None:
         return result
     step = f"{where_written(sources, count)}, {course.steps[count].name}"
-    words = _instead(course, count, place, sources)
-    return replace(result, remedy=f"{result.remedy} It came with {step}{words}.")
+    remedy = _instead(course, count, place)
+    words = _words(remedy, count, sources) if remedy else ""
+    return replace(
+        result,
+        remedy=f"{result.remedy} It came with {step}{words}.",
+        remedies=(remedy,) if remedy else (),
+    )
 
 
-def _instead(course: _Course, count: int, place: _Place, sources: Sequence[str]) -> str:
-    """What to type in place of a step, or what to leave out, in words; "" where nothing that was tried will do."""
-    without = course.instead(count, {})
+def _instead(course: _Course, count: int, place: _Place) -> Remedy | None:
+    """What to set in place of a step, or what to leave out; None where nothing that was tried will do."""
+    name, without = course.steps[count].name, course.instead(count, {})
     # where it fails even without the step, later ones bring it too, and no lesser amount can help
     if without is None or place not in without.failed:
-        for warned, words in ((False, "passes"), (True, "passes with a warning")):
+        for warned, verdict in ((False, Verdict.PASS), (True, Verdict.WARN)):
             if amounts := course.most(count, place, warned=warned):
-                return f"; {_typed(amounts)} {words}"
+                return Remedy("change", name, settings_of(amounts), step=count + 1, verdict=verdict.value)
     if course.goes_without(count, place):
-        return "; name one size" if where_written(sources, count).startswith(_SIZES) else "; leave it out"
+        return Remedy("leave out", name, step=count + 1)
     first = course.goes_before(count, place)
-    if first is None:
-        return ""
-    return f"; leave {'it' if first == count else where_written(sources, first)} and the steps taken after it out"
+    return None if first is None else Remedy("leave out", course.steps[first].name, step=first + 1, onward=True)
 
 
-def _typed(amounts: _Amounts) -> str:
-    return ", ".join(f'{name} = "{mm:.10g} mm"' for name, mm in amounts.items())
-
-
-def _lesser(step: Alteration, rounded_to: float) -> list[_Amounts]:
-    """The amounts less than those of the step that can be typed, from the least; what is zero stays so."""
-    lengths = {name: getattr(step, name) for name in step.lesser}
-    asked = {name: float(value) for name, value in lengths.items() if isinstance(value, float | int) and value}
-    most = max((abs(value) for value in asked.values()), default=0.0)
-    lows = {option.name: option.low for option in find_entry(ALTERATIONS, step.name).options}
-    lesser = []
-    for parts in range(1, math.ceil(most / rounded_to - _HAIR)):
-        amounts = {
-            name: math.floor(abs(value) / most * parts + _HAIR) * math.copysign(rounded_to, value) + 0.0
-            for name, value in asked.items()
-        }
-        if all((low := lows.get(name)) is None or mm >= low for name, mm in amounts.items()):
-            lesser.append(amounts)
-    return lesser
+def _words(remedy: Remedy, count: int, sources: Sequence[str]) -> str:
+    """The remedy in words, behind those that say which step it came with; count: that step, from 0."""
+    if remedy.act == "change":
+        return f"; {remedy.typed()} passes{' with a warning' if remedy.verdict == 'warn' else ''}"
+    if not remedy.onward:
+        return "; name one size" if where_written(sources, count).startswith(_SIZES) else "; leave it out"
+    which = "it" if remedy.step == count + 1 else where_written(sources, remedy.step - 1)
+    return f"; leave {which} and the steps taken after it out"
 
 
 def where_written(sources: Sequence[str], count: int) -> str:

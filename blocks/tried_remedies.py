@@ -7,22 +7,17 @@ piece that was cut in two, gathered, given a stand), and whether anything else t
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from blocks.garment import alter
-from drafting.alterations import ALTERATIONS, Alteration, read_step
+from drafting.alterations import ALTERATIONS, Alteration, find_entry
 from drafting.checks import Check, Result, Verdict, run_checks
-from drafting.errors import Problem, TrueseamError
+from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
-from drafting.reading.read_table import Reader
 
 __all__ = ["Offers"]
-
-_STEP: Final = re.compile(r'(?:^|(?<=\. ))[A-Z][^:.]*: (alter = "[^"]+"(?:, \w+ = (?:"[^"]*"|-?\d+(?:\.\d+)?))*)\. ?')
-"""A sentence that gives a whole step to type."""
 
 _FOLLOW: Final = re.compile(
     r' ?"(?P<alter>[^"]+)" was held to "(?P<held>[^"]+)": to have the other side follow, leave only out, or write the '
@@ -48,31 +43,44 @@ class Offers:
     def kept(self, result: Result) -> Result:
         """The result with what does not mend taken out of its remedy."""
         place = result.code, result.where
-        remedy = _STEP.sub(lambda found: found.group() if self._step_mends(found[1], place) else "", result.remedy)
-        remedy = _FOLLOW.sub(lambda found: self._follow(found, place), remedy)
-        return result if remedy == result.remedy else replace(result, remedy=remedy.rstrip())
+        kept = [each for each in result.remedies if self._step_mends(each, place)]
+        remedy = result.remedy
+        for each in result.remedies:
+            if each not in kept:
+                remedy = remedy.replace(each.sentence(), "").replace("  ", " ").strip()
+        follow = _FOLLOW.search(remedy)
+        if follow is not None:
+            words, others = self._follow(follow, place)
+            remedy = remedy.replace(follow.group(), words).strip()
+            kept += others
+        return replace(result, remedy=remedy, remedies=tuple(kept))
 
-    def _step_mends(self, typed: str, place: _Place) -> bool:
-        step = _read(typed)
-        return step is not None and self._mends(lambda: alter(self.stages[-1], (step,)), place)
+    def _step_mends(self, remedy: Remedy, place: _Place) -> bool:
+        given = {each.option: each.value for each in remedy.settings}
+        try:
+            step = find_entry(ALTERATIONS, remedy.alteration).alteration(**given)
+        except TrueseamError:
+            return False
+        return self._mends(lambda: alter(self.stages[-1], (step,)), place)
 
-    def _follow(self, found: re.Match[str], place: _Place) -> str:
-        """The sentence with those of its two ways that mend; empty where neither does."""
+    def _follow(self, found: re.Match[str], place: _Place) -> tuple[str, list[Remedy]]:
+        """The sentence with those of its two ways that mend, and these as data; neither where neither does."""
+        name, other = found["alter"], found["other"]
         held = [
-            k
-            for k, step in enumerate(self.steps)
-            if step.name == found["alter"] and getattr(step, "only", "") == found["held"]
+            k for k, step in enumerate(self.steps) if step.name == name and getattr(step, "only", "") == found["held"]
         ]
-        ways = []
+        ways, remedies = [], list[Remedy]()
         if held:
             k = held[-1]
-            free, twin = (replace(self.steps[k], only=only) for only in ("", found["other"]))  # type: ignore[call-arg]
+            free, twin = (replace(self.steps[k], only=only) for only in ("", other))  # type: ignore[call-arg]
             if self._mends(lambda: alter(self.stages[k], (free, *self.steps[k + 1 :])), place):
                 ways.append("leave only out")
+                remedies.append(Remedy("change", name, (Setting("only", ""),), step=k + 1))
             if self._mends(lambda: alter(self.stages[-1], (twin,)), place):
-                ways.append(f'write the step once more with only = "{found["other"]}"')
-        told = f' "{found["alter"]}" was held to "{found["held"]}"'
-        return f"{told}: to have the other side follow, {', or '.join(ways)}." if ways else f"{told}."
+                ways.append(f'write the step once more with only = "{other}"')
+                remedies.append(Remedy("add", name, _settings(twin)))
+        told = f' "{name}" was held to "{found["held"]}"'
+        return (f"{told}: to have the other side follow, {', or '.join(ways)}." if ways else f"{told}.", remedies)
 
     def _mends(self, make: Callable[[], Pattern], place: _Place) -> bool:
         """Whether a pattern fails no more at a place, and nowhere that it does not fail already."""
@@ -84,10 +92,12 @@ class Offers:
         return place not in failed and failed <= self.failed
 
 
-def _read(typed: str) -> Alteration | None:
-    """The alteration that a remedy gives to type, read as a garment file is."""
-    problems: list[Problem] = []
-    reader = Reader(tomllib.loads(f"step = {{ {typed} }}")["step"], place="a remedy", problems=problems, unit="mm")
-    step = read_step(reader, ALTERATIONS)
-    reader.finish()
-    return None if problems else step
+def _settings(step: Alteration) -> tuple[Setting, ...]:
+    """All that a step sets, as data."""
+    units = {"length": "mm", "percent": "%", "angle": "deg"}
+    given = ((option, getattr(step, option.name)) for option in step.options)
+    return tuple(
+        Setting(option.name, value, units.get(option.kind, ""))
+        for option, value in given
+        if value is not None and value != option.default
+    )

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 __all__ = [
     "BrokenPromise",
@@ -17,6 +18,8 @@ __all__ = [
     "InputProblems",
     "NotAPattern",
     "Problem",
+    "Remedy",
+    "Setting",
     "StepRefused",
     "TrueseamError",
     "UnknownName",
@@ -56,6 +59,68 @@ class Problem:
         """The problem as one line of plain text."""
         line = f"{self.where}: read {self.read}, expected {self.expected}."
         return f"{line} {self.mend}" if self.mend else line
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """An option of an alteration and its value; the unit of a number: "mm", "%" (a fraction of one), "deg", or ""."""
+
+    option: str
+    value: str | float | bool
+    unit: str = ""
+
+    def typed(self) -> str:
+        """As it is typed in a garment file, lengths in millimetres: `waist = "-15 mm"`."""
+        value = self.value
+        if isinstance(value, bool):
+            return f"{self.option} = {str(value).lower()}"
+        if isinstance(value, str):
+            return f'{self.option} = "{value}"'
+        number = f"{value * 100.0 if self.unit == '%' else value:.10g}"
+        return f'{self.option} = "{number} {self.unit}"' if self.unit else f"{self.option} = {number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """What would help, as data: its sentence is made here, and a page may make a button of it.
+
+    act:        add a step, change options of one that was taken, or leave one out
+    alteration: what the step is called
+    settings:   what is set; what is not said stays, or is left to its default
+    step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
+    onward:     whether the steps after it are left out as well
+    verdict:    how the checks judge the whole then, "pass" or "warn"; "" where that was not tried
+    lead:       what it is for, in words: "To let it out there"
+    """
+
+    act: Literal["add", "change", "leave out"]
+    alteration: str
+    settings: tuple[Setting, ...] = ()
+    step: int = 0
+    onward: bool = False
+    verdict: str = ""
+    lead: str = ""
+
+    def typed(self) -> str:
+        """What is typed in a garment file: all of a step that is added, else what changes in one."""
+        alter = [f'alter = "{self.alteration}"'] if self.act == "add" else []
+        return ", ".join([*alter, *(setting.typed() for setting in self.settings)])
+
+    def sentence(self) -> str:
+        """What to type, and what for."""
+        return f"{self.lead}: {self.typed()}."
+
+    def data(self) -> dict[str, object]:
+        """The same for a program, as it stands in pattern.json."""
+        settings = [{"option": each.option, "value": each.value, "unit": each.unit} for each in self.settings]
+        return {
+            "act": self.act,
+            "alter": self.alteration,
+            "settings": settings,
+            "step": self.step,
+            "onward": self.onward,
+            "verdict": self.verdict,
+        }
 
 
 class TrueseamError(Exception):
@@ -100,15 +165,33 @@ class CannotDraft(TrueseamError):
 
 
 class StepRefused(TrueseamError):
-    """An alteration that makes no sense on this pattern: the pattern is left as it was."""
+    """An alteration that makes no sense on this pattern: the pattern is left as it was.
 
-    def __init__(self, alteration: str, reason: str) -> None:
+    alteration: what it is called, and where it is written where that is known
+    reason:     why, in words
+    remedies:   what can be had in place of it; the sentence says it too
+    step:       the number of the step, from 1, in the order the steps were taken; 0 where it is taken by itself
+    worded:     reason and remedies in the words and the unit of the person; made here, in millimetres, where it is ""
+    """
+
+    def __init__(
+        self, alteration: str, reason: str, remedies: Iterable[Remedy] = (), step: int = 0, worded: str = ""
+    ) -> None:
         self.alteration = alteration
         self.reason = reason
-        super().__init__(alteration, reason)
+        self.remedies = tuple(remedies)
+        self.step = step
+        self.worded = worded
+        super().__init__(alteration, reason, self.remedies, step, worded)
+
+    def told(self) -> str:
+        """The reason, and what can be had."""
+        return self.worded or "; ".join(
+            [self.reason, *(f"this can be had: {remedy.typed()}" for remedy in self.remedies)]
+        )
 
     def __str__(self) -> str:
-        return f"{self.alteration}: {self.reason}"
+        return f"{self.alteration}: {self.told()}"
 
 
 class BrokenPromise(TrueseamError):

@@ -13,11 +13,15 @@ from typing import ClassVar
 
 from drafting.alterations.earlier_steps import cut_in_two
 from drafting.alterations.facings_redrawn import facings_followed
+from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.alterations.notch_spacing import notches_spaced
-from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError, UnknownName
+from drafting.errors import BrokenPromise, NotAPattern, Remedy, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.pattern import Pattern, Piece, Step
 from drafting.pattern.old_names import pattern_by_names
+from drafting.reading.given import Given, option_problems
+from drafting.reading.options import Option
+from drafting.reading.read_table import refuse
 
 __all__ = ["Alteration", "Promise", "apply_step", "find_piece", "replay", "step_of", "undo"]
 
@@ -37,15 +41,26 @@ class Promise:
 
 
 @dataclass(frozen=True, slots=True)
-class Alteration(ABC):
+class Alteration(Given, ABC):
     """What every alteration is: a frozen dataclass whose fields are its options, lengths in mm.
 
-    name:   what it is called in a garment file and in a pattern's history
-    lesser: the lengths among its options of which less may do where so much cannot be drawn or fails a check
+    name:    what it is called in a garment file and in a pattern's history
+    lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
+    options: what each of its options can be, as its entry in the table lists them
+
+    Raises UnknownName, with the nearest, for an option that is not there, and InputProblems for a value it cannot have.
     """
 
     name: ClassVar[str]
     lesser: ClassVar[tuple[str, ...]] = ()
+    options: ClassVar[tuple[Option, ...]] = ()
+
+    def __post_init__(self) -> None:
+        values = {option.name: getattr(self, option.name) for option in self.options}
+        refuse([*option_problems(self.name, self.options, values)])
+        for name, value in values.items():
+            if isinstance(value, int) and not isinstance(value, bool):
+                object.__setattr__(self, name, float(value))  # so that 30 and 30.0 are the same step, and the same text
 
     @abstractmethod
     def apply(self, pattern: Pattern) -> Pattern:
@@ -73,40 +88,41 @@ def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
     1e-6 mm. Either way the pattern that was given is as it was.
     """
     try:
-        promises = [(promise, promise.measure(pattern)) for promise in alteration.promises(pattern)]
-        altered = alteration.apply(pattern)
+        altered = _applied(alteration, pattern)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, f"{error}{_less(alteration, pattern)}") from error
+        raise StepRefused(alteration.name, str(error), _less(alteration, pattern)) from error
     except StepRefused as refused:
-        less = _less(alteration, pattern) if isinstance(refused.__cause__, NotAPattern) else ""
-        raise StepRefused(refused.alteration, f"{refused.reason}{less}") from refused.__cause__
-    for promise, before in promises:
-        after = promise.measure(altered)
-        if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):
-            raise BrokenPromise(alteration.name, promise.what, before + promise.change, after)
+        less = _less(alteration, pattern) if isinstance(refused.__cause__, NotAPattern) else ()
+        raise StepRefused(refused.alteration, refused.reason, (*refused.remedies, *less)) from refused.__cause__
     altered = notches_spaced(facings_followed(alteration.name, pattern, altered))
     altered = pattern_by_names(altered)  # until every alteration says what the parts are that it draws
     return replace(altered, history=(*pattern.history, step_of(alteration)))
 
 
-def _less(alteration: Alteration, pattern: Pattern) -> str:
-    """What can be had in place of so much, in words to end a sentence; empty where no less of it can.
+def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
+    """The altered pattern, every promise kept, and nothing else done to it."""
+    promises = [(promise, promise.measure(pattern)) for promise in alteration.promises(pattern)]
+    altered = alteration.apply(pattern)
+    for promise, before in promises:
+        after = promise.measure(altered)
+        if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):
+            raise BrokenPromise(alteration.name, promise.what, before + promise.change, after)
+    return altered
 
-    Seven lesser amounts are tried, in whole millimetres.
-    """
-    lengths = {name: getattr(alteration, name) for name in alteration.lesser}
-    asked = {name: value for name, value in lengths.items() if isinstance(value, float) and value}
-    for eighths in range(7, 0, -1):
-        less = {name: float(math.trunc(value * eighths / 8.0)) for name, value in asked.items()}
-        if not any(less.values()):
-            break
+
+def _less(alteration: Alteration, pattern: Pattern) -> tuple[Remedy, ...]:
+    """The most that can be had in place of so much, to a millimetre; none where no less of it can."""
+    amounts = lesser_amounts(alteration, 1.0)
+
+    def can_be_had(amount: Amounts) -> bool:
         try:
-            replace(alteration, **less).apply(pattern)
+            _applied(replace(alteration, **amount), pattern)
         except TrueseamError:
-            continue
-        told = (f'{name} = "{value:g} mm"' for name, value in less.items() if value)
-        return f"; this can be had: {', '.join(told)}"
-    return ""
+            return False
+        return True
+
+    most = most_that(can_be_had, amounts)
+    return (Remedy("change", alteration.name, settings_of(most)),) if most else ()
 
 
 def step_of(alteration: Alteration) -> Step:

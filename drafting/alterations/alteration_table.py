@@ -10,7 +10,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration
 from drafting.alterations.alteration_words import ASKED, WORDS, Word, plain_word
-from drafting.errors import StepRefused, UnknownName, meant
+from drafting.errors import InputProblems, StepRefused, UnknownName, meant
 from drafting.pattern import Step
 from drafting.reading.key_words import Words, file_word
 from drafting.reading.options import Option, Required, Value, read_option
@@ -57,6 +57,9 @@ class Entry:
     options: tuple[Option, ...]
     brought: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        self.alteration.options = self.options  # so that it is judged by what is listed, wherever it is made
 
     @property
     def name(self) -> str:
@@ -185,6 +188,8 @@ def make_step(step: Step, table: Sequence[Entry]) -> Alteration:
     given: Mapping[str, object] = dict(step.options)
     try:
         return entry.alteration(**given)
-    except TypeError as error:
+    except InputProblems as wrong:
+        raise StepRefused(step.alter, " ".join(wrong.sentences())) from wrong
+    except (TypeError, UnknownName) as error:
         known = ", ".join(option.name for option in entry.options)
         raise StepRefused(step.alter, f"its options are {known}; the history has {', '.join(given)}") from error

@@ -8,6 +8,7 @@ from itertools import combinations, pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.errors import Remedy, Setting
 from drafting.geometry import Curve, Line, Vec, distance, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Edge, Pattern, Piece, Role, Station, place
@@ -62,13 +63,16 @@ def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
         f"Turned in by {edge.allowance:.1f} mm its raw edge is {abs(more):.1f} mm too "
         f"{'full' if more > 0.0 else 'tight'} to lie flat on the curve of {edge.name}."
     )
+    remedies: list[Remedy] = []
+    on = Setting("piece", piece)
     lies = math.floor(most / abs(bends)) if abs(more) > most else math.inf
     if edge.role is Role.OPENING:
         remedy += f" Turn in only {lies:.0f} mm of it, or snip the allowance so that it spreads."
     elif lies < math.inf:
         if lies >= _LEAST_HEM:
-            remedy += f' So deep it lies: alter = "hem", piece = "{piece}", depth = "{lies:.0f} mm".'
-        remedy += f' Or face it: alter = "hem", piece = "{piece}", finish = "facing".'
+            depth = Setting("depth", float(lies), "mm")
+            remedies.append(Remedy("add", "hem", (on, depth), lead="So deep it lies"))
+        remedies.append(Remedy("add", "hem", (on, Setting("finish", "facing")), lead="Or face it"))
     yield check.result(
         f"{piece} {edge.name}",
         Verdict.WARN if abs(more) > most else Verdict.PASS,
@@ -76,6 +80,7 @@ def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
         wanted=0.0,
         allowed=most,
         remedy=remedy,
+        remedies=remedies,
     )
 
 

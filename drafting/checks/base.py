@@ -8,7 +8,7 @@ from enum import StrEnum
 from itertools import chain
 from typing import TypeVarTuple
 
-from drafting.errors import UnknownName
+from drafting.errors import Remedy, UnknownName
 from drafting.pattern import Pattern
 
 __all__ = [
@@ -49,6 +49,7 @@ class Result:
     where:       what was looked at, in the names that stand on the pieces
     measured, wanted: in `unit`; None where the thing is not a number (a grain line that is missing)
     remedy:      how to put it right, a sentence with the number in it; empty unless warned of or failed
+    remedies:    what of it can be typed, as data; the sentence says each of them
     """
 
     code: str
@@ -60,6 +61,7 @@ class Result:
     allowed: Allowed = None
     unit: str = "mm"
     remedy: str = ""
+    remedies: tuple[Remedy, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,10 +98,13 @@ class Check:
         allowed: Allowed = None,
         unit: str = "mm",
         remedy: str = "",
+        remedies: Sequence[Remedy] = (),
     ) -> Result:
-        """A result of this check; the remedy is kept only where there is something to remedy."""
-        kept = remedy if verdict in (Verdict.WARN, Verdict.FAIL) else ""
-        return Result(self.code, self.name, where, verdict, measured, wanted, allowed, unit, kept)
+        """A result of this check; the remedy, with the sentences of all `remedies`, only where there is a fault."""
+        if verdict not in (Verdict.WARN, Verdict.FAIL):
+            remedy, remedies = "", ()
+        words = " ".join([*([remedy] if remedy else []), *(each.sentence() for each in remedies)])
+        return Result(self.code, self.name, where, verdict, measured, wanted, allowed, unit, words, tuple(remedies))
 
 
 @dataclass(frozen=True, slots=True)

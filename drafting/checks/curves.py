@@ -9,6 +9,7 @@ from typing import Final
 from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.half_armhole import holes
+from drafting.errors import Remedy, Setting
 from drafting.geometry import Point, distance, split
 from drafting.geometry.bending import Bend, kinks, tightest, turns
 from drafting.geometry.outline import run_length
@@ -218,6 +219,7 @@ def _necks(check: Check, piece: Piece) -> Iterator[Result]:
             far = last.end if step == 1 else last.start
             along = (edge.end - edge.start).unit()
             half = abs(along.cross(far - edge.start))
+            wider = float(math.ceil(_HALF_NECK - half - _FELT))
             yield check.result(
                 f"{piece.name} {beside.name}, half its width",
                 Verdict.PASS if half >= _HALF_NECK - _FELT else Verdict.WARN,
@@ -226,7 +228,7 @@ def _necks(check: Check, piece: Piece) -> Iterator[Result]:
                 allowed=(_HALF_NECK, None),
                 remedy=(
                     f"Half the neck is only {half:.0f} mm wide at the shoulder, which makes a slot of it: widen it by "
-                    f'{math.ceil(_HALF_NECK - half - _FELT):.0f} mm. To widen it: alter = "neckline", width = '
-                    f'"{math.ceil(_HALF_NECK - half - _FELT):.0f} mm".'
+                    f"{wider:.0f} mm."
                 ),
+                remedies=(Remedy("add", "neckline", (Setting("width", wider, "mm"),), lead="To widen it"),),
             )

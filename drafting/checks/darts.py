@@ -8,6 +8,7 @@ from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.checks.seams import SEAM_PASS
+from drafting.errors import Remedy, Setting
 from drafting.geometry import Point, distance, lerp
 from drafting.pattern import (
     CENTRES,
@@ -108,37 +109,46 @@ def _wide(check: Check, piece: Piece, dart: Dart, at_waist: bool) -> Iterator[Re
     by_angle = 2.0 * long * math.tan(0.5 * STEEPEST_DART)
     most = min(by_angle, WIDEST_WAIST_DART) if at_waist else by_angle
     degrees = math.degrees(2.0 * math.atan2(0.5 * wide, long))
+    divide = _divided_at_waist(piece, dart, wide, most) if at_waist else _taken_to_the_side(piece, dart)
+    otherwise = _MORE_DARTS if at_waist else _ELSEWHERE
     yield check.result(
         f"{piece.name}: {dart.name}",
         Verdict.PASS if wide <= most + _ROUNDED else Verdict.WARN,
         measured=wide,
         allowed=(None, most),
-        remedy=f"It is {wide:.0f} mm wide and {long:.0f} mm long, {degrees:.0f} degrees: it would stand out in a peak. "
-        + (_divided_at_waist(piece, dart, wide, most) if at_waist else _taken_to_the_side(piece, dart)),
+        remedy=f"It is {wide:.0f} mm wide and {long:.0f} mm long, {degrees:.0f} degrees: it would stand out in a peak."
+        + (f" {otherwise}" if not divide else ""),
+        remedies=(divide,) if divide else (),
     )
 
 
-def _divided_at_waist(piece: Piece, dart: Dart, wide: float, most: float) -> str:
-    """What to type so that a waist dart is two, where there is room beside it towards the side and two are enough."""
+_MORE_DARTS = "Ask the block for more darts there (front_darts, back_darts), or let the side seams take more of it in."
+_ELSEWHERE = 'Move a part of it to another place: "move a dart", with part.'
+
+
+def _divided_at_waist(piece: Piece, dart: Dart, wide: float, most: float) -> Remedy | None:
+    """What makes two of a waist dart, where there is room beside it towards the side and two are enough; else None."""
     beside = next((edge for edge in _beside(piece, dart) if not _at_centre(piece, edge)), None)
     if beside is None or beside.length < _ROOM or wide > 1.9 * most:
-        return "Ask the block for more darts there (front_darts, back_darts), or let the side seams take more of it in."
-    away = "" if dart.aims_at else f', beyond = "{_BEYOND:.0f} mm"'
-    return (
-        f'Divide it: alter = "move a dart", piece = "{piece.name}", dart = "{dart.name}", to = "{beside.name}", '
-        f'at = "{_APART:.0f} mm", measured_from = "{dart.name}", part = "45 %"{away}.'
+        return None
+    settings = (
+        *(Setting("piece", piece.name), Setting("dart", dart.name), Setting("to", beside.name)),
+        *(Setting("at", _APART, "mm"), Setting("measured_from", dart.name), Setting("part", 0.45, "%")),
+        *(() if dart.aims_at else (Setting("beyond", _BEYOND, "mm"),)),
     )
+    return Remedy("add", "move a dart", settings, lead="Divide it")
 
 
-def _taken_to_the_side(piece: Piece, dart: Dart) -> str:
-    """What to type so that the side seam takes a part of another dart, where the piece has one in a whole."""
+def _taken_to_the_side(piece: Piece, dart: Dart) -> Remedy | None:
+    """What takes a part of another dart to the side seam, where the piece has one in a whole; else None."""
     sides, armholes = edges_at(piece, Place.SIDE), edges_at(piece, Place.ARMHOLE)
     if len(sides) != 1 or len(armholes) != 1 or not dart.aims_at:
-        return 'Move a part of it to another place: "move a dart", with part.'
-    return (
-        f'Move a part of it: alter = "move a dart", piece = "{piece.name}", dart = "{dart.name}", '
-        f'to = "{sides[0].name}", share = "35 %", measured_from = "{armholes[0].name}", part = "40 %".'
+        return None
+    settings = (
+        *(Setting("piece", piece.name), Setting("dart", dart.name), Setting("to", sides[0].name)),
+        *(Setting("share", 0.35, "%"), Setting("measured_from", armholes[0].name), Setting("part", 0.4, "%")),
     )
+    return Remedy("add", "move a dart", settings, lead="Move a part of it")
 
 
 def _at_centre(piece: Piece, edge: Edge) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.errors import Remedy, Setting
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role
 
 __all__ = ["look_at_hems"]
@@ -48,6 +49,7 @@ def _depths(check: Check, seam: str, one: Piece, first: Edge, other: Piece, seco
     deeper = first.allowance - second.allowance
     lower = max(first.allowance, second.allowance)
     to = one if first.allowance < second.allowance else other
+    settings = Setting("piece", to.name), Setting("depth", lower, "mm"), Setting("only", to.name)
     yield check.result(
         f"{seam}: {one.name} and {other.name}",
         Verdict.WARN if abs(deeper) > _ALIKE else Verdict.PASS,
@@ -56,7 +58,7 @@ def _depths(check: Check, seam: str, one: Piece, first: Edge, other: Piece, seco
         allowed=_ALIKE,
         remedy=(
             f"At the {seam} the hem of the {one.name} is {first.allowance:.1f} mm deep and that of the {other.name} "
-            f"{second.allowance:.1f} mm: turned up they end at two heights. Make them alike: "
-            f'alter = "hem", piece = "{to.name}", depth = "{lower:g} mm", only = "{to.name}".'
+            f"{second.allowance:.1f} mm: turned up they end at two heights."
         ),
+        remedies=(Remedy("add", "hem", settings, lead="Make them alike"),),
     )

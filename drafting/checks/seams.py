@@ -7,6 +7,7 @@ from itertools import chain
 
 from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
 from drafting.checks.joined import seen, to_follow, told_of
+from drafting.errors import Remedy
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     MOST_EASED,
@@ -77,7 +78,8 @@ def _lengths(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
         measured=measured,
         wanted=ease.wanted,
         allowed=allowed,
-        remedy=too_wide if wide else _length_remedy(joined, seam, a, b) + to_follow(seam, held),
+        remedy=too_wide if wide else _length_remedy(seam, a, b) + to_follow(seam, held),
+        remedies=() if wide or seam.plain else _drawn_anew(joined, seam),
     )
 
 
@@ -107,7 +109,7 @@ def _pairs(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
     pieces, held = seen(told)
     pattern = _joined(seam, pieces)
     walked = walk(pattern, seam)
-    cure = f"{_drawn_anew(pattern, seam)}{to_follow(seam, held)}"
+    cure = to_follow(seam, held)
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
     for count, pair in enumerate(pairs):
         place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
@@ -155,6 +157,7 @@ def _pair_result(
         wanted=0.0 if low == high else None,
         allowed=allowed,
         remedy=remedy,
+        remedies=_drawn_anew(pattern, seam),
     )
 
 
@@ -183,7 +186,7 @@ def _beyond_its_edge(pattern: Pattern, mark: NotchRef) -> bool:
     return not -SAME_PLACE <= station.at <= piece.edge(station.edge).length + SAME_PLACE
 
 
-def _length_remedy(joined: Pattern, seam: Seam, a: float, b: float) -> str:
+def _length_remedy(seam: Seam, a: float, b: float) -> str:
     one, other = _run(seam.a), _run(seam.b)
     if seam.plain:
         longer, shorter = (one, other) if a > b else (other, one)
@@ -193,14 +196,15 @@ def _length_remedy(joined: Pattern, seam: Seam, a: float, b: float) -> str:
     change, far = ("Lengthen", -short_of) if short_of < 0.0 else ("Shorten", short_of)
     return (
         f"{one} is to be {ease.wanted:.1f} mm longer than {other} ({ease.low:.1f} to {ease.high:.1f} mm will sew) "
-        f"and is {a - b:.1f} mm longer. {change} it by {far:.1f} mm.{_drawn_anew(joined, seam)}"
+        f"and is {a - b:.1f} mm longer. {change} it by {far:.1f} mm."
     )
 
 
-def _drawn_anew(joined: Pattern, seam: Seam) -> str:
-    """The alteration that draws the cap of a sleeve to its armhole."""
-    is_cap = Place.CAP in seam_places(joined, seam)[0]
-    return ' To have the cap drawn to the armhole: alter = "fit sleeve".' if is_cap else ""
+def _drawn_anew(joined: Pattern, seam: Seam) -> tuple[Remedy, ...]:
+    """The alteration that draws the cap of a sleeve to its armhole; none for a seam without a cap."""
+    if Place.CAP not in seam_places(joined, seam)[0]:
+        return ()
+    return (Remedy("add", "fit sleeve", lead="To have the cap drawn to the armhole"),)
 
 
 def _run(refs: tuple[EdgeRef, ...]) -> str:

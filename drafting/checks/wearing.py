@@ -9,6 +9,7 @@ from typing import Final
 
 from drafting.body.terms import measurement
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.errors import Remedy, Setting
 from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Measure, Pattern, Piece, Place, Role, Wearer
 from drafting.pattern.measure import finished_of
@@ -66,12 +67,9 @@ def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Pi
     ease = made.finished - body
     short, snug = least - ease, (least if measure.snug is None else measure.snug) - ease
     if short > _ROUNDING:
-        remedy = f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all.{_to_type(measure.name, short)}"
+        remedy = f"It is {short:.1f} mm too small to move in: add {short:.1f} mm in all."
     else:
-        remedy = (
-            f"It is tighter than is usual, by {snug:.1f} mm: leave it where it is meant to lie close."
-            f"{_to_type(measure.name, snug)}"
-        )
+        remedy = f"It is tighter than is usual, by {snug:.1f} mm: leave it where it is meant to lie close."
     yield check.result(
         measure.name,
         Verdict.FAIL if short > _ROUNDING else Verdict.WARN if snug > _ROUNDING else Verdict.PASS,
@@ -79,18 +77,20 @@ def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Pi
         wanted=least,
         allowed=(least, None),
         remedy=remedy,
+        remedies=_let_out(measure.name, short if short > _ROUNDING else snug),
     )
 
 
-def _to_type(where: str, short: float) -> str:
-    """The alteration that gives a place so much room, mm, as it is typed; a little more rather than less."""
+def _let_out(where: str, short: float) -> tuple[Remedy, ...]:
+    """The alteration that gives a place so much room, mm; a little more rather than less."""
     room = ROOMS.get(where)
     if room is None:
-        return ""
+        return ()
     more = math.ceil(abs(room.share) * short - _ROUNDING)
     if more > room.most:
-        return ""
-    return f' To {room.what}: alter = "{room.alter}", {room.option} = "{math.copysign(more, room.share):.0f} mm".'
+        return ()
+    by = Setting(room.option, math.copysign(more, room.share), "mm")
+    return (Remedy("add", room.alter, (by,), lead=f"To {room.what}"),)
 
 
 def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -144,16 +144,17 @@ def _over_the_body(check: Check, wearer: Wearer, measures: tuple[Measure, ...], 
         allowed=(0.0, None),
         remedy=(
             f"The {name} would have to pass over the {over}, which is {-room:.1f} mm larger: "
-            f"give it an opening, or add {-room:.1f} mm there.{_to_open(pieces)}"
+            f"give it an opening, or add {-room:.1f} mm there."
         ),
+        remedies=(_to_open(pieces),),
     )
 
 
-def _to_open(pieces: Iterable[Piece]) -> str:
-    """The alteration that lets one in, as it is typed: at the back, where a garment is opened unless it is wanted."""
+def _to_open(pieces: Iterable[Piece]) -> Remedy:
+    """The alteration that lets one in: at the back, where a garment is opened unless it is wanted."""
     there = {edge.place for piece in pieces for edge in piece.edges}
     at = next((place for place in (Place.CENTRE_BACK, Place.CENTRE_FRONT) if place in there), "side")
-    return f' To open it there: alter = "opening", at = "{at}".'
+    return Remedy("add", "opening", (Setting("at", str(at)),), lead="To open it there")
 
 
 def _rounds(measures: Iterable[Measure]) -> tuple[Measure, ...]:

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from enum import StrEnum
 from typing import Final, Protocol
 
-from drafting.errors import NotAPattern
+from drafting.errors import NotAPattern, Remedy
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.gathered import Held, held_in
@@ -59,6 +59,8 @@ class Outcome(Protocol):
     def verdict(self) -> str: ...
     @property
     def remedy(self) -> str: ...
+    @property
+    def remedies(self) -> Sequence[Remedy]: ...
 
 
 def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
@@ -266,6 +268,7 @@ def _outcome(result: Outcome) -> dict[str, object]:
         "unit": result.unit,
         "verdict": str(result.verdict),
         "remedy": result.remedy,
+        **({"remedies": [remedy.data() for remedy in result.remedies]} if result.remedies else {}),
     }
 
 

@@ -139,7 +139,10 @@ def made(garment: Garment) -> Made:
     except StepRefused as refused:
         raise StepRefused(
             refused.alteration,
-            sentence_in(garment.wearer.unit, as_written(refused.reason, refused.alteration), at_most=True),
+            refused.reason,
+            refused.remedies,
+            refused.step,
+            sentence_in(garment.wearer.unit, as_written(refused.told(), refused.alteration), at_most=True),
         ) from refused
     results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
     drafted = Draft(garment, prepared, whole)

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Final
 
-from drafting.errors import CannotDraft, InputProblems, TrueseamError
+from drafting.errors import CannotDraft, InputProblems, StepRefused, TrueseamError
 from output import __version__
 from output.command.answer import Untold, as_text
 from output.command.speaking import STOPPED, reader_gone, say, untold
@@ -82,6 +82,9 @@ def _problems_of(error: TrueseamError) -> list[dict[str, object]]:
         return [
             {"measurements": list(error.measurements), "sentence": sentence} for sentence in str(error).splitlines()
         ]
+    if isinstance(error, StepRefused):
+        remedies = [remedy.data() for remedy in error.remedies]
+        return [{"step": error.step, "alter": error.alteration, "remedies": remedies, "sentence": str(error)}]
     return [{"sentence": sentence} for sentence in error.sentences()]
 
 

@@ -66,7 +66,9 @@ def failures(
     whole = tuple(stages(drafted or dress(), steps))
     results = checked_after(whole, steps, unit=unit, checks=checks, sources=sources)
     plain = run_checks(whole[-1], checks=checks)
-    assert [replace(each, remedy="") for each in results] == [replace(each, remedy="") for each in plain]
+    assert [replace(each, remedy="", remedies=()) for each in results] == [
+        replace(each, remedy="", remedies=()) for each in plain
+    ]
     assert all(new.remedy.startswith(old.remedy) for new, old in zip(results, plain, strict=True))
     return [each for each in results if each.verdict is Verdict.FAIL]
 

@@ -35,10 +35,11 @@ from drafting.alterations import (
 )
 from drafting.alterations.alteration_table import words_for
 from drafting.alterations.alteration_words import ASKED, WORDS, as_written
-from drafting.errors import BrokenPromise, NotAPattern, Problem, StepRefused, UnknownName
+from drafting.errors import BrokenPromise, InputProblems, NotAPattern, Problem, StepRefused, UnknownName
 from drafting.pattern import Pattern, Step, with_pieces
-from drafting.reading.options import REQUIRED
+from drafting.reading.options import REQUIRED, Option, Value
 from drafting.reading.read_table import Reader
+from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
 
 
@@ -119,7 +120,7 @@ def test_the_table_lists_every_option_of_every_alteration_with_its_default() -> 
         listed = {option.name: option for option in entry.options}
         assert [*listed, *entry.brought] == [field.name for field in fields(entry.alteration)]
         made = entry.alteration(
-            **{n: "front" if o.kind == "text" else 1.0 for n, o in listed.items() if o.default is REQUIRED}
+            **{name: _some(option) for name, option in listed.items() if option.default is REQUIRED}
         )
         for name, option in listed.items():
             assert option.about
@@ -127,8 +128,55 @@ def test_the_table_lists_every_option_of_every_alteration_with_its_default() -> 
 
 
 def test_two_alterations_of_one_name_are_refused() -> None:
-    with pytest.raises(ValueError, match="lengthen"):
-        alteration_table(*ALTERATIONS, ALTERATIONS[0])
+    with pytest.raises(ValueError, match="two alterations are called"):
+        alteration_table(ALTERATIONS[0], *ALTERATIONS)
+
+
+def test_what_an_option_cannot_be_is_refused_where_the_alteration_is_made() -> None:
+    """The same words for every alteration, whoever makes it: a script, a page, a history."""
+    for entry in ALTERATIONS:
+        with pytest.raises(UnknownName, match=f'"{entry.name}" has no option "lenght"'):
+            entry.alteration(lenght=3.0)
+        good = {option.name: _some(option) for option in entry.options if option.default is REQUIRED}
+        assert entry.alteration(**good).options == entry.options
+        for option in entry.options:
+            for bad in (math.nan, True, object()) if option.kind in NUMBERS else (3.0, object()):
+                with pytest.raises(InputProblems, match=f"{entry.name}, {option.name}: read"):
+                    entry.alteration(**{**good, option.name: bad})
+
+
+def test_a_length_as_a_text_or_in_another_unit_is_told_in_millimetres() -> None:
+    with pytest.raises(InputProblems, match="Give the number alone: 30"):
+        Lengthen("sleeve", "3 cm")  # type: ignore[arg-type]
+    assert Lengthen("sleeve", 30) == Lengthen("sleeve", 30.0)
+    assert repr(Lengthen("sleeve", 30).by) == "30.0"
+
+
+@pytest.mark.parametrize(
+    ("step", "option"),
+    [(Lengthen("sleeve", -520.0), "by"), (Lengthen("skirt front", -590.0), "by"), (NeckGape(40.0), "amount"),
+     (Lengthen("bodice front", -300.0), "by"), (Armhole(lower=145.0), "lower")],
+)  # fmt: skip
+def test_the_most_that_can_be_had_is_offered_to_a_millimetre_and_can_be_had(step: Alteration, option: str) -> None:
+    with pytest.raises(StepRefused) as refused:
+        apply_step(dress(), step)
+    (remedy,) = refused.value.remedies
+    ((name, mm, unit),) = [(each.option, each.value, each.unit) for each in remedy.settings]
+    assert (remedy.act, remedy.alteration, name, unit) == ("change", step.name, option, "mm")
+    assert isinstance(mm, float)
+    assert f"; this can be had: {remedy.typed()}" in str(refused.value)
+    apply_step(dress(), replace(step, **{option: mm}))
+    with pytest.raises(StepRefused):
+        apply_step(dress(), replace(step, **{option: mm + math.copysign(1.0, mm)}))
+
+
+NUMBERS = ("length", "number", "percent", "angle")
+
+
+def _some(option: Option) -> Value:
+    if option.kind in NUMBERS:
+        return option.high if option.high is not None else 1.0
+    return option.choices[0] if option.choices else "sleeve"
 
 
 def read(table: dict[str, object]) -> tuple[Alteration | None, list[Problem]]:

@@ -250,13 +250,11 @@ def draft_bodice() -> Pattern:
 
 REFUSALS = [
     (FullBust(), "say by how much"),
-    (FullBust(-3.0), "changes nothing"),
-    (FullBust(500.0), "bears no more than 143 mm"),
     (SmallBust(100.0), "would be gone; take out at most 82 mm"),
     (FullBust(30.0, piece="sleeve"), "no bust point marked"),
     (FullBust(30.0, waist="goes along"), 'sewn to "skirt front"'),
     (FullBust(bust_girth=1000.0, upper_chest_girth=960.0), "use small bust with by = 18 mm"),
-    (FullBust(30.0, waist="loose"), "one of kept, goes along"),  # type: ignore[arg-type]
+    # type: ignore[arg-type]
 ]
 
 

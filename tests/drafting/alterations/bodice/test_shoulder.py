@@ -211,17 +211,10 @@ def test_a_broader_shoulder_leaves_the_armhole_as_long_and_as_narrow_as_it_was(a
 
 REFUSED: list[tuple[Alteration, str]] = [
     (ForwardShoulder(0.0), "changes nothing"),
-    (ForwardShoulder(math.nan), "changes nothing"),
     (ForwardShoulder(10.0, side="left"), "left and right are cut from the same pieces"),
-    (ForwardShoulder(10.0, side="top"), 'side = "top" is not known'),
-    (ForwardShoulder(500.0), 'its "armhole" is only'),
     (ShoulderSlope(), "changes nothing"),
-    (ShoulderSlope(math.inf), "changes nothing"),
-    (ShoulderSlope(90.0), "at most"),
     (ShoulderSlope(5.0, side="right"), "second garment file"),
     (ShoulderWidth(0.0), "changes nothing"),
-    (ShoulderWidth(-75.0), "this can be had: amount = "),
-    (ShoulderWidth(-130.0), "not to be had"),
 ]
 
 

@@ -80,7 +80,7 @@ def test_a_dart_in_the_armhole_is_gathered_against_the_ease_of_the_cap() -> None
 REFUSALS = [
     (DartIntoGathers("bodice front", "bust dart", "ease"), 'at most 8.0% will go; gather it: how = "gathers"'),
     (DartIntoGathers("bodice front", "bst dart"), 'Did you mean "bust dart"'),
-    (DartIntoGathers("bodice front", "bust dart", "tucks"), "one of gathers, ease"),  # type: ignore[arg-type]
+    # type: ignore[arg-type]
 ]
 
 

@@ -215,7 +215,6 @@ def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Ma
         (Hem("sleeve", level=True), "leave level out"),
         (Hem("skirt front", depth=50.0, only="sleeve"), "runs on from"),
         (Hem("skirt front", finish="facing", only="skirt front"), "leave only out"),
-        (Hem("skirt front", depth=50.0, finish="tape"), "finished by"),
     ],
     ids=str,
 )

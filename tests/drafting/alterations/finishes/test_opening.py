@@ -220,8 +220,6 @@ def test_a_zip_that_ends_further_off_is_as_long_as_it_is(long: float) -> None:
 @pytest.mark.parametrize(
     ("before", "step", "says"),
     [
-        ([], Opening("shoulder"), 'it is at the "centre back"|an opening is at'),
-        ([], Opening("centre front", "hooks"), "an opening is at"),
         ([], Opening("centre back", length=1200.0), "take a shorter one"),
         ([], Opening("side", "buttons"), "goes with a centre"),
         ([], Opening("side", length=500.0, below=100.0), "has room for"),

@@ -289,12 +289,8 @@ def test_flared_and_gathered_skirts_can_be_altered_further() -> None:
     [
         (FlareSkirt(hem=2000.0), 'how = "slashes"'),
         (FlareSkirt(how="slashes"), 'hem = "30 cm"'),
-        (FlareSkirt(hem=-10.0), "is not from 0"),
-        (FlareSkirt(how="godets"), 'neither "darts" nor "slashes"'),
         (FlareSkirt(only="skirt frnt"), 'Did you mean "skirt front"'),
         (FlareSkirt(hem=5900.0, how="slashes"), "turn its sides"),
-        (FlareSkirt(hem=100.0, how="slashes", cuts=0), "no whole number"),
-        (GatherSkirt(1.0), "not from 1.1 to 4"),
         (GatherSkirt(1.1), "times as long already; ratio = 1.2"),
         (GatherSkirt(2.0, cuts=1.5), "no whole number"),
     ],

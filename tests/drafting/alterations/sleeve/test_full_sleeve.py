@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from itertools import pairwise
 
 import pytest
@@ -168,10 +167,7 @@ def test_the_sleeve_lengthened_and_put_fuller_at_the_cap_passes_without_a_warnin
     ("step", "says"),
     [
         (FullSleeve(), 'hem = "20 cm"'),
-        (FullSleeve(hem=-20.0), "zero or more"),
-        (FullSleeve(hem=math.nan), "zero or more"),
         (FullSleeve(hem=100.0, cuts=2.5), "no whole number"),
-        (FullSleeve(hem=100.0, cuts=1), "no whole number from 2 to 40"),
         (FullSleeve(hem=1500.0), "turn its sides"),
         (FullSleeve(hem=100.0, piece="bodice front"), "no set-in sleeve"),
     ],

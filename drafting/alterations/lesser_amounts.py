@@ -1,0 +1,80 @@
+"""How much less of an alteration can be had: the most below what was asked for, found to a millimetre.
+
+Which amounts can be had need not be all those below a limit: there may be gaps. So the search begins next to what was
+asked for. Eighths of it are tried from above, then halves of the last; between the first that can be had and the one
+before it, which cannot, the limit is found by halving. What comes out has been tried, and the next larger one cannot be
+had. That takes at most some twenty trials.
+
+    asked |x  .  x  .  x  .  x  .  o  ...      7/8, 6/8, 5/8, 4/8, 3/8 are tried, and 3/8 can be had
+                             x-x-o-o           between 4/8 and 3/8 the limit is found by halving
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from typing import Final, Protocol
+
+from drafting.errors import Setting
+from drafting.reading.options import Option
+
+__all__ = ["Amounts", "lesser_amounts", "most_that", "settings_of"]
+
+Amounts = dict[str, float]
+"""Lengths among the options of a step, mm, by name."""
+
+_HAIR: Final = 1e-9
+"""A share of the rounding by which a product may miss a whole number."""
+
+
+class _Step(Protocol):
+    @property
+    def lesser(self) -> tuple[str, ...]: ...
+    @property
+    def options(self) -> tuple[Option, ...]: ...
+
+
+def lesser_amounts(step: _Step, rounded_to: float) -> list[Amounts]:
+    """The amounts less than those of a step, from the least; all by the same share, in multiples of `rounded_to` mm.
+
+    What is zero stays so, and what lies below the least that an option takes is left out.
+    """
+    lengths = {name: getattr(step, name) for name in step.lesser}
+    asked = {name: float(value) for name, value in lengths.items() if isinstance(value, float | int) and value}
+    most = max((abs(value) for value in asked.values()), default=0.0)
+    lows = {option.name: option.low for option in step.options}
+    lesser = []
+    for parts in range(1, math.ceil(most / rounded_to - _HAIR)):
+        amounts = {
+            name: math.floor(abs(value) / most * parts + _HAIR) * math.copysign(rounded_to, value) + 0.0
+            for name, value in asked.items()
+        }
+        if all((low := lows.get(name)) is None or mm >= low for name, mm in amounts.items()):
+            lesser.append(amounts)
+    return lesser
+
+
+def most_that(can_be_had: Callable[[Amounts], bool], amounts: Sequence[Amounts]) -> Amounts:
+    """The largest of these amounts, least first, that can be had, next to one that cannot; {} where none can."""
+
+    def passes(at: int) -> bool:
+        return can_be_had(amounts[at - 1])
+
+    failing = whole = len(amounts) + 1
+    eighths = (whole * eighth // 8 for eighth in range(7, 0, -1))
+    halves = (whole >> power for power in range(4, whole.bit_length()))
+    for at in dict.fromkeys((*eighths, *halves)):
+        if at and passes(at):
+            break
+        failing = at or failing
+    else:
+        return {}
+    while failing - at > 1:
+        middle = (at + failing) // 2
+        at, failing = (middle, failing) if passes(middle) else (at, middle)
+    return amounts[at - 1]
+
+
+def settings_of(amounts: Mapping[str, float]) -> tuple[Setting, ...]:
+    """The amounts as options that are set."""
+    return tuple(Setting(name, mm, "mm") for name, mm in amounts.items() if mm)
