@@ -8,7 +8,7 @@ pattern alone, so the same pattern gives the same bytes.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from typing import Final, Protocol
 
