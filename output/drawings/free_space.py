@@ -113,11 +113,13 @@ def crowding(
     bx, by = c * segments[:, 2] + s * segments[:, 3], c * segments[:, 3] - s * segments[:, 2]
     near = (x + half_x >= np.minimum(ax, bx)) & (x - half_x <= np.maximum(ax, bx))
     near &= (y + half_y >= np.minimum(ay, by)) & (y - half_y <= np.maximum(ay, by))
+    # the last axis is asked of those pairs alone that the other two leave
+    centre, segment = near.nonzero()
+    ax, ay, bx, by = (np.broadcast_to(each, near.shape)[centre, segment] for each in (ax, ay, bx, by))
     way_x, way_y = bx - ax, by - ay
-    off = way_x * y - way_y * x - (way_x * ay - way_y * ax)
-    near &= np.abs(off) <= np.abs(way_x) * half_y + np.abs(way_y) * half_x
-    result: NDArray[np.int64] = near.sum(axis=1)
-    return result
+    off = way_x * (y[centre, 0] - ay) - way_y * (x[centre, 0] - ax)
+    met = np.abs(off) <= np.abs(way_x) * half_y + np.abs(way_y) * half_x
+    return np.bincount(centre[met], minlength=len(centres))
 
 
 def grid(box: Box, step: float, *, near: Point) -> list[Point]:
