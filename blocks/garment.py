@@ -324,10 +324,13 @@ def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[st
     return pattern
 
 
-def finish(garment: Garment) -> Pattern:
-    """From an order to the altered pattern: prepare, draft, alter, step by step in the order that is asked for."""
+def finish(garment: Garment, *, drafted: Pattern | None = None) -> Pattern:
+    """From an order to the altered pattern: prepare, draft, alter, step by step in the order that is asked for.
+
+    drafted: the pattern before its steps, where it has been drafted already
+    """
     garment = in_order(garment)
-    return alter(draft(garment, prepare(garment)), garment.steps, sources=garment.sources)
+    return alter(drafted or draft(garment, prepare(garment)), garment.steps, sources=garment.sources)
 
 
 def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:

@@ -18,8 +18,13 @@ def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
 
     Where one size needs more waist darts than another, every size has as many.
     """
+    return tuple((size, member) for size, member, _ in _members(garment))
+
+
+def _members(garment: Garment) -> list[tuple[str, Garment, Pattern | None]]:
+    """The members, each with its pattern before any step where it has been drafted."""
     if garment.sizes is None or not garment.sizes.nest:
-        return ()
+        return []
     members = tuple(
         (
             str(size.frame),
@@ -35,9 +40,11 @@ def nest_members(garment: Garment) -> tuple[tuple[str, Garment], ...]:
     try:
         drafted = [draft(member, prepare(member)) for _, member in members]
     except TrueseamError:
-        return members  # whoever drafts that size tells what is wrong with it
+        return [(*member, None) for member in members]  # whoever drafts that size tells what is wrong with it
     blocks = tuple(_as_many_darts(order, drafted) for order in garment.blocks)
-    return tuple((size, replace(member, blocks=blocks)) for size, member in members)
+    if blocks == garment.blocks:
+        return [(*member, pattern) for member, pattern in zip(members, drafted, strict=True)]
+    return [(size, replace(member, blocks=blocks), None) for size, member in members]
 
 
 def _as_many_darts(order: BlockOrder, drafted: Sequence[Pattern]) -> BlockOrder:
@@ -57,8 +64,9 @@ def draft_nest(garment: Garment) -> Nest:
     Raises InputProblems for a garment that is not ordered in sizes, NotAPattern where two sizes have not the same
     edges, and whatever drafting or altering one of them raises.
     """
-    members = nest_members(garment)
+    members = _members(garment)
     if not members:
         where = f"{garment.title}, [sizes] nest"
         raise InputProblems([Problem(where, "nothing", "the sizes that are to be drafted together")])
-    return Nest(garment.title, tuple(Sized(size, finish(member)) for size, member in members))
+    patterns = ((size, finish(member, drafted=pattern)) for size, member, pattern in members)
+    return Nest(garment.title, tuple(Sized(size, pattern) for size, pattern in patterns))

@@ -1,4 +1,11 @@
-"""The cutting outline: each edge of a sewing line moved out by its allowance, joined at its corners (`corner.py`)."""
+"""The cutting outline: each edge of a sewing line moved out by its allowance, joined at its corners (`corner.py`).
+
+. . . . . . . . . . +         1. Each edge, split where it has a corner itself, is moved out by its allowance: a side.
+      one side      .         2. Where two sides follow each other their corner says where the first stops, where
+--------------+     .            the next goes on, and what bridges them (+): a mitre, a square end, a folded hem.
+ sewing line  |     . the     3. A side of which its corners leave nothing is dropped, and all corners made again.
+              |     . next    4. What is left is joined, and the loops are cut out where allowances overlap.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,14 @@
-"""Where lines and curves meet."""
+r"""Where an endless straight line meets curves.
+
+How far a place of a curve lies beside the line is a polynomial of the curve's parameter t, of degree one or three.
+Its Bernstein coefficients are how far the curve's control points lie beside the line:
+
+         c1 o-------o c2        All on one side: the line is not met, and that is how most curves are done with.
+           /  .---.  \          Else the cubic is cut at its turning points (T). Between two of them it only rises or
+    ------/--x--T--x--\-----    only falls, so a stretch whose ends lie on both sides of the line holds one root (x):
+         /  /       \  \        Newton's method finds it, held within what is left of the stretch. A turning point
+   start o-'         '-o end    that lies on the line is a touch, and counts once.
+"""
 
 from __future__ import annotations
 

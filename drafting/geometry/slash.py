@@ -1,9 +1,15 @@
-"""Slash and spread, slash and hinge: what most alterations stand on.
+r"""Slash and spread, slash and hinge: what most alterations stand on.
 
 An outline is slashed along a straight line. What lies to the left of the line moves, what lies to its right stays.
 Spreading parts the two by a strip, or takes one out; hinging turns the moving part about a point of the outline,
 which opens a wedge or takes one out. Every curve that is not cut keeps its shape exactly; what is new is straight,
 and says so, so that the caller can redraw it.
+
+      before              spread               hinge
+    +---*---+          +---*  *---+          +---*  *---+     The line cuts the outline in places (*). Between two of
+    | M | S |          | M |  | S |          | M  \ / S |     them lies a run, all to its left (M moves) or all to its
+    |   |   |    ->    |   |  |   |    or    |     V    |     right (S stays). The runs are moved or left, and joined
+    +---*---+          +---*--*---+          +-----*----+     anew in their order by straight lines where they parted.
 """
 
 from __future__ import annotations

@@ -12,24 +12,33 @@ Nothing here passes or fails: a machine that is busy would decide it.
 from __future__ import annotations
 
 import argparse
+import itertools
+import re
 import statistics
 import subprocess
 import sys
 import tempfile
 from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 from time import process_time
 
-from blocks.garment import alter, draft, prepare
+from blocks.garment import alter, draft, finish, prepare
 from blocks.garment_file import read_garment
-from drafting.alterations import ALTERATIONS, Alteration, apply_step
+from blocks.nest import draft_nest
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
 from drafting.checks import Checked, check_pattern, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Curve
 from drafting.geometry.bulk import lengths
-from drafting.pattern import Pattern
+from drafting.pattern import Pattern, Step
+from drafting.pattern.seam_ends import sewn_piece
 from output.command.draft import drafted
+from output.command.nest import drafted_in_sizes
+from output.drawings.drawing import SIZE_LINES
+from output.drawings.svg import piece_picture
 from output.sheets.papers import PAPERS
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dress import dress
@@ -38,7 +47,9 @@ from tests.drafting.sizes import sized
 ROOT = Path(__file__).parents[2]
 GARMENTS = ROOT / "examples" / "garments"
 DRESS = GARMENTS / "ferry-dress.toml"
+NEST = ROOT / "tests" / "outside" / "nest.toml"
 ON_CHART = 92
+CHART = (76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128)
 
 
 def main() -> None:
@@ -50,8 +61,10 @@ def main() -> None:
     rounds = asked.rounds
     _drafting(rounds)
     _alterations(rounds, every=asked.amounts)
+    _one_number(rounds)
     _files(max(3, rounds // 5))
-    _starting(rounds)
+    _nest(max(3, rounds // 10))
+    _starting(max(5, rounds // 3))
 
 
 def _drafting(rounds: int) -> None:
@@ -83,6 +96,48 @@ def _drafting(rounds: int) -> None:
 
 def _curves(pattern: Pattern) -> list[Curve]:
     return [curve for piece in pattern.pieces for curve in piece.outline]
+
+
+def _one_number(rounds: int) -> None:
+    """One number of a step changed, as on a page where it is dragged: that step, its checks, and its piece drawn."""
+    pattern = dress()
+    known = check_pattern(pattern)
+    lengths_asked = itertools.cycle((30.0, 31.0))
+
+    def changed() -> None:
+        step = make_step(Step("lengthen", (("piece", "sleeve"), ("by", next(lengths_asked)))), ALTERATIONS)
+        altered = apply_step(pattern, step)
+        check_pattern(altered, known=known)
+        piece_picture(altered.piece("sleeve"), sewn_piece(altered, "sleeve"))
+
+    bare = _median(lambda: lengths(_curves(pattern)), rounds)
+    print("\nOne number changed, one piece touched")
+    _row("alter, check what is touched, draw the piece", _median(changed, rounds), bare)
+
+
+def _nest(rounds: int) -> None:
+    """Sizes of the chart against one of them: all of them drafted, and as many written as go on one sheet."""
+    garment = read_garment(NEST, papers=tuple(PAPERS))
+    ordered = garment.sizes
+    assert ordered is not None
+    one, every = replace(ordered, bust=ON_CHART, nest=()), replace(ordered, nest=CHART)
+    drafting = [
+        _median(lambda: finish(replace(garment, sizes=one)), rounds),
+        _median(lambda: draft_nest(replace(garment, sizes=every)), rounds),
+    ]
+    together = CHART[2 : 2 + len(SIZE_LINES)]
+    with tempfile.TemporaryDirectory() as folder:
+        writing = []
+        for name, told in (("one", f"bust = {ON_CHART}"), ("together", f"nest = {list(together)}")):
+            path = Path(folder, f"{name}.toml")
+            path.write_text(re.sub(r"nest = .*", told, NEST.read_text(encoding="utf-8")), encoding="utf-8")
+            write = partial(drafted_in_sizes, path, to=path.with_suffix(""), paper=None, quiet=True)
+            writing.append(_median(write, rounds))
+    print("\nA nest")
+    _row("drafted: one size", drafting[0], drafting[0])
+    _row(f"    {len(CHART)} sizes", drafting[1], drafting[0])
+    _row("written for A4: one size", writing[0], writing[0])
+    _row(f"    {len(together)} sizes", writing[1], writing[0])
 
 
 def _alterations(rounds: int, *, every: bool) -> None:
@@ -155,9 +210,15 @@ def _files(rounds: int) -> None:
 def _starting(rounds: int) -> None:
     bare = statistics.median(_started("-c", "pass") for _ in range(rounds))
     version = statistics.median(_started("-m", "output.command", "--version") for _ in range(rounds))
+    checking = statistics.median(_started("-m", "output.command", "check", str(DRESS)) for _ in range(rounds))
+    with tempfile.TemporaryDirectory() as folder:
+        words = ("-m", "output.command", "draft", str(DRESS), "--to", f"{folder}/out")
+        drafting = statistics.median(_started(*words) for _ in range(rounds))
     print("\nStarting, processor time of the new process")
     _row("python -c pass", bare, bare)
     _row("trueseam --version", version, bare)
+    _row("trueseam check", checking, bare)
+    _row("trueseam draft, A4, all files", drafting, bare)
 
 
 def _started(*words: str) -> float:

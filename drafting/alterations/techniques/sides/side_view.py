@@ -1,4 +1,12 @@
-"""A piece seen from its side seam: where the seam meets a marked level and the waist, whichever way the piece lies."""
+"""A piece seen from its side seam: where the seam meets a marked level and the waist, whichever way the piece lies.
+
+centre            side          The seam is found by its place, read from its far end (the underarm of a bodice, the
+  |              / far end      hem of a skirt) to the corner at the waist, and cut in two where the level meets it.
+  |-------------+  level        So one rule moves the side of a front and a back, of a bodice and a skirt: `level`
+  |            (                keeps its place or is moved, `corner` is moved, and what lies between follows.
+  |             )
+  +------------+  corner at the waist
+"""
 
 from __future__ import annotations
 
