@@ -19,7 +19,7 @@ from drafting.geometry import (
     run_hits,
     run_reversed,
 )
-from drafting.geometry.allowance import MITRE_LIMIT, Margin, cutting_outline
+from drafting.geometry.allowance import MITRE_LIMIT, Margin, _mouths_without, cutting_outline
 from drafting.geometry.dart_mouth import Mouth, mouth_roof
 from drafting.geometry.meet import outline_crossings
 from tests.drafting.geometry.shapes import polygon
@@ -214,3 +214,13 @@ def test_of_two_corners_that_make_one_line_both_allowances_end_alike() -> None:
             ends.append(max(hit.along for _, hit in run_hits(cut, Point(200.0, -14.9999), Vec(1.0, 0.0))))
     assert mitred[0] - mitred[1] == pytest.approx(30.0 / math.tan(math.radians(80.0)), abs=1e-3)
     assert squared[0] == pytest.approx(squared[1], abs=1e-3)
+
+
+def test_the_dart_of_a_side_that_is_lost_follows_the_side_before_it() -> None:
+    one, other = Mouth(Point(0, 0), True), Mouth(Point(9, 9), True)
+    assert _mouths_without({0: one, 2: other}, lost=2, count=4) == {0: one, 1: other}
+    assert _mouths_without({1: one, 3: other}, lost=0, count=4) == {0: one, 2: other}
+    # the sides run round the piece: before the first comes the last, which is the third once one of four is gone
+    assert _mouths_without({0: one}, lost=0, count=4) == {2: one}
+    # where a dart follows that side already, that one stays
+    assert _mouths_without({0: one, 1: other}, lost=1, count=4)[0] is one

@@ -96,3 +96,13 @@ def test_on_the_fold_the_straight_one_stays_on_the_fold() -> None:
 def test_another_word_is_refused_with_the_two_that_are_known() -> None:
     with pytest.raises(InputProblems, match=r"sway back, centre_back: .* expected one of straight, seam"):
         SwayBack(12.0, centre_back="fold")
+
+
+def test_where_no_level_is_marked_the_hollow_begins_half_way_down() -> None:
+    plain = replace(dress(), measures=(), pieces=tuple(replace(piece, lines=()) for piece in dress().pieces))
+    before, after = (
+        pattern.piece(BACK).edge("centre back")
+        for pattern in (plain, apply_step(plain, SwayBack(12.0, centre_back="seam")))
+    )
+    straight, _ = after.curves
+    assert straight.end.near(run_at(before.curves, 0.5 * before.length), 1e-6)
