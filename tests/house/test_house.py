@@ -148,6 +148,15 @@ def test_every_module_says_what_it_exports() -> None:
     assert silent == []
 
 
+def test_every_value_is_frozen_and_slotted() -> None:
+    for package in PACKAGES:
+        for path in (ROOT / package).rglob("*.py"):
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+                said = [ast.unparse(each) for each in getattr(node, "decorator_list", [])]
+                for each in (one for one in said if one.startswith("dataclass")):
+                    assert "frozen=True, slots=True" in each, (path, node)
+
+
 def test_every_module_says_what_it_is_for() -> None:
     modules = [path for package in PACKAGES for path in (ROOT / package).rglob("*.py") if path.stat().st_size]
     silent = [path for path in modules if not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))]

@@ -143,6 +143,8 @@ def _said(node: ast.AST) -> bool:
         return True
     if isinstance(node, ast.Assign) and any(isinstance(to, ast.Name) and to.id == "__all__" for to in node.targets):
         return True
+    if isinstance(node, ast.keyword) and node.arg in ("frozen", "slots"):
+        return True  # a test of the house asks for both
     typing = isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING"
     called = node.func if isinstance(node, ast.Call) else None
     return typing or (isinstance(called, ast.Name) and called.id in ("cast", "TypeVar", "TypeVarTuple"))

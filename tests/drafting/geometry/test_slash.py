@@ -146,7 +146,7 @@ def test_a_dart_is_moved_by_hinging_about_its_point() -> None:
     ],
 )
 def test_a_hinge_off_the_outline_is_refused(at: Point, to: Point, reason: str) -> None:
-    with pytest.raises(NotAPattern, match=reason):
+    with pytest.raises(NotAPattern, match=f"^slash: .*{reason}"):
         hinge(tagged(BOX), at, to, 0.1)
 
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from drafting.errors import Lacking
-from drafting.pattern import find
-from drafting.pattern.places import BodyPart, Half, Landmark, Level, NotchMark, PieceKind, Place
+from drafting.pattern import find, with_pieces
+from drafting.pattern.places import BodyPart, BodySide, Half, Landmark, Level, NotchMark, PieceKind, Place
 from tests.drafting.dress import dress
 
 FRONT, BACK = dress().piece("bodice front"), dress().piece("bodice back")
@@ -76,6 +76,13 @@ def test_pieces_seams_and_notches_are_found_by_what_they_are() -> None:
     assert names(find.seams_at(dress(), Place.CAP, Place.ARMHOLE)) == ["front armhole", "back armhole"]
     assert find.seams_at(dress(), Place.CAP) == ()
     assert names(find.notches_marking(SLEEVE, NotchMark.CROWN)) == ["crown notch"]
+
+
+def test_a_piece_for_one_side_only_is_left_out_where_the_other_is_asked_for() -> None:
+    left = replace(FRONT, identity=replace(FRONT.identity, side=BodySide.LEFT))
+    whole = with_pieces(dress(), left)
+    assert names(find.pieces_of(whole, part=BodyPart.BODICE, side=BodySide.LEFT)) == ["bodice front", "bodice back"]
+    assert names(find.pieces_of(whole, part=BodyPart.BODICE, side=BodySide.RIGHT)) == ["bodice back"]
 
 
 def test_a_free_name_is_the_one_that_is_asked_for_or_the_next_that_is_not_taken() -> None:
