@@ -14,7 +14,7 @@ pass
 >>> drawing = svg(longer)
 
 A person is read from her file with `read_person`, a garment from its file with `read_garment`. `alter` takes the name
-of an alteration and its options, as above, or a value of its class: every class of `alterations()` can be imported from
+of an alteration and its options, as above, or a value of its class: every class in `ALTERATIONS` can be imported from
 here (`from output.api import Lengthen`). In a notebook a draft, one of its pieces and a comparison draw themselves,
 checks and measurements show as tables.
 """
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from drafting.alterations import ALTERATIONS as ALTERATIONS
     from drafting.body.person import person as person
     from drafting.body.person import read_person as read_person
+    from drafting.errors import StepRefused as StepRefused
     from drafting.errors import TrueseamError as TrueseamError
     from drafting.fit.cloth import Cloth as Cloth
     from output import __version__ as __version__
@@ -39,7 +40,6 @@ if TYPE_CHECKING:
     from output.api.asking import measurements as measurements
     from output.api.making import Draft as Draft
     from output.api.making import alter as alter
-    from output.api.making import alteration as alteration
     from output.api.making import block as block
     from output.api.making import draft as draft
     from output.api.making import read_garment as read_garment
@@ -56,10 +56,10 @@ _HOMES: Final = {
     "blocks.garment": ("Garment", "Paper"),
     "drafting.alterations": ("ALTERATIONS",),
     "drafting.body.person": ("person", "read_person"),
-    "drafting.errors": ("TrueseamError",),
+    "drafting.errors": ("StepRefused", "TrueseamError"),
     "drafting.fit.cloth": ("Cloth",),
     "output.api.asking": ("check", "compare", "edges", "measurements"),
-    "output.api.making": ("Draft", "alter", "alteration", "block", "draft", "read_garment", "undo"),
+    "output.api.making": ("Draft", "alter", "block", "draft", "read_garment", "undo"),
     "output.api.writing": ("dxf", "report", "sheets", "svg", "to_json", "write"),
 }
 """Where each name comes from; it is imported when it is first asked for, so that a start costs nothing."""
@@ -71,9 +71,9 @@ __all__ = [
     "Draft",
     "Garment",
     "Paper",
+    "StepRefused",
     "TrueseamError",
     "alter",
-    "alteration",
     "block",
     "check",
     "compare",

@@ -12,10 +12,12 @@ from blocks.block_table import BLOCKS, find_block
 from blocks.garment import BlockOrder, Garment, Prepared
 from drafting.alterations import ALTERATIONS, Alteration, find_entry
 from drafting.body.plausible import Doubt, doubts, drawn_out
-from drafting.errors import InputProblems, Problem, StepRefused
+from drafting.errors import Problem, StepRefused
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern, Piece
+from drafting.reading.given import option_problems
 from drafting.reading.options import Required, Value
+from drafting.reading.read_table import refuse
 from output.drawings.pictures import pieces_picture
 from output.sheets.papers import PAPERS
 
@@ -74,11 +76,11 @@ class Draft:
     @property
     def pieces(self) -> tuple[DraftedPiece, ...]:
         """Every piece, in the order of the pattern."""
-        return tuple(DraftedPiece(self.pattern, piece, self.unit) for piece in self.pattern.pieces)
+        return tuple(DraftedPiece(self.pattern, piece, self.unit, self.dated) for piece in self.pattern.pieces)
 
     def piece(self, name: str) -> DraftedPiece:
         """The piece of that name. Raises UnknownName, with the nearest."""
-        return DraftedPiece(self.pattern, self.pattern.piece(name), self.unit)
+        return DraftedPiece(self.pattern, self.pattern.piece(name), self.unit, self.dated)
 
     def __repr__(self) -> str:
         names = ", ".join(piece.name for piece in self.pattern.pieces)
@@ -95,7 +97,8 @@ class DraftedPiece:
 
     pattern: Pattern
     piece: Piece
-    unit: str
+    unit: str = "cm"
+    dated: str = ""
 
     @property
     def name(self) -> str:
@@ -141,9 +144,10 @@ def alteration(name: str, **options: Value) -> Alteration:
     an option cannot have, and for one that is missing.
     """
     entry = find_entry(ALTERATIONS, name)
+    problems = [*option_problems(name, entry.options, options)]
     missing = [each for each in entry.options if isinstance(each.default, Required) and each.name not in options]
-    if missing:
-        raise InputProblems([Problem(f"{name}, {each.name}", "nothing", each.about) for each in missing])
+    problems += [Problem(f"{name}, {each.name}", "nothing", each.about) for each in missing]
+    refuse(problems)
     return entry.alteration(**options)
 
 

@@ -25,7 +25,7 @@ __all__ = ["dxf", "report", "sheets", "svg", "to_json", "write"]
 def svg(drawn: Draft | DraftedPiece | Comparison) -> str:
     """One piece at true scale, as it is printed; a draft or a comparison as a picture for a screen."""
     if isinstance(drawn, DraftedPiece):
-        return piece_svg(drawn.piece, drawn.pattern, unit=drawn.unit)
+        return piece_svg(drawn.piece, drawn.pattern, dated=drawn.dated, unit=drawn.unit)
     if isinstance(drawn, Comparison):
         return changes_picture(drawn.title, drawn.pieces)
     return pieces_picture(drawn.pattern)
