@@ -13,6 +13,7 @@ from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.errors import InputProblems, Problem
 from drafting.geometry import Line, Vec, lerp, shift, turn
 from drafting.pattern import Pattern, Wearer, finished, move_piece, with_pieces
+from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure
 from drafting.pattern.text import from_json, read_document, to_json
 from tests.drafting.pattern.mutate import mutated
 from tests.drafting.pattern.sample import front, pattern
@@ -57,6 +58,29 @@ def test_a_level_that_is_no_straight_line_is_read_back_as_it_was_drawn() -> None
     (piece,) = (piece for piece in json.loads(text)["pieces"] if piece["name"] == whole.name)
     assert ["curves" in line for line in piece["lines"]] == [True, *(False for _ in rest)]
     assert from_json(text).piece(whole.name).lines == bent.lines
+
+
+def test_every_way_to_lay_a_tape_is_read_back() -> None:
+    """Across a piece, along an edge, between two points, round a bent level, and over the arc of a fanned one."""
+    whole = pattern()
+    piece = front()
+    (line, *_), (one, two, *_) = piece.lines, piece.points
+    tape = (
+        Across(piece.name, line.name, 2.0),
+        Along(piece.name, piece.edges[0].name),
+        Between(piece.name, one.name, two.name, 0.5),
+        Bent(piece.name, line.name, line.name, 2.0),
+        Curved(piece.name, line.name, 3.25, 4.0),
+    )
+    measured = replace(whole, measures=(Measure("all ways", tape, "bust_girth", 900.0, 60.0, 20.0, True, 38.0),))
+    assert from_json(to_json(measured)).measures == measured.measures
+
+
+def test_a_dart_has_two_legs() -> None:
+    table = plain()
+    (dart, *_) = (dart for piece in table["pieces"] for dart in piece.get("darts", ()))
+    dart["legs"] = [*dart["legs"], dart["legs"][0]]
+    assert any("legs" in problem.where for problem in problems_in(table))
 
 
 def test_an_edge_of_no_name_is_said_to_have_none() -> None:
