@@ -12,11 +12,11 @@ from dataclasses import dataclass, fields, replace
 from typing import ClassVar
 
 from drafting.alterations.earlier_steps import cut_in_two
-from drafting.alterations.facings_redrawn import facings_followed
 from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.alterations.notch_spacing import notches_spaced
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
+from drafting.parts.redraw import drawn_again, without_derived
 from drafting.pattern import Pattern, Piece, Step
 from drafting.pattern.old_names import pattern_by_names
 from drafting.reading.given import Given, option_problems
@@ -82,20 +82,25 @@ class Alteration(Given, ABC):
 def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
     """The altered pattern with the step added to its history; every promise was measured before and after.
 
-    What faces an edge of a piece that was altered is traced anew from it, and promises nothing of its own. Of two
-    pairs of notches that come too near to each other one is left out.
+    It is taken on the pattern without its derived pieces, which are then drawn to it again. Of two pairs of notches
+    that come too near to each other one is left out.
     Raises StepRefused for what makes no sense here, and BrokenPromise when a promised number is off by more than
     1e-6 mm. Either way the pattern that was given is as it was.
     """
+    bare = without_derived(pattern)
+    _accept_piece(alteration, pattern)
     try:
-        altered = _applied(alteration, pattern)
+        altered = _applied(alteration, bare)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, str(error), _less(alteration, pattern)) from error
+        raise StepRefused(alteration.name, str(error), _less(alteration, bare)) from error
     except StepRefused as refused:
-        less = _less(alteration, pattern) if isinstance(refused.__cause__, NotAPattern) else ()
+        less = _less(alteration, bare) if isinstance(refused.__cause__, NotAPattern) else ()
         raise StepRefused(refused.alteration, refused.reason, (*refused.remedies, *less)) from refused.__cause__
-    altered = notches_spaced(facings_followed(alteration.name, pattern, altered))
-    altered = pattern_by_names(altered)  # until every alteration says what the parts are that it draws
+    altered = pattern_by_names(notches_spaced(altered))  # until every alteration says what the parts are that it draws
+    try:
+        altered = drawn_again(altered, pattern)
+    except NotAPattern as error:
+        raise StepRefused(alteration.name, f'the "{error.where}" cannot be drawn to it: {error.reason}') from error
     return replace(altered, history=(*pattern.history, step_of(alteration)))
 
 
@@ -108,6 +113,18 @@ def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
         if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):
             raise BrokenPromise(alteration.name, promise.what, before + promise.change, after)
     return altered
+
+
+def _accept_piece(alteration: Alteration, pattern: Pattern) -> None:
+    """Raise StepRefused for an alteration of a derived piece: drawn again, it would not keep what was altered."""
+    named = {getattr(alteration, option, "") for option in ("piece", "only")}
+    for part in pattern.derived:
+        for name in named & set(part.pieces):
+            raise StepRefused(
+                alteration.name,
+                f'"{name}" is drawn to the garment and follows it: alter the piece it is sewn to, or the options of '
+                f'the "{part.part}"',
+            )
 
 
 def _less(alteration: Alteration, pattern: Pattern) -> tuple[Remedy, ...]:

@@ -1,6 +1,7 @@
 """Pieces, seams and patterns: the values everything else works on."""
 
 from drafting.pattern.dart_size import STEEPEST_DART, WIDEST_WAIST_DART, widest_waist_dart
+from drafting.pattern.derived import Derived, DrawnTo
 from drafting.pattern.find import (
     aim_of,
     dart_places,
@@ -14,6 +15,7 @@ from drafting.pattern.find import (
     line_at,
     lines_at,
     notches_marking,
+    pieces_drawn_to,
     pieces_of,
     point_at,
     points_at,
@@ -21,6 +23,7 @@ from drafting.pattern.find import (
     require_line,
     require_piece,
     require_point,
+    seam_allowance,
     seam_places,
     seams_at,
 )
@@ -71,6 +74,8 @@ __all__ = [
     "Curved",
     "Cut",
     "Dart",
+    "Derived",
+    "DrawnTo",
     "DrawnUp",
     "Edge",
     "EdgeRef",
@@ -126,6 +131,7 @@ __all__ = [
     "move_piece",
     "notch_distance",
     "notches_marking",
+    "pieces_drawn_to",
     "pieces_of",
     "place",
     "point_at",
@@ -137,6 +143,7 @@ __all__ = [
     "require_piece",
     "require_point",
     "run_total",
+    "seam_allowance",
     "seam_places",
     "seams_at",
     "walk",

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 
 from drafting.errors import Lacking
+from drafting.pattern.derived import DrawnTo
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, MarkLine, MarkPoint, Notch, Role
@@ -24,6 +25,7 @@ __all__ = [
     "line_at",
     "lines_at",
     "notches_marking",
+    "pieces_drawn_to",
     "pieces_of",
     "point_at",
     "points_at",
@@ -31,6 +33,7 @@ __all__ = [
     "require_line",
     "require_piece",
     "require_point",
+    "seam_allowance",
     "seam_places",
     "seams_at",
 ]
@@ -143,6 +146,15 @@ def pieces_of(
     )
 
 
+def pieces_drawn_to(pattern: Pattern, source: DrawnTo) -> Iterator[Piece]:
+    """The pieces of a pattern that a part is drawn to there, in the order of the pattern."""
+    named = any(piece.name == source.piece for piece in pattern.pieces)
+    for piece in pattern.pieces:
+        mine = piece.name == source.piece if named else piece.identity == source.identity
+        if mine and any(edge.place is source.place for edge in piece.edges):
+            yield piece
+
+
 def require_piece(pattern: Pattern, kind: PieceKind, part: BodyPart | None = None) -> Piece:
     """The first such piece; raises Lacking where there is none."""
     found = pieces_of(pattern, kind, part)
@@ -174,6 +186,11 @@ def seams_at(pattern: Pattern, *places: Place) -> tuple[Seam, ...]:
     """The seams of a pattern of which both runs lie at one of these places, in the order of sewing."""
     asked = set(places)
     return tuple(seam for seam in pattern.seams if all(run & asked for run in seam_places(pattern, seam)))
+
+
+def seam_allowance(piece: Piece) -> float:
+    """The widest seam allowance of a piece, mm; 15 where none of its edges is a seam."""
+    return max((edge.allowance for edge in piece.edges if edge.role is Role.SEAM), default=15.0)
 
 
 def free_name(name: str, taken: Collection[str]) -> str:

@@ -6,13 +6,12 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from drafting.errors import NotAPattern, UnknownName
+from drafting.pattern.derived import Derived, Plain
 from drafting.pattern.measure import Finished, Measure, finished_of, length_on
 from drafting.pattern.piece import Piece
 from drafting.pattern.seam import Seam
 
 __all__ = ["BodyLength", "Origin", "Pattern", "Step", "Wearer", "finished", "finished_length", "with_pieces"]
-
-Plain = str | float | int | bool | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +69,8 @@ class Step:
 class Pattern:
     """Pieces, seams in the order of sewing, and how they came to be.
 
+    derived: the parts among its pieces that are drawn to others, in the order in which they are drawn
+
     Raises NotAPattern for two of one name, or a seam to a piece, edge or notch that is not there.
     """
 
@@ -80,6 +81,7 @@ class Pattern:
     measures: tuple[Measure, ...] = ()
     origin: tuple[Origin, ...] = ()
     history: tuple[Step, ...] = ()
+    derived: tuple[Derived, ...] = ()
 
     def __post_init__(self) -> None:
         names = {piece.name for piece in self.pieces}

@@ -223,8 +223,13 @@ class MarkPoint:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """How a piece is cut: how many, on the fold or not, and whether the second is the mirror image of the first."""
+    """How a piece is cut: how many, on the fold or not, and whether the second is the mirror image of the first.
+
+    lining, interfacing: how many more are cut of lining and of interfacing, the same way
+    """
 
     count: int = 1
     fold: bool = False
     mirror: bool = False
+    lining: int = 0
+    interfacing: int = 0

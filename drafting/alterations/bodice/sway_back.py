@@ -30,7 +30,6 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 )
 from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, led, parted, with_length_kept
 from drafting.alterations.techniques.sides.side_view import BUST_LINE, HIP_LINE, ON_SEAM
-from drafting.alterations.traced_facing import seam_allowance
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,
@@ -45,7 +44,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import Cut, Edge, MarkLine, Pattern, Piece, Role, with_pieces
+from drafting.pattern import Cut, Edge, MarkLine, Pattern, Piece, Role, seam_allowance, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["SWAY_BACK", "SwayBack"]

@@ -17,10 +17,11 @@ from typing import Final
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, hangs_from
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
 from drafting.alterations.techniques.sides.side_view import BUST_LINE
-from drafting.alterations.traced_facing import FACING, facing, facing_seams, seam_allowance
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, distance, end_tangents
 from drafting.geometry.tolerance import SAME_PLACE
+from drafting.parts.edge_facing import STAND_FACING, edge_facing
+from drafting.parts.facing_strip import FACING
 from drafting.pattern import (
     Across,
     Along,
@@ -42,6 +43,7 @@ from drafting.pattern import (
     Seam,
     Tape,
     closed,
+    seam_allowance,
     walk,
     with_pieces,
 )
@@ -74,10 +76,10 @@ class _Stood:
 
 
 def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine], button: float) -> Pattern:
-    """The pattern with a stand as wide as a button beyond a straight centre line, faced, and the buttons marked.
+    """The pattern with a stand as wide as a button beyond a straight centre line, to be faced, and the buttons marked.
 
-    Its finished measurements are laid to the centre line, not to the edge. Raises NotAPattern where a facing does not
-    go into a piece, StepRefused where a neck runs into the centre too steeply for a stand.
+    Its finished measurements are laid to the centre line, not to the edge. Raises NotAPattern where neither end of a
+    stand can be measured, StepRefused where a neck runs into the centre too steeply for a stand.
     """
     stood = [_stood(step, line, at, button) for line in lines]
     stood = _with_buttons(pattern, stood, button)
@@ -87,11 +89,9 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
     altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
     altered = gathers_beyond_stands(altered)
-    by_name |= {name: replace(each, piece=altered.piece(name)) for name, each in by_name.items()}
-    stood = list(by_name.values())
-    facings = [facing(each.piece, each.edge, _facing_depth(button), name=f"{each.piece.name} facing") for each in stood]
-    sewn = facing_seams(altered, [(each.piece.name, each.edge) for each in stood], facings)
-    return replace(altered, pieces=(*altered.pieces, *facings), seams=(*altered.seams, *sewn))
+    stood_pieces = tuple(altered.piece(each.piece.name) for each in stood)
+    part = edge_facing(STAND_FACING, Place.STAND_EDGE, stood_pieces, _facing_depth(button))
+    return replace(altered, derived=(*altered.derived, part))
 
 
 def is_stand(edge: str) -> bool:
@@ -150,7 +150,13 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
     out = run.right() if line.downward else run.left()
     top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
     bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
-    edge = Edge(f"{at.removeprefix('centre ')} edge", (_line(line, top, bottom),), Role.OPENING, seam_allowance(piece))
+    edge = Edge(
+        f"{at.removeprefix('centre ')} edge",
+        (_line(line, top, bottom),),
+        Role.OPENING,
+        seam_allowance(piece),
+        Place.STAND_EDGE,
+    )
     new = [each for each in (upper, edge, lower) if each is edge or is_stand(each.name)]
     longer = {each.name: each for each in (upper, lower) if not is_stand(each.name)}
     if not line.downward:

@@ -27,15 +27,27 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.promises import lengths_kept, seams_kept, seams_no_worse
-from drafting.alterations.traced_facing import FACING, facing, facing_seams, seam_allowance
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import (
     Curve,
     Vec,
     corner_turn,
     end_tangents,
 )
-from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role, closed, edge_at, finished_length, with_pieces
+from drafting.parts.edge_facing import HEM_FACING, edge_facing
+from drafting.parts.facing_strip import FACING
+from drafting.pattern import (
+    Edge,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    closed,
+    edge_at,
+    finished_length,
+    seam_allowance,
+    with_pieces,
+)
 from drafting.reading.options import Option
 
 __all__ = ["HEM", "Hem"]
@@ -139,8 +151,6 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
     for name in found if step.level else ():
         if edge_at(pattern.piece(name), Place.WRAP_EDGE):
             raise StepRefused(step.name, in_the_way(pattern.piece(name)))
-    if step.level and any(_is_facing(pattern.piece(name)) for name in found):
-        raise StepRefused(step.name, "an edge that comes to the hem is faced; level the hem before that step")
     if not step.only:
         return found
     if step.only not in found:
@@ -148,10 +158,6 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
     if step.level or step.finish == FACED:
         raise StepRefused(step.name, "levelled or faced, a hem no longer meets the next one; leave only out")
     return {step.only: found[step.only]}
-
-
-def _is_facing(piece: Piece) -> bool:
-    return piece.identity.kind is PieceKind.FACING
 
 
 def _hem_of(step: Hem, piece: Piece) -> str:
@@ -229,22 +235,11 @@ def _corners_meant(piece: Piece, hem: str) -> Piece:
 
 
 def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
+    """The pattern with its hems sewn to a facing, which is drawn to them."""
     depth = (FACING if step.depth is None else step.depth) + step.grow
-    pieces, facings = [], []
-    # a facing that comes down to the hem ends there with a seam allowance; the hem's own facing lies over it
-    own = {name: hem for name, hem in hems.items() if not _is_facing(pattern.piece(name))}
+    pieces = []
     for name, hem in hems.items():
         piece = _corners_meant(pattern.piece(name), hem)
-        allowance = seam_allowance(piece)
-        pieces.append(_with(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=allowance)))
-        if name not in own:
-            continue
-        try:
-            facings.append(facing(piece, hem, depth, name=f"{name} hem facing", allowance=allowance))
-        except NotAPattern as error:
-            raise StepRefused(
-                step.name, f'"{name}" cannot be faced {depth / 10:.1f} cm deep: {error.reason}'
-            ) from error
-    seams = facing_seams(pattern, tuple(own.items()), facings)
-    faced = with_pieces(pattern, *pieces)
-    return replace(faced, pieces=(*faced.pieces, *facings), seams=(*faced.seams, *seams))
+        pieces.append(_with(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=seam_allowance(piece))))
+    part = edge_facing(HEM_FACING, Place.HEM, tuple(pieces), depth)
+    return replace(with_pieces(pattern, *pieces), derived=(*pattern.derived, part))

@@ -22,7 +22,6 @@ from drafting.alterations.techniques.cutting.centre_line import CentreLine, cent
 from drafting.alterations.techniques.cutting.split_edges import Fragment, Made
 from drafting.alterations.techniques.redrawing.redraw_run import parted
 from drafting.alterations.techniques.sides.side_view import Side
-from drafting.alterations.traced_facing import seam_allowance
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, lerp, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
@@ -46,6 +45,7 @@ from drafting.pattern import (
     notches_marking,
     pieces_of,
     ref_edge,
+    seam_allowance,
     with_pieces,
 )
 from drafting.reading.options import Option

@@ -43,7 +43,6 @@ from drafting.pattern import (
     Pattern,
     Piece,
     Place,
-    Role,
     Seam,
     Tape,
     edge_at,
@@ -204,12 +203,8 @@ def _found(step: FlareSkirt | GatherSkirt, pattern: Pattern) -> tuple[Quarter, .
 def _no_quarter(pattern: Pattern) -> str:
     """Why no piece of the pattern is a quarter of a skirt."""
     for piece in pattern.pieces:
-        hem, waist, faces = (edge_at(piece, place) for place in (Place.HEM, Place.WAIST, Place.FACING_EDGE))
-        if hem and waist and not faces:
-            if hem.role is not Role.HEM:
-                return f'the hem of "{piece.name}" is faced; put this step before "hem"'
-            if len(edges_at(piece, Place.SIDE)) != 1:
-                return not_whole(piece, Place.SIDE) or f'"{piece.name}" has no {Place.SIDE}'
+        if edge_at(piece, Place.HEM) and edge_at(piece, Place.WAIST) and len(edges_at(piece, Place.SIDE)) != 1:
+            return not_whole(piece, Place.SIDE) or f'"{piece.name}" has no {Place.SIDE}'
     return "there is no skirt: no piece has a waist, a side seam and a hem"
 
 

@@ -23,9 +23,8 @@ from drafting.alterations.promises import finished_changes, lengths_kept, seams_
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, centre_lines
 from drafting.alterations.techniques.redrawing.redraw_run import parted
 from drafting.alterations.techniques.sides.side_view import HIP_LINE
-from drafting.alterations.traced_facing import FACING, facing, facing_seams, seam_allowance
 from drafting.body.estimate import estimate
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import (
     Curve,
     Line,
@@ -39,6 +38,8 @@ from drafting.geometry import (
     run_reversed,
     turn,
 )
+from drafting.parts.edge_facing import WRAP_FACING, edge_facing
+from drafting.parts.facing_strip import FACING
 from drafting.pattern import (
     Across,
     Along,
@@ -51,10 +52,12 @@ from drafting.pattern import (
     Measure,
     Pattern,
     Piece,
+    Place,
     Role,
     Tape,
     closed,
     dart_angle,
+    seam_allowance,
     with_pieces,
 )
 from drafting.reading.options import Option
@@ -99,12 +102,8 @@ class Wrap(Alteration):
         altered = replace(with_pieces(pattern, wrapped), measures=measures)
         if not self.facing:
             return altered
-        try:
-            strip = facing(wrapped, WRAP_EDGE, self.facing, name=f"{wrapped.name} facing")
-        except NotAPattern as error:
-            raise StepRefused(self.name, f"the wrap edge cannot be faced: {error.reason}") from error
-        seams = facing_seams(altered, [(wrapped.name, WRAP_EDGE)], [strip])
-        return replace(altered, pieces=(*altered.pieces, strip), seams=(*altered.seams, *seams))
+        part = edge_facing(WRAP_FACING, Place.WRAP_EDGE, (wrapped,), self.facing)
+        return replace(altered, derived=(*altered.derived, part))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         line = _centre(self, pattern)
@@ -176,8 +175,8 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
     piece = line.piece
     # out along the waist, down the edge, back along the hem; the outline may run the other way
     edges = [
-        Edge(_AT_WAIST, waist, line.upper.role, line.upper.allowance),
-        Edge(WRAP_EDGE, (Line(waist[-1].end, hem[-1].end),), Role.OPENING, seam_allowance(piece)),
+        Edge(_AT_WAIST, waist, line.upper.role, line.upper.allowance, Place.WRAP),
+        Edge(WRAP_EDGE, (Line(waist[-1].end, hem[-1].end),), Role.OPENING, seam_allowance(piece), Place.WRAP_EDGE),
     ]
     if line.downward:
         hem = (*run_reversed(hem), *line.lower.curves)

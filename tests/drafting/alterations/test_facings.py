@@ -8,9 +8,9 @@ import pytest
 from shapely import LineString, Point, Polygon, unary_union
 
 from drafting.alterations import Alteration, Hem, MoveDart, NeckGape, Neckline, Opening, Wrap, apply_step
-from drafting.alterations.traced_facing import FREE_EDGE
 from drafting.errors import BrokenPromise, StepRefused
 from drafting.geometry import Curve, polyline
+from drafting.parts.facing_strip import FREE_EDGE
 from drafting.pattern import Pattern, Piece
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
-from drafting.alterations.traced_facing import FREE_EDGE
 from drafting.geometry import Curve, Line, Point, run_length, run_reversed
 from drafting.geometry.outline import straight_run
 from drafting.geometry.tolerance import SAME_PLACE
@@ -116,8 +115,6 @@ def fragments(line: CentreLine) -> tuple[Fragment, ...]:
 
 def _centre_line(piece: Piece, at: str) -> CentreLine | None:
     names = [edge.name for edge in piece.edges]
-    if FREE_EDGE in names:
-        return None
     places = [k for k, name in enumerate(names) if name == at or name.startswith(f"{at} ")]
     if not places:
         return None

@@ -12,10 +12,10 @@ import pytest
 from shapely.geometry import LineString, Polygon
 
 from drafting.alterations import Hem, Lengthen, Neckline, Opening, TakeIn, Wrap, apply_step
-from drafting.alterations.traced_facing import FREE_EDGE
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
+from drafting.parts.facing_strip import FREE_EDGE
 from drafting.pattern import Pattern, Piece, Role, dart_mouth, finished, walk
 from tests.alteration_samples import SAMPLES
 from tests.drafting.dress import dress

@@ -1,0 +1,319 @@
+"""Facings: a strip with the shape of the edge it is sewn to, cut on the same grain (common practice).
+
+A facing is traced from its piece with the darts folded and the panels laid together: its outer edge is the piece's own,
+its free edge runs parallel to that, and its ends are what lies between of the piece's other edges, so that it is sewn
+together at its ends as the pieces are.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import takewhile
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    cut_run,
+    end_tangents,
+    lerp,
+    run_at,
+    run_length,
+    run_reversed,
+)
+from drafting.geometry.meet import run_meetings
+from drafting.geometry.offset import parallel_run
+from drafting.geometry.outline import starting_at, stretch
+from drafting.parts.folded_outline import LaidEdge, laid_from
+from drafting.pattern import (
+    Edge,
+    EdgeRef,
+    Grain,
+    Identity,
+    Notch,
+    NotchRef,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    Seam,
+    Station,
+    closed,
+    free_name,
+)
+
+__all__ = ["FACING", "FREE_EDGE", "Strip", "draw_strip", "end_length", "strip_seams"]
+
+FACING: Final = 60.0
+"""mm. How deep a facing is unless told otherwise: 5 to 6 cm (common practice, from memory)."""
+
+FREE_EDGE: Final = "free edge"
+"""What the edge is called that is sewn to nothing; it is neatened, and has no allowance."""
+
+_LEAST: Final = 10.0
+"""mm. A strip less deep cannot be sewn and turned (our figure)."""
+
+_GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of the middle
+_LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
+_ALIKE: Final = 1e-6  # mm: two ends that differ by less are left as they are
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A facing as drawn.
+
+    edges: what each edge of the garment became on it, by piece and edge: those it faces, and those at its ends
+    faced: of them the ones it faces, anticlockwise
+    """
+
+    piece: Piece
+    edges: tuple[tuple[EdgeRef, str], ...]
+    faced: tuple[EdgeRef, ...]
+
+    def edge_for(self, ref: EdgeRef) -> str | None:
+        """The edge of the strip that was traced from this one; None where it was not."""
+        return next((name for each, name in self.edges if (each.piece, each.edge) == (ref.piece, ref.edge)), None)
+
+
+def draw_strip(
+    pattern: Pattern,
+    piece: Piece,
+    places: Collection[Place],
+    depth: float,
+    *,
+    name: str,
+    ends: tuple[float | None, float | None] = (None, None),
+) -> Strip:
+    """The facing of a piece along its edges at these places, `depth` mm deep.
+
+    ends: how long its end is to be along the garment's own edges, before the faced edge and after it, mm; None for what
+          the parallel gives. The free edge is then led there, more the nearer it comes to that end
+    Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
+    """
+    if depth < _LEAST:
+        raise NotAPattern(name, f"a facing is {_LEAST:.0f} mm deep at least, and this one would be {depth:.1f} mm")
+    faced, onward, back = _laid_round(pattern, piece, places)
+    run = _chained([curve for each in faced for curve in each.edge.curves])
+    free = _lead(name, parallel_run(run, -depth), depth)
+    after, high = _until(name, onward, free, last=False)
+    before, low = _until(name, back, free, last=True)
+    gone = {(each.ref.piece, each.ref.edge) for each in after}
+    if high <= low or gone & {(each.ref.piece, each.ref.edge) for each in before}:
+        raise NotAPattern(name, f"the piece is too small for a facing {depth:.0f} mm deep")
+    inner = stretch(free, low, high)
+    inner, before = _led(inner, before, ends[0], back, at_start=True)
+    inner, after = _led(inner, after, ends[1], onward, at_start=False)
+    # from where the free edge meets what follows the faced one back to where it meets what comes before
+    inner = run_reversed(inner)
+    inner = (starting_at(inner[0], after[-1].edge.end), *inner[1:])
+    laid = [*(replace(each, edge=_sewn(each.edge)) for each in faced), *after, *map(_turned, reversed(before))]
+    named = _named(laid)
+    edges = [replace(each.edge, name=name) for each, name in zip(laid, named, strict=True)]
+    middle = len(faced) + len(after)
+    edges.insert(middle, Edge(FREE_EDGE, inner, place=Place.FACING_EDGE))
+    own = {(each.ref.piece, each.ref.edge): edge for each, edge in zip(laid, named, strict=True)}
+    # no seam carries the free edge on, so that its ends need not make a line with anything
+    free_ends = ((edges[middle - 1].name, FREE_EDGE), (FREE_EDGE, edges[(middle + 1) % len(edges)].name))
+    first = pattern.piece(faced[0].ref.piece)
+    cuts = [pattern.piece(each.ref.piece).cut for each in faced]
+    cut = next((each for each in cuts if each.fold), first.cut)
+    made = Piece(
+        name,
+        closed(name, tuple(edges)),
+        replace(cut, interfacing=cut.count),
+        _grain(first, run, depth),
+        notches=_notches(pattern, faced, own),
+        points_meant=(*_points(pattern, own), *free_ends),
+        identity=Identity(PieceKind.FACING, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
+    )
+    refs = tuple((each.ref, edge) for each, edge in zip(laid, named, strict=True))
+    return Strip(made, refs, tuple(each.ref for each in faced))
+
+
+def end_length(strip: Strip, place: Place) -> float:
+    """How long the end of a strip is along the edges at a place, mm."""
+    return sum(edge.length for edge in strip.piece.edges if edge.place is place)
+
+
+def strip_seams(pattern: Pattern, strips: Sequence[Strip]) -> tuple[Seam, ...]:
+    """The seams of facings, in the order of sewing: the facings to each other, then each to the edge it faces."""
+    faced = {(ref.piece, ref.edge) for strip in strips for ref in strip.faced}
+    joined = []
+    for seam in pattern.seams:
+        a, b = (tuple(_on_strips(run, strips, faced)) for run in (seam.a, seam.b))
+        if a and b:
+            joined.append(Seam(f"{seam.name} of the facings", a, b))
+    sewn = []
+    for strip in strips:
+        made = strip.piece
+        a = tuple(EdgeRef(made.name, strip.edge_for(ref) or "") for ref in strip.faced)
+        names = " and ".join(dict.fromkeys(ref.edge for ref in strip.faced))
+        pairs = tuple(
+            (NotchRef(made.name, notch.name), NotchRef(ref.piece, notch.name))
+            for ref in strip.faced
+            for notch in made.notches
+            if notch.station.edge == strip.edge_for(ref)
+        )
+        sewn.append(Seam(f"{made.name} to {names}", a, strip.faced, notches=pairs))
+    return (*joined, *sewn)
+
+
+def _on_strips(
+    run: Iterable[EdgeRef], strips: Sequence[Strip], faced: Collection[tuple[str, str]]
+) -> Iterable[EdgeRef]:
+    """What of a run of edges lies at the ends of the facings."""
+    for ref in run:
+        for strip in strips:
+            name = strip.edge_for(ref)
+            if name is not None and (ref.piece, ref.edge) not in faced:
+                yield EdgeRef(strip.piece.name, name, ref.backward)
+
+
+def _laid_round(
+    pattern: Pattern, piece: Piece, places: Collection[Place]
+) -> tuple[tuple[LaidEdge, ...], tuple[LaidEdge, ...], tuple[LaidEdge, ...]]:
+    """The edges that are faced, those that follow them, and those that come before, walked away from them."""
+
+    def wanted(each: LaidEdge) -> bool:
+        return each.edge.place in places
+
+    some = next(edge for edge in piece.edges if edge.place in places and edge.role is not Role.DART_LEG)
+    *_, first = takewhile(wanted, laid_from(pattern, piece, some.name, onward=False))
+    start = pattern.piece(first.ref.piece)
+    onward = tuple(laid_from(pattern, start, first.ref.edge, onward=True))
+    faced = tuple(takewhile(wanted, onward))
+    back = tuple(laid_from(pattern, start, first.ref.edge, onward=False))
+    return faced, onward[len(faced) :], back[1:]
+
+
+def _until(name: str, edges: Sequence[LaidEdge], free: Sequence[Curve], *, last: bool) -> tuple[list[LaidEdge], float]:
+    """The edges from a corner of the faced one to where the free edge meets them, and where on the free edge that is.
+
+    The meeting nearest to the corner is taken on the first edge that has one.
+    """
+    kept: list[LaidEdge] = []
+    for each in edges:
+        meets = run_meetings(each.edge.curves, free)
+        if meets:
+            i, j, meeting = min(meets, key=lambda found: found[0] + found[2].at_a)
+            curves = stretch(each.edge.curves, 0.0, i + meeting.at_a)
+            if curves:
+                kept.append(replace(each, edge=replace(each.edge, curves=curves)))
+            return kept, j + meeting.at_b
+        kept.append(each)
+    side = "before" if last else "after"
+    raise NotAPattern(name, f"its free edge meets nothing {side} the faced one")
+
+
+def _led(
+    inner: tuple[Curve, ...], kept: list[LaidEdge], long: float | None, walk: Sequence[LaidEdge], *, at_start: bool
+) -> tuple[tuple[Curve, ...], list[LaidEdge]]:
+    """The free edge led to a place so far along the garment's own edges, and what is kept of those, so long."""
+    if long is None or abs(long - sum(each.edge.length for each in kept)) <= _ALIKE:
+        return inner, kept
+    out: list[LaidEdge] = []
+    for each in walk:
+        whole = each.edge.length_within(_ALIKE)
+        part = (
+            each if whole <= long else replace(each, edge=replace(each.edge, curves=cut_run(each.edge.curves, long)[0]))
+        )
+        out.append(part)
+        long -= whole
+        if long <= _ALIKE:
+            break
+    goal = out[-1].edge.end
+    if at_start:
+        return run_reversed(_end_moved(run_reversed(inner), goal)), out
+    return _end_moved(inner, goal), out
+
+
+def _end_moved(run: Sequence[Curve], goal: Point) -> tuple[Curve, ...]:
+    """A run whose end is moved to a place; every point that draws it goes with it, less by the square of how far it
+    lies from that end, so that the beginning keeps its place and its direction.
+    """
+    by = goal - run[-1].end
+    whole, gone = run_length(run), 0.0
+    out: list[Curve] = []
+    for curve in run:
+        share = run_length((curve,)) / whole
+        shares = [gone + share * k / 3.0 for k in range(4)]
+        a, b, c, d = (by * min(1.0, at) ** 2 for at in shares)
+        start = out[-1].end if out else curve.start + a
+        if isinstance(curve, Cubic):
+            out.append(Cubic(start, curve.c1 + b, curve.c2 + c, curve.end + d))
+        else:
+            out.append(Line(start, curve.end + d))
+        gone += share
+    return (*out[:-1], replace(out[-1], end=goal))
+
+
+def _sewn(edge: Edge) -> Edge:
+    return replace(edge, role=Role.SEAM)
+
+
+def _turned(each: LaidEdge) -> LaidEdge:
+    return replace(each, edge=replace(each.edge, curves=run_reversed(each.edge.curves)))
+
+
+def _named(laid: Sequence[LaidEdge]) -> list[str]:
+    """A name for each edge, its own where no panel has another of that name."""
+    names: list[str] = []
+    for each in laid:
+        names.append(free_name(each.edge.name, names))
+    return names
+
+
+def _notches(pattern: Pattern, faced: Sequence[LaidEdge], own: dict[tuple[str, str], str]) -> tuple[Notch, ...]:
+    """The notches of the faced edges, which the facing has as well."""
+    return tuple(
+        replace(notch, station=Station(own[each.ref.piece, each.ref.edge], notch.station.at, notch.station.end))
+        for each in faced
+        for notch in pattern.piece(each.ref.piece).notches
+        if notch.station.edge == each.ref.edge
+    )
+
+
+def _points(pattern: Pattern, own: dict[tuple[str, str], str]) -> tuple[tuple[str, str], ...]:
+    """The corners that are meant on the garment and lie on the facing too."""
+    return tuple(
+        (own[name, one], own[name, other])
+        for name in dict.fromkeys(piece for piece, _ in own)
+        for one, other in pattern.piece(name).points_meant
+        if (name, one) in own and (name, other) in own
+    )
+
+
+def _chained(run: Sequence[Curve]) -> tuple[Curve, ...]:
+    """A run with the gaps of rounding closed, where the faced edge turns a hair at a joint."""
+    out = list(run[:1])
+    for curve in run[1:]:
+        out.append(starting_at(curve, out[-1].end))
+    return tuple(out)
+
+
+def _lead(name: str, run: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
+    """A run with straight leads at both ends, so that it reaches what lies beside it."""
+    if not run:
+        raise NotAPattern(name, "its edge is too hollow to be faced so deeply")
+    run = _chained(run)
+    out, on = end_tangents(run[0])[0], end_tangents(run[-1])[1]
+    far = 3.0 * depth
+    return Line(run[0].start - out * far, run[0].start), *run, Line(run[-1].end, run[-1].end + on * far)
+
+
+def _grain(piece: Piece, faced: Sequence[Curve], depth: float) -> Grain:
+    """A grain line like the piece's own in the middle of the strip, as long as stays well inside it."""
+    up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
+    whole = run_length(faced)
+    edge = (faced[-1].end - faced[0].start).unit()
+    along, across = abs(edge.dot(up)), abs(edge.cross(up))
+    half = min(_GRAIN_SHARE * size / max(share, _LEVEL) for size, share in ((whole, along), (depth, across)))
+    inner = parallel_run(faced, -depth)
+    middle = lerp(run_at(faced, 0.5 * whole), run_at(inner, 0.5 * run_length(inner)), 0.5)
+    return Grain(middle - up * half, middle + up * half)

@@ -1,0 +1,95 @@
+r"""The outline of a piece as a cutter sees it when she traces a facing: darts folded shut, panels laid together.
+
+The walk begins at an edge and goes round the piece either way. Behind a dart everything is turned about its point until
+the legs meet; at a seam that joins two panels of one front, back or sleeve it goes over to the next panel, laid on so
+that the seam closes there.
+
+        neck      dart              neck      dart closed
+      ______  /\  ______    ->     ______|______
+                                         (what lies beyond is turned with it)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.geometry import (
+    STAY,
+    Move,
+    end_tangents,
+    moved_all,
+    run_reversed,
+    shift,
+    turn,
+)
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role
+
+__all__ = ["LaidEdge", "laid_from"]
+
+_BETWEEN_PANELS: Final = frozenset((Place.PRINCESS,))
+"""The seams that join panels of one piece, which a facing runs over."""
+
+
+@dataclass(frozen=True, slots=True)
+class LaidEdge:
+    """An edge of a piece where it lies on the walk, its curves in the direction of the walk."""
+
+    ref: EdgeRef
+    edge: Edge
+
+
+def laid_from(pattern: Pattern, piece: Piece, edge: str, *, onward: bool) -> Iterator[LaidEdge]:
+    """The edges from this one on, once round at most; anticlockwise, or clockwise where not `onward`."""
+    at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
+    step = 1 if onward else -1
+    move = STAY
+    seen: set[tuple[str, str]] = set()
+    while (piece.name, piece.edges[at].name) not in seen:
+        here = piece.edges[at]
+        seen.add((piece.name, here.name))
+        run = here.curves if onward else run_reversed(here.curves)
+        yield LaidEdge(EdgeRef(piece.name, here.name, not onward), replace(here, curves=moved_all(run, move)))
+        n = len(piece.edges)
+        at = (at + step) % n
+        while piece.edges[at].role is Role.DART_LEG:
+            move = _closing(piece, at, step).then(move)
+            at = (at + 2 * step) % n
+        crossed = _next_panel(pattern, piece, piece.edges[at])
+        if crossed is not None:
+            other, name = crossed
+            into = next(k for k, each in enumerate(other.edges) if each.name == name)
+            move = _laid_on(piece.edges[at], other.edges[into], onward=onward).then(move)
+            piece, at = other, (into + step) % len(other.edges)
+
+
+def _closing(piece: Piece, leg: int, step: int) -> Move:
+    """The turn that brings what lies beyond a dart back over its mouth; `leg` is the first of its legs on the walk."""
+    first, second = piece.edges[leg], piece.edges[(leg + step) % len(piece.edges)]
+    apex = first.end if step > 0 else first.start
+    near, far = (first.start, second.end) if step > 0 else (first.end, second.start)
+    return turn(apex, (far - apex).angle_to(near - apex))
+
+
+def _next_panel(pattern: Pattern, piece: Piece, edge: Edge) -> tuple[Piece, str] | None:
+    """The panel that is sewn to this edge, and the edge of it that is; None where no panel is."""
+    if edge.place not in _BETWEEN_PANELS:
+        return None
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            for end in (0, -1):
+                if (run[end].piece, run[end].edge) == (piece.name, edge.name):
+                    return pattern.piece(other[end].piece), other[end].edge
+    return None
+
+
+def _laid_on(edge: Edge, other: Edge, *, onward: bool) -> Move:
+    """The move that lays the seam of the next panel on this one, where both come to the corner the walk stands at."""
+    if onward:
+        corner, along = edge.start, end_tangents(edge.curves[0])[0]
+        meets, comes = other.end, -end_tangents(other.curves[-1])[1]
+    else:
+        corner, along = edge.end, -end_tangents(edge.curves[-1])[1]
+        meets, comes = other.start, end_tangents(other.curves[0])[0]
+    return shift(corner - meets).then(turn(corner, comes.angle_to(along)))

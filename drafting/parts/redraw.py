@@ -1,0 +1,85 @@
+"""Derived pieces taken off a pattern and drawn to it again.
+
+An alteration is taken on the pattern without them, and then each is drawn to what the pattern is now. So the same comes
+out whether a part or an alteration is asked for first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.parts.part_table import DRAW
+from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, pieces_drawn_to
+
+__all__ = ["drawn_again", "with_part", "without_derived"]
+
+
+def without_derived(pattern: Pattern) -> Pattern:
+    """The pattern without what was drawn for its parts; it still says which parts there are."""
+    if not pattern.derived:
+        return pattern
+    pieces = {name for each in pattern.derived for name in each.pieces}
+    seams = {name for each in pattern.derived for name in each.seams}
+    notches = {mark for each in pattern.derived for mark in each.notches}
+    return replace(
+        pattern,
+        pieces=tuple(_without(piece, notches) for piece in pattern.pieces if piece.name not in pieces),
+        seams=tuple(seam for seam in pattern.seams if seam.name not in seams),
+    )
+
+
+def with_part(pattern: Pattern, part: Derived) -> Pattern:
+    """The pattern with a further part. Raises NotAPattern where it cannot be drawn."""
+    bare = without_derived(pattern)
+    return drawn_again(replace(bare, derived=(*bare.derived, part)), pattern)
+
+
+def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
+    """The pattern with every part drawn to it as it is now.
+
+    bare:   a pattern without what was drawn (`without_derived`), altered since
+    before: the pattern it comes from; what is drawn to pieces and seams that are still the same is taken from there
+    Raises NotAPattern where a part cannot be drawn, with what stands in the way.
+    """
+    if not bare.derived:
+        return bare
+    was = without_derived(before)
+    pieces, seams = list(bare.pieces), list(bare.seams)
+    derived: list[Derived] = []
+    for declared in bare.derived:
+        part = declared
+        if part in before.derived and _sources(bare, part) == _sources(was, part):
+            new = [before.piece(name) for name in part.pieces]
+            joins = [before.seam(name) for name in part.seams]
+            notches = [(mark.piece, before.piece(mark.piece).notch(mark.notch)) for mark in part.notches]
+        else:
+            drawn = DRAW[part.part](bare, part)
+            new, joins, notches = list(drawn.pieces), list(drawn.seams), list(drawn.notches)
+            part = replace(
+                part,
+                pieces=tuple(piece.name for piece in new),
+                seams=tuple(seam.name for seam in joins),
+                notches=tuple(NotchRef(piece, notch.name) for piece, notch in notches),
+            )
+        for name, notch in notches:
+            at = next(k for k, piece in enumerate(pieces) if piece.name == name)
+            pieces[at] = replace(pieces[at], notches=(*pieces[at].notches, notch))
+        pieces += new
+        seams += joins
+        derived.append(part)
+    return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
+
+
+def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[Seam, ...], tuple[Measure, ...]]:
+    """The pieces a part is drawn to, with all panels of them, the seams of those, and where the tape lies."""
+    drawn_to = {piece.name: piece for source in part.to for piece in pieces_drawn_to(pattern, source)}
+    kinds = {piece.identity for piece in drawn_to.values()}
+    near = tuple(each for each in pattern.pieces if each.name in drawn_to or each.identity in kinds)
+    names = {piece.name for piece in near}
+    seams = tuple(seam for seam in pattern.seams if any(ref.piece in names for ref in (*seam.a, *seam.b)))
+    return near, seams, pattern.measures
+
+
+def _without(piece: Piece, notches: set[NotchRef]) -> Piece:
+    kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in notches)
+    return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
