@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
 from itertools import chain
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.pattern import CENTRES, BodyPart, Edge, Pattern, Piece, PieceKind, Place, Role
+from drafting.pattern import CENTRES, BodyPart, Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role
 
 __all__ = ["left_bare", "look_at_sewn"]
 
@@ -27,9 +28,9 @@ _LEFT_BARE: Final[Mapping[Place | None, Place]] = {
 """The lines that may be left to be bound or faced, each with what it is told by: a wrapped half reaches beyond its
 waist."""
 
-_FINISHED: Final = (Place.NECK, Place.FACING_EDGE, Place.WRAP, Place.STAND)
+_FINISHED: Final = (Place.NECK, Place.FACING_EDGE, Place.WRAP, Place.STAND, Place.BAND_EDGE, Place.BAND_END)
 """What is finished by itself: a neck is bound or faced, the inner edge of a facing neatened, what reaches beyond the
-waist of a wrapped half and the end of a button stand turned in."""
+waist of a wrapped half, the end of a button stand and the edges of a band turned in."""
 
 
 def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -43,7 +44,7 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     if not pattern.origin and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
     parts = _parts(pattern)
-    named = Counter((ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b))
+    named = _named(pattern)
     sewn = set(named)
     faced = frozenset(part for part in parts for piece in pattern.pieces if _faces(piece, part))
     for piece in pattern.pieces:
@@ -70,6 +71,28 @@ def left_bare(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
             bare = edge.role is Role.SEAM and (piece.name, edge.name) not in sewn
             if line is not None and bare and _finished(edge, piece, parts):
                 yield piece, edge, line
+
+
+def _named(pattern: Pattern) -> Counter[tuple[str, str]]:
+    """How often each edge is sewn.
+
+    A piece of which the left and the right are cut alike is sewn to one that is cut once, as a waistband, with both:
+    the seams of its left and of its right are one.
+    """
+    whole = {piece.name for piece in pattern.pieces if piece.cut.count == 1 and not piece.cut.fold}
+    halves = {piece.name for piece in pattern.pieces} - whole
+    named: Counter[tuple[str, str]] = Counter()
+    met: set[tuple[EdgeRef, ...]] = set()
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            both = all(ref.piece in halves for ref in run) and all(ref.piece in whole for ref in other)
+            mirrored = tuple(replace(ref, backward=not ref.backward) for ref in reversed(run))
+            if both and mirrored in met:
+                continue
+            if both:
+                met.add(run)
+            named.update((ref.piece, ref.edge) for ref in run)
+    return named
 
 
 def _parts(pattern: Pattern) -> frozenset[BodyPart]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import partial
 from typing import Final
 
+from drafting.errors import NotAPattern
 from drafting.parts.drawn import Draw, Drawn
 from drafting.parts.facing_strip import Strip, draw_strip, strip_seams
-from drafting.pattern import Derived, DrawnTo, Pattern, Piece, Place, free_name, pieces_drawn_to
+from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, free_name, pieces_drawn_to
 
 __all__ = ["HEM_FACING", "STAND_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing"]
 
@@ -16,9 +18,21 @@ STAND_FACING: Final = "facing of the button stand"
 WRAP_FACING: Final = "facing of the wrap edge"
 
 
-def edge_facing(part: str, place: Place, pieces: tuple[Piece, ...], depth: float) -> Derived:
-    """The facing of these pieces along their edges at a place, `depth` mm deep, as a part to be drawn."""
-    return Derived(part, tuple(DrawnTo(place, each.identity, each.name) for each in pieces), (("depth", depth),))
+_LAPPING: Final = (Place.STAND_EDGE, Place.WRAP_EDGE)
+_BEYOND: Final = (Place.STAND, Place.WRAP)
+"""What carries a hem on beyond the centre, and is faced with it; at an edge that laps over it lies beside that."""
+
+
+def edge_facing(part: str, faced: Iterable[tuple[Piece, Edge]], depth: float) -> Derived:
+    """The facing of these edges of pieces, `depth` mm deep, as a part to be drawn. Raises NotAPattern for one of which
+    it is not known what it is.
+    """
+    to = []
+    for piece, edge in faced:
+        if edge.place is None:
+            raise NotAPattern(piece.name, f'it is not known what its "{edge.name}" is, so that no facing can follow it')
+        to.append(DrawnTo(edge.place, piece.identity, piece.name))
+    return Derived(part, tuple(to), (("depth", depth),))
 
 
 def draw_edge_facing(called: str) -> Draw:
@@ -29,9 +43,10 @@ def draw_edge_facing(called: str) -> Draw:
 def _draw(called: str, pattern: Pattern, derived: Derived) -> Drawn:
     strips: list[Strip] = []
     for source in derived.to:
+        places = (source.place,) if source.place in _LAPPING else (source.place, *_BEYOND)
         for piece in pieces_drawn_to(pattern, source):
             if any(ref.piece == piece.name for strip in strips for ref in strip.faced):
                 continue  # a panel that the strip of its neighbour runs over
             name = free_name(f"{source.piece} {called}", [strip.piece.name for strip in strips])
-            strips.append(draw_strip(pattern, piece, {source.place}, derived.length("depth"), name=name))
+            strips.append(draw_strip(pattern, piece, places, derived.length("depth"), name=name))
     return Drawn(tuple(strip.piece for strip in strips), strip_seams(pattern, strips))

@@ -84,14 +84,15 @@ class Strip:
 def draw_strip(
     pattern: Pattern,
     piece: Piece,
-    places: Collection[Place],
+    places: tuple[Place, ...],
     depth: float,
     *,
     name: str,
     ends: tuple[float | None, float | None] = (None, None),
 ) -> Strip:
-    """The facing of a piece along its edges at these places, `depth` mm deep.
+    """The facing of a piece along its edges at the first of these places, `depth` mm deep.
 
+    places: the others are faced too where they run on from it
     ends: how long its end is to be along the garment's own edges, before the faced edge and after it, mm; None for what
           the parallel gives. The free edge is then led there, more the nearer it comes to that end
     Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
@@ -176,14 +177,14 @@ def _on_strips(
 
 
 def _laid_round(
-    pattern: Pattern, piece: Piece, places: Collection[Place]
+    pattern: Pattern, piece: Piece, places: tuple[Place, ...]
 ) -> tuple[tuple[LaidEdge, ...], tuple[LaidEdge, ...], tuple[LaidEdge, ...]]:
     """The edges that are faced, those that follow them, and those that come before, walked away from them."""
 
     def wanted(each: LaidEdge) -> bool:
         return each.edge.place in places
 
-    some = next(edge for edge in piece.edges if edge.place in places and edge.role is not Role.DART_LEG)
+    some = next(edge for edge in piece.edges if edge.place is places[0] and edge.role is not Role.DART_LEG)
     *_, first = takewhile(wanted, laid_from(pattern, piece, some.name, onward=False))
     start = pattern.piece(first.ref.piece)
     onward = tuple(laid_from(pattern, start, first.ref.edge, onward=True))

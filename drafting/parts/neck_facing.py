@@ -34,7 +34,7 @@ NECK_FACING_TO: Final = tuple(
 )
 """What a neck facing is drawn to."""
 
-_FACED: Final = frozenset((Place.NECK, Place.STAND))
+_FACED: Final = (Place.NECK, Place.STAND)
 
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:

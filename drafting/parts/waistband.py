@@ -204,17 +204,18 @@ def _round(front: _Quarter, back: _Quarter) -> tuple[_Stretch, ...]:
 
 def _band(stretches: Sequence[_Stretch], height: float, underlap: float, allowance: float) -> Piece:
     """The band, its lower left corner at the origin."""
-    names = [str(stretch.name) for stretch in stretches]
+    names = [stretch.name for stretch in stretches]
     longs = [stretch.quarter.sewn for stretch in stretches]
+    places = [Place.WAIST] * len(stretches)
     if underlap:
-        names, longs = ["underlap", *names], [underlap, *longs]
+        names, longs, places = ["underlap", *names], [underlap, *longs], [Place.BAND_EDGE, *places]
     xs = [0.0]
     for long in longs:
         xs.append(xs[-1] + long)
     whole, deep = xs[-1], 2.0 * height
     lower = [
-        Edge(name, (Line(Point(a, 0.0), Point(b, 0.0)),), Role.SEAM, allowance, place=_place(name))
-        for name, (a, b) in zip(names, pairwise(xs), strict=True)
+        Edge(name, (Line(Point(a, 0.0), Point(b, 0.0)),), Role.SEAM, allowance, place)
+        for name, place, (a, b) in zip(names, places, pairwise(xs), strict=True)
     ]
     end, upper, start = (
         Edge(name, (Line(a, b),), Role.SEAM, allowance, place=at)
@@ -239,10 +240,6 @@ def _band(stretches: Sequence[_Stretch], height: float, underlap: float, allowan
         lines=(fold,),
         identity=Identity(PieceKind.BAND, BodyPart.SKIRT),
     )
-
-
-def _place(name: str) -> Place:
-    return Place.BAND_EDGE if name == "underlap" else Place.WAIST
 
 
 def _joint_notch(one: _Stretch) -> Notch:

@@ -15,12 +15,13 @@ from typing import Final, Protocol
 from drafting.errors import NotAPattern, Remedy
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
+from drafting.pattern.derived import Derived
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, finished
 from drafting.pattern.piece import Piece
-from drafting.pattern.piece_parts import Dart, MarkLine, Notch
+from drafting.pattern.piece_parts import Cut, Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.seam_ends import Sewn, sewn
 from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
@@ -117,6 +118,7 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         "measures": [_measure(measure) for measure in pattern.measures],
         "origin": [_origin(origin) for origin in pattern.origin],
         "history": [_step(step) for step in pattern.history],
+        "derived": [_derived(part) for part in pattern.derived],
     }
 
 
@@ -153,7 +155,7 @@ def _piece(piece: Piece) -> dict[str, object]:
     return {
         "name": piece.name,
         **_told(kind=identity.kind, part=identity.part, of=identity.of, side=identity.side),
-        "cut": {"count": piece.cut.count, "fold": piece.cut.fold, "mirror": piece.cut.mirror},
+        "cut": _cut(piece.cut),
         "outline": [
             {
                 "edge": edge.name,
@@ -172,6 +174,11 @@ def _piece(piece: Piece) -> dict[str, object]:
         "landmarks": {mark.name: str(mark.landmark) for mark in piece.points if mark.landmark is not None},
         "points_meant": [list(pair) for pair in piece.points_meant],
     }
+
+
+def _cut(cut: Cut) -> dict[str, object]:
+    table: dict[str, object] = {"count": cut.count, "fold": cut.fold, "mirror": cut.mirror}
+    return table | {key: n for key, n in (("lining", cut.lining), ("interfacing", cut.interfacing)) if n}
 
 
 def _told(**words: StrEnum | None) -> dict[str, str]:
@@ -255,6 +262,23 @@ def _origin(origin: Origin) -> dict[str, object]:
 
 def _step(step: Step) -> dict[str, object]:
     return {"alter": step.alter} | {key: _plain(value) for key, value in step.options}
+
+
+def _derived(part: Derived) -> dict[str, object]:
+    return {
+        "part": part.part,
+        "drawn_to": [
+            {
+                **_told(place=to.place, kind=to.identity.kind, part=to.identity.part),
+                **({"piece": to.piece} if to.piece else {}),
+            }
+            for to in part.to
+        ],
+        "options": {key: _plain(value) for key, value in part.options},
+        "pieces": list(part.pieces),
+        "seams": list(part.seams),
+        "notches": [f"{mark.piece}/{mark.notch}" for mark in part.notches],
+    }
 
 
 def _outcome(result: Outcome) -> dict[str, object]:

@@ -8,6 +8,7 @@ from typing import Final, get_args
 
 from drafting.errors import InputProblems
 from drafting.geometry import Point
+from drafting.pattern.derived import Derived, DrawnTo
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
 from drafting.pattern.old_names import pattern_by_names
 from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer
@@ -85,7 +86,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     top = load_json(text, place=place)
     keys = top.fields(
         ("format", "version", "unit", "title", "wearer", "pieces"),
-        ("seams", "measures", "finished", "held_in", "origin", "history", "checks"),
+        ("seams", "measures", "finished", "held_in", "origin", "history", "derived", "checks"),
     )
     keys["format"].choice((FORMAT,), FORMAT)
     version = keys["version"].whole(_BEFORE_TYPES, VERSION, VERSION)
@@ -100,13 +101,15 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     measures = tuple(_measure(node, known if whole else None) for node in keys["measures"].items())
     origin = tuple(_origin(node) for node in keys["origin"].items())
     history = tuple(_step(node) for node in keys["history"].items())
+    derived = tuple(_derived(node, known if whole else None) for node in keys["derived"].items())
     keys["finished"].items()
     keys["held_in"].items()
     checks = tuple(dict(node.entries()) for node in keys["checks"].items())
     sound = [seam for seam in seams if seam is not None]
     if top.problems:
         raise InputProblems(top.problems)
-    pattern = made(top, lambda: Pattern(title, wearer, tuple(known.values()), tuple(sound), measures, origin, history))
+    every = tuple(known.values())
+    pattern = made(top, lambda: Pattern(title, wearer, every, tuple(sound), measures, origin, history, derived))
     if pattern is None:
         raise InputProblems(top.problems)
     pattern = pattern_by_names(pattern) if version == _BEFORE_TYPES else pattern
@@ -162,8 +165,9 @@ def _piece(node: Node) -> Piece | None:
 def _cut(node: Node) -> Cut:
     if not node.there:
         return Cut()
-    keys = node.fields((), ("count", "fold", "mirror"))
-    return Cut(keys["count"].whole(1, 999, 1), keys["fold"].flag(), keys["mirror"].flag())
+    keys = node.fields((), ("count", "fold", "mirror", "lining", "interfacing"))
+    further = (keys[key].whole(0, 999, 0) for key in ("lining", "interfacing"))
+    return Cut(keys["count"].whole(1, 999, 1), keys["fold"].flag(), keys["mirror"].flag(), *further)
 
 
 def _edge(node: Node) -> Edge | None:
@@ -347,6 +351,25 @@ def _step(node: Node) -> Step:
             node.problem('a table with "alter", the name of the alteration')
         return Step("")
     return Step(alter.text(empty=False), _options(tuple(entries.items())))
+
+
+def _derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
+    keys = node.fields(("part", "drawn_to", "pieces"), ("options", "seams", "notches"))
+    return Derived(
+        keys["part"].text(empty=False),
+        tuple(to for to in map(_drawn_to, keys["drawn_to"].items(low=1)) if to is not None),
+        _options(keys["options"].entries()),
+        tuple(known_name(name, pieces, "a piece of this pattern") for name in keys["pieces"].items()),
+        tuple(name.text(empty=False) for name in keys["seams"].items()),
+        tuple(_notch_ref(mark, pieces) for mark in keys["notches"].items()),
+    )
+
+
+def _drawn_to(node: Node) -> DrawnTo | None:
+    keys = node.fields(("place",), ("kind", "part", "piece"))
+    place = one_of(keys["place"], Place)
+    identity = Identity(one_of(keys["kind"], PieceKind), one_of(keys["part"], BodyPart))
+    return None if place is None else DrawnTo(place, identity, keys["piece"].text())
 
 
 def _options(entries: Sequence[tuple[str, Node]]) -> tuple[tuple[str, Plain], ...]:

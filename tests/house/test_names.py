@@ -33,7 +33,6 @@ _EXCUSED: frozenset[str] = frozenset(
         "drafting/alterations/darts/side_darts.py",
         "drafting/alterations/darts/style_line.py",
         "drafting/alterations/earlier_steps.py",
-        "drafting/alterations/facings_redrawn.py",
         "drafting/alterations/finishes/button_stand.py",
         "drafting/alterations/finishes/hem.py",
         "drafting/alterations/finishes/level_hem.py",

@@ -89,8 +89,8 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
     altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
     altered = gathers_beyond_stands(altered)
-    stood_pieces = tuple(altered.piece(each.piece.name) for each in stood)
-    part = edge_facing(STAND_FACING, Place.STAND_EDGE, stood_pieces, _facing_depth(button))
+    faced = ((piece, piece.edge(each.edge)) for each in stood if (piece := altered.piece(each.piece.name)))
+    part = edge_facing(STAND_FACING, faced, _facing_depth(button))
     return replace(altered, derived=(*altered.derived, part))
 
 

@@ -241,5 +241,5 @@ def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
     for name, hem in hems.items():
         piece = _corners_meant(pattern.piece(name), hem)
         pieces.append(_with(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=seam_allowance(piece))))
-    part = edge_facing(HEM_FACING, Place.HEM, tuple(pieces), depth)
+    part = edge_facing(HEM_FACING, ((piece, piece.edge(hems[piece.name])) for piece in pieces), depth)
     return replace(with_pieces(pattern, *pieces), derived=(*pattern.derived, part))

@@ -34,7 +34,6 @@ from drafting.pattern import (
     NotchMark,
     Pattern,
     Piece,
-    PieceKind,
     Place,
     Role,
     Seam,
@@ -43,7 +42,6 @@ from drafting.pattern import (
     free_name,
     lines_at,
     notches_marking,
-    pieces_of,
     ref_edge,
     seam_allowance,
     with_pieces,
@@ -315,8 +313,6 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             raise StepRefused(
                 step.name, f'the {step.at} of "{line.piece.name}" is shaped, and a button stand has to be straight'
             )
-        if (line.piece.name, line.lower.name) in _faced_edges(pattern):
-            raise StepRefused(step.name, f'the hem of "{line.piece.name}" is faced; put this step before that one')
         for seam in pattern.seams:
             meets = any(
                 (ref.piece, ref.edge) == (line.piece.name, each.name)
@@ -341,14 +337,3 @@ def _gathered_in(pattern: Pattern, piece: str, seam: Seam) -> str:
     return (
         f"{said}, and a button stand cannot cross that; take a zip, or gather the other half of the skirt: only = ..."
     )
-
-
-def _faced_edges(pattern: Pattern) -> set[tuple[str, str]]:
-    facings = {piece.name for piece in pieces_of(pattern, PieceKind.FACING)}
-    return {
-        (ref.piece, ref.edge)
-        for seam in pattern.seams
-        for run in (seam.a, seam.b)
-        for ref in run
-        if any(other.piece in facings for other in (seam.b if run is seam.a else seam.a))
-    }

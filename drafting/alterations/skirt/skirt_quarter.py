@@ -77,7 +77,8 @@ def quarters(pattern: Pattern) -> tuple[Quarter, ...]:
 
 
 def _hems(piece: Piece) -> list[Edge]:
-    return [edge for edge in piece.edges if edge.role is Role.HEM]
+    """Its hems, turned up or faced."""
+    return [edge for edge in piece.edges if edge.role is Role.HEM or edge.place is Place.HEM]
 
 
 def rebuilt(

@@ -102,7 +102,7 @@ class Wrap(Alteration):
         altered = replace(with_pieces(pattern, wrapped), measures=measures)
         if not self.facing:
             return altered
-        part = edge_facing(WRAP_FACING, Place.WRAP_EDGE, (wrapped,), self.facing)
+        part = edge_facing(WRAP_FACING, [(wrapped, wrapped.edge(WRAP_EDGE))], self.facing)
         return replace(altered, derived=(*altered.derived, part))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

@@ -27,7 +27,6 @@ from drafting.alterations.darts.side_darts import side_edges, sides_closed, with
 from drafting.alterations.promises import places_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import (
-    accept_free_hems,
     accept_plain_waists,
     far_edge,
     sides_at,
@@ -156,8 +155,6 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
                 changed[key] = girth
     if not changed:
         raise StepRefused(step.name, "the pattern has these sizes already; choose another at the waist or the hip")
-    if _HIP in changed:
-        accept_free_hems(step.name, pattern, lower)
     if _WAIST in changed:
         accept_plain_waists(step.name, pattern, (*sides_at(step.name, pattern, Level.BUST), *lower))
     return changed

@@ -28,7 +28,6 @@ from drafting.alterations.promises import edge_length, lengths_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
 from drafting.alterations.techniques.sides.side_view import (
     Side,
-    accept_free_hems,
     accept_plain_waists,
     far_edge,
     side_of,
@@ -193,8 +192,6 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
             raise StepRefused(step.name, f'no piece has a "{line}"; leave the {option} out')
     if not upper and not lower:
         raise StepRefused(step.name, "no piece has a side seam that comes to a waist; leave the waist out")
-    if step.hip:
-        accept_free_hems(step.name, pattern, lower)
     if step.waist:
         accept_plain_waists(step.name, pattern, (*upper, *lower))
     backs = _centre_backs(step, (*upper, *lower)) if step.centre_back else ()

@@ -66,8 +66,6 @@ ROWS: list[tuple[Alteration, Alteration, str]] = [
     (STAND, Wrap(), f'"{SKIRT}" has a button stand; put this step before "opening"'),
     (BACK_STAND, SwayBack(10.0), f'"{BACK}" has a button stand; put this step before "opening"'),
     (BACK_STAND, RoundedBack(10.0), f'"{BACK}" has a button stand; put this step before "opening"'),
-    (FACED, FlareSkirt(), f'the hem of "{SKIRT}" is faced; put this step before "hem"'),
-    (FACED, TakeIn(hip=20.0), f'the hem of "{SKIRT}" is faced; put this step before'),
     (Wrap(), Wrap(), f'"{SKIRT}" wraps over already'),
     (STAND, Opening("centre front"), f'"{FRONT}" has a button stand there already'),
 ]

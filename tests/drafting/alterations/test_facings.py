@@ -7,11 +7,11 @@ from functools import cache
 import pytest
 from shapely import LineString, Point, Polygon, unary_union
 
-from drafting.alterations import Alteration, Hem, MoveDart, NeckGape, Neckline, Opening, Wrap, apply_step
+from drafting.alterations import Alteration, Hem, Lengthen, MoveDart, NeckGape, Neckline, Opening, Wrap, apply_step
 from drafting.errors import BrokenPromise, StepRefused
 from drafting.geometry import Curve, polyline
 from drafting.parts.facing_strip import FREE_EDGE
-from drafting.pattern import Pattern, Piece
+from drafting.pattern import Pattern, Piece, Place
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress
 from tests.drafting.dresses import failed
@@ -82,7 +82,7 @@ def test_after_any_step_each_facing_is_as_its_piece_is_or_the_step_is_refused(
         raise
     except StepRefused:
         return
-    assert loose(after) == []
+    assert (at, name) == ("back", "move a dart") or loose(after) == []  # traced with that dart closed, see below
     assert [(each.where, each.remedy) for each in failed(after)] == []
 
 
@@ -101,11 +101,33 @@ def test_a_facing_is_as_deep_after_it_followed_as_it_was(amount: float) -> None:
     assert depths(after.piece("bodice front facing"), "front edge") == pytest.approx([60.0] * 3, abs=0.05)
 
 
-def test_a_dart_that_comes_to_lie_in_a_facing_is_refused_with_what_to_do_first() -> None:
-    into_neck = MoveDart("bodice back", "shoulder dart", "neck", beyond=38.0)
-    with pytest.raises(StepRefused, match="put this step before the one that made the facing"):
-        apply_step(faced("back", chart=False), into_neck)
-    assert loose(apply_step(apply_step(dress(), into_neck), Opening("centre front", "buttons"))) == []
+INTO_NECK = MoveDart("bodice back", "shoulder dart", "neck", beyond=38.0)
+
+
+def test_a_facing_over_a_dart_is_drawn_with_the_dart_closed() -> None:
+    flat = faced("back", chart=False).piece("bodice back facing")
+    after = apply_step(faced("back", chart=False), INTO_NECK)
+    strip = after.piece("bodice back facing")
+    assert not strip.darts
+    assert depths(strip, "back edge") == pytest.approx([60.0] * 3, abs=0.05)
+    own = [edge.length for edge in strip.edges if edge.place is Place.NECK]
+    assert len(own) == 2  # the neck beside the dart's mouth, on both sides of it
+    assert sum(own) == pytest.approx(sum(e.length for e in flat.edges if e.place is Place.NECK), abs=1.5)
+    assert failed(after) == []
+
+
+@pytest.mark.parametrize("name", ["flare skirt", "take in", "blend", "lengthen", "opening"])
+def test_a_faced_hem_is_no_hindrance_to_what_comes_later(name: str) -> None:
+    before = faced("hem", chart=True)
+    for options in SAMPLES[name]:
+        after = apply_step(before, sample(name, options))
+        assert loose(after) == []
+        assert failed(after) == []
+
+
+def test_what_is_drawn_to_a_piece_is_not_altered_by_itself() -> None:
+    with pytest.raises(StepRefused, match="is drawn to the garment and follows it"):
+        apply_step(faced("hem", chart=False), Lengthen("skirt front hem facing", 30.0))
 
 
 def test_taken_first_a_neckline_has_its_facing_cut_to_it() -> None:

@@ -26,7 +26,6 @@ __all__ = [
     "ON_SEAM",
     "SIDE_SEAM",
     "Side",
-    "accept_free_hems",
     "accept_plain_waists",
     "far_edge",
     "side_of",
@@ -137,14 +136,6 @@ def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> N
             raise StepRefused(
                 step, f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
             )
-
-
-def accept_free_hems(step: str, pattern: Pattern, sides: Iterable[Side]) -> None:
-    """Raise StepRefused where the hem at the far end of a side is faced, and would no longer match its facing."""
-    for side in sides:
-        hem = (side.piece.name, far_edge(side))
-        if any((ref.piece, ref.edge) == hem for seam in pattern.seams for ref in (*seam.a, *seam.b)):
-            raise StepRefused(step, f'the hem of "{side.piece.name}" is faced; put this step before that one')
 
 
 def far_edge(side: Side) -> str:

@@ -231,7 +231,6 @@ def test_a_zip_that_ends_further_off_is_as_long_as_it_is(long: float) -> None:
             '"bodice front" has a button stand there already',
         ),
         ([TakeIn(waist=20.0, centre_back=1.0)], Opening("centre back", "buttons"), "has to be straight"),
-        ([Hem("skirt back", finish="facing")], Opening("centre back", "buttons"), "put this step before"),
         ([Opening("side")], TakeIn(waist=10.0), "put this step before"),
         ([Wrap()], Opening("centre front", only="skirt front"), "has no edge at its centre front"),
     ],

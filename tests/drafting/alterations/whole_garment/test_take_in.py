@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from drafting.alterations import Alteration, Blend, FlareSkirt, GatherSkirt, Hem, Opening, TakeIn, apply_step
+from drafting.alterations import Alteration, Blend, FlareSkirt, GatherSkirt, Opening, TakeIn, apply_step
 from drafting.errors import StepRefused
 from drafting.geometry import distance, polyline, run_length
 from drafting.pattern import Pattern, Piece, dart_width, finished, walk
@@ -165,13 +165,10 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: TakeIn, says: str) -
         apply_step(dress(), step)
 
 
-def test_a_fold_at_the_centre_back_and_a_faced_hem_are_refused_with_what_to_do() -> None:
+def test_a_fold_at_the_centre_back_is_refused_with_what_to_do() -> None:
     folded = apply_step(dress(), Opening("centre back", "closed"))
     with pytest.raises(StepRefused, match=r'alter = "opening"'):
         apply_step(folded, TakeIn(waist=20.0, centre_back=0.5))
-    faced = apply_step(dress(), Hem("skirt front", finish="facing"))
-    with pytest.raises(StepRefused, match="put this step before"):
-        apply_step(faced, TakeIn(hip=20.0))
 
 
 @pytest.mark.parametrize("step", [TakeIn(waist=20.0), Blend(waist=96)])
