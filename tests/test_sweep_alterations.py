@@ -49,7 +49,8 @@ def test_nearly_every_alteration_passes_and_what_is_refused_is_said_in_a_sentenc
         (Case("lengthen", {"piece": "sleeve", "by": 10.0}), End.PASSES),
         (Case("lengthen", {"piece": "bodice front", "by": 20.0, "only": "bodice front"}), End.FAILED),
         (Case("lengthen", {"piece": "sleeve", "by": 0.0}), End.REFUSED),
-        (Case("lengthen", {"piece": "sleeve", "by": "long"}), End.CRASHED),
+        (Case("lengthen", {"piece": "sleeve", "by": "long"}), End.REFUSED),
+        (Case("lengthen", {"piece": "sleeve"}), End.CRASHED),
     ],
 )
 def test_each_way_to_end_is_told_apart(case: Case, end: End) -> None:

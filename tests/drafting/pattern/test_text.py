@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.checks import CHECKS, Verdict, named, run_checks
-from drafting.errors import InputProblems, Problem
+from drafting.errors import InputProblems, Problem, Remedy, Setting
 from drafting.geometry import Line, Vec, lerp, shift, turn
 from drafting.pattern import Pattern, Wearer, finished, move_piece, with_pieces
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure
@@ -30,6 +30,7 @@ class Found:
     unit: str = "mm"
     verdict: str = "pass"
     remedy: str = ""
+    remedies: tuple[Remedy, ...] = ()
 
 
 def plain() -> dict[str, Any]:
@@ -152,6 +153,14 @@ def test_outcomes_of_checks_are_written_and_handed_back_as_they_stand() -> None:
     assert document.checks[0]["measured"] == 0.1235
     assert document.checks[0]["allowed"] == [-1.5, 1.5]
     assert document.checks[1]["measured"] is None
+
+
+def test_what_would_mend_a_failed_check_is_written_for_a_program() -> None:
+    let_out = Remedy("add", "take in", (Setting("waist", -15.0, "mm"),), lead="To let it out there")
+    (check,) = read_document(to_json(pattern(), [Found(verdict="fail", remedies=(let_out,))])).checks
+    assert check["remedies"] == [let_out.data()]
+    assert let_out.sentence() == 'To let it out there: alter = "take in", waist = "-15 mm".'
+    assert "remedies" not in read_document(to_json(pattern(), [Found()])).checks[0]
 
 
 def test_letters_outside_ascii_survive() -> None:
