@@ -10,9 +10,7 @@ from typing import Final
 
 from drafting.pattern import Edge, Pattern, Piece, Place, Role, edge_at, edges_at
 
-__all__ = ["WRAP_EDGE", "cut_in_two", "in_the_way", "left_unsewn", "not_whole"]
-
-WRAP_EDGE: Final = "wrap edge"
+__all__ = ["cut_in_two", "in_the_way", "left_unsewn", "not_whole"]
 
 _CUTS_IN_TWO: Final = "dart into seam"
 

@@ -16,7 +16,6 @@ from typing import Final
 
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, hangs_from
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
-from drafting.alterations.techniques.sides.side_view import BUST_LINE
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, distance, end_tangents
 from drafting.geometry.tolerance import SAME_PLACE
@@ -30,6 +29,8 @@ from drafting.pattern import (
     Cut,
     Edge,
     EdgeRef,
+    Landmark,
+    Level,
     MarkLine,
     MarkPoint,
     Measure,
@@ -43,6 +44,10 @@ from drafting.pattern import (
     Seam,
     Tape,
     closed,
+    free_name,
+    lines_at,
+    points_at,
+    ref_edge,
     seam_allowance,
     walk,
     with_pieces,
@@ -84,7 +89,7 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     stood = [_stood(step, line, at, button) for line in lines]
     stood = _with_buttons(pattern, stood, button)
     by_name = {each.piece.name: each for each in stood}
-    measures = tuple(_laid_to_centre(measure, by_name, at) for measure in pattern.measures)
+    measures = tuple(_laid_to_centre(measure, by_name) for measure in pattern.measures)
     pieces = tuple(by_name[p.name].piece if p.name in by_name else p for p in pattern.pieces)
     seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
     altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
@@ -94,9 +99,9 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     return replace(altered, derived=(*altered.derived, part))
 
 
-def is_stand(edge: str) -> bool:
-    """Whether an edge of that name lies across a button stand."""
-    return edge.startswith(_STAND)
+def is_stand(edge: Edge) -> bool:
+    """Whether an edge lies across a button stand."""
+    return edge.place is Place.STAND
 
 
 def gathers_beyond_stands(pattern: Pattern) -> Pattern:
@@ -109,7 +114,7 @@ def gathers_beyond_stands(pattern: Pattern) -> Pattern:
         walked = walk(pattern, seam)
         for k in (0, -1):
             one, other = seam.a[k], seam.b[k]
-            if walked.gathered and is_stand(one.edge) and is_stand(other.edge):
+            if walked.gathered and all(is_stand(ref_edge(pattern.pieces, ref)) for ref in (one, other)):
                 deep = _facing_depth(pattern.piece(one.piece).edge(one.edge).length)
                 places = (deep, deep) if k == 0 else (walked.a - deep, walked.b - deep)
                 pattern = _gathered_beyond(pattern, seam.name, walked, places, deep)
@@ -123,11 +128,13 @@ def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[
     stretches += [(start, walked.b - end) for start, end in walked.up_b.stretches]
     if 2.0 * deep > min(walked.sewn) or any(min(each) < deep for each in stretches):
         return pattern
+    paired = {mark for pair in seam.notches for mark in pair}
+    had = {mark.piece: mark.notch for mark in paired if _ends_gathers(pattern, mark)}
     marks = []
     for run, at in zip((seam.a, seam.b), places, strict=True):
         where, station = station_along(pattern, run, at)
         piece = pattern.piece(where)
-        mark = f"{name.partition(' ')[0]} {GATHERS_NOTCH}"
+        mark = had.get(where) or _gathers_name(piece)
         kept = tuple(notch for notch in piece.notches if notch.name != mark)
         pattern = with_pieces(
             pattern, replace(piece, notches=(*kept, Notch(mark, station, marks=NotchMark.GATHERS_END)))
@@ -137,6 +144,16 @@ def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[
     marked = replace(seam, notches=(*(each for each in seam.notches if each != pair), pair))
     seams = tuple(marked if each.name == name else each for each in pattern.seams)
     return notches_evenly(replace(pattern, seams=seams), marked)
+
+
+def _ends_gathers(pattern: Pattern, mark: NotchRef) -> bool:
+    return pattern.piece(mark.piece).notch(mark.notch).marks is NotchMark.GATHERS_END
+
+
+def _gathers_name(piece: Piece) -> str:
+    """What the notch where gathers begin is called: "front gathers notch"."""
+    named = GATHERS_NOTCH if piece.identity.half is None else f"{piece.identity.half} {GATHERS_NOTCH}"
+    return free_name(named, {notch.name for notch in piece.notches})
 
 
 def _facing_depth(wide: float) -> float:
@@ -150,15 +167,10 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
     out = run.right() if line.downward else run.left()
     top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
     bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
-    edge = Edge(
-        f"{at.removeprefix('centre ')} edge",
-        (_line(line, top, bottom),),
-        Role.OPENING,
-        seam_allowance(piece),
-        Place.STAND_EDGE,
-    )
-    new = [each for each in (upper, edge, lower) if each is edge or is_stand(each.name)]
-    longer = {each.name: each for each in (upper, lower) if not is_stand(each.name)}
+    called = free_name(f"{at.removeprefix('centre ')} edge", {each.name for each in piece.edges})
+    edge = Edge(called, (_line(line, top, bottom),), Role.OPENING, seam_allowance(piece), Place.STAND_EDGE)
+    new = [each for each in (upper, edge, lower) if each is edge or is_stand(each)]
+    longer = {each.name: each for each in (upper, lower) if not is_stand(each)}
     if not line.downward:
         new.reverse()
     old = {each.name for each in line.edges}
@@ -168,20 +180,25 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
             edges.extend(new)
         if each.name not in old:
             edges.append(longer.get(each.name, each))
+    points = {mark.name for mark in piece.points}
+    level = Level.CENTRE_FRONT if line.edges[0].place is Place.CENTRE_FRONT else Level.CENTRE_BACK
     made = replace(
         piece,
         edges=closed(piece.name, tuple(edges)),
         cut=Cut(2, mirror=True),
         notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
-        lines=(*(_to_edge(mark, line, out * wide) for mark in piece.lines), MarkLine(at, line.bottom, line.top)),
+        lines=(
+            *(_to_edge(mark, line, out * wide) for mark in piece.lines),
+            MarkLine(free_name(at, {mark.name for mark in piece.lines}), line.bottom, line.top, level=level),
+        ),
         points=(
             *piece.points,
-            MarkPoint(f"{at}, upper end", line.top),
-            MarkPoint(f"{at}, lower end", line.bottom),
+            MarkPoint(free_name(f"{at}, upper end", points), line.top, Landmark.CENTRE_TOP),
+            MarkPoint(free_name(f"{at}, lower end", points), line.bottom, Landmark.CENTRE_BOTTOM),
         ),
         points_meant=_points(piece, line, upper, lower, edge),
     )
-    names = [each.name if is_stand(each.name) else None for each in (upper, lower)]
+    names = [each.name if is_stand(each) else None for each in (upper, lower)]
     return _Stood(line, made, edge.name, *names)
 
 
@@ -230,7 +247,7 @@ def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: V
     if beside.role is Role.HEM:
         curves = (stretch, *beside.curves) if begins else (*beside.curves, stretch)
         return end, replace(beside, curves=curves)
-    name = f"{_STAND} at {beside.name.partition(' at ')[0]}"
+    name = free_name(f"{_STAND} at {beside.place or beside.name}", {edge.name for edge in line.piece.edges})
     return end, replace(beside, name=name, curves=(stretch,), place=Place.STAND)
 
 
@@ -238,7 +255,7 @@ def _line(line: CentreLine, top: Point, bottom: Point) -> Line:
     return Line(top, bottom) if line.downward else Line(bottom, top)
 
 
-def _laid_to_centre(measure: Measure, stood: dict[str, _Stood], at: str) -> Measure:
+def _laid_to_centre(measure: Measure, stood: dict[str, _Stood]) -> Measure:
     """The measurement with the stands left out: widths to the centre line, lengths along it."""
     tape: list[Tape] = []
     for part in measure.tape:
@@ -246,7 +263,7 @@ def _laid_to_centre(measure: Measure, stood: dict[str, _Stood], at: str) -> Meas
         if each is None:
             tape.append(part)
         elif isinstance(part, Along) and part.edge in {edge.name for edge in each.line.edges}:
-            whole = Between(part.piece, f"{at}, upper end", f"{at}, lower end", part.times)
+            whole = Between(part.piece, *_centre_ends(each.piece), part.times)
             if whole not in tape:
                 tape.append(whole)
         elif isinstance(part, Across | Bent):
@@ -254,6 +271,12 @@ def _laid_to_centre(measure: Measure, stood: dict[str, _Stood], at: str) -> Meas
         else:
             tape.append(part)
     return replace(measure, tape=tuple(tape))
+
+
+def _centre_ends(piece: Piece) -> tuple[str, str]:
+    """The marked points at the upper and lower end of the centre line that a stand lies beyond."""
+    one, other = (points_at(piece, mark)[-1] for mark in (Landmark.CENTRE_TOP, Landmark.CENTRE_BOTTOM))
+    return one.name, other.name
 
 
 def _slanted(each: _Stood, line: str) -> float:
@@ -319,7 +342,11 @@ def _with_buttons(pattern: Pattern, stood: Sequence[_Stood], button: float) -> l
             here = [at for at in places if at <= ends]
             places = places[len(here) :]
             down = (line.bottom - line.top).unit()
-            marks = [MarkPoint(f"button {count + i + 1}", line.top + down * (at - begins)) for i, at in enumerate(here)]
+            taken = {mark.name for mark in each.piece.points}
+            marks = [
+                MarkPoint(free_name(f"button {count + i + 1}", taken), line.top + down * (at - begins), Landmark.BUTTON)
+                for i, at in enumerate(here)
+            ]
             count += len(here)
             begins += line.length
             out.append(replace(each, piece=replace(each.piece, points=(*each.piece.points, *marks))))
@@ -335,7 +362,7 @@ def _space(line: CentreLine, first: float, *, joined: bool) -> float:
     if line.lower.role is Role.HEM:
         return _SPACE
     left = line.length - first
-    bust = next((distance(line.top, mark.start) - first for mark in line.piece.lines if mark.name == BUST_LINE), None)
+    bust = next((distance(line.top, mark.start) - first for mark in lines_at(line.piece, Level.BUST)), None)
     found: list[tuple[float, float, float]] = []
     for count in range(1, math.ceil((left + _AT_SEAM) / _LEAST_SPACE) + 1):
         if joined:

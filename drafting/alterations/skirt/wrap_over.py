@@ -12,19 +12,18 @@ fronts lie over each other is measured too, at the waist, at the hip, at the kne
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
 from drafting.alterations.alteration_table import Entry, Layer
-from drafting.alterations.earlier_steps import WRAP_EDGE, in_the_way
+from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, centre_lines
 from drafting.alterations.techniques.redrawing.redraw_run import parted
-from drafting.alterations.techniques.sides.side_view import HIP_LINE
 from drafting.body.estimate import estimate
-from drafting.errors import StepRefused
+from drafting.errors import Lacking, StepRefused
 from drafting.geometry import (
     Curve,
     Line,
@@ -45,18 +44,27 @@ from drafting.pattern import (
     Along,
     Bent,
     Between,
+    BodyPart,
     Cut,
     Edge,
+    Landmark,
+    Level,
     MarkLine,
     MarkPoint,
     Measure,
     Pattern,
     Piece,
+    PieceKind,
     Place,
     Role,
     Tape,
     closed,
     dart_angle,
+    edge_at,
+    free_name,
+    lines_at,
+    require_edge,
+    require_piece,
     seam_allowance,
     with_pieces,
 )
@@ -64,8 +72,7 @@ from drafting.reading.options import Option
 
 __all__ = ["WRAP", "Wrap"]
 
-_CENTRE: Final = "centre front"
-_PIECE: Final = "skirt front"
+_CENTRE: Final = Place.CENTRE_FRONT
 _OVERLAP: Final = 76.2  # mm: 3 in each, Smith
 _LEAST: Final = 30.0
 _MOST: Final = 400.0
@@ -79,6 +86,7 @@ class Wrap(Alteration):
 
     overlap: how far each front reaches beyond the centre front at the waist, mm
     slant:   how much further it reaches at the hem, mm; below zero for less far
+    piece:   the front that wraps over; empty for the front of the skirt
     knee:    how far the knee lies below the waist, mm; None for what the wearer's measurements give
     facing:  how deep the facing of the edge is, mm; zero for an edge turned in by its allowance
     """
@@ -88,21 +96,22 @@ class Wrap(Alteration):
 
     overlap: float = _OVERLAP
     slant: float = 0.0
-    piece: str = _PIECE
+    piece: str = ""
     knee: float | None = None
     facing: float = FACING
 
     def apply(self, pattern: Pattern) -> Pattern:
         line = _centre(self, pattern)
         wrapped, levels = _wrapped(self, pattern, line)
+        centre = {edge.name for edge in line.edges}
         measures = (
-            *(_once_round(measure, wrapped, levels) for measure in pattern.measures),
-            *_overlaps(wrapped.name, levels),
+            *(_once_round(measure, wrapped, centre, levels) for measure in pattern.measures),
+            *_overlaps(wrapped, levels),
         )
         altered = replace(with_pieces(pattern, wrapped), measures=measures)
         if not self.facing:
             return altered
-        part = edge_facing(WRAP_FACING, [(wrapped, wrapped.edge(WRAP_EDGE))], self.facing)
+        part = edge_facing(WRAP_FACING, [(wrapped, require_edge(wrapped, Place.WRAP_EDGE))], self.facing)
         return replace(altered, derived=(*altered.derived, part))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -125,7 +134,7 @@ WRAP: Final = Entry(
     (
         Option("overlap", "length", "how far each front reaches past the centre at the waist", _LEAST, _MOST, _OVERLAP),
         Option("slant", "length", "how much further it reaches at the hem; below zero for less", -_MOST, _MOST, 0.0),
-        Option("piece", "text", "the front that is to wrap over", default=_PIECE),
+        Option("piece", "text", "the front that is to wrap over; left out, the front of the skirt", default=""),
         Option(
             "knee",
             "length",
@@ -144,17 +153,26 @@ WRAP: Final = Entry(
 class _Level:
     """A level at which the overlap is measured: the marks at the centre front and at the wrap edge."""
 
-    name: str
+    at: str
     centre: str
     edge: str
     line: str = ""
 
 
+def _front(step: Wrap, pattern: Pattern) -> Piece:
+    if step.piece:
+        return find_piece(step.name, pattern, step.piece)
+    try:
+        return require_piece(pattern, PieceKind.FRONT, BodyPart.SKIRT)
+    except Lacking as error:
+        raise StepRefused(step.name, str(error)) from error
+
+
 def _centre(step: Wrap, pattern: Pattern) -> CentreLine:
-    piece = find_piece(step.name, pattern, step.piece)
+    piece = _front(step, pattern)
     line = next((each for each in centre_lines(pattern, _CENTRE) if each.piece.name == piece.name), None)
     if line is None:
-        if any(edge.name == WRAP_EDGE for edge in piece.edges):
+        if edge_at(piece, Place.WRAP_EDGE):
             raise StepRefused(step.name, f'"{piece.name}" wraps over already')
         plain = f'"{piece.name}" has no edge at its {_CENTRE} to reach beyond'
         raise StepRefused(step.name, in_the_way(piece) or plain)
@@ -173,10 +191,13 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
     waist = _beyond(step, line, line.upper, line.top, step.overlap, "waist")
     hem = _beyond(step, line, line.lower, line.bottom, step.overlap + step.slant, "hem")
     piece = line.piece
+    at_waist, wrap_edge = (
+        free_name(name, {edge.name for edge in piece.edges}) for name in (_AT_WAIST, str(Place.WRAP_EDGE))
+    )
     # out along the waist, down the edge, back along the hem; the outline may run the other way
     edges = [
-        Edge(_AT_WAIST, waist, line.upper.role, line.upper.allowance, Place.WRAP),
-        Edge(WRAP_EDGE, (Line(waist[-1].end, hem[-1].end),), Role.OPENING, seam_allowance(piece), Place.WRAP_EDGE),
+        Edge(at_waist, waist, line.upper.role, line.upper.allowance, Place.WRAP),
+        Edge(wrap_edge, (Line(waist[-1].end, hem[-1].end),), Role.OPENING, seam_allowance(piece), Place.WRAP_EDGE),
     ]
     if line.downward:
         hem = (*run_reversed(hem), *line.lower.curves)
@@ -197,14 +218,19 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
         edges=closed(piece.name, tuple(order)),
         cut=Cut(2, mirror=True),
         notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
-        lines=(*(_to_edge(mark, line, edges) for mark in piece.lines), MarkLine(_CENTRE, line.bottom, line.top)),
+        lines=(
+            *(_to_edge(mark, line, edges) for mark in piece.lines),
+            MarkLine(
+                free_name(_CENTRE, {mark.name for mark in piece.lines}), line.bottom, line.top, level=Level.CENTRE_FRONT
+            ),
+        ),
         points=(*piece.points, *marks),
         points_meant=(
             *(pair for pair in piece.points_meant if not old & set(pair)),
-            (_AT_WAIST, WRAP_EDGE),
-            (WRAP_EDGE, longer.name),
+            (at_waist, wrap_edge),
+            (wrap_edge, longer.name),
             # the waist runs on over the centre as it was drawn; what it is sewn to may end there
-            (_AT_WAIST, line.upper.name),
+            (at_waist, line.upper.name),
         ),
     )
     return wrapped, levels
@@ -260,7 +286,7 @@ def _marks(
     step: Wrap, pattern: Pattern, line: CentreLine, edges: Sequence[Edge]
 ) -> tuple[list[MarkPoint], list[_Level]]:
     """The ends of the overlap at each level, straight across to the wrap edge; at waist and hem its corners."""
-    wrap = next(edge for edge in edges if edge.name == WRAP_EDGE)
+    wrap = next(edge for edge in edges if edge.place is Place.WRAP_EDGE)
     at_top, at_bottom = (wrap.start, wrap.end) if line.downward else (wrap.end, wrap.start)
     down = (line.bottom - line.top).unit()
     places = [("waist", line.top, at_top, "")]
@@ -273,18 +299,27 @@ def _marks(
         if hits and depth < line.length:
             places.append((name, centre, hits[0].point, mark))
     places.append(("hem", line.bottom, at_bottom, ""))
+    taken = {mark.name for mark in line.piece.points}
     marks: list[MarkPoint] = []
     levels = []
     for name, centre, edge, mark in places:
-        level = _Level(name, f"{_CENTRE} at {name}", f"{WRAP_EDGE} at {name}", mark)
-        marks += [MarkPoint(level.centre, centre), MarkPoint(level.edge, edge)]
+        level = _Level(
+            name,
+            free_name(f"{_CENTRE} at {name}", taken),
+            free_name(f"{Place.WRAP_EDGE} at {name}", taken),
+            mark,
+        )
+        marks += [
+            MarkPoint(level.centre, centre, Landmark.CENTRE),
+            MarkPoint(level.edge, edge, Landmark.EDGE),
+        ]
         levels.append(level)
     return marks, levels
 
 
 def _hips(line: CentreLine) -> list[tuple[str, float, str]]:
     down = (line.bottom - line.top).unit()
-    hips = [mark for mark in line.piece.lines if mark.name == HIP_LINE]
+    hips = lines_at(line.piece, Level.HIP)
     return [("hip", (mark.start - line.top).dot(down), mark.name) for mark in hips]
 
 
@@ -307,7 +342,7 @@ def _knees(step: Wrap, pattern: Pattern) -> list[tuple[str, float, str]]:
 
 def _to_edge(mark: MarkLine, line: CentreLine, edges: Sequence[Edge]) -> MarkLine:
     """A marked line that begins or ends on the centre front, carried on to the wrap edge."""
-    wrap = next(edge for edge in edges if edge.name == WRAP_EDGE)
+    wrap = next(edge for edge in edges if edge.place is Place.WRAP_EDGE)
     down = (line.bottom - line.top).unit()
     ends = []
     for place, along in zip((mark.start, mark.end), run_ends(mark.drawn), strict=True):
@@ -317,10 +352,13 @@ def _to_edge(mark: MarkLine, line: CentreLine, edges: Sequence[Edge]) -> MarkLin
     return carried_on(mark, ends[0], ends[1])
 
 
-def _once_round(measure: Measure, wrapped: Piece, levels: Sequence[_Level]) -> Measure:
-    """The measurement with what lies over left out: widths to the centre front, lengths along it."""
+def _once_round(measure: Measure, wrapped: Piece, centre: Collection[str], levels: Sequence[_Level]) -> Measure:
+    """The measurement with what lies over left out: widths to the centre front, lengths along it.
+
+    centre: the edges of the centre front as it was
+    """
     by_line = {level.line: level for level in levels if level.line}
-    ends = [level for level in levels if level.name in ("waist", "hem")]
+    ends = (levels[0], levels[-1])  # at the waist and at the hem
     tape: list[Tape] = []
     for part in measure.tape:
         if part.piece != wrapped.name:
@@ -328,7 +366,7 @@ def _once_round(measure: Measure, wrapped: Piece, levels: Sequence[_Level]) -> M
         elif isinstance(part, Across | Bent) and part.line in by_line:
             level = by_line[part.line]
             tape += [part, Between(part.piece, level.centre, level.edge, -part.times)]
-        elif isinstance(part, Along) and part.edge.startswith(_CENTRE):
+        elif isinstance(part, Along) and part.edge in centre:
             whole = Between(part.piece, ends[0].centre, ends[1].centre, part.times)
             if whole not in tape:
                 tape.append(whole)
@@ -337,11 +375,9 @@ def _once_round(measure: Measure, wrapped: Piece, levels: Sequence[_Level]) -> M
     return replace(measure, tape=tuple(tape))
 
 
-def _overlaps(piece: str, levels: Sequence[_Level]) -> Iterator[Measure]:
+def _overlaps(wrapped: Piece, levels: Sequence[_Level]) -> Iterator[Measure]:
     """How far the two fronts lie over each other: twice what each reaches beyond the centre."""
-    for level in levels:
-        if level.name == "waist":
-            tape: Tape = Along(piece, _AT_WAIST, 2.0)
-        else:
-            tape = Between(piece, level.centre, level.edge, 2.0)
-        yield Measure(f"overlap at the {level.name}", (tape,))
+    waist = require_edge(wrapped, Place.WRAP)
+    yield Measure(f"overlap at the {levels[0].at}", (Along(wrapped.name, waist.name, 2.0),))
+    for level in levels[1:]:
+        yield Measure(f"overlap at the {level.at}", (Between(wrapped.name, level.centre, level.edge, 2.0),))
