@@ -30,7 +30,8 @@ from drafting.errors import (
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease
 from drafting.fit.least_ease import least_ease
-from drafting.pattern import BodyLength, Origin, Pattern, Piece, Role, Wearer
+from drafting.parts.redraw import drawn_again
+from drafting.pattern import BodyLength, Derived, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading.given import Given, number_problem, option_problems
 from drafting.reading.options import Value
 from drafting.reading.read_table import refuse
@@ -104,6 +105,7 @@ class Garment(Given):
            then the body that the chart gives
     ease: mm by place, where it was asked for; the table gives the rest for this cloth and fit
     date: of the order, as the person wrote it
+    parts: what is drawn to its pieces, facings and bands
     sources: where each of the steps is written, as she would look for it; empty where they stand in no file
     unused: a sentence for each line of her file that nothing is drawn from
     order: whether the steps are taken in the order that suits them, or as they are written
@@ -116,6 +118,7 @@ class Garment(Given):
     fit: Fit = "regular"
     ease: Mapping[str, float] = field(default_factory=dict)
     steps: tuple[Alteration, ...] = ()
+    parts: tuple[Derived, ...] = ()
     paper: Paper = Paper()
     date: datetime.date | None = None
     sizes: Sizes | None = None
@@ -191,14 +194,18 @@ def needed(garment: Garment) -> tuple[str, ...]:
 
 
 def draft(garment: Garment, prepared: Prepared) -> Pattern:
-    """The garment as its blocks give it, before any step.
+    """The garment as its blocks give it, before any step, with its parts drawn to that.
 
     Raises CannotDraft that names what stands in the way, and by how much (`conflicts.py`).
     """
     try:
-        return _joined(garment, prepared, _drafted(garment, prepared))
+        pattern = _joined(garment, prepared, _drafted(garment, prepared))
     except (CannotDraft, NotAPattern) as refused:
         raise _explained(garment, prepared, refused) from refused
+    try:
+        return drawn_again(replace(pattern, derived=garment.parts), pattern)
+    except NotAPattern as refused:
+        raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
 
 
 def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotAPattern) -> CannotDraft:

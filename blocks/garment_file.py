@@ -11,6 +11,7 @@ from typing import Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
+from blocks.part_file import read_parts, read_without
 from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
 from drafting.alterations.alteration_words import piece_meant, which_turned
 from drafting.body.person import Person, read_person
@@ -18,6 +19,7 @@ from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
 from drafting.errors import InputProblems, Problem, TrueseamError, meant
 from drafting.fit.cloth import UNUSED, Cloth, read_cloth
 from drafting.fit.ease import EASE_WORDS, FITS, Fit, read_ease
+from drafting.pattern import Derived
 from drafting.reading.files import load_toml
 from drafting.reading.options import read_options
 from drafting.reading.read_table import Reader, refuse
@@ -47,6 +49,7 @@ class _Partial:
     fit: Fit = "regular"
     ease: Mapping[str, float] | None = None
     steps: tuple[Alteration, ...] = ()
+    parts: tuple[Derived, ...] = ()
     sources: tuple[str, ...] = ()
     paper: Paper = Paper()
     date: datetime.date | None = None
@@ -95,6 +98,7 @@ def _garment(path: Path, partial: _Partial) -> Garment:
         fit=partial.fit,
         ease=partial.ease or {},
         steps=(*blended, *partial.steps),
+        parts=partial.parts,
         paper=partial.paper,
         date=partial.date,
         sizes=partial.sizes,
@@ -141,9 +145,14 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else partial.cloth,
         paper=_paper(reader.table("paper"), partial.paper, reading.papers),
     )
-    left_out = _without(reader, partial)
+    blocks = [order.block.name for order in partial.blocks]
+    left_out = read_without(
+        reader, blocks, [*(step.name for step in partial.steps), *(part.part for part in partial.parts)]
+    )
     partial = _steps_kept(reader, partial, left_out)
     partial = _blocks(reader, partial, left_out, reading.blocks)
+    parts = [part for part in partial.parts if part.part not in left_out]
+    partial = replace(partial, parts=read_parts(reader, parts, [order.block.name for order in partial.blocks]))
     if "sizes" in reader and partial.sizes is not None and not partial.sizes.nest:
         _bust_for_bodice(reader, partial.sizes, partial.blocks)
     partial = _steps(reader, partial, path, chain, reading)
@@ -277,26 +286,6 @@ def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: t
         )
     ordered = tuple(orders[name] for name in names if name in orders)
     return replace(partial, blocks=ordered, ease={**ease, **asked})
-
-
-def _without(reader: Reader, partial: _Partial) -> tuple[str, ...]:
-    """The blocks and alterations of the file it follows that a file leaves out, by `without = ["sleeve"]`."""
-    value = reader.written("without")
-    if value is None:
-        return ()
-    names = [value] if isinstance(value, str) else value
-    blocks = [order.block.name for order in partial.blocks]
-    known = dict.fromkeys([*blocks, *(step.name for step in partial.steps)])
-    expected = "a list of what is left out, of " + ", ".join(f'"{name}"' for name in known) if known else ""
-    if "like" not in reader:
-        reader.problem("without", "it together with like", "A garment that is like no other leaves nothing out.")
-    elif not isinstance(names, list) or any(not isinstance(name, str) or name not in known for name in names):
-        reader.problem("without", expected or "nothing")
-    elif set(blocks) <= set(names) and "block" not in reader:
-        reader.problem("without", "at least one block left to make", f"All there are would go: {', '.join(blocks)}.")
-    else:
-        return tuple(names)
-    return ()
 
 
 def _block_ease(reader: Reader, block: Block) -> dict[str, float]:

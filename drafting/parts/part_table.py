@@ -23,9 +23,10 @@ __all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of"]
 class Part:
     """A part as it is listed.
 
-    about: what it is
-    to:    what it is drawn to
-    needs: the block that has it
+    about:  what it is
+    to:     what it is drawn to
+    needs:  the block that has it
+    unless: a block to which it would be sewn in its place; "" for none
     """
 
     name: str
@@ -34,6 +35,7 @@ class Part:
     needs: str
     options: tuple[Option, ...]
     draw: Draw
+    unless: str = ""
 
 
 PARTS: Final = (
@@ -62,6 +64,7 @@ PARTS: Final = (
             ),
         ),
         draw_waistband,
+        unless="bodice",
     ),
 )
 """Every part that can be ordered."""

@@ -21,6 +21,7 @@ from drafting.body.terms import BASICS, MEASUREMENTS, measurement
 from drafting.checks import CHECKS
 from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
+from drafting.parts.part_table import PARTS, Part
 from drafting.pattern import Piece, Role
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
@@ -203,6 +204,23 @@ def _words_told(words: Sequence[Word]) -> Iterator[str]:
             yield f'"{word.word}" says as well: {said}.'
 
 
+def _parts(unit: str) -> _List:
+    return _in_lines("Parts", [_part(part, unit) for part in PARTS], PARTS[0].name)
+
+
+def _part(part: Part, unit: str) -> _Entry:
+    options = [_option(option) for option in part.options]
+    rows = tuple(_option_row(option, unit) for option in options)
+    drawn_to = [
+        {"place": str(to.place), "part": str(to.identity.part), "kind": str(to.identity.kind)} for to in part.to
+    ]
+    places = " and ".join(f"the {to['place']} of the {to['part']} {to['kind']}" for to in drawn_to)
+    below = (f"Drawn to {places}, and again whenever that is altered.", "An alteration never comes too late for it.")
+    whole = Table(f'[[part]] name = "{part.name}"', _OPTIONS, rows, above=part.about, below=below)
+    data = {"name": part.name, "about": part.about, "drawn_to": drawn_to, "block": part.needs, "options": options}
+    return _Entry((part.name,), (part.name, part.about), whole, data)
+
+
 def _checks(_unit: str) -> _List:
     columns = (Column("check"), Column("what it looks at"), Column("code"))
     entries = []
@@ -279,6 +297,7 @@ LISTS: Final[Mapping[str, Callable[[str], _List]]] = MappingProxyType(
     {
         "blocks": _blocks,
         "alterations": _alterations,
+        "parts": _parts,
         "checks": _checks,
         "measurements": _measurements,
         "sizes": _sizes,

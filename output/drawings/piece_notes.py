@@ -75,7 +75,16 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
 
 
 def cut_note(cut: Cut) -> str:
-    """How many to cut, in words: "cut 2: a pair, one left and one right"."""
+    """How many to cut, in words: "cut 2: a pair, one left and one right"; "cut 1 on the fold in shell and 1 in
+    interfacing".
+    """
+    others = (("lining", cut.lining), ("interfacing", cut.interfacing))
+    more = [f"{count} in {cloth}" for cloth, count in others if count]
+    plain = _cut_words(cut)
+    return f"{plain} in shell and {' and '.join(more)}" if more else plain
+
+
+def _cut_words(cut: Cut) -> str:
     if cut.fold:
         return "cut 1 on the fold" if cut.count == 1 else f"cut {cut.count}, each on the fold"
     if cut.mirror and cut.count > 1:
