@@ -10,19 +10,17 @@ Regression Diagnostics, 1980).
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterator, Mapping
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from drafting.body.terms import BASICS, BodyKind
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
 __all__ = ["Odd", "any_inconsistent", "judges", "odd_ones"]
+
+_Matrix = Sequence[Sequence[float]]
 
 _TABLES: Mapping[BodyKind, str] = {"woman": "women_1988_joint.csv"}
 
@@ -64,9 +62,18 @@ class _Joint:
     """Means, deviations and covariances of the lengths of one kind of body, mm."""
 
     keys: tuple[str, ...]
-    mean: NDArray[np.float64]
-    sd: NDArray[np.float64]
-    covariance: NDArray[np.float64]
+    mean: tuple[float, ...]
+    sd: tuple[float, ...]
+    covariance: tuple[tuple[float, ...], ...]
+
+    def among(self, keys: Sequence[str]) -> list[list[float]]:
+        """The covariances of some of the lengths, in that order."""
+        at = [self.keys.index(key) for key in keys]
+        return [[self.covariance[i][j] for j in at] for i in at]
+
+    def off(self, measured: Mapping[str, float]) -> list[float]:
+        """How much longer than the mean each of these lengths is, mm."""
+        return [mm - self.mean[self.keys.index(key)] for key, mm in measured.items()]
 
 
 def judges(body: BodyKind) -> bool:
@@ -87,49 +94,41 @@ def any_inconsistent(measured: Mapping[str, float], body: BodyKind) -> bool:
     """Whether the four basics (mm, by key) are together unlike those of anybody who was measured, each alone or not."""
     if not judges(body):
         return False
-    import numpy as np
-
     joint = _joint(body)
-    at = [joint.keys.index(key) for key in BASICS]
-    off = np.array([measured[key] for key in BASICS]) - joint.mean[at]
-    return float(off @ np.linalg.inv(joint.covariance[np.ix_(at, at)]) @ off) > _FURTHEST**2
+    off = joint.off({key: measured[key] for key in BASICS})
+    pull = _times(_inverse(joint.among(BASICS)), off)
+    return _dot(off, pull) > _FURTHEST**2
 
 
 def _odd_ones(left: dict[str, float], body: BodyKind) -> Iterator[Odd]:
-    import numpy as np
-
     joint = _joint(body)
     left = {key: left[key] for key in joint.keys if key in left}
     while len(left) >= _FEWEST:
-        at = [joint.keys.index(key) for key in left]
-        keys = [joint.keys[i] for i in at]
-        off = np.array([left[key] for key in keys]) - joint.mean[at]
-        precision = np.asarray(np.linalg.inv(joint.covariance[np.ix_(at, at)]), dtype=np.float64)
-        pull = precision @ off
+        keys = list(left)
+        precision = _inverse(joint.among(keys))
+        pull = _times(precision, joint.off(left))
         wide = _forgiven(left, joint)
-        sd = 1.0 / np.sqrt(np.diag(precision))
-        odd = pull * sd
-        worst = int(np.argmax(np.abs(odd)))
+        sd = [1.0 / math.sqrt(row[i]) for i, row in enumerate(precision)]
+        odd = [share * off for share, off in zip(pull, sd, strict=True)]
+        worst = max(range(len(odd)), key=lambda i: abs(odd[i]))
         if abs(odd[worst]) <= _DOUBTFUL * wide:
             return
         key = keys[worst]
-        found = Odd(
-            key, left[key], left[key] - float(odd[worst] * sd[worst]), float(sd[worst] * wide), float(odd[worst] / wide)
-        )
-        other = _swap(left, keys, precision, pull, float(odd[worst]) ** 2)
+        found = Odd(key, left[key], left[key] - odd[worst] * sd[worst], sd[worst] * wide, odd[worst] / wide)
+        other = _swap(left, keys, precision, pull, odd[worst] ** 2)
         if other is None:
             yield found
             del left[key]
         else:
             one, two = sorted(other, key=joint.keys.index)
             place = keys.index(one)
-            expected = left[one] - float(odd[place] * sd[place])
-            yield Odd(one, left[one], expected, float(sd[place] * wide), float(odd[place] / wide), two)
+            expected = left[one] - odd[place] * sd[place]
+            yield Odd(one, left[one], expected, sd[place] * wide, odd[place] / wide, two)
             left[one], left[two] = left[two], left[one]
 
 
 def _swap(
-    left: Mapping[str, float], keys: list[str], precision: NDArray[np.float64], pull: NDArray[np.float64], gained: float
+    left: Mapping[str, float], keys: Sequence[str], precision: _Matrix, pull: Sequence[float], gained: float
 ) -> tuple[str, str] | None:
     """The two lengths which, the other way round, bring the rest nearer together than leaving the odd one out does.
 
@@ -140,10 +139,10 @@ def _swap(
         for j in range(i):
             by = left[keys[j]] - left[one]
             less = -2.0 * by * (pull[i] - pull[j]) - by * by * (
-                precision[i, i] + precision[j, j] - 2.0 * precision[i, j]
+                precision[i][i] + precision[j][j] - 2.0 * precision[i][j]
             )
             if less > best:
-                best, swapped = float(less), (one, keys[j])
+                best, swapped = less, (one, keys[j])
     return swapped
 
 
@@ -154,20 +153,47 @@ def _forgiven(left: Mapping[str, float], joint: _Joint) -> float:
     """
     places = [joint.keys.index(key) for key in BASICS if key in left]
     out = sorted(abs(left[joint.keys[i]] - joint.mean[i]) / joint.sd[i] for i in places)
-    return max(1.0, float(out[-2]) / _FAR) if len(out) > 1 else 1.0
+    return max(1.0, out[-2] / _FAR) if len(out) > 1 else 1.0
 
 
 @cache
 def _joint(body: BodyKind) -> _Joint:
-    import numpy as np
-
     path = Path(__file__).parent / "tables" / _TABLES[body]
     with path.open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
     keys = tuple(row["key"] for row in rows)
-    mean = np.array([float(row["mean"]) * 10.0 for row in rows])
-    sd = np.array([float(row["sd"]) * 10.0 for row in rows])
-    lower = np.array([[float(row[key]) if row[key] else 0.0 for key in keys] for row in rows])
-    correlation = lower + lower.T + np.eye(len(keys))
-    covariance = correlation * np.outer(sd, sd) + _SLACK_MM**2 * np.eye(len(keys))
-    return _Joint(keys, mean, sd, covariance)
+    mean = tuple(float(row["mean"]) * 10.0 for row in rows)
+    sd = tuple(float(row["sd"]) * 10.0 for row in rows)
+
+    def covariance(i: int, j: int) -> float:
+        # the table holds what stands below the diagonal
+        correlation = 1.0 if i == j else float(rows[max(i, j)][keys[min(i, j)]])
+        return correlation * sd[i] * sd[j] + (_SLACK_MM**2 if i == j else 0.0)
+
+    every = range(len(keys))
+    return _Joint(keys, mean, sd, tuple(tuple(covariance(i, j) for j in every) for i in every))
+
+
+def _inverse(matrix: _Matrix) -> list[list[float]]:
+    """The inverse of a covariance matrix, by Gauss and Jordan; its pivots are above zero, so none is to be sought.
+
+    Written out: loading numpy for one matrix of twenty rows takes longer than all of a check.
+    """
+    count = len(matrix)
+    rows = [[*row, *(float(i == j) for j in range(count))] for i, row in enumerate(matrix)]
+    for i in range(count):
+        pivot = rows[i][i]
+        rows[i] = [value / pivot for value in rows[i]]
+        for j in range(count):
+            if j != i:
+                share = rows[j][i]
+                rows[j] = [value - share * by for value, by in zip(rows[j], rows[i], strict=True)]
+    return [row[count:] for row in rows]
+
+
+def _times(matrix: _Matrix, vector: Sequence[float]) -> list[float]:
+    return [_dot(row, vector) for row in matrix]
+
+
+def _dot(one: Sequence[float], other: Sequence[float]) -> float:
+    return sum(a * b for a, b in zip(one, other, strict=True))

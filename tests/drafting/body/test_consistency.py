@@ -9,7 +9,7 @@ import pytest
 
 from drafting.body.charts import SIZES
 from drafting.body.complete import complete
-from drafting.body.consistency import Odd, judges, odd_ones
+from drafting.body.consistency import Odd, _inverse, _joint, judges, odd_ones
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.body.terms import BASICS, KEYS
 from tests.bodies import women
@@ -107,3 +107,10 @@ def test_where_it_is_not_known_how_lengths_go_together_nothing_is_odd() -> None:
     assert judges("woman")
     assert not judges("girl")
     assert odd_ones(dict(complete(women()[0]).person.measurements), "boy") == ()
+
+
+def test_the_inverse_of_the_covariances_is_the_one_that_another_library_finds() -> None:
+    joint = _joint("woman")
+    for keys in (joint.keys, BASICS, joint.keys[::3]):
+        covariance = np.array(joint.among(keys))
+        assert np.array(_inverse(joint.among(keys))) == pytest.approx(np.linalg.inv(covariance), rel=1e-8)
