@@ -11,7 +11,7 @@ from pathlib import PurePath
 from typing import Final
 
 from blocks.garment import alter
-from blocks.tried_remedies import Offers
+from blocks.tried_remedies import TriedRemedies
 from drafting.alterations import Alteration
 from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
@@ -53,12 +53,12 @@ def checked_after(
     failed = frozenset((each.code, each.where) for each in last.results if each.verdict is Verdict.FAIL)
     if not failed:
         return last.results
-    offers = Offers(stages, steps, checks, failed)
-    results = [offers.kept(each) if each.verdict is Verdict.FAIL else each for each in last.results]
-    if not any(_bare(result) for result in results):
+    tried = TriedRemedies(stages, steps, checks, failed)
+    results = [tried.without_useless(each) if each.verdict is Verdict.FAIL else each for each in last.results]
+    if not any(_needs_more(result) for result in results):
         return tuple(results)
-    course = _Course(stages, steps, checks, last, _ROUNDED_TO.get(unit, 1.0))
-    return tuple(_told(result, course, sources) if _bare(result) else result for result in results)
+    trials = _Trials(stages, steps, checks, last, _ROUNDED_TO.get(unit, 1.0))
+    return tuple(_with_fault(result, trials, sources) if _needs_more(result) else result for result in results)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +70,8 @@ class _Found:
     warned: frozenset[_Place]
 
 
-class _Course:
-    """A pattern on its way through the steps, checked after each; what was tried is kept."""
+class _Trials:
+    """The pattern after each step, checked, and whatever else is tried; every trial is remembered."""
 
     def __init__(
         self,
@@ -88,7 +88,7 @@ class _Course:
         self.found = [_found(each.results) for each in (*self.checked, last)]
         self.tried: dict[tuple[int, tuple[float, ...]], _Found | None] = {}
 
-    def came_with(self, place: _Place) -> int | None:
+    def step_that_brought(self, place: _Place) -> int | None:
         """The step before which it did not fail, as after it; None where it failed as drafted."""
         counts = reversed(range(len(self.steps)))
         return next((count for count in counts if not self._failed_before(count, place)), None)
@@ -141,18 +141,18 @@ class _Course:
         return place not in found.failed and found.failed <= self.found[-1].failed
 
 
-def _bare(result: Result) -> bool:
+def _needs_more(result: Result) -> bool:
     return result.verdict is Verdict.FAIL and not result.remedies
 
 
-def _told(result: Result, course: _Course, sources: Sequence[str]) -> Result:
+def _with_fault(result: Result, trials: _Trials, sources: Sequence[str]) -> Result:
     """The result, its remedy with the step it came with and what to make of that."""
     place = result.code, result.where
-    count = course.came_with(place)
+    count = trials.step_that_brought(place)
     if count is None:
         return result
-    step = f"{where_written(sources, count)}, {course.steps[count].name}"
-    remedy = _instead(course, count, place)
+    step = f"{where_written(sources, count)}, {trials.steps[count].name}"
+    remedy = _instead(trials, count, place)
     words = _words(remedy, count, sources) if remedy else ""
     return replace(
         result,
@@ -161,18 +161,18 @@ def _told(result: Result, course: _Course, sources: Sequence[str]) -> Result:
     )
 
 
-def _instead(course: _Course, count: int, place: _Place) -> Remedy | None:
+def _instead(trials: _Trials, count: int, place: _Place) -> Remedy | None:
     """What to set in place of a step, or what to leave out; None where nothing that was tried will do."""
-    name, without = course.steps[count].name, course.instead(count, {})
+    name, without = trials.steps[count].name, trials.instead(count, {})
     # where it fails even without the step, later ones bring it too, and no lesser amount can help
     if without is None or place not in without.failed:
         for warned, verdict in ((False, Verdict.PASS), (True, Verdict.WARN)):
-            if amounts := course.most(count, place, warned=warned):
+            if amounts := trials.most(count, place, warned=warned):
                 return Remedy("change", name, settings_of(amounts), step=count + 1, verdict=verdict.value)
-    if course.goes_without(count, place):
+    if trials.goes_without(count, place):
         return Remedy("leave out", name, step=count + 1)
-    first = course.goes_before(count, place)
-    return None if first is None else Remedy("leave out", course.steps[first].name, step=first + 1, onward=True)
+    first = trials.goes_before(count, place)
+    return None if first is None else Remedy("leave out", trials.steps[first].name, step=first + 1, onward=True)
 
 
 def _words(remedy: Remedy, count: int, sources: Sequence[str]) -> str:

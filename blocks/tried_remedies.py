@@ -17,7 +17,7 @@ from drafting.checks import Check, Result, Verdict, run_checks
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
 
-__all__ = ["Offers"]
+__all__ = ["TriedRemedies"]
 
 _FOLLOW: Final = re.compile(
     r' ?"(?P<alter>[^"]+)" was held to "(?P<held>[^"]+)": to have the other side follow, leave only out, or write the '
@@ -29,7 +29,7 @@ _Place = tuple[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Offers:
+class TriedRemedies:
     """The steps of a pattern, and by what it is judged.
 
     stages: the pattern before the first step and after each
@@ -40,20 +40,20 @@ class Offers:
     checks: Sequence[Check]
     failed: frozenset[_Place]
 
-    def kept(self, result: Result) -> Result:
+    def without_useless(self, result: Result) -> Result:
         """The result with what does not mend taken out of its remedy."""
         place = result.code, result.where
-        kept = [each for each in result.remedies if self._step_mends(each, place)]
+        useful = [each for each in result.remedies if self._step_mends(each, place)]
         remedy = result.remedy
         for each in result.remedies:
-            if each not in kept:
+            if each not in useful:
                 remedy = remedy.replace(each.sentence(), "").replace("  ", " ").strip()
         follow = _FOLLOW.search(remedy)
         if follow is not None:
             words, others = self._follow(follow, place)
             remedy = remedy.replace(follow.group(), words).strip()
-            kept += others
-        return replace(result, remedy=remedy, remedies=tuple(kept))
+            useful += others
+        return replace(result, remedy=remedy, remedies=tuple(useful))
 
     def _step_mends(self, remedy: Remedy, place: _Place) -> bool:
         given = {each.option: each.value for each in remedy.settings}

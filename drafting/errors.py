@@ -184,14 +184,14 @@ class StepRefused(TrueseamError):
         self.worded = worded
         super().__init__(alteration, reason, self.remedies, step, worded)
 
-    def told(self) -> str:
+    def sentence(self) -> str:
         """The reason, and what can be had."""
         return self.worded or "; ".join(
             [self.reason, *(f"this can be had: {remedy.typed()}" for remedy in self.remedies)]
         )
 
     def __str__(self) -> str:
-        return f"{self.alteration}: {self.told()}"
+        return f"{self.alteration}: {self.sentence()}"
 
 
 class BrokenPromise(TrueseamError):

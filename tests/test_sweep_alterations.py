@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 
 from drafting.alterations import ALTERATIONS
+from tests import sweep_alterations
 from tests.alteration_samples import SAMPLES
 from tests.bodies import women
 from tests.sweep_alterations import Case, End, Outcome, after, cases, dresses, main, sweep
@@ -50,12 +51,17 @@ def test_nearly_every_alteration_passes_and_what_is_refused_is_said_in_a_sentenc
         (Case("lengthen", {"piece": "bodice front", "by": 20.0, "only": "bodice front"}), End.FAILED),
         (Case("lengthen", {"piece": "sleeve", "by": 0.0}), End.REFUSED),
         (Case("lengthen", {"piece": "sleeve", "by": "long"}), End.REFUSED),
-        (Case("lengthen", {"piece": "sleeve"}), End.CRASHED),
     ],
 )
 def test_each_way_to_end_is_told_apart(case: Case, end: End) -> None:
     ((who, pattern),) = dresses(women()[5:6])
     assert after(who, pattern, case).end is end
+
+
+def test_whatever_else_goes_wrong_is_counted_as_a_crash(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sweep_alterations, "check_pattern", lambda *_given, **_named: 1 / 0)
+    ((who, pattern),) = dresses(women()[5:6])
+    assert after(who, pattern, Case("lengthen", {"piece": "sleeve", "by": 10.0})).end is End.CRASHED
 
 
 def test_the_sweep_prints_its_table_and_ends_well(capsys: pytest.CaptureFixture[str]) -> None:

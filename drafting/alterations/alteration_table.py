@@ -109,7 +109,7 @@ def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
     """
     word = _word_read(reader, table)
     if word is None:
-        reader.let_be()
+        reader.ignore_rest()
         return None
     entry = find_entry(table, word.name)
     reader.use_words(_words_of(entry, word))

@@ -77,7 +77,7 @@ def person(
     for written, mm in measurements.items():
         key = words.key(written)
         if key not in KEYS or key in given:
-            where, mend = f"{place or name or 'the person'}, {written}", words.told(written)
+            where, mend = f"{place or name or 'the person'}, {written}", words.explanation(written)
             if key in given or mend:
                 raise InputProblems([Problem(where, shown(mm), "each measurement once, by its own name", mend)])
             raise UnknownName("measurement", written, [measurement(each).word for each in KEYS])
@@ -126,7 +126,7 @@ def _of_no_use(word: str) -> str:
     words = measurement_words("girl")  # to whom every word means something that means something to a woman
     if word in _AT_THE_TOP or words.key(word) in KEYS:
         return ""
-    return words.told(word) or f"`{words.listed}` shows the words that are known here: leave it out."
+    return words.explanation(word) or f"`{words.listed}` shows the words that are known here: leave it out."
 
 
 def _missing(given: Mapping[str, float], place: str) -> list[Problem]:

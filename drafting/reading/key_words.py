@@ -69,6 +69,6 @@ class Words:
         """The word that is shown for a key."""
         return self.names.get(key, key)
 
-    def told(self, written: str) -> str:
+    def explanation(self, written: str) -> str:
         """What is to be told to whoever wrote a word that may mean several things; "" for every other word."""
         return self.unclear.get(file_word(written), "")

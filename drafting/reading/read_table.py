@@ -171,11 +171,11 @@ class Reader:
         if told is None:
             if key not in self._table:
                 self.choice(key, known)
-            self.let_be()
+            self.ignore_rest()
         return told
 
-    def let_be(self) -> None:
-        """Take everything in this table for asked for: what it is cannot be judged, and is no problem of its own."""
+    def ignore_rest(self) -> None:
+        """Report no key of this table as unknown: what the table is could not be read, so its keys cannot be judged."""
         self._asked.update(dict.fromkeys(self._table))
 
     @overload
@@ -336,7 +336,7 @@ class Reader:
     def _mend(self, key: str, outer: set[str]) -> str:
         """How a key that nobody asked for is put right."""
         written = self._written[key]
-        if told := self._hints.get(key) or self._words.told(written):
+        if told := self._hints.get(key) or self._words.explanation(written):
             return told
         if key in outer:
             return "It belongs at the top of the file, above the first line in [ ]."

@@ -256,14 +256,14 @@ def sentence_in(unit: str | None, sentence: str, *, at_most: bool = False) -> st
         return sentence
     if unit == "in":
         sentence = _TO_TYPE.sub(lambda found: f'"{_inches_to_type(_in_mm(found[1], found[2]), at_most)}"', sentence)
-    return _IN_WORDS.sub(lambda found: _told_finely(found, unit), sentence)
+    return _IN_WORDS.sub(lambda found: _length_words(found, unit), sentence)
 
 
 def _in_mm(number: str, unit: str) -> float:
     return float(number) * _MM_PER_UNIT[unit]
 
 
-def _told_finely(found: re.Match[str], unit: str | None) -> str:
+def _length_words(found: re.Match[str], unit: str | None) -> str:
     """What was found of lengths in a sentence: one, or two with "to" between them."""
     first, between, second, written = found.groups()
     if written == "cm" and unit != "in":

@@ -142,7 +142,7 @@ def made(garment: Garment) -> Made:
             refused.reason,
             refused.remedies,
             refused.step,
-            sentence_in(garment.wearer.unit, as_written(refused.told(), refused.alteration), at_most=True),
+            sentence_in(garment.wearer.unit, as_written(refused.sentence(), refused.alteration), at_most=True),
         ) from refused
     results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
     drafted = Draft(garment, prepared, whole)

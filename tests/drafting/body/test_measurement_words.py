@@ -53,7 +53,7 @@ def test_a_word_for_none_or_for_several_is_answered_by_meaning(word: str) -> Non
     with pytest.raises(InputProblems) as caught:
         read(**{word: 40})
     (sentence,) = caught.value.sentences()
-    assert sentence.endswith(WORDS.told(word))
+    assert sentence.endswith(WORDS.explanation(word))
     assert "Did you mean" not in sentence
 
 
