@@ -21,7 +21,8 @@ from drafting.alterations.darts.move_dart import MOVE_DART, MoveDart
 from drafting.alterations.darts.style_line import DART_INTO_SEAM, DartIntoSeam
 from drafting.alterations.finishes.hem import HEM, Hem
 from drafting.alterations.finishes.opening import OPENING, Opening
-from drafting.alterations.skirt.flare_and_gather import FLARE_SKIRT, GATHER_SKIRT, FlareSkirt, GatherSkirt
+from drafting.alterations.skirt.flare_skirt import FLARE_SKIRT, FlareSkirt
+from drafting.alterations.skirt.gather_skirt import GATHER_SKIRT, GatherSkirt
 from drafting.alterations.skirt.wrap_over import WRAP, Wrap
 from drafting.alterations.sleeve.fit_sleeve import FIT_SLEEVE, FitSleeve
 from drafting.alterations.sleeve.full_sleeve import FULL_SLEEVE, FullSleeve

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Collection, Iterable, Iterator
 from functools import partial
 
 from drafting.alterations.alteration import Promise
@@ -24,6 +25,7 @@ __all__ = [
     "seams_no_worse",
     "straight_kept",
     "surplus_becomes",
+    "whole_pieces_kept",
 ]
 
 
@@ -58,6 +60,13 @@ def places_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
     for name in edges:
         what = f'"{name}" on {piece.name}'
         yield Promise(what, partial(_strayed, piece.name, name, piece.edge(name).curves))
+
+
+def whole_pieces_kept(pattern: Pattern, altered: Collection[str]) -> Iterator[Promise]:
+    """The promises that every edge of the pieces that are not altered stays where it is."""
+    for piece in pattern.pieces:
+        if piece.name not in altered:
+            yield from places_kept(piece, (edge.name for edge in piece.edges))
 
 
 def straight_kept(pattern: Pattern, piece: str) -> Iterator[Promise]:
@@ -116,8 +125,10 @@ def _strayed(piece: str, edge: str, was: tuple[Curve, ...], pattern: Pattern) ->
     now = pattern.piece(piece).edge(edge).curves
     if now is was or now == was:
         return 0.0
-    pairs = [pair for a, b in zip(was, now, strict=True) for pair in zip(drawn_by(a), drawn_by(b), strict=True)]
-    return max(distance(a, b) for a, b in pairs)
+    before, after = ([point for curve in run for point in drawn_by(curve)] for run in (was, now))
+    if len(before) != len(after):
+        return math.inf
+    return max(distance(a, b) for a, b in zip(before, after, strict=True))
 
 
 def drawn_by(curve: Curve) -> tuple[Point, ...]:

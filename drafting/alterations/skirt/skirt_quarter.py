@@ -47,6 +47,12 @@ class Quarter:
         return tuple(edge for edge in self.waist if edge.role is not Role.DART_LEG)
 
     @property
+    def edges_kept(self) -> tuple[str, ...]:
+        """The edges that are neither the waist, nor the side seam, nor the hem: the centre, and what belongs to it."""
+        altered = {self.side.name, self.hem_name, *(edge.name for edge in self.waist)}
+        return tuple(edge.name for edge in self.piece.edges if edge.name not in altered)
+
+    @property
     def centre(self) -> Point:
         """The upper end of the centre line."""
         return self.outward(self.waist[0])[0].start

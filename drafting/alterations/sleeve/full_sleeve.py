@@ -15,7 +15,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
-from drafting.alterations.promises import lengths_kept, places_kept, run_surplus
+from drafting.alterations.promises import lengths_kept, run_surplus, whole_pieces_kept
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in, set_in
 from drafting.alterations.sleeve.spread_sleeve import Spread, lower_end, spread_sleeve
 from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
@@ -72,9 +72,7 @@ class FullSleeve(Alteration):
         if not self.hem:
             kept.append(lower_end(sleeve.piece))
         yield from lengths_kept(sleeve.piece, (edge.name for edge in kept))
-        for piece in pattern.pieces:
-            if piece.name != sleeve.piece.name:
-                yield from places_kept(piece, (edge.name for edge in piece.edges))
+        yield from whole_pieces_kept(pattern, [sleeve.piece.name])
 
 
 FULL_SLEEVE: Final = Entry(

@@ -18,7 +18,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
-from drafting.alterations.promises import places_kept, run_surplus, surplus_becomes
+from drafting.alterations.promises import run_surplus, surplus_becomes, whole_pieces_kept
 from drafting.alterations.sleeve.fit_sleeve import BICEPS, KEEP, refitted
 from drafting.alterations.sleeve.set_in_sleeve import (
     SLEEVE,
@@ -81,9 +81,7 @@ class PutSleeveIn(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve, (front, back) = _given(self, pattern)
         name = sleeve.piece.name
-        for piece in pattern.pieces:
-            if piece.name != name:
-                yield from places_kept(piece, (edge.name for edge in piece.edges))
+        yield from whole_pieces_kept(pattern, [name])
         if self.refit:
             yield surplus_becomes(pattern, sleeve.front, front.wanted)
             yield surplus_becomes(pattern, sleeve.back, back.wanted)

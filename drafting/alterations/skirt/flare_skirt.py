@@ -1,0 +1,142 @@
+"""A flared skirt: its waist darts closed, or slashes opened at the hem.
+
+The trade's way. Flare from a dart: close it about its point, and the hem opens below it, by w (T - l) / l for a dart of
+width w and length l on a skirt of length T (plane geometry: 2 by 12 cm on 60 cm gives 8 cm). More flare: slash from hem
+to waist at several places and spread the hem, never all at the side (a teaching page on slash and open: 6 in over 3
+slashes are 2 in at each).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.one_piece import ONLY
+from drafting.alterations.promises import lengths_kept, places_kept, whole_pieces_kept
+from drafting.alterations.skirt.quarters_found import MOST_CUTS, explained, quarters_taking_part
+from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
+from drafting.alterations.skirt.skirt_quarter import Quarter
+from drafting.errors import StepRefused
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.pattern import Pattern, Piece, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["FLARE_SKIRT", "FlareSkirt"]
+
+_DARTS, _SLASHES = "darts", "slashes"
+_MOST_FLARE = 6000.0
+
+
+@dataclass(frozen=True, slots=True)
+class FlareSkirt(Alteration):
+    """Flare a skirt, by closing its waist darts or by slashes that hang together at the waist.
+
+    hem:  how much wider the hem is to be, mm round the whole skirt; None to close the darts altogether
+    how:  "darts" or "slashes", by which darts are closed too where the hem is to be wider than that makes it
+    cuts: how many slashes in each quarter
+    only: the one piece to be flared; empty for all
+    """
+
+    name: ClassVar[str] = "flare skirt"
+    lesser: ClassVar[tuple[str, ...]] = ("hem",)
+
+    hem: float | None = None
+    how: str = _DARTS
+    cuts: float = 3.0
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        found = _found(self, pattern)
+        with explained(self.name, pattern):
+            return with_pieces(pattern, *map(_flare(self, found), found))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        found = _found(self, pattern)
+        for quarter in found:
+            yield from lengths_kept(quarter.piece, (quarter.side.name, *(edge.name for edge in quarter.sewn)))
+            yield from places_kept(quarter.piece, quarter.edges_kept)
+        if self.hem is not None:
+            yield Promise("the hem all round", partial(_hems, found), self.hem)
+        yield from whole_pieces_kept(pattern, [quarter.piece.name for quarter in found])
+
+
+FLARE_SKIRT: Final = Entry(
+    FlareSkirt,
+    Layer.FULLNESS,
+    "Flare a skirt by closing its waist darts, or by slashing it from the hem and spreading it there.",
+    "the waist seam, edge by edge; the side seams; the centre line; all but the skirt",
+    "the hem and its allowance, which follow the flare",
+    (
+        Option(
+            "hem",
+            "length",
+            "how much wider all round the hem; left out, what closing the darts gives",
+            1.0,
+            _MOST_FLARE,
+            default=None,
+        ),
+        Option(
+            "how",
+            "choice",
+            "what is opened; slashed wider than its darts give, it loses these",
+            default=_DARTS,
+            choices=(_DARTS, _SLASHES),
+        ),
+        Option("cuts", "number", "how many slashes in each quarter", 1, MOST_CUTS, default=3.0),
+        ONLY,
+    ),
+    also=("flare", "flared skirt", "A line"),
+)
+
+
+def _found(step: FlareSkirt, pattern: Pattern) -> tuple[Quarter, ...]:
+    """The quarters that take part. Raises StepRefused for options that make no sense."""
+    if step.how not in (_DARTS, _SLASHES):
+        raise StepRefused(step.name, f'how: "{step.how}" is neither "{_DARTS}" nor "{_SLASHES}"')
+    return quarters_taking_part(step.name, pattern, step.only, step.cuts)
+
+
+def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:
+    """How each quarter is flared."""
+    if step.hem is not None and not SAME_PLACE < step.hem <= _MOST_FLARE:
+        raise StepRefused(step.name, f"hem: {step.hem / 10:.1f} cm is not from 0 to {_MOST_FLARE / 10:.0f} cm")
+    if step.how == _SLASHES:
+        if step.hem is None:
+            raise StepRefused(step.name, 'say by how much: hem = "30 cm"')
+        by = step.hem / (2 * len(found))  # every piece is cut twice or on the fold
+        # a skirt so wide that its darts can be closed into it has none (common practice)
+        closing = all(gained_at_hem(quarter, 1.0) <= by for quarter in found)
+        return lambda quarter: flared(quarter, int(step.cuts), by, closing=closing)
+    share = _share_closed(step, found)
+    return lambda quarter: darts_closed(quarter, share)
+
+
+def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
+    """How much of each dart is to be closed, 0 to 1. Raises StepRefused where all of them do not give so much."""
+
+    def given(share: float) -> float:
+        return 2.0 * sum(gained_at_hem(quarter, share) for quarter in found)
+
+    most = given(1.0)
+    if not any(waist_darts(quarter) for quarter in found):
+        raise StepRefused(step.name, f'there is no dart in its waist to close; how = "{_SLASHES}"')
+    if step.hem is None or abs(step.hem - most) <= SAME_PLACE:
+        return 1.0
+    if step.hem > most:
+        raise StepRefused(
+            step.name,
+            f"closing its darts opens the hem by {most / 10:.1f} cm and no more; leave hem out, or slash it "
+            f'instead: how = "{_SLASHES}"',
+        )
+    wanted = step.hem
+    return solve(lambda share: given(share) - wanted, wanted / most, 0.01)
+
+
+def _hems(found: tuple[Quarter, ...], pattern: Pattern) -> float:
+    """The length of the hems all round, mm."""
+    return 2.0 * sum(pattern.piece(q.piece.name).edge(q.hem_name).length_within(SOLVED / 4) for q in found)

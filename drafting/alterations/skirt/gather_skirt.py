@@ -1,0 +1,187 @@
+"""A gathered skirt: slashed all the way from waist to hem, spread evenly, and gathered into its waist.
+
+The trade's way: slash all the way, spread evenly, leave the darts unsewn; 1.5 to 3 times the seam it joins, 2 being
+usual (a sewing teacher on ruffles).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import ClassVar, Final
+
+from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.finishes.button_stand import gathers_beyond_stands
+from drafting.alterations.one_piece import ONLY
+from drafting.alterations.promises import (
+    finer_length,
+    lengths_kept,
+    places_kept,
+    run_surplus,
+    surplus_becomes,
+    whole_pieces_kept,
+)
+from drafting.alterations.skirt.quarters_found import MOST_CUTS, explained, quarters_taking_part
+from drafting.alterations.skirt.skirt_fullness import gathered_to, let_out_length, waist_length
+from drafting.alterations.skirt.skirt_quarter import Quarter
+from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
+from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
+from drafting.errors import StepRefused
+from drafting.pattern import Along, EdgeRef, Measure, Pattern, Place, Seam, Tape, edge_at, walk, with_pieces
+from drafting.reading.options import Option
+
+__all__ = ["GATHER_SKIRT", "GatherSkirt"]
+
+_LEAST_RATIO, _MOST_RATIO = 1.1, 4.0
+_LEAST_MORE = 0.005  # of a ratio: less than that more would be spread by less than a pencil line at each slash
+
+
+@dataclass(frozen=True, slots=True)
+class GatherSkirt(Alteration):
+    """Gather a skirt into its waist: darts let out, every quarter slashed and spread evenly from waist to hem.
+
+    ratio: how many times as long as the waist it is sewn to the waist of the skirt is cut
+    cuts:  how many slashes in each quarter
+    only:  the one piece to be gathered; empty for all
+    """
+
+    name: ClassVar[str] = "gather skirt"
+
+    ratio: float = 2.0
+    cuts: float = 4.0
+    only: str = ""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        found = _found(self, pattern)
+        totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
+        with explained(self.name, pattern):
+            _accept_ratio(self, pattern, found)
+            pieces = [gathered_to(quarter, int(self.cuts), totals[quarter.piece.name]) for quarter in found]
+        shares = {q.piece.name: totals[q.piece.name] / _sewn_length(pattern, q) for q in found}
+        altered = with_pieces(pattern, *pieces)
+        altered = replace(altered, measures=tuple(_gathered_in(each, found, shares) for each in altered.measures))
+        for quarter in found:
+            seam = _waist_seam(pattern, quarter)
+            if seam is not None:
+                altered = without_stretches(altered, seam)
+                altered = with_ease(altered, seam.name, gathered(run_surplus(altered, seam)))
+                altered = notches_evenly(altered, altered.seam(seam.name))
+        return gathers_beyond_stands(altered)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        found = _found(self, pattern)
+        for quarter in found:
+            yield from lengths_kept(quarter.piece, (quarter.side.name,))
+            yield from places_kept(quarter.piece, quarter.edges_kept)
+            seam = _waist_seam(pattern, quarter)
+            if seam is not None:
+                surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, _waist_run(pattern, seam))
+                yield surplus_becomes(pattern, seam, surplus)
+        yield from whole_pieces_kept(pattern, [quarter.piece.name for quarter in found])
+
+
+GATHER_SKIRT: Final = Entry(
+    GatherSkirt,
+    Layer.FULLNESS,
+    "Gather a skirt into its waist: its darts let out, every quarter spread evenly from waist to hem.",
+    "the side seams; the centre line; all but the skirt",
+    "the gathers declared for the waist seam, and its notches",
+    (
+        Option("ratio", "number", "how many times the waist it is sewn to", _LEAST_RATIO, _MOST_RATIO, default=2.0),
+        Option("cuts", "number", "how many slashes in each quarter", 1, MOST_CUTS, default=4.0),
+        ONLY,
+    ),
+    also=("gathers", "gathered skirt"),
+)
+
+
+def _found(step: GatherSkirt, pattern: Pattern) -> tuple[Quarter, ...]:
+    """The quarters that take part. Raises StepRefused for options that make no sense."""
+    if not _LEAST_RATIO <= step.ratio <= _MOST_RATIO:
+        raise StepRefused(step.name, f"ratio: {step.ratio:g} is not from {_LEAST_RATIO:g} to {_MOST_RATIO:g}")
+    return quarters_taking_part(step.name, pattern, step.only, step.cuts)
+
+
+def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...]) -> None:
+    """Raise StepRefused where the waist is as long as that already, or where something beside the skirt lies in it."""
+    least = max(let_out_length(quarter, int(step.cuts)) / _joined(pattern, quarter) for quarter in found)
+    if step.ratio < least + _LEAST_MORE:
+        raise StepRefused(
+            step.name,
+            f"with its darts let out its waist is {least:.2f} times as long already; ratio = "
+            f"{math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0:.2f} or more",
+        )
+    for quarter in found:
+        own = _waist_refs(quarter)
+        seam = next((s for s in pattern.seams if any((r.piece, r.edge) in own for r in (*s.a, *s.b))), None)
+        if seam is not None and _waist_seam(pattern, quarter) is None:
+            other = min((ref.edge for ref in seam.a if (ref.piece, ref.edge) not in own), default=seam.name)
+            plain = f'"{other}" lies in the {seam.name} as well, and gathers cannot cross that'
+            panel = in_the_way(quarter.piece) if edge_at(quarter.piece, Place.PRINCESS) else ""
+            raise StepRefused(step.name, panel or f"{plain}; gather the other half of the skirt: only = ...")
+
+
+def _waist_refs(quarter: Quarter) -> set[tuple[str, str]]:
+    """The piece and the name of each edge of the waist that is sewn."""
+    return {(quarter.piece.name, edge.name) for edge in quarter.sewn}
+
+
+def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
+    """The seam by which the waist of this quarter is sewn to something, the skirt's side first.
+
+    A button stand may lie in it as well, as long as what it meets.
+    """
+    own = _waist_refs(quarter)
+    for seam in pattern.seams:
+        beside = [ref for ref in seam.a if (ref.piece, ref.edge) not in own]
+        if len(beside) + len(own) == len(seam.a) and all(
+            ref.piece == quarter.piece.name and _is_stand(pattern, ref) for ref in beside
+        ):
+            return seam
+    return None
+
+
+def _waist_run(pattern: Pattern, seam: Seam) -> tuple[EdgeRef, ...]:
+    """What the waist of a quarter is sewn to, the button stand left out."""
+    return tuple(ref for ref in seam.b if not _is_stand(pattern, ref))
+
+
+def _is_stand(pattern: Pattern, ref: EdgeRef) -> bool:
+    return pattern.piece(ref.piece).edge(ref.edge).place is Place.STAND
+
+
+def _joined(pattern: Pattern, quarter: Quarter) -> float:
+    """The length that the waist is gathered to: of what it is sewn to when that is drawn up, else its own, mm."""
+    seam = _waist_seam(pattern, quarter)
+    if seam is None:
+        return waist_length(quarter)
+    return finer_length(pattern, _waist_run(pattern, seam)) - walk(pattern, seam).up_b.total
+
+
+def _sewn_length(pattern: Pattern, quarter: Quarter) -> float:
+    """The length of its own waist when what a dart has left to be gathered in it is drawn up, mm."""
+    seam = _waist_seam(pattern, quarter)
+    return waist_length(quarter) - (0.0 if seam is None else walk(pattern, seam).up_a.total)
+
+
+def _gathered_in(measure: Measure, found: tuple[Quarter, ...], shares: dict[str, float]) -> Measure:
+    """A measurement along the waist as it is once the gathers are drawn in, which take up the added length.
+
+    Laid along all of the waist, that too which a dart left to be gathered.
+    """
+    tape: list[Tape] = []
+    for part in measure.tape:
+        quarter = next((q for q in found if isinstance(part, Along) and q.piece.name == part.piece), None)
+        names = () if quarter is None else tuple(edge.name for edge in quarter.sewn)
+        if not isinstance(part, Along) or part.edge not in names:
+            tape.append(part)
+            continue
+        times = part.times / shares[part.piece]
+        laid = {each.edge for each in measure.tape if isinstance(each, Along) and each.piece == part.piece}
+        first = next(name for name in names if name in laid) == part.edge
+        tape += [Along(part.piece, name, times) for name in names if first and name not in laid]
+        tape.append(replace(part, times=times))
+    return replace(measure, tape=tuple(tape))

@@ -1,0 +1,51 @@
+"""The quarters of a skirt that an alteration changes, and why a skirt has none or cannot be changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Final
+
+from drafting.alterations.earlier_steps import in_the_way, not_whole
+from drafting.alterations.one_piece import taking_part
+from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
+from drafting.errors import NotAPattern, StepRefused
+from drafting.pattern import Pattern, Place, edge_at, edges_at
+
+__all__ = ["MOST_CUTS", "explained", "quarters_taking_part"]
+
+MOST_CUTS: Final = 20
+"""The most slashes in a quarter."""
+
+
+def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) -> tuple[Quarter, ...]:
+    """The quarters that are altered, all or the one piece named, each by so many cuts.
+
+    Raises StepRefused for a number of cuts that makes no sense, where there is no quarter, and where one is not whole.
+    """
+    if cuts != int(cuts) or not 1 <= cuts <= MOST_CUTS:
+        raise StepRefused(step, f"cuts: {cuts:g} is no whole number from 1 to {MOST_CUTS}")
+    with explained(step, pattern):
+        found = quarters(pattern)
+    if not found:
+        raise StepRefused(step, _no_quarter(pattern))
+    names = taking_part(step, only, [quarter.piece.name for quarter in found])
+    return tuple(quarter for quarter in found if quarter.piece.name in names)
+
+
+@contextmanager
+def explained(step: str, pattern: Pattern) -> Iterator[None]:
+    """Refuse the step where no pattern could be made: for what an earlier step has made of the piece, else as it is."""
+    try:
+        yield
+    except NotAPattern as error:
+        piece = next((piece for piece in pattern.pieces if piece.name == error.where), None)
+        raise StepRefused(step, (in_the_way(piece) if piece else "") or str(error)) from error
+
+
+def _no_quarter(pattern: Pattern) -> str:
+    """Why no piece of the pattern is a quarter of a skirt."""
+    for piece in pattern.pieces:
+        if edge_at(piece, Place.HEM) and edge_at(piece, Place.WAIST) and len(edges_at(piece, Place.SIDE)) != 1:
+            return not_whole(piece, Place.SIDE) or f'"{piece.name}" has no {Place.SIDE}'
+    return "there is no skirt: no piece has a waist, a side seam and a hem"
