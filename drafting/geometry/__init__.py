@@ -33,7 +33,7 @@ from drafting.geometry.outline import (
     run_tangent,
 )
 from drafting.geometry.point import ORIGIN, Point, Vec, distance, lerp, polar
-from drafting.geometry.transform import STAY, Move, mirror, moved, moved_all, shift, turn
+from drafting.geometry.transform import STAY, Move, mapped, mirror, moved, moved_all, shift, turn
 
 __all__ = [
     "ORIGIN",
@@ -65,6 +65,7 @@ __all__ = [
     "length",
     "lerp",
     "line_hits",
+    "mapped",
     "mirror",
     "moved",
     "moved_all",

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from drafting.geometry.curve import Cubic, Curve, Line
 from drafting.geometry.point import Point, Vec
 
-__all__ = ["STAY", "Move", "mirror", "moved", "moved_all", "shift", "turn"]
+__all__ = ["STAY", "Move", "mapped", "mirror", "moved", "moved_all", "shift", "turn"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,3 +81,14 @@ def moved(curve: Curve, move: Move) -> Curve:
 def moved_all(curves: Iterable[Curve], move: Move) -> tuple[Curve, ...]:
     """The curves after the move, in the same order."""
     return tuple(moved(curve, move) for curve in curves)
+
+
+def mapped(curves: Iterable[Curve], place: Callable[[Point], Point]) -> tuple[Curve, ...]:
+    """The curves drawn by where their ends and handles go; exact for every move that keeps lines straight."""
+
+    def drawn(curve: Curve) -> Curve:
+        if isinstance(curve, Line):
+            return Line(place(curve.start), place(curve.end))
+        return Cubic(place(curve.start), place(curve.c1), place(curve.c2), place(curve.end))
+
+    return tuple(drawn(curve) for curve in curves)

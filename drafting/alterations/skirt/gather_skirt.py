@@ -137,9 +137,8 @@ def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
     own = _waist_refs(quarter)
     for seam in pattern.seams:
         beside = [ref for ref in seam.a if (ref.piece, ref.edge) not in own]
-        if len(beside) + len(own) == len(seam.a) and all(
-            ref.piece == quarter.piece.name and _is_stand(pattern, ref) for ref in beside
-        ):
+        stands = all(ref.piece == quarter.piece.name and _is_stand(pattern, ref) for ref in beside)
+        if len(beside) + len(own) == len(seam.a) and stands:
             return seam
     return None
 

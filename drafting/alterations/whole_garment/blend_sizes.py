@@ -98,6 +98,10 @@ class Blend(Alteration):
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure), change)
 
 
+def _size_option(name: str, about: str) -> Option:
+    return Option(name, "number", f"{about}; left out, as drafted", SIZES[0], SIZES[-1], default=None)
+
+
 BLEND: Final = Entry(
     Blend,
     Layer.SIZES,
@@ -105,33 +109,10 @@ BLEND: Final = Entry(
     "neck, shoulder, armhole and sleeve; the width at the bust line; every dart; how well every seam meets",
     "front and back side seams alike; the waist seam; the skirt; the hem",
     (
-        Option(
-            "waist",
-            "number",
-            "the size whose waist it is to have; left out, as drafted",
-            SIZES[0],
-            SIZES[-1],
-            default=None,
-        ),
-        Option(
-            "hip", "number", "the size whose hip it is to have; left out, as drafted", SIZES[0], SIZES[-1], default=None
-        ),
-        Option(
-            "bust",
-            "number",
-            "the size at the bust, to be held to it; left out, as drafted",
-            SIZES[0],
-            SIZES[-1],
-            default=None,
-        ),
-        Option(
-            "upper_chest",
-            "number",
-            "the size at the high bust, to be held to it; left out, as drafted",
-            SIZES[0],
-            SIZES[-1],
-            default=None,
-        ),
+        _size_option("waist", "the size whose waist it is to have"),
+        _size_option("hip", "the size whose hip it is to have"),
+        _size_option("bust", "the size at the bust, to be held to it"),
+        _size_option("upper_chest", "the size at the high bust, to be held to it"),
         Option("chart", "choice", "the chart the sizes are of", default=CHARTS[0], choices=CHARTS),
     ),
     also=("blend sizes", "blend between sizes"),

@@ -115,7 +115,7 @@ class TakeIn(Alteration):
                 continue
             parts = side_parts(pattern.piece(name))
             yield Promise(f'the length of "{side.edge}" on {name}', partial(_length, name, parts))
-            run = _waist_run(side)
+            run = tuple(edge.name for edge in _inward(side)[:-1])
             taken = self.waist * (1.0 - self.centre_back) / _PARTS_OF_GIRTH
             if any(back.piece.name == name for back in seen.backs):
                 taken += 0.5 * self.waist * self.centre_back
@@ -204,7 +204,7 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
     """The pieces with a centre back, seen from that."""
     found = []
     for side in sides:
-        at_centre, first = _beside(side.piece, _waist_run(side)[-1], away_from=side)
+        *_, last, at_centre = _inward(side)
         if at_centre.place is not Place.CENTRE_BACK:
             continue
         if at_centre.role is Role.FOLD:
@@ -214,29 +214,22 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
                 'first: alter = "opening"',
             )
         mark = next(line for line in side.piece.lines if line.level is side.mark.level)
-        found.append(side_of(step.name, side.piece, at_centre.name, mark, -side.out, corner_first=first))
+        found.append(
+            side_of(step.name, side.piece, at_centre.name, mark, -side.out, corner_first=at_centre.start == last.end)
+        )
     return tuple(found)
 
 
-def _waist_run(side: Side) -> tuple[str, ...]:
-    """The waist edges of a piece from the side seam to the centre, darts left out."""
-    edges = side.piece.edges
-    at = next(k for k, edge in enumerate(edges) if edge.name == side.waist_edge)
-    onward = 1 if edges[(at - 1) % len(edges)].name == side.edge else -1
-    run = [edges[at].name]
+def _inward(side: Side) -> tuple[Edge, ...]:
+    """The edges of a piece from its waist at the side seam inwards, darts left out, and the edge beyond the waist."""
+    edges, names = side.piece.edges, [edge.name for edge in side.piece.edges]
+    at = names.index(side.waist_edge)
+    onward = 1 if names[at - 1] == side.edge else -1
+    run = [edges[at]]
     while edges[(at + onward) % len(edges)].role is Role.DART_LEG:
         at += 3 * onward
-        run.append(edges[at % len(edges)].name)
-    return tuple(run)
-
-
-def _beside(piece: Piece, waist: str, *, away_from: Side) -> tuple[Edge, bool]:
-    """The edge beyond the last of a run of waist edges, and whether it begins where they meet."""
-    edges = piece.edges
-    at = next(k for k, edge in enumerate(edges) if edge.name == waist)
-    first = next(k for k, edge in enumerate(edges) if edge.name == away_from.waist_edge)
-    onward = 1 if edges[(first - 1) % len(edges)].name == away_from.edge else -1
-    return edges[(at + onward) % len(edges)], onward > 0
+        run.append(edges[at % len(edges)])
+    return (*run, edges[(at + onward) % len(edges)])
 
 
 def _with_sleeve(step: TakeIn, upper: Sequence[Side], before: Pattern, pattern: Pattern) -> Pattern:

@@ -13,7 +13,7 @@ and every side seam by exactly as much as its partner.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -41,7 +41,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Edge, Level, MarkLine, Notch, NotchRef, Pattern, Piece, closed, from_start, with_pieces
+from drafting.pattern import Edge, Level, MarkLine, Notch, NotchRef, Pattern, Piece, from_start, with_edges, with_pieces
 
 __all__ = ["led_side", "led_to", "moved_sides"]
 
@@ -226,50 +226,40 @@ def _accept(step: str, drawn: _Drawn) -> None:
 def _piece(drawn: _Drawn, beyond: float) -> Piece:
     """The piece with its new side seam, waist line and hem, and what is marked on them."""
     side, piece = drawn.side, drawn.side.piece
-    seam = piece.edge(side.edge)
-    changed = {seam.name: _run_as(seam, drawn.seam, side.seam)}
-    waist = piece.edge(side.waist_edge)
-    changed[waist.name] = _ended(waist, side.waist[-1], *drawn.waist)
+    seam, waist = piece.edge(side.edge), piece.edge(side.waist_edge)
+    old = _arriving(waist, side.corner)
+    changed = [
+        _with_run(seam, side.corner, drawn.seam),
+        _with_run(waist, side.corner, (*old[: -len(drawn.waist)], *drawn.waist)),
+    ]
     far = side.seam[0].start
-    if beyond != 0.0:
-        for edge in piece.edges:
-            if edge.name not in changed and far in (edge.start, edge.end):
-                parted, last = _parted_at_marks(piece, edge, far)
-                changed[edge.name] = _ended(parted, last, led_to(last, drawn.seam[0].start, 0.0))
-    edges = tuple(changed.get(edge.name, edge) for edge in piece.edges)
+    for edge in piece.edges if beyond != 0.0 else ():
+        if edge not in (seam, waist) and far in (edge.start, edge.end):
+            *first, last = _parted_at_marks(piece, _arriving(edge, far))
+            changed.append(_with_run(edge, far, (*first, led_to(last, drawn.seam[0].start, 0.0))))
     return replace(
-        piece,
-        edges=closed(piece.name, edges),
+        with_edges(piece, *changed),
         notches=tuple(_restationed(seam, drawn, notch) for notch in piece.notches),
         lines=tuple(_relined(drawn, beyond, mark) for mark in piece.lines),
     )
 
 
-def _parted_at_marks(piece: Piece, edge: Edge, far: Point) -> tuple[Edge, Curve]:
-    """The edge with a joint where the last marked line meets it, and its curve from there to the far end.
+def _arriving(edge: Edge, place: Point) -> tuple[Curve, ...]:
+    """The curves of an edge as they arrive at one of its ends."""
+    return edge.curves if edge.end == place else run_reversed(edge.curves)
 
-    So that what is measured at that line keeps its place.
-    """
-    run = edge.curves if edge.end == far else run_reversed(edge.curves)
-    last = run[-1]
+
+def _with_run(edge: Edge, place: Point, run: tuple[Curve, ...]) -> Edge:
+    """The edge along a new run, given as it arrives at where that end of the edge was."""
+    return replace(edge, curves=run if edge.end == place else run_reversed(run))
+
+
+def _parted_at_marks(piece: Piece, run: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    """A run with a joint where the last marked line meets its last curve, so that what is measured there stays."""
+    *first, last = run
     hits = [hit.t for mark in piece.lines for hit in line_hits(last, mark.start, mark.end - mark.start)]
-    inside = [t for t in hits if distance(point_at(last, t), last.start) > ON_SEAM < distance(point_at(last, t), far)]
-    if inside:
-        head, last = split(last, max(inside))
-        run = (*run[:-1], head, last)
-    return replace(edge, curves=run if edge.end == far else run_reversed(run)), last
-
-
-def _run_as(edge: Edge, run: tuple[Curve, ...], was: tuple[Curve, ...]) -> Edge:
-    """The edge along a new run that is given in the direction of `was`."""
-    return replace(edge, curves=run if edge.start == was[0].start else run_reversed(run))
-
-
-def _ended(edge: Edge, last: Curve, *new: Curve) -> Edge:
-    """The edge with as many curves at one of its ends replaced as are new; all are given as they arrive at that end."""
-    if edge.end == last.end:
-        return replace(edge, curves=(*edge.curves[: -len(new)], *new))
-    return replace(edge, curves=(*run_reversed(new), *edge.curves[len(new) :]))
+    clear = [t for t in hits if min(distance(point_at(last, t), end) for end in (last.start, last.end)) > ON_SEAM]
+    return (*first, *split(last, max(clear))) if clear else run
 
 
 def _restationed(seam: Edge, drawn: _Drawn, notch: Notch) -> Notch:
@@ -327,34 +317,31 @@ def _ends(run: Sequence[Curve]) -> Iterator[Point]:
 
 def _with_waist_notches(pattern: Pattern, drawn: Sequence[_Drawn]) -> Pattern:
     """The notches of the waist as far from the side seam as they were; half way to the dart, where that is too far."""
+    waists = {(each.side.piece.name, each.side.waist_edge): each.side for each in drawn}
     far: dict[NotchRef, float] = {}
     room: dict[NotchRef, float] = {}
-    for each in drawn:
-        before, edge_name = each.side.piece, each.side.waist_edge
-        edge = before.edge(edge_name)
-        for notch in before.notches:
-            if notch.station.edge == edge_name:
-                at = from_start(edge, notch.station)
-                mark = NotchRef(before.name, notch.name)
-                far[mark] = edge.length - at if edge.end == each.side.corner else at
-                room[mark] = pattern.piece(before.name).edge(edge_name).length
+    for (name, waist), side in waists.items():
+        edge = side.piece.edge(waist)
+        for notch in side.piece.notches:
+            if notch.station.edge == waist:
+                at, mark = from_start(edge, notch.station), NotchRef(name, notch.name)
+                far[mark] = edge.length - at if edge.end == side.corner else at
+                room[mark] = pattern.piece(name).edge(waist).length
     for pair in (pair for seam in pattern.seams for pair in seam.notches):
         if all(mark in far for mark in pair):
             shortest = min(room[mark] for mark in pair)
             if max(far[mark] for mark in pair) > shortest - _CLEAR_OF_DART:
                 far.update(dict.fromkeys(pair, 0.5 * shortest))
-    pieces = []
-    for each in drawn:
-        piece = pattern.piece(each.side.piece.name)
-        pieces.append(replace(piece, notches=tuple(_kept(piece, notch, each, far) for notch in piece.notches)))
-    return with_pieces(pattern, *pieces)
 
+    def kept(piece: Piece, notch: Notch) -> Notch:
+        from_side = far.get(NotchRef(piece.name, notch.name))
+        if from_side is None:
+            return notch
+        side = waists[piece.name, notch.station.edge]
+        at_side = "end" if side.piece.edge(side.waist_edge).end == side.corner else "start"
+        at = from_side if notch.station.end == at_side else piece.edge(side.waist_edge).length - from_side
+        return replace(notch, station=replace(notch.station, at=at))
 
-def _kept(piece: Piece, notch: Notch, drawn: _Drawn, far: Mapping[NotchRef, float]) -> Notch:
-    from_side = far.get(NotchRef(piece.name, notch.name))
-    if from_side is None:
-        return notch
-    edge = piece.edge(drawn.side.waist_edge)
-    counted_from_side = (notch.station.end == "end") == (edge.end == drawn.waist[-1].end)
-    at = from_side if counted_from_side else edge.length - from_side
-    return replace(notch, station=replace(notch.station, at=at))
+    pieces = [pattern.piece(name) for name in dict.fromkeys(name for name, _ in waists)]
+    made = (replace(piece, notches=tuple(kept(piece, notch) for notch in piece.notches)) for piece in pieces)
+    return with_pieces(pattern, *made)

@@ -26,15 +26,17 @@ from drafting.geometry import (
     Point,
     Vec,
     at_length,
+    handles,
     length,
     line_hits,
+    mapped,
     run_ends,
     run_reversed,
     split,
 )
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Edge, EdgeRef, Notch, Pattern, Piece, Role, Seam, closed, from_start, with_pieces
+from drafting.pattern import Edge, EdgeRef, Notch, Pattern, Piece, Role, Seam, from_start, with_edges, with_pieces
 
 __all__ = ["followed_sides", "sides_to_follow"]
 
@@ -73,7 +75,7 @@ def followed_sides(before: Pattern, after: Pattern, cuts: Mapping[str, CutLine])
     cuts: where the pieces were cut, by name
     Raises NotAPattern for a seam that would have to give more than there is of it.
     """
-    lower: dict[str, dict[str, float]] = {}
+    lowered: dict[str, dict[str, tuple[_Tail, float]]] = {}
     for seam, one, other in sides_to_follow(before, cuts):
         tails = [_tail(before, after, each, cuts[each.piece]) for each in (one, other)]
         wanted = exact_length(tails[0].run) - exact_length(tails[1].run)
@@ -82,20 +84,14 @@ def followed_sides(before: Pattern, after: Pattern, cuts: Mapping[str, CutLine])
         def surplus(by: float, tails: list[_Tail] = tails, wanted: float = wanted) -> float:
             return exact_length(tails[0].lowered(by)) - exact_length(tails[1].lowered(-by)) - wanted
 
-        if abs(surplus(0.0)) > 0.01 * SOLVED:
-            by = solve(surplus, -0.5 * surplus(0.0), 0.01)
-            for end, tail, sign in ((one, tails[0], 1.0), (other, tails[1], -1.0)):
-                if by * sign < -_MOST_TAKEN * abs(tail.height):
-                    raise NotAPattern(
-                        end.piece, f'its "{end.edge}" is too short at the hem to follow what it is sewn to'
-                    )
-                lower.setdefault(end.piece, {})[end.edge] = by * sign
-    changed = []
-    for name, own in lower.items():
-        ends = {e.edge: e for _, *two in sides_to_follow(before, cuts) for e in two if e.piece == name}
-        tails_of = {edge: _tail(before, after, ends[edge], cuts[name]) for edge in own}
-        changed.append(_trued(after.piece(name), own, tails_of))
-    return with_pieces(after, *changed)
+        if abs(surplus(0.0)) <= 0.01 * SOLVED:
+            continue
+        by = solve(surplus, -0.5 * surplus(0.0), 0.01)
+        for end, tail, down in ((one, tails[0], by), (other, tails[1], -by)):
+            if down < -_MOST_TAKEN * abs(tail.height):
+                raise NotAPattern(end.piece, f'its "{end.edge}" is too short at the hem to follow what it is sewn to')
+            lowered.setdefault(end.piece, {})[end.edge] = (tail, down)
+    return with_pieces(after, *(_trued(after.piece(name), own) for name, own in lowered.items()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +114,7 @@ class _Tail:
         end, growth = curve.end + self.down * by, 1.0 + by / self.height
         if isinstance(curve, Line):
             return (Line(curve.start, end),)
-        first, last = curve.c1 - curve.start, curve.end - curve.c2
+        first, last = handles(curve)
         return (Cubic(curve.start, curve.start + first * growth, end - last * growth, end),)
 
 
@@ -160,29 +156,27 @@ def _at_hem(pattern: Pattern, ref: EdgeRef, *, last: bool) -> _End | None:
     return _End(ref.piece, ref.edge, beyond.name, begins) if beyond.role is Role.HEM else None
 
 
-def _trued(piece: Piece, lower: Mapping[str, float], tails: Mapping[str, _Tail]) -> Piece:
-    """The piece with these edges so much lower at the hem, mm, and its hem between them."""
-    new: dict[str, Edge] = {}
-    for name, tail in tails.items():
-        run = (*tail.above, *tail.lowered(lower[name]))
+def _trued(piece: Piece, lowered: Mapping[str, tuple[_Tail, float]]) -> Piece:
+    """The piece with the tails of these edges so much lower at the hem, mm, and its hem between them."""
+    count, new = len(piece.edges), dict[str, Edge]()
+    for name, (tail, by) in lowered.items():
+        run = (*tail.above, *tail.lowered(by))
         new[name] = replace(piece.edge(name), curves=run_reversed(run) if tail.begins else run)
-    edges = list(piece.edges)
-    for k, edge in enumerate(edges):
+    for k, edge in enumerate(piece.edges):
         if edge.role is Role.HEM:
-            ends = (edges[k - 1].name, edges[(k + 1) % len(edges)].name)
-            down = next(iter(tails.values())).down
-            edges[k] = replace(edge, curves=_sheared(edge.curves, down, *(lower.get(name, 0.0) for name in ends)))
-    edges = [new.get(edge.name, edge) for edge in edges]
-    growths = {name: (new[name].length - piece.edge(name).length, tails[name].begins) for name in tails}
-    notches = tuple(_kept(notch, growths) for notch in piece.notches)
-    return replace(piece, edges=closed(piece.name, tuple(edges)), notches=notches)
+            sides = [lowered.get(piece.edges[j % count].name) for j in (k - 1, k + 1)]
+            first, last = (side[1] if side else 0.0 for side in sides)
+            down = next(iter(lowered.values()))[0].down
+            new[edge.name] = replace(edge, curves=_sheared(edge.curves, down, first, last))
+    grown = {name: new[name].length - piece.edge(name).length for name in lowered}
 
+    def kept(notch: Notch) -> Notch:
+        """The notch where it was: one that is counted from the hem lies further from it by what the edge grew."""
+        station = notch.station
+        from_hem = station.edge in lowered and lowered[station.edge][0].begins == (station.end == "start")
+        return replace(notch, station=replace(station, at=station.at + grown[station.edge])) if from_hem else notch
 
-def _kept(notch: Notch, growths: Mapping[str, tuple[float, bool]]) -> Notch:
-    """The notch where it was: one that is counted from the hem lies further from it by what the edge grew."""
-    station = notch.station
-    by, begins = growths.get(station.edge, (0.0, False))
-    return replace(notch, station=replace(station, at=station.at + by)) if begins == (station.end == "start") else notch
+    return replace(with_edges(piece, *new.values()), notches=tuple(map(kept, piece.notches)))
 
 
 def _sheared(run: Sequence[Curve], down: Vec, first: float, last: float) -> tuple[Curve, ...]:
@@ -194,9 +188,4 @@ def _sheared(run: Sequence[Curve], down: Vec, first: float, last: float) -> tupl
         share = (p - start).dot(across) / wide
         return p + down * (first * (1.0 - share) + last * share)
 
-    def drawn(curve: Curve) -> Curve:
-        if isinstance(curve, Line):
-            return Line(place(curve.start), place(curve.end))
-        return Cubic(place(curve.start), place(curve.c1), place(curve.c2), place(curve.end))
-
-    return tuple(drawn(curve) for curve in run)
+    return mapped(run, place)

@@ -16,7 +16,6 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
-    Cubic,
     Curve,
     Line,
     Move,
@@ -26,6 +25,7 @@ from drafting.geometry import (
     distance,
     fair,
     lerp,
+    mapped,
     point_at,
     run_ends,
     run_hits,
@@ -106,27 +106,21 @@ def fanned_line(mark: MarkLine, slashes: Sequence[Slash], moves: Sequence[Move],
 
     slashes: in the order in which they lie from the strip that stays, each parting its strip from the next
     """
-    run = mark.drawn
-    outward = mark if (mark.end.x > mark.start.x) == to_right else mark.through(run_reversed(run), mark.end, mark.start)
-    run = outward.drawn
-    first, last = (strip_of(place, slashes, to_right) for place in (outward.start, outward.end))
-    start, end = moves[first].point(outward.start), moves[last].point(outward.end)
+    outward = (mark.end.x > mark.start.x) == to_right
+    run = mark.drawn if outward else run_reversed(mark.drawn)
+    first, last = (strip_of(place, slashes, to_right) for place in (run[0].start, run[-1].end))
+    start, end = moves[first].point(run[0].start), moves[last].point(run[-1].end)
     met: list[Point] = []
     for slash, one, other in zip(slashes[first:last], moves[first:last], moves[first + 1 : last + 1], strict=True):
         hits = run_hits(run, slash.top, slash.bottom - slash.top)
         if hits:
             met += middles([hits[0][1].point], [one, other])
+    ends = (start, end) if outward else (end, start)
     if not met:
-        return mark.moved(moves[first]) if first == last else mark.between(*_as_it_ran(mark, outward, start, end))
+        return mark.moved(moves[first]) if first == last else mark.between(*ends)
     leaving, arriving = run_ends(run)
     swept = level_line((start, *met, end), moves[first].vec(leaving), moves[last].vec(arriving))
-    if outward is not mark:
-        swept, start, end = run_reversed(swept), end, start
-    return mark.through(swept, start, end)
-
-
-def _as_it_ran(mark: MarkLine, outward: MarkLine, start: Point, end: Point) -> tuple[Point, Point]:
-    return (start, end) if outward is mark else (end, start)
+    return mark.through(swept if outward else run_reversed(swept), *ends)
 
 
 def strip_of(place: Point, slashes: Sequence[Slash], to_right: bool) -> int:
@@ -193,15 +187,4 @@ def level_line(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Cu
 def of_length(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
     """The run made larger or smaller about its start until it is so long, mm; every direction is kept."""
     start, factor = run[0].start, wanted / run_length(run, SOLVED / 4)
-
-    def place(p: Point) -> Point:
-        return start + (p - start) * factor
-
-    out: list[Curve] = []
-    for curve in run:
-        begin = out[-1].end if out else start
-        if isinstance(curve, Line):
-            out.append(Line(begin, place(curve.end)))
-        else:
-            out.append(Cubic(begin, place(curve.c1), place(curve.c2), place(curve.end)))
-    return tuple(out)
+    return mapped(run, lambda p: start + (p - start) * factor)
