@@ -17,7 +17,6 @@ from drafting.alterations.techniques.spreading.slash_and_spread import (
     of_length,
     trued,
 )
-from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
     Curve,
@@ -34,7 +33,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Dart, Piece, Place, Role, dart_angle, edges_at
+from drafting.pattern import Dart, Piece, Role, dart_angle
 
 __all__ = [
     "darts_closed",
@@ -180,10 +179,7 @@ def _plan(quarter: Quarter, cuts: int, *, fanning: bool) -> _Plan:
     """Slashes spread evenly along the sewn waist, so that none begins in a dart.
 
     fanning: whether each lies as far out at the hem, in proportion, as at the waist; otherwise all run straight down
-    Raises NotAPattern for a panel, of which another one would have to be slashed as well.
     """
-    if edges_at(quarter.piece, Place.PRINCESS):
-        raise NotAPattern(quarter.piece.name, "it is one of several panels")
     lengths = [edge.length for edge in quarter.sewn]
     whole = sum(lengths)
     # the middles of equal parts of the sewn waist, and how many of them each edge has
