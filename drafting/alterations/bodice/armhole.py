@@ -24,7 +24,7 @@ from drafting.alterations.sleeve.fit_sleeve import refitted
 from drafting.alterations.sleeve.set_in_sleeve import SetIn, biceps_width, find_set_in, is_set_in
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Pattern, Piece, with_pieces
+from drafting.pattern import Half, Pattern, Piece, PieceKind, Place, edge_at, edges_at, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["ARMHOLE", "Armhole"]
@@ -102,7 +102,8 @@ ARMHOLE: Final = Entry(
 def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
     if not math.isfinite(step.lower + step.cut_in) or max(abs(step.lower), abs(step.cut_in)) < SAME_PLACE:
         raise StepRefused(step.name, 'say how far: lower = "2 cm", or cut_in = "1 cm"')
-    pieces = [piece for piece in pattern.pieces if any(edge.name.startswith("armhole") for edge in piece.edges)]
+    bodice = (piece for piece in pattern.pieces if piece.identity.kind is not PieceKind.FACING)
+    pieces = [piece for piece in bodice if edges_at(piece, Place.ARMHOLE)]
     if not pieces:
         raise StepRefused(step.name, "no piece has an armhole")
     named = taking_part(step.name, step.only, [*(piece.name for piece in pieces), _BODICE])

@@ -17,7 +17,6 @@ from typing import Final
 
 from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
 from drafting.alterations.techniques.redrawing.redraw_run import along_run, begun_further, met_at
-from drafting.alterations.techniques.sides.side_view import BUST_LINE
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,
@@ -33,11 +32,10 @@ from drafting.geometry import (
     tangent,
 )
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern import Edge, MarkLine, Notch, Piece, Station, from_start, with_edges
+from drafting.pattern import Edge, Level, MarkLine, Notch, Piece, Place, Station, from_start, with_edges
 
 __all__ = ["Hole", "hole_of", "lowered", "narrowed"]
 
-_SIDE_SEAM: Final = "side seam"
 _ROOM: Final = 10.0  # mm of side seam that stay between the underarm and what is marked below it
 _ON_SEAM: Final = 1e-3
 
@@ -63,11 +61,11 @@ def hole_of(piece: Piece) -> Hole:
     """The armhole of a piece. Raises NotAPattern where none meets a side seam at the underarm."""
     for k, edge in enumerate(piece.edges):
         before, after = piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
-        if not edge.name.startswith("armhole"):
+        if edge.place is not Place.ARMHOLE:
             continue
-        if before.name.startswith(_SIDE_SEAM):
+        if before.place is Place.SIDE:
             return _hole(piece, edge, before, first=True)
-        if after.name.startswith(_SIDE_SEAM):
+        if after.place is Place.SIDE:
             return _hole(piece, edge, after, first=False)
     raise NotAPattern(piece.name, "its armhole does not meet a side seam")
 
@@ -86,12 +84,12 @@ def lowered(hole: Hole, by: float) -> Piece:
 
     def line(mark: MarkLine) -> MarkLine:
         if under.near(mark.end, _ON_SEAM):
-            return MarkLine(mark.name, mark.start + Vec(0.0, step.y), new_under)
+            return mark.straight(mark.start + Vec(0.0, step.y), new_under)
         if under.near(mark.start, _ON_SEAM):
-            return MarkLine(mark.name, new_under, mark.end + Vec(0.0, step.y))
-        if mark.name == BUST_LINE:
+            return mark.straight(new_under, mark.end + Vec(0.0, step.y))
+        if _is_bust_line(mark):
             return _given_way(hole, down, by, mark)
-        return MarkLine(mark.name, _kept_on(hole.up, up, mark.start), _kept_on(hole.up, up, mark.end))
+        return mark.straight(_kept_on(hole.up, up, mark.start), _kept_on(hole.up, up, mark.end))
 
     accept_bend(piece.edge(hole.armhole), up)
     altered = _put_back(hole, replace(hole, up=up, down=down, below=1))
@@ -112,7 +110,7 @@ def narrowed(hole: Hole, by: float) -> Piece:
 
     accept_bend(hole.piece.edge(hole.armhole), up)
     altered = _put_back(hole, replace(hole, up=up, below=1))
-    lines = tuple(MarkLine(mark.name, moved(mark.start), moved(mark.end)) for mark in altered.lines)
+    lines = tuple(mark.straight(moved(mark.start), moved(mark.end)) for mark in altered.lines)
     return replace(altered, lines=lines)
 
 
@@ -125,6 +123,10 @@ def _hole(piece: Piece, edge: Edge, side: Edge, *, first: bool) -> Hole:
     if not lower or not upper:
         raise NotAPattern(piece.name, "its armhole has its notch at an end")
     return Hole(piece, edge.name, side.name, (*lower, *upper), down, len(lower), first)
+
+
+def _is_bust_line(line: MarkLine) -> bool:
+    return line.level is Level.BUST and not line.onward
 
 
 def _parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
@@ -148,11 +150,11 @@ def _accept(hole: Hole, by: float) -> None:
     for line in hole.piece.lines:
         for end in (line.start, line.end):
             at = _down_to(hole, end)
-            if at is not None and at > _ON_SEAM and line.name != BUST_LINE and at - _ROOM < room:
+            if at is not None and at > _ON_SEAM and not _is_bust_line(line) and at - _ROOM < room:
                 room, what = at - _ROOM, line.name
     if by > room:
         can = f"can be lowered by {room:.1f} mm at the most" if room > 0.0 else "cannot be lowered"
-        raise NotAPattern(hole.piece.name, f"its armhole {can}: the {what} comes to its {_SIDE_SEAM} just below")
+        raise NotAPattern(hole.piece.name, f"its armhole {can}: the {what} comes to its {Place.SIDE} just below")
 
 
 def _down_to(hole: Hole, place: Point) -> float | None:
@@ -174,12 +176,12 @@ def _given_way(hole: Hole, down: Sequence[Curve], by: float, mark: MarkLine) -> 
             new = run_at(down, _still_below(at, by))
             ends[k], ends[1 - k] = new, ends[1 - k] + Vec(0.0, new.y - end.y)
             break
-    return MarkLine(mark.name, ends[0], ends[1])
+    return mark.straight(ends[0], ends[1])
 
 
 def _led_along(hole: Hole, by: float) -> tuple[Curve, ...]:
     """The side seam begun `by` mm further down; what lies below the bust line stays as it is."""
-    return begun_further(hole.down, by, met_at(hole.down, hole.piece, BUST_LINE))
+    return begun_further(hole.down, by, met_at(hole.down, hole.piece, Level.BUST))
 
 
 def _past(run: Sequence[Curve], below: int, start: Point) -> tuple[Curve, ...]:

@@ -14,6 +14,7 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import (
+    CENTRE,
     Hinge,
     Top,
     Turned,
@@ -54,7 +55,7 @@ from drafting.geometry import (
     shift,
     turn,
 )
-from drafting.pattern import Edge, MarkPoint, Pattern, Piece, with_pieces
+from drafting.pattern import Edge, Half, Pattern, Piece, Place, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]
@@ -146,7 +147,7 @@ class BackWidth(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         top = _back(self, pattern)
-        waist = stretch_of(self.name, top.piece, "waist", start="centre")
+        waist = stretch_of(self.name, top.piece, Place.WAIST, start=CENTRE)
         out = _up(top, centre_edge(self.name, top.neck))
         out = out.right() if out.right().dot(top.slope) > 0.0 else out.left()
         by = out * (0.5 * self.amount)
@@ -163,7 +164,7 @@ class BackWidth(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         top = _back(self, pattern)
-        waist = stretch_of(self.name, top.piece, "waist", start="centre")
+        waist = stretch_of(self.name, top.piece, Place.WAIST, start=CENTRE)
         name = top.piece.name
         yield sewn_kept(f"the waist of {name} as it is sewn", waist)
         yield from _kept_round(self, pattern, top, waist)
@@ -216,7 +217,7 @@ def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> Top:
         raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
     if step.into not in _INTO:
         raise StepRefused(step.name, f'into = "{step.into}" is not known; say "dart" or "ease"')
-    return top_of(step.name, pattern, "back")
+    return top_of(step.name, pattern, Half.BACK)
 
 
 def _up(top: Top, centre: Edge) -> Vec:
@@ -338,7 +339,7 @@ def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Ve
     move, split = shift(by), waist.open[0][-1].end
     upper = {dart.name for each in (top.shoulder, top.neck) for dart in each.darts if dart}
     stay = {first.name, *(edge.name for edge in redrawn.edges)}
-    stay |= {edge.name for edge in piece.edges if edge.name.startswith("centre")}
+    stay |= {edge.name for edge in piece.edges if edge.place in CENTRE}
     stay |= {leg for dart in piece.darts if dart.name in upper for leg in dart.legs}
     edges = [replace(edge, curves=moved_all(edge.curves, move)) for edge in piece.edges if edge.name not in stay]
     edges.append(waist.drawn(first, led(waist.walked(first), STAY, move)))
@@ -351,7 +352,7 @@ def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Ve
     return replace(
         rebuilt(piece, redrawn + Redrawn(tuple(edges), tuple(darts))),
         lines=tuple(line.between(placed(line.start), placed(line.end)) for line in piece.lines),
-        points=tuple(MarkPoint(mark.name, placed(mark.at)) for mark in piece.points),
+        points=tuple(mark.placed(placed(mark.at)) for mark in piece.points),
     )
 
 

@@ -17,7 +17,7 @@ from typing import ClassVar, Final, Literal
 from drafting.alterations.alteration import Alteration, Promise, find_piece
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.bust_slash import Slashed, slashed
-from drafting.alterations.bodice.bust_zones import BUST_POINT, NEW_DART
+from drafting.alterations.bodice.bust_zones import NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.promises import finished_changes
 from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
@@ -26,7 +26,18 @@ from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Across, Measure, Pattern, Role, dart_mouth
+from drafting.pattern import (
+    Across,
+    Edge,
+    Landmark,
+    Measure,
+    Pattern,
+    Place,
+    Role,
+    dart_mouth,
+    point_at,
+    require_edge,
+)
 from drafting.reading.options import Option
 
 __all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
@@ -94,13 +105,11 @@ class _Bust(Alteration):
         if self.waist not in _WAISTS:
             raise StepRefused(self.name, f'waist: read "{self.waist}"; it is one of {", ".join(_WAISTS)}')
         spread = 0.5 * self.sense * self._amount(pattern)
-        front = self.piece or next(
-            (piece.name for piece in pattern.pieces if any(mark.name == BUST_POINT for mark in piece.points)), ""
-        )
+        front = self.piece or next((piece.name for piece in pattern.pieces if point_at(piece, Landmark.BUST_POINT)), "")
         if not front:
             raise StepRefused(self.name, "no piece has a bust point marked on it")
         piece = find_piece(self.name, pattern, front)
-        if all(mark.name != BUST_POINT for mark in piece.points):
+        if point_at(piece, Landmark.BUST_POINT) is None:
             raise StepRefused(self.name, f'there is no bust point marked on "{front}"')
         measured = measured_lines(pattern, front)
         done = slashed(self.name, piece, spread, widen_waist=self.waist == "goes along", measured=measured)
@@ -175,10 +184,10 @@ class FullBust(_Bust):
         done = self._slashed(pattern)
         _to_the_side(self, done)
         piece, centre = done.front.piece, {edge.name for edge in done.front.centre}
-        kinds = dict.fromkeys(_kind(edge.name) for edge in piece.edges if edge.role is not Role.DART_LEG)
-        goes_along = {_kind(name) for name in _waist_line(done)} if self.waist == "goes along" else set()
-        for kind in kinds:
-            if kind not in goes_along and kind not in centre:
+        kept = {_kind(edge): None for edge in piece.edges if edge.role is not Role.DART_LEG and edge.name not in centre}
+        goes_along = {_kind(piece.edge(name)) for name in _waist_line(done)} if self.waist == "goes along" else set()
+        for kind in kept:
+            if kind not in goes_along:
                 yield Promise(f"the length of the {kind} on {piece.name}", partial(_kind_length, piece.name, kind))
         yield Promise(f"the centre line of {piece.name}", partial(_lengths, piece.name, frozenset(centre)), done.drop)
         yield from self._girths_and_others(pattern, done)
@@ -279,18 +288,22 @@ def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
         where = "there is no bust dart yet" if front.bust_dart is None else f'"{front.bust_dart.name}" lies there'
         raise StepRefused(step.name, f"{where}, so it goes into the side seam as it is; leave into out")
     part = done.angle / (front.bust_angle + done.angle)
-    side = next(edge.name for edge in front.piece.edges if edge.name.startswith("side seam"))
-    return MoveDart(front.piece.name, front.bust_dart.name, side, share=NEW_DART, measured_from="armhole", part=part)
+    edges = front.piece.edges
+    at = edges.index(require_edge(front.piece, Place.SIDE))
+    beside = (edges[at - 1], edges[(at + 1) % len(edges)])
+    armhole = next(edge.name for edge in beside if edge.place is Place.ARMHOLE)
+    side = edges[at].name
+    return MoveDart(front.piece.name, front.bust_dart.name, side, share=NEW_DART, measured_from=armhole, part=part)
 
 
-def _kind(edge: str) -> str:
-    """Of what an edge is a part: "side seam at armhole" is of the side seam."""
-    return edge.partition(" at ")[0]
+def _kind(edge: Edge) -> str:
+    """What an edge is a part of: the side seam; by its own name where its place is not known."""
+    return edge.name if edge.place is None else str(edge.place)
 
 
 def _kind_length(piece: str, kind: str, pattern: Pattern) -> float:
     edges = (edge for edge in pattern.piece(piece).edges if edge.role is not Role.DART_LEG)
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges if _kind(edge.name) == kind)
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges if _kind(edge) == kind)
 
 
 def _waist_line(done: Slashed) -> set[str]:

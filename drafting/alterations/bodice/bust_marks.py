@@ -6,19 +6,18 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.bodice.bust_zones import BUST_POINT, Front, Zone
+from drafting.alterations.bodice.bust_zones import Front, Zone
 from drafting.alterations.techniques.cutting.split_edges import Made, begun_at, renamed_notches, renamed_points
 from drafting.alterations.techniques.marks.bent_levels import (
     Swing,
     bent,
     fold_place,
-    is_onward,
-    onward_name,
+    onward_of,
     straightened,
 )
 from drafting.alterations.techniques.pivoting.pivot import inside, relaid_lines
 from drafting.geometry import Line, Move, Point, Vec, lerp, turn
-from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, closed, from_start
+from drafting.pattern import Dart, Edge, Grain, Landmark, MarkLine, Notch, Piece, closed, from_start, points_at
 
 __all__ = ["lengthened", "marked"]
 
@@ -62,23 +61,23 @@ def marked(
     by_leg = {part.edge.name: zone for part, zone in zip(front.ring, front.zones, strict=True)}
     by_name = {dart.name: dart for dart in redrawn}
     darts = [by_name.pop(dart.name, None) or _carried(dart, by_leg, moves) for dart in piece.darts]
-    aims = {BUST_POINT, *(dart.aims_at for dart in (front.bust_dart, front.waist_dart) if dart)}
+    aims = {mark.name for mark in points_at(piece, Landmark.BUST_POINT)}
+    aims |= {dart.aims_at for dart in (front.bust_dart, front.waist_dart) if dart}
     points = tuple(
-        MarkPoint(mark.name, (moves["bust point"] if mark.name in aims else moves[zone_of(mark.at)]).point(mark.at))
+        mark.placed((moves["bust point"] if mark.name in aims else moves[zone_of(mark.at)]).point(mark.at))
         for mark in piece.points
     )
     ordered = closed(piece.name, begun_at(piece.edges[0].name, edges, made))
     outline = [curve for edge in ordered for curve in edge.curves]
-    return Piece(
-        piece.name,
-        ordered,
-        piece.cut,
-        _grain(front, moves, zone_of),
-        (*(dart for dart in darts if dart is not None), *by_name.values()),
-        tuple(_notch(front, notch, drop) for notch in renamed_notches(piece, made)),
-        relaid_lines(_lines(front, measured, zone_of, moves), piece.outline, outline, lambda _: False),
-        points,
-        renamed_points(piece, ordered, made),
+    return replace(
+        piece,
+        edges=ordered,
+        grain=_grain(front, moves, zone_of),
+        darts=(*(dart for dart in darts if dart is not None), *by_name.values()),
+        notches=tuple(_notch(front, notch, drop) for notch in renamed_notches(piece, made)),
+        lines=relaid_lines(_lines(front, measured, zone_of, moves), piece.outline, outline, lambda _: False),
+        points=points,
+        points_meant=renamed_points(piece, ordered, made),
     )
 
 
@@ -92,7 +91,7 @@ def _lines(
     front: Front, measured: Collection[str], zone_of: Callable[[Point], Zone], moves: Mapping[Zone, Move]
 ) -> list[MarkLine]:
     """Every level keeps its height; a measured one that runs across the bust dart is bent there."""
-    by_name = {line.name: line for line in front.piece.lines}
+    names = {line.name for line in front.piece.lines}
     mouth = front.bust_mouth
     swing = Swing(front.bust.pivot, *mouth, lambda place: zone_of(place) == "under", moves["under"])
     pivot = moves["bust point"].point(front.bust.pivot)
@@ -106,29 +105,29 @@ def _lines(
             return near, far
         one = fold_place(near.start, near.end, pivot, lower) or near.end
         other = fold_place(far.end, far.start, pivot, upper) or far.start
-        return MarkLine(near.name, near.start, one), MarkLine(far.name, other, far.end)
+        return near.straight(near.start, one), far.straight(other, far.end)
 
     lines: list[MarkLine] = []
     for line in front.piece.lines:
-        if is_onward(line):
+        if line.onward:
             continue
-        onward = by_name.get(onward_name(line.name))
+        onward = onward_of(line, front.piece.lines)
         if onward is not None:
             its = zone_of(onward.end)
-            far = MarkLine(onward.name, moves[its].point(onward.start), moves[its].point(onward.end))
-            near = MarkLine(line.name, line.start, moves["lower"].point(line.end))
+            far = onward.straight(moves[its].point(onward.start), moves[its].point(onward.end))
+            near = line.straight(line.start, moves["lower"].point(line.end))
             if its == "under":
                 near, far = met(near, far)
             straight = straightened(near, far)
             lines += [near, far] if straight is None else [straight]
             continue
-        crossing = bent(line, None, swing) if line.name in measured and swing.moves(line.end) else None
+        crossing = bent(line, None, swing, names) if line.name in measured and swing.moves(line.end) else None
         if crossing is not None and crossing[1] is not None:
-            near = MarkLine(line.name, crossing[0].start, moves["lower"].point(crossing[0].end))
+            near = line.straight(crossing[0].start, moves["lower"].point(crossing[0].end))
             lines += met(near, crossing[1])
             continue
         ends = [moves["lower"].point(end) if zone_of(end) == "lower" else end for end in (line.start, line.end)]
-        lines.append(MarkLine(line.name, ends[0], ends[1]))
+        lines.append(line.straight(ends[0], ends[1]))
     return lines
 
 

@@ -36,7 +36,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.bodice.bust_marks import lengthened, marked
-from drafting.alterations.bodice.bust_zones import BUST_POINT, SHORT_OF_BUST, Front, Zone, seen_from_bust
+from drafting.alterations.bodice.bust_zones import SHORT_OF_BUST, Front, Zone, seen_from_bust
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
     Made,
@@ -45,6 +45,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     made_of,
     part_name,
     whole,
+    word_beside,
 )
 from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, leg_names, turning_of
 from drafting.errors import NotAPattern, StepRefused
@@ -54,9 +55,11 @@ from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
     Dart,
-    Edge,
+    Landmark,
     Piece,
     dart_width,
+    free_name,
+    require_point,
 )
 
 __all__ = ["Slashed", "opening", "slashed"]
@@ -268,7 +271,7 @@ def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
 def _with_joints(front: Front, parts: list[EdgePart], spread: float, angle: float) -> tuple[list[EdgePart], list[Dart]]:
     """The outline with its armhole in one and the darts drawn anew in it; and these darts."""
     aside = front.out * spread
-    waist = Turning(front.piece.point(BUST_POINT), SHORT_OF_BUST)
+    waist = Turning(require_point(front.piece, Landmark.BUST_POINT).at, SHORT_OF_BUST)
     if front.waist_dart is not None:
         towards = front.piece.point(front.waist_dart.aims_at)
         waist = Turning(towards, turning_of(front.piece, front.waist_dart).short)
@@ -300,22 +303,18 @@ def _with_dart(
 ) -> list[EdgePart]:
     """The outline with a dart drawn after its k-th part, or its two sides joined where nothing is left of it."""
     one, other = parts[k], parts[k + 1]
-    others = [part.edge.name for part in (*parts[:k], *parts[k + 2 :])]
+    rest = [*(part.edge for part in parts[k + 2 :]), *front.centre, *(part.edge for part in parts[:k])]
     if turning is None:
-        same = joined_name(one.edge.name, other.edge.name, others, [each.name for each in front.piece.darts])
+        same = joined_name(one.edge, other.edge, rest)
         return parts if same is None else [*parts[:k], joined(one, other, same), *parts[k + 2 :]]
     if dart is None:
-        names = [part_name(one.edge.name, beside, "", others) for beside in _beside(front, parts, k)]
-        one, other = one.named(names[0]), other.named(names[1])
-        legs = leg_names(name, one.edge, other.edge)
-        dart = Dart(name, legs, turning.pivot, BUST_POINT)
+        taken = {edge.name for edge in (*rest, *front.piece.edges)} - {one.edge.name}
+        words = word_beside(front.piece, rest[-1]), word_beside(front.piece, rest[0])
+        one = one.named(part_name(one.edge, words[0], taken))
+        other = other.named(part_name(other.edge, words[1], {one.edge.name, *taken}))
+        name = free_name(name, {each.name for each in (*front.piece.darts, *found)})
+        legs = leg_names(name, (one.edge.end, other.edge.start), words, {one.edge.name, other.edge.name, *taken})
+        dart = Dart(name, legs, turning.pivot, require_point(front.piece, Landmark.BUST_POINT).name)
     into, out, drawn = drawn_dart(one.edge, other.edge, dart, turning)
     found.append(drawn)
     return [*parts[:k], one, EdgePart(into, ()), EdgePart(out, ()), other, *parts[k + 2 :]]
-
-
-def _beside(front: Front, parts: list[EdgePart], k: int) -> tuple[Edge, Edge]:
-    """The edges at the other ends of the two parts of an edge that is cut."""
-    before = parts[k - 1].edge if k > 0 else front.centre[-1]
-    after = parts[k + 2].edge if k + 2 < len(parts) else front.centre[0]
-    return before, after

@@ -13,11 +13,20 @@ from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about,
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Dart, Edge, Piece, Role, dart_mouth, from_start
+from drafting.pattern import (
+    Dart,
+    Edge,
+    Landmark,
+    Piece,
+    Place,
+    Role,
+    dart_mouth,
+    edges_at,
+    from_start,
+    require_point,
+)
 
-__all__ = ["BUST_POINT", "NEW_DART", "SHORT_OF_BUST", "Front", "Zone", "seen_from_bust"]
-
-BUST_POINT: Final = "bust point"
+__all__ = ["NEW_DART", "SHORT_OF_BUST", "Front", "Zone", "seen_from_bust"]
 
 SHORT_OF_BUST: Final = 25.0
 """How far short of the bust point a new dart ends, mm (common practice, half an inch to an inch)."""
@@ -116,7 +125,7 @@ def seen_from_bust(step: str, piece: Piece, *, widen_waist: bool) -> Front:
     widen_waist: the waist line is to be drawn out; else where there is no waist dart one is to be let in
     Raises StepRefused for a front without a straight centre line, an armhole or a side seam.
     """
-    bust = piece.point(BUST_POINT)
+    bust = require_point(piece, Landmark.BUST_POINT).at
     centre, rest = _centre(step, piece)
     from_neck = rest[0].start.y > rest[-1].end.y
     up = (rest[0].start - rest[-1].end).unit() if from_neck else (rest[-1].end - rest[0].start).unit()
@@ -134,7 +143,7 @@ def seen_from_bust(step: str, piece: Piece, *, widen_waist: bool) -> Front:
     hinge_edge, hinge_at = _hinge(step, piece)
     cuts = {hinge_edge.name: ("hinge", hinge_at)}
     if bust_dart is None:
-        side = next(edge for edge in rest if edge.name.startswith("side seam"))
+        side = next(edge for edge in rest if edge.place is Place.SIDE)
         cuts[side.name] = ("bust", side.length * (NEW_DART if from_neck else 1.0 - NEW_DART))
     if waist_dart is None and not widen_waist:
         name, at = _under_bust(step, below, bust, up)
@@ -178,7 +187,7 @@ def _centre(step: str, piece: Piece) -> tuple[tuple[Edge, ...], tuple[Edge, ...]
 
 def _below_side(step: str, piece: Piece, rest: Sequence[Edge], from_neck: bool) -> tuple[Edge, ...]:
     """The edges from the side seam down to the centre line."""
-    sides = [k for k, edge in enumerate(rest) if edge.name.startswith("side seam")]
+    sides = [k for k, edge in enumerate(rest) if edge.place is Place.SIDE]
     if not sides:
         raise StepRefused(step, in_the_way(piece) or f'"{piece.name}" has no side seam')
     return tuple(rest[sides[-1] + 1 :]) if from_neck else tuple(reversed(rest[: sides[0]]))
@@ -186,7 +195,7 @@ def _below_side(step: str, piece: Piece, rest: Sequence[Edge], from_neck: bool) 
 
 def _hinge(step: str, piece: Piece) -> tuple[Edge, float]:
     """The edge of the armhole that has its notch, and where: mm from its start."""
-    armhole = [edge for edge in piece.edges if edge.name.startswith("armhole")]
+    armhole = edges_at(piece, Place.ARMHOLE)
     for notch in piece.notches:
         for edge in armhole:
             if notch.station.edge == edge.name:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import ClassVar, Final, Literal, cast
+from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
@@ -29,7 +29,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import exact_length, l
 from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve
-from drafting.pattern import Dart, Edge, Pattern, Piece, Role, closed, dart_mouth, with_pieces
+from drafting.pattern import Dart, Edge, Half, Pattern, Piece, Role, closed, dart_mouth, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["NECK_GAPE", "NeckGape"]
@@ -132,7 +132,7 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
         raise StepRefused(step.name, f"{step.amount:g} mm is no gape; say how much is to go out of each half")
     if step.half not in _HALVES:
         raise StepRefused(step.name, f'half = "{step.half}" is not known; say "front" or "back"')
-    top = top_of(step.name, pattern, cast('Literal["front", "back"]', step.half))
+    top = top_of(step.name, pattern, Half(step.half))
     if any(top.neck.darts):
         raise StepRefused(step.name, f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first')
     dart = _dart(step, top)

@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar, Final, get_args
+from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.lines_over_shoulder import downward, neck_eased
 from drafting.alterations.bodice.upper_bodice import (
-    Half,
     Top,
     centre_edge,
     centre_lengthened,
@@ -30,7 +29,7 @@ from drafting.alterations.techniques.redrawing.fair_neck import LEAST_BEND, acce
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
-from drafting.pattern import Edge, Pattern, Piece, with_pieces
+from drafting.pattern import Edge, Half, Level, Pattern, Piece, is_front, lines_at, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["NECKLINE", "Neckline"]
@@ -116,9 +115,9 @@ def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]
         raise StepRefused(step.name, 'nothing is to change; give a depth, a width, or shape = "V"')
     halves: list[tuple[Half, float, str]] = []
     if step.depth or step.width or step.shape == "V":
-        halves.append(("front", step.depth, step.shape))
+        halves.append((Half.FRONT, step.depth, step.shape))
     if step.back or step.width:
-        halves.append(("back", step.back, "round"))
+        halves.append((Half.BACK, step.back, "round"))
     cuts = [(top_of(step.name, pattern, half), half, lower, shape) for half, lower, shape in halves]
     names = taking_part(step.name, step.only, [top.piece.name for top, *_ in cuts])
     return [cut for cut in cuts if cut[0].piece.name in names]
@@ -129,9 +128,9 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
 
     Zero where only one of them is cut: the other would no longer run on into it.
     """
-    if len(cuts) < len(get_args(Half)):
+    if len(cuts) < len(Half):
         return 0.0
-    top, _, lower, _ = next(cut for cut in cuts if cut[1] == "back")
+    top, _, lower, _ = next(cut for cut in cuts if cut[1] is Half.BACK)
     try:
         _, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
         high, _ = _shortened(step, top)
@@ -145,9 +144,9 @@ def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: 
     try:
         centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
         high, shoulder = _shortened(step, top)
-        inward = downward(top) * (eased if half == "back" else -eased)
+        inward = downward(top) * (eased if half is Half.BACK else -eased)
         run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape, inward)
-        if half == "back":
+        if half is Half.BACK:
             _accept_rise(step, top, run)
         accept_neck(top.piece.name, run, pointed=shape == "V")
         neck = unfolded(top.neck, _shared_out(top, run))
@@ -183,14 +182,13 @@ def _accept_width(step: Neckline, top: Top) -> None:
 
 def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
     """Raise StepRefused for a neckline that would come down to the bust line, where the garment is measured."""
-    for line in top.piece.lines:
-        if line.name == "bust line":
-            room = distance(top.neck.start, line.start) - _ABOVE_BUST
-            if lower > room:
-                raise StepRefused(
-                    step.name,
-                    f'"{top.piece.name}" would be cut down to its bust line; lower it by {room:.0f} mm at most',
-                )
+    for line in lines_at(top.piece, Level.BUST):
+        room = distance(top.neck.start, line.start) - _ABOVE_BUST
+        if not line.onward and lower > room:
+            raise StepRefused(
+                step.name,
+                f'"{top.piece.name}" would be cut down to its bust line; lower it by {room:.0f} mm at most',
+            )
 
 
 def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:
@@ -214,7 +212,7 @@ def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec
     slant = into.dot(square) / abs(into.cross(square))
     if across - height * slant < _LEAST_FLAT:
         most = (across - _LEAST_FLAT) / slant - height
-        lower = step.depth if "front" in top.piece.name.split() else step.back
+        lower = step.depth if is_front(top.piece) else step.back
         raise StepRefused(
             step.name,
             f'"{top.piece.name}" is too narrow at the shoulder for a round neckline so deep: lower it by '

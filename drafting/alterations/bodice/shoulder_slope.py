@@ -36,7 +36,6 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     parted,
     with_length_kept,
 )
-from drafting.alterations.techniques.sides.side_view import BUST_LINE
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Curve,
@@ -49,7 +48,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import MarkLine, NotchRef, Pattern, Piece, with_pieces
+from drafting.pattern import Level, MarkLine, NotchRef, Pattern, Piece, Place, edges_at, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["SHOULDER_SLOPE", "ShoulderSlope"]
@@ -202,7 +201,7 @@ def _lowered(step: ShoulderSlope, top: Top, eased: float) -> _Sloped:
     neck = neck_turned(top, turned + downward(top) * eased)
     tip = carried(top.armhole.start, top.unfold.point(neck.high + top.slope.turned(turned)), turned)
     side = _side(step, top)
-    return _Sloped(top, hinge_of(top), side, neck, tip, met_at(side.open[0], top.piece, BUST_LINE))
+    return _Sloped(top, hinge_of(top), side, neck, tip, met_at(side.open[0], top.piece, Level.BUST))
 
 
 def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
@@ -222,11 +221,11 @@ def _side(step: ShoulderSlope, top: Top) -> Stretch:
         raise StepRefused(
             step.name, f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
         )
-    return stretch_of(step.name, top.piece, "side", start="armhole")
+    return stretch_of(step.name, top.piece, Place.SIDE, start=(Place.ARMHOLE,))
 
 
 def _side_edges(top: Top) -> list[str]:
-    return [edge.name for edge in top.piece.edges if edge.name.startswith("side")]
+    return [edge.name for edge in edges_at(top.piece, Place.SIDE)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,15 +314,16 @@ class _Sloped:
         side, notch = self.side.start, self.hinge.at
         near, far = sorted((line.start, line.end), key=lambda end: min(distance(end, side), distance(end, notch)))
         cut = parted(self.side.open[0], down)[0] if down > 0.0 else ()
+        at_bust = line.level is Level.BUST and not line.onward
         if not near.near(side, _ON_SEAM) and _ends_on(self.top.armhole.open[0], near, far):
             new = near + (self.notch(under) - notch)
-        elif run_hits(cut, far, near - far) or (near.near(side, _ON_SEAM) and line.name != BUST_LINE):
+        elif run_hits(cut, far, near - far) or (near.near(side, _ON_SEAM) and not at_bust):
             new = under
         else:
             return line
         along, by = (line.end - line.start).unit(), new - near
         moved = far + (by - along * by.dot(along))
-        return MarkLine(line.name, moved, new) if near is line.end else MarkLine(line.name, new, moved)
+        return line.straight(moved, new) if near is line.end else line.straight(new, moved)
 
 
 def _ends_on(run: Sequence[Curve], end: Point, start: Point) -> bool:
@@ -356,5 +356,5 @@ def _past_underarm(piece: Piece) -> Iterator[NotchRef]:
     """The notches of a side seam, counted from the waist, that lie at its new upper end or past it."""
     for notch in piece.notches:
         edge = piece.edge(notch.station.edge)
-        if edge.name.startswith("side") and notch.station.at > edge.length - _BESIDE_END:
+        if edge.place is Place.SIDE and notch.station.at > edge.length - _BESIDE_END:
             yield NotchRef(piece.name, notch.name)

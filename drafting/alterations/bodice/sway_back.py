@@ -11,6 +11,7 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import (
+    CENTRE,
     centre_edge,
     centre_lengthened,
     others_kept,
@@ -29,7 +30,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, led, parted, with_length_kept
-from drafting.alterations.techniques.sides.side_view import BUST_LINE, HIP_LINE, ON_SEAM
+from drafting.alterations.techniques.sides.side_view import ON_SEAM
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,
@@ -44,13 +45,27 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import Cut, Edge, MarkLine, Pattern, Piece, Role, seam_allowance, with_pieces
+from drafting.pattern import (
+    Cut,
+    Edge,
+    Level,
+    MarkLine,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    edges_at,
+    lines_at,
+    pieces_of,
+    seam_allowance,
+    with_pieces,
+)
 from drafting.reading.options import Option
 
 __all__ = ["SWAY_BACK", "SwayBack"]
 
 _STRAIGHT, _SEAM = "straight", "seam"
-_LEVELS: Final = (BUST_LINE, HIP_LINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,12 +127,11 @@ def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
         raise StepRefused(step.name, f"a wedge of {step.depth:g} mm takes nothing out; say how deep")
     if step.centre_back not in (_STRAIGHT, _SEAM):
         raise StepRefused(step.name, f'centre_back = "{step.centre_back}" is not known; say "{_STRAIGHT}" or "{_SEAM}"')
-    backs = [piece for piece in pattern.pieces if "back" in piece.name.split()]
-    having = [piece for piece in backs if any(edge.name.startswith("waist") for edge in piece.edges)]
-    if not having:
+    backs = [piece for piece in pieces_of(pattern, PieceKind.BACK) if edges_at(piece, Place.WAIST)]
+    if not backs:
         raise StepRefused(step.name, "no back of this garment has a waist line")
-    bodice = [piece for piece in having if any(edge.name.startswith("neck") for edge in piece.edges)]
-    return stretch_of(step.name, (bodice or having)[0], "waist", start="centre")
+    back = next((piece for piece in backs if edges_at(piece, Place.NECK)), backs[0])
+    return stretch_of(step.name, back, Place.WAIST, start=CENTRE)
 
 
 def _straightened(step: SwayBack, waist: Stretch) -> Piece:
@@ -181,11 +195,10 @@ def _level_along(piece: Piece, run: Sequence[Curve]) -> float:
 
     At the bust line or the hip line, where the garment is measured; half way, where neither comes to it.
     """
-    for mark in piece.lines:
-        if mark.name in _LEVELS:
-            for k, hit in run_hits(run, mark.start, mark.end - mark.start):
-                if min(distance(hit.point, mark.start), distance(hit.point, mark.end)) <= ON_SEAM:
-                    return exact_length((*run[:k], split(run[k], hit.t)[0]))
+    for mark in lines_at(piece, Level.BUST, Level.HIP):
+        for k, hit in run_hits(run, mark.start, mark.end - mark.start):
+            if min(distance(hit.point, mark.start), distance(hit.point, mark.end)) <= ON_SEAM:
+                return exact_length((*run[:k], split(run[k], hit.t)[0]))
     return 0.5 * exact_length(run)
 
 

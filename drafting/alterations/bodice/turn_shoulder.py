@@ -22,7 +22,7 @@ from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way
 from drafting.alterations.techniques.redrawing.redraw_run import carried
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Move, Point
-from drafting.pattern import Notch, Pattern, Piece
+from drafting.pattern import Half, Notch, Pattern, Piece
 from drafting.reading.options import Option
 
 __all__ = ["BOTH", "SIDE_OPTION", "both_swung", "downward", "front_and_back", "recounted", "swung"]
@@ -44,7 +44,7 @@ def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> t
         )
     if not all(math.isfinite(each) for each in amounts) or all(abs(each) < 0.1 for each in amounts):
         raise StepRefused(step, f"{amounts[0]:g} mm changes nothing; say by how much")
-    return top_of(step, pattern, "front"), top_of(step, pattern, "back")
+    return top_of(step, pattern, Half.FRONT), top_of(step, pattern, Half.BACK)
 
 
 def both_swung(tops: Sequence[Top], *, broader: float = 0.0, grown: float = 0.0) -> list[Piece]:

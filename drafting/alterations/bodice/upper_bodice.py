@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import Final, Literal
+from typing import Final
 
 from drafting.alterations.alteration import Promise
 from drafting.alterations.earlier_steps import in_the_way
@@ -32,18 +32,23 @@ from drafting.geometry.solve import solve
 from drafting.pattern import (
     PLAIN,
     Edge,
+    Half,
     MarkPoint,
     Pattern,
     Piece,
+    PieceKind,
+    Place,
     Role,
     Seam,
     SeamEase,
+    edges_at,
     from_start,
+    pieces_of,
     walk,
 )
 
 __all__ = [
-    "Half",
+    "CENTRE",
     "Hinge",
     "Top",
     "Turned",
@@ -63,7 +68,7 @@ __all__ = [
     "with_shoulder_ease",
 ]
 
-Half = Literal["front", "back"]
+CENTRE: Final = (Place.CENTRE_FRONT, Place.CENTRE_BACK)
 
 MOST_EASE: Final = 12.0
 """mm by which a back shoulder may be longer than the front one and still be eased in (common practice: up to half an
@@ -130,26 +135,22 @@ class Hinge:
 
 
 def top_of(step: str, pattern: Pattern, half: Half) -> Top:
-    """The piece with a shoulder that is called front or back. Raises StepRefused where there is not just one."""
-    found = [
-        piece
-        for piece in pattern.pieces
-        if half in piece.name.split()
-        and any(edge.name.startswith("shoulder") and edge.role is Role.SEAM for edge in piece.edges)
-    ]
-    if len(found) != 1:
-        parted = [piece for piece in pattern.pieces if f"{half}," in piece.name.split()]
-        why = in_the_way(parted[0]) if parted and not found else ""
+    """The front or the back that has a shoulder. Raises StepRefused where there is not just one, whole piece."""
+    halves = pieces_of(pattern, PieceKind(half))
+    found = [piece for piece in halves if any(edge.role is Role.SEAM for edge in edges_at(piece, Place.SHOULDER))]
+    parts = [piece for piece in halves if any(piece.identity == each.identity for each in found)]
+    if len(found) != 1 or len(parts) != 1:
+        why = in_the_way(parts[0]) if len(parts) > 1 else ""
         have = " and ".join(f'"{piece.name}"' for piece in found) + " have one" if found else "no piece has one"
         raise StepRefused(step, why or f"it is for a garment with one {half} that has a shoulder; here {have}")
     piece = found[0]
-    shoulder = stretch_of(step, piece, "shoulder", start="neck")
+    shoulder = stretch_of(step, piece, Place.SHOULDER, start=(Place.NECK,))
     folded = shoulder.folded
     return Top(
         piece,
-        stretch_of(step, piece, "neck", end="shoulder"),
+        stretch_of(step, piece, Place.NECK, end=(Place.SHOULDER,)),
         shoulder,
-        stretch_of(step, piece, "armhole", start="shoulder"),
+        stretch_of(step, piece, Place.ARMHOLE, start=(Place.SHOULDER,)),
         folded[0][0].start,
         folded[-1][-1].end,
     )
@@ -262,8 +263,8 @@ def _turned_at_end(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
 
 def comes_to_point(top: Top) -> bool:
     """Whether the neck comes to a point at the centre line, as a V does."""
-    first = top.neck.parts[0].name
-    return any(first in pair and any(name.startswith("centre") for name in pair) for pair in top.piece.points_meant)
+    centre = {edge.name for edge in edges_at(top.piece, *CENTRE)}
+    return any(top.neck.names[0] in pair and not centre.isdisjoint(pair) for pair in top.piece.points_meant)
 
 
 def centre_edge(step: str, stretch: Stretch) -> Edge:
@@ -271,7 +272,7 @@ def centre_edge(step: str, stretch: Stretch) -> Edge:
     edges = stretch.piece.edges
     at = edges.index(stretch.parts[0])
     edge = edges[(at + 1) % len(edges)] if stretch.backward else edges[at - 1]
-    if not edge.name.startswith("centre"):
+    if edge.place not in CENTRE:
         plain = f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"'
         raise StepRefused(step, in_the_way(stretch.piece) or plain)
     return edge
@@ -300,7 +301,7 @@ def with_points_at(piece: Piece, moves: Iterable[tuple[Point, Point]]) -> Piece:
     pairs = tuple(moves)
 
     def placed(mark: MarkPoint) -> MarkPoint:
-        return next((MarkPoint(mark.name, to) for at, to in pairs if mark.at.near(at, _AT_CORNER)), mark)
+        return next((mark.placed(to) for at, to in pairs if mark.at.near(at, _AT_CORNER)), mark)
 
     return replace(piece, points=tuple(placed(mark) for mark in piece.points))
 

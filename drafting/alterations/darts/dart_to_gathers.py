@@ -17,7 +17,6 @@ from typing import ClassVar, Final, Literal
 from drafting.alterations.alteration import Alteration, Promise, find_piece
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import lengths_kept
-from drafting.alterations.techniques.cutting.split_edges import free_name
 from drafting.alterations.techniques.marks.gather_marks import station_along
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import fair, tangent
@@ -33,6 +32,7 @@ from drafting.pattern import (
     Seam,
     SeamEase,
     Station,
+    free_name,
     from_start,
     run_total,
     walk,

@@ -30,9 +30,9 @@ from drafting.geometry import (
     tangent,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import Edge, Notch, Role, Station
+from drafting.pattern import Edge, Notch, NotchMark, Role, Station, free_name
 
-__all__ = ["StyleLine", "goes_over", "notch_names", "style_lines", "style_notches"]
+__all__ = ["StyleLine", "goes_over", "style_lines", "style_notches"]
 
 _TURNED_BY: Final = 0.25
 """The share of its way down to a hem by which a seam has turned towards its place there (our figure)."""
@@ -144,11 +144,6 @@ def _even(point: Point, through: Vec, legs: Sequence[_Way], below: Sequence[Curv
     return drawn(solve(lambda factor: longer(factor) - wanted, 1.0, 0.1 * (bound - 1.0)))
 
 
-def notch_names(seam: str) -> tuple[str, str]:
-    """What the notches of a seam that took the place of a dart are called: above the point and below it."""
-    return f"{seam} notch", f"{seam} second notch"
-
-
 def style_notches(plan: DartPlan, seam: str, *, on_second: bool) -> tuple[Notch, ...]:
     """The notches of the new seam on one piece: above and below the bust point; where a dart ended that has none.
 
@@ -157,15 +152,17 @@ def style_notches(plan: DartPlan, seam: str, *, on_second: bool) -> tuple[Notch,
     """
     lines = style_lines(plan)
     first, tail = (min(map(length, sides)) for sides in zip(*(line.curves for line in lines), strict=True))
-    one, other = notch_names(seam)
+    taken = {notch.name for notch in plan.piece.notches}
+    one = free_name(f"{seam} notch", taken)
+    other = free_name(f"{seam} second notch", {one, *taken})
     if plan.dart.aims_at:
         first, tail = (long - min(_BESIDE_BUST, long / 3.0) for long in (first, tail))
         twice = True
     else:
         twice, tail = tail > _FAR_APART, 0.5 * tail
-    found = [Notch(one, Station(seam, first, "start" if on_second else "end"))]
+    found = [Notch(one, Station(seam, first, "start" if on_second else "end"), marks=NotchMark.BALANCE)]
     if twice:
-        found.append(Notch(other, Station(seam, tail, "end" if on_second else "start")))
+        found.append(Notch(other, Station(seam, tail, "end" if on_second else "start"), marks=NotchMark.BALANCE))
     return tuple(found)
 
 

@@ -12,19 +12,30 @@ from dataclasses import dataclass, replace
 from typing import Final, TypeVar
 
 from drafting.alterations.darts.move_dart import MoveDart
-from drafting.alterations.techniques.sides.side_view import SIDE_SEAM
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Point, run_at
 from drafting.geometry.outline import starting_at
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Dart, Edge, Grain, MarkLine, Notch, Pattern, Piece, Role, closed, with_pieces
-from drafting.pattern.old_names import pattern_by_names
+from drafting.pattern import (
+    Dart,
+    Edge,
+    Grain,
+    MarkLine,
+    Notch,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    closed,
+    edges_at,
+    with_pieces,
+)
 
 __all__ = ["side_edges", "side_parts", "sides_closed", "with_sides_closed"]
 
 _Mark = TypeVar("_Mark", MarkLine, Notch)
 
-_PLACES: Final = ("shoulder", "armhole", "neck")
+_PLACES: Final = (Place.SHOULDER, Place.ARMHOLE, Place.NECK)
 """The seams into which a dart is laid for the while, in this order."""
 
 _SAMPLED: Final = (0.25, 0.5, 0.75)
@@ -49,11 +60,12 @@ def with_sides_closed(step: str, pattern: Pattern, work: Callable[[Pattern], Pat
     shut, laid = _shut(pattern)
     altered = work(shut)
     for each in reversed(laid):
-        back = MoveDart(each.piece.name, each.dart.name, SIDE_SEAM, at=each.at, measured_from=each.beside)
+        side = edges_at(altered.piece(each.piece.name), Place.SIDE)[0].name
+        back = MoveDart(each.piece.name, each.dart.name, side, at=each.at, measured_from=each.beside)
         try:
             altered = back.apply(altered)
         except (StepRefused, NotAPattern) as error:
-            reason = f'"{each.dart.name}" cannot be opened again in the {SIDE_SEAM} of "{each.piece.name}"'
+            reason = f'"{each.dart.name}" cannot be opened again in the {Place.SIDE} of "{each.piece.name}"'
             mend = 'alter by less, or put this step before "move a dart"'
             raise StepRefused(step, f"{reason} ({error.reason}); {mend}") from error
         altered = with_pieces(altered, _as_it_was(each.piece, altered.piece(each.piece.name)))
@@ -67,17 +79,13 @@ def sides_closed(pattern: Pattern) -> Pattern:
 
 def side_parts(piece: Piece) -> tuple[str, ...]:
     """The edges of its side seam: one, or the two that lie beside a dart."""
-    return tuple(edge.name for edge in piece.edges if _of_side(edge))
+    return tuple(edge.name for edge in piece.edges if edge.place is Place.SIDE and not edge.drawn_up)
 
 
 def side_edges(piece: Piece) -> tuple[str, ...]:
     """The edges of its side seam and the legs of the dart in it."""
     found = _dart_in_side(piece)
     return (*side_parts(piece), *(found.dart.legs if found else ()))
-
-
-def _of_side(edge: Edge) -> bool:
-    return edge.name == SIDE_SEAM or edge.name.startswith(f"{SIDE_SEAM} at ")
 
 
 def _shut(pattern: Pattern) -> tuple[Pattern, tuple[_Laid, ...]]:
@@ -93,8 +101,7 @@ def _shut(pattern: Pattern) -> tuple[Pattern, tuple[_Laid, ...]]:
                 continue
             laid.append(found)
             break
-    # until a dart that is laid elsewhere says what the edges are
-    return pattern_by_names(pattern), tuple(laid)
+    return pattern, tuple(laid)
 
 
 def _dart_in_side(piece: Piece) -> _Laid | None:
@@ -109,15 +116,15 @@ def _dart_in_side(piece: Piece) -> _Laid | None:
         before, after = ring[-1], ring[0]
         if {before.name, after.name} == set(parts):
             ends = ((before, ring[-2]), (after, ring[1]))
-            far = [(part, beside) for part, beside in ends if not beside.name.startswith("waist")]
+            far = [(part, beside) for part, beside in ends if beside.place is not Place.WAIST]
             if len(far) == 1:
                 return _Laid(piece, dart, far[0][1].name, far[0][0].length)
     return None
 
 
 def _places(piece: Piece) -> list[str]:
-    seams = [edge.name for edge in piece.edges if edge.role is Role.SEAM]
-    return [name for place in _PLACES for name in seams if name.startswith(place)]
+    seams = (edge for place in _PLACES for edge in edges_at(piece, place))
+    return [edge.name for edge in seams if edge.role is Role.SEAM]
 
 
 def _as_it_was(was: Piece, now: Piece) -> Piece:

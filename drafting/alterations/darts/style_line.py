@@ -18,10 +18,10 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.darts.move_dart import MoveDart
-from drafting.alterations.darts.princess_seam import notch_names, style_lines, style_notches
+from drafting.alterations.darts.princess_seam import style_lines, style_notches
 from drafting.alterations.promises import edge_length, finer_length
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
-from drafting.alterations.techniques.cutting.split_edges import EdgePart, free_name, made_of, notches_on, short_name
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on, short_name
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
 from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, DartPlan, planned
 from drafting.alterations.techniques.pivoting.pivot import is_centre
@@ -54,6 +54,7 @@ from drafting.pattern import (
     SeamEase,
     Tape,
     closed,
+    free_name,
 )
 from drafting.reading.options import Option
 
@@ -140,8 +141,8 @@ def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
     allowance = plan.second[-1].edge.allowance
     names = _names(pattern, plan)
     sides = (
-        (plan.first, Edge(seam, run_reversed(up), Role.SEAM, allowance)),
-        (plan.second, Edge(seam, down, Role.SEAM, allowance)),
+        (plan.first, Edge(seam, run_reversed(up), Role.SEAM, allowance, Place.PRINCESS)),
+        (plan.second, Edge(seam, down, Role.SEAM, allowance, Place.PRINCESS)),
     )
     marked = _marked(pattern, plan, names)
     one, other = (
@@ -180,10 +181,9 @@ def _tightest(halves: Sequence[_Half]) -> float:
 def _elsewhere(step: DartIntoSeam, pattern: Pattern, plan: DartPlan) -> str:
     """In words: the nearest place on its own edge to which the dart can be moved and then bears the seam, as tried."""
     before, after = plan.second[-1].edge, plan.first[0].edge
-    kind = before.name.partition(" at ")[0]
-    if after.name.partition(" at ")[0] != kind or len(plan.second) < 2:
+    if before.place is None or after.place is not before.place or len(plan.second) < 2:
         return "choose another place"
-    start, whole = short_name(plan.second[-2].edge.name), before.length + after.length
+    start, whole = short_name(plan.second[-2].edge), before.length + after.length
     tried = sorted(range(_STEP, 100, _STEP), key=lambda percent: abs(0.01 * percent * whole - before.length))
     for percent in tried:
         at = 0.01 * percent * whole
@@ -198,7 +198,7 @@ def _elsewhere(step: DartIntoSeam, pattern: Pattern, plan: DartPlan) -> str:
         except (StepRefused, NotAPattern):
             continue
         if _tightest(halves) >= halves[0].piece.edges[-1].allowance + _MORE:
-            there = f'at {percent} % of the {kind}, measured from "{start}"'
+            there = f'at {percent} % of the {before.place}, measured from "{start}"'
             return f'with "{step.dart}" {there}, it can be had'
     return "choose another place"
 
@@ -239,6 +239,7 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[EdgePart], seam:
         tuple(line for line in (clipped(line, outline) for line in old.lines) if line is not None),
         tuple(mark for mark in old.points if (marked if mark.name == plan.dart.aims_at else holds(border, mark.at))),
         tuple(pair for pair in old.points_meant if set(pair) <= names),
+        old.identity,
     )
 
 
@@ -261,7 +262,7 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) 
     first, second = (half.piece for half in halves)
     edge = first.edges[-1].name
     sides = [(EdgeRef(second.name, edge),), (EdgeRef(first.name, edge, backward=True),)]
-    made = [notch.name for notch in first.notches if notch.name in notch_names(edge)]
+    made = [notch.name for notch in first.notches if notch.station.edge == edge]
     marks = [(NotchRef(second.name, name), NotchRef(first.name, name)) for name in made]
     longer = edge_length(second, edge) - edge_length(first, edge)
     if longer < 0.0:  # the longer one comes first: it is eased in

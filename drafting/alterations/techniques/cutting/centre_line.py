@@ -9,7 +9,7 @@ from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, 
 from drafting.geometry import Curve, Line, Point, run_length, run_reversed
 from drafting.geometry.outline import straight_run
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Cut, Edge, MarkLine, Notch, Pattern, Piece, closed
+from drafting.pattern import Cut, Edge, MarkLine, Notch, Pattern, Piece, PieceKind, Place, closed, edges_at
 
 __all__ = ["CentreLine", "carried_on", "centre_lines", "fragments", "hangs_from", "with_centre"]
 
@@ -69,8 +69,8 @@ class CentreLine:
 
 
 def centre_lines(pattern: Pattern, at: str) -> tuple[CentreLine, ...]:
-    """The pieces with edges called after that centre ("centre back", "centre back seam"), from above to below."""
-    found = [line for piece in pattern.pieces if (line := _centre_line(piece, at)) is not None]
+    """The pieces with edges at the "centre front" or the "centre back", from above to below; facings have none."""
+    found = [line for piece in pattern.pieces if (line := _centre_line(piece, Place(at))) is not None]
     return tuple(sorted(found, key=lambda line: sum(hangs_from(pattern, line, other) for other in found)))
 
 
@@ -103,7 +103,7 @@ def with_centre(pattern: Pattern, line: CentreLine, edges: Sequence[Edge], made:
 def carried_on(mark: MarkLine, start: Point, end: Point) -> MarkLine:
     """A marked line carried straight on from its ends to places further out; a straight one stays one line."""
     if not mark.curves:
-        return MarkLine(mark.name, start, end)
+        return mark.straight(start, end)
     whole = (*straight_run(start, mark.start), *mark.drawn, *straight_run(mark.end, end))
     return mark.through(whole, start, end)
 
@@ -113,18 +113,13 @@ def fragments(line: CentreLine) -> tuple[Fragment, ...]:
     return tuple(Fragment(edge.name, 0.0, edge.length) for edge in line.edges)
 
 
-def _centre_line(piece: Piece, at: str) -> CentreLine | None:
-    names = [edge.name for edge in piece.edges]
-    places = [k for k, name in enumerate(names) if name == at or name.startswith(f"{at} ")]
-    if not places:
+def _centre_line(piece: Piece, at: Place) -> CentreLine | None:
+    edges = edges_at(piece, at)
+    if not edges or piece.identity.kind is PieceKind.FACING:
         return None
-    # in outline order, though the first edge of the piece may lie among them
-    n = len(names)
-    start = next((k for k in places if (k - 1) % n not in places), places[0])
-    places = [(start + i) % n for i in range(len(places))]
-    edges = tuple(piece.edges[k] for k in places)
+    first, last = piece.edges.index(edges[0]), piece.edges.index(edges[-1])
     downward = edges[0].start.y > edges[-1].end.y
-    return CentreLine(piece, edges, piece.edges[places[0] - 1], piece.edges[(places[-1] + 1) % n], downward)
+    return CentreLine(piece, edges, piece.edges[first - 1], piece.edges[(last + 1) % len(piece.edges)], downward)
 
 
 def hangs_from(pattern: Pattern, line: CentreLine, other: CentreLine) -> bool:

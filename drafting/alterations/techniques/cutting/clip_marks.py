@@ -37,7 +37,7 @@ def clipped(line: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
     along = direction.unit()
     # a line that ends a hair off an edge ends there; one that ends further in stays as it is
     low, high = (at if -1.0 <= at <= long + 1.0 else min(long, max(0.0, at)) for at in (on_it[0][0], on_it[-1][1]))
-    return MarkLine(line.name, line.start + along * low, line.start + along * high)
+    return line.straight(line.start + along * low, line.start + along * high)
 
 
 def holds(border: Sequence[Point], place: Point) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, at_length, length, moved_all, split
@@ -22,10 +23,12 @@ from drafting.pattern import (
     Notch,
     Pattern,
     Piece,
+    Place,
     Role,
     Seam,
     Station,
     Tape,
+    free_name,
     from_start,
     with_pieces,
 )
@@ -36,7 +39,6 @@ __all__ = [
     "Made",
     "begun_at",
     "cut",
-    "free_name",
     "joined",
     "joined_name",
     "made_of",
@@ -49,9 +51,16 @@ __all__ = [
     "together",
     "whole",
     "with_edges_split",
+    "word_beside",
 ]
 
-_AT = " at "
+_SHORT: Final = {
+    Place.SIDE: "side",
+    Place.UNDERARM: "underarm",
+    Place.CENTRE_FRONT: "centre",
+    Place.CENTRE_BACK: "centre",
+}
+"""What the neighbours of an edge are called after it, where that is not the word for its place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,40 +131,41 @@ def made_of(parts: Iterable[EdgePart]) -> Made:
     return {part.edge.name: part.of for part in parts if part.edge.role is not Role.DART_LEG}
 
 
-def part_name(base: str, beside: Edge, dart: str, taken: Collection[str]) -> str:
-    """What a part of an edge is called: after the edge that lies at its other end.
+def part_name(edge: Edge, beside: str, taken: Collection[str]) -> str:
+    """What a part of an edge is called: "side seam at armhole", after what lies at its other end; a free name."""
+    return free_name(f"{_whole_name(edge)} at {beside}", taken)
 
-    "side seam" has the parts "side seam at armhole" and "side seam at waist". A part that ends at a dart is called
-    after that, `dart`. A name that is taken gets a number.
+
+def joined_name(one: Edge, other: Edge, rest: Sequence[Edge]) -> str | None:
+    """What two edges that meet are called when they are joined; None where they are no two parts of one.
+
+    rest: the rest of the outline, in its order from the second of the two on
+    One that is whole then is called after its place. While there are more parts of it, it keeps the name of the part
+    that does not end at another dart.
     """
-    return free_name(f"{_base(base)}{_AT}{dart or short_name(beside.name)}", taken)
-
-
-def joined_name(one: str, other: str, others: Collection[str], darts: Collection[str]) -> str | None:
-    """What two parts of one edge are called when they are joined again; None where they are not parts of one.
-
-    While there are more parts of that edge (`others` are all the other edges) it keeps the name of the part that does
-    not end at one of the darts.
-    """
-    base = _base(one)
-    if one == base or base != _base(other) or base in others:
+    if one.place is None or not _same_stretch(one, other):
         return None
-    if not any(_base(name) == base for name in others):
-        return base
-    ends = [name for name in (one, other) if name.removeprefix(f"{base}{_AT}") not in darts]
-    return ends[0] if ends else one
+    if any(_same_stretch(one, edge) for edge in rest):
+        return other.name if rest[-1].role is Role.DART_LEG else one.name
+    return free_name(str(one.place), {edge.name for edge in rest})
 
 
-def short_name(name: str) -> str:
-    """What an edge's neighbours are called after it: "waist at side" is "waist", "side seam" is "side"."""
-    plain = name.partition(_AT)[0].partition(",")[0]
-    first, _, rest = plain.partition(" ")
-    return first if first == "centre" or rest in ("seam", "opening") else plain
+def word_beside(piece: Piece, edge: Edge) -> str:
+    """What is said to lie beside a part of an edge: for the leg of a dart the dart, else the short name."""
+    return next((dart.name for dart in piece.darts if edge.name in dart.legs), "") or short_name(edge)
 
 
-def _base(name: str) -> str:
-    base, cut, _ = name.rpartition(_AT)
-    return base if cut else name
+def short_name(edge: Edge) -> str:
+    """What the parts beside an edge are called after it: "waist", "side"; its own name where it is new to the block."""
+    return edge.name if edge.place in (None, Place.PRINCESS) else _SHORT.get(edge.place, str(edge.place))
+
+
+def _whole_name(edge: Edge) -> str:
+    return edge.name if edge.place is None or edge.drawn_up else str(edge.place)
+
+
+def _same_stretch(one: Edge, other: Edge) -> bool:
+    return all(getattr(one, what) == getattr(other, what) for what in ("place", "half", "role", "drawn_up"))
 
 
 def together(made: Made) -> Iterator[frozenset[str]]:
@@ -283,12 +293,6 @@ def begun_at(first: str, edges: Sequence[Edge], made: Made) -> tuple[Edge, ...]:
     return (*edges[k:], *edges[:k])
 
 
-def new_dart_name(piece: Piece, before: Edge, cut: Edge | None) -> str:
+def new_dart_name(piece: Piece, edge: Edge) -> str:
     """A name for a dart at a new place: "side dart" in the side seam."""
-    return free_name(f"{short_name((cut or before).name)} dart", {dart.name for dart in piece.darts})
-
-
-def free_name(name: str, taken: Collection[str]) -> str:
-    """The name, or with a number where it is taken."""
-    names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
-    return next(each for each in names if each not in taken)
+    return free_name(f"{short_name(edge)} dart", {dart.name for dart in piece.darts})

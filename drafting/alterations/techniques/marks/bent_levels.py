@@ -7,28 +7,25 @@ was, as it is on the sewn garment. When the dart has left, the line is one and s
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.geometry import Move, Point, line_hits
 from drafting.geometry.curve import Line
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, with_pieces
+from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, free_name, with_pieces
 
 __all__ = [
     "Swing",
     "bent",
     "bent_levels",
     "fold_place",
-    "is_onward",
     "measured_lines",
-    "onward_name",
+    "onward_of",
     "straightened",
     "taped",
 ]
-
-_BEYOND: Final = " beyond the dart"
 
 _NEAR: Final = 15.0
 """mm from the point of a dart within which a level line that runs past it is bent there (our figure)."""
@@ -54,14 +51,10 @@ class Swing:
     move: Move
 
 
-def onward_name(line: str) -> str:
-    """What the far part of a bent line is called."""
-    return f"{line}{_BEYOND}"
-
-
-def is_onward(line: MarkLine) -> bool:
-    """Whether a line is the far part of a bent one."""
-    return line.name.endswith(_BEYOND)
+def onward_of(line: MarkLine, lines: Iterable[MarkLine]) -> MarkLine | None:
+    """The far part of a line that a dart bends; None where it is straight."""
+    bent_there = line.level is not None and not line.onward
+    return next((each for each in lines if bent_there and each.onward and each.level is line.level), None)
 
 
 def bent_levels(pattern: Pattern, was: Piece, swing: Swing) -> Pattern:
@@ -71,14 +64,13 @@ def bent_levels(pattern: Pattern, was: Piece, swing: Swing) -> Pattern:
     """
     lines = {line.name: line for line in pattern.piece(was.name).lines}
     measured = measured_lines(pattern, was.name)
-    before = {line.name: line for line in was.lines}
     for line in was.lines:
-        if line.name in measured:
-            name = onward_name(line.name)
-            onward = before.get(name)
-            if onward is not None or swing.moves(line.start) != swing.moves(line.end):
-                lines[line.name], far = bent(line, onward, swing) or (lines[line.name], None)
-                lines = {key: value for key, value in lines.items() if key != name} | ({name: far} if far else {})
+        onward = onward_of(line, was.lines)
+        if line.name in measured and (onward or swing.moves(line.start) != swing.moves(line.end)):
+            lines[line.name], far = bent(line, onward, swing, lines) or (lines[line.name], None)
+            if onward:
+                del lines[onward.name]
+            lines |= {far.name: far} if far else {}
     return taped(with_pieces(pattern, replace(pattern.piece(was.name), lines=tuple(lines.values()))), was.name)
 
 
@@ -90,37 +82,39 @@ def measured_lines(pattern: Pattern, piece: str) -> frozenset[str]:
 
 def taped(pattern: Pattern, name: str) -> Pattern:
     """The pattern with the tape of its measurements laid over a piece's bent lines, and straight along the others."""
-    lines = {line.name for line in pattern.piece(name).lines}
-    over = {line for line in lines if onward_name(line) in lines}
+    lines = pattern.piece(name).lines
+    over = {line.name: far.name for line in lines if (far := onward_of(line, lines)) is not None}
     return replace(pattern, measures=tuple(_over(measure, name, over) for measure in pattern.measures))
 
 
-def bent(line: MarkLine, onward: MarkLine | None, swing: Swing) -> tuple[MarkLine, MarkLine | None] | None:
+def bent(
+    line: MarkLine, onward: MarkLine | None, swing: Swing, taken: Collection[str]
+) -> tuple[MarkLine, MarkLine | None] | None:
     """A line and its far part after a swing; no far part where it is straight; None where it meets no dart.
 
     onward: its far part before the swing, if it was bent
+    taken:  the names of the lines there are
     """
     if onward is not None:
         if not swing.moves(onward.end):
             return line, onward
-        turned = MarkLine(onward.name, swing.move.point(onward.start), swing.move.point(onward.end))
+        turned = onward.straight(swing.move.point(onward.start), swing.move.point(onward.end))
         straight = straightened(line, turned)
         return (line, turned) if straight is None else (straight, None)
     first, last = (line.end, line.start) if swing.moves(line.start) else (line.start, line.end)
     one, other = (fold_place(first, last, swing.pivot, place) for place in (swing.near, swing.far))
     if one is None or other is None:
         return None
-    far = MarkLine(onward_name(line.name), swing.move.point(other), swing.move.point(last))
-    return MarkLine(line.name, first, one), far
+    far = line.straight(swing.move.point(other), swing.move.point(last))
+    name = free_name(f"{line.name} beyond the dart", taken)
+    return line.straight(first, one), replace(far, name=name, onward=True)
 
 
 def straightened(line: MarkLine, onward: MarkLine) -> MarkLine | None:
     """The two parts of a bent line as one, where they lie in one line again."""
     along = (line.end - line.start).unit()
     turned, aside = along.cross((onward.end - onward.start).unit()), along.cross(onward.start - line.start)
-    return (
-        MarkLine(line.name, line.start, onward.end) if abs(turned) <= _STRAIGHT and abs(aside) <= SAME_PLACE else None
-    )
+    return line.straight(line.start, onward.end) if abs(turned) <= _STRAIGHT and abs(aside) <= SAME_PLACE else None
 
 
 def fold_place(start: Point, end: Point, pivot: Point, mouth: Point) -> Point | None:
@@ -132,11 +126,11 @@ def fold_place(start: Point, end: Point, pivot: Point, mouth: Point) -> Point | 
     return hits[0].point if hits and hits[0].along > SAME_PLACE else None
 
 
-def _over(measure: Measure, piece: str, over: set[str]) -> Measure:
+def _over(measure: Measure, piece: str, over: Mapping[str, str]) -> Measure:
     tape: list[Tape] = []
     for part in measure.tape:
         if isinstance(part, Across) and part.piece == piece and part.line in over:
-            tape.append(Bent(piece, part.line, onward_name(part.line), part.times))
+            tape.append(Bent(piece, part.line, over[part.line], part.times))
         elif isinstance(part, Bent) and part.piece == piece and part.line not in over:
             tape.append(Across(piece, part.line, part.times))
         else:

@@ -6,7 +6,20 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from drafting.pattern import EdgeRef, NotchRef, Pattern, Seam, Station, notch_distance, walk, with_pieces
+from drafting.geometry import Point
+from drafting.pattern import (
+    Edge,
+    EdgeRef,
+    Notch,
+    NotchMark,
+    NotchRef,
+    Pattern,
+    Seam,
+    Station,
+    notch_distance,
+    walk,
+    with_pieces,
+)
 
 __all__ = ["drawn_up_to", "marks_met", "notches_evenly", "station_along", "without_stretches"]
 
@@ -20,7 +33,7 @@ def marks_met(pattern: Pattern, *, only: str = "") -> Pattern:
     for seam in pattern.seams:
         for mark, first, on_a in drawn_up_to(pattern, seam):
             pattern = _met_at(pattern, seam, mark, first, on_a=on_a, only=only)
-            for own, beside in _beside(seam, mark, on_a=on_a):
+            for own, beside in _beside(pattern, seam, mark, on_a=on_a):
                 along = notch_distance(pattern, seam.b if on_a else seam.a, own)
                 if along is not None:
                     pattern = _met_at(pattern, seam, beside, along, on_a=on_a, only=only)
@@ -38,20 +51,35 @@ def _met_at(pattern: Pattern, seam: Seam, mark: NotchRef, along: float, *, on_a:
     return with_pieces(pattern, replace(found, notches=tuple(notches)))
 
 
-def _beside(seam: Seam, mark: NotchRef, *, on_a: bool) -> Iterator[tuple[NotchRef, NotchRef]]:
-    """The notches beside what is drawn up to a mark, between which it is gathered, and their partners at the mark."""
+def _beside(pattern: Pattern, seam: Seam, mark: NotchRef, *, on_a: bool) -> Iterator[tuple[NotchRef, NotchRef]]:
+    """The notches beside what is drawn up to a mark, between which it is gathered, and their partners at the mark.
+
+    Each is counted from the end of its edge at which what is drawn up begins or ends.
+    """
     pairs = [pair[::-1] if on_a else pair for pair in seam.notches]
-    stems = {own.notch.rpartition(" ")[0] for own, met in pairs if met == mark}
+    drawn_up = {(own.piece, _notch(pattern, own).station.edge) for own, met in pairs if met == mark}
+    ends = {place for piece, edge in drawn_up for place in _ends(pattern.piece(piece).edge(edge))}
     for own, met in pairs:
-        if met != mark and own.notch.rpartition(" ")[0] in stems:
+        notch = _notch(pattern, own)
+        edge = pattern.piece(own.piece).edge(notch.station.edge)
+        counted_from = edge.start if notch.station.end == "start" else edge.end
+        if notch.marks is NotchMark.DRAWN_UP_BESIDE and counted_from in ends:
             yield own, met
+
+
+def _notch(pattern: Pattern, mark: NotchRef) -> Notch:
+    return pattern.piece(mark.piece).notch(mark.notch)
+
+
+def _ends(edge: Edge) -> tuple[Point, Point]:
+    return edge.start, edge.end
 
 
 def without_stretches(pattern: Pattern, seam: Seam) -> Pattern:
     """The pattern with no stretch of the seam's first run drawn up by itself any more: the notches of each are gone."""
     marks = {mark for mark, _, on_a in drawn_up_to(pattern, seam) if not on_a}
     gone = {mark for pair in seam.notches if pair[1] in marks for mark in pair}
-    gone |= {each for mark in marks for pair in _beside(seam, mark, on_a=False) for each in pair}
+    gone |= {each for mark in marks for pair in _beside(pattern, seam, mark, on_a=False) for each in pair}
     if not gone:
         return pattern
     kept = replace(seam, notches=tuple(pair for pair in seam.notches if not gone & set(pair)))

@@ -9,22 +9,18 @@ The place is marked, so that the very seam is drawn again when a dart of the sam
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.techniques.cutting.split_edges import EdgePart
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, distance, length, lerp
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import MarkPoint
+from drafting.pattern import Landmark, MarkPoint, free_name
 
-__all__ = ["CLOSED", "closed_smoothly", "opened_again", "tells_of_closing"]
-
-CLOSED: Final = " was closed here"
-"""How the mark of a place is called where a dart was closed, after the dart."""
-
-_TOWARDS: Final = " was closed towards here"
+__all__ = ["closed_smoothly", "opened_again", "tells_of_closing"]
 
 _SAME_PEAK: Final = 1e-9
 """radians"""
@@ -40,13 +36,14 @@ _EXACT: Final = 1e-9
 
 
 def closed_smoothly(
-    one: EdgePart, other: EdgePart, dart: str, pivot: Point, angle: float, short: float
+    one: EdgePart, other: EdgePart, dart: str, pivot: Point, angle: float, short: float, points: Iterable[MarkPoint]
 ) -> tuple[EdgePart, EdgePart, tuple[MarkPoint, ...]]:
     """Two edges that meet in a peak where a dart was closed, smooth there and each as long as it was.
 
     angle, short: of the dart that is gone, at the pivot, and how far short of it it ended
-    The marks are of the place where they met, and of a place that tells the peak, if it is not that of a dart with
-    straight legs; none, and the edges as they are, where there is no peak to speak of.
+    points:       what is marked on the piece already
+    The marks are of the place where they met, and after it of a place that tells the peak, if it is not that of a dart
+    with straight legs; none, and the edges as they are, where there is no peak to speak of.
     Raises NotAPattern where they cannot be made smooth.
     """
     last, first = one.edge.curves[-1], other.edge.curves[0]
@@ -57,15 +54,17 @@ def closed_smoothly(
     before, after = _bent(_cubic(last), _cubic(first), 0.5 * peak)
     step = _step(before, after, (length(last, SOLVED / 4), length(first, SOLVED / 4)))
     before, after = _stepped(before, after, step)
-    marks = [MarkPoint(f"{dart}{CLOSED}", place)]
+    taken = {mark.name for mark in points}
+    marks = [MarkPoint(free_name(f"{dart} was closed here", taken), place, Landmark.CLOSED_DART)]
     if abs(peak - _straight_peak(distance(place, pivot), angle, short)) > _SAME_PEAK:
-        marks.append(MarkPoint(f"{dart}{_TOWARDS}", place + (pivot - place).turned(0.5 * peak) * 0.5))
+        name, towards = free_name(f"{dart} was closed towards here", taken), (pivot - place).turned(0.5 * peak) * 0.5
+        marks.append(MarkPoint(name, place + towards, Landmark.CLOSED_TOWARDS))
     return _with(one, before, at_end=True), _with(other, after, at_end=False), tuple(marks)
 
 
 def tells_of_closing(mark: MarkPoint) -> bool:
     """Whether a mark is only for the dart's way back: it stays in the pattern, and is not for paper or cloth."""
-    return mark.name.endswith((CLOSED, _TOWARDS))
+    return mark.landmark in (Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS)
 
 
 def opened_again(
@@ -77,10 +76,10 @@ def opened_again(
     None, and the edges as they are, where no mark is near or it is not for a dart of this angle: the lengths tell.
     """
     last, first = one.edge.curves[-1], other.edge.curves[0]
-    for mark in marks:
-        if mark.name.endswith(CLOSED) and mark.at.near(last.end, _FAR):
-            dart = mark.name.removesuffix(CLOSED)
-            towards = next((each for each in marks if each.name == f"{dart}{_TOWARDS}"), None)
+    for mark, following in pairwise((*marks, None)):
+        if mark is not None and mark.landmark is Landmark.CLOSED_DART and mark.at.near(last.end, _FAR):
+            # what tells the peak of a place was marked right after it
+            towards = following if following and following.landmark is Landmark.CLOSED_TOWARDS else None
             peak = _straight_peak(distance(mark.at, pivot), angle, short)
             if towards is not None:
                 fold, leg = pivot - mark.at, towards.at - mark.at

@@ -129,7 +129,7 @@ def planned(step: Wanted, pattern: Pattern) -> DartPlan:
         raise StepRefused(step.name, f'"{dart.name}" is there already')
     first_moves = _first_moves(piece, first, second, turning.pivot)
     moving = region(turning.pivot, [part.edge for part in (first if first_moves else second)])
-    made = into.name if into else dart.name if step.part == 1.0 else new_dart_name(piece, first[-1].edge, cut)
+    made = into.name if into else dart.name if step.part == 1.0 else new_dart_name(piece, cut or first[-1].edge)
     return DartPlan(piece, dart, turning, into, first, second, first_moves, angle, made, cut, moving)
 
 
@@ -149,10 +149,11 @@ def _parted(
 ) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...], Edge | None]:
     """The outline from the dart to where it is to be, and on from there; and the edge that is cut, if one is."""
     edges = {part.edge.name: part.edge for part in ring if part.edge.role is not Role.DART_LEG}
-    if step.to not in edges:
+    meant = [edges[step.to]] if step.to in edges else [edge for edge in edges.values() if edge.place == step.to]
+    if len(meant) != 1:
         places = [*edges, *(other.name for other in piece.darts if other is not dart)]
         raise StepRefused(step.name, f"to: {UnknownName('edge or other dart', step.to, places)}")
-    edge = edges[step.to]
+    edge = meant[0]
     if edge.role in (Role.FOLD, Role.OPENING):
         raise StepRefused(step.name, f'"{edge.name}" is no seam, so no dart can be sewn in it; choose another edge')
     at = _place(step, piece, edge)
@@ -178,10 +179,14 @@ def _place(step: Wanted, piece: Piece, edge: Edge) -> float:
         raise StepRefused(
             step.name, f'at: "{edge.name}" is {edge.length:.1f} mm long, and {at:.1f} mm are past its end'
         )
-    if step.measured_from in starts:
-        return at
-    if step.measured_from in ends:
-        return edge.length - at
+    # by its own name first: a person may call an edge by the word for another
+    found = [
+        (names.index(step.measured_from), first)
+        for names, first in ((starts, True), (ends, False))
+        if step.measured_from in names
+    ]
+    if found:
+        return at if min(found)[1] else edge.length - at
     if not step.measured_from and step.at is None and step.share == 0.5:
         return at
     between = f'"{starts[0]}" and "{ends[0]}"'
@@ -192,7 +197,7 @@ def _place(step: Wanted, piece: Piece, edge: Edge) -> float:
 def _beside(piece: Piece, edge: Edge) -> tuple[str, ...]:
     """What an edge's neighbour may be called: by its name, by its short name, or by the name of its dart."""
     dart = next((dart.name for dart in piece.darts if edge.name in dart.legs), "")
-    return (dart,) if dart else (edge.name, edge.name.partition(" at ")[0], short_name(edge.name))
+    return (dart,) if dart else (edge.name, str(edge.place or ""), short_name(edge))
 
 
 def _accept_slash(step: Wanted, piece: Piece, dart: Dart, pivot: Point, place: Point) -> None:

@@ -33,7 +33,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Dart, Edge, Piece, Role, closed
+from drafting.pattern import Dart, Edge, Piece, Place, Role, closed
 from drafting.pattern.piece_parts import End
 
 __all__ = [
@@ -50,6 +50,8 @@ __all__ = [
     "unfolds",
 ]
 
+
+Places = Sequence[Place]
 
 _LEAST_PART: Final = 8.0
 """mm of seam line that must be left beside a place that keeps its distance from the other end (our figure)."""
@@ -126,17 +128,17 @@ class Redrawn:
         return Redrawn((*self.edges, *other.edges), (*self.darts, *other.darts))
 
 
-def stretch_of(step: str, piece: Piece, kind: str, *, start: str = "", end: str = "") -> Stretch:
-    """The sewn edges of a piece whose names begin with `kind`, walked from an edge `start`... or to an edge `end`...
+def stretch_of(step: str, piece: Piece, place: Place, *, start: Places = (), end: Places = ()) -> Stretch:
+    """The sewn edges of a piece at a place, walked from an edge at one of the places `start`, or to one at `end`.
 
-    Raises StepRefused where there are none, where they do not lie together, or where nothing of that name is next.
+    Raises StepRefused where there are none, where they do not lie together, or where no such edge is next to them.
     """
     edges = piece.edges
-    own = {k for k, edge in enumerate(edges) if edge.role is not Role.DART_LEG and edge.name.startswith(kind)}
+    own = {k for k, edge in enumerate(edges) if edge.place is place and edge.role is not Role.DART_LEG}
     firsts = [k for k in sorted(own) if _sewn_before(edges, k) not in own]
     if len(firsts) != 1:
-        have = f"has no {kind}" if not own else f"has its {kind} in {len(firsts)} places"
-        raise StepRefused(step, in_the_way(piece, kind) or f'"{piece.name}" {have}')
+        have = f"has no {place}" if not own else f"has its {place} in {len(firsts)} places"
+        raise StepRefused(step, in_the_way(piece, place) or f'"{piece.name}" {have}')
     order, last = [firsts[0]], firsts[0]
     while (following := _sewn_after(edges, last)) in own and following != firsts[0]:
         order.append(following)
@@ -145,11 +147,11 @@ def stretch_of(step: str, piece: Piece, kind: str, *, start: str = "", end: str 
     darts = tuple(_dart_between(piece, one, other) for one, other in pairwise(order))
     before, after = edges[order[0] - 1], edges[(last + 1) % len(edges)]
     first, last_edge = (before, after) if start else (after, before)
-    if first.name.startswith(start or end):
+    if first.place in (start or end):
         return Stretch(piece, parts, darts, backward=False)
-    if last_edge.name.startswith(start or end):
+    if last_edge.place in (start or end):
         return Stretch(piece, parts[::-1], darts[::-1], backward=True)
-    apart = f'on "{piece.name}" the {kind} does not lie next to the {start or end}'
+    apart = f'on "{piece.name}" the {place} does not lie next to the {" or the ".join(start or end)}'
     raise StepRefused(step, in_the_way(piece) or apart)
 
 

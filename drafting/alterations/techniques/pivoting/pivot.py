@@ -15,7 +15,7 @@ there and back is as it was.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -35,7 +35,7 @@ from drafting.geometry import (
     run_reversed,
 )
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Piece, Role, dart_mouth
+from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Piece, Place, Role, dart_mouth, free_name
 
 __all__ = [
     "Turning",
@@ -137,24 +137,27 @@ def drawn_dart(
     )
 
 
-def leg_names(dart: str, before: Edge, after: Edge) -> tuple[str, str]:
-    """What the legs are called: after the parts of the seam they lie on, else by where they lie."""
-    found = [edge.name.rpartition(" at ")[2] if " at " in edge.name else "" for edge in (before, after)]
-    if not all(found) or found[0] == found[1]:
-        one, other = before.end, after.start
-        if abs(other.x - one.x) >= abs(other.y - one.y):
-            sides = ("centre", "side") if abs(one.x) < abs(other.x) else ("side", "centre")
-        else:
-            sides = ("above", "below") if one.y > other.y else ("below", "above")
-        found = [name or side for name, side in zip(found, sides, strict=True)]
-        if found[0] == found[1]:
-            found = list(sides)
-    return f"{dart} leg, {found[0]}", f"{dart} leg, {found[1]}"
+def leg_names(
+    dart: str, mouth: tuple[Point, Point], beside: tuple[str, str], taken: Collection[str]
+) -> tuple[str, str]:
+    """What the legs of a new dart are called, by names that are free on the piece.
+
+    beside: the words for what lies at the other ends of the two parts of its seam, "" where they are not known: then
+            they are called by where they lie
+    """
+    one, other = mouth
+    if abs(other.x - one.x) >= abs(other.y - one.y):
+        sides = ("centre", "side") if abs(one.x) < abs(other.x) else ("side", "centre")
+    else:
+        sides = ("above", "below") if one.y > other.y else ("below", "above")
+    words = beside if all(beside) and beside[0] != beside[1] else sides
+    first = free_name(f"{dart} leg, {words[0]}", taken)
+    return first, free_name(f"{dart} leg, {words[1]}", {first, *taken})
 
 
 def is_centre(edge: Edge) -> bool:
     """Whether an edge lies on the centre line of the body: it stays where it is, and the grain with it."""
-    return edge.role is Role.FOLD or edge.name.startswith("centre ")
+    return edge.role is Role.FOLD or edge.place in (Place.CENTRE_FRONT, Place.CENTRE_BACK)
 
 
 def region(pivot: Point, edges: Iterable[Edge]) -> tuple[Point, ...]:
@@ -183,7 +186,7 @@ def swung_marks(
 
     A line that lies only in part on it is left as it is: it marks a level of the part that stays.
     """
-    points = tuple(MarkPoint(m.name, move.point(m.at)) if moves(m.at) else m for m in piece.points)
+    points = tuple(m.placed(move.point(m.at)) if moves(m.at) else m for m in piece.points)
     lines = tuple(line.moved(move) if moves(line.start) and moves(line.end) else line for line in piece.lines)
     grain = piece.grain
     if grain is not None and moves(grain.start) and moves(grain.end):
@@ -216,18 +219,18 @@ def _relaid(
         return _reversed(turned)
     if move is not None and moves(line.end) and any(curve.start.near(line.end, _ON_EDGE) for curve in was):
         along, by = (line.end - line.start).unit(), move.point(line.end) - line.end
-        return MarkLine(line.name, line.start + (by - along * by.dot(along)), line.end + by)
+        return line.straight(line.start + (by - along * by.dot(along)), line.end + by)
     along = line.end - line.start
     if not moves(line.end) and _ends_on(now, line):
         return line
     if not _ends_on(was, line):
         return line
     hits = [hit for _, hit in run_hits(now, line.start, along) if hit.along > SAME_PLACE]
-    return MarkLine(line.name, line.start, max(hits, key=lambda hit: hit.along).point) if hits else line
+    return line.straight(line.start, max(hits, key=lambda hit: hit.along).point) if hits else line
 
 
 def _reversed(line: MarkLine) -> MarkLine:
-    return MarkLine(line.name, line.end, line.start, run_reversed(line.curves))
+    return replace(line, start=line.end, end=line.start, curves=run_reversed(line.curves))
 
 
 def _ends_on(outline: Sequence[Curve], line: MarkLine) -> bool:

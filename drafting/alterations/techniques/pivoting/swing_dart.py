@@ -15,13 +15,14 @@ from drafting.alterations.techniques.cutting.split_edges import (
     part_name,
     renamed_notches,
     renamed_points,
+    word_beside,
 )
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, Wanted
 from drafting.alterations.techniques.pivoting.pivot import drawn_dart, leg_names, relaid_lines, swung_marks, turning_of
 from drafting.errors import StepRefused
 from drafting.geometry.meet import outline_crossings
-from drafting.pattern import Dart, Edge, MarkPoint, Piece, closed
+from drafting.pattern import Dart, Edge, Landmark, MarkPoint, Piece, closed, free_name
 
 __all__ = ["swung"]
 
@@ -39,17 +40,19 @@ def swung(step: Wanted, plan: DartPlan) -> tuple[Piece, Made]:
     if gone:
         about = plan.turning
         last, head, closing = closed_smoothly(
-            second[-1], first[0], plan.dart.name, about.pivot, plan.angle, about.short
+            second[-1], first[0], plan.dart.name, about.pivot, plan.angle, about.short, plan.piece.points
         )
-        first, second = _joined(plan, (head, *first[1:]), (*second[:-1], last))
+        first, second = _joined((head, *first[1:]), (*second[:-1], last))
+    words = ("", "")
     if plan.cut is not None:
-        first, second = _renamed(plan, first, second, gone)
+        first, second, words = _renamed(plan, first, second, gone)
     made = made_of((*first, *second))
     aims_at, aim = _aim(plan)
     model = plan.into or Dart(plan.made, ("", ""), plan.dart.apex, aims_at)
     turning = turning_of(plan.piece, plan.into) if plan.into else plan.turning
     before, after = first[-1].edge, second[0].edge
-    legs = plan.into.legs if plan.into else leg_names(plan.made, before, after)
+    kept = {part.edge.name for part in (*first, *second)} | set(() if gone else plan.dart.legs)
+    legs = plan.into.legs if plan.into else leg_names(plan.made, (before.end, after.start), words, kept)
     one, other, dart = drawn_dart(before, after, replace(model, aims_at=aims_at), turning, legs)
     edges = [part.edge for part in first] + [one, other] + [part.edge for part in second]
     darts = {dart.name: dart}
@@ -72,14 +75,13 @@ def _reopened(plan: DartPlan) -> tuple[DartPlan, tuple[MarkPoint, ...]]:
 
 
 def _joined(
-    plan: DartPlan, first: tuple[EdgePart, ...], second: tuple[EdgePart, ...]
+    first: tuple[EdgePart, ...], second: tuple[EdgePart, ...]
 ) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...]]:
     """The two edges beside the dart that is gone made one again, where they are two parts of one."""
     last, head = second[-1], first[0]
-    alike = last.edge.role is head.edge.role and last.edge.allowance == head.edge.allowance
-    others = {edge.name for edge in plan.piece.edges} - {last.edge.name, head.edge.name}
-    name = joined_name(last.edge.name, head.edge.name, others, [dart.name for dart in plan.piece.darts])
-    if name is None or not alike or len(first) == len(second) == 1:
+    rest = [part.edge for part in (*first[1:], *second[:-1])]
+    name = joined_name(last.edge, head.edge, rest)
+    if name is None or last.edge.allowance != head.edge.allowance or len(first) == len(second) == 1:
         return first, second
     one = joined(last, head, name)
     # it goes to the half that has this edge only, so that neither is left without
@@ -88,25 +90,16 @@ def _joined(
 
 def _renamed(
     plan: DartPlan, first: tuple[EdgePart, ...], second: tuple[EdgePart, ...], gone: bool
-) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...]]:
-    """The two parts of the edge that was cut, each called after what lies at its other end."""
+) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...], tuple[str, str]]:
+    """The two parts of the edge that was cut, each called after what lies at its other end; and the words for that."""
     assert plan.cut is not None
-    one, other = first[-1], second[0]
-    base = next((part.edge.name for part in (one, other) if part.edge.name != plan.cut.name), plan.cut.name)
-    before = first[-2].edge if len(first) > 1 else second[-1].edge
-    after = second[1].edge if len(second) > 1 else first[0].edge
-    old = "" if gone else plan.dart.name
-    darts = [
-        old if alone else next((dart.name for dart in plan.piece.darts if beside.name in dart.legs), "")
-        for beside, alone in ((before, len(first) == 1), (after, len(second) == 1))
-    ]
-    taken = {part.edge.name for part in (*first[:-1], *second[1:])}
-    names = [part_name(base, before, darts[0], taken)]
-    names.append(part_name(base, after, darts[1], {*taken, *names}))
-    return (
-        (*first[:-1], one.named(names[0])),
-        (other.named(names[1]), *second[1:]),
-    )
+    before = first[-2].edge if len(first) > 1 else second[-1].edge if gone else None
+    after = second[1].edge if len(second) > 1 else first[0].edge if gone else None
+    words = tuple(plan.dart.name if edge is None else word_beside(plan.piece, edge) for edge in (before, after))
+    taken = {part.edge.name for part in (*first[:-1], *second[1:])} | set(() if gone else plan.dart.legs)
+    one = part_name(plan.cut, words[0], taken)
+    other = part_name(plan.cut, words[1], {one, *taken})
+    return (*first[:-1], first[-1].named(one)), (second[0].named(other), *second[1:]), (words[0], words[1])
 
 
 def _aim(plan: DartPlan) -> tuple[str, MarkPoint | None]:
@@ -114,7 +107,8 @@ def _aim(plan: DartPlan) -> tuple[str, MarkPoint | None]:
     aim = plan.dart.aims_at
     if not aim or plan.turning.pivot.near(plan.piece.point(aim)):
         return aim, None
-    mark = MarkPoint(f"point the {plan.dart.name} is turned about", plan.turning.pivot)
+    name = free_name(f"point the {plan.dart.name} is turned about", {mark.name for mark in plan.piece.points})
+    mark = MarkPoint(name, plan.turning.pivot, Landmark.TURNED_ABOUT)
     return mark.name, mark
 
 
@@ -138,21 +132,27 @@ def _finished(
             there = dart.legs[0] in moved_legs
             darts.append(replace(dart, apex=plan.move.point(dart.apex)) if there else dart)
     darts += [dart for name, dart in redrawn.items() if name not in {old.name for old in darts}]
-    new = {mark.name for mark in (*dropped, *added)}
-    kept = replace(piece, points=tuple(mark for mark in piece.points if mark.name not in new))
+    aims = {dart.aims_at for dart in darts}
+    kept = replace(
+        piece,
+        points=tuple(
+            mark
+            for mark in piece.points
+            if mark not in dropped and (mark.landmark is not Landmark.TURNED_ABOUT or mark.name in aims)
+        ),
+    )
     grain, lines, points = swung_marks(kept, plan.moves, plan.move)
     ordered = closed(piece.name, begun_at(piece.edges[0].name, edges, made))
     outline = [curve for edge in ordered for curve in edge.curves]
-    after = Piece(
-        piece.name,
-        ordered,
-        piece.cut,
-        grain,
-        tuple(darts),
-        renamed_notches(piece, made),
-        relaid_lines(lines, piece.outline, outline, plan.moves, plan.move),
-        (*points, *added),
-        renamed_points(piece, ordered, made),
+    after = replace(
+        piece,
+        edges=ordered,
+        grain=grain,
+        darts=tuple(darts),
+        notches=renamed_notches(piece, made),
+        lines=relaid_lines(lines, piece.outline, outline, plan.moves, plan.move),
+        points=(*points, *added),
+        points_meant=renamed_points(piece, ordered, made),
     )
     if outline_crossings(after.outline):
         raise StepRefused(

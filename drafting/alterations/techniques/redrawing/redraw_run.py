@@ -26,7 +26,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Piece
+from drafting.pattern import Level, Piece, lines_at
 
 __all__ = [
     "along_run",
@@ -115,9 +115,9 @@ def along_run(run: Sequence[Curve], place: Point) -> float | None:
     return None
 
 
-def met_at(run: Sequence[Curve], piece: Piece, line: str) -> float | None:
+def met_at(run: Sequence[Curve], piece: Piece, level: Level) -> float | None:
     """How far along a run, mm, a marked line of the piece ends on it; None where it does not, or only at its start."""
-    ends = (end for mark in piece.lines if mark.name == line for end in (mark.start, mark.end))
+    ends = (end for mark in lines_at(piece, level) if not mark.onward for end in (mark.start, mark.end))
     found = (along_run(run, end) for end in ends)
     return next((at for at in found if at is not None and at > _JOINT), None)
 
