@@ -24,7 +24,7 @@ from drafting.alterations.sleeve.fit_sleeve import refitted
 from drafting.alterations.sleeve.set_in_sleeve import SetIn, biceps_width, find_set_in, is_set_in
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Half, Pattern, Piece, PieceKind, Place, edge_at, edges_at, with_pieces
+from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, with_pieces
 from drafting.reading.options import Option
 
 __all__ = ["ARMHOLE", "Armhole"]

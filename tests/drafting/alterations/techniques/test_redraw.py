@@ -38,7 +38,7 @@ from drafting.geometry import (
     split,
     turn,
 )
-from drafting.pattern import dart_angle
+from drafting.pattern import Place, dart_angle
 from tests.drafting.dress import dress
 
 QUARTER = Cubic(Point(0.0, 0.0), Point(40.0, 0.0), Point(70.0, 30.0), Point(70.0, 80.0))
@@ -88,18 +88,18 @@ def test_a_run_is_parted_at_a_joint_without_a_sliver() -> None:
 
 
 @pytest.mark.parametrize(
-    ("piece", "kind", "start"),
+    ("piece", "place", "start"),
     [
-        ("bodice front", "shoulder", "neck"),
-        ("bodice back", "shoulder", "neck"),
-        ("bodice back", "waist", "centre"),
-        ("skirt back", "waist", "centre"),
-        ("skirt front", "waist", "centre"),
+        ("bodice front", Place.SHOULDER, Place.NECK),
+        ("bodice back", Place.SHOULDER, Place.NECK),
+        ("bodice back", Place.WAIST, Place.CENTRE_BACK),
+        ("skirt back", Place.WAIST, Place.CENTRE_BACK),
+        ("skirt front", Place.WAIST, Place.CENTRE_FRONT),
     ],
 )
-def test_folded_and_unfolded_again_is_the_same_piece(piece: str, kind: str, start: str) -> None:
+def test_folded_and_unfolded_again_is_the_same_piece(piece: str, place: Place, start: Place) -> None:
     was = dress().piece(piece)
-    stretch = stretch_of("test", was, kind, start=start)
+    stretch = stretch_of("test", was, place, start=(start,))
     again = rebuilt(was, unfolded(stretch, stretch.folded))
     for edge in was.edges:
         assert again.edge(edge.name).start.near(edge.start, 1e-9)
@@ -113,7 +113,7 @@ def test_folded_and_unfolded_again_is_the_same_piece(piece: str, kind: str, star
 
 def test_a_shoulder_redrawn_straight_keeps_the_angle_of_its_dart_and_equal_legs() -> None:
     was = dress().piece("bodice front")
-    shoulder = stretch_of("test", was, "shoulder", start="neck")
+    shoulder = stretch_of("test", was, Place.SHOULDER, start=(Place.NECK,))
     start, end = shoulder.folded[0][0].start, shoulder.folded[-1][-1].end
     new = drawn_between(shoulder, start, start + (end - start).turned(0.02))
     legs = [edge for edge in new.edges if edge.name in was.dart("bust dart").legs]
@@ -123,7 +123,7 @@ def test_a_shoulder_redrawn_straight_keeps_the_angle_of_its_dart_and_equal_legs(
 
 
 def test_a_dart_that_would_miss_its_seam_is_refused() -> None:
-    shoulder = stretch_of("test", dress().piece("bodice front"), "shoulder", start="neck")
+    shoulder = stretch_of("test", dress().piece("bodice front"), Place.SHOULDER, start=(Place.NECK,))
     start, end = shoulder.folded[0][0].start, shoulder.folded[-1][-1].end
     with pytest.raises(NotAPattern, match="cut away up to the dart"):
         drawn_between(shoulder, point_at(Line(start, end), 0.7), end)
@@ -137,6 +137,6 @@ def test_the_apex_of_a_dart_lies_where_its_angle_turns_one_end_of_the_mouth_to_t
 
 def test_what_is_not_there_is_named() -> None:
     with pytest.raises(StepRefused, match='"sleeve" has no shoulder'):
-        stretch_of("test", dress().piece("sleeve"), "shoulder", start="neck")
-    with pytest.raises(StepRefused, match="does not lie next to the moon"):
-        stretch_of("test", dress().piece("bodice front"), "shoulder", start="moon")
+        stretch_of("test", dress().piece("sleeve"), Place.SHOULDER, start=(Place.NECK,))
+    with pytest.raises(StepRefused, match="does not lie next to the crotch"):
+        stretch_of("test", dress().piece("bodice front"), Place.SHOULDER, start=(Place.CROTCH,))
