@@ -33,6 +33,7 @@ from drafting.pattern import (
     Piece,
     Seam,
 )
+from drafting.pattern.derived import Derived
 from drafting.reading.options import Value
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.sizes import sized
@@ -114,10 +115,21 @@ def renamed(pattern: Pattern, names: Names) -> Pattern:
         pieces=tuple(_piece(piece, names) for piece in pattern.pieces),
         seams=tuple(_seam(seam, names) for seam in pattern.seams),
         measures=tuple(_measure(measure, names) for measure in pattern.measures),
+        derived=tuple(_derived(part, names) for part in pattern.derived),
         history=tuple(
             replace(step, options=tuple((key, names.option(dict(step.options), key)) for key, _ in step.options))
             for step in pattern.history
         ),
+    )
+
+
+def _derived(part: Derived, names: Names) -> Derived:
+    return replace(
+        part,
+        to=tuple(replace(each, piece=names.pieces.get(each.piece, each.piece)) for each in part.to),
+        pieces=tuple(names.pieces[piece] for piece in part.pieces),
+        seams=tuple(names.seams[seam] for seam in part.seams),
+        notches=tuple(map(names.notch, part.notches)),
     )
 
 

@@ -74,7 +74,7 @@ class Alteration(Given, ABC):
         """Whether a piece of that name is made by it, so that a step which names the piece comes after it."""
         return False
 
-    def comes_before(self, other: Alteration) -> bool:  # noqa: ARG002
+    def comes_before(self, step: Alteration) -> bool:  # noqa: ARG002
         """Whether it is to be taken before that one, though the table has it later."""
         return False
 

@@ -83,9 +83,9 @@ class Hem(Alteration):
     finish: str = TURN_UP
     only: str = ""
 
-    def comes_before(self, other: Alteration) -> bool:
+    def comes_before(self, step: Alteration) -> bool:
         # a hem is levelled from the centre line, which a wrap and a button stand move
-        return self.level and other.name in ("wrap over", "opening")
+        return self.level and step.name in ("wrap over", "opening")
 
     def apply(self, pattern: Pattern) -> Pattern:
         hems = _hems(self, pattern)

@@ -222,8 +222,9 @@ def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
         edges = [Edge(at, _as_outline(line, upper), Role.OPENING, allowance, place)]
         made: Made = {at: fragments(line)}
         return with_centre(pattern, line, edges, made, Cut(2, mirror=True))
-    opening = Edge(f"{at} opening", _as_outline(line, upper), Role.OPENING, allowance, place)
-    seam = Edge(f"{at} seam", _as_outline(line, lower), Role.SEAM, allowance, place)
+    taken = {edge.name for edge in line.piece.edges} - {edge.name for edge in line.edges}
+    opening = Edge(free_name(f"{at} opening", taken), _as_outline(line, upper), Role.OPENING, allowance, place)
+    seam = Edge(free_name(f"{at} seam", taken), _as_outline(line, lower), Role.SEAM, allowance, place)
     parts = _parted(line, long)
     made = {opening.name: parts[0], seam.name: parts[1]}
     edges = [opening, seam] if line.downward else [seam, opening]
