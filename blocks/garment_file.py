@@ -303,7 +303,8 @@ def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...
     left = MOST_STEPS - len(steps)
     before = f" Those of the files it follows are {len(steps)} already." if steps else ""
     pieces = [piece for order in partial.blocks for piece in order.block.pieces]
-    for inner in reader.tables("step", most=left, mend=f"A garment may have {MOST_STEPS} steps.{before}"):
+    tables = reader.tables("step", most=left, mend=f"A garment may have {MOST_STEPS} steps.{before}")
+    for inner in tables:
         if "piece" not in inner and pieces:
             inner.hint("piece", f"which piece, {_known('piece', pieces)}")
         step = read_step(inner, ALTERATIONS)
@@ -312,7 +313,7 @@ def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...
         step = _of_piece_meant(step, pieces)
         if isinstance(step, PutSleeveIn) and step.garment:
             step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), reading)
-        _accept_piece(inner, step, partial, reading.blocks, is_first=not steps)
+        _accept_piece(inner, step, partial, reading.blocks, is_alone=len(tables) + len(partial.steps) == 1)
         steps.append(step)
         turned = which_turned(inner.peek("alter"))
         sources.append(f"{inner.where()} ({turned.word})" if turned is not None else inner.where())
@@ -338,14 +339,14 @@ def _steps_kept(reader: Reader, partial: _Partial, left_out: Sequence[str]) -> _
 
 
 def _accept_piece(
-    reader: Reader, step: Alteration, partial: _Partial, blocks: tuple[Block, ...], *, is_first: bool
+    reader: Reader, step: Alteration, partial: _Partial, blocks: tuple[Block, ...], *, is_alone: bool
 ) -> None:
-    """Note a piece that no block of the garment makes; one that a step before may have made is left to the step."""
+    """Note a piece that no block of the garment makes; one that another step may make is left to the step."""
     pieces = [piece for order in partial.blocks for piece in order.block.pieces]
     name = getattr(step, "piece", None)
     if not pieces or not isinstance(name, str) or not name or name in pieces:
         return
-    if not is_first and any(name.startswith(piece) for piece in pieces):
+    if not is_alone and any(name.startswith(piece) for piece in pieces):
         return
     block = next((block.name for block in blocks if name in block.pieces), None)
     mend = f'It comes with the block "{block}": add that, or leave this step out.' if block else meant(name, pieces)

@@ -132,18 +132,15 @@ def made(garment: Garment) -> Made:
             refused.measurements,
             "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),
         ) from refused
-    taken = order_taken(garment)
+    taken, chosen = order_taken(garment), garment.order == "by layer"
     garment = in_order(garment)
     try:
         whole = tuple(stages(pattern, garment.steps, sources=garment.sources))
     except StepRefused as refused:
-        raise StepRefused(
-            refused.alteration,
-            refused.reason,
-            refused.remedies,
-            refused.step,
-            sentence_in(garment.wearer.unit, as_written(refused.sentence(), refused.alteration), at_most=True),
-        ) from refused
+        said = sentence_in(garment.wearer.unit, as_written(refused.sentence(), refused.alteration), at_most=True)
+        if chosen and "put this step" in said:
+            said += '; the steps are taken as they are written with order = "as written"'
+        raise StepRefused(refused.alteration, refused.reason, refused.remedies, refused.step, said) from refused
     results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
     drafted = Draft(garment, prepared, whole)
     told = tuple(_as_written(each) for each in results)

@@ -6,13 +6,13 @@ import json
 import re
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
 from blocks.block_table import BLOCKS, Block
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from drafting.alterations import ALTERATIONS, Entry
+from drafting.alterations import ALTERATIONS, Entry, Layer
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, Word, plain_word
 from drafting.body.charts import SIZES, chart_length
@@ -158,7 +158,9 @@ def _named_told(named: Mapping[str, object]) -> str:
 
 
 def _alterations(unit: str) -> _List:
-    return _in_lines("Alterations", [_alteration(entry, unit) for entry in ALTERATIONS], "lengthen")
+    found = _in_lines("Alterations", [_alteration(entry, unit) for entry in ALTERATIONS], "lengthen")
+    order = f"Steps are taken in this order, however they are written: {'; '.join(Layer)}."
+    return replace(found, table=replace(found.table, below=(order, *found.table.below)))
 
 
 def _alteration(entry: Entry, unit: str) -> _Entry:
@@ -173,12 +175,14 @@ def _alteration(entry: Entry, unit: str) -> _Entry:
             *_words_told(others),
             f"Leaves exactly as they were: {entry.leaves}.",
             f"Carries to: {entry.carries}.",
+            f"Its turn among the steps: {entry.layer}.",
         ),
     )
     words = [word.word for word in others]
     data: dict[str, object] = {
         "name": entry.name,
         "about": entry.about,
+        "layer": entry.layer,
         "also": words,
         "leaves": entry.leaves,
         "carries": entry.carries,

@@ -38,6 +38,7 @@ from drafting.pattern import (
     PLAIN,
     Across,
     Along,
+    Bent,
     Between,
     Curved,
     Cut,
@@ -315,12 +316,21 @@ def _measure(measure: Measure, old: str, halves: tuple[Piece, Piece], where: dic
                 raise NotAPattern(old, f'"{part.one}" and "{part.other}" would lie on two pieces')
             tape.append(replace(part, piece=there[0]))
         else:
-            raise NotAPattern(
-                old,
-                f"the {measure.name} is measured over the line that a moved dart bends; put this step before "
-                '"move a dart"',
-            )
+            tape += _over_the_bend(measure, part, halves)
     return replace(measure, tape=tuple(tape))
+
+
+def _over_the_bend(measure: Measure, part: Bent, halves: tuple[Piece, Piece]) -> Iterator[Tape]:
+    """The tape over a line that a moved dart bends, laid straight over each piece; NotAPattern where it bends there."""
+    for half in halves:
+        there = [line for line in (part.line, part.onward) if _has_line(half, line)]
+        if len(there) > 1:
+            raise NotAPattern(
+                half.name,
+                f"the new seam would cross the line at which the {measure.name} is measured, beside the dart that "
+                "bends it; move that dart to another place",
+            )
+        yield from (Across(half.name, line, part.times) for line in there)
 
 
 def _has_line(piece: Piece, line: str) -> bool:

@@ -23,6 +23,8 @@ from drafting.pattern import (
     NotchMark,
     NotchRef,
     Pattern,
+    Piece,
+    Place,
     Role,
     Seam,
     Station,
@@ -50,8 +52,10 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
 
     length: of the whole zip, None for the usual; below: how much of it lies below the waist where there is a skirt,
     None for as much as of a skirt's zip, and whatever does not go in above the waist
-    Raises StepRefused where a seam has no room for it.
+    Raises StepRefused where a seam has no room for it, or a dart comes into the seam.
     """
+    for piece in pattern.pieces:
+        _accept_no_dart(step, piece)
     upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
         raise StepRefused(step, "no piece has a side seam that comes to a waist")
@@ -70,6 +74,19 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
             if part > SAME_PLACE:
                 out.append((side, part))
     return out
+
+
+def _accept_no_dart(step: str, piece: Piece) -> None:
+    """Raise StepRefused where a dart comes into the side seam: its bulk would lie in the zip."""
+    edges = piece.edges
+    for k, edge in enumerate(edges):
+        beside = edges[k - 1], edges[(k + 1) % len(edges)]
+        if edge.role is Role.DART_LEG and any(each.place is Place.SIDE for each in beside):
+            raise StepRefused(
+                step,
+                f'a dart comes into the side seam of "{piece.name}", and would lie under the zip; move the dart to '
+                "another edge, or let the zip lie at the centre back",
+            )
 
 
 def _parts(length: float | None, below: float | None, room: float, *, skirt: bool) -> tuple[float, float]:
