@@ -59,7 +59,7 @@ BASES: Final = 6
 LINKS: Final = tuple((name, options) for name, amounts in SAMPLES.items() for options in amounts)
 """What a chain can be made of: every alteration at every amount."""
 
-LEAST_SHARE: Final = 0.3
+LEAST_SHARE: Final = 0.4
 """The least part of a sensible amount that is tried."""
 
 _BAD: Final = ("broke a promise", "crashed", "crosses itself unnoticed", "another pattern when shuffled")
