@@ -44,7 +44,8 @@ def _piece(piece: Piece) -> Iterator[str]:
     if piece.grain is not None:
         yield _row("grain", piece.grain.start.x, piece.grain.start.y, piece.grain.end.x, piece.grain.end.y)
     for edge in piece.edges:
-        yield _row(f"{edge.name} ({edge.role})", edge.length, edge.allowance, edge.start.x, edge.start.y, *_shape(edge))
+        what = ", ".join(str(word) for word in (edge.role, edge.place, edge.half) if word is not None)
+        yield _row(f"{edge.name} ({what})", edge.length, edge.allowance, edge.start.x, edge.start.y, *_shape(edge))
     for dart in piece.darts:
         aim = f", drawn towards the {dart.aims_at}" if dart.aims_at else ""
         yield _row(f"{dart.name}{aim}", dart_width(piece, dart), dart.apex.x, dart.apex.y)

@@ -12,13 +12,13 @@ from functools import cache
 import pytest
 
 from drafting.alterations import apply_step
-from drafting.checks import run_checks
+from drafting.checks import check_pattern
 from drafting.errors import TrueseamError
 from drafting.geometry import Curve, Line
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.text import to_json
 from tests.alteration_samples import SAMPLES, sample
-from tests.drafting.dresses import dresses
+from tests.drafting.dresses import checked, dresses
 from tests.outside import allowances
 from tests.outside.allowances import Json
 
@@ -50,7 +50,7 @@ def test_after_every_alteration_too(name: str) -> None:
                 after = apply_step(pattern, sample(name, options))
             except TrueseamError:
                 continue
-            table = json.loads(to_json(after, run_checks(after)))
+            table = json.loads(to_json(after, check_pattern(after, known=checked(pattern)).results))
             assert _faults(table) == [], (pattern.wearer.name, options)
             assert _unsaid(table) == [], (pattern.wearer.name, options)
             looked += 1
