@@ -126,7 +126,7 @@ def renamed(pattern: Pattern, names: Names) -> Pattern:
 def _derived(part: Derived, names: Names) -> Derived:
     return replace(
         part,
-        to=tuple(replace(each, piece=names.pieces.get(each.piece, each.piece)) for each in part.to),
+        to=tuple(replace(each, piece=names.pieces.get(each.piece, each.piece and "gone")) for each in part.to),
         pieces=tuple(names.pieces[piece] for piece in part.pieces),
         seams=tuple(names.seams[seam] for seam in part.seams),
         notches=tuple(map(names.notch, part.notches)),

@@ -18,31 +18,6 @@ _FREE = (
     "output/dxf/load_ezdxf.py",
     _READER,
 )  # no pieces there
-_EXCUSED: frozenset[str] = frozenset(
-    {
-        "drafting/alterations/earlier_steps.py",
-        "drafting/alterations/finishes/button_stand.py",
-        "drafting/alterations/finishes/hem.py",
-        "drafting/alterations/finishes/level_hem.py",
-        "drafting/alterations/finishes/opening.py",
-        "drafting/alterations/finishes/side_zip.py",
-        "drafting/alterations/skirt/wrap_over.py",
-        "drafting/checks/armholes.py",
-        "drafting/checks/corners.py",
-        "drafting/checks/curves.py",
-        "drafting/checks/darts.py",
-        "drafting/checks/grain.py",
-        "drafting/checks/half_armhole.py",
-        "drafting/checks/joined.py",
-        "drafting/checks/neck.py",
-        "drafting/checks/seams.py",
-        "drafting/checks/unsewn.py",
-        "drafting/pattern/cutting.py",
-        "drafting/pattern/gathered.py",
-        "drafting/pattern/walk.py",
-    }
-)
-"""Files still to be turned over to the vocabulary; `python -m tests.house.test_names` prints what is left in them."""
 
 _LOOKUPS = {"edge", "line", "point", "dart", "notch", "piece", "seam"}
 _HELD = {"name", "edge", "piece", "notch", "aims_at"}
@@ -128,7 +103,7 @@ def _asks_by_name(call: ast.Call, told: bool) -> bool:
     return told and call.func.attr in _LOOKUPS
 
 
-@pytest.mark.parametrize("path", [path for path in _files() if path not in _EXCUSED])
+@pytest.mark.parametrize("path", _files())
 def test_nothing_goes_by_a_name(path: str) -> None:
     assert [f"{path}:{line}: {what}" for line, what in _compared(path)] == []
 
