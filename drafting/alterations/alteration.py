@@ -18,7 +18,6 @@ from drafting.errors import BrokenPromise, NotAPattern, Remedy, StepRefused, Tru
 from drafting.geometry.tolerance import PROMISE
 from drafting.parts.redraw import drawn_again, without_derived
 from drafting.pattern import Pattern, Piece, Step
-from drafting.pattern.old_names import pattern_by_names
 from drafting.reading.given import Given, option_problems
 from drafting.reading.options import Option
 from drafting.reading.read_table import refuse
@@ -96,7 +95,7 @@ def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
     except StepRefused as refused:
         less = _less(alteration, bare) if isinstance(refused.__cause__, NotAPattern) else ()
         raise StepRefused(refused.alteration, refused.reason, (*refused.remedies, *less)) from refused.__cause__
-    altered = pattern_by_names(notches_spaced(altered))  # until every alteration says what the parts are that it draws
+    altered = notches_spaced(altered)
     try:
         altered = drawn_again(altered, pattern)
     except NotAPattern as error:

@@ -25,6 +25,7 @@ __all__ = [
     "seams_no_worse",
     "straight_kept",
     "surplus_becomes",
+    "total_changes",
     "whole_pieces_kept",
 ]
 
@@ -48,6 +49,11 @@ def lengths_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
     """The promises that these edges of a piece stay as long as they are."""
     for name in edges:
         yield length_changes(piece, name, 0.0)
+
+
+def total_changes(what: str, piece: Piece, edges: Collection[str], by: float = 0.0) -> Promise:
+    """The promise about the edges of these names that a piece has, now and then, together: longer by so much, mm."""
+    return Promise(what, partial(_total, piece.name, frozenset(edges)), by)
 
 
 def length_changes(piece: Piece, edge: str, by: float) -> Promise:
@@ -102,6 +108,11 @@ def surplus_becomes(pattern: Pattern, seam: Seam, wanted: float) -> Promise:
     """The promise that the first run of a seam comes out longer than the second by so much, mm."""
     what = f'how much longer the first side of "{seam.name}" is'
     return Promise(what, partial(_surplus, seam.name), wanted - run_surplus(pattern, seam))
+
+
+def _total(piece: str, edges: frozenset[str], pattern: Pattern) -> float:
+    there = pattern.piece(piece)
+    return sum(edge_length(there, edge.name) for edge in there.edges if edge.name in edges)
 
 
 def _length(piece: str, edge: str, pattern: Pattern) -> float:

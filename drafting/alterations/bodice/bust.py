@@ -19,7 +19,7 @@ from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.bust_slash import Slashed, slashed
 from drafting.alterations.bodice.bust_zones import NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
-from drafting.alterations.promises import finished_changes
+from drafting.alterations.promises import finished_changes, total_changes
 from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
 from drafting.alterations.techniques.marks.bent_levels import measured_lines, taped
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
@@ -82,8 +82,8 @@ class _Bust(Alteration):
         for edges in together(done.made):
             if not edges & centre and not (self.waist == "goes along" and edges & _waist_line(done)):
                 what = f"the length of {' and '.join(sorted(edges))} on {name}"
-                yield Promise(what, partial(_lengths, name, edges))
-        yield Promise(f"the centre line of {name}", partial(_lengths, name, frozenset(centre)), done.drop)
+                yield total_changes(what, front.piece, edges)
+        yield total_changes(f"the centre line of {name}", front.piece, centre, done.drop)
         dart = front.bust_dart
         if dart is not None and any(kept.name == dart.name for kept in done.after.darts):
             what = f'the angle of "{dart.name}" at the bust point, radians'
@@ -98,8 +98,7 @@ class _Bust(Alteration):
                 yield finished_changes(measure, change)
         for piece in pattern.pieces:
             if piece is not done.front.piece:
-                edges = frozenset(edge.name for edge in piece.edges)
-                yield Promise(f"the outline of {piece.name}", partial(_lengths, piece.name, edges))
+                yield total_changes(f"the outline of {piece.name}", piece, [edge.name for edge in piece.edges])
 
     def _slashed(self, pattern: Pattern) -> Slashed:
         if self.waist not in _WAISTS:
@@ -189,7 +188,7 @@ class FullBust(_Bust):
         for kind in kept:
             if kind not in goes_along:
                 yield Promise(f"the length of the {kind} on {piece.name}", partial(_kind_length, piece.name, kind))
-        yield Promise(f"the centre line of {piece.name}", partial(_lengths, piece.name, frozenset(centre)), done.drop)
+        yield total_changes(f"the centre line of {piece.name}", piece, centre, done.drop)
         yield from self._girths_and_others(pattern, done)
 
 
@@ -312,11 +311,6 @@ def _waist_line(done: Slashed) -> set[str]:
     return {
         part.edge.name for part, zone in zip(front.ring, front.zones, strict=True) if zone in ("waist line", "waist")
     }
-
-
-def _lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
-    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)
 
 
 def _dart_angle(piece: str, dart: str, pattern: Pattern) -> float:

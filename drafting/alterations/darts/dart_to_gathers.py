@@ -24,7 +24,9 @@ from drafting.pattern import (
     Dart,
     Edge,
     EdgeRef,
+    Fullness,
     Notch,
+    NotchMark,
     NotchRef,
     Pattern,
     Piece,
@@ -89,16 +91,18 @@ class DartIntoGathers(Alteration):
         beside = _beside(own[at], own[at + 1], piece)
         walked, mouth = walk(pattern, seam), run_total(pattern, own[: at + 1])
         along = walked.met(mouth, from_a=on_a)
-        partner, mark = _with_mark(pattern, other, along, over.name)
+        partner, mark = _with_mark(pattern, other, along, over.name, NotchMark.DRAWN_UP_INTO)
         if partner.name == piece.name:
             raise StepRefused(self.name, f'"{piece.name}" is sewn to itself there')
         met = [(NotchRef(piece.name, notch.name), mark) for notch in gathered.notches[len(piece.notches) :]]
         for word, sign, station in beside:
-            notch = _free_notch(gathered, f"{over.name} {word}", station)
+            notch = _free_notch(gathered, f"{over.name} {word}", station, NotchMark.DRAWN_UP_BESIDE)
             gathered = replace(gathered, notches=(*gathered.notches, notch))
             place = walked.met(mouth + sign * station.at, from_a=on_a)
             if 0.0 < place < run_total(pattern, other):
-                partner, there = _with_mark(with_pieces(pattern, partner), other, place, notch.name)
+                partner, there = _with_mark(
+                    with_pieces(pattern, partner), other, place, notch.name, NotchMark.DRAWN_UP_BESIDE
+                )
                 met.append((NotchRef(piece.name, notch.name), there))
         pairs = (*seam.notches, *(pair if on_a else pair[::-1] for pair in met))
         sides = (run, seam.b) if on_a else (seam.a, run)
@@ -161,7 +165,8 @@ def _over_mouth(piece: Piece, dart: Dart, before: Edge, after: Edge, how: str) -
     """The seam line in one sweep over the open mouth."""
     curve = fair(before.end, tangent(before.curves[-1], 1.0), after.start, tangent(after.curves[0], 0.0))
     name = free_name(f"{dart.name} {how}", {edge.name for edge in piece.edges})
-    return Edge(name, (curve,), Role.SEAM, before.allowance)
+    drawn_up = Fullness.GATHERED if how == _HOWS[0] else Fullness.EASED
+    return Edge(name, (curve,), Role.SEAM, before.allowance, before.place, before.half, drawn_up)
 
 
 def _without_legs(piece: Piece, dart: Dart, over: Edge) -> Piece:
@@ -172,14 +177,17 @@ def _without_legs(piece: Piece, dart: Dart, over: Edge) -> Piece:
 
 def _notched(piece: Piece, over: Edge) -> Piece:
     """The piece with the two ends of what is gathered notched."""
-    ends: tuple[tuple[str, End], ...] = (("begin", "start"), ("end", "end"))
-    marks = (_free_notch(piece, f"{over.name} {word}", Station(over.name, 0.0, end)) for word, end in ends)
+    ends: tuple[tuple[str, End, NotchMark], ...] = (
+        ("begin", "start", NotchMark.DRAWN_UP_FROM),
+        ("end", "end", NotchMark.DRAWN_UP_TO),
+    )
+    marks = (_free_notch(piece, f"{over.name} {word}", Station(over.name, 0.0, end), what) for word, end, what in ends)
     return replace(piece, notches=(*piece.notches, *marks))
 
 
-def _free_notch(piece: Piece, name: str, station: Station) -> Notch:
+def _free_notch(piece: Piece, name: str, station: Station, marks: NotchMark) -> Notch:
     """A notch there, by another name where the piece has the mark of its partner's gathers by this one already."""
-    return Notch(free_name(name, {notch.name for notch in piece.notches}), station)
+    return Notch(free_name(name, {notch.name for notch in piece.notches}), station, marks=marks)
 
 
 def _beside(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterator[tuple[str, float, Station]]:
@@ -209,11 +217,13 @@ def _from_mouth(edge: Edge, notch: Notch, mouth: End) -> float:
     return at if mouth == "start" else edge.length - at
 
 
-def _with_mark(pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str) -> tuple[Piece, NotchRef]:
+def _with_mark(
+    pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str, marks: NotchMark
+) -> tuple[Piece, NotchRef]:
     """The piece on the other side with a notch so far along its run, which both ends of the gathers meet."""
     where, station = station_along(pattern, run, along)
     piece = pattern.piece(where)
-    notch = _free_notch(piece, name, station)
+    notch = _free_notch(piece, name, station, marks)
     return replace(piece, notches=(*piece.notches, notch)), NotchRef(piece.name, notch.name)
 
 

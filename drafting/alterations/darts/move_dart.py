@@ -16,13 +16,13 @@ from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.promises import total_changes
 from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, planned
 from drafting.alterations.techniques.pivoting.pivot import angle_about
 from drafting.alterations.techniques.pivoting.swing_dart import swung
-from drafting.geometry import Point, run_length
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry import Point
 from drafting.pattern import Pattern, dart_mouth
 from drafting.reading.options import Option
 
@@ -66,7 +66,7 @@ class MoveDart(Alteration):
         yield Promise(what, partial(_angles, piece.name, tuple(sorted(darts)), plan.turning.pivot))
         for names in together(made):
             what = f"the length of {' and '.join(f'{name!r}' for name in sorted(names))} on {piece.name}"
-            yield Promise(what.replace("'", '"'), partial(_lengths, piece.name, frozenset(names)))
+            yield total_changes(what.replace("'", '"'), piece, names)
 
 
 MOVE_DART: Final = Entry(
@@ -97,8 +97,3 @@ MOVE_DART: Final = Entry(
 def _angles(piece: str, darts: Sequence[str], pivot: Point, pattern: Pattern) -> float:
     there = pattern.piece(piece)
     return sum(angle_about(*dart_mouth(there, dart), pivot) for dart in there.darts if dart.name in darts)
-
-
-def _lengths(piece: str, names: frozenset[str], pattern: Pattern) -> float:
-    edges = [edge for edge in pattern.piece(piece).edges if edge.name in names]
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges)
