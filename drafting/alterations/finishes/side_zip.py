@@ -55,7 +55,7 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
     Raises StepRefused where a seam has no room for it, or a dart comes into the seam.
     """
     for piece in pattern.pieces:
-        _accept_no_dart(step, piece)
+        _accept_free_side(step, piece)
     upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
         raise StepRefused(step, "no piece has a side seam that comes to a waist")
@@ -76,10 +76,12 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
     return out
 
 
-def _accept_no_dart(step: str, piece: Piece) -> None:
-    """Raise StepRefused where a dart comes into the side seam: its bulk would lie in the zip."""
+def _accept_free_side(step: str, piece: Piece) -> None:
+    """Raise StepRefused where a dart comes into the side seam, whose bulk would lie in the zip, or a zip is there."""
     edges = piece.edges
     for k, edge in enumerate(edges):
+        if edge.role is Role.OPENING and edge.place is Place.SIDE:
+            raise StepRefused(step, f'the side seam of "{piece.name}" has a zip in it already')
         beside = edges[k - 1], edges[(k + 1) % len(edges)]
         if edge.role is Role.DART_LEG and any(each.place is Place.SIDE for each in beside):
             raise StepRefused(
