@@ -270,4 +270,8 @@ def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, j
 def _label_lines(piece: Piece, heading: Heading, words: PieceWords) -> list[tuple[str, float, bool]]:
     whose = " for ".join(part for part in (heading.title, heading.wearer) if part)
     small = [part for part in (words.number, whose, heading.dated, *words.notes) if part]
-    return [(piece.name, _NAME, True), (cut_note(piece.cut), _CUT, False), *((part, _NOTE, False) for part in small)]
+    return [
+        (piece.name, _NAME, True),
+        *((line, _CUT, False) for line in cut_note(piece.cut)),
+        *((part, _NOTE, False) for part in small),
+    ]

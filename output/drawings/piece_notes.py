@@ -74,14 +74,14 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
     return PieceWords(number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece)))
 
 
-def cut_note(cut: Cut) -> str:
-    """How many to cut, in words: "cut 2: a pair, one left and one right"; "cut 1 on the fold in shell and 1 in
-    interfacing".
+def cut_note(cut: Cut) -> tuple[str, ...]:
+    """How many to cut, in words, a line for the shell and one for what else it is cut of: "cut 2: a pair, one left and
+    one right"; "cut 1 on the fold in shell", "and 1 in interfacing".
     """
     others = (("lining", cut.lining), ("interfacing", cut.interfacing))
-    more = [f"{count} in {cloth}" for cloth, count in others if count]
+    more = tuple(f"and {count} in {cloth}" for cloth, count in others if count)
     plain = _cut_words(cut)
-    return f"{plain} in shell and {' and '.join(more)}" if more else plain
+    return (f"{plain} in shell" if more else plain, *more)
 
 
 def _cut_words(cut: Cut) -> str:
@@ -116,8 +116,8 @@ def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
 
 
 _FINISH: Final = {
-    Place.NECK: "no neck facing is drawn yet. Face it or bind it.",
-    Place.WAIST: "no waistband is drawn yet. Cut a straight band, face it or bind it.",
+    Place.NECK: 'no neck facing is drawn yet. Face it, by a [[part]] with name = "neck facing", or bind it.',
+    Place.WAIST: 'no waistband is drawn yet. Sew one on, by a [[part]] with name = "waistband", face it or bind it.',
     Place.ARMHOLE: "there is no sleeve. Face it or bind it.",
 }
 
@@ -201,7 +201,9 @@ def _away(mouth: Point, apex: Point) -> Point:
 
 
 def _spots(piece: Piece) -> tuple[tuple[str, Point], ...]:
-    """Where an opening ends."""
+    """Where an opening ends; on a band, what each of its notches meets."""
+    if piece.identity.kind is PieceKind.BAND:
+        return tuple((notch.name, place(piece, notch.station)[0]) for notch in piece.notches)
     ends = notches_marking(piece, NotchMark.OPENING_END)
     return tuple((f"the opening ends here{_side_of(piece, notch)}", place(piece, notch.station)[0]) for notch in ends)
 
@@ -221,4 +223,4 @@ def _unlike(piece: Piece) -> tuple[str, ...]:
 
 
 def _fused(piece: Piece) -> tuple[str, ...]:
-    return ("fuse or interline it",) if piece.identity.kind is PieceKind.FACING else ()
+    return ("fuse or interline it",) if piece.identity.kind is PieceKind.FACING and not piece.cut.interfacing else ()

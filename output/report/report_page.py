@@ -145,7 +145,8 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
         wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
         yield (
             f'<figure style="--wide:{wide}">{picture.strip()}<figcaption><b>{escape(piece.name)}</b>'
-            f"{escape(cut_note(piece.cut))}<br>{escape(' '.join(allowance_note(piece, unit)))}</figcaption></figure>"
+            f"{escape(' '.join(cut_note(piece.cut)))}<br>"
+            f"{escape(' '.join(allowance_note(piece, unit)))}</figcaption></figure>"
         )
     yield "</div>"
     samples = (

@@ -65,7 +65,8 @@ def test_a_dart_tells_its_name_and_which_way_it_is_pressed() -> None:
 def test_what_nothing_finishes_yet_is_said_on_the_piece_and_in_sentences() -> None:
     assert "neck: to be bound or faced" in written(dress(), "bodice front")
     assert still_to_finish(dress()) == (
-        "The neck of bodice front and bodice back is bare: no neck facing is drawn yet. Face it or bind it.",
+        "The neck of bodice front and bodice back is bare: no neck facing is drawn yet. Face it, by a "
+        '[[part]] with name = "neck facing", or bind it.',
     )
     skirt = replace(dress(), pieces=dress().pieces[3:], seams=dress().seams[5:6])
     assert still_to_finish(skirt)[0].startswith("The waist of skirt front and skirt back is bare: no waistband")
@@ -75,7 +76,7 @@ def test_a_facing_says_where_it_is_sewn_and_that_it_is_stiffened(examples: tuple
     wrap = next(each for each in examples if any(piece.name.endswith("facing") for piece in each.pieces))
     assert "faced: sew the skirt front facing here" in written(wrap, "skirt front")
     assert "free edge: neaten it" in written(wrap, "skirt front facing")
-    assert "fuse or interline it" in written(wrap, "skirt front facing")
+    assert "and 2 in interfacing" in written(wrap, "skirt front facing")
 
 
 def test_no_words_run_over_other_words_or_over_a_line_to_cut_or_sew_on_any_example(

@@ -1,0 +1,123 @@
+"""A stranger reads pattern.json alone and measures: a facing is as long as the neck, a band as waist and underlap."""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from blocks.garment import draft, prepare
+from drafting.alterations import Alteration, NeckGape, Neckline, ShoulderWidth, TakeIn, apply_step
+from drafting.errors import StepRefused, TrueseamError
+from drafting.parts.part_table import find_part, part_of
+from drafting.pattern import Pattern
+from drafting.pattern.text import to_json
+from tests.bodies import women
+from tests.drafting.sizes import order
+
+EVERY = 92
+UNDERLAP, HEIGHT, DEPTH = 25.0, 32.0, 62.0
+ALTERED: tuple[Alteration | None, ...] = (
+    None,
+    Neckline(depth=30.0, width=10.0),
+    Neckline(depth=60.0, shape="V"),
+    ShoulderWidth(amount=5.0),
+    NeckGape(amount=6.0),
+    TakeIn(waist=20.0, bust=10.0),
+)
+
+
+def length(curves: list[list[list[float]]]) -> float:
+    """By two thousand chords of each curve."""
+    total = 0.0
+    for curve in curves:
+        if len(curve) == 2:
+            total += math.dist(*curve)
+            continue
+        (ax, ay), (bx, by), (cx, cy), (dx, dy) = curve
+        last = (ax, ay)
+        for k in range(1, 2001):
+            t, u = k / 2000, 1 - k / 2000
+            weights = u**3, 3 * u * u * t, 3 * u * t * t, t**3
+            xs, ys = (ax, bx, cx, dx), (ay, by, cy, dy)
+            x, y = (sum(w * v for w, v in zip(weights, each, strict=True)) for each in (xs, ys))
+            here = (x, y)
+            total += math.dist(last, here)
+            last = here
+    return total
+
+
+def along(piece: dict[str, Any], *places: str) -> float:
+    return sum(length(edge["curves"]) for edge in piece["outline"] if edge.get("place") in places)
+
+
+def made(
+    blocks: tuple[str, ...], part: str, options: dict[str, float], step: Alteration | None
+) -> list[dict[str, Any]]:
+    """The documents of some women's garments, each altered after its part was ordered."""
+    documents = []
+    for person in women()[::EVERY]:
+        ordered = part_of(find_part(part), options)
+        garment = replace(order(*blocks), wearer=person, sizes=None, parts=(ordered,))
+        try:
+            pattern: Pattern = draft(garment, prepare(garment))
+        except TrueseamError:
+            continue  # four of the women cannot be drafted for
+        try:
+            pattern = pattern if step is None else apply_step(pattern, step)
+        except StepRefused:
+            continue  # for a reason of the body: the property tests hold that a part is none
+        documents.append(json.loads(to_json(pattern)))
+    return documents
+
+
+@pytest.mark.parametrize("step", ALTERED, ids=str)
+def test_a_neck_facing_is_as_long_as_the_neck_and_as_deep_as_was_asked(step: Alteration | None) -> None:
+    documents = made(("bodice", "sleeve"), "neck facing", {"depth": DEPTH}, step)
+    assert len(documents) > 8
+    for document in documents:
+        pieces = {piece["name"]: piece for piece in document["pieces"]}
+        shoulders = []
+        for half in ("front", "back"):
+            strip, own = pieces[f"{half} neck facing"], pieces[f"bodice {half}"]
+            assert (strip["kind"], strip["of"], strip["part"]) == ("facing", half, "bodice")
+            assert along(strip, "neck") == pytest.approx(along(own, "neck"), abs=0.01)
+            centre = "centre front" if half == "front" else "centre back"
+            assert along(strip, centre) >= DEPTH - 0.05  # a V leaves its point deeper
+            assert strip["cut"]["interfacing"] == strip["cut"]["count"] == own["cut"]["count"]
+            shoulders.append(along(strip, "shoulder"))
+        assert shoulders[0] == pytest.approx(shoulders[1], abs=0.01)
+        assert shoulders[0] == pytest.approx(DEPTH, abs=6.0)
+
+
+@pytest.mark.parametrize("step", [None, TakeIn(waist=20.0, hip=10.0), TakeIn(waist=-30.0)], ids=str)
+def test_a_waistband_is_as_long_as_the_waist_and_its_underlap(step: Alteration | None) -> None:
+    documents = made(("skirt",), "waistband", {"height": HEIGHT, "underlap": UNDERLAP}, step)
+    assert len(documents) > 8
+    for document in documents:
+        pieces = {piece["name"]: piece for piece in document["pieces"]}
+        band, skirt = pieces["waistband"], (pieces["skirt front"], pieces["skirt back"])
+        round_waist = 2.0 * sum(along(piece, "waist") for piece in skirt)
+        ys = [y for edge in band["outline"] for curve in edge["curves"] for _, y in curve]
+        xs = [x for edge in band["outline"] for curve in edge["curves"] for x, _ in curve]
+        assert max(xs) - min(xs) == pytest.approx(round_waist + UNDERLAP, abs=0.01)
+        assert max(ys) - min(ys) == pytest.approx(2.0 * HEIGHT, abs=1e-6)
+        assert along(band, "waist") == pytest.approx(round_waist, abs=0.01)
+        (fold,) = [line for line in band["lines"] if line.get("level") == "fold line"]
+        assert fold["from"][1] == fold["to"][1] == pytest.approx(HEIGHT)
+        # side seams and centre front where the quarters of the skirt end, from the opening on
+        at = sorted(starts(band, notch) for notch in band["notches"])
+        back, front = along(skirt[1], "waist"), along(skirt[0], "waist")
+        wanted = [UNDERLAP, UNDERLAP + back, UNDERLAP + back + front, UNDERLAP + back + 2.0 * front]
+        assert at == pytest.approx(wanted, abs=0.01)
+        assert band["cut"] == {"count": 1, "fold": False, "mirror": False, "interfacing": 1}
+
+
+def starts(band: dict[str, Any], notch: dict[str, Any]) -> float:
+    """How far from the beginning of the band a notch lies."""
+    edge = next(each for each in band["outline"] if each["edge"] == notch["edge"])
+    line = edge["curves"][0]
+    return float(line[0][0] + notch["at"] if notch["from"] == "start" else line[-1][0] - notch["at"])
