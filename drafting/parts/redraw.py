@@ -6,10 +6,12 @@ out whether a part or an alteration is asked for first.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
+from drafting.parts.drawn import Drawn
 from drafting.parts.part_table import DRAW
-from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, pieces_drawn_to
+from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, free_name, pieces_drawn_to
 
 __all__ = ["drawn_again", "with_part", "without_derived"]
 
@@ -53,7 +55,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             joins = [before.seam(name) for name in part.seams]
             notches = [(mark.piece, before.piece(mark.piece).notch(mark.notch)) for mark in part.notches]
         else:
-            drawn = DRAW[part.part](bare, part)
+            drawn = _with_free_names(DRAW[part.part](bare, part), pieces)
             new, joins, notches = list(drawn.pieces), list(drawn.seams), list(drawn.notches)
             part = replace(
                 part,
@@ -68,6 +70,18 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
         seams += joins
         derived.append(part)
     return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
+
+
+def _with_free_names(drawn: Drawn, pieces: Sequence[Piece]) -> Drawn:
+    """What was drawn, its notches on pieces of the garment under names that no other notch there has."""
+    there = {piece.name: {notch.name for notch in piece.notches} for piece in pieces}
+    named = {NotchRef(on, notch.name): NotchRef(on, free_name(notch.name, there[on])) for on, notch in drawn.notches}
+    seams = (
+        replace(seam, notches=tuple((named.get(one, one), named.get(other, other)) for one, other in seam.notches))
+        for seam in drawn.seams
+    )
+    notches = ((on, replace(notch, name=named[NotchRef(on, notch.name)].notch)) for on, notch in drawn.notches)
+    return replace(drawn, seams=tuple(seams), notches=tuple(notches))
 
 
 def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[Seam, ...], tuple[Measure, ...]]:
