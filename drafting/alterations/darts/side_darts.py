@@ -17,15 +17,21 @@ from drafting.geometry import Point, run_at
 from drafting.geometry.outline import starting_at
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
+    Along,
+    Bent,
+    Between,
     Dart,
     Edge,
+    EdgeRef,
     Grain,
+    Level,
     MarkLine,
     Notch,
     Pattern,
     Piece,
     Place,
     Role,
+    Tape,
     closed,
     edges_at,
     with_pieces,
@@ -68,8 +74,50 @@ def with_sides_closed(step: str, pattern: Pattern, work: Callable[[Pattern], Pat
             reason = f'"{each.dart.name}" cannot be opened again in the {Place.SIDE} of "{each.piece.name}"'
             mend = 'alter by less, or put this step before "move a dart"'
             raise StepRefused(step, f"{reason} ({error.reason}); {mend}") from error
+        altered = _named_back(altered, each.piece)
         altered = with_pieces(altered, _as_it_was(each.piece, altered.piece(each.piece.name)))
     return altered
+
+
+def _named_back(pattern: Pattern, was: Piece) -> Pattern:
+    """The pattern with the edges and lines of a piece called as they were, where its edges are the same in their order."""
+    now = pattern.piece(was.name)
+    if [(e.role, e.place) for e in now.edges] != [(e.role, e.place) for e in was.edges]:
+        return pattern
+    names = {new.name: old.name for new, old in zip(now.edges, was.edges, strict=True)}
+    levels: dict[tuple[Level | None, bool], str] = {
+        (mark.level, mark.onward): mark.name for mark in was.lines if mark.level
+    }
+    lines = {mark.name: levels.get((mark.level, mark.onward), mark.name) for mark in now.lines}
+    if all(new == old for new, old in (*names.items(), *lines.items())):
+        return pattern
+    piece = replace(
+        now,
+        edges=tuple(replace(edge, name=names[edge.name]) for edge in now.edges),
+        darts=tuple(replace(dart, legs=(names[dart.legs[0]], names[dart.legs[1]])) for dart in now.darts),
+        notches=tuple(replace(n, station=replace(n.station, edge=names[n.station.edge])) for n in now.notches),
+        lines=tuple(replace(mark, name=lines[mark.name]) for mark in now.lines),
+        points_meant=tuple((names[one], names[other]) for one, other in now.points_meant),
+    )
+
+    def refs(run: Sequence[EdgeRef]) -> tuple[EdgeRef, ...]:
+        return tuple(replace(ref, edge=names[ref.edge]) if ref.piece == was.name else ref for ref in run)
+
+    def tape(part: Tape) -> Tape:
+        if part.piece != was.name or isinstance(part, Between):
+            return part
+        if isinstance(part, Along):
+            return replace(part, edge=names[part.edge])
+        if isinstance(part, Bent):
+            return replace(part, line=lines[part.line], onward=lines[part.onward])
+        return replace(part, line=lines[part.line])
+
+    return replace(
+        pattern,
+        pieces=tuple(piece if each.name == was.name else each for each in pattern.pieces),
+        seams=tuple(replace(seam, a=refs(seam.a), b=refs(seam.b)) for seam in pattern.seams),
+        measures=tuple(replace(each, tape=tuple(map(tape, each.tape))) for each in pattern.measures),
+    )
 
 
 def sides_closed(pattern: Pattern) -> Pattern:
