@@ -80,7 +80,7 @@ def with_sides_closed(step: str, pattern: Pattern, work: Callable[[Pattern], Pat
 
 
 def _named_back(pattern: Pattern, was: Piece) -> Pattern:
-    """The pattern with the edges and lines of a piece called as they were, where its edges are the same in their order."""
+    """The pattern with the edges and lines of a piece called as they were, where its edges are the same again."""
     now = pattern.piece(was.name)
     if [(e.role, e.place) for e in now.edges] != [(e.role, e.place) for e in was.edges]:
         return pattern
