@@ -13,10 +13,11 @@ from tests.alteration_samples import SAMPLES
 from tests.renaming import ALIKE, NAMINGS, base_patterns, compared, first_difference, names_for, plain, renamed
 
 _CASES = [
-    (base, name, count, naming)
+    # a piece that has the very name of what a part is drawn as stands in its way: not crosswise with parts
+    (base, name, count, "another script" if base_patterns()[base].derived else naming)
     for (name, count), base, naming in zip(
         [(name, count) for name, samples in SAMPLES.items() for count in range(len(samples))],
-        cycle(range(7)),
+        cycle(range(len(base_patterns()))),
         cycle(NAMINGS),
         strict=False,
     )
@@ -24,7 +25,6 @@ _CASES = [
 """Every sample of every alteration, the patterns and the namings in turn; `python -m tests.renaming` tries them all."""
 
 
-@pytest.mark.xfail(reason="until every alteration asks for places", strict=False)
 @pytest.mark.parametrize(("base", "name", "count", "naming"), _CASES)
 def test_an_alteration_makes_the_same_of_a_renamed_pattern(base: int, name: str, count: int, naming: str) -> None:
     found = compared(base_patterns()[base], name, SAMPLES[name][count], naming)
