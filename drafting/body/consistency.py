@@ -13,7 +13,7 @@ import csv
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from drafting.body.terms import BASICS, BodyKind
@@ -96,7 +96,7 @@ def any_inconsistent(measured: Mapping[str, float], body: BodyKind) -> bool:
         return False
     joint = _joint(body)
     off = joint.off({key: measured[key] for key in BASICS})
-    pull = _times(_inverse(joint.among(BASICS)), off)
+    pull = _times(_precision(body, BASICS), off)
     return _dot(off, pull) > _FURTHEST**2
 
 
@@ -105,7 +105,7 @@ def _odd_ones(left: dict[str, float], body: BodyKind) -> Iterator[Odd]:
     left = {key: left[key] for key in joint.keys if key in left}
     while len(left) >= _FEWEST:
         keys = list(left)
-        precision = _inverse(joint.among(keys))
+        precision = _precision(body, tuple(keys))
         pull = _times(precision, joint.off(left))
         wide = _forgiven(left, joint)
         sd = [1.0 / math.sqrt(row[i]) for i, row in enumerate(precision)]
@@ -172,6 +172,12 @@ def _joint(body: BodyKind) -> _Joint:
 
     every = range(len(keys))
     return _Joint(keys, mean, sd, tuple(tuple(covariance(i, j) for j in every) for i in every))
+
+
+@lru_cache(maxsize=64)
+def _precision(body: BodyKind, keys: tuple[str, ...]) -> list[list[float]]:
+    """The inverse of the covariances of these lengths: the same for everybody of whom the same was measured."""
+    return _inverse(_joint(body).among(keys))
 
 
 def _inverse(matrix: _Matrix) -> list[list[float]]:

@@ -8,7 +8,18 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.alterations import Alteration, FullBust, MoveDart, SmallBust, apply_step, replay, undo
+from blocks.step_at_fault import checked_after
+from drafting.alterations import (
+    ALTERATIONS,
+    Alteration,
+    FullBust,
+    MoveDart,
+    SmallBust,
+    apply_step,
+    make_step,
+    replay,
+    undo,
+)
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point
@@ -16,7 +27,7 @@ from drafting.pattern import Cut, Edge, Pattern, Piece, Wearer
 from drafting.pattern.compare import strayed
 from tests.chains import BASES, LEAST_SHARE, LINKS, Chain, Link, bases, main, scaled, taken, unnoticed_crossings
 from tests.drafting.dress import dress
-from tests.remedies import typed
+from tests.remedies import mends, mends_instead
 
 places = st.integers(0, BASES - 1)
 links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: (*each[0], each[1]))
@@ -41,10 +52,12 @@ def test_a_chain_never_crashes_nor_crosses_unnoticed_and_what_fails_says_what_to
     place: int, asked: list[Link]
 ) -> None:
     found = chain(place, asked)
-    results = run_checks(found.pattern)
+    steps = [make_step(step, ALTERATIONS) for step in found.pattern.history]
+    results = checked_after(found.stages, steps)
     assert [each for each in results if each.verdict is Verdict.ERROR] == []
     assert unnoticed_crossings(found.pattern, results) == []
-    assert [each for each in results if each.verdict is Verdict.FAIL and typed(each.remedy) is None] == []
+    for failed in (each for each in results if each.verdict is Verdict.FAIL):
+        assert mends(found.pattern, failed) or mends_instead(bases()[place], steps, failed), failed.remedy
 
 
 @many

@@ -49,7 +49,7 @@ def sheet() -> Sheet:
     ],
 )
 def test_how_many_to_cut_is_said_in_words(cut: Cut, note: str) -> None:
-    assert cut_note(cut) == note
+    assert cut_note(cut) == (note,)
 
 
 def test_the_allowances_are_said_in_the_persons_unit() -> None:
