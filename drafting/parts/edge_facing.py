@@ -9,7 +9,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Draw, Drawn
 from drafting.parts.facing_strip import Strip, draw_strip, strip_seams
-from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, free_name, pieces_drawn_to
+from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, free_piece_name, pieces_drawn_to
 
 __all__ = ["HEM_FACING", "STAND_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing"]
 
@@ -47,6 +47,6 @@ def _draw(called: str, pattern: Pattern, derived: Derived) -> Drawn:
         for piece in pieces_drawn_to(pattern, source):
             if any(ref.piece == piece.name for strip in strips for ref in strip.faced):
                 continue  # a panel that the strip of its neighbour runs over
-            name = free_name(f"{source.piece} {called}", [strip.piece.name for strip in strips])
+            name = free_piece_name(pattern, f"{source.piece} {called}", [strip.piece.name for strip in strips])
             strips.append(draw_strip(pattern, piece, places, derived.length("depth"), name=name))
     return Drawn(tuple(strip.piece for strip in strips), strip_seams(pattern, strips))

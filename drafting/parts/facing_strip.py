@@ -117,10 +117,11 @@ def draw_strip(
     named = _named(laid)
     edges = [replace(each.edge, name=name) for each, name in zip(laid, named, strict=True)]
     middle = len(faced) + len(after)
-    edges.insert(middle, Edge(FREE_EDGE, inner, place=Place.FACING_EDGE))
+    free_edge = free_name(FREE_EDGE, named)
+    edges.insert(middle, Edge(free_edge, inner, place=Place.FACING_EDGE))
     own = {(each.ref.piece, each.ref.edge): edge for each, edge in zip(laid, named, strict=True)}
     # no seam carries the free edge on, so that its ends need not make a line with anything
-    free_ends = ((edges[middle - 1].name, FREE_EDGE), (FREE_EDGE, edges[(middle + 1) % len(edges)].name))
+    free_ends = ((edges[middle - 1].name, free_edge), (free_edge, edges[(middle + 1) % len(edges)].name))
     first = pattern.piece(faced[0].ref.piece)
     cuts = [pattern.piece(each.ref.piece).cut for each in faced]
     cut = next((each for each in cuts if each.fold), first.cut)
@@ -156,10 +157,11 @@ def strip_seams(pattern: Pattern, strips: Sequence[Strip]) -> tuple[Seam, ...]:
         a = tuple(EdgeRef(made.name, strip.edge_for(ref) or "") for ref in strip.faced)
         names = " and ".join(dict.fromkeys(ref.edge for ref in strip.faced))
         pairs = tuple(
-            (NotchRef(made.name, notch.name), NotchRef(ref.piece, notch.name))
+            (NotchRef(made.name, copy.name), NotchRef(ref.piece, notch.name))
             for ref in strip.faced
-            for notch in made.notches
-            if notch.station.edge == strip.edge_for(ref)
+            for notch, copy in zip(
+                _on_edge(pattern.piece(ref.piece), ref.edge), _on_edge(made, strip.edge_for(ref)), strict=True
+            )
         )
         sewn.append(Seam(f"{made.name} to {names}", a, strip.faced, notches=pairs))
     return (*joined, *sewn)
@@ -271,13 +273,18 @@ def _named(laid: Sequence[LaidEdge]) -> list[str]:
 
 
 def _notches(pattern: Pattern, faced: Sequence[LaidEdge], own: dict[tuple[str, str], str]) -> tuple[Notch, ...]:
-    """The notches of the faced edges, which the facing has as well."""
-    return tuple(
-        replace(notch, station=Station(own[each.ref.piece, each.ref.edge], notch.station.at, notch.station.end))
-        for each in faced
-        for notch in pattern.piece(each.ref.piece).notches
-        if notch.station.edge == each.ref.edge
-    )
+    """The notches of the faced edges, which the facing has as well, each under a name of its own."""
+    out: list[Notch] = []
+    for each in faced:
+        for notch in _on_edge(pattern.piece(each.ref.piece), each.ref.edge):
+            station = Station(own[each.ref.piece, each.ref.edge], notch.station.at, notch.station.end)
+            out.append(replace(notch, name=free_name(notch.name, [other.name for other in out]), station=station))
+    return tuple(out)
+
+
+def _on_edge(piece: Piece, edge: str | None) -> tuple[Notch, ...]:
+    """The notches of a piece on one of its edges, in its order."""
+    return tuple(notch for notch in piece.notches if notch.station.edge == edge)
 
 
 def _points(pattern: Pattern, own: dict[tuple[str, str], str]) -> tuple[tuple[str, str], ...]:

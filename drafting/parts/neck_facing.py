@@ -22,6 +22,7 @@ from drafting.pattern import (
     Piece,
     PieceKind,
     Place,
+    free_piece_name,
     pieces_drawn_to,
 )
 
@@ -56,8 +57,8 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
 def _strip(
     pattern: Pattern, piece: Piece, depth: float, ends: tuple[float | None, float | None] = (None, None)
 ) -> Strip:
-    half = piece.identity.half or Half.FRONT
-    return draw_strip(pattern, piece, _FACED, depth, name=f"{half} {NECK_FACING}", ends=ends)
+    name = free_piece_name(pattern, f"{piece.identity.half or Half.FRONT} {NECK_FACING}")
+    return draw_strip(pattern, piece, _FACED, depth, name=name, ends=ends)
 
 
 def _at_shoulder(strip: Strip, long: float) -> tuple[float | None, float | None]:

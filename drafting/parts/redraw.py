@@ -47,41 +47,53 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
         return bare
     was = without_derived(before)
     pieces, seams = list(bare.pieces), list(bare.seams)
+    taken = {piece.name for piece in pieces}
     derived: list[Derived] = []
-    for declared in bare.derived:
-        part = declared
-        if part in before.derived and _sources(bare, part) == _sources(was, part):
-            new = [before.piece(name) for name in part.pieces]
-            joins = [before.seam(name) for name in part.seams]
-            notches = [(mark.piece, before.piece(mark.piece).notch(mark.notch)) for mark in part.notches]
+    for part in bare.derived:
+        if (
+            part in before.derived
+            and not taken.intersection(part.pieces)
+            and _sources(bare, part) == _sources(was, part)
+        ):
+            drawn = _drawn_before(before, part)
         else:
-            drawn = _with_free_names(DRAW[part.part](bare, part), pieces)
-            new, joins, notches = list(drawn.pieces), list(drawn.seams), list(drawn.notches)
-            part = replace(
-                part,
-                pieces=tuple(piece.name for piece in new),
-                seams=tuple(seam.name for seam in joins),
-                notches=tuple(NotchRef(piece, notch.name) for piece, notch in notches),
-            )
-        for name, notch in notches:
+            others = (*derived, *bare.derived[len(derived) + 1 :])
+            drawn = DRAW[part.part](replace(bare, derived=others), part)
+        drawn = _with_free_names(drawn, pieces, seams)
+        for name, notch in drawn.notches:
             at = next(k for k, piece in enumerate(pieces) if piece.name == name)
             pieces[at] = replace(pieces[at], notches=(*pieces[at].notches, notch))
-        pieces += new
-        seams += joins
-        derived.append(part)
+        pieces += drawn.pieces
+        seams += drawn.seams
+        derived.append(
+            replace(
+                part,
+                pieces=tuple(piece.name for piece in drawn.pieces),
+                seams=tuple(seam.name for seam in drawn.seams),
+                notches=tuple(NotchRef(piece, notch.name) for piece, notch in drawn.notches),
+            )
+        )
     return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
 
 
-def _with_free_names(drawn: Drawn, pieces: Sequence[Piece]) -> Drawn:
-    """What was drawn, its notches on pieces of the garment under names that no other notch there has."""
+def _drawn_before(pattern: Pattern, part: Derived) -> Drawn:
+    """What the pattern has of a part."""
+    pieces = tuple(pattern.piece(name) for name in part.pieces)
+    seams = tuple(pattern.seam(name) for name in part.seams)
+    return Drawn(pieces, seams, tuple((at.piece, pattern.piece(at.piece).notch(at.notch)) for at in part.notches))
+
+
+def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam]) -> Drawn:
+    """What was drawn, its seams and its notches on pieces of the garment under names that no other there has."""
     there = {piece.name: {notch.name for notch in piece.notches} for piece in pieces}
     named = {NotchRef(on, notch.name): NotchRef(on, free_name(notch.name, there[on])) for on, notch in drawn.notches}
-    seams = (
-        replace(seam, notches=tuple((named.get(one, one), named.get(other, other)) for one, other in seam.notches))
-        for seam in drawn.seams
-    )
+    joined: list[Seam] = []
+    for seam in drawn.seams:
+        name = free_name(seam.name, [each.name for each in (*seams, *joined)])
+        pairs = tuple((named.get(one, one), named.get(other, other)) for one, other in seam.notches)
+        joined.append(replace(seam, name=name, notches=pairs))
     notches = ((on, replace(notch, name=named[NotchRef(on, notch.name)].notch)) for on, notch in drawn.notches)
-    return replace(drawn, seams=tuple(seams), notches=tuple(notches))
+    return replace(drawn, seams=tuple(joined), notches=tuple(notches))
 
 
 def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[Seam, ...], tuple[Measure, ...]]:

@@ -48,6 +48,7 @@ from drafting.pattern import (
     Seam,
     SeamEase,
     Station,
+    free_piece_name,
     pieces_drawn_to,
 )
 
@@ -115,7 +116,7 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
     laps = any(each.laps for each in found)
     underlap = 0.0 if laps else derived.length("underlap")
     allowance = max(pattern.piece(ref.piece).edge(ref.edge).allowance for each in found for ref in each.run)
-    piece = _band(stretches, height, underlap, allowance)
+    piece = _band(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance)
     marks = tuple(_centre_marks(found))
     seams = []
     for stretch in stretches:
@@ -202,7 +203,7 @@ def _round(front: _Quarter, back: _Quarter) -> tuple[_Stretch, ...]:
     return (*once[first:], *once[:first])
 
 
-def _band(stretches: Sequence[_Stretch], height: float, underlap: float, allowance: float) -> Piece:
+def _band(name: str, stretches: Sequence[_Stretch], height: float, underlap: float, allowance: float) -> Piece:
     """The band, its lower left corner at the origin."""
     names = [stretch.name for stretch in stretches]
     longs = [stretch.quarter.sewn for stretch in stretches]
@@ -232,7 +233,7 @@ def _band(stretches: Sequence[_Stretch], height: float, underlap: float, allowan
     grain = Grain(Point(middle - 0.2 * whole, 0.5 * height), Point(middle + 0.2 * whole, 0.5 * height))
     fold = MarkLine("fold line", Point(0.0, height), Point(whole, height), level=Level.FOLD)
     return Piece(
-        WAISTBAND,
+        name,
         (*lower, end, upper, start),
         Cut(1, interfacing=1),
         grain,

@@ -19,6 +19,7 @@ __all__ = [
     "edge_at",
     "edges_at",
     "free_name",
+    "free_piece_name",
     "half_of",
     "is_back",
     "is_front",
@@ -197,6 +198,12 @@ def free_name(name: str, taken: Collection[str]) -> str:
     """The name, or with a number where it is taken: how whatever is drawn anew is named."""
     names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
     return next(each for each in names if each not in taken)
+
+
+def free_piece_name(pattern: Pattern, name: str, taken: Collection[str] = ()) -> str:
+    """The name, or with a number where it is taken, a piece has it, or what was last drawn for a part."""
+    drawn = (piece for part in pattern.derived for piece in part.pieces)
+    return free_name(name, {*(piece.name for piece in pattern.pieces), *drawn, *taken})
 
 
 def _is_at(piece: Piece, edge: Edge, places: tuple[Place, ...], half: Half | None) -> bool:

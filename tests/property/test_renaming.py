@@ -13,9 +13,8 @@ from tests.alteration_samples import SAMPLES
 from tests.renaming import ALIKE, NAMINGS, base_patterns, compared, first_difference, names_for, plain, renamed
 
 _CASES = [
-    # a piece that has the very name of what a part is drawn as stands in its way: not crosswise with parts
-    (base, name, count, "another script" if base_patterns()[base].derived else naming)
-    for (name, count), base, naming in zip(
+    (base, *sample, naming)
+    for sample, base, naming in zip(
         [(name, count) for name, samples in SAMPLES.items() for count in range(len(samples))],
         cycle(range(len(base_patterns()))),
         cycle(NAMINGS),
