@@ -124,12 +124,14 @@ def _in_lines(title: str, entries: Sequence[_Entry], example: str) -> _List:
 
 
 def _cut(sentence: str, room: int) -> str:
-    """A sentence in one line: up to the last of its parts that goes in."""
+    """A sentence in one line: up to the last of its parts that goes in, then "..." where there is more."""
+    sentence = sentence.rstrip(".")
     if len(sentence) <= room:
         return sentence
     parts = (sentence[: found.start()] for found in re.finditer(r"[,:;.]| (?:at|along|for|from|so that|as) ", sentence))
-    cut = max((part for part in parts if len(part) <= room), key=len, default=sentence[:room].rpartition(" ")[0])
-    return cut.rstrip(",:;")
+    whole = (part for part in parts if len(part) <= room - 4 and " " in part.rpartition(", ")[2])
+    cut = max(whole, key=len, default=sentence[: room - 4].rpartition(" ")[0])
+    return f"{cut.rstrip(',:;')} ..."
 
 
 def _drafted() -> tuple[Piece, ...]:
@@ -159,7 +161,7 @@ def _named_told(named: Mapping[str, object]) -> str:
 
 def _alterations(unit: str) -> _List:
     found = _in_lines("Alterations", [_alteration(entry, unit) for entry in ALTERATIONS], "lengthen")
-    order = f"Steps are taken in this order, however they are written: {'; '.join(Layer)}."
+    order = f"Steps are taken as they are listed here, however they are written: {'; '.join(Layer)}."
     return replace(found, table=replace(found.table, below=(order, *found.table.below)))
 
 
