@@ -92,13 +92,19 @@ class Edge:
         alone, not from what was asked before.
         """
         curves = moved_all(self.curves, move)
-        return replace(self, curves=run_reversed(curves) if move.mirrors else curves)
+        return self._with(run_reversed(curves) if move.mirrors else curves, self.allowance)
 
     def with_allowance(self, allowance: float) -> Edge:
         """The same edge with another allowance, mm; what was measured of it is kept."""
-        edge = replace(self, allowance=allowance)
+        if allowance == self.allowance:
+            return self
+        edge = self._with(self.curves, allowance)
         edge._lengths.update(self._lengths)
         return edge
+
+    def _with(self, curves: tuple[Curve, ...], allowance: float) -> Edge:
+        """The same edge with other curves and allowance, field by field: drafting does this a hundred times."""
+        return Edge(self.name, curves, self.role, allowance, self.place, self.half, self.drawn_up)
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +184,7 @@ class MarkLine:
     def moved(self, move: Move) -> MarkLine:
         """The line after a rigid move."""
         start, end = move.point(self.start), move.point(self.end)
-        return replace(self, start=start, end=end, curves=moved_all(self.curves, move))
+        return MarkLine(self.name, start, end, moved_all(self.curves, move), self.level, self.onward)
 
     def straight(self, start: Point, end: Point) -> MarkLine:
         """The same line drawn straight between two other places."""
