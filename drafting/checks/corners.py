@@ -11,8 +11,7 @@ from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, Result, Verdict, graded, look
 from drafting.checks.joined import seen, to_follow, told_of
-from drafting.geometry import corner_turn
-from drafting.pattern import CENTRES, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step
+from drafting.pattern import CENTRES, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step, corner_at
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
 
@@ -34,25 +33,24 @@ _ENDS: Final[tuple[_End, ...]] = ("start", "end")
 
 @dataclass(frozen=True, slots=True)
 class _Corner:
-    """One corner of a piece seen from an edge: the edges that meet in it, anticlockwise, which of them lies beside.
+    """One corner of a piece seen from an edge: the number of the edge that begins in it, and the edge that lies beside.
 
     meant: whether a point is meant there, so that it need not make a line with anything
     """
 
-    piece: str
-    before: Edge
-    after: Edge
+    piece: Piece
+    at: int
     beside: Edge
     meant: bool
 
     @property
     def name(self) -> str:
-        return f"{self.piece} {self.beside.name}"
+        return f"{self.piece.name} {self.beside.name}"
 
     @property
     def angle(self) -> float:
         """The angle of cloth in the corner, degrees."""
-        return 180.0 - math.degrees(corner_turn(self.before.curves, self.after.curves))
+        return 180.0 - math.degrees(corner_at(self.piece, self.at))
 
 
 def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] = ()) -> Iterator[Look]:
@@ -134,7 +132,7 @@ def _runs_on(one: _Corner, other: _Corner, order: tuple[Seam, ...], seam: Seam) 
     apart = (Role.FOLD, Role.OPENING, Role.DART_LEG)
     if one.beside.role in apart or other.beside.role in apart:
         return False
-    if one.piece == other.piece:
+    if one.piece is other.piece:
         return True
     turns = [_turn(order, corner) for corner in (one, other)]
     if turns[0] is None or turns[1] is None:
@@ -144,7 +142,7 @@ def _runs_on(one: _Corner, other: _Corner, order: tuple[Seam, ...], seam: Seam) 
 
 def _turn(order: tuple[Seam, ...], corner: _Corner) -> int | None:
     """When the edge beside is sewn: the place of its last seam in the order; None where it is in none."""
-    edge, piece = corner.beside.name, corner.piece
+    edge, piece = corner.beside.name, corner.piece.name
     for count in reversed(range(len(order))):
         for ref in (*order[count].a, *order[count].b):
             if ref.edge == edge and ref.piece == piece:
@@ -199,10 +197,8 @@ def _run_corner(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _End) 
 
 def _corner(piece: Piece, edge: str, end: _End) -> _Corner:
     """The corner at one end of an edge, seen from that edge."""
-    at = [each.name for each in piece.edges].index(edge)
-    if end == "start":
-        before, after = piece.edges[at - 1], piece.edges[at]
-    else:
-        before, after = piece.edges[at], piece.edges[(at + 1) % len(piece.edges)]
-    meant = bool(piece.points_meant) and any({before.name, after.name} == set(pair) for pair in piece.points_meant)
-    return _Corner(piece.name, before, after, before if end == "start" else after, meant)
+    names = [each.name for each in piece.edges]
+    own = names.index(edge)
+    beside, at = (own - 1, own) if end == "start" else ((own + 1) % len(names), (own + 1) % len(names))
+    meant = any({edge, names[beside]} == set(pair) for pair in piece.points_meant)
+    return _Corner(piece, at, piece.edges[beside], meant)

@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from drafting.geometry import Curve, Vec, corner_turn, run_reversed, tangent
+from drafting.geometry import Curve, Vec, run_reversed, tangent
 from drafting.geometry.curve import Cubic, point_at, stationary
-from drafting.pattern import CENTRES, Edge, Piece, Place, Role
+from drafting.pattern import CENTRES, Edge, Piece, Place, Role, corner_at
 
 __all__ = ["Hole", "holes"]
 
@@ -22,6 +22,7 @@ class Hole:
     whole: whether that is all the way to the shoulder
     level: square to the grain, from the underarm toward the centre of the piece; up: along the grain to the shoulder
     cloth: the angle of cloth between side seam and armhole, radians
+    width: how far it reaches in from the side seam, level, mm: the width of this half of the armhole
     """
 
     piece: str
@@ -32,6 +33,7 @@ class Hole:
     level: Vec
     up: Vec
     cloth: float
+    width: float
 
     @property
     def rise(self) -> float:
@@ -39,26 +41,13 @@ class Hole:
         ahead = tangent(self.run[0], 0.0)
         return Vec(self.level.dot(ahead), self.up.dot(ahead)).angle()
 
-    @property
-    def width(self) -> float:
-        """How far it reaches in from the side seam, level, mm: the width of this half of the armhole."""
-        return self.reach(self.level)
 
-    def reach(self, direction: Vec) -> float:
-        """How far the run goes in a direction from the underarm, mm."""
-        start = self.run[0].start
-        most = 0.0
-        for curve in self.run:
-            ts = [1.0]
-            if isinstance(curve, Cubic):
-                values = [direction.dot(p - start) for p in (curve.start, curve.c1, curve.c2, curve.end)]
-                ts += stationary(*values)
-            most = max(most, *(direction.dot(point_at(curve, t) - start) for t in ts))
-        return most
-
-
-def holes(piece: Piece) -> Iterator[Hole]:
+def holes(piece: Piece) -> tuple[Hole, ...]:
     """The halves of armholes on a piece that begin at a side seam; none where nothing tells what is upright."""
+    return piece.remembered("holes", lambda: tuple(_holes(piece)))
+
+
+def _holes(piece: Piece) -> Iterator[Hole]:
     along = _upright(piece)
     if along is None:
         return
@@ -69,7 +58,7 @@ def holes(piece: Piece) -> Iterator[Hole]:
         for step in (1, -1):  # the way along the outline that leads up from the underarm
             below = piece.edges[(k - step) % count]
             if below.place is Place.SIDE and below.role is not Role.DART_LEG:
-                yield _hole(piece, along, k, step, below)
+                yield _hole(piece, along, k, step, below.name)
 
 
 def _upright(piece: Piece) -> Vec | None:
@@ -80,17 +69,39 @@ def _upright(piece: Piece) -> Vec | None:
     return None if centre is None else (centre.end - centre.start).unit()
 
 
-def _hole(piece: Piece, along: Vec, first: int, step: int, below: Edge) -> Hole:
+def _hole(piece: Piece, along: Vec, first: int, step: int, below: str) -> Hole:
     edges: list[Edge] = []
     k = first
     while piece.edges[k].place is Place.ARMHOLE and len(edges) < len(piece.edges):
         edges.append(piece.edges[k])
         k = (k + step) % len(piece.edges)
     run = tuple(curve for edge in edges for curve in (edge.curves if step == 1 else run_reversed(edge.curves)))
-    ends = (below, edges[0]) if step == 1 else (edges[0], below)
     up = along if along.dot(run[-1].end - run[0].start) >= 0.0 else -along
     # the outline runs anticlockwise: what lies to its left is cloth
     level = up.left() if step == 1 else up.right()
-    turned = corner_turn(ends[0].curves, ends[1].curves)
+    underarm = first if step == 1 else (first + 1) % len(piece.edges)
     whole = piece.edges[k].place is Place.SHOULDER and piece.edges[k].role is not Role.DART_LEG
-    return Hole(piece.name, edges[0].name, below.name, run, whole, level, up, math.pi - turned)
+    return Hole(
+        piece.name,
+        edges[0].name,
+        below,
+        run,
+        whole,
+        level,
+        up,
+        math.pi - corner_at(piece, underarm),
+        _reach(run, level),
+    )
+
+
+def _reach(run: tuple[Curve, ...], direction: Vec) -> float:
+    """How far a run goes in a direction from where it begins, mm."""
+    start = run[0].start
+    most = 0.0
+    for curve in run:
+        ts = [1.0]
+        if isinstance(curve, Cubic):
+            values = [direction.dot(p - start) for p in (curve.start, curve.c1, curve.c2, curve.end)]
+            ts += stationary(*values)
+        most = max(most, *(direction.dot(point_at(curve, t) - start) for t in ts))
+    return most

@@ -28,7 +28,17 @@ from drafting.pattern.find import (
     seam_places,
     seams_at,
 )
-from drafting.pattern.locate import across, dart_angle, dart_mouth, dart_width, from_start, place, ref_curves, ref_edge
+from drafting.pattern.locate import (
+    across,
+    corner_at,
+    dart_angle,
+    dart_mouth,
+    dart_width,
+    from_start,
+    place,
+    ref_curves,
+    ref_edge,
+)
 from drafting.pattern.measure import (
     Across,
     Along,
@@ -112,6 +122,7 @@ __all__ = [
     "across",
     "aim_of",
     "closed",
+    "corner_at",
     "dart_angle",
     "dart_mouth",
     "dart_places",

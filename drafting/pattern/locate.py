@@ -4,13 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.geometry import Curve, Point, Vec, distance, run_hits, run_length, run_place, run_reversed
+from drafting.geometry import Curve, Point, Vec, corner_turn, distance, run_hits, run_length, run_place, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, MarkLine, Station
 from drafting.pattern.seam import EdgeRef
 
-__all__ = ["across", "dart_angle", "dart_mouth", "dart_width", "from_start", "place", "reach", "ref_curves", "ref_edge"]
+__all__ = [
+    "across",
+    "corner_at",
+    "dart_angle",
+    "dart_mouth",
+    "dart_width",
+    "from_start",
+    "place",
+    "reach",
+    "ref_curves",
+    "ref_edge",
+]
 
 
 def from_start(edge: Edge, station: Station) -> float:
@@ -71,6 +82,12 @@ def dart_angle(piece: Piece, dart: Dart) -> float:
     """The angle of a dart at its apex between the ends of its legs, radians."""
     one, other = dart_mouth(piece, dart)
     return abs((one - dart.apex).angle_to(other - dart.apex))
+
+
+def corner_at(piece: Piece, edge: int) -> float:
+    """How far the outline turns where its edge of that number, from 0, begins: radians, positive anticlockwise."""
+    edges = piece.edges
+    return piece.remembered(("corner", edge), lambda: corner_turn(edges[edge - 1].curves, edges[edge].curves))
 
 
 def ref_edge(pieces: Iterable[Piece], ref: EdgeRef) -> Edge:

@@ -14,9 +14,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from drafting.geometry import corner_turn
 from drafting.geometry.allowance import MITRE_LIMIT
 from drafting.pattern.gathered import Held, held_in
+from drafting.pattern.locate import corner_at
 from drafting.pattern.notches import notch_numbers
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
@@ -176,10 +176,10 @@ def _ends(pieces: Mapping[str, Piece], seam: Seam) -> Iterator[tuple[_Corner, _C
 
 
 def _corner(pieces: Mapping[str, Piece], ref: EdgeRef, end: _End) -> _Corner:
-    edges = pieces[ref.piece].edges
+    piece = pieces[ref.piece]
+    edges = piece.edges
     k = next(k for k, edge in enumerate(edges) if edge.name == ref.edge)
     if (end == "start") != ref.backward:
-        before, after = edges[k - 1], edges[k]
-        return _Corner(ref.piece, after, "start", before, math.pi - corner_turn(before.curves, after.curves))
-    before, after = edges[k], edges[(k + 1) % len(edges)]
-    return _Corner(ref.piece, before, "end", after, math.pi - corner_turn(before.curves, after.curves))
+        return _Corner(ref.piece, edges[k], "start", edges[k - 1], math.pi - corner_at(piece, k))
+    following = (k + 1) % len(edges)
+    return _Corner(ref.piece, edges[k], "end", edges[following], math.pi - corner_at(piece, following))

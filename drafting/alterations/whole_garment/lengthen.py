@@ -31,7 +31,7 @@ from drafting.alterations.techniques.spreading.stretch import (
     undisturbed_lines,
 )
 from drafting.errors import NotAPattern, StepRefused, UnknownName
-from drafting.geometry import Point, Vec, distance, lerp, run_at, run_hits, run_tangent
+from drafting.geometry import Point, Vec, distance, lerp, run_hits, run_place
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     EdgeRef,
@@ -184,9 +184,10 @@ def _met(
         if along <= whole or partner is other[-1]:
             curves = ref_curves(pattern.pieces, partner)
             down = _down(piece)
-            if (run_tangent(curves, along).dot(down) > 0.0) != downwards:
+            meeting, onward = run_place(curves, along)
+            if (onward.dot(down) > 0.0) != downwards:
                 down = -down
-            return piece.name, _partner_cut(piece, partner, run_at(curves, along), down, cut.line)
+            return piece.name, _partner_cut(piece, partner, meeting, down, cut.line)
         along -= whole
     return None
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pickle
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import pytest
 
-from drafting.geometry import Curve, Point, Vec, run_hits, run_length, shift, turn
+from drafting.geometry import Curve, Line, Point, Vec, corner_turn, run_hits, run_length, shift, turn
 from drafting.geometry.tolerance import LENGTH, SOLVED
-from drafting.pattern import Edge, Piece, across
+from drafting.pattern import Edge, Fullness, Half, Level, MarkLine, Piece, Place, Role, across, corner_at
 from tests.drafting.dress import dress
 
 
@@ -91,3 +91,25 @@ def test_what_is_remembered_is_no_part_of_a_piece() -> None:
     assert repr(asked) == repr(unasked)
     assert pickle.loads(pickle.dumps(asked)) == unasked
     assert hash(asked) == hash(unasked)
+
+
+def test_a_move_and_another_allowance_keep_every_other_field() -> None:
+    start, end = Point(1.0, 2.0), Point(3.0, 4.0)
+    line = Line(start, end)
+    edge = Edge("neck", (line,), Role.HEM, 4.0, Place.NECK, next(iter(Half)), next(iter(Fullness)))
+    mark = MarkLine("bust line", start, end, (line,), Level.BUST, onward=True)
+    stay = shift(Vec(0.0, 0.0))
+    for whole in (edge, mark):  # what stands at its default would not be missed
+        plain = {each.name for each in fields(whole) if each.init and getattr(whole, each.name) == each.default}
+        assert not plain
+    assert edge.moved(stay) == edge
+    assert replace(edge.with_allowance(7.0), allowance=4.0) == edge
+    assert mark.moved(stay) == mark
+
+
+def test_every_corner_is_told_as_its_edges_turn_and_measured_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    piece = replace(dress().piece("bodice front"))
+    turned = [corner_turn(piece.edges[k - 1].curves, edge.curves) for k, edge in enumerate(piece.edges)]
+    assert [corner_at(piece, k) for k in range(len(piece.edges))] == turned
+    monkeypatch.delattr("drafting.pattern.locate.corner_turn")
+    assert [corner_at(piece, k) for k in range(len(piece.edges))] == turned

@@ -6,8 +6,7 @@ import math
 from collections.abc import Collection, Iterator
 from typing import Final
 
-from drafting.geometry import corner_turn
-from drafting.pattern import EdgeRef, Pattern, Piece
+from drafting.pattern import EdgeRef, Pattern, Piece, corner_at
 
 __all__ = ["corners_lost"]
 
@@ -47,7 +46,5 @@ def _at_end(pieces: dict[str, Piece], ref: EdgeRef, *, at_start: bool) -> float:
 
 def _angle(piece: Piece, edge: str, *, at_start: bool) -> float:
     """The angle of cloth in the corner at one end of an edge, radians."""
-    edges = piece.edges
-    at = next(k for k, each in enumerate(edges) if each.name == edge)
-    one, other = (edges[at - 1], edges[at]) if at_start else (edges[at], edges[(at + 1) % len(edges)])
-    return math.pi - corner_turn(one.curves, other.curves)
+    at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
+    return math.pi - corner_at(piece, at if at_start else (at + 1) % len(piece.edges))

@@ -114,7 +114,7 @@ def notch_place(piece: Piece, notch: str) -> Point:
     """Where a notch of the piece lies."""
     station = piece.notch(notch).station
     edge = piece.edge(station.edge)
-    return run_at(edge.curves, from_start(edge, station))
+    return piece.remembered(("notch", notch), lambda: run_at(edge.curves, from_start(edge, station)))
 
 
 def moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
