@@ -228,7 +228,9 @@ def _band(name: str, stretches: Sequence[_Stretch], height: float, underlap: flo
     )
     notches = [_joint_notch(each) for each in stretches[:-1]]
     if underlap:
-        notches.insert(0, Notch("opening", Station("underlap", 0.0, "end"), marks=NotchMark.OPENING_END))
+        opens = f"centre {stretches[0].quarter.half}" if stretches[0].from_centre else f"{stretches[0].side} side"
+        begins = f"{opens}: underlap beyond"
+        notches.insert(0, Notch(begins, Station("underlap", 0.0, "end"), marks=NotchMark.OPENING_END))
     middle = 0.5 * whole
     grain = Grain(Point(middle - 0.2 * whole, 0.5 * height), Point(middle + 0.2 * whole, 0.5 * height))
     fold = MarkLine("fold line", Point(0.0, height), Point(whole, height), level=Level.FOLD)

@@ -254,8 +254,9 @@ def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, j
     off_joins = together(taken, joins)
     tries = [(lines, scale, off_joins) for scale in _LABEL_SCALES[:2]]
     tries += [(lines, scale, taken) for scale in _LABEL_SCALES]
-    # a piece too small for all of it keeps its name and how many to cut
-    tries += [(lines[: 1 + len(cut_note(piece.cut))], scale, taken) for scale in _SHORT_SCALES]
+    # a piece too small for all of it keeps whose it is, or only its name and how many to cut
+    least = 1 + len(cut_note(piece.cut))
+    tries += [(lines[:kept], scale, taken) for kept in (least + 2, least) for scale in _SHORT_SCALES]
     for wanted, scale, segments in tries:
         sized = [(words, size * scale, bold) for words, size, bold in wanted]
         width, height = block_size(sized)

@@ -79,6 +79,13 @@ def test_a_facing_says_where_it_is_sewn_and_that_it_is_stiffened(examples: tuple
     assert "and 2 in interfacing" in written(wrap, "skirt front facing")
 
 
+def test_a_waistband_says_where_its_underlap_begins_and_whose_it_is(examples: tuple[Pattern, ...]) -> None:
+    skirt = next(each for each in examples if each.title == "Towpath skirt")
+    words = written(skirt, "waistband")
+    assert {"centre back: underlap beyond", "piece 3 of 3", "Ferry dress"} <= set(words)
+    assert "the opening ends here" not in words
+
+
 def test_no_words_run_over_other_words_or_over_a_line_to_cut_or_sew_on_any_example(
     examples: tuple[Pattern, ...],
 ) -> None:
