@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
 from drafting.parts.facing_strip import Strip, draw_strip, end_length, strip_seams
 from drafting.pattern import (
@@ -39,8 +40,10 @@ _FACED: Final = (Place.NECK, Place.STAND)
 
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
-    """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where a piece is too small for it."""
+    """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
     pieces = [next(pieces_drawn_to(pattern, source), None) for source in derived.to]
+    if not any(pieces):
+        raise NotAPattern(NECK_FACING, "there is no bodice with a neck")
     depth = derived.length("depth")
     strips = [_strip(pattern, piece, depth) for piece in pieces if piece is not None]
     long = [end_length(strip, Place.SHOULDER) for strip in strips]

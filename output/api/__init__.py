@@ -2,7 +2,7 @@
 
 Lengths are millimetres. Whatever cannot be had is a `TrueseamError` whose `sentences()` say why and what to do.
 
->>> from output.api import Garment, alter, block, check, draft, measurements, person, svg
+>>> from output.api import Garment, alter, block, check, draft, measurements, part, person, svg
 >>> oda = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
 >>> blocks = [block("bodice"), block("sleeve"), block("skirt", length=600)]
 >>> dress = draft(Garment("Quay dress", oda, blocks))
@@ -12,6 +12,9 @@ pass
 >>> round(measurements(longer)["shoulder to wrist"].finished - measurements(dress)["shoulder to wrist"].finished, 6)
 30.0
 >>> drawing = svg(longer)
+>>> skirt = draft(Garment("Quay skirt", oda, [block("skirt")], parts=[part("waistband", height=35)]))
+>>> [piece.name for piece in skirt.pieces]
+['skirt front', 'skirt back', 'waistband']
 
 A person is read from her file with `read_person`, a garment from its file with `read_garment`. `alter` takes the name
 of an alteration and its options, as above, or a value of its class: every class in `ALTERATIONS` can be imported from
@@ -42,6 +45,7 @@ if TYPE_CHECKING:
     from output.api.making import alter as alter
     from output.api.making import block as block
     from output.api.making import draft as draft
+    from output.api.making import part as part
     from output.api.making import read_garment as read_garment
     from output.api.making import undo as undo
     from output.api.writing import dxf as dxf
@@ -59,7 +63,7 @@ _HOMES: Final = {
     "drafting.errors": ("StepRefused", "TrueseamError"),
     "drafting.fit.cloth": ("Cloth",),
     "output.api.asking": ("check", "compare", "edges", "measurements"),
-    "output.api.making": ("Draft", "alter", "block", "draft", "read_garment", "undo"),
+    "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
     "output.api.writing": ("dxf", "report", "sheets", "svg", "to_json", "write"),
 }
 """Where each name comes from; it is imported when it is first asked for, so that a start costs nothing."""
@@ -81,6 +85,7 @@ __all__ = [
     "dxf",
     "edges",
     "measurements",
+    "part",
     "person",
     "read_garment",
     "read_person",

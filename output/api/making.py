@@ -14,14 +14,15 @@ from drafting.alterations import ALTERATIONS, Alteration, find_entry
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.errors import Problem, StepRefused
 from drafting.fit.ease import Ease
-from drafting.pattern import Pattern, Piece
+from drafting.parts.part_table import find_part, part_of
+from drafting.pattern import Derived, Pattern, Piece
 from drafting.reading.given import option_problems
 from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
 from output.drawings.pictures import pieces_picture
 from output.sheets.papers import PAPERS
 
-__all__ = ["Draft", "DraftedPiece", "alter", "alteration", "block", "draft", "read_garment", "undo"]
+__all__ = ["Draft", "DraftedPiece", "alter", "alteration", "block", "draft", "part", "read_garment", "undo"]
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -119,6 +120,16 @@ def block(name: str, **options: Value) -> BlockOrder:
     that the option cannot have.
     """
     return BlockOrder(find_block(name, BLOCKS), options)
+
+
+def part(name: str, **options: Value) -> Derived:
+    """A part to be drawn to the garment, with its options: `part("waistband", height=35)`.
+
+    Give it to `Garment` in `parts`. Raises as `block` does.
+    """
+    listed = find_part(name)
+    refuse(list(option_problems(name, listed.options, options)))
+    return part_of(listed, options)
 
 
 def read_garment(path: str | Path) -> Garment:

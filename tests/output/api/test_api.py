@@ -27,6 +27,7 @@ from output.api import (
     dxf,
     edges,
     measurements,
+    part,
     person,
     read_garment,
     report,
@@ -59,7 +60,7 @@ def run(*words: str, cwd: Path) -> str:
 
 
 def test_it_is_small_and_every_name_is_there_and_says_what_it_is() -> None:
-    assert len(api.__all__) <= 25
+    assert len(api.__all__) <= 26
     for name in api.__all__:
         assert getattr(api, name).__doc__, name
 
@@ -110,6 +111,25 @@ def test_a_step_by_name_and_by_class_are_the_same_and_undone_it_is_as_it_was() -
     assert undo(by_name).garment.steps == dress().garment.steps
     with pytest.raises(StepRefused, match="no step"):
         undo(draft(Garment("skirt", dress().garment.wearer, (block("skirt"),))))
+
+
+def test_a_part_is_ordered_as_in_a_file_and_judged_where_it_is_made() -> None:
+    towpath = read_garment(FERRY.with_name("towpath-skirt.toml"))
+    assert (part("waistband", height=35),) == towpath.parts
+    wearer = dress().garment.wearer
+    blocks = (block("bodice"), block("skirt"))
+    faced = draft(Garment("Quay dress", wearer, blocks, parts=(part("neck facing"),)))
+    assert faced.piece("front neck facing").name == "front neck facing"
+    with pytest.raises(TrueseamError, match=r'(?s)wastband.*"waistband"'):
+        part("wastband")
+    with pytest.raises(TrueseamError, match=r'(?s)hight.*"height"'):
+        part("waistband", hight=35)
+    with pytest.raises(TrueseamError, match=r"If 3\.5 cm was meant, give 35"):
+        part("waistband", height=3.5)
+    with pytest.raises(TrueseamError, match="sewn to the bodice"):
+        draft(Garment("Quay dress", wearer, blocks, parts=(part("waistband"),)))
+    with pytest.raises(TrueseamError, match="no bodice with a neck"):
+        draft(Garment("Quay skirt", wearer, (block("skirt"),), parts=(part("neck facing"),)))
 
 
 def test_a_step_is_taken_where_it_belongs_whenever_it_is_given() -> None:
