@@ -131,7 +131,10 @@ class Garment(Given):
             raise UnknownName("order", str(self.order), ORDERS)
         if self.fit not in FITS:
             raise UnknownName("fit", str(self.fit), FITS)
-        problems = []
+        problems: list[Problem | None] = []
+        names = [part.part for part in self.parts]
+        for name in dict.fromkeys(name for name in names if names.count(name) > 1):
+            problems.append(Problem(f"{self.title}, parts", f'"{name}"', "each part once"))
         for place, mm in self.ease.items():
             if place not in EASE_LIMITS:
                 raise UnknownName("ease", place, EASE_LIMITS)
