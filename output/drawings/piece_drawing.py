@@ -254,9 +254,11 @@ def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, j
     off_joins = together(taken, joins)
     tries = [(lines, scale, off_joins) for scale in _LABEL_SCALES[:2]]
     tries += [(lines, scale, taken) for scale in _LABEL_SCALES]
-    # a piece too small for all of it keeps whose it is, or only its name and how many to cut
-    least = 1 + len(cut_note(piece.cut))
-    tries += [(lines[:kept], scale, taken) for kept in (least + 2, least) for scale in _SHORT_SCALES]
+    # a piece too small for all of it keeps whose it is, in one line, or only its name and how many to cut
+    least = lines[: 1 + len(cut_note(piece.cut))]
+    owned = ", ".join(words for words, _, _ in lines[len(least) : len(least) + 2])
+    tries += [([*least, (owned, _NOTE, False)], scale, taken) for scale in _SHORT_SCALES]
+    tries += [(least, scale, taken) for scale in _SHORT_SCALES]
     for wanted, scale, segments in tries:
         sized = [(words, size * scale, bold) for words, size, bold in wanted]
         width, height = block_size(sized)

@@ -82,7 +82,7 @@ def test_a_facing_says_where_it_is_sewn_and_that_it_is_stiffened(examples: tuple
 def test_a_waistband_says_where_its_underlap_begins_and_whose_it_is(examples: tuple[Pattern, ...]) -> None:
     skirt = next(each for each in examples if each.title == "Towpath skirt")
     words = written(skirt, "waistband")
-    assert {"centre back: underlap beyond", "piece 3 of 3", "Ferry dress"} <= set(words)
+    assert {"centre back: underlap beyond", "piece 3 of 3, Ferry dress"} <= set(words)
     assert "the opening ends here" not in words
 
 
