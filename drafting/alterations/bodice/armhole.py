@@ -8,7 +8,6 @@ twice that, so that the cap of the sleeve is drawn anew (from memory).
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
@@ -100,7 +99,7 @@ ARMHOLE: Final = Entry(
 
 
 def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
-    if not math.isfinite(step.lower + step.cut_in) or max(abs(step.lower), abs(step.cut_in)) < SAME_PLACE:
+    if max(abs(step.lower), abs(step.cut_in)) < SAME_PLACE:
         raise StepRefused(step.name, 'say how far: lower = "2 cm", or cut_in = "1 cm"')
     bodice = (piece for piece in pattern.pieces if piece.identity.kind is not PieceKind.FACING)
     pieces = [piece for piece in bodice if edges_at(piece, Place.ARMHOLE)]

@@ -213,10 +213,8 @@ class _Spread:
 
 
 def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> Top:
-    if not math.isfinite(step.amount) or abs(step.amount) < 0.1:
+    if abs(step.amount) < 0.1:
         raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
-    if step.into not in _INTO:
-        raise StepRefused(step.name, f'into = "{step.into}" is not known; say "dart" or "ease"')
     return top_of(step.name, pattern, Half.BACK)
 
 

@@ -8,7 +8,6 @@ inches or more larger is in Principles of Pattern Alteration, an extension bulle
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -131,7 +130,7 @@ class _Bust(Alteration):
         if self.by is not None:
             if any(given is not None for given in girths):
                 raise StepRefused(self.name, "say either by, or bust and high_bust; leave the rest out")
-            if not math.isfinite(self.by) or self.by <= SAME_PLACE:
+            if self.by <= SAME_PLACE:
                 raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above zero")
             return self.by
         if self.bust_girth is None or self.upper_chest_girth is None:

@@ -128,10 +128,6 @@ class _Plan:
 
 
 def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
-    if not math.isfinite(step.amount) or step.amount < 0.1:
-        raise StepRefused(step.name, f"{step.amount:g} mm is no gape; say how much is to go out of each half")
-    if step.half not in _HALVES:
-        raise StepRefused(step.name, f'half = "{step.half}" is not known; say "front" or "back"')
     top = top_of(step.name, pattern, Half(step.half))
     if any(top.neck.darts):
         raise StepRefused(step.name, f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first')

@@ -108,10 +108,7 @@ NECKLINE: Final = Entry(
 
 def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]]:
     """What is cut: the piece, which half it is, how much lower at the centre, mm, and to which shape."""
-    numbers = (step.depth, step.width, step.back)
-    if step.shape not in _SHAPES:
-        raise StepRefused(step.name, f'shape = "{step.shape}" is not known; say "round" or "V"')
-    if not all(map(math.isfinite, numbers)) or (step.shape == "round" and max(map(abs, numbers)) < 0.1):
+    if step.shape == "round" and max(map(abs, (step.depth, step.width, step.back))) < 0.1:
         raise StepRefused(step.name, 'nothing is to change; give a depth, a width, or shape = "V"')
     halves: list[tuple[Half, float, str]] = []
     if step.depth or step.width or step.shape == "V":

@@ -123,10 +123,6 @@ SWAY_BACK: Final = Entry(
 
 def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
     """The waist of the bodice back, or of the skirt back where there is no bodice."""
-    if not math.isfinite(step.depth) or step.depth < 0.1:
-        raise StepRefused(step.name, f"a wedge of {step.depth:g} mm takes nothing out; say how deep")
-    if step.centre_back not in (_STRAIGHT, _SEAM):
-        raise StepRefused(step.name, f'centre_back = "{step.centre_back}" is not known; say "{_STRAIGHT}" or "{_SEAM}"')
     backs = [piece for piece in pieces_of(pattern, PieceKind.BACK) if edges_at(piece, Place.WAIST)]
     if not backs:
         raise StepRefused(step.name, "no back of this garment has a waist line")

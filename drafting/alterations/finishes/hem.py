@@ -137,8 +137,6 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
     """The hem of the piece, and of every piece whose hem runs on from it: the edges by piece."""
     if step.depth is None and not step.grow and not step.level and step.finish == TURN_UP:
         raise StepRefused(step.name, 'nothing is to be done; say how deep: depth = "6 cm", or grow, level or finish')
-    if step.finish not in (TURN_UP, FACED):
-        raise StepRefused(step.name, f'a hem is finished by "{TURN_UP}" or by "{FACED}", not by "{step.finish}"')
     first = find_piece(step.name, pattern, step.piece)
     found = {first.name: _hem_of(step, first)}
     todo = [first.name]

@@ -96,15 +96,11 @@ FLARE_SKIRT: Final = Entry(
 
 def _found(step: FlareSkirt, pattern: Pattern) -> tuple[Quarter, ...]:
     """The quarters that take part. Raises StepRefused for options that make no sense."""
-    if step.how not in (_DARTS, _SLASHES):
-        raise StepRefused(step.name, f'how: "{step.how}" is neither "{_DARTS}" nor "{_SLASHES}"')
     return quarters_taking_part(step.name, pattern, step.only, step.cuts)
 
 
 def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:
     """How each quarter is flared."""
-    if step.hem is not None and not SAME_PLACE < step.hem <= _MOST_FLARE:
-        raise StepRefused(step.name, f"hem: {step.hem / 10:.1f} cm is not from 0 to {_MOST_FLARE / 10:.0f} cm")
     if step.how == _SLASHES:
         if step.hem is None:
             raise StepRefused(step.name, 'say by how much: hem = "30 cm"')

@@ -23,7 +23,7 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
 
     Raises StepRefused for a number of cuts that makes no sense, where there is no quarter, and where one is not whole.
     """
-    if cuts != int(cuts) or not 1 <= cuts <= MOST_CUTS:
+    if cuts != int(cuts):
         raise StepRefused(step, f"cuts: {cuts:g} is no whole number from 1 to {MOST_CUTS}")
     with explained(step, pattern):
         found = quarters(pattern)

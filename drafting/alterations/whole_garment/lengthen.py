@@ -117,7 +117,7 @@ LENGTHEN: Final = Entry(
 
 def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
     """Where each piece that takes part is cut."""
-    if not math.isfinite(step.by) or abs(step.by) < SAME_PLACE:
+    if abs(step.by) < SAME_PLACE:
         raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
     piece = find_piece(step.name, pattern, step.piece)
     if piece.grain is None:
