@@ -21,10 +21,7 @@ from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Along, Edge, Level, MarkLine, Pattern, Piece, Place, Role, edges_at, line_at
 
 __all__ = [
-    "BUST_LINE",
-    "HIP_LINE",
     "ON_SEAM",
-    "SIDE_SEAM",
     "Side",
     "accept_plain_waists",
     "far_edge",
@@ -33,9 +30,6 @@ __all__ = [
     "whole_side",
 ]
 
-SIDE_SEAM: Final = "side seam"
-BUST_LINE: Final = "bust line"
-HIP_LINE: Final = "hip line"
 ON_SEAM: Final = 1e-3
 """mm. A marked line that ends no further from the side seam ends on it; a balance line is drawn there."""
 
