@@ -17,6 +17,7 @@ from drafting.pattern import (
     Between,
     EdgeRef,
     Measure,
+    NotchMark,
     NotchRef,
     Piece,
     Place,
@@ -117,7 +118,7 @@ def _seams(front: Piece) -> tuple[Seam, ...]:
     bust_level = tuple(
         (NotchRef(BACK, notch.name), NotchRef(FRONT, notch.name))
         for notch in front.notches
-        if notch.station.edge == "side seam"
+        if notch.marks is NotchMark.BUST
     )
     return (
         Seam(

@@ -178,9 +178,7 @@ def _shoulder_edges(side: _Side) -> tuple[tuple[Edge, ...], Dart]:
         Edge(legs[1], run_reversed((leg_in,)), Role.DART_LEG),
         Edge("shoulder at neck", run_reversed((before,)), place=Place.SHOULDER),
     )
-    return edges, Dart(
-        side.shoulder_dart, legs, side.shoulder.apex, "bust point" if side.shoulder_dart == "bust dart" else ""
-    )
+    return edges, Dart(side.shoulder_dart, legs, side.shoulder.apex, side.aims_at)
 
 
 def _levels(frame: Frame, side: _Side) -> tuple[MarkLine, ...]:

@@ -27,7 +27,7 @@ _OTHERS = {"step", "option", "entry", "alteration", "order", "block", "self.step
 
 
 def _files() -> list[str]:
-    rooms = ("drafting", "output/drawings", "output/dxf")
+    rooms = ("drafting", "output/drawings", "output/dxf", "output/api")
     found = (path.relative_to(_ROOT).as_posix() for room in rooms for path in sorted((_ROOT / room).rglob("*.py")))
     return [path for path in found if not path.startswith(_FREE)]
 

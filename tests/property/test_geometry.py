@@ -42,7 +42,6 @@ from drafting.geometry.allowance import Margin, cutting_outline
 from drafting.geometry.curve import velocity
 from drafting.geometry.meet import meetings, outline_crossings
 from drafting.geometry.offset import parallel
-from drafting.geometry.slash import Part, Tagged, hinge, spread
 from drafting.geometry.tolerance import CROSSING, LENGTH, OFFSET, PROMISE, SOLVED
 from tests.drafting.geometry.shapes import garment_curve, rose
 
@@ -227,46 +226,6 @@ def test_the_cutting_line_is_simple_and_encloses_the_sewing_line(
     for curve in outline:
         for k in range(9):
             assert _inside_or_on(cut, point_at(curve, k / 8))
-
-
-@laws
-@given(roses, angles, st.floats(1.0, 60.0))
-def test_spreading_moves_one_side_whole_and_grows_the_area_by_the_strip(
-    outline: tuple[Curve, ...], angle: float, by: float
-) -> None:
-    tagged = [Tagged(curve, f"edge {k}") for k, curve in enumerate(outline)]
-    laid = spread(tagged, Point(0.0, 0.0), polar(angle), by)
-    after = [item.curve for item in laid]
-    assert all(after[k - 1].end == curve.start for k, curve in enumerate(after))
-    new = [item.curve for item in laid if item.part is Part.NEW]
-    assert all(length(curve) == pytest.approx(by, abs=PROMISE) for curve in new)
-    old = sum(length(item.curve) for item in laid if item.part is not Part.NEW)
-    assert old == pytest.approx(sum(length(curve) for curve in outline), abs=1e-5)
-    # the strip is as wide as the piece along the line; a rose is a star round the origin, so the line cuts it twice
-    across = distance(new[0].start, new[1].start) if len(new) == 2 else None
-    assert across is not None
-    strip = abs(polar(angle).dot(new[1].start - new[0].start)) * by
-    assert area(after) == pytest.approx(area(outline) + strip, rel=1e-9, abs=1e-4)
-
-
-@laws
-@given(roses, st.floats(0.01, 0.2), shares, shares)
-def test_hinging_keeps_every_length_and_the_hinge_in_its_place(
-    outline: tuple[Curve, ...], angle: float, one: float, other: float
-) -> None:
-    tagged = [Tagged(curve, f"edge {k}") for k, curve in enumerate(outline)]
-    at, to = point_at(outline[0], one), point_at(outline[1], other)
-    try:
-        laid = hinge(tagged, at, to, angle)
-    except NotAPattern:
-        assume(False)
-    after = [item.curve for item in laid]
-    assert all(after[k - 1].end == curve.start for k, curve in enumerate(after))
-    old = sum(length(item.curve) for item in laid if item.part is not Part.NEW)
-    assert old == pytest.approx(sum(length(curve) for curve in outline), abs=1e-5)
-    assert any(curve.start.near(at) or curve.end.near(at) for curve in after)
-    (gap,) = [item.curve for item in laid if item.part is Part.NEW]
-    assert length(gap) == pytest.approx(2.0 * distance(at, to) * math.sin(0.5 * angle), abs=PROMISE)
 
 
 def _distance_to(curve: Cubic, place: Point) -> float:
