@@ -201,7 +201,7 @@ def _apart(piece: Piece, here: tuple[float, Station], there: tuple[float, Statio
 
 def _cut_off(piece: Piece, stations: Sequence[Station]) -> bool:
     """Whether a line at a near end of its edge crosses a notch before half of its allowance."""
-    k = next(k for k, edge in enumerate(piece.edges) if edge.name == stations[0].edge)
+    k = piece.index(stations[0].edge)
     own = piece.edges[k]
     long = own.allowance * _CUT_SHORT or INWARD_NOTCH
     if all(2.0 * long < station.at < own.length - 2.0 * long for station in stations):

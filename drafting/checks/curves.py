@@ -152,7 +152,7 @@ def _off_end(piece: Piece, edge: Edge, at: Point) -> str:
 
 def _along(piece: Piece, edge: Edge, gone: float) -> str:
     """Where on an edge, told from the nearer end: by what is sewn or folded there."""
-    k = next(k for k, each in enumerate(piece.edges) if each.name == edge.name)
+    k = piece.index(edge.name)
     left = edge.length - gone
     other = piece.edges[k - 1] if gone <= left else piece.edges[(k + 1) % len(piece.edges)]
     near = min(gone, left)

@@ -40,7 +40,7 @@ def _none(check: Check) -> Iterator[Result]:
 def _at_end(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge] | None:
     """The hem to which a run comes at that end, and its piece."""
     piece = pattern.piece(ref.piece)
-    k = next(k for k, edge in enumerate(piece.edges) if edge.name == ref.edge)
+    k = piece.index(ref.edge)
     beyond = piece.edges[k - 1] if last == ref.backward else piece.edges[(k + 1) % len(piece.edges)]
     return (piece, beyond) if beyond.role is Role.HEM else None
 

@@ -42,7 +42,7 @@ class LaidEdge:
 
 def laid_from(pattern: Pattern, piece: Piece, edge: str, *, onward: bool) -> Iterator[LaidEdge]:
     """The edges from this one on, once round at most; anticlockwise, or clockwise where not `onward`."""
-    at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
+    at = piece.index(edge)
     step = 1 if onward else -1
     move = STAY
     seen: set[tuple[str, str]] = set()
@@ -59,7 +59,7 @@ def laid_from(pattern: Pattern, piece: Piece, edge: str, *, onward: bool) -> Ite
         crossed = _next_panel(pattern, piece, piece.edges[at])
         if crossed is not None:
             other, name = crossed
-            into = next(k for k, each in enumerate(other.edges) if each.name == name)
+            into = other.index(name)
             move = _laid_on(piece.edges[at], other.edges[into], onward=onward).then(move)
             piece, at = other, (into + step) % len(other.edges)
 

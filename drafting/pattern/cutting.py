@@ -56,7 +56,7 @@ def mouth_lies(piece: Piece, dart: Dart) -> bool:
 def _mouth(piece: Piece, dart: Dart) -> tuple[tuple[Curve, ...], Mouth, tuple[Curve, ...]]:
     """A dart's mouth and the edges before and after it."""
     edges = piece.edges
-    first = _index(piece, dart.legs[0])
+    first = piece.index(dart.legs[0])
     mouth = Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart))
     return edges[first - 1].curves, mouth, edges[(first + 2) % len(edges)].curves
 
@@ -128,7 +128,3 @@ def _centre(piece: Piece) -> Point | None:
     if edge is not None:
         return lerp(edge.start, edge.end, 0.5)
     return None if piece.grain is None else lerp(piece.grain.start, piece.grain.end, 0.5)
-
-
-def _index(piece: Piece, name: str) -> int:
-    return next(k for k, edge in enumerate(piece.edges) if edge.name == name)

@@ -107,6 +107,13 @@ class Piece:
                 return edge
         raise UnknownName("edge", name, [edge.name for edge in self.edges], self.name)
 
+    def index(self, edge: str) -> int:
+        """Which of its edges the one of that name is, from 0; UnknownName if there is none."""
+        for place, each in enumerate(self.edges):
+            if each.name == edge:
+                return place
+        raise UnknownName("edge", edge, [each.name for each in self.edges], self.name)
+
     def dart(self, name: str) -> Dart:
         """The dart of that name; UnknownName if there is none."""
         for dart in self.darts:

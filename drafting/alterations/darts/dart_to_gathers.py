@@ -126,7 +126,7 @@ class DartIntoGathers(Alteration):
             dart = piece.dart(self.dart)
         except UnknownName as error:
             raise StepRefused(self.name, str(error)) from error
-        k = next(k for k, edge in enumerate(piece.edges) if edge.name == dart.legs[0])
+        k = piece.index(dart.legs[0])
         return piece, dart, piece.edges[k - 1], piece.edges[(k + 2) % len(piece.edges)]
 
     def _accept(self, eased: float, partner: float) -> None:

@@ -37,15 +37,14 @@ from drafting.geometry import (
 from drafting.parts.edge_facing import HEM_FACING, edge_facing
 from drafting.parts.facing_strip import FACING
 from drafting.pattern import (
-    Edge,
     Pattern,
     Piece,
     Place,
     Role,
-    closed,
     edge_at,
     finished_length,
     seam_allowance,
+    with_edges,
     with_pieces,
 )
 from drafting.reading.options import Option
@@ -192,7 +191,7 @@ def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
             f"{'full' if bends > 0.0 else 'tight'} at its raw edge to lie flat: make it {most / 10:.1f} cm deep at "
             f'most, or finish = "{FACED}"',
         )
-    return _with(piece, hem.with_allowance(depth))
+    return with_edges(piece, hem.with_allowance(depth))
 
 
 def _bends(curves: Sequence[Curve]) -> float:
@@ -206,11 +205,6 @@ def _bends(curves: Sequence[Curve]) -> float:
                 total += one.angle_to(other)
         last = end
     return total
-
-
-def _with(piece: Piece, *changed: Edge) -> Piece:
-    by_name = {edge.name: edge for edge in changed}
-    return replace(piece, edges=closed(piece.name, tuple(by_name.get(edge.name, edge) for edge in piece.edges)))
 
 
 def _corners_meant(piece: Piece, hem: str) -> Piece:
@@ -238,6 +232,6 @@ def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
     pieces = []
     for name, hem in hems.items():
         piece = _corners_meant(pattern.piece(name), hem)
-        pieces.append(_with(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=seam_allowance(piece))))
+        pieces.append(with_edges(piece, replace(piece.edge(hem), role=Role.SEAM, allowance=seam_allowance(piece))))
     part = edge_facing(HEM_FACING, ((piece, piece.edge(hems[piece.name])) for piece in pieces), depth)
     return replace(with_pieces(pattern, *pieces), derived=(*pattern.derived, part))

@@ -46,5 +46,5 @@ def _at_end(pieces: dict[str, Piece], ref: EdgeRef, *, at_start: bool) -> float:
 
 def _angle(piece: Piece, edge: str, *, at_start: bool) -> float:
     """The angle of cloth in the corner at one end of an edge, radians."""
-    at = next(k for k, each in enumerate(piece.edges) if each.name == edge)
+    at = piece.index(edge)
     return math.pi - corner_at(piece, at if at_start else (at + 1) % len(piece.edges))

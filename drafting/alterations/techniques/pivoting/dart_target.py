@@ -114,7 +114,7 @@ def planned(step: Wanted, pattern: Pattern) -> DartPlan:
     if 0.0 < step.part < 1.0 and rest < _LEAST_ANGLE:
         left = f'{math.degrees(rest):.2f} degrees would be left of "{dart.name}", too little to sew'
         raise StepRefused(step.name, f"{left}; move all of it (part = 100 %)")
-    at = next(k for k, edge in enumerate(piece.edges) if edge.name == dart.legs[0])
+    at = piece.index(dart.legs[0])
     ring = tuple(whole(edge) for edge in (*piece.edges[at + 2 :], *piece.edges[:at]))
     if any(part.edge.role is Role.DART_LEG for part in (ring[0], ring[-1])):
         raise StepRefused(step.name, f'"{dart.name}" shares its mouth with another dart; move that one first')

@@ -16,6 +16,7 @@ from drafting.geometry import (
     Point,
     Vec,
     at_length,
+    handles,
     length,
     moved_all,
     run_hits,
@@ -79,7 +80,7 @@ def led(
     out: list[Curve] = []
     for curve, own in zip(run, lengths, strict=True):
         here, there = gone / whole, min(1.0, (gone + own) / whole)
-        leaving, arriving = _handles(curve)
+        leaving, arriving = handles(curve)
         start, first = _led(curve.start, leaving, here, at_start, at_end, whole)
         end, last = _led(curve.end, arriving, there, at_start, at_end, whole)
         if out:
@@ -163,7 +164,7 @@ def bowed(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, 
         here = gone / whole
         gone += length(curve)
         there = min(1.0, gone / whole)
-        leaving, arriving = _handles(curve)
+        leaving, arriving = handles(curve)
         start = out[-1].end if out else curve.start
         end = curve.end + aside(there) if there < 1.0 else curve.end
         out.append(Cubic(start, start + turned(here, leaving), end - turned(there, arriving), end))
@@ -178,7 +179,7 @@ def bent_at_start(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
     if abs(turned) < _LEVEL:
         return tuple(run)
     first = run[0]
-    leaving, arriving = _handles(first)
+    leaving, arriving = handles(first)
     bent: Curve = Cubic(first.start, first.start + leaving.turned(turned), first.end - arriving, first.end)
     chord = (first.end - first.start).unit()
     if max(abs(chord.cross(leaving.turned(turned))), abs(chord.cross(arriving))) <= SAME_PLACE:
@@ -206,7 +207,7 @@ def fuller(run: Sequence[Curve], factor: float) -> tuple[Curve, ...]:
     def drawn(curve: Curve) -> Curve:
         if isinstance(curve, Line):
             return curve
-        leaving, arriving = _handles(curve)
+        leaving, arriving = handles(curve)
         return Cubic(curve.start, curve.start + leaving * factor, curve.end - arriving * factor, curve.end)
 
     return tuple(drawn(curve) for curve in run)
@@ -242,11 +243,3 @@ def _led(place: Point, handle: Vec, share: float, first: Move, second: Move, who
     step_x = (first.a * u + first.b * v) * left + (second.a * u + second.b * v) * weight + apart_x * reach
     step_y = (first.c * u + first.d * v) * left + (second.c * u + second.d * v) * weight + apart_y * reach
     return Point(one_x + apart_x * weight, one_y + apart_y * weight), Vec(step_x, step_y)
-
-
-def _handles(curve: Curve) -> tuple[Vec, Vec]:
-    """The steps from the start to the first handle and from the second to the end; thirds of a line, which draw it."""
-    if isinstance(curve, Line):
-        third = (curve.end - curve.start) * (1.0 / 3.0)
-        return third, third
-    return curve.c1 - curve.start, curve.end - curve.c2
