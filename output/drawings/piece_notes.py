@@ -75,13 +75,19 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
 
 
 def cut_note(cut: Cut) -> tuple[str, ...]:
-    """How many to cut, in words, a line for the shell and one for what else it is cut of: "cut 2: a pair, one left and
-    one right"; "cut 1 on the fold in shell", "and 1 in interfacing".
+    """How many to cut, in words: "cut 2: a pair, one left and one right". Where it is cut of other cloth too, in short
+    lines, since such pieces are narrow: "cut 2 of shell:", "a pair, one left and one right", "and 2 of interfacing".
+
+    Never "2 in interfacing", which whoever works in inches would read as a length.
     """
     others = (("lining", cut.lining), ("interfacing", cut.interfacing))
-    more = tuple(f"and {count} in {cloth}" for cloth, count in others if count)
+    more = tuple(f"and {count} of {cloth}" for cloth, count in others if count)
     plain = _cut_words(cut)
-    return (f"{plain} in shell" if more else plain, *more)
+    if not more:
+        return (plain,)
+    counted = f"cut {cut.count}"
+    how = plain.removeprefix(counted).lstrip(" ,:")
+    return (f"{counted} of shell:", how, *more) if how else (f"{counted} of shell", *more)
 
 
 def _cut_words(cut: Cut) -> str:

@@ -76,7 +76,7 @@ def test_a_facing_says_where_it_is_sewn_and_that_it_is_stiffened(examples: tuple
     wrap = next(each for each in examples if any(piece.name.endswith("facing") for piece in each.pieces))
     assert "faced: sew the skirt front facing here" in written(wrap, "skirt front")
     assert "free edge: neaten it" in written(wrap, "skirt front facing")
-    assert "and 2 in interfacing" in written(wrap, "skirt front facing")
+    assert "and 2 of interfacing" in written(wrap, "skirt front facing")
 
 
 def test_a_waistband_says_where_its_underlap_begins_and_whose_it_is(examples: tuple[Pattern, ...]) -> None:

@@ -209,3 +209,13 @@ def _apart(one: Text, other: Text) -> bool:
         for c in (corners(one), corners(other))
     )
     return a.apart(b)
+
+
+def test_what_is_cut_of_interfacing_is_never_read_as_inches() -> None:
+    assert cut_note(Cut(2, mirror=True, interfacing=2)) == (
+        "cut 2 of shell:",
+        "a pair, one left and one right",
+        "and 2 of interfacing",
+    )
+    assert cut_note(Cut(1, fold=True, interfacing=1)) == ("cut 1 of shell:", "on the fold", "and 1 of interfacing")
+    assert cut_note(Cut(1, interfacing=1)) == ("cut 1 of shell", "and 1 of interfacing")

@@ -53,15 +53,14 @@ def bodice(pattern: Pattern) -> Pattern:
 @pytest.mark.parametrize(("name", "options"), ROWS)
 def test_every_check_passes_on_a_sample_of_bodies(name: str, options: Options) -> None:
     step, refused = sample(name, options), []
-    sampled = dresses()[1::2]
-    for pattern in sampled:
+    for pattern in dresses():
         try:
             assert failed_after(pattern, step) == [], pattern.wearer.name
         except StepRefused as error:
             refused.append(str(error))
     # some backs are so narrow beside their shoulders that the armhole would turn a corner, and where the shoulder end
     # comes to lie far outside chest and back it would have to turn back to it, further than is drawn
-    assert len(refused) <= (0.7 * len(sampled) if (name, options) in OUTWARD else 1)
+    assert len(refused) <= (0.7 * len(dresses()) if (name, options) in OUTWARD else 2)
     assert all("this can be had" in each for each in refused)
 
 
@@ -87,8 +86,7 @@ def test_a_forward_shoulder_takes_from_the_front_armhole_what_it_gives_the_back(
 @pytest.mark.parametrize("amount", [-8.0, 10.0, 20.0])
 def test_the_back_neck_stays_flat_with_one_even_rise_as_wide_as_its_allowance_takes(amount: float) -> None:
     drawn = 0
-    sampled = dresses()[1::2]
-    for pattern in sampled:
+    for pattern in dresses():
         try:
             neck = apply_step(pattern, ShoulderSlope(amount)).piece(BACK).edge("neck")
         except StepRefused:
@@ -98,7 +96,7 @@ def test_the_back_neck_stays_flat_with_one_even_rise_as_wide_as_its_allowance_ta
         assert isinstance(flat, Line)
         assert isinstance(rise, Cubic)
         assert min(bend.radius for bend in tightest(neck.curves)) >= neck.allowance + 3.0 - 1e-6
-    assert drawn > 0.7 * len(sampled)
+    assert drawn > 0.7 * len(dresses())
 
 
 def test_front_and_back_leave_the_shoulder_as_far_inward_as_outward() -> None:
