@@ -1,4 +1,4 @@
-"""The blocks there are, as a table: what each drafts, what it needs to know, what it can be told."""
+"""The blocks there are, as a table: what each drafts, what it needs to know, what options it takes."""
 
 from __future__ import annotations
 

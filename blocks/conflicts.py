@@ -30,7 +30,7 @@ _STEPS: Final = {"in": MM_PER_INCH / 8.0}
 """mm of a step, by the unit she works in; a millimetre in all others."""
 
 _MOST: Final = 150.0
-"""mm: nobody is told to measure again for more than this (ours)."""
+"""mm: nobody is asked to measure again for more than this (ours)."""
 
 _NAMED: Final = 3
 _NEARLY: Final = 3.0

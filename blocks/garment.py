@@ -71,7 +71,7 @@ _FAR: Final = 10_000.0
 
 @dataclass(frozen=True, slots=True)
 class BlockOrder(Given):
-    """A block that a garment is made of, and what it is told: lengths in mm, angles in degrees.
+    """A block that a garment is made of, and its options: lengths in mm, angles in degrees.
 
     Raises UnknownName for an option that the block has not, InputProblems for a value that it cannot have.
     """
@@ -307,13 +307,13 @@ def in_order(garment: Garment) -> Garment:
 def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Iterator[Pattern]:
     """The pattern as it is, and after each of the steps, with every promise kept.
 
-    sources: where each step is written, so that what cannot be done is told with its place
+    sources: where each step is written, so that a refusal names its place
     Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place.
     """
     yield pattern
     for count, step in enumerate(steps):
-        told = sources[count] if count < len(sources) else f"step {count + 1}"
-        where = f"{told}, {step.name}"
+        place = sources[count] if count < len(sources) else f"step {count + 1}"
+        where = f"{place}, {step.name}"
         try:
             pattern = apply_step(pattern, step)
         except BrokenPromise as broken:

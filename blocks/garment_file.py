@@ -38,7 +38,7 @@ MOST_STEPS: Final = 100
 
 @dataclass(frozen=True, slots=True)
 class _Partial:
-    """What files have told of a garment so far."""
+    """What files have said of a garment so far."""
 
     title: str | None = None
     wearer: Person | None = None
@@ -86,7 +86,7 @@ def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...]
 
 
 def _garment(path: Path, partial: _Partial) -> Garment:
-    """What was told as a garment, where no problem was noted."""
+    """The garment that was read, where no problem was noted."""
     if partial.title is None or partial.wearer is None:  # nothing was noted, so both are there
         raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
     blended = _blended(partial)
@@ -298,7 +298,7 @@ def _block_ease(reader: Reader, block: Block) -> dict[str, float]:
 
 
 def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
-    """What was told with the steps of this file behind those of the file it follows."""
+    """What was read, with the steps of this file behind those of the file it follows."""
     steps, sources = list(partial.steps), list(partial.sources)
     left = MOST_STEPS - len(steps)
     before = f" Those of the files it follows are {len(steps)} already." if steps else ""

@@ -32,7 +32,7 @@ def _members(garment: Garment) -> list[tuple[str, Garment, Pattern | None]]:
                 garment,
                 sizes=size,
                 wearer=replace(sizes_body(size).person, unit=garment.wearer.unit),
-                sources=tuple(f"{told}, size {size.frame}" for told in garment.sources),
+                sources=tuple(f"{source}, size {size.frame}" for source in garment.sources),
             ),
         )
         for size in each_size(garment.sizes)

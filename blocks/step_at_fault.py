@@ -190,7 +190,7 @@ def where_written(sources: Sequence[str], count: int) -> str:
     if count >= len(sources):
         return f"step {count + 1}"
     file, _, place = sources[count].rpartition(", [")
-    several = len({told.rpartition(", [")[0] for told in sources}) > 1
+    several = len({source.rpartition(", [")[0] for source in sources}) > 1
     return f"[{place} of {PurePath(file).name}" if several else f"[{place}"
 
 

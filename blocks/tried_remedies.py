@@ -1,4 +1,4 @@
-"""What a failed check offers to type, tried before it is told: what would not mend it is not offered.
+"""What a failed check offers to type, tried before it is offered: what would not mend it is not offered.
 
 A remedy is worded by a check that knows one place and no alteration. Whether the step it names can still be taken (on a
 piece that was cut in two, gathered, given a stand), and whether anything else then fails, is found out here.
@@ -79,8 +79,9 @@ class TriedRemedies:
             if self._mends(lambda: alter(self.stages[-1], (twin,)), place):
                 ways.append(f'write the step once more with only = "{other}"')
                 remedies.append(Remedy("add", name, _settings(twin)))
-        told = f' "{name}" was held to "{found["held"]}"'
-        return (f"{told}: to have the other side follow, {', or '.join(ways)}." if ways else f"{told}.", remedies)
+        was_held = f' "{name}" was held to "{found["held"]}"'
+        follow = f": to have the other side follow, {', or '.join(ways)}" if ways else ""
+        return f"{was_held}{follow}.", remedies
 
     def _mends(self, make: Callable[[], Pattern], place: _Place) -> bool:
         """Whether a pattern fails no more at a place, and nowhere that it does not fail already."""

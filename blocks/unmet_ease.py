@@ -18,7 +18,7 @@ def unmet_ease(drafted: Drafted, asked: Mapping[str, float]) -> Iterator[str]:
             why = drafted.because.get(place, "")
             by = f"{abs(off):.0f}" if abs(off) >= 9.5 else f"{abs(off):.1f}"
             if place == "scye_depth":
-                told = f"The armhole is {by} mm {'deeper' if off > 0.0 else 'less deep'} than asked for"
+                sentence = f"The armhole is {by} mm {'deeper' if off > 0.0 else 'less deep'} than asked for"
             else:
-                told = f"The ease {EASE_WHERE[place]} is {by} mm {'more' if off > 0.0 else 'less'} than asked for"
-            yield f"{told}{', ' if why else ''}{why}."
+                sentence = f"The ease {EASE_WHERE[place]} is {by} mm {'more' if off > 0.0 else 'less'} than asked for"
+            yield f"{sentence}{', ' if why else ''}{why}."

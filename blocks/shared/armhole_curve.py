@@ -17,7 +17,7 @@ __all__ = ["Tip", "armhole_in_front", "armhole_through", "lean", "leaning", "off
 
 _OFF_SQUARE = math.radians(14.0)
 _STRAIGHTEST = 0.25  # of the angle before the upper chord of the back armhole, the least there may be after it
-_FIRST = 15.0  # mm from the side seam over which the rise is told
+_FIRST = 15.0  # mm from the side seam over which the rise is measured
 _STEEPEST = math.radians(14.9)  # the check of curves asks for 15 where that half is narrow
 _MOST_RUN_ON = 1.3  # of the handle of least bending (ours: more makes a corner further on)
 _DOWN = Vec(0.0, -1.0)

@@ -1,4 +1,4 @@
-"""What a person may call each measurement in her file, and what is told where a word stands for none or for several."""
+"""What a person may call each measurement in her file, and what to say where a word stands for none or for several."""
 
 from __future__ import annotations
 

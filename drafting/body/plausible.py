@@ -252,12 +252,12 @@ def _beyond(value: Measured, body: BodyKind) -> float:
 def _out_of_reach(value: Measured, body: Body) -> Contradiction:
     """An estimate no body could have: the basics lie too far from anybody surveyed, or one of them is a slip."""
     unit, name = body.person.unit, measurement(value.key).name
-    told = ", ".join(f"{measurement(key).name} {length_text(body.mm(key), unit)}" for key in BASICS)
+    basics = ", ".join(f"{measurement(key).name} {length_text(body.mm(key), unit)}" for key in BASICS)
     by = _beyond(value, body.person.body)
     return Contradiction(
         (*BASICS, value.key),
         by,
-        f"From {told} the {name} would be estimated at {length_text(value.mm, unit)}, which is "
+        f"From {basics} the {name} would be estimated at {length_text(value.mm, unit)}, which is "
         f"{length_text(by, unit)} beyond what a body can have. Look at these four again, and measure the {name}.",
     )
 
@@ -299,7 +299,7 @@ def _at_odds(rule: _Rule, by: float, body: Body, odd: Collection[str]) -> str:
     odd: the lengths that do not go with the rest
     """
     unit = body.person.unit
-    told = [
+    values = [
         f"{measurement(key).name} {length_text(body.mm(key), unit)}"
         + ("" if body[key].source == "measured" else f" ({body[key].source})")
         for key in rule.keys
@@ -311,6 +311,6 @@ def _at_odds(rule: _Rule, by: float, body: Body, odd: Collection[str]) -> str:
     out = [measurement(key).name for key in rule.keys if key in odd]
     first = f" It is {out[0]} that does not go with the other measurements either." if len(out) == 1 else ""
     return (
-        f"{', '.join(told[:-1])} and {told[-1]} cannot all be right: {rule.why}. "
+        f"{', '.join(values[:-1])} and {values[-1]} cannot all be right: {rule.why}. "
         f"They disagree by {length_text(by, unit)}; {', and '.join(mend)}.{first}"
     )

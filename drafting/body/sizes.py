@@ -104,16 +104,16 @@ def _size(reader: Reader, key: str, chart: str) -> int | None:
     return None
 
 
-def _size_meant(told: object, girth: str, unit: str, chart: str) -> str:
+def _size_meant(size: object, girth: str, unit: str, chart: str) -> str:
     """Which size comes nearest to a girth that was written for a size; "" for what is no girth."""
     low, high = limits("woman")[girth]
     for each in (unit, "in"):
         try:
-            mm = parse_length(told, unit=each)
+            mm = parse_length(size, unit=each)
         except NotRead:
             return ""
         if low <= mm <= high:
-            shown_in = length_unit(told) or each
+            shown_in = length_unit(size) or each
             return f"Nearest to {length_text(mm, shown_in)} there is size {nearest_size(mm, girth, chart=chart)}. "
     return ""
 

@@ -66,14 +66,14 @@ class Result:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """One thing that a check looks at: how it is looked at, and everything that is told to whom looks.
+    """One thing that a check looks at: how it is looked at, and everything it is given to look at.
 
-    What is found follows from the check and what is told, and from nothing else: so where all of that is the very same
+    What is found follows from the check and what is given, and from nothing else: so where all of that is the very same
     as at an earlier look, what was found then still holds. Made by `look`, which holds the two to each other.
     """
 
     find: Callable[..., Iterable[Result]]
-    told: tuple[object, ...]
+    given: tuple[object, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ _Given = TypeVarTuple("_Given")
 
 
 def look(find: Callable[[Check, *_Given], Iterable[Result]], *given: *_Given) -> Look:
-    """The look that `find` makes of what it is told: parts of a pattern that a step which leaves them alone keeps."""
+    """The look that `find` makes of what it is given: parts of a pattern that a step which leaves them alone keeps."""
     return Look(find, given)
 
 
@@ -158,7 +158,7 @@ def named(checks: Sequence[Check], codes: Iterable[str]) -> tuple[Check, ...]:
 def run(pattern: Pattern, checks: Iterable[Check], known: Checked | None = None) -> Checked:
     """Everything the checks found, in order; a check with nothing to look at says so, and so does one that breaks.
 
-    known: what was found on another state of the pattern: a look that is told the very same parts is not made again.
+    known: what was found on another state of the pattern: a look that is given the very same parts is not made again.
            The results are those of a run without it
     """
     before = {_key(each.check, each.look): each for each in known.looked} if known else {}
@@ -194,18 +194,18 @@ def worst(results: Iterable[Result]) -> Verdict:
 
 
 def _looked(check: Check, look: Look, before: Mapping[Hashable, Looked]) -> Looked:
-    """What a look finds, or found before where it was told the same."""
+    """What a look finds, or found before where it was given the same."""
     known = before.get(_key(check, look)) if before else None
-    return known or Looked(check, look, tuple(look.find(check, *look.told)))
+    return known or Looked(check, look, tuple(look.find(check, *look.given)))
 
 
 def _key(check: Check, look: Look) -> Hashable:
-    """What tells a look from others: the check, how it looks, and each thing that it was told, as itself.
+    """What tells a look from others: the check, how it looks, and each thing that it was given, as itself.
 
     Equal parts would not do: what was measured of one is remembered in it, and may differ in the last digit. No two
-    things share an id here: `known` holds all that its looks were told, and each new look holds what it is told.
+    things share an id here: `known` holds all that its looks were given, and each new look holds what it is given.
     """
-    return id(check), look.find, *map(id, look.told)
+    return id(check), look.find, *map(id, look.given)
 
 
 def _broken(error: Exception) -> str:

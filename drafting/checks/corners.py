@@ -10,7 +10,7 @@ from itertools import chain
 from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, Result, Verdict, graded, look
-from drafting.checks.joined import seen, to_follow, told_of
+from drafting.checks.joined import seam_parts, seen, to_follow
 from drafting.pattern import CENTRES, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step, corner_at
 
 __all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
@@ -67,7 +67,7 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
     A corner that the piece says is meant (a V neck) is left out; points names further ones by the `where` of results.
     """
     for seam in pattern.seams:
-        yield look(_over_seam, points, pattern.seams, seam, *told_of(pattern, seam))
+        yield look(_over_seam, points, pattern.seams, seam, *seam_parts(pattern, seam))
     for piece in pattern.pieces:
         yield look(_within, points, piece)
 
@@ -78,9 +78,9 @@ def corners_look(*points: str) -> partial[Iterator[Look]]:
 
 
 def _over_seam(
-    check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *told: Piece | Step
+    check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *parts: Piece | Step
 ) -> Iterator[Result]:
-    pieces, held = seen(told)
+    pieces, held = seen(parts)
     if _wrong_way_round(pieces, seam):
         remedy = (
             "Its two sides begin at opposite ends, so that no line runs on over it: walk one of them the other way."

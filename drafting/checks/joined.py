@@ -9,12 +9,12 @@ from itertools import chain
 
 from drafting.pattern import Pattern, Piece, Place, Seam, Step, seam_places
 
-__all__ = ["seen", "to_follow", "told_of"]
+__all__ = ["seam_parts", "seen", "to_follow"]
 
 _ONLY = "only"  # the option as it stands in a history: checks read what was done, and know no alteration
 
 
-def told_of(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
+def seam_parts(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
     """The pieces that a seam joins, and the steps that altered one of them and were not taken for the other as well."""
     pieces = (pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
     if Place.CAP in frozenset().union(*seam_places(pattern, seam)):
@@ -23,10 +23,10 @@ def told_of(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
     return (*pieces, *held)
 
 
-def seen(told: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...], tuple[Step, ...]]:
+def seen(parts: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...], tuple[Step, ...]]:
     """The pieces and the steps apart."""
-    pieces = tuple(each for each in told if isinstance(each, Piece))
-    return pieces, tuple(each for each in told if isinstance(each, Step))
+    pieces = tuple(each for each in parts if isinstance(each, Piece))
+    return pieces, tuple(each for each in parts if isinstance(each, Step))
 
 
 def to_follow(seam: Seam, held: tuple[Step, ...]) -> str:

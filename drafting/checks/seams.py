@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
-from drafting.checks.joined import seen, to_follow, told_of
+from drafting.checks.joined import seam_parts, seen, to_follow
 from drafting.errors import Remedy
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
@@ -54,11 +54,11 @@ def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
     no more than SEAM_PASS, it is a warning.
     """
     for seam in pattern.seams:
-        yield look(_lengths, seam, *told_of(pattern, seam))
+        yield look(_lengths, seam, *seam_parts(pattern, seam))
 
 
-def _lengths(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
-    pieces, held = seen(told)
+def _lengths(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
+    pieces, held = seen(parts)
     joined, ease = _joined(seam, pieces), seam.ease
     a, b = run_total(joined, seam.a), run_total(joined, seam.b)
     measured = a - b
@@ -93,7 +93,7 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """
     for seam in pattern.seams:
         if seam.notches:
-            yield look(_pairs, seam, *told_of(pattern, seam))
+            yield look(_pairs, seam, *seam_parts(pattern, seam))
     paired = {mark for seam in pattern.seams for pair in seam.notches for mark in pair}
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     for piece in pattern.pieces:
@@ -105,8 +105,8 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
                 yield look(_without_partner, piece.name, notch, piece.edge(notch.station.edge))
 
 
-def _pairs(check: Check, seam: Seam, *told: Piece | Step) -> Iterator[Result]:
-    pieces, held = seen(told)
+def _pairs(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
+    pieces, held = seen(parts)
     pattern = _joined(seam, pieces)
     walked = walk(pattern, seam)
     cure = to_follow(seam, held)

@@ -25,7 +25,7 @@ _LEFT_BARE: Final[Mapping[Place | None, Place]] = {
     Place.ARMHOLE: Place.ARMHOLE,
     Place.WRAP: Place.WAIST,
 }
-"""The lines that may be left to be bound or faced, each with what it is told by: a wrapped half reaches beyond its
+"""The lines that may be left to be bound or faced, each with what shows it: a wrapped half reaches beyond its
 waist."""
 
 _FINISHED: Final = (Place.NECK, Place.FACING_EDGE, Place.WRAP, Place.STAND, Place.BAND_EDGE, Place.BAND_END)

@@ -330,7 +330,7 @@ def _order(meeting: Meeting) -> tuple[float, float]:
 
 
 def _merged(a: Curve, b: Curve, found: list[Meeting]) -> list[Meeting]:
-    """The meetings with each touch told once, and each shared stretch by its ends."""
+    """The meetings with each touch listed once, and each shared stretch by its ends."""
     groups: list[list[Meeting]] = []
     for meeting in sorted(found, key=_order):
         for group in groups:
@@ -339,7 +339,7 @@ def _merged(a: Curve, b: Curve, found: list[Meeting]) -> list[Meeting]:
                 break
         else:
             groups.append([meeting])
-    merged = [meeting for group in groups for meeting in _told(b, group)]
+    merged = [meeting for group in groups for meeting in _kept_of(b, group)]
     return sorted(merged, key=_order)
 
 
@@ -357,7 +357,7 @@ def _runs_along(curve: Curve, ends: tuple[float, float], beside: Curve, its: tup
     return min(its) - NARROW <= t <= max(its) + NARROW and distance(middle, point_at(beside, t)) <= 2.0 * CROSSING
 
 
-def _told(b: Curve, group: list[Meeting]) -> Iterable[Meeting]:
+def _kept_of(b: Curve, group: list[Meeting]) -> Iterable[Meeting]:
     first, last = group[0], group[-1]
     if distance(first.point, last.point) > TOUCH:
         return first, last

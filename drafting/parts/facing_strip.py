@@ -51,7 +51,7 @@ from drafting.pattern import (
 __all__ = ["FACING", "FREE_EDGE", "Strip", "draw_strip", "end_length", "strip_seams"]
 
 FACING: Final = 60.0
-"""mm. How deep a facing is unless told otherwise: 5 to 6 cm (common practice, from memory)."""
+"""mm. How deep a facing is unless another depth is asked for: 5 to 6 cm (common practice, from memory)."""
 
 FREE_EDGE: Final = "free edge"
 """What the edge is called that is sewn to nothing; it is neatened, and has no allowance."""

@@ -19,7 +19,7 @@ from drafting.pattern.walk import run_total
 __all__ = ["SHOWS", "Kind", "Moved", "moved", "strayed"]
 
 SHOWS: Final = 0.05
-"""mm. What is told to a tenth of a millimetre shows a change from here on."""
+"""mm. What is shown to a tenth of a millimetre shows a change from here on."""
 
 Kind = Literal["finished", "seam", "ease", "dart", "edge"]
 
@@ -51,7 +51,7 @@ def moved(before: Pattern, after: Pattern, *, least: float = SHOWS) -> tuple[Mov
     """Every length that differs by `least` mm or more, or is there in one of the two only.
 
     In order: finished measurements, seams, the ease declared of seams, darts, edges that are in no seam. A seam whose
-    two sides are as long as each other in both states is told once.
+    two sides are as long as each other in both states is listed once.
     """
     pairs = [
         *_paired(_finished(before), _finished(after)),
@@ -104,10 +104,10 @@ def _paired_seams(before: Pattern, after: Pattern) -> Iterator[Moved]:
         sides_was, sides_now = _sides(before, was.get(name)), _sides(after, now.get(name))
         seam = now.get(name) or was[name]
         if all(sides is None or abs(sides[0] - sides[1]) < SHOWS for sides in (sides_was, sides_now)):
-            told = {_pieces((*seam.a, *seam.b)): 0}
+            sides = {_pieces((*seam.a, *seam.b)): 0}
         else:
-            told = {_pieces(seam.a): 0, _pieces(seam.b): 1}
-        for where, side in told.items():
+            sides = {_pieces(seam.a): 0, _pieces(seam.b): 1}
+        for where, side in sides.items():
             yield Moved("seam", name, where, sides_was and sides_was[side], sides_now and sides_now[side])
 
 
@@ -129,15 +129,15 @@ def _darts(pattern: Pattern) -> Iterator[tuple[_Key, float]]:
 
 
 def _free_edges(pattern: Pattern) -> Iterator[tuple[_Key, float]]:
-    """The edges that are sewn to nothing: folds, hems, openings. Legs of darts are told by their dart.
+    """The edges that are sewn to nothing: folds, hems, openings. Legs of darts are compared with their dart.
 
     So is an edge whose length is a finished measurement by itself: the skirt's centre front, sewn to no bodice.
     """
-    told = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
-    told |= {(each.piece, each.edge) for measure in pattern.measures for each in _whole(measure)}
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    sewn |= {(each.piece, each.edge) for measure in pattern.measures for each in _whole(measure)}
     for piece in pattern.pieces:
         for edge in piece.edges:
-            if edge.role is not Role.DART_LEG and (piece.name, edge.name) not in told:
+            if edge.role is not Role.DART_LEG and (piece.name, edge.name) not in sewn:
                 yield ("edge", edge.name, piece.name), edge.length
 
 

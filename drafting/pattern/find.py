@@ -136,7 +136,7 @@ def pieces_of(
     of: PieceKind | None = None,
     side: BodySide | None = None,
 ) -> tuple[Piece, ...]:
-    """The pieces of a pattern that are all of what is told of them, in its order."""
+    """The pieces of a pattern that are all that is asked of them, in its order."""
     return tuple(
         piece
         for piece in pattern.pieces

@@ -154,13 +154,13 @@ def _piece(piece: Piece) -> dict[str, object]:
     identity = piece.identity
     return {
         "name": piece.name,
-        **_told(kind=identity.kind, part=identity.part, of=identity.of, side=identity.side),
+        **_words(kind=identity.kind, part=identity.part, of=identity.of, side=identity.side),
         "cut": _cut(piece.cut),
         "outline": [
             {
                 "edge": edge.name,
                 "role": edge.role.value,
-                **_told(place=edge.place, half=edge.half, drawn_up=edge.drawn_up),
+                **_words(place=edge.place, half=edge.half, drawn_up=edge.drawn_up),
                 "allowance": _number(edge.allowance),
                 "curves": [_curve(curve) for curve in edge.curves],
             }
@@ -181,7 +181,7 @@ def _cut(cut: Cut) -> dict[str, object]:
     return table | {key: n for key, n in (("lining", cut.lining), ("interfacing", cut.interfacing)) if n}
 
 
-def _told(**words: StrEnum | None) -> dict[str, str]:
+def _words(**words: StrEnum | None) -> dict[str, str]:
     """The words of the vocabulary that are known."""
     return {key: str(word) for key, word in words.items() if word is not None}
 
@@ -193,7 +193,7 @@ def _dart(dart: Dart) -> dict[str, object]:
 
 def _line(line: MarkLine) -> dict[str, object]:
     table: dict[str, object] = {"name": line.name, "from": _point(line.start), "to": _point(line.end)}
-    table |= _told(level=line.level)
+    table |= _words(level=line.level)
     table |= {"onward": True} if line.onward else {}
     return table | {"curves": [_curve(curve) for curve in line.curves]} if line.curves else table
 
@@ -206,7 +206,7 @@ def _notch(notch: Notch) -> dict[str, object]:
         "at": _number(station.at),
         "from": station.end,
         "style": notch.style,
-        **_told(marks=notch.marks),
+        **_words(marks=notch.marks),
     }
 
 
@@ -269,7 +269,7 @@ def _derived(part: Derived) -> dict[str, object]:
         "part": part.part,
         "drawn_to": [
             {
-                **_told(place=to.place, kind=to.identity.kind, part=to.identity.part),
+                **_words(place=to.place, kind=to.identity.kind, part=to.identity.part),
                 **({"piece": to.piece} if to.piece else {}),
             }
             for to in part.to

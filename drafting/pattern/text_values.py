@@ -41,9 +41,9 @@ def read_point(node: Node) -> Point:
 
 
 def one_of(node: Node, words: type[W]) -> W | None:
-    """One word of the vocabulary; None where nothing is told."""
-    told = node.choice([str(word) for word in words], "") if node.there else ""
-    return words(told) if told else None
+    """One word of the vocabulary; None where the file says nothing."""
+    word = node.choice([str(word) for word in words], "") if node.there else ""
+    return words(word) if word else None
 
 
 def known_name(node: Node, names: Sequence[str] | Mapping[str, object] | None, what: str) -> str:

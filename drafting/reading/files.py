@@ -27,7 +27,7 @@ _MOST_DOTS = 20
 _DOTTED = re.compile(rf"""(?<![\w"'-])(?:[\w"'-]+[ \t]*\.[ \t]*){{{_MOST_DOTS + 1}}}""")
 
 _MOST_LINES = 40
-"""Lines that cannot be read and are told at once: nobody reads more."""
+"""Lines that cannot be read and are named at once: nobody reads more."""
 
 
 def load_toml(path: str | Path, *, of_no_use: Callable[[str], str] = lambda _word: "") -> dict[str, object]:
@@ -121,10 +121,10 @@ def _unread_lines(place: str, text: str, error: ValueError, of_no_use: Callable[
             problems.append(_unread(place, number, written, str(error)))
             break
         what = "Put it in quotes" if "quot" in better.expected else "Write"
-        told = of_no_use(better.line.partition("=")[0].strip()) if "=" in better.line else ""
-        mend = told or f"{what}: {printable(better.line, most=120)}"
+        useless = of_no_use(better.line.partition("=")[0].strip()) if "=" in better.line else ""
+        mend = useless or f"{what}: {printable(better.line, most=120)}"
         read = f'"{printable(written.strip(), most=80)}"'
-        problems.append(Problem(f"{place}, line {number}", read, "no such line" if told else better.expected, mend))
+        problems.append(Problem(f"{place}, line {number}", read, "no such line" if useless else better.expected, mend))
         lines[number - 1] = better.line
         try:
             tomllib.loads("\n".join(lines))

@@ -41,7 +41,7 @@ class Words:
     names:   for each key the word that is shown, as it is written in a file
     also:    other words, each with the key it stands for
     unclear: words that may mean one thing or another, or something that is not asked for here, with what to tell
-    listed:  where all of them can be looked up; "" where they are few enough to be told
+    listed:  where all of them can be looked up; "" where they are few enough to be listed
     """
 
     names: Mapping[str, str] = field(default_factory=dict)
@@ -55,7 +55,7 @@ class Words:
         keys |= {file_word(word): key for word, key in self.also.items()}
         keys |= {file_word(name): key for key, name in self.names.items()}
         object.__setattr__(self, "_keys", MappingProxyType(keys))
-        object.__setattr__(self, "unclear", {file_word(word): told for word, told in self.unclear.items()})
+        object.__setattr__(self, "unclear", {file_word(word): answer for word, answer in self.unclear.items()})
 
     def key(self, written: str) -> str:
         """The key that a word stands for; the word itself, in small letters, where it stands for none."""
@@ -70,5 +70,5 @@ class Words:
         return self.names.get(key, key)
 
     def explanation(self, written: str) -> str:
-        """What is to be told to whoever wrote a word that may mean several things; "" for every other word."""
+        """The answer for whoever wrote a word that may mean several things; "" for every other word."""
         return self.unclear.get(file_word(written), "")

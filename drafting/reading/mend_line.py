@@ -38,8 +38,8 @@ def mended(line: str, *, unit: str = "") -> Mended | None:
         return _bracket(plain)
     if _reads(plain):
         return Mended(plain, "straight quotation marks") if plain != line.strip() else None
-    told, comment = _without_comment(plain)
-    found = _SAID.fullmatch(told) or _SAID_WITHOUT_SIGN.fullmatch(told)
+    statement, comment = _without_comment(plain)
+    found = _SAID.fullmatch(statement) or _SAID_WITHOUT_SIGN.fullmatch(statement)
     if found is None:
         return None
     key = _key(found["key"])
@@ -89,7 +89,7 @@ def _value(written: str, unit: str) -> str:
     if value.startswith("{"):
         inside = value.removeprefix("{").removesuffix("}")
         parts = (part.partition("=") for part in inside.split(",") if part.strip())
-        return "{ " + ", ".join(f"{_key(key.strip())} = {_value(told, unit)}" for key, _, told in parts) + " }"
+        return "{ " + ", ".join(f"{_key(key.strip())} = {_value(value, unit)}" for key, _, value in parts) + " }"
     if value.startswith("["):
         inside = value.removeprefix("[").removesuffix("]")
         return "[" + ", ".join(_value(part, unit) for part in inside.split(",") if part.strip()) + "]"

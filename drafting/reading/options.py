@@ -1,4 +1,4 @@
-"""Options as a table: what a block or an alteration can be told, so that it can be listed, read and defaulted alike."""
+"""Options as a table: what a block or an alteration takes, so that it can be listed, read and defaulted alike."""
 
 from __future__ import annotations
 

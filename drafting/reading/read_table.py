@@ -162,17 +162,17 @@ class Reader:
         return self._value(key, lambda value: parse_choice(value, known), default, known[0])
 
     def kind(self, key: str, kinds: Iterable[str]) -> str | None:
-        """Which of several things this table is; None, with the problem noted, when that is not told.
+        """Which of several things this table is; None, with the problem noted, when the table does not say.
 
         What else stands in the table cannot be judged then, and is no problem of its own.
         """
         known = tuple(kinds)
-        told = self._value(key, lambda value: parse_choice(value, known), None, known[0])
-        if told is None:
+        kind = self._value(key, lambda value: parse_choice(value, known), None, known[0])
+        if kind is None:
             if key not in self._table:
                 self.choice(key, known)
             self.ignore_rest()
-        return told
+        return kind
 
     def ignore_rest(self) -> None:
         """Report no key of this table as unknown: what the table is could not be read, so its keys cannot be judged."""
@@ -336,8 +336,8 @@ class Reader:
     def _mend(self, key: str, outer: set[str]) -> str:
         """How a key that nobody asked for is put right."""
         written = self._written[key]
-        if told := self._hints.get(key) or self._words.explanation(written):
-            return told
+        if hint := self._hints.get(key) or self._words.explanation(written):
+            return hint
         if key in outer:
             return "It belongs at the top of the file, above the first line in [ ]."
         for inner in self._inner:

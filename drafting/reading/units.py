@@ -268,8 +268,8 @@ def _length_words(found: re.Match[str], unit: str | None) -> str:
     first, between, second, written = found.groups()
     if written == "cm" and unit != "in":
         return found[0]
-    told = [_finely(_in_mm(number, written), unit) for number in (first, second) if number is not None]
-    return (between or "").join([*(each.removesuffix(" cm").removesuffix(" in") for each in told[:-1]), told[-1]])
+    texts = [_finely(_in_mm(number, written), unit) for number in (first, second) if number is not None]
+    return (between or "").join([*(each.removesuffix(" cm").removesuffix(" in") for each in texts[:-1]), texts[-1]])
 
 
 def _inches_to_type(mm: float, at_most: bool) -> str:

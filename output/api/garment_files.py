@@ -13,7 +13,7 @@ from output.sheets.papers import PAPERS, sheet_count_words
 __all__ = ["Tell", "file_names", "garment_files", "garment_report"]
 
 Tell = Callable[[str, float], None]
-"""Told what is being done now, and how much of the whole is done, from zero to one."""
+"""Called with what is being done now, and how much of the whole is done, from zero to one."""
 
 
 def _untold(_what: str, _share: float) -> None:
@@ -26,8 +26,8 @@ def garment_files(
     """Every file of a garment by name: sheets, pieces, DXF, pattern.json, report.
 
     results: what the checks found
-    order:   what is told of the order of the steps, for the report
-    tell:    is told what is being done, and how far it has come from 0 to 1
+    order:   what is said of the order of the steps, for the report
+    tell:    is called with what is being done, and how far it has come from 0 to 1
     """
     from output.drawings.svg import piece_svg
     from output.dxf.dxf_writer import dxf_bytes

@@ -114,7 +114,7 @@ class DraftedPiece:
 
 
 def block(name: str, **options: Value) -> BlockOrder:
-    """A block to draft, by its name in `BLOCKS`, with what it is told: `block("skirt", length=600)`.
+    """A block to draft, by its name in `BLOCKS`, with its options: `block("skirt", length=600)`.
 
     Raises UnknownName, with the nearest, for a block or an option that is not there, and InputProblems for a value
     that the option cannot have.

@@ -19,7 +19,7 @@ _GATHERED: Final = (Place.WAIST, Place.CAP, Place.NECK, Place.ARMHOLE, Place.STA
 """What is gathered itself, and so tells nobody where the gathers end."""
 
 _SHORTER: Final = (Place.CENTRE_FRONT, Place.CENTRE_BACK, Place.SIDE, Place.UNDERARM)
-"""What is told by its place: an edge there is named for its half or its opening as well."""
+"""What is named by its place: an edge there is named for its half or its opening as well."""
 
 _HERE: Final = 1.0
 """mm from the end of a stretch within which a notch marks it."""

@@ -1,7 +1,7 @@
 """One piece in all sizes of a nest, one drawn over the other, the sizes told apart in black and white.
 
 Our own scheme, which explains itself: the line of the first size is unbroken, and in every further one so many dots
-stand between the dashes as sizes lie before it. So a line is told by counting dots, wherever one looks and on any
+stand between the dashes as sizes lie before it. So a line is known by counting dots, wherever one looks and on any
 printer. Beside each line its size is written now and then.
 """
 

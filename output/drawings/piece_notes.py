@@ -137,7 +137,7 @@ def _folds(piece: Piece) -> Iterator[Along]:
 
 def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
     """What is done with an edge, and which way round the piece lies."""
-    bare = _told_bare(piece, pattern) if pattern is not None else {}
+    bare = _bare_edges(piece, pattern) if pattern is not None else {}
     faced = _faced(piece, pattern) if pattern is not None else {}
     for edge in piece.edges:
         centre = _centre(edge)
@@ -159,7 +159,7 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             yield Along(f"{edge.half} of the {piece.name}", edge.curves, large=True)
 
 
-def _told_bare(piece: Piece, pattern: Pattern) -> dict[str, Place]:
+def _bare_edges(piece: Piece, pattern: Pattern) -> dict[str, Place]:
     """Of what is bare, the longest stretch between darts of each line, with the line: it tells for the others."""
     longest: dict[Place, Edge] = {}
     for each, edge, line in left_bare(pattern):

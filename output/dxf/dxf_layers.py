@@ -62,7 +62,7 @@ class Word(StrEnum):
 
 
 class Mark(StrEnum):
-    """What an entity is, the first word of its extended data; the rest is told beside each.
+    """What an entity is, the first word of its extended data; the rest stands beside each.
 
     EDGE (name, role, allowance, place, half, drawn up), LINE (name, level, onward), POINT (name, landmark),
     NOTCH (name, edge, style, what it marks), DART (name, leg, leg, marked point), PIECE (name, count, fold, mirror,
@@ -80,5 +80,5 @@ class Mark(StrEnum):
 
 def word_at(data: tuple[object, ...], at: int, words: type[W]) -> W | None:
     """A word of the vocabulary from what is kept on an entity; None where it is not known or is none of them."""
-    told = data[at] if at < len(data) else ""
-    return next((word for word in words if word == told), None)
+    written = data[at] if at < len(data) else ""
+    return next((word for word in words if word == written), None)

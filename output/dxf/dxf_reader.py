@@ -246,14 +246,14 @@ def _outline(reading: _Reading) -> tuple[Edge, ...] | None:
     folds = reading.strands(Layer.MIRROR_LINE)
     edges: list[Edge] = []
     for strand in loop:
-        name, role, allowance = _told(strand, folds, len(edges) + 1)
+        name, role, allowance = _edge_data(strand, folds, len(edges) + 1)
         run, data = curves_through(strand.points, bends), strand.data
         place, half, drawn_up = word_at(data, 4, Place), word_at(data, 5, Half), word_at(data, 6, Fullness)
         edges.append(Edge(free_name(name, [edge.name for edge in edges]), run, role, allowance, place, half, drawn_up))
     return tuple(edges)
 
 
-def _told(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[str, Role, float]:
+def _edge_data(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[str, Role, float]:
     """The name, role and allowance of an edge: as kept on it, else as far as the drawing shows them."""
     match strand.data:
         case (Mark.EDGE.value, str(name), str(role), int(allowance) | float(allowance), *_):
@@ -268,7 +268,7 @@ def _told(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[str, Ro
 
 
 def _name_and_cut(reading: _Reading) -> tuple[str, Cut, Identity | None]:
-    """The name, how it is cut and what it is; None for that where a file of ours is from before it was told."""
+    """The name, how it is cut and what it is; None for that where a file of ours is from before it was written."""
     for entity in reading.block:
         match data := _data(entity):
             case (Mark.PIECE.value, str(name), int(count), int(fold), int(mirror), *more):
@@ -301,8 +301,8 @@ def _notches(reading: _Reading, edges: Sequence[Edge]) -> tuple[Notch, ...]:
     for at, data in marks or reading.places(Layer.NOTCHES):
         name, on, style = f"notch {len(notches) + 1}", "", "single"
         match data:
-            case (Mark.NOTCH.value, str(told), str(edge), str(kind), *_):
-                name, on, style = told or name, edge, kind
+            case (Mark.NOTCH.value, str(written), str(edge), str(kind), *_):
+                name, on, style = written or name, edge, kind
         stations = notches.setdefault(name, [])
         beside = [edge for edge in edges if edge.name == on] or edges
         stations.append((_station(at, beside), style, word_at(data, 4, NotchMark)))

@@ -42,7 +42,7 @@ def write_all(folder: Path, files: Mapping[str, bytes], tell: Callable[[str], No
     """Write all files to a folder, or none of them; the paths written, in the given order.
 
     files: contents by name; a name may lead into a folder below ("sheets/1.svg")
-    tell:  is told in a sentence, and where, if the old contents cannot be removed once the new ones stand there
+    tell:  is called with a sentence, and where, if the old contents cannot be removed once the new ones stand there
 
     The folder is made where it is missing. Files of an earlier run that are not in `files` are removed with it. Raises
     CannotWrite, with everything as it was, when the folder cannot be made or replaced, the disk is full, or it holds

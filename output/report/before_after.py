@@ -23,7 +23,7 @@ _KINDS: Final[dict[Kind, str]] = {
     "dart": "dart, at its mouth",
     "edge": "edge",
 }
-_TOLD_MOST: Final = 3
+_MOST_SHOWN: Final = 3
 _NOTHING_MOVED: Final = (
     "No seam, no dart and no finished measurement changed. What is added for seams and hems stands beneath each piece "
     "above."
@@ -43,21 +43,21 @@ class BeforeAfter:
 
 
 def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...]:
-    """Each step told by what it changed.
+    """Each step with what it changed.
 
     stages: the pattern as it was drafted, and after each of its steps
-    unit:   what lengths are shown in; what they moved by is told finely, in millimetres or parts of an inch
+    unit:   what lengths are shown in; what they moved by is shown finely, in millimetres or parts of an inch
     """
-    told = []
+    steps_shown = []
     for count, (before, after) in enumerate(pairwise(stages), start=1):
         step = after.history[-1]
         title = f"{count}. {step_sentence(step, unit)}"
-        told.append(
+        steps_shown.append(
             BeforeAfter(
                 title, tuple(redrawn(before, after)), moved_table(moved(before, after), unit, below=_left_alone(step))
             )
         )
-    return tuple(told)
+    return tuple(steps_shown)
 
 
 def order_passage(swaps: Iterable[Swapped], history: Sequence[Step], unit: str) -> Passage:
@@ -140,10 +140,10 @@ def _swap_told(swap: Swapped, history: Sequence[Step], unit: str) -> str:
             f"{', '.join(swap.redrawn)} would be drawn otherwise."
         )
     largest = sorted(swap.moved, key=lambda each: -abs(each.by))
-    told = "; ".join(_difference(each, unit) for each in largest[:_TOLD_MOST])
-    more = len(largest) - _TOLD_MOST
+    differences = "; ".join(_difference(each, unit) for each in largest[:_MOST_SHOWN])
+    more = len(largest) - _MOST_SHOWN
     rest = f"; and {more} more" if more > 0 else ""
-    return f"{which} give another pattern the other way round: {told}{rest}."
+    return f"{which} give another pattern the other way round: {differences}{rest}."
 
 
 def _difference(each: Moved, unit: str) -> str:

@@ -31,5 +31,5 @@ def notch_table(pattern: Pattern, unit: str) -> Table:
 def _side(pattern: Pattern, mark: NotchRef, along: float | None, unit: str) -> str:
     """The piece, the notch, and how far it lies from the start of the seam."""
     double = pattern.piece(mark.piece).notch(mark.notch).style == "double"
-    told = f"{mark.piece}\n{mark.notch}{', double' if double else ''}"
-    return told if along is None else f"{told}, {length_text(along, unit)} along"
+    name = f"{mark.piece}\n{mark.notch}{', double' if double else ''}"
+    return name if along is None else f"{name}, {length_text(along, unit)} along"

@@ -79,7 +79,7 @@ def report_html(
     doubts: the measured lengths that look wrong
     drawn_out: a sentence where estimates reach beyond the bodies measured
     stages: the pattern as it was drafted and after each of its steps, to be drawn before under after
-    order:  what is told of the order of the steps
+    order:  what is said of the order of the steps
     dated:  the date the person gave; "" for none
     unit:   the unit she works in ("cm", "in" or "mm")
     paper:  what the sheets are printed on, in words

@@ -17,7 +17,7 @@ WIDEST: Final = 98
 
 _GAP: Final = 2
 _LEAST: Final = 24
-"""Letters: a column of words narrower than this is hard to read, and the table is told row by row instead."""
+"""Letters: a column of words narrower than this is hard to read, and the table is written row by row instead."""
 
 _SET_IN: Final = "  "
 
@@ -31,7 +31,7 @@ class Line:
 
 
 def lines_of(said: Iterable[Said], width: int) -> tuple[Line, ...]:
-    """What is told, line by line, at most `width` letters wide but for what cannot be broken (a path)."""
+    """What is said, line by line, at most `width` letters wide but for what cannot be broken (a path)."""
     width = min(width, WIDEST)
     found: list[Line] = []
     for part in said:
@@ -110,8 +110,8 @@ def _one_by_one(table: Table, width: int) -> Iterator[Line]:
 def _said_of(table: Table, row: Row, width: int) -> Iterator[str]:
     for column, cell in zip(table.columns[1:], row.cells[1:], strict=True):
         if cell:
-            told = f"{column.name}: {cell}" if column.name else cell
-            yield from _wrapped(told.replace("\n", " "), width, _SET_IN * 2)
+            line = f"{column.name}: {cell}" if column.name else cell
+            yield from _wrapped(line.replace("\n", " "), width, _SET_IN * 2)
 
 
 def _in_lines(cell: str, width: int) -> list[str]:

@@ -1,4 +1,4 @@
-"""What is told about a pattern, as plain tables and passages: the terminal and the report show the same ones."""
+"""What is said of a pattern, as plain tables and passages: the terminal and the report show the same ones."""
 
 from __future__ import annotations
 
@@ -131,11 +131,11 @@ def counted(results: Sequence[Result]) -> str:
 
 def fault_lines(results: Sequence[Result], unit: str) -> tuple[str, ...]:
     """A sentence for each thing that failed, then for each that was warned of; lengths in the unit she works in."""
-    told = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
+    shown = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
     return tuple(
         f"{result.check}, {sentence_in(unit, result.where)}: {sentence_in(unit, result.remedy)}"
         for result in _gravest_first(results)
-        if result.verdict in told
+        if result.verdict in shown
     )
 
 
@@ -261,7 +261,7 @@ def step_sentence(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -
     lengths = {name: float(v) for name, v in step.options if isinstance(v, float | int) and not isinstance(v, bool)}
     turned = turned_word(step.alter, lengths, WORDS)
     piece = dict(step.options).get("piece")
-    told = [str(piece)] if piece else []
+    words = [str(piece)] if piece else []
     for name, value in step.options:
         option = options.get(name)
         as_it_was = option is not None and not isinstance(option.default, Required) and value == option.default
@@ -269,18 +269,18 @@ def step_sentence(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -
             continue
         said = name.replace("_", " ")
         if isinstance(value, bool):
-            told.append(said if value else f"{said} false")
+            words.append(said if value else f"{said} false")
         elif option is None or not isinstance(value, float | int):
-            told.append(f"{said} {value}")
+            words.append(f"{said} {value}")
         elif option.kind == "length":
             shown = -float(value) if turned is not None and name in turned.turned else float(value)
-            told.append(f"{said} {length_text(shown, unit)}")
+            words.append(f"{said} {length_text(shown, unit)}")
         elif option.kind == "percent":
-            told.append(f"{said} {percent(float(value))}")
+            words.append(f"{said} {percent(float(value))}")
         else:
-            told.append(f"{said} {value:g}" + (" degrees" if option.kind == "angle" else ""))
+            words.append(f"{said} {value:g}" + (" degrees" if option.kind == "angle" else ""))
     called = turned.word if turned is not None else step.alter
-    return f"{called}: {', '.join(told)}" if told else called
+    return f"{called}: {', '.join(words)}" if words else called
 
 
 def _check_row(result: Result, unit: str) -> Row:
@@ -310,17 +310,17 @@ def _found(result: Result, value: float | None, unit: str) -> str:
 
 
 def _allowed(result: Result, unit: str) -> str:
-    def told(value: float) -> str:
+    def shown(value: float) -> str:
         return _found(result, value, unit)
 
     if isinstance(result.allowed, tuple):
         low, high = result.allowed
         if low is not None and high is not None:
-            return f"{told(low)} to {told(high)}"
-        return f"{told(low)} or more" if low is not None else f"{told(high)} or less" if high is not None else ""
+            return f"{shown(low)} to {shown(high)}"
+        return f"{shown(low)} or more" if low is not None else f"{shown(high)} or less" if high is not None else ""
     if not result.allowed:
         return ""
-    return f"{told(result.allowed) if unit == 'in' else f'{result.allowed:g}'} either way"
+    return f"{shown(result.allowed) if unit == 'in' else f'{result.allowed:g}'} either way"
 
 
 def _gravest_first(results: Iterable[Result]) -> list[Result]:

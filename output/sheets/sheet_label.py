@@ -29,8 +29,8 @@ def sheet_label(own: Box, segments: Segments, *, place: str, pieces: Sequence[st
 
     place:  "row 2, column 3: sheet 7 of 24"
     pieces: the names of the pieces on it
-    whose:  "" where that is told already
-    It is made smaller, turned or told without its last line before it would lie over a line of the drawing.
+    whose:  "" where that is said already
+    It is made smaller, turned or written without its last line before it would lie over a line of the drawing.
     """
     for lines, spacing in _tries(place, pieces, whose):
         width, height = block_size(lines)

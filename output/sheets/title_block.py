@@ -123,8 +123,8 @@ class _Column:
                 path(Point(x + d * 5, middle + 1.8), Point(x, middle), Point(x + d * 5, middle - 1.8)) for x, d in ends
             ]
         self.items.append(Stroke(kind, tuple(curve for curves in sample for curve in curves)))
-        told, size = fitted(words, _NOTE, self.width - long - 2.5, least=2.2)
-        self.items.append(Text(told, Point(self.left + long + 2.5, middle - 0.35 * size), size))
+        text, size = fitted(words, _NOTE, self.width - long - 2.5, least=2.2)
+        self.items.append(Text(text, Point(self.left + long + 2.5, middle - 0.35 * size), size))
         self.y -= 5.6
 
     def warnings(self, sentences: Sequence[str], bottom: float) -> None:
