@@ -222,7 +222,7 @@ def _taken_in(front: _Half, back: _Half) -> _Shape:
 def _without_darts(front: _Half, back: _Half) -> _Shape:
     """A waist nearly as wide as the hip: the side seams alone take it in.
 
-    The hip is shared anew between front and back so that both side seams come in by as much. A waist that is wider
+    The hip is shared out again between front and back so that both side seams come in by as much. A waist that is wider
     than the hip hangs straight down: the hip then is as wide as the waist (common practice).
     """
     both = front.hip + back.hip

@@ -84,7 +84,7 @@ def judges(body: BodyKind) -> bool:
 def odd_ones(measured: Mapping[str, float], body: BodyKind) -> tuple[Odd, ...]:
     """The lengths (mm, by key) that do not go with the rest, the furthest off first; none where it cannot be judged.
 
-    One is found, left out, and the rest judged anew. Two that would go with the rest the other way round are named
+    One is found, left out, and the rest judged again. Two that would go with the rest the other way round are named
     together: of a swap each would be found odd for itself.
     """
     return tuple(_odd_ones(dict(measured), body)) if judges(body) else ()

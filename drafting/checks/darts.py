@@ -56,7 +56,7 @@ def _legs_of_none(check: Check, piece: Piece) -> Iterator[Result]:
     known = {leg for dart in piece.darts for leg in dart.legs}
     for edge in piece.edges:
         if edge.role is Role.DART_LEG and edge.name not in known:
-            remedy = "It is the leg of a dart, and no dart of the piece has it: draft the garment anew."
+            remedy = "It is the leg of a dart, and no dart of the piece has it: draft the garment again."
             yield check.result(f"{piece.name}: {edge.name}", Verdict.FAIL, remedy=remedy)
 
 

@@ -116,7 +116,7 @@ def _sewn(check: Check, piece: Piece, sewn: Collection[str], parts: frozenset[Bo
         wanted=0.0,
         allowed=0.0,
         unit="places",
-        remedy=f"No seam says what {names} {'is' if len(bare) == 1 else 'are'} sewn to: draft the garment anew.",
+        remedy=f"No seam says what {names} {'is' if len(bare) == 1 else 'are'} sewn to: draft the garment again.",
     )
 
 

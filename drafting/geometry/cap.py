@@ -1,7 +1,7 @@
 """The cap of a set-in sleeve over its biceps line, and the sleeve triangle it follows.
 
 A cap is given by its width (the biceps line), its height and the lengths of its front and its back; any two of width,
-height and lengths give the third. It keeps its character when it is drawn anew: both sides are stretched across and
+height and lengths give the third. It keeps its character when it is drawn again: both sides are stretched across and
 up, and go on leaving the underarm at the angle they are asked to.
 """
 

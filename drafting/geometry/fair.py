@@ -5,7 +5,7 @@ small as it can (D. Bernoulli to Euler, 1742). It depends on the size of a curve
 it is a number of two angles: from the leaving direction to the chord and from the chord to the arriving one. The
 handles of the cubic of least bending were computed for all pairs of angles from -50 to 90 degrees, 10 apart, and are
 kept here as a fitted formula. A cubic drawn by it bends 0.6 % more than the best cubic
-on average, 7 % more at worst, up to 80 degrees (`tests/outside/test_fair_curves.py` computes it anew).
+on average, 7 % more at worst, up to 80 degrees (`tests/outside/test_fair_curves.py` computes it again).
 
 A spline turns back where one angle is more than about twice the other. Where it is not to, `steady`, the best cubic
 that does not has one handle that ends where its tangent lines meet. Drawn so it turns back by 0.6 degrees at most,

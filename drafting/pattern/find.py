@@ -195,7 +195,7 @@ def seam_allowance(piece: Piece) -> float:
 
 
 def free_name(name: str, taken: Collection[str]) -> str:
-    """The name, or with a number where it is taken: how whatever is drawn anew is named."""
+    """The name, or with a number where it is taken: how something newly drawn is named."""
     names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
     return next(each for each in names if each not in taken)
 

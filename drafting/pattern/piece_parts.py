@@ -88,7 +88,7 @@ class Edge:
     def moved(self, move: Move) -> Edge:
         """The same edge after a rigid move, which keeps its length; a mirror image runs the other way.
 
-        It is measured anew: rounding may change the last digit, and what an edge measures is to follow from its curves
+        It is measured again: rounding may change the last digit, and what an edge measures is to follow from its curves
         alone, not from what was asked before.
         """
         curves = moved_all(self.curves, move)

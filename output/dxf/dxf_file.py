@@ -1,7 +1,7 @@
 """A DXF file made of an empty drawing and the entities of its blocks, as pairs of a group code and a value.
 
 `empty_drawing.dxf` is what ezdxf writes for a new R2000 drawing in millimetres with our layers; a test holds it to
-that, and `python -m tests.outside.empty_drawing` writes it anew. Only what differs from pattern to pattern is written
+that, and `python -m tests.outside.empty_drawing` writes it again. Only what differs from pattern to pattern is written
 here: loading the library and making an object for each of some thousand points took half the time of a draft.
 Group codes: Autodesk, DXF Reference (the published format).
 """

@@ -1,6 +1,6 @@
 """A folder that is held open: what is named in it is found through it, whatever stands at its path by then.
 
-A path is looked up anew each time it is used, so a folder on the way may have been moved aside and a link put in its
+A path is looked up again each time it is used, so a folder on the way may have been moved aside and a link put in its
 place. Through a descriptor the system finds the folder that was opened (openat(2) and its kin), and no link is ever
 followed. Where that is not to be had (Windows), names are found by their paths.
 """

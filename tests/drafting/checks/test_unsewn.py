@@ -55,4 +55,4 @@ def test_what_is_missed_is_named() -> None:
     edges = {edge for sentence in said for edge in re.findall(r'"([^"]+)"', sentence)}
     assert edges == {"shoulder at armhole", "shoulder at neck"}
     assert len(said) == 2
-    assert all(sentence.endswith(" are sewn to: draft the garment anew.") for sentence in said)
+    assert all(sentence.endswith(" are sewn to: draft the garment again.") for sentence in said)
