@@ -16,9 +16,11 @@ from typing import Final, Literal, Protocol
 from drafting.geometry import Curve, Line, Move, Point, moved_all
 
 __all__ = [
+    "KIND_LAYERS",
     "LINE_STYLES",
     "PATTERN_KINDS",
     "SIZE_LINES",
+    "TEXT_LAYER",
     "Anchor",
     "Box",
     "Item",
@@ -29,7 +31,11 @@ __all__ = [
     "Stroke",
     "Text",
     "item_moved",
+    "layer_of",
+    "number_text",
+    "on_layer",
     "path",
+    "printable",
     "rectangle",
     "runs",
     "stroke_moved",
@@ -92,6 +98,28 @@ PATTERN_KINDS: Final = frozenset(
     }
 )
 """The kinds that belong to the pattern itself, not to the paper it is printed on."""
+
+
+KIND_LAYERS: Final[Mapping[LineKind, str]] = MappingProxyType(
+    {
+        LineKind.CUTTING: "cutting lines",
+        LineKind.FOLD: "folds",
+        LineKind.SEWING: "sewing lines",
+        LineKind.DART: "darts",
+        LineKind.NOTCH: "notches",
+        LineKind.POINT: "marked points",
+        LineKind.GRAIN: "grain lines",
+        LineKind.BALANCE: "balance lines",
+        LineKind.GATHER: "gathering threads",
+        LineKind.FRAME: "marks for joining",
+        LineKind.JOIN: "marks for joining",
+        LineKind.CHECK: "marks for joining",
+    }
+)
+"""The layer that each kind of line is shown and hidden with. The squares to measure are on none: always shown."""
+
+TEXT_LAYER: Final = "texts"
+"""The layer of what is written on the pieces."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,15 +197,22 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """Curves drawn as one kind of line. Where one does not begin at the end of the last, the pen is lifted."""
+    """Curves drawn as one kind of line. Where one does not begin at the end of the last, the pen is lifted.
+
+    layer: what it is shown and hidden with; None for the layer of its kind, "" for what is always shown
+    """
 
     kind: LineKind
     curves: tuple[Curve, ...]
+    layer: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of writing: `at` on its base line, `size` of the type in mm, `angle` in degrees anticlockwise."""
+    """One line of writing: `at` on its base line, `size` of the type in mm, `angle` in degrees anticlockwise.
+
+    layer: what it is shown and hidden with; None or "" for what is always shown
+    """
 
     words: str
     at: Point
@@ -185,9 +220,22 @@ class Text:
     anchor: Anchor = "start"
     angle: float = 0.0
     bold: bool = False
+    layer: str | None = None
 
 
 Item = Stroke | Text
+
+
+def layer_of(item: Item) -> str:
+    """The layer an item is shown and hidden with; "" for what is always shown."""
+    if item.layer is None and isinstance(item, Stroke):
+        return KIND_LAYERS.get(item.kind, "")
+    return item.layer or ""
+
+
+def on_layer(items: Iterable[Item], layer: str) -> tuple[Item, ...]:
+    """The same items, shown and hidden with that layer; "" for always shown."""
+    return tuple(replace(item, layer=layer) for item in items)
 
 
 class Pen(Protocol):
@@ -261,6 +309,17 @@ def trace(curves: Iterable[Curve], pen: Pen) -> None:
             pen.close()
 
 
+def number_text(value: float) -> str:
+    """Thousandths of a millimetre, without idle zeros and without a minus before zero."""
+    written = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if written == "-0" else written
+
+
+def printable(words: str) -> str:
+    """The words with a space for each control character, which no file format can hold."""
+    return "".join(letter if letter.isprintable() else " " for letter in words)
+
+
 def item_moved(item: Item, move: Move) -> Item:
     """The item shifted; writing stays upright, so turning moves are for strokes only."""
     if isinstance(item, Stroke):
@@ -270,7 +329,7 @@ def item_moved(item: Item, move: Move) -> Item:
 
 def stroke_moved(stroke: Stroke, move: Move) -> Stroke:
     """The stroke after the move."""
-    return Stroke(stroke.kind, moved_all(stroke.curves, move))
+    return Stroke(stroke.kind, moved_all(stroke.curves, move), stroke.layer)
 
 
 def path(*points: Point) -> tuple[Curve, ...]:

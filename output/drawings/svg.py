@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element, SubElement, tostring
 from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.seam_ends import ALONE, Sewn, sewn_piece
-from output.drawings.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, trace, upside_down
+from output.drawings.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, number_text, printable, trace, upside_down
 from output.drawings.piece_drawing import Heading, piece_lines, with_notes
 from output.drawings.piece_notes import piece_words
 from output.drawings.scale_proof import check_length
@@ -77,10 +77,10 @@ def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | Non
     enlarged: how much heavier lines are drawn than on paper, in a picture that is shown smaller than it is
     """
     to_page = shift(Vec(-page.left, -page.bottom)).then(upside_down(page.height))
-    width, height = _number(page.width), _number(page.height)
+    width, height = number_text(page.width), number_text(page.height)
     size = {"height": f"{height}mm", "width": f"{width}mm", "viewBox": f"0 0 {width} {height}"}
     drawing = Element("svg", {"xmlns": _SVG, "version": "1.1", "baseProfile": "full", **size})
-    SubElement(drawing, "title").text = _printable(title)
+    SubElement(drawing, "title").text = printable(title)
     strokes: dict[LineKind, list[Curve]] = {}
     texts = []
     for item in items:
@@ -92,8 +92,8 @@ def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | Non
     if clip is not None:
         area = SubElement(SubElement(drawing, "defs"), "clipPath", {"id": "printable"})
         corner = to_page.point(Point(clip.left, clip.top))
-        place = {"x": _number(corner.x), "y": _number(corner.y)}
-        SubElement(area, "rect", {**place, "width": _number(clip.width), "height": _number(clip.height)})
+        place = {"x": number_text(corner.x), "y": number_text(corner.y)}
+        SubElement(area, "rect", {**place, "width": number_text(clip.width), "height": number_text(clip.height)})
         look["clip-path"] = "url(#printable)"
     lines = SubElement(drawing, "g", {"fill": "none", "stroke": "black", "stroke-linejoin": "round"})
     for kind in LineKind:
@@ -101,7 +101,7 @@ def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | Non
             SubElement(lines, "path", _path(kind, strokes[kind], to_page, enlarged))
     words = SubElement(drawing, "g", look)
     for text in texts:
-        SubElement(words, "text", _placed(text, to_page)).text = _printable(text.words)
+        SubElement(words, "text", _placed(text, to_page)).text = printable(text.words)
     return tostring(drawing, "unicode") + "\n"
 
 
@@ -112,13 +112,13 @@ class _PathPen:
         self.data: list[str] = []
 
     def move(self, x: float, y: float) -> None:
-        self.data.append(f"M{_number(x)} {_number(y)}")
+        self.data.append(f"M{number_text(x)} {number_text(y)}")
 
     def line(self, x: float, y: float) -> None:
-        self.data.append(f"L{_number(x)} {_number(y)}")
+        self.data.append(f"L{number_text(x)} {number_text(y)}")
 
     def cubic(self, x1: float, y1: float, x2: float, y2: float, x: float, y: float) -> None:
-        self.data.append(f"C{_number(x1)} {_number(y1)} {_number(x2)} {_number(y2)} {_number(x)} {_number(y)}")
+        self.data.append(f"C{number_text(x1)} {number_text(y1)} {number_text(x2)} {number_text(y2)} {number_text(x)} {number_text(y)}")
 
     def close(self) -> None:
         self.data.append("Z")
@@ -129,32 +129,22 @@ def _path(kind: LineKind, curves: Iterable[Curve], to_page: Move, enlarged: floa
     pen = _PathPen()
     trace(curves, Moved(pen, to_page))
     style = LINE_STYLES[kind]
-    path = {"class": kind.replace(" ", "-"), "d": "".join(pen.data), "stroke-width": _number(enlarged * style.weight)}
+    path = {"class": kind.replace(" ", "-"), "d": "".join(pen.data), "stroke-width": number_text(enlarged * style.weight)}
     if style.dash:
-        path["stroke-dasharray"] = " ".join(_number(enlarged * part) for part in style.dash)
+        path["stroke-dasharray"] = " ".join(number_text(enlarged * part) for part in style.dash)
     return path
 
 
 def _placed(text: Text, to_page: Move) -> dict[str, str]:
     """The attributes of a text: where it stands, its size in mm, how it is turned."""
     at = to_page.point(text.at)
-    x, y = _number(at.x), _number(at.y)
-    placed = {"x": x, "y": y, "font-size": _number(text.size)}
+    x, y = number_text(at.x), number_text(at.y)
+    placed = {"x": x, "y": y, "font-size": number_text(text.size)}
     if text.anchor != "start":
         placed["text-anchor"] = text.anchor
     if text.bold:
         placed["font-weight"] = "bold"
     if text.angle:
-        placed["transform"] = f"rotate({_number(-text.angle)} {x} {y})"
+        placed["transform"] = f"rotate({number_text(-text.angle)} {x} {y})"
     return placed
 
-
-def _number(value: float) -> str:
-    """Thousandths of a millimetre, without idle zeros and without a minus before zero."""
-    written = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if written == "-0" else written
-
-
-def _printable(words: str) -> str:
-    """The words without the control characters that XML cannot hold."""
-    return "".join(letter if letter.isprintable() else " " for letter in words)

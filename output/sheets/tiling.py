@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drafting.geometry import Curve, Point, Vec, shift
 from output.drawings.clip_to_box import curve_within, hull_box
-from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, item_moved
+from output.drawings.drawing import Box, Item, Stroke, Text, item_moved
 from output.drawings.free_space import obstacles, within_box
 from output.drawings.lettering import corners
 from output.sheets.join_marks import check_lengths, corner_marks, joining_line, joining_words, rounds
@@ -133,7 +133,7 @@ class _Cutter:
     """A drawing made ready to be cut to many rectangles: the box of every curve is looked up once."""
 
     def __init__(self, drawing: Iterable[Item]) -> None:
-        self._strokes: list[tuple[LineKind, Box, list[tuple[Box, Curve]]]] = []
+        self._strokes: list[tuple[Stroke, Box, list[tuple[Box, Curve]]]] = []
         self._texts: list[tuple[Box, Text]] = []
         for item in drawing:
             if isinstance(item, Text):
@@ -141,17 +141,17 @@ class _Cutter:
                 continue
             curves = [(hull_box(curve), curve) for curve in item.curves]
             ends = [p for box, _ in curves for p in (Point(box.left, box.bottom), Point(box.right, box.top))]
-            self._strokes.append((item.kind, _box_of(ends), curves))
+            self._strokes.append((item, _box_of(ends), curves))
 
     def within(self, box: Box) -> list[Item]:
         """What of the drawing lies in the box. Writing that reaches into it is kept whole: the writer clips it."""
         items: list[Item] = []
-        for kind, around, curves in self._strokes:
+        for stroke, around, curves in self._strokes:
             if box.apart(around):
                 continue
             kept = [part for hull, curve in curves if not box.apart(hull) for part in curve_within(curve, box)]
             if kept:
-                items.append(Stroke(kind, tuple(kept)))
+                items.append(Stroke(stroke.kind, tuple(kept), stroke.layer))
         items.extend(text for around, text in self._texts if not box.apart(around))
         return items
 

@@ -1,0 +1,94 @@
+"""The font that a document carries with it, cut down to the letters it uses.
+
+DejaVu Sans and its bold face (`fonts/`): Latin, Greek, Cyrillic, Armenian and Georgian letters. A letter that it lacks
+is shown as an empty box; the document still holds the letter itself, so it can be searched and copied.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+from typing import Final
+
+__all__ = ["Face", "face"]
+
+_FILES: Final = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}
+_NEEDED: Final = ("head", "hhea", "hmtx", "maxp", "loca", "glyf")  # ISO 32000-1, 9.9, table 126: what TrueType needs
+_NO_LETTER: Final = ".notdef"
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One face with the letters a document uses.
+
+    name:     as the document calls it: six capitals that stand for this choice of letters, and the font's name
+    codes:    the number of each letter in the document, from 1
+    glyphs:   the place of each letter's shape in the font program, in the order of the numbers
+    advances: the width of each, in thousandths of the size, in the same order
+    box, ascent, descent: of the whole face, in thousandths of the size
+    program:  the font file with these shapes alone
+    """
+
+    name: str
+    codes: Mapping[str, int]
+    glyphs: tuple[int, ...]
+    advances: tuple[float, ...]
+    box: tuple[float, float, float, float]
+    ascent: float
+    descent: float
+    program: bytes
+
+    def width(self, words: str, size: float) -> float:
+        """How long a line of writing is, mm, for a size in mm."""
+        return sum(self.advances[self.codes[letter] - 1] for letter in words) * size / 1000.0
+
+
+def face(letters: Iterable[str], *, bold: bool) -> Face:
+    """The regular or the bold face with these letters; the same letters give the same bytes."""
+    from fontTools.ttLib import TTFont
+
+    path = Path(__file__).with_name("fonts") / _FILES[bold]
+    used = sorted(set(letters))
+    with TTFont(path, lazy=True, recalcBBoxes=False, recalcTimestamp=False) as font:
+        known = font.getBestCmap()
+        names = [known.get(ord(letter), _NO_LETTER) for letter in used]
+        per_em = 1000.0 / font["head"].unitsPerEm
+        head = font["head"]
+        measures = {
+            "glyphs": tuple(font.getGlyphID(name) for name in names),
+            "advances": tuple(round(font["hmtx"][name][0] * per_em, 3) for name in names),
+            "box": tuple(round(edge * per_em, 3) for edge in (head.xMin, head.yMin, head.xMax, head.yMax)),
+            "ascent": round(font["hhea"].ascent * per_em, 3),
+            "descent": round(font["hhea"].descent * per_em, 3),
+        }
+        program = _program(font, {_NO_LETTER, *names})
+    stands_for = hashlib.sha256("".join(used).encode()).digest()
+    tag = "".join(chr(ord("A") + byte % 26) for byte in stands_for[:6])
+    codes = {letter: code for code, letter in enumerate(used, start=1)}
+    return Face(f"{tag}+{path.stem}", codes, program=program, **measures)
+
+
+def _program(font: TTFont, names: set[str]) -> bytes:
+    """The font file with the shapes of these names, and of what they are put together from; all others are empty."""
+    from fontTools.ttLib.tables._g_l_y_f import Glyph
+
+    shapes = font["glyf"]
+    kept: set[str] = set()
+    waiting = list(names)
+    while waiting:
+        name = waiting.pop()
+        if name not in kept:
+            kept.add(name)
+            waiting += shapes[name].getComponentNames(shapes)
+    for name in font.getGlyphOrder():
+        if name not in kept:
+            shapes[name] = Glyph()
+    for table in font.keys():  # noqa: SIM118  (a font is no mapping)
+        if table not in (*_NEEDED, "GlyphOrder"):
+            del font[table]
+    written = BytesIO()
+    font.save(written)
+    return written.getvalue()
