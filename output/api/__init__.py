@@ -49,6 +49,7 @@ if TYPE_CHECKING:
     from output.api.making import read_garment as read_garment
     from output.api.making import undo as undo
     from output.api.writing import dxf as dxf
+    from output.api.writing import pdf as pdf
     from output.api.writing import report as report
     from output.api.writing import sheets as sheets
     from output.api.writing import svg as svg
@@ -64,7 +65,7 @@ _HOMES: Final = {
     "drafting.fit.cloth": ("Cloth",),
     "output.api.asking": ("check", "compare", "edges", "measurements"),
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
-    "output.api.writing": ("dxf", "report", "sheets", "svg", "to_json", "write"),
+    "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
 }
 """Where each name comes from; it is imported when it is first asked for, so that a start costs nothing."""
 
@@ -86,6 +87,7 @@ __all__ = [
     "edges",
     "measurements",
     "part",
+    "pdf",
     "person",
     "read_garment",
     "read_person",

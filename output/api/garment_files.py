@@ -32,6 +32,7 @@ def garment_files(
     from output.drawings.svg import piece_svg
     from output.dxf.dxf_writer import dxf_bytes
     from output.sheets.large_sheet import lay_out
+    from output.sheets.sheet_pdf import tiles_pdf
     from output.sheets.sheet_svg import tile_svg
     from output.sheets.tiling import piece_list_words, tiles
 
@@ -41,6 +42,7 @@ def garment_files(
     tell("laying out the sheets", 0.3)
     sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=fault_lines(failed, unit))
     printed = tiles(sheet)
+    yield "print-at-home.pdf", tiles_pdf(sheet, printed)
     for tile in printed:
         tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
         digits = max(2, len(str(tile.count)))

@@ -19,7 +19,7 @@ from output.sheets.papers import paper_named
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
 
-__all__ = ["dxf", "report", "sheets", "svg", "to_json", "write"]
+__all__ = ["dxf", "pdf", "report", "sheets", "svg", "to_json", "write"]
 
 
 def svg(drawn: Draft | DraftedPiece | Comparison) -> str:
@@ -39,6 +39,17 @@ def sheets(drafted: Draft, *, paper: str = "") -> tuple[str, ...]:
     size = paper_named(paper or drafted.garment.paper.size)
     sheet = lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit)
     return tuple(tile_svg(tile) for tile in tiles(sheet))
+
+
+def pdf(drafted: Draft, *, paper: str = "") -> bytes:
+    """The pattern as one PDF at true scale, to be printed at 100 %: a page for each sheet of paper.
+
+    paper: "A4", "Letter", "A3" or "A0"; left out, the one that was ordered. Raises UnknownName for another.
+    """
+    from output.sheets.sheet_pdf import sheet_pdf
+
+    size = paper_named(paper or drafted.garment.paper.size)
+    return sheet_pdf(lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit))
 
 
 def dxf(drafted: Draft) -> bytes:

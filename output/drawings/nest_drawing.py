@@ -59,18 +59,19 @@ def note_piece(pieces: Sequence[Piece]) -> Piece:
 def nested_lines(pieces: Sequence[Piece], sizes: Sequence[str], of_seams: Sequence[Sewn]) -> DrawnPiece:
     """The cutting lines and dart legs of every size, each in its own kind of line, and its size written beside it.
 
+    What belongs to one size alone is on the layer of that size ("size 92").
     of_seams: what it is sewn to in each size, by which its allowances end
     Fold, grain line and the numbers of notches are drawn once. Sewing lines are left out: they lie in from the cutting
     lines by the allowances.
     """
     drawn = [piece_lines(piece, sewn) for piece, sewn in zip(pieces, of_seams, strict=True)]
     items: list[Item] = []
-    for kind, lines in zip(SIZE_LINES, drawn, strict=False):
+    for kind, size, lines in zip(SIZE_LINES, sizes, drawn, strict=False):
         for stroke in _strokes(lines):
             if stroke.kind in (LineKind.CUTTING, LineKind.DART):
-                items.append(Stroke(kind, stroke.curves))
+                items.append(Stroke(kind, stroke.curves, _layer(size)))
             elif stroke.kind in (LineKind.NOTCH, LineKind.POINT):
-                items.append(stroke)
+                items.append(replace(stroke, layer=_layer(size)))
     items += [stroke for stroke in _strokes(drawn[0]) if stroke.kind is LineKind.GRAIN]
     items += [item for item in drawn[0].items if isinstance(item, Text)]  # the numbers of its notches
     folds = [stroke for lines in drawn for stroke in _strokes(lines) if stroke.kind is LineKind.FOLD]
@@ -80,6 +81,10 @@ def nested_lines(pieces: Sequence[Piece], sizes: Sequence[str], of_seams: Sequen
     left, bottom, right, top = zip(*boxes, strict=True)
     labels = _labels(drawn, sizes, items)
     return DrawnPiece((*items, *labels), drawn[-1].outline, Box(min(left), min(bottom), max(right), max(top)))
+
+
+def _layer(size: str) -> str:
+    return f"size {size}"
 
 
 def _strokes(drawn: DrawnPiece) -> Iterator[Stroke]:
@@ -99,7 +104,7 @@ def _labels(drawn: Sequence[DrawnPiece], sizes: Sequence[str], items: Sequence[I
                     for n in range(max(1, int(whole / _EVERY))):
                         spot = _spot(run, (shift + n * _EVERY) % whole, size, together(taken, obstacles(texts)))
                         if spot is not None:
-                            texts.append(spot)
+                            texts.append(replace(spot, layer=_layer(size)))
     return texts
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from drafting.geometry import Curve, Point, Vec, lerp
 from drafting.pattern import Piece
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import Sewn
-from output.drawings.drawing import Item, Text
+from output.drawings.drawing import KIND_LAYERS, Item, LineKind, Text
 from output.drawings.free_space import first_clear, obstacles
 from output.drawings.lettering import block, text_width
 
@@ -40,7 +41,7 @@ def notch_numbers(piece: Piece, sewn: Sewn, border: Sequence[Curve], drawn: Iter
         room = (text_width(words, _SIZE) + _AIR, _SIZE + _AIR)
         centre = first_clear(obstacles(texts, besides=taken), places, room) or places[0]
         texts += block([(words, _SIZE, False)], centre)
-    return tuple(texts)
+    return tuple(replace(text, layer=KIND_LAYERS[LineKind.NOTCH]) for text in texts)
 
 
 def _places(foot: Point, inward: Vec) -> Iterator[Point]:

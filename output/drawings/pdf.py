@@ -27,7 +27,7 @@ from output.drawings.drawing import (
 from output.drawings.font import Face, face
 
 if TYPE_CHECKING:
-    from pikepdf import Dictionary, Object, Pdf
+    from pikepdf import Object, Pdf
 
 __all__ = ["POINTS_PER_MM", "document_pdf"]
 
@@ -224,5 +224,5 @@ def _outline(pdf: Pdf, bookmarks: Sequence[Bookmark]) -> None:
 
     with pdf.open_outline() as outline:
         for each in bookmarks:
-            corner: Mapping[str, float] = {"left": _points(each.at.x), "top": _points(each.at.y)}
-            outline.root.append(OutlineItem(printable(each.words), each.page, "XYZ", **corner))
+            left, top = _points(each.at.x), _points(each.at.y)
+            outline.root.append(OutlineItem(printable(each.words), each.page, "XYZ", left=left, top=top))

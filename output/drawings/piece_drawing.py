@@ -24,7 +24,7 @@ from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import ALONE, Sewn
-from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path
+from output.drawings.drawing import TEXT_LAYER, Box, Item, LineKind, Stroke, Text, item_moved, on_layer, path
 from output.drawings.free_space import first_clear, grid, inside, least_crowded, obstacles, together
 from output.drawings.lettering import block, block_size, readable, text_width
 from output.drawings.notch_numbers import notch_numbers
@@ -104,7 +104,7 @@ def with_notes(
     taken, avoided = obstacles((*drawn.items, *there)), obstacles(joins)
     names = _names(piece, words, taken, avoided)
     label = _label(piece, heading, words, obstacles(names, besides=taken), avoided)
-    return replace(drawn, items=(*drawn.items, *names, *label))
+    return replace(drawn, items=(*drawn.items, *on_layer((*names, *label), TEXT_LAYER)))
 
 
 def shifted(drawn: DrawnPiece, move: Move) -> DrawnPiece:

@@ -7,7 +7,7 @@ from typing import Final
 
 from drafting.geometry import Line, Point, Vec
 from drafting.reading.units import MM_PER_INCH
-from output.drawings.drawing import Box, Item, LineKind, Stroke, rectangle
+from output.drawings.drawing import KIND_LAYERS, Box, Item, LineKind, Stroke, on_layer, rectangle
 from output.drawings.lettering import block
 
 __all__ = ["CHECK_LENGTH", "TEST_SQUARES", "TestSquare", "check_length", "test_square"]
@@ -62,4 +62,4 @@ def check_length(middle: Point, *, upright: bool, length: float = CHECK_LENGTH, 
     label = block(
         [(words, 3.2, False)], middle - way * (0.25 * length) + way.left() * 3.2, angle=90.0 if upright else 0.0
     )
-    return (Stroke(LineKind.CHECK, curves), *label)
+    return on_layer((Stroke(LineKind.CHECK, curves), *label), KIND_LAYERS[LineKind.CHECK])

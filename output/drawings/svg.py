@@ -12,7 +12,19 @@ from xml.etree.ElementTree import Element, SubElement, tostring
 from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.seam_ends import ALONE, Sewn, sewn_piece
-from output.drawings.drawing import LINE_STYLES, Box, Item, LineKind, Moved, Stroke, Text, number_text, printable, trace, upside_down
+from output.drawings.drawing import (
+    LINE_STYLES,
+    Box,
+    Item,
+    LineKind,
+    Moved,
+    Stroke,
+    Text,
+    number_text,
+    printable,
+    trace,
+    upside_down,
+)
 from output.drawings.piece_drawing import Heading, piece_lines, with_notes
 from output.drawings.piece_notes import piece_words
 from output.drawings.scale_proof import check_length
@@ -118,7 +130,7 @@ class _PathPen:
         self.data.append(f"L{number_text(x)} {number_text(y)}")
 
     def cubic(self, x1: float, y1: float, x2: float, y2: float, x: float, y: float) -> None:
-        self.data.append(f"C{number_text(x1)} {number_text(y1)} {number_text(x2)} {number_text(y2)} {number_text(x)} {number_text(y)}")
+        self.data.append("C" + " ".join(map(number_text, (x1, y1, x2, y2, x, y))))
 
     def close(self) -> None:
         self.data.append("Z")
@@ -129,7 +141,11 @@ def _path(kind: LineKind, curves: Iterable[Curve], to_page: Move, enlarged: floa
     pen = _PathPen()
     trace(curves, Moved(pen, to_page))
     style = LINE_STYLES[kind]
-    path = {"class": kind.replace(" ", "-"), "d": "".join(pen.data), "stroke-width": number_text(enlarged * style.weight)}
+    path = {
+        "class": kind.replace(" ", "-"),
+        "d": "".join(pen.data),
+        "stroke-width": number_text(enlarged * style.weight),
+    }
     if style.dash:
         path["stroke-dasharray"] = " ".join(number_text(enlarged * part) for part in style.dash)
     return path
@@ -147,4 +163,3 @@ def _placed(text: Text, to_page: Move) -> dict[str, str]:
     if text.angle:
         placed["transform"] = f"rotate({number_text(-text.angle)} {x} {y})"
     return placed
-

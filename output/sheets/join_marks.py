@@ -8,7 +8,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from drafting.geometry import Line, Point, arc
-from output.drawings.drawing import Box, Item, LineKind, Stroke, Text
+from output.drawings.drawing import KIND_LAYERS, Box, Item, LineKind, Stroke, on_layer
 from output.drawings.free_space import first_clear, inside, least_crowded, obstacles
 from output.drawings.lettering import block, text_width
 from output.drawings.scale_proof import CHECK_LENGTH, check_length
@@ -46,7 +46,7 @@ def rounds(join: Join, segments: Segments) -> tuple[Item, ...]:
             centre = at + join.across * (side * 0.5 * _ROUND)
             size = min(_NUMBER, _NUMBER * 0.8 * _ROUND / text_width(str(join.number), _NUMBER))
             items.extend(block([(str(join.number), size, False)], centre))
-    return tuple(items)
+    return on_layer(items, KIND_LAYERS[LineKind.JOIN])
 
 
 def corner_marks(own: Box) -> Stroke:
@@ -59,7 +59,7 @@ def corner_marks(own: Box) -> Stroke:
     return Stroke(LineKind.JOIN, tuple(curves))
 
 
-def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[Text, ...]:
+def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[Item, ...]:
     """What to do at a join, written beside its line on the strip that is covered or cut away.
 
     lay: the number of the sheet that is laid to this line; None on the sheet that is cut along it
@@ -74,8 +74,10 @@ def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[T
         places = [at + join.across * off for at in join.along(_SPACING, 0.5 * length + 6.0)]
         at = first_clear(segments, places, (length + 2.0, size), angle=angle)
         if at:
-            return block([(words, size, False)], at, angle=angle)
-    return block([(words, size, False)], least_crowded(segments, places, (length, size), angle=angle), angle=angle)
+            break
+    else:
+        at = least_crowded(segments, places, (length, size), angle=angle)
+    return on_layer(block([(words, size, False)], at, angle=angle), KIND_LAYERS[LineKind.JOIN])
 
 
 def check_lengths(

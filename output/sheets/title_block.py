@@ -7,7 +7,7 @@ from typing import Final
 
 from drafting.geometry import Point
 from drafting.reading.units import fine_text
-from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path
+from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, on_layer, path
 from output.drawings.lettering import LEADING, fitted, wrapped
 from output.drawings.piece_drawing import Heading
 from output.drawings.scale_proof import TEST_SQUARES, test_square
@@ -93,7 +93,7 @@ def front_block(
     column.y -= 3.0
     if many:
         column.heading("The sheets")
-    return (*items, *column.items), Box(column.left, bottom, corner.x + width, column.y)
+    return on_layer((*items, *column.items), ""), Box(column.left, bottom, corner.x + width, column.y)
 
 
 class _Column:
