@@ -5,15 +5,12 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from drafting.errors import CannotDraft, InputProblems, StepRefused, TrueseamError
 from output import __version__
 from output.command.answer import Untold, as_text
-from output.command.speaking import STOPPED, reader_gone, say, untold
-
-if TYPE_CHECKING:
-    from typer import TyperException
+from output.command.speaking import reader_gone, say, untold
 
 __all__ = ["CANNOT_USE", "OUR_FAULT", "ended_well"]
 
@@ -32,8 +29,6 @@ def ended_well(words: Sequence[str], *, heard: bool = True) -> int:
     Raises KeyboardInterrupt where the person stops it.
     """
     as_json = "--json" in words
-    from typer import Abort, TyperException
-
     try:
         from output.command.app import run
 
@@ -42,11 +37,6 @@ def ended_well(words: Sequence[str], *, heard: bool = True) -> int:
     except TrueseamError as error:
         _refuse(_problems_of(error), as_json=as_json)
         return CANNOT_USE
-    except TyperException as error:
-        _refuse([_usage(error)], as_json=as_json)
-        return CANNOT_USE
-    except Abort:
-        raise KeyboardInterrupt from None
     except Untold as error:
         return _untold(error.status, error.reason)
     except (Exception, SystemExit) as error:  # a library that ends the program ends it for no reason of hers
@@ -57,8 +47,6 @@ def ended_well(words: Sequence[str], *, heard: bool = True) -> int:
             raise
         _refuse([{"sentence": _our_fault(error)}], as_json=as_json)
         return OUR_FAULT
-    if status == STOPPED:
-        raise KeyboardInterrupt
     return status if heard else untold(None)
 
 
@@ -86,12 +74,6 @@ def _problems_of(error: TrueseamError) -> list[dict[str, object]]:
         remedies = [remedy.data() for remedy in error.remedies]
         return [{"step": error.step, "alter": error.alteration, "remedies": remedies, "sentence": str(error)}]
     return [{"sentence": sentence} for sentence in error.sentences()]
-
-
-def _usage(error: TyperException) -> dict[str, object]:
-    said = " ".join(error.format_message().split())
-    command = getattr(getattr(error, "ctx", None), "command_path", "trueseam")
-    return {"where": "the command line", "sentence": f"{said.rstrip('.')}. `{command} --help` says what it takes."}
 
 
 def _our_fault(error: BaseException) -> str:

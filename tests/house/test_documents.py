@@ -107,7 +107,7 @@ def test_everything_registered_is_named_in_the_readme() -> None:
 
 
 def test_every_command_there_is_stands_in_the_readme(tmp_path: Path) -> None:
-    told = ran(["--help"], tmp_path).stdout.partition("Commands:\n")[2].partition("\n\n")[0]
+    told = ran(["--help"], tmp_path).stdout.partition("commands:\n")[2].partition("\n\n")[0]
     commands = re.findall(r"^  (\w+) ", told, re.M)
     assert {"draft", "check", "measure", "list"} <= set(commands)
     assert [name for name in commands if f"\ntrueseam {name} " not in README] == []

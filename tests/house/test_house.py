@@ -115,11 +115,11 @@ def test_the_versions_agree() -> None:
 @pytest.mark.parametrize(
     ("module", "heavy"),
     [
-        ("output.command", ("typing", "typer", "rich", "numpy", "scipy", "ezdxf", "drafting", "blocks")),
-        ("blocks.garment_file", ("scipy", "ezdxf", "typer", "rich", "jsonschema")),
+        ("output.command", ("typing", "argparse", "rich", "numpy", "scipy", "ezdxf", "drafting", "blocks")),
+        ("blocks.garment_file", ("scipy", "ezdxf", "argparse", "rich", "jsonschema")),
         (
             "output.report.report_page, output.dxf.dxf_writer, output.drawings.svg, output.files.write_folder",
-            ("ezdxf", "typer", "rich"),
+            ("ezdxf", "argparse", "rich"),
         ),
     ],
 )

@@ -32,7 +32,6 @@ _HEAVY: Final = (
     "shapely",
     "jsonschema",
     "ezdxf",
-    "typer",
 )
 _OURS: Final = ("drafting", "blocks", "output", "tests")
 

@@ -103,7 +103,7 @@ sys.exit(main())
     [
         *(
             "output.command.ending",
-            "typer",
+            "argparse",
             "drafting.errors",
             "numpy",
             "blocks.block_table",
