@@ -77,23 +77,21 @@ def _new(given: Given) -> Answer:
 
     what, *file = given.arguments
     if what not in _BEGINNINGS:
-        raise InputProblems(
-            [
-                Problem(
-                    "the command line, new", f'"{printable(what)}"', " or ".join(_BEGINNINGS), meant(what, _BEGINNINGS)
-                )
-            ]
-        )
+        expected, mend = " or ".join(_BEGINNINGS), meant(what, _BEGINNINGS)
+        raise InputProblems([Problem("the command line, new", f'"{printable(what)}"', expected, mend)])
     path = Path(file[0]) if file else None
     return begun(what, path, unit=_unit(given.options.unit), quiet=given.options.json)
 
 
 def _unit(text: str | None) -> str | None:
     """The unit that was named, None where none was. Raises InputProblems for what is no unit."""
+    if text is None:
+        return None
     try:
-        return None if text is None else parse_file_unit(text)
+        return parse_file_unit(text)
     except NotRead:
-        raise InputProblems([Problem("the command line, --unit", f'"{printable(text)}"', "cm, in or mm")]) from None
+        expected = "cm, in or mm"
+        raise InputProblems([Problem("the command line, --unit", f'"{printable(text)}"', expected)]) from None
 
 
 def _folder(to: str | None) -> Path | None:
