@@ -7,16 +7,19 @@ is shown as an empty box; the document still holds the letter itself, so it can 
 from __future__ import annotations
 
 import hashlib
+import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from output.drawings.drawing import printable
+
 if TYPE_CHECKING:
     from fontTools.ttLib import TTFont
 
-__all__ = ["Face", "face"]
+__all__ = ["Face", "face", "lacking", "shown_words"]
 
 _FILES: Final = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}
 _NEEDED: Final = ("head", "hhea", "hmtx", "maxp", "loca", "glyf")  # ISO 32000-1, 9.9, table 126: what TrueType needs
@@ -49,11 +52,31 @@ class Face:
         return sum(self.advances[self.codes[letter] - 1] for letter in words) * size / 1000.0
 
 
+def lacking(words: str) -> str:
+    """The letters of the words that the font does not have, each once."""
+    if words.isascii():
+        return ""
+    from fontTools.ttLib import TTFont
+
+    with TTFont(_path(bold=False), lazy=True) as font:  # both faces hold the same letters
+        known = font.getBestCmap()
+    return "".join(dict.fromkeys(letter for letter in shown_words(words) if ord(letter) not in known))
+
+
+def shown_words(words: str) -> str:
+    """The words as they are written with the font: accents put together with their letters, no control characters."""
+    return unicodedata.normalize("NFC", printable(words))
+
+
+def _path(*, bold: bool) -> Path:
+    return Path(__file__).with_name("fonts") / _FILES[bold]
+
+
 def face(letters: Iterable[str], *, bold: bool) -> Face:
     """The regular or the bold face with these letters; the same letters give the same bytes."""
     from fontTools.ttLib import TTFont
 
-    path = Path(__file__).with_name("fonts") / _FILES[bold]
+    path = _path(bold=bold)
     used = sorted(set(letters))
     with TTFont(path, lazy=True, recalcBBoxes=False, recalcTimestamp=False) as font:
         known = font.getBestCmap()

@@ -7,7 +7,6 @@ content). A reader is asked not to scale when it prints. The same document gives
 from __future__ import annotations
 
 import math
-import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from io import BytesIO
 from typing import TYPE_CHECKING, Final
@@ -24,7 +23,7 @@ from output.drawings.drawing import (
     printable,
     trace,
 )
-from output.drawings.font import Face, face
+from output.drawings.font import Face, face, shown_words
 
 if TYPE_CHECKING:
     from pikepdf import Object, Pdf
@@ -78,11 +77,6 @@ def _points(mm: float) -> float:
     return round(mm * POINTS_PER_MM, 5)
 
 
-def _words(text: Text) -> str:
-    """What is written: accents put together with their letters, as the font holds them."""
-    return unicodedata.normalize("NFC", printable(text.words))
-
-
 def _texts(document: Document) -> Iterator[Text]:
     return (item for page in document.pages for item in page.items if isinstance(item, Text))
 
@@ -91,7 +85,7 @@ def _faces(document: Document) -> dict[bool, Face]:
     """The regular and the bold face, each with the letters that are written in it."""
     letters: dict[bool, set[str]] = {}
     for text in _texts(document):
-        letters.setdefault(text.bold, set()).update(_words(text))
+        letters.setdefault(text.bold, set()).update(shown_words(text.words))
     return {bold: face(used, bold=bold) for bold, used in sorted(letters.items())}
 
 
@@ -152,7 +146,7 @@ def _path(kind: LineKind, curves: Iterable[Curve]) -> list[str]:
 
 
 def _text(text: Text, face: Face) -> str:
-    words = _words(text)
+    words = shown_words(text.words)
     turn = math.radians(text.angle)
     c, s = math.cos(turn), math.sin(turn)
     back = _SIDEWAYS[text.anchor] * face.width(words, text.size)

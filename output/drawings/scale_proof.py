@@ -8,14 +8,15 @@ from typing import Final
 from drafting.geometry import Line, Point, Vec
 from drafting.reading.units import MM_PER_INCH
 from output.drawings.drawing import KIND_LAYERS, Box, Item, LineKind, Stroke, on_layer, rectangle
-from output.drawings.lettering import block
+from output.drawings.lettering import block, block_size
 
-__all__ = ["CHECK_LENGTH", "TEST_SQUARES", "TestSquare", "check_length", "test_square"]
+__all__ = ["CHECK_LENGTH", "TEST_SQUARES", "TestSquare", "check_length", "square_with_room", "test_square"]
 
 CHECK_LENGTH: Final = 200.0
 """The length drawn across joins, mm."""
 
 _TICK = 4.0
+_INSIDE = 3.5  # between a square and what stands in it, mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +37,26 @@ TEST_SQUARES: Final = (
 
 
 def test_square(square: TestSquare, corner: Point) -> tuple[Item, ...]:
-    """The square with its label; `corner` is its lower left one."""
-    box = Box(corner.x, corner.y, corner.x + square.side, corner.y + square.side)
+    """The square with its label in the middle; `corner` is its lower left one."""
+    box = _box(square, corner)
     sizes = (9.0, 4.5, 4.5)
     lines = [(words, size, size > 5.0) for words, size in zip(square.words, sizes, strict=True)]
     return (Stroke(LineKind.SQUARE, rectangle(box)), *block(lines, box.centre))
+
+
+def square_with_room(square: TestSquare, corner: Point) -> tuple[tuple[Item, ...], Box]:
+    """The square with its label at the top, and the room it leaves within for something else."""
+    box = _box(square, corner)
+    large, *small = square.words
+    lines = [(large, 7.0, True), (", ".join(small), 3.6, False)]
+    high = block_size(lines)[1]
+    items = block(lines, Point(box.centre.x, box.top - _INSIDE - 0.5 * high))
+    room = Box(box.left + _INSIDE, box.bottom + _INSIDE, box.right - _INSIDE, box.top - _INSIDE - high - _INSIDE)
+    return (Stroke(LineKind.SQUARE, rectangle(box)), *items), room
+
+
+def _box(square: TestSquare, corner: Point) -> Box:
+    return Box(corner.x, corner.y, corner.x + square.side, corner.y + square.side)
 
 
 test_square.__test__ = False  # type: ignore[attr-defined]

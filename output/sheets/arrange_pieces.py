@@ -77,6 +77,7 @@ class _Laid:
     covered: the share of each sheet that the shapes cover
     slivers: sheets that show less of the pieces than is worth one
     cut:     pieces on more than one sheet that one would show whole
+    length:  how far down the lowest of them reaches
     """
 
     corners: tuple[Corner, ...]
@@ -88,6 +89,7 @@ class _Laid:
     sheets: int
     slivers: int
     cut: int
+    length: float
     paper: Paper
 
     @property
@@ -96,6 +98,7 @@ class _Laid:
         return (
             self.cut if self.paper.large else 0,
             self.sheets,
+            self.length if self.paper.endless else 0.0,
             self.columns * self.paper.step_width > max(MOST_WIDE, self.paper.step_width),
             self.front not in self.covered,
             self.slivers,
@@ -105,7 +108,7 @@ class _Laid:
         )
 
 
-_EQUAL: Final = 5  # as far as the number of slivers: what comes after may give way to a good order of the sheets
+_EQUAL: Final = 6  # as far as the number of slivers: what comes after may give way to a good order of the sheets
 
 
 def _laid(task: Task, under: Under, corners: tuple[Corner, ...], known: Sequence[Cells] = ()) -> _Laid:
@@ -132,6 +135,7 @@ def _laid(task: Task, under: Under, corners: tuple[Corner, ...], known: Sequence
             len(cells) > 1 and can_be_whole(shape.width, shape.height, paper)
             for shape, cells in zip(task.shapes, cells_under, strict=True)
         ),
+        max([y + task.first[1], *(at[1] + shape.height for shape, at in zip(task.shapes, rest, strict=True))]),
         paper,
     )
 

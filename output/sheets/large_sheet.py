@@ -10,14 +10,17 @@ from drafting.geometry import Point, Vec, shift
 from drafting.pattern import Nest, Pattern, Piece, Sized
 from drafting.pattern.seam_ends import sewn
 from drafting.reading.units import length_text
-from output.drawings.drawing import SIZE_LINES, Box, Item, LineKind, item_moved, stroke_moved
+from output.drawings.drawing import SIZE_LINES, Box, Item, LineKind, item_moved, on_layer, stroke_moved
+from output.drawings.font import lacking
 from output.drawings.free_space import obstacles
 from output.drawings.nest_drawing import nested_lines, nested_pieces, note_piece
 from output.drawings.piece_drawing import DrawnPiece, Heading, piece_lines, shifted, with_notes
 from output.drawings.piece_notes import PieceWords, piece_words
+from output.drawings.shopping import things_to_buy
 from output.sheets.arrange_pieces import Arrangement, Shape, arrange
+from output.sheets.cut_list import cut_list
 from output.sheets.paper_grid import Cell, Grid, filled_cells, join_strips
-from output.sheets.papers import Paper
+from output.sheets.papers import Paper, cut_to_length
 from output.sheets.second_squares import WITHOUT, second_squares
 from output.sheets.sheet_order import ordered_cells
 from output.sheets.title_block import FRONT_SIZE, front_block
@@ -80,7 +83,7 @@ def lay_out(
     drawn = [
         (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces
     ]
-    return _laid_out(heading, drawn, paper, warnings)
+    return _laid_out(heading, drawn, paper, warnings, things_to_buy([pattern], unit))
 
 
 def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm", warnings: Sequence[str] = ()) -> Sheet:
@@ -101,7 +104,8 @@ def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm",
         for pieces in nested_pieces(nest)
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
-    return _laid_out(heading, drawn, paper, warnings, sizes)
+    to_buy = things_to_buy([each.pattern for each in nest.sizes], unit)
+    return _laid_out(heading, drawn, paper, warnings, to_buy, sizes)
 
 
 def _laid_out(
@@ -109,10 +113,15 @@ def _laid_out(
     drawn: Sequence[tuple[DrawnPiece, Piece, PieceWords]],
     paper: Paper,
     warnings: Sequence[str],
+    to_buy: Sequence[str],
     sizes: Sequence[tuple[LineKind, str]] = (),
 ) -> Sheet:
     """Drawings of pieces, each with the piece and the words that it bears, on a sheet."""
     laid = arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, *_ in drawn], paper)
+    if paper.endless and laid.rows == 1:
+        ends = [FRONT_SIZE[1] + laid.front[1]]
+        ends += [lines.box.height + y for (lines, *_), (_, y) in zip(drawn, laid.corners, strict=True)]
+        paper = cut_to_length(paper, max(ends))
     grid = Grid(paper, laid.rows * paper.step_height + paper.overlap_y)
     left, top = 0.5 * paper.overlap_x, grid.top - 0.5 * paper.overlap_y
     shifts = [
@@ -121,8 +130,21 @@ def _laid_out(
     ]
     lying = [shifted(lines, shift(by)) for (lines, *_), by in zip(drawn, shifts, strict=True)]
     corner = Point(left + laid.front[0], top - laid.front[1])
-    front, map_room = front_block(corner, heading, paper, warnings=warnings, many=laid.sheets > 1, sizes=sizes)
+    names = tuple(piece.name for _, piece, _ in drawn)
+    front, list_room, map_room = front_block(
+        corner,
+        heading,
+        paper,
+        warnings=warnings,
+        many=laid.sheets > 1,
+        sizes=sizes,
+        lacking=bool(lacking("".join((heading.title, heading.wearer, heading.dated, *names)))),
+    )
     cells, on, squares = _numbered(grid, laid, front, lying)
+    number = {cell: n for n, cell in enumerate(cells, start=1)}
+    pages = {name: [number[cell] for cell in held] for name, held in zip(names, on, strict=True)}
+    listed = cut_list(list_room, [piece for _, piece, _ in drawn], pages if len(cells) > 1 else {}, to_buy)
+    front = (*front, *on_layer(listed, ""))
     strips = join_strips(grid, laid.rows, laid.columns)
     placed = []
     for (lines, piece, words), by in zip(drawn, shifts, strict=True):
@@ -130,7 +152,6 @@ def _laid_out(
         there = [item_moved(item, shift(-by)) for item in squares]
         noted = with_notes(lines, piece, heading, words, joins=joins, there=there)
         placed.append(shifted(noted, shift(by)))
-    names = tuple(piece.name for _, piece, _ in drawn)
     return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed), names, cells, on, squares)
 
 

@@ -10,7 +10,7 @@ from drafting.reading.units import fine_text
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, on_layer, path
 from output.drawings.lettering import LEADING, fitted, wrapped
 from output.drawings.piece_drawing import Heading
-from output.drawings.scale_proof import TEST_SQUARES, test_square
+from output.drawings.scale_proof import TEST_SQUARES, square_with_room
 from output.sheets.papers import Paper
 
 __all__ = ["FRONT_SIZE", "front_block"]
@@ -25,6 +25,23 @@ _COLUMN = 105.5  # from the left of the block to the column beside the squares
 _WARNINGS_MOST = 72.0  # leaves room for all that stands below them
 _SAMPLE = 16.0
 
+_TO_PRINT = (
+    'In the print window choose 100 %, also called "actual size", and one side of the paper.',
+    "Print this sheet first. Measure this square and the one below, across and down, along the line.",
+    "{wrong} Choose 100 % and print it again. What is printed too small cannot be mended by cutting.",
+    "You want a single piece? Print this sheet and the pages that the list below names for it.",
+)
+# A4 and Letter less 6.35 mm all round are 94 % of themselves; A4 on Letter less its border is 90 %, Letter on A4 91 %
+_FITTED = "Is this one 94 mm, not 100? Then the sheet was fitted to the paper; about 90 mm: to a smaller paper."
+_FITTED_IN = (
+    "Is the one below 3 3/4 inches, not 4? Then the sheet was fitted to the paper; about 3 5/8: to a smaller paper."
+)
+_TO_HAVE_PRINTED = (
+    "At the copy shop ask for 100 %, one to one, not fitted to the paper.",
+    "Before you cut, measure this square and the one below, across and down, along the line. Is one of them off? Then "
+    "the print was scaled: have it printed again.",
+)
+_LACKING = "A letter that the font of the PDF does not have is printed as an empty box. Nothing else is missing."
 _HOW = 'Print at 100 %, never "fit to page". Measure both squares before you cut.'
 _WARNED = "A check failed. Do not cut before this is mended."
 
@@ -54,20 +71,32 @@ def front_block(
     warnings: Sequence[str] = (),
     many: bool = True,
     sizes: Sequence[tuple[LineKind, str]] = (),
-) -> tuple[tuple[Item, ...], Box]:
-    """The items of the block, and the room it leaves for the map of the sheets.
+    lacking: bool = False,
+) -> tuple[tuple[Item, ...], Box, Box]:
+    """The items of the block, the room it leaves for the list of pieces, and that for the map of the sheets.
 
     corner:   its upper left corner
     warnings: sentences that must be seen before anything is cut, such as checks that failed
     many:     whether there is more than one sheet, which then have to be joined
     sizes:    the lines of the sizes of a nest, and what each size measures
+    lacking:  whether a name has letters that the font does not have
     """
     width, height = FRONT_SIZE
     items: list[Item] = list(_title(corner, heading, width, bool(warnings)))
     top = corner.y - _SQUARES_BELOW
+    rooms = []
     for square in TEST_SQUARES:
-        items.extend(test_square(square, Point(corner.x, top - square.side)))
+        drawn, room = square_with_room(square, Point(corner.x, top - square.side))
+        items.extend(drawn)
+        rooms.append(room)
         top -= square.side + _BETWEEN_SQUARES
+    how = _Column(rooms[0].left, rooms[0].top, rooms[0].width)
+    how.heading("How to print")
+    for words in _TO_HAVE_PRINTED if paper.large else _TO_PRINT if many else _TO_PRINT[:-1]:
+        how.paragraph(words.format(wrong=_FITTED_IN if heading.unit == "in" else _FITTED))
+    if lacking:
+        how.paragraph(_LACKING)
+    items.extend(how.items)
     column = _Column(corner.x + _COLUMN, corner.y - _SQUARES_BELOW, width - _COLUMN)
     if warnings:
         column.warnings(warnings, column.y - _WARNINGS_MOST)
@@ -93,7 +122,8 @@ def front_block(
     column.y -= 3.0
     if many:
         column.heading("The sheets")
-    return on_layer((*items, *column.items), ""), Box(column.left, bottom, corner.x + width, column.y)
+    map_room = Box(column.left, bottom, corner.x + width, column.y)
+    return on_layer((*items, *column.items), ""), rooms[1], map_room
 
 
 class _Column:

@@ -12,6 +12,8 @@ def test_sizes_are_those_of_the_standards() -> None:
     assert sizes == {
         "A4": (210.0, 297.0),
         "Letter": (pytest.approx(8.5 * 25.4), pytest.approx(11 * 25.4)),
+        # as wide as the narrower and as high as the lower of the two
+        "A4 or Letter": (210.0, pytest.approx(11 * 25.4)),
         "A3": (297.0, 420.0),
         "A0": (841.0, 1189.0),
     }
@@ -44,5 +46,5 @@ def test_a_paper_is_found_by_name_whatever_its_capitals() -> None:
 
 
 def test_an_unknown_paper_names_what_there_is() -> None:
-    with pytest.raises(UnknownName, match="A4, Letter, A3, A0"):
+    with pytest.raises(UnknownName, match="A4, Letter, A4 or Letter, A3, A0"):
         paper_named("foolscap")
