@@ -45,6 +45,7 @@ class Entry:
     about:   what it does
     leaves:  what it leaves exactly alone, which is verified after every use
     carries: what it carries to other pieces, so that the seams still meet
+    options: what a garment file can say of it; empty where the fields of the class declare them (`option_fields.py`)
     brought: fields of the alteration that no file asks for, but that a step brings along so that it can be taken again
     also:    other words of the trade that mean just this; those that say more stand in `WORDS`
     """
@@ -54,11 +55,12 @@ class Entry:
     about: str
     leaves: str
     carries: str
-    options: tuple[Option, ...]
+    options: tuple[Option, ...] = ()
     brought: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
+        object.__setattr__(self, "options", self.options or self.alteration.options)
         self.alteration.options = self.options  # so that it is judged by what is listed, wherever it is made
 
     @property

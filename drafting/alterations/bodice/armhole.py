@@ -9,7 +9,6 @@ twice that, so that the cap of the sleeve is drawn anew (from memory).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import partial
 from typing import ClassVar, Final
 
@@ -18,34 +17,33 @@ from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.armhole_moved import Hole, hole_of, lowered, narrowed
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.one_piece import ONLY, taking_part
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes, places_kept, surplus_becomes
 from drafting.alterations.sleeve.fit_sleeve import refitted
 from drafting.alterations.sleeve.set_in_sleeve import SetIn, biceps_width, find_set_in, is_set_in
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, with_pieces
-from drafting.reading.options import Option
 
 __all__ = ["ARMHOLE", "Armhole"]
 
 _BODICE: Final = "bodice"
-_MOST_RAISED, _MOST_LOWERED, _MOST_CUT_IN = -40.0, 150.0, 40.0
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class Armhole(Alteration):
     """Lower the armhole (`lower` above zero) or raise it, and cut it in, mm, in front and behind alike.
 
-    only: the one piece to be altered, or "bodice" for front and back; empty to draw the cap of the sleeve to the new
-          armhole as well, the width of the sleeve kept
+    Unless it is held to the bodice, the cap of the sleeve is drawn to the new armhole, the width of the sleeve kept.
     """
 
     name: ClassVar[str] = "armhole"
-    lesser: ClassVar[tuple[str, ...]] = ("lower", "cut_in")
 
-    lower: float = 0.0
-    cut_in: float = 0.0
-    only: str = ""
+    lower: float = option(
+        "length", "how far down the side seam; below zero to raise it", -40.0, 150.0, default=0.0, or_less=True
+    )
+    cut_in: float = option("length", "how much further in at its notches", 0.0, 40.0, default=0.0, or_less=True)
+    only: str = option("text", f'{ONLY.about}; "{_BODICE}": to front and back, whatever sleeve is set in', default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         pieces = []
@@ -88,13 +86,6 @@ ARMHOLE: Final = Entry(
     "Lower or raise the armhole along the side seams, or cut it in at its notches.",
     "the rest of the bodice; the width of the sleeve at the biceps line",
     "the cap of the sleeve",
-    (
-        Option(
-            "lower", "length", "how far down the side seam; below zero to raise it", _MOST_RAISED, _MOST_LOWERED, 0.0
-        ),
-        Option("cut_in", "length", "how much further in at its notches", 0.0, _MOST_CUT_IN, 0.0),
-        replace(ONLY, about=f'{ONLY.about}; "{_BODICE}": to front and back, whatever sleeve is set in'),
-    ),
 )
 
 

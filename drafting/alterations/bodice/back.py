@@ -29,6 +29,7 @@ from drafting.alterations.bodice.upper_bodice import (
     with_points_at,
     with_shoulder_ease,
 )
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, length_changes
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import (
@@ -56,11 +57,11 @@ from drafting.geometry import (
     turn,
 )
 from drafting.pattern import Edge, Half, Pattern, Piece, Place, with_pieces
-from drafting.reading.options import Option
 
 __all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]
 
 _INTO: Final = ("dart", "ease")
+_TAKES_UP: Final = "what takes up the longer shoulder"
 _ROUNDS: Final = 4
 """Neck and shoulder answer to each other by less than a twentieth: so often, and nothing is left of it."""
 
@@ -75,7 +76,7 @@ _MOST_LEAN: Final = math.radians(45.0)
 """How far off square to the shoulder a shoulder dart may lean: more, and it points past the blade (our figure)."""
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class RoundedBack(Alteration):
     """Let a wedge into the back at the shoulder blades: `amount` mm at the centre, zero at the armhole.
 
@@ -87,15 +88,14 @@ class RoundedBack(Alteration):
     For a dart that grows the back is cut from the shoulder to the blade as well: what lies between there and the centre
     is raised straight, and the wedge tapers from the blade to the armhole. So the dart goes on pointing at the blade;
     with the whole wedge from the centre it would lean towards the centre by forty degrees and more.
-
-    into: "dart" or "ease"
     """
 
     name: ClassVar[str] = "rounded back"
-    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
-    amount: float
-    into: str = "dart"
+    amount: float = option(
+        "length", "how much longer the centre back becomes; below zero for an erect back", -15.0, 30.0, or_less=True
+    )
+    into: str = option("choice", _TAKES_UP, choices=_INTO, default="dart")
 
     def apply(self, pattern: Pattern) -> Pattern:
         top = _back(self, pattern)
@@ -127,7 +127,7 @@ class RoundedBack(Alteration):
         yield from _kept_round(self, pattern, top, aside=[centre])
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class BackWidth(Alteration):
     """Make the back broader (narrower, below zero) by `amount` mm across the whole back.
 
@@ -135,15 +135,14 @@ class BackWidth(Alteration):
     wider by the same at the back width line and at the bust. The armhole and the side seam move as they are; the waist
     darts take the strip in again, so that the waist keeps its length; the shoulder dart takes it, or it is eased in.
     From memory of the trade's practice, without a source.
-
-    into: "dart" or "ease"
     """
 
     name: ClassVar[str] = "back width"
-    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
-    amount: float
-    into: str = "dart"
+    amount: float = option(
+        "length", "how much broader across the whole back; below zero for narrower", -30.0, 40.0, or_less=True
+    )
+    into: str = option("choice", _TAKES_UP, choices=_INTO, default="dart")
 
     def apply(self, pattern: Pattern) -> Pattern:
         top = _back(self, pattern)
@@ -176,10 +175,6 @@ ROUNDED_BACK: Final = Entry(
     "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back.",
     "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased",
     "the shoulder dart, or the ease of the shoulder seam",
-    (
-        Option("amount", "length", "how much longer the centre back becomes; below zero for an erect back", -15, 30),
-        Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
-    ),
     also=("round back",),
 )
 
@@ -189,10 +184,6 @@ BACK_WIDTH: Final = Entry(
     "Make the back broader or narrower, from shoulder to waist.",
     "armhole, neck, side seam and centre back; the sewn length of the waist; the front",
     "the shoulder dart, or the ease of the shoulder seam; the waist dart",
-    (
-        Option("amount", "length", "how much broader across the whole back; below zero for narrower", -30.0, 40.0),
-        Option("into", "choice", "what takes up the longer shoulder", default="dart", choices=_INTO),
-    ),
     also=("broad back", "widen back"),
 )
 

@@ -9,7 +9,6 @@ inches or more larger is in Principles of Pattern Alteration, an extension bulle
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial
 from typing import ClassVar, Final, Literal
 
@@ -18,6 +17,7 @@ from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.bust_slash import Slashed, slashed
 from drafting.alterations.bodice.bust_zones import NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, total_changes
 from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
 from drafting.alterations.techniques.marks.bent_levels import measured_lines, taped
@@ -37,37 +37,50 @@ from drafting.pattern import (
     point_at,
     require_edge,
 )
-from drafting.reading.options import Option
 
 __all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
 
 INTO: Final = ("bust dart", "side seam")
 Waist = Literal["kept", "goes along"]
-_WAISTS: Final = ("kept", "goes along")
 _MOST: Final = 200.0
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class _Bust(Alteration):
-    """What both have in common.
+    """What both have in common; lengths in mm.
 
-    by:                 how much round the body, mm; None to work it out from the girths
-    bust_girth, upper_chest_girth: the wearer's own, mm
-    drafted_gap:        how much larger than the high bust the draft takes the bust to be, mm; None for the wearer's
-    waist:              "kept": the waist dart takes up what is let in, and is made where there is none; "goes along":
-                        the waist line becomes longer or shorter by it, where it is sewn to nothing
-    piece:              the front; empty for the piece with the bust point
+    waist: "kept": the waist dart takes up what is let in, and is made where there is none; "goes along": the waist
+           line becomes longer or shorter by it, where it is sewn to nothing
     """
 
-    lesser: ClassVar[tuple[str, ...]] = ("by",)
     sense: ClassVar[float]
 
-    by: float | None = None
-    bust_girth: float | None = None
-    upper_chest_girth: float | None = None
-    drafted_gap: float | None = None
-    waist: Waist = "kept"
-    piece: str = ""
+    by: float | None = option(
+        "length",
+        "how much to let in round the body; left out, worked out from the two girths",
+        0.0,
+        _MOST,
+        default=None,
+        or_less=True,
+    )
+    bust_girth: float | None = option(
+        "length", "the wearer's own bust, in place of by; left out, by says it", 300.0, 2500.0, default=None
+    )
+    upper_chest_girth: float | None = option(
+        "length", "the wearer's own high bust, with her bust; left out, by says it", 300.0, 2500.0, default=None
+    )
+    drafted_gap: float | None = option(
+        "length",
+        "how much larger than the high bust the draft takes the bust; left out, as the block was drafted",
+        default=None,
+    )
+    waist: Waist = option(
+        "choice",
+        "kept by the waist dart, or going along where it is sewn to nothing",
+        choices=("kept", "goes along"),
+        default="kept",
+    )
+    piece: str = option("text", "the front, where it is not the one with the bust point", default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         done = self._slashed(pattern)
@@ -100,8 +113,6 @@ class _Bust(Alteration):
                 yield total_changes(f"the outline of {piece.name}", piece, [edge.name for edge in piece.edges])
 
     def _slashed(self, pattern: Pattern) -> Slashed:
-        if self.waist not in _WAISTS:
-            raise StepRefused(self.name, f'waist: read "{self.waist}"; it is one of {", ".join(_WAISTS)}')
         spread = 0.5 * self.sense * self._amount(pattern)
         front = self.piece or next((piece.name for piece in pattern.pieces if point_at(piece, Landmark.BUST_POINT)), "")
         if not front:
@@ -154,7 +165,7 @@ class _Bust(Alteration):
         return lengths[0] - lengths[1]
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class FullBust(_Bust):
     """Let in cloth round the bust.
 
@@ -166,7 +177,12 @@ class FullBust(_Bust):
     name: ClassVar[str] = "full bust"
     sense: ClassVar[float] = 1.0
 
-    into: str = INTO[0]
+    into: str = option(
+        "choice",
+        "what the slashes open: the bust dart, or a dart of its own in the side seam",
+        choices=INTO,
+        default=INTO[0],
+    )
 
     def apply(self, pattern: Pattern) -> Pattern:
         altered = _Bust.apply(self, pattern)
@@ -191,54 +207,20 @@ class FullBust(_Bust):
         yield from self._girths_and_others(pattern, done)
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class SmallBust(_Bust):
     """Take out cloth round the bust."""
 
     name: ClassVar[str] = "small bust"
     sense: ClassVar[float] = -1.0
 
-
-def _options(verb: str) -> tuple[Option, ...]:
-    return (
-        Option(
-            "by",
-            "length",
-            f"how much to {verb} round the body; left out, worked out from the two girths",
-            0.0,
-            _MOST,
-            default=None,
-        ),
-        Option(
-            "bust_girth",
-            "length",
-            "the wearer's own bust, in place of by; left out, by says it",
-            300.0,
-            2500.0,
-            default=None,
-        ),
-        Option(
-            "upper_chest_girth",
-            "length",
-            "the wearer's own high bust, with her bust; left out, by says it",
-            300.0,
-            2500.0,
-            default=None,
-        ),
-        Option(
-            "drafted_gap",
-            "length",
-            "how much larger than the high bust the draft takes the bust; left out, as the block was drafted",
-            default=None,
-        ),
-        Option(
-            "waist",
-            "choice",
-            "kept by the waist dart, or going along where it is sewn to nothing",
-            default="kept",
-            choices=_WAISTS,
-        ),
-        Option("piece", "text", "the front, where it is not the one with the bust point", default=""),
+    by: float | None = option(
+        "length",
+        "how much to take out round the body; left out, worked out from the two girths",
+        0.0,
+        _MOST,
+        default=None,
+        or_less=True,
     )
 
 
@@ -253,16 +235,6 @@ FULL_BUST: Final = Entry(
     "Let in cloth round the bust: the dart opens, the front becomes wider and longer.",
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
-    (
-        *_options("let in"),
-        Option(
-            "into",
-            "choice",
-            "what the slashes open: the bust dart, or a dart of its own in the side seam",
-            default=INTO[0],
-            choices=INTO,
-        ),
-    ),
     also=("large bust", "full bust adjustment"),
 )
 
@@ -272,15 +244,12 @@ SMALL_BUST: Final = Entry(
     "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter.",
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
-    _options("take out"),
     also=("flat bust", "small bust adjustment"),
 )
 
 
 def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
     """The step that takes to the side seam what the slashes have opened the bust dart by."""
-    if step.into not in INTO:
-        raise StepRefused(step.name, f'into: read "{step.into}"; it is one of {", ".join(INTO)}')
     front = done.front
     if front.bust_dart is None or "sliver" not in front.zones:
         where = "there is no bust dart yet" if front.bust_dart is None else f'"{front.bust_dart.name}" lies there'

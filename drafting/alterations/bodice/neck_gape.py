@@ -11,6 +11,7 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, sewn_kept, top_of, with_points_at
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.pivot import (
@@ -30,16 +31,14 @@ from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import Dart, Edge, Half, Pattern, Piece, Role, closed, dart_mouth, with_pieces
-from drafting.reading.options import Option
 
 __all__ = ["NECK_GAPE", "NeckGape"]
 
-_HALVES: Final = ("front", "back")
 _MOST_TURN: Final = math.radians(15.0)
 """The largest wedge that is folded out of a neckline: more is another cut, not a gape (our figure)."""
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class NeckGape(Alteration):
     """Take `amount` mm of gape out of each half of a neckline: it is folded away towards a dart, which takes it up.
 
@@ -48,17 +47,13 @@ class NeckGape(Alteration):
     patternmaking site's page on contouring low necklines). The neckline is then drawn smooth again. It is each half
     that comes out exactly that much shorter, drawn smooth, and the angle follows from that: so the edge that gaped
     lies flat, however slantwise the wedge crosses it.
-
-    half: "front" or "back"
-    to:   the dart that takes it up; empty for the bust dart, or the shoulder dart behind
     """
 
     name: ClassVar[str] = "neck gape"
-    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
-    amount: float
-    half: str = "front"
-    to: str = ""
+    amount: float = option("length", "how much shorter each half of the neckline becomes", 1.0, 60.0, or_less=True)
+    half: str = option("choice", "in front or behind", choices=("front", "back"), default="front")
+    to: str = option("text", "the dart that takes it up; the bust dart, or the shoulder dart behind", default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         plan = _planned(self, pattern)
@@ -86,11 +81,6 @@ NECK_GAPE: Final = Entry(
     "Take a gape out of the neckline, into a dart.",
     "every edge but the neck and the legs of the dart",
     "nothing: the dart takes it up",
-    (
-        Option("amount", "length", "how much shorter each half of the neckline becomes", 1.0, 60.0),
-        Option("half", "choice", "in front or behind", default="front", choices=_HALVES),
-        Option("to", "text", "the dart that takes it up; the bust dart, or the shoulder dart behind", default=""),
-    ),
     also=("gape", "gaping neckline"),
 )
 

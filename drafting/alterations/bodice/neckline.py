@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
@@ -21,6 +21,7 @@ from drafting.alterations.bodice.upper_bodice import (
     with_points_at,
 )
 from drafting.alterations.one_piece import ONLY, taking_part
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
@@ -30,11 +31,9 @@ from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
 from drafting.pattern import Edge, Half, Level, Pattern, Piece, is_front, lines_at, with_pieces
-from drafting.reading.options import Option
 
 __all__ = ["NECKLINE", "Neckline"]
 
-_SHAPES: Final = ("round", "V")
 _V_STRAIGHT: Final = 0.3
 """How much further than its chord a V leaves its point turned in, as a share of what it turns at the shoulder."""
 
@@ -51,7 +50,7 @@ _LEAST_FLAT: Final = 10.0
 """mm that the lowest place of a round neckline must lie off the line that its side runs down (our figure)."""
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class Neckline(Alteration):
     """Lower the neckline by `depth` mm in front and `back` mm behind, widen it by `width` at each shoulder.
 
@@ -60,18 +59,15 @@ class Neckline(Alteration):
     into the old direction at the shoulder in one curve. What the neck measures then is shown in the report. Marked
     points at the neck go with it. Common practice, from memory; that the marks of the block show where it lies is from
     a patternmaking site's page on low necklines.
-
-    only: the one piece to be altered; empty for front and back
     """
 
     name: ClassVar[str] = "neckline"
-    lesser: ClassVar[tuple[str, ...]] = ("depth", "width", "back")
 
-    depth: float = 0.0
-    width: float = 0.0
-    back: float = 0.0
-    shape: str = "round"
-    only: str = ""
+    depth: float = option("length", "how much lower in front, at the centre", -20.0, 300.0, default=0.0, or_less=True)
+    width: float = option("length", "how much wider at each shoulder", -15.0, 100.0, default=0.0, or_less=True)
+    back: float = option("length", "how much lower behind, at the centre", -20.0, 300.0, default=0.0, or_less=True)
+    shape: str = option("choice", "the shape in front", choices=("round", "V"), default="round")
+    only: str = option("text", ONLY.about, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         cuts = _cuts(self, pattern)
@@ -96,13 +92,6 @@ NECKLINE: Final = Entry(
     "Lower or widen the neckline, round or to a V.",
     "armhole, side and waist; every dart's angle; what front and back lose of the shoulder is equal",
     "the back, by as much at the shoulder",
-    (
-        Option("depth", "length", "how much lower in front, at the centre", -20.0, 300.0, default=0.0),
-        Option("width", "length", "how much wider at each shoulder", -15.0, 100.0, default=0.0),
-        Option("back", "length", "how much lower behind, at the centre", -20.0, 300.0, default=0.0),
-        Option("shape", "choice", "the shape in front", default="round", choices=_SHAPES),
-        ONLY,
-    ),
 )
 
 

@@ -14,7 +14,7 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, split_moved
-from drafting.alterations.bodice.turn_shoulder import BOTH, SIDE_OPTION, both_swung, front_and_back, recounted
+from drafting.alterations.bodice.turn_shoulder import BOTH, SIDES, WHICH_SHOULDER, both_swung, front_and_back, recounted
 from drafting.alterations.bodice.upper_bodice import (
     MOST_EASE,
     Top,
@@ -24,6 +24,7 @@ from drafting.alterations.bodice.upper_bodice import (
     shoulder_seam,
 )
 from drafting.alterations.one_piece import ONLY, held, taking_part
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, run_surplus
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.seam_ease import with_ease
@@ -36,7 +37,6 @@ from drafting.geometry import (
     run_reversed,
 )
 from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
-from drafting.reading.options import Option
 
 __all__ = [
     "FORWARD_SHOULDER",
@@ -46,23 +46,22 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class ForwardShoulder(Alteration):
     """Move the shoulder seam forward at its end by `amount` mm, zero at the neck (backward, below zero).
 
     The wedge between the old seam and the new is cut off the front and put on the back as it is, so the armhole as a
     whole is what it was: shorter in front by just what it gains behind. The sleeve keeps its shape; the place where it
     meets the seam, its crown notch, moves forward by as much. From memory of the trade's practice, without a source.
-
-    only: the one piece to be altered; empty for front, back and sleeve
     """
 
     name: ClassVar[str] = "forward shoulder"
-    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
-    amount: float
-    side: str = BOTH
-    only: str = ""
+    amount: float = option(
+        "length", "how far the seam's end moves forward; below zero for backward", -30.0, 30.0, or_less=True
+    )
+    side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
+    only: str = option("text", ONLY.about, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         giver, taker = _giver_and_taker(self, pattern)
@@ -93,7 +92,7 @@ class ForwardShoulder(Alteration):
             yield from lengths_kept(caps.piece, [e.name for e in caps.piece.edges if e.name not in aside])
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class ShoulderWidth(Alteration):
     """Make the shoulder broader by `amount` mm (narrower, below zero), front and back alike.
 
@@ -102,16 +101,13 @@ class ShoulderWidth(Alteration):
     of it; it is as narrow at its notch as it was, and the underarm stays where it is. Its corner at the shoulder stays
     true, and the neck is turned with the shoulder by the degree or so that this takes. From memory of the trade's
     practice, without a source.
-
-    only: the one piece to be altered; empty for front and back
     """
 
     name: ClassVar[str] = "shoulder width"
-    lesser: ClassVar[tuple[str, ...]] = ("amount",)
 
-    amount: float
-    side: str = BOTH
-    only: str = ""
+    amount: float = option("length", "how much broader; below zero for narrower", -30.0, 30.0, or_less=True)
+    side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
+    only: str = option("text", ONLY.about, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         try:
@@ -140,11 +136,6 @@ FORWARD_SHOULDER: Final = Entry(
     "Move the shoulder seam forward at its end: for shoulders that come forward.",
     "the armhole as a whole, the neck, every other edge; the shape of the sleeve",
     "the back; the sleeve's crown notch and where its cap is divided",
-    (
-        Option("amount", "length", "how far the seam's end moves forward; below zero for backward", -30.0, 30.0),
-        SIDE_OPTION,
-        ONLY,
-    ),
     also=("rounded shoulder",),
 )
 
@@ -154,11 +145,6 @@ SHOULDER_WIDTH: Final = Entry(
     "Make the shoulder broader or narrower at the armhole.",
     "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve",
     "front and back alike",
-    (
-        Option("amount", "length", "how much broader; below zero for narrower", -30.0, 30.0),
-        SIDE_OPTION,
-        ONLY,
-    ),
     also=("broad shoulder", "widen shoulder"),
 )
 

@@ -12,7 +12,15 @@ from drafting.alterations.alteration import Alteration, Promise, step_of
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, crown_raised
 from drafting.alterations.bodice.lines_over_shoulder import even_lean, neck_eased
-from drafting.alterations.bodice.turn_shoulder import BOTH, SIDE_OPTION, both_swung, downward, front_and_back, recounted
+from drafting.alterations.bodice.turn_shoulder import (
+    BOTH,
+    SIDES,
+    WHICH_SHOULDER,
+    both_swung,
+    downward,
+    front_and_back,
+    recounted,
+)
 from drafting.alterations.bodice.upper_bodice import (
     Hinge,
     Top,
@@ -24,6 +32,7 @@ from drafting.alterations.bodice.upper_bodice import (
     sewn_kept,
 )
 from drafting.alterations.one_piece import ONLY, held
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
@@ -49,7 +58,6 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import solve
 from drafting.pattern import Level, MarkLine, NotchRef, Pattern, Piece, Place, edges_at, with_pieces
-from drafting.reading.options import Option
 
 __all__ = ["SHOULDER_SLOPE", "ShoulderSlope"]
 
@@ -67,25 +75,24 @@ _PAD_SHARE: Final = 0.7
 of 1 cm)."""
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class ShoulderSlope(Alteration):
     """Lower the end of the shoulder by `amount` mm for sloping shoulders (raise it, below zero, for square ones).
 
     Front and back shoulder are turned about the neck; the armhole goes down with its shoulder end and keeps its length,
     so that the same sleeve goes in; the side seams are shorter by what it comes down. Common practice, from memory.
-
-    pad: the thickness of a shoulder pad, mm, for which the shoulder end is raised again: the armhole grows by 0.7 of
-         the pad, half of it in front and half behind, and the sleeve's crown is raised to meet it with the ease it had
-    only: the one piece to be altered; empty for front, back and sleeve
+    For a shoulder pad its end is raised again: the armhole grows by 0.7 of the pad, half of it in front and half
+    behind, and the sleeve's crown is raised to meet it with the ease it had.
     """
 
     name: ClassVar[str] = "shoulder slope"
-    lesser: ClassVar[tuple[str, ...]] = ("amount", "pad")
 
-    amount: float = 0.0
-    pad: float = 0.0
-    side: str = BOTH
-    only: str = ""
+    amount: float = option(
+        "length", "how far its end is lowered; below zero to raise it", -25.0, 25.0, default=0.0, or_less=True
+    )
+    pad: float = option("length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0, or_less=True)
+    side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
+    only: str = option("text", ONLY.about, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         return held(self.name, pattern, marks_met(self._together(pattern)), self.only)
@@ -141,12 +148,6 @@ SHOULDER_SLOPE: Final = Entry(
     "the length of armhole, neck and shoulder; the sleeve, unless there is a pad",
     "front and back alike: the underarm goes with the shoulder, and the side seams become shorter or longer by as "
     "much; for a pad, the sleeve's crown",
-    (
-        Option("amount", "length", "how far its end is lowered; below zero to raise it", -25.0, 25.0, default=0.0),
-        Option("pad", "length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0),
-        SIDE_OPTION,
-        ONLY,
-    ),
 )
 
 

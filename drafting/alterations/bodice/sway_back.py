@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import ClassVar, Final
 
@@ -17,6 +17,7 @@ from drafting.alterations.bodice.upper_bodice import (
     others_kept,
     sewn_kept,
 )
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import (
@@ -61,14 +62,13 @@ from drafting.pattern import (
     seam_allowance,
     with_pieces,
 )
-from drafting.reading.options import Option
 
 __all__ = ["SWAY_BACK", "SwayBack"]
 
 _STRAIGHT, _SEAM = "straight", "seam"
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class SwayBack(Alteration):
     """Take a wedge out of the back: `depth` mm at the centre, tapering to zero at the side seam.
 
@@ -84,10 +84,9 @@ class SwayBack(Alteration):
     """
 
     name: ClassVar[str] = "sway back"
-    lesser: ClassVar[tuple[str, ...]] = ("depth",)
 
-    depth: float
-    centre_back: str = _STRAIGHT
+    depth: float = option("length", "how much shorter the centre back becomes", 1.0, 30.0, or_less=True)
+    centre_back: str = option("choice", "what becomes of its line", choices=(_STRAIGHT, _SEAM), default=_STRAIGHT)
 
     def apply(self, pattern: Pattern) -> Pattern:
         waist = _swayed(self, pattern)
@@ -113,10 +112,6 @@ SWAY_BACK: Final = Entry(
     "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back.",
     "the side seam; the sewn length of the waist; everything above",
     "nothing: the waist still meets the skirt",
-    (
-        Option("depth", "length", "how much shorter the centre back becomes", 1.0, 30.0),
-        Option("centre_back", "choice", "what becomes of its line", default=_STRAIGHT, choices=(_STRAIGHT, _SEAM)),
-    ),
     also=("hollow back", "swayback"),
 )
 

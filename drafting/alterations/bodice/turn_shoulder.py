@@ -22,13 +22,12 @@ from drafting.alterations.techniques.redrawing.redraw_run import carried
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Move, Point
 from drafting.pattern import Half, Notch, Pattern, Piece
-from drafting.reading.options import Option
 
-__all__ = ["BOTH", "SIDE_OPTION", "both_swung", "downward", "front_and_back", "recounted", "swung"]
+__all__ = ["BOTH", "SIDES", "WHICH_SHOULDER", "both_swung", "downward", "front_and_back", "recounted", "swung"]
 
 BOTH: Final = "both"
-_SIDES: Final = (BOTH, "left", "right")
-SIDE_OPTION: Final = Option("side", "choice", "which shoulder; both are cut alike", default=BOTH, choices=_SIDES)
+SIDES: Final = (BOTH, "left", "right")
+WHICH_SHOULDER: Final = "which shoulder; both are cut alike"
 
 
 def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> tuple[Top, Top]:

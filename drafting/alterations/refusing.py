@@ -1,0 +1,22 @@
+"""What cannot be drawn, said as the refusal of the step that asks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+from drafting.errors import NotAPattern, StepRefused
+
+__all__ = ["refusing"]
+
+
+@contextmanager
+def refusing(step: str, sentence: Callable[[NotAPattern], str] = str) -> Iterator[None]:
+    """Within it a NotAPattern becomes StepRefused for that step, in the sentence made of it.
+
+    By itself a NotAPattern is refused in its own words by `apply_step`, so this is for words that say more.
+    """
+    try:
+        yield
+    except NotAPattern as error:
+        raise StepRefused(step, sentence(error)) from error
