@@ -12,7 +12,7 @@ from typing import Final, TypeVar
 from blocks.block_table import BLOCKS, Block, find_block
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.part_file import read_parts, read_without
-from drafting.alterations import ALTERATIONS, Alteration, Blend, PutSleeveIn, read_step, with_sleeve_of
+from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import piece_meant, which_turned
 from drafting.body.person import Person, read_person
 from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
@@ -224,6 +224,8 @@ def _blended(partial: _Partial) -> tuple[Alteration, ...]:
     hip = sizes.hip if sizes.hip != sizes.frame and reaches_hip else None
     if waist is None and hip is None:
         return ()
+    from drafting.alterations.whole_garment.blend_sizes import Blend
+
     return (Blend(waist=waist, hip=hip, bust=sizes.bust, upper_chest=sizes.upper_chest, chart=sizes.chart),)
 
 
@@ -311,8 +313,8 @@ def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...
         if step is None:
             continue
         step = _of_piece_meant(step, pieces)
-        if isinstance(step, PutSleeveIn) and step.garment:
-            step = _with_its_sleeve(inner, step, path.parent / step.garment, (*chain, path.resolve()), reading)
+        if garment := getattr(step, "garment", ""):
+            step = _with_its_sleeve(inner, step, path.parent / garment, (*chain, path.resolve()), reading)
         _accept_piece(inner, step, partial, reading.blocks, is_alone=len(tables) + len(partial.steps) == 1)
         steps.append(step)
         turned = which_turned(inner.peek("alter"))
@@ -355,9 +357,13 @@ def _accept_piece(
 
 
 def _with_its_sleeve(
-    reader: Reader, step: PutSleeveIn, path: Path, chain: tuple[Path, ...], reading: _Reading
-) -> PutSleeveIn:
+    reader: Reader, step: Alteration, path: Path, chain: tuple[Path, ...], reading: _Reading
+) -> Alteration:
     """The step with the sleeve of the garment it names, which is drafted for it; the step as it was where it cannot."""
+    from drafting.alterations.sleeve.other_sleeve import PutSleeveIn, with_sleeve_of
+
+    if not isinstance(step, PutSleeveIn):
+        return step
     expected = "a garment file whose sleeve can be put in"
     if path.resolve() in chain:
         reader.problem("garment", expected, "It is this garment itself, or one that is made from it.")

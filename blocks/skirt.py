@@ -15,7 +15,6 @@ from blocks.handover import Drafted, WaistHalf, WaistSeam
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
 from blocks.shared.side_curve import hip_side
 from blocks.shared.waist_darts import DARTS, enough, spaced, station_from_side, too_wide
-from drafting.alterations.finishes.side_zip import ZIP_NOTCH
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length, mirror, run_reversed
@@ -48,6 +47,7 @@ from drafting.pattern import (
     move_piece,
     require_edge,
 )
+from drafting.pattern.notches import ZIP_NOTCH
 
 __all__ = ["BACK", "FRONT", "draft_skirt"]
 

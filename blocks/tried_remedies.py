@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from blocks.garment import alter
-from drafting.alterations import ALTERATIONS, Alteration, find_entry
+from drafting.alterations import ALTERATIONS, Alteration
 from drafting.checks import Check, Result, Verdict, run_checks
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
@@ -58,7 +58,7 @@ class TriedRemedies:
     def _step_mends(self, remedy: Remedy, place: _Place) -> bool:
         given = {each.option: each.value for each in remedy.settings}
         try:
-            step = find_entry(ALTERATIONS, remedy.alteration).alteration(**given)
+            step = ALTERATIONS.entry(remedy.alteration).alteration(**given)
         except TrueseamError:
             return False
         return self._mends(lambda: alter(self.stages[-1], (step,)), place)

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-from drafting.alterations import ALTERATIONS, Alteration, PutSleeveIn, make_step, with_sleeve_of
+from drafting.alterations import ALTERATIONS, Alteration, PutSleeveIn, make_step
+from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
 from drafting.body.charts import SIZES
 from drafting.pattern import Step
 from drafting.reading.options import Value

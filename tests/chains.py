@@ -25,7 +25,7 @@ from typing import Final
 from shapely import LineString, polygonize, unary_union
 
 from blocks.step_at_fault import checked_after
-from drafting.alterations import ALTERATIONS, Alteration, apply_step, find_entry, make_step, order_of_steps
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step, order_of_steps
 from drafting.checks import Result, Verdict
 from drafting.errors import BrokenPromise, TrueseamError
 from drafting.geometry import polyline
@@ -98,7 +98,7 @@ def bases() -> tuple[Pattern, ...]:
 
 def scaled(name: str, options: Options, share: float) -> Alteration:
     """The alteration with these options, its lengths that are a change multiplied by a share, from above 0 to 1."""
-    lengths = {option.name for option in find_entry(ALTERATIONS, name).options if option.kind == "length"}
+    lengths = {option.name for option in ALTERATIONS.entry(name).options if option.kind == "length"}
     smaller: dict[str, Value] = {
         key: value * share if key in lengths and isinstance(value, float) else value for key, value in options.items()
     }

@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.garment import alter
-from drafting.alterations import ALTERATIONS, Alteration, apply_step, find_entry, read_step
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, read_step
 from drafting.checks import CHECKS, Check, Result, Verdict, run_checks
 from drafting.errors import Problem, TrueseamError
 from drafting.pattern import Pattern
@@ -75,7 +75,7 @@ def retyped(steps: Sequence[Alteration], remedy: str, *, unit: str = "cm") -> tu
     problems: list[Problem] = []
     amounts = tomllib.loads("\n".join(found[2].partition(" passes")[0].split(", ")))
     reader = Reader(amounts, place="a remedy", problems=problems, unit=unit)
-    options = {option.name: option for option in find_entry(ALTERATIONS, steps[at].name).options}
+    options = {option.name: option for option in ALTERATIONS.entry(steps[at].name).options}
     read = {name: read_option(reader, options[name]) for name in amounts}
     refuse(problems)
     return (*steps[:at], replace(steps[at], **read), *steps[at + 1 :])  # type: ignore[arg-type]

@@ -2,73 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Final
 
 from drafting.alterations import alteration
 from drafting.alterations.alteration import Alteration, Promise, apply_step, step_of
-from drafting.alterations.alteration_table import Entry, Layer, alteration_table, find_entry, make_step, read_step
-from drafting.alterations.bodice.armhole import ARMHOLE, Armhole
-from drafting.alterations.bodice.back import BACK_WIDTH, ROUNDED_BACK, BackWidth, RoundedBack
-from drafting.alterations.bodice.bust import FULL_BUST, SMALL_BUST, FullBust, SmallBust
-from drafting.alterations.bodice.neck_gape import NECK_GAPE, NeckGape
-from drafting.alterations.bodice.neckline import NECKLINE, Neckline
-from drafting.alterations.bodice.shoulder import FORWARD_SHOULDER, SHOULDER_WIDTH, ForwardShoulder, ShoulderWidth
-from drafting.alterations.bodice.shoulder_slope import SHOULDER_SLOPE, ShoulderSlope
-from drafting.alterations.bodice.sway_back import SWAY_BACK, SwayBack
-from drafting.alterations.darts.dart_to_gathers import DART_INTO_GATHERS, DartIntoGathers
-from drafting.alterations.darts.move_dart import MOVE_DART, MoveDart
-from drafting.alterations.darts.style_line import DART_INTO_SEAM, DartIntoSeam
-from drafting.alterations.finishes.hem import HEM, Hem
-from drafting.alterations.finishes.opening import OPENING, Opening
-from drafting.alterations.skirt.flare_skirt import FLARE_SKIRT, FlareSkirt
-from drafting.alterations.skirt.gather_skirt import GATHER_SKIRT, GatherSkirt
-from drafting.alterations.skirt.wrap_over import WRAP, Wrap
-from drafting.alterations.sleeve.fit_sleeve import FIT_SLEEVE, FitSleeve
-from drafting.alterations.sleeve.full_sleeve import FULL_SLEEVE, FullSleeve
-from drafting.alterations.sleeve.other_sleeve import PUT_SLEEVE_IN, PutSleeveIn, with_sleeve_of
-from drafting.alterations.sleeve.upper_arm import UPPER_ARM, UpperArm
+from drafting.alterations.alteration_table import AlterationTable, Entry, Layer, make_step, read_step
 from drafting.alterations.step_order import order_of_steps, waits_for
-from drafting.alterations.whole_garment.blend_sizes import BLEND, Blend
-from drafting.alterations.whole_garment.lengthen import LENGTHEN, Lengthen
-from drafting.alterations.whole_garment.take_in import TAKE_IN, TakeIn
 from drafting.pattern import Pattern, Step
 
 __all__ = [
     "ALTERATIONS",
     "Alteration",
-    "Armhole",
-    "BackWidth",
-    "Blend",
-    "DartIntoGathers",
-    "DartIntoSeam",
+    "AlterationTable",
     "Entry",
-    "FitSleeve",
-    "FlareSkirt",
-    "ForwardShoulder",
-    "FullBust",
-    "FullSleeve",
-    "GatherSkirt",
-    "Hem",
     "Layer",
-    "Lengthen",
-    "MoveDart",
-    "NeckGape",
-    "Neckline",
-    "Opening",
     "Promise",
-    "PutSleeveIn",
-    "RoundedBack",
-    "ShoulderSlope",
-    "ShoulderWidth",
-    "SmallBust",
-    "SwayBack",
-    "TakeIn",
-    "UpperArm",
-    "Wrap",
-    "alteration_table",
     "apply_step",
-    "find_entry",
     "make_step",
     "order_of_steps",
     "read_step",
@@ -76,45 +26,54 @@ __all__ = [
     "step_of",
     "undo",
     "waits_for",
-    "with_sleeve_of",
 ]
 
-ALTERATIONS: Final = alteration_table(
-    BLEND,
-    LENGTHEN,
-    TAKE_IN,
-    FULL_BUST,
-    SMALL_BUST,
-    SWAY_BACK,
-    ARMHOLE,
-    ROUNDED_BACK,
-    BACK_WIDTH,
-    SHOULDER_SLOPE,
-    FORWARD_SHOULDER,
-    SHOULDER_WIDTH,
-    PUT_SLEEVE_IN,
-    UPPER_ARM,
-    FIT_SLEEVE,
-    NECKLINE,
-    NECK_GAPE,
-    MOVE_DART,
-    WRAP,
-    FLARE_SKIRT,
-    GATHER_SKIRT,
-    FULL_SLEEVE,
-    DART_INTO_GATHERS,
-    OPENING,
-    HEM,
-    DART_INTO_SEAM,
+ALTERATIONS: Final = AlterationTable(
+    {
+        "blend": "whole_garment.blend_sizes:BLEND",
+        "lengthen": "whole_garment.lengthen:LENGTHEN",
+        "take in": "whole_garment.take_in:TAKE_IN",
+        "full bust": "bodice.bust:FULL_BUST",
+        "small bust": "bodice.bust:SMALL_BUST",
+        "sway back": "bodice.sway_back:SWAY_BACK",
+        "armhole": "bodice.armhole:ARMHOLE",
+        "rounded back": "bodice.back:ROUNDED_BACK",
+        "back width": "bodice.back:BACK_WIDTH",
+        "shoulder slope": "bodice.shoulder_slope:SHOULDER_SLOPE",
+        "forward shoulder": "bodice.shoulder:FORWARD_SHOULDER",
+        "shoulder width": "bodice.shoulder:SHOULDER_WIDTH",
+        "put sleeve in": "sleeve.other_sleeve:PUT_SLEEVE_IN",
+        "upper arm": "sleeve.upper_arm:UPPER_ARM",
+        "fit sleeve": "sleeve.fit_sleeve:FIT_SLEEVE",
+        "neckline": "bodice.neckline:NECKLINE",
+        "neck gape": "bodice.neck_gape:NECK_GAPE",
+        "move a dart": "darts.move_dart:MOVE_DART",
+        "wrap over": "skirt.wrap_over:WRAP",
+        "flare skirt": "skirt.flare_skirt:FLARE_SKIRT",
+        "gather skirt": "skirt.gather_skirt:GATHER_SKIRT",
+        "full sleeve": "sleeve.full_sleeve:FULL_SLEEVE",
+        "dart into gathers": "darts.dart_to_gathers:DART_INTO_GATHERS",
+        "opening": "finishes.opening:OPENING",
+        "hem": "finishes.hem:HEM",
+        "dart into seam": "darts.style_line:DART_INTO_SEAM",
+    }
 )
 """Every alteration there is, in the order in which steps are taken where the engine chooses it."""
 
 
-def replay(pattern: Pattern, history: Iterable[Step], *, table: Sequence[Entry] = ALTERATIONS) -> Pattern:
+def __getattr__(name: str) -> type[Alteration]:
+    """The class of an alteration (`from drafting.alterations import Lengthen`); all of them are imported then."""
+    for entry in ALTERATIONS if name[:1].isupper() else ():
+        if entry.alteration.__name__ == name:
+            return entry.alteration
+    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+
+
+def replay(pattern: Pattern, history: Iterable[Step], *, table: AlterationTable = ALTERATIONS) -> Pattern:
     """The pattern that these steps make of the one they began from. Raises as `apply_step` and `make_step` do."""
     return alteration.replay(pattern, history, lambda step: make_step(step, table))
 
 
-def undo(drafted: Pattern, pattern: Pattern, *, table: Sequence[Entry] = ALTERATIONS) -> Pattern:
+def undo(drafted: Pattern, pattern: Pattern, *, table: AlterationTable = ALTERATIONS) -> Pattern:
     """The pattern before its last step: all its other steps, taken again from the pattern as it was drafted."""
     return alteration.undo(drafted, pattern, lambda step: make_step(step, table))

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from importlib import import_module
 from types import MappingProxyType
 from typing import Final
 
@@ -17,7 +18,7 @@ from drafting.reading.options import Option, Required, Value, read_option
 from drafting.reading.read_table import Reader
 from drafting.reading.units import printable
 
-__all__ = ["OPTION_WORDS", "Entry", "Layer", "alteration_table", "find_entry", "make_step", "read_step", "words_for"]
+__all__ = ["OPTION_WORDS", "AlterationTable", "Entry", "Layer", "make_step", "read_step", "words_for"]
 
 
 class Layer(StrEnum):
@@ -47,7 +48,6 @@ class Entry:
     carries: what it carries to other pieces, so that the seams still meet
     options: what a garment file can say of it; empty where the fields of the class declare them (`option_fields.py`)
     brought: fields of the alteration that no file asks for, but that a step brings along so that it can be taken again
-    also:    other words of the trade that mean just this; those that say more stand in `WORDS`
     """
 
     alteration: type[Alteration]
@@ -57,7 +57,6 @@ class Entry:
     carries: str
     options: tuple[Option, ...] = ()
     brought: tuple[str, ...] = ()
-    also: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "options", self.options or self.alteration.options)
@@ -69,29 +68,31 @@ class Entry:
         return self.alteration.name
 
 
-def alteration_table(*entries: Entry) -> tuple[Entry, ...]:
-    """The alterations as a table, in the order in which steps are taken where the engine chooses it.
+class AlterationTable:
+    """The alterations by name, in the order in which steps are taken where the engine chooses it.
 
-    Raises ValueError for a name, or another word for one, that stands twice, and for one before an earlier layer.
+    Each is imported when it is first asked for: a garment uses few of them.
+
+    places: where each entry stands below drafting.alterations: {"armhole": "bodice.armhole:ARMHOLE"}
     """
-    seen: set[str] = set()
-    layers = [entry.layer for entry in entries]
-    if layers != sorted(layers, key=list(Layer).index):
-        raise ValueError("the alterations do not stand layer by layer")
-    for entry in entries:
-        for word in (entry.name, *entry.also):
-            if word in seen:
-                raise ValueError(f'two alterations are called "{word}"')
-            seen.add(word)
-    return entries
 
+    def __init__(self, places: Mapping[str, str]) -> None:
+        self._places = places
+        self.names: Final = tuple(places)
 
-def find_entry(table: Sequence[Entry], name: str) -> Entry:
-    """The alteration of that name. Raises UnknownName, with the nearest."""
-    for entry in table:
-        if entry.name == name:
-            return entry
-    raise UnknownName("alteration", name, [entry.name for entry in table])
+    def entry(self, name: str) -> Entry:
+        """The alteration of that name. Raises UnknownName, with the nearest."""
+        if name not in self._places:
+            raise UnknownName("alteration", name, self.names)
+        module, _, constant = self._places[name].partition(":")
+        entry: Entry = getattr(import_module(f"drafting.alterations.{module}"), constant)
+        return entry
+
+    def __iter__(self) -> Iterator[Entry]:
+        return map(self.entry, self.names)
+
+    def __len__(self) -> int:
+        return len(self.names)
 
 
 OPTION_WORDS: Final[Mapping[str, str]] = MappingProxyType(
@@ -103,7 +104,7 @@ _RENAMED: Final[Mapping[str, str]] = MappingProxyType({"scye line": "underarm li
 """What lines marked on a piece were called in earlier versions."""
 
 
-def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
+def read_step(reader: Reader, table: AlterationTable) -> Alteration | None:
     """The alteration a `[[step]]` asks for; what is wrong with it is noted in the reader.
 
     None when its name is not known: its options cannot be judged then, and are not reported as unknown keys. Where an
@@ -113,7 +114,7 @@ def read_step(reader: Reader, table: Sequence[Entry]) -> Alteration | None:
     if word is None:
         reader.ignore_rest()
         return None
-    entry = find_entry(table, word.name)
+    entry = table.entry(word.name)
     reader.use_words(_words_of(entry, word))
     for option in entry.options:
         if option.name in word.sets:
@@ -137,12 +138,12 @@ def _hint_where(reader: Reader, lengths: Sequence[str]) -> None:
             reader.hint(key, f"Say which length it is: {' or '.join(f'{name} = ...' for name in lengths)}")
 
 
-def words_for(entry: Entry) -> tuple[Word, ...]:
+def words_for(name: str) -> tuple[Word, ...]:
     """Every other word for an alteration: those that mean just it, and those that say more."""
-    return (*(Word(word, entry.name) for word in entry.also), *(word for word in WORDS if word.name == entry.name))
+    return tuple(word for word in WORDS if word.name == name)
 
 
-def _word_read(reader: Reader, table: Sequence[Entry]) -> Word | None:
+def _word_read(reader: Reader, table: AlterationTable) -> Word | None:
     """The word behind `alter`; None, with the problem noted, where it is none."""
     listed = "`trueseam list alterations` shows them all."
     written = reader.written("alter")
@@ -150,8 +151,8 @@ def _word_read(reader: Reader, table: Sequence[Entry]) -> Word | None:
         missing = "It cannot be left out: " if written is None else ""
         reader.problem("alter", 'the name of an alteration, such as "lengthen"', f"{missing}{listed}")
         return None
-    known = {plain_word(entry.name): Word(entry.name, entry.name) for entry in table}
-    others = {plain_word(word.word): word for entry in table for word in words_for(entry)}
+    known = {plain_word(name): Word(name, name) for name in table.names}
+    others = {plain_word(word.word): word for word in WORDS}
     found = {**others, **known}.get(plain_word(written))
     if found is None:
         asked = ASKED.get(plain_word(written)) or meant(written, (*known, *(word.word for word in others.values())))
@@ -184,9 +185,9 @@ def _read(reader: Reader, option: Option, word: Word) -> Value:
     return -value if isinstance(value, float) else value
 
 
-def make_step(step: Step, table: Sequence[Entry]) -> Alteration:
+def make_step(step: Step, table: AlterationTable) -> Alteration:
     """The alteration that a step of a history recorded. Raises UnknownName, or StepRefused for options it has not."""
-    entry = find_entry(table, step.alter)
+    entry = table.entry(step.alter)
     given: Mapping[str, object] = dict(step.options)
     try:
         return entry.alteration(**given)

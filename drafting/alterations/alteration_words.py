@@ -1,7 +1,7 @@
-"""Other words for alterations: those that turn a number round or say an option already, those that must be asked.
+"""Other words for alterations: those that mean just one, turn its number round or say an option; those that are asked.
 
-A word that means just what an alteration is called stands in its `Entry.also`. Here are the others: "shorten" is
-"lengthen" with its number turned, "V neck" is "neckline" with its shape said, "raise" may be four things.
+"Large bust" is "full bust", "shorten" is "lengthen" with its number turned, "V neck" is "neckline" with its shape
+said, "raise" may be four things.
 """
 
 from __future__ import annotations
@@ -81,6 +81,24 @@ _FOLLOWED: Final = ("lengthen", "hem")
 _GIRTHS: Final = ("waist", "hip", "bust")
 
 WORDS: Final = (
+    *(Word(word, "blend") for word in ("blend sizes", "blend between sizes")),
+    *(Word(word, "full bust") for word in ("large bust", "full bust adjustment")),
+    *(Word(word, "small bust") for word in ("flat bust", "small bust adjustment")),
+    *(Word(word, "sway back") for word in ("hollow back", "swayback")),
+    Word("round back", "rounded back"),
+    *(Word(word, "back width") for word in ("broad back", "widen back")),
+    Word("rounded shoulder", "forward shoulder"),
+    *(Word(word, "shoulder width") for word in ("broad shoulder", "widen shoulder")),
+    *(Word(word, "put sleeve in") for word in ("another sleeve", "other sleeve")),
+    *(Word(word, "upper arm") for word in ("large upper arm", "wider sleeve", "widen sleeve")),
+    *(Word(word, "fit sleeve") for word in ("cap ease", "ease sleeve")),
+    *(Word(word, "neck gape") for word in ("gape", "gaping neckline")),
+    *(Word(word, "move a dart") for word in ("move dart", "rotate dart", "pivot dart")),
+    *(Word(word, "wrap over") for word in ("wrap", "wrap skirt")),
+    *(Word(word, "flare skirt") for word in ("flare", "flared skirt", "A line")),
+    *(Word(word, "gather skirt") for word in ("gathers", "gathered skirt")),
+    *(Word(word, "dart into gathers") for word in ("gather dart", "ease dart")),
+    *(Word(word, "dart into seam") for word in ("princess seam", "panel seam", "style line")),
     *(Word(word, "lengthen", ("by",)) for word in ("shorten", "crop", "take up", "make shorter", "shorten hem")),
     *(Word(word, "lengthen", ("by",)) for word in ("raise hem", "take up hem", "cut shorter")),
     *(
@@ -133,7 +151,7 @@ WORDS: Final = (
     *(Word(word, "neckline", by="width") for word in ("wider neckline", "widen neckline")),
     *(Word(word, "neckline", ("width",), by="width") for word in ("narrow neckline", "narrower neckline")),
 )
-"""Words that say more than the name of an alteration."""
+"""Every other word for an alteration, those that mean just it first."""
 
 _RAISE: Final = (
     'For the armhole write alter = "raise armhole", for the neckline alter = "raise neckline", for the shoulder '

@@ -14,17 +14,17 @@ import math
 from collections.abc import Sequence
 
 from drafting.alterations.alteration import Alteration
-from drafting.alterations.alteration_table import Entry
+from drafting.alterations.alteration_table import AlterationTable
 
 __all__ = ["order_of_steps", "waits_for"]
 
 
-def order_of_steps(steps: Sequence[Alteration], table: Sequence[Entry]) -> tuple[int, ...]:
+def order_of_steps(steps: Sequence[Alteration], table: AlterationTable) -> tuple[int, ...]:
     """The places of the steps in the order in which they are to be taken, from 0.
 
     Where two steps wait for each other the one that the table has first is taken first.
     """
-    rank = {entry.name: number for number, entry in enumerate(table)}
+    rank = {name: number for number, name in enumerate(table.names)}
 
     def turn(place: int) -> tuple[float, int]:
         before = (rank[other.name] - 0.5 for other in steps if steps[place].comes_before(other))

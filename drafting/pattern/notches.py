@@ -11,7 +11,7 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, Notch, Role, Station
 from drafting.pattern.seam import NotchRef, Seam
 
-__all__ = ["DOUBLE_NOTCH", "INWARD_NOTCH", "LEAST_APART", "notch_ends", "notch_numbers", "notch_places"]
+__all__ = ["DOUBLE_NOTCH", "INWARD_NOTCH", "LEAST_APART", "ZIP_NOTCH", "notch_ends", "notch_numbers", "notch_places"]
 
 DOUBLE_NOTCH: Final = 6.0
 """The distance between the two marks of a double notch, mm (common practice: a quarter of an inch)."""
@@ -21,6 +21,9 @@ INWARD_NOTCH: Final = 4.0
 
 LEAST_APART: Final = 8.0
 """mm between two notches: nearer, they would be taken for a double one, whose marks stand 6 mm apart (our figure)."""
+
+ZIP_NOTCH: Final = "zip notch"
+"""The name of the notch at the end of a zip."""
 
 _OFF_THE_LINE: Final = 1e-3
 """mm off its own sewing line from which a notch looks for what it may not cross."""

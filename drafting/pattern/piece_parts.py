@@ -222,6 +222,11 @@ class MarkPoint:
     at: Point
     landmark: Landmark | None = None
 
+    @property
+    def printed(self) -> bool:
+        """Whether it is for paper and cloth; where a dart was closed is kept for the dart's way back only."""
+        return self.landmark not in (Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS)
+
     def placed(self, at: Point) -> MarkPoint:
         """The same point at another place."""
         return replace(self, at=at)

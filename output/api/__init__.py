@@ -106,10 +106,10 @@ def __getattr__(name: str) -> Any:
     home = next((module for module, names in _HOMES.items() if name in names), None)
     if home is not None:
         return getattr(import_module(home), name)
-    for entry in import_module("drafting.alterations").ALTERATIONS:
-        if entry.alteration.__name__ == name:
-            return entry.alteration
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    try:
+        return getattr(import_module("drafting.alterations"), name)
+    except AttributeError:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}") from None
 
 
 def __dir__() -> list[str]:

@@ -10,7 +10,7 @@ from blocks import garment as garments
 from blocks import garment_file
 from blocks.block_table import BLOCKS, find_block
 from blocks.garment import BlockOrder, Garment, Prepared
-from drafting.alterations import ALTERATIONS, Alteration, find_entry
+from drafting.alterations import ALTERATIONS, Alteration
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.errors import Problem, StepRefused
 from drafting.fit.ease import Ease
@@ -154,7 +154,7 @@ def alteration(name: str, **options: Value) -> Alteration:
     Raises UnknownName, with the nearest, for a name or an option that is not there, and InputProblems for a value that
     an option cannot have, and for one that is missing.
     """
-    entry = find_entry(ALTERATIONS, name)
+    entry = ALTERATIONS.entry(name)
     problems = [*option_problems(name, entry.options, options)]
     missing = [each for each in entry.options if isinstance(each.default, Required) and each.name not in options]
     problems += [Problem(f"{name}, {each.name}", "nothing", each.about) for each in missing]

@@ -167,7 +167,7 @@ def _alterations(unit: str) -> _List:
 
 def _alteration(entry: Entry, unit: str) -> _Entry:
     options = [_option(option) for option in entry.options]
-    others = words_for(entry)
+    others = words_for(entry.name)
     whole = Table(
         f'alter = "{entry.name}"',
         _OPTIONS,

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from drafting.alterations.techniques.pivoting.close_dart import tells_of_closing
 from drafting.geometry import (
     Curve,
     Line,
@@ -165,7 +164,7 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
 
 def _points(piece: Piece) -> tuple[MarkPoint, ...]:
     """The marked points that whoever sews it needs."""
-    return tuple(mark for mark in piece.points if not tells_of_closing(mark))
+    return tuple(mark for mark in piece.points if mark.printed)
 
 
 def _arrow(grain: Grain) -> tuple[Curve, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-from drafting.alterations import ALTERATIONS, Entry
+from drafting.alterations import ALTERATIONS, AlterationTable
 from drafting.alterations.swapped_steps import Swapped
 from drafting.pattern import Pattern, Piece, Step
 from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
@@ -103,10 +103,9 @@ def moved_table(changes: Sequence[Moved], unit: str, *, below: Iterable[str] = (
     return Table("What moved", columns, rows, above=above, below=tuple(below))
 
 
-def _left_alone(step: Step, table: Sequence[Entry] = ALTERATIONS) -> Iterator[str]:
-    for entry in table:
-        if entry.name == step.alter:
-            yield f"Left alone, and measured to be so: {entry.leaves}."
+def _left_alone(step: Step, table: AlterationTable = ALTERATIONS) -> Iterator[str]:
+    if step.alter in table.names:
+        yield f"Left alone, and measured to be so: {table.entry(step.alter).leaves}."
 
 
 def _label(each: Moved) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import Final
 
-from drafting.alterations import ALTERATIONS, Alteration, Entry, find_entry, waits_for
+from drafting.alterations import ALTERATIONS, Alteration, AlterationTable, waits_for
 from output.report.tables import Passage
 
 __all__ = ["order_taken_passage"]
@@ -19,7 +19,7 @@ _HOW: Final = 'To have them taken as they are written: order = "as written", abo
 
 
 def order_taken_passage(
-    steps: Sequence[Alteration], sources: Sequence[str], table: Sequence[Entry] = ALTERATIONS
+    steps: Sequence[Alteration], sources: Sequence[str], table: AlterationTable = ALTERATIONS
 ) -> Passage:
     """The steps by what they are about, each with the place where it is written, and why they stand so.
 
@@ -27,7 +27,7 @@ def order_taken_passage(
     sources: where each of them is written, in a few words
     """
     written = [_step_words(step, source) for step, source in zip(steps, sources, strict=True)]
-    about = groupby(range(len(steps)), key=lambda place: find_entry(table, steps[place].name).layer)
+    about = groupby(range(len(steps)), key=lambda place: table.entry(steps[place].name).layer)
     sentences = [
         f"{'Then' if number else 'First'} {layer}: {', '.join(written[place] for place in places)}."
         for number, (layer, places) in enumerate(about)

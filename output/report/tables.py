@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from drafting.alterations import ALTERATIONS, Entry, find_entry
+from drafting.alterations import ALTERATIONS, AlterationTable
 from drafting.alterations.alteration_words import WORDS, turned_word
 from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement
@@ -251,10 +251,10 @@ def steps_passage(pattern: Pattern, unit: str) -> Passage:
     return Passage("Alterations made", sentences or ("None.",))
 
 
-def step_sentence(step: Step, unit: str, table: Sequence[Entry] = ALTERATIONS) -> str:
+def step_sentence(step: Step, unit: str, table: AlterationTable = ALTERATIONS) -> str:
     """An alteration in words, without the options that were left as they are."""
     try:
-        entry = find_entry(table, step.alter)
+        entry = table.entry(step.alter)
         options, brought = {option.name: option for option in entry.options}, entry.brought
     except UnknownName:
         options, brought = {}, ()

@@ -81,7 +81,8 @@ def a_step(entry: Entry, chance: random.Random) -> str:
 def a_garment(seed: int) -> str:
     """A garment of one to three steps; every alteration is the first of them in its turn."""
     chance = random.Random(seed)
-    entries = [ALTERATIONS[seed % len(ALTERATIONS)], *chance.choices(ALTERATIONS, k=chance.choice((0, 0, 1, 2)))]
+    table = tuple(ALTERATIONS)
+    entries = [table[seed % len(table)], *chance.choices(table, k=chance.choice((0, 0, 1, 2)))]
     whose = chance.choice(('wearer = "oda.toml"', "[sizes]\nbust = 92", "[sizes]\nbust = 116"))
     return head(chance.choice(KINDS), whose) + "".join(a_step(entry, chance) for entry in entries)
 

@@ -175,7 +175,6 @@ ROUNDED_BACK: Final = Entry(
     "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back.",
     "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased",
     "the shoulder dart, or the ease of the shoulder seam",
-    also=("round back",),
 )
 
 BACK_WIDTH: Final = Entry(
@@ -184,7 +183,6 @@ BACK_WIDTH: Final = Entry(
     "Make the back broader or narrower, from shoulder to waist.",
     "armhole, neck, side seam and centre back; the sewn length of the waist; the front",
     "the shoulder dart, or the ease of the shoulder seam; the waist dart",
-    also=("broad back", "widen back"),
 )
 
 

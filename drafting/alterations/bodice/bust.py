@@ -235,7 +235,6 @@ FULL_BUST: Final = Entry(
     "Let in cloth round the bust: the dart opens, the front becomes wider and longer.",
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
-    also=("large bust", "full bust adjustment"),
 )
 
 SMALL_BUST: Final = Entry(
@@ -244,7 +243,6 @@ SMALL_BUST: Final = Entry(
     "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter.",
     _LEAVES,
     "the waist dart, the length of the centre front, the bust dart",
-    also=("flat bust", "small bust adjustment"),
 )
 
 

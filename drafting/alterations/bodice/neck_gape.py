@@ -81,7 +81,6 @@ NECK_GAPE: Final = Entry(
     "Take a gape out of the neckline, into a dart.",
     "every edge but the neck and the legs of the dart",
     "nothing: the dart takes it up",
-    also=("gape", "gaping neckline"),
 )
 
 

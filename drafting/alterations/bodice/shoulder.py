@@ -136,7 +136,6 @@ FORWARD_SHOULDER: Final = Entry(
     "Move the shoulder seam forward at its end: for shoulders that come forward.",
     "the armhole as a whole, the neck, every other edge; the shape of the sleeve",
     "the back; the sleeve's crown notch and where its cap is divided",
-    also=("rounded shoulder",),
 )
 
 SHOULDER_WIDTH: Final = Entry(
@@ -145,7 +144,6 @@ SHOULDER_WIDTH: Final = Entry(
     "Make the shoulder broader or narrower at the armhole.",
     "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve",
     "front and back alike",
-    also=("broad shoulder", "widen shoulder"),
 )
 
 

@@ -112,7 +112,6 @@ SWAY_BACK: Final = Entry(
     "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back.",
     "the side seam; the sewn length of the waist; everything above",
     "nothing: the waist still meets the skirt",
-    also=("hollow back", "swayback"),
 )
 
 

@@ -146,7 +146,6 @@ DART_INTO_GATHERS: Final = Entry(
         Option("dart", "text", "the dart that is left unsewn"),
         Option("how", "choice", "gathered, or eased in where it is little", default="gathers", choices=_HOWS),
     ),
-    also=("gather dart", "ease dart"),
 )
 
 

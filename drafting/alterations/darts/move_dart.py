@@ -90,7 +90,6 @@ MOVE_DART: Final = Entry(
             default=0.0,
         ),
     ),
-    also=("move dart", "rotate dart", "pivot dart"),
 )
 
 

@@ -122,7 +122,6 @@ DART_INTO_SEAM: Final = Entry(
         Option("to", "text", "the edge the seam runs to, or the dart it runs into"),
         *PLACE_OPTIONS,
     ),
-    also=("princess seam", "panel seam", "style line"),
 )
 
 

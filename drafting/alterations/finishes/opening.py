@@ -15,7 +15,7 @@ from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.earlier_steps import left_unsewn
 from drafting.alterations.finishes.button_stand import with_stands
-from drafting.alterations.finishes.side_zip import ZIP_NOTCH, side_zips, with_side_zip
+from drafting.alterations.finishes.side_zip import side_zips, with_side_zip
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, fragments, with_centre
@@ -46,6 +46,7 @@ from drafting.pattern import (
     seam_allowance,
     with_pieces,
 )
+from drafting.pattern.notches import ZIP_NOTCH
 from drafting.reading.options import Option
 
 __all__ = ["OPENING", "Opening"]

@@ -31,17 +31,15 @@ from drafting.pattern import (
     closed,
     free_name,
 )
+from drafting.pattern.notches import ZIP_NOTCH
 
-__all__ = ["LEAST_LEFT", "SKIRT_ZIP", "ZIP_NOTCH", "side_zips", "with_side_zip"]
+__all__ = ["LEAST_LEFT", "SKIRT_ZIP", "side_zips", "with_side_zip"]
 
 SKIRT_ZIP: Final = 180.0
 """mm. The zip of a skirt: 18 to 20 cm (common practice, from memory)."""
 
 LEAST_LEFT: Final = 20.0
 """mm of seam left at the end of a zip, or none at all (our figure)."""
-
-ZIP_NOTCH: Final = "zip notch"
-"""The name of the notch at the end of a zip."""
 
 _A_TRIFLE: Final = 0.01  # mm by which the side seams of front and back may differ in length
 _ABOVE_WAIST: Final = 160.0  # mm: what of a dress's side zip lies above the waist, where there is room (our figure)

@@ -90,7 +90,6 @@ FLARE_SKIRT: Final = Entry(
         Option("cuts", "number", "how many slashes in each quarter", 1, MOST_CUTS, default=3.0),
         ONLY,
     ),
-    also=("flare", "flared skirt", "A line"),
 )
 
 

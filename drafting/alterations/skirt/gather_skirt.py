@@ -94,7 +94,6 @@ GATHER_SKIRT: Final = Entry(
         Option("cuts", "number", "how many slashes in each quarter", 1, MOST_CUTS, default=4.0),
         ONLY,
     ),
-    also=("gathers", "gathered skirt"),
 )
 
 

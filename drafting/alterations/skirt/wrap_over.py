@@ -145,7 +145,6 @@ WRAP: Final = Entry(
         ),
         Option("facing", "length", "how deep the edge is faced; zero to turn it in", 0.0, 150.0, FACING),
     ),
-    also=("wrap", "wrap skirt"),
 )
 
 

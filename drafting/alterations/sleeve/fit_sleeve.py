@@ -82,7 +82,6 @@ FIT_SLEEVE: Final = Entry(
         Option("keep", "choice", "what of the sleeve stays as it is", default=BICEPS, choices=KEEP),
         Option("piece", "text", "the sleeve", default=SLEEVE),
     ),
-    also=("cap ease", "ease sleeve"),
 )
 
 

@@ -103,7 +103,6 @@ PUT_SLEEVE_IN: Final = Entry(
         Option("piece", "text", "the sleeve that comes out", default=SLEEVE),
     ),
     brought=("sleeve", "front_ease", "back_ease"),
-    also=("another sleeve", "other sleeve"),
 )
 
 

@@ -85,7 +85,6 @@ UPPER_ARM: Final = Entry(
         Option("keep", "choice", "what stays as it is", default=_SEAM, choices=(_SEAM, _HEIGHT)),
         Option("piece", "text", "the sleeve", default=SLEEVE),
     ),
-    also=("large upper arm", "wider sleeve", "widen sleeve"),
 )
 
 

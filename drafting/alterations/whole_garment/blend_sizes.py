@@ -115,7 +115,6 @@ BLEND: Final = Entry(
         _size_option("upper_chest", "the size at the high bust, to be held to it"),
         Option("chart", "choice", "the chart the sizes are of", default=CHARTS[0], choices=CHARTS),
     ),
-    also=("blend sizes", "blend between sizes"),
 )
 
 

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import math
 import re
+import subprocess
+import sys
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, replace
 from typing import ClassVar
 
 import pytest
 
+from drafting import alterations
 from drafting.alterations import (
     ALTERATIONS,
     Alteration,
@@ -24,17 +28,14 @@ from drafting.alterations import (
     ShoulderWidth,
     TakeIn,
     UpperArm,
-    alteration_table,
     apply_step,
-    find_entry,
     make_step,
     read_step,
     replay,
     step_of,
     undo,
 )
-from drafting.alterations.alteration_table import words_for
-from drafting.alterations.alteration_words import ASKED, WORDS, as_written
+from drafting.alterations.alteration_words import ASKED, WORDS, as_written, plain_word
 from drafting.errors import BrokenPromise, InputProblems, NotAPattern, Problem, StepRefused, UnknownName
 from drafting.pattern import Pattern, Step, with_pieces
 from drafting.reading.options import REQUIRED, Option, Value
@@ -127,9 +128,26 @@ def test_the_table_lists_every_option_of_every_alteration_with_its_default() -> 
             assert option.default is REQUIRED or getattr(made, name) == option.default
 
 
-def test_two_alterations_of_one_name_are_refused() -> None:
-    with pytest.raises(ValueError, match="two alterations are called"):
-        alteration_table(ALTERATIONS[0], *ALTERATIONS)
+def test_each_stands_in_the_table_under_its_own_name_and_its_class_is_found_by_the_name_of_the_class() -> None:
+    for name in ALTERATIONS.names:
+        entry = ALTERATIONS.entry(name)
+        assert entry.name == name
+        assert getattr(alterations, entry.alteration.__name__) is entry.alteration
+    with pytest.raises(AttributeError, match="Lenghten"):
+        alterations.Lenghten  # noqa: B018
+    assert len({entry.alteration for entry in ALTERATIONS}) == len(ALTERATIONS) == 26
+
+
+def test_alterations_are_imported_when_they_are_used() -> None:
+    look = (
+        "import sys; from drafting.alterations import ALTERATIONS; ALTERATIONS.entry('hem');"
+        "print(*(name for name in sys.modules if name.startswith('drafting.alterations.')))"
+    )
+    loaded = subprocess.run([sys.executable, "-c", look], check=True, capture_output=True, text=True).stdout.split()
+    assert "drafting.alterations.finishes.hem" in loaded
+    assert [
+        name for name in loaded if name.startswith(("drafting.alterations.bodice", "drafting.alterations.sleeve"))
+    ] == []
 
 
 def test_what_an_option_cannot_be_is_refused_where_the_alteration_is_made() -> None:
@@ -220,7 +238,7 @@ def test_pieces_that_take_no_part_are_the_very_same() -> None:
 
 @pytest.mark.parametrize(
     ("written", "name"),
-    [(word.word, entry.name) for entry in ALTERATIONS for word in words_for(entry)],
+    [(word.word, word.name) for word in WORDS],
 )
 def test_another_word_of_the_trade_is_taken_however_it_is_spelt(written: str, name: str) -> None:
     for spelt in (written, written.title(), written.upper()):
@@ -280,7 +298,7 @@ def test_every_word_that_is_told_is_one_that_is_taken() -> None:
 
 def test_what_a_word_says_already_is_a_choice_there_is() -> None:
     for word in WORDS:
-        options = {option.name: option for option in find_entry(ALTERATIONS, word.name).options}
+        options = {option.name: option for option in ALTERATIONS.entry(word.name).options}
         assert {*word.turned, *word.sets, *([word.by] if word.by else [])} <= set(options)
         for name, said in word.sets.items():
             # a piece is named in words, which no list of choices holds
@@ -300,5 +318,6 @@ def test_where_and_by_how_much_are_told_as_the_line_to_write() -> None:
 
 
 def test_no_word_stands_for_two_alterations() -> None:
-    with pytest.raises(ValueError, match="called"):
-        alteration_table(ALTERATIONS[0], replace(ALTERATIONS[1], also=(ALTERATIONS[0].name,)))
+    means = {(plain_word(name), name) for name in ALTERATIONS.names}
+    means |= {(plain_word(word.word), word.name) for word in WORDS}
+    assert [word for word, times in Counter(word for word, _ in means).items() if times > 1] == []

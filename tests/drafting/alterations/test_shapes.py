@@ -14,7 +14,6 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Place
 
 from drafting.alterations import apply_step
-from drafting.alterations.techniques.pivoting.close_dart import tells_of_closing
 from drafting.checks import Verdict, check_pattern
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, Curve, distance, point_at, polyline, tangent
@@ -167,7 +166,7 @@ def test_what_is_marked_lies_on_the_cloth_and_the_grain_as_it_lay(name: str) -> 
         aims = {dart.aims_at for dart in (was or piece).darts}
         for mark in piece.points:
             # a seam over the bust is rounded at its point, so the point may lie beside it
-            if not tells_of_closing(mark) and mark.name not in aims | {"bust point"}:
+            if mark.printed and mark.name not in aims | {"bust point"}:
                 assert cloth.contains(Place(mark.at.x, mark.at.y)), (number, piece.name, mark.name)
         if piece.grain:
             ends = [(piece.grain.start.x, piece.grain.start.y), (piece.grain.end.x, piece.grain.end.y)]

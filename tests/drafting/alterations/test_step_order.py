@@ -26,9 +26,7 @@ from drafting.alterations import (
     TakeIn,
     UpperArm,
     Wrap,
-    alteration_table,
     apply_step,
-    find_entry,
     order_of_steps,
     waits_for,
 )
@@ -44,7 +42,7 @@ one_of_each = st.lists(links, max_size=8, unique_by=lambda step: step.name)
 
 
 def layers(steps: list[Alteration]) -> list[Layer]:
-    return [find_entry(ALTERATIONS, step.name).layer for step in steps]
+    return [ALTERATIONS.entry(step.name).layer for step in steps]
 
 
 @settings(max_examples=60, deadline=None)
@@ -124,9 +122,9 @@ def test_the_pattern_is_the_same_whichever_of_six_ways_the_steps_are_written(ste
     assert len(made[0].history) == 3
 
 
-def test_a_table_that_does_not_stand_layer_by_layer_is_refused() -> None:
-    with pytest.raises(ValueError, match="layer by layer"):
-        alteration_table(*ALTERATIONS[::-1])
+def test_the_table_stands_layer_by_layer() -> None:
+    layers = [list(Layer).index(entry.layer) for entry in ALTERATIONS]
+    assert layers == sorted(layers)
 
 
 def test_no_pair_is_refused_for_order_and_the_sweep_says_so(capsys: pytest.CaptureFixture[str]) -> None:

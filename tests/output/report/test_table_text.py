@@ -38,7 +38,7 @@ def test_a_draft_goes_on_one_screen_with_the_verdict_first(
 ) -> None:
     """Drafted and checked once, and the answers told at every width."""
     answers: list[Answer] = []
-    monkeypatch.setattr("output.command.app.give", lambda answer, **_how: answers.append(answer) or answer.status)
+    monkeypatch.setattr("output.command.answer.give", lambda answer, **_how: answers.append(answer) or answer.status)
     monkeypatch.chdir(tmp_path)
     path = written(Path(), GARMENTS[name])
     for words in (("draft", path, "--to", "out"), ("check", path)):

@@ -20,7 +20,7 @@ from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, dista
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Landmark, MarkPoint, free_name
 
-__all__ = ["closed_smoothly", "opened_again", "tells_of_closing"]
+__all__ = ["closed_smoothly", "opened_again"]
 
 _SAME_PEAK: Final = 1e-9
 """radians"""
@@ -60,11 +60,6 @@ def closed_smoothly(
         name, towards = free_name(f"{dart} was closed towards here", taken), (pivot - place).turned(0.5 * peak) * 0.5
         marks.append(MarkPoint(name, place + towards, Landmark.CLOSED_TOWARDS))
     return _with(one, before, at_end=True), _with(other, after, at_end=False), tuple(marks)
-
-
-def tells_of_closing(mark: MarkPoint) -> bool:
-    """Whether a mark is only for the dart's way back: it stays in the pattern, and is not for paper or cloth."""
-    return mark.landmark in (Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS)
 
 
 def opened_again(

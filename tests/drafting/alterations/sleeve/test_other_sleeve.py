@@ -8,7 +8,8 @@ import pytest
 
 from blocks.garment import finish
 from blocks.garment_file import read_garment
-from drafting.alterations import FullSleeve, PutSleeveIn, UpperArm, apply_step, replay, with_sleeve_of
+from drafting.alterations import FullSleeve, PutSleeveIn, UpperArm, apply_step, replay
+from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
 from drafting.alterations.sleeve.set_in_sleeve import cap_on
 from drafting.checks import run_checks
 from drafting.errors import InputProblems, StepRefused
