@@ -41,6 +41,7 @@ __all__ = [
     "MOST_ALLOWANCE",
     "MOST_HEM",
     "ORDERS",
+    "ROLL_WIDTHS",
     "BlockOrder",
     "Garment",
     "Paper",
@@ -59,6 +60,9 @@ __all__ = [
 MOST_ALLOWANCE: Final = 60.0
 MOST_HEM: Final = 250.0
 """mm. The widest allowance and the deepest hem that may be asked for (our figures, against slips of the unit)."""
+
+ROLL_WIDTHS: Final = (300.0, 1650.0)
+"""mm. The narrowest and the widest roll of paper; plotters take 24 to 64 inches (from memory)."""
 
 StepOrder = Literal["by layer", "as written"]
 
@@ -85,15 +89,21 @@ class BlockOrder(Given):
 
 @dataclass(frozen=True, slots=True)
 class Paper(Given):
-    """What the pattern is put on, and the allowances drawn on it, mm. Raises InputProblems for one that none has."""
+    """What the pattern is put on, and the allowances drawn on it, mm. Raises InputProblems for one that none has.
+
+    roll: the width of the roll of paper a copy shop prints on; None for sheets of A0
+    """
 
     size: str = "A4"
     seam_allowance: float = 15.0
     hem: float = 40.0
+    roll: float | None = None
 
     def __post_init__(self) -> None:
-        given = ("seam_allowance", self.seam_allowance, MOST_ALLOWANCE), ("hem", self.hem, MOST_HEM)
-        found = (number_problem(f"paper, {name}", "length", mm, 0.0, most) for name, mm, most in given)
+        given = [("seam_allowance", self.seam_allowance, 0.0, MOST_ALLOWANCE), ("hem", self.hem, 0.0, MOST_HEM)]
+        if self.roll is not None:
+            given.append(("roll", self.roll, *ROLL_WIDTHS))
+        found = (number_problem(f"paper, {name}", "length", mm, least, most) for name, mm, least, most in given)
         refuse([*filter(None, found)])
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block
-from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
+from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.part_file import read_parts, read_without
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import piece_meant, which_turned
@@ -246,6 +246,7 @@ def _paper(reader: Reader, followed: Paper, papers: Sequence[str]) -> Paper:
         size=reader.choice("size", papers, default=followed.size),
         seam_allowance=reader.length("seam_allowance", default=followed.seam_allowance, low=0.0, high=MOST_ALLOWANCE),
         hem=reader.length("hem", default=followed.hem, low=0.0, high=MOST_HEM),
+        roll=reader.length("roll", default=followed.roll, low=ROLL_WIDTHS[0], high=ROLL_WIDTHS[1]),
     )
 
 

@@ -3,14 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import TYPE_CHECKING, Final
 
+from blocks.garment import ROLL_WIDTHS, Paper
 from drafting.checks import Result, Verdict
 from drafting.pattern.text import to_json
+from drafting.reading.units import NotRead, length_unit, parse_length, shown
+from drafting.reading.values import between_lengths, outside
 from output.api.making import Draft
 from output.report.tables import Passage, fault_lines
-from output.sheets.papers import PAPERS, sheet_count_words
+from output.sheets.papers import PAPERS, paper_named, roll, sheet_count_words
+from output.sheets.papers import Paper as PaperSize
 
-__all__ = ["Tell", "file_names", "garment_files", "garment_report"]
+if TYPE_CHECKING:
+    from output.sheets.large_sheet import Sheet
+
+__all__ = [
+    "COPY_SHOP_PDF",
+    "HOME_PDF",
+    "Tell",
+    "file_names",
+    "garment_files",
+    "garment_report",
+    "on_paper",
+    "print_files",
+]
+
+HOME_PDF: Final = "print-at-home.pdf"
+COPY_SHOP_PDF: Final = "copy-shop.pdf"
+
+_COPY_SHOP: Final = "A0"
 
 Tell = Callable[[str, float], None]
 """Called with what is being done now, and how much of the whole is done, from zero to one."""
@@ -32,21 +56,12 @@ def garment_files(
     from output.drawings.svg import piece_svg
     from output.dxf.dxf_writer import dxf_bytes
     from output.sheets.large_sheet import lay_out
-    from output.sheets.sheet_pdf import tiles_pdf
-    from output.sheets.sheet_svg import tile_svg
-    from output.sheets.tiling import piece_list_words, tiles
 
     pattern, unit, dated = drafted.pattern, drafted.unit, drafted.dated
-    paper = PAPERS[drafted.garment.paper.size]
     failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
-    tell("laying out the sheets", 0.3)
-    sheet = lay_out(pattern, paper=paper, dated=dated, unit=unit, warnings=fault_lines(failed, unit))
-    printed = tiles(sheet)
-    yield "print-at-home.pdf", tiles_pdf(sheet, printed)
-    for tile in printed:
-        tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
-        digits = max(2, len(str(tile.count)))
-        yield f"sheets/{tile.number:0{digits}}.svg", tile_svg(tile).encode()
+    lay = partial(lay_out, pattern, dated=dated, unit=unit, warnings=fault_lines(failed, unit))
+    files, printed_on = print_files(lambda paper: lay(paper=paper), drafted.garment.paper, unit, tell=tell)
+    yield from files.items()
     tell("drawing the pieces", 0.7)
     for name, piece in zip(file_names(piece.name for piece in pattern.pieces), pattern.pieces, strict=True):
         yield f"pieces/{name}.svg", piece_svg(piece, pattern, dated=dated, unit=unit).encode()
@@ -54,8 +69,53 @@ def garment_files(
     yield "pattern.dxf", dxf_bytes(pattern)
     tell("writing the report", 0.95)
     yield "pattern.json", to_json(pattern, results).encode()
-    printed_on = f"{paper.name}, {sheet_count_words(len(printed))}. {piece_list_words(printed)}."
     yield "report.html", garment_report(drafted, results, order=order, paper=printed_on).encode()
+
+
+def on_paper(paper: Paper, words: str) -> Paper:
+    """The same order on another paper: "A4", "Letter", ...; "roll 36 in" changes the roll of the copy shop.
+
+    Raises UnknownName for another name, NotRead for a width that cannot be read or that no roll has.
+    """
+    name, _, width = words.strip().partition(" ")
+    if name.casefold() != "roll":
+        return replace(paper, size=paper_named(words).name)
+    mm = parse_length(width, unit=None)
+    if outside(mm, *ROLL_WIDTHS):
+        raise NotRead(shown(width), between_lengths(*ROLL_WIDTHS, length_unit(width) or "mm"))
+    return replace(paper, roll=mm)
+
+
+def print_files(
+    lay_out_on: Callable[[PaperSize], Sheet], paper: Paper, unit: str, *, tell: Tell = _untold
+) -> tuple[dict[str, bytes], str]:
+    """The files to be printed, by name, and what they are printed on, in words.
+
+    lay_out_on: gives the large sheet for a size of paper
+    One PDF for the printer at home, with the same sheets as SVG, and one for a copy shop. Where large paper was
+    ordered, there is none for the printer at home.
+    """
+    from output.sheets.sheet_pdf import tiles_pdf
+    from output.sheets.sheet_svg import tile_svg
+    from output.sheets.tiling import piece_list_words, tiles
+
+    size = PAPERS[paper.size]
+    large = roll(paper.roll, unit) if paper.roll else size if size.large else PAPERS[_COPY_SHOP]
+    tell("laying out the sheets", 0.3)
+    sheet = lay_out_on(large if size.large else size)
+    printed = tiles(sheet)
+    files = {}
+    for tile in printed:
+        tell("drawing the sheets", 0.4 + 0.2 * tile.number / tile.count)
+        files[f"sheets/{tile.number:0{max(2, len(str(tile.count)))}}.svg"] = tile_svg(tile).encode()
+    words = f"{sheet.paper.name}, {sheet_count_words(len(printed))}. {piece_list_words(printed)}."
+    if size.large:
+        return {COPY_SHOP_PDF: tiles_pdf(sheet, printed), **files}, words
+    tell("laying out for the copy shop", 0.6)
+    whole = lay_out_on(large)
+    at_the_shop = tiles(whole)
+    words += f" For a copy shop: {whole.paper.name}, {sheet_count_words(len(at_the_shop))}."
+    return {HOME_PDF: tiles_pdf(sheet, printed), COPY_SHOP_PDF: tiles_pdf(whole, at_the_shop), **files}, words
 
 
 def garment_report(drafted: Draft, results: Sequence[Result], *, order: Sequence[Passage] = (), paper: str = "") -> str:

@@ -9,13 +9,13 @@ from pathlib import Path
 from drafting.checks import Result
 from drafting.pattern.text import to_json as pattern_json
 from output.api.asking import Comparison, check
-from output.api.garment_files import garment_files, garment_report
+from output.api.garment_files import garment_files, garment_report, on_paper
 from output.api.making import Draft, DraftedPiece
 from output.drawings.pictures import changes_picture, pieces_picture
 from output.drawings.svg import piece_svg
 from output.files.write_folder import write_all
 from output.sheets.large_sheet import lay_out
-from output.sheets.papers import paper_named
+from output.sheets.papers import paper_named, roll
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
 
@@ -34,7 +34,8 @@ def svg(drawn: Draft | DraftedPiece | Comparison) -> str:
 def sheets(drafted: Draft, *, paper: str = "") -> tuple[str, ...]:
     """The pattern on sheets of paper at true scale, an SVG each, in their order.
 
-    paper: "A4", "Letter", "A3" or "A0"; left out, the one that was ordered. Raises UnknownName for another.
+    paper: "A4", "Letter", "A4 or Letter", "A3" or "A0"; left out, the one that was ordered
+    Raises UnknownName for another.
     """
     size = paper_named(paper or drafted.garment.paper.size)
     sheet = lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit)
@@ -44,11 +45,13 @@ def sheets(drafted: Draft, *, paper: str = "") -> tuple[str, ...]:
 def pdf(drafted: Draft, *, paper: str = "") -> bytes:
     """The pattern as one PDF at true scale, to be printed at 100 %: a page for each sheet of paper.
 
-    paper: "A4", "Letter", "A3" or "A0"; left out, the one that was ordered. Raises UnknownName for another.
+    paper: "A4", "Letter", "A4 or Letter", "A3", "A0", or a roll by its width, "roll 36 in"; left out, the one ordered
+    Raises UnknownName for another, NotRead for a width that no roll has.
     """
     from output.sheets.sheet_pdf import sheet_pdf
 
-    size = paper_named(paper or drafted.garment.paper.size)
+    ordered = on_paper(replace(drafted.garment.paper, roll=None), paper) if paper else drafted.garment.paper
+    size = roll(ordered.roll, drafted.unit) if paper and ordered.roll else paper_named(ordered.size)
     return sheet_pdf(lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit))
 
 

@@ -51,7 +51,15 @@ def _draft(given: Given) -> Answer:
 
     asked = given.options
     to, unit = _folder(asked.to), _unit(asked.unit)
-    return drafted_in_sizes(given.path, to=to, paper=asked.paper, quiet=asked.json, unit=unit, explain=asked.explain)
+    return drafted_in_sizes(
+        given.path,
+        to=to,
+        paper=asked.paper,
+        sizes=asked.sizes,
+        quiet=asked.json,
+        unit=unit,
+        explain=asked.explain,
+    )
 
 
 def _check(given: Given) -> Answer:
@@ -110,7 +118,7 @@ _COMMANDS: Final = (
         "Drafts it from its wearer's measurements, alters it, checks it, and writes the sheets to print, each piece "
         "whole, a DXF for a cutter, pattern.json and a report to open in a browser.",
         (("GARMENT.toml", "The garment file."),),
-        ("--to", "--paper", "--unit", "--all", "--explain"),
+        ("--to", "--paper", "--sizes", "--unit", "--all", "--explain"),
         _draft,
     ),
     Command(

@@ -20,7 +20,8 @@ _LINE: Final = "the command line"
 
 _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--to": {"metavar": "FOLDER", "help": "Where to write; left out, a folder here named after the garment file."},
-    "--paper": {"metavar": "PAPER", "help": "Another paper than the file's."},
+    "--paper": {"metavar": "PAPER", "help": 'Another paper than the file\'s, or "roll 36 in" for a copy shop.'},
+    "--sizes": {"metavar": "SIZES", "help": "Of a nest, the sizes to print, such as 88,96; left out, all."},
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
     "--all": {"action": "store_true", "help": "Tell everything: every check, every measurement."},
     "--explain": {"action": "store_true", "help": "Tell what the steps would give in another order."},

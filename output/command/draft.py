@@ -8,19 +8,19 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from blocks.garment import Garment, draft, in_order, order_taken, prepare, stages
+from blocks.garment import Garment, Paper, draft, in_order, order_taken, prepare, stages
 from blocks.garment_file import read_garment
 from blocks.step_at_fault import checked_after, where_written
 from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt
 from drafting.checks import Result, Verdict, worst
-from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, meant
+from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, UnknownName, meant
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
-from drafting.reading.units import printable, sentence_in
-from output.api.garment_files import garment_files
+from drafting.reading.units import NotRead, printable, sentence_in
+from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, on_paper
 from output.api.making import Draft
 from output.command.answer import Answer
 from output.command.brief import Told, briefly
@@ -41,7 +41,7 @@ from output.report.tables import (
     gave_way_passage,
     look_first_passages,
 )
-from output.sheets.papers import PAPERS, paper_named, sheet_count_words
+from output.sheets.papers import PAPERS, sheet_count_words
 
 __all__ = [
     "Made",
@@ -52,6 +52,7 @@ __all__ = [
     "pattern_briefly",
     "pattern_data",
     "pattern_sections",
+    "print_lines",
     "status_of",
 ]
 
@@ -236,11 +237,7 @@ def _ease_data(ease: Ease) -> dict[str, object]:
 
 def ordered(path: Path, paper: str | None, unit: str | None = None) -> Garment:
     """The garment file, on the paper and in the unit asked for; what is wrong is reported together."""
-    problems: list[Problem] = []
-    if paper is not None and paper.strip().casefold() not in {name.casefold() for name in PAPERS}:
-        known = " or ".join((", ".join(list(PAPERS)[:-1]), list(PAPERS)[-1]))
-        read = f'"{printable(paper)}"'
-        problems.append(Problem("the command line, --paper", read, known, meant(paper, PAPERS)))
+    problems = _paper_problems(paper) if paper is not None else []
     try:
         garment = read_garment(path, papers=tuple(PAPERS))
     except InputProblems as wrong:
@@ -251,7 +248,19 @@ def ordered(path: Path, paper: str | None, unit: str | None = None) -> Garment:
         garment = replace(garment, wearer=replace(garment.wearer, unit=unit))
     if paper is None:
         return garment
-    return replace(garment, paper=replace(garment.paper, size=paper_named(paper).name))
+    return replace(garment, paper=on_paper(garment.paper, paper))
+
+
+def _paper_problems(paper: str) -> list[Problem]:
+    """What is wrong with a paper named on the command line."""
+    place, read = "the command line, --paper", f'"{printable(paper)}"'
+    try:
+        on_paper(Paper(), paper)
+    except UnknownName:
+        return [Problem(place, read, f'{", ".join(PAPERS)} or "roll 36 in"', meant(paper, PAPERS))]
+    except NotRead as wrong:
+        return [Problem(place, read, f'"roll" and its width: {wrong.expected}', wrong.mend)]
+    return []
 
 
 def _about(whole: Made) -> str:
@@ -259,14 +268,24 @@ def _about(whole: Made) -> str:
     return ", ".join(part for part in about if part)
 
 
+def print_lines(paper: Paper, folder: Path, names: Sequence[str]) -> tuple[str, ...]:
+    """Where the files to print are, and on what paper; `names` of all that was written to the folder."""
+    sheets = sheet_count_words(sum(name.startswith("sheets/") for name in names))
+    large = "a roll" if paper.roll else paper.size if HOME_PDF not in names else "A0"
+    if HOME_PDF not in names:
+        return (f"{folder / COPY_SHOP_PDF}: for a copy shop, {sheets} of {large}, at 100 %, never fitted to the page",)
+    return (
+        f"{folder / HOME_PDF}: {sheets} of {paper.size}, to be printed at 100 %, never fitted to the page",
+        f"{folder / COPY_SHOP_PDF}: the same for a copy shop, on {large}",
+    )
+
+
 def _written(whole: Made, folder: Path, names: Sequence[str]) -> Passage:
-    sheets = sum(name.startswith("sheets/") for name in names)
-    many = f"{sheet_count_words(sheets)} of {whole.garment.paper.size}"
     return Passage(
         "Written",
         (
             f"{folder / 'report.html'}: open it in a browser first",
-            f"{folder / 'sheets'}: {many}, to be printed at 100 %, never fitted to the page",
-            "beside them pieces (each whole), pattern.dxf (for a cutter) and pattern.json (for other programs)",
+            *print_lines(whole.garment.paper, folder, names),
+            "beside them sheets and pieces (as SVG), pattern.dxf (for a cutter), pattern.json (for other programs)",
         ),
     )

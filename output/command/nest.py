@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from blocks.garment import Garment
 from blocks.nest import nest_members
@@ -13,14 +14,17 @@ from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized, finished
 from drafting.pattern.text import to_json
 from drafting.reading.units import length_text, printable
-from output.api.garment_files import Tell, garment_report
+from output.api.garment_files import Tell, garment_report, print_files
 from output.command.answer import Answer
-from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, status_of
+from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, print_lines, status_of
 from output.command.progress import progress
 from output.command.speaking import say
 from output.files.write_folder import write_all
 from output.report.tables import Column, Passage, Row, Said, Table, counted, fault_lines, finished_table
-from output.sheets.papers import PAPERS, sheet_count_words
+
+if TYPE_CHECKING:
+    from output.sheets.large_sheet import Sheet
+    from output.sheets.papers import Paper as PaperSize
 
 __all__ = ["checked_in_sizes", "drafted_in_sizes"]
 
@@ -33,19 +37,38 @@ def drafted_in_sizes(
     to: Path | None,
     paper: str | None,
     quiet: bool,
+    sizes: str | None = None,
     unit: str | None = None,
     explain: bool = False,
 ) -> Answer:
     """Draft a garment file as `draft.drafted` does; in every size at once, where it orders a nest.
 
+    sizes: those of the nest that are printed, as they are typed: "88,96"; None for all
     Raises TrueseamError for what cannot be drafted or has not the same edges in every size, and CannotWrite.
     """
     garment = ordered(path, paper, unit)
+    printed = _printed_sizes(garment, sizes)
     if garment.sizes is None or not garment.sizes.nest:
         return drafted(path, to=to, paper=paper, quiet=quiet, unit=unit, explain=explain)
     with progress(watched=not quiet) as tell:
         tell("drafting", 0.05)
-        return _drafted_nest(garment, path, to if to is not None else Path(path.stem), tell, explain=explain)
+        folder = to if to is not None else Path(path.stem)
+        return _drafted_nest(garment, path, folder, printed, tell, explain=explain)
+
+
+def _printed_sizes(garment: Garment, sizes: str | None) -> tuple[str, ...]:
+    """The sizes to print, in the order of the nest; none for a garment in one size. Raises InputProblems."""
+    nest = [str(size) for size in garment.sizes.nest] if garment.sizes is not None else []
+    if sizes is None:
+        return tuple(nest)
+    asked = [size.strip() for size in sizes.split(",") if size.strip()]
+    if not nest:
+        expected, mend = "a garment that orders a nest", "Leave --sizes out, or put nest = [88, 92, 96] under [sizes]."
+    elif not asked or not set(asked) <= set(nest):
+        expected, mend = f"sizes of this nest: {', '.join(nest)}", f"One or more, such as {nest[0]},{nest[-1]}."
+    else:
+        return tuple(size for size in nest if size in asked)
+    raise InputProblems([Problem("the command line, --sizes", f'"{printable(sizes)}"', expected, mend)])
 
 
 def checked_in_sizes(garment: Garment, path: Path, *, explain: bool = False) -> Answer:
@@ -55,9 +78,11 @@ def checked_in_sizes(garment: Garment, path: Path, *, explain: bool = False) -> 
     return Answer(_status(whole), told, partial(_data, whole, garment), short)
 
 
-def _drafted_nest(garment: Garment, path: Path, folder: Path, tell: Tell, *, explain: bool) -> Answer:
+def _drafted_nest(
+    garment: Garment, path: Path, folder: Path, sizes: Sequence[str], tell: Tell, *, explain: bool
+) -> Answer:
     nest, whole = _made(garment, path)
-    files = dict(_files(nest, whole, garment, tell, explain=explain))
+    files = dict(_files(nest, whole, garment, sizes, tell, explain=explain))
     written = [str(name.relative_to(folder)) for name in write_all(folder, files, say)]
     where = _written(garment, folder, written)
     said = (*_told(nest, whole, garment, explain=explain), where)
@@ -89,29 +114,35 @@ def _data(whole: Sequence[tuple[str, Made]], garment: Garment) -> dict[str, obje
 
 
 def _files(
-    nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, tell: Tell, *, explain: bool
+    nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, sizes: Sequence[str], tell: Tell, *, explain: bool
 ) -> Iterator[tuple[str, bytes]]:
-    """Every file by name: sheets and DXF of all sizes together; DXF, pattern.json and report of each in its folder."""
+    """Every file by name: what is printed of these sizes and the DXF of all, together; DXF, pattern.json and report of
+    each in its folder.
+    """
     from output.dxf.dxf_writer import dxf_bytes, nest_dxf_bytes
-    from output.sheets.large_sheet import lay_out_nest
-    from output.sheets.sheet_svg import tile_svg
-    from output.sheets.tiling import piece_list_words, tiles
+    from output.sheets.large_sheet import lay_out, lay_out_nest
 
-    unit, paper = garment.wearer.unit, PAPERS[garment.paper.size]
-    tell("laying out the sheets", 0.3)
-    dated = whole[0][1].draft.dated
-    printed = tiles(lay_out_nest(nest, paper=paper, dated=dated, unit=unit, warnings=_faults(whole, _FAILED, unit)))
-    for tile in printed:
-        tell("drawing the sheets", 0.4 + 0.3 * tile.number / tile.count)
-        yield f"sheets/{tile.number:0{max(2, len(str(tile.count)))}}.svg", tile_svg(tile).encode()
+    unit, dated = garment.wearer.unit, whole[0][1].draft.dated
+    warnings = _faults(whole, _FAILED, unit)
+    chosen = [each for each in nest.sizes if each.size in sizes]
+
+    def lay_out_on(paper: PaperSize) -> Sheet:
+        if len(chosen) == 1:
+            return lay_out(chosen[0].pattern, paper=paper, dated=dated, unit=unit, warnings=warnings)
+        some = Nest(nest.title, tuple(chosen))
+        return lay_out_nest(some, paper=paper, dated=dated, unit=unit, warnings=warnings)
+
+    files, printed_on = print_files(lay_out_on, garment.paper, unit, tell=tell)
+    yield from files.items()
     yield "pattern.dxf", nest_dxf_bytes(nest)
     for count, (size, each) in enumerate(whole):
         tell("writing each size", 0.7 + 0.3 * count / len(whole))
         yield f"size-{size}/pattern.dxf", dxf_bytes(each.pattern)
         yield f"size-{size}/pattern.json", to_json(each.pattern, each.results).encode()
-        printed_on = f"{paper.name}, {sheet_count_words(len(printed))} for all sizes. {piece_list_words(printed)}."
         order = order_of(each, explain=explain)
-        report = garment_report(each.draft, each.results, order=order, paper=printed_on)
+        report = garment_report(
+            each.draft, each.results, order=order, paper=f"Sizes {', '.join(sizes)} together: {printed_on}"
+        )
         yield f"size-{size}/report.html", report.encode()
 
 
@@ -169,12 +200,10 @@ def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, ex
 
 
 def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:
-    sheets = sum(name.startswith("sheets/") for name in names)
-    many = f"{sheet_count_words(sheets)} of {garment.paper.size}"
     return Passage(
         "Written",
         (
-            f"{folder / 'sheets'}: {many} for all sizes, to be printed at 100 %, never fitted to the page",
+            *print_lines(garment.paper, folder, names),
             f"{folder / 'pattern.dxf'}: all sizes for a cutter, each on a layer of its own",
             f"{folder}/size-...: the report, the pattern and the DXF of each size",
         ),

@@ -44,7 +44,7 @@ def nested_pieces(nest: Nest) -> tuple[tuple[Piece, ...], ...]:
                     f"{nest.title}, [sizes] nest",
                     f"{len(nest.sizes)} sizes",
                     f"{len(SIZE_LINES)} sizes or fewer, as more lines cannot be told apart",
-                    "Print them as two nests.",
+                    "Print some of them, such as --sizes 88,92, and then the others.",
                 )
             ]
         )
