@@ -10,12 +10,21 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Notch, NotchMark, NotchRef, Pattern, Piece, Role, from_start, notches_marking
+from drafting.pattern import (
+    Notch,
+    NotchMark,
+    NotchRef,
+    Pattern,
+    Piece,
+    Role,
+    from_start,
+    notches_marking,
+    without_notches,
+)
 from drafting.pattern.notches import DOUBLE_NOTCH
 
 __all__ = ["met_notches", "notches_spaced"]
@@ -42,38 +51,22 @@ def notches_spaced(pattern: Pattern) -> Pattern:
             if gone.isdisjoint(pair):
                 spare = next((mark for mark in pair if mark in may_go and pairs[mark] <= 1), None)
                 gone |= _with_partner(pattern, spare) if spare else set()
-    return _left_out(pattern, gone)
+    return without_notches(pattern, gone)
 
 
 def met_notches(pattern: Pattern) -> Pattern:
     """The pattern without waist notches that meet nothing, as on a bodice by itself; the very same where all do."""
     met = {mark for seam in pattern.seams for pair in seam.notches for mark in pair}
     waists = ((piece.name, notch) for piece in pattern.pieces for notch in notches_marking(piece, NotchMark.WAIST))
-    return _left_out(pattern, {mark for name, notch in waists if (mark := NotchRef(name, notch.name)) not in met})
-
-
-def _left_out(pattern: Pattern, gone: set[NotchRef]) -> Pattern:
-    """The pattern without these notches and the pairs they are in; the very same for none."""
-    if not gone:
-        return pattern
-    touched = {mark.piece for mark in gone}
-    pieces = (
-        replace(piece, notches=tuple(n for n in piece.notches if NotchRef(piece.name, n.name) not in gone))
-        if piece.name in touched
-        else piece
-        for piece in pattern.pieces
-    )
-    seams = (replace(s, notches=tuple(pair for pair in s.notches if gone.isdisjoint(pair))) for s in pattern.seams)
-    return replace(pattern, pieces=tuple(pieces), seams=tuple(seams))
+    return without_notches(pattern, {mark for name, notch in waists if (mark := NotchRef(name, notch.name)) not in met})
 
 
 def _in_corners(piece: Piece) -> Iterator[NotchRef]:
     """The waist notches that stand in an allowance, their own or the crossing one, at an end of their edge."""
-    edges = piece.edges
     for notch in notches_marking(piece, NotchMark.WAIST):
-        k = next(k for k, edge in enumerate(edges) if edge.name == notch.station.edge)
-        own, at = edges[k], from_start(edges[k], notch.station)
-        for off, crossing in ((at, edges[k - 1]), (own.length - at, edges[(k + 1) % len(edges)])):
+        own = piece.edge(notch.station.edge)
+        at = from_start(own, notch.station)
+        for off, crossing in zip((at, own.length - at), piece.beside(own.name), strict=True):
             # beside a dart no seam crosses it, and one that lies off its edge is for the check of notches to tell
             crossed = crossing.role is not Role.DART_LEG and off >= 0.0
             if crossed and off - _half_width(notch) < max(own.allowance, crossing.allowance) - SAME_PLACE:

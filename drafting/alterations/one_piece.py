@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Final
 
 from drafting.errors import StepRefused, UnknownName
-from drafting.pattern import NotchRef, Pattern, Seam
+from drafting.pattern import NotchRef, Pattern, with_pieces, without_notches
 from drafting.reading.options import Option
 
 __all__ = ["ONLY", "held", "taking_part"]
@@ -39,14 +38,5 @@ def held(step: str, before: Pattern, after: Pattern, only: str) -> Pattern:
     changed = [piece.name for piece in after.pieces if piece is not was.get(piece.name)]
     taking_part(step, only, changed)
     new = after.piece(only)
-    lost = {NotchRef(only, notch.name) for notch in was[only].notches}
-    lost -= {NotchRef(only, notch.name) for notch in new.notches}
-    return replace(
-        before,
-        pieces=tuple(new if piece.name == only else piece for piece in before.pieces),
-        seams=tuple(_without(seam, lost) for seam in before.seams) if lost else before.seams,
-    )
-
-
-def _without(seam: Seam, lost: set[NotchRef]) -> Seam:
-    return replace(seam, notches=tuple(pair for pair in seam.notches if not lost & set(pair)))
+    lost = {notch.name for notch in was[only].notches} - {notch.name for notch in new.notches}
+    return with_pieces(without_notches(before, {NotchRef(only, name) for name in lost}), new)

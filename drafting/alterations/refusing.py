@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 
 from drafting.errors import NotAPattern, StepRefused
 
-__all__ = ["refusing"]
+__all__ = ["not_to_be_had", "refusing"]
 
 
 @contextmanager
@@ -20,3 +20,8 @@ def refusing(step: str, sentence: Callable[[NotAPattern], str] = str) -> Iterato
         yield
     except NotAPattern as error:
         raise StepRefused(step, sentence(error)) from error
+
+
+def not_to_be_had(step: str, amount: float) -> AbstractContextManager[None]:
+    """The same, for an amount of so many mm that is not to be had."""
+    return refusing(step, lambda error: f"{amount:+.0f} mm is not to be had: {error}")

@@ -79,13 +79,6 @@ def _legs_of(piece: Piece, dart: Dart) -> tuple[Edge, Edge]:
     return piece.edge(dart.legs[0]), piece.edge(dart.legs[1])
 
 
-def _beside(piece: Piece, dart: Dart) -> tuple[Edge, Edge]:
-    """The edges on either side of the mouth of a dart."""
-    edges = piece.edges
-    at = next(k for k, edge in enumerate(edges) if edge.name == dart.legs[0])
-    return edges[at - 1], edges[(at + 2) % len(edges)]
-
-
 def _legs(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:
     off = abs(one.length - other.length)
     longer = one.name if one.length > other.length else other.name
@@ -128,7 +121,7 @@ _ELSEWHERE = 'Move a part of it to another place: "move a dart", with part.'
 
 def _divided_at_waist(piece: Piece, dart: Dart, wide: float, most: float) -> Remedy | None:
     """What makes two of a waist dart, where there is room beside it towards the side and two are enough; else None."""
-    beside = next((edge for edge in _beside(piece, dart) if not _at_centre(piece, edge)), None)
+    beside = next((edge for edge in piece.beside_dart(dart) if not _at_centre(piece, edge)), None)
     if beside is None or beside.length < _ROOM or wide > 1.9 * most:
         return None
     settings = (
@@ -153,9 +146,7 @@ def _taken_to_the_side(piece: Piece, dart: Dart) -> Remedy | None:
 
 def _at_centre(piece: Piece, edge: Edge) -> bool:
     """Whether an edge reaches the centre line of its piece."""
-    edges = piece.edges
-    k = next(k for k, each in enumerate(edges) if each is edge)
-    return any(each.place in CENTRES for each in (edges[k - 1], edges[(k + 1) % len(edges)]))
+    return any(each.place in CENTRES for each in piece.beside(edge.name))
 
 
 def _long(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:

@@ -50,7 +50,17 @@ from drafting.pattern.measure import (
     Tape,
 )
 from drafting.pattern.nest import Nest, Sized, laid_together
-from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer, finished, finished_length, with_pieces
+from drafting.pattern.pattern import (
+    BodyLength,
+    Origin,
+    Pattern,
+    Step,
+    Wearer,
+    finished,
+    finished_length,
+    with_pieces,
+    without_notches,
+)
 from drafting.pattern.piece import Piece, closed, move_piece, with_edges
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.places import (
@@ -163,4 +173,5 @@ __all__ = [
     "widest_waist_dart",
     "with_edges",
     "with_pieces",
+    "without_notches",
 ]

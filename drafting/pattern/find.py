@@ -113,9 +113,7 @@ def notches_marking(piece: Piece, *marks: NotchMark) -> tuple[Notch, ...]:
 
 def dart_places(piece: Piece, dart: Dart) -> frozenset[Place]:
     """Where a dart opens: the places of the edges on both sides of its mouth."""
-    at = piece.index(dart.legs[0])
-    beside = (piece.edges[at - 1], piece.edges[(at + 2) % len(piece.edges)])
-    return frozenset(edge.place for edge in beside if edge.place is not None)
+    return frozenset(edge.place for edge in piece.beside_dart(dart) if edge.place is not None)
 
 
 def darts_at(piece: Piece, *places: Place) -> tuple[Dart, ...]:

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Set
 from dataclasses import dataclass, replace
 
 from drafting.errors import NotAPattern, UnknownName
 from drafting.pattern.derived import Derived, Plain
 from drafting.pattern.measure import Finished, Measure, finished_of, length_on
 from drafting.pattern.piece import Piece
-from drafting.pattern.seam import Seam
+from drafting.pattern.seam import NotchRef, Seam
 
-__all__ = ["BodyLength", "Origin", "Pattern", "Step", "Wearer", "finished", "finished_length", "with_pieces"]
+__all__ = [
+    "BodyLength",
+    "Origin",
+    "Pattern",
+    "Step",
+    "Wearer",
+    "finished",
+    "finished_length",
+    "with_pieces",
+    "without_notches",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +125,19 @@ def with_pieces(pattern: Pattern, *changed: Piece) -> Pattern:
     """The pattern with pieces of the same names replaced."""
     by_name = {piece.name: piece for piece in changed}
     return replace(pattern, pieces=tuple(by_name.get(piece.name, piece) for piece in pattern.pieces))
+
+
+def without_notches(pattern: Pattern, gone: Set[NotchRef]) -> Pattern:
+    """The pattern without these notches and the pairs of seams they are in; the very same for none."""
+    if not gone:
+        return pattern
+    touched = {mark.piece for mark in gone}
+    pieces = []
+    for piece in pattern.pieces:
+        kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in gone)
+        pieces.append(replace(piece, notches=kept) if piece.name in touched else piece)
+    seams = (replace(s, notches=tuple(pair for pair in s.notches if gone.isdisjoint(pair))) for s in pattern.seams)
+    return replace(pattern, pieces=tuple(pieces), seams=tuple(seams))
 
 
 def _accept_seam(

@@ -114,6 +114,15 @@ class Piece:
                 return place
         raise UnknownName("edge", edge, [each.name for each in self.edges], self.name)
 
+    def beside(self, edge: str, *, last: str = "") -> tuple[Edge, Edge]:
+        """The edges before and after the one of that name; after another, where the last of several is named."""
+        before, after = self.index(edge) - 1, self.index(last or edge) + 1
+        return self.edges[before], self.edges[after % len(self.edges)]
+
+    def beside_dart(self, dart: Dart) -> tuple[Edge, Edge]:
+        """The edges on either side of the mouth of a dart, in outline order."""
+        return self.beside(dart.legs[0], last=dart.legs[1])
+
     def dart(self, name: str) -> Dart:
         """The dart of that name; UnknownName if there is none."""
         for dart in self.darts:

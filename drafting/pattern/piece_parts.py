@@ -128,6 +128,10 @@ class Notch:
     style: NotchStyle = "single"
     marks: NotchMark | None = None
 
+    def moved_to(self, at: float) -> Notch:
+        """The notch so many mm from the end of the edge that it is counted from."""
+        return replace(self, station=replace(self.station, at=at))
+
 
 @dataclass(frozen=True, slots=True)
 class Dart:

@@ -19,6 +19,7 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes, places_kept, surplus_becomes
+from drafting.alterations.refusing import refusing
 from drafting.alterations.sleeve.fit_sleeve import refitted
 from drafting.alterations.sleeve.set_in_sleeve import SetIn, biceps_width, find_set_in, is_set_in
 from drafting.errors import NotAPattern, StepRefused
@@ -48,20 +49,12 @@ class Armhole(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         pieces = []
         for hole in _holes(self, pattern):
-            try:
-                piece = narrowed(hole, self.cut_in) if self.cut_in else hole.piece
-                pieces.append(lowered(hole_of(piece), self.lower) if self.lower else piece)
-            except NotAPattern as error:
-                raise StepRefused(self.name, str(error)) from error
+            piece = narrowed(hole, self.cut_in) if self.cut_in else hole.piece
+            pieces.append(lowered(hole_of(piece), self.lower) if self.lower else piece)
         altered = with_pieces(pattern, *pieces)
         for sleeve in _sleeves(self, pattern):
-            try:
+            with refusing(self.name, partial(_left_behind, sleeve.piece.name)):
                 altered = refitted(altered, sleeve, sleeve.front.ease, sleeve.back.ease)
-            except NotAPattern as error:
-                raise StepRefused(
-                    self.name,
-                    f'the {sleeve.piece.name} cannot follow: {error}. To leave it as it is: only = "{_BODICE}"',
-                ) from error
         return altered
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -100,11 +93,13 @@ def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
     return tuple(_hole(step, piece) for piece in pieces if piece.name in named or step.only == _BODICE)
 
 
+def _left_behind(sleeve: str, error: NotAPattern) -> str:
+    return f'the {sleeve} cannot follow: {error}. To leave it as it is: only = "{_BODICE}"'
+
+
 def _hole(step: Armhole, piece: Piece) -> Hole:
-    try:
+    with refusing(step.name, lambda error: in_the_way(piece) or str(error)):
         return hole_of(piece)
-    except NotAPattern as error:
-        raise StepRefused(step.name, in_the_way(piece) or str(error)) from error
 
 
 def _sleeves(step: Armhole, pattern: Pattern) -> tuple[SetIn, ...]:

@@ -59,14 +59,11 @@ class Hole:
 
 def hole_of(piece: Piece) -> Hole:
     """The armhole of a piece. Raises NotAPattern where none meets a side seam at the underarm."""
-    for k, edge in enumerate(piece.edges):
-        before, after = piece.edges[k - 1], piece.edges[(k + 1) % len(piece.edges)]
-        if edge.place is not Place.ARMHOLE:
-            continue
-        if before.place is Place.SIDE:
-            return _hole(piece, edge, before, first=True)
-        if after.place is Place.SIDE:
-            return _hole(piece, edge, after, first=False)
+    for edge in piece.edges:
+        before, after = piece.beside(edge.name)
+        if edge.place is Place.ARMHOLE and Place.SIDE in (before.place, after.place):
+            first = before.place is Place.SIDE
+            return _hole(piece, edge, before if first else after, first=first)
     raise NotAPattern(piece.name, "its armhole does not meet a side seam")
 
 
@@ -228,12 +225,12 @@ def _put_back(hole: Hole, new: Hole) -> Piece:
                 at = new_joint + (at - joint) * new_upper / upper
             whole = run_length(new.up)
             from_first = station.end == ("start" if hole.first else "end")
-            return replace(mark, station=replace(station, at=at if from_first else whole - at))
+            return mark.moved_to(at if from_first else whole - at)
         if station.edge == hole.side:
             from_start_now = from_start(side, station)
             at = _still_below(side.length - from_start_now if hole.first else from_start_now, -grown_side)
             from_under = station.end == ("end" if hole.first else "start")
-            return replace(mark, station=replace(station, at=at if from_under else run_length(new.down) - at))
+            return mark.moved_to(at if from_under else run_length(new.down) - at)
         return mark
 
     return replace(altered, notches=tuple(notch(mark) for mark in piece.notches))

@@ -7,7 +7,7 @@ that leaves over put into a dart or eased in. Front, sleeve and skirt still meet
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import ClassVar, Final
 
@@ -23,14 +23,15 @@ from drafting.alterations.bodice.upper_bodice import (
     centre_lengthened,
     hinge_of,
     neck_turned,
-    others_kept,
     sewn_kept,
+    top_kept,
     top_of,
     with_points_at,
     with_shoulder_ease,
 )
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, length_changes
+from drafting.alterations.refusing import not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import (
     Redrawn,
@@ -43,7 +44,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 )
 from drafting.alterations.techniques.redrawing.redraw_run import carried, led
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import (
     STAY,
     Move,
@@ -124,7 +125,7 @@ class RoundedBack(Alteration):
         top = _back(self, pattern)
         centre = centre_edge(self.name, top.neck).name
         yield length_changes(top.piece, centre, self.amount)
-        yield from _kept_round(self, pattern, top, aside=[centre])
+        yield from top_kept(pattern, top, shoulder=0.0 if self.into == "dart" else None, aside=[centre])
 
 
 @alteration_class
@@ -164,9 +165,8 @@ class BackWidth(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         top = _back(self, pattern)
         waist = stretch_of(self.name, top.piece, Place.WAIST, start=CENTRE)
-        name = top.piece.name
-        yield sewn_kept(f"the waist of {name} as it is sewn", waist)
-        yield from _kept_round(self, pattern, top, waist)
+        yield sewn_kept(f"the waist of {top.piece.name} as it is sewn", waist)
+        yield from top_kept(pattern, top, waist, shoulder=0.0 if self.into == "dart" else None)
 
 
 ROUNDED_BACK: Final = Entry(
@@ -236,12 +236,8 @@ def _wedge(across: Vec, up: Vec, amount: float) -> float:
 
 def _spread(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
     """Neck, shoulder and armhole of a back that comes apart."""
-    try:
-        if step.into == "dart":
-            return _into_dart(step, top, hinge, spread)
-        return _into_ease(top, hinge, spread)
-    except NotAPattern as error:
-        raise StepRefused(step.name, f"{step.amount:+.0f} mm is not to be had: {error}") from error
+    with not_to_be_had(step.name, step.amount):
+        return _into_dart(step, top, hinge, spread) if step.into == "dart" else _into_ease(top, hinge, spread)
 
 
 def _into_dart(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
@@ -345,15 +341,3 @@ def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Ve
 
 def _waist_length(piece: Piece, waist: Stretch) -> float:
     return sum(edge_length(piece, name) for name in waist.names)
-
-
-def _kept_round(
-    step: RoundedBack | BackWidth, pattern: Pattern, top: Top, *redrawn: Stretch, aside: Iterable[str] = ()
-) -> Iterator[Promise]:
-    """Neck and armhole as long as they were, and the sewn shoulder unless it is eased; every other edge as it was."""
-    name = top.piece.name
-    yield sewn_kept(f"the neck of {name}", top.neck)
-    yield sewn_kept(f"the armhole of {name}", top.armhole)
-    if step.into == "dart":
-        yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
-    yield from others_kept(pattern, [name], top.neck, top.armhole, top.shoulder, *redrawn, aside=aside)

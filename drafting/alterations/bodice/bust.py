@@ -253,11 +253,8 @@ def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
         where = "there is no bust dart yet" if front.bust_dart is None else f'"{front.bust_dart.name}" lies there'
         raise StepRefused(step.name, f"{where}, so it goes into the side seam as it is; leave into out")
     part = done.angle / (front.bust_angle + done.angle)
-    edges = front.piece.edges
-    at = edges.index(require_edge(front.piece, Place.SIDE))
-    beside = (edges[at - 1], edges[(at + 1) % len(edges)])
-    armhole = next(edge.name for edge in beside if edge.place is Place.ARMHOLE)
-    side = edges[at].name
+    side = require_edge(front.piece, Place.SIDE).name
+    armhole = next(edge.name for edge in front.piece.beside(side) if edge.place is Place.ARMHOLE)
     return MoveDart(front.piece.name, front.bust_dart.name, side, share=NEW_DART, measured_from=armhole, part=part)
 
 

@@ -151,4 +151,4 @@ def _notch(front: Front, notch: Notch, drop: float) -> Notch:
     counted_from = edge.start if notch.station.end == "start" else edge.end
     if _is_above(front, at) == _is_above(front, counted_from):
         return notch
-    return replace(notch, station=replace(notch.station, at=notch.station.at + drop))
+    return notch.moved_to(notch.station.at + drop)

@@ -37,6 +37,7 @@ from typing import Final
 
 from drafting.alterations.bodice.bust_marks import lengthened, marked
 from drafting.alterations.bodice.bust_zones import SHORT_OF_BUST, Front, Zone, seen_from_bust
+from drafting.alterations.refusing import refusing
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
     Made,
@@ -117,10 +118,8 @@ def slashed(
     """
     front = seen_from_bust(step, piece, widen_waist=widen_waist)
     _accept(step, front, spread, widen_waist)
-    try:
+    with refusing(step, lambda error: f"{error.reason}; take less"):
         angle, drop = _opening(front, spread)
-    except NotAPattern as error:
-        raise StepRefused(step, f"{error.reason}; take less") from error
     moves = _moves(front, spread, angle, drop)
     parts = [part.moved(moves[zone]) for part, zone in zip(front.ring, front.zones, strict=True)]
     if widen_waist:

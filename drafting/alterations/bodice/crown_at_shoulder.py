@@ -80,7 +80,7 @@ def split_moved(caps: Caps, by: float) -> Piece:
         at += by if name == caps.other else -by
         if at < 0.0:
             raise NotAPattern(piece.name, f'the notch "{notch.name}" lies where the crown is to be')
-        return replace(notch, station=replace(notch.station, at=at))
+        return notch.moved_to(at)
 
     piece = replace(piece, notches=tuple(counted(notch) for notch in piece.notches))
     return with_points_at(piece, [(one[-1].end, kept[-1].end)])

@@ -13,6 +13,7 @@ from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
+from drafting.alterations.refusing import refusing
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.pivot import (
     Turning,
@@ -27,7 +28,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
 )
 from drafting.alterations.techniques.redrawing.fair_neck import accept_neck, is_flat, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led
-from drafting.errors import NotAPattern, StepRefused, UnknownName
+from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import Dart, Edge, Half, Pattern, Piece, Role, closed, dart_mouth, with_pieces
@@ -57,10 +58,8 @@ class NeckGape(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         plan = _planned(self, pattern)
-        try:
+        with refusing(self.name, lambda error: f"{self.amount:.0f} mm cannot go into that dart: {error}"):
             piece = _swung(plan)
-        except NotAPattern as error:
-            raise StepRefused(self.name, f"{self.amount:.0f} mm cannot go into that dart: {error}") from error
         altered = with_pieces(pattern, piece)
         near, far = plan.mouth
         return bent_levels(altered, plan.top.piece, Swing(plan.turning.pivot, near, far, plan.moves, plan.move))
@@ -131,12 +130,9 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
 
     reach = distance(turning.pivot, run_at(run, 0.5 * exact_length(run)))
     guess = step.amount / max(reach, 50.0)
-    try:
+    less = f'the neckline of "{top.piece.name}" cannot give {step.amount:.0f} mm; take out less'
+    with refusing(step.name, lambda _: less):
         angle = solve(lambda angle: exact_length(drawn(angle)) - wanted, guess, 0.2 * guess)
-    except NotAPattern as error:
-        raise StepRefused(
-            step.name, f'the neckline of "{top.piece.name}" cannot give {step.amount:.0f} mm; take out less'
-        ) from error
     if not 0.0 < angle <= _MOST_TURN:
         raise StepRefused(
             step.name,
@@ -144,10 +140,8 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
             f"{math.degrees(_MOST_TURN):.0f} is the most; take out less, or cut the neckline anew",
         )
     neck = drawn(angle)
-    try:
+    with refusing(step.name, lambda error: f"{step.amount:.0f} mm are too much to take out: {error.reason}"):
         accept_neck(top.piece.name, neck, pointed=comes_to_point(top))
-    except NotAPattern as error:
-        raise StepRefused(step.name, f"{step.amount:.0f} mm are too much to take out: {error.reason}") from error
     return _Plan(top, dart, turning, turned, neck, angle)
 
 

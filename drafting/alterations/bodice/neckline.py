@@ -23,6 +23,7 @@ from drafting.alterations.bodice.upper_bodice import (
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
+from drafting.alterations.refusing import refusing
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, folds, rebuilt, unfolded
@@ -117,17 +118,15 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
     if len(cuts) < len(Half):
         return 0.0
     top, _, lower, _ = next(cut for cut in cuts if cut[1] is Half.BACK)
-    try:
+    with refusing(step.name, _not_drawn):
         _, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
         high, _ = _shortened(step, top)
-    except NotAPattern as error:
-        raise StepRefused(step.name, f"no such neckline can be drawn: {error}") from error
     return neck_eased(top, across=high - low)
 
 
 def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: float) -> Piece:
     """The piece with its neckline cut anew; eased: see `_eased`."""
-    try:
+    with refusing(step.name, _not_drawn):
         centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
         high, shoulder = _shortened(step, top)
         inward = downward(top) * (eased if half is Half.BACK else -eased)
@@ -137,10 +136,12 @@ def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: 
         accept_neck(top.piece.name, run, pointed=shape == "V")
         neck = unfolded(top.neck, _shared_out(top, run))
         piece = rebuilt(top.piece, shoulder + neck + Redrawn((centre,)))
-    except NotAPattern as error:
-        raise StepRefused(step.name, f"no such neckline can be drawn: {error}") from error
     piece = with_points_at(piece, [(top.neck.start, low), (top.neck.end, high)])
     return _with_point(with_grain_inside(piece), top, centre, meant=shape == "V")
+
+
+def _not_drawn(error: NotAPattern) -> str:
+    return f"no such neckline can be drawn: {error}"
 
 
 def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:

@@ -22,10 +22,12 @@ from drafting.alterations.bodice.upper_bodice import (
     sewn_kept,
     sewn_together,
     shoulder_seam,
+    top_kept,
 )
 from drafting.alterations.one_piece import ONLY, held, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, run_surplus
+from drafting.alterations.refusing import not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, rebuilt
@@ -66,14 +68,12 @@ class ForwardShoulder(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         giver, taker = _giver_and_taker(self, pattern)
         by = abs(self.amount)
-        try:
+        with not_to_be_had(self.name, self.amount):
             wedge = _wedge_off(giver, by)
             altered = with_pieces(pattern, wedge.piece, _wedge_on(taker, wedge))
             caps = caps_over(pattern, giver, taker)
             if caps is not None:
                 altered = with_pieces(altered, split_moved(caps, by))
-        except NotAPattern as error:
-            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
         return held(self.name, pattern, marks_met(_with_ease_followed(self, pattern, altered, taker)), self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -110,19 +110,13 @@ class ShoulderWidth(Alteration):
     only: str = option("text", ONLY.about, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
-        try:
+        with not_to_be_had(self.name, self.amount):
             altered = with_pieces(pattern, *both_swung(self._tops(pattern), broader=self.amount))
-        except NotAPattern as error:
-            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
         return marks_met(altered, only=self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for top in self._tops(pattern):
-            name = top.piece.name
-            yield sewn_kept(f"the armhole of {name}", top.armhole)
-            yield sewn_kept(f"the neck of {name}", top.neck)
-            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, self.amount)
-            yield from others_kept(pattern, [name], top.armhole, top.neck, top.shoulder)
+            yield from top_kept(pattern, top, shoulder=self.amount)
 
     def _tops(self, pattern: Pattern) -> tuple[Top, ...]:
         tops = front_and_back(self.name, pattern, self.side, self.amount)

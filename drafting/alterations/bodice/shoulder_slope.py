@@ -28,12 +28,12 @@ from drafting.alterations.bodice.upper_bodice import (
     armhole_through,
     hinge_of,
     neck_turned,
-    others_kept,
-    sewn_kept,
+    top_kept,
 )
 from drafting.alterations.one_piece import ONLY, held
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
+from drafting.alterations.refusing import not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
 from drafting.alterations.techniques.redrawing.fair_armhole import Way, accept_bend, fairest
@@ -57,7 +57,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import Level, MarkLine, NotchRef, Pattern, Piece, Place, edges_at, with_pieces
+from drafting.pattern import Level, MarkLine, NotchRef, Pattern, Piece, Place, edges_at, with_pieces, without_notches
 
 __all__ = ["SHOULDER_SLOPE", "ShoulderSlope"]
 
@@ -99,24 +99,18 @@ class ShoulderSlope(Alteration):
 
     def _together(self, pattern: Pattern) -> Pattern:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
-        try:
+        with not_to_be_had(self.name, self.amount):
             if self.amount:
                 pattern = _without_lost_notches(pattern, *_sloped(self, tops, self._follows(pattern, tops)))
             return self._padded(pattern) if self.pad else pattern
-        except NotAPattern as error:
-            raise StepRefused(self.name, f"{self.amount:+.0f} mm is not to be had: {error}") from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
         gain = 0.5 * _PAD_SHARE * self.pad
         for top in tops:
-            name = top.piece.name
-            if self.only not in ("", name):
-                continue
-            yield sewn_kept(f"the armhole of {name}", top.armhole, gain)
-            yield sewn_kept(f"the neck of {name}", top.neck)
-            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder)
-            yield from others_kept(pattern, [name], top.armhole, top.neck, top.shoulder, aside=_side_edges(top))
+            if self.only in ("", top.piece.name):
+                side = [edge.name for edge in edges_at(top.piece, Place.SIDE)]
+                yield from top_kept(pattern, top, armhole=gain, aside=side)
         caps = caps_over(pattern, *tops)
         if caps is not None and self.only in ("", caps.piece.name):
             yield from lengths_kept(
@@ -223,10 +217,6 @@ def _side(step: ShoulderSlope, top: Top) -> Stretch:
             step.name, f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
         )
     return stretch_of(step.name, top.piece, Place.SIDE, start=(Place.ARMHOLE,))
-
-
-def _side_edges(top: Top) -> list[str]:
-    return [edge.name for edge in edges_at(top.piece, Place.SIDE)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -341,16 +331,7 @@ def _without_lost_notches(pattern: Pattern, *altered: Piece) -> Pattern:
     """
     lost = {mark for piece in altered for mark in _past_underarm(piece)}
     lost |= {mark for seam in pattern.seams for pair in seam.notches if lost & set(pair) for mark in pair}
-    pieces = {piece.name: piece for piece in (*pattern.pieces, *altered)}
-
-    def marked(piece: Piece) -> Piece:
-        kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in lost)
-        return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
-
-    seams = (
-        replace(seam, notches=tuple(pair for pair in seam.notches if not lost & set(pair))) for seam in pattern.seams
-    )
-    return replace(pattern, pieces=tuple(map(marked, pieces.values())), seams=tuple(seams) if lost else pattern.seams)
+    return without_notches(with_pieces(pattern, *altered), lost)
 
 
 def _past_underarm(piece: Piece) -> Iterator[NotchRef]:

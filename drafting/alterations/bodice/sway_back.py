@@ -19,6 +19,7 @@ from drafting.alterations.bodice.upper_bodice import (
 )
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
+from drafting.alterations.refusing import refusing
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import (
     Redrawn,
@@ -91,11 +92,9 @@ class SwayBack(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         waist = _swayed(self, pattern)
         draw = _shaped if self.centre_back == _SEAM else _straightened
-        try:
+        said = f"{self.depth:.0f} mm cannot be taken out of"
+        with refusing(self.name, lambda error: f"{said} {error.where}: {error.reason}"):
             return marks_met(with_pieces(pattern, draw(self, waist)))
-        except NotAPattern as error:
-            reason = f"{self.depth:.0f} mm cannot be taken out of {error.where}: {error.reason}"
-            raise StepRefused(self.name, reason) from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         waist = _swayed(self, pattern)

@@ -104,6 +104,6 @@ def recounted(piece: Piece, edge: str, backward: bool, grown: float) -> Piece:
         at = notch.station.at + grown
         if at < 0.0:
             raise NotAPattern(piece.name, f'the notch "{notch.name}" lies on what is to be cut off')
-        return replace(notch, station=replace(notch.station, at=at))
+        return notch.moved_to(at)
 
     return replace(piece, notches=tuple(counted(notch) for notch in piece.notches))

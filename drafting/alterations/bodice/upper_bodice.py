@@ -63,6 +63,7 @@ __all__ = [
     "sewn_kept",
     "sewn_together",
     "shoulder_seam",
+    "top_kept",
     "top_of",
     "with_points_at",
     "with_shoulder_ease",
@@ -269,9 +270,7 @@ def comes_to_point(top: Top) -> bool:
 
 def centre_edge(step: str, stretch: Stretch) -> Edge:
     """The edge of the centre line next to where a stretch begins. Raises StepRefused where there is none."""
-    edges = stretch.piece.edges
-    at = edges.index(stretch.parts[0])
-    edge = edges[(at + 1) % len(edges)] if stretch.backward else edges[at - 1]
+    edge = stretch.piece.beside(stretch.names[0])[1 if stretch.backward else 0]
     if edge.place not in CENTRE:
         plain = f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"'
         raise StepRefused(step, in_the_way(stretch.piece) or plain)
@@ -344,6 +343,27 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
 def sewn_kept(what: str, stretch: Stretch, change: float = 0.0) -> Promise:
     """A promise about the sewn length of a stretch: that it stays, or changes by so many mm."""
     return Promise(what, partial(_sewn, ((stretch.piece.name, stretch.names),)), change)
+
+
+def top_kept(
+    pattern: Pattern,
+    top: Top,
+    *redrawn: Stretch,
+    armhole: float = 0.0,
+    shoulder: float | None = 0.0,
+    aside: Iterable[str] = (),
+) -> Iterator[Promise]:
+    """The promises that the armhole and the shoulder of a piece change by so many mm, and nothing else does.
+
+    shoulder:       None where nothing is promised of it
+    redrawn, aside: stretches and edges that may change as well
+    """
+    name = top.piece.name
+    yield sewn_kept(f"the neck of {name}", top.neck)
+    yield sewn_kept(f"the armhole of {name}", top.armhole, armhole)
+    if shoulder is not None:
+        yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, shoulder)
+    yield from others_kept(pattern, [name], top.neck, top.armhole, top.shoulder, *redrawn, aside=aside)
 
 
 def sewn_together(what: str, stretches: Sequence[Stretch], change: float = 0.0) -> Promise:

@@ -117,9 +117,8 @@ def _centre_line(piece: Piece, at: Place) -> CentreLine | None:
     edges = edges_at(piece, at)
     if not edges or piece.identity.kind is PieceKind.FACING:
         return None
-    first, last = piece.edges.index(edges[0]), piece.edges.index(edges[-1])
-    downward = edges[0].start.y > edges[-1].end.y
-    return CentreLine(piece, edges, piece.edges[first - 1], piece.edges[(last + 1) % len(piece.edges)], downward)
+    before, after = piece.beside(edges[0].name, last=edges[-1].name)
+    return CentreLine(piece, edges, before, after, edges[0].start.y > edges[-1].end.y)
 
 
 def hangs_from(pattern: Pattern, line: CentreLine, other: CentreLine) -> bool:

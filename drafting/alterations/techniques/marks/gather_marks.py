@@ -19,6 +19,7 @@ from drafting.pattern import (
     notch_distance,
     walk,
     with_pieces,
+    without_notches,
 )
 
 __all__ = ["drawn_up_to", "marks_met", "notches_evenly", "station_along", "without_stretches"]
@@ -57,22 +58,23 @@ def _beside(pattern: Pattern, seam: Seam, mark: NotchRef, *, on_a: bool) -> Iter
     Each is counted from the end of its edge at which what is drawn up begins or ends.
     """
     pairs = [pair[::-1] if on_a else pair for pair in seam.notches]
-    drawn_up = {(own.piece, _notch(pattern, own).station.edge) for own, met in pairs if met == mark}
-    ends = {place for piece, edge in drawn_up for place in _ends(pattern.piece(piece).edge(edge))}
+    ends: set[Point] = set()
     for own, met in pairs:
-        notch = _notch(pattern, own)
-        edge = pattern.piece(own.piece).edge(notch.station.edge)
+        if met == mark:
+            edge = _with_edge(pattern, own)[1]
+            ends |= {edge.start, edge.end}
+    for own, met in pairs:
+        notch, edge = _with_edge(pattern, own)
         counted_from = edge.start if notch.station.end == "start" else edge.end
         if notch.marks is NotchMark.DRAWN_UP_BESIDE and counted_from in ends:
             yield own, met
 
 
-def _notch(pattern: Pattern, mark: NotchRef) -> Notch:
-    return pattern.piece(mark.piece).notch(mark.notch)
-
-
-def _ends(edge: Edge) -> tuple[Point, Point]:
-    return edge.start, edge.end
+def _with_edge(pattern: Pattern, mark: NotchRef) -> tuple[Notch, Edge]:
+    """A notch and the edge that it is on."""
+    piece = pattern.piece(mark.piece)
+    notch = piece.notch(mark.notch)
+    return notch, piece.edge(notch.station.edge)
 
 
 def without_stretches(pattern: Pattern, seam: Seam) -> Pattern:
@@ -80,15 +82,7 @@ def without_stretches(pattern: Pattern, seam: Seam) -> Pattern:
     marks = {mark for mark, _, on_a in drawn_up_to(pattern, seam) if not on_a}
     gone = {mark for pair in seam.notches if pair[1] in marks for mark in pair}
     gone |= {each for mark in marks for pair in _beside(pattern, seam, mark, on_a=False) for each in pair}
-    if not gone:
-        return pattern
-    kept = replace(seam, notches=tuple(pair for pair in seam.notches if not gone & set(pair)))
-    seams = tuple(kept if each.name == seam.name else each for each in pattern.seams)
-    pieces = (
-        replace(piece, notches=tuple(n for n in piece.notches if NotchRef(piece.name, n.name) not in gone))
-        for piece in pattern.pieces
-    )
-    return replace(pattern, pieces=tuple(pieces), seams=seams)
+    return without_notches(pattern, gone)
 
 
 def drawn_up_to(pattern: Pattern, seam: Seam) -> Iterator[tuple[NotchRef, float, bool]]:

@@ -172,8 +172,7 @@ def _place(step: Wanted, piece: Piece, edge: Edge) -> float:
     """Where on the edge the dart goes, mm from its start."""
     if step.at is not None and step.share != 0.5:
         raise StepRefused(step.name, "both at and share say where on the edge; leave one of them out")
-    k = next(k for k, each in enumerate(piece.edges) if each is edge)
-    starts, ends = (_beside(piece, piece.edges[j % len(piece.edges)]) for j in (k - 1, k + 1))
+    starts, ends = (_beside(piece, each) for each in piece.beside(edge.name))
     at = edge.length * step.share if step.at is None else step.at
     if not 0.0 <= at <= edge.length + SAME_PLACE:
         raise StepRefused(

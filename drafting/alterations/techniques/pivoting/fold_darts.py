@@ -145,7 +145,7 @@ def stretch_of(step: str, piece: Piece, place: Place, *, start: Places = (), end
         last = following
     parts = tuple(edges[k] for k in order)
     darts = tuple(_dart_between(piece, one, other) for one, other in pairwise(order))
-    before, after = edges[order[0] - 1], edges[(last + 1) % len(edges)]
+    before, after = piece.beside(parts[0].name, last=parts[-1].name)
     first, last_edge = (before, after) if start else (after, before)
     if first.place in (start or end):
         return Stretch(piece, parts, darts, backward=False)

@@ -270,7 +270,7 @@ def _restationed(seam: Edge, drawn: _Drawn, notch: Notch) -> Notch:
     from_far = (notch.station.end == "start") == (seam.start == was[0].start)
     at = notch.station.at if from_far else run_length(was, SOLVED / 4) - notch.station.at
     along = _carried(was, now, at)
-    return replace(notch, station=replace(notch.station, at=along if from_far else run_length(now, SOLVED / 4) - along))
+    return notch.moved_to(along if from_far else run_length(now, SOLVED / 4) - along)
 
 
 def _carried(was: Sequence[Curve], now: Sequence[Curve], at: float) -> float:
@@ -340,7 +340,7 @@ def _with_waist_notches(pattern: Pattern, drawn: Sequence[_Drawn]) -> Pattern:
         side = waists[piece.name, notch.station.edge]
         at_side = "end" if side.piece.edge(side.waist_edge).end == side.corner else "start"
         at = from_side if notch.station.end == at_side else piece.edge(side.waist_edge).length - from_side
-        return replace(notch, station=replace(notch.station, at=at))
+        return notch.moved_to(at)
 
     pieces = [pattern.piece(name) for name in dict.fromkeys(name for name, _ in waists)]
     made = (replace(piece, notches=tuple(kept(piece, notch) for notch in piece.notches)) for piece in pieces)

@@ -152,8 +152,8 @@ def _seen(
     step: str, piece: Piece, edge: Edge, mark: MarkLine, out: Vec, *, corner_first: bool, must_meet: str = ""
 ) -> Side:
     """As `side_of`; must_meet: what is said where the line misses the edge, if it may not."""
-    at = next(k for k, each in enumerate(piece.edges) if each is edge)
-    joining = piece.edges[at - 1] if corner_first else piece.edges[(at + 1) % len(piece.edges)]
+    before, after = piece.beside(edge.name)
+    joining = before if corner_first else after
     # from the far end to the corner
     parted, found = _parted(run_reversed(edge.curves) if corner_first else edge.curves, mark)
     if found is None and must_meet:

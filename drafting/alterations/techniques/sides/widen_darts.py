@@ -11,8 +11,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
+from drafting.alterations.refusing import refusing
 from drafting.alterations.techniques.sides.lead_sides import led_to
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
@@ -64,11 +65,10 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
         return before - _total(_opened(piece, darts, angle), parts) - by
 
     reach = sum(piece.edge(dart.legs[0]).length for dart in darts)
-    try:
+    cannot = f'the waist darts of "{piece.name}" cannot take {by:.0f} mm'
+    with refusing(step, lambda error: f"{cannot}: {error.reason}"):
         angle = solve(surplus, by / reach, 0.01 * by / reach)
         made = _with_runs(piece, _opened(piece, darts, angle))
-    except NotAPattern as error:
-        raise StepRefused(step, f'the waist darts of "{piece.name}" cannot take {by:.0f} mm: {error.reason}') from error
     for dart in darts:
         if dart_angle(piece, dart) + angle <= 0.0:
             raise StepRefused(step, f'"{dart.name}" of "{piece.name}" would vanish; let the side seams give more')
@@ -84,11 +84,7 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
 
 def _parts(piece: Piece, darts: Sequence[Dart]) -> tuple[str, ...]:
     """The edges on either side of the mouths of darts, each once."""
-    edges, found = piece.edges, dict[str, None]()
-    for dart in darts:
-        at = next(k for k, edge in enumerate(edges) if edge.name == dart.legs[0])
-        found.update({edges[at - 1].name: None, edges[(at + 2) % len(edges)].name: None})
-    return tuple(found)
+    return tuple(dict.fromkeys(edge.name for dart in darts for edge in piece.beside_dart(dart)))
 
 
 def _total(runs: Mapping[str, tuple[Curve, ...]], parts: Sequence[str]) -> float:

@@ -149,22 +149,20 @@ def _tail(before: Pattern, after: Pattern, end: _End, cut: CutLine) -> _Tail:
 
 def _at_hem(pattern: Pattern, ref: EdgeRef, *, last: bool) -> _End | None:
     """The end of a run where it comes to a hem; None where something else lies beyond it."""
-    edges = pattern.piece(ref.piece).edges
-    k = next(k for k, edge in enumerate(edges) if edge.name == ref.edge)
     begins = last == ref.backward
-    beyond = edges[k - 1] if begins else edges[(k + 1) % len(edges)]
+    beyond = pattern.piece(ref.piece).beside(ref.edge)[0 if begins else 1]
     return _End(ref.piece, ref.edge, beyond.name, begins) if beyond.role is Role.HEM else None
 
 
 def _trued(piece: Piece, lowered: Mapping[str, tuple[_Tail, float]]) -> Piece:
     """The piece with the tails of these edges so much lower at the hem, mm, and its hem between them."""
-    count, new = len(piece.edges), dict[str, Edge]()
+    new: dict[str, Edge] = {}
     for name, (tail, by) in lowered.items():
         run = (*tail.above, *tail.lowered(by))
         new[name] = replace(piece.edge(name), curves=run_reversed(run) if tail.begins else run)
-    for k, edge in enumerate(piece.edges):
+    for edge in piece.edges:
         if edge.role is Role.HEM:
-            sides = [lowered.get(piece.edges[j % count].name) for j in (k - 1, k + 1)]
+            sides = (lowered.get(side.name) for side in piece.beside(edge.name))
             first, last = (side[1] if side else 0.0 for side in sides)
             down = next(iter(lowered.values()))[0].down
             new[edge.name] = replace(edge, curves=_sheared(edge.curves, down, first, last))
@@ -174,7 +172,7 @@ def _trued(piece: Piece, lowered: Mapping[str, tuple[_Tail, float]]) -> Piece:
         """The notch where it was: one that is counted from the hem lies further from it by what the edge grew."""
         station = notch.station
         from_hem = station.edge in lowered and lowered[station.edge][0].begins == (station.end == "start")
-        return replace(notch, station=replace(station, at=station.at + grown[station.edge])) if from_hem else notch
+        return notch.moved_to(station.at + grown[station.edge]) if from_hem else notch
 
     return replace(with_edges(piece, *new.values()), notches=tuple(map(kept, piece.notches)))
 

@@ -321,7 +321,7 @@ def _restationed(edge: Edge, notch: Notch, growths: Sequence[tuple[float, float]
     at = from_start(edge, notch.station)
     from_the_start = notch.station.end == "start"
     between = sum(growth for place, growth in growths if (place < at) == from_the_start)
-    return replace(notch, station=replace(notch.station, at=notch.station.at + between)) if between else notch
+    return notch.moved_to(notch.station.at + between) if between else notch
 
 
 def _accept(piece: Piece, cut: CutLine) -> None:
