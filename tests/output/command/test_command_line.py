@@ -17,7 +17,10 @@ Capsys = pytest.CaptureFixture[str]
         (("chekc", "a.toml"), 'read "chekc", expected draft, check, measure, list or new. Did you mean "check"?'),
         (("--json",), 'read "--json", expected draft, check, measure, list or new. `trueseam --help` says'),
         (("draft",), "draft: read no GARMENT.toml, expected the garment file. `trueseam draft --help` says"),
-        (("draft", "--two", "a.toml"), 'draft: read "--two", expected --to, --paper, --sizes, --unit, --all, --explain, '),
+        (
+            ("draft", "--two", "a.toml"),
+            'draft: read "--two", expected --to, --paper, --sizes, --unit, --all, --explain, ',
+        ),
         (("draft", "--two", "a.toml"), 'Did you mean "--to"?'),
         (("draft", "--pap", "A4"), 'read "--pap", expected'),
         (("draft", "-x"), 'read "-x", expected'),
