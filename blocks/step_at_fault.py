@@ -103,7 +103,7 @@ class _Trials:
             found = self.instead(count, amounts)
             return found is not None and self._is_mended(found, place) and (warned or place not in found.warned)
 
-        return most_that(passes, lesser_amounts(self.steps[count], self.rounded_to))
+        return most_that(passes, lesser_amounts(self.steps[count], self.steps[count].lesser, self.rounded_to))
 
     def goes_without(self, count: int, place: _Place) -> bool:
         """Whether it fails no more where the step is left out, and nothing else does."""

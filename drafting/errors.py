@@ -170,25 +170,32 @@ class StepRefused(TrueseamError):
     alteration: what it is called, and where it is written where that is known
     reason:     why, in words
     remedies:   what can be had in place of it; the sentence says it too
+    too_much:   the options of which less may do, where the reason is that they ask for too much
     step:       the number of the step, from 1, in the order the steps were taken; 0 where it is taken by itself
     worded:     reason and remedies in the words and the unit of the person; made here, in millimetres, where it is ""
     """
 
     def __init__(
-        self, alteration: str, reason: str, remedies: Iterable[Remedy] = (), step: int = 0, worded: str = ""
+        self,
+        alteration: str,
+        reason: str,
+        remedies: Iterable[Remedy] = (),
+        step: int = 0,
+        worded: str = "",
+        too_much: Iterable[str] = (),
     ) -> None:
         self.alteration = alteration
         self.reason = reason
         self.remedies = tuple(remedies)
         self.step = step
         self.worded = worded
-        super().__init__(alteration, reason, self.remedies, step, worded)
+        self.too_much = tuple(too_much)
+        super().__init__(alteration, reason, self.remedies, step, worded, self.too_much)
 
     def sentence(self) -> str:
         """The reason, and what can be had."""
-        return self.worded or "; ".join(
-            [self.reason, *(f"this can be had: {remedy.typed()}" for remedy in self.remedies)]
-        )
+        can_be_had = "; or ".join(remedy.typed() for remedy in self.remedies)
+        return self.worded or (f"{self.reason}; this can be had: {can_be_had}" if can_be_had else self.reason)
 
     def __str__(self) -> str:
         return f"{self.alteration}: {self.sentence()}"

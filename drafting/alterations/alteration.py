@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import math
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import ClassVar
 
 from drafting.alterations.earlier_steps import cut_in_two
 from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.alterations.notch_spacing import notches_spaced
-from drafting.errors import BrokenPromise, NotAPattern, Remedy, StepRefused, TrueseamError, UnknownName
+from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.parts.redraw import drawn_again, without_derived
 from drafting.pattern import Pattern, Piece, Step
@@ -83,24 +83,29 @@ def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
 
     It is taken on the pattern without its derived pieces, which are then drawn to it again. Of two pairs of notches
     that come too near to each other one is left out.
-    Raises StepRefused for what makes no sense here, and BrokenPromise when a promised number is off by more than
-    1e-6 mm. Either way the pattern that was given is as it was.
+    Raises StepRefused for what makes no sense here, with what can be had in its place, which was tried; and
+    BrokenPromise when a promised number is off by more than 1e-6 mm. Either way the given pattern is as it was.
     """
-    bare = without_derived(pattern)
     _accept_piece(alteration, pattern)
     try:
-        altered = _applied(alteration, bare)
+        altered = _with_parts(alteration, pattern)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, str(error), _less(alteration, bare)) from error
+        raise StepRefused(alteration.name, str(error), _less(alteration, pattern, alteration.lesser)) from error
     except StepRefused as refused:
-        less = _less(alteration, bare) if isinstance(refused.__cause__, NotAPattern) else ()
-        raise StepRefused(refused.alteration, refused.reason, (*refused.remedies, *less)) from refused.__cause__
-    altered = notches_spaced(altered)
+        remedies = [each for each in refused.remedies if _can_be_had(alteration, pattern, each.settings)]
+        less = _less(alteration, pattern, refused.too_much) or _less(alteration, pattern, alteration.lesser)
+        remedies = list(dict.fromkeys((*remedies, *less)))
+        raise StepRefused(refused.alteration, refused.reason, remedies) from refused.__cause__
+    return replace(altered, history=(*pattern.history, step_of(alteration)))
+
+
+def _with_parts(alteration: Alteration, pattern: Pattern) -> Pattern:
+    """The altered pattern, its notches apart and its derived pieces drawn to it again."""
+    altered = notches_spaced(_applied(alteration, without_derived(pattern)))
     try:
-        altered = drawn_again(altered, pattern)
+        return drawn_again(altered, pattern)
     except NotAPattern as error:
         raise StepRefused(alteration.name, f'the "{error.where}" cannot be drawn to it: {error.reason}') from error
-    return replace(altered, history=(*pattern.history, step_of(alteration)))
 
 
 def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
@@ -126,19 +131,23 @@ def _accept_piece(alteration: Alteration, pattern: Pattern) -> None:
             )
 
 
-def _less(alteration: Alteration, pattern: Pattern) -> tuple[Remedy, ...]:
-    """The most that can be had in place of so much, to a millimetre; none where no less of it can."""
-    amounts = lesser_amounts(alteration, 1.0)
+def _less(alteration: Alteration, pattern: Pattern, options: Sequence[str]) -> tuple[Remedy, ...]:
+    """The most of these options that can be had, to a millimetre; none where no less of them can."""
 
-    def can_be_had(amount: Amounts) -> bool:
-        try:
-            _applied(replace(alteration, **amount), pattern)
-        except TrueseamError:
-            return False
-        return True
+    def can_be_had(amounts: Amounts) -> bool:
+        return _can_be_had(alteration, pattern, settings_of(amounts))
 
-    most = most_that(can_be_had, amounts)
+    most = most_that(can_be_had, lesser_amounts(alteration, options, 1.0))
     return (Remedy("change", alteration.name, settings_of(most)),) if most else ()
+
+
+def _can_be_had(alteration: Alteration, pattern: Pattern, settings: Iterable[Setting]) -> bool:
+    """Whether the alteration can be taken with these options set."""
+    try:
+        _with_parts(replace(alteration, **{each.option: each.value for each in settings}), pattern)
+    except TrueseamError:
+        return False
+    return True
 
 
 def step_of(alteration: Alteration) -> Step:

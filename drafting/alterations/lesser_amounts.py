@@ -29,17 +29,16 @@ _HAIR: Final = 1e-9
 
 class _Step(Protocol):
     @property
-    def lesser(self) -> tuple[str, ...]: ...
-    @property
     def options(self) -> tuple[Option, ...]: ...
 
 
-def lesser_amounts(step: _Step, rounded_to: float) -> list[Amounts]:
+def lesser_amounts(step: _Step, names: Sequence[str], rounded_to: float) -> list[Amounts]:
     """The amounts less than those of a step, from the least; all by the same share, in multiples of `rounded_to` mm.
 
+    names: the lengths among its options that become less
     What is zero stays so, and what lies below the least that an option takes is left out.
     """
-    lengths = {name: getattr(step, name) for name in step.lesser}
+    lengths = {name: getattr(step, name) for name in names}
     asked = {name: float(value) for name, value in lengths.items() if isinstance(value, float | int) and value}
     most = max((abs(value) for value in asked.values()), default=0.0)
     lows = {option.name: option.low for option in step.options}
@@ -77,4 +76,4 @@ def most_that(can_be_had: Callable[[Amounts], bool], amounts: Sequence[Amounts])
 
 def settings_of(amounts: Mapping[str, float]) -> tuple[Setting, ...]:
     """The amounts as options that are set."""
-    return tuple(Setting(name, mm, "mm") for name, mm in amounts.items() if mm)
+    return tuple(Setting(name, mm, "mm") for name, mm in amounts.items())

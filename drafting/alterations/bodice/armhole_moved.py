@@ -150,8 +150,8 @@ def _accept(hole: Hole, by: float) -> None:
             if at is not None and at > _ON_SEAM and not _is_bust_line(line) and at - _ROOM < room:
                 room, what = at - _ROOM, line.name
     if by > room:
-        can = f"can be lowered by {room:.1f} mm at the most" if room > 0.0 else "cannot be lowered"
-        raise NotAPattern(hole.piece.name, f"its armhole {can}: the {what} comes to its {Place.SIDE} just below")
+        reason = f"its armhole cannot be lowered by {by:.1f} mm: the {what} comes to its {Place.SIDE} above that"
+        raise NotAPattern(hole.piece.name, reason)
 
 
 def _down_to(hole: Hole, place: Point) -> float | None:

@@ -44,7 +44,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 )
 from drafting.alterations.techniques.redrawing.redraw_run import carried, led
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     STAY,
     Move,
@@ -274,7 +274,7 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
         raise StepRefused(
             step.name,
             f"the shoulder dart would be {max(0.0, across.dot(along)):.0f} mm wide, and {_LEAST_MOUTH:.0f} mm is the "
-            "least that can be sewn; alter the back by less",
+            "least that can be sewn",
         )
     # the axis of a dart lies square to its mouth
     lean = abs(along.angle_to(across) - 0.5 * angle)
@@ -282,7 +282,8 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
         raise StepRefused(
             step.name,
             f"the shoulder dart would lean {math.degrees(lean):.0f} degrees from square to the shoulder, and "
-            f'{math.degrees(_MOST_LEAN):.0f} is the most; alter the back by less, or ease it: into = "ease"',
+            f"{math.degrees(_MOST_LEAN):.0f} is the most",
+            [Remedy("change", step.name, (Setting("into", "ease"),))],
         )
 
 

@@ -49,7 +49,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     word_beside,
 )
 from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, leg_names, turning_of
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, corner_turn, length, shift, turn
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.solve import solve
@@ -138,7 +138,7 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
     """Refuse more than the armhole bears, and more than there is in the darts."""
     if spread > _spread(front, _WIDEST):
         most = 2.0 * _spread(front, _WIDEST)
-        raise StepRefused(step, f"the armhole bears no more than {most:.0f} mm; let in the rest at the side seams")
+        raise StepRefused(step, f"the armhole bears {most:.0f} mm round the body; let in the rest at the side seams")
     if spread < 0.0:
         dart, least = front.bust_dart, _LEAST_ANGLE - front.bust_angle
         if dart is None:
@@ -147,21 +147,20 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
             )
         gone = abs(spread - _spread(front, -front.bust_angle)) <= _GONE
         if not gone and spread < _spread(front, min(0.0, least)):
-            most = max(0.0, -2.0 * _spread(front, min(0.0, least)))
-            raise StepRefused(step, f'"{dart.name}" would be gone; take out at most {most:.0f} mm')
+            raise StepRefused(step, f'so much would leave nothing of "{dart.name}" that could be sewn')
     if widen_waist or spread > 0.0:
         return
     width = dart_width(front.piece, front.waist_dart) if front.waist_dart else 0.0
     if width + spread < _LEAST_WIDTH and abs(width + spread) > _GONE:
-        most = math.floor(2.0 * (width - _LEAST_WIDTH))
         reason = (
             f"the waist dart takes up {width:.0f} mm on each side"
             if width
             else "there is no waist dart to take it from"
         )
-        less = f'by = "{most} mm" at most, or ' if most > 0 else ""
         raise StepRefused(
-            step, f'{reason}; {less}let the waist go along where it is sewn to nothing: waist = "goes along"'
+            step,
+            f"{reason}; let the waist go along where it is sewn to nothing",
+            [Remedy("change", step, (Setting("waist", "goes along"),))],
         )
 
 

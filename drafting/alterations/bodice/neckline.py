@@ -29,7 +29,7 @@ from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, folds, rebuilt, unfolded
 from drafting.alterations.techniques.redrawing.fair_neck import LEAST_BEND, accept_neck, is_flat, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
 from drafting.pattern import Edge, Half, Level, Pattern, Piece, is_front, lines_at, with_pieces
 
@@ -153,17 +153,17 @@ def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:
 
 
 def _accept_width(step: Neckline, top: Top) -> None:
-    """Raise StepRefused where too little of the shoulder would be left, with the width that can be had."""
+    """Raise StepRefused where too little of the shoulder would be left."""
     room = top.shoulder.sewn_length - _LEAST_SHOULDER
     if any(top.shoulder.darts):
         to_dart = exact_length(top.shoulder.parts[0].curves)
         room = min(room, to_dart - _LEAST_BESIDE_DART)
     if step.width > room:
-        beside = " before it comes to the dart there" if any(top.shoulder.darts) else ""
+        beside = " before it comes to the dart there; move that first" if any(top.shoulder.darts) else ""
         raise StepRefused(
             step.name,
-            f'the shoulder of "{top.piece.name}" can give {max(0.0, room):.0f} mm{beside}, and it is to give '
-            f"{step.width:.0f} mm; widen the neckline by less, or move the dart first",
+            f'the shoulder of "{top.piece.name}" cannot give {step.width:.0f} mm{beside}',
+            too_much=("width",),
         )
 
 
@@ -174,7 +174,8 @@ def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
         if not line.onward and lower > room:
             raise StepRefused(
                 step.name,
-                f'"{top.piece.name}" would be cut down to its bust line; lower it by {room:.0f} mm at most',
+                f'"{top.piece.name}" would be cut down to its bust line',
+                too_much=(_lowered_by(top),),
             )
 
 
@@ -198,13 +199,18 @@ def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec
     across, height = (high - low).dot(square), abs((high - low).cross(square))
     slant = into.dot(square) / abs(into.cross(square))
     if across - height * slant < _LEAST_FLAT:
-        most = (across - _LEAST_FLAT) / slant - height
-        lower = step.depth if is_front(top.piece) else step.back
+        pointed = [Remedy("change", step.name, (Setting("shape", "V"),))] if is_front(top.piece) else []
         raise StepRefused(
             step.name,
-            f'"{top.piece.name}" is too narrow at the shoulder for a round neckline so deep: lower it by '
-            f'{max(0.0, lower + most):.0f} mm at most, widen it, or take shape = "V"',
+            f'"{top.piece.name}" is too narrow at the shoulder for a round neckline so deep; widen it',
+            pointed,
+            too_much=(_lowered_by(top),),
         )
+
+
+def _lowered_by(top: Top) -> str:
+    """The option by which the neck of a piece is lowered."""
+    return "depth" if is_front(top.piece) else "back"
 
 
 def _accept_rise(step: Neckline, top: Top, run: tuple[Curve, ...]) -> None:
@@ -213,13 +219,15 @@ def _accept_rise(step: Neckline, top: Top, run: tuple[Curve, ...]) -> None:
     An arc that turns by an angle rises by its radius times 1 - cos of it.
     """
     u, v = end_tangents(run[0])[0], end_tangents(run[-1])[1]
-    rise = abs(u.cross(run[-1].end - run[0].start))
+    rise = u.cross(run[-1].end - run[0].start) * math.copysign(1.0, u.cross(v))
     lower = LEAST_BEND * (1.0 - u.dot(v)) - rise
     if lower > 0.0:
+        lowered = Setting("back", float(math.ceil(step.back + lower)), "mm")
         raise StepRefused(
             step.name,
-            f'"{top.piece.name}" would have to turn in {rise:.0f} mm from level into the shoulder; lower it behind as '
-            f'well: back = "{math.ceil(step.back + lower)} mm"',
+            f'"{top.piece.name}" rises {rise:.0f} mm from its centre to the shoulder, too little for a neck to turn in',
+            [Remedy("change", step.name, (lowered,))],
+            too_much=("back",) if step.back < 0.0 else ("width",),
         )
 
 

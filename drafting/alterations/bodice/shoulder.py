@@ -152,7 +152,7 @@ def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, 
         raise StepRefused(
             step.name,
             f"the shoulder would have {abs(ease.wanted + more):.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the "
-            "most that will go; move it by less",
+            "most that will go",
         )
     return with_ease(after, seam.name, SeamEase(ease.wanted + more, ease.low + more, ease.high + more))
 

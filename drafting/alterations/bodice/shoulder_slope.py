@@ -186,7 +186,7 @@ def _turned(step: ShoulderSlope, top: Top) -> float:
     """How far the folded shoulder is turned about the neck to lower its end, radians anticlockwise."""
     reach = top.shoulder.sewn_length
     if abs(step.amount) > 0.4 * reach:
-        raise StepRefused(step.name, f"the shoulder is {reach:.0f} mm long; alter it by {0.4 * reach:.0f} mm at most")
+        raise StepRefused(step.name, f"the shoulder is only {reach:.0f} mm long", too_much=("amount",))
     return downward(top) * math.asin(step.amount / reach)
 
 

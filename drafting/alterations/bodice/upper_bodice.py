@@ -26,7 +26,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 from drafting.alterations.techniques.redrawing.fair_armhole import Ends, Way, accept_bend, ends_of, fairest, held_at
 from drafting.alterations.techniques.redrawing.fair_neck import flat_neck, is_flat, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import bowed, exact_length, led, parted, with_length_kept
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed
 from drafting.geometry.solve import solve
 from drafting.pattern import (
@@ -326,13 +326,14 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
         raise StepRefused(
             step,
             f"the back shoulder would have {ease:.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the most that will "
-            'go; put it into the shoulder dart (into = "dart") or alter it by less',
+            "go",
+            [Remedy("change", step, (Setting("into", "dart"),))],
         )
     if ease < -0.5:
         raise StepRefused(
             step,
-            f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased; take it "
-            'out of the shoulder dart (into = "dart")',
+            f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased",
+            [Remedy("change", step, (Setting("into", "dart"),))],
         )
     wanted = max(0.0, ease)
     new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)

@@ -18,7 +18,7 @@ from drafting.alterations.alteration import Alteration, Promise, find_piece
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.techniques.marks.gather_marks import station_along
-from drafting.errors import StepRefused, UnknownName
+from drafting.errors import Remedy, Setting, StepRefused, UnknownName
 from drafting.geometry import fair, tangent
 from drafting.pattern import (
     Dart,
@@ -132,7 +132,11 @@ class DartIntoGathers(Alteration):
     def _accept(self, eased: float, partner: float) -> None:
         if self.how == "ease" and eased > _MOST_EASED * partner:
             said = f"{eased:.0f} mm, {eased / partner:.1%} of the seam, would have to be eased in"
-            raise StepRefused(self.name, f'{said}, and at most {_MOST_EASED:.1%} will go; gather it: how = "gathers"')
+            raise StepRefused(
+                self.name,
+                f"{said}, and {_MOST_EASED:.1%} is the most that will go",
+                [Remedy("change", self.name, (Setting("how", "gathers"),))],
+            )
 
 
 DART_INTO_GATHERS: Final = Entry(

@@ -27,7 +27,7 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.promises import lengths_kept, seams_kept, seams_no_worse
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,
     Vec,
@@ -184,12 +184,12 @@ def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
     bends = _bends(hem.curves)
     off = depth * abs(bends) / hem.length
     if off > _MOST_EASED:
-        most = _MOST_EASED * hem.length / abs(bends)
         raise StepRefused(
             step.name,
             f'turned up by {depth / 10:.1f} cm, the "{name}" of "{piece.name}" would be {off:.0%} too '
-            f"{'full' if bends > 0.0 else 'tight'} at its raw edge to lie flat: make it {most / 10:.1f} cm deep at "
-            f'most, or finish = "{FACED}"',
+            f"{'full' if bends > 0.0 else 'tight'} at its raw edge to lie flat",
+            [Remedy("change", step.name, (Setting("finish", FACED),))],
+            too_much=("depth",) if step.depth else ("grow",),
         )
     return with_edges(piece, hem.with_allowance(depth))
 

@@ -190,7 +190,9 @@ def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLi
     left = _usual(lines) if step.length is None else step.length
     if left > total + _AT_SEAM:
         raise StepRefused(
-            step.name, f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one"
+            step.name,
+            f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one",
+            too_much=("length",),
         )
     out = []
     for line in lines:

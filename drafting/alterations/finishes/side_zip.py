@@ -67,7 +67,8 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
                 raise StepRefused(
                     step,
                     f"{part / 10:.1f} cm of the zip would lie {where} the waist, where the side seam of "
-                    f'"{side.piece.name}" has room for {own_room / 10:.1f} cm; change length or below',
+                    f'"{side.piece.name}" has room for {own_room / 10:.1f} cm',
+                    too_much=("below",) if below and side in lower else ("length",),
                 )
             if part > SAME_PLACE:
                 out.append((side, part))

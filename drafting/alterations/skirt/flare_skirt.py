@@ -20,7 +20,7 @@ from drafting.alterations.promises import lengths_kept, places_kept, whole_piece
 from drafting.alterations.skirt.quarters_found import MOST_CUTS, explained, quarters_taking_part
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
 from drafting.alterations.skirt.skirt_quarter import Quarter
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Pattern, Piece, with_pieces
@@ -125,8 +125,8 @@ def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
     if step.hem > most:
         raise StepRefused(
             step.name,
-            f"closing its darts opens the hem by {most / 10:.1f} cm and no more; leave hem out, or slash it "
-            f'instead: how = "{_SLASHES}"',
+            f"closing all of its darts opens the hem by {most / 10:.1f} cm; leave hem out for that",
+            [Remedy("change", step.name, (Setting("how", _SLASHES),))],
         )
     wanted = step.hem
     return solve(lambda share: given(share) - wanted, wanted / most, 0.01)

@@ -29,7 +29,7 @@ from drafting.alterations.skirt.skirt_fullness import gathered_to, let_out_lengt
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
 from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import Along, EdgeRef, Measure, Pattern, Place, Seam, Tape, edge_at, walk, with_pieces
 from drafting.reading.options import Option
 
@@ -108,10 +108,11 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
     """Raise StepRefused where the waist is as long as that already, or where something beside the skirt lies in it."""
     least = max(let_out_length(quarter, int(step.cuts)) / _joined(pattern, quarter) for quarter in found)
     if step.ratio < least + _LEAST_MORE:
+        more = Setting("ratio", math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0)
         raise StepRefused(
             step.name,
-            f"with its darts let out its waist is {least:.2f} times as long already; ratio = "
-            f"{math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0:.2f} or more",
+            f"with its darts let out its waist is {least:.2f} times as long already; gather more",
+            [Remedy("change", step.name, (more,))],
         )
     for quarter in found:
         own = _waist_refs(quarter)

@@ -239,15 +239,16 @@ def _beyond(step: Wrap, line: CentreLine, beside: Edge, corner: Point, reach: fl
     """The waist or hem beyond the centre: the other half's, mirrored and its darts folded out, `reach` mm of it."""
     if reach < _ROOM:
         raise StepRefused(
-            step.name, f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre; slant it less"
+            step.name,
+            f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre; slant it less",
+            too_much=("slant",),
         )
     other_half = _folded(line.piece, beside, corner)
     room = run_length(other_half)
     if reach > room - _ROOM:
         raise StepRefused(
             step.name,
-            f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre, past the other side seam; "
-            f"{(room - _ROOM) / 10:.1f} cm is the most",
+            f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre, past the other side seam",
         )
     image = mirror(line.top, line.bottom - line.top)
     return parted(moved_all(other_half, image), reach)[0]

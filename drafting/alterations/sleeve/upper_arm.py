@@ -28,7 +28,7 @@ from drafting.alterations.sleeve.set_in_sleeve import (
     set_in,
 )
 from drafting.alterations.techniques.marks.seam_ease import declared, with_ease
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry.cap import Cap, cap_of_width, redrawn_cap
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern
@@ -117,7 +117,8 @@ def _with_new_ease(step: UpperArm, altered: Pattern, sleeve: SetIn) -> Pattern:
             raise StepRefused(
                 step.name,
                 f"{_amount(step)} with the height kept makes the cap {now:.1f} mm longer than the {seam.name}, and "
-                f'{seam.ease.low:.1f} to {seam.ease.high:.1f} mm will sew. Keep its length instead: keep = "{_SEAM}"',
+                f"{seam.ease.low:.1f} to {seam.ease.high:.1f} mm will sew",
+                [Remedy("change", step.name, (Setting("keep", _SEAM),))],
             )
         altered = with_ease(altered, seam.name, ease)
     return altered

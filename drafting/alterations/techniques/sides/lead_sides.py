@@ -119,11 +119,10 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam
     for side in sides:
         left = side.waist_length + waist
         if left < _LEAST_WAIST:
-            room = side.waist_length - _LEAST_WAIST
             raise StepRefused(
                 step,
-                f'"{side.piece.name}" can be taken in by {max(0.0, room):.0f} mm at most before its side seam comes to '
-                f"the dart, and it would have to be {-waist:.0f} mm",
+                f'"{side.piece.name}" would have to be taken in by {-waist:.0f} mm at its side seam, which would come '
+                "to the dart",
             )
     natural = [_natural(side, waist, beyond) for side in sides]
     raised = sum(corner.dot(side.up) for side, corner in zip(sides, natural, strict=True)) / len(sides)

@@ -154,9 +154,12 @@ def test_a_gape_goes_into_a_bust_dart_wherever_it_has_been_moved() -> None:
 
 REFUSED: list[tuple[Alteration, str]] = [
     (Neckline(), "nothing is to change"),
-    (Neckline(depth=240.0, shape="V"), "lower it by 191 mm at most"),
-    (Neckline(depth=170.0), "too narrow at the shoulder for a round neckline so deep: lower it by 145 mm at most"),
-    (Neckline(width=70.0), "can give 60 mm before it comes to the dart there, and it is to give 70"),
+    (Neckline(depth=240.0, shape="V"), 'this can be had: depth = "191 mm"'),
+    (Neckline(depth=170.0), 'a round neckline so deep; widen it; this can be had: shape = "V"; or depth = "125 mm"'),
+    (
+        Neckline(width=70.0),
+        'cannot give 70 mm before it comes to the dart there; move that first; this can be had: width = "32 mm"',
+    ),
     (NeckGape(5.0, to="bust drat"), 'Did you mean "bust dart"?'),
     (NeckGape(50.0), "take out less"),
 ]

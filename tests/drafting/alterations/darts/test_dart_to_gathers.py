@@ -78,7 +78,10 @@ def test_a_dart_in_the_armhole_is_gathered_against_the_ease_of_the_cap() -> None
 
 
 REFUSALS = [
-    (DartIntoGathers("bodice front", "bust dart", "ease"), 'at most 8.0% will go; gather it: how = "gathers"'),
+    (
+        DartIntoGathers("bodice front", "bust dart", "ease"),
+        '8.0% is the most that will go; this can be had: how = "gathers"',
+    ),
     (DartIntoGathers("bodice front", "bst dart"), 'Did you mean "bust dart"'),
     # type: ignore[arg-type]
 ]

@@ -291,7 +291,7 @@ def test_flared_and_gathered_skirts_can_be_altered_further() -> None:
         (FlareSkirt(how="slashes"), 'hem = "30 cm"'),
         (FlareSkirt(only="skirt frnt"), 'Did you mean "skirt front"'),
         (FlareSkirt(hem=5900.0, how="slashes"), "turn its sides"),
-        (GatherSkirt(1.1), "times as long already; ratio = 1.2"),
+        (GatherSkirt(1.1), "times as long already; gather more; this can be had: ratio = 1.2"),
         (GatherSkirt(2.0, cuts=1.5), "no whole number"),
     ],
 )

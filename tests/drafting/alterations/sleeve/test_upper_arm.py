@@ -120,7 +120,7 @@ def test_the_dress_goes_together_on_every_body_of_the_sample(step: UpperArm | Fi
         (UpperArm(60.0, keep="cap height"), 'keep = "cap seam"'),
         (UpperArm(10.0, piece="sleve"), 'Did you mean "sleeve"'),
         (UpperArm(10.0, piece="skirt front"), "no set-in sleeve"),
-        (FitSleeve(100.0), "ask for 0.0 to 45.0 mm"),
+        (FitSleeve(100.0), 'cap_ease = "45 mm"'),
     ],
 )
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: UpperArm | FitSleeve, says: str) -> None:

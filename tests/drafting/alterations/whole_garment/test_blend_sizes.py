@@ -201,7 +201,7 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: Alteration, says: st
 
 
 def test_a_waist_is_not_taken_in_past_its_dart() -> None:
-    with pytest.raises(StepRefused, match=r"can be taken in by \d+ mm at most"):
+    with pytest.raises(StepRefused, match=r"would have to be taken in by \d+ mm at its side seam"):
         apply_step(sized(110), Blend(waist=84))
 
 
