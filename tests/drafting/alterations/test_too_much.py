@@ -9,7 +9,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import ALTERATIONS, Alteration, apply_step, find_entry
+from drafting.alterations import Alteration, apply_step
 from drafting.errors import InputProblems, Remedy, StepRefused
 from drafting.pattern import Pattern
 from tests.alteration_samples import SAMPLES, sample
@@ -28,9 +28,9 @@ NOT_TOO_MUCH = (
 """Alterations of which this dress takes as much as their options do, or that ask for no length."""
 
 
-def far(name: str, step: Alteration) -> Iterator[Alteration]:
+def far(step: Alteration) -> Iterator[Alteration]:
     """The step with each of its lengths, one after the other and all together, as large as the option takes."""
-    options = {option.name: option for option in find_entry(ALTERATIONS, name).options if option.kind == "length"}
+    options = {option.name: option for option in step.options if option.kind == "length"}
     ends: dict[str, list[float]] = {
         key: [end for end in (option.low, option.high) if end is not None and abs(end) > 1.0]
         for key, option in options.items()
@@ -52,7 +52,7 @@ def allowed(step: Alteration, options: dict[str, float]) -> Iterator[Alteration]
 def refusals(pattern: Pattern, name: str) -> Iterator[tuple[Alteration, StepRefused]]:
     first, *_, last = (*SAMPLES[name], SAMPLES[name][-1])
     steps = [sample(name, options) for options in (first, last)]
-    for step in dict.fromkeys(each for one in steps for each in (one, *far(name, one))):
+    for step in dict.fromkeys(each for one in steps for each in (one, *far(one))):
         try:
             apply_step(pattern, step)
         except StepRefused as refused:

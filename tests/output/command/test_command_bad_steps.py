@@ -163,9 +163,9 @@ def test_an_option_that_would_have_no_effect_is_not_passed_over(
 def test_a_refused_step_is_told_in_the_unit_she_works_in(tmp_path: Path, capsys: Capsys) -> None:
     wide = BODICE + step("neckline", width='"9 cm"')
     (sentence,) = said(capsys, tmp_path, wide)
-    assert "it is to give 9 cm" in sentence
+    assert "cannot give 9 cm" in sentence
     result = ran(capsys, "check", written(tmp_path, wide), "--unit", "in")
-    assert "it is to give 3 9/16 in" in result.err
+    assert "cannot give 3 9/16 in" in result.err
     assert " mm" not in sentence + result.err
 
 
