@@ -10,7 +10,7 @@ Corners that make one line then end alike, for t / sin is the same of both.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
@@ -50,6 +50,11 @@ class Sewn:
     joined: frozenset[str] = frozenset()
     numbers: Mapping[str, int] = field(default_factory=dict)
     held: tuple[Held, ...] = ()
+
+    @property
+    def key(self) -> Hashable:
+        """The same, to remember by what is found with it."""
+        return tuple(sorted(self.squares.items())), self.joined, tuple(sorted(self.numbers.items())), self.held
 
 
 ALONE: Final = Sewn()

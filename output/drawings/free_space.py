@@ -16,13 +16,17 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Segments = NDArray[np.float64]
+    Places = Sequence[Point] | NDArray[np.float64]
+    """Points, or a row (x, y) for each."""
 
-__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles", "together", "within_box"]
+__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles", "rows", "together", "within_box"]
 
 _FLAT_ENOUGH = 0.3
 """How far the straight segments looked at may stray from a curve, mm: less than the air kept around writing."""
 
-_AT_A_TIME = 200
+_FIRST_FEW, _AT_A_TIME = 8, 200
+"""Places looked at together: few at first, since one of them is clear more often than not."""
+
 _SQUARE_HATCH, _TEXT_HATCH = 5.0, 2.0
 
 
@@ -33,16 +37,16 @@ def obstacles(items: Iterable[Item], *, besides: Segments | None = None) -> Segm
     """
     import numpy as np
 
-    rows: list[tuple[float, float, float, float]] = []
+    ends: list[tuple[float, float, float, float]] = []
     for item in items:
         if isinstance(item, Stroke):
             for run in runs(item.curves):
-                rows.extend((a.x, a.y, b.x, b.y) for a, b in pairwise(polyline(run, _FLAT_ENOUGH)))
+                ends.extend((a.x, a.y, b.x, b.y) for a, b in pairwise(polyline(run, _FLAT_ENOUGH)))
                 if item.kind is LineKind.SQUARE:
-                    rows.extend(_hatch([curve.start for curve in run], _SQUARE_HATCH))
+                    ends.extend(_hatch([curve.start for curve in run], _SQUARE_HATCH))
         else:
-            rows.extend(_hatch(corners(item), _TEXT_HATCH))
-    found = np.array(rows, dtype=float).reshape(-1, 4)
+            ends.extend(_hatch(corners(item), _TEXT_HATCH))
+    found = np.array(ends, dtype=float).reshape(-1, 4)
     return found if besides is None else together(besides, found)
 
 
@@ -51,6 +55,15 @@ def together(one: Segments, other: Segments) -> Segments:
     import numpy as np
 
     return np.concatenate((one, other))
+
+
+def rows(places: Places) -> NDArray[np.float64]:
+    """A row (x, y) for each place."""
+    import numpy as np
+
+    if isinstance(places, np.ndarray):
+        return places
+    return np.array([(p.x, p.y) for p in places], dtype=float).reshape(-1, 2)
 
 
 def within_box(segments: Segments, box: Box) -> Segments:
@@ -64,33 +77,35 @@ def within_box(segments: Segments, box: Box) -> Segments:
 
 
 def first_clear(
-    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
+    segments: Segments, centres: Places, size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
 ) -> Point | None:
     """The first centre about which a rectangle (width, height in mm; turned by `angle` degrees) meets no segment.
 
     angle: one for all, or one for each centre
     None when there is no such centre.
     """
-    for start in range(0, len(centres), _AT_A_TIME):
-        some = slice(start, start + _AT_A_TIME)
+    centres = rows(centres)
+    start, many = 0, _FIRST_FEW
+    while start < len(centres):
+        some = slice(start, start + many)
         turned = angle if isinstance(angle, float) else angle[some]
         clear = (crowding(segments, centres[some], size, angle=turned) == 0).nonzero()[0]
         if len(clear):
-            return centres[start + int(clear[0])]
+            return Point(*centres[start + int(clear[0])].tolist())
+        start, many = start + many, _AT_A_TIME
     return None
 
 
-def least_crowded(
-    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float = 0.0
-) -> Point:
+def least_crowded(segments: Segments, centres: Places, size: tuple[float, float], *, angle: float = 0.0) -> Point:
     """The centre about which the rectangle meets the fewest segments; the first of those."""
     import numpy as np
 
-    return centres[int(np.argmin(crowding(segments, centres, size, angle=angle)))]
+    centres = rows(centres)
+    return Point(*centres[int(np.argmin(crowding(segments, centres, size, angle=angle)))].tolist())
 
 
 def crowding(
-    segments: Segments, centres: Sequence[Point], size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
+    segments: Segments, centres: Places, size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
 ) -> NDArray[np.int64]:
     """How many segments the rectangle (width, height in mm; turned by `angle` degrees) about each centre meets.
 
@@ -99,12 +114,14 @@ def crowding(
     """
     import numpy as np
 
-    at = np.array([(p.x, p.y) for p in centres])
+    at = rows(centres)
     half_x, half_y = 0.5 * size[0], 0.5 * size[1]
     # segments that none of the rectangles can reach, however it is turned, are dropped first
     reach = math.hypot(half_x, half_y)
     (left, bottom), (right, top) = at.min(axis=0) - reach, at.max(axis=0) + reach
     segments = within_box(segments, Box(left, bottom, right, top))
+    if not len(segments):
+        return np.zeros(len(centres), dtype=np.int64)
     # a row for each centre, a column for each segment; turned by -angle the rectangles stand upright
     turn = np.radians(np.reshape(angle, (-1, 1)))
     c, s = np.cos(turn), np.sin(turn)
@@ -122,30 +139,29 @@ def crowding(
     return np.bincount(centre[met], minlength=len(centres))
 
 
-def grid(box: Box, step: float, *, near: Point) -> list[Point]:
-    """Places in a box about `step` mm apart, both borders included, the nearest to a place first.
+def grid(box: Box, step: float, *, near: Point) -> NDArray[np.float64]:
+    """A row (x, y) for each place in a box, about `step` mm apart, both borders included, the nearest to `near` first.
 
     None for a box that is turned inside out.
     """
     import numpy as np
 
     if box.width < 0.0 or box.height < 0.0:
-        return []
+        return rows([])
     across, up = math.ceil(box.width / step) + 1, math.ceil(box.height / step) + 1
     x = np.repeat(np.linspace(box.left, box.right, across), up)
     y = np.tile(np.linspace(box.top, box.bottom, up), across)
     # rounded, so that places equally far come in an order that rounding of a shift cannot change
     far = np.hypot(x - near.x, y - near.y).round(6)
     ranked = np.lexsort((x, -y, far))
-    return [Point(*place) for place in zip(x[ranked].tolist(), y[ranked].tolist(), strict=True)]
+    return np.stack((x[ranked], y[ranked]), axis=1)
 
 
-def inside(polygon: Sequence[Point], centres: Sequence[Point]) -> list[bool]:
+def inside(polygon: Places, centres: Places) -> NDArray[np.bool_]:
     """For each place whether it lies in a closed polygon (even-odd rule)."""
     import numpy as np
 
-    at = np.array([(p.x, p.y) for p in centres]).reshape(-1, 2)
-    corner = np.array([(p.x, p.y) for p in polygon])
+    at, corner = rows(centres), rows(polygon)
     following = np.concatenate((corner[1:], corner[:1]))
     y = at[:, 1:2]
     straddles = (corner[:, 1] > y) != (following[:, 1] > y)
@@ -153,7 +169,8 @@ def inside(polygon: Sequence[Point], centres: Sequence[Point]) -> list[bool]:
     share = (y - corner[:, 1]) / np.where(rise == 0.0, 1.0, rise)
     crossing = corner[:, 0] + share * (following[:, 0] - corner[:, 0])
     hits = straddles & (at[:, 0:1] < crossing)
-    return [bool(n % 2) for n in hits.sum(axis=1)]
+    odd: NDArray[np.bool_] = hits.sum(axis=1) % 2 == 1
+    return odd
 
 
 def _hatch(corner: Sequence[Point], spacing: float) -> list[tuple[float, float, float, float]]:

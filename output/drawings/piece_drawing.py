@@ -24,13 +24,13 @@ from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import ALONE, Sewn
 from output.drawings.drawing import TEXT_LAYER, Box, Item, LineKind, Stroke, Text, item_moved, on_layer, path
-from output.drawings.free_space import first_clear, grid, inside, least_crowded, obstacles, together
+from output.drawings.free_space import first_clear, grid, inside, least_crowded, obstacles, rows, together
 from output.drawings.lettering import block, block_size, readable, text_width
 from output.drawings.notch_numbers import notch_numbers
 from output.drawings.piece_notes import PieceWords, cut_note
 
 if TYPE_CHECKING:
-    from output.drawings.free_space import Segments
+    from output.drawings.free_space import Places, Segments
 
 __all__ = ["DrawnPiece", "Heading", "piece_lines", "shifted", "with_notes"]
 
@@ -76,6 +76,10 @@ def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
 
     sewn: what it is sewn to, by which its allowances end and its notches are numbered
     """
+    return piece.remembered(("drawn lines", sewn.key), lambda: _piece_lines(piece, sewn))
+
+
+def _piece_lines(piece: Piece, sewn: Sewn) -> DrawnPiece:
     border = cutting_line(piece, sewn)
     strokes = (*_outlines(piece, border), *_marks(piece, border), *_threads(sewn))
     boxes = [run_bounds(stroke.curves) for stroke in strokes]
@@ -193,7 +197,7 @@ def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) ->
         along.append(("grain", (Line(piece.grain.start, piece.grain.end),), _NOTE))
     along += [(mark.name, mark.drawn, _SMALL) for mark in piece.lines]
     along += [(each.words, each.curves, _LARGE if each.large else _SMALL) for each in words.along]
-    outline = polyline(piece.outline, _OUTLINE_FLAT)
+    outline = rows(polyline(piece.outline, _OUTLINE_FLAT))
     texts: list[Text] = []
     for said, curves, size in along:
         texts.append(_beside_line(said, curves, size, obstacles(texts, besides=taken), joins, outline))
@@ -204,7 +208,7 @@ def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) ->
 
 
 def _beside_line(
-    words: str, curves: Sequence[Curve], size: float, taken: Segments, joins: Segments, outline: Sequence[Point]
+    words: str, curves: Sequence[Curve], size: float, taken: Segments, joins: Segments, outline: Places
 ) -> Text:
     """Words along a line at a clear place near its middle, on its left and off the joins if there is room."""
     whole = run_length(curves)
@@ -231,7 +235,7 @@ def _from_the_middle(share: int) -> tuple[int, int]:
     return abs(share - 50), share
 
 
-def _beside_point(words: str, at: Point, outline: Sequence[Point], taken: Segments) -> Text:
+def _beside_point(words: str, at: Point, outline: Places, taken: Segments) -> Text:
     """A name beside a point, inside the piece if there is room."""
     width = text_width(words, _SMALL)
     right, up = 0.5 * width + _CROSS + 1.0, 0.5 * _SMALL + _CROSS + 1.0
@@ -248,7 +252,8 @@ def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, j
     outline = polyline(piece.outline, _OUTLINE_FLAT)
     around = Box(*run_bounds(piece.outline))
     places = grid(around, _LABEL_GRID, near=around.centre)
-    places = [p for p, within in zip(places, inside(outline, places), strict=True) if within] or [around.centre]
+    within = inside(outline, places)
+    places = places[within] if within.any() else rows([around.centre])
     lines = _label_lines(piece, heading, words)
     off_joins = together(taken, joins)
     tries = [(lines, scale, off_joins) for scale in _LABEL_SCALES[:2]]

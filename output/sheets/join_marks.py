@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from drafting.geometry import Line, Point, arc
 from output.drawings.drawing import KIND_LAYERS, Box, Item, LineKind, Stroke, on_layer
-from output.drawings.free_space import first_clear, inside, least_crowded, obstacles
+from output.drawings.free_space import first_clear, inside, least_crowded, obstacles, rows
 from output.drawings.lettering import block, text_width
 from output.drawings.scale_proof import CHECK_LENGTH, check_length
 from output.sheets.paper_grid import Join
@@ -111,7 +111,6 @@ def check_lengths(
 
 
 def _outside_first(places: Sequence[Point], outlines: Sequence[Sequence[Point]]) -> list[Point]:
-    within = [False] * len(places)
-    for outline in outlines:
-        within = [a or b for a, b in zip(within, inside(outline, places), strict=True)]
+    at = rows(places)
+    within = [any(held) for held in zip(*(inside(outline, at) for outline in outlines), strict=True)]
     return [p for _, p in sorted(zip(within, places, strict=True), key=lambda pair: pair[0])]

@@ -70,10 +70,10 @@ def ground(shape: Shape) -> Ground:
         rim.extend((a.x + (b.x - a.x) * i / n - box.left, box.top - a.y - (b.y - a.y) * i / n) for i in range(n))
     across = np.arange(box.left + 0.5 * _GRAIN, box.right, _GRAIN).tolist()
     down = np.arange(0.5 * _GRAIN, box.height, _GRAIN).tolist()
-    places = [Point(x, box.top - y) for y in down for x in across]
-    kept = [p for p, within in zip(places, inside(shape.outline, places), strict=True) if within]
-    area = [(p.x - box.left, box.top - p.y) for p in kept]
-    return Ground(box.width, box.height, np.array(rim).reshape(-1, 2), np.array(area).reshape(-1, 2))
+    places = np.array([(x, box.top - y) for y in down for x in across]).reshape(-1, 2)
+    kept = places[inside(shape.outline, places)]
+    area = np.stack((kept[:, 0] - box.left, box.top - kept[:, 1]), axis=1)
+    return Ground(box.width, box.height, np.array(rim).reshape(-1, 2), area)
 
 
 def can_be_whole(width: float, height: float, paper: Paper) -> bool:
@@ -113,10 +113,10 @@ def _counted(shape: Ground, x: float, y: float, paper: Paper) -> Cells:
     if paper.large and _shown(shape, x, y, paper, centre):
         return {(int(centre[0]), int(centre[1])): len(shape.area) * covers}
     corner = np.array((x, y))
-    reached = _numbered((shape.rim + corner) // step)
-    inner, counts = np.unique(_numbered((shape.area + corner) // step), return_counts=True)
+    reached = _numbered((shape.rim + corner) / step)
+    counts = np.bincount(_numbered((shape.area + corner) / step))
     shares = dict.fromkeys(reached.tolist(), 0.0) | {
-        number: count * covers for number, count in zip(inner.tolist(), counts.tolist(), strict=True)
+        number: int(counts[number]) * covers for number in counts.nonzero()[0].tolist()
     }
     return {divmod(number, _MANY): share for number, share in shares.items()}
 
@@ -127,7 +127,8 @@ def _shown(shape: Ground, x: float, y: float, paper: Paper, cell: Sequence[float
     return across and top + BORDER <= y and y + shape.height <= top + paper.area_height - BORDER
 
 
-def _numbered(places: NDArray[np.float64]) -> NDArray[np.int64]:
-    """Rows and columns as one number each."""
-    found: NDArray[np.int64] = (places[:, 1] * _MANY + places[:, 0]).astype(int)
+def _numbered(steps: NDArray[np.float64]) -> NDArray[np.int64]:
+    """Columns and rows, counted in steps from zero on, as one number for each sheet."""
+    column, row = steps.astype(int).T
+    found: NDArray[np.int64] = row * _MANY + column
     return found

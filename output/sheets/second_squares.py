@@ -54,13 +54,12 @@ def _squares(
     for square in TEST_SQUARES:
         side = square.side + 2.0 * air
         places = grid(room.grown(-0.5 * square.side), room.height / _PLACES, near=Point(room.left, room.bottom))
-        if not places:
+        if not len(places):
             return ()
-        clear = crowding(obstacles(items, besides=segments), places, (side, side)) == 0
-        places = [p for p, free in zip(places, clear, strict=True) if free]
+        places = places[crowding(obstacles(items, besides=segments), places, (side, side)) == 0]
         for outline in outlines:
-            places = [p for p, within in zip(places, inside(outline, places), strict=True) if not within]
-        if not places:
+            places = places[~inside(outline, places)]
+        if not len(places):
             return ()
-        items.extend(test_square(square, places[0] - Vec(0.5, 0.5) * square.side))
+        items.extend(test_square(square, Point(*places[0].tolist()) - Vec(0.5, 0.5) * square.side))
     return tuple(items)

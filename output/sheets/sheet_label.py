@@ -42,7 +42,7 @@ def sheet_label(own: Box, segments: Segments, *, place: str, pieces: Sequence[st
             if at:
                 return block(lines, at, angle=angle)
     places = grid(own.grown(-_EDGE - 0.5 * max(width, height)), _SPACINGS[-1], near=Point(own.left, own.top))
-    return block(lines, least_crowded(segments, places or [own.centre], (width, height)))
+    return block(lines, least_crowded(segments, places if len(places) else [own.centre], (width, height)))
 
 
 def _tries(place: str, pieces: Sequence[str], whose: str) -> Iterator[tuple[list[_Line], float]]:

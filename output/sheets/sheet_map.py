@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import Curve, Point
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path, rectangle
-from output.drawings.free_space import first_clear, inside, least_crowded, obstacles
+from output.drawings.free_space import first_clear, inside, least_crowded, obstacles, rows
 from output.drawings.free_space import grid as places_in
 from output.drawings.lettering import block, block_size
 from output.sheets.paper_grid import Cell, Grid
@@ -73,7 +73,8 @@ def _name_in(outline: Sequence[Point], name: str, taken: Segments) -> tuple[Text
     xs, ys = [p.x for p in outline], [p.y for p in outline]
     around = Box(min(xs), min(ys), max(xs), max(ys))
     places = places_in(around, _SPACING, near=around.centre)
-    places = [p for p, within in zip(places, inside(outline, places), strict=True) if within] or [around.centre]
+    within = inside(outline, places)
+    places = places[within] if within.any() else rows([around.centre])
     for size in _NAME_SIZES:
         for words in ([name], name.split()):
             lines = [(word, size, False) for word in words]
