@@ -70,7 +70,7 @@ def folds(curve: Curve, to_right: float) -> list[tuple[float, float]]:
 
     There the radius of the bend, on the side of the offset, is less than the distance.
     """
-    if isinstance(curve, Line) or _bulges(curve, to_right):
+    if isinstance(curve, Line) or _bends_gently(curve, to_right):
         return []
 
     def left_over(t: float) -> float:
@@ -106,7 +106,7 @@ def _halved_until_near(
 ) -> list[Curve]:
     (low, first), (high, last) = start, end
     fit = _through_middle(curve, low, high, first, last, to_right)
-    if left == 0 or (fit is not None and _stray(fit, curve, low, high, to_right) <= 0.75 * OFFSET):
+    if left == 0 or (fit is not None and _keeps_off(fit, curve, low, high, to_right)):
         return [fit if fit is not None else Line(first, last)]
     mid = 0.5 * (low + high)
     between = (mid, _beside(curve, mid, to_right))
@@ -140,10 +140,9 @@ def _through_middle(curve: Cubic, low: float, high: float, first: Point, last: P
     return Cubic(first, first + out * leaving, last - into * arriving, last)
 
 
-def _stray(fit: Cubic, curve: Cubic, low: float, high: float, to_right: float) -> float:
-    """How far the fit is from its true distance, mm, where it is likely to be furthest."""
+def _keeps_off(fit: Cubic, curve: Cubic, low: float, high: float, to_right: float) -> bool:
+    """Whether the fit is near enough to its true distance in the places where it is likely to be furthest from it."""
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
-    worst = 0.0
     for share in _CHECKED:
         place = point_at(fit, share)
         t = low + (high - low) * share
@@ -167,14 +166,30 @@ def _stray(fit: Cubic, curve: Cubic, low: float, high: float, to_right: float) -
             if slope <= 0.0:
                 break
             t = min(high, max(low, t + (x * vx + y * vy) / slope))
-        worst = max(worst, abs(across - to_right))
-    return worst
+        if abs(across - to_right) > 0.75 * OFFSET:
+            return False
+    return True
 
 
-def _bulges(curve: Cubic, to_right: float) -> bool:
-    """Whether the curve certainly only turns away from the offset, so that it has no hollow."""
-    one, two, three = curve.c1 - curve.start, curve.c2 - curve.c1, curve.end - curve.c2
-    return min(to_right * one.cross(two), to_right * two.cross(three), to_right * one.cross(three)) >= 0.0
+def _bends_gently(curve: Cubic, to_right: float) -> bool:
+    """Whether the radius of every hollow is certainly more than twice the distance: mostly so, and quickly seen.
+
+    Velocity and acceleration are 3 and 6 times what lies between the legs of the control polygon and between their
+    differences, so their cross product is at most 18 times that of two legs, and the speed at least 3 times the
+    shortest that a leg reaches along the chord.
+    """
+    a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
+    px, py, qx, qy, rx, ry = b.x - a.x, b.y - a.y, c.x - b.x, c.y - b.y, d.x - c.x, d.y - c.y
+    crosses = px * qy - py * qx, 0.5 * (px * ry - py * rx), qx * ry - qy * rx
+    hollow = -min(to_right * cross for cross in crosses)
+    if hollow <= 0.0:
+        return True
+    ux, uy = d.x - a.x, d.y - a.y
+    chord = math.hypot(ux, uy)
+    if chord == 0.0:
+        return False
+    slowest = min(px * ux + py * uy, qx * ux + qy * uy, rx * ux + ry * uy) / chord
+    return slowest > 0.0 and 18.0 * hollow < 0.49 * (3.0 * slowest) ** 3
 
 
 def _sign_change(value: Callable[[float], float], low: float, high: float) -> float:

@@ -67,10 +67,13 @@ class _Place:
     mark_b: str = ""
 
 
-def held_in(pattern: Pattern) -> Iterator[Held]:
-    """All that is gathered or eased in a pattern, in the order of its seams, on the longer piece first."""
+def held_in(pattern: Pattern, *, piece: str | None = None) -> Iterator[Held]:
+    """All that is gathered or eased in a pattern, in the order of its seams, on the longer piece first.
+
+    piece: only in the seams of this piece
+    """
     for seam in pattern.seams:
-        if seam.plain:
+        if seam.plain or (piece is not None and all(ref.piece != piece for ref in (*seam.a, *seam.b))):
             continue
         walked = walk(pattern, seam)
         for one, other in _stretches(walked):

@@ -102,8 +102,8 @@ class SeamEnd:
     wide: tuple[float, float]
 
 
-def sewn(pattern: Pattern) -> Mapping[str, Sewn]:
-    """What each piece of a pattern is drawn by, by its name."""
+def sewn(pattern: Pattern, *, only: str | None = None) -> Mapping[str, Sewn]:
+    """What each piece of a pattern is drawn by, by its name; only one of them where it is named."""
     squares, _ = _squared(pattern)
     joined: dict[str, set[str]] = {}
     for seam in pattern.seams:
@@ -112,7 +112,7 @@ def sewn(pattern: Pattern) -> Mapping[str, Sewn]:
     numbers: dict[str, dict[str, int]] = {}
     for mark, number in notch_numbers(pattern.seams).items():
         numbers.setdefault(mark.piece, {})[mark.notch] = number
-    held = tuple(held_in(pattern))
+    held = tuple(held_in(pattern, piece=only))
     return {
         piece.name: Sewn(
             squares.get(piece.name, {}),
@@ -121,12 +121,13 @@ def sewn(pattern: Pattern) -> Mapping[str, Sewn]:
             tuple(each for each in held if each.piece == piece.name),
         )
         for piece in pattern.pieces
+        if only in (None, piece.name)
     }
 
 
 def sewn_piece(pattern: Pattern, piece: str) -> Sewn:
     """What one piece of a pattern is drawn by."""
-    return sewn(pattern).get(piece, ALONE)
+    return sewn(pattern, only=piece).get(piece, ALONE)
 
 
 def seam_ends(pattern: Pattern) -> tuple[SeamEnd, ...]:
@@ -183,7 +184,7 @@ def _ends(pieces: Mapping[str, Piece], seam: Seam) -> Iterator[tuple[_Corner, _C
 def _corner(pieces: Mapping[str, Piece], ref: EdgeRef, end: _End) -> _Corner:
     piece = pieces[ref.piece]
     edges = piece.edges
-    k = next(k for k, edge in enumerate(edges) if edge.name == ref.edge)
+    k = piece.index(ref.edge)
     if (end == "start") != ref.backward:
         return _Corner(ref.piece, edges[k], "start", edges[k - 1], math.pi - corner_at(piece, k))
     following = (k + 1) % len(edges)

@@ -32,7 +32,7 @@ from output.drawings.piece_notes import PieceWords, cut_note
 if TYPE_CHECKING:
     from output.drawings.free_space import Places, Segments
 
-__all__ = ["DrawnPiece", "Heading", "piece_lines", "shifted", "with_notes"]
+__all__ = ["DrawnPiece", "Heading", "piece_lines", "piece_strokes", "shifted", "with_notes"]
 
 _OUTLINE_FLAT = 0.5
 _ON_FOLD = 0.01
@@ -80,13 +80,22 @@ def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
 
 
 def _piece_lines(piece: Piece, sewn: Sewn) -> DrawnPiece:
+    strokes, box = piece_strokes(piece, sewn)
+    border = cutting_line(piece, sewn)
+    outline = tuple(polyline(border, _OUTLINE_FLAT)[:-1])
+    return DrawnPiece((*strokes, *notch_numbers(piece, sewn, border, strokes)), outline, box)
+
+
+def piece_strokes(piece: Piece, sewn: Sewn = ALONE) -> tuple[tuple[Stroke, ...], Box]:
+    """The lines of a piece without any writing, and the box around them."""
+    return piece.remembered(("strokes", sewn.key), lambda: _piece_strokes(piece, sewn))
+
+
+def _piece_strokes(piece: Piece, sewn: Sewn) -> tuple[tuple[Stroke, ...], Box]:
     border = cutting_line(piece, sewn)
     strokes = (*_outlines(piece, border), *_marks(piece, border), *_threads(sewn))
-    boxes = [run_bounds(stroke.curves) for stroke in strokes]
-    left, bottom, right, top = zip(*boxes, strict=True)
-    outline = tuple(polyline(border, _OUTLINE_FLAT)[:-1])
-    numbers = notch_numbers(piece, sewn, border, strokes)
-    return DrawnPiece((*strokes, *numbers), outline, Box(min(left), min(bottom), max(right), max(top)))
+    left, bottom, right, top = zip(*(run_bounds(stroke.curves) for stroke in strokes), strict=True)
+    return strokes, Box(min(left), min(bottom), max(right), max(top))
 
 
 def with_notes(

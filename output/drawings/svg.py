@@ -25,7 +25,7 @@ from output.drawings.drawing import (
     trace,
     upside_down,
 )
-from output.drawings.piece_drawing import Heading, piece_lines, with_notes
+from output.drawings.piece_drawing import Heading, piece_lines, piece_strokes, with_notes
 from output.drawings.piece_notes import piece_words
 from output.drawings.scale_proof import check_length
 
@@ -54,9 +54,8 @@ def piece_picture(piece: Piece, sewn: Sewn = ALONE) -> str:
 
     sewn: what it is sewn to, by which its allowances end
     """
-    drawn = piece_lines(piece, sewn)
-    lines = [item for item in drawn.items if isinstance(item, Stroke)]
-    return drawing_svg(lines, drawn.box.grown(_AROUND), piece.name)
+    strokes, box = piece_strokes(piece, sewn)
+    return drawing_svg(strokes, box.grown(_AROUND), piece.name)
 
 
 def overlay_picture(before: Piece | None, after: Piece | None) -> str:
