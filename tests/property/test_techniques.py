@@ -1,0 +1,453 @@
+"""Laws of the primitives an alteration is made of: redraw fair, cut and join, pivot, fold and open, slash and spread,
+stretch, lead a side. Each at random shapes and amounts; what is exact is held to the tolerance of a promise.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from drafting.alterations.techniques.cutting.split_edges import cut, joined, whole
+from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
+from drafting.alterations.techniques.pivoting.fold_darts import folds, stretch_of, unfolded, unfolds
+from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, inside
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    begun_further,
+    bent_at_start,
+    bowed,
+    carried,
+    exact_length,
+    fuller,
+    led,
+    parted,
+    refitted,
+    with_length_kept,
+)
+from drafting.alterations.techniques.sides.lead_sides import moved_sides
+from drafting.alterations.techniques.sides.side_view import sides_at
+from drafting.alterations.techniques.spreading.cross_cut import CutLine
+from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned, middles, of_length
+from drafting.alterations.techniques.spreading.stretch import stretched
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    STAY,
+    Cubic,
+    Curve,
+    Line,
+    Move,
+    Point,
+    Vec,
+    area,
+    distance,
+    end_tangents,
+    moved_all,
+    point_at,
+    run_ends,
+    shift,
+    split,
+    turn,
+)
+from drafting.geometry.outline import corner_turn
+from drafting.geometry.tolerance import PROMISE
+from drafting.pattern import Dart, Edge, Level, Piece, Place, Role, edge_at, walk
+from tests.drafting.dress import dress
+from tests.property.test_alterations import furthest
+
+laws = settings(deadline=None, max_examples=25)
+few = settings(deadline=None, max_examples=10)
+
+Curves = tuple[Curve, ...]
+
+
+@st.composite
+def runs(draw: st.DrawFn) -> Curves:
+    """A smooth run in two curves, as the seams of a garment bend: 10 to 40 cm, up to 40 degrees off its chord."""
+    long, leaves, arrives = draw(st.floats(100.0, 400.0)), draw(st.floats(-0.7, 0.7)), draw(st.floats(-0.7, 0.7))
+    first, last = draw(st.floats(0.2, 0.45)), draw(st.floats(0.2, 0.45))
+    along = Vec(1.0, 0.0).turned(draw(st.floats(-3.0, 3.0)))
+    start = Point(draw(st.floats(-200.0, 200.0)), draw(st.floats(-200.0, 200.0)))
+    end = start + along * long
+    c1, c2 = start + along.turned(leaves) * (first * long), end - along.turned(arrives) * (last * long)
+    return split(Cubic(start, c1, c2, end), draw(st.floats(0.2, 0.8)))
+
+
+angles = st.floats(-0.3, 0.3)
+shares = st.floats(0.05, 0.95)
+steps = st.floats(-40.0, 40.0)
+moves = st.builds(lambda angle, x, y: turn(Point(x, y), angle).then(shift(Vec(y, x))), angles, steps, steps)
+
+
+def turned_by(one: Vec, other: Vec) -> float:
+    return one.angle_to(other)
+
+
+def strays(one: Curves, other: Curves) -> float:
+    """The furthest that two runs of as many curves lie apart, at the same places of each curve, mm."""
+    pairs = zip(one, other, strict=True)
+    return max(distance(point_at(a, t / 8), point_at(b, t / 8)) for a, b in pairs for t in range(9))
+
+
+def edge_of(curves: Curves, name: str = "seam") -> Edge:
+    return Edge(name, curves, Role.SEAM, 15.0)
+
+
+# redraw fair
+
+
+@laws
+@given(runs(), shares)
+def test_what_is_parted_lies_where_it_lay_and_its_lengths_add_up(run: Curves, share: float) -> None:
+    long = exact_length(run)
+    before, after = parted(run, share * long)
+    assert exact_length(before) == pytest.approx(share * long, abs=2e-5)
+    assert exact_length(before) + exact_length(after) == pytest.approx(long, abs=PROMISE)
+    assert (before[0].start, after[-1].end, before[-1].end) == (run[0].start, run[-1].end, after[0].start)
+    assert abs(corner_turn(before, after)) < 1e-6
+
+
+@laws
+@given(runs(), angles, st.floats(-30.0, 30.0), st.floats(-30.0, 30.0))
+def test_a_run_that_is_led_leaves_and_arrives_as_its_ends_are_moved(run: Curves, by: float, x: float, y: float) -> None:
+    to = carried(run[-1].end, run[-1].end + Vec(x, y), by)
+    new = led(run, STAY, to)
+    assert strays(led(run, STAY, STAY), run) == 0.0
+    assert new[0].start == run[0].start
+    assert new[-1].end.near(run[-1].end + Vec(x, y), 1e-9)
+    (leaves, arrives), (left, arrived) = run_ends(new), run_ends(run)
+    assert turned_by(left, leaves) == pytest.approx(0.0, abs=1e-9)
+    assert turned_by(arrived, arrives) == pytest.approx(by, abs=1e-9)
+    assert abs(corner_turn(new[:1], new[1:])) < 1e-6
+
+
+@laws
+@given(runs(), moves)
+def test_a_run_whose_ends_go_together_goes_as_it_is(run: Curves, move: Move) -> None:
+    new = led(run, move, move)
+    assert strays(new, moved_all(run, move)) < 1e-9
+    assert exact_length(new) == pytest.approx(exact_length(run), abs=PROMISE)
+
+
+@laws
+@given(runs(), moves, st.floats(0.5, 2.0))
+def test_a_run_that_is_refitted_keeps_its_shape_and_comes_back(run: Curves, move: Move, grown: float) -> None:
+    start, end = move.point(run[0].start), move.point(run[-1].end)
+    there = refitted(run, start, start + (end - start) * grown)
+    assert exact_length(there) == pytest.approx(grown * exact_length(run), rel=1e-9)
+    chord, was = there[-1].end - there[0].start, run[-1].end - run[0].start
+    for new, old in zip(run_ends(there), run_ends(run), strict=True):
+        assert turned_by(chord, new) == pytest.approx(turned_by(was, old), abs=1e-9)
+    assert strays(refitted(there, run[0].start, run[-1].end), run) < PROMISE
+
+
+@laws
+@given(runs(), st.floats(-0.03, 0.06))
+def test_a_run_made_longer_keeps_its_ends_and_comes_back(run: Curves, more: float) -> None:
+    long = exact_length(run)
+    try:
+        there = with_length_kept(run, long * (1.0 + more))
+    except NotAPattern:
+        assume(False)
+    assert exact_length(there) == pytest.approx(long * (1.0 + more), abs=PROMISE)
+    for new, old in zip(run_ends(there), run_ends(run), strict=True):
+        assert turned_by(old, new) == pytest.approx(0.0, abs=1e-9)
+    assert strays(with_length_kept(there, long), run) < 1e-4
+    assert strays(fuller(run, 1.0), run) < 1e-9
+
+
+@laws
+@given(runs(), angles, angles)
+def test_a_bowed_run_turns_at_its_ends_by_what_is_asked_and_keeps_them(run: Curves, one: float, other: float) -> None:
+    new = bowed(run, one, other)
+    assert (new[0].start, new[-1].end) == (run[0].start, run[-1].end)
+    for turned, was, now in zip((one, other), run_ends(run), run_ends(new), strict=True):
+        assert turned_by(was, now) == pytest.approx(turned, abs=1e-9)
+    assert strays(bowed(run, 0.0, 0.0), run) < 1e-9
+    assert abs(corner_turn(new[:1], new[1:])) < 1e-6
+
+
+@laws
+@given(runs(), angles)
+def test_a_run_bent_where_it_leaves_is_the_same_where_it_arrives(run: Curves, by: float) -> None:
+    new = bent_at_start(run, by)
+    assert turned_by(run_ends(run)[0], run_ends(new)[0]) == pytest.approx(by if abs(by) > 1e-6 else 0.0, abs=1e-6)
+    assert new[1:] == run[1:]
+    assert strays(bent_at_start(new, -by), run) < 1e-6
+
+
+@laws
+@given(runs(), st.floats(-0.2, 0.2), st.floats(0.5, 0.9))
+def test_a_run_begun_further_on_is_so_much_shorter_and_the_same_beyond(run: Curves, by: float, kept: float) -> None:
+    long = exact_length(run)
+    new = begun_further(run, by * kept * long, kept * long)
+    assert exact_length(new) == pytest.approx(long - by * kept * long, abs=5e-5)
+    assert turned_by(run_ends(run)[0], run_ends(new)[0]) == pytest.approx(0.0, abs=1e-9)
+    beyond = parted(run, kept * long)[1]
+    assert new[-len(beyond) :] == beyond
+
+
+# cut and join
+
+
+@laws
+@given(runs(), shares)
+def test_an_edge_cut_in_two_and_joined_is_the_edge(run: Curves, share: float) -> None:
+    edge = edge_of(run)
+    one, other = cut(edge, share * edge.length)
+    assert one is not None
+    assert other is not None
+    assert one.edge.length + other.edge.length == pytest.approx(edge.length, abs=1e-4)
+    (first,), (last,) = one.of, other.of
+    assert (first.edge, first.low, last.high) == ("seam", 0.0, pytest.approx(edge.length, abs=1e-4))
+    assert first.high == last.low == pytest.approx(share * edge.length, abs=2e-5)
+    again = joined(one, other, "seam")
+    assert (again.edge.start, again.edge.end) == (edge.start, edge.end)
+    assert again.edge.length == pytest.approx(edge.length, abs=1e-4)
+    assert sum(part.long for part in again.of) == pytest.approx(edge.length, abs=1e-4)
+    assert (again.edge.role, again.edge.allowance) == (edge.role, edge.allowance)
+
+
+@laws
+@given(runs(), moves)
+def test_a_part_that_is_moved_stays_rigid_and_is_made_of_the_same_cloth(run: Curves, move: Move) -> None:
+    part = whole(edge_of(run))
+    assert part.moved(move).edge.length == pytest.approx(part.edge.length, abs=PROMISE)
+    assert part.moved(move).of == part.of
+    assert part.named("hem").edge.curves == part.edge.curves
+
+
+def test_an_edge_cut_at_an_end_is_whole_on_the_other_side() -> None:
+    edge = edge_of((Line(Point(0.0, 0.0), Point(100.0, 0.0)),))
+    assert cut(edge, 0.0) == (None, whole(edge))
+    assert cut(edge, 100.0) == (whole(edge), None)
+
+
+# pivot
+
+
+def mouth(width: float, long: float, lean: float) -> tuple[Edge, Edge, Point]:
+    """Two edges with the mouth of a dart between them, as a straight seam lies when it is opened about the point.
+
+    lean: how much further each edge is turned, radians
+    """
+    half = 0.5 * width
+    opened = math.atan2(half, long) + lean
+    pivot = Point(0.0, long)
+    one, other = Point(-half, 0.0), Point(half, 0.0)
+    before = edge_of((Line(one + Vec(-80.0, 0.0).turned(-opened), one),), "before")
+    after = edge_of((Line(other, other + Vec(80.0, 0.0).turned(opened)),), "after")
+    return before, after, pivot
+
+
+@laws
+@given(st.floats(8.0, 70.0), st.floats(90.0, 220.0), st.floats(0.0, 30.0), st.floats(-0.05, 0.05))
+def test_a_dart_that_is_drawn_has_equal_legs_and_its_point_on_the_fold(
+    width: float, long: float, short: float, lean: float
+) -> None:
+    before, after, pivot = mouth(width, long, lean)
+    into, out, dart = drawn_dart(before, after, Dart("dart", ("dart 1", "dart 2"), pivot, ""), Turning(pivot, short))
+    assert into.length == pytest.approx(out.length, abs=PROMISE)
+    assert dart.apex.near(Point(0.0, long - short), 1e-9)
+    assert (into.start, into.end, out.start, out.end) == (before.end, dart.apex, dart.apex, after.start)
+    # the legs are mirror images, and bent ones leave the mouth as the seam runs on when the dart is folded
+    assert corner_turn(before.curves, into.curves) == pytest.approx(corner_turn(out.curves, after.curves), abs=1e-9)
+    if not isinstance(into.curves[0], Line):
+        left = end_tangents(into.curves[0])[0].angle_to(Vec(0.0, 1.0))
+        assert left == pytest.approx(0.5 * corner_turn(before.curves, after.curves), abs=1e-9)
+
+
+@laws
+@given(st.floats(20.0, 90.0), st.floats(-40.0, 40.0), st.floats(-40.0, 40.0))
+def test_what_lies_in_a_part_of_a_piece_is_judged_alike_wherever_the_part_lies(size: float, x: float, y: float) -> None:
+    corners = (Point(0.0, 0.0), Point(size, 0.0), Point(size, size), Point(0.0, size))
+    place = Point(x, y)
+    assume(min(abs(v) for v in (x, y, x - size, y - size)) > 3.0)
+    assert inside(corners, place) == (0.0 < x < size and 0.0 < y < size)
+    move = turn(Point(7.0, -3.0), 0.4)
+    assert inside([move.point(p) for p in corners], move.point(place)) == inside(corners, place)
+
+
+@laws
+@given(st.floats(0.01, 0.12), st.floats(0.1, 0.5), st.floats(5.0, 25.0))
+def test_a_peak_made_smooth_keeps_both_lengths_and_is_found_again(peak: float, angle: float, short: float) -> None:
+    """Closing a dart leaves a peak; made smooth both edges are as long as they were; let in again, the peak is back."""
+    at, pivot = Point(0.0, 0.0), Point(0.0, 150.0)
+    one = whole(edge_of((Line(at + Vec(-90.0, 0.0).turned(0.5 * peak), at),), "one"))
+    other = whole(edge_of((Line(at, at + Vec(90.0, 0.0).turned(-0.5 * peak + peak)),), "other"))
+    bent = corner_turn(one.edge.curves, other.edge.curves)
+    smooth, also, marks = closed_smoothly(one, other, "dart", pivot, angle, short, ())
+    if abs(bent) <= math.radians(0.1):
+        assert (smooth, also, marks) == (one, other, ())
+        return
+    assert abs(corner_turn(smooth.edge.curves, also.edge.curves)) < 1e-7
+    assert smooth.edge.length == pytest.approx(one.edge.length, abs=PROMISE)
+    assert also.edge.length == pytest.approx(other.edge.length, abs=PROMISE)
+    assert smooth.edge.end == also.edge.start
+    back, again, told = opened_again(smooth, also, marks, pivot, angle, short)
+    assert told == marks
+    assert strays(back.edge.curves, one.edge.curves) < 1e-6
+    assert strays(again.edge.curves, other.edge.curves) < 1e-6
+    # a dart of another angle is not let in there: nothing is told, and the edges stay as they are
+    if len(marks) == 1:
+        assert opened_again(smooth, also, marks, pivot, angle + 0.2, short) == (smooth, also, ())
+
+
+# fold and open
+
+
+STRETCHES = (
+    ("bodice front", Place.SHOULDER, Place.NECK),
+    ("bodice back", Place.SHOULDER, Place.NECK),
+    ("bodice front", Place.WAIST, Place.CENTRE_FRONT),
+    ("skirt back", Place.WAIST, Place.CENTRE_BACK),
+)
+
+
+@pytest.mark.parametrize(("name", "place", "start"), STRETCHES)
+def test_folded_and_opened_a_stretch_is_as_it_was(name: str, place: Place, start: Place) -> None:
+    stretch = stretch_of("", dress().piece(name), place, start=(start,))
+    assert any(stretch.darts)
+    for fold, unfold in zip(folds(stretch), unfolds(stretch), strict=True):
+        for p in (Point(3.0, 4.0), Point(-50.0, 20.0)):
+            assert unfold.point(fold.point(p)).near(p, 1e-9)
+    assert sum(exact_length(run) for run in stretch.folded) == pytest.approx(stretch.sewn_length, abs=PROMISE)
+    again = unfolded(stretch, stretch.folded)
+    for edge in again.edges:
+        assert strays(edge.curves, dress().piece(name).edge(edge.name).curves) < PROMISE
+    # no gap where a dart is shut: the next part begins where the last one ends
+    for one, other in pairwise(stretch.folded):
+        assert one[-1].end.near(other[0].start, 1e-6)
+
+
+@few
+@given(st.sampled_from(STRETCHES), st.floats(0.2, 1.8))
+def test_opened_by_another_angle_its_lengths_stay_and_the_legs_are_equal(
+    which: tuple[str, Place, Place], share: float
+) -> None:
+    name, place, start = which
+    stretch = stretch_of("", dress().piece(name), place, start=(start,))
+    again = unfolded(stretch, stretch.folded, angles=[angle * share for angle in stretch.angles])
+    new = {edge.name: edge for edge in again.edges}
+    for edge in stretch.parts:
+        assert new[edge.name].length_within(1e-8) == pytest.approx(edge.length_within(1e-8), abs=PROMISE)
+    for dart in again.darts:
+        first, second = (new[leg] for leg in dart.legs)
+        assert first.length_within(1e-8) == pytest.approx(second.length_within(1e-8), abs=1e-5)
+
+
+# slash and spread
+
+
+@st.composite
+def slashes(draw: st.DrawFn) -> tuple[Slash, ...]:
+    count, long = draw(st.integers(1, 6)), draw(st.floats(150.0, 700.0))
+    tops = [20.0 * (k + 1) for k in range(count)]
+    return tuple(Slash(Point(x, 0.0), Point(x * draw(st.floats(1.0, 1.3)), -long)) for x in tops)
+
+
+@laws
+@given(slashes(), st.floats(0.0, 25.0), st.floats(0.0, 60.0), st.booleans())
+def test_strips_stay_rigid_and_every_slash_opens_by_what_is_asked(
+    cuts: tuple[Slash, ...], top: float, bottom: float, to_right: bool
+) -> None:
+    try:
+        strips = fanned(cuts, top=top, bottom=bottom, to_right=to_right)
+    except NotAPattern:
+        assume(False)
+    assert strips[0] == STAY
+    for move in strips:  # rigid: a turn, nothing made larger, nothing mirrored
+        assert move.a * move.d - move.b * move.c == pytest.approx(1.0, abs=1e-9)
+        assert (move.a, move.b) == (pytest.approx(move.d, abs=1e-9), pytest.approx(-move.c, abs=1e-9))
+    for slash, one, other in zip(cuts, strips[:-1], strips[1:], strict=True):
+        assert distance(one.point(slash.top), other.point(slash.top)) == pytest.approx(top, abs=1e-6)
+        assert distance(one.point(slash.bottom), other.point(slash.bottom)) == pytest.approx(bottom, abs=1e-6)
+        gap = middles([slash.bottom], [one, other])[0]
+        ends = [distance(gap, move.point(slash.bottom)) for move in (one, other)]
+        assert ends[0] == pytest.approx(ends[1], abs=1e-6)
+    # it opens to the side it is told to
+    assume(bottom >= top)
+    aside = strips[-1].point(cuts[-1].bottom).x - cuts[-1].bottom.x
+    assert aside * (1.0 if to_right else -1.0) >= -1e-9
+
+
+@laws
+@given(slashes(), st.floats(1.0, 60.0), st.booleans())
+def test_slashed_and_closed_is_the_identity(cuts: tuple[Slash, ...], bottom: float, to_right: bool) -> None:
+    """One slash after the other, hinged above: what was opened by so much and is closed by so much lies as it lay."""
+    for slash in cuts:
+        _, there = fanned([slash], top=0.0, bottom=bottom, to_right=to_right)
+        opened = Slash(there.point(slash.top), there.point(slash.bottom))
+        _, back = fanned([opened], top=0.0, bottom=-bottom, to_right=to_right)
+        for place in (slash.top, slash.bottom, Point(300.0, -200.0)):
+            assert back.point(there.point(place)).near(place, 1e-6)
+    assert all(move == STAY or move.point(Point(9.0, 9.0)).near(Point(9.0, 9.0), 1e-9)
+               for move in fanned(cuts, top=0.0, bottom=0.0, to_right=to_right))  # fmt: skip
+
+
+@laws
+@given(runs(), st.floats(0.7, 1.4))
+def test_a_run_made_of_a_length_keeps_every_direction(run: Curves, grown: float) -> None:
+    new = of_length(run, grown * exact_length(run))
+    assert exact_length(new) == pytest.approx(grown * exact_length(run), abs=1e-5)
+    assert new[0].start == run[0].start
+    for one, other in zip(new, run, strict=True):
+        for now, was in zip(end_tangents(one), end_tangents(other), strict=True):
+            assert turned_by(was, now) == pytest.approx(0.0, abs=1e-9)
+
+
+# stretch
+
+
+@few
+@given(st.floats(-25.0, 80.0), st.floats(0.3, 0.7))
+def test_cloth_let_in_straight_across_is_as_wide_as_the_piece(by: float, share: float) -> None:
+    """A rectangle: its area grows by width times what is let in, its sides by it, its ends not; and back."""
+    wide, high = 300.0, 400.0
+    corners = [Point(0.0, 0.0), Point(wide, 0.0), Point(wide, high), Point(0.0, high)]
+    names = ("hem", "right side", "top", "left side")
+    lines = zip(names, zip(corners, (*corners[1:], corners[0]), strict=True), strict=True)
+    piece = Piece("strip", tuple(Edge(name, (Line(a, b),), Role.SEAM, 10.0) for name, (a, b) in lines))
+    at = CutLine(Point(0.0, share * high), Vec(0.0, -1.0))
+    longer = stretched(piece, at, by)
+    assert area(longer.outline) == pytest.approx(area(piece.outline) + wide * by, abs=1e-3)
+    assert longer.edge("left side").length == pytest.approx(high + by, abs=PROMISE)
+    assert longer.edge("hem").length == pytest.approx(wide, abs=PROMISE)
+    assert longer.edge("top").curves == piece.edge("top").curves
+    back = stretched(longer, CutLine(Point(0.0, share * high - max(0.0, by)), Vec(0.0, -1.0)), -by)
+    for edge in piece.edges:
+        assert strays(back.edge(edge.name).curves, edge.curves) < PROMISE
+
+
+# lead a side
+
+
+@few
+@given(st.floats(-14.0, 20.0), st.floats(-14.0, 20.0), st.floats(-10.0, 15.0))
+def test_led_sides_widen_every_waist_alike_and_still_meet(waist: float, hip: float, bust: float) -> None:
+    before = dress()
+    try:
+        after = moved_sides("take in", before, waist=waist, hip=hip, bust=bust)
+        back = moved_sides("take in", after, waist=-waist, hip=-hip, bust=-bust)
+    except (StepRefused, NotAPattern):
+        assume(False)
+    levels = {Level.BUST: bust, Level.HIP: hip}
+    for level, more in levels.items():
+        for side in sides_at("", before, level):
+            name = side.piece.name
+            new = next(each for each in sides_at("", after, level) if each.piece.name == name)
+            assert new.waist_length - side.waist_length == pytest.approx(waist, abs=PROMISE)
+            was, now = (next(line for line in each.piece.lines if line.level is level) for each in (side, new))
+            assert distance(now.start, now.end) - distance(was.start, was.end) == pytest.approx(more, abs=1e-4)
+            # led, not cut: smooth where the level meets the seam
+            seam = edge_at(new.piece, Place.SIDE)
+            assert seam is not None
+            assert all(abs(corner_turn([one], [other])) < 1e-4 for one, other in pairwise(seam.curves))
+    for seam_name in [seam.name for seam in before.seams if "side" in seam.name]:
+        one, other = (walk(each, each.seam(seam_name)) for each in (before, after))
+        assert other.a - other.b == pytest.approx(one.a - one.b, abs=1e-5)
+    if max(map(abs, (waist, hip, bust))) <= 5.0:
+        # how far a seam yields beyond its level is held back where it would waver: more does not come back so exactly
+        assert furthest(back, before) < 0.25
