@@ -84,37 +84,46 @@ def face(letters: Iterable[str], *, bold: bool) -> Face:
         per_em = 1000.0 / font["head"].unitsPerEm
         head = font["head"]
         measures = {
-            "glyphs": tuple(font.getGlyphID(name) for name in names),
             "advances": tuple(round(font["hmtx"][name][0] * per_em, 3) for name in names),
             "box": tuple(round(edge * per_em, 3) for edge in (head.xMin, head.yMin, head.xMax, head.yMax)),
             "ascent": round(font["hhea"].ascent * per_em, 3),
             "descent": round(font["hhea"].descent * per_em, 3),
         }
-        program = _program(font, {_NO_LETTER, *names})
+        order = _shapes(font, names)
+        place = {name: number for number, name in enumerate(order)}
+        glyphs = tuple(place[name] for name in names)
+        program = _program(font, order)
     stands_for = hashlib.sha256("".join(used).encode()).digest()
     tag = "".join(chr(ord("A") + byte % 26) for byte in stands_for[:6])
     codes = {letter: code for code, letter in enumerate(used, start=1)}
-    return Face(f"{tag}+{path.stem}", codes, program=program, **measures)
+    return Face(f"{tag}+{path.stem}", codes, glyphs, program=program, **measures)
 
 
-def _program(font: TTFont, names: set[str]) -> bytes:
-    """The font file with the shapes of these names, and of what they are put together from; all others are empty."""
-    from fontTools.ttLib.tables._g_l_y_f import Glyph
-
+def _shapes(font: TTFont, names: Iterable[str]) -> list[str]:
+    """The names of the shapes that are needed, what they are put together from as well, in their order in the font."""
     shapes = font["glyf"]
     kept: set[str] = set()
-    waiting = list(names)
+    waiting = [_NO_LETTER, *names]
     while waiting:
         name = waiting.pop()
         if name not in kept:
             kept.add(name)
-            waiting += shapes[name].getComponentNames(shapes)
-    for name in font.getGlyphOrder():
-        if name not in kept:
-            shapes[name] = Glyph()
+            parts = shapes.glyphs[name].getComponentNames(shapes)
+            waiting += parts
+            if parts:
+                shapes[name].expand(shapes)  # now, while its parts have their old places
+    return sorted(kept, key=font.getGlyphID)
+
+
+def _program(font: TTFont, order: list[str]) -> bytes:
+    """The font file with these shapes alone, in this order."""
     for table in font.keys():  # noqa: SIM118  (a font is no mapping)
         if table not in (*_NEEDED, "GlyphOrder"):
             del font[table]
+    font["hmtx"].metrics = {name: font["hmtx"].metrics[name] for name in order}
+    font["glyf"].glyphs = {name: font["glyf"].glyphs[name] for name in order}
+    font.setGlyphOrder(order)
+    font["glyf"].setGlyphOrder(order)
     written = BytesIO()
     font.save(written)
     return written.getvalue()

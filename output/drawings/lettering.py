@@ -1,8 +1,12 @@
-"""How much room writing takes. No font is known when a sheet is laid out, so widths are judged on the wide side."""
+"""How much room writing takes.
+
+A PDF carries DejaVu Sans; for an SVG no font is known when it is laid out. So widths are judged on the wide side.
+"""
 
 from __future__ import annotations
 
 import math
+import unicodedata
 from collections.abc import Sequence
 
 from drafting.geometry import Point, Vec, polar
@@ -16,7 +20,7 @@ LEADING = 1.35
 _ABOVE, _BELOW = 0.78, 0.24  # what rises above the base line and hangs below it, in sizes
 
 # Widths in sizes: those of DejaVu Sans, which is wider than most sans-serif faces, rounded up.
-_NARROW, _MIDDLE, _WIDE, _USUAL, _CAPITAL = 0.42, 0.55, 1.0, 0.65, 0.79
+_NARROW, _MIDDLE, _WIDE, _USUAL, _CAPITAL, _WIDEST = 0.42, 0.55, 1.0, 0.65, 0.79, 1.15
 _BOLD = 1.12
 
 
@@ -97,10 +101,14 @@ def readable(angle: float) -> float:
 
 
 def _letter(letter: str) -> float:
+    if not letter.isascii():
+        letter = unicodedata.normalize("NFD", letter)[0]  # as wide as without its accents
+        if not letter.isascii():
+            return _WIDEST if letter.isupper() else _WIDE
     if letter in "iljtfrIJ.,:;'|!()[]/\\- ":
         return _NARROW
     if letter in 'csz/"*':
         return _MIDDLE
-    if letter in "mwMW@%#+<=>&" or ord(letter) > 0x2E80:
+    if letter in "mwMW@%#+<=>&":
         return _WIDE
     return _CAPITAL if letter.isupper() else _USUAL
