@@ -174,7 +174,7 @@ def _alteration(entry: Entry, unit: str) -> _Entry:
         tuple(_option_row(option, unit) for option in options),
         above=sentence_in(unit, entry.about),
         below=(
-            *_words_told(others),
+            *_other_words(others),
             f"Leaves exactly as they were: {entry.leaves}.",
             f"Carries to: {entry.carries}.",
             f"Its turn among the steps: {entry.layer}.",
@@ -193,21 +193,16 @@ def _alteration(entry: Entry, unit: str) -> _Entry:
     return _Entry((entry.name, *words), (entry.name, entry.about), whole, data)
 
 
-def _words_told(words: Sequence[Word]) -> Iterator[str]:
-    """The other words for an alteration, each kind with what it says already."""
-    same = [f'"{word.word}"' for word in words if not word.turned and not word.sets]
-    if same:
-        yield f"Also called: {', '.join(same)}."
-    turned: dict[tuple[str, ...], list[str]] = {}
+def _other_words(words: Sequence[Word]) -> Iterator[str]:
+    """The other words for an alteration: a sentence for those that say the same beside its name, plain ones first."""
+    groups: dict[tuple[str, str], list[str]] = {}
     for word in words:
-        if word.turned:
-            turned.setdefault(word.turned, []).append(f'"{word.word}"')
-    for options, told in turned.items():
-        yield f"The other way round, {' and '.join(options)} above zero: {', '.join(told)}."
-    for word in words:
-        if word.sets:
-            said = ", ".join(f"{name} = {json.dumps(value)}" for name, value in word.sets.items())
-            yield f'"{word.word}" says as well: {said}.'
+        opposite = f"for the opposite, with {' and '.join(word.turned)} above zero" if word.turned else ""
+        sets = ", ".join(f"{name} = {json.dumps(value)}" for name, value in word.sets.items())
+        groups.setdefault((sets, opposite), []).append(f'"{word.word}"')
+    for (sets, opposite), quoted in sorted(groups.items(), key=lambda group: group[0]):
+        said = " and ".join(part for part in (opposite, f"for {sets}" if sets else "") if part) or "also called"
+        yield f"{said[0].upper()}{said[1:]}: {', '.join(quoted)}."
 
 
 def _parts(unit: str) -> _List:

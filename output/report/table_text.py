@@ -108,10 +108,17 @@ def _one_by_one(table: Table, width: int) -> Iterator[Line]:
 
 
 def _said_of(table: Table, row: Row, width: int) -> Iterator[str]:
+    """What the columns but the first say, several in a line where they go in."""
+    line = ""
     for column, cell in zip(table.columns[1:], row.cells[1:], strict=True):
         if cell:
-            line = f"{column.name}: {cell}" if column.name else cell
-            yield from _wrapped(line.replace("\n", " "), width, _SET_IN * 2)
+            said = (f"{column.name}: {cell}" if column.name else cell).replace("\n", " ")
+            together = f"{line}; {said}" if line else said
+            if line and len(_SET_IN * 2 + together) > width:
+                yield from _wrapped(line, width, _SET_IN * 2)
+                together = said
+            line = together
+    yield from _wrapped(line, width, _SET_IN * 2)
 
 
 def _in_lines(cell: str, width: int) -> list[str]:

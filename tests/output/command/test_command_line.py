@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from drafting.alterations import ALTERATIONS
+from output.command.answer import MOST_LINES
 from tests.output.running import everything_in, ran, written
 
 Capsys = pytest.CaptureFixture[str]
@@ -93,3 +95,9 @@ def test_help_says_every_option_and_fits(
     assert {"--json", "--help"} < offered
     assert [option for option in offered if f"\n  {option} " not in asked.out] == []
     assert max(map(len, (overview.out + asked.out).splitlines())) <= width
+
+
+@pytest.mark.parametrize("name", ALTERATIONS.names)
+def test_all_about_an_alteration_goes_on_one_screen(name: str, capsys: Capsys, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    assert len(ran(capsys, "list", name).out.splitlines()) <= MOST_LINES

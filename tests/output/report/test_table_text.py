@@ -103,7 +103,8 @@ def test_no_word_is_broken_in_two(
     whole = set(ran(capsys, *what).out.split())
     monkeypatch.setenv("COLUMNS", str(width))
     narrow = ran(capsys, *what).out
-    assert [word for word in narrow.split() if word not in whole and not word.endswith(":")] == []
+    words = narrow.split()
+    assert [word for word in words if not {word, word.removesuffix(";")} & whole and not word.endswith(":")] == []
     assert max(map(len, narrow.splitlines())) <= max(width, 60)
 
 
