@@ -19,7 +19,6 @@ from drafting.pattern import Derived, Pattern, Piece
 from drafting.reading.given import option_problems
 from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
-from output.drawings.pictures import pieces_picture
 from output.sheets.papers import PAPERS
 
 __all__ = ["Draft", "DraftedPiece", "alter", "alteration", "block", "draft", "part", "read_garment", "undo"]
@@ -89,6 +88,8 @@ class Draft:
         return f'<Draft "{self.pattern.title}" for {self.pattern.wearer.name}: {names}; steps: {steps or "none"}>'
 
     def _repr_svg_(self) -> str:
+        from output.drawings.pictures import pieces_picture
+
         return pieces_picture(self.pattern)
 
 
@@ -110,6 +111,8 @@ class DraftedPiece:
         return f'<Piece "{self.name}": {", ".join(edge.name for edge in self.piece.edges)}>'
 
     def _repr_svg_(self) -> str:
+        from output.drawings.pictures import pieces_picture
+
         return pieces_picture(self.pattern, [self.name])
 
 

@@ -21,24 +21,24 @@ def main(arguments: list[str] | None = None) -> int:
     words = sys.argv[1:] if arguments is None else arguments
     try:
         # next to nothing is imported before this, so that whoever stops it while modules load is answered too
-        from output.command.speaking import stop_once, streams_opened, untold
+        from output.command.streams import open_streams, output_failed, stop_once
 
         if arguments is None:
             stop_once()
             gc.disable()  # the process ends before much is left lying in circles: a tenth of the time of a check
-        heard = streams_opened()
+        has_stdout = open_streams()
         if words == ["--version"]:
             from output import __version__
 
             try:
                 print(f"trueseam {__version__}", flush=True)  # before anything heavy is imported
             except OSError as error:
-                return untold(error)
-            return 0 if heard else untold(None)
-        from output.command.ending import ended_well
+                return output_failed(error)
+            return 0 if has_stdout else output_failed(None)
+        from output.command.run_command import run_command
 
-        return ended_well(words, heard=heard)
+        return run_command(words, has_stdout=has_stdout)
     except KeyboardInterrupt:
-        from output.command.speaking import stopped
+        from output.command.streams import report_stopped
 
-        return stopped(as_json="--json" in words)
+        return report_stopped(as_json="--json" in words)

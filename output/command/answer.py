@@ -15,7 +15,7 @@ from output.report.tables import Said
 if TYPE_CHECKING:
     from output.report.table_text import Line
 
-__all__ = ["MOST_LINES", "Answer", "Untold", "as_text", "give"]
+__all__ = ["MOST_LINES", "Answer", "OutputFailed", "as_text", "write_answer"]
 
 MOST_LINES: Final = 40
 """Lines that are told where not all was asked for: what goes on one screen."""
@@ -47,7 +47,7 @@ _STYLES: Final[Mapping[str | Verdict | None, str]] = {
 }
 
 
-class Untold(Exception):
+class OutputFailed(Exception):
     """The answer could not be written to standard output. status: that of the answer; reason: why not"""
 
     def __init__(self, status: int, reason: OSError) -> None:
@@ -56,16 +56,18 @@ class Untold(Exception):
         super().__init__(status, reason)
 
 
-def give(answer: Answer, *, as_json: bool, everything: bool = True) -> int:
+def write_answer(answer: Answer, *, as_json: bool, everything: bool = True) -> int:
     """Write the answer to standard output; its exit status. Raises Untold where it cannot be written.
 
     everything: whether all is told, however long
     """
     try:
-        sys.stdout.write(_data_text(answer) + "\n" if as_json else _told(_chosen(answer, everything=everything)))
+        sys.stdout.write(
+            _data_text(answer) + "\n" if as_json else _told(_lines_to_write(answer, everything=everything))
+        )
         sys.stdout.flush()
     except OSError as reason:
-        raise Untold(answer.status, reason) from reason
+        raise OutputFailed(answer.status, reason) from reason
     return answer.status
 
 
@@ -83,7 +85,7 @@ def as_text(data: Mapping[str, object]) -> str:
     return text
 
 
-def _chosen(answer: Answer, *, everything: bool) -> tuple[Line, ...]:
+def _lines_to_write(answer: Answer, *, everything: bool) -> tuple[Line, ...]:
     """All of it, or the fullest of the short ways that goes on one screen; the shortest where none does."""
     from output.report.table_text import lines_of
 

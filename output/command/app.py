@@ -41,17 +41,17 @@ def run(words: Sequence[str]) -> int:
         print_help(command)
         return 0
     answer = command.run(given)
-    from output.command.answer import give
+    from output.command.answer import write_answer
 
-    return give(answer, as_json=given.options.json, everything=getattr(given.options, "all", True))
+    return write_answer(answer, as_json=given.options.json, everything=getattr(given.options, "all", True))
 
 
 def _draft(given: Given) -> Answer:
-    from output.command.nest import drafted_in_sizes
+    from output.command.nest import draft_sizes_to_folder
 
     asked = given.options
     to, unit = _folder(asked.to), _unit(asked.unit)
-    return drafted_in_sizes(
+    return draft_sizes_to_folder(
         given.path,
         to=to,
         paper=asked.paper,
@@ -63,32 +63,32 @@ def _draft(given: Given) -> Answer:
 
 
 def _check(given: Given) -> Answer:
-    from output.command.check import checked
+    from output.command.check import check_file
 
-    return checked(given.path, unit=_unit(given.options.unit), explain=given.options.explain)
+    return check_file(given.path, unit=_unit(given.options.unit), explain=given.options.explain)
 
 
 def _measure(given: Given) -> Answer:
-    from output.command.measure import judged
+    from output.command.measure import judge_measurements
 
-    return judged(given.path, unit=_unit(given.options.unit))
+    return judge_measurements(given.path, unit=_unit(given.options.unit))
 
 
 def _list(given: Given) -> Answer:
-    from output.command.listing import listed
+    from output.command.listing import list_named
 
-    return listed(" ".join(given.arguments), unit=_unit(given.options.unit) or "cm")
+    return list_named(" ".join(given.arguments), unit=_unit(given.options.unit) or "cm")
 
 
 def _new(given: Given) -> Answer:
-    from output.command.new import begun
+    from output.command.new import begin_file
 
     what, *file = given.arguments
     if what not in _BEGINNINGS:
         expected, mend = " or ".join(_BEGINNINGS), meant(what, _BEGINNINGS)
         raise InputProblems([Problem("the command line, new", f'"{printable(what)}"', expected, mend)])
     path = Path(file[0]) if file else None
-    return begun(what, path, unit=_unit(given.options.unit), quiet=given.options.json)
+    return begin_file(what, path, unit=_unit(given.options.unit), quiet=given.options.json)
 
 
 def _unit(text: str | None) -> str | None:

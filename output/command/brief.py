@@ -14,7 +14,7 @@ from drafting.pattern import BodyLength, Pattern, finished
 from drafting.reading.units import length_text, sentence_in
 from output.report.tables import Passage, Said, counted, ease_notes, fault_lines, finished_table
 
-__all__ = ["Told", "briefly", "finished_in_a_line", "named", "worth_measuring"]
+__all__ = ["Summary", "finished_in_a_line", "named", "summaries", "worth_measuring"]
 
 _WORTH: Final = 6
 """Estimates that are named: more would not be measured in one go."""
@@ -29,7 +29,7 @@ _TOLD: Final = (Verdict.ERROR, Verdict.FAIL, Verdict.WARN)
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class Summary:
     """What there is to tell of a pattern.
 
     about:   what stands behind its title: for whom, when, how many pieces
@@ -53,7 +53,7 @@ class Told:
     written: tuple[Said, ...] = ()
 
 
-def briefly(told: Told) -> tuple[tuple[Said, ...], ...]:
+def summaries(told: Summary) -> tuple[tuple[Said, ...], ...]:
     """The same told in fewer and fewer lines: first in full, at last by names alone."""
     ways = [(many, worth, True, True) for many in _FAULTS for worth in (_WORTH, 3)]
     ways += [(many, worth, True, False) for many in _FAULTS for worth in (_WORTH, 3)]
@@ -61,7 +61,7 @@ def briefly(told: Told) -> tuple[tuple[Said, ...], ...]:
     return tuple(tuple(_told(told, many, worth, ease=ease, way=way)) for many, worth, way, ease in ways)
 
 
-def _told(told: Told, many: int, worth: int, *, ease: bool, way: bool) -> Iterator[Said]:
+def _told(told: Summary, many: int, worth: int, *, ease: bool, way: bool) -> Iterator[Said]:
     results, unit = told.results, told.unit
     title = ", ".join(part for part in (told.pattern.title, told.about) if part)
     sentences = [counted(results), *_faults(results, unit, many, names=None if way else _NAMES)]

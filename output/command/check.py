@@ -14,17 +14,17 @@ from drafting.pattern import Pattern
 from drafting.reading.files import load_bytes, load_text
 from drafting.reading.units import printable
 from output.command.answer import Answer
-from output.command.brief import Told, briefly
-from output.command.draft import made, pattern_briefly, pattern_data, pattern_sections, status_of
+from output.command.brief import Summary, summaries
+from output.command.draft import make_garment, pattern_data, pattern_sections, pattern_summaries, status_of
 from output.report.tables import Passage, Said, check_tables, counted, fault_lines, finished_table, steps_passage
 
-__all__ = ["checked"]
+__all__ = ["check_file"]
 
 _LARGEST: Final = 50_000_000
 """Bytes of a pattern.json or a DXF: a wardrobe of patterns is a tenth of this."""
 
 
-def checked(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
+def check_file(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
     """Check what a file holds, told by the ending of its name. Raises TrueseamError for what cannot be used.
 
     unit:    what lengths are shown in; None for the wearer's own, or centimetres
@@ -44,16 +44,17 @@ def checked(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
 
 def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
     from blocks.garment_file import read_garment
-    from output.command.nest import checked_in_sizes
     from output.sheets.papers import PAPERS
 
     garment = read_garment(path, papers=tuple(PAPERS))
     if unit is not None:
         garment = replace(garment, wearer=replace(garment.wearer, unit=unit))
     if garment.sizes is not None and garment.sizes.nest:
-        return checked_in_sizes(garment, path, explain=explain)
-    whole = made(garment)
-    told, short = pattern_sections(whole, explain=explain), pattern_briefly(whole, explain=explain)
+        from output.command.nest import check_sizes
+
+        return check_sizes(garment, path, explain=explain)
+    whole = make_garment(garment)
+    told, short = pattern_sections(whole, explain=explain), pattern_summaries(whole, explain=explain)
     return Answer(status_of(whole.results), told, partial(pattern_data, whole), short)
 
 
@@ -77,7 +78,7 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
         kept = ("title", "wearer", "finished", "history", "checks")
         return {**{key: document[key] for key in kept}, "verdict": worst(results).value}
 
-    short = briefly(Told(pattern, results, shown, about=about))
+    short = summaries(Summary(pattern, results, shown, about=about))
     return Answer(status_of(results), tuple(said), data, short)
 
 

@@ -23,10 +23,9 @@ from drafting.reading.units import NotRead, printable, sentence_in
 from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, on_paper
 from output.api.making import Draft
 from output.command.answer import Answer
-from output.command.brief import Told, briefly
+from output.command.brief import Summary, summaries
 from output.command.progress import progress
-from output.command.speaking import say
-from output.files.write_folder import write_all
+from output.command.streams import print_error
 from output.report.before_after import order_passage, steps_data
 from output.report.step_order import order_taken_passage
 from output.report.tables import (
@@ -44,23 +43,23 @@ from output.report.tables import (
 from output.sheets.papers import PAPERS, sheet_count_words
 
 __all__ = [
-    "Made",
-    "drafted",
-    "made",
-    "order_of",
-    "ordered",
-    "pattern_briefly",
+    "MadeGarment",
+    "draft_to_folder",
+    "make_garment",
     "pattern_data",
     "pattern_sections",
+    "pattern_summaries",
     "print_lines",
+    "read_order",
     "status_of",
+    "step_order_passages",
 ]
 
 _FAILED: Final = (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class MadeGarment:
     """A garment drafted, altered and checked, with what is told about it.
 
     reordered: whether the steps were taken in another order than they are written in
@@ -84,7 +83,7 @@ class Made:
         return self.draft.pattern
 
 
-def drafted(
+def draft_to_folder(
     path: Path,
     *,
     to: Path | None,
@@ -103,15 +102,17 @@ def drafted(
 
     Raises TrueseamError for what cannot be used, and CannotWrite for a folder that cannot be written.
     """
+    from output.files.write_folder import write_all
+
     folder = to if to is not None else Path(path.stem)
     with progress(watched=not quiet) as tell:
         tell("reading", 0.0)
-        garment = ordered(path, paper, unit)
+        garment = read_order(path, paper, unit)
         tell("drafting", 0.05)
-        whole = made(garment)
-        order = order_of(whole, explain=explain)
+        whole = make_garment(garment)
+        order = step_order_passages(whole, explain=explain)
         files = garment_files(whole.draft, whole.results, order=order, tell=tell)
-        written = write_all(folder, dict(files), say)
+        written = write_all(folder, dict(files), print_error)
     names = [str(name.relative_to(folder)) for name in written]
     written_told = _written(whole, folder, names)
     said = (*pattern_sections(whole, explain=explain), written_told)
@@ -119,10 +120,10 @@ def drafted(
     def data() -> dict[str, object]:
         return {**pattern_data(whole), "folder": str(folder), "files": names}
 
-    return Answer(status_of(whole.results), said, data, pattern_briefly(whole, explain=explain, written=written_told))
+    return Answer(status_of(whole.results), said, data, pattern_summaries(whole, explain=explain, written=written_told))
 
 
-def made(garment: Garment) -> Made:
+def make_garment(garment: Garment) -> MadeGarment:
     """The garment drafted, altered and checked. Raises CannotDraft or StepRefused, with the place, or InputProblems."""
     try:
         prepared = prepare(garment)
@@ -143,9 +144,11 @@ def made(garment: Garment) -> Made:
             said += '; the steps are taken as they are written with order = "as written"'
         raise StepRefused(refused.alteration, refused.reason, refused.remedies, refused.step, said) from refused
     results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
-    drafted = Draft(garment, prepared, whole)
+    taken_through = Draft(garment, prepared, whole)
     told = tuple(_as_written(each) for each in results)
-    return Made(drafted, told, drafted.doubts, drafted.drawn_out, reordered=taken != tuple(sorted(taken)))
+    return MadeGarment(
+        taken_through, told, taken_through.doubts, taken_through.drawn_out, reordered=taken != tuple(sorted(taken))
+    )
 
 
 def _as_written(result: Result) -> Result:
@@ -159,7 +162,7 @@ def status_of(results: Sequence[Result]) -> int:
     return 1 if worst(results) in _FAILED else 0
 
 
-def order_of(whole: Made, *, explain: bool) -> tuple[Passage, ...]:
+def step_order_passages(whole: MadeGarment, *, explain: bool) -> tuple[Passage, ...]:
     """The order in which the steps were taken, and why, where they are written in another.
 
     explain: whether to tell as well what every two neighbouring steps would give the other way round
@@ -172,7 +175,7 @@ def order_of(whole: Made, *, explain: bool) -> tuple[Passage, ...]:
     return (*taken, *other)
 
 
-def pattern_sections(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
+def pattern_sections(whole: MadeGarment, *, explain: bool = False) -> tuple[Said, ...]:
     """What is said about a garment: its checks, what gave way, what was guessed, how large it comes out.
 
     explain: whether to tell the order of its steps as well, and what they would give in another
@@ -188,15 +191,17 @@ def pattern_sections(whole: Made, *, explain: bool = False) -> tuple[Said, ...]:
         *ease_notes(whole.draft.ease, unit),
         estimate_table(used, [unit]),
         finished_table(whole.pattern, [unit]),
-        *(order_of(whole, explain=True) if explain else ()),
+        *(step_order_passages(whole, explain=True) if explain else ()),
         *check_tables(whole.results, unit),
     )
 
 
-def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None = None) -> tuple[tuple[Said, ...], ...]:
+def pattern_summaries(
+    whole: MadeGarment, *, explain: bool = False, written: Said | None = None
+) -> tuple[tuple[Said, ...], ...]:
     """The same in few lines, the fullest way first; what is told of the order of steps stands behind all of them."""
     place = whole.garment.wearer.place
-    told = Told(
+    told = Summary(
         whole.pattern,
         whole.results,
         whole.garment.wearer.unit,
@@ -208,11 +213,11 @@ def pattern_briefly(whole: Made, *, explain: bool = False, written: Said | None 
         measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
         written=(written,) if written is not None else (),
     )
-    order = order_of(whole, explain=True) if explain else ()
-    return tuple((*way, *order) for way in briefly(told))
+    order = step_order_passages(whole, explain=True) if explain else ()
+    return tuple((*way, *order) for way in summaries(told))
 
 
-def pattern_data(whole: Made) -> dict[str, object]:
+def pattern_data(whole: MadeGarment) -> dict[str, object]:
     """The same for a program: lengths in millimetres, checks as in pattern.json."""
     document = json.loads(to_json(whole.pattern, whole.results))
     return {
@@ -235,7 +240,7 @@ def _ease_data(ease: Ease) -> dict[str, object]:
     return data | ({"note": ease.note} if ease.note else {})
 
 
-def ordered(path: Path, paper: str | None, unit: str | None = None) -> Garment:
+def read_order(path: Path, paper: str | None, unit: str | None = None) -> Garment:
     """The garment file, on the paper and in the unit asked for; what is wrong is reported together."""
     problems = _paper_problems(paper) if paper is not None else []
     try:
@@ -263,7 +268,7 @@ def _paper_problems(paper: str) -> list[Problem]:
     return []
 
 
-def _about(whole: Made) -> str:
+def _about(whole: MadeGarment) -> str:
     about = [f"for {whole.pattern.wearer.name}", whole.draft.dated, f"{len(whole.pattern.pieces)} pieces"]
     return ", ".join(part for part in about if part)
 
@@ -280,7 +285,7 @@ def print_lines(paper: Paper, folder: Path, names: Sequence[str]) -> tuple[str, 
     )
 
 
-def _written(whole: Made, folder: Path, names: Sequence[str]) -> Passage:
+def _written(whole: MadeGarment, folder: Path, names: Sequence[str]) -> Passage:
     return Passage(
         "Written",
         (

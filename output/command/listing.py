@@ -30,7 +30,7 @@ from output.report.table_text import WIDEST
 from output.report.tables import Column, Row, Table
 from output.sheets.papers import PAPERS
 
-__all__ = ["LISTS", "listed"]
+__all__ = ["LISTS", "list_named"]
 
 _ANY_SIZE: Final = 92
 
@@ -63,7 +63,7 @@ class _List:
     table: Table
 
 
-def listed(what: str, *, unit: str = "cm") -> Answer:
+def list_named(what: str, *, unit: str = "cm") -> Answer:
     """The list of that name, or the one thing of that name in any of them. Raises InputProblems for what is neither.
 
     unit: what lengths are shown in

@@ -19,7 +19,7 @@ from drafting.reading.units import length_text
 from output.command.answer import Answer
 from output.report.tables import Column, Passage, Row, Said, Table, doubt_passage, estimate_table, measured_table
 
-__all__ = ["judged"]
+__all__ = ["judge_measurements"]
 
 _NAMED = (20, 14, 8, 4, 0)
 """Estimates that are shown, in fewer and fewer lines."""
@@ -49,8 +49,8 @@ class _Judged:
     def verdict(self, most: int | None = None) -> Passage:
         """What is at odds and what looks wrong, the gravest first."""
         told = " ".join(self.refused)
-        judged = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.suspect)]
-        found = [*self.refused, *(sentence for sentence in judged if sentence not in told), *self.drawn_out]
+        wrong = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.suspect)]
+        found = [*self.refused, *(sentence for sentence in wrong if sentence not in told), *self.drawn_out]
         kept = found[:most]
         if len(kept) < len(found):
             kept.append(f"And {len(found) - len(kept)} more: --all tells them.")
@@ -65,7 +65,7 @@ class _Judged:
         return Passage(self.title, ("Nothing looks wrong: a body can have all of these lengths at once.",))
 
 
-def judged(path: Path, *, unit: str | None = None) -> Answer:
+def judge_measurements(path: Path, *, unit: str | None = None) -> Answer:
     """What a person's file tells. Exit status 1 where measurements cannot go together, or nothing can be drafted.
 
     Raises InputProblems.
@@ -100,8 +100,8 @@ def judged(path: Path, *, unit: str | None = None) -> Answer:
         "refused": list(found.refused),
         "drawn_out": list(found.drawn_out),
     }
-    briefly = tuple(tuple(_told_briefly(found, most)) for most in _NAMED)
-    return Answer(1 if found.at_odds or found.refused else 0, tuple(_told(found)), data, briefly)
+    summaries = tuple(tuple(_told_briefly(found, most)) for most in _NAMED)
+    return Answer(1 if found.at_odds or found.refused else 0, tuple(_told(found)), data, summaries)
 
 
 def _refused(person: Person) -> tuple[str, ...]:

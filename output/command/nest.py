@@ -16,9 +16,18 @@ from drafting.pattern.text import to_json
 from drafting.reading.units import length_text, printable
 from output.api.garment_files import Tell, garment_report, print_files
 from output.command.answer import Answer
-from output.command.draft import Made, drafted, made, order_of, ordered, pattern_data, print_lines, status_of
+from output.command.draft import (
+    MadeGarment,
+    draft_to_folder,
+    make_garment,
+    pattern_data,
+    print_lines,
+    read_order,
+    status_of,
+    step_order_passages,
+)
 from output.command.progress import progress
-from output.command.speaking import say
+from output.command.streams import print_error
 from output.files.write_folder import write_all
 from output.report.tables import Column, Passage, Row, Said, Table, counted, fault_lines, finished_table
 
@@ -26,12 +35,12 @@ if TYPE_CHECKING:
     from output.sheets.large_sheet import Sheet
     from output.sheets.papers import Paper as PaperSize
 
-__all__ = ["checked_in_sizes", "drafted_in_sizes"]
+__all__ = ["check_sizes", "draft_sizes_to_folder"]
 
 _FAILED = (Verdict.FAIL, Verdict.ERROR)
 
 
-def drafted_in_sizes(
+def draft_sizes_to_folder(
     path: Path,
     *,
     to: Path | None,
@@ -46,10 +55,10 @@ def drafted_in_sizes(
     sizes: those of the nest that are printed, as they are typed: "88,96"; None for all
     Raises TrueseamError for what cannot be drafted or has not the same edges in every size, and CannotWrite.
     """
-    garment = ordered(path, paper, unit)
+    garment = read_order(path, paper, unit)
     printed = _printed_sizes(garment, sizes)
     if garment.sizes is None or not garment.sizes.nest:
-        return drafted(path, to=to, paper=paper, quiet=quiet, unit=unit, explain=explain)
+        return draft_to_folder(path, to=to, paper=paper, quiet=quiet, unit=unit, explain=explain)
     with progress(watched=not quiet) as tell:
         tell("drafting", 0.05)
         folder = to if to is not None else Path(path.stem)
@@ -71,7 +80,7 @@ def _printed_sizes(garment: Garment, sizes: str | None) -> tuple[str, ...]:
     raise InputProblems([Problem("the command line, --sizes", f'"{printable(sizes)}"', expected, mend)])
 
 
-def checked_in_sizes(garment: Garment, path: Path, *, explain: bool = False) -> Answer:
+def check_sizes(garment: Garment, path: Path, *, explain: bool = False) -> Answer:
     """Every size of a nest checked. Raises TrueseamError for what cannot be drafted or has not the same edges."""
     nest, whole = _made(garment, path)
     told, short = tuple(_told(nest, whole, garment, explain=explain)), _briefly(nest, whole, garment)
@@ -83,7 +92,7 @@ def _drafted_nest(
 ) -> Answer:
     nest, whole = _made(garment, path)
     files = dict(_files(nest, whole, garment, sizes, tell, explain=explain))
-    written = [str(name.relative_to(folder)) for name in write_all(folder, files, say)]
+    written = [str(name.relative_to(folder)) for name in write_all(folder, files, print_error)]
     where = _written(garment, folder, written)
     said = (*_told(nest, whole, garment, explain=explain), where)
     short = tuple((*way, where) for way in _briefly(nest, whole, garment))
@@ -94,8 +103,8 @@ def _drafted_nest(
     return Answer(_status(whole), said, data, short)
 
 
-def _made(garment: Garment, path: Path) -> tuple[Nest, list[tuple[str, Made]]]:
-    whole = [(size, made(member)) for size, member in nest_members(garment)]
+def _made(garment: Garment, path: Path) -> tuple[Nest, list[tuple[str, MadeGarment]]]:
+    whole = [(size, make_garment(member)) for size, member in nest_members(garment)]
     try:
         return Nest(garment.title, tuple(Sized(size, each.pattern) for size, each in whole)), whole
     except NotAPattern as error:
@@ -105,16 +114,22 @@ def _made(garment: Garment, path: Path) -> tuple[Nest, list[tuple[str, Made]]]:
         ) from error
 
 
-def _status(whole: Sequence[tuple[str, Made]]) -> int:
+def _status(whole: Sequence[tuple[str, MadeGarment]]) -> int:
     return max(status_of(each.results) for _, each in whole)
 
 
-def _data(whole: Sequence[tuple[str, Made]], garment: Garment) -> dict[str, object]:
+def _data(whole: Sequence[tuple[str, MadeGarment]], garment: Garment) -> dict[str, object]:
     return {"title": garment.title, "sizes": {size: pattern_data(each) for size, each in whole}}
 
 
 def _files(
-    nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, sizes: Sequence[str], tell: Tell, *, explain: bool
+    nest: Nest,
+    whole: Sequence[tuple[str, MadeGarment]],
+    garment: Garment,
+    sizes: Sequence[str],
+    tell: Tell,
+    *,
+    explain: bool,
 ) -> Iterator[tuple[str, bytes]]:
     """Every file by name: what is printed of these sizes and the DXF of all, together; DXF, pattern.json and report of
     each in its folder.
@@ -139,14 +154,14 @@ def _files(
         tell("writing each size", 0.7 + 0.3 * count / len(whole))
         yield f"size-{size}/pattern.dxf", dxf_bytes(each.pattern)
         yield f"size-{size}/pattern.json", to_json(each.pattern, each.results).encode()
-        order = order_of(each, explain=explain)
+        order = step_order_passages(each, explain=explain)
         report = garment_report(
             each.draft, each.results, order=order, paper=f"Sizes {', '.join(sizes)} together: {printed_on}"
         )
         yield f"size-{size}/report.html", report.encode()
 
 
-def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict], unit: str) -> list[str]:
+def _faults(whole: Sequence[tuple[str, MadeGarment]], verdicts: Sequence[Verdict], unit: str) -> list[str]:
     """What is wrong in any size, each sentence begun with the size."""
     return [
         f"Size {size}: {sentence}"
@@ -155,7 +170,7 @@ def _faults(whole: Sequence[tuple[str, Made]], verdicts: Sequence[Verdict], unit
     ]
 
 
-def _briefly(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment) -> tuple[tuple[Said, ...], ...]:
+def _briefly(nest: Nest, whole: Sequence[tuple[str, MadeGarment]], garment: Garment) -> tuple[tuple[Said, ...], ...]:
     """The verdict for each size and how large each comes out, in fewer and fewer lines."""
     title, unit = _title(nest, whole), garment.wearer.unit
     by_size = [(size, counted(each.results), fault_lines(each.results, unit)) for size, each in whole]
@@ -171,16 +186,18 @@ def _briefly(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment) ->
     return (*ways, (verdict,))
 
 
-def _finished_by_size(whole: Sequence[tuple[str, Made]], unit: str) -> Table:
+def _finished_by_size(whole: Sequence[tuple[str, MadeGarment]], unit: str) -> Table:
     """The finished measurements, a column to each size."""
-    found = [{each.name: length_text(each.finished, unit) for each in finished(made.pattern)} for _, made in whole]
+    found = [
+        {each.name: length_text(each.finished, unit) for each in finished(each_size.pattern)} for _, each_size in whole
+    ]
     names = dict.fromkeys(name for each in found for name in each)
     rows = tuple(Row((name, *(each.get(name, "") for each in found))) for name in names)
     columns = (Column(""), *(Column(f"size {size}", True) for size, _ in whole))
     return Table("Finished measurements", columns, rows)
 
 
-def _title(nest: Nest, whole: Sequence[tuple[str, Made]]) -> str:
+def _title(nest: Nest, whole: Sequence[tuple[str, MadeGarment]]) -> str:
     about = [
         f"sizes {', '.join(size for size, _ in whole)}",
         whole[0][1].draft.dated,
@@ -189,14 +206,14 @@ def _title(nest: Nest, whole: Sequence[tuple[str, Made]]) -> str:
     return ", ".join(part for part in (nest.title, *about) if part)
 
 
-def _told(nest: Nest, whole: Sequence[tuple[str, Made]], garment: Garment, *, explain: bool) -> Iterator[Said]:
+def _told(nest: Nest, whole: Sequence[tuple[str, MadeGarment]], garment: Garment, *, explain: bool) -> Iterator[Said]:
     yield Passage(_title(nest, whole), ())
     for size, each in whole:
         faults = fault_lines(each.results, garment.wearer.unit)
         yield Passage(f"Size {size}", (counted(each.results), *faults), worst(each.results))
         yield finished_table(each.pattern, [garment.wearer.unit])
         if explain:
-            yield from order_of(each, explain=True)
+            yield from step_order_passages(each, explain=True)
 
 
 def _written(garment: Garment, folder: Path, names: Sequence[str]) -> Passage:

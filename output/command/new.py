@@ -31,7 +31,7 @@ from output.command.answer import Answer
 from output.files.write_folder import write_new
 from output.report.tables import Passage
 
-__all__ = ["begun"]
+__all__ = ["begin_file"]
 
 _Ask = Callable[[str], str]
 
@@ -85,7 +85,7 @@ class _Person:
     taken: dict[str, str]
 
 
-def begun(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Answer:
+def begin_file(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Answer:
     """A new file of a person or a garment. Raises InputProblems for a file that is there already, CannotWrite."""
     asked = _at_a_terminal() and not quiet
     ask = _asked if asked else _left_out

@@ -35,8 +35,8 @@ from drafting.geometry import Curve
 from drafting.geometry.bulk import lengths
 from drafting.pattern import Pattern, Step
 from drafting.pattern.seam_ends import sewn_piece
-from output.command.draft import drafted
-from output.command.nest import drafted_in_sizes
+from output.command.draft import draft_to_folder
+from output.command.nest import draft_sizes_to_folder
 from output.drawings.drawing import SIZE_LINES
 from output.drawings.svg import piece_picture
 from output.sheets.papers import PAPERS
@@ -131,7 +131,7 @@ def _nest(rounds: int) -> None:
         for name, told in (("one", f"bust = {ON_CHART}"), ("together", f"nest = {list(together)}")):
             path = Path(folder, f"{name}.toml")
             path.write_text(re.sub(r"nest = .*", told, NEST.read_text(encoding="utf-8")), encoding="utf-8")
-            write = partial(drafted_in_sizes, path, to=path.with_suffix(""), paper=None, quiet=True)
+            write = partial(draft_sizes_to_folder, path, to=path.with_suffix(""), paper=None, quiet=True)
             writing.append(_median(write, rounds))
     print("\nA nest")
     _row("drafted: one size", drafting[0], drafting[0])
@@ -200,7 +200,7 @@ def _files(rounds: int) -> None:
             to = Path(folder) / "out"
 
             def everything(paper: str = paper, to: Path = to) -> None:
-                drafted(DRESS, to=to, paper=paper, quiet=True)
+                draft_to_folder(DRESS, to=to, paper=paper, quiet=True)
 
             once = _median(everything, rounds)
             sheets = len(list((to / "sheets").iterdir()))

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from output.command.speaking import STOPPED, UNTOLD
+from output.command.streams import OUTPUT_FAILED, STOPPED
 from tests.output.running import PERSON, SKIRT, written
 
 ROOT = Path(__file__).parents[3]
@@ -50,7 +50,7 @@ def test_standard_output_that_is_full(what: str, unbuffered: dict[str, str], tmp
             cwd=tmp_path,
             env=environment(**unbuffered),
         )
-    assert done.returncode == UNTOLD
+    assert done.returncode == OUTPUT_FAILED
     (said,) = done.stderr.splitlines()
     assert said.startswith(f"{UNTOLD_WORDS} (no space left on device)")
     assert (tmp_path / "out" / "report.html").exists() == (what == "draft")
@@ -67,7 +67,7 @@ def test_standard_output_that_is_closed(what: str, tmp_path: Path) -> None:
         cwd=tmp_path,
         env=environment(),
     )
-    assert done.returncode == UNTOLD
+    assert done.returncode == OUTPUT_FAILED
     (said,) = done.stderr.splitlines()
     assert said.startswith(f"{UNTOLD_WORDS} (it is closed)")
     assert (tmp_path / "out" / "report.html").exists() == (what == "draft")
@@ -102,7 +102,7 @@ sys.exit(main())
     "moment",
     [
         *(
-            "output.command.ending",
+            "output.command.run_command",
             "argparse",
             "drafting.errors",
             "numpy",
@@ -143,8 +143,8 @@ def test_stopped_again_while_it_stops_it_says_so_once(tmp_path: Path) -> None:
 def test_a_stop_that_python_cannot_raise_is_answered_and_not_only_printed(tmp_path: Path) -> None:
     code = """
 import os, signal, sys
-from output.command import speaking
-speaking.stop_once()
+from output.command import streams
+streams.stop_once()
 class Odd:
     def __del__(self):
         os.kill(os.getpid(), signal.SIGINT)

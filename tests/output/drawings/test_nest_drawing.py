@@ -15,8 +15,8 @@ from drafting.geometry import run_length
 from drafting.pattern import Nest, Sized
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import ALONE
-from output.command.check import checked
-from output.command.nest import drafted_in_sizes
+from output.command.check import check_file
+from output.command.nest import draft_sizes_to_folder
 from output.drawings.drawing import LINE_STYLES, SIZE_LINES, LineKind, Stroke, Text
 from output.drawings.nest_drawing import nested_lines, nested_pieces, note_piece
 from output.sheets.large_sheet import lay_out_nest
@@ -90,7 +90,7 @@ def test_more_sizes_than_lines_are_refused_in_a_sentence() -> None:
 
 
 def test_a_nest_is_written_as_one_set_of_sheets_and_a_folder_for_each_size(garment: Path, tmp_path: Path) -> None:
-    answer = drafted_in_sizes(garment, to=tmp_path / "out", paper=None, quiet=True)
+    answer = draft_sizes_to_folder(garment, to=tmp_path / "out", paper=None, quiet=True)
     assert answer.status == 0
     assert {path.name for path in (tmp_path / "out").iterdir() if path.is_dir()} == {"sheets", "size-84", "size-92"}
     pattern = json.loads((tmp_path / "out" / "size-92" / "pattern.json").read_text(encoding="utf-8"))
@@ -99,7 +99,7 @@ def test_a_nest_is_written_as_one_set_of_sheets_and_a_folder_for_each_size(garme
 
 
 def test_a_nest_is_checked_in_every_size_and_not_as_if_it_were_one(garment: Path) -> None:
-    answer = checked(garment, unit=None)
+    answer = check_file(garment, unit=None)
     assert answer.status == 0
     assert set(answer.data()["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
     with pytest.raises(InputProblems, match="read sizes 84 and 92, expected one size"):

@@ -11,7 +11,7 @@ import pytest
 from drafting.alterations import Lengthen, UpperArm
 from drafting.geometry import run_bounds
 from drafting.pattern import Pattern, Step
-from output.command.draft import Made, made, order_of
+from output.command.draft import MadeGarment, make_garment, step_order_passages
 from output.drawings.svg import overlay_picture
 from output.report.before_after import before_after, steps_data
 from output.report.report_page import report_html
@@ -37,12 +37,12 @@ by = "3 cm"
 
 
 @cache
-def altered() -> Made:
+def altered() -> MadeGarment:
     from blocks.block_table import BLOCKS
     from blocks.garment import BlockOrder, Garment
 
     steps = (Lengthen("sleeve", 30.0), Lengthen("bodice front", 20.0), UpperArm(by=20.0))
-    return made(Garment("Tide dress", HANNE, tuple(BlockOrder(block) for block in BLOCKS), steps=steps))
+    return make_garment(Garment("Tide dress", HANNE, tuple(BlockOrder(block) for block in BLOCKS), steps=steps))
 
 
 def report(stages: tuple[Pattern, ...] | None = None, unit: str = "cm") -> str:
@@ -158,7 +158,7 @@ def test_one_step_has_no_other_order() -> None:
     whole = altered()
     first = replace(whole.garment, steps=whole.garment.steps[:1])
     alone = replace(whole, draft=replace(whole.draft, garment=first, stages=whole.draft.stages[:2]))
-    (swaps,) = order_of(alone, explain=True)
+    (swaps,) = step_order_passages(alone, explain=True)
     assert swaps.sentences == ("There are no two steps that could change places.",)
 
 

@@ -19,7 +19,7 @@ from drafting.checks import Result, Verdict, run_checks
 from drafting.fit.ease import Ease
 from drafting.pattern import Origin, Pattern, Step, finished
 from drafting.reading.units import cm, inches, sentence_in
-from output.command.draft import Made, made
+from output.command.draft import MadeGarment, make_garment
 from output.report.report_page import report_html
 
 HANNE = person(
@@ -29,12 +29,12 @@ HANNE = person(
 
 
 @cache
-def dress() -> Made:
+def dress() -> MadeGarment:
     orders = tuple(BlockOrder(block) for block in BLOCKS)
-    return made(Garment("Tide dress", HANNE, orders, steps=(Lengthen("sleeve", 30.0),)))
+    return make_garment(Garment("Tide dress", HANNE, orders, steps=(Lengthen("sleeve", 30.0),)))
 
 
-def report(whole: Made | None = None, *, pattern: Pattern | None = None, **told: object) -> str:
+def report(whole: MadeGarment | None = None, *, pattern: Pattern | None = None, **told: object) -> str:
     whole = whole or dress()
     given = {"ease": whole.draft.ease, "doubts": whole.doubts, "dated": "2026-10-03", "paper": "A4, 26 sheets"} | told
     results = given.pop("results", whole.results)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from output.command.answer import MOST_LINES, Answer, give
+from output.command.answer import MOST_LINES, Answer, write_answer
 from output.report.table_text import lines_of
 from output.report.tables import Column, Passage, Row, Table
 from tests.output.running import FERRY, ODA, PERSON, SKIRT, ran, written
@@ -38,7 +38,9 @@ def test_a_draft_goes_on_one_screen_with_the_verdict_first(
 ) -> None:
     """Drafted and checked once, and the answers told at every width."""
     answers: list[Answer] = []
-    monkeypatch.setattr("output.command.answer.give", lambda answer, **_how: answers.append(answer) or answer.status)
+    monkeypatch.setattr(
+        "output.command.answer.write_answer", lambda answer, **_how: answers.append(answer) or answer.status
+    )
     monkeypatch.chdir(tmp_path)
     path = written(Path(), GARMENTS[name])
     for words in (("draft", path, "--to", "out"), ("check", path)):
@@ -55,7 +57,7 @@ def test_a_draft_goes_on_one_screen_with_the_verdict_first(
 
 
 def told(capsys: Capsys, answer: Answer, *, everything: bool) -> list[str]:
-    give(answer, as_json=False, everything=everything)
+    write_answer(answer, as_json=False, everything=everything)
     return capsys.readouterr().out.splitlines()
 
 

@@ -9,10 +9,10 @@ from typing import Final
 
 from drafting.errors import CannotDraft, InputProblems, StepRefused, TrueseamError
 from output import __version__
-from output.command.answer import Untold, as_text
-from output.command.speaking import reader_gone, say, untold
+from output.command.answer import OutputFailed, as_text
+from output.command.streams import ignore_lost_reader, output_failed, print_error
 
-__all__ = ["CANNOT_USE", "OUR_FAULT", "ended_well"]
+__all__ = ["CANNOT_USE", "OUR_FAULT", "run_command"]
 
 CANNOT_USE: Final = 2
 OUR_FAULT: Final = 3
@@ -21,10 +21,10 @@ _TRACEBACK: Final = "TRUESEAM_TRACEBACK"
 """The environment variable with which a developer sees where our own fault arose."""
 
 
-def ended_well(words: Sequence[str], *, heard: bool = True) -> int:
+def run_command(words: Sequence[str], *, has_stdout: bool = True) -> int:
     """Run the command on these words and turn however it ends into an exit status and, on stderr, sentences.
 
-    heard: whether there is a standard output
+    has_stdout: whether there is a standard output
 
     Raises KeyboardInterrupt where the person stops it.
     """
@@ -37,21 +37,21 @@ def ended_well(words: Sequence[str], *, heard: bool = True) -> int:
     except TrueseamError as error:
         _refuse(_problems_of(error), as_json=as_json)
         return CANNOT_USE
-    except Untold as error:
-        return _untold(error.status, error.reason)
+    except OutputFailed as error:
+        return _output_failed(error.status, error.reason)
     except (Exception, SystemExit) as error:  # a library that ends the program ends it for no reason of hers
         if isinstance(error, OSError) and error.filename is None:
             # what fails while files are read or written is told by then: this was the help, on its way out
-            return _untold(0, error)
+            return _output_failed(0, error)
         if os.environ.get(_TRACEBACK):
             raise
         _refuse([{"sentence": _our_fault(error)}], as_json=as_json)
         return OUR_FAULT
-    return status if heard else untold(None)
+    return status if has_stdout else output_failed(None)
 
 
-def _untold(status: int, error: OSError) -> int:
-    return reader_gone(status) if isinstance(error, BrokenPipeError) else untold(error)
+def _output_failed(status: int, error: OSError) -> int:
+    return ignore_lost_reader(status) if isinstance(error, BrokenPipeError) else output_failed(error)
 
 
 def _problems_of(error: TrueseamError) -> list[dict[str, object]]:
@@ -91,8 +91,8 @@ def _refuse(problems: Iterable[dict[str, object]], *, as_json: bool) -> None:
         try:
             print(as_text({"problems": told}), flush=True)
         except OSError:
-            reader_gone(CANNOT_USE)  # then it is said as to a person
+            ignore_lost_reader(CANNOT_USE)  # then it is said as to a person
         else:
             return
     for problem in told:
-        say(str(problem["sentence"]))
+        print_error(str(problem["sentence"]))

@@ -14,15 +14,24 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:  # without the module of that name, which is heavy
     from typing import TextIO
 
-__all__ = ["STOPPED", "UNTOLD", "reader_gone", "say", "stop_once", "stopped", "streams_opened", "untold"]
+__all__ = [
+    "OUTPUT_FAILED",
+    "STOPPED",
+    "ignore_lost_reader",
+    "open_streams",
+    "output_failed",
+    "print_error",
+    "report_stopped",
+    "stop_once",
+]
 
 STOPPED = 130
-UNTOLD = 4
+OUTPUT_FAILED = 4
 
 _STOPPED_WORDS = "Stopped. Nothing is left half written."
 
 
-def streams_opened() -> bool:
+def open_streams() -> bool:
     """Make standard output and error fit to be written to; whether there is a standard output.
 
     A closed one leads nowhere from here on, and a letter that one has not is replaced by a mark.
@@ -38,32 +47,32 @@ def streams_opened() -> bool:
     return there
 
 
-def untold(error: OSError | None) -> int:
+def output_failed(error: OSError | None) -> int:
     """Say on standard error why standard output could not be written; the exit status. None: it is closed."""
-    _hush(sys.stdout)
+    _discard_output(sys.stdout)
     reason = "it is closed" if error is None else (error.strerror or "it fails").lower()
-    say(
+    print_error(
         f"What there is to tell could not be written to standard output ({reason}). "
         "All else is done: what was to be written to files stands there."
     )
-    return UNTOLD
+    return OUTPUT_FAILED
 
 
-def reader_gone(status: int) -> int:
+def ignore_lost_reader(status: int) -> int:
     """The status itself, where whoever was reading has gone: that is no failure."""
-    _hush(sys.stdout)
+    _discard_output(sys.stdout)
     return status
 
 
-def say(sentence: str) -> None:
+def print_error(sentence: str) -> None:
     """Write a line to standard error; where that cannot be written, the exit status has to do."""
     try:
         print(sentence, file=sys.stderr, flush=True)
     except OSError:
-        _hush(sys.stderr)
+        _discard_output(sys.stderr)
 
 
-def _hush(stream: TextIO) -> None:
+def _discard_output(stream: TextIO) -> None:
     """Let what is still to be written there go nowhere; closing it would complain once more."""
     with suppress(OSError, ValueError):
         nowhere = os.open(os.devnull, os.O_WRONLY)
@@ -83,20 +92,20 @@ def stop_once() -> None:
     def unraisable(about: sys.UnraisableHookArgs) -> None:
         # where Python cannot raise it (in a callback of its own, while modules load), it would only print it
         if isinstance(about.exc_value, KeyboardInterrupt):
-            os._exit(stopped())
+            os._exit(report_stopped())
         usual(about)
 
     signal.signal(signal.SIGINT, first)
     sys.unraisablehook = unraisable
 
 
-def stopped(*, as_json: bool = False) -> int:
+def report_stopped(*, as_json: bool = False) -> int:
     """Say that the person stopped it; the exit status."""
     if as_json:
         try:
             print(f'{{"problems": [{{"sentence": "{_STOPPED_WORDS}"}}]}}', flush=True)
         except OSError:
-            _hush(sys.stdout)
+            _discard_output(sys.stdout)
     else:
-        say(_STOPPED_WORDS)
+        print_error(_STOPPED_WORDS)
     return STOPPED
