@@ -78,6 +78,7 @@ from drafting.pattern.places import (
 )
 from drafting.pattern.seam import MOST_EASED, PLAIN, EdgeRef, NotchRef, Seam, SeamEase
 from drafting.pattern.walk import DrawnUp, Walked, WalkedNotch, notch_distance, run_total, walk
+from drafting.pattern.walked_edge import WalkedEdge
 
 __all__ = [
     "CENTRES",
@@ -127,6 +128,7 @@ __all__ = [
     "Step",
     "Tape",
     "Walked",
+    "WalkedEdge",
     "WalkedNotch",
     "Wearer",
     "across",

@@ -60,8 +60,8 @@ class Armhole(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         redrawn = set()
         for hole in _holes(self, pattern):
-            redrawn |= {(hole.piece.name, hole.armhole), (hole.piece.name, hole.side)}
-            yield length_changes(hole.piece, hole.side, -self.lower)
+            redrawn |= {(hole.piece.name, hole.armhole.name), (hole.piece.name, hole.side.name)}
+            yield length_changes(hole.piece, hole.side.name, -self.lower)
         sleeves = {sleeve.piece.name: sleeve for sleeve in _sleeves(self, pattern)}
         for piece in pattern.pieces:
             if piece.name not in sleeves:

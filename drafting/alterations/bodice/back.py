@@ -53,11 +53,10 @@ from drafting.geometry import (
     end_tangents,
     lerp,
     moved_all,
-    run_reversed,
     shift,
     turn,
 )
-from drafting.pattern import Edge, Half, Pattern, Piece, Place, with_pieces
+from drafting.pattern import Half, Pattern, Piece, Place, with_pieces
 
 __all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]
 
@@ -101,7 +100,7 @@ class RoundedBack(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         top = _back(self, pattern)
         centre = centre_edge(self.name, top.neck)
-        up = _up(top, centre)
+        up = end_tangents(centre.run[-1])[1]
         hinge = hinge_of(top)
         angle = _wedge(hinge.at - self._raised_to(top, hinge, up), up, self.amount)
         raised = shift(up * self.amount)
@@ -110,7 +109,7 @@ class RoundedBack(Alteration):
             swung = turn(hinge.at, angle)
             return swung.then(shift((swung.point(top.armhole.start) - hinge.at).unit() * slide))
 
-        new_centre, nape = centre_lengthened(top.neck, centre, self.amount)
+        new_centre, nape = centre_lengthened(top.piece, centre, self.amount)
         redrawn = _spread(self, top, hinge, _Spread(raised, outer, STAY, angle))
         piece = rebuilt(top.piece, redrawn + Redrawn((new_centre,)))
         pattern = marks_met(with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)])))
@@ -148,8 +147,8 @@ class BackWidth(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         top = _back(self, pattern)
         waist = stretch_of(self.name, top.piece, Place.WAIST, start=CENTRE)
-        out = _up(top, centre_edge(self.name, top.neck))
-        out = out.right() if out.right().dot(top.slope) > 0.0 else out.left()
+        up = end_tangents(centre_edge(self.name, top.neck).run[-1])[1]
+        out = up.right() if up.right().dot(top.slope) > 0.0 else up.left()
         by = out * (0.5 * self.amount)
 
         def outer(slide: float) -> Move:
@@ -205,12 +204,6 @@ def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> Top:
     if abs(step.amount) < 0.1:
         raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
     return top_of(step.name, pattern, Half.BACK)
-
-
-def _up(top: Top, centre: Edge) -> Vec:
-    """The direction up the centre line where it comes to the neck."""
-    run = run_reversed(centre.curves) if top.neck.backward else centre.curves
-    return end_tangents(run[-1])[1]
 
 
 def _blade(top: Top, hinge: Hinge, up: Vec) -> Point:

@@ -119,7 +119,7 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
         return 0.0
     top, _, lower, _ = next(cut for cut in cuts if cut[1] is Half.BACK)
     with refusing(step.name, _not_drawn):
-        _, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
+        _, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
         high, _ = _shortened(step, top)
     return neck_eased(top, across=high - low)
 
@@ -127,7 +127,7 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
 def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: float) -> Piece:
     """The piece with its neckline cut anew; eased: see `_eased`."""
     with refusing(step.name, _not_drawn):
-        centre, low = centre_lengthened(top.neck, centre_edge(step.name, top.neck), -lower)
+        centre, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
         high, shoulder = _shortened(step, top)
         inward = downward(top) * (eased if half is Half.BACK else -eased)
         run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape, inward)
@@ -188,7 +188,7 @@ def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str, turned
     if comes_to_point(top):
         # a V made round again: square to the centre line, which runs up to the neck
         centre = centre_edge(step.name, top.neck)
-        up = end_tangents(centre.curves[0])[0]
+        up = end_tangents(centre.edge.curves[0])[0]
         square = up.right() if up.right().dot(high - low) > 0.0 else up.left()
     _accept_round(step, top, low, high, square, into)
     return neck_drawn(low, square, high, into, flat=is_flat(old))

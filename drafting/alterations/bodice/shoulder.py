@@ -88,8 +88,7 @@ class ForwardShoulder(Alteration):
                 yield sewn_kept(f"the armhole of {name}", top.armhole, change)
                 yield from others_kept(pattern, [name], top.armhole, top.shoulder)
         if caps is not None and self.only in ("", caps.piece.name):
-            aside = {caps.one, caps.other}
-            yield from lengths_kept(caps.piece, [e.name for e in caps.piece.edges if e.name not in aside])
+            yield from lengths_kept(caps.piece, [e.name for e in caps.piece.edges if e.name not in caps.names])
 
 
 @alteration_class

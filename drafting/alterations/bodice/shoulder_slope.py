@@ -113,9 +113,8 @@ class ShoulderSlope(Alteration):
                 yield from top_kept(pattern, top, armhole=gain, aside=side)
         caps = caps_over(pattern, *tops)
         if caps is not None and self.only in ("", caps.piece.name):
-            yield from lengths_kept(
-                caps.piece, [e.name for e in caps.piece.edges if not self.pad or e.name not in (caps.one, caps.other)]
-            )
+            kept = (edge.name for edge in caps.piece.edges if not self.pad or edge.name not in caps.names)
+            yield from lengths_kept(caps.piece, kept)
 
     def alters(self, name: str, tops: Sequence[Top]) -> bool:
         """Whether it draws this piece of the two anew: held to the other one, it asks nothing of this one."""

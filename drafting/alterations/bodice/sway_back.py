@@ -38,18 +38,15 @@ from drafting.geometry import (
     STAY,
     Curve,
     Move,
-    Vec,
     distance,
     end_tangents,
     run_hits,
-    run_reversed,
     split,
     turn,
 )
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     Cut,
-    Edge,
     Level,
     MarkLine,
     Pattern,
@@ -57,6 +54,7 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Role,
+    WalkedEdge,
     edges_at,
     lines_at,
     pieces_of,
@@ -126,15 +124,11 @@ def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
 def _straightened(step: SwayBack, waist: Stretch) -> Piece:
     """The piece with its centre line shorter, straight as far as it was, and its waist led square to it."""
     was = centre_edge(step.name, waist)
-    centre, corner = centre_lengthened(waist, was, -step.depth)
+    centre, corner = centre_lengthened(waist.piece, was, -step.depth)
     # one that is shaped already comes to its new end in another direction
-    turned = _arriving(waist, was).angle_to(_arriving(waist, centre))
+    arriving, now = (end_tangents(each.run[-1])[1] for each in (was, WalkedEdge(centre, was.backward)))
+    turned = arriving.angle_to(now)
     return rebuilt(waist.piece, _waist_led(waist, carried(waist.start, corner, turned)) + Redrawn((centre,)))
-
-
-def _arriving(waist: Stretch, centre: Edge) -> Vec:
-    """The direction in which a centre line comes to the waist."""
-    return end_tangents((run_reversed(centre.curves) if waist.backward else centre.curves)[-1])[1]
 
 
 def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
@@ -160,8 +154,7 @@ def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
 def _shaped(step: SwayBack, waist: Stretch) -> Piece:
     """The piece with its waist led to a turn about the side seam, and a seam at the centre back that turns with it."""
     centre = centre_edge(step.name, waist)
-    # towards the waist
-    run = run_reversed(centre.curves) if waist.backward else centre.curves
+    run = centre.run
     wanted = exact_length(run) - step.depth
     kept, hollowed = parted(run, _level_along(waist.piece, run))
     side, corner = waist.folded[-1][-1].end, waist.start
@@ -174,8 +167,8 @@ def _shaped(step: SwayBack, waist: Stretch) -> Piece:
     guess = step.depth / distance(corner, side)
     angle = solve(lambda angle: exact_length(drawn(angle)) - wanted, guess, 0.02 * guess)
     new = drawn(angle)
-    seam = replace(centre, curves=run_reversed(new) if waist.backward else new)
-    piece = rebuilt(waist.piece, _waist_led(waist, turn(side, sense * angle)) + Redrawn((seam,)))
+    redrawn = _waist_led(waist, turn(side, sense * angle)) + Redrawn((centre.redrawn(new),))
+    piece = rebuilt(waist.piece, redrawn)
     return _cut_twice(replace(piece, lines=tuple(_relaid(mark, hollowed, new) for mark in piece.lines)))
 
 

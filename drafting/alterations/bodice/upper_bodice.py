@@ -27,7 +27,7 @@ from drafting.alterations.techniques.redrawing.fair_armhole import Ends, Way, ac
 from drafting.alterations.techniques.redrawing.fair_neck import flat_neck, is_flat, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import bowed, exact_length, led, parted, with_length_kept
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
-from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all, run_reversed
+from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     PLAIN,
@@ -41,6 +41,7 @@ from drafting.pattern import (
     Role,
     Seam,
     SeamEase,
+    WalkedEdge,
     edges_at,
     from_start,
     pieces_of,
@@ -268,31 +269,30 @@ def comes_to_point(top: Top) -> bool:
     return any(top.neck.names[0] in pair and not centre.isdisjoint(pair) for pair in top.piece.points_meant)
 
 
-def centre_edge(step: str, stretch: Stretch) -> Edge:
-    """The edge of the centre line next to where a stretch begins. Raises StepRefused where there is none."""
+def centre_edge(step: str, stretch: Stretch) -> WalkedEdge:
+    """The edge of the centre line, walked to where a stretch begins. Raises StepRefused where there is none."""
     edge = stretch.piece.beside(stretch.names[0])[1 if stretch.backward else 0]
     if edge.place not in CENTRE:
         plain = f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"'
         raise StepRefused(step, in_the_way(stretch.piece) or plain)
-    return edge
+    return WalkedEdge(edge, stretch.backward)
 
 
-def centre_lengthened(stretch: Stretch, centre: Edge, by: float) -> tuple[Edge, Point]:
-    """The centre line made longer (shorter, below zero) at the end where a stretch begins, and that end.
+def centre_lengthened(piece: Piece, centre: WalkedEdge, by: float) -> tuple[Edge, Point]:
+    """The centre line `by` mm longer (shorter, below zero) at the end it is walked to, and that end.
 
     Raises NotAPattern where it is not that long.
     """
-    # towards the end next to the stretch
-    run = run_reversed(centre.curves) if stretch.backward else centre.curves
+    run = centre.run
     if by < 0.0:
         if -by >= exact_length(run) - 1.0:
-            raise NotAPattern(stretch.piece.name, f'its "{centre.name}" is only {exact_length(run):.0f} mm long')
+            raise NotAPattern(piece.name, f'its "{centre.name}" is only {exact_length(run):.0f} mm long')
         run, _ = parted(run, exact_length(run) + by)
     elif by > 0.0:
         last = run[-1]
         end = last.end + end_tangents(last)[1] * by
         run = (*run[:-1], Line(last.start, end)) if isinstance(last, Line) else (*run, Line(last.end, end))
-    return replace(centre, curves=run_reversed(run) if stretch.backward else tuple(run)), run[-1].end
+    return centre.redrawn(run), run[-1].end
 
 
 def with_points_at(piece: Piece, moves: Iterable[tuple[Point, Point]]) -> Piece:

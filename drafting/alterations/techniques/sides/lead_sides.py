@@ -35,13 +35,24 @@ from drafting.geometry import (
     point_at,
     run_hits,
     run_length,
-    run_reversed,
     split,
     tangent,
 )
 from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Edge, Level, MarkLine, Notch, NotchRef, Pattern, Piece, from_start, with_edges, with_pieces
+from drafting.pattern import (
+    Edge,
+    Level,
+    MarkLine,
+    Notch,
+    NotchRef,
+    Pattern,
+    Piece,
+    WalkedEdge,
+    from_start,
+    with_edges,
+    with_pieces,
+)
 
 __all__ = ["led_side", "led_to", "moved_sides"]
 
@@ -225,17 +236,14 @@ def _accept(step: str, drawn: _Drawn) -> None:
 def _piece(drawn: _Drawn, beyond: float) -> Piece:
     """The piece with its new side seam, waist line and hem, and what is marked on them."""
     side, piece = drawn.side, drawn.side.piece
-    seam, waist = piece.edge(side.edge), piece.edge(side.waist_edge)
-    old = _arriving(waist, side.corner)
-    changed = [
-        _with_run(seam, side.corner, drawn.seam),
-        _with_run(waist, side.corner, (*old[: -len(drawn.waist)], *drawn.waist)),
-    ]
+    seam, waist = (_walked_to(piece.edge(name), side.corner) for name in (side.edge, side.waist_edge))
+    changed = [seam.redrawn(drawn.seam), waist.redrawn((*waist.run[: -len(drawn.waist)], *drawn.waist))]
     far = side.seam[0].start
     for edge in piece.edges if beyond != 0.0 else ():
-        if edge not in (seam, waist) and far in (edge.start, edge.end):
-            *first, last = _parted_at_marks(piece, _arriving(edge, far))
-            changed.append(_with_run(edge, far, (*first, led_to(last, drawn.seam[0].start, 0.0))))
+        if edge not in (seam.edge, waist.edge) and far in (edge.start, edge.end):
+            other = _walked_to(edge, far)
+            *first, last = _parted_at_marks(piece, other.run)
+            changed.append(other.redrawn((*first, led_to(last, drawn.seam[0].start, 0.0))))
     return replace(
         with_edges(piece, *changed),
         notches=tuple(_restationed(seam, drawn, notch) for notch in piece.notches),
@@ -243,14 +251,9 @@ def _piece(drawn: _Drawn, beyond: float) -> Piece:
     )
 
 
-def _arriving(edge: Edge, place: Point) -> tuple[Curve, ...]:
-    """The curves of an edge as they arrive at one of its ends."""
-    return edge.curves if edge.end == place else run_reversed(edge.curves)
-
-
-def _with_run(edge: Edge, place: Point, run: tuple[Curve, ...]) -> Edge:
-    """The edge along a new run, given as it arrives at where that end of the edge was."""
-    return replace(edge, curves=run if edge.end == place else run_reversed(run))
+def _walked_to(edge: Edge, place: Point) -> WalkedEdge:
+    """An edge walked to one of its ends."""
+    return WalkedEdge(edge, edge.end != place)
 
 
 def _parted_at_marks(piece: Piece, run: tuple[Curve, ...]) -> tuple[Curve, ...]:
@@ -261,15 +264,13 @@ def _parted_at_marks(piece: Piece, run: tuple[Curve, ...]) -> tuple[Curve, ...]:
     return (*first, *split(last, max(clear))) if clear else run
 
 
-def _restationed(seam: Edge, drawn: _Drawn, notch: Notch) -> Notch:
+def _restationed(seam: WalkedEdge, drawn: _Drawn, notch: Notch) -> Notch:
     """A notch of the side seam at the place that its own place has moved to."""
-    if notch.station.edge != drawn.side.edge:
+    if notch.station.edge != seam.name:
         return notch
     was, now = drawn.side.seam, drawn.seam
-    from_far = (notch.station.end == "start") == (seam.start == was[0].start)
-    at = notch.station.at if from_far else run_length(was, SOLVED / 4) - notch.station.at
-    along = _carried(was, now, at)
-    return notch.moved_to(along if from_far else run_length(now, SOLVED / 4) - along)
+    at = notch.station.at if seam.counted_from_first(notch) else run_length(was, SOLVED / 4) - notch.station.at
+    return seam.notch_at(notch, _carried(was, now, at), run_length(now, SOLVED / 4))
 
 
 def _carried(was: Sequence[Curve], now: Sequence[Curve], at: float) -> float:

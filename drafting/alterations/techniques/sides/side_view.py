@@ -16,9 +16,9 @@ from typing import Final
 
 from drafting.alterations.earlier_steps import not_whole
 from drafting.errors import StepRefused
-from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, run_reversed, split
+from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, split
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Along, Edge, Level, MarkLine, Pattern, Piece, Place, Role, edges_at, line_at
+from drafting.pattern import Along, Edge, Level, MarkLine, Pattern, Piece, Place, Role, WalkedEdge, edges_at, line_at
 
 __all__ = [
     "ON_SEAM",
@@ -155,12 +155,12 @@ def _seen(
     before, after = piece.beside(edge.name)
     joining = before if corner_first else after
     # from the far end to the corner
-    parted, found = _parted(run_reversed(edge.curves) if corner_first else edge.curves, mark)
+    parted, found = _parted(WalkedEdge(edge, corner_first).run, mark)
     if found is None and must_meet:
         raise StepRefused(step, must_meet)
     if joining.role is Role.DART_LEG:
         raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner at the end of the {edge.name}')
-    waist = joining.curves if corner_first else run_reversed(joining.curves)
+    waist = WalkedEdge(joining, not corner_first).run
     if joining.place is not Place.WAIST:
         waist = waist[-1:]
     level = parted[0].start if found is None else found

@@ -31,12 +31,22 @@ from drafting.geometry import (
     line_hits,
     mapped,
     run_ends,
-    run_reversed,
     split,
 )
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Edge, EdgeRef, Notch, Pattern, Piece, Role, Seam, from_start, with_edges, with_pieces
+from drafting.pattern import (
+    Edge,
+    EdgeRef,
+    Notch,
+    Pattern,
+    Piece,
+    Role,
+    Seam,
+    WalkedEdge,
+    with_edges,
+    with_pieces,
+)
 
 __all__ = ["followed_sides", "sides_to_follow"]
 
@@ -121,7 +131,8 @@ class _Tail:
 def _tail(before: Pattern, after: Pattern, end: _End, cut: CutLine) -> _Tail:
     piece = after.piece(end.piece)
     edge = piece.edge(end.edge)
-    run = run_reversed(edge.curves) if end.begins else edge.curves
+    walked = WalkedEdge(edge, end.begins)
+    run = walked.run
     last = run[-1]
     gone = edge.length - length(last)
     marks = {line.name for line in undisturbed_lines(before.piece(end.piece), cut)}
@@ -135,8 +146,7 @@ def _tail(before: Pattern, after: Pattern, end: _End, cut: CutLine) -> _Tail:
     ]
     for notch in piece.notches:
         if notch.station.edge == edge.name:
-            at = from_start(edge, notch.station)
-            along = (edge.length - at if end.begins else at) - gone
+            along = walked.along(notch.station) - gone
             if along > 0.0:
                 stops.append(at_length(last, along))
     stop = max((t for t in stops if t < _AT_END), default=0.0)
@@ -159,7 +169,7 @@ def _trued(piece: Piece, lowered: Mapping[str, tuple[_Tail, float]]) -> Piece:
     new: dict[str, Edge] = {}
     for name, (tail, by) in lowered.items():
         run = (*tail.above, *tail.lowered(by))
-        new[name] = replace(piece.edge(name), curves=run_reversed(run) if tail.begins else run)
+        new[name] = WalkedEdge(piece.edge(name), tail.begins).redrawn(run)
     for edge in piece.edges:
         if edge.role is Role.HEM:
             sides = (lowered.get(side.name) for side in piece.beside(edge.name))

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from drafting.alterations import Armhole, FitSleeve, apply_step
+from drafting.alterations import Armhole, FitSleeve, RoundedBack, apply_step
 from drafting.alterations.sleeve.set_in_sleeve import cap_on
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
@@ -144,3 +144,16 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: Armhole, says: str) 
     with pytest.raises(StepRefused) as refusal:
         apply_step(dress(), step)
     assert says in str(refusal.value)
+
+
+@pytest.mark.parametrize("amount", [-5.0, 10.0])
+def test_the_notch_of_a_back_that_was_rounded_or_made_erect_before_stays_in_the_middle(amount: float) -> None:
+    # its armhole then has a joint just before or just after the notch
+    back = apply_step(dress(), RoundedBack(amount))
+    after = apply_step(back, Armhole(lower=10.0))
+    shares = []
+    for pattern in (back, after):
+        piece = pattern.piece("bodice back")
+        notch = next(notch for notch in piece.notches if notch.station.edge == "armhole")
+        shares.append(notch.station.at / piece.edge("armhole").length)
+    assert shares[1] == pytest.approx(shares[0], abs=0.02)
