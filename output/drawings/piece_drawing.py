@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 from typing import TYPE_CHECKING
 
 from drafting.geometry import (
@@ -24,8 +25,8 @@ from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import ALONE, Sewn
 from output.drawings.drawing import TEXT_LAYER, Box, Item, LineKind, Stroke, Text, item_moved, on_layer, path
-from output.drawings.free_space import first_clear, grid, inside, least_crowded, obstacles, rows, together
-from output.drawings.lettering import block, block_size, readable, text_width
+from output.drawings.free_space import crowding, first_clear, grid, inside, least_crowded, obstacles, rows, together
+from output.drawings.lettering import block, block_size, readable, text_width, wrapped
 from output.drawings.notch_numbers import notch_numbers
 from output.drawings.piece_notes import PieceWords, cut_note
 
@@ -44,7 +45,10 @@ _NAME, _CUT, _LARGE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of writing
 _AIR = 2.0  # kept free around writing, mm
 _LABEL_SCALES = (1.0, 0.8, 0.65)
 _SHORT_SCALES = (0.8, 0.65, 0.5)
+_SMALL_SCALES = (0.65, 0.5, 0.4, 0.33)
+_SHARES = (math.inf, 0.9, 0.6, 0.4)  # of the width of a very small piece, for a line of its label
 _LABEL_GRID = 14.0
+_PLACES_ACROSS = 15
 _OFFS = (1.0, 3.0, 6.0, 10.0, 16.0)  # between a line and the words along it, mm, the nearest that is clear
 
 
@@ -115,7 +119,7 @@ def with_notes(
     """
     taken, avoided = obstacles((*drawn.items, *there)), obstacles(joins)
     names = _names(piece, words, taken, avoided)
-    label = _label(piece, heading, words, obstacles(names, besides=taken), avoided)
+    label = _label(drawn, piece, heading, words, obstacles(names, besides=taken), avoided)
     return replace(drawn, items=(*drawn.items, *on_layer((*names, *label), TEXT_LAYER)))
 
 
@@ -256,7 +260,9 @@ def _beside_point(words: str, at: Point, outline: Places, taken: Segments) -> Te
     return block([(words, _SMALL, False)], centre)[0]
 
 
-def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, joins: Segments) -> tuple[Text, ...]:
+def _label(
+    drawn: DrawnPiece, piece: Piece, heading: Heading, words: PieceWords, taken: Segments, joins: Segments
+) -> tuple[Text, ...]:
     """The name of the piece and the notes, inside it and clear of its lines; smaller or turned where that is needed."""
     outline = polyline(piece.outline, _OUTLINE_FLAT)
     around = Box(*run_bounds(piece.outline))
@@ -280,7 +286,30 @@ def _label(piece: Piece, heading: Heading, words: PieceWords, taken: Segments, j
             centre = first_clear(segments, places, room, angle=angle)
             if centre:
                 return block(sized, centre, angle=angle)
-    return block(sized, least_crowded(segments, places, room))
+    return _label_of_small(least, drawn, taken)
+
+
+def _label_of_small(lines: Sequence[tuple[str, float, bool]], drawn: DrawnPiece, taken: Segments) -> tuple[Text, ...]:
+    """The lines on a very small piece: broken and small enough to keep clear of its own lines, or else across them.
+
+    Its cutting line is crossed only where the smallest writing has no room within it.
+    """
+    outline, around = drawn.outline, drawn.box
+    edge = obstacles([Stroke(LineKind.CUTTING, path(*outline, outline[0]))])
+    places = grid(around, min(_LABEL_GRID, around.width / _PLACES_ACROSS), near=around.centre)
+    places = places[inside(outline, places)]
+    for avoided, scale, share in product((taken, edge), _SMALL_SCALES, _SHARES):
+        sized = [
+            (line, size * scale, bold)
+            for words, size, bold in lines
+            for line in wrapped(words, size * scale, share * around.width)
+        ]
+        room = block_size(sized)
+        for angle in (0.0, 90.0):
+            clear = places[crowding(avoided, places, room, angle=angle) == 0]
+            if len(clear):
+                return block(sized, least_crowded(taken, clear, room, angle=angle), angle=angle)
+    return block(sized, around.centre)
 
 
 def _label_lines(piece: Piece, heading: Heading, words: PieceWords) -> list[tuple[str, float, bool]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from io import BytesIO
 from pathlib import Path
@@ -273,3 +273,16 @@ def _apart(profile: np.ndarray) -> float:
     groups = np.split(at, np.flatnonzero(np.diff(at) > 3) + 1)
     centres = [float(np.average(group, weights=profile[group])) for group in (groups[0], groups[-1])]
     return (centres[1] - centres[0]) * 25.4 / 600.0
+
+
+def test_a_hostile_name_and_letters_the_font_lacks_are_printed_as_far_as_they_can_be() -> None:
+    title = "Сарафан (夏) \\ <b>&amp;</b> %PDF endstream ) Tj 🧵"
+    sheet = lay_out(replace(sample_pattern(), title=title), paper=PAPERS["A4"])
+    data = tiles_pdf(sheet, tiles(sheet))
+    assert len(read_pdf(data)) == len(tiles(sheet))
+    assert str(PdfReader(BytesIO(data)).metadata.title) == title  # type: ignore[union-attr]
+    found = text_of(data)[0]
+    # all of it can be searched for, the letters shown as boxes too, and the sheet says what a box means
+    assert title in found
+    assert "empty box" in found
+    assert "empty box" not in text_of(printed("sample", "A4").data)[0]

@@ -3,7 +3,12 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import UnknownName
-from output.sheets.papers import PAPERS, Paper, paper_named
+from drafting.geometry import run_bounds
+from output.drawings.drawing import Stroke
+from output.sheets.large_sheet import lay_out
+from output.sheets.papers import PAPERS, Paper, paper_named, roll
+from output.sheets.tiling import tiles
+from tests.output.sample import sample_pattern
 
 
 def test_sizes_are_those_of_the_standards() -> None:
@@ -48,3 +53,34 @@ def test_a_paper_is_found_by_name_whatever_its_capitals() -> None:
 def test_an_unknown_paper_names_what_there_is() -> None:
     with pytest.raises(UnknownName, match="A4, Letter, A4 or Letter, A3, A0"):
         paper_named("foolscap")
+
+
+def test_a_page_for_a4_or_letter_is_whole_on_both_with_the_border_of_a_printer() -> None:
+    both = PAPERS["A4 or Letter"]
+    for paper in (PAPERS["A4"], PAPERS["Letter"]):
+        # a viewer that does not scale sets a page in the middle of the paper, or in a corner
+        assert both.width <= paper.width
+        assert both.height <= paper.height
+        assert (both.area_width, both.area_height) == (paper.area_width, paper.area_height)
+    assert both.width - 2 * both.margin == pytest.approx(both.area_width)
+    assert both.height - 2 * both.margin == pytest.approx(both.area_height)
+
+
+@pytest.mark.parametrize("width", [330.0, 610.0, 914.4, 1524.0])
+def test_a_roll_is_one_page_cut_off_below_the_drawing(width: float) -> None:
+    paper = roll(width)
+    assert paper.height * 72 / 25.4 <= 14_400  # the longest page that is sure to be read: ISO 32000-1, annex C
+    sheet = lay_out(sample_pattern(), paper=paper)
+    (tile,) = tiles(sheet)
+    low, high = tile.area.bottom, tile.area.top
+    reached = [run_bounds(item.curves) for item in tile.items if isinstance(item, Stroke)]
+    assert min(bottom for _, bottom, _, _ in reached) >= low
+    assert max(top for *_, top in reached) <= high
+    assert max(right for _, _, right, _ in reached) <= width - 15.0
+    # no more than the shared strip and the border is left below
+    assert min(bottom for _, bottom, _, _ in reached) < 40.0
+
+
+def test_a_wider_roll_is_no_longer() -> None:
+    lengths = [lay_out(sample_pattern(), paper=roll(width)).height for width in (610.0, 914.4, 1524.0)]
+    assert lengths == sorted(lengths, reverse=True)
