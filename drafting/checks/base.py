@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import chain
 from typing import TypeVarTuple
@@ -121,11 +121,11 @@ class Checked:
     """What checking a pattern found, and what it was found by, so that it need not all be looked at again.
 
     results: in the order of the checks
-    looked:  every look that did not break off
+    looked:  every look that did not break off, by what tells it from others
     """
 
     results: tuple[Result, ...]
-    looked: tuple[Looked, ...] = ()
+    looked: Mapping[Hashable, Looked] = field(default_factory=dict)
 
 
 _Given = TypeVarTuple("_Given")
@@ -161,19 +161,19 @@ def run(pattern: Pattern, checks: Iterable[Check], known: Checked | None = None)
     known: what was found on another state of the pattern: a look that is given the very same parts is not made again.
            The results are those of a run without it
     """
-    before = {_key(each.check, each.look): each for each in known.looked} if known else {}
+    before = known.looked if known else {}
     results: list[Result] = []
-    looked: list[Looked] = []
+    looked: dict[Hashable, Looked] = {}
     for check in checks:
         try:
             made = [_looked(check, each, before) for each in check.looks(check, pattern)]
         except Exception as error:  # a broken check must never pass for a clean pattern, nor hide what the others found
             results.append(Result(check.code, check.name, pattern.title, Verdict.ERROR, remedy=_broken(error)))
             continue
-        looked += made
-        found = tuple(chain.from_iterable(each.found for each in made))
+        looked.update(made)
+        found = tuple(chain.from_iterable(each.found for _, each in made))
         results += found or (check.result("nothing to check", Verdict.NOTHING),)
-    return Checked(tuple(results), tuple(looked))
+    return Checked(tuple(results), looked)
 
 
 def graded(off: float, *, passing: float, warning: float | None = None) -> Verdict:
@@ -193,10 +193,10 @@ def worst(results: Iterable[Result]) -> Verdict:
     return order[max(found)] if found else Verdict.NOTHING
 
 
-def _looked(check: Check, look: Look, before: Mapping[Hashable, Looked]) -> Looked:
-    """What a look finds, or found before where it was given the same."""
-    known = before.get(_key(check, look)) if before else None
-    return known or Looked(check, look, tuple(look.find(check, *look.given)))
+def _looked(check: Check, look: Look, before: Mapping[Hashable, Looked]) -> tuple[Hashable, Looked]:
+    """What a look finds, or found before where it was given the same, and what tells it from others."""
+    key = _key(check, look)
+    return key, before.get(key) or Looked(check, look, tuple(look.find(check, *look.given)))
 
 
 def _key(check: Check, look: Look) -> Hashable:

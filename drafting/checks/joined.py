@@ -17,9 +17,9 @@ _ONLY = "only"  # the option as it stands in a history: checks read what was don
 def seam_parts(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
     """The pieces that a seam joins, and the steps that altered one of them and were not taken for the other as well."""
     pieces = (pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
-    if Place.CAP in frozenset().union(*seam_places(pattern, seam)):
+    held = [step for step in pattern.history if _across(seam, step) and not _followed(pattern, seam, step)]
+    if held and Place.CAP in frozenset().union(*seam_places(pattern, seam)):
         return tuple(pieces)  # a cap has an alteration of its own that draws it to its armhole
-    held = (step for step in pattern.history if _across(seam, step) and not _followed(pattern, seam, step))
     return (*pieces, *held)
 
 

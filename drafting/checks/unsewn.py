@@ -85,11 +85,9 @@ def _named(pattern: Pattern) -> Counter[tuple[str, str]]:
     met: set[tuple[EdgeRef, ...]] = set()
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
-            both = all(ref.piece in halves for ref in run) and all(ref.piece in whole for ref in other)
-            mirrored = tuple(replace(ref, backward=not ref.backward) for ref in reversed(run))
-            if both and mirrored in met:
-                continue
-            if both:
+            if all(ref.piece in halves for ref in run) and all(ref.piece in whole for ref in other):
+                if tuple(replace(ref, backward=not ref.backward) for ref in reversed(run)) in met:
+                    continue
                 met.add(run)
             named.update((ref.piece, ref.edge) for ref in run)
     return named

@@ -23,7 +23,7 @@ from drafting.geometry.outline import area, run_length, starting_at, stretch
 from drafting.geometry.point import distance
 from drafting.geometry.tolerance import FLAT
 
-__all__ = ["MITRE_LIMIT", "Margin", "cutting_outline"]
+__all__ = ["MITRE_LIMIT", "Margin", "OffsetRun", "cutting_outline", "offset_runs"]
 
 MITRE_LIMIT: Final = 3.0
 """How far a corner of the cutting line may stand off the corner of the sewing line, in allowances: points sharper than
@@ -33,12 +33,21 @@ _LOOPS: Final = 64  # more overlaps than any garment piece has; a guard against 
 
 
 @dataclass(frozen=True, slots=True)
+class OffsetRun:
+    """A stretch of an edge between its corners, and the line at the distance of the allowance beside it."""
+
+    run: tuple[Curve, ...]
+    offset: tuple[Curve, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Margin:
     """An edge of the sewing line and how far outside it to cut, mm.
 
     turned:  turned in along this edge, as a hem is
     fold:    laid on a fold of the cloth along this edge, which is straight and has no allowance
     squares: how far past its start and its end its allowance is to end square, mm; None where that is free
+    offset:  `offset_runs` of it, where they are known already
     """
 
     curves: tuple[Curve, ...]
@@ -46,6 +55,7 @@ class Margin:
     turned: bool = False
     fold: bool = False
     squares: tuple[float | None, float | None] = (None, None)
+    offset: tuple[OffsetRun, ...] | None = None
 
 
 def cutting_outline(margins: Sequence[Margin | Mouth], *, limit: float = MITRE_LIMIT) -> tuple[Curve, ...]:
@@ -84,18 +94,22 @@ def _sides(margins: Sequence[Margin | Mouth]) -> tuple[list[Side], dict[int, Mou
                 raise NotAPattern("cutting line", "two darts meet with no edge between them")
             mouths[len(sides) - 1] = margin
             continue
-        runs = _smooth(margin.curves, margin.allowance)
-        for i, run in enumerate(runs):
-            offset = parallel_run(run, margin.allowance)
+        runs = offset_runs(margin.curves, margin.allowance) if margin.offset is None else margin.offset
+        for i, each in enumerate(runs):
             squares = margin.squares[0] if i == 0 else None, margin.squares[1] if i == len(runs) - 1 else None
-            if offset:
-                ends = run[0].start, run[-1].end
-                sides.append(Side(offset, margin.allowance, *ends, margin.turned, margin.fold, squares))
+            if each.offset:
+                ends = each.run[0].start, each.run[-1].end
+                sides.append(Side(each.offset, margin.allowance, *ends, margin.turned, margin.fold, squares))
     if not sides:
         raise NotAPattern("cutting line", "the allowances leave nothing of the outline")
     if -1 in mouths:
         mouths[len(sides) - 1] = mouths.pop(-1)
     return sides, mouths
+
+
+def offset_runs(curves: Sequence[Curve], allowance: float) -> tuple[OffsetRun, ...]:
+    """An edge between its corners, each stretch with the line at the distance of its allowance; most of the work."""
+    return tuple(OffsetRun(run, parallel_run(run, allowance)) for run in _smooth(curves, allowance))
 
 
 def _smooth(curves: Sequence[Curve], allowance: float) -> list[tuple[Curve, ...]]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Final
 
 from drafting.geometry import Curve, Line, Point, Vec, distance, lerp, tangent
-from drafting.geometry.allowance import Margin, cutting_outline
+from drafting.geometry.allowance import Margin, cutting_outline, offset_runs
 from drafting.geometry.dart_mouth import Mouth, mouth_folds, mouth_roof
 from drafting.pattern.locate import dart_mouth
 from drafting.pattern.piece import Piece
@@ -73,7 +74,8 @@ def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
             allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
             turned = edge.role is Role.HEM or (edge.role is Role.OPENING and edge.name not in sewn.joined)
             squares = sewn.squares.get(edge.name, (None, None))
-            margins.append(Margin(edge.curves, allowance, turned, edge.role is Role.FOLD, squares))
+            offset = edge.remembered(("offset", allowance), partial(offset_runs, edge.curves, allowance))
+            margins.append(Margin(edge.curves, allowance, turned, edge.role is Role.FOLD, squares, offset))
     return margins
 
 

@@ -9,6 +9,7 @@ from drafting.errors import NotAPattern, UnknownName
 from drafting.pattern.derived import Derived, Plain
 from drafting.pattern.measure import Finished, Measure, finished_of, length_on
 from drafting.pattern.piece import Piece
+from drafting.pattern.remembering import Remembering
 from drafting.pattern.seam import NotchRef, Seam
 
 __all__ = [
@@ -76,7 +77,7 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(Remembering):
     """Pieces, seams in the order of sewing, and how they came to be.
 
     derived: the parts among its pieces that are drawn to others, in the order in which they are drawn

@@ -5,22 +5,19 @@ The cutting line is computed from the allowances when it is drawn, and never sto
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field, replace
-from typing import TypeVar, cast
 
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Curve, Move, Point, area
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.places import Identity
+from drafting.pattern.remembering import Remembering
 
 __all__ = ["Piece", "closed", "move_piece", "with_edges"]
 
-T = TypeVar("T")
-
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Remembering):
     """A piece of a pattern. Edges run anticlockwise from a named corner and close exactly.
 
     points_meant: pairs of neighbouring edges between which a corner is meant, such as the point of a V neck at the fold
@@ -41,7 +38,6 @@ class Piece:
     points_meant: tuple[tuple[str, str], ...] = ()
     identity: Identity = Identity()
     _outline: tuple[Curve, ...] = field(default=(), init=False, repr=False, compare=False)
-    _remembered: dict[Hashable, object] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if not self.edges:
@@ -88,17 +84,6 @@ class Piece:
     def outline(self) -> tuple[Curve, ...]:
         """The whole sewing line as one closed run, anticlockwise."""
         return self._outline
-
-    def remembered(self, what: Hashable, measure: Callable[[], T]) -> T:
-        """What `measure` finds on this piece: found once for each `what`, since a piece never changes.
-
-        what: the kind of measure and all that it goes by beside the piece. Two threads that ask at once may both
-              measure; they find the same.
-        """
-        found = self._remembered.get(what)
-        if found is None:
-            found = self._remembered[what] = measure()
-        return cast(T, found)
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; UnknownName if there is none."""

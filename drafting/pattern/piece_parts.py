@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import Literal
+from typing import Literal, cast
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Move, Point, Vec, moved_all, run_length, run_reversed
 from drafting.geometry.tolerance import LENGTH
 from drafting.pattern.places import Fullness, Half, Landmark, Level, NotchMark, Place
+from drafting.pattern.remembering import Remembering
 
 __all__ = ["Cut", "Dart", "Edge", "End", "Grain", "MarkLine", "MarkPoint", "Notch", "NotchStyle", "Role", "Station"]
 
@@ -30,7 +31,7 @@ class Role(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Remembering):
     """A named stretch of a piece's sewing line: curves end to end, what is done with it, its allowance in mm.
 
     place:    what it is on the body; None where that is not known, and for the leg of a dart
@@ -47,7 +48,6 @@ class Edge:
     place: Place | None = None
     half: Half | None = None
     drawn_up: Fullness | None = None
-    _lengths: dict[float, float] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if not self.curves:
@@ -80,10 +80,10 @@ class Edge:
 
     def length_within(self, tol: float) -> float:
         """Its length in mm, within `tol` of the truth; remembered too."""
-        found = self._lengths.get(tol)
+        found = self._remembered.get(tol)  # not by `remembered`: this is asked more often than anything else
         if found is None:
-            found = self._lengths[tol] = run_length(self.curves, tol)
-        return found
+            found = self._remembered[tol] = run_length(self.curves, tol)
+        return cast(float, found)
 
     def moved(self, move: Move) -> Edge:
         """The same edge after a rigid move, which keeps its length; a mirror image runs the other way.
@@ -99,7 +99,7 @@ class Edge:
         if allowance == self.allowance:
             return self
         edge = self._with(self.curves, allowance)
-        edge._lengths.update(self._lengths)
+        object.__setattr__(edge, "_remembered", self._remembered)  # it follows from the curves, which are the same
         return edge
 
     def _with(self, curves: tuple[Curve, ...], allowance: float) -> Edge:

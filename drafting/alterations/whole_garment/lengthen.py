@@ -116,9 +116,13 @@ LENGTHEN: Final = Entry(
 
 
 def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
-    """Where each piece that takes part is cut."""
+    """Where each piece that takes part is cut: the same whatever the amount."""
     if abs(step.by) < SAME_PLACE:
         raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
+    return pattern.remembered(("cuts", step.piece, step.line, step.only), lambda: _found_cuts(step, pattern))
+
+
+def _found_cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
     piece = find_piece(step.name, pattern, step.piece)
     if piece.grain is None:
         raise StepRefused(step.name, f'"{piece.name}" has no grain line to be lengthened along')
