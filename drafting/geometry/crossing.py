@@ -64,21 +64,18 @@ def _hits(curve: Curve, through: Point, along: Vec) -> list[Hit]:
     start, end = curve.start, curve.end
     p, s = nx * (start.y - y) - ny * (start.x - x), nx * (end.y - y) - ny * (end.x - x)
     if isinstance(curve, Line):
-        if _beside(min(p, s), max(p, s)):
+        low, high = (p, s) if p < s else (s, p)
+        if low > 1e-12 * high or high < 1e-12 * low:
             return []
         ts = _straight_root(p, s)
     else:
         c1, c2 = curve.c1, curve.c2
         q, r = nx * (c1.y - y) - ny * (c1.x - x), nx * (c2.y - y) - ny * (c2.x - x)
-        if _beside(min(p, q, r, s), max(p, q, r, s)):
+        low, high = min(p, q, r, s), max(p, q, r, s)
+        if low > 1e-12 * high or high < 1e-12 * low:  # all on one side: what most curves do to most lines
             return []
         ts = _bernstein_roots([p, q, r, s])
     return [Hit(t, along.dot(place - through), place) for t in ts for place in (point_at(curve, t),)]
-
-
-def _beside(low: float, high: float) -> bool:
-    """Whether all lies on one side of the line: what most curves of a piece do to most lines."""
-    return low > 1e-12 * high or high < 1e-12 * low
 
 
 def _straight_root(a: float, b: float) -> list[float]:

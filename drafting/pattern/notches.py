@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from drafting.geometry import Curve, Point, Vec, run_hits
+from drafting.geometry.hull import box_of, hull_of
+from drafting.geometry.tolerance import FLAT
 from drafting.pattern.locate import from_start, place
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, Notch, Role, Station
@@ -81,6 +83,20 @@ def _reach(piece: Piece, cutting: Sequence[Curve], point: Point, out: Vec, edge:
     """How far a mark is drawn outward, mm; inward (negative) where there is no allowance."""
     if edge.role is Role.FOLD or edge.allowance == 0.0:
         return -INWARD_NOTCH
-    lines = (*cutting, *piece.outline)
-    ahead = (hit.along for _, hit in run_hits(lines, point, out) if hit.along > _OFF_THE_LINE)
-    return min(edge.allowance, min(ahead, default=edge.allowance))
+    far = point + out * edge.allowance
+    ahead = (hit.along for _, hit in run_hits(_near(piece, cutting, point, far), point, out))
+    return min(edge.allowance, min((along for along in ahead if along > _OFF_THE_LINE), default=edge.allowance))
+
+
+def _near(piece: Piece, cutting: Sequence[Curve], one: Point, other: Point) -> list[Curve]:
+    """The lines of a piece that may come between two places, or to one of them: those whose boxes do."""
+    # the cutting line is kept beside the boxes, so that no other line can come to have its id
+    _, boxes = piece.remembered(
+        ("boxes", id(cutting)), lambda: (cutting, [(box_of(hull_of(c)), c) for c in (*cutting, *piece.outline)])
+    )
+    left, right, low, high = min(one.x, other.x), max(one.x, other.x), min(one.y, other.y), max(one.y, other.y)
+    return [
+        curve
+        for box, curve in boxes
+        if box[0] <= right + FLAT and box[2] >= left - FLAT and box[1] <= high + FLAT and box[3] >= low - FLAT
+    ]

@@ -139,11 +139,15 @@ def seam_ends(pattern: Pattern) -> tuple[SeamEnd, ...]:
     return _squared(pattern)[1]
 
 
-def _squared(pattern: Pattern) -> tuple[dict[str, dict[str, Squares]], tuple[SeamEnd, ...]]:
+def _squared(pattern: Pattern) -> tuple[Mapping[str, Mapping[str, Squares]], tuple[SeamEnd, ...]]:
     """Where allowances end square, by piece and edge, and the ends of seams at which they do.
 
     Of two seams that meet in a corner the one sewn first has its ends squared; the other runs over it when it is open.
     """
+    return pattern.remembered("squared ends", lambda: _found_squared(pattern))
+
+
+def _found_squared(pattern: Pattern) -> tuple[dict[str, dict[str, Squares]], tuple[SeamEnd, ...]]:
     pieces = {piece.name: piece for piece in pattern.pieces}
     taken: set[tuple[str, frozenset[str]]] = set()
     squares: dict[str, dict[str, Squares]] = {}
