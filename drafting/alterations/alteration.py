@@ -17,12 +17,12 @@ from drafting.alterations.notch_spacing import notches_spaced
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.parts.redraw import drawn_again, without_derived
-from drafting.pattern import Pattern, Piece, Step
+from drafting.pattern import Dart, Pattern, Piece, Step
 from drafting.reading.given import Given, option_problems
 from drafting.reading.options import Option
 from drafting.reading.read_table import refuse
 
-__all__ = ["Alteration", "Promise", "apply_step", "find_piece", "replay", "step_of", "undo"]
+__all__ = ["Alteration", "Promise", "apply_step", "find_dart", "find_piece", "replay", "step_of", "undo"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +167,14 @@ def undo(base: Pattern, pattern: Pattern, make: Callable[[Step], Alteration]) ->
     if not pattern.history:
         raise StepRefused("undo", "no step has been taken yet")
     return replay(base, pattern.history[:-1], make)
+
+
+def find_dart(alteration: str, piece: Piece, name: str, option: str = "") -> Dart:
+    """The dart of that name. Raises StepRefused, with the nearest name and the option it was given in, for none."""
+    try:
+        return piece.dart(name)
+    except UnknownName as error:
+        raise StepRefused(alteration, f"{option}: {error}" if option else str(error)) from error
 
 
 def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:

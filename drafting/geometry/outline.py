@@ -25,6 +25,7 @@ __all__ = [
     "area",
     "corner_turn",
     "cut_run",
+    "encloses",
     "polyline",
     "run_at",
     "run_bounds",
@@ -92,6 +93,18 @@ def cut_run(run: Sequence[Curve], distance: float) -> tuple[tuple[Curve, ...], t
             return (*run[:i], first), (second, *run[i + 1 :])
         gone += whole
     return tuple(run), ()
+
+
+def encloses(polygon: Sequence[Point], place: Point) -> bool:
+    """Whether a place lies inside a polygon: a level line from it to the right then crosses an odd number of sides."""
+    odd = False
+    before = polygon[-1]
+    for corner in polygon:
+        if (corner.y > place.y) != (before.y > place.y):
+            at = before.x + (place.y - before.y) / (corner.y - before.y) * (corner.x - before.x)
+            odd ^= at > place.x
+        before = corner
+    return odd
 
 
 def area(outline: Sequence[Curve]) -> float:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
-from typing import ClassVar, Final, Literal
+from typing import Any, ClassVar, Final, Literal
 
 from drafting.alterations.alteration import Alteration, Promise, find_piece
 from drafting.alterations.alteration_table import Entry, Layer
@@ -42,7 +42,12 @@ __all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
 
 INTO: Final = ("bust dart", "side seam")
 Waist = Literal["kept", "goes along"]
-_MOST: Final = 200.0
+
+
+def _by(verb: str) -> Any:
+    """The field for how much is let in or taken out."""
+    about = f"how much to {verb} round the body; left out, worked out from the two girths"
+    return option("length", about, 0.0, 200.0, default=None, or_less=True)
 
 
 @alteration_class
@@ -55,14 +60,7 @@ class _Bust(Alteration):
 
     sense: ClassVar[float]
 
-    by: float | None = option(
-        "length",
-        "how much to let in round the body; left out, worked out from the two girths",
-        0.0,
-        _MOST,
-        default=None,
-        or_less=True,
-    )
+    by: float | None = _by("let in")
     bust_girth: float | None = option(
         "length", "the wearer's own bust, in place of by; left out, by says it", 300.0, 2500.0, default=None
     )
@@ -214,14 +212,7 @@ class SmallBust(_Bust):
     name: ClassVar[str] = "small bust"
     sense: ClassVar[float] = -1.0
 
-    by: float | None = option(
-        "length",
-        "how much to take out round the body; left out, worked out from the two girths",
-        0.0,
-        _MOST,
-        default=None,
-        or_less=True,
-    )
+    by: float | None = _by("take out")
 
 
 _LEAVES: Final = (

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import partial
+from itertools import takewhile
 from typing import ClassVar, Final
 
-from drafting.alterations.alteration import Alteration, Promise
+from drafting.alterations.alteration import Alteration, Promise, find_dart
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.alterations.option_fields import alteration_class, option
@@ -16,19 +17,18 @@ from drafting.alterations.promises import lengths_kept
 from drafting.alterations.refusing import refusing
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.pivot import (
+    TurnedPart,
     Turning,
     angle_about,
     drawn_dart,
-    inside,
     is_centre,
-    region,
-    relaid_lines,
-    swung_marks,
+    turned_part,
     turning_of,
+    with_part_turned,
 )
 from drafting.alterations.techniques.redrawing.fair_neck import accept_neck, is_flat, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led
-from drafting.errors import StepRefused, UnknownName
+from drafting.errors import StepRefused
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import Dart, Edge, Half, Pattern, Piece, Role, closed, dart_mouth, with_pieces
@@ -59,10 +59,12 @@ class NeckGape(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         plan = _planned(self, pattern)
         with refusing(self.name, lambda error: f"{self.amount:.0f} mm cannot go into that dart: {error}"):
-            piece = _swung(plan)
+            piece = _closed(plan)
         altered = with_pieces(pattern, piece)
         near, far = plan.mouth
-        return bent_levels(altered, plan.top.piece, Swing(plan.turning.pivot, near, far, plan.moves, plan.move))
+        return bent_levels(
+            altered, plan.top.piece, Swing(plan.turning.pivot, near, far, plan.part.holds, plan.part.move)
+        )
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         plan = _planned(self, pattern)
@@ -87,32 +89,23 @@ NECK_GAPE: Final = Entry(
 class _Plan:
     """What is turned, and how far.
 
-    turned: the edges between the neck and the dart, which turn as they are, in outline order
-    neck:   the neckline as it is then drawn, from the centre to the shoulder
-    angle:  by how much the dart opens, radians
+    part:  what lies between the neck and the dart, and its turn towards the centre line
+    neck:  the neckline as it is then drawn, from the centre to the shoulder
+    angle: by how much the dart opens, radians
     """
 
     top: Top
     dart: Dart
     turning: Turning
-    turned: tuple[Edge, ...]
+    part: TurnedPart
     neck: tuple[Curve, ...]
     angle: float
-
-    @property
-    def move(self) -> Move:
-        """The turn of the part between neck and dart, towards the centre line."""
-        return _turn(self.top, self.turning, self.angle)
 
     @property
     def mouth(self) -> tuple[Point, Point]:
         """The ends of the dart's mouth before the turn, that on the part that stays first."""
         before, after = dart_mouth(self.top.piece, self.dart)
         return (before, after) if self.top.neck.backward else (after, before)
-
-    def moves(self, place: Point) -> bool:
-        """Whether a place lies on the part that turns."""
-        return inside(region(self.turning.pivot, self.turned), place)
 
 
 def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
@@ -121,12 +114,14 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
         raise StepRefused(step.name, f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first')
     dart = _dart(step, top)
     turning = turning_of(top.piece, dart)
-    turned = _between(step, top, dart)
+    between = _between(step, top, dart)
+    # along the outline, which runs anticlockwise, the neck comes before the dart in front and after it behind
+    sense = 1.0 if top.neck.backward else -1.0
     run = top.neck.open[0]
     wanted = exact_length(run) - step.amount
 
     def drawn(angle: float) -> tuple[Curve, ...]:
-        return _neckline(top, run, _turn(top, turning, angle))
+        return _neckline(top, run, turn(turning.pivot, sense * angle))
 
     reach = distance(turning.pivot, run_at(run, 0.5 * exact_length(run)))
     guess = step.amount / max(reach, 50.0)
@@ -142,7 +137,7 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
     neck = drawn(angle)
     with refusing(step.name, lambda error: f"{step.amount:.0f} mm are too much to take out: {error.reason}"):
         accept_neck(top.piece.name, neck, pointed=comes_to_point(top))
-    return _Plan(top, dart, turning, turned, neck, angle)
+    return _Plan(top, dart, turning, turned_part(turning.pivot, between, sense * angle), neck, angle)
 
 
 def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve, ...]:
@@ -159,19 +154,11 @@ def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve,
     return led(run, turn(low, 0.5 * (3.0 * swing - (high - low).angle_to(at_shoulder.vec(high - low)))), at_shoulder)
 
 
-def _turn(top: Top, turning: Turning, angle: float) -> Move:
-    # along the outline, which runs anticlockwise, the neck comes before the dart in front and after it behind
-    return turn(turning.pivot, angle if top.neck.backward else -angle)
-
-
 def _dart(step: NeckGape, top: Top) -> Dart:
     """The dart that takes the gape up: the one named, else the first from the neck on that is drawn towards a point."""
     piece = top.piece
     if step.to:
-        try:
-            return piece.dart(step.to)
-        except UnknownName as error:
-            raise StepRefused(step.name, f"to: {error}") from error
+        return find_dart(step.name, piece, step.to, "to")
     by_leg = {leg: dart for dart in piece.darts for leg in dart.legs}
     order = [by_leg[edge.name] for edge in _away_from_neck(top) if edge.name in by_leg]
     aiming = [dart for dart in order if dart.aims_at] or order
@@ -180,14 +167,11 @@ def _dart(step: NeckGape, top: Top) -> Dart:
     return aiming[0]
 
 
-def _away_from_neck(top: Top) -> list[Edge]:
+def _away_from_neck(top: Top) -> tuple[Edge, ...]:
     """The edges of the piece from the shoulder end of the neck onward, as far as the centre line."""
-    edges = list(top.piece.edges)
-    if top.neck.backward:
-        edges.reverse()
-    at = next(k for k, edge in enumerate(edges) if edge.name == top.neck.names[-1])
-    order = [*edges[at + 1 :], *edges[:at]]
-    return order[: next((k for k, edge in enumerate(order) if is_centre(edge)), len(order))]
+    edges = top.piece.edges[::-1] if top.neck.backward else top.piece.edges
+    at = edges.index(top.piece.edge(top.neck.names[-1]))
+    return tuple(takewhile(lambda edge: not is_centre(edge), (*edges[at + 1 :], *edges[:at])))
 
 
 def _between(step: NeckGape, top: Top, dart: Dart) -> tuple[Edge, ...]:
@@ -197,38 +181,21 @@ def _between(step: NeckGape, top: Top, dart: Dart) -> tuple[Edge, ...]:
     if at is None or at == 0:
         raise StepRefused(step.name, f'"{dart.name}" does not lie beyond the shoulder of "{top.piece.name}"')
     turned = order[:at]
-    return tuple(reversed(turned)) if top.neck.backward else tuple(turned)
+    return turned[::-1] if top.neck.backward else turned
 
 
-def _swung(plan: _Plan) -> Piece:
-    top, piece, move = plan.top, plan.top.piece, plan.move
-    new = {edge.name: edge.moved(move) for edge in plan.turned}
-    part = top.neck.parts[0]
-    new[part.name] = top.neck.drawn(part, plan.neck)
-    edges = [new.get(edge.name, edge) for edge in piece.edges]
-    at = next(k for k, edge in enumerate(edges) if edge.name == plan.dart.legs[0])
-    into, out, dart = drawn_dart(edges[at - 1], edges[(at + 2) % len(edges)], plan.dart, plan.turning)
-    legs = {into.name: into, out.name: out}
-    outline = closed(piece.name, tuple(legs.get(edge.name, edge) for edge in edges))
-    grain, lines, points = swung_marks(piece, plan.moves, move)
-    inner = {edge.name for edge in plan.turned}
-
-    def placed(each: Dart) -> Dart:
-        if each.name == dart.name:
-            return dart
-        return replace(each, apex=move.point(each.apex)) if each.legs[0] in inner else each
-
-    now = [curve for edge in outline for curve in edge.curves]
-    altered = replace(
-        piece,
-        edges=outline,
-        darts=tuple(placed(each) for each in piece.darts),
-        grain=grain,
-        lines=relaid_lines(lines, piece.outline, now, plan.moves),
-        points=points,
-    )
+def _closed(plan: _Plan) -> Piece:
+    """The piece with the gape folded away and its dart opened by as much."""
+    top, piece, part = plan.top, plan.top.piece, plan.part
+    neck = top.neck.drawn(top.neck.parts[0], plan.neck)
+    new = {neck.name: neck, **{name: piece.edge(name).moved(part.move) for name in part.names}}
+    before, after = (new.get(edge.name, edge) for edge in piece.beside_dart(plan.dart))
+    into, out, dart = drawn_dart(before, after, plan.dart, plan.turning)
+    new |= {into.name: into, out.name: out}
+    outline = closed(piece.name, tuple(new.get(edge.name, edge) for edge in piece.edges))
+    altered = with_part_turned(piece, part, outline, [dart])
     # the corner itself lies on the edge of the part that turns
-    return with_points_at(altered, [(top.neck.end, move.point(top.neck.end))])
+    return with_points_at(altered, [(top.neck.end, part.move.point(top.neck.end))])
 
 
 def _dart_angle(piece: str, dart: str, pivot: Point, pattern: Pattern) -> float:

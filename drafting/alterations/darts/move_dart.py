@@ -56,7 +56,7 @@ class MoveDart(Alteration):
         altered = with_edges_split(pattern, plan.piece, after, made)
         mouths = [plan.first[-1].edge.end, plan.second[0].edge.start]
         far, near = mouths if plan.first_moves else reversed(mouths)
-        return bent_levels(altered, plan.piece, Swing(plan.turning.pivot, near, far, plan.moves, plan.move))
+        return bent_levels(altered, plan.piece, Swing(plan.turning.pivot, near, far, plan.part.holds, plan.part.move))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         plan = planned(self, pattern)

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan
+from drafting.alterations.techniques.pivoting.pivot import inward_of
 from drafting.geometry import (
     Cubic,
     Curve,
@@ -101,7 +102,7 @@ def goes_over(plan: DartPlan) -> Point:
 def style_lines(plan: DartPlan) -> tuple[StyleLine, StyleLine]:
     """The new seam from the mouth of the dart to its end, as the second piece has it and as the first has it."""
     last, head = plan.second[-1].edge, plan.first[0].edge
-    point, inward = goes_over(plan), _axis(last.end, head.start)
+    point, inward = goes_over(plan), inward_of(last.end, head.start)
     end, beyond = plan.first[-1].edge, plan.second[0].edge
     legs, swept = _ways(last, head, inward)
     if plan.into is None:
@@ -111,7 +112,7 @@ def style_lines(plan: DartPlan) -> tuple[StyleLine, StyleLine]:
             return StyleLine(legs[0].rounded(point, through), rest), StyleLine(legs[1].rounded(point, through), rest)
         one, other = _even(point, through, legs, (rest, rest))
         return one, other
-    tails, _ = _ways(end, beyond, _axis(end.end, beyond.start))
+    tails, _ = _ways(end, beyond, inward_of(end.end, beyond.start))
     through = _least_bent(point, legs, tails)
     below = [run_reversed((tail.to(point, -through),))[0] for tail in reversed(tails)]
     one, other = _even(point, through, legs, below)
@@ -177,11 +178,6 @@ def _falling(point: Point, inward: Vec, end: Point) -> Cubic:
     """From the point to a place on a hem, turned towards it above and straight on down: without a wave."""
     turns_at = point + inward * (_TURNED_BY * distance(point, end))
     return bend(point, inward, end, end - turns_at)
-
-
-def _axis(one: Point, other: Point) -> Vec:
-    """The direction of a dart from its mouth to its point; the outline runs anticlockwise."""
-    return (other - one).unit().left()
 
 
 def _ways(before: Edge, after: Edge, inward: Vec) -> tuple[tuple[_Way, _Way], bool]:

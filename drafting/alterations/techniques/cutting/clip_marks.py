@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
-from drafting.geometry import Curve, Point, distance, lerp, polyline, run_hits
+from drafting.geometry import Curve, Point, distance, encloses, lerp, polyline, run_hits
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import stretch
 from drafting.pattern import MarkLine
@@ -42,14 +41,8 @@ def clipped(line: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
 
 def holds(border: Sequence[Point], place: Point) -> bool:
     """Whether a place lies on a piece, or as good as on its outline."""
-    odd, nearest = False, math.inf
-    before = border[-1]
-    for corner in border:
-        if (corner.y > place.y) != (before.y > place.y):
-            odd ^= before.x + (place.y - before.y) / (corner.y - before.y) * (corner.x - before.x) > place.x
-        nearest = min(nearest, _from_stretch(before, corner, place))
-        before = corner
-    return odd or nearest <= _ON_SEAM
+    sides = pairwise((border[-1], *border))
+    return encloses(border, place) or any(_from_stretch(*side, place) <= _ON_SEAM for side in sides)
 
 
 def _clipped_curve(line: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:

@@ -7,11 +7,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Protocol
 
-from drafting.alterations.alteration import find_piece
+from drafting.alterations.alteration import find_dart, find_piece
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, new_dart_name, short_name, whole
-from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about, inside, is_centre, region, turning_of
+from drafting.alterations.techniques.pivoting.pivot import (
+    TurnedPart,
+    Turning,
+    angle_about,
+    inside,
+    is_centre,
+    region,
+    turned_part,
+    turning_of,
+)
 from drafting.errors import StepRefused, UnknownName
-from drafting.geometry import Move, Point, distance, lerp, run_at, run_hits, turn
+from drafting.geometry import Point, distance, lerp, run_at, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, Pattern, Piece, Role, dart_mouth
 from drafting.reading.options import Option
@@ -67,7 +76,7 @@ class DartPlan:
     first, second: the outline from the old dart to the new, and from the new back to the old
     made:          the name of the dart at the new place
     cut:           the edge that was cut there; None where the dart goes into another, or between two edges
-    moving:        the part that is turned, as a polygon
+    part:          the part that is turned; the other stays
     """
 
     piece: Piece
@@ -80,25 +89,13 @@ class DartPlan:
     angle: float
     made: str
     cut: Edge | None
-    moving: tuple[Point, ...]
-
-    @property
-    def move(self) -> Move:
-        """The turn of the part that moves; the other stays."""
-        return turn(self.turning.pivot, -self.angle if self.first_moves else self.angle)
-
-    def moves(self, place: Point) -> bool:
-        """Whether a place of the piece lies on the part that moves."""
-        return inside(self.moving, place)
+    part: TurnedPart
 
 
 def planned(step: Wanted, pattern: Pattern) -> DartPlan:
     """What is done to the piece. Raises StepRefused for what makes no sense on it."""
     piece = find_piece(step.name, pattern, step.piece)
-    try:
-        dart = piece.dart(step.dart)
-    except UnknownName as error:
-        raise StepRefused(step.name, str(error)) from error
+    dart = find_dart(step.name, piece, step.dart)
     if not 0.0 < step.part <= 1.0:
         raise StepRefused(step.name, f"part: {step.part:g} is not more than 0 and at most 1 (the whole dart)")
     if step.beyond and dart.aims_at:
@@ -128,9 +125,10 @@ def planned(step: Wanted, pattern: Pattern) -> DartPlan:
     if not first or not second:
         raise StepRefused(step.name, f'"{dart.name}" is there already')
     first_moves = _first_moves(piece, first, second, turning.pivot)
-    moving = region(turning.pivot, [part.edge for part in (first if first_moves else second)])
+    moving = [part.edge for part in (first if first_moves else second)]
+    turned = turned_part(turning.pivot, moving, -angle if first_moves else angle)
     made = into.name if into else dart.name if step.part == 1.0 else new_dart_name(piece, cut or first[-1].edge)
-    return DartPlan(piece, dart, turning, into, first, second, first_moves, angle, made, cut, moving)
+    return DartPlan(piece, dart, turning, into, first, second, first_moves, angle, made, cut, turned)
 
 
 def _accept_merging(step: Wanted, dart: Dart, into: Dart) -> None:

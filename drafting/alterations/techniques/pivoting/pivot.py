@@ -29,25 +29,30 @@ from drafting.geometry import (
     Vec,
     corner_turn,
     distance,
+    encloses,
     lerp,
     polyline,
     run_hits,
     run_reversed,
+    turn,
 )
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Dart, Edge, Grain, MarkLine, MarkPoint, Piece, Place, Role, dart_mouth, free_name
+from drafting.pattern import Dart, Edge, Grain, MarkLine, Piece, Place, Role, dart_mouth, free_name
 
 __all__ = [
+    "TurnedPart",
     "Turning",
     "angle_about",
     "drawn_dart",
     "inside",
+    "inward_of",
     "is_centre",
     "leg_names",
     "region",
     "relaid_lines",
-    "swung_marks",
+    "turned_part",
     "turning_of",
+    "with_part_turned",
 ]
 
 _STRAIGHT: Final = math.radians(2.0)
@@ -80,7 +85,7 @@ def turning_of(piece: Piece, dart: Dart, beyond: float = 0.0) -> Turning:
     A dart that is drawn towards nothing is turned about a place `beyond` mm past its own point.
     """
     one, other = dart_mouth(piece, dart)
-    inward = _inward(one, other)
+    inward = inward_of(one, other)
     if not dart.aims_at:
         return Turning(dart.apex + inward * beyond, beyond)
     short = (piece.point(dart.aims_at) - dart.apex).dot(inward)
@@ -100,7 +105,7 @@ def drawn_dart(
     Raises NotAPattern where it would be too short to sew, or where the edges meet in a corner and not along a seam.
     """
     one, other = before.end, after.start
-    inward, middle = _inward(one, other), lerp(one, other, 0.5)
+    inward, middle = inward_of(one, other), lerp(one, other, 0.5)
     half = 0.5 * distance(one, other)
     deep = (turning.pivot - middle).dot(inward) - turning.short
     if math.hypot(deep, half) < _LEAST_LEG or deep <= 0.0:
@@ -169,29 +174,56 @@ def inside(polygon: Sequence[Point], place: Point) -> bool:
     """Whether a place lies in the polygon; one on its outline is judged a little nearer the first corner."""
     first = polygon[0]
     leaning = lerp(place, first, min(0.5, _LEAN / max(distance(place, first), 1.0)))
-    odd = False
-    before = polygon[-1]
-    for corner in polygon:
-        if (corner.y > leaning.y) != (before.y > leaning.y):
-            at = before.x + (leaning.y - before.y) / (corner.y - before.y) * (corner.x - before.x)
-            odd ^= at > leaning.x
-        before = corner
-    return odd and not place.near(first)
+    return encloses(polygon, leaning) and not place.near(first)
 
 
-def swung_marks(
-    piece: Piece, moves: Callable[[Point], bool], move: Move
-) -> tuple[Grain | None, tuple[MarkLine, ...], tuple[MarkPoint, ...]]:
-    """The grain, the lines and the points of a piece, those that lie on the moving part moved.
+@dataclass(frozen=True, slots=True)
+class TurnedPart:
+    """A part of a piece that is turned about a point.
 
+    names:   the edges of its stretch of the outline
+    polygon: that stretch and the point, before the turn
+    """
+
+    names: frozenset[str]
+    polygon: tuple[Point, ...]
+    move: Move
+
+    def holds(self, place: Point) -> bool:
+        """Whether a place of the piece, before the turn, lies on it."""
+        return inside(self.polygon, place)
+
+
+def turned_part(pivot: Point, edges: Sequence[Edge], angle: float) -> TurnedPart:
+    """The part between a stretch of the outline and a point, turned about that by so many radians, anticlockwise."""
+    return TurnedPart(frozenset(edge.name for edge in edges), region(pivot, edges), turn(pivot, angle))
+
+
+def with_part_turned(
+    piece: Piece, part: TurnedPart, edges: tuple[Edge, ...], redrawn: Iterable[Dart], *, corners_too: bool = False
+) -> Piece:
+    """The piece of these edges, all that is marked on the part turned with it; its notches as they were.
+
+    redrawn:     the darts that are drawn again
+    corners_too: whether level lines that end in a corner of the part follow it
     A line that lies only in part on it is left as it is: it marks a level of the part that stays.
     """
-    points = tuple(m.placed(move.point(m.at)) if moves(m.at) else m for m in piece.points)
-    lines = tuple(line.moved(move) if moves(line.start) and moves(line.end) else line for line in piece.lines)
+    move, holds = part.move, part.holds
+    drawn = {dart.name: dart for dart in redrawn}
+    carried = (replace(d, apex=move.point(d.apex)) if d.legs[0] in part.names else d for d in piece.darts)
     grain = piece.grain
-    if grain is not None and moves(grain.start) and moves(grain.end):
+    if grain is not None and holds(grain.start) and holds(grain.end):
         grain = Grain(move.point(grain.start), move.point(grain.end))
-    return grain, lines, points
+    lines = [line.moved(move) if holds(line.start) and holds(line.end) else line for line in piece.lines]
+    outline = [curve for edge in edges for curve in edge.curves]
+    return replace(
+        piece,
+        edges=edges,
+        darts=tuple({**{dart.name: dart for dart in carried}, **drawn}.values()),
+        grain=grain,
+        lines=relaid_lines(lines, piece.outline, outline, holds, move if corners_too else None),
+        points=tuple(mark.placed(move.point(mark.at)) if holds(mark.at) else mark for mark in piece.points),
+    )
 
 
 def relaid_lines(
@@ -240,6 +272,6 @@ def _ends_on(outline: Sequence[Curve], line: MarkLine) -> bool:
     return any(hit.point.near(line.end, _ON_EDGE) for _, hit in run_hits(outline, line.start, line.end - line.start))
 
 
-def _inward(one: Point, other: Point) -> Vec:
+def inward_of(one: Point, other: Point) -> Vec:
     """The direction of a dart from the middle of its mouth to its point; the outline runs anticlockwise."""
     return (other - one).unit().left()

@@ -19,7 +19,12 @@ from drafting.alterations.techniques.cutting.split_edges import (
 )
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, Wanted
-from drafting.alterations.techniques.pivoting.pivot import drawn_dart, leg_names, relaid_lines, swung_marks, turning_of
+from drafting.alterations.techniques.pivoting.pivot import (
+    drawn_dart,
+    leg_names,
+    turning_of,
+    with_part_turned,
+)
 from drafting.errors import StepRefused
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Dart, Edge, Landmark, MarkPoint, Piece, closed, free_name
@@ -30,7 +35,7 @@ __all__ = ["swung"]
 def swung(step: Wanted, plan: DartPlan) -> tuple[Piece, Made]:
     """The piece after the turn, and what its edges are made of."""
     plan, reopened = _reopened(plan)
-    move = plan.move
+    move = plan.part.move
     first, second = (
         tuple(part.moved(move) for part in parts) if moving else parts
         for parts, moving in ((plan.first, plan.first_moves), (plan.second, not plan.first_moves))
@@ -123,35 +128,20 @@ def _finished(
 ) -> Piece:
     """The piece of these edges, what is marked on it moved with its cloth; some points dropped and some added."""
     piece = plan.piece
-    moved_legs = {part.edge.name for part in (plan.first if plan.first_moves else plan.second)}
-    darts = []
-    for dart in piece.darts:
-        if dart.name in redrawn:
-            darts.append(redrawn[dart.name])
-        elif dart.name != plan.dart.name:
-            there = dart.legs[0] in moved_legs
-            darts.append(replace(dart, apex=plan.move.point(dart.apex)) if there else dart)
-    darts += [dart for name, dart in redrawn.items() if name not in {old.name for old in darts}]
-    aims = {dart.aims_at for dart in darts}
-    kept = replace(
-        piece,
-        points=tuple(
-            mark
-            for mark in piece.points
-            if mark not in dropped and (mark.landmark is not Landmark.TURNED_ABOUT or mark.name in aims)
-        ),
+    darts = tuple(dart for dart in piece.darts if dart is not plan.dart or dart.name in redrawn)
+    aims = {dart.aims_at for dart in darts} | {dart.aims_at for dart in redrawn.values()}
+    points = tuple(
+        mark
+        for mark in piece.points
+        if mark not in dropped and (mark.landmark is not Landmark.TURNED_ABOUT or mark.name in aims)
     )
-    grain, lines, points = swung_marks(kept, plan.moves, plan.move)
+    bare = replace(piece, darts=darts, points=points, notches=(), points_meant=())
     ordered = closed(piece.name, begun_at(piece.edges[0].name, edges, made))
-    outline = [curve for edge in ordered for curve in edge.curves]
+    turned = with_part_turned(bare, plan.part, ordered, redrawn.values(), corners_too=True)
     after = replace(
-        piece,
-        edges=ordered,
-        grain=grain,
-        darts=tuple(darts),
+        turned,
         notches=renamed_notches(piece, made),
-        lines=relaid_lines(lines, piece.outline, outline, plan.moves, plan.move),
-        points=(*points, *added),
+        points=(*turned.points, *added),
         points_meant=renamed_points(piece, ordered, made),
     )
     if outline_crossings(after.outline):
