@@ -18,27 +18,9 @@ from typing import Final
 from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
 from drafting.alterations.techniques.redrawing.redraw_run import along_run, begun_further, met_at, parted
 from drafting.errors import NotAPattern
-from drafting.geometry import (
-    Curve,
-    Point,
-    Vec,
-    distance,
-    run_at,
-    run_hits,
-    run_length,
-    tangent,
-)
+from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run_length, tangent
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern import (
-    Level,
-    MarkLine,
-    Notch,
-    Piece,
-    Place,
-    WalkedEdge,
-    edges_at,
-    with_edges,
-)
+from drafting.pattern import Level, MarkLine, Notch, Piece, Place, WalkedEdge, edges_at, with_edges
 
 __all__ = ["Hole", "hole_of", "lowered", "narrowed"]
 

@@ -45,17 +45,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 from drafting.alterations.techniques.redrawing.redraw_run import carried, led
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import (
-    STAY,
-    Move,
-    Point,
-    Vec,
-    end_tangents,
-    lerp,
-    moved_all,
-    shift,
-    turn,
-)
+from drafting.geometry import STAY, Move, Point, Vec, end_tangents, lerp, moved_all, shift, turn
 from drafting.pattern import Half, Pattern, Piece, Place, with_pieces
 
 __all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]

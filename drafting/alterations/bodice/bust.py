@@ -25,18 +25,7 @@ from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import (
-    Across,
-    Edge,
-    Landmark,
-    Measure,
-    Pattern,
-    Place,
-    Role,
-    dart_mouth,
-    point_at,
-    require_edge,
-)
+from drafting.pattern import Across, Edge, Landmark, Measure, Pattern, Place, Role, dart_mouth, point_at, require_edge
 
 __all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
 

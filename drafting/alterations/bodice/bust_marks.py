@@ -8,13 +8,7 @@ from typing import Final
 
 from drafting.alterations.bodice.bust_zones import Front, Zone
 from drafting.alterations.techniques.cutting.split_edges import Made, begun_at, renamed_notches, renamed_points
-from drafting.alterations.techniques.marks.bent_levels import (
-    Swing,
-    bent,
-    fold_place,
-    onward_of,
-    straightened,
-)
+from drafting.alterations.techniques.marks.bent_levels import Swing, bent, fold_place, onward_of, straightened
 from drafting.alterations.techniques.pivoting.pivot import inside, relaid_lines
 from drafting.geometry import Line, Move, Point, Vec, lerp, turn
 from drafting.pattern import Dart, Edge, Grain, Landmark, MarkLine, Notch, Piece, closed, from_start, points_at

@@ -54,14 +54,7 @@ from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, corner_turn, 
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import (
-    Dart,
-    Landmark,
-    Piece,
-    dart_width,
-    free_name,
-    require_point,
-)
+from drafting.pattern import Dart, Landmark, Piece, dart_width, free_name, require_point
 
 __all__ = ["Slashed", "opening", "slashed"]
 

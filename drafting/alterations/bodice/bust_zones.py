@@ -13,18 +13,7 @@ from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about,
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import (
-    Dart,
-    Edge,
-    Landmark,
-    Piece,
-    Place,
-    Role,
-    dart_mouth,
-    edges_at,
-    from_start,
-    require_point,
-)
+from drafting.pattern import Dart, Edge, Landmark, Piece, Place, Role, dart_mouth, edges_at, from_start, require_point
 
 __all__ = ["NEW_DART", "SHORT_OF_BUST", "Front", "Zone", "seen_from_bust"]
 

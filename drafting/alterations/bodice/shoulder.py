@@ -33,19 +33,10 @@ from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, rebuilt
 from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, parted
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import (
-    Curve,
-    moved_all,
-    run_reversed,
-)
+from drafting.geometry import Curve, moved_all, run_reversed
 from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
 
-__all__ = [
-    "FORWARD_SHOULDER",
-    "SHOULDER_WIDTH",
-    "ForwardShoulder",
-    "ShoulderWidth",
-]
+__all__ = ["FORWARD_SHOULDER", "SHOULDER_WIDTH", "ForwardShoulder", "ShoulderWidth"]
 
 
 @alteration_class

@@ -46,16 +46,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     with_length_kept,
 )
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import (
-    Curve,
-    Move,
-    Point,
-    Vec,
-    distance,
-    run_hits,
-    shift,
-    turn,
-)
+from drafting.geometry import Curve, Move, Point, Vec, distance, run_hits, shift, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import Level, MarkLine, NotchRef, Pattern, Piece, Place, edges_at, with_pieces, without_notches
 

@@ -10,13 +10,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
-from drafting.alterations.bodice.upper_bodice import (
-    CENTRE,
-    centre_edge,
-    centre_lengthened,
-    others_kept,
-    sewn_kept,
-)
+from drafting.alterations.bodice.upper_bodice import CENTRE, centre_edge, centre_lengthened, others_kept, sewn_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
 from drafting.alterations.refusing import refusing
@@ -34,16 +28,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, led, parted, with_length_kept
 from drafting.alterations.techniques.sides.side_view import ON_SEAM
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import (
-    STAY,
-    Curve,
-    Move,
-    distance,
-    end_tangents,
-    run_hits,
-    split,
-    turn,
-)
+from drafting.geometry import STAY, Curve, Move, distance, end_tangents, run_hits, split, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     Cut,

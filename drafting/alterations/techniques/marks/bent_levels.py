@@ -16,16 +16,7 @@ from drafting.geometry.curve import Line
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, free_name, with_pieces
 
-__all__ = [
-    "Swing",
-    "bent",
-    "bent_levels",
-    "fold_place",
-    "measured_lines",
-    "onward_of",
-    "straightened",
-    "taped",
-]
+__all__ = ["Swing", "bent", "bent_levels", "fold_place", "measured_lines", "onward_of", "straightened", "taped"]
 
 _NEAR: Final = 15.0
 """mm from the point of a dart within which a level line that runs past it is bent there (our figure)."""

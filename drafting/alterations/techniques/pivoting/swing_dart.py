@@ -19,12 +19,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
 )
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, Wanted
-from drafting.alterations.techniques.pivoting.pivot import (
-    drawn_dart,
-    leg_names,
-    turning_of,
-    with_part_turned,
-)
+from drafting.alterations.techniques.pivoting.pivot import drawn_dart, leg_names, turning_of, with_part_turned
 from drafting.errors import StepRefused
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Dart, Edge, Landmark, MarkPoint, Piece, closed, free_name

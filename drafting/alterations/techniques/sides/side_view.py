@@ -20,15 +20,7 @@ from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, spl
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Along, Edge, Level, MarkLine, Pattern, Piece, Place, Role, WalkedEdge, edges_at, line_at
 
-__all__ = [
-    "ON_SEAM",
-    "Side",
-    "accept_plain_waists",
-    "far_edge",
-    "side_of",
-    "sides_at",
-    "whole_side",
-]
+__all__ = ["ON_SEAM", "Side", "accept_plain_waists", "far_edge", "side_of", "sides_at", "whole_side"]
 
 ON_SEAM: Final = 1e-3
 """mm. A marked line that ends no further from the side seam ends on it; a balance line is drawn there."""

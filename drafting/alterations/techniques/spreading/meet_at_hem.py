@@ -35,18 +35,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import (
-    Edge,
-    EdgeRef,
-    Notch,
-    Pattern,
-    Piece,
-    Role,
-    Seam,
-    WalkedEdge,
-    with_edges,
-    with_pieces,
-)
+from drafting.pattern import Edge, EdgeRef, Notch, Pattern, Piece, Role, Seam, WalkedEdge, with_edges, with_pieces
 
 __all__ = ["followed_sides", "sides_to_follow"]
 
