@@ -291,7 +291,12 @@ def _papers(unit: str) -> _List:
             "drawn_mm": [paper.area_width, paper.area_height],
         }
         entries.append(_Entry((paper.name,), row.cells, Table("Paper", columns, (row,)), data))
-    return _List(tuple(entries), Table("Papers", columns, tuple(Row(entry.line) for entry in entries)))
+    wide = length_text(914.4, unit)
+    below = (
+        f'A copy shop\'s roll of paper is named by its width: --paper "roll {wide}", or roll = "{wide}" under [paper].'
+    )
+    rows = tuple(Row(entry.line) for entry in entries)
+    return _List(tuple(entries), Table("Papers", columns, rows, below=below))
 
 
 LISTS: Final[Mapping[str, Callable[[str], _List]]] = MappingProxyType(

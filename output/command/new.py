@@ -182,10 +182,12 @@ def _garment_lines(title: str, wearer: str, unit: str) -> Iterator[str]:
     yield f'#by = "{by}"'
     yield ""
     yield "[paper]"
-    yield "# A4, Letter, A3 or A0"
+    yield "# A4, Letter, A3 or A0:"
     yield f'size = "{"Letter" if unit == "in" else "A4"}"'
     yield f'seam_allowance = "{seam}"'
     yield f'hem = "{hem}"'
+    yield "# The width of the copy shop's roll of paper; left out, it prints on sheets of A0:"
+    yield f'#roll = "{length_text(914.4, unit)}"'
 
 
 def _comment(sentence: str) -> Iterator[str]:
