@@ -296,7 +296,7 @@ def _papers(unit: str) -> _List:
         f'A copy shop\'s roll of paper is named by its width: --paper "roll {wide}", or roll = "{wide}" under [paper].'
     )
     rows = tuple(Row(entry.line) for entry in entries)
-    return _List(tuple(entries), Table("Papers", columns, rows, below=below))
+    return _List(tuple(entries), Table("Papers", columns, rows, below=(below,)))
 
 
 LISTS: Final[Mapping[str, Callable[[str], _List]]] = MappingProxyType(
