@@ -39,7 +39,11 @@ from output.command.draft import draft_to_folder
 from output.command.nest import draft_sizes_to_folder
 from output.drawings.drawing import SIZE_LINES
 from output.drawings.svg import piece_picture
-from output.sheets.papers import PAPERS
+from output.sheets.large_sheet import lay_out
+from output.sheets.papers import PAPERS, roll
+from output.sheets.sheet_pdf import tiles_pdf
+from output.sheets.sheet_svg import tile_svg
+from output.sheets.tiling import tiles
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
@@ -63,6 +67,7 @@ def main() -> None:
     _alterations(rounds, every=asked.amounts)
     _one_number(rounds)
     _files(max(3, rounds // 5))
+    _printing(max(3, rounds // 5))
     _nest(max(3, rounds // 10))
     _starting(max(5, rounds // 3))
 
@@ -204,7 +209,21 @@ def _files(rounds: int) -> None:
 
             once = _median(everything, rounds)
             sheets = len(list((to / "sheets").iterdir()))
-            print(f"    {paper:8}{once:10.0f} ms   {sheets} sheets")
+            print(f"    {paper:14}{once:10.0f} ms   {sheets} sheets")
+
+
+def _printing(rounds: int) -> None:
+    """The sheets of the dress as SVG files and as one PDF, with the laying out that both need and without it."""
+    pattern = dress()
+    print("\nThe sheets as one PDF, against the same as SVG")
+    for paper in (*PAPERS.values(), roll(914.4)):
+        sheet = lay_out(pattern, paper=paper)
+        printed = tiles(sheet)
+        laying = _median(lambda paper=paper: tiles(lay_out(pattern, paper=paper)), rounds)
+        svg = _median(lambda printed=printed: [tile_svg(tile) for tile in printed], rounds)
+        as_pdf = _median(lambda sheet=sheet, printed=printed: tiles_pdf(sheet, printed), rounds)
+        whole = (laying + as_pdf) / (laying + svg)
+        print(f"    {paper.name:14}{len(printed):4} pages{svg:8.1f} ms{as_pdf:8.1f} ms   with laying out{whole:6.2f}")
 
 
 def _starting(rounds: int) -> None:
