@@ -1,0 +1,78 @@
+"""From a lay to what is asked for in a shop: cloth as it shrinks, in steps as it is cut."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+from typing import Final
+
+from drafting.errors import InputProblems
+from drafting.pattern import Pattern
+from drafting.reading.units import MM_PER_INCH
+from output.lay.find_lay import QUICK, find_lay
+from output.lay.lay_pieces import Material
+from output.lay.lay_values import FOLDS, Fold, Lay, Spread
+
+__all__ = ["ENDS", "length_to_buy", "shop_length", "usual_widths", "width_table"]
+
+ENDS: Final = 20.0
+"""mm of cloth beyond the lay: both ends are straightened before it is laid (ours)."""
+
+_CM_STEP: Final = 100.0
+_INCH_STEP: Final = 4.5 * MM_PER_INCH  # an eighth of a yard
+_METRIC: Final = (900.0, 1120.0, 1400.0, 1500.0)
+_INCHES: Final = tuple(MM_PER_INCH * width for width in (36, 44, 54, 60))
+_ROUNDING: Final = 1e-6
+
+
+def usual_widths(unit: str) -> tuple[float, ...]:
+    """The widths cloth is mostly woven in, mm: for inches 36, 44, 54 and 60, else 90, 112, 140 and 150 cm."""
+    return _INCHES if unit == "in" else _METRIC
+
+
+def length_to_buy(lay: float, shrinkage: float, unit: str) -> float:
+    """How much to ask for, mm: the lay and its ends before washing, up to the next 10 cm or eighth of a yard.
+
+    shrinkage: the share of its length that the cloth loses in the wash; L is cut from L / (1 - s)
+    """
+    step = _INCH_STEP if unit == "in" else _CM_STEP
+    return math.ceil((lay + ENDS) / (1.0 - shrinkage) / step - _ROUNDING) * step
+
+
+def shop_length(mm: float, unit: str) -> str:
+    """A length as it is asked for in a shop: "1.6 m", "1 3/4 yd"."""
+    if unit != "in":
+        return f"{mm / 1000.0:.4g} m"
+    eighths = Fraction(round(mm / _INCH_STEP), 8)
+    whole, rest = divmod(eighths, 1)
+    return " ".join(part for part in (str(whole) if whole else "", str(rest) if rest else "") if part) + " yd"
+
+
+def width_table(
+    pattern: Pattern,
+    cloth: Spread,
+    material: Material,
+    unit: str,
+    *,
+    tries: int = QUICK,
+    stop: Callable[[], bool] = lambda: False,
+) -> dict[float, dict[Fold, Lay | None]]:
+    """For each usual width, and the cloth's own, the lay folded lengthwise, single and across; None where too narrow."""
+    widths = sorted({*usual_widths(unit), cloth.width})
+    return {
+        width: {
+            fold: _lay(pattern, replace(cloth, width=width, fold=fold), material, tries, stop) for fold in FOLDS
+        }
+        for width in widths
+    }
+
+
+def _lay(
+    pattern: Pattern, cloth: Spread, material: Material, tries: int, stop: Callable[[], bool]
+) -> Lay | None:
+    try:
+        return find_lay(pattern, cloth, material, tries=tries, stop=stop)
+    except InputProblems:
+        return None

@@ -1,0 +1,131 @@
+"""From the pieces of a pattern to what is laid on the cloth: cutting lines turned to the grain, on the fold or whole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final, Literal
+
+from drafting.geometry import Move, Point, Vec, mirror, polyline, shift
+from drafting.pattern import Cut, Edge, Pattern, Piece, Role, place
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.seam_ends import Sewn, sewn
+from output.lay.lay_values import LayPiece, Spread
+
+__all__ = ["MATERIALS", "Material", "cut_from", "pieces_to_lay"]
+
+Material = Literal["shell", "lining", "interfacing"]
+
+MATERIALS: Final[tuple[Material, ...]] = ("shell", "lining", "interfacing")
+
+_FLAT: Final = 0.2  # mm between a polygon and its cutting line; the gap for the blade is far wider
+_ON_FOLD: Final = 0.01
+_LEVEL: Final = 1e-3  # the sine of the angle between a fold and the grain up to which they run together
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """A piece turned so that its grain runs along x; the move from the pattern to there."""
+
+    piece: Piece
+    move: Move
+    outline: tuple[Point, ...]
+
+
+def cut_from(piece: Piece, material: Material) -> Cut:
+    """How a piece is cut from one material: as from the shell, but for the number."""
+    count = {"shell": piece.cut.count, "lining": piece.cut.lining, "interfacing": piece.cut.interfacing}[material]
+    return replace(piece.cut, count=count)
+
+
+def pieces_to_lay(pattern: Pattern, cloth: Spread, material: Material = "shell") -> tuple[LayPiece, ...]:
+    """Everything that is cut from a material, as it is laid on the cloth; () where nothing is cut from it.
+
+    On folded cloth a pair is laid once. A piece that is cut once, and one whose fold runs across the grain, is cut
+    through a single layer.
+    """
+    return tuple(_laid(pattern, cloth, material, sewn(pattern)))
+
+
+def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[str, Sewn]) -> Iterator[LayPiece]:
+    marks = _notches_that_meet(pattern)
+    for piece in pattern.pieces:
+        cut = cut_from(piece, material)
+        if not cut.count:
+            continue
+        shape = _along_grain(piece, seams[piece.name])
+        fold = next((edge for edge in piece.edges if edge.role is Role.FOLD), None) if cut.fold else None
+        if fold is not None and cloth.fold == "lengthwise" and _runs_with_grain(fold, shape.move):
+            shape = _upon_fold(shape, fold)
+            laid = LayPiece(piece.name, shape.outline, cut.count, on_fold=True, flips=(False,))
+        elif fold is not None:
+            shape = replace(shape, outline=_opened(shape, fold))
+            laid = LayPiece(piece.name, shape.outline, cut.count, flips=(False,), layers=1)
+        elif cut.mirror and cut.count % 2 == 0 and cloth.layers == 2:
+            laid = LayPiece(piece.name, shape.outline, cut.count // 2)
+        else:
+            laid = LayPiece(piece.name, shape.outline, cut.count, flips=(False,), layers=1)
+        move = shape.move
+        grain = (move.point(piece.grain.start), move.point(piece.grain.end)) if piece.grain else None
+        notches = tuple((key, move.point(at).x) for key, at in marks.get(piece.name, ()))
+        laid = replace(laid, grain=grain, notches=notches)
+        if cut.mirror and laid.layers == 1 and fold is None and cut.count % 2 == 0:
+            half = replace(laid, times=cut.count // 2)
+            yield half
+            yield replace(half, flips=(True,))
+        else:
+            yield laid
+
+
+def _notches_that_meet(pattern: Pattern) -> dict[str, list[tuple[str, Point]]]:
+    """For each piece the notches that meet one of another piece, in the order of sewing, each pair under one key."""
+    found: dict[str, list[tuple[str, Point]]] = {}
+    for seam in pattern.seams:
+        for number, pair in enumerate(seam.notches):
+            for ref in pair:
+                piece = pattern.piece(ref.piece)
+                at = place(piece, piece.notch(ref.notch).station)[0]
+                found.setdefault(ref.piece, []).append((f"{seam.name} {number}", at))
+    return found
+
+
+def _along_grain(piece: Piece, seams: Sewn) -> _Shape:
+    up = piece.grain.end - piece.grain.start if piece.grain else Vec(0.0, 1.0)
+    up = up.unit() if up.norm() > 0.0 else Vec(0.0, 1.0)
+    if up.y < -_LEVEL or (abs(up.y) <= _LEVEL and up.x < 0.0):
+        up = -up
+    move = Move(up.x, up.y, -up.y, up.x, 0.0, 0.0)
+    points = polyline(cutting_line(piece, seams), _FLAT)
+    return _Shape(piece, move, _without_last(tuple(move.point(p) for p in points)))
+
+
+def _without_last(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    return points[:-1] if points[0].near(points[-1]) else points
+
+
+def _runs_with_grain(fold: Edge, move: Move) -> bool:
+    along = move.vec(fold.end - fold.start).unit()
+    return abs(along.y) <= _LEVEL
+
+
+def _upon_fold(shape: _Shape, fold: Edge) -> _Shape:
+    """The shape with its fold at y = 0 and all of it above, turned face down where that needs it."""
+    level = shape.move.point(fold.start).y
+    below = sum(p.y for p in shape.outline) < level * len(shape.outline)
+    over = Move(1.0, 0.0, 0.0, -1.0, 0.0, level) if below else shift(Vec(0.0, -level))
+    moved = (over.point(p) for p in shape.outline)
+    outline = tuple(Point(p.x, 0.0) if abs(p.y) <= _ON_FOLD else p for p in moved)
+    return _Shape(shape.piece, shape.move.then(over), outline)
+
+
+def _opened(shape: _Shape, fold: Edge) -> tuple[Point, ...]:
+    """The outline of half a piece and of its mirror image at the fold."""
+    start, end = shape.move.point(fold.start), shape.move.point(fold.end)
+    along = (end - start).unit()
+    at_fold = [abs(along.cross(p - start)) <= _ON_FOLD for p in shape.outline]
+    first = next(i for i, on in enumerate(at_fold) if on and not at_fold[i - 1])
+    turned: Sequence[Point] = (*shape.outline[first:], *shape.outline[:first])
+    count = sum(at_fold)
+    on, off = turned[:count], turned[count:]
+    image = mirror(start, along)
+    return (on[-1], *off, on[0], *(image.point(p) for p in reversed(off)))

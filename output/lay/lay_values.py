@@ -1,0 +1,157 @@
+"""The values of a lay: how the cloth lies on the table, what is cut from it, and where each piece lies.
+
+On the table x runs along the grain (the length she buys) and y across it. Folded lengthwise, the fold is y = 0 and the
+selvedges lie together on the far side; else y = 0 is one selvedge. Millimetres.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal, get_args
+
+from drafting.geometry import Move, Point
+
+__all__ = ["FOLDS", "Fold", "Lay", "LayPiece", "Placement", "Spread", "Stretch"]
+
+Fold = Literal["lengthwise", "single", "across"]
+
+FOLDS: Final[tuple[Fold, ...]] = get_args(Fold)
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """How the cloth lies on the table, mm.
+
+    fold:     "lengthwise" with the selvedges together, "single" opened out, "across" with the cut ends together
+    one_way:  whether all tops point one way, for nap or a print with an up and a down
+    selvedge: kept free along each selvedge
+    gap:      left between two pieces for the blade
+    repeat:   the length of a pattern in the cloth that is to meet at the notches; 0 for none
+    """
+
+    width: float
+    fold: Fold = "lengthwise"
+    one_way: bool = False
+    selvedge: float = 10.0
+    gap: float = 4.0
+    repeat: float = 0.0
+
+    @property
+    def bottom(self) -> float:
+        """From where on pieces may lie across the cloth, mm."""
+        return 0.0 if self.fold == "lengthwise" else self.selvedge
+
+    @property
+    def top(self) -> float:
+        """Up to where pieces may lie across the cloth, mm."""
+        return (0.5 * self.width if self.fold == "lengthwise" else self.width) - self.selvedge
+
+    @property
+    def layers(self) -> int:
+        """How many layers of cloth the blade goes through."""
+        return 1 if self.fold == "single" else 2
+
+    @property
+    def turns(self) -> tuple[bool, ...]:
+        """Whether a piece may lie with its top to the right (False), to the left (True)."""
+        return (False,) if self.one_way or self.repeat else (False, True)
+
+
+@dataclass(frozen=True, slots=True)
+class LayPiece:
+    """A piece as it is laid: its cutting line as a polygon, its grain along x and its top to the right.
+
+    times:   how often it is laid
+    on_fold: whether it is half a piece, to lie with its edge at y = 0 on the fold and all of it above
+    flips:   whether it may lie face up (False), face down (True)
+    layers:  how many layers of cloth it is cut through
+    grain:   the ends of its grain line
+    notches: for the matching of a repeat: what is to meet, and where it lies along x
+    """
+
+    name: str
+    outline: tuple[Point, ...]
+    times: int = 1
+    on_fold: bool = False
+    flips: tuple[bool, ...] = (False, True)
+    layers: int = 2
+    grain: tuple[Point, Point] | None = None
+    notches: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def across(self) -> float:
+        """How wide it is across the grain, mm."""
+        return max(p.y for p in self.outline) - min(p.y for p in self.outline)
+
+    @property
+    def area(self) -> float:
+        """The area of its outline, mm2."""
+        ends = zip(self.outline, (*self.outline[1:], self.outline[0]), strict=True)
+        return 0.5 * abs(sum(a.x * b.y - a.y * b.x for a, b in ends))
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """A piece at its place: flipped over (y to -y) first, then turned by 180 degrees, then shifted by x and y, mm."""
+
+    piece: LayPiece
+    x: float
+    y: float
+    turned: bool = False
+    flipped: bool = False
+
+    @property
+    def move(self) -> Move:
+        """From the piece's own place to the cloth."""
+        along = -1.0 if self.turned else 1.0
+        over = -along if self.flipped else along
+        return Move(along, 0.0, 0.0, over, self.x, self.y)
+
+    @property
+    def outline(self) -> tuple[Point, ...]:
+        """The polygon on the cloth."""
+        move = self.move
+        return tuple(move.point(p) for p in self.piece.outline)
+
+    @property
+    def right(self) -> float:
+        """How far along the cloth it reaches, mm."""
+        return max(p.x for p in self.outline)
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of cloth that lies one way, and the pieces on it."""
+
+    cloth: Spread
+    placements: tuple[Placement, ...]
+
+    @property
+    def length(self) -> float:
+        """How long it is on the table, mm."""
+        return max((each.right for each in self.placements), default=0.0)
+
+    @property
+    def bought(self) -> float:
+        """How much cloth it takes, mm: folded across, twice what lies on the table."""
+        return self.length * (2.0 if self.cloth.fold == "across" else 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Lay:
+    """Where every piece lies: one stretch of cloth after the other, each folded in its own way."""
+
+    stretches: tuple[Stretch, ...]
+
+    @property
+    def length(self) -> float:
+        """How much cloth it takes, mm, all its pieces apart by the gap."""
+        gaps = max(0, len(self.stretches) - 1) * self.stretches[0].cloth.gap if self.stretches else 0.0
+        return sum(each.bought for each in self.stretches) + gaps
+
+    @property
+    def used(self) -> float:
+        """The share of the cloth that ends up in pieces, from 0 to 1."""
+        cut = sum(p.piece.area * p.piece.layers for each in self.stretches for p in each.placements)
+        whole = self.length * self.stretches[0].cloth.width if self.stretches else 0.0
+        return cut / whole if whole else 0.0
