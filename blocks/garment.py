@@ -117,7 +117,6 @@ class Garment(Given):
     date: of the order, as the person wrote it
     parts: what is drawn to its pieces, facings and bands
     sources: where each of the steps is written, as she would look for it; empty where they stand in no file
-    unused: a sentence for each line of her file that nothing is drawn from
     order: whether the steps are taken in the order that suits them, or as they are written
     """
 
@@ -133,7 +132,6 @@ class Garment(Given):
     date: datetime.date | None = None
     sizes: Sizes | None = None
     sources: tuple[str, ...] = ()
-    unused: tuple[str, ...] = ()
     order: StepOrder = "by layer"
 
     def __post_init__(self) -> None:

@@ -17,7 +17,7 @@ from drafting.alterations.alteration_words import piece_meant, which_turned
 from drafting.body.person import Person, read_person
 from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
 from drafting.errors import InputProblems, Problem, TrueseamError, meant
-from drafting.fit.cloth import UNUSED, Cloth, read_cloth
+from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import EASE_WORDS, FITS, Fit, read_ease
 from drafting.pattern import Derived
 from drafting.reading.files import load_toml
@@ -53,7 +53,6 @@ class _Partial:
     sources: tuple[str, ...] = ()
     paper: Paper = Paper()
     date: datetime.date | None = None
-    unused: tuple[str, ...] = ()
     order: StepOrder = "by layer"
 
 
@@ -103,7 +102,6 @@ def _garment(path: Path, partial: _Partial) -> Garment:
         date=partial.date,
         sizes=partial.sizes,
         sources=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *partial.sources),
-        unused=partial.unused,
         order=partial.order,
     )
 
@@ -138,7 +136,6 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
         wearer=wearer,
         unit=unit,
         sizes=sizes,
-        unused=(*partial.unused, *_unused(reader)),
         fit=_one_of(reader, "fit", FITS, partial.fit),
         order=_one_of(reader, "order", ORDERS, partial.order),
         date=reader.date("date", default=partial.date),
@@ -232,13 +229,6 @@ def _blended(partial: _Partial) -> tuple[Alteration, ...]:
 def _one_of(reader: Reader, key: str, words: Sequence[_Word], default: _Word) -> _Word:
     chosen = reader.choice(key, words, default=default)
     return next(word for word in words if word == chosen)
-
-
-def _unused(reader: Reader) -> tuple[str, ...]:
-    """A sentence for each line that says what nothing is drawn from, so that nobody counts on it."""
-    given = reader.written("cloth")
-    keys = [key for key in UNUSED if isinstance(given, Mapping) and key in given]
-    return tuple(f"{reader.place}, [cloth] {key} is not used: {UNUSED[key]}. Leave it out." for key in keys)
 
 
 def _paper(reader: Reader, followed: Paper, papers: Sequence[str]) -> Paper:

@@ -2,31 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import Literal, get_args
 
 from drafting.errors import UnknownName
 from drafting.reading.given import Given, number_problem
 from drafting.reading.read_table import Reader, refuse
 
-__all__ = ["CLOTH_KINDS", "UNUSED", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
+__all__ = ["CLOTH_KINDS", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
 
 ClothKind = Literal["woven", "knit"]
 CLOTH_KINDS: tuple[ClothKind, ...] = get_args(ClothKind)
 
-UNUSED: Mapping[str, str] = MappingProxyType(
-    {
-        "width": "no plan of how the pieces lie on the cloth is made yet",
-        "shrinkage": "wash the cloth before you cut it",
-        "one_way": "lay all pieces the same way yourself",
-    }
-)
-"""What earlier versions took of a cloth and drew nothing from, with what to do in its place."""
-
 _MOST_STRETCH = 3.0
 """A fraction of one; no cloth gets four times as long (ours, against slips of the unit)."""
+
+_WIDTHS = (200.0, 4000.0)
+_REPEATS = (5.0, 2000.0)
+"""mm. The narrowest and the widest cloth, the shortest and the longest repeat (ours, against slips of the unit)."""
+
+_MOST_SHRINKAGE = 0.3
+"""A fraction of one. Linen and viscose lose up to a tenth in the wash (common practice); no cloth loses a third."""
 
 # Upper bounds of the stretch classes, as fractions. Common practice (from memory).
 _STRETCH_CLASSES = ((0.25, "stable knit"), (0.50, "moderate knit"), (0.75, "stretchy knit"))
@@ -38,24 +34,35 @@ class Cloth(Given):
 
     stretch: how much longer it gets across when stretched, as a fraction of its relaxed length (0.4 is 40 %):
              (stretched - relaxed) / relaxed. The ease table counts on it in a knit only.
-    Raises UnknownName for another kind, InputProblems for a stretch that no cloth has.
+    width:     from selvedge to selvedge, mm; None where it is not known yet
+    shrinkage: the fraction of its length that it loses when it is washed before it is cut
+    one_way:   whether all pieces have to lie with their tops one way, for nap or a print with an up and a down
+    repeat:    the length of a pattern in it that is to meet at the notches, mm; None for none
+    Raises UnknownName for another kind, InputProblems for a figure that no cloth has.
     """
 
     kind: ClothKind = "woven"
     stretch: float = 0.0
+    width: float | None = None
+    shrinkage: float = 0.0
+    one_way: bool = False
+    repeat: float | None = None
 
     def __post_init__(self) -> None:
         if self.kind not in CLOTH_KINDS:
             raise UnknownName("kind of cloth", str(self.kind), CLOTH_KINDS)
-        problem = number_problem("cloth, stretch", "percent", self.stretch, 0.0, _MOST_STRETCH)
-        refuse([problem] if problem else [])
+        problems = [
+            number_problem("cloth, stretch", "percent", self.stretch, 0.0, _MOST_STRETCH),
+            number_problem("cloth, shrinkage", "percent", self.shrinkage, 0.0, _MOST_SHRINKAGE),
+        ]
+        for name, mm, limits in (("width", self.width, _WIDTHS), ("repeat", self.repeat, _REPEATS)):
+            if mm is not None:
+                problems.append(number_problem(f"cloth, {name}", "length", mm, *limits))
+        refuse([*filter(None, problems)])
 
 
 def read_cloth(reader: Reader) -> Cloth:
-    """The cloth in a `[cloth]` table; what is wrong is noted by the reader. An empty table is a plain woven.
-
-    What `UNUSED` names is passed over; whoever reads the file says so.
-    """
+    """The cloth in a `[cloth]` table; what is wrong is noted by the reader. An empty table is a plain woven."""
     kind: ClothKind = "knit" if reader.choice("kind", CLOTH_KINDS, default="woven") == "knit" else "woven"
     stretch = reader.percent("stretch", default=None, low=0.0, high=_MOST_STRETCH)
     if kind == "knit" and stretch is None and "stretch" not in reader:
@@ -63,9 +70,14 @@ def read_cloth(reader: Reader) -> Cloth:
         if reader.in_inches():
             mend = "Fold the knit crosswise, mark 5 in, stretch it along a ruler: 7 in is 40 %."
         reader.problem("stretch", 'a share in percent, such as "40 %": the ease of a knit rests on it', mend)
-    for key in UNUSED:
-        reader.written(key)
-    return Cloth(kind=kind, stretch=stretch or 0.0)
+    return Cloth(
+        kind=kind,
+        stretch=stretch or 0.0,
+        width=reader.length("width", default=None, low=_WIDTHS[0], high=_WIDTHS[1]),
+        shrinkage=reader.percent("shrinkage", default=0.0, low=0.0, high=_MOST_SHRINKAGE),
+        one_way=reader.flag("one_way", default=False),
+        repeat=reader.length("repeat", default=None, low=_REPEATS[0], high=_REPEATS[1]),
+    )
 
 
 def stretch_class(cloth: Cloth) -> str:

@@ -35,7 +35,6 @@ class Summary:
     about:   what stands behind its title: for whom, when, how many pieces
     doubts:  the measured lengths that look wrong
     drawn_out: a sentence where estimates reach beyond the bodies measured
-    notes:   sentences about what she wrote that nothing is drawn from
     ease:    the ease at each place, of which only what is not usual is told
     measure: the command that tells how each estimated length is measured; "" for none
     written: where the files are
@@ -47,7 +46,6 @@ class Summary:
     about: str = ""
     doubts: Sequence[Doubt] = ()
     drawn_out: Sequence[str] = ()
-    notes: Sequence[str] = ()
     ease: Sequence[Ease] = ()
     measure: str = ""
     written: tuple[Said, ...] = ()
@@ -73,8 +71,6 @@ def _told(told: Summary, many: int, worth: int, *, ease: bool, way: bool) -> Ite
         yield Passage("A slip of the tape?", (*looks, *rest), Verdict.WARN)
     if told.drawn_out:
         yield Passage("Estimated from afar", tuple(told.drawn_out), Verdict.WARN)
-    if told.notes:
-        yield Passage("Not used", tuple(told.notes))
     gave_way = [sentence_in(unit, sentence) for origin in told.pattern.origin for sentence in origin.gave_way]
     if gave_way:
         kept = gave_way if ease else gave_way[:1]

@@ -186,7 +186,6 @@ def pattern_sections(whole: MadeGarment, *, explain: bool = False) -> tuple[Said
     return (
         Passage(title, (counted(whole.results), *fault_lines(whole.results, unit)), worst(whole.results)),
         *look_first_passages(whole.doubts, whole.drawn_out),
-        *([Passage("Not used", whole.garment.unused)] if whole.garment.unused else []),
         gave_way_passage(whole.pattern, unit),
         *ease_notes(whole.draft.ease, unit),
         estimate_table(used, [unit]),
@@ -208,7 +207,6 @@ def pattern_summaries(
         about=_about(whole),
         doubts=whole.doubts,
         drawn_out=whole.drawn_out,
-        notes=whole.garment.unused,
         ease=whole.draft.ease,
         measure=f"trueseam measure {place} --all" if place.endswith(".toml") else "",
         written=(written,) if written is not None else (),

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.errors import InputProblems, Problem
+from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Pattern
 from drafting.reading.units import length_text
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Lay, LayPiece, Spread
 from output.lay.slide_pieces import slide_in
+from output.lay.verify_lay import faults_in_lay
 
 __all__ = ["QUICK", "find_lay"]
 
@@ -25,13 +26,13 @@ def find_lay(
     material: Material = "shell",
     *,
     tries: int = QUICK,
-    stop: Callable[[], bool] = lambda: False,
     unit: str = "cm",
 ) -> Lay:
     """The lay of everything that is cut from a material: the shortest found in so many tries.
 
     What is too wide for folded cloth is cut from cloth opened out, and so is what is cut through one layer, where that
-    takes less cloth. Raises InputProblems for pieces that are too wide for the cloth even then, lengths in `unit`.
+    takes less cloth. Raises InputProblems for pieces that are too wide for the cloth even then, lengths in `unit`, and
+    NotAPattern where the lay does not stand the test of an independent library: an outline that crosses itself.
     """
     opened = replace(cloth, fold="single")
     whole = pieces_to_lay(pattern, opened, material)
@@ -42,8 +43,11 @@ def find_lay(
         raise InputProblems(_too_wide_problem(piece, opened, unit) for piece in hopeless.values())
     single = {piece.name for piece in folded if piece.layers < cloth.layers}
     ways = {frozenset(too_wide), frozenset(too_wide | single)} if cloth.layers > 1 else {frozenset[str]()}
-    lays = [_lay(folded, whole, cloth, names, tries, stop) for names in sorted(ways, key=len)]
-    return min(lays, key=lambda lay: lay.length)
+    lays = [_lay(folded, whole, cloth, names, tries) for names in sorted(ways, key=len)]
+    best = min(lays, key=lambda lay: lay.length)
+    if faults := faults_in_lay(best):
+        raise NotAPattern("the lay", "; ".join(faults))
+    return best
 
 
 def _lay(
@@ -52,7 +56,6 @@ def _lay(
     cloth: Spread,
     opened: Collection[str],
     tries: int,
-    stop: Callable[[], bool],
 ) -> Lay:
     """The lay with these pieces on cloth opened out, and the others as the cloth lies."""
     stretches = []
@@ -62,7 +65,7 @@ def _lay(
     ):
         own = [piece for piece in pieces if (piece.name in opened) is names_in]
         if own:
-            stretches.append(slide_in(own, lies, tries=tries, stop=stop))
+            stretches.append(slide_in(own, lies, tries=tries))
     return Lay(tuple(stretches))
 
 

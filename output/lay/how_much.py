@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from typing import Final
@@ -13,7 +12,7 @@ from drafting.pattern import Pattern
 from drafting.reading.units import MM_PER_INCH
 from output.lay.find_lay import QUICK, find_lay
 from output.lay.lay_pieces import Material
-from output.lay.lay_values import FOLDS, Fold, Lay, Spread
+from output.lay.lay_values import Fold, Lay, Spread
 
 __all__ = ["ENDS", "length_to_buy", "shop_length", "usual_widths", "width_table"]
 
@@ -24,6 +23,7 @@ _CM_STEP: Final = 100.0
 _INCH_STEP: Final = 4.5 * MM_PER_INCH  # an eighth of a yard
 _METRIC: Final = (900.0, 1120.0, 1400.0, 1500.0)
 _INCHES: Final = tuple(MM_PER_INCH * width for width in (36, 44, 54, 60))
+_TOLD: Final[tuple[Fold, ...]] = ("lengthwise", "single")
 _ROUNDING: Final = 1e-6
 
 
@@ -57,22 +57,20 @@ def width_table(
     unit: str,
     *,
     tries: int = QUICK,
-    stop: Callable[[], bool] = lambda: False,
 ) -> dict[float, dict[Fold, Lay | None]]:
-    """For each usual width, and the cloth's own, the lay folded lengthwise, single and across; None where too narrow."""
+    """For each usual width, and the cloth's own, the lay folded lengthwise and single; None where too narrow."""
     widths = sorted({*usual_widths(unit), cloth.width})
     return {
         width: {
-            fold: _lay(pattern, replace(cloth, width=width, fold=fold), material, tries, stop) for fold in FOLDS
+            fold: _lay(pattern, replace(cloth, width=width, fold=fold), material, tries)
+            for fold in ("lengthwise", "single")
         }
         for width in widths
     }
 
 
-def _lay(
-    pattern: Pattern, cloth: Spread, material: Material, tries: int, stop: Callable[[], bool]
-) -> Lay | None:
+def _lay(pattern: Pattern, cloth: Spread, material: Material, tries: int) -> Lay | None:
     try:
-        return find_lay(pattern, cloth, material, tries=tries, stop=stop)
+        return find_lay(pattern, cloth, material, tries=tries)
     except InputProblems:
         return None

@@ -66,7 +66,11 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
     yield Text(above, Point(right, top + 1.2), _SMALL, "end")
     head = f"{counted}cloth {length_text(cloth.width, unit)} wide, {_FOLD_WORDS[cloth.fold]}"
     yield Text(head, Point(0.0, top + 1.6), _SMALL + 0.6, bold=True)
-    way = "all tops to the right (nap or print)" if len(cloth.turns) == 1 else "arrows along the grain, to the top of the piece"
+    way = (
+        "all tops to the right (nap or print)"
+        if len(cloth.turns) == 1
+        else "arrows along the grain, to the top of the piece"
+    )
     yield Text(way, Point(0.0, base - 7.6), _SMALL)
     yield from _ruler(length, base, scale, unit)
     for placed in stretch.placements:

@@ -1,4 +1,4 @@
-"""From the pieces of a pattern to what is laid on the cloth: cutting lines turned to the grain, on the fold or whole."""
+"""What is laid on the cloth for the pieces of a pattern: cutting lines turned to the grain, on the fold or whole."""
 
 from __future__ import annotations
 

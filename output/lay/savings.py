@@ -36,7 +36,9 @@ class Change:
     def pattern(self, pattern: Pattern) -> Pattern:
         """The pattern after the change, as far as the lay goes: what is left out is cut no more."""
         changed = with_pieces(pattern, *self.pieces)
-        uncut = (replace(piece, cut=replace(piece.cut, count=0)) for piece in changed.pieces if piece.name in self.without)
+        uncut = (
+            replace(piece, cut=replace(piece.cut, count=0)) for piece in changed.pieces if piece.name in self.without
+        )
         return with_pieces(changed, *uncut)
 
     def cloth(self, cloth: Spread) -> Spread:
@@ -72,7 +74,9 @@ def savings(
     Raises InputProblems where the pieces are too wide for the cloth as it is.
     """
     before = find_lay(pattern, cloth, tries=tries, unit=unit)
-    tried = [(change.words, change.pattern(pattern), change.cloth(cloth)) for change in changes_to_try(pattern, cloth, unit)]
+    tried = [
+        (change.words, change.pattern(pattern), change.cloth(cloth)) for change in changes_to_try(pattern, cloth, unit)
+    ]
     tried += [(words, other, cloth) for words, other in others]
     found = []
     for words, other, lies in tried:
@@ -88,7 +92,7 @@ def savings(
 def least_changes_to_fit(
     pattern: Pattern, cloth: Spread, most: float, *, unit: str, tries: int = QUICK
 ) -> Saving | None:
-    """The fewest changes that bring the lay to at most `most` mm, taking next what then saves most; None where none do."""
+    """Changes that bring the lay to at most `most` mm, each time the one that then saves most; None where none do."""
     before = find_lay(pattern, cloth, tries=tries, unit=unit).length
     left = list(changes_to_try(pattern, cloth, unit))
     taken: list[Change] = []
@@ -125,23 +129,27 @@ def _together(one: Change, other: Change) -> bool:
 
 def _changes(pattern: Pattern, cloth: Spread, unit: str) -> Iterator[Change]:
     if cloth.fold != "single":
-        yield Change("open the cloth out and cut every piece singly, pairs once face up and once face down", fold="single")
+        yield Change(
+            "open the cloth out and cut every piece singly, pairs once face up and once face down", fold="single"
+        )
     if cloth.fold != "across" and not cloth.one_way and not cloth.repeat:
         yield Change("fold the cloth across, cut ends together", fold="across")
     for piece in pattern.pieces:
         if piece.cut.fold and any(edge.role is Role.FOLD for edge in piece.edges):
             seamed = _with_seam(piece)
             allowance = length_text(_usual_allowance(piece), unit)
-            yield Change(f"cut the {piece.name} as a pair, with a seam in place of the fold ({allowance} allowed)", (seamed,))
+            yield Change(
+                f"cut the {piece.name} as a pair, with a seam in place of the fold ({allowance} allowed)", (seamed,)
+            )
     facings = tuple(piece.name for piece in pieces_of(pattern, PieceKind.FACING))
     if facings:
         yield Change("cut the facings from another cloth", without=facings)
     shorter = _narrowed(pattern, Role.HEM, _HEM)
     if shorter:
-        yield Change(f"allow {length_text(_HEM, unit)} for hems", shorter)
+        yield Change(f"hems of {length_text(_HEM, unit)}", shorter)
     narrower = _narrowed(pattern, Role.SEAM, _NARROW)
     if narrower:
-        yield Change(f"allow {length_text(_NARROW, unit)} for seams", narrower)
+        yield Change(f"seam allowances of {length_text(_NARROW, unit)}", narrower)
 
 
 def _with_seam(piece: Piece) -> Piece:
@@ -150,7 +158,9 @@ def _with_seam(piece: Piece) -> Piece:
     edges = tuple(
         replace(edge, role=Role.SEAM, allowance=allowance) if edge.role is Role.FOLD else edge for edge in piece.edges
     )
-    return replace(piece, edges=edges, cut=Cut(2 * piece.cut.count, False, True, 2 * piece.cut.lining, 2 * piece.cut.interfacing))
+    return replace(
+        piece, edges=edges, cut=Cut(2 * piece.cut.count, False, True, 2 * piece.cut.lining, 2 * piece.cut.interfacing)
+    )
 
 
 def _usual_allowance(piece: Piece) -> float:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
@@ -48,12 +48,10 @@ def slide_in(
     *,
     tries: int = 120,
     seed: int = 1,
-    stop: Callable[[], bool] = lambda: False,
 ) -> Stretch:
     """The shortest stretch found in so many tries, each with another order; every piece must fit across the cloth.
 
     seed: other numbers try other orders
-    stop: asked after every try whether to make do with what there is
     """
     each = [piece for piece in pieces for _ in range(piece.times)]
     positions = {id(piece): _positions(piece, cloth) for piece in pieces}
@@ -67,7 +65,7 @@ def slide_in(
         stretch = _one_by_one(order, positions, cloth, ends_first=number % 2 == 0)
         if stretch.length <= least:
             best, kept, least = stretch, order, stretch.length
-        if stop() or len(each) == 1:
+        if len(each) == 1:
             break
     return best or Stretch(cloth, ())
 
@@ -113,7 +111,7 @@ def _profile(piece: LayPiece, turned: bool, flipped: bool, gap: float) -> _Profi
     width, height = (float(most) for most in points.max(axis=0))
     # rows begin a gap below the piece, and end a gap above it
     count = math.ceil((height + 2.0 * gap) / _ROW)
-    bottoms = np.arange(count) * _ROW - gap
+    bottoms: Row = np.arange(count) * _ROW - gap
     lefts, _ = _reach(points, bottoms - gap, bottoms + _ROW + gap)
     _, rights = _reach(points, bottoms, bottoms + _ROW)
     return _Profile(placement, height, width, lefts - gap, rights)
@@ -164,12 +162,10 @@ def _one_by_one(
         if best is None:
             raise ValueError(piece.name)
         _, start, row, profile = best
-        rows = filled[row : row + len(profile.right)]
-        np.maximum(rows, profile.right + start, out=rows)
+        under = filled[row : row + len(profile.right)]
+        np.maximum(under, profile.right + start, out=under)
         stands = profile.placement
-        placed = Placement(
-            piece, stands.x + start, stands.y + cloth.bottom + row * _ROW, stands.turned, stands.flipped
-        )
+        placed = Placement(piece, stands.x + start, stands.y + cloth.bottom + row * _ROW, stands.turned, stands.flipped)
         for key, x in piece.notches:
             phases.setdefault(key, placed.move.point(Point(x, 0.0)).x)
         laid.append(placed)

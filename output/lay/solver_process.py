@@ -10,6 +10,10 @@ import json
 import sys
 import threading
 import time
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from spyrrow import StripPackingSolution
 
 _PAUSE = 0.05  # seconds between two looks at what was found
 
@@ -33,7 +37,7 @@ def main() -> None:
     )
     feasible = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas)
     found = spyrrow.ProgressQueue()
-    ended: list[object] = []
+    ended: list[spyrrow.StripPackingSolution] = []
     solver = threading.Thread(target=lambda: ended.append(instance.solve(config, found)), daemon=True)
     solver.start()
     while solver.is_alive():
@@ -45,12 +49,9 @@ def main() -> None:
         _write(solution)
 
 
-def _write(solution: object) -> None:
-    placed = [
-        (int(item.id), item.translation[0], item.translation[1], item.rotation)
-        for item in solution.placed_items  # type: ignore[attr-defined]
-    ]
-    print(json.dumps({"length": solution.width, "placed": placed}), flush=True)  # type: ignore[attr-defined]
+def _write(solution: StripPackingSolution) -> None:
+    placed = [(int(item.id), item.translation[0], item.translation[1], item.rotation) for item in solution.placed_items]
+    print(json.dumps({"length": solution.width, "placed": placed}), flush=True)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,172 @@
+"""`trueseam lay`: the pieces on the cloth, how much to buy, what would save some, and whether what she has is enough."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from drafting.reading.units import length_text, percent
+from output.api.laying import LaidCloth, cloth_of, fitting, lay, materials_of, what_saves_cloth
+from output.api.making import Draft
+from output.command.answer import Answer
+from output.command.draft import made, ordered
+from output.command.progress import progress
+from output.command.speaking import say
+from output.files.write_folder import write_all
+from output.lay.how_much import shop_length, width_table
+from output.lay.lay_drawing import lay_svg
+from output.lay.lay_values import Fold
+from output.lay.lay_words import lies_words
+from output.lay.savings import Saving
+from output.report.cloth_tables import places_table, savings_table, widths_table
+from output.report.tables import Passage, Said
+
+__all__ = ["Wishes", "laid"]
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """What the command line says of the cloth; lengths in mm, None for what the garment file says.
+
+    have: how much cloth there is; None where that is not told
+    """
+
+    fold: Fold = "lengthwise"
+    width: float | None = None
+    one_way: bool = False
+    repeat: float | None = None
+    have: float | None = None
+    seconds: float = 2.0
+
+
+def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet: bool) -> Answer:
+    """Lay a garment on cloth, and write the drawing of every lay to a folder. Raises TrueseamError.
+
+    to: the folder; None for one named after the garment file and "lay", in the current folder
+    """
+    folder = to if to is not None else Path(f"{path.stem}-lay")
+    with progress(watched=not quiet) as tell:
+        drafted = _drafted(path, wishes, unit)
+        materials = materials_of(drafted)
+        found = []
+        for place, material in enumerate(materials):
+
+            def told(share: float, place: int = place) -> None:
+                tell(f"laying the {material}", (place + share) / len(materials))
+
+            shell = material == "shell"
+            width, seconds = wishes.width if shell else None, wishes.seconds if shell else min(2.0, wishes.seconds)
+            found.append(lay(drafted, material, width=width, fold=wishes.fold, seconds=seconds, tell=told))
+        saving = what_saves_cloth(drafted, found[0].cloth) if materials[0] == "shell" else ()
+    drawings = {f"{each.material}.svg": lay_svg(each.lay, _title(each), drafted.unit).encode() for each in found}
+    written = write_all(folder, drawings, say)
+    enough, wanting = _enough(drafted, found[0], saving, wishes)
+    said: list[Said] = [*enough]
+    for each, file in zip(found, written, strict=True):
+        said += _told(drafted, each, file)
+    if saving or wanting:
+        said.append(savings_table(saving, _shrinkage(drafted, found[0]), drafted.unit))
+    return Answer(1 if wanting else 0, tuple(said), lambda: _data(found, saving, folder))
+
+
+def _drafted(path: Path, wishes: Wishes, unit: str | None) -> Draft:
+    """The garment drafted, with what the command line says of its cloth."""
+    garment = ordered(path, None, unit)
+    cloth = replace(garment.cloth, one_way=garment.cloth.one_way or wishes.one_way)
+    for name in ("width", "repeat"):
+        if getattr(wishes, name) is not None:
+            cloth = replace(cloth, **{name: getattr(wishes, name)})
+    return made(replace(garment, cloth=cloth)).draft
+
+
+def _title(each: LaidCloth) -> str:
+    return f"{each.title}: {each.material}"
+
+
+def _shrinkage(drafted: Draft, each: LaidCloth) -> float:
+    return drafted.garment.cloth.shrinkage if each.material == "shell" else 0.0
+
+
+def _told(drafted: Draft, each: LaidCloth, file: Path) -> Iterator[Said]:
+    unit, lost = drafted.unit, _shrinkage(drafted, each)
+    wide = length_text(each.cloth.width, unit)
+    washed = f" Of what you buy the wash takes {percent(lost)}; wash it before you cut." if lost else ""
+    yield Passage(
+        f"{_title(each)}, {wide} wide: buy {shop_length(each.to_buy, unit)}",
+        (
+            *lies_words(each.lay, unit),
+            f"{percent(each.used)} of it ends up in pieces.{washed}",
+            f"{file}: the drawing to follow while you cut",
+        ),
+    )
+    yield places_table(each.lay, unit)
+    cloth = cloth_of(drafted, each.material, width=each.cloth.width)
+    lays = width_table(drafted.pattern, cloth, each.material, unit)
+    at_own = lays[each.cloth.width].get(each.cloth.fold)
+    if at_own is not None and each.length < at_own.length:
+        lays[each.cloth.width][each.cloth.fold] = each.lay
+    yield widths_table(lays, lost, unit)
+
+
+def _enough(
+    drafted: Draft, shell: LaidCloth, saving: tuple[Saving, ...], wishes: Wishes
+) -> tuple[tuple[Passage, ...], bool]:
+    """Whether what she has is enough, and if not, what makes it so; whether it is too little as the garment stands."""
+    have, unit = wishes.have, drafted.unit
+    if have is None:
+        return (), False
+    shrinkage = _shrinkage(drafted, shell)
+    title = f"You have {shop_length(have, 'cm') if unit != 'in' else length_text(have, unit)}"
+    needed = (shell.length + 20.0) / (1.0 - shrinkage)
+    if needed <= have:
+        return (Passage(title, (f"It is enough, with {length_text(have - needed, unit)} to spare.",)),), False
+    short = f"It is {length_text(needed - have, unit)} too little as the garment stands."
+    alone = [each for each in saving if (each.lay.length + 20.0) / (1.0 - shrinkage) <= have]
+    if alone:
+        ways = "; or ".join(" and ".join(each.changes) for each in alone)
+        return (Passage(title, (short, f"It fits with one change: {ways}.")),), True
+    together = fitting(drafted, shell.cloth, have)
+    if together is not None:
+        return (Passage(title, (short, f"It fits with these together: {'; '.join(together.changes)}.")),), True
+    return (Passage(title, (short, "Nothing that was tried makes it fit, nor all of it together.")),), True
+
+
+def _data(found: list[LaidCloth], saving: tuple[Saving, ...], folder: Path) -> dict[str, object]:
+    return {
+        "cloths": [
+            {
+                "material": each.material,
+                "width": each.cloth.width,
+                "length": round(each.length, 3),
+                "to_buy": each.to_buy,
+                "used": round(each.used, 4),
+                "file": str(folder / f"{each.material}.svg"),
+                "stretches": [
+                    {
+                        "fold": stretch.cloth.fold,
+                        "length": round(stretch.length, 3),
+                        "pieces": [
+                            {
+                                "piece": placed.piece.name,
+                                "x": round(placed.x, 3),
+                                "y": round(placed.y, 3),
+                                "turned": placed.turned,
+                                "flipped": placed.flipped,
+                                "on_fold": placed.piece.on_fold,
+                                "layers": placed.piece.layers,
+                                "outline": [(round(p.x, 3), round(p.y, 3)) for p in placed.outline],
+                            }
+                            for placed in stretch.placements
+                        ],
+                    }
+                    for stretch in each.lay.stretches
+                ],
+            }
+            for each in found
+        ],
+        "savings": [
+            {"changes": list(each.changes), "saved": round(each.saved, 3), "length": round(each.lay.length, 3)}
+            for each in saving
+        ],
+    }

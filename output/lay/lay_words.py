@@ -1,0 +1,63 @@
+"""What is said of a lay: how each stretch lies, and where on it each piece begins."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from drafting.reading.units import length_text
+from output.lay.lay_values import Lay, Placement, Stretch
+
+__all__ = ["PlacedWords", "lies_words", "placed_words"]
+
+_FOLDS = {
+    "lengthwise": "folded lengthwise, selvedge on selvedge, right sides together",
+    "single": "opened out in a single layer, right side up",
+    "across": "folded across, cut end on cut end, right sides together",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedWords:
+    """Where a piece lies: its name, how far it begins from the cut end and from the fold or selvedge, and how."""
+
+    piece: str
+    along: str
+    across: str
+    how: str
+
+
+def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:
+    """A sentence for each stretch of cloth: how it lies, how long it is, and what is to be heeded."""
+    out = []
+    for number, each in enumerate(lay.stretches, start=1):
+        part = f"Part {number}: the" if len(lay.stretches) > 1 else "The"
+        out.append(f"{part} cloth lies {_FOLDS[each.cloth.fold]}, {length_text(each.length, unit)} long.")
+        if each.cloth.fold == "across" and each.cloth.one_way:
+            out.append("Cut it through at the fold and turn the upper layer round, so that both run one way.")
+        if each.cloth.layers == 2 and any(placed.piece.layers == 1 for placed in each.placements):
+            names = sorted({placed.piece.name for placed in each.placements if placed.piece.layers == 1})
+            out.append(f"Cut through the upper layer only: {', '.join(names)}.")
+        if each.cloth.repeat:
+            repeat = length_text(each.cloth.repeat, unit)
+            out.append(f"Pieces that are sewn together lie alike in the repeat of {repeat} at their first notch.")
+    return tuple(out)
+
+
+def placed_words(lay: Lay, unit: str) -> tuple[PlacedWords, ...]:
+    """Every piece in the order in which it is met along the cloth."""
+    return tuple(words for each in lay.stretches for words in _words(each, unit))
+
+
+def _words(stretch: Stretch, unit: str) -> Iterator[PlacedWords]:
+    edge = "fold" if stretch.cloth.fold == "lengthwise" else "selvedge"
+    for placed in sorted(stretch.placements, key=lambda each: min(p.x for p in each.outline)):
+        left, low = (min(values) for values in zip(*((p.x, p.y) for p in placed.outline), strict=True))
+        across = "on the fold" if placed.piece.on_fold else f"{length_text(low, unit)} from the {edge}"
+        yield PlacedWords(placed.piece.name, length_text(left, unit), across, _how(placed))
+
+
+def _how(placed: Placement) -> str:
+    top = "top to the left" if placed.turned else "top to the right"
+    down = placed.flipped and not placed.piece.on_fold and placed.piece.layers == 1
+    return f"{top}, face down" if down else top

@@ -1,0 +1,80 @@
+"""How much cloth, where each piece lies on it, and what would save some, as tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from drafting.pattern import Pattern
+from drafting.reading.units import length_text, percent
+from output.lay.find_lay import find_lay
+from output.lay.how_much import length_to_buy, shop_length, width_table
+from output.lay.lay_drawing import lay_svg
+from output.lay.lay_pieces import Material, pieces_to_lay
+from output.lay.lay_values import Fold, Lay, Spread
+from output.lay.lay_words import lies_words, placed_words
+from output.lay.savings import Saving
+from output.report.table_html import list_html, table_html
+from output.report.tables import Column, Row, Table
+
+__all__ = ["cloth_html", "places_table", "savings_table", "widths_table"]
+
+_TRIES = 12
+"""Orders tried for each lay of the report, which has to be there at once."""
+
+
+def places_table(lay: Lay, unit: str) -> Table:
+    """Where every piece lies, in the order in which it is met along the cloth."""
+    columns = (Column("piece"), Column("from the left end", True), Column("across"), Column("how"))
+    rows = tuple(Row((each.piece, each.along, each.across, each.how)) for each in placed_words(lay, unit))
+    return Table("Where each piece lies", columns, rows, above="To its nearest corner, the cutting line counted.")
+
+
+def widths_table(lays: Mapping[float, Mapping[Fold, Lay | None]], shrinkage: float, unit: str) -> Table:
+    """How much to buy of each usual width, folded lengthwise and opened out."""
+    columns = (Column("width"), Column("folded lengthwise", True), Column("opened out, cut singly", True))
+    rows = tuple(
+        Row(
+            (length_text(width, unit), *(_bought(ways.get(fold), shrinkage, unit) for fold in ("lengthwise", "single")))
+        )
+        for width, ways in lays.items()
+    )
+    return Table("How much to buy, by width", columns, rows)
+
+
+def _bought(lay: Lay | None, shrinkage: float, unit: str) -> str:
+    return "too narrow" if lay is None else shop_length(length_to_buy(lay.length, shrinkage, unit), unit)
+
+
+def savings_table(savings: Sequence[Saving], shrinkage: float, unit: str) -> Table:
+    """What was tried to save cloth, what saves most first."""
+    columns = (Column("what to do otherwise"), Column("saves", True), Column("to buy", True))
+    rows = tuple(
+        Row((" and ".join(each.changes), length_text(each.saved, unit), _bought(each.lay, shrinkage, unit)))
+        for each in savings
+    )
+    above = "Each tried by itself, on the same cloth." if rows else "Nothing that was tried takes less cloth."
+    return Table("What would save cloth", columns, rows, above=above)
+
+
+def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: float, unit: str) -> Iterator[str]:
+    """The section of the report: for each material how it lies, drawn, and how much to buy by width.
+
+    shrinkage: of the shell
+    The same pattern gives the same lay: it is found in a fixed number of tries.
+    """
+    yield "<h2>How much cloth</h2>"
+    for material, cloth in cloths.items():
+        if not pieces_to_lay(pattern, cloth, material):
+            continue
+        lost = shrinkage if material == "shell" else 0.0
+        lays = width_table(pattern, cloth, material, unit, tries=_TRIES)
+        yield f"<h3>{material.capitalize()}</h3>"
+        if lays[cloth.width][cloth.fold] is None:
+            yield f'<p class="soft">Too narrow at {length_text(cloth.width, unit)}.</p>'
+        else:
+            lay = find_lay(pattern, cloth, material, tries=_TRIES)
+            words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
+            yield list_html((*words, "`trueseam lay` looks for a shorter one for as long as you let it."))
+            yield f"<figure>{lay_svg(lay, f'The pieces on the {material}', unit).strip()}</figure>"
+            yield from table_html(places_table(lay, unit), level=4)
+        yield from table_html(widths_table(lays, lost, unit), level=4)
