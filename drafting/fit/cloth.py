@@ -9,7 +9,7 @@ from drafting.errors import UnknownName
 from drafting.reading.given import Given, number_problem
 from drafting.reading.read_table import Reader, refuse
 
-__all__ = ["CLOTH_KINDS", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
+__all__ = ["CLOTH_KINDS", "CLOTH_REPEATS", "CLOTH_WIDTHS", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
 
 ClothKind = Literal["woven", "knit"]
 CLOTH_KINDS: tuple[ClothKind, ...] = get_args(ClothKind)
@@ -17,8 +17,8 @@ CLOTH_KINDS: tuple[ClothKind, ...] = get_args(ClothKind)
 _MOST_STRETCH = 3.0
 """A fraction of one; no cloth gets four times as long (ours, against slips of the unit)."""
 
-_WIDTHS = (200.0, 4000.0)
-_REPEATS = (5.0, 2000.0)
+CLOTH_WIDTHS = (200.0, 4000.0)
+CLOTH_REPEATS = (5.0, 2000.0)
 """mm. The narrowest and the widest cloth, the shortest and the longest repeat (ours, against slips of the unit)."""
 
 _MOST_SHRINKAGE = 0.3
@@ -55,7 +55,7 @@ class Cloth(Given):
             number_problem("cloth, stretch", "percent", self.stretch, 0.0, _MOST_STRETCH),
             number_problem("cloth, shrinkage", "percent", self.shrinkage, 0.0, _MOST_SHRINKAGE),
         ]
-        for name, mm, limits in (("width", self.width, _WIDTHS), ("repeat", self.repeat, _REPEATS)):
+        for name, mm, limits in (("width", self.width, CLOTH_WIDTHS), ("repeat", self.repeat, CLOTH_REPEATS)):
             if mm is not None:
                 problems.append(number_problem(f"cloth, {name}", "length", mm, *limits))
         refuse([*filter(None, problems)])
@@ -73,10 +73,10 @@ def read_cloth(reader: Reader) -> Cloth:
     return Cloth(
         kind=kind,
         stretch=stretch or 0.0,
-        width=reader.length("width", default=None, low=_WIDTHS[0], high=_WIDTHS[1]),
+        width=reader.length("width", default=None, low=CLOTH_WIDTHS[0], high=CLOTH_WIDTHS[1]),
         shrinkage=reader.percent("shrinkage", default=0.0, low=0.0, high=_MOST_SHRINKAGE),
         one_way=reader.flag("one_way", default=False),
-        repeat=reader.length("repeat", default=None, low=_REPEATS[0], high=_REPEATS[1]),
+        repeat=reader.length("repeat", default=None, low=CLOTH_REPEATS[0], high=CLOTH_REPEATS[1]),
     )
 
 

@@ -42,7 +42,9 @@ MM_PER_INCH = 25.4
 FILE_UNITS = ("cm", "mm", "in")
 """The units a file may state for its bare numbers."""
 
-_MM_PER_UNIT = MappingProxyType({"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": 12 * MM_PER_INCH})
+_MM_PER_UNIT = MappingProxyType(
+    {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH, "ft": 12 * MM_PER_INCH, "yd": 36 * MM_PER_INCH}
+)
 _UNIT_WORDS = MappingProxyType(
     {unit: unit for unit in _MM_PER_UNIT}
     | dict.fromkeys(("millimetre", "millimetres", "millimeter", "millimeters", "mms"), "mm")
@@ -50,6 +52,7 @@ _UNIT_WORDS = MappingProxyType(
     | dict.fromkeys(("metre", "metres", "meter", "meters"), "m")
     | dict.fromkeys(("inch", "inches", "ins", "in.", '"'), "in")
     | dict.fromkeys(("foot", "feet"), "ft")
+    | dict.fromkeys(("yard", "yards", "yds"), "yd")
 )
 """What people write for a unit, and the unit."""
 
@@ -109,7 +112,7 @@ def parse_length(value: object, *, unit: str | None, shows: str | None = None) -
     """A length in millimetres from what a person wrote.
 
     Reads numbers and texts: decimals with point or comma, fractions (`37 1/2`, `37-1/2`, `37½`), the units
-    mm, cm, m, in and ft or words for them (`inches`, `"`), feet with inches behind them (`5 ft 6 1/2 in`).
+    mm, cm, m, in, ft and yd or words for them (`inches`, `"`), feet with inches behind them (`5 ft 6 1/2 in`).
     `unit` is what a bare number is taken in; None when the file states none, and the example in a sentence is
     then in `shows`.
     Sign and size are not judged here. Raises NotRead.
@@ -129,12 +132,14 @@ def parse_length(value: object, *, unit: str | None, shows: str | None = None) -
         behind = f'"{str(value).strip()} {shows}"' if shows else "the unit behind the number"
         raise NotRead(shown(value), expected, f"Write {behind}, or {top} at the top of the file.")
     if used not in _MM_PER_UNIT:
-        raise NotRead(shown(value), expected, f"The units are mm, cm, m, in and ft. {meant(used, _UNIT_WORDS)}".strip())
+        raise NotRead(
+            shown(value), expected, f"The units are mm, cm, m, in, ft and yd. {meant(used, _UNIT_WORDS)}".strip()
+        )
     return number * _MM_PER_UNIT[used]
 
 
 def length_unit(value: object) -> str | None:
-    """The unit ("cm", "mm", "in") that a written length is in, feet counting as inches; None where it shows none."""
+    """The unit ("cm", "mm", "in") of a written length, feet and yards counting as inches; None where it shows none."""
     if not isinstance(value, str):
         return None
     text = _plain(value)
@@ -142,7 +147,7 @@ def length_unit(value: object) -> str | None:
     if _FEET_AND_INCHES.fullmatch(text):
         return "in"
     unit = _UNIT_WORDS.get((found["unit"] or "").strip() if found else "", "")
-    return {"mm": "mm", "cm": "cm", "m": "cm", "in": "in", "ft": "in"}.get(unit)
+    return {"mm": "mm", "cm": "cm", "m": "cm", "in": "in", "ft": "in", "yd": "in"}.get(unit)
 
 
 def parse_file_unit(value: object) -> str:

@@ -12,6 +12,7 @@ from drafting.checks import Result, Verdict
 from drafting.pattern.text import to_json
 from drafting.reading.units import NotRead, length_unit, parse_length, shown
 from drafting.reading.values import between_lengths, outside
+from output.api.laying import cloth_of, materials_of
 from output.api.making import Draft
 from output.report.tables import Passage, fault_lines
 from output.sheets.papers import PAPERS, paper_named, roll, sheet_count_words
@@ -133,6 +134,8 @@ def garment_report(drafted: Draft, results: Sequence[Result], *, order: Sequence
         dated=drafted.dated,
         unit=drafted.unit,
         paper=paper,
+        cloths={material: cloth_of(drafted, material) for material in materials_of(drafted)},
+        shrinkage=drafted.garment.cloth.shrinkage,
     )
 
 

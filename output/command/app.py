@@ -91,6 +91,14 @@ def _new(given: Given) -> Answer:
     return begin_file(what, path, unit=_unit(given.options.unit), quiet=given.options.json)
 
 
+def _lay(given: Given) -> Answer:
+    from output.command.lay import laid, read_wishes
+
+    asked = given.options
+    wishes = read_wishes(asked)
+    return laid(given.path, wishes, to=_folder(asked.to), unit=_unit(asked.unit), quiet=asked.json)
+
+
 def _unit(text: str | None) -> str | None:
     """The unit that was named, None where none was. Raises InputProblems for what is no unit."""
     if text is None:
@@ -128,6 +136,15 @@ _COMMANDS: Final = (
         (("FILE", "A garment file, a pattern.json, or a DXF of pieces."),),
         ("--unit", "--all", "--explain"),
         _check,
+    ),
+    Command(
+        "lay",
+        "Lay the pieces on cloth: how much to buy.",
+        "Says how much of each usual width to buy, draws how the pieces lie, to follow while cutting, and tries what "
+        "would save most. Ctrl-C ends the search with the best lay so far.",
+        (("GARMENT.toml", "The garment file."),),
+        ("--to", "--width", "--fold", "--one-way", "--repeat", "--have", "--time", "--unit"),
+        _lay,
     ),
     Command(
         "measure",

@@ -1,28 +1,37 @@
-"""`trueseam lay`: the pieces on the cloth, how much to buy, what would save some, and whether what she has is enough."""
+"""`trueseam lay`: the pieces on the cloth, how much to buy, what would save some, whether what there is is enough."""
 
 from __future__ import annotations
 
+from argparse import Namespace
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from drafting.reading.units import length_text, percent
+from drafting.errors import Problem, meant
+from drafting.fit.cloth import CLOTH_REPEATS, CLOTH_WIDTHS
+from drafting.reading.read_table import refuse
+from drafting.reading.units import NotRead, length_text, length_unit, parse_length, percent, printable
+from drafting.reading.values import between_lengths
 from output.api.laying import LaidCloth, cloth_of, fitting, lay, materials_of, what_saves_cloth
 from output.api.making import Draft
 from output.command.answer import Answer
-from output.command.draft import made, ordered
+from output.command.draft import make_garment, read_order
 from output.command.progress import progress
-from output.command.speaking import say
+from output.command.streams import print_error
 from output.files.write_folder import write_all
-from output.lay.how_much import shop_length, width_table
+from output.lay.how_much import before_washing, shop_length, width_table
 from output.lay.lay_drawing import lay_svg
-from output.lay.lay_values import Fold
+from output.lay.lay_values import FOLDS, Fold
 from output.lay.lay_words import lies_words
 from output.lay.savings import Saving
 from output.report.cloth_tables import places_table, savings_table, widths_table
 from output.report.tables import Passage, Said
 
-__all__ = ["Wishes", "laid"]
+__all__ = ["Wishes", "laid", "read_wishes"]
+
+_MOST_SECONDS = 3600
+_MOST_HAD = 100_000.0
+"""mm: no bolt is longer (ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +61,7 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
         found = []
         for place, material in enumerate(materials):
 
-            def told(share: float, place: int = place) -> None:
+            def told(share: float, place: int = place, material: str = material) -> None:
                 tell(f"laying the {material}", (place + share) / len(materials))
 
             shell = material == "shell"
@@ -60,7 +69,7 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
             found.append(lay(drafted, material, width=width, fold=wishes.fold, seconds=seconds, tell=told))
         saving = what_saves_cloth(drafted, found[0].cloth) if materials[0] == "shell" else ()
     drawings = {f"{each.material}.svg": lay_svg(each.lay, _title(each), drafted.unit).encode() for each in found}
-    written = write_all(folder, drawings, say)
+    written = write_all(folder, drawings, print_error)
     enough, wanting = _enough(drafted, found[0], saving, wishes)
     said: list[Said] = [*enough]
     for each, file in zip(found, written, strict=True):
@@ -70,14 +79,53 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
     return Answer(1 if wanting else 0, tuple(said), lambda: _data(found, saving, folder))
 
 
+def read_wishes(options: Namespace) -> Wishes:
+    """What the options of the command line say of the cloth. Raises InputProblems with all that is wrong."""
+    problems: list[Problem] = []
+
+    def length(option: str, least: float, most: float) -> float | None:
+        text = getattr(options, option)
+        if text is None:
+            return None
+        where, read = f"the command line, lay --{option}", f'"{printable(text)}"'
+        try:
+            mm = parse_length(text, unit=None)
+        except NotRead as wrong:
+            problems.append(Problem(where, read, wrong.expected, wrong.mend))
+            return None
+        if not least <= mm <= most:
+            problems.append(Problem(where, read, between_lengths(least, most, length_unit(text) or "mm")))
+        return mm
+
+    width, repeat = length("width", *CLOTH_WIDTHS), length("repeat", *CLOTH_REPEATS)
+    have = length("have", 0.0, _MOST_HAD)
+    fold: Fold = "lengthwise"
+    if options.fold in FOLDS:
+        fold = options.fold
+    elif options.fold is not None:
+        read, mend = f'"{printable(options.fold)}"', meant(options.fold, FOLDS)
+        problems.append(Problem("the command line, lay --fold", read, "lengthwise, single or across", mend))
+    seconds = 2.0
+    if options.time is not None:
+        try:
+            seconds = float(options.time)
+        except ValueError:
+            seconds = -1.0
+        if not 0.0 <= seconds <= _MOST_SECONDS:
+            expected = f"seconds, from 0 to {_MOST_SECONDS}"
+            problems.append(Problem("the command line, lay --time", f'"{printable(options.time)}"', expected))
+    refuse(problems)
+    return Wishes(fold, width, options.one_way, repeat, have, seconds)
+
+
 def _drafted(path: Path, wishes: Wishes, unit: str | None) -> Draft:
     """The garment drafted, with what the command line says of its cloth."""
-    garment = ordered(path, None, unit)
+    garment = read_order(path, None, unit)
     cloth = replace(garment.cloth, one_way=garment.cloth.one_way or wishes.one_way)
     for name in ("width", "repeat"):
         if getattr(wishes, name) is not None:
             cloth = replace(cloth, **{name: getattr(wishes, name)})
-    return made(replace(garment, cloth=cloth)).draft
+    return make_garment(replace(garment, cloth=cloth)).draft
 
 
 def _title(each: LaidCloth) -> str:
@@ -118,11 +166,11 @@ def _enough(
         return (), False
     shrinkage = _shrinkage(drafted, shell)
     title = f"You have {shop_length(have, 'cm') if unit != 'in' else length_text(have, unit)}"
-    needed = (shell.length + 20.0) / (1.0 - shrinkage)
+    needed = before_washing(shell.length, shrinkage)
     if needed <= have:
         return (Passage(title, (f"It is enough, with {length_text(have - needed, unit)} to spare.",)),), False
     short = f"It is {length_text(needed - have, unit)} too little as the garment stands."
-    alone = [each for each in saving if (each.lay.length + 20.0) / (1.0 - shrinkage) <= have]
+    alone = [each for each in saving if before_washing(each.lay.length, shrinkage) <= have]
     if alone:
         ways = "; or ".join(" and ".join(each.changes) for each in alone)
         return (Passage(title, (short, f"It fits with one change: {ways}.")),), True

@@ -14,7 +14,7 @@ from output.lay.find_lay import QUICK, find_lay
 from output.lay.lay_pieces import Material
 from output.lay.lay_values import Fold, Lay, Spread
 
-__all__ = ["ENDS", "length_to_buy", "shop_length", "usual_widths", "width_table"]
+__all__ = ["ENDS", "before_washing", "length_to_buy", "shop_length", "usual_widths", "width_table"]
 
 ENDS: Final = 20.0
 """mm of cloth beyond the lay: both ends are straightened before it is laid (ours)."""
@@ -32,13 +32,18 @@ def usual_widths(unit: str) -> tuple[float, ...]:
     return _INCHES if unit == "in" else _METRIC
 
 
+def before_washing(lay: float, shrinkage: float) -> float:
+    """The unwashed cloth that a lay takes with its ends, mm: L is cut from L / (1 - s)."""
+    return (lay + ENDS) / (1.0 - shrinkage)
+
+
 def length_to_buy(lay: float, shrinkage: float, unit: str) -> float:
     """How much to ask for, mm: the lay and its ends before washing, up to the next 10 cm or eighth of a yard.
 
-    shrinkage: the share of its length that the cloth loses in the wash; L is cut from L / (1 - s)
+    shrinkage: the share of its length that the cloth loses in the wash
     """
     step = _INCH_STEP if unit == "in" else _CM_STEP
-    return math.ceil((lay + ENDS) / (1.0 - shrinkage) / step - _ROUNDING) * step
+    return math.ceil(before_washing(lay, shrinkage) / step - _ROUNDING) * step
 
 
 def shop_length(mm: float, unit: str) -> str:

@@ -111,7 +111,7 @@ def _profile(piece: LayPiece, turned: bool, flipped: bool, gap: float) -> _Profi
     width, height = (float(most) for most in points.max(axis=0))
     # rows begin a gap below the piece, and end a gap above it
     count = math.ceil((height + 2.0 * gap) / _ROW)
-    bottoms: Row = np.arange(count) * _ROW - gap
+    bottoms: Row = np.arange(count, dtype=np.float64) * _ROW - gap
     lefts, _ = _reach(points, bottoms - gap, bottoms + _ROW + gap)
     _, rights = _reach(points, bottoms, bottoms + _ROW)
     return _Profile(placement, height, width, lefts - gap, rights)

@@ -49,6 +49,8 @@ figure{margin:0;max-width:100%}
 figcaption{font-size:.875rem;line-height:1.35;margin-top:.35rem}
 figcaption b{display:block}
 figure g{stroke:var(--ink)}
+figure text{stroke:none;fill:var(--ink)}
+figure>svg{max-width:100%;height:auto}
 figure path{vector-effect:non-scaling-stroke;stroke-width:.8px;stroke-dasharray:none}
 figure .cutting-line{stroke-width:1.6px}
 figure .fold-of-cloth{stroke-width:1.6px;stroke-dasharray:12 3 3 3}

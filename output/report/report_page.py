@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from html import escape
+from types import MappingProxyType
 from typing import Final
 
 from drafting.body.plausible import Doubt
@@ -14,7 +15,10 @@ from drafting.pattern.seam_ends import sewn
 from output.drawings.drawing import LineKind
 from output.drawings.piece_notes import allowance_note, cut_note, still_to_finish
 from output.drawings.svg import overlay_picture, piece_picture
+from output.lay.lay_pieces import Material
+from output.lay.lay_values import Spread
 from output.report.before_after import BeforeAfter, before_after
+from output.report.cloth_tables import cloth_html
 from output.report.dart_table import dart_table
 from output.report.notch_table import notch_table
 from output.report.page_style import STYLE
@@ -57,6 +61,8 @@ _PRINTING: Final = (
 )
 
 
+NO_CLOTHS: Final[Mapping[Material, Spread]] = MappingProxyType({})
+
 _SQUARES: Final = ("one is 10 cm on each side", "one is 4 inches on each side")
 
 
@@ -72,6 +78,8 @@ def report_html(
     dated: str = "",
     unit: str = "cm",
     paper: str = "",
+    cloths: Mapping[Material, Spread] = NO_CLOTHS,
+    shrinkage: float = 0.0,
 ) -> str:
     """The report on a checked pattern as one HTML document: no scripts, nothing fetched, the same text every time.
 
@@ -83,6 +91,7 @@ def report_html(
     dated:  the date the person gave; "" for none
     unit:   the unit she works in ("cm", "in" or "mm")
     paper:  what the sheets are printed on, in words
+    cloths: how each material lies, to be laid with its pieces; shrinkage: that of the shell in the wash
     """
     units = (unit,)
     lengths = pattern.wearer.lengths
@@ -93,6 +102,7 @@ def report_html(
         _verdict(results, unit),
         *_first(look_first_passages(doubts, drawn_out)),
         *_pieces(pattern, unit),
+        *(cloth_html(pattern, cloths, shrinkage, unit) if cloths else ()),
         *table_html(finished_table(pattern, units)),
         *passage_html(gave_way_passage(pattern, unit)),
         *(line for passage in ease_notes(ease, unit) for line in passage_html(passage)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import Problem
-from drafting.fit.cloth import UNUSED, Cloth, read_cloth, stretch_class
+from drafting.fit.cloth import Cloth, read_cloth, stretch_class
 from drafting.reading.read_table import Reader
 
 
@@ -21,9 +21,9 @@ def test_a_cloth_is_read_with_its_units() -> None:
     assert reading({"kind": "knit", "stretch": "40 %"}) == (Cloth("knit", stretch=0.4), [])
 
 
-def test_what_earlier_versions_took_and_never_used_is_passed_over() -> None:
-    assert set(UNUSED) == {"width", "shrinkage", "one_way"}
-    assert reading({"width": "140 cm", "shrinkage": "3 %", "one_way": True}) == (Cloth(), [])
+def test_width_shrinkage_direction_and_repeat_are_read() -> None:
+    cloth, problems = reading({"width": "140 cm", "shrinkage": "3 %", "one_way": True, "repeat": "8 cm"})
+    assert (cloth, problems) == (Cloth(width=1400.0, shrinkage=0.03, one_way=True, repeat=80.0), [])
 
 
 def test_nothing_said_is_a_plain_woven() -> None:

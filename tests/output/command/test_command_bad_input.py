@@ -58,7 +58,7 @@ def test_a_line_that_cannot_be_read_is_named_and_shown_mended(tmp_path: Path, ca
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
-        ('"55 furlongs"', ("55 furlongs", "mm, cm, m, in and ft")),
+        ('"55 furlongs"', ("55 furlongs", "mm, cm, m, in, ft and yd")),
         ('"55"', ('"55"', "with its unit")),
         ('"long"', ('"long"', "a length with its unit")),
         ("nan", ("nan", "no number that could be measured")),

@@ -28,7 +28,7 @@ GARMENTS = {
     "tight": SKIRT + 'ease = { hip = "1 cm" }\n',
     "nest": 'title = "Quay"\n[sizes]\nnest = [84, 88, 92, 96]\n[[block]]\nname = "bodice"\n[[block]]\nname = "skirt"\n',
     "failing nest": FAILING.replace('wearer = "inga.toml"', "[sizes]\nnest = [84, 88, 92, 96, 100]"),
-    "old cloth": DRESS + '[cloth]\nwidth = "140 cm"\nshrinkage = "3 %"\none_way = true\n',
+    "cloth": DRESS + '[cloth]\nwidth = "140 cm"\nshrinkage = "3 %"\none_way = true\n',
 }
 
 
@@ -77,12 +77,6 @@ def test_a_measured_length_that_looks_wrong_stands_right_below_the_verdict(tmp_p
     path = written(tmp_path, DRESS, PERSON + "wrist = 22\n")
     told = ran(capsys, "check", path).out
     assert told.index("A slip of the tape?") < told.index("Estimated")
-
-
-def test_what_was_written_and_is_not_used_is_told(tmp_path: Path, capsys: Capsys) -> None:
-    told = " ".join(ran(capsys, "check", written(tmp_path, GARMENTS["old cloth"])).out.split())
-    for key in ("width", "shrinkage", "one_way"):
-        assert f"[cloth] {key} is not used" in told
 
 
 @pytest.mark.parametrize("width", WIDTHS)
