@@ -41,7 +41,6 @@ if TYPE_CHECKING:
     from output.api.asking import compare as compare
     from output.api.asking import edges as edges
     from output.api.asking import measurements as measurements
-    from output.api.laying import LaidCloth as LaidCloth
     from output.api.laying import lay as lay
     from output.api.laying import what_saves_cloth as what_saves_cloth
     from output.api.making import Draft as Draft
@@ -67,7 +66,7 @@ _HOMES: Final = {
     "drafting.errors": ("StepRefused", "TrueseamError"),
     "drafting.fit.cloth": ("Cloth",),
     "output.api.asking": ("check", "compare", "edges", "measurements"),
-    "output.api.laying": ("LaidCloth", "lay", "what_saves_cloth"),
+    "output.api.laying": ("lay", "what_saves_cloth"),
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
     "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
 }
@@ -79,7 +78,6 @@ __all__ = [
     "Cloth",
     "Draft",
     "Garment",
-    "LaidCloth",
     "Paper",
     "StepRefused",
     "TrueseamError",

@@ -15,6 +15,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from spyrrow import StripPackingSolution
 
+__all__ = ["main"]
+
 _PAUSE = 0.05  # seconds between two looks at what was found
 
 
