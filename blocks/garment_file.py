@@ -206,8 +206,7 @@ def _for_whom(
 
 def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]) -> None:
     """Note where a bodice is to be drafted and nobody said for which bust."""
-    names = [order.block.name for order in ordered]
-    if "bodice" in names and sizes.bust is None and sizes.hip is not None:
+    if any("bust" in order.block.places for order in ordered) and sizes.bust is None and sizes.hip is not None:
         reader.problem("sizes", "a size at the bust as well", "A bodice is chosen by the bust.", read="no bust")
 
 
@@ -216,7 +215,7 @@ def _blended(partial: _Partial) -> tuple[Alteration, ...]:
     sizes = partial.sizes
     if sizes is None or sizes.nest:
         return ()
-    reaches_hip = any(order.block.name == "skirt" for order in partial.blocks)
+    reaches_hip = any("hip" in order.block.places for order in partial.blocks)
     waist = sizes.waist if sizes.waist != sizes.frame else None
     hip = sizes.hip if sizes.hip != sizes.frame and reaches_hip else None
     if waist is None and hip is None:

@@ -6,24 +6,16 @@ piece that was cut in two, gathered, given a stand), and whether anything else t
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
 
 from blocks.garment import alter
 from drafting.alterations import ALTERATIONS, Alteration
-from drafting.checks import Check, Result, Verdict, run_checks
+from drafting.checks import Check, OneSided, Result, Verdict, run_checks
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
 
 __all__ = ["TriedRemedies"]
-
-_FOLLOW: Final = re.compile(
-    r' ?"(?P<alter>[^"]+)" was held to "(?P<held>[^"]+)": to have the other side follow, leave only out, or write the '
-    r'step once more with only = "(?P<other>[^"]+)"\.'
-)
-"""The sentence that says how the other side of a seam follows what was held to one."""
 
 _Place = tuple[str, str]
 
@@ -48,10 +40,9 @@ class TriedRemedies:
         for each in result.remedies:
             if each not in useful:
                 remedy = remedy.replace(each.sentence(), "").replace("  ", " ").strip()
-        follow = _FOLLOW.search(remedy)
-        if follow is not None:
-            words, others = self._follow(follow, place)
-            remedy = remedy.replace(follow.group(), words).strip()
+        for held in result.one_sided:
+            ways, others = self._ways_to_follow(held, place)
+            remedy = remedy.replace(held.sentence(), held.sentence(ways))
             useful += others
         return replace(result, remedy=remedy, remedies=tuple(useful))
 
@@ -63,25 +54,21 @@ class TriedRemedies:
             return False
         return self._mends(lambda: alter(self.stages[-1], (step,)), place)
 
-    def _follow(self, found: re.Match[str], place: _Place) -> tuple[str, list[Remedy]]:
-        """The sentence with those of its two ways that mend, and these as data; neither where neither does."""
-        name, other = found["alter"], found["other"]
-        held = [
-            k for k, step in enumerate(self.steps) if step.name == name and getattr(step, "only", "") == found["held"]
-        ]
+    def _ways_to_follow(self, held: OneSided, place: _Place) -> tuple[list[str], list[Remedy]]:
+        """In which ways the other side follows so that it mends, in words and as data."""
+        name = held.alter
+        found = [k for k, step in enumerate(self.steps) if (step.name, getattr(step, "only", "")) == (name, held.piece)]
         ways, remedies = [], list[Remedy]()
-        if held:
-            k = held[-1]
-            free, twin = (replace(self.steps[k], only=only) for only in ("", other))  # type: ignore[call-arg]
+        if found:
+            k = found[-1]
+            free, twin = (replace(self.steps[k], only=only) for only in ("", held.across))  # type: ignore[call-arg]
             if self._mends(lambda: alter(self.stages[k], (free, *self.steps[k + 1 :])), place):
                 ways.append("leave only out")
                 remedies.append(Remedy("change", name, (Setting("only", ""),), step=k + 1))
             if self._mends(lambda: alter(self.stages[-1], (twin,)), place):
-                ways.append(f'write the step once more with only = "{other}"')
+                ways.append(held.once_more())
                 remedies.append(Remedy("add", name, _settings(twin)))
-        was_held = f' "{name}" was held to "{found["held"]}"'
-        follow = f": to have the other side follow, {', or '.join(ways)}" if ways else ""
-        return f"{was_held}{follow}.", remedies
+        return ways, remedies
 
     def _mends(self, make: Callable[[], Pattern], place: _Place) -> bool:
         """Whether a pattern fails no more at a place, and nowhere that it does not fail already."""

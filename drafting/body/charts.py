@@ -31,7 +31,6 @@ __all__ = [
     "chart_lines",
     "chart_mm",
     "nearest_size",
-    "size_named",
 ]
 
 CHARTS = ("women",)
@@ -83,14 +82,6 @@ class ChartLine:
 
 
 HEADER = tuple(field.name for field in fields(ChartLine))
-
-
-def size_named(text: str) -> int:
-    """The size of that name, "92". Raises UnknownName."""
-    for size in SIZES:
-        if text == str(size):
-            return size
-    raise UnknownName("size", text, [str(size) for size in SIZES])
 
 
 def beyond_chart(size: int) -> bool:

@@ -6,8 +6,21 @@ from collections.abc import Iterable
 from typing import Final
 
 from drafting.checks.allowances import look_at_ends, look_at_marks, look_at_turned
-from drafting.checks.base import Allowed, Check, Checked, Look, Result, Verdict, check_table, look, named, run, worst
-from drafting.checks.corners import corners_look, look_at_corners
+from drafting.checks.base import (
+    Allowed,
+    Check,
+    Checked,
+    Look,
+    OneSided,
+    Result,
+    Verdict,
+    check_table,
+    look,
+    named,
+    run,
+    worst,
+)
+from drafting.checks.corners import look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.darts import look_at_legs, look_at_long, look_at_wide
 from drafting.checks.grain import look_at_grain
@@ -25,11 +38,11 @@ __all__ = [
     "Check",
     "Checked",
     "Look",
+    "OneSided",
     "Result",
     "Verdict",
     "check_pattern",
     "check_table",
-    "corners_look",
     "look",
     "named",
     "run_checks",

@@ -42,6 +42,25 @@ class Verdict(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class OneSided:
+    """A step that was held to one piece of a seam: what it is called, that piece, and one on the other side."""
+
+    alter: str
+    piece: str
+    across: str
+
+    def once_more(self) -> str:
+        """What makes the other side follow it, beside leaving `only` out."""
+        return f'write the step once more with only = "{self.across}"'
+
+    def sentence(self, ways: Sequence[str] | None = None) -> str:
+        """What was held to one side, and how the other follows: in these ways, both where none are given."""
+        ways = ("leave only out", self.once_more()) if ways is None else ways
+        follow = f": to have the other side follow, {', or '.join(ways)}" if ways else ""
+        return f'"{self.alter}" was held to "{self.piece}"{follow}.'
+
+
+@dataclass(frozen=True, slots=True)
 class Result:
     """One thing a check looked at.
 
@@ -50,6 +69,7 @@ class Result:
     measured, wanted: in `unit`; None where the thing is not a number (a grain line that is missing)
     remedy:      how to put it right, a sentence with the number in it; empty unless warned of or failed
     remedies:    what of it can be typed, as data; the sentence says each of them
+    one_sided:   the steps that were held to one side, as data; the sentence says each of them
     """
 
     code: str
@@ -62,6 +82,7 @@ class Result:
     unit: str = "mm"
     remedy: str = ""
     remedies: tuple[Remedy, ...] = ()
+    one_sided: tuple[OneSided, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,12 +120,25 @@ class Check:
         unit: str = "mm",
         remedy: str = "",
         remedies: Sequence[Remedy] = (),
+        one_sided: Sequence[OneSided] = (),
     ) -> Result:
-        """A result of this check; the remedy, with the sentences of all `remedies`, only where there is a fault."""
+        """A result of this check; the remedy, with the sentences of what is data, only where there is a fault."""
         if verdict not in (Verdict.WARN, Verdict.FAIL):
-            remedy, remedies = "", ()
-        words = " ".join([*([remedy] if remedy else []), *(each.sentence() for each in remedies)])
-        return Result(self.code, self.name, where, verdict, measured, wanted, allowed, unit, words, tuple(remedies))
+            remedy, remedies, one_sided = "", (), ()
+        sentences = [*(each.sentence() for each in one_sided), *(each.sentence() for each in remedies)]
+        return Result(
+            self.code,
+            self.name,
+            where,
+            verdict,
+            measured,
+            wanted,
+            allowed,
+            unit,
+            remedy=" ".join([*([remedy] if remedy else []), *sentences]),
+            remedies=tuple(remedies),
+            one_sided=tuple(one_sided),
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 from itertools import chain
 from typing import Final, Literal
 
-from drafting.checks.base import Check, Look, Result, Verdict, graded, look
-from drafting.checks.joined import seam_parts, seen, to_follow
+from drafting.checks.base import Check, Look, OneSided, Result, Verdict, graded, look
+from drafting.checks.joined import one_sided, seam_parts, seen
 from drafting.pattern import CENTRES, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step, corner_at
 
-__all__ = ["CORNER", "CORNER_UNIT", "corners_look", "look_at_corners"]
+__all__ = ["CORNER", "CORNER_UNIT", "look_at_corners"]
 
 CORNER = 3.0
 """degrees by which a joined line may bend where its two parts meet: less than a curve drawn with a rule would show
@@ -72,11 +71,6 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
         yield look(_within, points, piece)
 
 
-def corners_look(*points: str) -> partial[Iterator[Look]]:
-    """`look_at_corners` with the places at which a point is meant, for a table of checks of one's own."""
-    return partial(look_at_corners, points=frozenset(points))
-
-
 def _over_seam(
     check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *parts: Piece | Step
 ) -> Iterator[Result]:
@@ -96,7 +90,7 @@ def _over_seam(
             line = one.beside.name if one.beside.name == other.beside.name else "joined line"
             cure = "redraw it across the seam until it runs straight on"
             allowed = HEM_CORNER if _tapers(one, other) else CORNER
-            more = to_follow(seam, held)
+            more = one_sided(seam, held)
             yield _judged(check, where, one.angle + other.angle, f"The {line} has", cure, more, allowed=allowed)
 
 
@@ -180,12 +174,28 @@ def _mirrored(edge: Edge) -> bool:
 
 
 def _judged(
-    check: Check, where: str, both: float, subject: str, cure: str, more: str = "", *, allowed: float = CORNER
+    check: Check,
+    where: str,
+    both: float,
+    subject: str,
+    cure: str,
+    held: Sequence[OneSided] = (),
+    *,
+    allowed: float = CORNER,
 ) -> Result:
     bend = both - 180.0
-    remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}.{more}"
+    remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}."
     verdict = graded(abs(bend), passing=allowed)
-    return check.result(where, verdict, measured=both, wanted=180.0, allowed=allowed, unit=CORNER_UNIT, remedy=remedy)
+    return check.result(
+        where,
+        verdict,
+        measured=both,
+        wanted=180.0,
+        allowed=allowed,
+        unit=CORNER_UNIT,
+        remedy=remedy,
+        one_sided=held,
+    )
 
 
 def _run_corner(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _End) -> _Corner:

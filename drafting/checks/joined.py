@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from itertools import chain
 
+from drafting.checks.base import OneSided
 from drafting.pattern import Pattern, Piece, Place, Seam, Step, seam_places
 
-__all__ = ["seam_parts", "seen", "to_follow"]
+__all__ = ["one_sided", "seam_parts", "seen"]
 
 _ONLY = "only"  # the option as it stands in a history: checks read what was done, and know no alteration
 
@@ -29,13 +30,9 @@ def seen(parts: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...], tuple[Step
     return pieces, tuple(each for each in parts if isinstance(each, Step))
 
 
-def to_follow(seam: Seam, held: tuple[Step, ...]) -> str:
-    """The sentences that say what was held to one side, with the words to type; empty where nothing was."""
-    return "".join(
-        f' "{step.alter}" was held to "{_held_to(step)}": to have the other side follow, leave only out, or write '
-        f'the step once more with only = "{_across(seam, step)}".'
-        for step in held
-    )
+def one_sided(seam: Seam, held: tuple[Step, ...]) -> tuple[OneSided, ...]:
+    """What was held to one side of a seam."""
+    return tuple(OneSided(step.alter, _held_to(step), _across(seam, step)) for step in held)
 
 
 def _held_to(step: Step) -> str:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
-from drafting.checks.base import Allowed, Check, Look, Result, Verdict, graded, look
-from drafting.checks.joined import seam_parts, seen, to_follow
+from drafting.checks.base import Allowed, Check, Look, OneSided, Result, Verdict, graded, look
+from drafting.checks.joined import one_sided, seam_parts, seen
 from drafting.errors import Remedy
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
@@ -78,7 +78,8 @@ def _lengths(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]
         measured=measured,
         wanted=ease.wanted,
         allowed=allowed,
-        remedy=too_wide if wide else _length_remedy(seam, a, b) + to_follow(seam, held),
+        remedy=too_wide if wide else _length_remedy(seam, a, b),
+        one_sided=() if wide else one_sided(seam, held),
         remedies=() if wide or seam.plain else _drawn_anew(joined, seam),
     )
 
@@ -109,17 +110,23 @@ def _pairs(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
     pieces, held = seen(parts)
     pattern = _joined(seam, pieces)
     walked = walk(pattern, seam)
-    cure = to_follow(seam, held)
+    one_sided_steps = one_sided(seam, held)
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
     for count, pair in enumerate(pairs):
         place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
-        yield _pair_result(check, pattern, seam, pair, place, walked, cure)
+        yield _pair_result(check, pattern, seam, pair, place, walked, one_sided_steps)
 
 
 def _pair_result(
-    check: Check, pattern: Pattern, seam: Seam, pair: WalkedNotch, place: str, walked: Walked, cure: str
+    check: Check,
+    pattern: Pattern,
+    seam: Seam,
+    pair: WalkedNotch,
+    place: str,
+    walked: Walked,
+    held: tuple[OneSided, ...],
 ) -> Result:
-    """How one pair meets. cure: the sentences on what else may be done where it does not."""
+    """How one pair meets. held: what was held to one side, where it does not."""
     where = f"{seam.name}: {_notch(pair.a)} to {_notch(pair.b)}"
     for mark, along in ((pair.a, pair.along_a), (pair.b, pair.along_b)):
         if along is None or _beyond_its_edge(pattern, mark):
@@ -147,7 +154,7 @@ def _pair_result(
     further, nearer = (pair.a, pair.b) if off > high else (pair.b, pair.a)
     remedy = (
         f"Walked from the start of the seam the notches miss each other by {outside:.1f} mm: move {_notch(further)} "
-        f"back by that much, or {_notch(nearer)} on.{cure}"
+        f"back by that much, or {_notch(nearer)} on."
     )
     allowed: Allowed = NOTCH if low == high else (low - NOTCH, high + NOTCH)
     return check.result(
@@ -158,6 +165,7 @@ def _pair_result(
         allowed=allowed,
         remedy=remedy,
         remedies=_drawn_anew(pattern, seam),
+        one_sided=held,
     )
 
 

@@ -17,7 +17,7 @@ from drafting.geometry.curve import (
     split,
     tangent,
 )
-from drafting.geometry.fair import fair, fair_of_length, fair_through, fair_touching
+from drafting.geometry.fair import fair, fair_through, fair_touching
 from drafting.geometry.fit import arc, bend, blend, smooth_through
 from drafting.geometry.outline import (
     area,
@@ -33,11 +33,10 @@ from drafting.geometry.outline import (
     run_reversed,
     run_tangent,
 )
-from drafting.geometry.point import ORIGIN, Point, Vec, distance, lerp, polar
+from drafting.geometry.point import Point, Vec, distance, lerp, polar
 from drafting.geometry.transform import STAY, Move, mapped, mirror, moved, moved_all, shift, turn
 
 __all__ = [
-    "ORIGIN",
     "STAY",
     "Cubic",
     "Curve",
@@ -59,7 +58,6 @@ __all__ = [
     "encloses",
     "end_tangents",
     "fair",
-    "fair_of_length",
     "fair_through",
     "fair_touching",
     "flatten",

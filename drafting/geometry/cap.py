@@ -20,7 +20,7 @@ from drafting.geometry.point import Point, Vec, lerp
 from drafting.geometry.solve import solve, solve_both
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["Cap", "cap_of_height", "cap_of_width", "fair_cap", "redrawn_cap", "triangle_height", "triangle_width"]
+__all__ = ["Cap", "cap_of_height", "cap_of_width", "fair_cap", "redrawn_cap", "triangle_height"]
 
 _FLATTEST: Final = 0.12
 """A cap lower than this share of its width is no cap: the sleeve would stand straight out."""
@@ -64,16 +64,6 @@ class Cap:
     def height(self) -> float:
         """How far the crown lies above the biceps line, mm."""
         return self.crown.y - self.origin.y
-
-
-def triangle_width(front: float, back: float, height: float) -> float:
-    """The width of a cap of this height over straight diagonals of these lengths, all mm: the sleeve triangle.
-
-    Plane geometry. Raises NotAPattern where a diagonal is shorter than the height.
-    """
-    if min(front, back) < height:
-        raise NotAPattern("cap", f"it cannot be {height:.0f} mm high over so short an armhole")
-    return math.sqrt(front**2 - height**2) + math.sqrt(back**2 - height**2)
 
 
 def triangle_height(front: float, back: float, width: float) -> float:

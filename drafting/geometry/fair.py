@@ -22,12 +22,11 @@ from collections.abc import Callable
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.geometry.curve import Cubic, length
+from drafting.geometry.curve import Cubic
 from drafting.geometry.point import Point, Vec
 from drafting.geometry.solve import root_between
-from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["fair", "fair_of_length", "fair_through", "fair_touching"]
+__all__ = ["fair", "fair_through", "fair_touching"]
 
 # the logarithm of a handle as a share of the chord, a the angle at its own end and b at the other, radians:
 # of 1, a^2, ab, b^2, a^4, a^3 b, a^2 b^2, a b^3, b^4
@@ -111,26 +110,6 @@ def fair_touching(
 
     touch = place + on * root_between(rate, first + margin, last - margin, near=_ROOT)
     return _drawn(start, leaving, touch, on, _one_way), _drawn(touch, on, end, arriving, _one_way)
-
-
-def fair_of_length(start: Point, leaving: Vec, end: Point, arriving: Vec, *, wanted: float) -> Cubic:
-    """The fair curve made `wanted` mm long within 1e-8 mm, both its handles grown by one factor.
-
-    Raises NotAPattern when no such curve is to be had: shorter than the straight line, or longer than handles three
-    times those of the fair curve make it.
-    """
-    whole = fair(start, leaving, end, arriving)
-    first, last = whole.c1 - start, whole.c2 - end
-
-    def drawn(factor: float) -> Cubic:
-        return Cubic(start, start + first * factor, end + last * factor, end)
-
-    def surplus(factor: float) -> float:
-        return length(drawn(factor), SOLVED / 100) - wanted
-
-    if surplus(0.05) > 0.0 or surplus(3.0) < 0.0:
-        raise NotAPattern("the line", f"no smooth line {wanted:.1f} mm long can be drawn between its two ends")
-    return drawn(root_between(surplus, 0.05, 3.0))
 
 
 def _drawn(start: Point, leaving: Vec, end: Point, arriving: Vec, handles: _Handles) -> Cubic:

@@ -26,25 +26,19 @@ from drafting.geometry.outline import run_length, starting_at, stretch
 from drafting.geometry.point import Point, Vec, distance
 from drafting.geometry.tolerance import OFFSET
 
-__all__ = ["folds", "parallel", "parallel_run"]
+__all__ = ["folds", "parallel_run"]
 
 _LOOKS = 24  # places on a cubic where its bend is looked at; between two of them it hardly changes
 _CHECKED = (0.15, 0.3, 0.5, 0.7, 0.85)  # where a fit strays most, through its middle or not
 _HALVINGS = 12
 
 
-def parallel(curve: Curve, to_right: float) -> tuple[Curve, ...]:
-    """The curve `to_right` mm to the right of a curve (outside an anticlockwise outline; negative is to the left).
-
-    Within `OFFSET` (0.02 mm) of the true distance. Empty where the whole curve is a hollow tighter than the distance.
-    """
-    return parallel_run((curve,), to_right)
-
-
 def parallel_run(run: Sequence[Curve], to_right: float) -> tuple[Curve, ...]:
     """The line `to_right` mm to the right of curves that join smoothly, hollows tighter than that cut out.
 
-    Ends square to the ends of the run unless they lie in such a hollow. Raises NotAPattern for a curve of no length.
+    Outside an anticlockwise outline; a negative distance is to the left. Within `OFFSET` (0.02 mm) of the true
+    distance; empty where all of it is a hollow tighter than that. Ends square to the ends of the run unless they lie in
+    such a hollow. Raises NotAPattern for a curve of no length.
     """
     if to_right == 0.0:
         return tuple(run)

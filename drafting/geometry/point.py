@@ -8,7 +8,7 @@ from typing import overload
 
 from drafting.geometry.tolerance import SAME_PLACE
 
-__all__ = ["ORIGIN", "Point", "Vec", "distance", "lerp", "polar"]
+__all__ = ["Point", "Vec", "distance", "lerp", "polar"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,9 +93,6 @@ class Point:
     def near(self, other: Point, tol: float = SAME_PLACE) -> bool:
         """Whether the two places are no further apart than `tol` mm."""
         return math.hypot(self.x - other.x, self.y - other.y) <= tol
-
-
-ORIGIN = Point(0.0, 0.0)
 
 
 def distance(a: Point, b: Point) -> float:

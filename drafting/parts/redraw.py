@@ -13,7 +13,7 @@ from drafting.parts.drawn import Drawn
 from drafting.parts.part_table import DRAW
 from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, free_name, pieces_drawn_to
 
-__all__ = ["drawn_again", "with_part", "without_derived"]
+__all__ = ["drawn_again", "without_derived"]
 
 
 def without_derived(pattern: Pattern) -> Pattern:
@@ -28,12 +28,6 @@ def without_derived(pattern: Pattern) -> Pattern:
         pieces=tuple(_without(piece, notches) for piece in pattern.pieces if piece.name not in pieces),
         seams=tuple(seam for seam in pattern.seams if seam.name not in seams),
     )
-
-
-def with_part(pattern: Pattern, part: Derived) -> Pattern:
-    """The pattern with a further part. Raises NotAPattern where it cannot be drawn."""
-    bare = without_derived(pattern)
-    return drawn_again(replace(bare, derived=(*bare.derived, part)), pattern)
 
 
 def drawn_again(bare: Pattern, before: Pattern) -> Pattern:

@@ -3,7 +3,6 @@
 from drafting.pattern.dart_size import STEEPEST_DART, WIDEST_WAIST_DART, widest_waist_dart
 from drafting.pattern.derived import Derived, DrawnTo
 from drafting.pattern.find import (
-    aim_of,
     dart_places,
     darts_at,
     edge_at,
@@ -26,7 +25,6 @@ from drafting.pattern.find import (
     require_point,
     seam_allowance,
     seam_places,
-    seams_at,
 )
 from drafting.pattern.locate import (
     across,
@@ -132,7 +130,6 @@ __all__ = [
     "WalkedNotch",
     "Wearer",
     "across",
-    "aim_of",
     "closed",
     "corner_at",
     "dart_angle",
@@ -170,7 +167,6 @@ __all__ = [
     "run_total",
     "seam_allowance",
     "seam_places",
-    "seams_at",
     "walk",
     "widest_waist_dart",
     "with_edges",

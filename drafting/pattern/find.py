@@ -13,7 +13,6 @@ from drafting.pattern.places import BodyPart, BodySide, Half, Landmark, Level, N
 from drafting.pattern.seam import Seam
 
 __all__ = [
-    "aim_of",
     "dart_places",
     "darts_at",
     "edge_at",
@@ -36,7 +35,6 @@ __all__ = [
     "require_point",
     "seam_allowance",
     "seam_places",
-    "seams_at",
 ]
 
 
@@ -121,11 +119,6 @@ def darts_at(piece: Piece, *places: Place) -> tuple[Dart, ...]:
     return tuple(dart for dart in piece.darts if not dart_places(piece, dart).isdisjoint(places))
 
 
-def aim_of(piece: Piece, dart: Dart) -> Landmark | None:
-    """The landmark a dart is drawn towards; None where it aims at nothing, or at a point that is none."""
-    return next((mark.landmark for mark in piece.points if mark.name == dart.aims_at), None)
-
-
 def pieces_of(
     pattern: Pattern,
     kind: PieceKind | None = None,
@@ -179,12 +172,6 @@ def seam_places(pattern: Pattern, seam: Seam) -> tuple[frozenset[Place], frozens
     runs = ([pattern.piece(ref.piece).edge(ref.edge).place for ref in run] for run in (seam.a, seam.b))
     one, other = (frozenset(place for place in run if place is not None) for run in runs)
     return one, other
-
-
-def seams_at(pattern: Pattern, *places: Place) -> tuple[Seam, ...]:
-    """The seams of a pattern of which both runs lie at one of these places, in the order of sewing."""
-    asked = set(places)
-    return tuple(seam for seam in pattern.seams if all(run & asked for run in seam_places(pattern, seam)))
 
 
 def seam_allowance(piece: Piece) -> float:

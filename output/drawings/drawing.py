@@ -18,7 +18,6 @@ from drafting.geometry import Curve, Line, Move, Point, moved_all
 __all__ = [
     "KIND_LAYERS",
     "LINE_STYLES",
-    "PATTERN_KINDS",
     "SIZE_LINES",
     "TEXT_LAYER",
     "Anchor",
@@ -82,23 +81,6 @@ SIZE_LINES: Final = (
     LineKind.SIZE_6,
 )
 """The cutting lines of a nest, smallest size first: each has one dot more between its dashes than the one before."""
-
-PATTERN_KINDS: Final = frozenset(
-    {
-        *SIZE_LINES,
-        LineKind.CUTTING,
-        LineKind.SEWING,
-        LineKind.FOLD,
-        LineKind.DART,
-        LineKind.NOTCH,
-        LineKind.GRAIN,
-        LineKind.BALANCE,
-        LineKind.GATHER,
-        LineKind.POINT,
-    }
-)
-"""The kinds that belong to the pattern itself, not to the paper it is printed on."""
-
 
 KIND_LAYERS: Final[Mapping[LineKind, str]] = MappingProxyType(
     {

@@ -1,13 +1,12 @@
-"""Sheets as SVG 1.1 in true millimetres: the large sheet as one drawing, and each sheet of paper."""
+"""A sheet of paper as SVG 1.1 in true millimetres."""
 
 from __future__ import annotations
 
 from output.drawings.drawing import Box
 from output.drawings.svg import drawing_svg
-from output.sheets.large_sheet import Sheet
 from output.sheets.tiling import BLEED, Tile
 
-__all__ = ["sheet_svg", "tile_svg"]
+__all__ = ["tile_svg"]
 
 
 def tile_svg(tile: Tile) -> str:
@@ -15,8 +14,3 @@ def tile_svg(tile: Tile) -> str:
     box = Box(0.0, 0.0, tile.paper.width, tile.paper.height)
     title = f"row {tile.row}, column {tile.column}, sheet {tile.number} of {tile.count}"
     return drawing_svg(tile.items, box, title, clip=tile.area.grown(-BLEED))
-
-
-def sheet_svg(sheet: Sheet) -> str:
-    """The whole sheet as one drawing, without the marks that joining needs."""
-    return drawing_svg(sheet.items, Box(0.0, 0.0, sheet.width, sheet.height), sheet.heading.title)

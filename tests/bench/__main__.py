@@ -27,7 +27,6 @@ from time import process_time
 
 from blocks.garment import alter, draft, finish, prepare
 from blocks.garment_file import read_garment
-from blocks.nest import draft_nest
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
 from drafting.checks import Checked, check_pattern, run_checks
 from drafting.errors import StepRefused
@@ -45,6 +44,7 @@ from output.sheets.sheet_pdf import tiles_pdf
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
 from tests.alteration_samples import SAMPLES, sample
+from tests.blocks.nests import draft_nest
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
 

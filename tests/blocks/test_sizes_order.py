@@ -8,11 +8,12 @@ import pytest
 
 from blocks.garment import Garment, finish
 from blocks.garment_file import read_garment
-from blocks.nest import draft_nest
+from blocks.nest import nest_members
 from drafting.alterations import Blend
 from drafting.body.charts import chart_mm
 from drafting.checks import Verdict, run_checks
 from drafting.errors import InputProblems
+from tests.blocks.nests import draft_nest
 
 BLOCKS = "".join(f'[[block]]\nname = "{name}"\n' for name in ("bodice", "sleeve", "skirt"))
 GRAVE = (Verdict.WARN, Verdict.FAIL, Verdict.ERROR)
@@ -71,8 +72,7 @@ def test_a_nest_is_drafted_in_each_size_with_every_step(tmp_path: Path) -> None:
 
 
 def test_one_size_is_no_nest(tmp_path: Path) -> None:
-    with pytest.raises(InputProblems, match="the sizes that are to be drafted together"):
-        draft_nest(garment(tmp_path, "[sizes]\nbust = 92"))
+    assert nest_members(garment(tmp_path, "[sizes]\nbust = 92")) == ()
 
 
 def test_a_wearer_and_sizes_do_not_go_together_and_one_is_needed(tmp_path: Path) -> None:

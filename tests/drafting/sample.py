@@ -5,7 +5,7 @@ The front has a dart in its hem, the back one in its shoulder; every corner is s
 
 from __future__ import annotations
 
-from drafting.geometry import Curve, Line, Point, Vec, blend, fair_of_length, mirror, turn
+from drafting.geometry import Curve, Line, Point, Vec, blend, mirror, turn
 from drafting.pattern import (
     Across,
     Along,
@@ -36,6 +36,7 @@ from drafting.pattern import (
     Wearer,
     move_piece,
 )
+from tests.drafting.geometry.fair_of_length import fair_of_length
 
 CAP_EASE = 10.0
 LENGTHEN_HERE = "lengthen or shorten line"

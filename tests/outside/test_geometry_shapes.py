@@ -18,7 +18,7 @@ from shapely.geometry import Point as Dot
 from drafting.geometry import Curve, Line, Point, area, flatten, length, point_at, polyline, run_bounds
 from drafting.geometry.allowance import MITRE_LIMIT, Margin, cutting_outline
 from drafting.geometry.meet import meetings, outline_crossings
-from drafting.geometry.offset import parallel
+from drafting.geometry.offset import parallel_run
 from drafting.geometry.tolerance import OFFSET
 from drafting.pattern import Piece, Role
 from drafting.pattern.cutting import cutting_line
@@ -91,7 +91,7 @@ def test_a_parallel_curve_keeps_its_distance(distance: float, bends: tuple[float
     curve = garment_curve(300.0, *bends)
     seam = line_of([curve])
     for side in (distance, -distance):
-        for piece in parallel(curve, side):
+        for piece in parallel_run((curve,), side):
             for k in range(101):
                 at = point_at(piece, k / 100)
                 assert abs(seam.distance(Dot(at.x, at.y)) - distance) <= OFFSET + SAG
@@ -100,7 +100,7 @@ def test_a_parallel_curve_keeps_its_distance(distance: float, bends: tuple[float
 def test_a_parallel_curve_encloses_the_area_that_steiner_gives() -> None:
     # area of the strip = length * distance + distance^2 * turning / 2 (Steiner's formula)
     curve, distance = garment_curve(300.0, -0.5, 0.4), 20.0
-    run = parallel(curve, distance)
+    run = parallel_run((curve,), distance)
     strip = Polygon([(p.x, p.y) for p in polyline(run, SAG)] + [(p.x, p.y) for p in reversed(flatten(curve, SAG))])
     assert strip.is_valid
     assert strip.area == pytest.approx(length(curve) * distance + 0.5 * distance**2 * 0.9, abs=0.02 * length(curve))

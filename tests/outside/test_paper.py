@@ -20,12 +20,13 @@ from blocks.garment import finish
 from blocks.garment_file import read_garment
 from drafting.geometry import Cubic
 from drafting.pattern import Pattern
-from output.drawings.drawing import PATTERN_KINDS, Stroke, Text
+from output.drawings.drawing import Stroke, Text
 from output.sheets.large_sheet import Sheet, lay_out
 from output.sheets.papers import PAPERS
-from output.sheets.sheet_svg import sheet_svg, tile_svg
+from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
 from tests.output.sample import sample_pattern
+from tests.output.whole_sheet import PATTERN_KINDS, sheet_svg
 from tests.outside.read_png import darkness
 from tests.outside.read_svg import Drawing, flat, read_svg
 

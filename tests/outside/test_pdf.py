@@ -21,7 +21,7 @@ from blocks.garment_file import read_garment
 from drafting.geometry import Cubic
 from drafting.pattern import Nest, Pattern, Sized
 from output.drawings.document import Document, Page
-from output.drawings.drawing import PATTERN_KINDS, Stroke, layer_of
+from output.drawings.drawing import Stroke, layer_of
 from output.drawings.pdf import document_pdf
 from output.sheets import large_sheet
 from output.sheets.large_sheet import lay_out, lay_out_nest
@@ -30,6 +30,7 @@ from output.sheets.sheet_pdf import tiles_pdf
 from output.sheets.tiling import BLEED, Tile, tiles
 from tests.drafting.sizes import sized
 from tests.output.sample import sample_pattern
+from tests.output.whole_sheet import PATTERN_KINDS
 from tests.outside.read_pdf import Sheet, read_pdf, rendered, text_of, without_layers
 
 ROOT = Path(__file__).parents[2]

@@ -20,11 +20,11 @@ from shapely.ops import unary_union
 
 from blocks.garment import finish
 from blocks.garment_file import read_garment
-from blocks.nest import draft_nest
 from output.sheets.large_sheet import lay_out, lay_out_nest
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import piece_list_words, tiles
+from tests.blocks.nests import draft_nest
 from tests.outside.read_png import darkness
 from tests.outside.read_svg import Drawing, read_svg
 

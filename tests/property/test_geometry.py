@@ -23,7 +23,6 @@ from drafting.geometry import (
     curvature,
     distance,
     end_tangents,
-    fair_of_length,
     flatten,
     length,
     mirror,
@@ -41,7 +40,7 @@ from drafting.geometry import (
 from drafting.geometry.allowance import Margin, cutting_outline
 from drafting.geometry.curve import velocity
 from drafting.geometry.meet import meetings, outline_crossings
-from drafting.geometry.offset import parallel
+from drafting.geometry.offset import parallel_run
 from drafting.geometry.tolerance import CROSSING, LENGTH, OFFSET, PROMISE, SOLVED
 from tests.drafting.geometry.shapes import garment_curve, rose
 
@@ -150,20 +149,6 @@ def test_a_smooth_curve_passes_its_points_with_no_jump_in_direction_or_curvature
 
 
 @laws
-@given(st.floats(50.0, 500.0), st.floats(-1.2, 1.2), st.floats(-1.2, 1.2), st.floats(1.01, 1.4))
-def test_a_curve_of_wanted_length_has_it(chord: float, out: float, into: float, factor: float) -> None:
-    start, end = Point(0.0, 0.0), Point(chord, 0.0)
-    try:
-        curve = fair_of_length(start, polar(out), end, polar(into), wanted=factor * chord)
-    except NotAPattern:
-        assume(False)
-    assert length(curve, 1e-9) == pytest.approx(factor * chord, abs=SOLVED)
-    assert (curve.start, curve.end) == (start, end)
-    assert end_tangents(curve)[0].cross(polar(out)) == pytest.approx(0.0, abs=1e-9)
-    assert end_tangents(curve)[1].cross(polar(into)) == pytest.approx(0.0, abs=1e-9)
-
-
-@laws
 @given(cubics, cubics)
 def test_what_is_called_a_meeting_is_one(a: Cubic, b: Cubic) -> None:
     for meeting in meetings(a, b):
@@ -201,7 +186,7 @@ def test_a_parallel_curve_is_its_distance_away_and_swings_out_by_what_the_curve_
     except NotAPattern:
         assume(False)
     assume(min(1.0 + to_right * bend for bend in bends) > 0.05)
-    run = parallel(curve, to_right)
+    run = parallel_run((curve,), to_right)
     for piece in run:
         for k in range(9):
             place = point_at(piece, k / 8)

@@ -7,11 +7,11 @@ import pytest
 from drafting.alterations import apply_step
 from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part, part_of
-from drafting.parts.redraw import with_part
 from drafting.pattern import Derived, Pattern, from_start, walk
 from drafting.pattern.text import from_json, to_json
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dresses import failed
+from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 
 NECK = part_of(find_part("neck facing"), {"depth": 65.0})

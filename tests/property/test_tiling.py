@@ -11,10 +11,11 @@ from hypothesis import strategies as st
 from drafting.geometry import Cubic, Curve, Line, Point, bounds, length, run_length
 from drafting.pattern import Edge, Pattern, Piece, Role, Wearer
 from output.drawings.clip_to_box import curve_within
-from output.drawings.drawing import PATTERN_KINDS, Box, Stroke
+from output.drawings.drawing import Box, Stroke
 from output.sheets.large_sheet import lay_out
 from output.sheets.papers import PAPERS
 from output.sheets.tiling import BLEED, tiles
+from tests.output.whole_sheet import PATTERN_KINDS
 
 coordinates = st.floats(-150.0, 150.0)
 points = st.builds(Point, coordinates, coordinates)

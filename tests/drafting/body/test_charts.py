@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from drafting.body import rechart
-from drafting.body.charts import SIZES, SURVEYED, beyond_chart, chart_body, chart_lines, chart_mm, size_named
+from drafting.body.charts import SIZES, SURVEYED, beyond_chart, chart_body, chart_lines, chart_mm
 from drafting.body.plausible import contradictions
 from drafting.body.terms import KEYS, limits
 from drafting.errors import UnknownName
@@ -127,6 +127,3 @@ def test_what_is_not_in_the_chart_is_refused_by_name() -> None:
         chart_body(90)
     with pytest.raises(UnknownName, match='no chart "wommen"'):
         chart_body(92, chart="wommen")
-    with pytest.raises(UnknownName):
-        size_named("92 cm")
-    assert size_named("92") == 92

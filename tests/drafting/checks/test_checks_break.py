@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 import pytest
 
 from blocks.garment import draft, prepare
 from drafting.alterations import Lengthen, apply_step
 from drafting.body.sizes import Sizes, sizes_body
-from drafting.checks import CHECKS, Check, Verdict, check_table, corners_look, named, run_checks, worst
+from drafting.checks import CHECKS, Check, Verdict, check_table, named, run_checks, worst
+from drafting.checks.corners import look_at_corners
 from drafting.errors import UnknownName
 from drafting.geometry import Point, Vec, shift, turn
 from drafting.pattern import (
@@ -214,7 +216,7 @@ def test_a_point_that_is_meant_can_be_named() -> None:
     peaked = broken.neck_peaked_at_the_fold(blouse())
     where = next(r.where for r in run_checks(peaked) if r.verdict is Verdict.FAIL)
     corners = named(CHECKS, ["corners-true"])[0]
-    results = run_checks(peaked, checks=[replace(corners, looks=corners_look(where))])
+    results = run_checks(peaked, checks=[replace(corners, looks=partial(look_at_corners, points=frozenset([where])))])
     assert results
     assert worst(results) is Verdict.PASS
 

@@ -10,12 +10,14 @@ import pytest
 
 from drafting.geometry import Cubic, Line, Point, arc, bend, curvature, tangent
 from drafting.geometry.bending import crowding, kinks, tightest, turns, unbent
-from drafting.geometry.point import ORIGIN, Vec
+from drafting.geometry.point import Vec
 
 WAYWARD = random.Random(7)
 CUBICS = [
     Cubic(*(Point(WAYWARD.uniform(-100.0, 100.0), WAYWARD.uniform(-100.0, 100.0)) for _ in range(4))) for _ in range(60)
 ]
+
+ORIGIN = Point(0.0, 0.0)
 
 
 @pytest.mark.parametrize("radius", [5.0, 22.0, 400.0])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from drafting.errors import NotAPattern
@@ -17,10 +17,8 @@ from drafting.geometry import (
     distance,
     end_tangents,
     fair,
-    fair_of_length,
     fair_through,
     fair_touching,
-    length,
     moved,
     polar,
     turn,
@@ -106,21 +104,9 @@ def test_a_curve_that_touches_a_line_comes_no_nearer_and_no_join_is_felt(
     assert curvature(one, 1.0) == pytest.approx(curvature(other, 0.0), rel=1e-6)
 
 
-@given(a=st.floats(0.4, 1.0), b=st.floats(0.4, 1.0), longer=st.floats(1.0, 1.12))
-def test_a_fair_curve_is_drawn_as_long_as_it_is_to_be(a: float, b: float, longer: float) -> None:
-    ends = ends_of(a, b, 200.0)
-    wanted = length(fair(*ends), 1e-8) * longer
-    assume(wanted > 201.0)
-    curve = fair_of_length(*ends, wanted=wanted)
-    assert length(curve, 1e-8) == pytest.approx(wanted, abs=1e-7)
-    assert end_tangents(curve)[0].angle_to(ends[1]) == pytest.approx(0.0, abs=1e-9)
-
-
 def test_what_cannot_be_drawn_is_refused() -> None:
     here = Point(1.0, 2.0)
     with pytest.raises(NotAPattern):
         fair(here, Vec(1.0, 0.0), here, Vec(0.0, 1.0))
-    with pytest.raises(NotAPattern):
-        fair_of_length(here, Vec(1.0, 0.0), Point(101.0, 2.0), Vec(1.0, 0.0), wanted=99.0)
     with pytest.raises(NotAPattern):
         fair_touching(here, Vec(-1.0, 0.0), here, Vec(0.0, 1.0), Point(50.0, -90.0), Vec(0.0, 1.0))

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from drafting.geometry import Cubic, Line, Point, arc, distance, end_tangents, point_at, run_length
-from drafting.geometry.offset import folds, parallel, parallel_run
+from drafting.geometry.offset import folds, parallel_run
 from drafting.geometry.outline import stretch
 from drafting.geometry.tolerance import OFFSET
 from tests.drafting.geometry.shapes import garment_curve
@@ -15,18 +15,18 @@ SAMPLES = [k / 40 for k in range(41)]
 
 
 def test_a_parallel_to_a_line_is_the_line_moved_to_the_right() -> None:
-    assert parallel(Line(Point(0, 0), Point(100, 0)), 15.0) == (Line(Point(0, -15), Point(100, -15)),)
+    assert parallel_run((Line(Point(0, 0), Point(100, 0)),), 15.0) == (Line(Point(0, -15), Point(100, -15)),)
 
 
 def test_no_distance_gives_the_curve_itself() -> None:
     curve = garment_curve(200, 0.5, -0.5)
-    assert parallel(curve, 0.0) == (curve,)
+    assert parallel_run((curve,), 0.0) == (curve,)
 
 
 @pytest.mark.parametrize("to_right", [10.0, -10.0, 25.0])
 def test_a_parallel_to_an_arc_keeps_the_radius_plus_the_distance(to_right: float) -> None:
     (quarter,) = arc(Point(0, 0), 100.0, 0.3, 1.2)
-    for curve in parallel(quarter, to_right):
+    for curve in parallel_run((quarter,), to_right):
         for t in SAMPLES:
             # the arc itself strays 2.73e-4 of its radius from the circle
             radius = distance(Point(0, 0), point_at(curve, t))
@@ -35,7 +35,7 @@ def test_a_parallel_to_an_arc_keeps_the_radius_plus_the_distance(to_right: float
 
 def test_ends_are_square_to_the_ends_of_the_curve_and_turn_with_it() -> None:
     curve = garment_curve(300, 0.7, -0.4)
-    run = parallel(curve, 20.0)
+    run = parallel_run((curve,), 20.0)
     leaving, arriving = end_tangents(curve)
     assert run[0].start.near(curve.start + leaving.right() * 20.0, 1e-9)
     assert run[-1].end.near(curve.end + arriving.right() * 20.0, 1e-9)
@@ -44,7 +44,7 @@ def test_ends_are_square_to_the_ends_of_the_curve_and_turn_with_it() -> None:
 
 
 def test_a_seam_like_curve_takes_few_pieces() -> None:
-    assert len(parallel(garment_curve(250, 0.4, -0.4), 15.0)) <= 2
+    assert len(parallel_run((garment_curve(250, 0.4, -0.4),), 15.0)) <= 2
 
 
 def test_a_hollow_tighter_than_the_distance_is_a_fold_on_that_side_only() -> None:
@@ -56,7 +56,7 @@ def test_a_hollow_tighter_than_the_distance_is_a_fold_on_that_side_only() -> Non
 
 def test_a_fold_is_cut_out_where_its_two_sides_cross() -> None:
     valley = Cubic(Point(0, 60), Point(70, -60), Point(30, -60), Point(100, 60))
-    run = parallel(valley, -20.0)
+    run = parallel_run((valley,), -20.0)
     assert len(folds(valley, -20.0)) == 1
     corners = [abs(end_tangents(one)[1].cross(end_tangents(other)[0])) for one, other in pairwise(run)]
     assert max(corners) > 0.1  # the one corner left is where the sides meet
@@ -71,7 +71,7 @@ def test_a_fold_is_cut_out_where_its_two_sides_cross() -> None:
 
 def test_a_hollow_that_is_tighter_than_the_distance_all_over_leaves_nothing() -> None:
     (quarter,) = arc(Point(0, 0), 20.0, 0.0, 1.0)
-    assert parallel(quarter, -30.0) == ()
+    assert parallel_run((quarter,), -30.0) == ()
 
 
 def test_a_smooth_run_stays_joined() -> None:

@@ -9,8 +9,8 @@ from drafting.errors import NotAPattern
 from drafting.geometry import Curve, polyline, run_at, run_length
 from drafting.parts.facing_strip import FREE_EDGE
 from drafting.parts.part_table import find_part, part_of
-from drafting.parts.redraw import with_part
 from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, edges_at, pieces_of
+from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 
 NEAR = 0.5

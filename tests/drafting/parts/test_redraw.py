@@ -8,11 +8,12 @@ import pytest
 
 from drafting.alterations import apply_step
 from drafting.parts.part_table import find_part, part_of
-from drafting.parts.redraw import with_part, without_derived
+from drafting.parts.redraw import without_derived
 from drafting.pattern import Pattern, walk
 from drafting.pattern.text import from_json, to_json
 from tests.alteration_samples import sample
 from tests.drafting.dresses import failed
+from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 from tests.renaming import names_for, renamed
 

@@ -7,8 +7,8 @@ import pytest
 from drafting.alterations import Alteration, Opening, Wrap, apply_step
 from drafting.errors import NotAPattern
 from drafting.parts.part_table import find_part, part_of
-from drafting.parts.redraw import with_part
 from drafting.pattern import Pattern, Piece, PieceKind, finished, pieces_of
+from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 
 

@@ -63,8 +63,6 @@ def test_a_dart_is_found_by_where_it_opens_and_what_it_aims_at() -> None:
     assert names(find.darts_at(FRONT, Place.SHOULDER)) == ["bust dart"]
     assert names(find.darts_at(FRONT, Place.WAIST)) == ["waist dart"]
     assert find.dart_places(BACK, BACK.dart("shoulder dart")) == {Place.SHOULDER}
-    assert find.aim_of(FRONT, FRONT.dart("bust dart")) is Landmark.BUST_POINT
-    assert find.aim_of(BACK, BACK.dart("waist dart")) is None
 
 
 def test_pieces_seams_and_notches_are_found_by_what_they_are() -> None:
@@ -72,9 +70,6 @@ def test_pieces_seams_and_notches_are_found_by_what_they_are() -> None:
     assert names(find.pieces_of(dress(), part=BodyPart.BODICE)) == ["bodice front", "bodice back"]
     assert [find.is_front(FRONT), find.is_back(FRONT)] == [True, False]
     assert [find.is_front(BACK), find.is_back(BACK)] == [False, True]
-    assert names(find.seams_at(dress(), Place.SHOULDER)) == ["shoulder"]
-    assert names(find.seams_at(dress(), Place.CAP, Place.ARMHOLE)) == ["front armhole", "back armhole"]
-    assert find.seams_at(dress(), Place.CAP) == ()
     assert names(find.notches_marking(SLEEVE, NotchMark.CROWN)) == ["crown notch"]
 
 

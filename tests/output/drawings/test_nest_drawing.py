@@ -21,9 +21,9 @@ from output.drawings.drawing import LINE_STYLES, SIZE_LINES, LineKind, Stroke, T
 from output.drawings.nest_drawing import nested_lines, nested_pieces, note_piece
 from output.sheets.large_sheet import lay_out_nest
 from output.sheets.papers import PAPERS
-from output.sheets.sheet_svg import sheet_svg
 from output.sheets.tiling import tiles
 from tests.drafting.sizes import sized
+from tests.output.whole_sheet import sheet_svg
 
 BLOCKS = "".join(f'[[block]]\nname = "{name}"\n' for name in ("bodice", "sleeve", "skirt"))
 

@@ -8,9 +8,10 @@ import pytest
 from output.drawings.svg import piece_svg
 from output.sheets.large_sheet import lay_out
 from output.sheets.papers import PAPERS
-from output.sheets.sheet_svg import sheet_svg, tile_svg
+from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
 from tests.output.sample import sample_pattern, skirt_front
+from tests.output.whole_sheet import sheet_svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -8,12 +8,13 @@ import pytest
 
 from drafting.geometry import Line, Point, run_bounds, run_length
 from drafting.pattern import Pattern
-from output.drawings.drawing import PATTERN_KINDS, Box, Item, LineKind, Stroke, Text
+from output.drawings.drawing import Box, Item, LineKind, Stroke, Text
 from output.drawings.lettering import corners
 from output.sheets.large_sheet import lay_out
 from output.sheets.papers import PAPERS
 from output.sheets.tiling import BLEED, Tile, tiles
 from tests.output.sample import cuff, sample_pattern
+from tests.output.whole_sheet import PATTERN_KINDS
 
 
 @pytest.fixture(scope="module")
