@@ -9,7 +9,7 @@ from drafting.errors import StepRefused, UnknownName
 from drafting.pattern import NotchRef, Pattern, with_pieces, without_notches
 from drafting.reading.options import Option
 
-__all__ = ["ONLY", "held", "taking_part"]
+__all__ = ["ONLY", "held_to_piece", "taking_part"]
 
 ONLY: Final = Option("only", "text", "hold it to this piece, whatever is sewn to it", default="")
 """The option by which a garment file asks for it. No promise is then made of how a seam meets."""
@@ -27,7 +27,7 @@ def taking_part(step: str, only: str, names: Sequence[str]) -> tuple[str, ...]:
     return (only,)
 
 
-def held(step: str, before: Pattern, after: Pattern, only: str) -> Pattern:
+def held_to_piece(step: str, before: Pattern, after: Pattern, only: str) -> Pattern:
     """The altered pattern, or, where one piece is named, the old one with only that piece altered.
 
     A pair of notches one of which was altered away is a pair no more. Raises StepRefused for a piece that is as it was.

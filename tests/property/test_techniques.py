@@ -16,15 +16,15 @@ from drafting.alterations.techniques.cutting.split_edges import cut, joined, who
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
 from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, inside
 from drafting.alterations.techniques.redrawing.redraw_run import (
-    begun_further,
+    bent_at_ends,
     bent_at_start,
-    bowed,
-    carried,
     exact_length,
-    fuller,
+    fitted_between,
     led,
+    move_between,
     parted,
-    refitted,
+    shortened_at_start,
+    with_handles_scaled,
     with_length_kept,
 )
 from drafting.errors import NotAPattern
@@ -104,7 +104,7 @@ def test_what_is_parted_lies_where_it_lay_and_its_lengths_add_up(run: Curves, sh
 @laws
 @given(runs(), angles, st.floats(-30.0, 30.0), st.floats(-30.0, 30.0))
 def test_a_run_that_is_led_leaves_and_arrives_as_its_ends_are_moved(run: Curves, by: float, x: float, y: float) -> None:
-    to = carried(run[-1].end, run[-1].end + Vec(x, y), by)
+    to = move_between(run[-1].end, run[-1].end + Vec(x, y), by)
     new = led(run, STAY, to)
     assert strays(led(run, STAY, STAY), run) == 0.0
     assert new[0].start == run[0].start
@@ -127,12 +127,12 @@ def test_a_run_whose_ends_go_together_goes_as_it_is(run: Curves, move: Move) -> 
 @given(runs(), moves, st.floats(0.5, 2.0))
 def test_a_run_that_is_refitted_keeps_its_shape_and_comes_back(run: Curves, move: Move, grown: float) -> None:
     start, end = move.point(run[0].start), move.point(run[-1].end)
-    there = refitted(run, start, start + (end - start) * grown)
+    there = fitted_between(run, start, start + (end - start) * grown)
     assert exact_length(there) == pytest.approx(grown * exact_length(run), rel=1e-9)
     chord, was = there[-1].end - there[0].start, run[-1].end - run[0].start
     for new, old in zip(run_ends(there), run_ends(run), strict=True):
         assert turned_by(chord, new) == pytest.approx(turned_by(was, old), abs=1e-9)
-    assert strays(refitted(there, run[0].start, run[-1].end), run) < PROMISE
+    assert strays(fitted_between(there, run[0].start, run[-1].end), run) < PROMISE
 
 
 @laws
@@ -147,17 +147,17 @@ def test_a_run_made_longer_keeps_its_ends_and_comes_back(run: Curves, more: floa
     for new, old in zip(run_ends(there), run_ends(run), strict=True):
         assert turned_by(old, new) == pytest.approx(0.0, abs=1e-9)
     assert strays(with_length_kept(there, long), run) < 1e-4
-    assert strays(fuller(run, 1.0), run) < 1e-9
+    assert strays(with_handles_scaled(run, 1.0), run) < 1e-9
 
 
 @laws
 @given(runs(), angles, angles)
 def test_a_bowed_run_turns_at_its_ends_by_what_is_asked_and_keeps_them(run: Curves, one: float, other: float) -> None:
-    new = bowed(run, one, other)
+    new = bent_at_ends(run, one, other)
     assert (new[0].start, new[-1].end) == (run[0].start, run[-1].end)
     for turned, was, now in zip((one, other), run_ends(run), run_ends(new), strict=True):
         assert turned_by(was, now) == pytest.approx(turned, abs=1e-9)
-    assert strays(bowed(run, 0.0, 0.0), run) < 1e-9
+    assert strays(bent_at_ends(run, 0.0, 0.0), run) < 1e-9
     assert abs(corner_turn(new[:1], new[1:])) < 1e-6
 
 
@@ -174,7 +174,7 @@ def test_a_run_bent_where_it_leaves_is_the_same_where_it_arrives(run: Curves, by
 @given(runs(), st.floats(-0.2, 0.2), st.floats(0.5, 0.9))
 def test_a_run_begun_further_on_is_so_much_shorter_and_the_same_beyond(run: Curves, by: float, kept: float) -> None:
     long = exact_length(run)
-    new = begun_further(run, by * kept * long, kept * long)
+    new = shortened_at_start(run, by * kept * long, kept * long)
     assert exact_length(new) == pytest.approx(long - by * kept * long, abs=5e-5)
     assert turned_by(run_ends(run)[0], run_ends(new)[0]) == pytest.approx(0.0, abs=1e-9)
     beyond = parted(run, kept * long)[1]

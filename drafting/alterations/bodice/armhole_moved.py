@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
-from drafting.alterations.techniques.redrawing.redraw_run import along_run, begun_further, met_at, parted
+from drafting.alterations.techniques.redrawing.redraw_run import along_run, level_along, parted, shortened_at_start
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run_length, tangent
 from drafting.geometry.tolerance import LENGTH
@@ -75,7 +75,7 @@ def lowered(hole: Hole, by: float) -> Piece:
     piece, run, under = hole.piece, hole.whole, hole.below[0].start
     _accept(hole, by)
     # what lies below the bust line stays as it is
-    side = begun_further(hole.side.run, by, met_at(hole.side.run, piece, Level.BUST))
+    side = shortened_at_start(hole.side.run, by, level_along(hole.side.run, piece, Level.BUST))
     new_under = side[0].start
     new = _from_underarm(hole, new_under)
     step = Vec(0.0, new_under.y - under.y)
@@ -128,7 +128,7 @@ def _accept(hole: Hole, by: float) -> None:
         raise NotAPattern(hole.piece.name, reason)
 
 
-def _still_below(at: float, by: float) -> float:
+def _below_underarm(at: float, by: float) -> float:
     """How far below the new underarm something lies that was `at` mm below the old one."""
     return max(at - by, min(at, _ROOM))
 
@@ -138,8 +138,8 @@ def _bust_line(hole: Hole, side: Sequence[Curve], by: float, line: MarkLine) -> 
     ends = [line.start, line.end]
     for k, end in enumerate(ends):
         at = along_run(hole.side.run, end)
-        if at is not None and _still_below(at, by) > at - by:
-            new = run_at(side, _still_below(at, by))
+        if at is not None and _below_underarm(at, by) > at - by:
+            new = run_at(side, _below_underarm(at, by))
             ends[k], ends[1 - k] = new, ends[1 - k] + Vec(0.0, new.y - end.y)
             break
     return line.straight(*ends)
@@ -184,7 +184,7 @@ def _redrawn(hole: Hole, run: Sequence[Curve], side_run: Sequence[Curve]) -> Pie
                 at = new_joint + (at - joint) * run_length(run[1:]) / run_length(hole.above)
             return armhole.notch_at(notch, at, whole)
         if notch.station.edge == side.name:
-            return side.notch_at(notch, _still_below(side.along(notch.station), shorter), side_long)
+            return side.notch_at(notch, _below_underarm(side.along(notch.station), shorter), side_long)
         return notch
 
     return replace(altered, notches=tuple(map(at_its_place, piece.notches)))

@@ -42,7 +42,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     rebuilt,
     stretch_of,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import carried, led
+from drafting.alterations.techniques.redrawing.redraw_run import led, move_between
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Move, Point, Vec, end_tangents, lerp, moved_all, shift, turn
@@ -277,7 +277,7 @@ def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
     their lengths.
     """
 
-    def turned(slide: float) -> tuple[float, Turned]:
+    def angle_and_neck(slide: float) -> tuple[float, Turned]:
         tip, angle, neck = spread.outer(slide).point(top.tip), 0.0, neck_turned(top, 0.0, neck=spread.inner)
         for _ in range(_ROUNDS):
             angle = top.slope.angle_to(tip - neck.high)
@@ -286,10 +286,10 @@ def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
 
     def at_tip(slide: float) -> Move:
         tip = top.armhole.start
-        return carried(tip, spread.outer(slide).point(tip), turned(slide)[0])
+        return move_between(tip, spread.outer(slide).point(tip), angle_and_neck(slide)[0])
 
     slide, armhole = armhole_led(top, hinge, at_tip, below=spread.below)
-    outer, (_, neck) = spread.outer(slide), turned(slide)
+    outer, (_, neck) = spread.outer(slide), angle_and_neck(slide)
     shoulder = drawn_between(top.shoulder, neck.high, outer.point(top.tip), darts=outer)
     return shoulder + armhole + neck.redrawn
 
@@ -313,13 +313,13 @@ def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Ve
     darts = [replace(dart, apex=move.point(dart.apex)) for dart in piece.darts if dart.name not in upper]
     out = by * (1.0 if step.amount > 0.0 else -1.0)
 
-    def placed(place: Point) -> Point:
+    def moved(place: Point) -> Point:
         return move.point(place) if (place - split).dot(out) > 0.0 else place
 
     return replace(
         rebuilt(piece, redrawn + Redrawn(tuple(edges), tuple(darts))),
-        lines=tuple(line.between(placed(line.start), placed(line.end)) for line in piece.lines),
-        points=tuple(mark.placed(placed(mark.at)) for mark in piece.points),
+        lines=tuple(line.between(moved(line.start), moved(line.end)) for line in piece.lines),
+        points=tuple(mark.placed(moved(mark.at)) for mark in piece.points),
     )
 
 

@@ -47,7 +47,7 @@ class _Bust(Alteration):
            line becomes longer or shorter by it, where it is sewn to nothing
     """
 
-    sense: ClassVar[float]
+    sign: ClassVar[float]
 
     by: float | None = _by("let in")
     bust_girth: float | None = option(
@@ -93,14 +93,14 @@ class _Bust(Alteration):
         """What becomes of the bust, and that every other piece stays as it is."""
         for measure in pattern.measures:
             if measure.key == "bust_girth" and not _over_waist_dart(done, measure):
-                change = self.sense * self._amount(pattern)
+                change = self.sign * self._amount(pattern)
                 yield finished_changes(measure, change)
         for piece in pattern.pieces:
             if piece is not done.front.piece:
                 yield total_changes(f"the outline of {piece.name}", piece, [edge.name for edge in piece.edges])
 
     def _slashed(self, pattern: Pattern) -> Slashed:
-        spread = 0.5 * self.sense * self._amount(pattern)
+        spread = 0.5 * self.sign * self._amount(pattern)
         front = self.piece or next((piece.name for piece in pattern.pieces if point_at(piece, Landmark.BUST_POINT)), "")
         if not front:
             raise StepRefused(self.name, "no piece has a bust point marked on it")
@@ -134,9 +134,9 @@ class _Bust(Alteration):
         if self.bust_girth is None or self.upper_chest_girth is None:
             raise StepRefused(self.name, 'say by how much, by = "3 cm", or both bust and high_bust')
         own, drafted = self.bust_girth - self.upper_chest_girth, self._drafted_gap(pattern)
-        more = self.sense * (own - drafted)
+        more = self.sign * (own - drafted)
         if more <= SAME_PLACE:
-            other = "small bust" if self.sense > 0.0 else "full bust"
+            other = "small bust" if self.sign > 0.0 else "full bust"
             said = f"her bust is {own:.0f} mm larger than her high bust, and {drafted:.0f} mm were drafted"
             do = f"use {other} with by = {-more:.0f} mm" if -more > SAME_PLACE else "nothing is to be done"
             raise StepRefused(self.name, f"{said}: {do}")
@@ -162,7 +162,7 @@ class FullBust(_Bust):
     """
 
     name: ClassVar[str] = "full bust"
-    sense: ClassVar[float] = 1.0
+    sign: ClassVar[float] = 1.0
 
     into: str = option(
         "choice",
@@ -199,7 +199,7 @@ class SmallBust(_Bust):
     """Take out cloth round the bust."""
 
     name: ClassVar[str] = "small bust"
-    sense: ClassVar[float] = -1.0
+    sign: ClassVar[float] = -1.0
 
     by: float | None = _by("take out")
 

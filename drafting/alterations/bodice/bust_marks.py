@@ -9,7 +9,7 @@ from typing import Final
 from drafting.alterations.bodice.bust_zones import Front, Zone
 from drafting.alterations.techniques.cutting.split_edges import Made, begun_at, renamed_notches, renamed_points
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent, fold_place, onward_of, straightened
-from drafting.alterations.techniques.pivoting.pivot import inside, relaid_lines
+from drafting.alterations.techniques.pivoting.pivot import inside, lines_to_outline
 from drafting.geometry import Line, Move, Point, Vec, lerp, turn
 from drafting.pattern import Dart, Edge, Grain, Landmark, MarkLine, Notch, Piece, closed, from_start, points_at
 
@@ -69,7 +69,7 @@ def marked(
         grain=_grain(front, moves, zone_of),
         darts=(*(dart for dart in darts if dart is not None), *by_name.values()),
         notches=tuple(_notch(front, notch, drop) for notch in renamed_notches(piece, made)),
-        lines=relaid_lines(_lines(front, measured, zone_of, moves), piece.outline, outline, lambda _: False),
+        lines=lines_to_outline(_lines(front, measured, zone_of, moves), piece.outline, outline, lambda _: False),
         points=points,
         points_meant=renamed_points(piece, ordered, made),
     )
@@ -91,7 +91,7 @@ def _lines(
     pivot = moves["bust point"].point(front.bust.pivot)
     lower, upper = moves["lower"].point(mouth[0]), moves["under"].point(mouth[1])
 
-    def met(near: MarkLine, far: MarkLine) -> tuple[MarkLine, MarkLine]:
+    def up_to_fold(near: MarkLine, far: MarkLine) -> tuple[MarkLine, MarkLine]:
         """Both parts of a bent line up to the fold of the dart as it is now, if it is this dart that bends it."""
         fold = turn(pivot, (upper - pivot).angle_to(lower - pivot))
         along = (near.end - near.start).unit()
@@ -111,14 +111,14 @@ def _lines(
             far = onward.straight(moves[its].point(onward.start), moves[its].point(onward.end))
             near = line.straight(line.start, moves["lower"].point(line.end))
             if its == "under":
-                near, far = met(near, far)
+                near, far = up_to_fold(near, far)
             straight = straightened(near, far)
             lines += [near, far] if straight is None else [straight]
             continue
         crossing = bent(line, None, swing, names) if line.name in measured and swing.moves(line.end) else None
         if crossing is not None and crossing[1] is not None:
             near = line.straight(crossing[0].start, moves["lower"].point(crossing[0].end))
-            lines += met(near, crossing[1])
+            lines += up_to_fold(near, crossing[1])
             continue
         ends = [moves["lower"].point(end) if zone_of(end) == "lower" else end for end in (line.start, line.end)]
         lines.append(line.straight(ends[0], ends[1]))

@@ -174,13 +174,13 @@ def _opening(front: Front, spread: float) -> tuple[float, float]:
 def _moves(front: Front, spread: float, angle: float, drop: float) -> Mapping[Zone, Move]:
     """What is done with each zone. What lies at the side and below keeps its level."""
     aside, raised = front.out * spread, front.up * drop
-    pivot, sense = front.bust.pivot, front.sense_of_dart
-    closing = turn(pivot, -sense * front.bust_angle)
-    opening_again = turn(pivot + aside * 0.5 - raised, sense * (front.bust_angle + angle))
+    pivot, outward_sign = front.bust.pivot, front.dart_sign
+    closing = turn(pivot, -outward_sign * front.bust_angle)
+    opening_again = turn(pivot + aside * 0.5 - raised, outward_sign * (front.bust_angle + angle))
     return {
         "upper": shift(raised),
         "sliver": closing.then(opening_again).then(shift(raised)),
-        "under": turn(front.hinge, front.sense * angle).then(shift(raised)),
+        "under": turn(front.hinge, front.outward_sign * angle).then(shift(raised)),
         "lower": shift(aside),
         "bust point": shift(aside * 0.5),
         "waist line": STAY,
@@ -248,15 +248,15 @@ def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
         raise NotAPattern("armhole", "it is straight beside the notch and cannot be bent without growing longer")
     wanted = length(curve, SOLVED / 4)
 
-    def drawn(factor: float) -> Cubic:
+    def with_handle(factor: float) -> Cubic:
         if at_end:
             return replace(curve, c2=curve.end - (curve.end - curve.c2).turned(turned) * factor)
         return replace(curve, c1=curve.start + (curve.c1 - curve.start).turned(turned) * factor)
 
-    factor = solve(lambda factor: length(drawn(factor), SOLVED / 4) - wanted, 1.0, 0.05)
+    factor = solve(lambda factor: length(with_handle(factor), SOLVED / 4) - wanted, 1.0, 0.05)
     if not 0.2 < factor < 3.0:
         raise NotAPattern("armhole", "it cannot be made smooth again at the notch")
-    return drawn(factor)
+    return with_handle(factor)
 
 
 def _with_joints(front: Front, parts: list[EdgePart], spread: float, angle: float) -> tuple[list[EdgePart], list[Dart]]:

@@ -72,7 +72,7 @@ class Front:
     from_neck: bool
 
     @property
-    def sense(self) -> float:
+    def outward_sign(self) -> float:
         """1 where `up` lies to the left of `out`, -1 where it lies to the right: the sense of turning outward."""
         return math.copysign(1.0, self.out.cross(self.up))
 
@@ -86,12 +86,12 @@ class Front:
         """How far the hinge lies aside and above the bust point, mm, when a dart above it is closed."""
         at = self.hinge
         if "sliver" in self.zones:
-            at = turn(self.bust.pivot, -self.sense_of_dart * self.bust_angle).point(at)
+            at = turn(self.bust.pivot, -self.dart_sign * self.bust_angle).point(at)
         step = at - self.bust.pivot
         return step.dot(self.out), step.dot(self.up)
 
     @property
-    def sense_of_dart(self) -> float:
+    def dart_sign(self) -> float:
         """1 where the outline runs from the neck down, so that going on from the upper leg is anticlockwise."""
         return 1.0 if self.from_neck else -1.0
 

@@ -19,7 +19,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry import Vec, end_tangents
 from drafting.geometry.bending import bending
 
-__all__ = ["Leaning", "downward", "even_lean", "neck_eased"]
+__all__ = ["Leaning", "downward_sign", "even_lean", "neck_eased"]
 
 _OFF_SQUARE: Final = math.radians(14.0)
 """The most by which armhole and neck leave the shoulder off square, as in the block (our figure)."""
@@ -39,7 +39,7 @@ Leaning = Callable[[float, Way], Run]
 """Draws an armhole that leaves the shoulder so much further inward, radians."""
 
 
-def downward(top: Top) -> float:
+def downward_sign(top: Top) -> float:
     """The sense in which the shoulder turns about the neck when its end goes down: 1 anticlockwise, else -1.
 
     In the same sense the direction in which armhole and neck leave it turns inward.
@@ -66,9 +66,9 @@ def even_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning) -> floa
     best = 0.0
     for step in _TRIED:
         # downhill in steps, so that what was right already stays
-        for sense in (1.0, -1.0):
-            while least <= best + sense * step <= most and cost(best + sense * step) < cost(best) - 1e-9:
-                best += sense * step
+        for sign in (1.0, -1.0):
+            while least <= best + sign * step <= most and cost(best + sign * step) < cost(best) - 1e-9:
+                best += sign * step
     return best
 
 
@@ -101,7 +101,7 @@ def _room(front: Top, back: Top) -> tuple[float, float]:
 def _off_square(top: Top) -> float:
     """How far inward of square the armhole leaves the folded shoulder, radians."""
     along = top.fold.vec(end_tangents(top.armhole.open[0][0])[0])
-    down = downward(top)
+    down = downward_sign(top)
     return down * top.arriving.turned(down * 0.5 * math.pi).angle_to(along)
 
 

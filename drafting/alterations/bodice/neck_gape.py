@@ -116,28 +116,28 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
     turning = turning_of(top.piece, dart)
     between = _between(step, top, dart)
     # along the outline, which runs anticlockwise, the neck comes before the dart in front and after it behind
-    sense = 1.0 if top.neck.backward else -1.0
+    sign = 1.0 if top.neck.backward else -1.0
     run = top.neck.open[0]
     wanted = exact_length(run) - step.amount
 
-    def drawn(angle: float) -> tuple[Curve, ...]:
-        return _neckline(top, run, turn(turning.pivot, sense * angle))
+    def neckline_at(angle: float) -> tuple[Curve, ...]:
+        return _neckline(top, run, turn(turning.pivot, sign * angle))
 
     reach = distance(turning.pivot, run_at(run, 0.5 * exact_length(run)))
     guess = step.amount / max(reach, 50.0)
     less = f'the neckline of "{top.piece.name}" cannot give {step.amount:.0f} mm; take out less'
     with refusing(step.name, lambda _: less):
-        angle = solve(lambda angle: exact_length(drawn(angle)) - wanted, guess, 0.2 * guess)
+        angle = solve(lambda angle: exact_length(neckline_at(angle)) - wanted, guess, 0.2 * guess)
     if not 0.0 < angle <= _MOST_TURN:
         raise StepRefused(
             step.name,
             f'{step.amount:.0f} mm would open "{dart.name}" by {math.degrees(angle):.0f} degrees, and '
             f"{math.degrees(_MOST_TURN):.0f} is the most; take out less, or cut the neckline anew",
         )
-    neck = drawn(angle)
+    neck = neckline_at(angle)
     with refusing(step.name, lambda error: f"{step.amount:.0f} mm are too much to take out: {error.reason}"):
         accept_neck(top.piece.name, neck, pointed=comes_to_point(top))
-    return _Plan(top, dart, turning, turned_part(turning.pivot, between, sense * angle), neck, angle)
+    return _Plan(top, dart, turning, turned_part(turning.pivot, between, sign * angle), neck, angle)
 
 
 def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve, ...]:

@@ -9,7 +9,7 @@ from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
-from drafting.alterations.bodice.lines_over_shoulder import downward, neck_eased
+from drafting.alterations.bodice.lines_over_shoulder import downward_sign, neck_eased
 from drafting.alterations.bodice.upper_bodice import (
     Top,
     centre_edge,
@@ -129,7 +129,7 @@ def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: 
     with refusing(step.name, _not_drawn):
         centre, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
         high, shoulder = _shortened(step, top)
-        inward = downward(top) * (eased if half is Half.BACK else -eased)
+        inward = downward_sign(top) * (eased if half is Half.BACK else -eased)
         run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape, inward)
         if half is Half.BACK:
             _accept_rise(step, top, run)

@@ -14,7 +14,14 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, split_moved
-from drafting.alterations.bodice.turn_shoulder import BOTH, SIDES, WHICH_SHOULDER, both_swung, front_and_back, recounted
+from drafting.alterations.bodice.turn_shoulder import (
+    BOTH,
+    SIDES,
+    WHICH_SHOULDER,
+    front_and_back,
+    shoulders_turned,
+    with_notches_shifted,
+)
 from drafting.alterations.bodice.upper_bodice import (
     MOST_EASE,
     Top,
@@ -24,14 +31,14 @@ from drafting.alterations.bodice.upper_bodice import (
     shoulder_seam,
     top_kept,
 )
-from drafting.alterations.one_piece import ONLY, held, taking_part
+from drafting.alterations.one_piece import ONLY, held_to_piece, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, run_surplus
 from drafting.alterations.refusing import not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, rebuilt
-from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, parted
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between, parted
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, run_reversed
 from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
@@ -65,7 +72,9 @@ class ForwardShoulder(Alteration):
             caps = caps_over(pattern, giver, taker)
             if caps is not None:
                 altered = with_pieces(altered, split_moved(caps, by))
-        return held(self.name, pattern, marks_met(_with_ease_followed(self, pattern, altered, taker)), self.only)
+        return held_to_piece(
+            self.name, pattern, marks_met(_with_ease_followed(self, pattern, altered, taker)), self.only
+        )
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         giver, taker = _giver_and_taker(self, pattern)
@@ -101,7 +110,7 @@ class ShoulderWidth(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         with not_to_be_had(self.name, self.amount):
-            altered = with_pieces(pattern, *both_swung(self._tops(pattern), broader=self.amount))
+            altered = with_pieces(pattern, *shoulders_turned(self._tops(pattern), broader=self.amount))
         return marks_met(altered, only=self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -173,19 +182,19 @@ def _wedge_off(top: Top, by: float) -> _Wedge:
     bit = moved_all(cut, top.fold)
     shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
     piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, rest),)))
-    return _Wedge(recounted(piece, first.name, top.armhole.backward, -by), bit, top)
+    return _Wedge(with_notches_shifted(piece, first.name, top.armhole.backward, -by), bit, top)
 
 
 def _wedge_on(top: Top, wedge: _Wedge) -> Piece:
     """The piece with the wedge put on, shoulder to shoulder: the armhole runs on in what the other has given."""
     giver = wedge.top
-    lay = carried(giver.tip, top.tip, giver.arriving.angle_to(top.arriving))
+    lay = move_between(giver.tip, top.tip, giver.arriving.angle_to(top.arriving))
     bit = moved_all(wedge.armhole, lay)
     first = top.armhole.parts[0]
     shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
     grown = (*run_reversed(moved_all(bit, top.unfold)), *top.armhole.open[0])
     piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, _joined(grown)),)))
-    return recounted(piece, first.name, top.armhole.backward, exact_length(bit))
+    return with_notches_shifted(piece, first.name, top.armhole.backward, exact_length(bit))
 
 
 def _joined(run: Sequence[Curve]) -> tuple[Curve, ...]:

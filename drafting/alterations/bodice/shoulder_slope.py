@@ -16,10 +16,10 @@ from drafting.alterations.bodice.turn_shoulder import (
     BOTH,
     SIDES,
     WHICH_SHOULDER,
-    both_swung,
-    downward,
+    downward_sign,
     front_and_back,
-    recounted,
+    shoulders_turned,
+    with_notches_shifted,
 )
 from drafting.alterations.bodice.upper_bodice import (
     Hinge,
@@ -30,7 +30,7 @@ from drafting.alterations.bodice.upper_bodice import (
     neck_turned,
     top_kept,
 )
-from drafting.alterations.one_piece import ONLY, held
+from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.refusing import not_to_be_had
@@ -38,11 +38,11 @@ from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
 from drafting.alterations.techniques.redrawing.fair_armhole import Way, accept_bend, fairest
 from drafting.alterations.techniques.redrawing.redraw_run import (
-    begun_further,
-    carried,
     exact_length,
-    met_at,
+    level_along,
+    move_between,
     parted,
+    shortened_at_start,
     with_length_kept,
 )
 from drafting.errors import NotAPattern, StepRefused
@@ -86,7 +86,7 @@ class ShoulderSlope(Alteration):
     only: str = option("text", ONLY.about, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
-        return held(self.name, pattern, marks_met(self._together(pattern)), self.only)
+        return held_to_piece(self.name, pattern, marks_met(self._together(pattern)), self.only)
 
     def _together(self, pattern: Pattern) -> Pattern:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
@@ -120,7 +120,7 @@ class ShoulderSlope(Alteration):
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
         gain = 0.5 * _PAD_SHARE * self.pad
         own = [top for top in tops if self.alters(top.piece.name, tops)]
-        pattern = with_pieces(pattern, *both_swung(own, grown=gain))
+        pattern = with_pieces(pattern, *shoulders_turned(own, grown=gain))
         caps = caps_over(pattern, *tops)
         return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
 
@@ -155,7 +155,7 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
 
     downs: dict[tuple[Curve, ...], float] = {}
 
-    def together(way: Way) -> tuple[Curve, ...]:
+    def both_armholes(way: Way) -> tuple[Curve, ...]:
         down = given
         if down is None:
             down = solve(
@@ -168,7 +168,7 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
         downs[both] = down
         return both
 
-    down = downs[fairest(together)]
+    down = downs[fairest(both_armholes)]
     return [each.piece(down, each.top.armhole.sewn_length) for each in own]
 
 
@@ -177,16 +177,16 @@ def _turned(step: ShoulderSlope, top: Top) -> float:
     reach = top.shoulder.sewn_length
     if abs(step.amount) > 0.4 * reach:
         raise StepRefused(step.name, f"the shoulder is only {reach:.0f} mm long", too_much=("amount",))
-    return downward(top) * math.asin(step.amount / reach)
+    return downward_sign(top) * math.asin(step.amount / reach)
 
 
 def _lowered(step: ShoulderSlope, top: Top, eased: float) -> _Sloped:
     """A piece whose shoulder end is lowered; eased: how much further inward its neck leaves it, radians."""
     turned = _turned(step, top)
-    neck = neck_turned(top, turned + downward(top) * eased)
-    tip = carried(top.armhole.start, top.unfold.point(neck.high + top.slope.turned(turned)), turned)
+    neck = neck_turned(top, turned + downward_sign(top) * eased)
+    tip = move_between(top.armhole.start, top.unfold.point(neck.high + top.slope.turned(turned)), turned)
     side = _side(step, top)
-    return _Sloped(top, hinge_of(top), side, neck, tip, met_at(side.open[0], top.piece, Level.BUST))
+    return _Sloped(top, hinge_of(top), side, neck, tip, level_along(side.open[0], top.piece, Level.BUST))
 
 
 def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
@@ -226,7 +226,7 @@ class _Sloped:
     def leaning(self, lean: float) -> _Sloped:
         """The same, its armhole leaving the shoulder so much further inward, radians."""
         start = self.top.armhole.start
-        return replace(self, tip=turn(start, downward(self.top) * lean).then(self.tip))
+        return replace(self, tip=turn(start, downward_sign(self.top) * lean).then(self.tip))
 
     def armhole(self, down: float, way: Way, aside: float = 0.0) -> tuple[Curve, ...]:
         """The armhole when the underarm lies `down` mm further along the side seam, its notch so far aside, mm."""
@@ -241,7 +241,7 @@ class _Sloped:
         the width of the back is measured, by the handles of the curves.
         """
 
-        def drawn(way: Way) -> tuple[Curve, ...]:
+        def with_right_length(way: Way) -> tuple[Curve, ...]:
             run = self.armhole(down, way)
             if self.hinge.upright:
                 try:
@@ -252,11 +252,11 @@ class _Sloped:
                     run = self.armhole(down, way, inward)
             return with_length_kept(run, length)
 
-        return fairest(drawn)
+        return fairest(with_right_length)
 
     def seam(self, down: float) -> tuple[Curve, ...]:
         """The side seam when the underarm lies so far down; what lies below the bust line stays as it is."""
-        return begun_further(self.side.open[0], down, self.kept)
+        return shortened_at_start(self.side.open[0], down, self.kept)
 
     def notch(self, under: Point) -> Point:
         """Where the armhole's notch lies when the underarm lies there: as much lower, and no nearer the centre."""
@@ -284,7 +284,7 @@ class _Sloped:
         armhole = top.armhole.drawn(top.armhole.parts[0], run)
         redrawn = shoulder + self.neck.redrawn + Redrawn((armhole, side.drawn(side.parts[0], seam)))
         piece = self.neck.placed(rebuilt(top.piece, redrawn))
-        piece = recounted(piece, side.parts[0].name, side.backward, -down)
+        piece = with_notches_shifted(piece, side.parts[0].name, side.backward, -down)
         return replace(piece, lines=tuple(self.level(line, seam[0].start, down) for line in piece.lines))
 
     def level(self, line: MarkLine, under: Point, down: float) -> MarkLine:

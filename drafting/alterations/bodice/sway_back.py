@@ -25,7 +25,13 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolded,
     unfolds,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length, led, parted, with_length_kept
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    exact_length,
+    led,
+    move_between,
+    parted,
+    with_length_kept,
+)
 from drafting.alterations.techniques.sides.side_view import ON_SEAM
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Curve, Move, distance, end_tangents, run_hits, split, turn
@@ -113,7 +119,7 @@ def _straightened(step: SwayBack, waist: Stretch) -> Piece:
     # one that is shaped already comes to its new end in another direction
     arriving, now = (end_tangents(each.run[-1])[1] for each in (was, WalkedEdge(centre, was.backward)))
     turned = arriving.angle_to(now)
-    return rebuilt(waist.piece, _waist_led(waist, carried(waist.start, corner, turned)) + Redrawn((centre,)))
+    return rebuilt(waist.piece, _waist_led(waist, move_between(waist.start, corner, turned)) + Redrawn((centre,)))
 
 
 def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
@@ -124,16 +130,16 @@ def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
         return unfolded(waist, regrouped(waist, with_length_kept(led(run, at_centre, STAY), wanted)))
     last = unfolds(waist)[-1]
 
-    def angles(factor: float) -> tuple[float, ...]:
+    def angles_at(factor: float) -> tuple[float, ...]:
         return tuple(angle * factor for angle in waist.angles)
 
-    def drawn(factor: float) -> tuple[Curve, ...]:
-        return led(run, at_centre, last.then(folds(waist, angles=angles(factor))[-1]))
+    def waist_at(factor: float) -> tuple[Curve, ...]:
+        return led(run, at_centre, last.then(folds(waist, angles=angles_at(factor))[-1]))
 
-    factor = solve(lambda factor: exact_length(drawn(factor)) - wanted, 1.0, -0.05)
+    factor = solve(lambda factor: exact_length(waist_at(factor)) - wanted, 1.0, -0.05)
     if not 0.2 <= factor <= 3.0:
         raise NotAPattern(waist.piece.name, "no dart at its waist could make good for it")
-    return unfolded(waist, regrouped(waist, drawn(factor)), angles=angles(factor))
+    return unfolded(waist, regrouped(waist, waist_at(factor)), angles=angles_at(factor))
 
 
 def _shaped(step: SwayBack, waist: Stretch) -> Piece:
@@ -144,17 +150,17 @@ def _shaped(step: SwayBack, waist: Stretch) -> Piece:
     kept, hollowed = parted(run, _level_along(waist.piece, run))
     side, corner = waist.folded[-1][-1].end, waist.start
     inward = -end_tangents(run[-1])[1]
-    sense = math.copysign(1.0, (corner - side).left().dot(inward))
+    sign = math.copysign(1.0, (corner - side).left().dot(inward))
 
-    def drawn(angle: float) -> tuple[Curve, ...]:
-        return (*kept, *led(hollowed, STAY, turn(side, sense * angle)))
+    def centre_at(angle: float) -> tuple[Curve, ...]:
+        return (*kept, *led(hollowed, STAY, turn(side, sign * angle)))
 
     guess = step.depth / distance(corner, side)
-    angle = solve(lambda angle: exact_length(drawn(angle)) - wanted, guess, 0.02 * guess)
-    new = drawn(angle)
-    redrawn = _waist_led(waist, turn(side, sense * angle)) + Redrawn((centre.redrawn(new),))
+    angle = solve(lambda angle: exact_length(centre_at(angle)) - wanted, guess, 0.02 * guess)
+    new = centre_at(angle)
+    redrawn = _waist_led(waist, turn(side, sign * angle)) + Redrawn((centre.redrawn(new),))
     piece = rebuilt(waist.piece, redrawn)
-    return _cut_twice(replace(piece, lines=tuple(_relaid(mark, hollowed, new) for mark in piece.lines)))
+    return _cut_twice(replace(piece, lines=tuple(_line_to_centre(mark, hollowed, new) for mark in piece.lines)))
 
 
 def _level_along(piece: Piece, run: Sequence[Curve]) -> float:
@@ -169,7 +175,7 @@ def _level_along(piece: Piece, run: Sequence[Curve]) -> float:
     return 0.5 * exact_length(run)
 
 
-def _relaid(mark: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) -> MarkLine:
+def _line_to_centre(mark: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) -> MarkLine:
     """A marked line that comes to the part of the centre line that is hollowed, drawn to where that lies now."""
     along = mark.end - mark.start
     for _, hit in run_hits(was, mark.start, along):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.bodice.lines_over_shoulder import Leaning, downward, even_lean, neck_eased
+from drafting.alterations.bodice.lines_over_shoulder import Leaning, downward_sign, even_lean, neck_eased
 from drafting.alterations.bodice.upper_bodice import (
     Top,
     Turned,
@@ -18,12 +18,21 @@ from drafting.alterations.bodice.upper_bodice import (
 )
 from drafting.alterations.techniques.pivoting.fold_darts import drawn_between, rebuilt
 from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way
-from drafting.alterations.techniques.redrawing.redraw_run import carried
+from drafting.alterations.techniques.redrawing.redraw_run import move_between
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Move, Point
 from drafting.pattern import Half, Notch, Pattern, Piece
 
-__all__ = ["BOTH", "SIDES", "WHICH_SHOULDER", "both_swung", "downward", "front_and_back", "recounted", "swung"]
+__all__ = [
+    "BOTH",
+    "SIDES",
+    "WHICH_SHOULDER",
+    "downward_sign",
+    "front_and_back",
+    "shoulder_turned",
+    "shoulders_turned",
+    "with_notches_shifted",
+]
 
 BOTH: Final = "both"
 SIDES: Final = (BOTH, "left", "right")
@@ -43,36 +52,38 @@ def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> t
     return top_of(step, pattern, Half.FRONT), top_of(step, pattern, Half.BACK)
 
 
-def both_swung(tops: Sequence[Top], *, broader: float = 0.0, grown: float = 0.0) -> list[Piece]:
-    """Front and back, or the one of them that is given, with their shoulders `broader` mm longer (see `swung`).
+def shoulders_turned(tops: Sequence[Top], *, broader: float = 0.0, grown: float = 0.0) -> list[Piece]:
+    """Front and back, or the one of them that is given, with their shoulders `broader` mm longer (`shoulder_turned`).
 
     Both together leave the shoulder as evenly as can be.
     """
     if len(tops) < 2:  # what one changes alone over the seam would make a corner there
-        return [swung(top, broader=broader, grown=grown) for top in tops]
+        return [shoulder_turned(top, broader=broader, grown=grown) for top in tops]
     front, back = tops
 
     def leaning(top: Top) -> Leaning:
         # an armhole that is to grow needs its shoulder end about as much higher
-        hinge, down, sewn = hinge_of(top), downward(top), top.shoulder.sewn_length
+        hinge, down, sewn = hinge_of(top), downward_sign(top), top.shoulder.sewn_length
         angle = -down * grown / (sewn + broader)
         tip = top.unfold.point(top.neck_point + top.slope.turned(angle) * (1.0 + broader / sewn))
 
-        def drawn(lean: float, way: Way) -> Run:
-            at_tip = carried(top.armhole.start, tip, angle + down * lean)
+        def armhole_leaning(lean: float, way: Way) -> Run:
+            at_tip = move_between(top.armhole.start, tip, angle + down * lean)
             return armhole_through(hinge, at_tip, hinge.at, STAY, way)
 
-        return drawn
+        return armhole_leaning
 
     lean = even_lean(front, back, leaning(front), leaning(back))
-    eased = neck_eased(back, -downward(back) * grown / (back.shoulder.sewn_length + broader))
+    eased = neck_eased(back, -downward_sign(back) * grown / (back.shoulder.sewn_length + broader))
     return [
-        swung(front, broader=broader, grown=grown, lean=-lean, eased=-eased),
-        swung(back, broader=broader, grown=grown, lean=lean, eased=eased),
+        shoulder_turned(front, broader=broader, grown=grown, lean=-lean, eased=-eased),
+        shoulder_turned(back, broader=broader, grown=grown, lean=lean, eased=eased),
     ]
 
 
-def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0, eased: float = 0.0) -> Piece:
+def shoulder_turned(
+    top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0, eased: float = 0.0
+) -> Piece:
     """The piece with its shoulder `broader` mm longer, turned about the neck so that the armhole grows by `grown` mm.
 
     lean, eased: by how much further inward armhole and neck leave the shoulder, radians
@@ -80,25 +91,25 @@ def swung(top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0
     """
     sewn, unfold = top.shoulder.sewn_length, top.unfold
     length = sewn + broader
-    down = downward(top)
+    down = downward_sign(top)
 
-    def drawn(slide: float) -> tuple[Turned, Point]:
+    def neck_and_tip(slide: float) -> tuple[Turned, Point]:
         neck = neck_turned(top, down * (slide / length + eased))
         return neck, neck.high + top.slope.turned(down * slide / length) * (length / sewn)
 
     def at_tip(slide: float) -> Move:
-        return carried(top.armhole.start, unfold.point(drawn(slide)[1]), down * (slide / length + lean))
+        return move_between(top.armhole.start, unfold.point(neck_and_tip(slide)[1]), down * (slide / length + lean))
 
     slide, armhole = armhole_led(top, hinge_of(top), at_tip, grown=grown)
-    neck, tip = drawn(slide)
+    neck, tip = neck_and_tip(slide)
     return neck.placed(rebuilt(top.piece, drawn_between(top.shoulder, neck.high, tip) + armhole + neck.redrawn))
 
 
-def recounted(piece: Piece, edge: str, backward: bool, grown: float) -> Piece:
+def with_notches_shifted(piece: Piece, edge: str, backward: bool, grown: float) -> Piece:
     """The piece with the notches of an edge that are counted from where its walk begins, counted from the new place."""
     near = "end" if backward else "start"
 
-    def counted(notch: Notch) -> Notch:
+    def shifted(notch: Notch) -> Notch:
         if notch.station.edge != edge or notch.station.end != near:
             return notch
         at = notch.station.at + grown
@@ -106,4 +117,4 @@ def recounted(piece: Piece, edge: str, backward: bool, grown: float) -> Piece:
             raise NotAPattern(piece.name, f'the notch "{notch.name}" lies on what is to be cut off')
         return notch.moved_to(at)
 
-    return replace(piece, notches=tuple(counted(notch) for notch in piece.notches))
+    return replace(piece, notches=tuple(shifted(notch) for notch in piece.notches))

@@ -25,7 +25,13 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 )
 from drafting.alterations.techniques.redrawing.fair_armhole import Ends, Way, accept_bend, ends_of, fairest, held_at
 from drafting.alterations.techniques.redrawing.fair_neck import flat_neck, is_flat, neck_drawn
-from drafting.alterations.techniques.redrawing.redraw_run import bowed, exact_length, led, parted, with_length_kept
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    bent_at_ends,
+    exact_length,
+    led,
+    parted,
+    with_length_kept,
+)
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all
 from drafting.geometry.solve import solve
@@ -188,18 +194,18 @@ def armhole_led(
 
     slides: dict[tuple[Curve, ...], float] = {}
 
-    def drawn(way: Way) -> tuple[Curve, ...]:
-        def slid(slide: float) -> tuple[Curve, ...]:
+    def of_length(way: Way) -> tuple[Curve, ...]:
+        def armhole_at(slide: float) -> tuple[Curve, ...]:
             return armhole_through(hinge, at_tip(slide), below.point(hinge.at), below, way)
 
-        slide = solve(lambda slide: exact_length(slid(slide)) - wanted, 0.0, 0.5)
+        slide = solve(lambda slide: exact_length(armhole_at(slide)) - wanted, 0.0, 0.5)
         # a fair line may jump by a hair where it is held from turning back: its length is made good by its handles
-        run = with_length_kept(slid(slide), wanted)
+        run = with_length_kept(armhole_at(slide), wanted)
         slides[run] = slide
         return run
 
     try:
-        run = fairest(drawn)
+        run = fairest(of_length)
     except NotAPattern as error:
         raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
     armhole, slide = top.armhole, slides[run]
@@ -258,7 +264,7 @@ def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Turned:
 def _turned_at_end(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
     """A neck turned at its shoulder end: of one curve as the block draws it, else as a beam bends."""
     if len(run) > 1:
-        return bowed(run, 0.0, turned)
+        return bent_at_ends(run, 0.0, turned)
     (leaving, arriving), ends = end_tangents(run[0]), (run[0].start, run[0].end)
     return neck_drawn(ends[0], leaving, ends[1], arriving.turned(turned), flat=False)
 
@@ -299,10 +305,10 @@ def with_points_at(piece: Piece, moves: Iterable[tuple[Point, Point]]) -> Piece:
     """The piece with every marked point that marks one of these corners moved to where the corner now lies."""
     pairs = tuple(moves)
 
-    def placed(mark: MarkPoint) -> MarkPoint:
+    def at_its_corner(mark: MarkPoint) -> MarkPoint:
         return next((mark.placed(to) for at, to in pairs if mark.at.near(at, _AT_CORNER)), mark)
 
-    return replace(piece, points=tuple(placed(mark) for mark in piece.points))
+    return replace(piece, points=tuple(at_its_corner(mark) for mark in piece.points))
 
 
 def shoulder_seam(pattern: Pattern, top: Top) -> Seam | None:

@@ -21,7 +21,7 @@ from drafting.alterations.techniques.cutting.split_edges import together, with_e
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, planned
 from drafting.alterations.techniques.pivoting.pivot import angle_about
-from drafting.alterations.techniques.pivoting.swing_dart import swung
+from drafting.alterations.techniques.pivoting.swing_dart import with_dart_moved
 from drafting.geometry import Point
 from drafting.pattern import Pattern, dart_mouth
 from drafting.reading.options import Option
@@ -52,7 +52,7 @@ class MoveDart(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         plan = planned(self, pattern)
-        after, made = swung(self, plan)
+        after, made = with_dart_moved(self, plan)
         altered = with_edges_split(pattern, plan.piece, after, made)
         mouths = [plan.first[-1].edge.end, plan.second[0].edge.start]
         far, near = mouths if plan.first_moves else reversed(mouths)
@@ -60,7 +60,7 @@ class MoveDart(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         plan = planned(self, pattern)
-        piece, made = swung(self, plan)
+        piece, made = with_dart_moved(self, plan)
         darts = {self.dart, *(dart.name for dart in piece.darts if dart.name in (self.to, plan.made))}
         what = f"the angle of the darts on {piece.name} at the point they are turned about, radians"
         yield Promise(what, partial(_angles, piece.name, tuple(sorted(darts)), plan.turning.pivot))

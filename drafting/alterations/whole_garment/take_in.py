@@ -23,7 +23,7 @@ from typing import ClassVar, Final
 from drafting.alterations.alteration import Alteration, Promise
 from drafting.alterations.alteration_table import Entry, Layer
 from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
-from drafting.alterations.one_piece import ONLY, held
+from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.promises import edge_length, lengths_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
 from drafting.alterations.techniques.sides.side_view import (
@@ -79,7 +79,7 @@ class TakeIn(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         taken_in = with_sides_closed(self.name, _whole_or_alone(self, pattern), self._together)
-        return held(self.name, pattern, taken_in, self.only)
+        return held_to_piece(self.name, pattern, taken_in, self.only)
 
     def _together(self, pattern: Pattern) -> Pattern:
         seen = _seen(self, pattern)

@@ -16,7 +16,7 @@ from typing import Final
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import drawn_by
 from drafting.alterations.techniques.pivoting.pivot import angle_about
-from drafting.alterations.techniques.redrawing.redraw_run import bent_at_start, exact_length, parted, refitted
+from drafting.alterations.techniques.redrawing.redraw_run import bent_at_start, exact_length, fitted_between, parted
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,
@@ -200,8 +200,10 @@ def laid_open(stretch: Stretch, parts: Sequence[Sequence[Curve]], apexes: Sequen
             (old_before, old_after), (before, after) = (was[::-1], now[::-1]) if stretch.backward else (was, now)
             first, second = (stretch.piece.edge(leg) for leg in dart.legs)
             more = _corner(before, after, apex) - _corner(old_before, old_after, dart.apex)
-            into = bent_at_start(refitted(first.curves, before.end, apex), -0.5 * more)
-            out = run_reversed(bent_at_start(run_reversed(refitted(second.curves, apex, after.start)), 0.5 * more))
+            into = bent_at_start(fitted_between(first.curves, before.end, apex), -0.5 * more)
+            out = run_reversed(
+                bent_at_start(run_reversed(fitted_between(second.curves, apex, after.start)), 0.5 * more)
+            )
             legs += [replace(first, curves=into), replace(second, curves=out)]
             darts.append(replace(dart, apex=apex))
     return Redrawn((*edges, *legs), tuple(darts))
@@ -222,7 +224,7 @@ def drawn_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = S
     darts: a rigid move of the darts themselves
     Raises NotAPattern where a dart would not open into the line.
     """
-    run = refitted([curve for part in stretch.folded for curve in part], start, end)
+    run = fitted_between([curve for part in stretch.folded for curve in part], start, end)
     along = (end - start).unit()
     if all(abs((place - start).cross(along)) <= SAME_PLACE for curve in run for place in drawn_by(curve)):
         run = (Line(start, end),)

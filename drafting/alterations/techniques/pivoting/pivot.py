@@ -48,8 +48,8 @@ __all__ = [
     "inward_of",
     "is_centre",
     "leg_names",
+    "lines_to_outline",
     "region",
-    "relaid_lines",
     "turned_part",
     "turning_of",
     "with_part_turned",
@@ -221,12 +221,12 @@ def with_part_turned(
         edges=edges,
         darts=tuple({**{dart.name: dart for dart in carried}, **drawn}.values()),
         grain=grain,
-        lines=relaid_lines(lines, piece.outline, outline, holds, move if corners_too else None),
+        lines=lines_to_outline(lines, piece.outline, outline, holds, move if corners_too else None),
         points=tuple(mark.placed(move.point(mark.at)) if holds(mark.at) else mark for mark in piece.points),
     )
 
 
-def relaid_lines(
+def lines_to_outline(
     lines: Iterable[MarkLine],
     was: Sequence[Curve],
     now: Sequence[Curve],
@@ -238,16 +238,16 @@ def relaid_lines(
     move: what became of the part that moves. A line that ended in a corner of the outline, as that of the underarm
           does, is drawn level with where the corner lies now
     """
-    return tuple(_relaid(line, was, now, moves, move) for line in lines)
+    return tuple(_line_to_outline(line, was, now, moves, move) for line in lines)
 
 
-def _relaid(
+def _line_to_outline(
     line: MarkLine, was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool], move: Move | None
 ) -> MarkLine:
     if moves(line.start):
         if moves(line.end):
             return line
-        turned = _relaid(_reversed(line), was, now, moves, move)
+        turned = _line_to_outline(_reversed(line), was, now, moves, move)
         return _reversed(turned)
     if move is not None and moves(line.end) and any(curve.start.near(line.end, _ON_EDGE) for curve in was):
         along, by = (line.end - line.start).unit(), move.point(line.end) - line.end

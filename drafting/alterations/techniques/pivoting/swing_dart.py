@@ -24,10 +24,10 @@ from drafting.errors import StepRefused
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Dart, Edge, Landmark, MarkPoint, Piece, closed, free_name
 
-__all__ = ["swung"]
+__all__ = ["with_dart_moved"]
 
 
-def swung(step: Wanted, plan: DartPlan) -> tuple[Piece, Made]:
+def with_dart_moved(step: Wanted, plan: DartPlan) -> tuple[Piece, Made]:
     """The piece after the turn, and what its edges are made of."""
     plan, reopened = _reopened(plan)
     move = plan.part.move

@@ -31,16 +31,16 @@ from drafting.pattern import Level, Piece, lines_at
 
 __all__ = [
     "along_run",
-    "begun_further",
+    "bent_at_ends",
     "bent_at_start",
-    "bowed",
-    "carried",
     "exact_length",
-    "fuller",
+    "fitted_between",
     "led",
-    "met_at",
+    "level_along",
+    "move_between",
     "parted",
-    "refitted",
+    "shortened_at_start",
+    "with_handles_scaled",
     "with_length_kept",
 ]
 
@@ -57,7 +57,7 @@ _SLACK: Final = (0.4, 2.5)
 """How far the handles of a run may be shortened and lengthened before it is no longer the same kind of curve."""
 
 
-def carried(place: Point, to: Point, angle: float) -> Move:
+def move_between(place: Point, to: Point, angle: float) -> Move:
     """The rigid move that takes a place to another and turns directions by `angle` radians, anticlockwise."""
     return turn(place, angle).then(shift(to - place))
 
@@ -90,7 +90,7 @@ def led(
     return tuple(out)
 
 
-def refitted(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...]:
+def fitted_between(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curve, ...]:
     """The run between two other places, in the shape it has: turned, and made larger or smaller as a whole.
 
     So it comes to its ends at the angles to its chord that it had, and a straight one stays straight.
@@ -116,14 +116,14 @@ def along_run(run: Sequence[Curve], place: Point) -> float | None:
     return None
 
 
-def met_at(run: Sequence[Curve], piece: Piece, level: Level) -> float | None:
+def level_along(run: Sequence[Curve], piece: Piece, level: Level) -> float | None:
     """How far along a run, mm, a marked line of the piece ends on it; None where it does not, or only at its start."""
     ends = (end for mark in lines_at(piece, level) if not mark.onward for end in (mark.start, mark.end))
     found = (along_run(run, end) for end in ends)
     return next((at for at in found if at is not None and at > _JOINT), None)
 
 
-def begun_further(run: Sequence[Curve], by: float, kept: float | None) -> tuple[Curve, ...]:
+def shortened_at_start(run: Sequence[Curve], by: float, kept: float | None) -> tuple[Curve, ...]:
     """The run begun so that it is `by` mm shorter (longer, below zero), in the direction in which it began.
 
     kept: how far along it, mm, a place lies from which on it is to stay as it is; None for its end
@@ -142,7 +142,7 @@ def begun_further(run: Sequence[Curve], by: float, kept: float | None) -> tuple[
     return (*made[:-1], replace(made[-1], end=fixed), *rest)
 
 
-def bowed(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, ...]:
+def bent_at_ends(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, ...]:
     """The run between the ends it has, turned by so many radians, anticlockwise, where it leaves and where it arrives.
 
     A place the share s of the way along goes aside from the chord, as that of a thin beam does whose ends are turned,
@@ -155,7 +155,7 @@ def bowed(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, 
         left = 1.0 - share
         return side * (whole * share * left * (at_start * left - at_end * share))
 
-    def turned(share: float, step: Vec) -> Vec:
+    def turned_step(share: float, step: Vec) -> Vec:
         left = 1.0 - share
         return step.turned(at_start * left * (left - 2.0 * share) - at_end * share * (2.0 * left - share))
 
@@ -167,7 +167,7 @@ def bowed(run: Sequence[Curve], at_start: float, at_end: float) -> tuple[Curve, 
         leaving, arriving = handles(curve)
         start = out[-1].end if out else curve.start
         end = curve.end + aside(there) if there < 1.0 else curve.end
-        out.append(Cubic(start, start + turned(here, leaving), end - turned(there, arriving), end))
+        out.append(Cubic(start, start + turned_step(here, leaving), end - turned_step(there, arriving), end))
     return tuple(out)
 
 
@@ -201,16 +201,16 @@ def parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Cu
     return tuple(run), ()
 
 
-def fuller(run: Sequence[Curve], factor: float) -> tuple[Curve, ...]:
+def with_handles_scaled(run: Sequence[Curve], factor: float) -> tuple[Curve, ...]:
     """The run with every handle `factor` times as long: it goes deeper into its bends, and has no new corner."""
 
-    def drawn(curve: Curve) -> Curve:
+    def scaled(curve: Curve) -> Curve:
         if isinstance(curve, Line):
             return curve
         leaving, arriving = handles(curve)
         return Cubic(curve.start, curve.start + leaving * factor, curve.end - arriving * factor, curve.end)
 
-    return tuple(drawn(curve) for curve in run)
+    return tuple(scaled(curve) for curve in run)
 
 
 def with_length_kept(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
@@ -220,10 +220,10 @@ def with_length_kept(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
     """
     if abs(exact_length(run) - wanted) <= SOLVED / 100:
         return tuple(run)
-    factor = solve(lambda factor: exact_length(fuller(run, factor)) - wanted, 1.0, 0.02)
+    factor = solve(lambda factor: exact_length(with_handles_scaled(run, factor)) - wanted, 1.0, 0.02)
     if not _SLACK[0] <= factor <= _SLACK[1]:
         raise NotAPattern(f"the line of {wanted:.1f} mm", "it cannot keep its length and its shape as well")
-    return fuller(run, factor)
+    return with_handles_scaled(run, factor)
 
 
 def exact_length(run: Sequence[Curve]) -> float:

@@ -17,7 +17,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.techniques.redrawing.redraw_run import bowed, exact_length, refitted, with_length_kept
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    bent_at_ends,
+    exact_length,
+    fitted_between,
+    with_length_kept,
+)
 from drafting.alterations.techniques.sides.side_shift import shifted_side
 from drafting.alterations.techniques.sides.side_view import ON_SEAM, Side, sides_at
 from drafting.errors import StepRefused
@@ -218,7 +223,7 @@ def _run_led_to(run: tuple[Curve, ...], end: Point, turned: float) -> tuple[Curv
         return (led_to(run[0], end, turned),)
     start = run[0].start
     rolled = (run[-1].end - start).angle_to(end - start)
-    return bowed(refitted(run, start, end), -rolled, turned - rolled)
+    return bent_at_ends(fitted_between(run, start, end), -rolled, turned - rolled)
 
 
 def _accept(step: str, drawn: _Drawn) -> None:
@@ -333,7 +338,7 @@ def _with_waist_notches(pattern: Pattern, drawn: Sequence[_Drawn]) -> Pattern:
             if max(far[mark] for mark in pair) > shortest - _CLEAR_OF_DART:
                 far.update(dict.fromkeys(pair, 0.5 * shortest))
 
-    def kept(piece: Piece, notch: Notch) -> Notch:
+    def at_its_place(piece: Piece, notch: Notch) -> Notch:
         from_side = far.get(NotchRef(piece.name, notch.name))
         if from_side is None:
             return notch
@@ -343,5 +348,5 @@ def _with_waist_notches(pattern: Pattern, drawn: Sequence[_Drawn]) -> Pattern:
         return notch.moved_to(at)
 
     pieces = [pattern.piece(name) for name in dict.fromkeys(name for name, _ in waists)]
-    made = (replace(piece, notches=tuple(kept(piece, notch) for notch in piece.notches)) for piece in pieces)
+    made = (replace(piece, notches=tuple(at_its_place(piece, notch) for notch in piece.notches)) for piece in pieces)
     return with_pieces(pattern, *made)

@@ -167,13 +167,13 @@ def _trued(piece: Piece, lowered: Mapping[str, tuple[_Tail, float]]) -> Piece:
             new[edge.name] = replace(edge, curves=_sheared(edge.curves, down, first, last))
     grown = {name: new[name].length - piece.edge(name).length for name in lowered}
 
-    def kept(notch: Notch) -> Notch:
+    def at_its_place(notch: Notch) -> Notch:
         """The notch where it was: one that is counted from the hem lies further from it by what the edge grew."""
         station = notch.station
         from_hem = station.edge in lowered and lowered[station.edge][0].begins == (station.end == "start")
         return notch.moved_to(station.at + grown[station.edge]) if from_hem else notch
 
-    return replace(with_edges(piece, *new.values()), notches=tuple(map(kept, piece.notches)))
+    return replace(with_edges(piece, *new.values()), notches=tuple(map(at_its_place, piece.notches)))
 
 
 def _sheared(run: Sequence[Curve], down: Vec, first: float, last: float) -> tuple[Curve, ...]:
@@ -181,8 +181,8 @@ def _sheared(run: Sequence[Curve], down: Vec, first: float, last: float) -> tupl
     start, across = run[0].start, down.left()
     wide = (run[-1].end - start).dot(across)
 
-    def place(p: Point) -> Point:
+    def lowered(p: Point) -> Point:
         share = (p - start).dot(across) / wide
         return p + down * (first * (1.0 - share) + last * share)
 
-    return mapped(run, place)
+    return mapped(run, lowered)

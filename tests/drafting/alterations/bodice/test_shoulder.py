@@ -9,7 +9,7 @@ import pytest
 
 from drafting.alterations import Alteration, ForwardShoulder, Opening, ShoulderSlope, ShoulderWidth, apply_step
 from drafting.alterations.bodice.upper_bodice import Half, Top, hinge_of, top_of
-from drafting.alterations.techniques.redrawing.redraw_run import carried, exact_length
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, Line, Point, distance, end_tangents, moved_all, polyline, run_at, run_reversed
 from drafting.geometry.bending import tightest
@@ -128,7 +128,7 @@ def test_the_garment_is_the_same_and_only_its_seam_lies_further_forward() -> Non
 def laid_at_shoulder(pattern: Pattern) -> list[Point]:
     """Places along the whole armhole, front and back laid together at the folded shoulder, seen from the front."""
     front, back = top_of("test", pattern, "front"), top_of("test", pattern, "back")
-    lay = back.fold.then(carried(back.neck_point, front.neck_point, back.slope.angle_to(front.slope)))
+    lay = back.fold.then(move_between(back.neck_point, front.neck_point, back.slope.angle_to(front.slope)))
     whole = (
         *run_reversed(moved_all(front.armhole.open[0], front.fold)),
         *moved_all(back.armhole.open[0], lay),

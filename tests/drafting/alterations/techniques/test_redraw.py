@@ -16,11 +16,11 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import (
-    carried,
     exact_length,
-    fuller,
     led,
+    move_between,
     parted,
+    with_handles_scaled,
     with_length_kept,
 )
 from drafting.errors import NotAPattern, StepRefused
@@ -46,7 +46,7 @@ RUN: tuple[Curve, ...] = split(QUARTER, 0.4)
 
 
 def test_a_led_run_arrives_where_and_as_the_moves_of_its_ends_say() -> None:
-    end = carried(RUN[-1].end, RUN[-1].end + Vec(6.0, -3.0), 0.1)
+    end = move_between(RUN[-1].end, RUN[-1].end + Vec(6.0, -3.0), 0.1)
     new = led(RUN, STAY, end)
     assert new[0].start == RUN[0].start
     assert new[-1].end.near(RUN[-1].end + Vec(6.0, -3.0), 1e-9)
@@ -75,7 +75,7 @@ def test_a_run_that_cannot_be_so_long_is_refused() -> None:
     with pytest.raises(NotAPattern):
         with_length_kept(RUN, distance(RUN[0].start, RUN[-1].end) - 1.0)
     straight = (Line(Point(0.0, 0.0), Point(10.0, 0.0)),)
-    assert fuller(straight, 2.0) == straight
+    assert with_handles_scaled(straight, 2.0) == straight
 
 
 def test_a_run_is_parted_at_a_joint_without_a_sliver() -> None:
