@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from enum import StrEnum
 from typing import Final, Protocol
 
-from drafting.errors import NotAPattern, Remedy
+from drafting.errors import InputProblems, NotAPattern, Remedy
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.derived import Derived
@@ -25,8 +25,9 @@ from drafting.pattern.piece_parts import Cut, Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.seam_ends import Sewn, sewn
 from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
+from drafting.reading.read_json import load_json
 
-__all__ = ["Document", "Outcome", "from_json", "read_document", "to_json"]
+__all__ = ["Document", "Outcome", "from_json", "read_document", "seams_json", "to_json", "with_seams"]
 
 _PLACES: Final = 9
 """Decimals of a millimetre in the text: below the rounding of metre-long pieces (1e-10 is half of it), so that what
@@ -88,6 +89,25 @@ def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
     table["held_in"] = [_held(each) for each in held_in(written)]
     table["checks"] = [_outcome(result) for result in results]
     return _laid_out(table) + "\n"
+
+
+_OF_SEAMS: Final = ("seams", "derived")
+
+
+def seams_json(pattern: Pattern) -> str:
+    """The seams and the derived pieces as JSON on one line, as they stand in pattern.json; nothing of the wearer."""
+    table = _pattern(pattern)
+    return json.dumps({key: table[key] for key in _OF_SEAMS}, separators=(",", ":"))
+
+
+def with_seams(pattern: Pattern, text: str, *, place: str = "the seams") -> Pattern:
+    """The pattern with the seams and derived pieces of that text. Raises InputProblems where they do not go with it."""
+    top = load_json(text, place=place)
+    keys = top.fields(_OF_SEAMS)
+    if top.problems:
+        raise InputProblems(top.problems)
+    table = _pattern(pattern) | {key: keys[key].value for key in _OF_SEAMS}
+    return from_json(json.dumps(table), place=place)
 
 
 def _held(held: Held) -> dict[str, object]:

@@ -26,6 +26,9 @@ _LONGEST_TEXT: Final = 200
 _MODEL_SPACE, _LAYERS, _BLOCK_RECORDS, _PLOT_STYLE = "17", "1", "9", "13"
 """Handles in the empty drawing: of the record of the drawing itself, of two tables, of the plot style of its layers."""
 
+_ROOT: Final = "A"
+"""Handle in the empty drawing of the dictionary that holds all others."""
+
 _FIRST_HANDLE: Final = 0x1000
 """Higher than any handle in the empty drawing."""
 
@@ -82,12 +85,18 @@ class Entities:
 
 
 def dxf_file(
-    blocks: Mapping[str, Entities], drawing: Entities, handles: Iterator[str], more_layers: Mapping[str, str]
+    blocks: Mapping[str, Entities],
+    drawing: Entities,
+    handles: Iterator[str],
+    more_layers: Mapping[str, str],
+    *,
+    record: str = "",
 ) -> bytes:
     """The file of blocks, by name, and of what stands in the drawing itself.
 
     handles:     those that the entities had theirs of
     more_layers: layers besides those of the standard, and what each is for
+    record:      a text without spaces, kept for our own reader where no other looks; "" for none
     """
     layers, records, definitions = [], [], []
     for name, about in more_layers.items():
@@ -107,6 +116,7 @@ def dxf_file(
     text = _longer_table(text, "BLOCK_RECORD", records)
     text = _inserted(text, definitions, "SECTION\n  2\nBLOCKS\n", "ENDSEC")
     text = _inserted(text, drawing.written, "SECTION\n  2\nENTITIES\n", "ENDSEC")
+    text = _with_record(text, record, next(handles)) if record else text
     head, seed, rest = text.partition("$HANDSEED\n  5\n")
     return _encoded(head + seed + next(handles) + rest[rest.index("\n") :])
 
@@ -155,6 +165,16 @@ def _longer_table(text: str, name: str, entries: Sequence[str]) -> str:
     before, group, after = rest.partition("\n 70\n")
     known, _, after = after.partition("\n")
     return f"{head}{name_line}{before}{group}{int(known) + len(entries)}\n{after}"
+
+
+def _with_record(text: str, record: str, handle: str) -> str:
+    """The text with a record of the application in the dictionary that holds all others."""
+    entry = f"  3\n{APP}\n350\n{handle}\n"
+    text = _inserted(text, [entry], f"DICTIONARY\n  5\n{_ROOT}\n", "DICTIONARY")
+    lines = (record[at : at + _LONGEST_TEXT] for at in range(0, len(record), _LONGEST_TEXT))
+    body = "".join(f"  1\n{line}\n" for line in lines)
+    xrecord = f"  0\nXRECORD\n  5\n{handle}\n330\n{_ROOT}\n100\nAcDbXrecord\n280\n1\n{body}"
+    return _inserted(text, [xrecord], "SECTION\n  2\nOBJECTS\n", "ENDSEC")
 
 
 def _encoded(text: str) -> bytes:

@@ -1,56 +1,34 @@
 """Reading the pieces in a DXF back, so that they can be checked: ours, or any that keeps to the layers.
 
-What a DXF of pieces does not hold, the pattern that comes back does not have: seams, measurements, and, unless we
-wrote it, the names of edges, darts and allowances.
+What a DXF of pieces does not hold, the pattern that comes back does not have: measurements, and, unless we wrote it,
+seams and the names of edges, darts and allowances.
 """
 
 from __future__ import annotations
 
 import io
 import logging
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
-from itertools import groupby
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from drafting.errors import InputProblems, NotAPattern, Problem
-from drafting.geometry import Point, distance
-from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Pattern, Piece, Role, Station, Wearer
+from drafting.errors import InputProblems, Problem
+from drafting.pattern import Pattern, Piece, Wearer
 from drafting.pattern.find import free_name
-from drafting.pattern.old_names import piece_by_names
-from drafting.pattern.places import (
-    BodyPart,
-    BodySide,
-    Fullness,
-    Half,
-    Identity,
-    Landmark,
-    Level,
-    NotchMark,
-    PieceKind,
-    Place,
-)
-from output.dxf.close_outlines import JOINED, Spots, Strand, nearest, outer_loop, split_at
-from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Mark, Word, word_at
+from drafting.pattern.text import with_seams
+from output.dxf.block_reader import BlockReading, layer_of, printable_text, read_piece, texts_by_word
+from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Word
 from output.dxf.load_ezdxf import load_ezdxf
-from output.dxf.smooth_polylines import curves_through
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
-    from ezdxf.entities.dxfentity import DXFEntity
     from ezdxf.layouts.blocklayout import BlockLayout
 
 __all__ = ["read_dxf"]
 
-_FLAT: Final = 0.01
-"""How near the polyline of an arc or a spline in another's file comes to it, mm."""
-
 _LARGEST: Final = 50_000_000
 """Bytes. A wardrobe of patterns is a tenth of this."""
-
-_FAR: Final = 100_000.0
-"""No coordinate of a garment is larger, mm."""
 
 _MM_PER_UNIT: Final = {1: 25.4, 4: 1.0, 5: 10.0, 6: 1000.0}
 """Millimetres to the unit, by the code under $INSUNITS in the header (DXF reference): inch, mm, cm, m."""
@@ -76,16 +54,32 @@ def read_dxf(raw: bytes, *, place: str = "the DXF file") -> Pattern:
         raise InputProblems(problems)
     read: list[tuple[Piece, str]] = []
     for block in blocks:
-        piece = _piece(_Reading(block, scale, f"{place}, block {block.name}", problems))
+        piece = read_piece(BlockReading(block, scale, f"{place}, block {block.name}", problems))
         if piece is not None:
-            read.append((piece, _words(block).get(Word.SIZE, "")))
+            read.append((piece, texts_by_word(block).get(Word.SIZE, "")))
     if problems:
         raise InputProblems(problems)
-    words = _words([*document.modelspace(), *(entity for block in blocks for entity in block)])
+    words = texts_by_word([*document.modelspace(), *(entity for block in blocks for entity in block)])
     one_size = len({size for _, size in read}) == 1
-    return Pattern(
-        words.get(Word.STYLE, ""), Wearer(words.get(Word.SIZE, "") if one_size else ""), _of_one_name_each(read)
-    )
+    wearer = Wearer(words.get(Word.SIZE, "") if one_size else "")
+    return _with_our_seams(Pattern(words.get(Word.STYLE, ""), wearer, _of_one_name_each(read)), document, place)
+
+
+def _with_our_seams(pattern: Pattern, document: Drawing, place: str) -> Pattern:
+    """The pattern with the seams that we kept in the file; without, where there are none or they go with it no longer.
+
+    The last is so where a program that knows nothing of them has changed the pieces and saved the file.
+    """
+    from ezdxf.entities.dxfobj import XRecord
+
+    record = document.rootdict.get(APP)
+    if not isinstance(record, XRecord):
+        return pattern
+    text = "".join(str(tag.value) for tag in record.tags if tag.code == 1)
+    try:
+        return with_seams(pattern, text, place=place)
+    except InputProblems:
+        return pattern
 
 
 def _of_one_name_each(read: Sequence[tuple[Piece, str]]) -> tuple[Piece, ...]:
@@ -96,55 +90,6 @@ def _of_one_name_each(read: Sequence[tuple[Piece, str]]) -> tuple[Piece, ...]:
         name = f"{piece.name}, size {size}" if size and names.count(piece.name) > 1 else piece.name
         pieces.append(replace(piece, name=free_name(name, [other.name for other in pieces])))
     return tuple(pieces)
-
-
-@dataclass(frozen=True, slots=True)
-class _Reading:
-    """One block being read."""
-
-    block: BlockLayout
-    scale: float
-    place: str
-    problems: list[Problem]
-
-    def on(self, layer: Layer) -> list[DXFEntity]:
-        """The entities of the block on a layer."""
-        return [entity for entity in self.block if _layer(entity) == layer.value]
-
-    def strands(self, layer: Layer) -> list[Strand]:
-        """The lines on a layer: arcs and splines flattened, places that repeat dropped."""
-        found = (Strand(self._along(entity), _data(entity)) for entity in self.on(layer))
-        return [strand for strand in found if len(strand.points) > 1]
-
-    def places(self, layer: Layer) -> list[tuple[Point, tuple[object, ...]]]:
-        """The points on a layer, with what is kept on them."""
-        dots = [entity for entity in self.on(layer) if entity.dxftype() == "POINT"]
-        found = [(self._scaled(entity.dxf.get("location", (0.0, 0.0))), _data(entity)) for entity in dots]
-        return [(at, data) for at, data in found if self._near(at)]
-
-    def _along(self, entity: DXFEntity) -> tuple[Point, ...]:
-        from ezdxf import path
-
-        try:
-            drawn = path.make_path(entity)
-        except (TypeError, ValueError, ArithmeticError):
-            return ()  # a text, say: no line
-        if not all(self._near(self._scaled(corner)) for corner in drawn.control_vertices()):
-            return ()
-        points = (self._scaled(vertex) for vertex in drawn.flattening(_FLAT / self.scale))
-        return tuple(point for point, _ in groupby(points))
-
-    def _scaled(self, place: Sequence[float]) -> Point:
-        return Point(place[0] * self.scale, place[1] * self.scale)
-
-    def _near(self, at: Point) -> bool:
-        if abs(at.x) <= _FAR and abs(at.y) <= _FAR:
-            return True
-        self.problem(f"a place at {_at(at)}", f"numbers up to {_FAR:g} mm")
-        return False
-
-    def problem(self, read: str, expected: str, mend: str = "") -> None:
-        self.problems.append(Problem(self.place, read, expected, mend))
 
 
 def _loaded(raw: bytes, place: str) -> Drawing:
@@ -168,7 +113,7 @@ def _loaded(raw: bytes, place: str) -> Drawing:
         # on what is no DXF the library raises whatever its many readers happen to raise
         damage = [str(error).splitlines()[0] if str(error) else type(error).__name__]
     if damage:
-        said = [f"what is no DXF ({_printable(message)[:120]})" for message in damage]
+        said = [f"what is no DXF ({printable_text(message)[:120]})" for message in damage]
         raise InputProblems(Problem(place, read, "a whole DXF file") for read in said)
     return document
 
@@ -189,7 +134,7 @@ def _mm_per_unit(document: Drawing, place: str, problems: list[Problem]) -> floa
     if code in _MM_PER_UNIT:
         return _MM_PER_UNIT[code]
     entities = [*document.modelspace(), *(entity for block in document.blocks for entity in block)]
-    system = _words(entities).get(Word.UNITS, "").upper()
+    system = texts_by_word(entities).get(Word.UNITS, "").upper()
     if system in _MM_PER_SYSTEM:
         return _MM_PER_SYSTEM[system]
     read = "no unit" if not code else f"the unit number {code}"
@@ -199,7 +144,7 @@ def _mm_per_unit(document: Drawing, place: str, problems: list[Problem]) -> floa
 
 
 def _holds_outline(block: BlockLayout) -> bool:
-    return any(_layer(entity) in (Layer.SEW_LINES.value, Layer.BOUNDARY.value) for entity in block)
+    return any(layer_of(entity) in (Layer.SEW_LINES.value, Layer.BOUNDARY.value) for entity in block)
 
 
 def _note_scaled(document: Drawing, blocks: set[str], place: str, problems: list[Problem]) -> None:
@@ -209,186 +154,3 @@ def _note_scaled(document: Drawing, blocks: set[str], place: str, problems: list
             where = f"{place}, block {insert.dxf.name}"
             read = f"a piece inserted at a scale of {scales[0]:g} by {scales[1]:g}"
             problems.append(Problem(where, read, "a scale of 1", "Only true scale can be checked."))
-
-
-def _piece(reading: _Reading) -> Piece | None:
-    edges = _outline(reading)
-    if edges is None:
-        return None
-    name, cut, identity = _name_and_cut(reading)
-    grains = sorted(reading.strands(Layer.GRAIN), key=lambda strand: distance(strand.points[0], strand.points[-1]))
-    grain = Grain(grains[-1].points[0], grains[-1].points[-1]) if grains else None
-    try:
-        darts, notches = _darts(reading, edges), _notches(reading, edges)
-        lines, points = _lines(reading), _points(reading)
-        piece = Piece(name, edges, cut, grain, darts, notches, lines, points, identity=identity or Identity())
-        return piece_by_names(piece) if identity is None else piece
-    except NotAPattern as error:
-        reading.problem(f"an outline that is none ({error.reason})", "one closed line round the piece")
-        return None
-
-
-def _outline(reading: _Reading) -> tuple[Edge, ...] | None:
-    """The edges in their order, anticlockwise; None, and a problem, when the lines close nowhere."""
-    sewn = reading.strands(Layer.SEW_LINES)
-    layer, loop = Layer.SEW_LINES, outer_loop(sewn)
-    if not isinstance(loop, tuple) and not any(strand.data for strand in sewn):
-        # others draw sew lines only where there is an allowance; ours are the whole outline
-        layer, loop = Layer.BOUNDARY, outer_loop(reading.strands(Layer.BOUNDARY))
-    if not isinstance(loop, tuple):
-        read = f"lines on layer {layer} that stop at {_at(loop)}" if loop else f"no line on layer {layer}"
-        reading.problem(read, "one closed line round the piece", "Close the outline.")
-        return None
-    turns = Spots(at for at, _ in reading.places(Layer.TURN_POINTS))
-    bends = Spots(at for at, _ in reading.places(Layer.CURVE_POINTS) if at not in turns)
-    if len(loop) == 1 and not loop[0].data:
-        loop = split_at(loop[0], turns)
-    folds = reading.strands(Layer.MIRROR_LINE)
-    edges: list[Edge] = []
-    for strand in loop:
-        name, role, allowance = _edge_data(strand, folds, len(edges) + 1)
-        run, data = curves_through(strand.points, bends), strand.data
-        place, half, drawn_up = word_at(data, 4, Place), word_at(data, 5, Half), word_at(data, 6, Fullness)
-        edges.append(Edge(free_name(name, [edge.name for edge in edges]), run, role, allowance, place, half, drawn_up))
-    return tuple(edges)
-
-
-def _edge_data(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[str, Role, float]:
-    """The name, role and allowance of an edge: as kept on it, else as far as the drawing shows them."""
-    match strand.data:
-        case (Mark.EDGE.value, str(name), str(role), int(allowance) | float(allowance), *_):
-            known = Role(role) if role in list(Role) else Role.SEAM
-            return name or f"edge {number}", known, max(0.0, float(allowance))
-    ends = {strand.points[0], strand.points[-1]}
-    lies_on_fold = any(
-        all(any(end.near(other, JOINED) for other in (fold.points[0], fold.points[-1])) for end in ends)
-        for fold in folds
-    )
-    return f"edge {number}", Role.FOLD if lies_on_fold else Role.SEAM, 0.0
-
-
-def _name_and_cut(reading: _Reading) -> tuple[str, Cut, Identity | None]:
-    """The name, how it is cut and what it is; None for that where a file of ours is from before it was written."""
-    for entity in reading.block:
-        match data := _data(entity):
-            case (Mark.PIECE.value, str(name), int(count), int(fold), int(mirror), *more):
-                kind, of = word_at(data, 5, PieceKind), word_at(data, 7, PieceKind)
-                identity = Identity(kind, word_at(data, 6, BodyPart), of, word_at(data, 8, BodySide)) if more else None
-                return name or reading.block.name, Cut(max(1, count), bool(fold), bool(mirror)), identity
-    words = _words(reading.block)
-    number = words.get(Word.QUANTITY, "").split(",")[0].strip()
-    count = int(number) if number.isascii() and number.isdigit() and len(number) < 4 else 1
-    folded = bool(reading.on(Layer.MIRROR_LINE))
-    return words.get(Word.PIECE) or reading.block.name, Cut(max(1, count), folded), Identity()
-
-
-def _darts(reading: _Reading, edges: Sequence[Edge]) -> tuple[Dart, ...]:
-    ends = {edge.name: edge for edge in edges}
-    darts = []
-    for _, data in reading.places(Layer.INTERNAL_LINES):
-        match data:
-            case (Mark.DART.value, str(name), str(one), str(other), str(aims_at), *_) if one in ends and other in ends:
-                darts.append(Dart(name, (one, other), ends[one].end, aims_at))
-    return tuple(darts)
-
-
-def _notches(reading: _Reading, edges: Sequence[Edge]) -> tuple[Notch, ...]:
-    """A notch where its mark comes nearest to the outline; marks of one name are one notch, half way between them."""
-    marks: list[tuple[Point, tuple[object, ...]]] = [
-        (_nearer_end(strand, edges), strand.data) for strand in reading.strands(Layer.NOTCHES)
-    ]
-    notches: dict[str, list[tuple[Station, str, NotchMark | None]]] = {}
-    for at, data in marks or reading.places(Layer.NOTCHES):
-        name, on, style = f"notch {len(notches) + 1}", "", "single"
-        match data:
-            case (Mark.NOTCH.value, str(written), str(edge), str(kind), *_):
-                name, on, style = written or name, edge, kind
-        stations = notches.setdefault(name, [])
-        beside = [edge for edge in edges if edge.name == on] or edges
-        stations.append((_station(at, beside), style, word_at(data, 4, NotchMark)))
-    return tuple(
-        Notch(
-            name,
-            Station(found[0][0].edge, sum(station.at for station, *_ in found) / len(found)),
-            "double" if found[0][1] == "double" else "single",
-            found[0][2],
-        )
-        for name, found in notches.items()
-    )
-
-
-def _nearer_end(strand: Strand, edges: Sequence[Edge]) -> Point:
-    return min((strand.points[0], strand.points[-1]), key=lambda end: nearest(end, edges)[0])
-
-
-def _station(at: Point, edges: Sequence[Edge]) -> Station:
-    _, edge, along = nearest(at, edges)
-    return Station(edge, along)
-
-
-def _lines(reading: _Reading) -> tuple[MarkLine, ...]:
-    lines: list[MarkLine] = []
-    for strand in reading.strands(Layer.INTERNAL_LINES):
-        if strand.data and strand.data[0] == Mark.GATHERS:
-            continue  # it follows from the seams, which a drawing does not hold
-        # lines of others with more places than two may be anything; a pocket is no balance line
-        if len(strand.points) == 2 or _name(strand.data, Mark.LINE, ""):
-            name = free_name(_name(strand.data, Mark.LINE, f"line {len(lines) + 1}"), [line.name for line in lines])
-            run = curves_through(strand.points, Spots(strand.points[1:-1])) if len(strand.points) > 2 else ()
-            level, onward = word_at(strand.data, 2, Level), strand.data[3:4] == (1,)
-            lines.append(MarkLine(name, strand.points[0], strand.points[-1], run, level, onward))
-    return tuple(lines)
-
-
-def _points(reading: _Reading) -> tuple[MarkPoint, ...]:
-    points: list[MarkPoint] = []
-    for at, data in reading.places(Layer.INTERNAL_LINES):
-        if not data or data[0] != Mark.DART:
-            name = free_name(_name(data, Mark.POINT, f"point {len(points) + 1}"), [point.name for point in points])
-            points.append(MarkPoint(name, at, word_at(data, 2, Landmark)))
-    return tuple(points)
-
-
-def _name(data: tuple[object, ...], mark: Mark, otherwise: str) -> str:
-    match data:
-        case (str(kind), str(name), *_) if kind == mark and name:
-            return name
-    return otherwise
-
-
-def _layer(entity: DXFEntity) -> str:
-    # what the library does not know it keeps as it is, without a layer
-    return str(entity.dxf.get("layer", "0")) if entity.is_supported_dxf_attrib("layer") else ""
-
-
-def _data(entity: DXFEntity) -> tuple[object, ...]:
-    """What we kept on an entity when we wrote it; nothing on another's."""
-    if not entity.has_xdata(APP):
-        return ()
-    return tuple(_plain(tag.value) if isinstance(tag.value, str) else tag.value for tag in entity.get_xdata(APP))
-
-
-def _words(entities: Iterable[DXFEntity]) -> dict[str, str]:
-    """What the texts say, by the word before the colon; the first of each."""
-    found: dict[str, str] = {}
-    for entity in entities:
-        if entity.dxftype() == "TEXT":
-            word, colon, rest = _plain(entity.dxf.get("text", "")).partition(":")
-            if colon:
-                found.setdefault(word.strip().upper(), rest.strip())
-    return found
-
-
-def _plain(text: str) -> str:
-    """A text with the letters that the file's own alphabet lacks, which stand in it as numbers."""
-    from ezdxf.lldxf.encoding import decode_dxf_unicode
-
-    return _printable(decode_dxf_unicode(text))
-
-
-def _at(point: Point) -> str:
-    return f"({point.x:.1f}, {point.y:.1f})"
-
-
-def _printable(text: str) -> str:
-    return "".join(c if c.isprintable() else "?" for c in text)

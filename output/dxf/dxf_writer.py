@@ -4,6 +4,9 @@ R2000, since it is the first version that states the unit, with the POLYLINE ent
 edges, notches, darts and marks ride on their entities as extended data, which a reader that does not know
 them leaves alone; the edges' names stand as texts too.
 
+Seams and derived pieces are kept in a record of the file, from which our own reader has them back. Nothing of the
+wearer's body is: the file goes to a cutter.
+
 A nest is one file: a block to each piece in each size, called after both ("SLEEVE-92"), the sizes of a piece laid one
 over the other on the grain line. Each is inserted on a layer of its size ("SIZE-92"), our own plain scheme, so that a
 size is shown or hidden as a whole; within a block the layers are those of the standard.
@@ -38,6 +41,7 @@ from drafting.pattern.cutting import cutting_line
 from drafting.pattern.gathered import Held, thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import Sewn, sewn
+from drafting.pattern.text import seams_json
 from output.drawings.drawing import runs
 from output.dxf.dxf_file import Entities, dxf_file, new_handles
 from output.dxf.dxf_layers import METRIC, SIZE_LAYER, Layer, Mark, Word
@@ -65,7 +69,7 @@ def dxf_bytes(pattern: Pattern) -> bytes:
     names = block_names(piece.name for piece in pattern.pieces)
     size, of_seams = pattern.wearer.name, sewn(pattern)
     placed = [_Placed(p, name, size, of_seams[p.name]) for p, name in zip(pattern.pieces, names, strict=True)]
-    return _file(pattern.title, [[each] for each in placed])
+    return _file(pattern.title, [[each] for each in placed], seams_json(pattern).replace(" ", "\\u0020"))
 
 
 def nest_dxf_bytes(nest: Nest) -> bytes:
@@ -120,8 +124,11 @@ def block_names(pieces: Iterable[str], *, longest: int = _LONGEST_BLOCK_NAME) ->
     return tuple(taken)
 
 
-def _file(title: str, together: Sequence[Sequence[_Placed]]) -> bytes:
-    """The file of a title and its pieces; those of one group lie one over the other."""
+def _file(title: str, together: Sequence[Sequence[_Placed]], seams: str = "") -> bytes:
+    """The file of a title and its pieces; those of one group lie one over the other.
+
+    seams: what is kept of them for our own reader, without spaces
+    """
     handles = new_handles()
     drawing = Entities(handles)
     blocks: dict[str, Entities] = {}
@@ -137,7 +144,7 @@ def _file(title: str, together: Sequence[Sequence[_Placed]]) -> bytes:
     for i, words in enumerate((f"{Word.STYLE}: {title}", f"{Word.UNITS}: {METRIC}")):
         drawing.text(words, Point(0.0, -3.0 * _NAME_SIZE - 2.0 * _NAME_SIZE * i), _NAME_SIZE, Layer.TEXT)
     sizes = {placed.layer: f"size {placed.size}" for placed in together[0] if placed.layer != "0"} if together else {}
-    return dxf_file(blocks, drawing, handles, sizes)
+    return dxf_file(blocks, drawing, handles, sizes, record=seams)
 
 
 @dataclass(frozen=True, slots=True)

@@ -112,8 +112,8 @@ def test_checking_a_dxf_looks_at_its_pieces_and_says_what_it_could_not_look_at(t
     result = ran(capsys, "check", tmp_path / "out" / "pattern.dxf", "--json")
     assert result.status == 0
     verdicts = {check["code"]: check["verdict"] for check in result.data["checks"]}
-    assert verdicts["outline-simple"] == "pass"
-    assert verdicts["seam-length"] == "nothing"
+    assert verdicts["seam-length"] == "pass"
+    assert verdicts["ease-to-move"] == "nothing"  # it holds no measurement
 
 
 def test_a_person_who_works_in_inches_reads_inches_to_the_eighth(tmp_path: Path, capsys: Capsys) -> None:

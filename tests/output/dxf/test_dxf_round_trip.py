@@ -1,0 +1,89 @@
+"""Pattern to DXF and back, for every example: seams by their lengths, notches by their places, all by what they are."""
+
+from __future__ import annotations
+
+from dataclasses import astuple, replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from blocks.garment import finish
+from blocks.garment_file import read_garment
+from drafting.alterations import Alteration, Hem, Lengthen, TakeIn, apply_step
+from drafting.checks import Verdict, run_checks, worst
+from drafting.pattern import EdgeRef, Pattern, Station
+from drafting.pattern.seam import PLAIN
+from output.dxf.dxf_reader import read_dxf
+from output.dxf.dxf_writer import dxf_bytes
+from output.sheets.papers import PAPERS
+
+GARMENTS = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
+SEAM, NOTCH = 0.02, 0.05  # mm
+every_garment = pytest.mark.parametrize("path", GARMENTS, ids=lambda path: path.stem)
+
+
+@cache
+def there_and_back(path: Path) -> tuple[Pattern, Pattern]:
+    made = finish(read_garment(path, papers=tuple(PAPERS)))
+    return made, read_dxf(dxf_bytes(made))
+
+
+def run_length(pattern: Pattern, run: tuple[EdgeRef, ...]) -> float:
+    return sum(pattern.piece(ref.piece).edge(ref.edge).length for ref in run)
+
+
+def along(pattern: Pattern, piece: str, station: Station) -> float:
+    whole = pattern.piece(piece).edge(station.edge).length
+    return station.at if station.end == "start" else whole - station.at
+
+
+@every_garment
+def test_every_seam_comes_back_with_its_edges_its_ease_its_notches_and_its_length(path: Path) -> None:
+    made, back = there_and_back(path)
+    assert [replace(seam, ease=PLAIN) for seam in back.seams] == [replace(seam, ease=PLAIN) for seam in made.seams]
+    assert [astuple(seam.ease) for seam in back.seams] == [pytest.approx(astuple(seam.ease)) for seam in made.seams]
+    assert back.derived == made.derived
+    for seam in made.seams:
+        for run in (seam.a, seam.b):
+            assert run_length(back, run) == pytest.approx(run_length(made, run), abs=SEAM)
+
+
+@every_garment
+def test_every_notch_comes_back_where_it_was(path: Path) -> None:
+    made, back = there_and_back(path)
+    for piece in made.pieces:
+        for notch in piece.notches:
+            there = back.piece(piece.name).notch(notch.name).station
+            assert there.edge == notch.station.edge
+            assert along(back, piece.name, there) == pytest.approx(along(made, piece.name, notch.station), abs=NOTCH)
+
+
+@every_garment
+def test_nothing_of_her_body_stands_in_the_file(path: Path) -> None:
+    made, back = there_and_back(path)
+    assert made.wearer.lengths
+    assert (back.wearer.lengths, back.measures, back.origin) == ((), (), ())
+
+
+@pytest.mark.parametrize(
+    ("step", "within"),
+    # what is let in at a cut is drawn fair from the stretches beside it, which are shorter in what was read
+    [(Lengthen("sleeve", 30.0), 0.5), (TakeIn(waist=20.0), SEAM), (Hem("sleeve", depth=45.0), SEAM)],
+)
+def test_an_alteration_of_what_was_read_keeps_its_promises_and_does_the_same(step: Alteration, within: float) -> None:
+    made, back = there_and_back(next(path for path in GARMENTS if path.stem == "ferry-dress"))
+    ours, theirs = apply_step(made, step), apply_step(back, step)
+    for piece in ours.pieces:
+        for edge in piece.edges:
+            assert theirs.piece(piece.name).edge(edge.name).length == pytest.approx(edge.length, abs=within)
+    assert worst(run_checks(theirs)) is Verdict.PASS
+
+
+def test_where_another_program_took_a_piece_away_the_others_are_read_without_seams() -> None:
+    made, _ = there_and_back(GARMENTS[0])
+    raw = dxf_bytes(made).decode("cp1252")
+    gone = raw.replace("shoulder at neck", "something else")
+    back = read_dxf(gone.encode("cp1252"))
+    assert len(back.pieces) == len(made.pieces)
+    assert back.seams == ()
