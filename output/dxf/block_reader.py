@@ -25,6 +25,7 @@ from drafting.pattern.places import (
     Place,
 )
 from output.dxf.close_outlines import JOINED, Spots, Strand, nearest, outer_loop, split_at
+from output.dxf.curves_data import curves_kept
 from output.dxf.dxf_layers import APP, Layer, Mark, Word, word_at
 from output.dxf.smooth_polylines import curves_through
 
@@ -127,7 +128,8 @@ def _outline(reading: BlockReading) -> tuple[Edge, ...] | None:
     edges: list[Edge] = []
     for strand in loop:
         name, role, allowance = _edge_data(strand, folds, len(edges) + 1)
-        run, data = curves_through(strand.points, bends), strand.data
+        data = strand.data
+        run = curves_kept(data[7:], strand.points) or curves_through(strand.points, bends)
         place, half, drawn_up = word_at(data, 4, Place), word_at(data, 5, Half), word_at(data, 6, Fullness)
         edges.append(Edge(free_name(name, [edge.name for edge in edges]), run, role, allowance, place, half, drawn_up))
     return tuple(edges)

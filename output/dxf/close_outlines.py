@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
-from drafting.geometry import Line, Point, area, distance, lerp
+from drafting.geometry import Line, Point, area, distance, flatten, length, lerp
 from drafting.pattern import Edge
+from output.dxf.dxf_layers import CHORD
 
 __all__ = ["JOINED", "Spots", "Strand", "nearest", "outer_loop", "split_at"]
 
@@ -79,18 +80,20 @@ def split_at(strand: Strand, corners: Spots) -> tuple[Strand, ...]:
 
 
 def nearest(at: Point, edges: Sequence[Edge]) -> tuple[float, str, float]:
-    """How far a place is from edges of short stretches, on which it comes nearest, and how far along that; mm."""
+    """How far a place is from the nearest of these edges, which that is, and how far along it the place lies; mm."""
     best = (math.inf, "", 0.0)
     for edge in edges:
         gone = 0.0
         for curve in edge.curves:
-            step = curve.end - curve.start
-            whole = step.norm()
-            share = min(1.0, max(0.0, (at - curve.start).dot(step) / whole**2)) if whole > 0.0 else 0.0
-            off = distance(at, lerp(curve.start, curve.end, share))
-            if off < best[0]:
-                best = (off, edge.name, gone + share * whole)
-            gone += whole
+            chords = list(pairwise(flatten(curve, CHORD)))
+            straight = [distance(a, b) for a, b in chords]
+            longer = length(curve) / sum(straight) if sum(straight) > 0.0 else 1.0
+            for (a, b), whole in zip(chords, straight, strict=True):
+                share = min(1.0, max(0.0, (at - a).dot(b - a) / whole**2)) if whole > 0.0 else 0.0
+                off = distance(at, lerp(a, b, share))
+                if off < best[0]:
+                    best = (off, edge.name, gone + share * whole * longer)
+                gone += whole * longer
     return best
 
 

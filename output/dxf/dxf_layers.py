@@ -10,12 +10,15 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Final, TypeVar
 
-__all__ = ["APP", "INCH", "LAYER_NAMES", "METRIC", "SIZE_LAYER", "Layer", "Mark", "Word", "word_at"]
+__all__ = ["APP", "CHORD", "INCH", "LAYER_NAMES", "METRIC", "SIZE_LAYER", "Layer", "Mark", "Word", "word_at"]
 
 W = TypeVar("W", bound=StrEnum)
 
 APP: Final = "TRUESEAM"
 """The application name under which names and roles are kept on entities, as extended data."""
+
+CHORD: Final = 0.02
+"""How far a polyline may stray from its curve, mm (why: `dxf_writer.py`). A cutter's blade is true to 0.1 or 0.2."""
 
 METRIC, INCH = "METRIC", "ENGLISH"
 
@@ -64,7 +67,7 @@ class Word(StrEnum):
 class Mark(StrEnum):
     """What an entity is, the first word of its extended data; the rest stands beside each.
 
-    EDGE (name, role, allowance, place, half, drawn up), LINE (name, level, onward), POINT (name, landmark),
+    EDGE (name, role, allowance, place, half, drawn up, its curves), LINE (name, level, onward), POINT (name, landmark),
     NOTCH (name, edge, style, what it marks), DART (name, leg, leg, marked point), PIECE (name, count, fold, mirror,
     kind, part, of, side), GATHERS (seam, notch, notch, length when sewn). A word that is not known is "".
     """

@@ -43,13 +43,11 @@ from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import Sewn, sewn
 from drafting.pattern.text import seams_json
 from output.drawings.drawing import runs
+from output.dxf.curves_data import curves_data
 from output.dxf.dxf_file import Entities, dxf_file, new_handles
-from output.dxf.dxf_layers import METRIC, SIZE_LAYER, Layer, Mark, Word
+from output.dxf.dxf_layers import CHORD, METRIC, SIZE_LAYER, Layer, Mark, Word
 
 __all__ = ["block_names", "dxf_bytes", "nest_dxf_bytes"]
-
-_CHORD: Final = 0.02
-"""How far a polyline may stray from its curve, mm; the reason stands above. A cutter's blade is true to 0.1 or 0.2."""
 
 _TURN: Final = 0.02
 """A join where the direction changes by more is a turn point, radians: about a degree, the least that shows."""
@@ -190,13 +188,13 @@ class _Block:
         self.entities.text(f"{Word.NOTE}: {word} {between}", at, _EDGE_SIZE, Layer.TEXT)
 
     def _boundary(self, border: Sequence[Curve]) -> None:
-        self.entities.polyline(polyline(border, _CHORD)[:-1], Layer.BOUNDARY, closed=True)
+        self.entities.polyline(polyline(border, CHORD)[:-1], Layer.BOUNDARY, closed=True)
         self._points_of(border, closed=True)
 
     def _edge(self, edge: Edge) -> None:
         types = (edge.place or "", edge.half or "", edge.drawn_up or "")
-        data = (Mark.EDGE, edge.name, edge.role.value, edge.allowance, *types)
-        self.entities.polyline(polyline(edge.curves, _CHORD), Layer.SEW_LINES, data)
+        data = (Mark.EDGE, edge.name, edge.role.value, edge.allowance, *types, *curves_data(edge.curves))
+        self.entities.polyline(polyline(edge.curves, CHORD), Layer.SEW_LINES, data)
         self._points_of(edge.curves, closed=False)
         middle = 0.5 * edge.length
         inward = run_tangent(edge.curves, middle).left() if edge.length > 0.0 else Vec(0.0, 0.0)
@@ -221,7 +219,7 @@ class _Block:
         for i, curve in enumerate(seen):
             turns = _turns(seen[i - 1], curve) if i or closed else True
             self.entities.point(curve.start, Layer.TURN_POINTS if turns else Layer.CURVE_POINTS)
-            for point in flatten(curve, _CHORD)[1:-1]:
+            for point in flatten(curve, CHORD)[1:-1]:
                 self.entities.point(point, Layer.CURVE_POINTS)
         if seen and not closed:
             self.entities.point(seen[-1].end, Layer.TURN_POINTS)
@@ -247,7 +245,7 @@ class _Block:
         if len(run) == 1 and isinstance(run[0], Line):
             self.entities.line(run[0].start, run[0].end, layer, data)
         else:
-            self.entities.polyline(polyline(run, _CHORD), layer, data)
+            self.entities.polyline(polyline(run, CHORD), layer, data)
 
 
 def _turns(before: Curve, after: Curve) -> bool:
