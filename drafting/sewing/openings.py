@@ -1,0 +1,87 @@
+"""The openings of a garment, how long each is, and with what it is closed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.pattern import (
+    BodyPart,
+    Edge,
+    EdgeRef,
+    Landmark,
+    NotchMark,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    notches_marking,
+    points_at,
+)
+from drafting.sewing.seam_kinds import is_facing
+from drafting.sewing.sewing_step import Fastening
+
+__all__ = ["OpeningFound", "openings"]
+
+_WITH_ZIP: Final = (Place.CENTRE_BACK, Place.CENTRE_FRONT, Place.SIDE)
+
+
+@dataclass(frozen=True, slots=True)
+class OpeningFound:
+    """An opening: its edges on each piece that are in no seam, those that bear the buttons, and how it is closed."""
+
+    place: Place
+    part: BodyPart | None
+    edges: tuple[EdgeRef, ...]
+    marked: tuple[EdgeRef, ...]
+    fastening: Fastening
+
+
+def openings(pattern: Pattern) -> Iterator[OpeningFound]:
+    """Every opening, those with a zip first."""
+    shells = [piece for piece in pattern.pieces if not is_facing(piece)]
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    for place in _WITH_ZIP:
+        found = [
+            (piece, edge)
+            for piece in shells
+            for edge in piece.edges
+            if edge.role is Role.OPENING and edge.place is place
+        ]
+        if found:
+            refs = tuple(EdgeRef(piece.name, edge.name) for piece, edge in found)
+            loose = tuple(ref for ref in refs if (ref.piece, ref.edge) not in sewn)
+            length = sum(edge.length for piece, edge in found if place is not Place.SIDE or _is_first(piece, found))
+            fastening = Fastening(length, not any(_ends_in_seam(piece, place) for piece, _ in found))
+            yield OpeningFound(place, _one_part(piece for piece, _ in found), loose, refs, fastening)
+    yield from _buttons(shells, sewn)
+
+
+def _buttons(shells: list[Piece], sewn: set[tuple[str, str]]) -> Iterator[OpeningFound]:
+    """Button stands: as many buttons as are marked, as large as the stand is wide (common practice)."""
+    found = [(piece, edge) for piece in shells for edge in piece.edges if edge.place is Place.STAND_EDGE]
+    buttons = sum(len(points_at(piece, Landmark.BUTTON)) for piece in shells)
+    if found and buttons:
+        refs = tuple(EdgeRef(piece.name, edge.name) for piece, edge in found)
+        loose = tuple(ref for ref in refs if (ref.piece, ref.edge) not in sewn)
+        wide = [edge.length for piece in shells for edge in piece.edges if edge.place is Place.STAND]
+        fastening = Fastening(sum(edge.length for _, edge in found), True, buttons, min(wide, default=0.0))
+        yield OpeningFound(Place.STAND_EDGE, _one_part(piece for piece, _ in found), loose, refs, fastening)
+
+
+def _ends_in_seam(piece: Piece, place: Place) -> bool:
+    """Whether an opening at this place runs out into a seam of it: there a zip ends closed."""
+    at_place = any(edge.place is place and edge.role is Role.SEAM for edge in piece.edges)
+    return at_place or bool(notches_marking(piece, NotchMark.OPENING_END))
+
+
+def _is_first(piece: Piece, found: Sequence[tuple[Piece, Edge]]) -> bool:
+    """Whether a piece is the first of its part of the body: front and back of a side are open over the same length."""
+    part = piece.identity.part
+    return piece.name == next(other.name for other, _ in found if other.identity.part is part)
+
+
+def _one_part(pieces: Iterator[Piece]) -> BodyPart | None:
+    parts = {piece.identity.part for piece in pieces}
+    return parts.pop() if len(parts) == 1 else None

@@ -1,0 +1,77 @@
+"""What a seam of a pattern is to whoever sews it: told by the places of its edges and the kinds of its pieces."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from enum import StrEnum, auto
+from typing import Final
+
+from drafting.pattern import BodyPart, EdgeRef, Pattern, Piece, PieceKind, Place, Seam, seam_places
+
+__all__ = ["SeamKind", "faced_place", "is_facing", "kind_of", "part_of", "pieces_in", "refs_of"]
+
+
+class SeamKind(StrEnum):
+    """A kind of seam."""
+
+    PANEL = auto()
+    SHOULDER = auto()
+    SIDE = auto()
+    UNDERARM = auto()
+    ARMHOLE = auto()
+    WAIST = auto()
+    BAND = auto()
+    FACE = auto()
+    FACINGS = auto()
+
+
+_BY_PLACE: Final[Mapping[Place, SeamKind]] = {
+    Place.SHOULDER: SeamKind.SHOULDER,
+    Place.SIDE: SeamKind.SIDE,
+    Place.UNDERARM: SeamKind.UNDERARM,
+    Place.WAIST: SeamKind.WAIST,
+}
+"""Seams of which both runs lie at one place."""
+
+
+def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
+    """What kind of seam it is. A seam that is none of the others joins panels."""
+    facing = [is_facing(pattern.piece(ref.piece)) for ref in refs_of(seam)]
+    if any(facing):
+        return SeamKind.FACINGS if all(facing) else SeamKind.FACE
+    if any(pattern.piece(ref.piece).identity.kind is PieceKind.BAND for ref in refs_of(seam)):
+        return SeamKind.BAND
+    one, other = seam_places(pattern, seam)
+    if {Place.CAP, Place.ARMHOLE} <= one | other:
+        return SeamKind.ARMHOLE
+    return next((kind for place, kind in _BY_PLACE.items() if place in one and place in other), SeamKind.PANEL)
+
+
+def faced_place(pattern: Pattern, seam: Seam) -> Place | None:
+    """The place that a facing finishes: that of the longest edge it is sewn to."""
+    edges = [
+        pattern.piece(ref.piece).edge(ref.edge) for ref in refs_of(seam) if not is_facing(pattern.piece(ref.piece))
+    ]
+    return max(edges, key=lambda edge: edge.length).place
+
+
+def part_of(pattern: Pattern, seam: Seam) -> BodyPart | None:
+    """The part of the body a seam belongs to; None where it joins two."""
+    parts = {pattern.piece(ref.piece).identity.part for ref in refs_of(seam)}
+    return parts.pop() if len(parts) == 1 else None
+
+
+def is_facing(piece: Piece) -> bool:
+    """Whether a piece lies behind another and finishes an edge of it."""
+    return piece.identity.kind is PieceKind.FACING
+
+
+def pieces_in(seams: Iterable[Seam]) -> tuple[str, ...]:
+    """The names of the pieces that seams join, each once."""
+    return tuple(dict.fromkeys(ref.piece for seam in seams for ref in refs_of(seam)))
+
+
+def refs_of(seam: Seam) -> Iterator[EdgeRef]:
+    """All edges of a seam."""
+    yield from seam.a
+    yield from seam.b

@@ -1,0 +1,126 @@
+"""One step of sewing as a value: what is done, to which seams, edges and darts, and what is to be watched there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from drafting.pattern import BodyPart, EdgeRef, Place
+from drafting.pattern.gathered import Held
+
+__all__ = ["Act", "DartFold", "Fastening", "SewingStep", "Stay", "StayKind"]
+
+
+class Act(StrEnum):
+    """What is done in a step.
+
+    FUSE:          iron interfacing on, before anything is sewn
+    STAY:          hold edges that would stretch, before they are handled
+    DARTS:         sew darts and press them
+    JOIN:          sew two edges of the garment together
+    JOIN_FACINGS:  sew facings to each other, before they are sewn on
+    FACE:          sew facings to the edge they finish, and turn them in
+    SET_IN:        sew sleeves into their armholes
+    BAND:          sew a waistband on
+    BIND:          finish an edge for which the pattern has no piece
+    ZIP, BUTTONS:  fasten an opening
+    HANG:          let a wide hem drop before it is levelled
+    HEM:           turn an edge up
+    """
+
+    FUSE = "fuse"
+    STAY = "stay"
+    DARTS = "sew darts"
+    JOIN = "join"
+    JOIN_FACINGS = "join facings"
+    FACE = "face"
+    SET_IN = "set in"
+    BAND = "sew band on"
+    BIND = "bind"
+    ZIP = "sew zip in"
+    BUTTONS = "sew buttons on"
+    HANG = "let hang"
+    HEM = "hem"
+
+
+class StayKind(StrEnum):
+    """How an edge is kept from stretching: by a row of stitches in the allowance, or by a tape sewn along with it."""
+
+    STITCHES = "stay stitching"
+    TAPE = "stay tape"
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """Edges that are kept from stretching, all alike.
+
+    edges:  on one piece, one half where the piece is cut on the fold
+    length: of these edges as they are sewn, mm
+    cut:    how long the tape for them is cut, mm; 0.0 where it is a row of stitches
+    times:  how often in the garment
+    """
+
+    kind: StayKind
+    place: Place
+    edges: tuple[EdgeRef, ...]
+    length: float
+    cut: float
+    times: int
+
+
+@dataclass(frozen=True, slots=True)
+class DartFold:
+    """A dart, and which way it is pressed: "toward the centre" or "down"."""
+
+    piece: str
+    dart: str
+    pressed: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fastening:
+    """How an opening is closed.
+
+    length:     of the opening, mm
+    separating: whether it is open at both ends, so that a zip has to come apart
+    buttons:    how many; 0 for a zip
+    size:       the diameter of the buttons, mm; 0.0 for a zip
+    """
+
+    length: float
+    separating: bool = False
+    buttons: int = 0
+    size: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class SewingStep:
+    """One step.
+
+    place:    where it is; None where it is in many places
+    part:     the part of the body it belongs to; None where it joins two
+    pieces:   the names of the pieces that are in hand
+    seams:    the names of the seams of the pattern that are sewn in it
+    edges:    what is dealt with in it that no seam names: hems, ends of facings, centre seams of two like halves
+    darts:    the darts that are sewn
+    held:     what is gathered or eased in, on the longer piece
+    notches:  the numbers of the notches that meet, in order
+    stays:    what is kept from stretching
+    fastening: how the opening is closed
+    depth:    how much is turned up, mm
+    in_the_round: whether tube is sewn to tube, or a flat edge to a flat one
+    """
+
+    act: Act
+    place: Place | None = None
+    part: BodyPart | None = None
+    pieces: tuple[str, ...] = ()
+    seams: tuple[str, ...] = ()
+    edges: tuple[EdgeRef, ...] = ()
+    darts: tuple[DartFold, ...] = ()
+    held: tuple[Held, ...] = ()
+    notches: tuple[int, ...] = ()
+    stays: tuple[Stay, ...] = ()
+    fastening: Fastening | None = None
+    depth: float = 0.0
+    in_the_round: bool = False
