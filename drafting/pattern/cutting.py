@@ -14,7 +14,7 @@ from drafting.pattern.piece_parts import Dart, Role
 from drafting.pattern.places import CENTRES
 from drafting.pattern.seam_ends import ALONE, Sewn
 
-__all__ = ["cutting_line", "dart_roof", "mouth_lies", "pressed"]
+__all__ = ["cutting_line", "dart_roof", "is_upright", "mouth_lies", "pressed"]
 
 _SIDE_BY_SIDE: Final = 1e-3
 """The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""
@@ -46,7 +46,7 @@ def pressed(piece: Piece, dart: Dart) -> str:
 
     Its mouth is cut for that side alone.
     """
-    return "toward the centre" if _upright(piece, dart) else "down"
+    return "toward the centre" if is_upright(piece, dart) else "down"
 
 
 def mouth_lies(piece: Piece, dart: Dart) -> bool:
@@ -101,7 +101,7 @@ def _pressed_back(piece: Piece, dart: Dart) -> bool:
     at a centre line, else the grain line.
     """
     one, other = dart_mouth(piece, dart)
-    if not _upright(piece, dart):
+    if not is_upright(piece, dart):
         return (other - one).dot(_up(piece)) > 0.0
     centre = _centre(piece)
     if centre is None:
@@ -109,7 +109,8 @@ def _pressed_back(piece: Piece, dart: Dart) -> bool:
     return distance(one, centre) <= distance(other, centre)
 
 
-def _upright(piece: Piece, dart: Dart) -> bool:
+def is_upright(piece: Piece, dart: Dart) -> bool:
+    """Whether a dart runs up and down rather than across."""
     up, axis = _up(piece), lerp(*dart_mouth(piece, dart), 0.5) - dart.apex
     return abs(axis.dot(up)) >= abs(axis.cross(up))
 

@@ -2,5 +2,19 @@
 
 from drafting.sewing.sewing_order import sewing_order
 from drafting.sewing.sewing_step import Act, DartFold, Fastening, SewingStep, Stay, StayKind
+from drafting.sewing.stays import times_cut
+from drafting.sewing.supplies import Supply, SupplyKind, supplies
 
-__all__ = ["Act", "DartFold", "Fastening", "SewingStep", "Stay", "StayKind", "sewing_order"]
+__all__ = [
+    "Act",
+    "DartFold",
+    "Fastening",
+    "SewingStep",
+    "Stay",
+    "StayKind",
+    "Supply",
+    "SupplyKind",
+    "sewing_order",
+    "supplies",
+    "times_cut",
+]

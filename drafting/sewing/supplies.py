@@ -1,0 +1,122 @@
+"""What has to be bought beside cloth: fastenings, tape, interfacing, lining, thread, as data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from drafting.geometry import distance, lerp
+from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, walk
+from drafting.sewing.sewing_step import Act, SewingStep, StayKind
+from drafting.sewing.stays import times_cut
+
+__all__ = ["Supply", "SupplyKind", "supplies"]
+
+_THREAD: Final = 11.0
+"""m of thread to a metre of seam: about 3 for the seam itself, and 4 to neaten each of its two edges with a zigzag
+(from memory; a garment that is lined needs less)."""
+
+_HOOK_BELOW: Final = 40.0
+"""mm: a band as high as this is closed by one hook or button, a higher one by two (ours)."""
+
+
+class SupplyKind(StrEnum):
+    """What is bought."""
+
+    ZIP = "zip"
+    SEPARATING_ZIP = "separating zip"
+    BUTTONS = "buttons"
+    HOOK = "hook or button"
+    TIE = "button, snap or tie"
+    TAPE = "stay tape"
+    BINDING = "bias binding"
+    INTERFACING = "interfacing"
+    LINING = "lining"
+    THREAD = "thread"
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """One thing to buy.
+
+    places: where on the garment it goes; empty where that is everywhere
+    pieces: the names of the pieces that are cut of it
+    count:  how many
+    length: how long it is as it is used, mm; 0.0 where that says nothing
+    size:   a diameter, mm; 0.0 where that says nothing
+    """
+
+    kind: SupplyKind
+    places: tuple[Place, ...] = ()
+    pieces: tuple[str, ...] = ()
+    count: int = 1
+    length: float = 0.0
+    size: float = 0.0
+
+
+def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...]:
+    """What the steps of sewing a pattern use up, in the order of a shopping list."""
+    return (
+        *_fastenings(pattern, steps),
+        *_along_edges(pattern, steps),
+        *_other_cloth(pattern),
+        *_thread(pattern, steps),
+    )
+
+
+def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
+    for step in steps:
+        if step.fastening is None or step.place is None:
+            continue
+        if step.act is Act.BUTTONS:
+            yield Supply(SupplyKind.BUTTONS, (step.place,), count=step.fastening.buttons, size=step.fastening.size)
+        else:
+            kind = SupplyKind.SEPARATING_ZIP if step.fastening.separating else SupplyKind.ZIP
+            yield Supply(kind, (step.place,), length=step.fastening.length)
+    for piece in pattern.pieces:
+        if piece.identity.kind is PieceKind.BAND:
+            high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
+            yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
+    wraps = [edge for piece in pattern.pieces for edge in piece.edges if edge.place is Place.WRAP_EDGE]
+    if wraps:
+        yield Supply(SupplyKind.TIE, (Place.WAIST,), count=2)
+
+
+def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
+    taped = [stay for step in steps for stay in step.stays if stay.kind is StayKind.TAPE]
+    if taped:
+        places = tuple(dict.fromkeys(stay.place for stay in taped))
+        yield Supply(SupplyKind.TAPE, places, length=sum(stay.times * stay.cut for stay in taped))
+    for step in steps:
+        if step.act is Act.BIND and step.place is not None:
+            yield Supply(SupplyKind.BINDING, (step.place,), length=_length(pattern, step))
+
+
+def _length(pattern: Pattern, step: SewingStep) -> float:
+    """How long the edges are that a step deals with by themselves, in the whole garment, mm."""
+    return sum(
+        times_cut(pattern.piece(ref.piece)) * pattern.piece(ref.piece).edge(ref.edge).length for ref in step.edges
+    )
+
+
+def _other_cloth(pattern: Pattern) -> Iterator[Supply]:
+    for kind, cut in (
+        (SupplyKind.INTERFACING, {piece.name: piece.cut.interfacing for piece in pattern.pieces}),
+        (SupplyKind.LINING, {piece.name: piece.cut.lining for piece in pattern.pieces}),
+    ):
+        names = tuple(name for name, count in cut.items() if count)
+        if names:
+            yield Supply(kind, pieces=names, count=sum(cut.values()))
+
+
+def _thread(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
+    sewn = sum(_length(pattern, step) for step in steps if step.act not in (Act.ZIP, Act.BUTTONS))
+    for name in (name for step in steps for name in step.seams):
+        seam = pattern.seam(name)
+        sewn += max(walk(pattern, seam).sewn) * max(times_cut(pattern.piece(ref.piece)) for ref in seam.a)
+    for piece in pattern.pieces:
+        for dart in piece.darts:
+            sewn += times_cut(piece) * distance(lerp(*dart_mouth(piece, dart), 0.5), dart.apex)
+    yield Supply(SupplyKind.THREAD, length=_THREAD * sewn)

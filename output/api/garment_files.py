@@ -64,13 +64,15 @@ def garment_files(
     files, printed_on = print_files(lambda paper: lay(paper=paper), drafted.garment.paper, unit, tell=tell)
     yield from files.items()
     tell("drawing the pieces", 0.7)
-    for name, piece in zip(file_names(piece.name for piece in pattern.pieces), pattern.pieces, strict=True):
-        yield f"pieces/{name}.svg", piece_svg(piece, pattern, dated=dated, unit=unit).encode()
+    names = [f"pieces/{name}.svg" for name in file_names(piece.name for piece in pattern.pieces)]
+    for name, piece in zip(names, pattern.pieces, strict=True):
+        yield name, piece_svg(piece, pattern, dated=dated, unit=unit).encode()
     tell("writing the DXF", 0.8)
     yield "pattern.dxf", dxf_bytes(pattern)
     tell("writing the report", 0.95)
     yield "pattern.json", to_json(pattern, results).encode()
-    yield "report.html", garment_report(drafted, results, order=order, paper=printed_on).encode()
+    beside = (*files, *names, "pattern.dxf", "pattern.json")
+    yield "report.html", garment_report(drafted, results, order=order, paper=printed_on, files=beside).encode()
 
 
 def on_paper(paper: Paper, words: str) -> Paper:
@@ -119,8 +121,15 @@ def print_files(
     return {HOME_PDF: tiles_pdf(sheet, printed), COPY_SHOP_PDF: tiles_pdf(whole, at_the_shop), **files}, words
 
 
-def garment_report(drafted: Draft, results: Sequence[Result], *, order: Sequence[Passage] = (), paper: str = "") -> str:
-    """The report as one HTML document; `paper` is what the sheets are printed on, in words."""
+def garment_report(
+    drafted: Draft,
+    results: Sequence[Result],
+    *,
+    order: Sequence[Passage] = (),
+    paper: str = "",
+    files: Sequence[str] = (),
+) -> str:
+    """The report as one HTML document; `paper` is what the sheets are printed on, `files` what lies beside it."""
     from output.report.report_page import report_html
 
     return report_html(
@@ -136,6 +145,8 @@ def garment_report(drafted: Draft, results: Sequence[Result], *, order: Sequence
         paper=paper,
         cloths={material: cloth_of(drafted, material) for material in materials_of(drafted)},
         shrinkage=drafted.garment.cloth.shrinkage,
+        knit=drafted.garment.cloth.kind == "knit",
+        files=files,
     )
 
 

@@ -70,6 +70,8 @@ class LineKind(StrEnum):
     JOIN = "join mark"
     MAP = "map of the sheets"
     AFTER = "as it is"
+    IN_HAND = "piece in hand"
+    TO_SEW = "edge to sew"
 
 
 SIZE_LINES: Final = (
@@ -136,6 +138,8 @@ LINE_STYLES: Final[Mapping[LineKind, LineStyle]] = MappingProxyType(
         LineKind.JOIN: LineStyle(0.25),
         LineKind.MAP: LineStyle(0.15),
         LineKind.AFTER: LineStyle(0.5),
+        LineKind.IN_HAND: LineStyle(0.25),
+        LineKind.TO_SEW: LineStyle(1.2),
     }
 )
 

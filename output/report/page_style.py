@@ -60,19 +60,40 @@ figure .balance-line{stroke-dasharray:1 2.5}
 figure .grain-line{stroke-width:1px}
 figure .as-it-was{stroke:var(--soft);stroke-width:.7px}
 figure .as-it-is{stroke-width:1.6px}
+figure .piece-in-hand{stroke-width:.9px}
+figure .edge-to-sew{stroke-width:2.2px}
+figure .notch{stroke-width:1.2px}
+figure text{fill:var(--ink);stroke:none;font-family:system-ui,"DejaVu Sans",sans-serif}
+.looks{display:grid;grid-template-columns:repeat(auto-fit,minmax(9rem,1fr));gap:1rem;max-width:56rem;align-items:end}
+.looks svg,.shown svg{display:block;width:100%;height:auto}
+.looks svg{max-height:26rem}
+.step{display:grid;grid-template-columns:minmax(0,1fr) 15rem;gap:0 1.5rem;padding:.75rem 0;
+border-bottom:1px solid var(--rule)}
+.step h3{margin-top:.25rem}
+.step li{margin:.4rem 0}
+.shown{display:grid;gap:.75rem;align-content:start}
+.shown svg{max-height:15rem}
+a{color:inherit}
 h4{font-size:.9375rem;margin:.75rem 0 .25rem}
 .key{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;padding:0;list-style:none;max-width:none}
 .key svg{width:2.2rem;height:.6rem;margin-right:.4rem;vertical-align:baseline;stroke:var(--ink);fill:none}
-@media (max-width:40rem){main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}
+@media (max-width:40rem){.step{display:block}.shown{grid-template-columns:repeat(auto-fit,minmax(8.5rem,1fr));
+max-width:20rem;margin:.5rem auto 0}main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}
 .pieces{--shrunk:.028rem;gap:1.25rem}table{font-size:.875rem}
 th,td{padding-right:.5rem}
-.numbers .number{min-width:0}.prose thead{display:none}
+.numbers .number{min-width:0}
+.numbers td:first-child{min-width:5.5rem}.numbers th,.numbers td{padding-right:.35rem}
+.prose thead{display:none}
 .prose tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--rule);padding:.3rem 0}
 .prose td{border:0;padding:.1rem .5rem .1rem 0;flex:1 1 auto}.prose td:first-child{flex:1 0 40%}
 .prose td:last-child{flex:1 1 100%;padding-left:0}
 .prose td[data-is]::before{content:attr(data-is);display:block;color:var(--soft);font-size:.8125rem}}
 @media print{:root{color-scheme:light;--paper:#fff;--ink:#000;--soft:#333;--rule:#999;--tint:#fff;--good:#000;
 --warn:#000;--bad:#000;--bar:#000}
-html{font-size:72%}main{max-width:none;padding:0}h2,h3{break-after:avoid}tr,figure,.verdict{break-inside:avoid}
+html{font-size:72%}main{max-width:none;padding:0}h2,h3{break-after:avoid}tr,figure,.verdict,.step{break-inside:avoid}
+@page{margin:14mm}a{text-decoration:none}
+.shown svg{max-height:48mm}
+figure .piece-in-hand{stroke-width:.5px}
+figure .edge-to-sew{stroke-width:1.8px}.step{grid-template-columns:minmax(0,1fr) 52mm}
 thead{display:table-header-group}.wide{overflow:visible}}
 """

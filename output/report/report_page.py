@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from html import escape
+from pathlib import PurePosixPath
 from types import MappingProxyType
 from typing import Final
+from urllib.parse import quote
 
 from drafting.body.plausible import Doubt
 from drafting.checks import Result, worst
@@ -13,6 +15,7 @@ from drafting.fit.ease import Ease
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.seam_ends import sewn
 from output.drawings.drawing import LineKind
+from output.drawings.garment_picture import garment_views
 from output.drawings.piece_notes import allowance_note, cut_note, still_to_finish
 from output.drawings.svg import overlay_picture, piece_picture
 from output.lay.lay_pieces import Material
@@ -22,6 +25,8 @@ from output.report.cloth_tables import cloth_html
 from output.report.dart_table import dart_table
 from output.report.notch_table import notch_table
 from output.report.page_style import STYLE
+from output.report.picture_html import named_picture, picture_html
+from output.report.sewing_section import buy_html, sewing_html
 from output.report.table_html import VERDICT_CLASSES, list_html, passage_html, table_html
 from output.report.tables import (
     Passage,
@@ -80,6 +85,8 @@ def report_html(
     paper: str = "",
     cloths: Mapping[Material, Spread] = NO_CLOTHS,
     shrinkage: float = 0.0,
+    knit: bool = False,
+    files: Sequence[str] = (),
 ) -> str:
     """The report on a checked pattern as one HTML document: no scripts, nothing fetched, the same text every time.
 
@@ -92,6 +99,8 @@ def report_html(
     unit:   the unit she works in ("cm", "in" or "mm")
     paper:  what the sheets are printed on, in words
     cloths: how each material lies, to be laid with its pieces; shrinkage: that of the shell in the wash
+    knit:   whether it is cut from a knit
+    files:  the names of the other files in the same folder, to be linked
     """
     units = (unit,)
     lengths = pattern.wearer.lengths
@@ -101,8 +110,11 @@ def report_html(
         f'<p class="whose">{escape(whose)}</p>' if whose else "",
         _verdict(results, unit),
         *_first(look_first_passages(doubts, drawn_out)),
+        *_looks(pattern, stages),
         *_pieces(pattern, unit),
         *(cloth_html(pattern, cloths, shrinkage, unit) if cloths else ()),
+        *buy_html(pattern, unit, knit=knit),
+        *sewing_html(pattern, unit, knit=knit),
         *table_html(finished_table(pattern, units)),
         *passage_html(gave_way_passage(pattern, unit)),
         *(line for passage in ease_notes(ease, unit) for line in passage_html(passage)),
@@ -113,6 +125,7 @@ def report_html(
         "<h2>Printing</h2>",
         f'<p class="soft">{escape(paper)}</p>' if paper else "",
         list_html((line.format(squares=_SQUARES[unit == "in"]) for line in _PRINTING), "ol"),
+        *_files(files),
         *(table_html(ease_sources_table(ease, pattern, units)) if ease else ()),
         *table_html(measured_table(lengths, units)),
         *table_html(seam_table(pattern, unit)),
@@ -132,6 +145,29 @@ def report_html(
     return head + "\n".join(part for part in parts if part) + "\n</main>\n</body>\n</html>\n"
 
 
+def _files(names: Sequence[str]) -> Iterator[str]:
+    """Links to the files beside the report, those of a kind in one point."""
+    if names:
+        yield "<h2>The files</h2>"
+        points = []
+        for words, begins in _FILES:
+            found = [name for name in names if name.startswith(begins)]
+            links = ", ".join(
+                f'<a href="{quote(name)}">{escape(PurePosixPath(name).name.removesuffix(".svg"))}</a>' for name in found
+            )
+            points += [f"<li>{words}: {links}</li>"] if found else []
+        yield f"<ul>{''.join(points)}</ul>"
+
+
+_FILES: Final = (
+    ("All pages in one file, for the printer at home", "print-at-home"),
+    ("All in one file, for a copy shop", "copy-shop"),
+    ("The same, each page a drawing", "sheets/"),
+    ("Each piece whole", "pieces/"),
+    ("For a cutter or another program", "pattern."),
+)
+
+
 def _verdict(results: Sequence[Result], unit: str) -> str:
     kind = VERDICT_CLASSES.get(worst(results), "")
     faults = list_html(fault_lines(results, unit))
@@ -145,13 +181,38 @@ def _first(passages: Sequence[Passage]) -> Iterator[str]:
         yield f'<div class="verdict warn"><p><strong>{escape(passage.title)}</strong></p>{points}</div>'
 
 
+def _looks(pattern: Pattern, stages: Sequence[Pattern]) -> Iterator[str]:
+    """The garment from the front and from the back; with alterations, before them as well."""
+    states = [("", pattern)]
+    if len(stages) > 1:
+        states = [("before the alterations", stages[0]), ("as it is now", pattern)]
+    figures = []
+    for words, state in states:
+        for view in garment_views(state):
+            title = ", ".join(part for part in (view.title, words) if part)
+            caption = ", ".join(part for part in (view.side, words) if part)
+            picture = picture_html(view.items, view.page, title)
+            figures.append(f"<figure>{picture}<figcaption>{escape(caption)}</figcaption></figure>")
+    if figures:
+        yield "<h2>How it will look</h2>"
+        yield f'<p class="soft">{_LOOKS}</p>'
+        yield f'<div class="looks">{"".join(figures)}</div>'
+
+
+_LOOKS: Final = (
+    "Drawn from the pieces themselves, darts closed and edges laid together as far as a flat drawing can: for the "
+    "shape "
+    "and the proportions, not for lengths."
+)
+
+
 def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
     yield "<h2>The pieces</h2>"
     yield '<p class="soft">Not to scale: to cut from, print the sheets. All pieces are shrunk alike.</p>'
     yield '<div class="pieces">'
     of_seams = sewn(pattern)
     for piece in pattern.pieces:
-        picture = piece_picture(piece, of_seams[piece.name])
+        picture = named_picture(piece_picture(piece, of_seams[piece.name]), piece.name)
         wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
         yield (
             f'<figure style="--wide:{wide}">{picture.strip()}<figcaption><b>{escape(piece.name)}</b>'
@@ -183,9 +244,9 @@ def _steps(steps: Sequence[BeforeAfter]) -> Iterator[str]:
 
 
 def _overlay(before: Piece | None, after: Piece | None) -> str:
-    picture = overlay_picture(before, after)
     named = after or before
     name = named.name if named is not None else ""
+    picture = named_picture(overlay_picture(before, after), f"{name}, before and after")
     fate = "new" if before is None else "no longer there" if after is None else ""
     wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
     caption = f"<figcaption><b>{escape(name)}</b>{fate}</figcaption>"

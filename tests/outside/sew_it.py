@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 from drafting.pattern import CENTRES, EdgeRef, Pattern, PieceKind, Role, Seam
 from drafting.sewing import Act, SewingStep
@@ -64,7 +65,7 @@ class _Paper:
 
 
 def handled(
-    pattern: Pattern, steps: Iterable[SewingStep]
+    steps: Iterable[SewingStep],
 ) -> tuple[Counter[str], Counter[tuple[str, str]], Counter[tuple[str, str]]]:
     """How often each seam, each edge that is in no seam, and each dart is dealt with."""
     seams: Counter[str] = Counter()
@@ -125,7 +126,7 @@ def _runs(paper: _Paper, seam: Seam, seen: set[tuple[EdgeRef, ...]]) -> Iterator
 
 def _sew(paper: _Paper, step: SewingStep, runs: Sequence[tuple[_Run, _Run]], at: str) -> Iterator[str]:
     for run in (run for pair in runs for run in pair):
-        for (_, end), (start, _) in zip(run, run[1:], strict=False):
+        for (_, end), (start, _) in pairwise(run):
             if paper.root(end) != paper.root(start):
                 yield f"{at}: it would run over a seam or a dart that is still open, between {end} and {start}"
     if runs:

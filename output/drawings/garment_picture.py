@@ -1,0 +1,267 @@
+"""The garment as it would look, flat, from the front and from the back: drawn from its own pieces.
+
+Darts are closed, panels laid together, a gathered waist is drawn up to what it is sewn to, sleeves hang behind the
+bodice from the end of the shoulder. The wearer's right is on the left of the front picture, as one sees her.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from drafting.geometry import Point, Vec, distance, lerp, shift, turn
+from drafting.pattern import (
+    CENTRES,
+    BodyPart,
+    EdgeRef,
+    Half,
+    Landmark,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    edges_at,
+    half_of,
+    pieces_of,
+    points_at,
+)
+from output.drawings.drawing import Box, Item, LineKind, Stroke, path
+from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape
+from output.drawings.free_space import inside
+
+__all__ = ["GarmentView", "garment_views"]
+
+_ARM: Final = math.radians(28.0)
+"""How far a sleeve hangs away from the body (ours)."""
+
+_DRAWN_UP: Final = 180.0
+"""mm below the waist over which a skirt widens from the waist it is sewn to, to its own width."""
+
+_CENTRE: Final = {Half.FRONT: Place.CENTRE_FRONT, Half.BACK: Place.CENTRE_BACK}
+_AROUND: Final = 25.0
+
+
+@dataclass(frozen=True, slots=True)
+class GarmentView:
+    """The garment from one side: "front" or "back"."""
+
+    title: str
+    side: str
+    items: tuple[Item, ...]
+    page: Box
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """What is drawn of one half of the body: lines, and what hides what lies behind it."""
+
+    lines: tuple[tuple[LineKind, tuple[Point, ...]], ...]
+    covers: tuple[tuple[Point, ...], ...]
+
+
+def garment_views(pattern: Pattern) -> tuple[GarmentView, ...]:
+    """The front and the back; fewer where the pattern has no such pieces."""
+    return tuple(view for half in Half if (view := _view(pattern, half)) is not None)
+
+
+def _view(pattern: Pattern, half: Half) -> GarmentView | None:
+    bodice = _joined(pattern, BodyPart.BODICE, half)
+    skirt = _joined(pattern, BodyPart.SKIRT, half)
+    if bodice and skirt:
+        skirt = _sewn_on(bodice, skirt)
+    shapes = [*bodice, *skirt]
+    if not shapes:
+        return None
+    right = _drawn(shapes, joined_at_waist=bool(bodice and skirt))
+    sleeve = _sleeve(pattern, bodice, half)
+    band = _band(pattern, skirt)
+    lines = [*right.lines, *band]
+    # the wearer's right lies over her left where the two reach past the centre
+    left = [(kind, tuple(_mirrored(line))) for kind, line in lines]
+    shown = [*lines, *_visible(left, [cover for cover in right.covers if _past_the_centre(cover)])]
+    if sleeve:
+        both = [*right.covers, *(tuple(_mirrored(cover)) for cover in right.covers)]
+        arms = [(LineKind.TO_SEW, sleeve), (LineKind.TO_SEW, tuple(_mirrored(sleeve)))]
+        shown += _visible(arms, both)
+    items = tuple(Stroke(kind, path(*line)) for kind, line in shown if len(line) > 1)
+    every = [p for _, line in shown for p in line]
+    page = Box(min(p.x for p in every), min(p.y for p in every), max(p.x for p in every), max(p.y for p in every))
+    return GarmentView(f"{pattern.title}, {half}", str(half), items, page.grown(_AROUND))
+
+
+def _joined(pattern: Pattern, part: BodyPart, half: Half) -> list[FlatShape]:
+    """The pieces of one half of the body made flat and laid together, the centre of the body at x = 0."""
+    kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
+    waiting = sorted(pieces_of(pattern, kind, part), key=lambda piece: not _has_centre(piece))
+    laid: list[FlatShape] = []
+    for piece in waiting:
+        shape = flat_shape(piece)
+        if not laid:
+            to = Vec(-centre_line(piece), -max(p.y for p in shape.outline))
+            laid.append(mapped_shape(shape, shift(to).point))
+            continue
+        met = _seam_between(pattern, piece, laid)
+        if met is not None:
+            run, there, other = met
+            laid.append(mapped_shape(shape, bent_onto(_run(shape, run), _run(there, other))))
+    return laid
+
+
+def _has_centre(piece: Piece) -> bool:
+    wrapped = (*CENTRES, Place.STAND_EDGE, Place.WRAP_EDGE)
+    return any(edge.place in wrapped for edge in piece.edges)
+
+
+_Run = tuple[EdgeRef, ...]
+
+
+def _seam_between(pattern: Pattern, piece: Piece, laid: Sequence[FlatShape]) -> tuple[_Run, FlatShape, _Run] | None:
+    """The edges along which a piece is sewn to one that is laid already, that one, and its edges; None for no seam."""
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            there = next((shape for shape in laid if all(ref.piece == shape.piece.name for ref in other)), None)
+            if there is not None and all(ref.piece == piece.name for ref in run):
+                return run, there, other
+    return None
+
+
+def _run(shape: FlatShape, refs: Iterable[EdgeRef]) -> tuple[Point, ...]:
+    lines = {edge.name: line for edge, line in shape.edges}
+    return tuple(p for ref in refs for p in (lines[ref.edge][::-1] if ref.backward else lines[ref.edge]))
+
+
+def _sewn_on(bodice: Sequence[FlatShape], skirt: Sequence[FlatShape]) -> list[FlatShape]:
+    """The skirt with its waist laid onto that of the bodice, drawn up to it where it is wider."""
+    above, below = _waist(bodice), _waist(skirt)
+    if len(above) < 2 or len(below) < 2:
+        return list(skirt)
+    drop = Vec(0.0, above[0].y - below[0].y)
+    wide = abs(above[-1].x) / max(1.0, abs(below[-1].x))
+
+    def place(p: Point) -> Point:
+        share = abs(p.x) / max(1.0, abs(below[-1].x))
+        waist, goal = _height(below, share), _height(above, share)
+        fades = max(0.0, 1.0 - max(0.0, waist - p.y) / _DRAWN_UP)
+        eased = fades * fades * (3.0 - 2.0 * fades)
+        return Point(p.x * (1.0 + (wide - 1.0) * eased), p.y + drop.y + (goal - waist - drop.y) * eased)
+
+    return [mapped_shape(shape, place) for shape in skirt]
+
+
+def _waist(shapes: Iterable[FlatShape]) -> tuple[Point, ...]:
+    """The waist from the centre to the side, as far as it lies on this half of the body."""
+    line = [p for shape in shapes for p in shape.line(Place.WAIST)]
+    return tuple(sorted(line, key=lambda p: abs(p.x)))
+
+
+def _height(waist: Sequence[Point], share: float) -> float:
+    """How high a waist is at a share of its width."""
+    x = share * abs(waist[-1].x)
+    for a, b in pairwise(waist):
+        if abs(b.x) >= x:
+            wide = abs(b.x) - abs(a.x)
+            return a.y + (b.y - a.y) * ((x - abs(a.x)) / wide if wide > 0.0 else 0.0)
+    return waist[-1].y
+
+
+def _drawn(shapes: Sequence[FlatShape], *, joined_at_waist: bool) -> _Drawn:
+    within = (Place.PRINCESS, *CENTRES, *((Place.WAIST, Place.STAND) if joined_at_waist else ()))
+    lines: list[tuple[LineKind, tuple[Point, ...]]] = []
+    for shape in shapes:
+        for edge, line in shape.edges:
+            if edge.role is not Role.FOLD:
+                lines.append((LineKind.IN_HAND if edge.place in within else LineKind.TO_SEW, line))
+        lines += [(LineKind.IN_HAND, line) for line in shape.darts]
+        buttons = {mark.name for mark in points_at(shape.piece, Landmark.BUTTON)}
+        lines += [(LineKind.IN_HAND, _ring(at)) for name, at in shape.points if name in buttons]
+    return _Drawn(tuple(lines), tuple(shape.outline for shape in shapes))
+
+
+def _past_the_centre(cover: Sequence[Point]) -> bool:
+    """Whether a shape reaches over to the other half of the body, as a wrap and a button stand do."""
+    return min(p.x for p in cover) < -1.0 and max(p.x for p in cover) > 1.0
+
+
+def _ring(at: Point) -> tuple[Point, ...]:
+    return tuple(at + Vec(math.cos(k * math.pi / 8), math.sin(k * math.pi / 8)) * 8.0 for k in range(17))
+
+
+def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> tuple[Point, ...]:
+    """Half a sleeve folded along its middle, hung from the end of the shoulder; empty where there is none."""
+    found = pieces_of(pattern, PieceKind.SLEEVE)
+    armhole = [p for shape in bodice for p in shape.line(Place.ARMHOLE)]
+    if not found or not armhole:
+        return ()
+    piece = found[0]
+    shape = flat_shape(piece)
+    lines = {edge.name: line for edge, line in shape.edges}
+    mine = [edge for edge in piece.edges if half_of(piece, edge) is half and edge.name in lines]
+    caps = [lines[edge.name] for edge in mine if edge.place is Place.CAP]
+    unders = [lines[edge.name] for edge in mine if edge.place is Place.UNDERARM]
+    wrist = [p for edge in edges_at(piece, Place.WRIST, Place.HEM) for p in lines[edge.name]]
+    if not caps or not unders or not wrist:
+        return ()
+    cap = [p for line in caps for p in line]
+    crown = max(cap, key=lambda p: p.y)
+    under = [p for line in unders for p in line]
+    foot, top = min(under, key=lambda p: p.y), max(under, key=lambda p: p.y)
+    middle = lerp(min(wrist, key=lambda p: p.x), max(wrist, key=lambda p: p.x), 0.5)
+    near = [p for p in wrist if (p.x - middle.x) * (foot.x - middle.x) > 0.0]
+    down = under if distance(under[0], foot) < distance(under[-1], foot) else under[::-1]
+    over = cap if distance(cap[0], top) < distance(cap[-1], top) else cap[::-1]
+    wrist_line = sorted(near, key=lambda p: abs(p.x - middle.x))
+    outline = [crown, middle, *wrist_line, *down, *over]
+    # the underarm lies toward the body, the fold away from it
+    end = max(armhole, key=lambda p: p.y)
+    outward = -1.0 if end.x < 0.0 else 1.0
+    flip = -1.0 if (top.x - crown.x) * outward > 0.0 else 1.0
+    hang = turn(end, _ARM * outward)
+    return tuple(hang.point(end + Vec(flip * (p.x - crown.x), p.y - crown.y)) for p in outline)
+
+
+def _band(pattern: Pattern, skirt: Sequence[FlatShape]) -> Iterator[tuple[LineKind, tuple[Point, ...]]]:
+    """A waistband as it stands on the waist, half as high as it is cut."""
+    for piece in pieces_of(pattern, PieceKind.BAND):
+        high = 0.5 * min((edge.length for edge in edges_at(piece, Place.BAND_END)), default=0.0)
+        waist = _waist(skirt)
+        if waist and high:
+            top = tuple(p + Vec(0.0, high) for p in waist)
+            yield LineKind.TO_SEW, (*top, waist[-1])
+
+
+def _mirrored(line: Iterable[Point]) -> Iterator[Point]:
+    return (Point(-p.x, p.y) for p in line)
+
+
+def _dense(line: Sequence[Point]) -> tuple[Point, ...]:
+    """The same line with places no further apart than a lifted pen is seen."""
+    dense = list(line[:1])
+    for a, b in pairwise(line):
+        count = max(1, round(distance(a, b) / 4.0))
+        dense += [lerp(a, b, (k + 1) / count) for k in range(count)]
+    return tuple(dense)
+
+
+def _visible(
+    lines: Iterable[tuple[LineKind, tuple[Point, ...]]], covers: Sequence[tuple[Point, ...]]
+) -> Iterator[tuple[LineKind, tuple[Point, ...]]]:
+    """The lines without what lies behind one of the shapes that cover them."""
+    for kind, rough in lines:
+        line = _dense(rough)
+        if not covers:
+            yield kind, line
+            continue
+        hidden = [any(each) for each in zip(*(inside(cover, line) for cover in covers), strict=True)]
+        run: list[Point] = []
+        for p, behind in zip(line, hidden, strict=True):
+            if behind and run:
+                yield kind, tuple(run)
+                run = []
+            elif not behind:
+                run.append(p)
+        if run:
+            yield kind, tuple(run)

@@ -1,0 +1,181 @@
+"""How two edges are sewn together, in words: seams of the garment, and sleeves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.pattern import PieceKind, Place
+from drafting.sewing import Act
+from output.drawings.gather_notes import gather_words
+from output.report.step_text import StepText, StepWords, capital, listed, taped
+
+__all__ = ["fullness_words", "join_words", "notch_words", "set_in_words"]
+
+
+def join_words(text: StepText) -> StepWords:
+    """A seam of the garment, or the centre seam of two like halves."""
+    step = text.step
+    if not step.seams:
+        (piece,) = step.pieces
+        below = " from the mark “the opening ends here” to the other end" if _opens(text) else ""
+        return StepWords(
+            f"{capital(text.place)} seam of the {step.part or piece}",
+            (
+                f"Lay the left {piece} on the right one, right sides together, and sew the {text.place}{below}, "
+                f"{text.allowance()}.",
+                *(("Secure the stitching at that mark: the zip ends there.",) if _opens(text) else ()),
+                "Neaten the two edges and press them open.",
+            ),
+        )
+    sentences = [_laid(text)]
+    sentences += fullness_words(text)
+    sentences.append(f"Sew {text.allowance()}.{_left_open(text)}")
+    sentences += taped(text)
+    sentences += _after(text)
+    return StepWords(_join_title(text), tuple(sentences))
+
+
+def _join_title(text: StepText) -> str:
+    place, part = text.step.place, text.step.part
+    if place is Place.PRINCESS:
+        return f"Join {text.pieces}"
+    if place is Place.SIDE:
+        with_sleeve = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces)
+        return "Side and underarm seam in one" if with_sleeve else f"Side seams of the {part}"
+    if place is Place.WAIST:
+        return "Join bodice and skirt at the waist"
+    return (
+        {Place.SHOULDER: "Shoulder seams", Place.UNDERARM: "Underarm seams of the sleeves"}.get(
+            place, f"{capital(text.place)} seam"
+        )
+        if place
+        else "Join"
+    )
+
+
+def _laid(text: StepText) -> str:
+    step = text.step
+    if step.place is Place.UNDERARM:
+        sleeve = text.step.pieces[0]
+        return f"Fold each {sleeve} lengthwise, right side in, its two long edges together{notch_words(text)}."
+    if step.place is Place.WAIST:
+        return (
+            "Lay the skirt on the bodice, right sides together, waist edge on waist edge. Pin the centres, then "
+            "the side "
+            f"seams{notch_words(text, ' and ')}."
+        )
+    names = step.pieces
+    if step.place is Place.SIDE and any(text.kind(name) is PieceKind.SLEEVE for name in names):
+        return (
+            "Fold the garment at the shoulder, right side in, so that front lies on back: underarm edges together, "
+            "side "
+            f"edges together, the armhole seams on each other{notch_words(text)}."
+        )
+    return (
+        f"Lay {listed(f'the {name}' for name in names)} right sides together along the "
+        f"{_edge_word(text)}{notch_words(text)}."
+    )
+
+
+def _edge_word(text: StepText) -> str:
+    return {Place.PRINCESS: "seam between them", Place.SIDE: "side edges", Place.SHOULDER: "shoulder edges"}.get(
+        text.step.place or Place.PRINCESS, f"{text.place} edges"
+    )
+
+
+def notch_words(text: StepText, before: str = ", ") -> str:
+    """Which notches meet, in words; "" for none."""
+    numbers = text.step.notches
+    if not numbers:
+        return ""
+    if len(numbers) == 1:
+        return f"{before}notch {numbers[0]} on notch {numbers[0]}"
+    return f"{before}notches {listed(map(str, numbers))} each on its own number"
+
+
+def fullness_words(text: StepText) -> Iterator[str]:
+    """What is gathered or eased, from where to where: in the words that stand on the piece."""
+    words = [each for each in gather_words(text.pattern, text.unit) if each.held in text.step.held]
+    for each in words:
+        yield f"{capital(each.words)}, on the {each.held.piece}."
+    if any(each.held.kind == "gathered" for each in words):
+        yield (
+            "To gather: sew two rows of your longest stitch on the lines drawn inside the sewing line, pull the lower "
+            "threads together until the edge is as long as said, and spread the folds evenly."
+        )
+    elif words and text.step.act is not Act.SET_IN:
+        yield "To ease in: pin both ends, then the middle, and spread what is longer evenly between the pins; no folds."
+
+
+def _left_open(text: StepText) -> str:
+    step = text.step
+    if step.place is not Place.SIDE:
+        return ""
+    opens = any(
+        edge.place is Place.SIDE and edge.role == "opening"
+        for name in step.pieces
+        for edge in text.pattern.piece(name).edges
+    )
+    return " On the left leave open what is marked for the zip; sew the right side all the way." if opens else ""
+
+
+def _after(text: StepText) -> Iterator[str]:
+    place = text.step.place
+    gathered = any(held.kind == "gathered" for held in text.step.held)
+    if place is Place.WAIST:
+        away = ", away from the gathers" if gathered else ""
+        yield f"Neaten the edges together and press them up, toward the bodice{away}."
+    elif place is Place.PRINCESS:
+        yield (
+            "Where the seam is curved, snip the edge that curves inward every 2 cm, not into the stitching. Press "
+            "open over a rolled towel."
+        )
+    elif place is Place.UNDERARM:
+        yield "Neaten the edges and press them open over a rolled towel."
+    else:
+        yield "Neaten the edges and press them open."
+
+
+def set_in_words(text: StepText) -> StepWords:
+    """Sleeves sewn into their armholes, in the round or flat."""
+    step = text.step
+    if step.in_the_round:
+        first = (
+            "Turn the garment inside out and the sleeve right side out; put the sleeve into the armhole, underarm "
+            "seam on "
+            f"side seam, the crown notch on the shoulder seam{notch_words(text)}. Front has single notches, back "
+            "double ones."
+        )
+        cap = [held for held in step.held if held.kind == "eased"]
+        if cap:
+            first += (
+                " To draw the cap in, sew a row of long stitches in its allowance between these notches and pull the "
+                "lower thread until the cap is as long as the armhole and lies without folds."
+            )
+        again = "Sew once more around the lower half, just inside the allowance: it carries the weight."
+        title = "Set the sleeves in"
+    else:
+        first = (
+            "Lay the sleeve on the open armhole, right sides together, the crown notch on the shoulder seam"
+            f"{notch_words(text)}. Front has single notches, back double ones."
+        )
+        again = ""
+        title = "Sew the sleeves to the open armholes"
+    last = "Neaten the edges together and press them into the sleeve; leave the cap itself unpressed."
+    sentences = (
+        first,
+        *fullness_words(text),
+        f"Sew {text.allowance()}, the sleeve uppermost, so that you see its fullness.",
+        again,
+        last,
+    )
+    return StepWords(title, tuple(sentence for sentence in sentences if sentence))
+
+
+def _opens(text: StepText) -> bool:
+    """Whether there is an opening at the same place."""
+    return any(
+        edge.role == "opening" and edge.place is text.step.place
+        for name in text.step.pieces
+        for edge in text.pattern.piece(name).edges
+    )

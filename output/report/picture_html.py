@@ -1,0 +1,25 @@
+"""Drawings in a page: as wide as their column, with a name for whoever hears the page read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from html import escape
+from typing import Final
+
+from output.drawings.drawing import Box, Item
+from output.drawings.svg import drawing_svg
+
+__all__ = ["named_picture", "picture_html"]
+
+_SIZE: Final = re.compile(r' (width|height)="[0-9.]+mm"')
+
+
+def picture_html(items: Iterable[Item], page: Box, title: str) -> str:
+    """A drawing as SVG inside a page, without a size of its own."""
+    return _SIZE.sub("", named_picture(drawing_svg(items, page, title), title), count=2)
+
+
+def named_picture(svg: str, title: str) -> str:
+    """The drawing as an image with that name."""
+    return svg.strip().replace("<svg ", f'<svg role="img" aria-label="{escape(title)}" ', 1)

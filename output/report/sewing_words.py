@@ -1,0 +1,224 @@
+"""The order of sewing in plain words: a title and a few sentences to each step, each one thing to do.
+
+How each thing is done is common practice, as sewing books for beginners have it; what, where and how much comes from
+the pattern.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Final
+
+from drafting.pattern import BodyPart, Pattern, PieceKind, Place
+from drafting.sewing import Act, SewingStep, StayKind, times_cut
+from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
+from output.report.step_text import StepText, StepWords, listed, taped
+
+__all__ = ["step_words"]
+
+
+def step_words(pattern: Pattern, step: SewingStep, unit: str) -> StepWords:
+    """A step in words, lengths in `unit`."""
+    return _WORDS[step.act](StepText(pattern, step, unit))
+
+
+def _fuse(text: StepText) -> StepWords:
+    return StepWords(
+        "Fuse the interfacing",
+        (
+            f"Iron the interfacing onto the wrong side of {text.pieces}: press down and lift, do not slide, and let it "
+            "cool before you move it.",
+            "Mark every notch, dart and button on the cloth before you take the paper away.",
+        ),
+    )
+
+
+def _stay(text: StepText) -> StepWords:
+    stitches = [stay for stay in text.step.stays if stay.kind is StayKind.STITCHES]
+    sentences = []
+    if stitches:
+        where = listed(f"the {stay.place} of the {stay.edges[0].piece}" for stay in stitches)
+        sentences.append(
+            f"Sew one row of plain stitches through the single cloth along {where}, just outside the sewing line, in "
+            "the allowance. It keeps the curve from stretching while you handle it, and stays in."
+        )
+    sentences += taped(text)
+    return StepWords("Keep the edges from stretching", tuple(sentences))
+
+
+def _darts(text: StepText) -> StepWords:
+    folds = text.step.darts
+    name = listed(f"the {fold.dart}" for fold in folds)
+    (piece,) = text.step.pieces
+    ways: dict[str, list[str]] = {}
+    for fold in folds:
+        ways.setdefault(fold.pressed, []).append(f"the {fold.dart}")
+    press = "; ".join(f"{listed(darts)} {way}" for way, darts in ways.items())
+    twice = "" if not text.pattern.piece(piece).cut.mirror else ", on the left and on the right piece"
+    if text.pattern.piece(piece).cut.fold:
+        twice = ", on both sides of the fold"
+    return StepWords(
+        f"Darts of the {piece}",
+        (
+            f"Fold {name} with the right side in, so that its two lines lie on each other{twice}; pin."
+            if len(folds) == 1
+            else f"Fold each dart, {name}, with the right side in, so that its two lines lie "
+            f"on each other{twice}; pin.",
+            "Sew from the wide end to the point, the last stitches along the fold itself. Tie the threads at the "
+            "point; "
+            "stitching back would make a bump.",
+            f"Press {press}.",
+        ),
+    )
+
+
+def _join_facings(text: StepText) -> StepWords:
+    seams = "Sew the facings to each other where the garment has its seams, and press open. " if _joined(text) else ""
+    return StepWords(
+        f"Make the facing for the {text.place}",
+        (f"{seams}Neaten the free edge of {text.pieces} with a zigzag or a narrow turned edge.",),
+    )
+
+
+def _joined(text: StepText) -> bool:
+    return bool(text.step.seams) or any(
+        text.pattern.piece(ref.piece).edge(ref.edge).place is not Place.FACING_EDGE for ref in text.step.edges
+    )
+
+
+def _face(text: StepText) -> StepWords:
+    facings = [name for name in text.step.pieces if text.kind(name) is PieceKind.FACING]
+    ends = "Turn its ends under where they will meet the zip. " if text.step.place is Place.NECK else ""
+    return StepWords(
+        f"Face the {text.place}",
+        (
+            f"Lay {listed(f'the {name}' for name in facings)} on the garment, right sides together, seam on seam"
+            f"{notch_words(text)}, and sew {text.allowance()}.",
+            "Trim the two edges to 6 mm and 3 mm; snip a curve every 2 cm, a corner to the last stitch."
+            if text.unit != "in"
+            else "Trim the two edges to 1/4 in and 1/8 in; snip a curve every 3/4 in, a corner to the last stitch.",
+            "Press the facing over its edges and sew them to the facing, close to the seam, so that it cannot roll "
+            "out.",
+            f"{ends}Turn the facing in, press, and tack it to the allowances of the seams it meets.",
+        ),
+    )
+
+
+def _band(text: StepText) -> StepWords:
+    sentences = [
+        "Press the band in half lengthwise, wrong side in, and open it again. Lay its marked long edge on the waist, "
+        f"right sides together: centres and side seams on their marks{notch_words(text, ' and ')}; what is left "
+        "beyond the "
+        "opening is the underlap.",
+        *fullness_words(text),
+        f"Sew {text.allowance()} and press the edges into the band.",
+        "Fold the band right side in, close both ends, trim the corners and turn.",
+        "Turn the inner edge under on its sewing line and sew it down by hand, or from the right side in the "
+        "groove of the seam.",
+        "Fasten the underlap with a hook or a button above the zip.",
+    ]
+    return StepWords("Sew the waistband on", tuple(sentences))
+
+
+def _bind(text: StepText) -> StepWords:
+    long = sum(
+        text.pattern.piece(ref.piece).edge(ref.edge).length * times_cut(text.pattern.piece(ref.piece))
+        for ref in text.step.edges
+    )
+    bodice = text.step.place is Place.WAIST and text.step.part is not BodyPart.SKIRT
+    part = (
+        "or face it with a strip cut to its shape"
+        if bodice
+        else {
+            Place.NECK: 'or order a facing: [[part]] name = "neck facing"',
+            Place.WAIST: 'or order a band: [[part]] name = "waistband"',
+        }.get(text.step.place or Place.ARMHOLE, "or face it with a strip cut to its shape")
+    )
+    return StepWords(
+        f"Finish the {text.place}",
+        (
+            f"No piece of this pattern finishes the {text.place}, {text.long(long)} in all: bind it with bias "
+            f"tape, {part}.",
+            "To bind: unfold one edge of the tape, lay it on the edge right sides together, sew in the crease, "
+            "wrap the "
+            "tape over the edge and sew it down.",
+        ),
+    )
+
+
+def _zip(text: StepText) -> StepWords:
+    fastening = text.step.fastening
+    long = text.long(fastening.length) if fastening else ""
+    where = "left side" if text.step.place is Place.SIDE else text.place
+    if fastening and fastening.separating:
+        end = "It is open at both ends: use a zip that comes apart, made shorter at its upper end, or hooks, or lacing."
+    else:
+        end = (
+            "Put the stop of the zip at the mark “the opening ends here”. A longer zip is made shorter there: sew over "
+            "its teeth a few times and cut off the rest."
+        )
+    return StepWords(
+        f"Zip at the {where}",
+        (
+            f"The opening is {long} long. {end}",
+            "Neaten both edges, press them in on the sewing line, lay the closed zip under them so that the edges meet "
+            "over its teeth, and tack.",
+            "Sew both sides from the lower end up with the zip foot, so that both are pushed the same way.",
+        ),
+    )
+
+
+def _buttons(text: StepText) -> StepWords:
+    fastening = text.step.fastening
+    count, size = (fastening.buttons, fastening.size) if fastening else (0, 0.0)
+    return StepWords(
+        "Buttons and buttonholes",
+        (
+            f"Sew {count} buttonholes in the right front at the marks, each as long as the button is wide and thick, "
+            f"for buttons of {text.long(size)}. Try one on a scrap first.",
+            "Lay the right front on the left, centre on centre, mark through the holes and sew the buttons on. Never "
+            "give loose or small buttons to a child under three: they can be swallowed; read the rules in force "
+            "where you live.",
+        ),
+    )
+
+
+def _hang(_step: StepText) -> StepWords:
+    return StepWords(
+        "Let it hang",
+        (
+            "Hang the garment up for a day: where the cloth lies on the bias it drops. Then measure the hem up "
+            "from the "
+            "floor, all round, and cut it level.",
+        ),
+    )
+
+
+def _hem(text: StepText) -> StepWords:
+    what = "sleeves" if text.step.place is Place.WRIST else text.place if text.step.place is not Place.HEM else ""
+    title = f"Hem the {what or (text.step.part or 'garment')}"
+    return StepWords(
+        title,
+        (
+            f"Turn up {text.long(text.step.depth)} on the line marked “finished hem”, all round; press.",
+            "Neaten the cut edge, or turn it in a little, and sew it down by hand with small loose stitches, or by "
+            "machine.",
+        ),
+    )
+
+
+_WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
+    Act.FUSE: _fuse,
+    Act.STAY: _stay,
+    Act.DARTS: _darts,
+    Act.JOIN: join_words,
+    Act.JOIN_FACINGS: _join_facings,
+    Act.FACE: _face,
+    Act.SET_IN: set_in_words,
+    Act.BAND: _band,
+    Act.BIND: _bind,
+    Act.ZIP: _zip,
+    Act.BUTTONS: _buttons,
+    Act.HANG: _hang,
+    Act.HEM: _hem,
+}
