@@ -102,7 +102,8 @@ def read_piece(reading: BlockReading) -> Piece | None:
     try:
         darts, notches = _darts(reading, edges), _notches(reading, edges)
         lines, points = _lines(reading), _points(reading)
-        piece = Piece(name, edges, cut, grain, darts, notches, lines, points, identity=identity or Identity())
+        what, corners = identity or Identity(), _corners_meant(reading, edges)
+        piece = Piece(name, edges, cut, grain, darts, notches, lines, points, corners, what)
         return piece_by_names(piece) if identity is None else piece
     except NotAPattern as error:
         reading.problem(f"an outline that is none ({error.reason})", "one closed line round the piece")
@@ -156,12 +157,25 @@ def _name_and_cut(reading: BlockReading) -> tuple[str, Cut, Identity | None]:
             case (Mark.PIECE.value, str(name), int(count), int(fold), int(mirror), *more):
                 kind, of = word_at(data, 5, PieceKind), word_at(data, 7, PieceKind)
                 identity = Identity(kind, word_at(data, 6, BodyPart), of, word_at(data, 8, BodySide)) if more else None
-                return name or reading.block.name, Cut(max(1, count), bool(fold), bool(mirror)), identity
+                lining, interfacing = (
+                    number if isinstance(number, int) and number > 0 else 0 for number in (*more[4:6], 0, 0)[:2]
+                )
+                cut = Cut(max(1, count), bool(fold), bool(mirror), lining, interfacing)
+                return name or reading.block.name, cut, identity
     words = texts_by_word(reading.block)
     number = words.get(Word.QUANTITY, "").split(",")[0].strip()
     count = int(number) if number.isascii() and number.isdigit() and len(number) < 4 else 1
     folded = bool(reading.on(Layer.MIRROR_LINE))
     return words.get(Word.PIECE) or reading.block.name, Cut(max(1, count), folded), Identity()
+
+
+def _corners_meant(reading: BlockReading, edges: Sequence[Edge]) -> tuple[tuple[str, str], ...]:
+    """The neighbouring edges between which our file says that a corner is meant."""
+    names = [edge.name for edge in edges]
+    beside = {frozenset(pair) for pair in zip(names, (*names[1:], *names[:1]), strict=True)}
+    kept = next((data[11:] for entity in reading.block if (data := _data(entity))[:1] == (Mark.PIECE.value,)), ())
+    pairs = zip(map(str, kept[::2]), map(str, kept[1::2]), strict=False)
+    return tuple(pair for pair in pairs if frozenset(pair) in beside)
 
 
 def _darts(reading: BlockReading, edges: Sequence[Edge]) -> tuple[Dart, ...]:

@@ -69,7 +69,8 @@ class Mark(StrEnum):
 
     EDGE (name, role, allowance, place, half, drawn up, its curves), LINE (name, level, onward), POINT (name, landmark),
     NOTCH (name, edge, style, what it marks), DART (name, leg, leg, marked point), PIECE (name, count, fold, mirror,
-    kind, part, of, side), GATHERS (seam, notch, notch, length when sewn). A word that is not known is "".
+    kind, part, of, side, how many of lining and of interfacing, the two edges of each corner that is meant),
+    GATHERS (seam, notch, notch, length when sewn). A word that is not known is "".
     """
 
     EDGE = "edge"

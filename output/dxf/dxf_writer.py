@@ -236,7 +236,9 @@ class _Block:
         at = Point(0.5 * (left + right), 0.5 * (bottom + top))
         what = piece.identity
         identity = (what.kind or "", what.part or "", what.of or "", what.side or "")
-        data = (Mark.PIECE, piece.name, cut.count, int(cut.fold), int(cut.mirror), *identity)
+        corners = [name for pair in piece.points_meant for name in pair]
+        data: tuple[int | str, ...] = (Mark.PIECE, piece.name, cut.count, int(cut.fold), int(cut.mirror))
+        data = (*data, *identity, cut.lining, cut.interfacing, *corners)
         self.entities.text(words[0], at, _NAME_SIZE, Layer.TEXT, data)
         for i, line in enumerate(words[1:], start=1):
             self.entities.text(line, at + Vec(0.0, -2.0 * _NAME_SIZE * i), _NAME_SIZE, Layer.TEXT)

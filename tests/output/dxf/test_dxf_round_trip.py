@@ -44,6 +44,9 @@ def test_every_seam_comes_back_with_its_edges_its_ease_its_notches_and_its_lengt
     assert [replace(seam, ease=PLAIN) for seam in back.seams] == [replace(seam, ease=PLAIN) for seam in made.seams]
     assert [astuple(seam.ease) for seam in back.seams] == [pytest.approx(astuple(seam.ease)) for seam in made.seams]
     assert back.derived == made.derived
+    for piece in made.pieces:
+        there = back.piece(piece.name)
+        assert (there.cut, there.points_meant, there.identity) == (piece.cut, piece.points_meant, piece.identity)
     for seam in made.seams:
         for run in (seam.a, seam.b):
             assert run_length(back, run) == pytest.approx(run_length(made, run), abs=SEAM)
