@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from drafting.geometry import Point
-from drafting.reading.units import fine_text
+from drafting.reading.units import fine_text, length_text
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, on_layer, path
 from output.drawings.lettering import LEADING, fitted, wrapped
 from output.drawings.piece_drawing import Heading
@@ -28,13 +28,9 @@ _SAMPLE = 16.0
 _TO_PRINT = (
     'In the print window choose 100 %, also called "actual size", and one side of the paper.',
     "Print this sheet first. Measure this square and the one below, across and down, along the line.",
-    "{wrong} Choose 100 % and print it again. What is printed too small cannot be mended by cutting.",
+    "{square}? Then the sheet was fitted to the paper; still less: to a smaller paper. Choose 100 % and print it "
+    "again. What is printed too small cannot be mended by cutting.",
     "You want a single piece? Print this sheet and the pages that the list below names for it.",
-)
-# A4 and Letter less 6.35 mm all round are 94 % of themselves; A4 on Letter less its border is 90 %, Letter on A4 91 %
-_FITTED = "Is this one 94 mm, not 100? Then the sheet was fitted to the paper; about 90 mm: to a smaller paper."
-_FITTED_IN = (
-    "Is the one below 3 3/4 inches, not 4? Then the sheet was fitted to the paper; about 3 5/8: to a smaller paper."
 )
 _TO_HAVE_PRINTED = (
     "At the copy shop ask for 100 %, one to one, not fitted to the paper.",
@@ -93,7 +89,7 @@ def front_block(
     how = _Column(rooms[0].left, rooms[0].top, rooms[0].width)
     how.heading("How to print")
     for words in _TO_HAVE_PRINTED if paper.large else _TO_PRINT if many else _TO_PRINT[:-1]:
-        how.paragraph(words.format(wrong=_FITTED_IN if heading.unit == "in" else _FITTED))
+        how.paragraph(words.format(square=_fitted_square(paper, heading.unit)))
     if lacking:
         how.paragraph(_LACKING)
     items.extend(how.items)
@@ -124,6 +120,14 @@ def front_block(
         column.heading("The sheets")
     map_room = Box(column.left, bottom, corner.x + width, column.y)
     return on_layer((*items, *column.items), ""), rooms[1], map_room
+
+
+def _fitted_square(paper: Paper, unit: str) -> str:
+    """How large a square is on a sheet that was shrunk into the border of its paper: "Is this one 94 mm, not 100"."""
+    share = min(1.0 - 2.0 * paper.margin / paper.width, 1.0 - 2.0 * paper.margin / paper.height)
+    if unit == "in":
+        return f"Is the one below {length_text(share * TEST_SQUARES[1].side, unit)}, not 4"
+    return f"Is this one {share * TEST_SQUARES[0].side:.0f} mm, not 100"
 
 
 class _Column:

@@ -219,3 +219,19 @@ def test_what_is_cut_of_interfacing_is_never_read_as_inches() -> None:
     )
     assert cut_note(Cut(1, fold=True, interfacing=1)) == ("cut 1 of shell:", "on the fold", "and 1 of interfacing")
     assert cut_note(Cut(1, interfacing=1)) == ("cut 1 of shell", "and 1 of interfacing")
+
+
+@pytest.mark.parametrize(
+    ("paper", "unit", "said"),
+    [
+        # what is left of the width inside a border of 6.35 mm: 197.3 of 210, 203.2 of 215.9, 284.3 of 297 mm
+        ("A4", "cm", "Is this one 94 mm, not 100?"),
+        ("Letter", "cm", "Is this one 94 mm, not 100?"),
+        ("Letter", "in", "Is the one below 3 3/4 in, not 4?"),
+        ("A3", "cm", "Is this one 96 mm, not 100?"),
+        ("A0", "cm", "Is one of them off?"),
+    ],
+)
+def test_the_first_sheet_says_what_a_wrong_square_means(paper: str, unit: str, said: str) -> None:
+    front = lay_out(sample_pattern(), paper=PAPERS[paper], unit=unit).front
+    assert said in " ".join(item.words for item in front if isinstance(item, Text))
