@@ -49,6 +49,7 @@ __all__ = [
     "StepOrder",
     "alter",
     "draft",
+    "draft_block",
     "finish",
     "in_order",
     "order_taken",
@@ -204,13 +205,14 @@ def needed(garment: Garment) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*basics, *(key for order in garment.blocks for key in order.block.needs))))
 
 
-def draft(garment: Garment, prepared: Prepared) -> Pattern:
+def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | None = None) -> Pattern:
     """The garment as its blocks give it, before any step, with its parts drawn to that.
 
+    made: what each block gave, where they have been drafted already
     Raises CannotDraft that names what stands in the way, and by how much (`conflicts.py`).
     """
     try:
-        pattern = _joined(garment, prepared, _drafted(garment, prepared))
+        pattern = _joined(garment, prepared, made or _drafted(garment, prepared))
     except (CannotDraft, NotAPattern) as refused:
         raise _explained(garment, prepared, refused) from refused
     try:
@@ -256,23 +258,24 @@ def _can_be_drafted(garment: Garment, prepared: Prepared) -> bool:
 def _drafted(garment: Garment, prepared: Prepared) -> list[Drafted]:
     """What each block gives, one after another."""
     made: list[Drafted] = []
-    names = [order.block.name for order in garment.blocks]
-    ease = prepared.ease.by_place()
     for order in garment.blocks:
-        made.append(
-            order.block.draft(
-                Order(
-                    body=prepared.body,
-                    ease=ease,
-                    least=prepared.least,
-                    options=order.options,
-                    armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
-                    waist=next((drafted.waist for drafted in made if drafted.waist), None),
-                    with_sleeve="sleeve" in names,
-                )
-            )
-        )
+        made.append(draft_block(garment, prepared, order, made))
     return made
+
+
+def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: Sequence[Drafted]) -> Drafted:
+    """What one block of a garment gives after those `made` before it. Raises CannotDraft or NotAPattern."""
+    return order.block.draft(
+        Order(
+            body=prepared.body,
+            ease=prepared.ease.by_place(),
+            least=prepared.least,
+            options=order.options,
+            armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
+            waist=next((drafted.waist for drafted in made if drafted.waist), None),
+            with_sleeve=any(each.block.name == "sleeve" for each in garment.blocks),
+        )
+    )
 
 
 def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pattern:

@@ -123,11 +123,14 @@ def draft_to_folder(
     return Answer(status_of(whole.results), said, data, pattern_summaries(whole, explain=explain, written=written_told))
 
 
-def make_garment(garment: Garment) -> MadeGarment:
-    """The garment drafted, altered and checked. Raises CannotDraft or StepRefused, with the place, or InputProblems."""
+def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGarment:
+    """The garment drafted, altered and checked. Raises CannotDraft or StepRefused, with the place, or InputProblems.
+
+    drafted: its pattern before any step, where it has been drafted already
+    """
     try:
         prepared = prepare(garment)
-        pattern = draft(garment, prepared)
+        pattern = drafted or draft(garment, prepared)
     except CannotDraft as refused:
         who = garment.wearer.place or garment.wearer.name
         raise CannotDraft(

@@ -104,7 +104,7 @@ def _drafted_nest(
 
 
 def _made(garment: Garment, path: Path) -> tuple[Nest, list[tuple[str, MadeGarment]]]:
-    whole = [(size, make_garment(member)) for size, member in nest_members(garment)]
+    whole = [(size, make_garment(member, drafted=pattern)) for size, member, pattern in nest_members(garment)]
     try:
         return Nest(garment.title, tuple(Sized(size, each.pattern) for size, each in whole)), whole
     except NotAPattern as error:

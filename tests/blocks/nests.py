@@ -11,4 +11,6 @@ __all__ = ["draft_nest"]
 
 def draft_nest(garment: Garment) -> Nest:
     """The garment in each size of its nest, every step taken in each."""
-    return Nest(garment.title, tuple(Sized(size, finish(member)) for size, member in nest_members(garment)))
+    members = nest_members(garment)
+    sizes = tuple(Sized(size, finish(member, drafted=pattern)) for size, member, pattern in members)
+    return Nest(garment.title, sizes)

@@ -29,7 +29,7 @@ def drafted_alike(size: int) -> Pattern:
 @cache
 def nest_patterns() -> tuple[tuple[str, Pattern], ...]:
     whole = replace(order(), sizes=Sizes(nest=SIZES))
-    return tuple((size, finish(member)) for size, member in nest_members(whole))
+    return tuple((size, finish(member)) for size, member, _ in nest_members(whole))
 
 
 def test_all_sizes_of_the_chart_make_one_nest() -> None:
