@@ -37,6 +37,7 @@ def checked_after(
     sources: Sequence[str] = (),
     unit: str = "cm",
     checks: Sequence[Check] = CHECKS,
+    last: Checked | None = None,
 ) -> tuple[Result, ...]:
     """What the checks find after the last step, as `run_checks` finds it.
 
@@ -48,8 +49,9 @@ def checked_after(
     stages:  the pattern before the first step and after each, so one more than there are steps
     sources: where each of the steps is written; their numbers stand for it where it is empty
     unit:    what she works in; the amounts stand in mm, like every length in a remedy
+    last:    what the checks found after the last step, where they have been asked already
     """
-    last = check_pattern(stages[-1], checks=checks)
+    last = last or check_pattern(stages[-1], checks=checks)
     failed = frozenset((each.code, each.where) for each in last.results if each.verdict is Verdict.FAIL)
     if not failed:
         return last.results

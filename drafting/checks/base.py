@@ -6,6 +6,7 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import chain
+from operator import is_
 from typing import TypeVarTuple
 
 from drafting.errors import Remedy, UnknownName
@@ -228,18 +229,16 @@ def worst(results: Iterable[Result]) -> Verdict:
 
 
 def _looked(check: Check, look: Look, before: Mapping[Hashable, Looked]) -> tuple[Hashable, Looked]:
-    """What a look finds, or found before where it was given the same, and what tells it from others."""
-    key = _key(check, look)
-    return key, before.get(key) or Looked(check, look, tuple(look.find(check, *look.given)))
+    """What a look finds, or found before where it was given the very same, and what tells it from others.
 
-
-def _key(check: Check, look: Look) -> Hashable:
-    """What tells a look from others: the check, how it looks, and each thing that it was given, as itself.
-
-    Equal parts would not do: what was measured of one is remembered in it, and may differ in the last digit. No two
-    things share an id here: `known` holds all that its looks were given, and each new look holds what it is given.
+    Equal parts would not do: what was measured of one is remembered in it, and may differ in the last digit. So each
+    is known by its id; as ids mean nothing in a copy of what is known, it is looked whether they are still the same.
     """
-    return id(check), look.find, *map(id, look.given)
+    key = id(check), look.find, *map(id, look.given)
+    known = before.get(key)
+    if known is None or known.check is not check or not all(map(is_, known.look.given, look.given)):
+        known = Looked(check, look, tuple(look.find(check, *look.given)))
+    return key, known
 
 
 def _broken(error: Exception) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar, overload
 
 from blocks.step_at_fault import checked_after
-from drafting.checks import Result, Verdict, worst
+from drafting.checks import Checked, Result, Verdict, check_pattern, worst
 from drafting.errors import UnknownName
 from drafting.pattern import Finished, Piece, Role, finished
 from drafting.pattern.compare import Moved, moved
@@ -35,7 +35,7 @@ class Rows(Sequence[T], Generic[T]):
     """
 
     rows: tuple[T, ...]
-    shown: tuple[Table | Passage, ...]
+    shown: Callable[[], tuple[Table | Passage, ...]]
     called: Callable[[T], str]
 
     def __len__(self) -> int:
@@ -54,15 +54,20 @@ class Rows(Sequence[T], Generic[T]):
         raise UnknownName("row", place, [self.called(row) for row in self.rows])
 
     def __repr__(self) -> str:
-        return "\n".join(line.text for line in lines_of(self.shown, _WIDTH))
+        return "\n".join(line.text for line in lines_of(self.shown(), _WIDTH))
 
     def _repr_html_(self) -> str:
-        return "\n".join(_html(self.shown))
+        return "\n".join(_html(self.shown()))
 
 
 @dataclass(frozen=True, slots=True, repr=False, eq=False)
 class Checks(Rows[Result]):
-    """What the checks found. A row is called by its check and its place: "seam length, shoulder"."""
+    """What the checks found. A row is called by its check and its place: "seam length, shoulder".
+
+    found: the results as the checks gave them and what they looked at, by which the next check need look at less
+    """
+
+    found: Checked
 
     @property
     def verdict(self) -> Verdict:
@@ -86,7 +91,7 @@ class Comparison(Rows[Moved]):
         return changes_picture(self.title, self.pieces)
 
     def _repr_html_(self) -> str:
-        return "\n".join([self._repr_svg_(), *_html(self.shown)])
+        return "\n".join([self._repr_svg_(), *_html(self.shown())])
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,18 +104,27 @@ class EdgeLength:
     role: Role
 
 
-def check(drafted: Draft) -> Checks:
-    """What the checks find; a failed one says which step it came with, and how much less of that passes."""
+def check(drafted: Draft, *, after: Checks | None = None) -> Checks:
+    """What the checks find; a failed one says which step it came with, and how much less of that passes.
+
+    after: what they found on another state of the same garment. What has not changed since is not looked at again, so
+           that it goes quickly while one number is tried after another; what comes out is the same
+    """
     taken = drafted.taken
-    results = checked_after(drafted.stages, taken.steps, sources=taken.sources, unit=drafted.unit)
-    first = Passage("Checks", (counted(results), *fault_lines(results, drafted.unit)), worst(results))
-    tables = check_tables(results, drafted.unit)
-    return Checks(results, (first, *tables), lambda result: f"{result.check}, {result.where}")
+    found = check_pattern(drafted.pattern, known=after.found if after else None)
+    results = checked_after(drafted.stages, taken.steps, sources=taken.sources, unit=drafted.unit, last=found)
+
+    def shown() -> tuple[Table | Passage, ...]:
+        first = Passage("Checks", (counted(results), *fault_lines(results, drafted.unit)), worst(results))
+        return first, *check_tables(results, drafted.unit)
+
+    return Checks(results, shown, lambda result: f"{result.check}, {result.where}", found)
 
 
 def measurements(drafted: Draft) -> Rows[Finished]:
     """What the finished garment measures against the body, mm. A row is called as it is shown: "waist"."""
-    return Rows(finished(drafted.pattern), (finished_table(drafted.pattern, [drafted.unit]),), lambda each: each.name)
+    pattern = drafted.pattern
+    return Rows(finished(pattern), lambda: (finished_table(pattern, [drafted.unit]),), lambda each: each.name)
 
 
 def edges(drafted: Draft) -> Rows[EdgeLength]:
@@ -124,7 +138,7 @@ def edges(drafted: Draft) -> Rows[EdgeLength]:
     rows = tuple(
         Row((each.piece, each.edge, length_text(each.length, drafted.unit), each.role.value)) for each in found
     )
-    return Rows(found, (Table("Edges", columns, rows),), lambda each: f"{each.piece}, {each.edge}")
+    return Rows(found, lambda: (Table("Edges", columns, rows),), lambda each: f"{each.piece}, {each.edge}")
 
 
 def compare(before: Draft, after: Draft) -> Comparison:
@@ -132,7 +146,7 @@ def compare(before: Draft, after: Draft) -> Comparison:
     changes = moved(before.pattern, after.pattern)
     table = moved_table(changes, after.unit)
     pairs = tuple(redrawn(before.pattern, after.pattern))
-    return Comparison(changes, (table,), lambda each: each.name, after.pattern.title, pairs)
+    return Comparison(changes, lambda: (table,), lambda each: each.name, after.pattern.title, pairs)
 
 
 def _html(shown: Sequence[Table | Passage]) -> Iterator[str]:

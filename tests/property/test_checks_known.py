@@ -6,15 +6,19 @@ import pickle
 from collections.abc import Iterator
 from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drafting.alterations import Lengthen, apply_step
 from drafting.checks import CHECKS, Check, Checked, Look, Result, Verdict, check_pattern, check_table, look, run_checks
+from drafting.errors import StepRefused
 from drafting.geometry import Vec, shift
 from drafting.pattern import Pattern, Piece, move_piece, with_pieces
+from tests.alteration_samples import SAMPLES, sample
 from tests.chains import BASES, LEAST_SHARE, LINKS, Link, bases, scaled, taken
 from tests.drafting.dress import dress
+from tests.drafting.sizes import sized
 
 places = st.integers(0, BASES - 1)
 links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: (*each[0], each[1]))
@@ -29,6 +33,20 @@ def test_after_every_step_of_a_chain_the_results_are_those_of_looking_at_everyth
     for pattern in taken(bases()[place], [scaled(*link) for link in asked]).stages:
         known = check_pattern(pattern, known=known)
         assert known.results == run_checks(pattern)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_after_every_sample_of_an_alteration_the_results_are_those_of_looking_at_everything(name: str) -> None:
+    """As on a page where one number is changed: each amount on the same dress, checked after the amount before it."""
+    pattern = sized(92) if name == "blend" else dress()
+    known = check_pattern(pattern)
+    for options in SAMPLES[name]:
+        try:
+            altered = apply_step(pattern, sample(name, options))
+        except StepRefused:
+            continue  # one that the dress has no dart or no place for
+        known = check_pattern(altered, known=known)
+        assert known.results == run_checks(altered)
 
 
 @settings(deadline=None, max_examples=20)

@@ -233,6 +233,16 @@ def test_a_refusal_gives_a_program_what_can_be_had(tmp_path: Path, capsys: Capsy
     assert f'by = "{-setting["value"] / 10:g} cm"' in problem["sentence"]
 
 
+def test_a_check_after_another_finds_what_it_finds_by_itself() -> None:
+    found = check(dress())
+    for by in (10.0, 11.0, -60.0):
+        longer = alter(dress(), "lengthen", piece="sleeve", by=by)
+        found = check(longer, after=found)
+        alone = check(longer)
+        assert tuple(found) == tuple(alone)
+        assert repr(found) == repr(alone)
+
+
 def test_a_failed_check_gives_a_program_what_would_mend_it(tmp_path: Path, capsys: Capsys) -> None:
     step = '[[step]]\nalter = "take in"\nwaist = "6 cm"\n'
     (tmp_path / "tight.toml").write_text(f'like = "{FERRY}"\n{step}', encoding="utf-8")
