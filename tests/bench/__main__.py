@@ -3,7 +3,9 @@
     python -m tests.bench [--rounds N] [--amounts]
 
 Processor time of this process (or of the one started), medians. The unit of the tables is what it costs to measure
-every curve of the finished dress once, all together in numpy; that of the last is `python -c pass`.
+every curve of the finished dress once, all together in numpy; that of the last is `python -c pass`. The unit costs
+half as much many times in a row as once between other work, when the processor has all of numpy at hand; the work
+itself costs the same. So both are shown: units in a row, units in turn.
 Nothing here passes or fails: a machine that is busy would decide it.
 
 --amounts: each alteration at every amount of its samples, in place of the middle one of them
@@ -18,7 +20,7 @@ import statistics
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from itertools import pairwise
@@ -31,7 +33,6 @@ from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
 from drafting.checks import Checked, check_pattern, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Curve
-from drafting.geometry.bulk import lengths
 from drafting.pattern import Pattern, Step
 from drafting.pattern.seam_ends import sewn_piece
 from output.command.draft import draft_to_folder
@@ -44,6 +45,7 @@ from output.sheets.sheet_pdf import tiles_pdf
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
 from tests.alteration_samples import SAMPLES, sample
+from tests.bench.numpy_lengths import lengths
 from tests.blocks.nests import draft_nest
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
@@ -79,20 +81,17 @@ def _drafting(rounds: int) -> None:
     base = draft(garment, prepared)
     pattern = alter(base, garment.steps)
     curves = _curves(pattern)
-    bare = _median(lambda: lengths(curves), rounds)
 
     print(f"{DRESS.name}: {len(curves)} curves and lines in {len(pattern.pieces)} pieces")
-    _row("measuring its curves once in numpy", bare, bare)
-    _row(
-        "draft, alter, check",
-        _median(lambda: run_checks(alter(draft(garment, prepare(garment)), garment.steps)), rounds),
-        bare,
-    )
-    _row("    body and ease", _median(lambda: prepare(garment), rounds), bare)
-    _row("    draft", _median(lambda: draft(garment, prepared), rounds), bare)
-    _row("    alter", _median(lambda: alter(base, garment.steps), rounds), bare)
-    _row("    check", _median(lambda: run_checks(pattern), rounds), bare)
-    _row("read its files", _median(lambda: read_garment(DRESS, papers=papers), rounds), bare)
+    works: dict[str, Callable[[], object]] = {
+        "draft, alter, check": lambda: run_checks(alter(draft(garment, prepare(garment)), garment.steps)),
+        "    body and ease": lambda: prepare(garment),
+        "    draft": lambda: draft(garment, prepared),
+        "    alter": lambda: alter(base, garment.steps),
+        "    check": lambda: run_checks(pattern),
+        "read its files": lambda: read_garment(DRESS, papers=papers),
+    }
+    bare = _in_units(works, curves, rounds)
     print("\nEach step of the examples, its promises measured before and after")
     for path in sorted(GARMENTS.glob("*.toml")):
         for name, step in _steps(path, papers):
@@ -115,9 +114,8 @@ def _one_number(rounds: int) -> None:
         check_pattern(altered, known=known)
         piece_picture(altered.piece("sleeve"), sewn_piece(altered, "sleeve"))
 
-    bare = _median(lambda: lengths(_curves(pattern)), rounds)
     print("\nOne number changed, one piece touched")
-    _row("alter, check what is touched, draw the piece", _median(changed, rounds), bare)
+    _in_units({"alter, check what is touched, draw the piece": changed}, _curves(pattern), rounds)
 
 
 def _nest(rounds: int) -> None:
@@ -248,6 +246,28 @@ def _started(*words: str) -> float:
     subprocess.run([sys.executable, *words], cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     return 1000.0 * (after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+
+
+def _in_units(works: Mapping[str, Callable[[], object]], curves: Sequence[Curve], rounds: int) -> float:
+    """Print what each work costs, in ms and in units both in a row and in turn; comes back with the first, ms."""
+
+    def unit() -> object:
+        return lengths(curves)
+
+    in_a_row = _median(unit, rounds)
+    times: dict[str, list[float]] = {name: [] for name in (*works, "")}
+    for _ in range(rounds + 1):
+        for name, work in (*works.items(), ("", unit)):
+            began = process_time()
+            work()
+            times[name].append(1000.0 * (process_time() - began))
+    medians = {name: statistics.median(each[1:]) for name, each in times.items()}
+    in_turn = medians.pop("")
+    print(f"{'':57}{'in a row':>9}{'in turn':>9}")
+    print(f"{'the unit, ms':57}{in_a_row:9.2f}{in_turn:9.2f}")
+    for name, ms in medians.items():
+        print(f"{name:44}{ms:10.2f} ms{ms / in_a_row:9.1f}{ms / in_turn:9.1f}")
+    return in_a_row
 
 
 def _median(work: Callable[[], object], rounds: int) -> float:

@@ -25,7 +25,6 @@ from drafting.geometry import (
     split,
     tangent,
 )
-from drafting.geometry.bulk import lengths
 from drafting.pattern import Edge, Role
 
 HILL = Cubic(Point(0, 0), Point(0, 40), Point(100, 40), Point(100, 0))
@@ -121,7 +120,7 @@ def test_a_length_or_a_polyline_within_nothing_is_refused(curve: Curve, tol: flo
     for measure in (length, flatten):
         with pytest.raises(NotAPattern, match="cannot be had within"):
             measure(curve, tol)
-    for measure_all in (lengths, polyline, run_length):
+    for measure_all in (polyline, run_length):
         with pytest.raises(NotAPattern, match="cannot be had within"):
             measure_all([curve], tol)
     with pytest.raises(NotAPattern, match="cannot be had within"):

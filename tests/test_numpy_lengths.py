@@ -3,8 +3,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from drafting.geometry import Curve, Line, Point, length, point_at
-from drafting.geometry.bulk import _gauss_bound, control_points, lengths, points_at
+from drafting.errors import NotAPattern
+from drafting.geometry import Curve, Line, Point, length
+from tests.bench.numpy_lengths import _gauss_bound, control_points, lengths
 from tests.drafting.geometry.shapes import random_cubics
 
 
@@ -37,11 +38,7 @@ def test_no_curves_have_no_lengths() -> None:
     assert lengths([]).shape == (0,)
 
 
-def test_places_of_many_agree_with_each_by_itself() -> None:
-    curves: list[Curve] = [*random_cubics(20, seed=6), Line(Point(0, 0), Point(3, 4))]
-    ts = np.linspace(0.0, 1.0, 7)
-    places = points_at(control_points(curves), ts)
-    assert places.shape == (21, 7, 2)
-    for curve, row in zip(curves, places, strict=True):
-        for t, (x, y) in zip(ts, row, strict=True):
-            assert point_at(curve, float(t)).near(Point(float(x), float(y)), 1e-9)
+@pytest.mark.parametrize("tol", [0.0, -1.0, float("nan")])
+def test_lengths_within_nothing_are_refused(tol: float) -> None:
+    with pytest.raises(NotAPattern, match="cannot be had within"):
+        lengths([Line(Point(0, 0), Point(3, 4))], tol)

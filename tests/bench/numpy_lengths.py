@@ -1,7 +1,4 @@
-"""Many curves at once: places and lengths as arrays, for sweeps over bodies and for measuring what curve work costs.
-
-For a handful of curves the plain functions of curve.py are faster; this pays from about a hundred.
-"""
+"""The unit that the bench counts in: the lengths of all the curves of a pattern at once, as arrays."""
 
 from __future__ import annotations
 
@@ -15,7 +12,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry.curve import Cubic, Curve, length
 from drafting.geometry.tolerance import LENGTH
 
-__all__ = ["control_points", "lengths", "points_at"]
+__all__ = ["control_points", "lengths"]
 
 _NODES: Final = 16
 _MOST_RHO: Final = 64.0
@@ -33,13 +30,6 @@ def control_points(curves: Sequence[Curve]) -> NDArray[np.float64]:
             x, y = (d.x - a.x) / 3.0, (d.y - a.y) / 3.0
             rows.append((a.x, a.y, a.x + x, a.y + y, d.x - x, d.y - y, d.x, d.y))
     return np.array(rows, dtype=np.float64).reshape(-1, 4, 2)
-
-
-def points_at(controls: NDArray[np.float64], ts: NDArray[np.float64]) -> NDArray[np.float64]:
-    """The places of every curve at every parameter, mm, shape (curves, parameters, 2)."""
-    u = 1.0 - ts
-    basis = np.stack([u * u * u, 3.0 * u * u * ts, 3.0 * u * ts * ts, ts * ts * ts], axis=-1)
-    return np.asarray(basis @ controls)
 
 
 def lengths(curves: Sequence[Curve], tol: float = LENGTH) -> NDArray[np.float64]:
