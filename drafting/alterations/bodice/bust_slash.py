@@ -209,7 +209,7 @@ def _stretched(part: EdgePart, steps: tuple[Vec, Vec]) -> EdgePart:
         start, end = (steps[0] * (1.0 - share) + steps[1] * share for share in shares)
         curves.append(_drawn_out(curve, start, end))
         gone += length(curve)
-    return EdgePart(replace(part.edge, curves=tuple(curves)), part.of)
+    return part.redrawn(curves)
 
 
 def _drawn_out(curve: Curve, start: Vec, end: Vec) -> Curve:
@@ -236,10 +236,8 @@ def _smoothed(one: EdgePart, other: EdgePart) -> tuple[EdgePart, EdgePart]:
     if abs(bend) < _SMOOTH:
         return one, other
     last, head = one.edge.curves[-1], other.edge.curves[0]
-    return (
-        EdgePart(replace(one.edge, curves=(*one.edge.curves[:-1], _bent(last, bend, at_end=True))), one.of),
-        EdgePart(replace(other.edge, curves=(_bent(head, -bend, at_end=False), *other.edge.curves[1:])), other.of),
-    )
+    before, after = _bent(last, bend, at_end=True), _bent(head, -bend, at_end=False)
+    return one.redrawn((*one.edge.curves[:-1], before)), other.redrawn((after, *other.edge.curves[1:]))
 
 
 def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
@@ -267,19 +265,20 @@ def _with_joints(front: Front, parts: list[EdgePart], spread: float, angle: floa
         towards = front.piece.point(front.waist_dart.aims_at)
         waist = Turning(towards, turning_of(front.piece, front.waist_dart).short)
     width = dart_width(front.piece, front.waist_dart) if front.waist_dart else 0.0
+    # what each is turned about, the dart there is, and what is left of it
+    darts = {
+        "bust": (front.bust, front.bust_dart, front.bust_angle + angle),
+        "waist": (waist, front.waist_dart, width + spread),
+    }
     found: list[Dart] = []
     # from the last to the first, so that the numbers of those before hold
     for what, k in sorted(front.joints.items(), key=lambda item: -item[1]):
         if what == "hinge":
             parts = [*parts[:k], joined(parts[k], parts[k + 1], parts[k].edge.name), *parts[k + 2 :]]
-        elif what == "bust":
-            turning = replace(front.bust, pivot=front.bust.pivot + aside * 0.5)
-            gone = abs(front.bust_angle + angle) <= _GONE
-            parts = _with_dart(front, parts, k, front.bust_dart, "bust dart", None if gone else turning, found)
-        else:
-            turning = replace(waist, pivot=waist.pivot + aside * 0.5)
-            gone = abs(width + spread) <= _GONE
-            parts = _with_dart(front, parts, k, front.waist_dart, "waist dart", None if gone else turning, found)
+            continue
+        turning, dart, left = darts[what]
+        moved = None if abs(left) <= _GONE else replace(turning, pivot=turning.pivot + aside * 0.5)
+        parts = _with_dart(front, parts, k, dart, f"{what} dart", moved, found)
     return parts, found
 
 

@@ -188,8 +188,7 @@ def _hinge(step: str, piece: Piece) -> tuple[Edge, float]:
     for notch in piece.notches:
         for edge in armhole:
             if notch.station.edge == edge.name:
-                at = from_start(edge, notch.station)
-                return edge, _at_joint(edge, at)
+                return edge, _at_joint(edge, from_start(edge, notch.station))
     if not armhole:
         raise StepRefused(step, f'"{piece.name}" has no armhole')
     edge = max(armhole, key=lambda each: each.length)

@@ -69,7 +69,7 @@ class NeckGape(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         plan = _planned(self, pattern)
         piece = plan.top.piece
-        yield sewn_kept(f"the neck of {piece.name}", plan.top.neck, -self.amount)
+        yield sewn_kept(f"the neck of {piece.name}", plan.top.neck, change=-self.amount)
         angle = partial(_dart_angle, piece.name, plan.dart.name, plan.turning.pivot)
         yield Promise(f'the angle of "{plan.dart.name}" where it is turned about, radians', angle, plan.angle)
         kept = [e.name for e in piece.edges if e.role is not Role.DART_LEG and e.name not in plan.top.neck.names]

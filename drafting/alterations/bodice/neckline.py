@@ -82,7 +82,7 @@ class Neckline(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for top, _, lower, _ in _cuts(self, pattern):
             name, centre = top.piece.name, centre_edge(self.name, top.neck).name
-            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, -self.width)
+            yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, change=-self.width)
             yield length_changes(top.piece, centre, -lower)
             yield from others_kept(pattern, [name], top.neck, top.shoulder, aside=[centre])
 

@@ -27,7 +27,6 @@ from drafting.alterations.bodice.upper_bodice import (
     Top,
     others_kept,
     sewn_kept,
-    sewn_together,
     shoulder_seam,
     top_kept,
 )
@@ -81,11 +80,11 @@ class ForwardShoulder(Alteration):
         by = abs(self.amount)
         caps = caps_over(pattern, giver, taker)
         if not self.only:
-            yield sewn_together("the whole armhole", [giver.armhole, taker.armhole])
+            yield sewn_kept("the whole armhole", giver.armhole, taker.armhole)
         for top, change in ((giver, -by), (taker, by)):
             name = top.piece.name
             if self.only in ("", name):
-                yield sewn_kept(f"the armhole of {name}", top.armhole, change)
+                yield sewn_kept(f"the armhole of {name}", top.armhole, change=change)
                 yield from others_kept(pattern, [name], top.armhole, top.shoulder)
         if caps is not None and self.only in ("", caps.piece.name):
             yield from lengths_kept(caps.piece, [e.name for e in caps.piece.edges if e.name not in caps.names])

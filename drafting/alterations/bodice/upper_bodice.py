@@ -14,6 +14,7 @@ from typing import Final
 from drafting.alterations.alteration import Promise
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import edge_length, lengths_kept
+from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import (
     Redrawn,
     Stretch,
@@ -68,7 +69,6 @@ __all__ = [
     "neck_turned",
     "others_kept",
     "sewn_kept",
-    "sewn_together",
     "shoulder_seam",
     "top_kept",
     "top_of",
@@ -343,13 +343,12 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
         )
     wanted = max(0.0, ease)
     new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)
-    eased = replace(seam, ease=PLAIN if wanted < 1e-6 else new)
-    return replace(pattern, seams=tuple(eased if each is seam else each for each in pattern.seams))
+    return with_ease(pattern, seam.name, PLAIN if wanted < 1e-6 else new)
 
 
-def sewn_kept(what: str, stretch: Stretch, change: float = 0.0) -> Promise:
-    """A promise about the sewn length of a stretch: that it stays, or changes by so many mm."""
-    return Promise(what, partial(_sewn, ((stretch.piece.name, stretch.names),)), change)
+def sewn_kept(what: str, *stretches: Stretch, change: float = 0.0) -> Promise:
+    """A promise about the sewn length of stretches together: that it stays, or changes by so many mm."""
+    return Promise(what, partial(_sewn, tuple((each.piece.name, each.names) for each in stretches)), change)
 
 
 def top_kept(
@@ -367,15 +366,10 @@ def top_kept(
     """
     name = top.piece.name
     yield sewn_kept(f"the neck of {name}", top.neck)
-    yield sewn_kept(f"the armhole of {name}", top.armhole, armhole)
+    yield sewn_kept(f"the armhole of {name}", top.armhole, change=armhole)
     if shoulder is not None:
-        yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, shoulder)
+        yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, change=shoulder)
     yield from others_kept(pattern, [name], top.neck, top.armhole, top.shoulder, *redrawn, aside=aside)
-
-
-def sewn_together(what: str, stretches: Sequence[Stretch], change: float = 0.0) -> Promise:
-    """A promise about the sewn length of several stretches together."""
-    return Promise(what, partial(_sewn, tuple((each.piece.name, each.names) for each in stretches)), change)
 
 
 def others_kept(

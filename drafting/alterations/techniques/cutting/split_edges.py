@@ -90,7 +90,11 @@ class EdgePart:
 
     def moved(self, move: Move) -> EdgePart:
         """The same part, moved."""
-        return EdgePart(replace(self.edge, curves=moved_all(self.edge.curves, move)), self.of)
+        return self.redrawn(moved_all(self.edge.curves, move))
+
+    def redrawn(self, curves: Sequence[Curve]) -> EdgePart:
+        """The same part along other curves."""
+        return EdgePart(replace(self.edge, curves=tuple(curves)), self.of)
 
     def named(self, name: str) -> EdgePart:
         """The same part under another name."""

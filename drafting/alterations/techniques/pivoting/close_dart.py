@@ -149,4 +149,4 @@ def _plain(curve: Cubic) -> Curve:
 
 def _with(part: EdgePart, curve: Curve, *, at_end: bool) -> EdgePart:
     old = part.edge.curves
-    return EdgePart(replace(part.edge, curves=(*old[:-1], curve) if at_end else (curve, *old[1:])), part.of)
+    return part.redrawn((*old[:-1], curve) if at_end else (curve, *old[1:]))

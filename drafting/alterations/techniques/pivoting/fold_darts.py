@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import Final
 
 from drafting.alterations.earlier_steps import in_the_way
@@ -134,15 +134,14 @@ def stretch_of(step: str, piece: Piece, place: Place, *, start: Places = (), end
     Raises StepRefused where there are none, where they do not lie together, or where no such edge is next to them.
     """
     edges = piece.edges
-    own = {k for k, edge in enumerate(edges) if edge.place is place and edge.role is not Role.DART_LEG}
-    firsts = [k for k in sorted(own) if _sewn_before(edges, k) not in own]
+    sewn = [k for k, edge in enumerate(edges) if edge.role is not Role.DART_LEG]
+    own = [edges[k].place is place for k in sewn]
+    firsts = [i for i, mine in enumerate(own) if mine and not own[i - 1]]
     if len(firsts) != 1:
-        have = f"has no {place}" if not own else f"has its {place} in {len(firsts)} places"
+        have = f"has its {place} in {len(firsts)} places" if any(own) else f"has no {place}"
         raise StepRefused(step, in_the_way(piece, place) or f'"{piece.name}" {have}')
-    order, last = [firsts[0]], firsts[0]
-    while (following := _sewn_after(edges, last)) in own and following != firsts[0]:
-        order.append(following)
-        last = following
+    ring = (*sewn[firsts[0] :], *sewn[: firsts[0]])
+    order = tuple(takewhile(lambda k: edges[k].place is place, ring))
     parts = tuple(edges[k] for k in order)
     darts = tuple(_dart_between(piece, one, other) for one, other in pairwise(order))
     before, after = piece.beside(parts[0].name, last=parts[-1].name)
@@ -290,23 +289,6 @@ def rebuilt(piece: Piece, redrawn: Redrawn) -> Piece:
 
 def _apexes(stretch: Stretch) -> tuple[Point | None, ...]:
     return tuple(None if dart is None else dart.apex for dart in stretch.darts)
-
-
-def _sewn_before(edges: Sequence[Edge], k: int) -> int:
-    """The edge before this one in the outline, the legs of darts passed over."""
-    n = len(edges)
-    for back in range(1, n + 1):
-        if edges[(k - back) % n].role is not Role.DART_LEG:
-            return (k - back) % n
-    return k
-
-
-def _sewn_after(edges: Sequence[Edge], k: int) -> int:
-    n = len(edges)
-    for on in range(1, n + 1):
-        if edges[(k + on) % n].role is not Role.DART_LEG:
-            return (k + on) % n
-    return k
 
 
 def _dart_between(piece: Piece, one: int, other: int) -> Dart | None:

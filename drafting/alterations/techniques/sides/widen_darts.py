@@ -17,7 +17,7 @@ from drafting.errors import StepRefused
 from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Dart, MarkLine, Piece, Place, closed, dart_angle, dart_width, darts_at
+from drafting.pattern import Dart, MarkLine, Piece, Place, dart_angle, dart_width, darts_at, with_edges
 
 __all__ = ["accept_darts_short_of", "waist_taken_in"]
 
@@ -68,7 +68,10 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
     cannot = f'the waist darts of "{piece.name}" cannot take {by:.0f} mm'
     with refusing(step, lambda error: f"{cannot}: {error.reason}"):
         angle = solve(surplus, by / reach, 0.01 * by / reach)
-        made = _with_runs(piece, _opened(piece, darts, angle))
+        runs = _opened(piece, darts, angle)
+        made = with_edges(
+            piece, *(replace(e, curves=runs[e.name]) for e in piece.edges if runs[e.name] is not e.curves)
+        )
     for dart in darts:
         if dart_angle(piece, dart) + angle <= 0.0:
             raise StepRefused(step, f'"{dart.name}" of "{piece.name}" would vanish; let the side seams give more')
@@ -113,8 +116,3 @@ def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> dict[str, tupl
         leaving = reverse(led_to(reverse(runs[after][0]), runs[out][-1].end, 0.5 * angle))
         runs[after] = (leaving, *runs[after][1:])
     return runs
-
-
-def _with_runs(piece: Piece, runs: Mapping[str, tuple[Curve, ...]]) -> Piece:
-    edges = (edge if runs[edge.name] is edge.curves else replace(edge, curves=runs[edge.name]) for edge in piece.edges)
-    return replace(piece, edges=closed(piece.name, tuple(edges)))
