@@ -26,7 +26,7 @@ from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import ALONE, Sewn
 from output.drawings.drawing import TEXT_LAYER, Box, Item, LineKind, Stroke, Text, item_moved, on_layer, path
 from output.drawings.free_space import crowding, first_clear, grid, inside, least_crowded, obstacles, rows, together
-from output.drawings.lettering import block, block_size, readable, text_width, wrapped
+from output.drawings.lettering import block, block_size, corners, readable, text_width, wrapped
 from output.drawings.notch_numbers import notch_numbers
 from output.drawings.piece_notes import PieceWords, cut_note
 
@@ -239,9 +239,13 @@ def _beside_line(
             centre = first_clear(segments, centres, room, angle=turned)
             if centre:
                 return block([(words, high, False)], centre, angle=turned[centres.index(centre)])[0]
-    at, way = stands[0]
-    high = size * _LABEL_SCALES[-1]
-    return block([(words, high, False)], at + way.left() * (0.5 * high + _OFFS[0]), angle=angles[0])[0]
+    beside = [
+        block([(words, high, False)], at + way.left() * (side * (0.5 * high + _OFFS[0])), angle=angle)[0]
+        for high in (size * scale for scale in _SMALL_SCALES)
+        for side in (1.0, -1.0)
+        for (at, way), angle in zip(stands, angles, strict=True)
+    ]
+    return _first_within(beside, outline)
 
 
 def _from_the_middle(share: int) -> tuple[int, int]:
@@ -254,10 +258,22 @@ def _beside_point(words: str, at: Point, outline: Places, taken: Segments) -> Te
     right, up = 0.5 * width + _CROSS + 1.0, 0.5 * _SMALL + _CROSS + 1.0
     around = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)]
     places = [Point(at.x + x * right * far, at.y + y * up * far) for far in (1.0, 1.5, 2.0) for x, y in around]
-    within = inside(outline, places)
-    places = [p for _, p in sorted(zip(within, places, strict=True), key=lambda pair: not pair[0])]
-    centre = first_clear(taken, places, (width, _SMALL)) or places[0]
-    return block([(words, _SMALL, False)], centre)[0]
+    within = [place for place, kept in zip(places, inside(outline, places), strict=True) if kept]
+    for scale in _LABEL_SCALES:
+        centre = first_clear(taken, within, (width * scale, _SMALL * scale)) if within else None
+        if centre:
+            return block([(words, _SMALL * scale, False)], centre)[0]
+    beside = [
+        block([(words, _SMALL * scale, False)], Point(at.x + x * right * scale, at.y + y * up * scale))[0]
+        for scale in _SMALL_SCALES
+        for x, y in around
+    ]
+    return _first_within(beside, outline)
+
+
+def _first_within(texts: Sequence[Text], outline: Places) -> Text:
+    """The first that lies on the piece, over its lines where that cannot be helped; the last where none does."""
+    return next((text for text in texts if inside(outline, corners(text)).all()), texts[-1])
 
 
 def _label(
