@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from itertools import groupby
+from dataclasses import dataclass, replace
+from itertools import groupby, islice
 from typing import TYPE_CHECKING, Final
 
 from drafting.errors import NotAPattern, Problem
-from drafting.geometry import Point, distance
+from drafting.geometry import Line, Point, distance, lerp, run_bounds
 from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, Role, Station
 from drafting.pattern.find import free_name
 from drafting.pattern.old_names import piece_by_names
@@ -24,19 +25,36 @@ from drafting.pattern.places import (
     PieceKind,
     Place,
 )
-from output.dxf.close_outlines import JOINED, Spots, Strand, nearest, outer_loop, split_at
+from output.drawings.drawing import Box
+from output.dxf.close_outlines import (
+    JOINED,
+    Spots,
+    Strand,
+    closed_loops,
+    nearest,
+    outer_loop,
+    ring_of,
+    sharp_corners,
+    split_at,
+)
 from output.dxf.curves_data import curves_kept
 from output.dxf.dxf_layers import APP, Layer, Mark, Word, word_at
 from output.dxf.smooth_polylines import curves_through
 
 if TYPE_CHECKING:
     from ezdxf.entities.dxfentity import DXFEntity
-    from ezdxf.layouts.blocklayout import BlockLayout
 
 __all__ = ["BlockReading", "layer_of", "printable_text", "read_piece", "texts_by_word"]
 
 _FLAT: Final = 0.01
 """How near the polyline of an arc or a spline in another's file comes to it, mm."""
+
+_MOST_PIECES: Final = 100
+_MOST_PLACES: Final = 20_000
+"""Of one line: a hem of three metres has a place for each 0.15 mm then."""
+
+_CORNER: Final = math.radians(20.0)
+"""Where nothing says which places of an outline are its corners, those are where it turns by more (our figure)."""
 
 _FAR: Final = 100_000.0
 """No coordinate of a garment is larger, mm."""
@@ -44,20 +62,27 @@ _FAR: Final = 100_000.0
 
 @dataclass(frozen=True, slots=True)
 class BlockReading:
-    """One block being read."""
+    """One piece being read.
 
-    block: BlockLayout
+    entities: what is drawn of it: those of its block, or of its place in the drawing itself
+    name:     that of its block, "" where it has none
+    scale:    millimetres to the unit of the file
+    """
+
+    entities: Sequence[DXFEntity]
+    name: str
     scale: float
     place: str
     problems: list[Problem]
 
     def on(self, layer: Layer) -> list[DXFEntity]:
         """The entities of the block on a layer."""
-        return [entity for entity in self.block if layer_of(entity) == layer.value]
+        return [entity for entity in self.entities if layer_of(entity) == layer.value]
 
-    def strands(self, layer: Layer) -> list[Strand]:
-        """The lines on a layer: arcs and splines flattened, places that repeat dropped."""
-        found = (Strand(self._along(entity), _data(entity)) for entity in self.on(layer))
+    def strands(self, layer: Layer | None) -> list[Strand]:
+        """The lines on a layer, or on all: arcs and splines flattened, places that repeat dropped."""
+        entities = self.entities if layer is None else self.on(layer)
+        found = (Strand(self._along(entity), _data(entity)) for entity in entities)
         return [strand for strand in found if len(strand.points) > 1]
 
     def places(self, layer: Layer) -> list[tuple[Point, tuple[object, ...]]]:
@@ -65,6 +90,32 @@ class BlockReading:
         dots = [entity for entity in self.on(layer) if entity.dxftype() == "POINT"]
         found = [(self._scaled(entity.dxf.get("location", (0.0, 0.0))), _data(entity)) for entity in dots]
         return [(at, data) for at, data in found if self._near(at)]
+
+    def parted(self) -> list[BlockReading]:
+        """Each closed line that lies in no other, with all that is drawn within it, as a piece of its own."""
+        outlines = self.strands(Layer.BOUNDARY) or self.strands(Layer.SEW_LINES) or self.strands(None)
+        boxes = [Box(*run_bounds(Strand(loop).lines())).grown(JOINED) for loop in closed_loops(outlines)]
+        outer: list[Box] = []
+        for box in sorted(boxes, key=lambda box: -box.width * box.height):
+            low, high = Point(box.left, box.bottom), Point(box.right, box.top)
+            if not any(other.holds(low) and other.holds(high) for other in outer):
+                outer.append(box)
+            if len(outer) > _MOST_PIECES:
+                self.problem(f"more than {_MOST_PIECES} closed lines side by side", "the pieces of one pattern")
+                return []
+        within: dict[Box, list[DXFEntity]] = {box: [] for box in outer}
+        for entity in self.entities:
+            at = self._begins(entity)
+            for box in [each for each in outer if at is not None and each.holds(at)][:1]:
+                within[box].append(entity)
+        return [replace(self, entities=entities) for entities in within.values()]
+
+    def _begins(self, entity: DXFEntity) -> Point | None:
+        """A place of what is drawn; None where it has none that is known."""
+        for key in ("location", "insert"):
+            if entity.is_supported_dxf_attrib(key) and entity.dxf.hasattr(key):
+                return self._scaled(entity.dxf.get(key))
+        return next(iter(self._along(entity)), None)
 
     def _along(self, entity: DXFEntity) -> tuple[Point, ...]:
         from ezdxf import path
@@ -75,8 +126,11 @@ class BlockReading:
             return ()  # a text, say: no line
         if not all(self._near(self._scaled(corner)) for corner in drawn.control_vertices()):
             return ()
-        points = (self._scaled(vertex) for vertex in drawn.flattening(_FLAT / self.scale))
-        return tuple(point for point, _ in groupby(points))
+        drawn_as = list(islice(drawn.flattening(_FLAT / self.scale), _MOST_PLACES + 1))
+        if len(drawn_as) > _MOST_PLACES:
+            self.problem(f"a line of more than {_MOST_PLACES:,} places", "the outline of a piece of clothing")
+            return ()
+        return tuple(point for point, _ in groupby(map(self._scaled, drawn_as)))
 
     def _scaled(self, place: Sequence[float]) -> Point:
         return Point(place[0] * self.scale, place[1] * self.scale)
@@ -96,7 +150,7 @@ def read_piece(reading: BlockReading) -> Piece | None:
     edges = _outline(reading)
     if edges is None:
         return None
-    name, cut, identity = _name_and_cut(reading)
+    name, cut, identity = _name_and_cut(reading, edges)
     grains = sorted(reading.strands(Layer.GRAIN), key=lambda strand: distance(strand.points[0], strand.points[-1]))
     grain = Grain(grains[-1].points[0], grains[-1].points[-1]) if grains else None
     try:
@@ -112,28 +166,72 @@ def read_piece(reading: BlockReading) -> Piece | None:
 
 def _outline(reading: BlockReading) -> tuple[Edge, ...] | None:
     """The edges in their order, anticlockwise; None, and a problem, when the lines close nowhere."""
-    sewn = reading.strands(Layer.SEW_LINES)
-    layer, loop = Layer.SEW_LINES, outer_loop(sewn)
-    if not isinstance(loop, tuple) and not any(strand.data for strand in sewn):
-        # others draw sew lines only where there is an allowance; ours are the whole outline
-        layer, loop = Layer.BOUNDARY, outer_loop(reading.strands(Layer.BOUNDARY))
-    if not isinstance(loop, tuple):
-        read = f"lines on layer {layer} that stop at {_at(loop)}" if loop else f"no line on layer {layer}"
-        reading.problem(read, "one closed line round the piece", "Close the outline.")
+    folds, boundary = reading.strands(Layer.MIRROR_LINE), reading.strands(Layer.BOUNDARY)
+    loop = _closed_line(reading, boundary, folds)
+    if loop is None:
         return None
+    ours = any(strand.data for strand in loop)
     turns = Spots(at for at, _ in reading.places(Layer.TURN_POINTS))
-    bends = Spots(at for at, _ in reading.places(Layer.CURVE_POINTS) if at not in turns)
-    if len(loop) == 1 and not loop[0].data:
-        loop = split_at(loop[0], turns)
-    folds = reading.strands(Layer.MIRROR_LINE)
+    bends = [at for at, _ in reading.places(Layer.CURVE_POINTS) if at not in turns]
+    if not ours:
+        ring = ring_of(loop)
+        loop = split_at(ring, turns)
+        if len(loop) == 1:
+            turns = sharp_corners(ring, _CORNER)
+            loop = split_at(ring, turns)
+        bends = bends or [at for at in ring.points if at not in turns]
+    curved = Spots(bends)
     edges: list[Edge] = []
     for strand in loop:
         name, role, allowance = _edge_data(strand, folds, len(edges) + 1)
         data = strand.data
-        run = curves_kept(data[7:], strand.points) or curves_through(strand.points, bends)
+        run = curves_kept(data[7:], strand.points) or curves_through(strand.points, curved)
         place, half, drawn_up = word_at(data, 4, Place), word_at(data, 5, Half), word_at(data, 6, Fullness)
+        if not ours and role is not Role.FOLD:
+            allowance = _drawn_allowance(strand, boundary)
         edges.append(Edge(free_name(name, [edge.name for edge in edges]), run, role, allowance, place, half, drawn_up))
     return tuple(edges)
+
+
+def _closed_line(
+    reading: BlockReading, boundary: Sequence[Strand], folds: Sequence[Strand]
+) -> tuple[Strand, ...] | None:
+    """The line that is sewn along, else the boundary, else what encloses the most; None, and a problem, for neither.
+
+    Others draw sew lines only where there is an allowance, and none at the fold; ours are the whole outline.
+    """
+    sewn = reading.strands(Layer.SEW_LINES)
+    first = outer_loop(sewn)
+    if isinstance(first, tuple) or any(strand.data for strand in sewn):
+        found, layer = first, f"layer {Layer.SEW_LINES}"
+    else:
+        others = [] if sewn or boundary else reading.strands(None)
+        found, layer = None, f"layer {Layer.BOUNDARY}" if boundary or sewn else "any layer"
+        for lines in ([*sewn, *folds] if sewn else [], boundary, [*boundary, *folds], others):
+            loop = outer_loop(lines)
+            if isinstance(loop, tuple):
+                return loop
+            found = found or loop
+    if isinstance(found, tuple):
+        return found
+    read = f"lines on {layer} that stop at {_at(found)}" if found else f"no line on {layer}"
+    reading.problem(read, "one closed line round the piece", "Close the outline.")
+    return None
+
+
+def _drawn_allowance(strand: Strand, boundary: Sequence[Strand]) -> float:
+    """How far the boundary lies from the middle of an edge, mm to a hundredth; 0 where it is the edge itself."""
+    middle = strand.points[len(strand.points) // 2 - 1 : len(strand.points) // 2 + 1]
+    at = lerp(middle[0], middle[-1], 0.5)
+    off = min((_off(at, line) for border in boundary for line in border.lines()), default=0.0)
+    return round(off, 2)
+
+
+def _off(at: Point, line: Line) -> float:
+    """How far a place is from a straight line between two places, mm."""
+    step = line.end - line.start
+    share = (at - line.start).dot(step) / step.dot(step)
+    return distance(at, lerp(line.start, line.end, min(1.0, max(0.0, share))))
 
 
 def _edge_data(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[str, Role, float]:
@@ -142,17 +240,15 @@ def _edge_data(strand: Strand, folds: Sequence[Strand], number: int) -> tuple[st
         case (Mark.EDGE.value, str(name), str(role), int(allowance) | float(allowance), *_):
             known = Role(role) if role in list(Role) else Role.SEAM
             return name or f"edge {number}", known, max(0.0, float(allowance))
-    ends = {strand.points[0], strand.points[-1]}
     lies_on_fold = any(
-        all(any(end.near(other, JOINED) for other in (fold.points[0], fold.points[-1])) for end in ends)
-        for fold in folds
+        all(min(_off(at, line) for line in fold.lines()) < JOINED for at in strand.points) for fold in folds
     )
     return f"edge {number}", Role.FOLD if lies_on_fold else Role.SEAM, 0.0
 
 
-def _name_and_cut(reading: BlockReading) -> tuple[str, Cut, Identity | None]:
+def _name_and_cut(reading: BlockReading, edges: Sequence[Edge]) -> tuple[str, Cut, Identity | None]:
     """The name, how it is cut and what it is; None for that where a file of ours is from before it was written."""
-    for entity in reading.block:
+    for entity in reading.entities:
         match data := _data(entity):
             case (Mark.PIECE.value, str(name), int(count), int(fold), int(mirror), *more):
                 kind, of = word_at(data, 5, PieceKind), word_at(data, 7, PieceKind)
@@ -161,19 +257,19 @@ def _name_and_cut(reading: BlockReading) -> tuple[str, Cut, Identity | None]:
                     number if isinstance(number, int) and number > 0 else 0 for number in (*more[4:6], 0, 0)[:2]
                 )
                 cut = Cut(max(1, count), bool(fold), bool(mirror), lining, interfacing)
-                return name or reading.block.name, cut, identity
-    words = texts_by_word(reading.block)
+                return name or reading.name, cut, identity
+    words = texts_by_word(reading.entities)
     number = words.get(Word.QUANTITY, "").split(",")[0].strip()
     count = int(number) if number.isascii() and number.isdigit() and len(number) < 4 else 1
-    folded = bool(reading.on(Layer.MIRROR_LINE))
-    return words.get(Word.PIECE) or reading.block.name, Cut(max(1, count), folded), Identity()
+    folded = any(edge.role is Role.FOLD for edge in edges)
+    return words.get(Word.PIECE) or reading.name or "piece", Cut(max(1, count), folded), Identity()
 
 
 def _corners_meant(reading: BlockReading, edges: Sequence[Edge]) -> tuple[tuple[str, str], ...]:
     """The neighbouring edges between which our file says that a corner is meant."""
     names = [edge.name for edge in edges]
     beside = {frozenset(pair) for pair in zip(names, (*names[1:], *names[:1]), strict=True)}
-    kept = next((data[11:] for entity in reading.block if (data := _data(entity))[:1] == (Mark.PIECE.value,)), ())
+    kept = next((data[11:] for entity in reading.entities if (data := _data(entity))[:1] == (Mark.PIECE.value,)), ())
     pairs = zip(map(str, kept[::2]), map(str, kept[1::2]), strict=False)
     return tuple(pair for pair in pairs if frozenset(pair) in beside)
 
@@ -266,10 +362,13 @@ def _data(entity: DXFEntity) -> tuple[object, ...]:
 
 def texts_by_word(entities: Iterable[DXFEntity]) -> dict[str, str]:
     """What the texts say, by the word before the colon; the first of each."""
+    from ezdxf.entities.mtext import MText
+
     found: dict[str, str] = {}
     for entity in entities:
-        if entity.dxftype() == "TEXT":
-            word, colon, rest = _plain(entity.dxf.get("text", "")).partition(":")
+        if entity.dxftype() in ("TEXT", "MTEXT"):
+            text = str(entity.plain_text() if isinstance(entity, MText) else entity.dxf.get("text", ""))
+            word, colon, rest = _plain(text).partition(":")
             if colon:
                 found.setdefault(word.strip().upper(), rest.strip())
     return found

@@ -12,7 +12,7 @@ from drafting.geometry import Line, Point, area, distance, flatten, length, lerp
 from drafting.pattern import Edge
 from output.dxf.dxf_layers import CHORD
 
-__all__ = ["JOINED", "Spots", "Strand", "nearest", "outer_loop", "split_at"]
+__all__ = ["JOINED", "Spots", "Strand", "closed_loops", "nearest", "outer_loop", "ring_of", "sharp_corners", "split_at"]
 
 JOINED: Final = 0.05
 """Ends nearer than this are one corner, mm: files are written with as few as two decimals."""
@@ -79,6 +79,23 @@ def split_at(strand: Strand, corners: Spots) -> tuple[Strand, ...]:
     return tuple(Strand(turned[a : b + 1]) for a, b in pairwise(stops))
 
 
+def closed_loops(strands: Sequence[Strand]) -> list[tuple[Point, ...]]:
+    """The places of every loop that these lines close to, the first again at the end."""
+    return [ring_of(chain).points for chain in _chains(strands)[0]]
+
+
+def ring_of(loop: Sequence[Strand]) -> Strand:
+    """The lines of a closed loop as one."""
+    return Strand((loop[0].points[0], *(point for strand in loop for point in strand.points[1:])))
+
+
+def sharp_corners(ring: Strand, angle: float) -> Spots:
+    """The places of a closed line where it turns by more than an angle, radians."""
+    points = ring.points[:-1]
+    turns = zip(points[-1:] + points[:-1], points, points[1:] + points[:1], strict=True)
+    return Spots(at for before, at, after in turns if abs((at - before).angle_to(after - at)) > angle)
+
+
 def nearest(at: Point, edges: Sequence[Edge]) -> tuple[float, str, float]:
     """How far a place is from the nearest of these edges, which that is, and how far along it the place lies; mm."""
     best = (math.inf, "", 0.0)
@@ -99,13 +116,13 @@ def nearest(at: Point, edges: Sequence[Edge]) -> tuple[float, str, float]:
 
 def _chains(strands: Sequence[Strand]) -> tuple[list[tuple[Strand, ...]], list[tuple[Strand, ...]]]:
     """Each line joined to the one that goes on from it: the chains that close, and those that do not."""
-    left = list(strands)
+    left = _Ends(strands)
     closed, open_ended = [], []
-    while left:
-        chain = [left.pop(0)]
-        start = chain[0].points[0]
+    while (first := left.take_first()) is not None:
+        chain = [first]
+        start = first.points[0]
         while not chain[-1].points[-1].near(start, JOINED):
-            follower = _following(chain[-1].points[-1], left)
+            follower = left.take_from(chain[-1].points[-1])
             if follower is None:
                 open_ended.append(tuple(chain))
                 break
@@ -115,14 +132,32 @@ def _chains(strands: Sequence[Strand]) -> tuple[list[tuple[Strand, ...]], list[t
     return closed, open_ended
 
 
-def _following(end: Point, left: list[Strand]) -> Strand | None:
-    """The line that goes on from a place, taken out of those that are left, turned round where it was drawn so."""
-    for i, strand in enumerate(left):
-        if strand.points[0].near(end, JOINED):
-            return left.pop(i)
-        if strand.points[-1].near(end, JOINED):
-            return left.pop(i).turned()
-    return None
+class _Ends:
+    """Lines that are left to be joined, found by where they end."""
+
+    def __init__(self, strands: Sequence[Strand]) -> None:
+        self._left = dict(enumerate(strands))
+        self._at: dict[tuple[int, int], list[int]] = {}
+        for number, strand in self._left.items():
+            for end in (strand.points[0], strand.points[-1]):
+                self._at.setdefault(_cell(end), []).append(number)
+
+    def take_first(self) -> Strand | None:
+        """The first that is left, and it is no longer; None where none is."""
+        return self._left.pop(next(iter(self._left))) if self._left else None
+
+    def take_from(self, end: Point) -> Strand | None:
+        """The first line that goes on from a place, turned round where it was drawn so; None where none does."""
+        across, up = _cell(end)
+        cells = ((x, y) for x in (across - 1, across, across + 1) for y in (up - 1, up, up + 1))
+        near = sorted({number for cell in cells for number in self._at.get(cell, ()) if number in self._left})
+        for number in near:
+            strand = self._left[number]
+            if strand.points[0].near(end, JOINED):
+                return self._left.pop(number)
+            if strand.points[-1].near(end, JOINED):
+                return self._left.pop(number).turned()
+        return None
 
 
 def _joined(chain: Sequence[Strand]) -> tuple[Strand, ...]:

@@ -23,7 +23,7 @@ from output.dxf.load_ezdxf import load_ezdxf
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
-    from ezdxf.layouts.blocklayout import BlockLayout
+    from ezdxf.entities.dxfentity import DXFEntity
 
 __all__ = ["read_dxf"]
 
@@ -33,33 +33,42 @@ _LARGEST: Final = 50_000_000
 _MM_PER_UNIT: Final = {1: 25.4, 4: 1.0, 5: 10.0, 6: 1000.0}
 """Millimetres to the unit, by the code under $INSUNITS in the header (DXF reference): inch, mm, cm, m."""
 
+_MM_PER_NAME: Final = {"mm": 1.0, "cm": 10.0, "in": 25.4}
+_SAY_UNIT: Final = 'Export the file again with its unit stated, or say it in a file beside it: unit = "mm".'
+
+_MOST_ENTITIES: Final = 200_000
+"""A nest of twelve sizes of a dress has a tenth of them."""
+
 _MM_PER_SYSTEM: Final = {METRIC: 1.0, INCH: 25.4}
 
 
-def read_dxf(raw: bytes, *, place: str = "the DXF file") -> Pattern:
+def read_dxf(raw: bytes, *, place: str = "the DXF file", unit: str | None = None) -> Pattern:
     """The pieces in a DXF file, one to each block that holds an outline, in millimetres.
 
-    The outline is what lies on the layer of the sew lines, else the boundary, split at its turn points.
+    The outline is what lies on the layer of the sew lines, else the boundary, else the line that encloses the most; it
+    is split at its turn points, or, where there are none, at its corners. Where no block holds one, every closed line
+    of the drawing itself that lies in no other is a piece.
+    unit: "mm", "cm" or "in", for a file that states none
     Raises InputProblems that lists everything that keeps the pieces from being read.
     """
     document = _loaded(raw, place)
     problems: list[Problem] = []
-    scale = _mm_per_unit(document, place, problems)
-    blocks = [block for block in document.blocks if not block.is_any_layout and _holds_outline(block)]
-    if not blocks:
+    scale = _mm_per_unit(document, place, unit, problems)
+    drawn = _drawn_pieces(document, scale, place, problems)
+    if not drawn and not problems:
         expected = f"a block with an outline on layer {Layer.SEW_LINES} or {Layer.BOUNDARY} for each piece"
         problems.append(Problem(place, "no block that holds a piece", expected))
-    _note_scaled(document, {block.name for block in blocks}, place, problems)
+    _note_scaled(document, {reading.name for reading in drawn}, place, problems)
     if problems:
         raise InputProblems(problems)
     read: list[tuple[Piece, str]] = []
-    for block in blocks:
-        piece = read_piece(BlockReading(block, scale, f"{place}, block {block.name}", problems))
+    for reading in drawn:
+        piece = read_piece(reading)
         if piece is not None:
-            read.append((piece, texts_by_word(block).get(Word.SIZE, "")))
+            read.append((piece, texts_by_word(reading.entities).get(Word.SIZE, "")))
     if problems:
         raise InputProblems(problems)
-    words = texts_by_word([*document.modelspace(), *(entity for block in blocks for entity in block)])
+    words = texts_by_word([*document.modelspace(), *(entity for reading in drawn for entity in reading.entities)])
     one_size = len({size for _, size in read}) == 1
     wearer = Wearer(words.get(Word.SIZE, "") if one_size else "")
     return _with_our_seams(Pattern(words.get(Word.STYLE, ""), wearer, _of_one_name_each(read)), document, place)
@@ -129,7 +138,25 @@ def _quiet() -> Iterator[None]:
         log.removeHandler(silence)
 
 
-def _mm_per_unit(document: Drawing, place: str, problems: list[Problem]) -> float:
+def _drawn_pieces(document: Drawing, scale: float, place: str, problems: list[Problem]) -> list[BlockReading]:
+    """What is drawn of each piece: the blocks with an outline on its layer, else every block, else the drawing."""
+    blocks = {block.name: list(block) for block in document.blocks if not block.is_any_layout}
+    space = list(document.modelspace())
+    if sum(map(len, blocks.values())) + len(space) > _MOST_ENTITIES:
+        problems.append(Problem(place, f"more than {_MOST_ENTITIES:,} lines, points and texts", "pieces of clothing"))
+        return []
+    outlined = {name: entities for name, entities in blocks.items() if _holds_outline(entities)}
+    loose = BlockReading(space, "", scale, place, problems)
+    if not outlined and (_holds_outline(space) or not any(blocks.values())):
+        return loose.parted()
+    return [
+        BlockReading(entities, name, scale, f"{place}, block {name}", problems)
+        for name, entities in (outlined or blocks).items()
+        if entities
+    ]
+
+
+def _mm_per_unit(document: Drawing, place: str, unit: str | None, problems: list[Problem]) -> float:
     code = document.header.get("$INSUNITS", 0)
     if code in _MM_PER_UNIT:
         return _MM_PER_UNIT[code]
@@ -137,14 +164,16 @@ def _mm_per_unit(document: Drawing, place: str, problems: list[Problem]) -> floa
     system = texts_by_word(entities).get(Word.UNITS, "").upper()
     if system in _MM_PER_SYSTEM:
         return _MM_PER_SYSTEM[system]
+    if unit is not None:
+        return _MM_PER_NAME[unit]
     read = "no unit" if not code else f"the unit number {code}"
     expected = f'$INSUNITS of 4 (millimetres) in the header, or a text "{Word.UNITS}: {METRIC}"'
-    problems.append(Problem(place, read, expected, "Export the file again with its unit stated."))
+    problems.append(Problem(place, read, expected, _SAY_UNIT))
     return 1.0
 
 
-def _holds_outline(block: BlockLayout) -> bool:
-    return any(layer_of(entity) in (Layer.SEW_LINES.value, Layer.BOUNDARY.value) for entity in block)
+def _holds_outline(entities: Sequence[DXFEntity]) -> bool:
+    return any(layer_of(entity) in (Layer.SEW_LINES.value, Layer.BOUNDARY.value) for entity in entities)
 
 
 def _note_scaled(document: Drawing, blocks: set[str], place: str, problems: list[Problem]) -> None:

@@ -153,6 +153,8 @@ def others_file(*, unit: int = 4, text: str = "", scale: float = 1.0, layers: st
         document.header["$INSUNITS"] = 0
     block = document.blocks.new("POCKET")
     corners = [(0.0, 100.0), (100.0, 100.0), (100.0, 0.0), (0.0, 0.0)]
+    if gap:
+        corners = [*corners[1:], corners[0]]
     if layers == "full":
         block.add_lwpolyline(corners, close=gap == 0.0, dxfattribs={"layer": "1"})
         for corner in corners:
@@ -203,7 +205,7 @@ def test_the_unit_of_a_file_is_taken_from_its_header_or_its_text(unit: int, text
 
 
 def test_a_gap_in_an_outline_is_reported_with_its_place() -> None:
-    assert "x.dxf, block POCKET: read lines on layer 1 that stop at (0.0, 0.0)" in refused(others_file(gap=1.0))
+    assert "x.dxf, block POCKET: read lines on layer 1 that stop at (0.0, 100.0)" in refused(others_file(gap=1.0))
 
 
 @pytest.mark.parametrize(
