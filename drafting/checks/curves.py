@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
+from functools import partial
 from typing import Final
 
 from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level
@@ -84,8 +85,8 @@ def _bends(check: Check, piece: Piece) -> Iterator[Result]:
 
 
 def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Result | None:
-    hollow, round_ = tightest(edge.curves)
-    corner = max((abs(angle) for angle, _ in kinks(edge.curves)), default=0.0)
+    hollow, round_ = edge.remembered("tightest", lambda: tightest(edge.curves))
+    corner = edge.remembered("kinks", lambda: max((abs(angle) for angle, _ in kinks(edge.curves)), default=0.0))
     worst = hollow if hollow.radius <= round_.radius else round_
     if worst.radius > _STRAIGHT and not corner:
         return None
@@ -177,7 +178,8 @@ def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
         ways = _ONE_WAY.get(edge.place, 0)
         if not ways or edge.role in (Role.FOLD, Role.DART_LEG) or edge.drawn_up:
             continue
-        by_size = sorted(turns(edge.curves, felt=_UNSEEN), key=lambda turn: abs(turn.angle), reverse=True)
+        turned = edge.remembered("turns", partial(turns, edge.curves, felt=_UNSEEN))
+        by_size = sorted(turned, key=lambda turn: abs(turn.angle), reverse=True)
         against = math.degrees(sum(abs(turn.angle) for turn in by_size[ways:]))
         verdict, remedy = Verdict.PASS, ""
         if against > _WAVER:

@@ -6,10 +6,11 @@ from itertools import pairwise
 import pytest
 
 from drafting.geometry import Cubic, Line, Point, arc, distance, end_tangents, point_at, run_length
-from drafting.geometry.offset import folds, parallel_run
+from drafting.geometry.curve import curvature
+from drafting.geometry.offset import _bends_gently, folds, parallel_run
 from drafting.geometry.outline import stretch
 from drafting.geometry.tolerance import OFFSET
-from tests.drafting.geometry.shapes import garment_curve
+from tests.drafting.geometry.shapes import garment_curve, random_cubics
 
 SAMPLES = [k / 40 for k in range(41)]
 
@@ -86,3 +87,15 @@ def test_a_stretch_between_two_positions_has_the_length_between_them() -> None:
     part = stretch(run, 0.5, 1.5)
     assert part == (Line(Point(5, 0), Point(10, 0)), Line(Point(10, 0), Point(10, 15)))
     assert stretch(run, 1.0, 1.0) == ()
+
+
+@pytest.mark.parametrize("to_right", [-30.0, -8.0, 8.0, 30.0])
+def test_no_hollow_of_a_curve_that_bends_gently_has_less_than_twice_the_distance_as_its_radius(to_right: float) -> None:
+    curves = [*random_cubics(300, seed=11), *(garment_curve(200, 0.1 * k, -0.05 * k) for k in range(-10, 11))]
+    gentle = [curve for curve in curves if isinstance(curve, Cubic) and _bends_gently(curve, to_right)]
+    assert 20 < len(gentle) < len(curves)
+    for curve in gentle:
+        bends = [curvature(curve, k / 200) for k in range(201)]
+        # a line that turns back on itself has a cusp, where no radius is
+        assert min(1.0 + to_right * bend for bend in bends if math.isfinite(bend)) > 0.5
+        assert folds(curve, to_right) == []

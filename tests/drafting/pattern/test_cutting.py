@@ -23,6 +23,8 @@ from drafting.geometry.tolerance import OFFSET
 from drafting.pattern import Piece, Role, Station, dart_mouth, move_piece, place
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.notches import DOUBLE_NOTCH, INWARD_NOTCH, notch_ends
+from drafting.pattern.seam_ends import sewn, sewn_piece
+from tests.drafting.dress import dress
 from tests.drafting.geometry.shapes import bodice, skirt
 
 PIECES = [skirt(), bodice()]
@@ -179,3 +181,31 @@ def test_the_cutting_line_never_crosses_the_sewing_line_but_at_the_fold() -> Non
     for curve in cutting_line(piece):
         for seam in sewn:
             assert all(m.point.near(fold.start) or m.point.near(fold.end) for m in meetings(curve, seam))
+
+
+def test_a_notch_runs_into_the_same_line_whether_near_lines_or_all_of_them_are_looked_at() -> None:
+    for piece in dress().pieces:
+        cut = cutting_line(piece, sewn_piece(dress(), piece.name))
+        for notch in piece.notches:
+            edge = piece.edge(notch.station.edge)
+            for foot, end in notch_ends(piece, notch, cut) if edge.allowance else ():
+                out = (end - foot).unit()
+                hits = (hit.along for _, hit in run_hits((*cut, *piece.outline), foot, out))
+                reach = min((along for along in hits if along > 1e-3), default=edge.allowance)
+                assert distance(foot, end) == pytest.approx(min(reach, edge.allowance), abs=1e-9)
+
+
+def test_a_cutting_line_is_the_same_where_the_offsets_of_its_edges_are_known_and_where_they_are_not() -> None:
+    for piece in dress().pieces:
+        cut = cutting_line(piece)
+        known = replace(piece, cut=piece.cut)
+        fresh = replace(piece, edges=tuple(replace(edge) for edge in piece.edges))
+        assert cutting_line(known) == cutting_line(fresh) == cut
+        wider = replace(piece, edges=tuple(edge.with_allowance(edge.allowance * 1.5) for edge in piece.edges))
+        again = replace(wider, edges=tuple(replace(edge) for edge in wider.edges))
+        assert cutting_line(wider) == cutting_line(again)
+
+
+def test_what_one_piece_is_drawn_by_is_what_all_of_them_together_say() -> None:
+    together = sewn(dress())
+    assert {piece.name: sewn_piece(dress(), piece.name) for piece in dress().pieces} == together

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from blocks.garment import finish
+from blocks.garment import draft, finish, prepare
 from blocks.nest import nest_members
 from drafting.body.charts import SIZES
 from drafting.body.sizes import Sizes
@@ -43,6 +43,12 @@ def test_all_sizes_of_the_chart_make_one_nest() -> None:
     for name in (piece.name for piece in sized(92).pieces):
         marks = {tuple(mark.name for mark in (*piece.notches, *piece.lines)) for piece in whole.piece(name)}
         assert len(marks) == 1, name
+
+
+def test_each_size_of_a_nest_is_what_it_is_drafted_by_itself() -> None:
+    whole = replace(order(), sizes=Sizes(nest=SIZES))
+    for _, member, pattern in nest_members(whole):
+        assert pattern == draft(member, prepare(member))
 
 
 def test_every_girth_of_the_nest_rises_from_size_to_size() -> None:

@@ -5,11 +5,15 @@ from xml.etree import ElementTree
 
 import pytest
 
-from output.drawings.svg import piece_svg
+from drafting.pattern.seam_ends import sewn_piece
+from output.drawings.drawing import Stroke
+from output.drawings.piece_drawing import piece_lines, piece_strokes
+from output.drawings.svg import piece_picture, piece_svg
 from output.sheets.large_sheet import lay_out
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
+from tests.drafting.dress import dress
 from tests.output.sample import sample_pattern, skirt_front
 from tests.output.whole_sheet import sheet_svg
 
@@ -84,3 +88,12 @@ def test_a_piece_is_drawn_whole_with_a_length_to_measure() -> None:
     assert "100 mm from tick to tick" in written
     assert "3 October" in written
     assert root.find(f".//{SVG}clipPath") is None  # so that several stand in one page without sharing ids
+
+
+def test_a_picture_of_a_piece_has_the_lines_of_its_drawing_and_no_writing() -> None:
+    for piece in dress().pieces:
+        of_seams = sewn_piece(dress(), piece.name)
+        lines, box = piece_strokes(piece, of_seams)
+        drawn = piece_lines(piece, of_seams)
+        assert (lines, box) == (tuple(item for item in drawn.items if isinstance(item, Stroke)), drawn.box)
+        assert "<text" not in piece_picture(piece, of_seams)
