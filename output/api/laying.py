@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -16,10 +18,10 @@ from output.lay.how_much import ENDS, length_to_buy
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import MATERIALS, Material, cut_from
 from output.lay.lay_values import FOLDS, Fold, Lay, Spread
-from output.lay.savings import Saving, least_changes_to_fit, savings
+from output.lay.savings import Saving, best_savings, least_changes_to_fit, try_changes
 from output.lay.search_lay import search_lay
 
-__all__ = ["LaidCloth", "cloth_of", "fitting", "lay", "materials_of", "what_saves_cloth"]
+__all__ = ["LaidCloth", "cloth_of", "fitting", "lay", "lay_and_savings", "materials_of", "what_saves_cloth"]
 
 _WIDTHS: Final = {"shell": 1400.0, "lining": 1400.0, "interfacing": 900.0}
 """mm, where none is told; fusible interfacing lies 90 cm wide (common practice)."""
@@ -107,14 +109,47 @@ def lay(
             [Problem(where, "no piece that is cut from it", f"one of {', '.join(materials_of(drafted))}")]
         )
     found = search_lay(drafted.pattern, cloth, material, seconds=seconds, unit=drafted.unit, tell=tell)
+    return _laid(drafted, material, cloth, found)
+
+
+def _laid(drafted: Draft, material: Material, cloth: Spread, found: Lay) -> LaidCloth:
     shrinkage = drafted.garment.cloth.shrinkage if material == "shell" else 0.0
     to_buy = length_to_buy(found.length, shrinkage, drafted.unit)
     return LaidCloth(drafted.pattern.title, material, cloth, found, to_buy, drafted.unit)
 
 
-def what_saves_cloth(drafted: Draft, cloth: Spread) -> tuple[Saving, ...]:
+def lay_and_savings(
+    drafted: Draft,
+    *,
+    fold: Fold = "lengthwise",
+    seconds: float = 2.0,
+    tell: Callable[[float], None] = lambda _share: None,
+) -> tuple[LaidCloth, tuple[Saving, ...]]:
+    """The shell laid as `lay` does, and meanwhile each change that may save cloth tried; what saves most first.
+
+    Ctrl-C ends both with the best so far.
+    """
+    ended = threading.Event()
+    pattern, cloth, stopped = drafted.pattern, cloth_of(drafted, fold=fold), ended.is_set
+    others = tuple(_less_full(drafted))
+    with ThreadPoolExecutor(2) as lanes:
+        searched = lanes.submit(
+            search_lay, pattern, cloth, seconds=seconds, unit=drafted.unit, tell=tell, stopped=stopped
+        )
+        trying = lanes.submit(
+            try_changes, pattern, cloth, unit=drafted.unit, others=others, seconds=seconds, stopped=stopped
+        )
+        try:
+            searched.result(), trying.result()
+        except KeyboardInterrupt:
+            ended.set()
+        found, tried = searched.result(), trying.result()
+    return _laid(drafted, "shell", cloth, found), best_savings(pattern, cloth, found, tried)
+
+
+def what_saves_cloth(drafted: Draft, *, fold: Fold = "lengthwise", seconds: float = 2.0) -> tuple[Saving, ...]:
     """Each change that makes the shell shorter, tried by itself, what saves most first."""
-    return savings(drafted.pattern, cloth, unit=drafted.unit, others=tuple(_less_full(drafted)))
+    return lay_and_savings(drafted, fold=fold, seconds=seconds)[1]
 
 
 def fitting(drafted: Draft, cloth: Spread, have: float) -> Saving | None:

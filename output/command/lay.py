@@ -12,7 +12,7 @@ from drafting.fit.cloth import CLOTH_REPEATS, CLOTH_WIDTHS
 from drafting.reading.read_table import refuse
 from drafting.reading.units import NotRead, length_text, length_unit, parse_length, percent, printable
 from drafting.reading.values import between_lengths
-from output.api.laying import LaidCloth, cloth_of, fitting, lay, materials_of, what_saves_cloth
+from output.api.laying import LaidCloth, fitting, lay, lay_and_savings, materials_of
 from output.api.making import Draft
 from output.command.answer import Answer
 from output.command.draft import make_garment, read_order
@@ -22,13 +22,15 @@ from output.files.write_folder import write_all
 from output.lay.how_much import before_washing, shop_length, width_table
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_values import FOLDS, Fold
-from output.lay.lay_words import lies_words
+from output.lay.lay_words import lies_words, width_text
 from output.lay.savings import Saving
 from output.report.cloth_tables import places_table, savings_table, widths_table
 from output.report.tables import Passage, Said
 
 __all__ = ["Wishes", "laid", "read_wishes"]
 
+_TRIES = 60  # orders for each width that is not hers
+_LESSER = 2.0  # seconds for lining and interfacing
 _MOST_SECONDS = 3600
 _MOST_HAD = 100_000.0
 """mm: no bolt is longer (ours)."""
@@ -58,16 +60,18 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
     with progress(watched=not quiet) as tell:
         drafted = _drafted(path, wishes, unit)
         materials = materials_of(drafted)
-        found = []
+        found: list[LaidCloth] = []
+        saving: tuple[Saving, ...] = ()
         for place, material in enumerate(materials):
 
             def told(share: float, place: int = place, material: str = material) -> None:
                 tell(f"laying the {material}", (place + share) / len(materials))
 
-            shell = material == "shell"
-            width, seconds = wishes.width if shell else None, wishes.seconds if shell else min(2.0, wishes.seconds)
-            found.append(lay(drafted, material, width=width, fold=wishes.fold, seconds=seconds, tell=told))
-        saving = what_saves_cloth(drafted, found[0].cloth) if materials[0] == "shell" else ()
+            if material == "shell":
+                shell, saving = lay_and_savings(drafted, fold=wishes.fold, seconds=wishes.seconds, tell=told)
+                found.append(shell)
+            else:
+                found.append(lay(drafted, material, seconds=min(_LESSER, wishes.seconds), tell=told))
     drawings = {f"{each.material}.svg": lay_svg(each.lay, _title(each), drafted.unit).encode() for each in found}
     written = write_all(folder, drawings, print_error)
     enough, wanting = _enough(drafted, found[0], saving, wishes)
@@ -138,7 +142,7 @@ def _shrinkage(drafted: Draft, each: LaidCloth) -> float:
 
 def _told(drafted: Draft, each: LaidCloth, file: Path) -> Iterator[Said]:
     unit, lost = drafted.unit, _shrinkage(drafted, each)
-    wide = length_text(each.cloth.width, unit)
+    wide = width_text(each.cloth.width, unit)
     washed = f" Of what you buy the wash takes {percent(lost)}; wash it before you cut." if lost else ""
     yield Passage(
         f"{_title(each)}, {wide} wide: buy {shop_length(each.to_buy, unit)}",
@@ -149,11 +153,7 @@ def _told(drafted: Draft, each: LaidCloth, file: Path) -> Iterator[Said]:
         ),
     )
     yield places_table(each.lay, unit)
-    cloth = cloth_of(drafted, each.material, width=each.cloth.width)
-    lays = width_table(drafted.pattern, cloth, each.material, unit)
-    at_own = lays[each.cloth.width].get(each.cloth.fold)
-    if at_own is not None and each.length < at_own.length:
-        lays[each.cloth.width][each.cloth.fold] = each.lay
+    lays = width_table(drafted.pattern, each.cloth, each.material, unit, tries=_TRIES, known=each.lay)
     yield widths_table(lays, lost, unit)
 
 

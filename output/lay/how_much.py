@@ -62,16 +62,27 @@ def width_table(
     unit: str,
     *,
     tries: int = QUICK,
+    known: Lay | None = None,
 ) -> dict[float, dict[Fold, Lay | None]]:
-    """For each usual width, and the cloth's own, the lay folded lengthwise and single; None where too narrow."""
+    """For each usual width, and the cloth's own, the lay folded lengthwise and single; None where it is too narrow.
+
+    known: a lay on the cloth as it is, which may be shorter than what is found here
+    What lies on narrower cloth lies on wider cloth too.
+    """
     widths = sorted({*usual_widths(unit), cloth.width})
-    return {
-        width: {
-            fold: _lay(pattern, replace(cloth, width=width, fold=fold), material, tries)
-            for fold in ("lengthwise", "single")
-        }
-        for width in widths
-    }
+    table: dict[float, dict[Fold, Lay | None]] = {width: {} for width in widths}
+    for fold in _TOLD:
+        narrower: Lay | None = None
+        for width in widths:
+            own = known if (width, fold) == (cloth.width, cloth.fold) else None
+            found = _lay(pattern, replace(cloth, width=width, fold=fold), material, tries)
+            there = [lay for lay in (found, own, narrower and _widened(narrower, width)) if lay is not None]
+            narrower = table[width][fold] = min(there, key=lambda lay: lay.length, default=None)
+    return table
+
+
+def _widened(lay: Lay, width: float) -> Lay:
+    return Lay(tuple(replace(each, cloth=replace(each.cloth, width=width)) for each in lay.stretches))
 
 
 def _lay(pattern: Pattern, cloth: Spread, material: Material, tries: int) -> Lay | None:

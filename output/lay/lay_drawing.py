@@ -15,6 +15,7 @@ from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path, rec
 from output.drawings.lettering import LEADING, text_width, wrapped
 from output.drawings.svg import drawing_svg
 from output.lay.lay_values import Lay, Placement, Stretch
+from output.lay.lay_words import width_text
 
 __all__ = ["lay_svg"]
 
@@ -64,7 +65,7 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
     above = "selvedges" if cloth.layers > 1 else "selvedge"
     yield Text(f"{below}, {length_text(length, unit)} in all", Point(right, base - 7.6), _SMALL, "end")
     yield Text(above, Point(right, top + 1.2), _SMALL, "end")
-    head = f"{counted}cloth {length_text(cloth.width, unit)} wide, {_FOLD_WORDS[cloth.fold]}"
+    head = f"{counted}cloth {width_text(cloth.width, unit)} wide, {_FOLD_WORDS[cloth.fold]}"
     yield Text(head, Point(0.0, top + 1.6), _SMALL + 0.6, bold=True)
     way = (
         "all tops to the right (nap or print)"

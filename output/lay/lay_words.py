@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from drafting.reading.units import length_text
+from drafting.reading.units import MM_PER_INCH, length_text
 from output.lay.lay_values import Lay, Placement, Stretch
 
-__all__ = ["PlacedWords", "lies_words", "placed_words"]
+__all__ = ["PlacedWords", "lies_words", "placed_words", "width_text"]
 
 _FOLDS = {
     "lengthwise": "folded lengthwise, selvedge on selvedge, right sides together",
@@ -25,6 +25,11 @@ class PlacedWords:
     along: str
     across: str
     how: str
+
+
+def width_text(mm: float, unit: str) -> str:
+    """The width of a bolt as it is told in a shop: "140 cm", "54 in"."""
+    return f"{mm / MM_PER_INCH:.4g} in" if unit == "in" else f"{mm / 10.0:.4g} cm"
 
 
 def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:

@@ -2,53 +2,62 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import time
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import reduce
+from functools import partial, reduce
 from typing import Final
 
 from drafting.errors import InputProblems, NotAPattern
 from drafting.pattern import Cut, Edge, Pattern, Piece, PieceKind, Role, pieces_of, with_pieces
 from drafting.reading.units import length_text
-from output.lay.find_lay import QUICK, find_lay
-from output.lay.lay_values import Lay, Spread
+from output.lay.find_lay import find_lay
+from output.lay.lay_values import Fold, Lay, Spread
+from output.lay.search_lay import never, pack_lay
 
-__all__ = ["Change", "Saving", "changes_to_try", "least_changes_to_fit", "savings"]
+__all__ = ["Change", "Saving", "Tried", "best_savings", "changes_to_try", "least_changes_to_fit", "try_changes"]
 
+_TRIES: Final = 40
 _SEAM: Final = 15.0  # mm, where the pattern shows no allowance to go by
 _HEM: Final = 20.0  # mm: turned twice by 1 cm, common practice for a narrow hem
 _NARROW: Final = 10.0  # mm: common practice where a seam is neatened by machine
 _WORTH: Final = 10.0  # mm: less than this is not told
+_PACKING: Final = 1.0  # seconds at the least, for the solver to come to anything
+_NEARLY: Final = 1.08  # a lay longer than wanted by up to this is packed closer before it is given up
+
+
+def _as_it_is(pattern: Pattern) -> Pattern:
+    return pattern
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One thing to do otherwise: in words, and the pattern and the cloth as they then are.
+    """One thing to do otherwise: in words, what it makes of the pattern as far as the lay goes, and how the cloth lies.
 
-    pieces: the pieces that it changes, or leaves to another cloth (`without`)
+    fold: None where the cloth lies as before
     """
 
     words: str
-    pieces: tuple[Piece, ...] = ()
-    without: tuple[str, ...] = ()
-    fold: str = ""
-
-    def pattern(self, pattern: Pattern) -> Pattern:
-        """The pattern after the change, as far as the lay goes: what is left out is cut no more."""
-        changed = with_pieces(pattern, *self.pieces)
-        uncut = (
-            replace(piece, cut=replace(piece.cut, count=0)) for piece in changed.pieces if piece.name in self.without
-        )
-        return with_pieces(changed, *uncut)
+    alter: Callable[[Pattern], Pattern] = _as_it_is
+    fold: Fold | None = None
 
     def cloth(self, cloth: Spread) -> Spread:
         """The cloth after the change."""
-        return replace(cloth, fold=self.fold) if self.fold else cloth  # type: ignore[arg-type]
+        return replace(cloth, fold=self.fold) if self.fold else cloth
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """A change and the lays it gives: found at once, and packed by the solver, None where there was no time for it."""
+
+    words: str
+    quick: Lay
+    packed: Lay | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Saving:
-    """What was tried, the lay it gives, and how much shorter that is than before, mm."""
+    """Changes, the lay they give, and how much shorter that is than before, mm."""
 
     changes: tuple[str, ...]
     lay: Lay
@@ -56,111 +65,122 @@ class Saving:
 
 
 def changes_to_try(pattern: Pattern, cloth: Spread, unit: str) -> tuple[Change, ...]:
-    """Everything that may save cloth on this pattern and can be done with it as it lies there."""
+    """Everything that may save cloth on this pattern and can be done with it, what mostly saves most first."""
     return tuple(_changes(pattern, cloth, unit))
 
 
-def savings(
+def try_changes(
     pattern: Pattern,
     cloth: Spread,
     *,
     unit: str,
     others: Sequence[tuple[str, Pattern]] = (),
-    tries: int = QUICK,
-) -> tuple[Saving, ...]:
-    """Each change that saves cloth, tried by itself, what saves most first.
+    seconds: float = 0.0,
+    stopped: Callable[[], bool] = never,
+) -> tuple[Tried, ...]:
+    """Each change laid by itself; what cannot be laid is left out.
 
-    others: more to try: in words, and the pattern as it would be drafted
-    Raises InputProblems where the pieces are too wide for the cloth as it is.
+    others:  more to try: in words, and the pattern as it would be drafted
+    seconds: for the solver, shared among them; the first has a second of its own at the least
     """
-    before = find_lay(pattern, cloth, tries=tries, unit=unit)
-    tried = [
-        (change.words, change.pattern(pattern), change.cloth(cloth)) for change in changes_to_try(pattern, cloth, unit)
+    began = time.monotonic()
+    ways = [
+        (change.words, change.alter(pattern), change.cloth(cloth)) for change in changes_to_try(pattern, cloth, unit)
     ]
-    tried += [(words, other, cloth) for words, other in others]
-    found = []
-    for words, other, lies in tried:
-        try:
-            lay = find_lay(other, lies, tries=tries)
-        except (InputProblems, NotAPattern):
-            continue
-        found.append(Saving((words,), lay, before.length - lay.length))
+    ways += [(words, other, cloth) for words, other in others]
+    laid = ((words, _lay(other, lies)) for words, other, lies in ways if not stopped())
+    tried = [Tried(words, lay) for words, lay in laid if lay is not None]
+    share = max(_PACKING, seconds / max(1, len(tried)))
+    for place, each in enumerate(tried):
+        late = time.monotonic() - began + 0.5 * share > seconds
+        if stopped() or not seconds or (late and place > 0):
+            break
+        tried[place] = replace(each, packed=pack_lay(each.quick, seconds=share, stopped=stopped))
+    return tuple(tried)
+
+
+def best_savings(pattern: Pattern, cloth: Spread, best: Lay, tried: Sequence[Tried]) -> tuple[Saving, ...]:
+    """What saves most first: a packed lay against the best there is, a quick one against a quick one."""
+    quick = find_lay(pattern, cloth, tries=_TRIES)
+    found = [
+        Saving((each.words,), each.packed, best.length - each.packed.length)
+        if each.packed is not None
+        else Saving((each.words,), each.quick, quick.length - each.quick.length)
+        for each in tried
+    ]
     worth = [each for each in found if each.saved >= _WORTH]
     return tuple(sorted(worth, key=lambda each: -each.saved))
 
 
-def least_changes_to_fit(
-    pattern: Pattern, cloth: Spread, most: float, *, unit: str, tries: int = QUICK
-) -> Saving | None:
+def least_changes_to_fit(pattern: Pattern, cloth: Spread, most: float, *, unit: str) -> Saving | None:
     """Changes that bring the lay to at most `most` mm, each time the one that then saves most; None where none do."""
-    before = find_lay(pattern, cloth, tries=tries, unit=unit).length
+    before = find_lay(pattern, cloth, tries=_TRIES, unit=unit).length
     left = list(changes_to_try(pattern, cloth, unit))
     taken: list[Change] = []
     length = before
     while left:
-        laid = [(change, lay) for change in left if (lay := _with(pattern, cloth, [*taken, change], tries)) is not None]
-        if not laid:
-            return None
-        change, lay = min(laid, key=lambda each: each[1].length)
-        if lay.length > length - _WORTH:
+        laid = [(change, lay) for change in left if (lay := _with([*taken, change], pattern, cloth)) is not None]
+        change, lay = min(laid, key=lambda each: each[1].length, default=(None, None))
+        if change is None or lay is None or lay.length >= length:
             return None
         taken.append(change)
-        left = [each for each in left if each is not change and _together(each, change)]
+        left = [each for each in left if each is not change and not (each.fold and change.fold)]
         length = lay.length
-        if length <= most:
-            return Saving(tuple(each.words for each in taken), lay, before - length)
+        if most < length <= _NEARLY * most:
+            lay = pack_lay(lay, seconds=_PACKING)
+        if lay.length <= most:
+            return Saving(tuple(each.words for each in taken), lay, before - lay.length)
     return None
 
 
-def _with(pattern: Pattern, cloth: Spread, changes: Sequence[Change], tries: int) -> Lay | None:
-    other = reduce(lambda made, change: change.pattern(made), changes, pattern)
-    lies = reduce(lambda made, change: change.cloth(made), changes, cloth)
+def _with(changes: Sequence[Change], pattern: Pattern, cloth: Spread) -> Lay | None:
+    altered = reduce(lambda made, change: change.alter(made), changes, pattern)
+    return _lay(altered, reduce(lambda made, change: change.cloth(made), changes, cloth))
+
+
+def _lay(pattern: Pattern, cloth: Spread) -> Lay | None:
     try:
-        return find_lay(other, lies, tries=tries)
+        return find_lay(pattern, cloth, tries=_TRIES)
     except (InputProblems, NotAPattern):
         return None
 
 
-def _together(one: Change, other: Change) -> bool:
-    """Whether both can be done: not two folds, and no piece changed twice."""
-    names = {piece.name for piece in one.pieces}
-    return not (one.fold and other.fold) and names.isdisjoint(piece.name for piece in other.pieces)
-
-
 def _changes(pattern: Pattern, cloth: Spread, unit: str) -> Iterator[Change]:
     if cloth.fold != "single":
-        yield Change(
-            "open the cloth out and cut every piece singly, pairs once face up and once face down", fold="single"
-        )
+        yield Change("cut singly, on the cloth opened out: of each pair one face up, one face down", fold="single")
     if cloth.fold != "across" and not cloth.one_way and not cloth.repeat:
-        yield Change("fold the cloth across, cut ends together", fold="across")
-    for piece in pattern.pieces:
-        if piece.cut.fold and any(edge.role is Role.FOLD for edge in piece.edges):
-            seamed = _with_seam(piece)
-            allowance = length_text(_usual_allowance(piece), unit)
-            yield Change(
-                f"cut the {piece.name} as a pair, with a seam in place of the fold ({allowance} allowed)", (seamed,)
-            )
-    facings = tuple(piece.name for piece in pieces_of(pattern, PieceKind.FACING))
+        yield Change("fold the cloth across, cut end on cut end", fold="across")
+    facings = tuple(piece.name for piece in pieces_of(pattern, PieceKind.FACING) if piece.cut.count)
     if facings:
-        yield Change("cut the facings from another cloth", without=facings)
-    shorter = _narrowed(pattern, Role.HEM, _HEM)
-    if shorter:
-        yield Change(f"hems of {length_text(_HEM, unit)}", shorter)
-    narrower = _narrowed(pattern, Role.SEAM, _NARROW)
-    if narrower:
-        yield Change(f"seam allowances of {length_text(_NARROW, unit)}", narrower)
+        yield Change("cut the facings from another cloth", partial(_without, names=facings))
+    for piece in pattern.pieces:
+        if piece.cut.fold and piece.cut.count and any(edge.role is Role.FOLD for edge in piece.edges):
+            words = (
+                f"a seam in place of the fold of the {piece.name}, {length_text(_usual_allowance(piece), unit)} allowed"
+            )
+            yield Change(words, partial(_with_seam, name=piece.name))
+    for role, most, words in ((Role.HEM, _HEM, "hems of"), (Role.SEAM, _NARROW, "seam allowances of")):
+        narrower = partial(_narrowed, role=role, most=most)
+        if narrower(pattern) != pattern:
+            yield Change(f"{words} {length_text(most, unit)}", narrower)
 
 
-def _with_seam(piece: Piece) -> Piece:
+def _without(pattern: Pattern, names: Sequence[str]) -> Pattern:
+    """The pattern with these pieces cut from something else."""
+    pieces = (pattern.piece(name) for name in names)
+    return with_pieces(pattern, *(replace(piece, cut=replace(piece.cut, count=0)) for piece in pieces))
+
+
+def _with_seam(pattern: Pattern, name: str) -> Pattern:
     """Half a piece made one of a pair: its fold becomes a seam."""
+    piece = pattern.piece(name)
     allowance = _usual_allowance(piece)
     edges = tuple(
         replace(edge, role=Role.SEAM, allowance=allowance) if edge.role is Role.FOLD else edge for edge in piece.edges
     )
-    return replace(
-        piece, edges=edges, cut=Cut(2 * piece.cut.count, False, True, 2 * piece.cut.lining, 2 * piece.cut.interfacing)
-    )
+    was = piece.cut
+    cut = Cut(2 * was.count, False, True, 2 * was.lining, 2 * was.interfacing)
+    return with_pieces(pattern, replace(piece, edges=edges, cut=cut))
 
 
 def _usual_allowance(piece: Piece) -> float:
@@ -169,11 +189,11 @@ def _usual_allowance(piece: Piece) -> float:
     return max(seams, key=seams.count) if seams else _SEAM
 
 
-def _narrowed(pattern: Pattern, role: Role, most: float) -> tuple[Piece, ...]:
-    """The pieces with no allowance of that kind of edge above `most` mm; those that have none such are left out."""
+def _narrowed(pattern: Pattern, role: Role, most: float) -> Pattern:
+    """The pattern with no allowance of that kind of edge above `most` mm."""
 
-    def narrow(edge: Edge) -> Edge:
+    def narrowed(edge: Edge) -> Edge:
         return edge.with_allowance(most) if edge.role is role and edge.allowance > most else edge
 
-    pairs = ((piece, replace(piece, edges=tuple(narrow(edge) for edge in piece.edges))) for piece in pattern.pieces)
-    return tuple(new for old, new in pairs if new.edges != old.edges)
+    pieces = (replace(piece, edges=tuple(narrowed(edge) for edge in piece.edges)) for piece in pattern.pieces)
+    return with_pieces(pattern, *pieces)

@@ -13,10 +13,20 @@ from output.lay.lay_values import Lay, LayPiece, Spread, Stretch
 from output.lay.slide_pieces import slide_in
 from output.lay.solve_stretch import pack_closer
 
-__all__ = ["search_lay"]
+__all__ = ["never", "pack_lay", "search_lay"]
 
 _ROUNDS: Final = 6
 _LEAST_ROUND: Final = 2.0  # seconds: the solver needs one or two to come to anything
+_TOO_SHORT: Final = 0.5  # seconds: not worth starting the solver for
+
+
+def never() -> bool:
+    """That nobody stops it."""
+    return False
+
+
+def _untold(_share: float) -> None:
+    """Nobody is watching."""
 
 
 def search_lay(
@@ -26,35 +36,61 @@ def search_lay(
     *,
     seconds: float,
     unit: str = "cm",
-    tell: Callable[[float], None] = lambda _share: None,
+    tell: Callable[[float], None] = _untold,
+    stopped: Callable[[], bool] = never,
 ) -> Lay:
-    """The shortest lay found in so many seconds, or until Ctrl-C: the best so far is the answer then.
+    """The shortest lay found in so many seconds, or until it is stopped: the best so far is the answer then.
 
-    tell: is called with the share of the time that is over
+    tell:    is called with the share of the time that is over
+    stopped: is asked often whether to make do with what there is; Ctrl-C does the same
     Every round begins from another lay. Raises InputProblems for pieces that are too wide for the cloth.
     """
     began = time.monotonic()
     best = find_lay(pattern, cloth, material, tries=QUICK, unit=unit)
-    stretches = list(best.stretches)
     each_round = max(_LEAST_ROUND, seconds / _ROUNDS)
     number = 0
     try:
-        while stretches and (left := seconds - (time.monotonic() - began)) > 0.5:
+        while best.stretches and not stopped() and (left := seconds - (time.monotonic() - began)) > _TOO_SHORT:
             number += 1
-            share = min(left, each_round) / len(stretches)
-            for place, stretch in enumerate(stretches):
-                start = stretch if number == 1 else slide_in(_pieces(stretch), stretch.cloth, seed=number)
-                passed = time.monotonic() - began
+            passed = time.monotonic() - began
 
-                def told(part: float, passed: float = passed, share: float = share) -> None:
-                    tell(min(1.0, (passed + part * share) / seconds))
+            def told(part: float, passed: float = passed, left: float = left) -> None:
+                tell(min(1.0, (passed + part * min(left, each_round)) / seconds))
 
-                packed = pack_closer(start, seconds=share, seed=number, tell=told)
-                if packed.length < stretch.length:
-                    stretches[place] = packed
+            start = best if number == 1 else _laid_otherwise(best, number)
+            packed = pack_lay(start, seconds=min(left, each_round), seed=number, tell=told, stopped=stopped)
+            best = _shorter(best, packed)
     except KeyboardInterrupt:
         pass  # she has waited long enough: what was found so far is a whole lay
-    return Lay(tuple(stretches))
+    return best
+
+
+def pack_lay(
+    lay: Lay,
+    *,
+    seconds: float,
+    seed: int = 1,
+    tell: Callable[[float], None] = _untold,
+    stopped: Callable[[], bool] = never,
+) -> Lay:
+    """The lay with each of its stretches packed closer by the solver, the time shared by their pieces."""
+    count = sum(len(stretch.placements) for stretch in lay.stretches)
+    packed = []
+    for stretch in lay.stretches:
+        share = len(stretch.placements) / count
+        packed.append(pack_closer(stretch, seconds=seconds * share, seed=seed, tell=tell, stopped=stopped))
+    return Lay(tuple(packed))
+
+
+def _laid_otherwise(lay: Lay, seed: int) -> Lay:
+    """The same pieces slid in in other orders."""
+    return Lay(tuple(slide_in(_pieces(each), each.cloth, tries=QUICK, seed=seed) for each in lay.stretches))
+
+
+def _shorter(one: Lay, other: Lay) -> Lay:
+    """Of each stretch the shorter one."""
+    pairs = zip(one.stretches, other.stretches, strict=True)
+    return Lay(tuple(min(pair, key=lambda each: each.length) for pair in pairs))
 
 
 def _pieces(stretch: Stretch) -> Sequence[LayPiece]:

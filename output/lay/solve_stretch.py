@@ -28,7 +28,6 @@ _THREAD: Final = 0.5  # mm thick
 _PLAY: Final = 1.0  # mm of play that what lies at the fold is given across the cloth: the solver finds no exact fit
 _LISTEN: Final = 0.1  # seconds between two looks at the clock
 _ROUNDING: Final = 0.1  # mm
-_WORKERS: Final = 2
 
 _Outline = tuple[Point, ...]
 
@@ -42,11 +41,17 @@ class Packed:
 
 
 def pack_closer(
-    stretch: Stretch, *, seconds: float, seed: int = 1, tell: Callable[[float], None] = lambda _share: None
+    stretch: Stretch,
+    *,
+    seconds: float,
+    seed: int = 1,
+    tell: Callable[[float], None] = lambda _share: None,
+    stopped: Callable[[], bool] = lambda: False,
 ) -> Stretch:
     """The stretch with its pieces closer together, where the solver finds that in the time; else as it was.
 
-    tell: is called with the share of the time that is over
+    tell:    is called with the share of the time that is over
+    stopped: is asked often whether to make do with what there is
     Every answer is verified before it is taken. A repeat cannot be kept by the solver: such cloth is left as it lies.
     """
     held = [each for each in stretch.placements if each.piece.on_fold]
@@ -61,7 +66,7 @@ def pack_closer(
     room = stretch.cloth.top - stretch.cloth.bottom
     best = stretch
     gap = stretch.cloth.gap + (_PLAY if held else 0.0)
-    found = solve_strip(outlines, turns, height=room, gap=gap, seconds=seconds, seed=seed, tell=tell)
+    found = solve_strip(outlines, turns, height=room, gap=gap, seconds=seconds, seed=seed, tell=tell, stopped=stopped)
     for packed in found:
         candidate = _unpacked(packed, free, held, stretch)
         if candidate.length < best.length and not faults_in_lay(Lay((candidate,))):
@@ -111,12 +116,15 @@ def solve_strip(
     gap: float,
     seconds: float,
     seed: int,
+    workers: int = 1,
     tell: Callable[[float], None] = lambda _share: None,
+    stopped: Callable[[], bool] = lambda: False,
 ) -> Iterator[Packed]:
     """What the solver finds for a strip of a height, each better than the last, until the time is over.
 
     outlines: polygons, none of them higher than the strip in any of its turns
     turns:    the degrees by which each may be turned
+    workers:  threads of the solver
     A solver that falls over ends it; Ctrl-C, KeyboardInterrupt here, ends it and the solver.
     """
     items = [
@@ -129,7 +137,7 @@ def solve_strip(
         "gap": gap,
         "seconds": max(1, round(seconds)),
         "seed": seed,
-        "workers": _WORKERS,
+        "workers": workers,
         "items": items,
     }
     program = Path(__file__).with_name("solver_process.py")
@@ -146,14 +154,18 @@ def solve_strip(
             assert process.stdin is not None
             json.dump(asked, process.stdin)
             process.stdin.close()
-            for line in _lines(process, began, seconds, tell):
+            for line in _lines(process, began, seconds, tell, stopped):
                 yield _packed(line, gap)
         finally:
             process.kill()
 
 
 def _lines(
-    process: subprocess.Popen[str], began: float, seconds: float, tell: Callable[[float], None]
+    process: subprocess.Popen[str],
+    began: float,
+    seconds: float,
+    tell: Callable[[float], None],
+    stopped: Callable[[], bool],
 ) -> Iterator[str]:
     lines: Queue[str | None] = Queue()
 
@@ -163,7 +175,7 @@ def _lines(
         lines.put(None)
 
     threading.Thread(target=listen, daemon=True).start()
-    while (spent := time.monotonic() - began) < seconds:
+    while (spent := time.monotonic() - began) < seconds and not stopped():
         tell(spent / seconds)
         try:
             line = lines.get(timeout=min(_LISTEN, seconds - spent))

@@ -11,7 +11,7 @@ from output.lay.how_much import length_to_buy, shop_length, width_table
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
-from output.lay.lay_words import lies_words, placed_words
+from output.lay.lay_words import lies_words, placed_words, width_text
 from output.lay.savings import Saving
 from output.report.table_html import list_html, table_html
 from output.report.tables import Column, Row, Table
@@ -33,9 +33,7 @@ def widths_table(lays: Mapping[float, Mapping[Fold, Lay | None]], shrinkage: flo
     """How much to buy of each usual width, folded lengthwise and opened out."""
     columns = (Column("width"), Column("folded lengthwise", True), Column("opened out, cut singly", True))
     rows = tuple(
-        Row(
-            (length_text(width, unit), *(_bought(ways.get(fold), shrinkage, unit) for fold in ("lengthwise", "single")))
-        )
+        Row((width_text(width, unit), *(_bought(ways.get(fold), shrinkage, unit) for fold in ("lengthwise", "single"))))
         for width, ways in lays.items()
     )
     return Table("How much to buy, by width", columns, rows)
@@ -70,7 +68,7 @@ def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: f
         lays = width_table(pattern, cloth, material, unit, tries=_TRIES)
         yield f"<h3>{material.capitalize()}</h3>"
         if lays[cloth.width][cloth.fold] is None:
-            yield f'<p class="soft">Too narrow at {length_text(cloth.width, unit)}.</p>'
+            yield f'<p class="soft">Too narrow at {width_text(cloth.width, unit)}.</p>'
         else:
             lay = find_lay(pattern, cloth, material, tries=_TRIES)
             words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
