@@ -26,6 +26,7 @@ _SIZES: Final = (3.6, 3.0, 2.5, 2.1, 1.8)  # of names, mm
 _SMALL: Final = 2.6
 _TICK: Final = 2.0
 _BARB: Final = 2.0
+_AS_GOOD: Final = 0.85
 _BETWEEN: Final = 22.0  # between two stretches
 _FOLD_WORDS: Final = {"lengthwise": "folded lengthwise", "single": "opened out, single", "across": "folded across"}
 
@@ -75,7 +76,7 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
     yield Text(way, Point(0.0, base - 7.6), _SMALL)
     yield from _ruler(length, base, scale, unit)
     for placed in stretch.placements:
-        yield from _piece(placed, base, scale)
+        yield from _piece(placed, base, scale, upper=cloth.layers == 2 and placed.piece.layers == 1)
 
 
 def _ruler(length: float, base: float, scale: float, unit: str) -> Iterator[Item]:
@@ -91,7 +92,7 @@ def _ruler(length: float, base: float, scale: float, unit: str) -> Iterator[Item
     yield Stroke(LineKind.CHECK, tuple(ticks))
 
 
-def _piece(placed: Placement, base: float, scale: float) -> Iterator[Item]:
+def _piece(placed: Placement, base: float, scale: float, *, upper: bool) -> Iterator[Item]:
     from shapely import Polygon
     from shapely.ops import polylabel
 
@@ -103,15 +104,19 @@ def _piece(placed: Placement, base: float, scale: float) -> Iterator[Item]:
     shape = Polygon([(p.x, p.y) for p in points])
     centre = polylabel(shape, 0.5)
     room = centre.distance(shape.exterior)
-    yield from _label(placed, Point(centre.x, centre.y), room)
+    middle = shape.centroid
+    if shape.contains(middle) and middle.distance(shape.exterior) >= _AS_GOOD * room:
+        centre = middle  # of a long strip every place is as good; its middle is where one looks
+    yield from _label(placed, Point(centre.x, centre.y), room, upper=upper)
 
 
-def _label(placed: Placement, centre: Point, room: float) -> Iterator[Item]:
+def _label(placed: Placement, centre: Point, room: float, *, upper: bool) -> Iterator[Item]:
     """The name, how it lies, and the arrow below, as large as the widest circle in the piece lets them be."""
     notes = [
         note
         for note, said in (
             ("on the fold", placed.piece.on_fold),
+            ("upper layer only", upper),
             ("face down", placed.flipped and not placed.piece.on_fold and placed.piece.layers == 1),
         )
         if said

@@ -47,6 +47,11 @@ class Spread:
         return (0.5 * self.width if self.fold == "lengthwise" else self.width) - self.selvedge
 
     @property
+    def start(self) -> float:
+        """From where on pieces may lie along the cloth, mm: folded across, they keep the gap from the fold."""
+        return self.gap if self.fold == "across" else 0.0
+
+    @property
     def layers(self) -> int:
         """How many layers of cloth the blade goes through."""
         return 1 if self.fold == "single" else 2

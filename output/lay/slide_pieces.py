@@ -150,7 +150,7 @@ def _one_by_one(
             rows = len(profile.left)
             heights = 1 if piece.on_fold else math.floor((cloth.top - cloth.bottom - profile.height) / _ROW + 1e-9) + 1
             windows = np.lib.stride_tricks.sliding_window_view(filled[: heights + rows - 1], rows)
-            starts = np.maximum((windows - profile.left).max(axis=1), 0.0)
+            starts = np.maximum((windows - profile.left).max(axis=1), cloth.start)
             if cloth.repeat:
                 starts = _in_phase(starts, profile, phases, cloth.repeat)
             row = int(starts.argmin())

@@ -86,7 +86,7 @@ def _joined(held: Sequence[Placement], stretch: Stretch) -> _Outline:
 
 
 def _unpacked(packed: Packed, free: Sequence[Placement], held: Sequence[Placement], stretch: Stretch) -> Stretch:
-    """The pieces where the solver put them, all shifted to begin at x = 0, those at the fold exactly on it."""
+    """The pieces where the solver put them, all shifted to where the cloth begins, those at the fold exactly on it."""
     cloth = stretch.cloth
     lies = []
     for each, (x, y, turn) in zip(free, packed.shifts, strict=False):
@@ -96,7 +96,7 @@ def _unpacked(packed: Packed, free: Sequence[Placement], held: Sequence[Placemen
         lies.append(placed)
     lies += [replace(each, x=each.x + packed.shifts[-1][0]) for each in held]
     left = min(min(p.x for p in each.outline) for each in lies)
-    return Stretch(cloth, tuple(_within(replace(each, x=each.x - left), stretch) for each in lies))
+    return Stretch(cloth, tuple(_within(replace(each, x=each.x - left + cloth.start), stretch) for each in lies))
 
 
 def _within(placed: Placement, stretch: Stretch) -> Placement:

@@ -29,7 +29,7 @@ def _faults(stretch: Stretch) -> Iterator[str]:
         if not shape.is_valid:
             yield f"{name}: its outline crosses itself"
         left, bottom, _, top = shape.bounds
-        if left < -_ROUNDING or bottom < cloth.bottom - _ROUNDING or top > cloth.top + _ROUNDING:
+        if left < cloth.start - _ROUNDING or bottom < cloth.bottom - _ROUNDING or top > cloth.top + _ROUNDING:
             yield f"{name}: it lies off the cloth"
         if placed.piece.on_fold and abs(bottom) > _ROUNDING:
             yield f"{name}: it does not lie at the fold"
