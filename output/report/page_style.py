@@ -50,7 +50,7 @@ figcaption{font-size:.875rem;line-height:1.35;margin-top:.35rem}
 figcaption b{display:block}
 figure g{stroke:var(--ink)}
 figure text{stroke:none;fill:var(--ink)}
-figure>svg{max-width:100%;height:auto}
+.lay svg{display:block;width:100%;min-width:40rem;height:auto}
 figure path{vector-effect:non-scaling-stroke;stroke-width:.8px;stroke-dasharray:none}
 figure .cutting-line{stroke-width:1.6px}
 figure .fold-of-cloth{stroke-width:1.6px;stroke-dasharray:12 3 3 3}
@@ -95,5 +95,5 @@ html{font-size:72%}main{max-width:none;padding:0}h2,h3{break-after:avoid}tr,figu
 .shown svg{max-height:48mm}
 figure .piece-in-hand{stroke-width:.5px}
 figure .edge-to-sew{stroke-width:1.8px}.step{grid-template-columns:minmax(0,1fr) 52mm}
-thead{display:table-header-group}.wide{overflow:visible}}
+thead{display:table-header-group}.wide{overflow:visible}.lay svg{min-width:0}}
 """

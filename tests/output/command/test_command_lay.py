@@ -1,0 +1,112 @@
+"""`trueseam lay` as it is typed."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from shapely import Polygon, union_all
+
+from tests.output.running import ran
+
+EXAMPLES = Path(__file__).parents[3] / "examples" / "garments"
+SKIRT = EXAMPLES / "towpath-skirt.toml"
+WRAP = EXAMPLES / "slipway-skirt.toml"
+
+Capsys = pytest.CaptureFixture[str]
+
+
+@pytest.fixture(autouse=True)
+def _in_a_folder_of_its_own(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+
+
+def test_it_says_what_to_buy_and_draws_each_cloth(capsys: Capsys, tmp_path: Path) -> None:
+    result = ran(capsys, "lay", WRAP, "--time", "1")
+    assert result.status == 0
+    told = " ".join(result.out.split())
+    assert re.search(r"Slipway skirt: shell, 140 cm wide: buy 1\.[345] m", told)
+    assert "Slipway skirt: interfacing, 90 cm wide: buy" in told
+    for width in ("90 cm", "112 cm", "150 cm"):
+        assert width in told
+    assert "What would save cloth" in told
+    for name in ("shell", "interfacing"):
+        assert (tmp_path / "slipway-skirt-lay" / f"{name}.svg").read_text().startswith("<svg")
+
+
+def test_the_same_for_a_program_holds_a_lay_that_a_stranger_can_verify(capsys: Capsys) -> None:
+    result = ran(capsys, "lay", SKIRT, "--time", "1", "--width", "54 in", "--fold", "single", "--json")
+    shell, interfacing = json.loads(result.out)["cloths"]
+    assert (shell["material"], interfacing["material"]) == ("shell", "interfacing")
+    (stretch,) = shell["stretches"]
+    shapes = [Polygon(piece["outline"]) for piece in stretch["pieces"]]
+    assert union_all(shapes).area == pytest.approx(sum(each.area for each in shapes), rel=1e-6)
+    left, bottom, right, top = union_all(shapes).bounds
+    assert (left >= -1e-3, right <= shell["length"] + 1e-3, bottom >= 10 - 1e-3, top <= 54 * 25.4 - 10 + 1e-3) == (
+        True,
+    ) * 4
+    assert sorted(piece["piece"] for piece in stretch["pieces"]) == [
+        "skirt back",
+        "skirt back",
+        "skirt front",
+        "waistband",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("have", "status", "said"),
+    [
+        ("3 m", 0, "It is enough, with"),
+        ("2 yd", 0, "It is enough, with"),
+        ("1.4 m", 1, "It fits with"),
+        ("50 cm", 1, "Nothing that was tried makes it fit"),
+    ],
+)
+def test_what_she_has_is_enough_or_what_makes_it_so(have: str, status: int, said: str, capsys: Capsys) -> None:
+    result = ran(capsys, "lay", SKIRT, "--time", "1", "--width", "112 cm", "--have", have)
+    assert said in " ".join(result.out.split())
+    assert result.status == status
+
+
+def test_the_cloth_of_the_file_does_what_it_says(capsys: Capsys, tmp_path: Path) -> None:
+    text = SKIRT.read_text().replace("../people", str(EXAMPLES.parent / "people"))
+    path = tmp_path / "skirt.toml"
+    path.write_text(text + '\n[cloth]\nwidth = "112 cm"\nshrinkage = "10 %"\none_way = true\n')
+    result = ran(capsys, "lay", path, "--time", "0", "--json")
+    shell = json.loads(result.out)["cloths"][0]
+    assert shell["width"] == 1120.0
+    assert shell["to_buy"] >= (shell["length"] + 20.0) / 0.9 > shell["to_buy"] - 100.0
+    assert not any(piece["turned"] for stretch in shell["stretches"] for piece in stretch["pieces"])
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--width", "wide"), 'lay --width: read "wide", expected a length with its unit'),
+        (("--width", "140"), 'lay --width: read "140", expected a length with its unit'),
+        (("--width", "9 m"), 'lay --width: read "9 m"'),
+        (
+            ("--fold", "lengthwize"),
+            'lay --fold: read "lengthwize", expected lengthwise, single or across. Did you mean',
+        ),
+        (("--time", "soon"), 'lay --time: read "soon", expected seconds, from 0 to 3600'),
+        (("--width", "30 cm"), "Take cloth at least"),
+    ],
+)
+def test_what_cannot_be_is_said_kindly(words: tuple[str, ...], said: str, capsys: Capsys) -> None:
+    result = ran(capsys, "lay", SKIRT, "--time", "0", *words)
+    assert result.status == 2
+    assert said in " ".join(result.err.split())
+
+
+def test_the_report_shows_the_lay_and_how_much_and_is_the_same_every_time(capsys: Capsys, tmp_path: Path) -> None:
+    for to in ("one", "two"):
+        assert ran(capsys, "draft", WRAP, "--to", to).status == 0
+    one, two = ((tmp_path / to / "report.html").read_bytes() for to in ("one", "two"))
+    assert one == two
+    page = one.decode()
+    section = page[page.index("<h2>How much cloth</h2>") :]
+    for said in ("<h3>Shell</h3>", "<h3>Interfacing</h3>", "How much to buy, by width", "The pieces on the shell"):
+        assert said in section
