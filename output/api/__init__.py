@@ -2,7 +2,7 @@
 
 Lengths are millimetres. Whatever cannot be had is a `TrueseamError` whose `sentences()` say why and what to do.
 
->>> from output.api import Garment, alter, block, check, draft, measurements, part, person, svg
+>>> from output.api import Garment, alter, block, check, draft, measurements, part, person, sewing, svg
 >>> oda = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
 >>> blocks = [block("bodice"), block("sleeve"), block("skirt", length=600)]
 >>> dress = draft(Garment("Quay dress", oda, blocks))
@@ -12,6 +12,8 @@ pass
 >>> round(measurements(longer)["shoulder to wrist"].finished - measurements(dress)["shoulder to wrist"].finished, 6)
 30.0
 >>> drawing = svg(longer)
+>>> sewing(longer)["Shoulder seams"].seams
+('shoulder',)
 >>> skirt = draft(Garment("Quay skirt", oda, [block("skirt")], parts=[part("waistband", height=35)]))
 >>> [piece.name for piece in skirt.pieces]
 ['skirt front', 'skirt back', 'waistband']
@@ -41,6 +43,8 @@ if TYPE_CHECKING:
     from output.api.asking import compare as compare
     from output.api.asking import edges as edges
     from output.api.asking import measurements as measurements
+    from output.api.asking import sewing as sewing
+    from output.api.asking import to_buy as to_buy
     from output.api.laying import lay as lay
     from output.api.laying import what_saves_cloth as what_saves_cloth
     from output.api.making import Draft as Draft
@@ -65,7 +69,7 @@ _HOMES: Final = {
     "drafting.body.person": ("person", "read_person"),
     "drafting.errors": ("StepRefused", "TrueseamError"),
     "drafting.fit.cloth": ("Cloth",),
-    "output.api.asking": ("check", "compare", "edges", "measurements"),
+    "output.api.asking": ("check", "compare", "edges", "measurements", "sewing", "to_buy"),
     "output.api.laying": ("lay", "what_saves_cloth"),
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
     "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
@@ -96,8 +100,10 @@ __all__ = [
     "read_garment",
     "read_person",
     "report",
+    "sewing",
     "sheets",
     "svg",
+    "to_buy",
     "to_json",
     "undo",
     "what_saves_cloth",

@@ -12,14 +12,28 @@ from drafting.errors import UnknownName
 from drafting.pattern import Finished, Piece, Role, finished
 from drafting.pattern.compare import Moved, moved
 from drafting.reading.units import length_text
+from drafting.sewing import SewingStep, Supply, sewing_order, supplies
 from output.api.making import Draft
 from output.drawings.pictures import changes_picture
 from output.report.before_after import moved_table, redrawn
+from output.report.sewing_words import step_words
+from output.report.shopping_table import buy_table
 from output.report.table_html import passage_html, table_html
 from output.report.table_text import lines_of
 from output.report.tables import Column, Passage, Row, Table, check_tables, counted, fault_lines, finished_table
 
-__all__ = ["Checks", "Comparison", "EdgeLength", "Rows", "check", "compare", "edges", "measurements"]
+__all__ = [
+    "Checks",
+    "Comparison",
+    "EdgeLength",
+    "Rows",
+    "check",
+    "compare",
+    "edges",
+    "measurements",
+    "sewing",
+    "to_buy",
+]
 
 T = TypeVar("T")
 
@@ -139,6 +153,24 @@ def edges(drafted: Draft) -> Rows[EdgeLength]:
         Row((each.piece, each.edge, length_text(each.length, drafted.unit), each.role.value)) for each in found
     )
     return Rows(found, lambda: (Table("Edges", columns, rows),), lambda each: f"{each.piece}, {each.edge}")
+
+
+def sewing(drafted: Draft) -> Rows[SewingStep]:
+    """The order of sewing: every seam, dart, hem and opening in the step in which it is sewn, to be read as sentences.
+
+    A step is got by its number from 0, or by its title, "Shoulder seams".
+    """
+    pattern, unit = drafted.pattern, drafted.unit
+    steps = sewing_order(pattern, knit=drafted.garment.cloth.kind == "knit")
+    words = [step_words(pattern, step, unit) for step in steps]
+    shown = tuple(Passage(f"{count}. {each.title}", each.sentences) for count, each in enumerate(words, start=1))
+    return Rows(steps, shown, lambda step: step_words(pattern, step, unit).title)
+
+
+def to_buy(drafted: Draft) -> Rows[Supply]:
+    """What is to be bought beside the cloth, lengths in mm. A thing is called by its kind: "zip"."""
+    bought = supplies(drafted.pattern, sewing(drafted).rows)
+    return Rows(bought, (buy_table(bought, drafted.unit),), lambda each: str(each.kind))
 
 
 def compare(before: Draft, after: Draft) -> Comparison:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final
 
 from blocks.garment import ROLL_WIDTHS, Paper
 from drafting.checks import Result, Verdict
+from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from drafting.reading.units import NotRead, length_unit, parse_length, shown
 from drafting.reading.values import between_lengths, outside
@@ -46,12 +47,18 @@ def _untold(_what: str, _share: float) -> None:
 
 
 def garment_files(
-    drafted: Draft, results: Sequence[Result], *, order: Sequence[Passage] = (), tell: Tell = _untold
+    drafted: Draft,
+    results: Sequence[Result],
+    *,
+    order: Sequence[Passage] = (),
+    before: Pattern | None = None,
+    tell: Tell = _untold,
 ) -> Iterator[tuple[str, bytes]]:
     """Every file of a garment by name: sheets, pieces, DXF, pattern.json, report.
 
     results: what the checks found
     order:   what is said of the order of the steps, for the report
+    before:  what was last drafted in the same folder, for the report to tell what changed
     tell:    is called with what is being done, and how far it has come from 0 to 1
     """
     from output.drawings.svg import piece_svg
@@ -72,7 +79,8 @@ def garment_files(
     tell("writing the report", 0.95)
     yield "pattern.json", to_json(pattern, results).encode()
     beside = (*files, *names, "pattern.dxf", "pattern.json")
-    yield "report.html", garment_report(drafted, results, order=order, paper=printed_on, files=beside).encode()
+    report = garment_report(drafted, results, order=order, paper=printed_on, files=beside, before=before)
+    yield "report.html", report.encode()
 
 
 def on_paper(paper: Paper, words: str) -> Paper:
@@ -128,8 +136,13 @@ def garment_report(
     order: Sequence[Passage] = (),
     paper: str = "",
     files: Sequence[str] = (),
+    before: Pattern | None = None,
 ) -> str:
-    """The report as one HTML document; `paper` is what the sheets are printed on, `files` what lies beside it."""
+    """The report as one HTML document.
+
+    paper:  what the sheets are printed on, in words
+    files:  the names of what lies beside it; before: what was last drafted there
+    """
     from output.report.report_page import report_html
 
     return report_html(
@@ -147,6 +160,7 @@ def garment_report(
         shrinkage=drafted.garment.cloth.shrinkage,
         knit=drafted.garment.cloth.kind == "knit",
         files=files,
+        before=before,
     )
 
 

@@ -15,10 +15,10 @@ from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt
 from drafting.checks import Result, Verdict, worst
-from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, UnknownName, meant
+from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, TrueseamError, UnknownName, meant
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
-from drafting.pattern.text import to_json
+from drafting.pattern.text import from_json, to_json
 from drafting.reading.units import NotRead, printable, sentence_in
 from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, on_paper
 from output.api.making import Draft
@@ -27,6 +27,8 @@ from output.command.brief import Summary, summaries
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.report.before_after import order_passage, steps_data
+from output.report.sewing_words import sewing_data
+from output.report.since_last import since_last, since_last_briefly
 from output.report.step_order import order_taken_passage
 from output.report.tables import (
     Passage,
@@ -111,16 +113,28 @@ def draft_to_folder(
         tell("drafting", 0.05)
         whole = make_garment(garment)
         order = step_order_passages(whole, explain=explain)
-        files = garment_files(whole.draft, whole.results, order=order, tell=tell)
+        before = _last_draft(folder)
+        files = garment_files(whole.draft, whole.results, order=order, before=before, tell=tell)
         written = write_all(folder, dict(files), print_error)
     names = [str(name.relative_to(folder)) for name in written]
     written_told = _written(whole, folder, names)
-    said = (*pattern_sections(whole, explain=explain), written_told)
+    changed = since_last(before, whole.pattern, whole.garment.wearer.unit)
+    said = (*((changed,) if changed else ()), *pattern_sections(whole, explain=explain), written_told)
+    ways = pattern_summaries(whole, explain=explain, written=written_told)
+    brief = tuple((*since_last_briefly(changed), *way) for way in ways)
 
     def data() -> dict[str, object]:
         return {**pattern_data(whole), "folder": str(folder), "files": names}
 
-    return Answer(status_of(whole.results), said, data, pattern_summaries(whole, explain=explain, written=written_told))
+    return Answer(status_of(whole.results), said, data, brief)
+
+
+def _last_draft(folder: Path) -> Pattern | None:
+    """The pattern that was last drafted to a folder; None where there is none that can be read."""
+    try:
+        return from_json((folder / "pattern.json").read_text(encoding="utf-8"))
+    except (OSError, ValueError, TrueseamError):
+        return None
 
 
 def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGarment:
@@ -232,6 +246,7 @@ def pattern_data(whole: MadeGarment) -> dict[str, object]:
         "drawn_out": list(whole.drawn_out),
         "history": document["history"],
         "steps": steps_data(whole.draft.stages),
+        "sewing": sewing_data(whole.pattern, whole.garment.wearer.unit, knit=whole.garment.cloth.kind == "knit"),
         "checks": document["checks"],
     }
 

@@ -39,7 +39,7 @@ __all__ = ["StepPicture", "step_pictures"]
 _GAP: Final = 0.05
 """Between two edges that are to be sewn together, as a share of the longer of their pieces."""
 
-_TEXT: Final = 0.036
+_TEXT: Final = 0.044
 _TICK: Final = 0.02
 """The height of letters, and how long the mark of a notch is, as a share of the size of the picture."""
 

@@ -77,8 +77,8 @@ a{color:inherit}
 h4{font-size:.9375rem;margin:.75rem 0 .25rem}
 .key{display:flex;flex-wrap:wrap;gap:.25rem 1.25rem;padding:0;list-style:none;max-width:none}
 .key svg{width:2.2rem;height:.6rem;margin-right:.4rem;vertical-align:baseline;stroke:var(--ink);fill:none}
-@media (max-width:40rem){.step{display:block}.shown{grid-template-columns:repeat(auto-fit,minmax(8.5rem,1fr));
-max-width:20rem;margin:.5rem auto 0}main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}
+@media (max-width:40rem){.step{display:block}.shown{max-width:17rem;margin:.5rem auto 0}
+main{padding:1rem .9rem 3rem}h1{font-size:1.6rem}
 .pieces{--shrunk:.028rem;gap:1.25rem}table{font-size:.875rem}
 th,td{padding-right:.5rem}
 .numbers .number{min-width:0}

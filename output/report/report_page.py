@@ -27,6 +27,7 @@ from output.report.notch_table import notch_table
 from output.report.page_style import STYLE
 from output.report.picture_html import named_picture, picture_html
 from output.report.sewing_section import buy_html, sewing_html
+from output.report.since_last import since_last
 from output.report.table_html import VERDICT_CLASSES, list_html, passage_html, table_html
 from output.report.tables import (
     Passage,
@@ -87,6 +88,7 @@ def report_html(
     shrinkage: float = 0.0,
     knit: bool = False,
     files: Sequence[str] = (),
+    before: Pattern | None = None,
 ) -> str:
     """The report on a checked pattern as one HTML document: no scripts, nothing fetched, the same text every time.
 
@@ -101,6 +103,7 @@ def report_html(
     cloths: how each material lies, to be laid with its pieces; shrinkage: that of the shell in the wash
     knit:   whether it is cut from a knit
     files:  the names of the other files in the same folder, to be linked
+    before: what was last drafted in that folder
     """
     units = (unit,)
     lengths = pattern.wearer.lengths
@@ -109,6 +112,7 @@ def report_html(
         f"<h1>{escape(pattern.title)}</h1>",
         f'<p class="whose">{escape(whose)}</p>' if whose else "",
         _verdict(results, unit),
+        *(table_html(changed) if (changed := since_last(before, pattern, unit)) else ()),
         *_first(look_first_passages(doubts, drawn_out)),
         *_looks(pattern, stages),
         *_pieces(pattern, unit),

@@ -10,16 +10,33 @@ from collections.abc import Callable, Mapping
 from typing import Final
 
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place
-from drafting.sewing import Act, SewingStep, StayKind, times_cut
+from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
-__all__ = ["step_words"]
+__all__ = ["sewing_data", "step_words"]
 
 
 def step_words(pattern: Pattern, step: SewingStep, unit: str) -> StepWords:
     """A step in words, lengths in `unit`."""
     return _WORDS[step.act](StepText(pattern, step, unit))
+
+
+def sewing_data(pattern: Pattern, unit: str, *, knit: bool) -> list[dict[str, object]]:
+    """Every step of sewing as data for a program: what it sews, with the sentences that say how."""
+    steps = sewing_order(pattern, knit=knit)
+    return [
+        {
+            "act": str(step.act),
+            "place": str(step.place) if step.place else None,
+            "seams": list(step.seams),
+            "pieces": list(step.pieces),
+            "notches": list(step.notches),
+            "title": words.title,
+            "sentences": list(words.sentences),
+        }
+        for step, words in ((step, step_words(pattern, step, unit)) for step in steps)
+    ]
 
 
 def _fuse(text: StepText) -> StepWords:

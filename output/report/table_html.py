@@ -27,9 +27,12 @@ def table_html(table: Table, *, level: int = 2) -> Iterator[str]:
         yield f'<p class="soft">{escape(table.above)}</p>'
     if table.rows:
         numbers = all(column.numbers for column in table.columns[1:])
-        yield f'<div class="wide"><table class="{"numbers" if numbers else "prose"}">'
+        # it scrolls sideways on a small screen, also for whoever has only a keyboard
+        name = escape(table.title, quote=True)
+        yield f'<div class="wide" role="group" tabindex="0" aria-label="{name}">'
+        yield f'<table class="{"numbers" if numbers else "prose"}">'
         if any(column.name for column in table.columns):
-            cells = "".join(f"<th{_class(column)}>{escape(column.name)}</th>" for column in table.columns)
+            cells = "".join(map(_head, table.columns))
             yield f"<thead><tr>{cells}</tr></thead>"
         yield "<tbody>"
         for row in table.rows:
@@ -63,6 +66,13 @@ def _cell(cell: str) -> str:
     """The first line of a cell, the others small below it."""
     first, *rest = cell.split("\n")
     return escape(first) + "".join(f"<small>{escape(line)}</small>" for line in rest)
+
+
+def _head(column: Column) -> str:
+    """The head of a column; a plain cell over one that needs none."""
+    if not column.name:
+        return "<td></td>"
+    return f'<th scope="col"{_class(column)}>{escape(column.name)}</th>'
 
 
 def _class(column: Column) -> str:
