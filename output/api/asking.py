@@ -162,15 +162,18 @@ def sewing(drafted: Draft) -> Rows[SewingStep]:
     """
     pattern, unit = drafted.pattern, drafted.unit
     steps = sewing_order(pattern, knit=drafted.garment.cloth.kind == "knit")
-    words = [step_words(pattern, step, unit) for step in steps]
-    shown = tuple(Passage(f"{count}. {each.title}", each.sentences) for count, each in enumerate(words, start=1))
+
+    def shown() -> tuple[Table | Passage, ...]:
+        words = (step_words(pattern, step, unit) for step in steps)
+        return tuple(Passage(f"{count}. {each.title}", each.sentences) for count, each in enumerate(words, start=1))
+
     return Rows(steps, shown, lambda step: step_words(pattern, step, unit).title)
 
 
 def to_buy(drafted: Draft) -> Rows[Supply]:
     """What is to be bought beside the cloth, lengths in mm. A thing is called by its kind: "zip"."""
     bought = supplies(drafted.pattern, sewing(drafted).rows)
-    return Rows(bought, (buy_table(bought, drafted.unit),), lambda each: str(each.kind))
+    return Rows(bought, lambda: (buy_table(bought, drafted.unit),), lambda each: str(each.kind))
 
 
 def compare(before: Draft, after: Draft) -> Comparison:
