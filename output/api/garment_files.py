@@ -13,7 +13,7 @@ from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from drafting.reading.units import NotRead, length_unit, parse_length, shown
 from drafting.reading.values import between_lengths, outside
-from output.api.laying import cloth_of, materials_of
+from output.api.laying import cloth_lines, cloth_of, materials_of
 from output.api.making import Draft
 from output.report.tables import Passage, fault_lines
 from output.sheets.papers import PAPERS, paper_named, roll, sheet_count_words
@@ -67,7 +67,8 @@ def garment_files(
 
     pattern, unit, dated = drafted.pattern, drafted.unit, drafted.dated
     failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
-    lay = partial(lay_out, pattern, dated=dated, unit=unit, warnings=fault_lines(failed, unit))
+    cloth = cloth_lines(drafted)
+    lay = partial(lay_out, pattern, dated=dated, unit=unit, warnings=fault_lines(failed, unit), cloth=cloth)
     files, printed_on = print_files(lambda paper: lay(paper=paper), drafted.garment.paper, unit, tell=tell)
     yield from files.items()
     tell("drawing the pieces", 0.7)

@@ -70,6 +70,14 @@ def materials_of(drafted: Draft) -> tuple[Material, ...]:
     return tuple(each for each in MATERIALS if any(cut_from(piece, each).count for piece in pieces))
 
 
+def cloth_lines(drafted: Draft, *, others: bool = True) -> tuple[str, ...]:
+    """How much of each material to buy, a line each; of the other usual widths as well, unless `others` is off."""
+    from output.lay.how_much import cloth_to_buy
+
+    cloths = {material: cloth_of(drafted, material) for material in materials_of(drafted)}
+    return cloth_to_buy(drafted.pattern, cloths, drafted.garment.cloth.shrinkage, drafted.unit, others=others)
+
+
 def cloth_of(
     drafted: Draft, material: Material = "shell", *, width: float | None = None, fold: Fold = "lengthwise"
 ) -> Spread:

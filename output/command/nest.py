@@ -15,6 +15,7 @@ from drafting.pattern import Nest, Sized, finished
 from drafting.pattern.text import to_json
 from drafting.reading.units import length_text, printable
 from output.api.garment_files import Tell, garment_report, print_files
+from output.api.laying import cloth_lines
 from output.command.answer import Answer
 from output.command.draft import (
     MadeGarment,
@@ -140,12 +141,18 @@ def _files(
     unit, dated = garment.wearer.unit, whole[0][1].draft.dated
     warnings = _faults(whole, _FAILED, unit)
     chosen = [each for each in nest.sizes if each.size in sizes]
+    cloth = [
+        f"size {size}: {line}"
+        for size, each in whole
+        if size in sizes
+        for line in cloth_lines(each.draft, others=len(sizes) == 1)
+    ]
 
     def lay_out_on(paper: PaperSize) -> Sheet:
         if len(chosen) == 1:
-            return lay_out(chosen[0].pattern, paper=paper, dated=dated, unit=unit, warnings=warnings)
+            return lay_out(chosen[0].pattern, paper=paper, dated=dated, unit=unit, warnings=warnings, cloth=cloth)
         some = Nest(nest.title, tuple(chosen))
-        return lay_out_nest(some, paper=paper, dated=dated, unit=unit, warnings=warnings)
+        return lay_out_nest(some, paper=paper, dated=dated, unit=unit, warnings=warnings, cloth=cloth)
 
     files, printed_on = print_files(lay_out_on, garment.paper, unit, tell=tell)
     yield from files.items()

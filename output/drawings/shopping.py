@@ -1,4 +1,4 @@
-"""What a pattern shows has to be bought beside cloth and thread: fastenings, buttons, interfacing, lining."""
+"""What a pattern shows has to be bought beside thread: cloth, fastenings, buttons."""
 
 from __future__ import annotations
 
@@ -14,13 +14,14 @@ _OPENINGS: Final = (Place.CENTRE_BACK, Place.CENTRE_FRONT, Place.SIDE)
 _SAME: Final = 0.05  # mm: what no shop tells apart
 
 
-def things_to_buy(patterns: Sequence[Pattern], unit: str) -> tuple[str, ...]:
+def things_to_buy(patterns: Sequence[Pattern], unit: str, cloth: Sequence[str] = ()) -> tuple[str, ...]:
     """A line for each thing, lengths in `unit`; of several sizes from the shortest to the longest.
 
     patterns: the sizes of one garment, or one pattern alone
+    cloth:    lines that say how much cloth of each kind, where that is known
     """
     first = patterns[0]
-    return (*_fastenings(patterns, unit), *_buttons(first, unit), *_other_cloth(first))
+    return (*(cloth or _other_cloth(first)), *_fastenings(patterns, unit), *_buttons(first, unit))
 
 
 def _fastenings(patterns: Sequence[Pattern], unit: str) -> Iterator[str]:

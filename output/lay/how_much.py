@@ -3,18 +3,31 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
 from drafting.errors import InputProblems
 from drafting.pattern import Pattern
-from drafting.reading.units import MM_PER_INCH
+from drafting.reading.units import MM_PER_INCH, length_text
 from output.lay.find_lay import QUICK, find_lay
-from output.lay.lay_pieces import Material
+from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
 
-__all__ = ["ENDS", "before_washing", "length_to_buy", "shop_length", "usual_widths", "width_table"]
+__all__ = [
+    "AT_ONCE",
+    "ENDS",
+    "before_washing",
+    "cloth_to_buy",
+    "length_to_buy",
+    "shop_length",
+    "usual_widths",
+    "width_table",
+]
+
+AT_ONCE: Final = 12
+"""Orders tried for a lay that has to be there at once: for the report and the first sheet."""
 
 ENDS: Final = 20.0
 """mm of cloth beyond the lay: both ends are straightened before it is laid (ours)."""
@@ -86,7 +99,44 @@ def _widened(lay: Lay, width: float) -> Lay:
 
 
 def _lay(pattern: Pattern, cloth: Spread, material: Material, tries: int) -> Lay | None:
-    try:
-        return find_lay(pattern, cloth, material, tries=tries)
-    except InputProblems:
-        return None
+    def found() -> Lay | None:
+        try:
+            return find_lay(pattern, cloth, material, tries=tries)
+        except InputProblems:
+            return None
+
+    return pattern.remembered(("lay", cloth, material, tries), found)
+
+
+def cloth_to_buy(
+    pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: float, unit: str, *, others: bool = True
+) -> tuple[str, ...]:
+    """A line for each material: "1.8 m of shell, 140 cm wide; or 2.8 m of 112 cm, ...".
+
+    shrinkage: of the shell
+    others:    whether the other usual widths are told as well
+    """
+    return tuple(
+        line
+        for material, cloth in cloths.items()
+        if (line := _line_to_buy(pattern, cloth, material, shrinkage if material == "shell" else 0.0, unit, others))
+    )
+
+
+def _line_to_buy(pattern: Pattern, cloth: Spread, material: Material, shrinkage: float, unit: str, others: bool) -> str:
+    """The line of one material; "" where nothing is cut from it, or no width is wide enough."""
+    if not pieces_to_lay(pattern, cloth, material):
+        return ""
+    table = width_table(pattern, cloth, material, unit, tries=AT_ONCE)
+    widths = [cloth.width, *(width for width in table if width != cloth.width)]
+    lays = [(width, lay) for width in widths if (lay := table[width].get(cloth.fold)) is not None]
+    told = [
+        # a width in whole centimetres, as cloth is sold
+        (shop_length(length_to_buy(lay.length, shrinkage, unit), unit), length_text(width, unit).replace(".0 ", " "))
+        for width, lay in lays
+    ]
+    if not told:
+        return ""
+    (length, width), *more = told
+    rest = f"; or {', '.join(f'{length} of {width}' for length, width in more)}" if more and others else ""
+    return f"{length} of {material}, {width} wide{rest}"

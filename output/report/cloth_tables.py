@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from drafting.pattern import Pattern
 from drafting.reading.units import length_text, percent
 from output.lay.find_lay import find_lay
-from output.lay.how_much import length_to_buy, shop_length, width_table
+from output.lay.how_much import AT_ONCE, length_to_buy, shop_length, width_table
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
@@ -17,9 +17,6 @@ from output.report.table_html import list_html, table_html
 from output.report.tables import Column, Row, Table
 
 __all__ = ["cloth_html", "places_table", "savings_table", "widths_table"]
-
-_TRIES = 12
-"""Orders tried for each lay of the report, which has to be there at once."""
 
 
 def places_table(lay: Lay, unit: str) -> Table:
@@ -65,12 +62,12 @@ def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: f
         if not pieces_to_lay(pattern, cloth, material):
             continue
         lost = shrinkage if material == "shell" else 0.0
-        lays = width_table(pattern, cloth, material, unit, tries=_TRIES)
+        lays = width_table(pattern, cloth, material, unit, tries=AT_ONCE)
         yield f"<h3>{material.capitalize()}</h3>"
         if lays[cloth.width][cloth.fold] is None:
             yield f'<p class="soft">Too narrow at {width_text(cloth.width, unit)}.</p>'
         else:
-            lay = find_lay(pattern, cloth, material, tries=_TRIES)
+            lay = find_lay(pattern, cloth, material, tries=AT_ONCE)
             words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
             yield list_html((*words, "`trueseam lay` looks for a shorter one for as long as you let it."))
             yield f'<div class="wide"><figure class="lay">{lay_svg(lay, f"The pieces on the {material}", unit).strip()}</figure></div>'

@@ -20,7 +20,7 @@ _CLOTH, _PAGES = 6.0, 7.0  # how wide a column is, in sizes of the writing
 _BETWEEN: Final = 1.0  # mm, at the least, between two columns
 _ABOVE: Final = 0.78  # of the size: from the top of a line to its base
 _HEAD: Final = ("piece", "shell", "lining", "interfacing", "print pages")
-_TO_BUY: Final = "To buy, besides cloth and thread"
+_TO_BUY: Final = "To buy"
 
 _Row = tuple[str, ...]
 

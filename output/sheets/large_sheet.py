@@ -70,23 +70,38 @@ class Sheet:
 
 
 def lay_out(
-    pattern: Pattern, *, paper: Paper, dated: str = "", unit: str = "cm", warnings: Sequence[str] = ()
+    pattern: Pattern,
+    *,
+    paper: Paper,
+    dated: str = "",
+    unit: str = "cm",
+    warnings: Sequence[str] = (),
+    cloth: Sequence[str] = (),
 ) -> Sheet:
     """The pattern on a sheet that is to be printed on that paper; pieces stay upright as they were drafted.
 
     dated:    a date to print, as the person gave it; none is made up
     unit:     what lengths are written in: "cm", "in" or "mm"
     warnings: sentences that must be seen before anything is cut
+    cloth:    lines that say how much cloth to buy, where that is known
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
     of_seams = sewn(pattern)
     drawn = [
         (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces
     ]
-    return _laid_out(heading, drawn, paper, warnings, things_to_buy([pattern], unit))
+    return _laid_out(heading, drawn, paper, warnings, things_to_buy([pattern], unit, cloth))
 
 
-def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm", warnings: Sequence[str] = ()) -> Sheet:
+def lay_out_nest(
+    nest: Nest,
+    *,
+    paper: Paper,
+    dated: str = "",
+    unit: str = "cm",
+    warnings: Sequence[str] = (),
+    cloth: Sequence[str] = (),
+) -> Sheet:
     """All sizes of a nest on one sheet, each piece in one size over the other, as `lay_out` does for one.
 
     Raises InputProblems for more sizes than lines can be told apart.
@@ -104,7 +119,7 @@ def lay_out_nest(nest: Nest, *, paper: Paper, dated: str = "", unit: str = "cm",
         for pieces in nested_pieces(nest)
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
-    to_buy = things_to_buy([each.pattern for each in nest.sizes], unit)
+    to_buy = things_to_buy([each.pattern for each in nest.sizes], unit, cloth)
     return _laid_out(heading, drawn, paper, warnings, to_buy, sizes)
 
 

@@ -34,7 +34,7 @@ def test_at_a_side_front_and_back_share_one_zip(tmp_path: Path) -> None:
     pattern = made(
         tmp_path, "towpath-skirt.toml", f'{closed}[[step]]\nalter = "opening"\nat = "side"\nlength = "20 cm"\n'
     )
-    (zip_line, interfacing) = things_to_buy([pattern], "cm")
+    (interfacing, zip_line) = things_to_buy([pattern], "cm")
     assert zip_line == "a zip (or another fastening) for the side seam: it is open for 20.0 cm"
     assert interfacing == "interfacing for waistband"
 

@@ -43,7 +43,7 @@ def test_each_piece_has_a_row_with_what_is_cut_of_each_cloth_and_its_pages() -> 
         ["cuff", "2 pairs", "1 pair", "6"],
         ["belt", "1", "1", "7-8"],
         ["only the bodice: print pages 2-5, 9"],
-        ["To buy, besides cloth and thread"],
+        ["To buy"],
         ["3 buttons of 1.5 cm"],
     ]
 
