@@ -70,14 +70,14 @@ def _lay(
 
 
 def _too_wide(piece: LayPiece, cloth: Spread) -> bool:
-    return piece.across > cloth.top - cloth.bottom
+    return piece.across > cloth.top - cloth.bottom(on_fold=piece.on_fold)
 
 
 def _too_wide_problem(piece: LayPiece, cloth: Spread, unit: str) -> Problem:
-    needed = length_text(piece.across + cloth.width - cloth.top + cloth.bottom, unit)
+    needed = length_text(piece.across + cloth.width - cloth.top + cloth.bottom(), unit)
     return Problem(
         f"the {piece.name} on cloth {length_text(cloth.width, unit)} wide",
         f"{length_text(piece.across, unit)} across the grain",
-        f"at most {length_text(cloth.top - cloth.bottom, unit)} between the selvedges",
+        f"at most {length_text(cloth.top - cloth.bottom(), unit)} between the selvedges",
         f"Take cloth at least {needed} wide, or divide the piece by a seam.",
     )

@@ -36,10 +36,11 @@ class Spread:
     gap: float = 4.0
     repeat: float = 0.0
 
-    @property
-    def bottom(self) -> float:
-        """From where on pieces may lie across the cloth, mm."""
-        return 0.0 if self.fold == "lengthwise" else self.selvedge
+    def bottom(self, *, on_fold: bool = False) -> float:
+        """From where on a piece may lie across the cloth, mm: what is not cut on the fold keeps the gap from it."""
+        if self.fold == "lengthwise":
+            return 0.0 if on_fold else self.gap
+        return self.selvedge
 
     @property
     def top(self) -> float:

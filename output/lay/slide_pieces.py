@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = ["slide_in"]
 
-_ROW: Final = 5.0  # mm
+_ROW: Final = 5.0  # mm, at the most
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,11 +110,17 @@ def _profile(piece: LayPiece, turned: bool, flipped: bool, gap: float) -> _Profi
     points = np.array([(p.x - left, p.y - bottom) for p in outline])
     width, height = (float(most) for most in points.max(axis=0))
     # rows begin a gap below the piece, and end a gap above it
-    count = math.ceil((height + 2.0 * gap) / _ROW)
-    bottoms: Row = np.arange(count, dtype=np.float64) * _ROW - gap
-    lefts, _ = _reach(points, bottoms - gap, bottoms + _ROW + gap)
-    _, rights = _reach(points, bottoms, bottoms + _ROW)
+    high = _row_height(gap)
+    count = math.ceil((height + 2.0 * gap) / high)
+    bottoms: Row = np.arange(count, dtype=np.float64) * high - gap
+    lefts, _ = _reach(points, bottoms - gap, bottoms + high + gap)
+    _, rights = _reach(points, bottoms, bottoms + high)
     return _Profile(placement, height, width, lefts - gap, rights)
+
+
+def _row_height(gap: float) -> float:
+    """How high a row is, mm: the gap is a whole number of rows."""
+    return gap / math.ceil(gap / _ROW) if gap else _ROW
 
 
 def _reach(points: Row, low: Row, high: Row) -> tuple[Row, Row]:
@@ -140,21 +146,23 @@ def _one_by_one(
 ) -> Stretch:
     import numpy as np
 
+    lowest, high = cloth.bottom(on_fold=True), _row_height(cloth.gap)
     # a row of the cloth begins where a row of a piece does that lies at the very bottom
-    filled = np.full(math.ceil((cloth.top - cloth.bottom + 2.0 * cloth.gap) / _ROW) + 1, -np.inf)
+    filled = np.full(math.ceil((cloth.top - lowest + 2.0 * cloth.gap) / high) + 1, -np.inf)
     phases: dict[str, float] = {}
     laid = []
     for piece in order:
         best: tuple[tuple[float, float, float], float, int, _Profile] | None = None
         for profile in positions[id(piece)]:
             rows = len(profile.left)
-            heights = 1 if piece.on_fold else math.floor((cloth.top - cloth.bottom - profile.height) / _ROW + 1e-9) + 1
-            windows = np.lib.stride_tricks.sliding_window_view(filled[: heights + rows - 1], rows)
+            first = round((cloth.bottom(on_fold=piece.on_fold) - lowest) / high)
+            last = first if piece.on_fold else math.floor((cloth.top - lowest - profile.height) / high + 1e-9)
+            windows = np.lib.stride_tricks.sliding_window_view(filled[first : last + rows], rows)
             starts = np.maximum((windows - profile.left).max(axis=1), cloth.start)
             if cloth.repeat:
                 starts = _in_phase(starts, profile, phases, cloth.repeat)
-            row = int(starts.argmin())
-            start = float(starts[row])
+            place = int(starts.argmin())
+            row, start = first + place, float(starts[place])
             end = start + profile.width
             score = (end, start, float(row)) if ends_first else (start, end, float(row))
             if best is None or score < best[0]:
@@ -165,7 +173,7 @@ def _one_by_one(
         under = filled[row : row + len(profile.right)]
         np.maximum(under, profile.right + start, out=under)
         stands = profile.placement
-        placed = Placement(piece, stands.x + start, stands.y + cloth.bottom + row * _ROW, stands.turned, stands.flipped)
+        placed = Placement(piece, stands.x + start, stands.y + lowest + row * high, stands.turned, stands.flipped)
         for key, x in piece.notches:
             phases.setdefault(key, placed.move.point(Point(x, 0.0)).x)
         laid.append(placed)

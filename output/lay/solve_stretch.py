@@ -63,7 +63,7 @@ def pack_closer(
     if held:
         outlines.append(_joined(held, stretch))
         turns.append((0.0,))
-    room = stretch.cloth.top - stretch.cloth.bottom
+    room = stretch.cloth.top - stretch.cloth.bottom()
     best = stretch
     gap = stretch.cloth.gap + (_PLAY if held else 0.0)
     found = solve_strip(outlines, turns, height=room, gap=gap, seconds=seconds, seed=seed, tell=tell, stopped=stopped)
@@ -75,14 +75,14 @@ def pack_closer(
 
 
 def _joined(held: Sequence[Placement], stretch: Stretch) -> _Outline:
-    """The pieces at the fold as one shape that can only be shifted along it."""
+    """The pieces at the fold as one shape that can only be shifted along it, above where other pieces may lie."""
     from shapely import Polygon, box, union_all
 
     pieces = [Polygon([(p.x, p.y) for p in each.outline]) for each in held]
-    right = max(piece.bounds[2] for piece in pieces)
-    along, upright = box(0.0, 0.0, right, _THREAD), box(0.0, 0.0, _THREAD, stretch.cloth.top - _PLAY)
-    whole = union_all([*pieces, along, upright])
-    return tuple(Point(x, y) for x, y in whole.exterior.coords[:-1])
+    right, low = max(piece.bounds[2] for piece in pieces), stretch.cloth.bottom()
+    along, upright = box(0.0, low, right, low + _THREAD), box(0.0, low, _THREAD, stretch.cloth.top - _PLAY)
+    whole = union_all([*pieces, along, upright]).intersection(box(0.0, low, right, stretch.cloth.top))
+    return tuple(Point(x, y - low) for x, y in whole.exterior.coords[:-1])
 
 
 def _unpacked(packed: Packed, free: Sequence[Placement], held: Sequence[Placement], stretch: Stretch) -> Stretch:
@@ -92,7 +92,7 @@ def _unpacked(packed: Packed, free: Sequence[Placement], held: Sequence[Placemen
     for each, (x, y, turn) in zip(free, packed.shifts, strict=False):
         turned = abs(turn) > 90.0
         sign = -1.0 if turned else 1.0
-        placed = replace(each, x=sign * each.x + x, y=sign * each.y + y + cloth.bottom, turned=each.turned != turned)
+        placed = replace(each, x=sign * each.x + x, y=sign * each.y + y + cloth.bottom(), turned=each.turned != turned)
         lies.append(placed)
     lies += [replace(each, x=each.x + packed.shifts[-1][0]) for each in held]
     left = min(min(p.x for p in each.outline) for each in lies)
@@ -104,7 +104,7 @@ def _within(placed: Placement, stretch: Stretch) -> Placement:
     if placed.piece.on_fold:
         return placed
     low, high = min(p.y for p in placed.outline), max(p.y for p in placed.outline)
-    off = max(0.0, stretch.cloth.bottom - low) - max(0.0, high - stretch.cloth.top)
+    off = max(0.0, stretch.cloth.bottom() - low) - max(0.0, high - stretch.cloth.top)
     return replace(placed, y=placed.y + off) if abs(off) < _ROUNDING else placed
 
 

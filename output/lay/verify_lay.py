@@ -29,7 +29,8 @@ def _faults(stretch: Stretch) -> Iterator[str]:
         if not shape.is_valid:
             yield f"{name}: its outline crosses itself"
         left, bottom, _, top = shape.bounds
-        if left < cloth.start - _ROUNDING or bottom < cloth.bottom - _ROUNDING or top > cloth.top + _ROUNDING:
+        lowest = cloth.bottom(on_fold=placed.piece.on_fold)
+        if left < cloth.start - _ROUNDING or bottom < lowest - _ROUNDING or top > cloth.top + _ROUNDING:
             yield f"{name}: it lies off the cloth"
         if placed.piece.on_fold and abs(bottom) > _ROUNDING:
             yield f"{name}: it does not lie at the fold"

@@ -70,6 +70,7 @@ def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: f
             lay = find_lay(pattern, cloth, material, tries=AT_ONCE)
             words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
             yield list_html((*words, "`trueseam lay` looks for a shorter one for as long as you let it."))
-            yield f'<div class="wide"><figure class="lay">{lay_svg(lay, f"The pieces on the {material}", unit).strip()}</figure></div>'
+            drawing = lay_svg(lay, f"The pieces on the {material}", unit).strip()
+            yield f'<div class="wide"><figure class="lay">{drawing}</figure></div>'
             yield from table_html(places_table(lay, unit), level=4)
         yield from table_html(widths_table(lays, lost, unit), level=4)
