@@ -7,8 +7,8 @@ from a garment file of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise
@@ -37,7 +37,7 @@ from drafting.alterations.refusing import not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, rebuilt
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between, parted
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between, parted, with_gaps_closed
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, run_reversed
 from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
@@ -192,13 +192,5 @@ def _wedge_on(top: Top, wedge: _Wedge) -> Piece:
     first = top.armhole.parts[0]
     shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
     grown = (*run_reversed(moved_all(bit, top.unfold)), *top.armhole.open[0])
-    piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, _joined(grown)),)))
+    piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, with_gaps_closed(grown)),)))
     return with_notches_shifted(piece, first.name, top.armhole.backward, exact_length(bit))
-
-
-def _joined(run: Sequence[Curve]) -> tuple[Curve, ...]:
-    """The run with each curve begun exactly where the one before it ends."""
-    out: list[Curve] = []
-    for curve in run:
-        out.append(replace(curve, start=out[-1].end) if out else curve)
-    return tuple(out)

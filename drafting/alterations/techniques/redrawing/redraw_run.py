@@ -40,6 +40,7 @@ __all__ = [
     "move_between",
     "parted",
     "shortened_at_start",
+    "with_gaps_closed",
     "with_handles_scaled",
     "with_length_kept",
 ]
@@ -100,12 +101,15 @@ def fitted_between(run: Sequence[Curve], start: Point, end: Point) -> tuple[Curv
     cos, sin = grown * math.cos(turned), grown * math.sin(turned)
     place = Vec(run[0].start.x, run[0].start.y)
     to = start - Vec(cos * place.x - sin * place.y, sin * place.x + cos * place.y)
-    out: list[Curve] = []
-    for curve in moved_all(run, Move(cos, -sin, sin, cos, to.x, to.y)):
-        # the gaps of rounding between them are closed
-        out.append(replace(curve, start=out[-1].end if out else start))
-    out[-1] = replace(out[-1], end=end)
-    return tuple(out)
+    moved = moved_all(run, Move(cos, -sin, sin, cos, to.x, to.y))
+    made = with_gaps_closed((replace(moved[0], start=start), *moved[1:]))
+    return (*made[:-1], replace(made[-1], end=end))
+
+
+def with_gaps_closed(run: Sequence[Curve]) -> tuple[Curve, ...]:
+    """The run with each curve begun exactly where the one before it ends: the gaps of rounding closed."""
+    starts = (run[0].start, *(curve.end for curve in run[:-1]))
+    return tuple(replace(curve, start=start) for curve, start in zip(run, starts, strict=True))
 
 
 def along_run(run: Sequence[Curve], place: Point) -> float | None:

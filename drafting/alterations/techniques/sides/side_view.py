@@ -130,20 +130,17 @@ def far_edge(side: Side) -> str:
     return next(e.name for e in side.piece.edges if e.name != side.edge and far in (e.start, e.end))
 
 
-def side_of(step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, corner_first: bool) -> Side:
+def side_of(
+    step: str, piece: Piece, name: str, mark: MarkLine, out: Vec, *, corner_first: bool, must_meet: str = ""
+) -> Side:
     """A piece seen from the edge `name`, out of the piece in the direction `out` along the marked line.
 
     corner_first: whether the edge begins at the corner that is to be moved, so that what ends there is the edge before
-    it; else it ends there. Where the line misses the edge, the level is the edge's far end.
+                  it; else it ends there
+    must_meet:    what is said where the line misses the edge; "" where the level is then the edge's far end
     Raises StepRefused where a dart lies in that corner, or the level comes too near to it.
     """
-    return _seen(step, piece, piece.edge(name), mark, out, corner_first=corner_first)
-
-
-def _seen(
-    step: str, piece: Piece, edge: Edge, mark: MarkLine, out: Vec, *, corner_first: bool, must_meet: str = ""
-) -> Side:
-    """As `side_of`; must_meet: what is said where the line misses the edge, if it may not."""
+    edge = piece.edge(name)
     before, after = piece.beside(edge.name)
     joining = before if corner_first else after
     # from the far end to the corner
@@ -185,7 +182,7 @@ def _side(step: str, piece: Piece, level: Level, mark: MarkLine) -> Side:
     edge = whole_side(step, piece)
     waist_first = ((edge.start - edge.end).dot(up) > 0.0) != (level is Level.BUST)
     missed = f'on "{piece.name}" the {level} does not meet the side seam above or below the waist'
-    return _seen(step, piece, edge, mark, out, corner_first=waist_first, must_meet=missed)
+    return side_of(step, piece, edge.name, mark, out, corner_first=waist_first, must_meet=missed)
 
 
 def _parted(seam: tuple[Curve, ...], mark: MarkLine) -> tuple[tuple[Curve, ...], Point | None]:
