@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
 from drafting.geometry import Curve, Point, Vec, run_hits
-from drafting.geometry.hull import box_of, hull_of
+from drafting.geometry.hull import Box, box_of, hull_of
 from drafting.geometry.tolerance import FLAT
 from drafting.pattern.locate import from_start, place
 from drafting.pattern.piece import Piece
@@ -90,10 +90,14 @@ def _reach(piece: Piece, cutting: Sequence[Curve], point: Point, out: Vec, edge:
 
 def _near(piece: Piece, cutting: Sequence[Curve], one: Point, other: Point) -> list[Curve]:
     """The lines of a piece that may come between two places, or to one of them: those whose boxes do."""
-    # the cutting line is kept beside the boxes, so that no other line can come to have its id
-    _, boxes = piece.remembered(
-        ("boxes", id(cutting)), lambda: (cutting, [(box_of(hull_of(c)), c) for c in (*cutting, *piece.outline)])
-    )
+
+    def boxed() -> tuple[Sequence[Curve], list[tuple[Box, Curve]]]:
+        return cutting, [(box_of(hull_of(curve)), curve) for curve in (*cutting, *piece.outline)]
+
+    # the line is kept with its boxes, so that no other comes to have its id; in a copy of the piece it means nothing
+    kept, boxes = piece.remembered(("boxes", id(cutting)), boxed)
+    if kept is not cutting:
+        _, boxes = boxed()
     left, right, low, high = min(one.x, other.x), max(one.x, other.x), min(one.y, other.y), max(one.y, other.y)
     return [
         curve

@@ -209,3 +209,15 @@ def test_a_cutting_line_is_the_same_where_the_offsets_of_its_edges_are_known_and
 def test_what_one_piece_is_drawn_by_is_what_all_of_them_together_say() -> None:
     together = sewn(dress())
     assert {piece.name: sewn_piece(dress(), piece.name) for piece in dress().pieces} == together
+
+
+def test_a_copy_of_a_piece_does_not_take_another_cutting_line_for_the_one_it_knew() -> None:
+    piece = skirt()
+    notch = piece.notch("waist")
+    near = notch_ends(piece, notch, cutting_line(piece))
+    far = tuple(moved_all(cutting_line(piece), shift(Vec(0.0, 500.0))))
+    # what a copy in another process may come to: the id of one line, known there for another
+    boxes = piece._remembered[("boxes", id(cutting_line(piece)))]
+    piece._remembered[("boxes", id(far))] = boxes
+    assert notch_ends(piece, notch, far) == notch_ends(skirt(), notch, far)
+    assert notch_ends(piece, notch, cutting_line(piece)) == near
