@@ -40,8 +40,9 @@ NEW_DART: Final = 0.35
 _HINGE: Final = 1.0 / 3.0
 """Where the hinge is, as a share of the armhole from the underarm, if it has no notch (common practice: the notch)."""
 
-_NEAR_JOINT: Final = 0.05
-"""mm. A notch this near a joint of the armhole was put at the joint."""
+_NEAR_JOINT: Final = 12.0
+"""mm from the notch within which a joint of the armhole is the hinge: the bit of curve between the two is too short to
+be bent, and would be folded (our figure; the armhole of a bodice taken in by 40 mm has them 8 mm apart)."""
 
 
 @dataclass(frozen=True, slots=True)

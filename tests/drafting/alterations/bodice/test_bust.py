@@ -14,7 +14,7 @@ from itertools import pairwise
 import pytest
 
 from blocks.garment import draft, prepare
-from drafting.alterations import Armhole, FullBust, MoveDart, SmallBust, apply_step, replay
+from drafting.alterations import Armhole, FullBust, MoveDart, SmallBust, TakeIn, apply_step, replay
 from drafting.alterations.bodice.bust_slash import opening, slashed
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
 from drafting.checks import Verdict, run_checks
@@ -315,3 +315,11 @@ def test_the_dresses_of_real_women_pass_their_checks_after_it(step: FullBust | S
             continue
         assert failed(after) == []
     assert refused <= 1
+
+
+@pytest.mark.parametrize("taken", [20.0, -40.0])
+@pytest.mark.parametrize("by", [10.0, 25.0, 50.0])
+def test_an_armhole_that_was_led_with_the_side_is_not_folded_beside_its_notch(taken: float, by: float) -> None:
+    """Taking in moves the joint of the armhole a few mm past the notch; the bit between is too short to be bent."""
+    after = apply_step(apply_step(dress(), TakeIn(waist=taken, hip=taken, bust=taken)), FullBust(by))
+    assert not failed(after)
