@@ -28,6 +28,7 @@ _THREAD: Final = 0.5  # mm thick
 _PLAY: Final = 1.0  # mm of play that what lies at the fold is given across the cloth: the solver finds no exact fit
 _LISTEN: Final = 0.1  # seconds between two looks at the clock
 _ROUNDING: Final = 0.1  # mm
+_ATTEMPTS: Final = 6
 
 _Outline = tuple[Point, ...]
 
@@ -52,7 +53,8 @@ def pack_closer(
 
     tell:    is called with the share of the time that is over
     stopped: is asked often whether to make do with what there is
-    Every answer is verified before it is taken. A repeat cannot be kept by the solver: such cloth is left as it lies.
+    Every answer is verified before it is taken. Where the solver falls over (it finds no room for what lies at the
+    fold), it is started again with another seed. A repeat cannot be kept by the solver: such cloth is left as it lies.
     """
     held = [each for each in stretch.placements if each.piece.on_fold]
     free = [each for each in stretch.placements if not each.piece.on_fold]
@@ -66,11 +68,22 @@ def pack_closer(
     room = stretch.cloth.top - stretch.cloth.bottom()
     best = stretch
     gap = stretch.cloth.gap + (_PLAY if held else 0.0)
-    found = solve_strip(outlines, turns, height=room, gap=gap, seconds=seconds, seed=seed, tell=tell, stopped=stopped)
-    for packed in found:
-        candidate = _unpacked(packed, free, held, stretch)
-        if candidate.length < best.length and not faults_in_lay(Lay((candidate,))):
-            best = candidate
+    ends = time.monotonic() + seconds
+    for attempt in range(_ATTEMPTS):
+        left = ends - time.monotonic()
+        if left <= 0.0 or stopped():
+            break
+        answers = solve_strip(
+            outlines, turns, height=room, gap=gap, seconds=left, seed=seed + attempt, tell=tell, stopped=stopped
+        )
+        answered = False
+        for packed in answers:
+            answered = True
+            candidate = _unpacked(packed, free, held, stretch)
+            if candidate.length < best.length and not faults_in_lay(Lay((candidate,))):
+                best = candidate
+        if answered:
+            break
     return best
 
 
