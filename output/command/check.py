@@ -11,11 +11,12 @@ from typing import Final
 from drafting.checks import run_checks, worst
 from drafting.errors import InputProblems, Problem
 from drafting.pattern import Pattern
-from drafting.reading.files import load_bytes, load_text
+from drafting.reading.files import load_bytes, load_text, load_toml
 from drafting.reading.units import printable
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
 from output.command.draft import make_garment, pattern_data, pattern_sections, pattern_summaries, status_of
+from output.report.edge_table import edge_table
 from output.report.tables import Passage, Said, check_tables, counted, fault_lines, finished_table, steps_passage
 
 __all__ = ["check_file"]
@@ -71,6 +72,12 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
         said.append(steps_passage(pattern, shown))
     if pattern.measures:
         said.append(finished_table(pattern, [shown]))
+    unnamed: tuple[Said, ...] = ()
+    if path.suffix.casefold() == ".dxf" and not pattern.seams:
+        beside = printable(str(path.with_suffix(".toml")), most=200)
+        hint = f"No seam is known: name places and seams in {beside}. `--all` lists the edges, README shows how."
+        unnamed = (Passage("Not walked", (hint,)),)
+        said += [*unnamed, edge_table(pattern, shown)]
     said.extend(check_tables(results, shown))
 
     def data() -> dict[str, object]:
@@ -78,7 +85,7 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
         kept = ("title", "wearer", "finished", "history", "checks")
         return {**{key: document[key] for key in kept}, "verdict": worst(results).value}
 
-    short = summaries(Summary(pattern, results, shown, about=about))
+    short = summaries(Summary(pattern, results, shown, about=about, written=unnamed))
     return Answer(status_of(results), tuple(said), data, short)
 
 
@@ -90,7 +97,17 @@ def _from_json(path: Path) -> Pattern:
 
 
 def _from_dxf(path: Path) -> Pattern:
-    from output.dxf.dxf_reader import read_dxf
+    """The pieces of a DXF file; with the file of names beside it its seams too, after the steps that file asks for."""
+    from blocks.garment import alter
+    from drafting.alterations import ALTERATIONS, order_of_steps
+    from output.dxf.names_beside import names_of_a_drawing, read_named_dxf
 
     raw = load_bytes(path, kind="a DXF file", largest=_LARGEST)
-    return read_dxf(raw, place=printable(str(path), most=200))
+    beside = path.with_suffix(".toml")
+    names = load_toml(beside) if beside.is_file() else {}
+    names = names if names_of_a_drawing(names) else {}
+    place, where = (printable(str(each), most=200) for each in (path, beside))
+    named = read_named_dxf(raw, names, place=place, beside=where)
+    order = order_of_steps(named.steps, ALTERATIONS)
+    steps, sources = [named.steps[at] for at in order], [named.sources[at] for at in order]
+    return alter(named.pattern, steps, sources=sources)

@@ -34,7 +34,7 @@ _MM_PER_UNIT: Final = {1: 25.4, 4: 1.0, 5: 10.0, 6: 1000.0}
 """Millimetres to the unit, by the code under $INSUNITS in the header (DXF reference): inch, mm, cm, m."""
 
 _MM_PER_NAME: Final = {"mm": 1.0, "cm": 10.0, "in": 25.4}
-_SAY_UNIT: Final = 'Export the file again with its unit stated, or say it in a file beside it: unit = "mm".'
+_SAY_UNIT: Final = 'Export the file again with its unit stated, or say it in a file beside it: drawing_unit = "mm".'
 
 _MOST_ENTITIES: Final = 200_000
 """A nest of twelve sizes of a dress has a tenth of them."""

@@ -153,7 +153,7 @@ def test_pieces_drawn_without_blocks_or_layers_are_found_by_their_closed_lines()
 def test_no_unit_anywhere_is_asked_for_and_may_be_said() -> None:
     document = drawing(unit=0)
     document.blocks.new("FRONT").add_lwpolyline(HALF, close=True, dxfattribs={"layer": "1"})
-    with pytest.raises(InputProblems, match='unit = "mm"'):
+    with pytest.raises(InputProblems, match='drawing_unit = "mm"'):
         read_dxf(raw(document))
     assert only(raw(document), unit="cm").edges[0].length == pytest.approx(
         10 * only(raw(document), unit="mm").edges[0].length
