@@ -13,6 +13,7 @@ import sys
 import threading
 import time
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from queue import Empty, Queue
@@ -183,8 +184,9 @@ def _lines(
     lines: Queue[str | None] = Queue()
 
     def listen() -> None:
-        for line in process.stdout or ():
-            lines.put(line)
+        with suppress(ValueError):  # closed while it is read from, where the search ends before the solver
+            for line in process.stdout or ():
+                lines.put(line)
         lines.put(None)
 
     threading.Thread(target=listen, daemon=True).start()

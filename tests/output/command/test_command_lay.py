@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
 import re
+import signal
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -99,6 +104,20 @@ def test_what_cannot_be_is_said_kindly(words: tuple[str, ...], said: str, capsys
     result = ran(capsys, "lay", SKIRT, "--time", "0", *words)
     assert result.status == 2
     assert said in " ".join(result.err.split())
+
+
+def test_ctrl_c_ends_the_search_with_the_best_so_far(tmp_path: Path) -> None:
+    words = [sys.executable, "-m", "output.command", "lay", str(SKIRT), "--time", "300"]
+    root = Path(__file__).parents[3]
+    command = subprocess.Popen(
+        words, stdout=subprocess.PIPE, text=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(root)}
+    )
+    time.sleep(6.0)
+    command.send_signal(signal.SIGINT)
+    told, _ = command.communicate(timeout=60)
+    assert command.returncode == 0
+    assert "Towpath skirt: shell, 140 cm wide: buy" in told
+    assert (tmp_path / "towpath-skirt-lay" / "shell.svg").exists()
 
 
 def test_the_report_shows_the_lay_and_how_much_and_is_the_same_every_time(capsys: Capsys, tmp_path: Path) -> None:
