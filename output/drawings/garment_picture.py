@@ -251,10 +251,10 @@ def _visible(
 ) -> Iterator[tuple[LineKind, tuple[Point, ...]]]:
     """The lines without what lies behind one of the shapes that cover them."""
     for kind, rough in lines:
-        line = _dense(rough)
         if not covers:
-            yield kind, line
+            yield kind, rough
             continue
+        line = _dense(rough)
         hidden = [any(each) for each in zip(*(inside(cover, line) for cover in covers), strict=True)]
         run: list[Point] = []
         for p, behind in zip(line, hidden, strict=True):
