@@ -13,6 +13,7 @@ from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
 from output.lay.lay_words import lies_words, placed_words, width_text
 from output.lay.savings import Saving
+from output.report.picture_html import named_picture
 from output.report.table_html import list_html, table_html
 from output.report.tables import Column, Row, Table
 
@@ -70,7 +71,9 @@ def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: f
             lay = find_lay(pattern, cloth, material, tries=AT_ONCE)
             words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
             yield list_html((*words, "`trueseam lay` looks for a shorter one for as long as you let it."))
-            drawing = lay_svg(lay, f"The pieces on the {material}", unit).strip()
-            yield f'<div class="wide"><figure class="lay">{drawing}</figure></div>'
+            title = f"The pieces on the {material}"
+            picture = named_picture(lay_svg(lay, title, unit), title)
+            yield f'<div class="wide" role="group" tabindex="0" aria-label="{title}">'
+            yield f'<figure class="lay">{picture}</figure></div>'
             yield from table_html(places_table(lay, unit), level=4)
         yield from table_html(widths_table(lays, lost, unit), level=4)
