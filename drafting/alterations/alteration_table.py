@@ -122,7 +122,15 @@ def read_step(reader: Reader, table: AlterationTable) -> Alteration | None:
     given = {option.name: _read(reader, option, word) for option in entry.options if option.name not in word.sets}
     lengths = [option.name for option in entry.options if option.kind == "length"]
     _hint_where(reader, lengths)
+    for option in entry.options:
+        for word_of_it in option.about.replace(",", " ").split() if option.kind == "length" else ():
+            if len(word_of_it) > _LITTLE and word_of_it in reader and word_of_it not in given:
+                reader.hint(word_of_it, f"{option.about.capitalize()}, is written {option.name} = ...")
     return entry.alteration(**given, **word.sets)
+
+
+_LITTLE = 3
+"""Letters. A word no longer than this ("how", "the") says nothing of an option."""
 
 
 def _hint_where(reader: Reader, lengths: Sequence[str]) -> None:

@@ -317,6 +317,11 @@ def test_where_and_by_how_much_are_told_as_the_line_to_write() -> None:
     assert {problem.mend for problem in problems} == {'Write in place of both: waist = "1 in"'}
 
 
+def test_a_word_from_what_an_option_says_is_answered_with_that_option() -> None:
+    _, (problem,) = read({"alter": "neckline", "front": 1})
+    assert problem.mend == "How much lower in front, at the centre, is written depth = ..."
+
+
 def test_no_word_stands_for_two_alterations() -> None:
     means = {(plain_word(name), name) for name in ALTERATIONS.names}
     means |= {(plain_word(word.word), word.name) for word in WORDS}
