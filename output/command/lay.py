@@ -21,9 +21,9 @@ from output.command.streams import print_error
 from output.files.write_folder import write_all
 from output.lay.how_much import before_washing, shop_length, width_table
 from output.lay.lay_drawing import lay_svg
-from output.lay.lay_values import FOLDS, Fold
+from output.lay.lay_values import FOLDS, Fold, Lay
 from output.lay.lay_words import lies_words, width_text
-from output.lay.savings import Saving
+from output.lay.savings import CUT_SINGLY, Saving
 from output.report.cloth_tables import places_table, savings_table, widths_table
 from output.report.tables import Passage, Said
 
@@ -76,8 +76,9 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
     written = write_all(folder, drawings, print_error)
     enough, wanting = _enough(drafted, found[0], saving, wishes)
     said: list[Said] = [*enough]
+    singly = next((tried.lay for tried in saving if tried.changes == (CUT_SINGLY,)), None)
     for each, file in zip(found, written, strict=True):
-        said += _told(drafted, each, file)
+        said += _told(drafted, each, file, singly)
     if saving or wanting:
         said.append(savings_table(saving, _shrinkage(drafted, found[0]), drafted.unit))
     return Answer(1 if wanting else 0, tuple(said), lambda: _data(found, saving, folder))
@@ -140,7 +141,7 @@ def _shrinkage(drafted: Draft, each: LaidCloth) -> float:
     return drafted.garment.cloth.shrinkage if each.material == "shell" else 0.0
 
 
-def _told(drafted: Draft, each: LaidCloth, file: Path) -> Iterator[Said]:
+def _told(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> Iterator[Said]:
     unit, lost = drafted.unit, _shrinkage(drafted, each)
     wide = width_text(each.cloth.width, unit)
     washed = f" Of what you buy the wash takes {percent(lost)}; wash it before you cut." if lost else ""
@@ -153,7 +154,10 @@ def _told(drafted: Draft, each: LaidCloth, file: Path) -> Iterator[Said]:
         ),
     )
     yield places_table(each.lay, unit)
-    lays = width_table(drafted.pattern, each.cloth, each.material, unit, tries=_TRIES, known=each.lay)
+    known = {each.cloth.fold: each.lay}
+    if singly is not None and each.material == "shell":
+        known["single"] = singly
+    lays = width_table(drafted.pattern, each.cloth, each.material, unit, tries=_TRIES, known=known)
     yield widths_table(lays, lost, unit)
 
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
 from typing import Final
 
 from drafting.errors import InputProblems
@@ -38,6 +39,8 @@ _METRIC: Final = (900.0, 1120.0, 1400.0, 1500.0)
 _INCHES: Final = tuple(MM_PER_INCH * width for width in (36, 44, 54, 60))
 _TOLD: Final[tuple[Fold, ...]] = ("lengthwise", "single")
 _ROUNDING: Final = 1e-6
+
+NO_LAYS: Final[Mapping[Fold, Lay]] = MappingProxyType({})
 
 
 def usual_widths(unit: str) -> tuple[float, ...]:
@@ -75,11 +78,11 @@ def width_table(
     unit: str,
     *,
     tries: int = QUICK,
-    known: Lay | None = None,
+    known: Mapping[Fold, Lay] = NO_LAYS,
 ) -> dict[float, dict[Fold, Lay | None]]:
     """For each usual width, and the cloth's own, the lay folded lengthwise and single; None where it is too narrow.
 
-    known: a lay on the cloth as it is, which may be shorter than what is found here
+    known: lays on cloth of its own width, which may be shorter than what is found here
     What lies on narrower cloth lies on wider cloth too.
     """
     widths = sorted({*usual_widths(unit), cloth.width})
@@ -87,7 +90,7 @@ def width_table(
     for fold in _TOLD:
         narrower: Lay | None = None
         for width in widths:
-            own = known if (width, fold) == (cloth.width, cloth.fold) else None
+            own = known.get(fold) if width == cloth.width else None
             found = _lay(pattern, replace(cloth, width=width, fold=fold), material, tries)
             there = [lay for lay in (found, own, narrower and _widened(narrower, width)) if lay is not None]
             narrower = table[width][fold] = min(there, key=lambda lay: lay.length, default=None)

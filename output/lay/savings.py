@@ -15,7 +15,18 @@ from output.lay.find_lay import find_lay
 from output.lay.lay_values import Fold, Lay, Spread
 from output.lay.search_lay import never, pack_lay
 
-__all__ = ["Change", "Saving", "Tried", "best_savings", "changes_to_try", "least_changes_to_fit", "try_changes"]
+__all__ = [
+    "CUT_SINGLY",
+    "Change",
+    "Saving",
+    "Tried",
+    "best_savings",
+    "changes_to_try",
+    "least_changes_to_fit",
+    "try_changes",
+]
+
+CUT_SINGLY: Final = "cut singly, on the cloth opened out: of each pair one face up, one face down"
 
 _TRIES: Final = 40
 _SEAM: Final = 15.0  # mm, where the pattern shows no allowance to go by
@@ -147,7 +158,7 @@ def _lay(pattern: Pattern, cloth: Spread) -> Lay | None:
 
 def _changes(pattern: Pattern, cloth: Spread, unit: str) -> Iterator[Change]:
     if cloth.fold != "single":
-        yield Change("cut singly, on the cloth opened out: of each pair one face up, one face down", fold="single")
+        yield Change(CUT_SINGLY, fold="single")
     if cloth.fold != "across" and not cloth.one_way and not cloth.repeat:
         yield Change("fold the cloth across, cut end on cut end", fold="across")
     facings = tuple(piece.name for piece in pieces_of(pattern, PieceKind.FACING) if piece.cut.count)
