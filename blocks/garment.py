@@ -326,7 +326,7 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
         place = sources[count] if count < len(sources) else f"step {count + 1}"
         where = f"{place}, {step.name}"
         try:
-            pattern = apply_step(pattern, step)
+            pattern = apply_step(pattern, step, as_written=True)
         except BrokenPromise as broken:
             raise BrokenPromise(where, broken.promise, broken.before, broken.after) from broken
         except StepRefused as refused:

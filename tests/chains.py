@@ -110,7 +110,7 @@ def taken(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
     stages, refused = [pattern], []
     for place, step in enumerate(steps):
         try:
-            stages.append(apply_step(stages[-1], step))
+            stages.append(apply_step(stages[-1], step, as_written=True))
         except BrokenPromise:
             raise
         except TrueseamError as refusal:

@@ -6,7 +6,7 @@
 
 Each alteration is taken at each of its sensible amounts (`tests/alteration_samples.py`). Two steps are written one way
 and the other, and taken in the order that the engine chooses; that is one and the same, so they are taken once. Beside
-it stands what becomes of them as they are written.
+it stands what becomes of them from a script, one `apply_step` after another, and as they are written.
 What makes no sense together, and what is refused on that body alone, is not counted. Exit status 1 when the two ways
 give different patterns, a step is refused for the sake of order, a promise was broken or anything crashed.
 """
@@ -130,6 +130,7 @@ class _Tally:
     def __init__(self) -> None:
         self.ends: Counter[End] = Counter()
         self.as_written: Counter[str] = Counter()
+        self.scripts: Counter[str] = Counter()
         self.cells: dict[tuple[str, str], Counter[End]] = {}
         self.said: Counter[str] = Counter()
 
@@ -144,9 +145,11 @@ class _Tally:
             self.said[f"{end}: {one.step.name}, {other.step.name}: {plain(said)}"] += 1
         for first, then in ((one.after, other.step), (other.after, one.step)):
             try:
-                apply_step(first, then)
+                apply_step(first, then, as_written=True)
             except TrueseamError as refused:
                 self.as_written["refused for order" if asks_for_order(str(refused)) else "refused otherwise"] += 1
+        if any(ALTERATIONS.is_finishing(each.step.name) for each in (one, other)):
+            self.scripts[_from_scripts(one, other)] += 1
 
     def lines(self) -> Iterator[str]:
         tried = self.ends.total()
@@ -156,6 +159,9 @@ class _Tally:
         yield f"the same pairs taken as they are written, {2 * tried} ways:"
         for words, times in self.as_written.most_common():
             yield f"  {words:40}{times:7}{times / max(1, 2 * tried):9.2%}"
+        yield f"the same pairs from a script, where one is a finishing step, both ways ({self.scripts.total()} pairs):"
+        for words, times in self.scripts.most_common():
+            yield f"  {words:40}{times:7}{times / max(1, self.scripts.total()):9.2%}"
         for sentence, times in self.said.most_common():
             yield f"  {times:5} {sentence}"
 
@@ -176,8 +182,30 @@ class _Tally:
         return "c" if ends[End.CHECK] else "."
 
 
+def _from_scripts(one: _Single, other: _Single) -> str:
+    """What two steps come to from a script, taken one way and the other."""
+    found: list[Pattern | None] = []
+    order = False
+    for first, then in ((one.after, other.step), (other.after, one.step)):
+        try:
+            found.append(apply_step(first, then))
+        except TrueseamError as refused:
+            order = order or asks_for_order(str(refused))
+            found.append(None)
+    if order:
+        return "refused for order"
+    if found[0] is None and found[1] is None:
+        return "refused both ways"
+    if None in found:
+        return "refused one way"
+    return "the same pattern" if found[0] == found[1] else "another pattern the other way round"
+
+
 def _page(tally: _Tally, every: int) -> str:
-    table, rest = "\n".join(tally.table()), "\n".join(list(tally.lines())[: 2 + len(End) + 2])
+    table, rest = (
+        "\n".join(tally.table()),
+        "\n".join(list(tally.lines())[: 3 + len(End) + len(tally.as_written) + len(tally.scripts)]),
+    )
     return f"{_BEGINS}\n\n```\n{table}\n\n{rest}\n```\n\n{_ENDS}" if every == 1 else ""
 
 

@@ -19,7 +19,7 @@ from pathlib import Path
 
 from blocks.garment import finish
 from blocks.garment_file import read_garment
-from drafting.alterations.alteration import apply_step
+from drafting.alterations import apply_step
 from drafting.checks import run_checks
 from drafting.errors import TrueseamError
 from drafting.pattern import (
@@ -120,6 +120,7 @@ def renamed(pattern: Pattern, names: Names) -> Pattern:
             replace(step, options=tuple((key, names.option(dict(step.options), key)) for key, _ in step.options))
             for step in pattern.history
         ),
+        unfinished=None,
     )
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from drafting.alterations import alteration
-from drafting.alterations.alteration import Alteration, Promise, apply_step, step_of
+from drafting.alterations.alteration import Alteration, Promise, step_of
 from drafting.alterations.alteration_table import AlterationTable, Entry, Layer, make_step, read_step
+from drafting.alterations.finishing_steps import apply_as_written, apply_in_order
 from drafting.alterations.step_order import order_of_steps, waits_for
+from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Step
 
 __all__ = [
@@ -56,7 +57,8 @@ ALTERATIONS: Final = AlterationTable(
         "opening": "finishes.opening:OPENING",
         "hem": "finishes.hem:HEM",
         "dart into seam": "darts.style_line:DART_INTO_SEAM",
-    }
+    },
+    finishing=("wrap over", "gather skirt", "dart into gathers", "opening", "hem", "dart into seam"),
 )
 """Every alteration there is, in the order in which steps are taken where the engine chooses it."""
 
@@ -69,11 +71,34 @@ def __getattr__(name: str) -> type[Alteration]:
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 
 
+def apply_step(
+    pattern: Pattern, step: Alteration, *, as_written: bool = False, table: AlterationTable = ALTERATIONS
+) -> Pattern:
+    """The pattern with one more step in its history; every promise was measured before and after.
+
+    The step is taken before the openings, hems and other finishing steps there are, and those are taken again after it.
+    as_written: take it on the pattern as it is now
+    Raises StepRefused for what makes no sense here, and BrokenPromise when a promised number is off by more than
+    1e-6 mm. Either way the pattern that was given is as it was.
+    """
+    return (apply_as_written if as_written else apply_in_order)(pattern, step, table)
+
+
 def replay(pattern: Pattern, history: Iterable[Step], *, table: AlterationTable = ALTERATIONS) -> Pattern:
-    """The pattern that these steps make of the one they began from. Raises as `apply_step` and `make_step` do."""
-    return alteration.replay(pattern, history, lambda step: make_step(step, table))
+    """The pattern that these steps make, in this order, of the one they began from.
+
+    Raises as `apply_step` and `make_step` do.
+    """
+    for step in history:
+        pattern = apply_as_written(pattern, make_step(step, table), table)
+    return pattern
 
 
 def undo(drafted: Pattern, pattern: Pattern, *, table: AlterationTable = ALTERATIONS) -> Pattern:
-    """The pattern before its last step: all its other steps, taken again from the pattern as it was drafted."""
-    return alteration.undo(drafted, pattern, lambda step: make_step(step, table))
+    """The pattern before the last step of its history: all the others, taken again from the pattern as it was drafted.
+
+    Raises StepRefused where no step was taken.
+    """
+    if not pattern.history:
+        raise StepRefused("undo", "no step has been taken yet")
+    return replay(drafted, pattern.history[:-1], table=table)

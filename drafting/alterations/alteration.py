@@ -22,7 +22,18 @@ from drafting.reading.given import Given, option_problems
 from drafting.reading.options import Option
 from drafting.reading.read_table import refuse
 
-__all__ = ["Alteration", "Promise", "apply_step", "find_dart", "find_piece", "replay", "step_of", "undo"]
+__all__ = [
+    "Alteration",
+    "Promise",
+    "accept_piece",
+    "apply_to",
+    "bare_step",
+    "find_dart",
+    "find_piece",
+    "parts_drawn",
+    "step_of",
+    "with_remedies",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,32 +89,46 @@ class Alteration(Given, ABC):
         return False
 
 
-def apply_step(pattern: Pattern, alteration: Alteration) -> Pattern:
-    """The altered pattern with the step added to its history; every promise was measured before and after.
+def apply_to(pattern: Pattern, alteration: Alteration) -> Pattern:
+    """The pattern as it is now, altered, with the step added to its history; every promise was measured.
 
-    It is taken on the pattern without its derived pieces, which are then drawn to it again. Of two pairs of notches
-    that come too near to each other one is left out.
+    It is taken on the pattern without its derived pieces, which are then drawn to it again.
     Raises StepRefused for what makes no sense here, with what can be had in its place, which was tried; and
     BrokenPromise when a promised number is off by more than 1e-6 mm. Either way the given pattern is as it was.
     """
-    _accept_piece(alteration, pattern)
+    accept_piece(alteration, pattern)
+
+    def taken(step: Alteration) -> Pattern:
+        return replace(parts_drawn(step, bare_step(without_derived(pattern), step), pattern), unfinished=None)
+
+    return with_remedies(alteration, taken)
+
+
+def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]) -> Pattern:
+    """The pattern that `taken` makes with the alteration. If refused, what can be had is tried and offered."""
     try:
-        altered = _with_parts(alteration, pattern)
+        return taken(alteration)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, str(error), _less(alteration, pattern, alteration.lesser)) from error
+        raise StepRefused(alteration.name, str(error), _less(alteration, taken, alteration.lesser)) from error
     except StepRefused as refused:
-        remedies = [each for each in refused.remedies if _can_be_had(alteration, pattern, each.settings)]
-        less = _less(alteration, pattern, refused.too_much) or _less(alteration, pattern, alteration.lesser)
+        remedies = [each for each in refused.remedies if _can_be_had(alteration, taken, each.settings)]
+        less = _less(alteration, taken, refused.too_much) or _less(alteration, taken, alteration.lesser)
         remedies = list(dict.fromkeys((*remedies, *less)))
         raise StepRefused(refused.alteration, refused.reason, remedies) from refused.__cause__
-    return replace(altered, history=(*pattern.history, step_of(alteration)))
 
 
-def _with_parts(alteration: Alteration, pattern: Pattern) -> Pattern:
-    """The altered pattern, its notches apart and its derived pieces drawn to it again."""
-    altered = notches_spaced(_applied(alteration, without_derived(pattern)))
+def bare_step(bare: Pattern, alteration: Alteration) -> Pattern:
+    """The altered pattern with the step in its history, for one of which no part is drawn.
+
+    Of two pairs of notches that come too near to each other one is left out.
+    """
+    return replace(notches_spaced(_applied(alteration, bare)), history=(*bare.history, step_of(alteration)))
+
+
+def parts_drawn(alteration: Alteration, bare: Pattern, before: Pattern) -> Pattern:
+    """The altered pattern with its parts drawn. Raises StepRefused where one cannot be drawn."""
     try:
-        return drawn_again(altered, pattern)
+        return drawn_again(bare, before)
     except NotAPattern as error:
         raise StepRefused(alteration.name, f'the "{error.where}" cannot be drawn to it: {error.reason}') from error
 
@@ -119,7 +144,7 @@ def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
     return altered
 
 
-def _accept_piece(alteration: Alteration, pattern: Pattern) -> None:
+def accept_piece(alteration: Alteration, pattern: Pattern) -> None:
     """Raise StepRefused for an alteration of a derived piece: drawn again, it would not keep what was altered."""
     named = {getattr(alteration, option, "") for option in ("piece", "only")}
     for part in pattern.derived:
@@ -131,20 +156,20 @@ def _accept_piece(alteration: Alteration, pattern: Pattern) -> None:
             )
 
 
-def _less(alteration: Alteration, pattern: Pattern, options: Sequence[str]) -> tuple[Remedy, ...]:
+def _less(alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]) -> tuple[Remedy, ...]:
     """The most of these options that can be had, to a millimetre; none where no less of them can."""
 
     def can_be_had(amounts: Amounts) -> bool:
-        return _can_be_had(alteration, pattern, settings_of(amounts))
+        return _can_be_had(alteration, taken, settings_of(amounts))
 
     most = most_that(can_be_had, lesser_amounts(alteration, options, 1.0))
     return (Remedy("change", alteration.name, settings_of(most)),) if most else ()
 
 
-def _can_be_had(alteration: Alteration, pattern: Pattern, settings: Iterable[Setting]) -> bool:
+def _can_be_had(alteration: Alteration, taken: Callable[[Alteration], Pattern], settings: Iterable[Setting]) -> bool:
     """Whether the alteration can be taken with these options set."""
     try:
-        _with_parts(replace(alteration, **{each.option: each.value for each in settings}), pattern)
+        taken(replace(alteration, **{each.option: each.value for each in settings}))
     except TrueseamError:
         return False
     return True
@@ -153,20 +178,6 @@ def _can_be_had(alteration: Alteration, pattern: Pattern, settings: Iterable[Set
 def step_of(alteration: Alteration) -> Step:
     """The alteration as a step of a history: its name and its options, enough to make it again."""
     return Step(alteration.name, tuple((field.name, getattr(alteration, field.name)) for field in fields(alteration)))
-
-
-def replay(base: Pattern, history: Iterable[Step], make: Callable[[Step], Alteration]) -> Pattern:
-    """The pattern that the steps make of `base`, which has none of them in its own history."""
-    for step in history:
-        base = apply_step(base, make(step))
-    return base
-
-
-def undo(base: Pattern, pattern: Pattern, make: Callable[[Step], Alteration]) -> Pattern:
-    """The pattern before its last step, made again from the base. Raises StepRefused where no step was taken."""
-    if not pattern.history:
-        raise StepRefused("undo", "no step has been taken yet")
-    return replay(base, pattern.history[:-1], make)
 
 
 def find_dart(alteration: str, piece: Piece, name: str, option: str = "") -> Dart:

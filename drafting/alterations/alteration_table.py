@@ -74,11 +74,17 @@ class AlterationTable:
     Each is imported when it is first asked for: a garment uses few of them.
 
     places: where each entry stands below drafting.alterations: {"armhole": "bodice.armhole:ARMHOLE"}
+    finishing: which of them are finishing steps, kept as what was asked for and drawn last (`finishing_steps.py`)
     """
 
-    def __init__(self, places: Mapping[str, str]) -> None:
+    def __init__(self, places: Mapping[str, str], *, finishing: Sequence[str] = ()) -> None:
         self._places = places
         self.names: Final = tuple(places)
+        self._finishing = frozenset(finishing)
+
+    def is_finishing(self, name: str) -> bool:
+        """Whether it is a finishing step."""
+        return name in self._finishing
 
     def entry(self, name: str) -> Entry:
         """The alteration of that name. Raises UnknownName, with the nearest."""

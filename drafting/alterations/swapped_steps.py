@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from drafting.alterations.alteration import Alteration, apply_step
+from drafting.alterations.alteration import Alteration, apply_to
 from drafting.errors import TrueseamError
 from drafting.pattern import Pattern
 from drafting.pattern.compare import SHOWS, Moved, moved, strayed
@@ -41,7 +41,7 @@ def swapped(stages: Sequence[Pattern], steps: Sequence[Alteration]) -> Iterator[
     """
     for k in range(len(steps) - 1):
         try:
-            other = apply_step(apply_step(stages[k], steps[k + 1]), steps[k])
+            other = apply_to(apply_to(stages[k], steps[k + 1]), steps[k])
         except TrueseamError as refused:
             yield Swapped(k + 1, " ".join(refused.sentences()))
             continue

@@ -13,7 +13,7 @@ from drafting.parts.drawn import Drawn
 from drafting.parts.part_table import DRAW
 from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, free_name, pieces_drawn_to
 
-__all__ = ["drawn_again", "without_derived"]
+__all__ = ["drawn_again", "undrawn", "without_derived"]
 
 
 def without_derived(pattern: Pattern) -> Pattern:
@@ -30,6 +30,12 @@ def without_derived(pattern: Pattern) -> Pattern:
     )
 
 
+def undrawn(pattern: Pattern) -> Pattern:
+    """The pattern with each of its parts asked for and none of them drawn."""
+    bare = without_derived(pattern)
+    return replace(bare, derived=tuple(map(_asked, bare.derived)))
+
+
 def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
     """The pattern with every part drawn to it as it is now.
 
@@ -44,12 +50,14 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
     taken = {piece.name for piece in pieces}
     derived: list[Derived] = []
     for part in bare.derived:
+        drawn_before = next((each for each in before.derived if _asked(each) == _asked(part)), None)
         if (
-            part in before.derived
-            and not taken.intersection(part.pieces)
+            drawn_before is not None
+            and drawn_before.pieces
+            and not taken.intersection(drawn_before.pieces)
             and _sources(bare, part) == _sources(was, part)
         ):
-            drawn = _drawn_before(before, part)
+            drawn = _drawn_before(before, drawn_before)
         else:
             others = (*derived, *bare.derived[len(derived) + 1 :])
             drawn = DRAW[part.part](replace(bare, derived=others), part)
@@ -68,6 +76,11 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             )
         )
     return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
+
+
+def _asked(part: Derived) -> Derived:
+    """The part as it was asked for, without what was drawn for it."""
+    return Derived(part.part, part.to, part.options)
 
 
 def _drawn_before(pattern: Pattern, part: Derived) -> Drawn:

@@ -81,6 +81,8 @@ class Pattern(Remembering):
     """Pieces, seams in the order of sewing, and how they came to be.
 
     derived: the parts among its pieces that are drawn to others, in the order in which they are drawn
+    unfinished: the pattern before its finishing steps (openings, hems, gathers), its parts not drawn, so that a step
+                can still be taken before those; None where there are none, or where it is not known
 
     Raises NotAPattern for two of one name, or a seam to a piece, edge or notch that is not there.
     """
@@ -93,6 +95,7 @@ class Pattern(Remembering):
     origin: tuple[Origin, ...] = ()
     history: tuple[Step, ...] = ()
     derived: tuple[Derived, ...] = ()
+    unfinished: Pattern | None = None
 
     def __post_init__(self) -> None:
         names = {piece.name for piece in self.pieces}

@@ -139,6 +139,21 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         "origin": [_origin(origin) for origin in pattern.origin],
         "history": [_step(step) for step in pattern.history],
         "derived": [_derived(part) for part in pattern.derived],
+        **({"unfinished": _unfinished(pattern, pattern.unfinished)} if pattern.unfinished else {}),
+    }
+
+
+def _unfinished(pattern: Pattern, before: Pattern) -> dict[str, object]:
+    """The pattern before its finishing steps: what they leave as it is stands there by its name alone."""
+    pieces = {piece.name: piece for piece in pattern.pieces}
+    seams = {seam.name: seam for seam in pattern.seams}
+    measures = {measure.name: measure for measure in pattern.measures}
+    return {
+        "steps": len(before.history),
+        "pieces": [each.name if each == pieces.get(each.name) else _piece(each) for each in before.pieces],
+        "seams": [each.name if each == seams.get(each.name) else _seam(each) for each in before.seams],
+        "measures": [each.name if each == measures.get(each.name) else _measure(each) for each in before.measures],
+        "derived": [_derived(part) for part in before.derived],
     }
 
 

@@ -8,10 +8,9 @@ from typing import Final, get_args
 
 from drafting.errors import InputProblems
 from drafting.geometry import Point
-from drafting.pattern.derived import Derived, DrawnTo
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
 from drafting.pattern.old_names import pattern_by_names
-from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, Wearer
+from drafting.pattern.pattern import BodyLength, Pattern, Wearer
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import (
     Cut,
@@ -39,8 +38,18 @@ from drafting.pattern.places import (
     Place,
 )
 from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
-from drafting.pattern.text_values import FAR, known_name, made, one_of, read_curve, read_named, read_point
-from drafting.reading.read_json import Node, Plain, load_json
+from drafting.pattern.text_read_origin import read_derived, read_notch_ref, read_origin, read_taken_step
+from drafting.pattern.text_values import (
+    FAR,
+    known_name,
+    known_or_read,
+    made,
+    one_of,
+    read_curve,
+    read_named,
+    read_point,
+)
+from drafting.reading.read_json import Node, load_json
 
 __all__ = ["FORMAT", "VERSION", "Document", "from_json", "read_document"]
 
@@ -86,7 +95,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     top = load_json(text, place=place)
     keys = top.fields(
         ("format", "version", "unit", "title", "wearer", "pieces"),
-        ("seams", "measures", "finished", "held_in", "origin", "history", "derived", "checks"),
+        ("seams", "measures", "finished", "held_in", "origin", "history", "derived", "unfinished", "checks"),
     )
     keys["format"].choice((FORMAT,), FORMAT)
     version = keys["version"].whole(_BEFORE_TYPES, VERSION, VERSION)
@@ -99,9 +108,9 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     whole = bool(known) and len(known) == len(pieces)
     seams = read_named(keys["seams"].items(), lambda node: _seam(node, known if whole else None))
     measures = tuple(_measure(node, known if whole else None) for node in keys["measures"].items())
-    origin = tuple(_origin(node) for node in keys["origin"].items())
-    history = tuple(_step(node) for node in keys["history"].items())
-    derived = tuple(_derived(node, known if whole else None) for node in keys["derived"].items())
+    origin = tuple(read_origin(node) for node in keys["origin"].items())
+    history = tuple(read_taken_step(node) for node in keys["history"].items())
+    derived = tuple(read_derived(node, known if whole else None) for node in keys["derived"].items())
     keys["finished"].items()
     keys["held_in"].items()
     checks = tuple(dict(node.entries()) for node in keys["checks"].items())
@@ -113,7 +122,34 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     if pattern is None:
         raise InputProblems(top.problems)
     pattern = pattern_by_names(pattern) if version == _BEFORE_TYPES else pattern
+    if keys["unfinished"].there:
+        pattern = replace(pattern, unfinished=_unfinished(keys["unfinished"], pattern))
+        if top.problems:
+            raise InputProblems(top.problems)
     return Document(pattern, tuple({key: node.value for key, node in check.items()} for check in checks))
+
+
+def _unfinished(node: Node, finished: Pattern) -> Pattern | None:
+    """The pattern before its finishing steps; what they left as it is stands there by its name."""
+    keys = node.fields(("steps", "pieces", "seams", "measures"), ("derived",))
+    steps = keys["steps"].whole(0, len(finished.history), 0)
+    pieces = known_or_read(keys["pieces"], finished.pieces, _piece)
+    by_name = {piece.name: piece for piece in pieces}
+    seams = known_or_read(keys["seams"], finished.seams, lambda each: _seam(each, by_name))
+    measures = known_or_read(keys["measures"], finished.measures, lambda each: _measure(each, by_name))
+    derived = tuple(read_derived(each, by_name) for each in keys["derived"].items())
+    return made(
+        node,
+        lambda: replace(
+            finished,
+            pieces=pieces,
+            seams=seams,
+            measures=measures,
+            history=finished.history[:steps],
+            derived=derived,
+            unfinished=None,
+        ),
+    )
 
 
 def _wearer(node: Node) -> Wearer:
@@ -278,18 +314,8 @@ def _ease(node: Node) -> SeamEase | None:
 
 
 def _notch_pair(node: Node, pieces: Mapping[str, Piece] | None) -> tuple[NotchRef, NotchRef]:
-    marks = [_notch_ref(mark, pieces) for mark in node.items(low=2, high=2)]
+    marks = [read_notch_ref(mark, pieces) for mark in node.items(low=2, high=2)]
     return (marks[0], marks[1]) if marks else (NotchRef("", ""), NotchRef("", ""))
-
-
-def _notch_ref(node: Node, pieces: Mapping[str, Piece] | None) -> NotchRef:
-    text = node.text(empty=False)
-    if pieces is None or not text:
-        return NotchRef("", "")
-    there = {
-        f"{piece.name}/{notch.name}": (piece.name, notch.name) for piece in pieces.values() for notch in piece.notches
-    }
-    return NotchRef(*there.get(known_name(node, there, "the piece and the notch, with a stroke between"), ("", "")))
 
 
 def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
@@ -332,45 +358,3 @@ def _tape(node: Node, pieces: Mapping[str, Piece] | None) -> Tape | None:
     points = None if piece is None else [mark.name for mark in piece.points]
     one, other = (known_name(keys[key], points, f'a marked point of "{name}"') for key in ("one", "other"))
     return Between(name, one, other, times)
-
-
-def _origin(node: Node) -> Origin:
-    keys = node.fields(("block",), ("options", "gave_way"))
-    return Origin(
-        keys["block"].text(empty=False),
-        _options(keys["options"].entries()),
-        tuple(sentence.text() for sentence in keys["gave_way"].items()),
-    )
-
-
-def _step(node: Node) -> Step:
-    entries = dict(node.entries())
-    alter = entries.pop("alter", None)
-    if alter is None:
-        if isinstance(node.value, dict):
-            node.problem('a table with "alter", the name of the alteration')
-        return Step("")
-    return Step(alter.text(empty=False), _options(tuple(entries.items())))
-
-
-def _derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
-    keys = node.fields(("part", "drawn_to", "pieces"), ("options", "seams", "notches"))
-    return Derived(
-        keys["part"].text(empty=False),
-        tuple(to for to in map(_drawn_to, keys["drawn_to"].items(low=1)) if to is not None),
-        _options(keys["options"].entries()),
-        tuple(known_name(name, pieces, "a piece of this pattern") for name in keys["pieces"].items()),
-        tuple(name.text(empty=False) for name in keys["seams"].items()),
-        tuple(_notch_ref(mark, pieces) for mark in keys["notches"].items()),
-    )
-
-
-def _drawn_to(node: Node) -> DrawnTo | None:
-    keys = node.fields(("place",), ("kind", "part", "piece"))
-    place = one_of(keys["place"], Place)
-    identity = Identity(one_of(keys["kind"], PieceKind), one_of(keys["part"], BodyPart))
-    return None if place is None else DrawnTo(place, identity, keys["piece"].text())
-
-
-def _options(entries: Sequence[tuple[str, Node]]) -> tuple[tuple[str, Plain], ...]:
-    return tuple((key, node.plain()) for key, node in entries)

@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from enum import StrEnum
-from typing import Final, TypeVar
+from typing import Final, Protocol, TypeVar
 
 from drafting.errors import NotAPattern, meant
 from drafting.geometry import Cubic, Curve, Line, Point
 from drafting.reading.read_json import Node
 
-__all__ = ["FAR", "NOWHERE", "known_name", "made", "one_of", "read_curve", "read_named", "read_point"]
+__all__ = ["FAR", "NOWHERE", "known_name", "known_or_read", "made", "one_of", "read_curve", "read_named", "read_point"]
 
 T = TypeVar("T")
 W = TypeVar("W", bound=StrEnum)
+
+
+class _Named(Protocol):
+    @property
+    def name(self) -> str: ...
+
+
+N = TypeVar("N", bound=_Named)
 
 FAR: Final = 100_000.0
 """No coordinate or length of a garment is larger, mm: a hundred metres of cloth."""
@@ -52,6 +60,22 @@ def known_name(node: Node, names: Sequence[str] | Mapping[str, object] | None, w
     if name and names is not None and name not in names:
         node.problem(what, meant(name, names))
     return name
+
+
+def known_or_read(node: Node, known: Sequence[N], read: Callable[[Node], N | None]) -> tuple[N, ...]:
+    """The items of a list, each the name of a known one or written out."""
+    by_name = {each.name: each for each in known}
+    found = []
+    for item in node.items():
+        if isinstance(item.value, str):
+            one = by_name.get(item.value)
+            if one is None:
+                item.problem("a name of this pattern, or all of it")
+        else:
+            one = read(item)
+        if one is not None:
+            found.append(one)
+    return tuple(found)
 
 
 def read_named(nodes: Sequence[Node], read: Callable[[Node], T | None], *, key: str = "name") -> list[T | None]:

@@ -47,6 +47,7 @@ NOT_FOR_HER = {
     *(
         "drafting/pattern/text.py",
         "drafting/pattern/text_read.py",
+        "drafting/pattern/text_read_origin.py",
         "drafting/reading/read_json.py",
         "output/dxf/dxf_writer.py",
     ),

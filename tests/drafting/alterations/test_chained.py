@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache, reduce
+from functools import cache, partial, reduce
 
 import pytest
 
@@ -85,7 +85,7 @@ CHAINS: list[tuple[Alteration, ...]] = [
 
 
 def taken(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern:
-    return reduce(apply_step, steps, pattern)
+    return reduce(partial(apply_step, as_written=True), steps, pattern)
 
 
 @cache
@@ -101,7 +101,7 @@ def test_a_chain_goes_together(steps: tuple[Alteration, ...]) -> None:
 
 def test_the_mark_lies_where_what_is_eased_begins() -> None:
     for step in (ShoulderWidth(20.0), Neckline(width=12.0), ShoulderSlope(15.0)):
-        after = apply_step(apply_step(dress(), EASED), step)
+        after = apply_step(apply_step(dress(), EASED), step, as_written=True)
         walked = walk(after, after.seam("shoulder"))
         mouth = [pair for pair in walked.notches if pair.a.notch.endswith(("begin", "end"))]
         begins = [pair.along_a for pair in mouth]
@@ -126,7 +126,7 @@ def test_a_gathered_skirt_measures_at_its_waist_what_it_is_gathered_into() -> No
     for own in ("skirt back", "bodice back"):
         dart = "waist dart 1" if own == "skirt back" else "waist dart"
         pattern = apply_step(dress(), DartIntoGathers(own, dart))
-        now = {made.name: made.finished for made in finished(apply_step(pattern, GatherSkirt(2.0)))}
+        now = {made.name: made.finished for made in finished(apply_step(pattern, GatherSkirt(2.0), as_written=True))}
         assert now["waist"] == pytest.approx(before["waist"], abs=1e-3)
 
 
@@ -155,7 +155,7 @@ def test_a_chain_that_would_break_a_promise_is_refused_in_a_sentence(
 ) -> None:
     pattern = taken(sized(92), steps[:-1])
     with pytest.raises(StepRefused, match=reason):
-        apply_step(pattern, steps[-1])
+        apply_step(pattern, steps[-1], as_written=True)
 
 
 @pytest.mark.parametrize(
@@ -173,7 +173,7 @@ def test_a_chain_that_would_break_a_promise_is_refused_in_a_sentence(
 def test_what_was_spread_is_lengthened_and_shortened_after_it(spread: Alteration, piece: str, by: float) -> None:
     """The line of the cut slants since, and lies on both sides of the cut; it keeps its slant."""
     before = apply_step(dress(), spread)
-    after = apply_step(before, Lengthen(piece, by))
+    after = apply_step(before, Lengthen(piece, by), as_written=True)
     assert not any(each.verdict in (Verdict.FAIL, Verdict.ERROR) for each in run_checks(after))
     slants = [(line.end - line.start).unit() for line in (each.piece(piece).line(LENGTHEN) for each in (before, after))]
     assert (slants[0] - slants[1]).norm() < 1e-9

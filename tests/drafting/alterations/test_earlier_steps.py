@@ -73,7 +73,7 @@ ROWS: list[tuple[Alteration, Alteration, str]] = [
 def test_the_sentence_says_which_step_it_is_to_be_put_before(first: Alteration, then: Alteration, said: str) -> None:
     before = apply_step(dress(), first)
     with pytest.raises(StepRefused, match=re.escape(said)) as refusal:
-        apply_step(before, then)
+        apply_step(before, then, as_written=True)
     # short enough to be read: no list of every edge
     assert len(str(refusal.value)) < 200
 
@@ -87,7 +87,7 @@ def test_put_before_it_the_step_is_taken(first: Alteration, then: Alteration, sa
 def test_sizes_cannot_be_blended_along_a_side_that_was_cut_off() -> None:
     before = apply_step(sized(92), SKIRT_PANELS)
     with pytest.raises(StepRefused, match="is a half of a piece that was cut in two"):
-        apply_step(before, Blend(hip=96))
+        apply_step(before, Blend(hip=96), as_written=True)
 
 
 def test_a_garment_that_has_no_such_piece_is_told_so_without_a_step_to_put_it_before() -> None:

@@ -227,4 +227,4 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: Alteration, reason: 
 def test_a_steep_slope_on_a_side_seam_that_a_zip_parted_goes_together(length_of_zip: float, below: float) -> None:
     # the search for the underarm once looked past the end of the short part above the zip, and fell over
     opened = apply_step(dress(), Opening("side", "zip", length=length_of_zip, below=below))
-    assert not failed(apply_step(opened, ShoulderSlope(20.0)))
+    assert not failed(apply_step(opened, ShoulderSlope(20.0), as_written=True))

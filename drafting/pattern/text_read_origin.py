@@ -1,0 +1,71 @@
+"""How a pattern came to be, read from a pattern.json: its blocks, its steps, the parts drawn to it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from drafting.pattern.derived import Derived, DrawnTo
+from drafting.pattern.pattern import Origin, Step
+from drafting.pattern.piece import Piece
+from drafting.pattern.places import BodyPart, Identity, PieceKind, Place
+from drafting.pattern.seam import NotchRef
+from drafting.pattern.text_values import known_name, one_of
+from drafting.reading.read_json import Node, Plain
+
+__all__ = ["read_derived", "read_notch_ref", "read_origin", "read_taken_step"]
+
+
+def read_origin(node: Node) -> Origin:
+    """A block the pattern was drafted from."""
+    keys = node.fields(("block",), ("options", "gave_way"))
+    return Origin(
+        keys["block"].text(empty=False),
+        _options(keys["options"].entries()),
+        tuple(sentence.text() for sentence in keys["gave_way"].items()),
+    )
+
+
+def read_taken_step(node: Node) -> Step:
+    """A step that was taken."""
+    entries = dict(node.entries())
+    alter = entries.pop("alter", None)
+    if alter is None:
+        if isinstance(node.value, dict):
+            node.problem('a table with "alter", the name of the alteration')
+        return Step("")
+    return Step(alter.text(empty=False), _options(tuple(entries.items())))
+
+
+def read_derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
+    """A part; pieces: those of the pattern by name, None where they could not be read."""
+    keys = node.fields(("part", "drawn_to", "pieces"), ("options", "seams", "notches"))
+    return Derived(
+        keys["part"].text(empty=False),
+        tuple(to for to in map(_drawn_to, keys["drawn_to"].items(low=1)) if to is not None),
+        _options(keys["options"].entries()),
+        tuple(known_name(name, pieces, "a piece of this pattern") for name in keys["pieces"].items()),
+        tuple(name.text(empty=False) for name in keys["seams"].items()),
+        tuple(read_notch_ref(mark, pieces) for mark in keys["notches"].items()),
+    )
+
+
+def _drawn_to(node: Node) -> DrawnTo | None:
+    keys = node.fields(("place",), ("kind", "part", "piece"))
+    place = one_of(keys["place"], Place)
+    identity = Identity(one_of(keys["kind"], PieceKind), one_of(keys["part"], BodyPart))
+    return None if place is None else DrawnTo(place, identity, keys["piece"].text())
+
+
+def _options(entries: Sequence[tuple[str, Node]]) -> tuple[tuple[str, Plain], ...]:
+    return tuple((key, node.plain()) for key, node in entries)
+
+
+def read_notch_ref(node: Node, pieces: Mapping[str, Piece] | None) -> NotchRef:
+    """A notch, written as piece/notch."""
+    text = node.text(empty=False)
+    if pieces is None or not text:
+        return NotchRef("", "")
+    there = {
+        f"{piece.name}/{notch.name}": (piece.name, notch.name) for piece in pieces.values() for notch in piece.notches
+    }
+    return NotchRef(*there.get(known_name(node, there, "the piece and the notch, with a stroke between"), ("", "")))
