@@ -194,11 +194,11 @@ def _from_scripts(one: _Single, other: _Single) -> str:
             found.append(None)
     if order:
         return "refused for order"
-    if found[0] is None and found[1] is None:
-        return "refused both ways"
-    if None in found:
-        return "refused one way"
-    return "the same pattern" if found[0] == found[1] else "another pattern the other way round"
+    a, b = found
+    if a is None or b is None:
+        return "refused both ways" if a is b else "refused one way"
+    same = (a.pieces, a.seams, a.measures) == (b.pieces, b.seams, b.measures)
+    return "the same pattern" if same else "another pattern the other way round"
 
 
 def _page(tally: _Tally, every: int) -> str:
