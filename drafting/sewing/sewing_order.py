@@ -161,7 +161,21 @@ def _panels(sewing: _Sewing) -> _Found:
         for edge in () if is_facing(piece) else _centre_seams(sewing.pattern, piece):
             place = piece.edge(edge.edge).place
             step = SewingStep(Act.JOIN, place, piece.identity.part, (piece.name,), edges=(edge,))
-            yield _PANELS.get(_part(piece), _Stage.BODICE_PANELS), step
+            early = _PANELS.get(_part(piece), _Stage.BODICE_PANELS)
+            yield _Stage.ZIP if _opens_above(sewing.pattern, piece, place) else early, step
+
+
+def _opens_above(pattern: Pattern, piece: Piece, place: Place | None) -> bool:
+    """Whether an opening ends where this centre seam begins: the other part of the body is open there all the way, so
+    the seam is closed after the waist, which is flat till then.
+    """
+    open_here = {
+        other.identity.part
+        for other in pattern.pieces
+        for edge in other.edges
+        if edge.place is place and edge.role is Role.OPENING and not is_facing(other)
+    }
+    return bool(open_here) and piece.identity.part not in open_here
 
 
 def _centre_seams(pattern: Pattern, piece: Piece) -> Iterator[EdgeRef]:

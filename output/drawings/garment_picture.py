@@ -41,7 +41,9 @@ _ARM: Final = math.radians(28.0)
 _DRAWN_UP: Final = 180.0
 """mm below the waist over which a skirt widens from the waist it is sewn to, to its own width."""
 
-_CENTRE: Final = {Half.FRONT: Place.CENTRE_FRONT, Half.BACK: Place.CENTRE_BACK}
+_GATHERED: Final = 0.85
+"""The share of its own waist to which a skirt is drawn up, below which it is gathered (ours)."""
+
 _AROUND: Final = 25.0
 
 
@@ -142,10 +144,13 @@ def _sewn_on(bodice: Sequence[FlatShape], skirt: Sequence[FlatShape]) -> list[Fl
     drop = Vec(0.0, above[0].y - below[0].y)
     wide = abs(above[-1].x) / max(1.0, abs(below[-1].x))
 
+    # what is gathered falls wide as a whole, down to the hem
+    reach = _DRAWN_UP if wide > _GATHERED else max(p.y for p in below) - min(p.y for s in skirt for p in s.outline)
+
     def place(p: Point) -> Point:
         share = abs(p.x) / max(1.0, abs(below[-1].x))
         waist, goal = _height(below, share), _height(above, share)
-        fades = max(0.0, 1.0 - max(0.0, waist - p.y) / _DRAWN_UP)
+        fades = max(0.0, 1.0 - max(0.0, waist - p.y) / reach)
         eased = fades * fades * (3.0 - 2.0 * fades)
         return Point(p.x * (1.0 + (wide - 1.0) * eased), p.y + drop.y + (goal - waist - drop.y) * eased)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import replace
 from functools import cache
 
@@ -10,13 +11,15 @@ import pytest
 from blocks.garment import draft, prepare
 from drafting.alterations import apply_step
 from drafting.body.sizes import Sizes, sizes_body
-from drafting.errors import Lacking, NotAPattern, StepRefused, UnknownName
-from drafting.pattern import Pattern, Role
-from drafting.sewing import sewing_order
+from drafting.errors import CannotDraft, Lacking, NotAPattern, StepRefused, UnknownName
+from drafting.pattern import Pattern, Place, Role, finished
+from drafting.sewing import Act, sewing_order
 from output.api import part
 from tests.alteration_samples import SAMPLES, Options, sample
+from tests.bodies import women
 from tests.drafting.sizes import order
 from tests.outside.sew_it import handled, not_sewable
+from tests.sweep import dress_for
 
 _GARMENTS = {
     "dress": (("bodice", "sleeve", "skirt"), ()),
@@ -77,3 +80,60 @@ def test_every_edge_of_every_sample_is_sewn_once_and_can_be(name: str, alter: st
 def _buttoned(plain: Pattern) -> Pattern:
     """The same, closed behind and buttoned in front."""
     return apply_step(apply_step(plain, sample("opening", _BUTTONS)), sample("opening", _CLOSED))
+
+
+@pytest.mark.parametrize("first", range(3))
+def test_the_dress_of_every_body_can_be_sewn_altered_and_not(first: int) -> None:
+    tried = 0
+    names = list(SAMPLES)
+    for count, woman in enumerate(women()[first * 5 :: 15]):
+        garment = dress_for(woman)
+        try:
+            plain = draft(garment, prepare(garment))
+        except CannotDraft:
+            continue
+        _all_right(plain)
+        name = names[count % len(names)]
+        options = SAMPLES[name][first % len(SAMPLES[name])]
+        with suppress(StepRefused, NotAPattern):
+            _all_right(apply_step(plain, sample(name, options)))
+        tried += 1
+    assert tried > 60
+
+
+def test_a_centre_seam_below_an_opening_that_ends_at_the_waist_waits_for_the_waist() -> None:
+    woman = next(each for each in women() if each.name == "woman 270")
+    garment = dress_for(woman)
+    opened = apply_step(draft(garment, prepare(garment)), sample("opening", {"at": "centre back", "length": 400.0}))
+    _all_right(opened)
+
+
+def test_a_sleeve_with_hardly_any_ease_goes_in_flat_and_its_underarm_is_one_with_the_side() -> None:
+    flat = apply_step(_garment("dress"), sample("fit sleeve", {"cap_ease": 10.0}))
+    acts = [(step.act, step.in_the_round, step.seams) for step in sewing_order(flat)]
+    sleeves = next(k for k, (act, _, _) in enumerate(acts) if act is Act.SET_IN)
+    sides = next(k for k, (_, _, seams) in enumerate(acts) if "underarm seam" in seams)
+    assert not acts[sleeves][1]
+    assert sleeves < sides
+    assert "side seam" in acts[sides][2]
+
+
+def test_the_stranger_sees_what_cannot_be_sewn() -> None:
+    plain = _garment("dress")
+    steps = sewing_order(plain)
+    assert any("still open" in told for told in not_sewable(plain, steps[::-1]))
+    sides_last = sorted(steps, key=lambda step: step.place is Place.SIDE)
+    assert not_sewable(plain, sides_last)
+    sleeves_first = sorted(steps, key=lambda step: step.act is not Act.SET_IN)
+    assert not_sewable(plain, sleeves_first)
+
+
+def test_a_zip_is_as_long_as_the_opening_and_a_waist_tape_as_the_waist() -> None:
+    plain = _garment("dress")
+    steps = sewing_order(plain)
+    zips = [step.fastening for step in steps if step.act is Act.ZIP]
+    back = [edge for piece in plain.pieces for edge in piece.edges if edge.role is Role.OPENING]
+    assert [each.length for each in zips if each] == [pytest.approx(sum(edge.length for edge in back))]
+    waist = next(step for step in steps if step.place is Place.WAIST)
+    whole = {each.name: each.finished for each in finished(plain)}["waist"]
+    assert sum(stay.cut for stay in waist.stays) == pytest.approx(whole, abs=0.5)
