@@ -334,10 +334,13 @@ def _lines(reading: BlockReading) -> tuple[MarkLine, ...]:
 
 def _points(reading: BlockReading) -> tuple[MarkPoint, ...]:
     points: list[MarkPoint] = []
-    for at, data in reading.places(Layer.INTERNAL_LINES):
-        if not data or data[0] != Mark.DART:
-            name = free_name(_name(data, Mark.POINT, f"point {len(points) + 1}"), [point.name for point in points])
-            points.append(MarkPoint(name, at, word_at(data, 2, Landmark)))
+    for layer, called in ((Layer.INTERNAL_LINES, "point"), (Layer.DRILL_POINTS, "drill point")):
+        for at, data in reading.places(layer):
+            # a dart is read as one, and ours drills it and the points that are marked already
+            if not data or data[0] not in (Mark.DART, Mark.DRILL):
+                otherwise = f"{called} {len(points) + 1}"
+                name = free_name(_name(data, Mark.POINT, otherwise), [point.name for point in points])
+                points.append(MarkPoint(name, at, word_at(data, 2, Landmark)))
     return tuple(points)
 
 

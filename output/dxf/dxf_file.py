@@ -8,13 +8,14 @@ Group codes: Autodesk, DXF Reference (the published format).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
 from typing import Final
 
-from drafting.geometry import Point
+from drafting.geometry import Point, Vec
 from output.dxf.dxf_layers import APP
 
 __all__ = ["Entities", "dxf_file", "new_handles"]
@@ -54,9 +55,18 @@ class Entities:
         """A straight line."""
         self._add("LINE", layer, f"100\nAcDbLine\n{_at(start)}{_at(end, 11)}", data)
 
-    def point(self, at: Point, layer: str, data: Sequence[int | float | str] = ()) -> None:
-        """A point."""
-        self._add("POINT", layer, f"100\nAcDbPoint\n{_at(at)}", data)
+    def point(
+        self,
+        at: Point,
+        layer: str,
+        data: Sequence[int | float | str] = (),
+        *,
+        reach: Vec | None = None,
+    ) -> None:
+        """A point. reach: of a notch, from the edge inward; its length stands as thickness, its direction as angle."""
+        deep, angle = (0.0, 0.0) if reach is None else (_number(reach.norm()), _number(math.degrees(reach.angle())))
+        cut = (f" 39\n{deep}\n" if deep else "") + (f" 50\n{angle}\n" if angle else "")
+        self._add("POINT", layer, f"100\nAcDbPoint\n{_at(at)}{cut}", data)
 
     def polyline(
         self, places: Iterable[Point], layer: str, data: Sequence[int | float | str] = (), *, closed: bool = False
@@ -90,12 +100,14 @@ def dxf_file(
     handles: Iterator[str],
     more_layers: Mapping[str, str],
     *,
+    extents: tuple[Point, Point],
     record: str = "",
 ) -> bytes:
     """The file of blocks, by name, and of what stands in the drawing itself.
 
     handles:     those that the entities had theirs of
     more_layers: layers besides those of the standard, and what each is for
+    extents:     the lower left and upper right corner of all that is drawn
     record:      a text without spaces, kept for our own reader where no other looks; "" for none
     """
     layers, records, definitions = [], [], []
@@ -117,6 +129,9 @@ def dxf_file(
     text = _inserted(text, definitions, "SECTION\n  2\nBLOCKS\n", "ENDSEC")
     text = _inserted(text, drawing.written, "SECTION\n  2\nENTITIES\n", "ENDSEC")
     text = _with_record(text, record, next(handles)) if record else text
+    for name, corner in zip(("$EXTMIN", "$EXTMAX"), extents, strict=True):
+        head, begin, rest = text.partition(f"  9\n{name}\n")
+        text = head + begin + _at(corner) + rest[rest.index("  9\n") :]
     head, seed, rest = text.partition("$HANDSEED\n  5\n")
     return _encoded(head + seed + next(handles) + rest[rest.index("\n") :])
 
@@ -132,8 +147,12 @@ def _record(kind: str, handle: str, table: str, subclass: str, name: str) -> str
     return f"  0\n{kind}\n  5\n{handle}\n330\n{table}\n100\nAcDbSymbolTableRecord\n100\n{subclass}\n  2\n{name}\n"
 
 
+def _number(value: float) -> float:
+    return round(value, _PLACES) + 0.0  # adding zero makes a minus zero plain
+
+
 def _at(place: Point, code: int = 10) -> str:
-    x, y = round(place.x, _PLACES) + 0.0, round(place.y, _PLACES) + 0.0
+    x, y = _number(place.x), _number(place.y)
     return f" {code}\n{x}\n {code + 10}\n{y}\n {code + 20}\n0.0\n"
 
 

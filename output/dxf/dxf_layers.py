@@ -36,6 +36,7 @@ class Layer(StrEnum):
     MIRROR_LINE = "6"
     GRAIN = "7"
     INTERNAL_LINES = "8"
+    DRILL_POINTS = "13"
     SEW_LINES = "14"
     TEXT = "15"
 
@@ -48,6 +49,7 @@ LAYER_NAMES: Final = {
     Layer.MIRROR_LINE: "mirror line: the fold",
     Layer.GRAIN: "grain line",
     Layer.INTERNAL_LINES: "internal lines and points",
+    Layer.DRILL_POINTS: "drill points",
     Layer.SEW_LINES: "sew lines",
     Layer.TEXT: "text",
 }
@@ -68,9 +70,9 @@ class Mark(StrEnum):
     """What an entity is, the first word of its extended data; the rest stands beside each.
 
     EDGE (name, role, allowance, place, half, drawn up, its curves), LINE (name, level, onward), POINT (name, landmark),
-    NOTCH (name, edge, style, what it marks), DART (name, leg, leg, marked point), PIECE (name, count, fold, mirror,
-    kind, part, of, side, how many of lining and of interfacing, the two edges of each corner that is meant),
-    GATHERS (seam, notch, notch, length when sewn). A word that is not known is "".
+    NOTCH (name, edge, style, what it marks), DART (name, leg, leg, marked point), DRILL (what it is for),
+    PIECE (name, count, fold, mirror, kind, part, of, side, how many of lining and of interfacing, the two edges of each
+    corner that is meant), GATHERS (seam, notch, notch, length when sewn). A word that is not known is "".
     """
 
     EDGE = "edge"
@@ -78,6 +80,7 @@ class Mark(StrEnum):
     POINT = "point"
     NOTCH = "notch"
     DART = "dart"
+    DRILL = "drill"
     PIECE = "piece"
     GATHERS = "gathers"
 

@@ -31,12 +31,13 @@ from drafting.geometry import (
     end_tangents,
     flatten,
     length,
+    lerp,
     polyline,
     run_at,
     run_bounds,
     run_tangent,
 )
-from drafting.pattern import Edge, Nest, Notch, Pattern, Piece, Role, laid_together
+from drafting.pattern import Dart, Edge, Landmark, Nest, Notch, Pattern, Piece, Role, laid_together
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.gathered import Held, thread_lines
 from drafting.pattern.notches import notch_ends
@@ -54,6 +55,15 @@ _TURN: Final = 0.02
 
 _APART: Final = 50.0
 """Air between two pieces in the drawing, mm."""
+
+_BELOW: Final = 40.0
+"""mm below the pieces in which the title and the unit stand."""
+
+_SHORT_OF_POINT: Final = 13.0
+"""mm by which a dart is drilled short of its point: half an inch (common practice, from memory)."""
+
+_DRILLED: Final = (Landmark.BUTTON, Landmark.POCKET)
+"""Points where something is sewn on, which a cutter marks with a hole."""
 
 _NAME_SIZE, _EDGE_SIZE = 6.0, 3.0
 _LONGEST_BLOCK_NAME: Final = 31
@@ -130,19 +140,21 @@ def _file(title: str, together: Sequence[Sequence[_Placed]], seams: str = "") ->
     handles = new_handles()
     drawing = Entities(handles)
     blocks: dict[str, Entities] = {}
-    right = 0.0
+    right = highest = 0.0
     for group in together:
         borders = [cutting_line(placed.piece, placed.sewn) for placed in group]
-        left, bottom, far_right, _ = run_bounds([curve for border in borders for curve in border])
+        left, bottom, far_right, top = run_bounds([curve for border in borders for curve in border])
         for placed, border in zip(group, borders, strict=True):
             blocks[placed.block] = Entities(handles, next(handles))
             _Block(blocks[placed.block]).draw(placed.piece, border, placed.size, placed.sewn)
             drawing.insert(placed.block, Point(right - left, -bottom), placed.layer)
         right += far_right - left + _APART
+        highest = max(highest, top - bottom)
     for i, words in enumerate((f"{Word.STYLE}: {title}", f"{Word.UNITS}: {METRIC}")):
         drawing.text(words, Point(0.0, -3.0 * _NAME_SIZE - 2.0 * _NAME_SIZE * i), _NAME_SIZE, Layer.TEXT)
     sizes = {placed.layer: f"size {placed.size}" for placed in together[0] if placed.layer != "0"} if together else {}
-    return dxf_file(blocks, drawing, handles, sizes, record=seams)
+    extents = Point(0.0, -_BELOW), Point(max(0.0, right - _APART), highest)
+    return dxf_file(blocks, drawing, handles, sizes, extents=extents, record=seams)
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,9 +179,12 @@ class _Block:
             self._run(line.drawn, Layer.INTERNAL_LINES, (Mark.LINE, line.name, line.level or "", int(line.onward)))
         for mark in piece.points:
             self.entities.point(mark.at, Layer.INTERNAL_LINES, (Mark.POINT, mark.name, mark.landmark or ""))
+            if mark.landmark in _DRILLED:
+                self.entities.point(mark.at, Layer.DRILL_POINTS, (Mark.DRILL, mark.name))
         for dart in piece.darts:
             data = (Mark.DART, dart.name, *dart.legs, dart.aims_at)
             self.entities.point(dart.apex, Layer.INTERNAL_LINES, data)
+            self.entities.point(_drilled(piece, dart), Layer.DRILL_POINTS, (Mark.DRILL, dart.name))
         for held in sewn.held:
             if held.kind == "gathered":
                 self._gathers(held)
@@ -207,7 +222,8 @@ class _Block:
         marks = notch_ends(piece, notch, border)
         for foot, far in marks:
             self.entities.line(foot, far, Layer.NOTCHES, data)
-            self.entities.point(foot if bare else far, Layer.NOTCHES)
+            cut = foot if bare else far
+            self.entities.point(cut, Layer.NOTCHES, reach=(far if bare else foot) - cut)
         if notch.name in numbers:
             foot, far = marks[0]
             beside = (far - foot).unit() * (_EDGE_SIZE if bare else -_EDGE_SIZE)
@@ -248,6 +264,13 @@ class _Block:
             self.entities.line(run[0].start, run[0].end, layer, data)
         else:
             self.entities.polyline(polyline(run, CHORD), layer, data)
+
+
+def _drilled(piece: Piece, dart: Dart) -> Point:
+    """Where the cloth is drilled for a dart: in its middle, short of its point, where the sewn dart hides the hole."""
+    into, out = (piece.edge(leg) for leg in dart.legs)
+    back = lerp(into.start, out.end, 0.5) - dart.apex
+    return dart.apex + back.unit() * min(_SHORT_OF_POINT, 0.5 * back.norm())
 
 
 def _turns(before: Curve, after: Curve) -> bool:

@@ -201,6 +201,54 @@ def test_grain_fold_lines_and_notches_lie_where_the_pattern_has_them(name: str) 
 
 
 @every_pattern
+def test_a_notch_says_how_deep_it_is_cut_and_which_way(name: str) -> None:
+    """From the point on the boundary it reaches the line that is sewn: thickness and angle of the point."""
+    made, drawing, _ = case(name)
+    for _, block in blocks_of(made, drawing):
+        marks = drawing.on(block, "4", "LINE")
+        ends = [line.place() for line in marks] + [line.place(11) for line in marks]
+        for dot in drawing.on(block, "4", "POINT"):
+            (x, y), deep, angle = dot.place(), float(dot.first(39)), math.radians(float(dot.first(50)))
+            reached = (x + deep * math.cos(angle), y + deep * math.sin(angle))
+            assert min(math.dist(reached, end) for end in ends) < 1e-4
+            assert 3.0 < deep < 40.0
+
+
+@every_pattern
+def test_a_dart_is_drilled_within_it_half_an_inch_short_of_its_point(name: str) -> None:
+    made, drawing, theirs = case(name)
+    for piece, block in blocks_of(made, drawing):
+        holes = {dot.codes[1000][1]: dot.place() for dot in drawing.on(block, "13", "POINT")}
+        for dart in theirs.piece(piece)["darts"]:
+            legs = [theirs.points(piece, leg) for leg in dart["legs"]]
+            wedge = Polygon([*legs[0], *legs[1]])
+            assert wedge.contains(Point(holes[dart["name"]]))
+            assert math.dist(holes[dart["name"]], dart["apex"]) == pytest.approx(13.0, abs=1e-4)
+
+
+@every_pattern
+def test_the_extents_hold_all_that_is_drawn_and_end_where_it_ends(name: str) -> None:
+    made, drawing, _ = case(name)
+    header = read_extents(dxf_bytes(made))
+    places = []
+    for insert in (entity for entity in drawing.model if entity.kind == "INSERT"):
+        x, y = insert.place()
+        (boundary,) = drawing.on(insert.first(2), "1", "POLYLINE")
+        places += [(px + x, py + y) for px, py in boundary.vertices]
+    xs, ys = zip(*places, strict=True)
+    assert header[0][0] == pytest.approx(min(xs), abs=0.05)
+    assert header[1] == pytest.approx((max(xs), max(ys)), abs=0.05)
+    texts = [entity.place() for entity in drawing.model if entity.kind == "TEXT"]
+    assert header[0][1] < min(y for _, y in texts) < min(ys)
+
+
+def read_extents(raw: bytes) -> list[Place]:
+    lines = raw.decode("cp1252").split("\n")
+    starts = [lines.index(name) for name in ("$EXTMIN", "$EXTMAX")]
+    return [(float(lines[at + 2]), float(lines[at + 4])) for at in starts]
+
+
+@every_pattern
 def test_every_block_is_inserted_once_at_true_scale_and_none_lies_on_another(name: str) -> None:
     made, drawing, _ = case(name)
     inserts = [entity for entity in drawing.model if entity.kind == "INSERT"]
