@@ -6,6 +6,7 @@ other with a gap between; notches carry their numbers. Not to scale: shown as wi
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
@@ -16,6 +17,7 @@ from drafting.geometry import (
     Move,
     Point,
     Vec,
+    arc,
     lerp,
     mirror,
     moved_all,
@@ -28,7 +30,7 @@ from drafting.geometry import (
     tangent,
     turn,
 )
-from drafting.pattern import EdgeRef, NotchRef, Pattern, Piece, PieceKind, Seam, place
+from drafting.pattern import EdgeRef, Landmark, NotchRef, Pattern, Piece, PieceKind, Role, Seam, place, points_at
 from drafting.pattern.notches import notch_numbers
 from drafting.sewing import Act, SewingStep
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path
@@ -42,6 +44,9 @@ _GAP: Final = 0.05
 _TEXT: Final = 0.044
 _TICK: Final = 0.02
 """The height of letters, and how long the mark of a notch is, as a share of the size of the picture."""
+
+_BUTTON: Final = 0.012
+"""The radius of the mark of a button, as the same share."""
 
 _AROUND: Final = 0.05
 
@@ -83,7 +88,11 @@ def step_pictures(pattern: Pattern, step: SewingStep) -> tuple[StepPicture, ...]
         edges.setdefault(ref.piece, []).append(ref.edge)
     for fold in step.darts:
         edges.setdefault(fold.piece, []).extend(pattern.piece(fold.piece).dart(fold.dart).legs)
-    if step.act is Act.FUSE:
+    if step.act is Act.ZIP:  # the edges of an opening at the side are in a seam as well
+        for name in step.pieces:
+            opened = (edge for edge in pattern.piece(name).edges if edge.role is Role.OPENING)
+            edges[name] = [edge.name for edge in opened if edge.place is step.place]
+    if step.act in (Act.FUSE, Act.BUTTONS):
         edges = {name: [] for name in step.pieces}
     laid = list(_side_by_side(_Laid(pattern.piece(name), tuple(found)) for name, found in edges.items()))
     return (_picture(pattern, laid, _shows(step)),) if laid else ()
@@ -218,6 +227,9 @@ def _picture(pattern: Pattern, laid: Sequence[_Laid], title: str) -> StepPicture
             if edge.name in each.edges:
                 items.append(Stroke(LineKind.TO_SEW, moved_all(edge.curves, each.move)))
         items += _marks(each, numbers, size)
+        for mark in points_at(each.piece, Landmark.BUTTON):
+            ring = arc(each.move.point(mark.at), _BUTTON * size, 0.0, 2.0 * math.pi)
+            items.append(Stroke(LineKind.IN_HAND, ring))
         items.append(_name(each, size))
     return StepPicture(title, tuple(items), box.grown(_AROUND * size))
 

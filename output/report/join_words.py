@@ -127,8 +127,8 @@ def _after(text: StepText) -> Iterator[str]:
         yield f"Neaten the edges together and press them up, toward the bodice{away}."
     elif place is Place.PRINCESS:
         yield (
-            "Where the seam is curved, snip the edge that curves inward every 2 cm, not into the stitching. Press "
-            "open over a rolled towel."
+            "Where the seam is curved, snip the edge that curves inward every finger’s width, not into the stitching. "
+            "Press open over a rolled towel."
         )
     elif place is Place.UNDERARM:
         yield "Neaten the edges and press them open over a rolled towel."

@@ -1,0 +1,56 @@
+"""What is said and drawn of each step, and what is told of the last draft."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from drafting.alterations import apply_step
+from drafting.sewing import sewing_order, supplies
+from output.drawings.garment_picture import garment_views
+from output.drawings.step_picture import step_pictures
+from output.report.sewing_words import step_words
+from output.report.shopping_table import buy_table
+from output.report.since_last import since_last, since_last_briefly
+from tests.alteration_samples import SAMPLES, sample
+from tests.drafting.sizes import sized
+
+_DRESS = ("bodice", "sleeve", "skirt")
+_ALTERED = ("opening", "wrap over", "gather skirt", "dart into gathers", "dart into seam", "full sleeve", "neckline")
+
+
+@pytest.mark.parametrize("name", _ALTERED)
+@pytest.mark.parametrize("unit", ["cm", "in"])
+def test_every_step_says_something_in_her_unit_and_shows_what_it_sews(name: str, unit: str) -> None:
+    for options in SAMPLES[name]:
+        pattern = apply_step(sized(92, *_DRESS), sample(name, options))
+        steps = sewing_order(pattern)
+        for step in steps:
+            words = step_words(pattern, step, unit)
+            said = " ".join((words.title, *words.sentences))
+            assert words.sentences
+            assert not re.search(r"  |None|\{|\}| ,|\.\.", said), said
+            assert unit == "cm" or not re.search(r"\d (cm|mm)\b", said), said
+            assert bool(step_pictures(pattern, step)) == bool(step.pieces)
+        assert buy_table(supplies(pattern, steps), unit).rows
+        assert [view.side for view in garment_views(pattern)] == ["front", "back"]
+
+
+def test_gathers_name_the_notches_between_which_they_lie() -> None:
+    pattern = apply_step(sized(92, *_DRESS), sample("full sleeve", {"cap": 120.0}))
+    said = [" ".join(step_words(pattern, step, "cm").sentences) for step in sewing_order(pattern) if step.in_the_round]
+    assert len(said) == 1
+    assert re.search(r"Gather from notch \d+ to the crown notch, to \d+\.\d cm", said[0])
+
+
+def test_what_changed_since_the_last_draft_is_told_and_nothing_where_nothing_did() -> None:
+    before = sized(92, *_DRESS)
+    after = apply_step(before, sample("lengthen", {"piece": "sleeve", "by": 30.0}))
+    assert since_last(before, before, "cm") is None
+    assert since_last(None, after, "cm") is None
+    table = since_last(before, after, "cm")
+    assert table is not None
+    assert table.above == "Pieces that changed: sleeve."
+    assert any("shoulder to wrist" in row.cells[0] for row in table.rows)
+    assert "sleeve" in " ".join(since_last_briefly(table)[0].sentences)
