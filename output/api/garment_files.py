@@ -13,7 +13,6 @@ from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
 from drafting.reading.units import NotRead, length_unit, parse_length, shown
 from drafting.reading.values import between_lengths, outside
-from output.api.laying import cloth_lines, cloth_of, materials_of
 from output.api.making import Draft
 from output.report.tables import Passage, fault_lines
 from output.sheets.papers import PAPERS, paper_named, roll, sheet_count_words
@@ -61,6 +60,7 @@ def garment_files(
     before:  what was last drafted in the same folder, for the report to tell what changed
     tell:    is called with what is being done, and how far it has come from 0 to 1
     """
+    from output.api.laying import cloth_lines
     from output.drawings.svg import piece_svg
     from output.dxf.dxf_writer import dxf_bytes
     from output.sheets.large_sheet import lay_out
@@ -144,6 +144,7 @@ def garment_report(
     paper:  what the sheets are printed on, in words
     files:  the names of what lies beside it; before: what was last drafted there
     """
+    from output.api.laying import cloth_of, materials_of
     from output.report.report_page import report_html
 
     return report_html(
