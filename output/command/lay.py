@@ -19,9 +19,10 @@ from output.command.draft import make_garment, read_order
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.files.write_folder import write_all
-from output.lay.how_much import before_washing, shop_length, width_table
+from output.lay.how_much import before_washing, shop_length
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_values import FOLDS, Fold, Lay
+from output.lay.lay_widths import width_table
 from output.lay.lay_words import lies_words, width_text
 from output.lay.savings import CUT_SINGLY, Saving
 from output.report.cloth_tables import places_table, savings_table, widths_table
@@ -29,7 +30,6 @@ from output.report.tables import Passage, Said
 
 __all__ = ["Wishes", "laid", "read_wishes"]
 
-_TRIES = 60  # orders for each width that is not hers
 _LESSER = 2.0  # seconds for lining and interfacing
 _MOST_SECONDS = 3600
 _MOST_HAD = 100_000.0
@@ -157,7 +157,7 @@ def _told(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> It
     known = {each.cloth.fold: each.lay}
     if singly is not None and each.material == "shell":
         known["single"] = singly
-    lays = width_table(drafted.pattern, each.cloth, each.material, unit, tries=_TRIES, known=known)
+    lays = width_table(drafted.pattern, each.cloth, each.material, unit, known=known)
     yield widths_table(lays, lost, unit)
 
 

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
-from types import MappingProxyType
 from typing import Final
 
-from drafting.errors import InputProblems
 from drafting.pattern import Pattern
 from drafting.reading.units import MM_PER_INCH, length_text
-from output.lay.find_lay import QUICK, find_lay
 from output.lay.lay_pieces import Material, pieces_to_lay
-from output.lay.lay_values import Fold, Lay, Spread
+from output.lay.lay_values import Spread
+from output.lay.lay_widths import width_table
 
 __all__ = [
     "AT_ONCE",
@@ -23,8 +20,7 @@ __all__ = [
     "cloth_to_buy",
     "length_to_buy",
     "shop_length",
-    "usual_widths",
-    "width_table",
+    "shop_step",
 ]
 
 AT_ONCE: Final = 12
@@ -35,17 +31,7 @@ ENDS: Final = 20.0
 
 _CM_STEP: Final = 100.0
 _INCH_STEP: Final = 4.5 * MM_PER_INCH  # an eighth of a yard
-_METRIC: Final = (900.0, 1120.0, 1400.0, 1500.0)
-_INCHES: Final = tuple(MM_PER_INCH * width for width in (36, 44, 54, 60))
-_TOLD: Final[tuple[Fold, ...]] = ("lengthwise", "single")
 _ROUNDING: Final = 1e-6
-
-NO_LAYS: Final[Mapping[Fold, Lay]] = MappingProxyType({})
-
-
-def usual_widths(unit: str) -> tuple[float, ...]:
-    """The widths cloth is mostly woven in, mm: for inches 36, 44, 54 and 60, else 90, 112, 140 and 150 cm."""
-    return _INCHES if unit == "in" else _METRIC
 
 
 def before_washing(lay: float, shrinkage: float) -> float:
@@ -58,8 +44,13 @@ def length_to_buy(lay: float, shrinkage: float, unit: str) -> float:
 
     shrinkage: the share of its length that the cloth loses in the wash
     """
+    return shop_step(before_washing(lay, shrinkage), unit)
+
+
+def shop_step(mm: float, unit: str) -> float:
+    """A length up to the next 10 cm, or eighth of a yard, mm."""
     step = _INCH_STEP if unit == "in" else _CM_STEP
-    return math.ceil(before_washing(lay, shrinkage) / step - _ROUNDING) * step
+    return math.ceil(mm / step - _ROUNDING) * step
 
 
 def shop_length(mm: float, unit: str) -> str:
@@ -69,46 +60,6 @@ def shop_length(mm: float, unit: str) -> str:
     eighths = Fraction(round(mm / _INCH_STEP), 8)
     whole, rest = divmod(eighths, 1)
     return " ".join(part for part in (str(whole) if whole else "", str(rest) if rest else "") if part) + " yd"
-
-
-def width_table(
-    pattern: Pattern,
-    cloth: Spread,
-    material: Material,
-    unit: str,
-    *,
-    tries: int = QUICK,
-    known: Mapping[Fold, Lay] = NO_LAYS,
-) -> dict[float, dict[Fold, Lay | None]]:
-    """For each usual width, and the cloth's own, the lay folded lengthwise and single; None where it is too narrow.
-
-    known: lays on cloth of its own width, which may be shorter than what is found here
-    What lies on narrower cloth lies on wider cloth too.
-    """
-    widths = sorted({*usual_widths(unit), cloth.width})
-    table: dict[float, dict[Fold, Lay | None]] = {width: {} for width in widths}
-    for fold in _TOLD:
-        narrower: Lay | None = None
-        for width in widths:
-            own = known.get(fold) if width == cloth.width else None
-            found = _lay(pattern, replace(cloth, width=width, fold=fold), material, tries)
-            there = [lay for lay in (found, own, narrower and _widened(narrower, width)) if lay is not None]
-            narrower = table[width][fold] = min(there, key=lambda lay: lay.length, default=None)
-    return table
-
-
-def _widened(lay: Lay, width: float) -> Lay:
-    return Lay(tuple(replace(each, cloth=replace(each.cloth, width=width)) for each in lay.stretches))
-
-
-def _lay(pattern: Pattern, cloth: Spread, material: Material, tries: int) -> Lay | None:
-    def found() -> Lay | None:
-        try:
-            return find_lay(pattern, cloth, material, tries=tries)
-        except InputProblems:
-            return None
-
-    return pattern.remembered(("lay", cloth, material, tries), found)
 
 
 def cloth_to_buy(

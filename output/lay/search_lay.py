@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from drafting.pattern import Pattern
-from output.lay.find_lay import QUICK, find_lay
+from output.lay.find_lay import QUICK
 from output.lay.lay_pieces import Material
 from output.lay.lay_values import Lay, LayPiece, Spread, Stretch
+from output.lay.lay_widths import known_lay
 from output.lay.slide_pieces import slide_in
 from output.lay.solve_stretch import pack_closer
 
@@ -46,7 +47,7 @@ def search_lay(
     Every round begins from another lay. Raises InputProblems for pieces that are too wide for the cloth.
     """
     began = time.monotonic()
-    best = find_lay(pattern, cloth, material, tries=QUICK, unit=unit)
+    best = known_lay(pattern, cloth, material, unit)
     each_round = max(_LEAST_ROUND, seconds / _ROUNDS)
     number = 0
     try:

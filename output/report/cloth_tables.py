@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from drafting.pattern import Pattern
 from drafting.reading.units import length_text, percent
-from output.lay.find_lay import find_lay
-from output.lay.how_much import AT_ONCE, length_to_buy, shop_length, width_table
+from output.lay.how_much import AT_ONCE, length_to_buy, shop_length
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
+from output.lay.lay_widths import width_table
 from output.lay.lay_words import lies_words, placed_words, width_text
 from output.lay.savings import Saving
 from output.report.picture_html import named_picture
@@ -65,10 +65,9 @@ def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: f
         lost = shrinkage if material == "shell" else 0.0
         lays = width_table(pattern, cloth, material, unit, tries=AT_ONCE)
         yield f"<h3>{material.capitalize()}</h3>"
-        if lays[cloth.width][cloth.fold] is None:
+        if (lay := lays[cloth.width][cloth.fold]) is None:
             yield f'<p class="soft">Too narrow at {width_text(cloth.width, unit)}.</p>'
         else:
-            lay = find_lay(pattern, cloth, material, tries=AT_ONCE)
             words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
             yield list_html((*words, "`trueseam lay` looks for a shorter one for as long as you let it."))
             title = f"The pieces on the {material}"

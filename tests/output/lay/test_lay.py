@@ -20,10 +20,11 @@ from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import sewn_piece
 from output.api import draft, read_garment
 from output.lay.find_lay import find_lay
-from output.lay.how_much import before_washing, length_to_buy, shop_length, usual_widths, width_table
+from output.lay.how_much import before_washing, length_to_buy, shop_length
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import pieces_to_lay
 from output.lay.lay_values import FOLDS, Lay, LayPiece, Placement, Spread, Stretch
+from output.lay.lay_widths import known_lay, opened_out, usual_widths, width_table
 from output.lay.lay_words import lies_words, placed_words, width_text
 from output.lay.savings import best_savings, changes_to_try, least_changes_to_fit, try_changes
 from output.lay.search_lay import search_lay
@@ -225,15 +226,57 @@ def test_a_length_to_buy_is_what_a_shop_cuts(lay: float, shrinkage: float, unit:
     assert before_washing(580.0, 0.05) == pytest.approx(600.0 / 0.95)
 
 
-def test_wider_cloth_never_takes_more() -> None:
-    for unit in ("cm", "in"):
-        table = width_table(pattern_of("tollhouse-dress"), Spread(1300.0), "shell", unit, tries=3)
+@pytest.mark.parametrize("unit", ["cm", "in"])
+@pytest.mark.parametrize("name", NAMES)
+def test_wider_cloth_never_takes_more_nor_does_cutting_singly(name: str, unit: str) -> None:
+    for tries in (1, 12):
+        table = width_table(pattern_of(name), Spread(1300.0), "shell", unit, tries=tries)
         assert [*table] == sorted({*usual_widths(unit), 1300.0})
         for fold in ("lengthwise", "single"):
-            lengths = [lay.length for ways in table.values() if (lay := ways[fold]) is not None]
+            lengths = [math.inf if (lay := ways[fold]) is None else lay.length for ways in table.values()]
             assert lengths == sorted(lengths, reverse=True)
-        assert all(faults_in_lay(lay) == () for ways in table.values() for lay in ways.values() if lay)
+        for width, ways in table.items():
+            folded, single = ways["lengthwise"], ways["single"]
+            assert folded is None or (single is not None and single.length <= folded.length + 1e-9)
+            for fold, lay in ways.items():
+                assert lay is None or faults_in_lay(lay) == ()
+                assert lay is None or {each.cloth.width for each in lay.stretches} == {width}
+                assert lay is None or fold == "lengthwise" or {each.cloth.fold for each in lay.stretches} == {fold}
     assert (width_text(1400.0, "cm"), width_text(54 * 25.4, "in")) == ("140 cm", "54 in")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_the_search_begins_from_is_no_longer_than_on_narrower_cloth_or_folded(name: str) -> None:
+    for fold in FOLDS:
+        lengths = [known_lay(pattern_of(name), Spread(width, fold), "shell", "cm").length for width in (1400.0, 1500.0)]
+        assert lengths[1] <= lengths[0]
+    for width in (1120.0, 1400.0):
+        folded, single = (known_lay(pattern_of(name), Spread(width, fold), "shell", "cm") for fold in FOLDS[:2])
+        assert single.length <= folded.length + 1e-9
+
+
+@pytest.mark.parametrize("one_way", [False, True])
+@pytest.mark.parametrize("width", [900.0, 1400.0])
+@pytest.mark.parametrize("name", NAMES)
+def test_a_folded_lay_opened_out_is_the_same_cloth_cut_singly(name: str, width: float, one_way: bool) -> None:
+    pattern, cloth = pattern_of(name), Spread(width, one_way=one_way)
+    folded = find_lay(pattern, cloth, tries=3)
+    opened = opened_out(pattern, folded, "shell")
+    (stretch,) = opened.stretches
+    assert opened.length == pytest.approx(folded.length, abs=1e-9)
+    assert opened.used == pytest.approx(folded.used, rel=1e-9)
+    assert faults_in_lay(opened) == ()
+    own = {id(each.piece): each.piece for each in stretch.placements}
+    assert sorted(map(str, own.values())) == sorted(map(str, pieces_to_lay(pattern, replace(cloth, fold="single"))))
+    for piece in pattern.pieces:
+        lies = [each for each in stretch.placements if each.piece.name == piece.name]
+        assert len(lies) == piece.cut.count
+        assert not piece.cut.mirror or sum(each.flipped for each in lies) * 2 == len(lies)
+    # each half of the folded cloth shows what lay on it: its upper layer above the middle, its lower one mirrored
+    shown = union_all([shape(each) for each in stretch.placements])
+    layer = [shape(each) for each in folded.stretches[0].placements if folded.stretches[0].cloth.fold == "lengthwise"]
+    upper = affinity.translate(union_all(layer), 0.0, 0.5 * width)
+    assert upper.difference(shown).area < 1e-6 * max(1.0, upper.area)
 
 
 @pytest.mark.parametrize("fold", FOLDS)
@@ -265,7 +308,8 @@ def test_stopping_the_search_gives_the_best_so_far(monkeypatch: pytest.MonkeyPat
         raise KeyboardInterrupt
 
     monkeypatch.setattr("output.lay.search_lay.pack_lay", interrupted)
-    assert search_lay(pattern, Spread(1400.0), seconds=300.0).length == find_lay(pattern, Spread(1400.0)).length
+    begun = known_lay(pattern, Spread(1400.0), "shell", "cm")
+    assert search_lay(pattern, Spread(1400.0), seconds=300.0).length == begun.length
 
 
 def test_every_saving_is_a_whole_lay_and_counted_right() -> None:
