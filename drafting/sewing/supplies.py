@@ -18,6 +18,12 @@ _THREAD: Final = 11.0
 """m of thread to a metre of seam: about 3 for the seam itself, and 4 to neaten each of its two edges with a zigzag
 (from memory; a garment that is lined needs less)."""
 
+_BINDING_ENDS: Final = 100.0
+"""mm of binding beyond the edge: both ends turned in or joined, and a slanting join on the way (common practice)."""
+
+_TAPE_ENDS: Final = 20.0
+"""mm of tape beyond each length that is cut: to hold it by and trim it (ours)."""
+
 _HOOK_BELOW: Final = 40.0
 """mm: a band as high as this is closed by one hook or button, a higher one by two (ours)."""
 
@@ -45,6 +51,7 @@ class Supply:
     pieces: the names of the pieces that are cut of it
     count:  how many
     length: how long it is as it is used, mm; 0.0 where that says nothing
+    spare:  what joins and ends take beyond that, mm
     size:   a diameter, mm; 0.0 where that says nothing
     """
 
@@ -53,6 +60,7 @@ class Supply:
     pieces: tuple[str, ...] = ()
     count: int = 1
     length: float = 0.0
+    spare: float = 0.0
     size: float = 0.0
 
 
@@ -88,10 +96,11 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
     taped = [stay for step in steps for stay in step.stays if stay.kind is StayKind.TAPE]
     if taped:
         places = tuple(dict.fromkeys(stay.place for stay in taped))
-        yield Supply(SupplyKind.TAPE, places, length=sum(stay.times * stay.cut for stay in taped))
+        used = sum(stay.times * stay.cut for stay in taped)
+        yield Supply(SupplyKind.TAPE, places, length=used, spare=_TAPE_ENDS * sum(stay.times for stay in taped))
     for step in steps:
         if step.act is Act.BIND and step.place is not None:
-            yield Supply(SupplyKind.BINDING, (step.place,), length=_length(pattern, step))
+            yield Supply(SupplyKind.BINDING, (step.place,), length=_length(pattern, step), spare=_BINDING_ENDS)
 
 
 def _length(pattern: Pattern, step: SewingStep) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from drafting.pattern import Place
 from drafting.reading.units import length_text
 from drafting.sewing import Supply, SupplyKind
+from output.lay.how_much import shop_length, shop_step
 from output.report.step_text import listed
 from output.report.tables import Column, Row, Table
 
@@ -30,7 +31,7 @@ def _what(each: Supply) -> str:
 
 def _how_much(each: Supply, unit: str) -> str:
     if each.kind in (SupplyKind.ZIP, SupplyKind.SEPARATING_ZIP):
-        return f"{_shop_length(each.length, unit)}\nthe opening is {length_text(each.length, unit)}"
+        return f"{_zip_length(each.length, unit)}\nthe opening is {length_text(each.length, unit)}"
     if each.kind is SupplyKind.BUTTONS:
         return f"{each.count}, {length_text(each.size, unit)} across"
     if each.kind in (SupplyKind.HOOK, SupplyKind.TIE):
@@ -44,10 +45,14 @@ def _how_much(each: Supply, unit: str) -> str:
             if unit != "in"
             else f"about {50.0 * -(-reels * 1.0936 // 50.0):.0f} yd"
         )
-    return length_text(each.length, unit)
+    bought = shop_length(shop_step(each.length + each.spare, unit), unit)
+    used = length_text(each.length, unit)
+    if each.kind is SupplyKind.BINDING:
+        return f"{bought}\nthe edge is {used}; joins and turned ends take more (common practice)"
+    return f"{bought}\n{used} of it are used"
 
 
-def _shop_length(mm: float, unit: str) -> str:
+def _zip_length(mm: float, unit: str) -> str:
     """A zip as it is sold: by 5 cm, or by 2 in; the next longer one is made shorter (common practice)."""
     step, name = (50.8, "in") if unit == "in" else (50.0, "cm")
     count = -(-(mm - 2.0) // step)
