@@ -317,6 +317,12 @@ def test_where_and_by_how_much_are_told_as_the_line_to_write() -> None:
     assert {problem.mend for problem in problems} == {'Write in place of both: waist = "1 in"'}
 
 
+@pytest.mark.parametrize("words", [("let down hem", "raise hem"), ("drop hem", "take up hem"), ("make longer", "crop")])
+def test_a_hem_goes_down_and_up_in_words_of_every_day(words: tuple[str, str]) -> None:
+    down, up = (read({"alter": word, "piece": "skirt front", "by": "3 cm"}) for word in words)
+    assert (down, up) == ((Lengthen("skirt front", 30.0), []), (Lengthen("skirt front", -30.0), []))
+
+
 def test_a_word_from_what_an_option_says_is_answered_with_that_option() -> None:
     _, (problem,) = read({"alter": "neckline", "front": 1})
     assert problem.mend == "How much lower in front, at the centre, is written depth = ..."

@@ -127,5 +127,12 @@ def test_a_garment_that_is_like_another_keeps_its_order_and_may_change_it(tmp_pa
 
 def test_the_list_of_alterations_says_in_which_order_they_are_taken(capsys: Capsys) -> None:
     listed = " ".join(ran(capsys, "list", "alterations").out.split())
-    assert "sizes; lengths and girths; bust, back, armhole, shoulder and sleeve; neckline, darts and wrap;" in listed
+    assert (
+        "sizes; lengths and girths; bust, back, armhole, shoulder and sleeve; neckline, darts and wrap; fullness; "
+        "openings; hems; seams in place of darts."
+    ) in listed
     assert "Its turn among the steps: openings." in ran(capsys, "list", "opening").out
+
+
+def test_the_size_chart_that_a_blend_goes_by_is_asked_for_in_words(capsys: Capsys) -> None:
+    assert "the chart the sizes are of " in ran(capsys, "list", "blend").out

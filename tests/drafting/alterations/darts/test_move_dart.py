@@ -17,7 +17,7 @@ from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, distance, polyline, tangent
-from drafting.pattern import Pattern, Piece, Role, dart_angle, dart_mouth, dart_width, finished
+from drafting.pattern import Landmark, Pattern, Piece, Role, dart_angle, dart_mouth, dart_width, finished
 from drafting.pattern.text import to_json
 from drafting.pattern.text_read import read_document
 from tests.drafting.dress import dress
@@ -234,8 +234,30 @@ REFUSALS = [
 
 @pytest.mark.parametrize(("step", "reason"), REFUSALS)
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: MoveDart, reason: str) -> None:
-    with pytest.raises(StepRefused, match=reason):
+    with pytest.raises(StepRefused, match=reason) as caught:
         apply_step(dress(), step)
+    assert caught.value.alteration == "move a dart"
+
+
+def test_a_third_dart_in_a_seam_that_has_two_gives_its_parts_names_of_their_own() -> None:
+    """A part is called after what lies at its other end, which is "side dart" for two of them."""
+    after = dress()
+    for step in (
+        MoveDart(FRONT, "bust dart", "side seam", at=130.0, measured_from="armhole", part=0.5),
+        MoveDart(FRONT, "bust dart", "side seam at armhole", part=0.5),
+        MoveDart(FRONT, "bust dart", "side seam at waist", part=0.5),
+    ):
+        after = apply_step(after, step)
+    side = [edge.name for edge in after.piece(FRONT).edges if edge.name.startswith("side seam")]
+    assert side == [f"side seam at {end}" for end in ("armhole", "side dart", "side dart 2", "waist")]
+
+
+@pytest.mark.parametrize("name", ["waist dart to side", "back to armhole", "neck"])
+def test_a_dart_with_straight_legs_leaves_one_mark_at_the_peak_it_leaves(name: str) -> None:
+    """Plane geometry: angle, reach and how far short it ends give the peak, so no mark has to tell it."""
+    meant = (Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS)
+    found = [mark.landmark for mark in moved(name).piece(PLACES[name].piece).points if mark.landmark in meant]
+    assert found == [Landmark.CLOSED_DART]
 
 
 def test_a_dart_of_a_pattern_drawn_by_hand_moves_too() -> None:

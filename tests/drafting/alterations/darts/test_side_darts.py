@@ -14,6 +14,7 @@ from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_
 from drafting.pattern import Pattern, dart_mouth, finished
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized
+from tests.renaming import in_another_script, names_for, renamed
 
 FRONT = "bodice front"
 PLACES = {
@@ -64,6 +65,18 @@ def test_the_dart_keeps_its_angle_its_name_and_its_distance_from_the_armhole(pla
         assert math.degrees(angle(after, name)) == pytest.approx(math.degrees(angle(before, name)), abs=1e-9)
     part = "side seam at armhole"
     assert now.edge(part).length == pytest.approx(there.edge(part).length, abs=1e-6)
+
+
+def test_names_that_are_not_those_of_the_blocks_are_kept() -> None:
+    before = with_dart("at the bust", sized(92))
+    before = renamed(before, names_for(before, in_another_script))
+    after = apply_step(before, TakeIn(waist=20.0))
+    assert not failed(after)
+    for was, now in zip(before.pieces, after.pieces, strict=True):
+        assert now.name == was.name
+        for part in ("edges", "darts", "lines", "notches"):
+            assert [each.name for each in getattr(now, part)] == [each.name for each in getattr(was, part)]
+    assert [seam.name for seam in after.seams] == [seam.name for seam in before.seams]
 
 
 def test_what_the_work_does_not_touch_is_the_very_thing_it_was() -> None:

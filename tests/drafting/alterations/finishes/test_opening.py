@@ -20,6 +20,7 @@ from drafting.pattern import Pattern, Piece, Role, dart_mouth, finished, walk
 from tests.alteration_samples import SAMPLES
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
+from tests.drafting.sizes import sized
 
 
 def measured(pattern: Pattern) -> dict[str, float]:
@@ -193,6 +194,15 @@ def test_at_the_side_front_and_back_are_left_open_alike_above_and_below_the_wais
     assert not [result for result in run_checks(after) if result.verdict is not Verdict.PASS]
     pairs = [pair for seam in after.seams for pair in seam.notches if "left side" in pair[0].notch]
     assert len(pairs) == 2
+
+
+@pytest.mark.parametrize("below", [120.0, 220.0])
+def test_a_skirt_by_itself_takes_a_skirts_zip_at_the_side_or_one_as_deep_as_is_said(below: float) -> None:
+    """A skirt's zip is 18 cm long (common practice)."""
+    for step, part in ((Opening("side"), 180.0), (Opening("side", below=below), below)):
+        after = apply_step(sized(92, "skirt"), step)
+        for name in ("skirt front", "skirt back"):
+            assert after.piece(name).edge("side seam opening").length == pytest.approx(part, abs=1e-4)
 
 
 @pytest.mark.parametrize("options", SAMPLES["opening"], ids=str)

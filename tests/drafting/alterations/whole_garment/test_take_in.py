@@ -12,7 +12,7 @@ from shapely.geometry import LineString, Polygon
 from drafting.alterations import Alteration, Blend, FlareSkirt, GatherSkirt, Opening, TakeIn, apply_step
 from drafting.errors import StepRefused
 from drafting.geometry import distance, polyline, run_length
-from drafting.pattern import Pattern, Piece, dart_width, finished, walk
+from drafting.pattern import Level, Pattern, Piece, dart_width, finished, walk, with_pieces
 from tests.alteration_samples import SAMPLES
 from tests.drafting.alterations.test_shapes import BUMP, turns
 from tests.drafting.dress import dress
@@ -163,6 +163,15 @@ def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Ma
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: TakeIn, says: str) -> None:
     with pytest.raises(StepRefused, match=says):
         apply_step(dress(), step)
+
+
+def test_a_sleeve_without_an_elbow_line_is_refused_by_the_name_of_the_step() -> None:
+    sleeve = dress().piece("sleeve")
+    lines = tuple(line for line in sleeve.lines if line.level is not Level.ELBOW)
+    without = replace(with_pieces(dress(), replace(sleeve, lines=lines)), measures=())
+    with pytest.raises(StepRefused, match='"sleeve" has no "elbow line" at which to run out') as caught:
+        apply_step(without, TakeIn(bust=20.0))
+    assert caught.value.alteration == "take in"
 
 
 def test_a_fold_at_the_centre_back_is_refused_with_what_to_do() -> None:
