@@ -85,14 +85,16 @@ def fair_through(
 
 
 def fair_touching(
-    start: Point, leaving: Vec, place: Point, along: Vec, end: Point, arriving: Vec
+    start: Point, leaving: Vec, place: Point, along: Vec, end: Point, arriving: Vec, *, halfway: bool = False
 ) -> tuple[Cubic, Cubic]:
     """Two cubics that meet on the line through `place`, running along it there; where on the line is left free.
 
     So a curve comes as near to a line as is asked and no nearer: narrowest at x = c, at the height where both bend
     alike. It turns one way only. along: the direction of the line and of travel on it. Raises NotAPattern where no
     curve of one bend leaves, touches the line and arrives so.
+    halfway: whether it is drawn halfway between that and a spline, which bends less and may turn back
     """
+    handles = _halfway if halfway else _one_way
     on = along.unit()
     turning = math.copysign(1.0, on.cross(end - place))
     first = (start - place).dot(on) + _ahead(start - place, leaving, on)
@@ -105,11 +107,11 @@ def fair_touching(
         touch = place + on * s
         chord, a, b = _angles(start, leaving, touch, on)
         beyond, c, d = _angles(touch, on, end, arriving)
-        after, before = _moment(c, d, _one_way(c, d)), _moment(b, a, _one_way(b, a))
+        after, before = _moment(c, d, handles(c, d)), _moment(b, a, handles(b, a))
         return turning * (after / beyond - before / chord)
 
     touch = place + on * root_between(rate, first + margin, last - margin, near=_ROOT)
-    return _drawn(start, leaving, touch, on, _one_way), _drawn(touch, on, end, arriving, _one_way)
+    return _drawn(start, leaving, touch, on, handles), _drawn(touch, on, end, arriving, handles)
 
 
 def _drawn(start: Point, leaving: Vec, end: Point, arriving: Vec, handles: _Handles) -> Cubic:
@@ -153,6 +155,12 @@ def _one_way(a: float, b: float, shortest: float = 0.0) -> tuple[float, float]:
     if other > max(from_meet, shortest):
         return max(one, to_meet * _run_in(b, a / b)), max(from_meet, shortest)
     return one, other
+
+
+def _halfway(a: float, b: float) -> tuple[float, float]:
+    """Both handles as shares of the chord, of a curve that turns back about half as far as a spline."""
+    (one, other), (first, last) = _one_way(a, b), _splined(a, b)
+    return math.sqrt(one * first), math.sqrt(other * last)
 
 
 def _run_in(larger: float, share: float) -> float:

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from typing import Final
 
 from drafting.alterations.bodice.upper_bodice import Top
-from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, against, fairest
+from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, against, least_bent
 from drafting.alterations.techniques.redrawing.fair_neck import eased_rise, is_flat
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern
@@ -74,12 +74,16 @@ def even_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning) -> floa
 
 def _cost(was: tuple[float, float], off: float, in_front: Leaning, behind: Leaning) -> float:
     try:
-        runs = fairest(lambda way: in_front(-off, way)), fairest(lambda way: behind(off, way))
+        # whether one of them turns back too far is what the lean is chosen by: none is drawn milder yet
+        (front,), (back,) = (
+            least_bent(lambda way: (in_front(-off, way),)),
+            least_bent(lambda way: (behind(off, way),)),
+        )
     except NotAPattern:
         return math.inf
-    grown = [exact_length(run) - length for run, length in zip(runs, was, strict=True)]
+    grown = [exact_length(run) - length for run, length in zip((front, back), was, strict=True)]
     unlike = (grown[0] - grown[1]) / _UNLIKE
-    return sum(map(_bent, runs)) * (1.0 + unlike * unlike)
+    return (_bent(front) + _bent(back)) * (1.0 + unlike * unlike)
 
 
 def _bent(run: Run) -> float:

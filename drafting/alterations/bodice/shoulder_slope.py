@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import chain
 from typing import ClassVar, Final
 
 from drafting.alterations.alteration import Alteration, Promise, step_of
@@ -36,7 +35,7 @@ from drafting.alterations.promises import lengths_kept
 from drafting.alterations.refusing import not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
-from drafting.alterations.techniques.redrawing.fair_armhole import Way, accept_bend, fairest
+from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, accept_bend, fairest, fairest_of
 from drafting.alterations.techniques.redrawing.redraw_run import (
     exact_length,
     level_along,
@@ -153,9 +152,9 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
     pair = drawn if given is None else own
     before = [each.top.armhole.sewn_length for each in pair]
 
-    downs: dict[tuple[Curve, ...], float] = {}
+    downs: dict[tuple[Run, ...], float] = {}
 
-    def both_armholes(way: Way) -> tuple[Curve, ...]:
+    def armholes(way: Way) -> tuple[Run, ...]:
         down = given
         if down is None:
             down = solve(
@@ -163,12 +162,11 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
                 step.amount,
                 0.02 * step.amount,
             )
-        runs = [each.of_length(down, length) for each, length in zip(pair, before, strict=True)]
-        both = tuple(chain.from_iterable(runs))
-        downs[both] = down
-        return both
+        runs = tuple(each.of_length(down, length) for each, length in zip(pair, before, strict=True))
+        downs[runs] = down
+        return runs
 
-    down = downs[fairest(both_armholes)]
+    down = downs[fairest_of(armholes)]
     return [each.piece(down, each.top.armhole.sewn_length) for each in own]
 
 

@@ -23,6 +23,7 @@ from drafting.geometry import (
     polar,
     turn,
 )
+from drafting.geometry.bending import bending
 
 angles = st.floats(-1.2, 1.4)
 sizes = st.floats(5.0, 900.0)
@@ -102,6 +103,15 @@ def test_a_curve_that_touches_a_line_comes_no_nearer_and_no_join_is_felt(
     assert abs(other.c1.x) < 1e-9
     assert 0.05 * high < one.end.y < 0.95 * high
     assert curvature(one, 1.0) == pytest.approx(curvature(other, 0.0), rel=1e-6)
+
+
+def test_a_curve_drawn_halfway_to_a_spline_touches_too_and_bends_less_than_one_of_one_bend() -> None:
+    # leaves so nearly towards the line that a spline would turn back: measured by quadrature, not by its own rule
+    ends = (Point(60.0, 0.0), Vec(-0.62, 0.78), Point(0.0, 999.0), Vec(0.0, 1.0), Point(50.0, 150.0), Vec(1.0, 0.0))
+    strict, halfway = fair_touching(*ends), fair_touching(*ends, halfway=True)
+    assert halfway[0].end.x == pytest.approx(0.0, abs=1e-9)
+    assert curvature(halfway[0], 1.0) == pytest.approx(curvature(halfway[1], 0.0), rel=1e-6)
+    assert bending(halfway) < bending(strict)
 
 
 def test_what_cannot_be_drawn_is_refused() -> None:

@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
+from itertools import chain
 from typing import Final
 
 from drafting.errors import NotAPattern
@@ -28,7 +30,9 @@ __all__ = [
     "drawn_past",
     "ends_of",
     "fairest",
+    "fairest_of",
     "held_at",
+    "least_bent",
 ]
 
 MOST_WAVER: Final = math.radians(10.0)
@@ -78,19 +82,40 @@ def drawn_past(ends: Ends, held: Held) -> Run:
 
 
 def fairest(drawn: Callable[[Way], Run]) -> Run:
-    """The line that is bent least of those drawn in each way; raises NotAPattern where it can be drawn in none."""
-    found: list[tuple[float, Run]] = []
+    """The line that is bent least of those drawn in each way; raises NotAPattern where it can be drawn in none.
+
+    Where that one turns back too far, the one drawn halfway to a line of one bend, if that turns back less.
+    """
+    return fairest_of(lambda way: (drawn(way),))[0]
+
+
+def fairest_of(drawn: Callable[[Way], tuple[Run, ...]]) -> tuple[Run, ...]:
+    """The same for lines that are drawn together: those that are bent least in all."""
+    best = least_bent(drawn)
+    if _most_against(best) > MOST_WAVER:
+        with suppress(NotAPattern):
+            return min(best, drawn(_halfway), key=_most_against)
+    return best
+
+
+def least_bent(drawn: Callable[[Way], tuple[Run, ...]]) -> tuple[Run, ...]:
+    """Those of lines drawn together that are bent least in all, however far they turn back."""
+    found: list[tuple[float, tuple[Run, ...]]] = []
     refused: NotAPattern | None = None
     for way, dear in WAYS:
         try:
-            run = drawn(way)
+            runs = drawn(way)
         except NotAPattern as error:
             refused = error
             continue
-        found.append((dear * bending(run), run))
+        found.append((dear * bending(tuple(chain.from_iterable(runs))), runs))
     if refused is not None and not found:
         raise refused
     return min(found, key=lambda each: each[0])[1]
+
+
+def _most_against(runs: tuple[Run, ...]) -> float:
+    return max(map(against, runs))
 
 
 def against(run: Run) -> float:
@@ -116,6 +141,12 @@ def _touching(ends: Ends, held: Held) -> Run:
     if held.along is None:
         return _through(ends, held)
     return fair_touching(ends.start, ends.leaving, held.at, held.along, ends.end, ends.arriving)
+
+
+def _halfway(ends: Ends, held: Held) -> Run:
+    if held.along is None:
+        return _through(ends, held)
+    return fair_touching(ends.start, ends.leaving, held.at, held.along, ends.end, ends.arriving, halfway=True)
 
 
 def _through(ends: Ends, held: Held) -> Run:
