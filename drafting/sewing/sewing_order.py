@@ -202,6 +202,8 @@ def _facings(sewing: _Sewing) -> _Found:
     for place, seams in behind.items():
         names = tuple(name for name in pieces_in(seams) if is_facing(pattern.piece(name)))
         stage = _FACED.get(place, _Stage.EDGES)
+        if place is Place.NECK and Place.STAND_EDGE in behind:  # one pass with the front edges, after the waist
+            stage = _Stage.EDGES
         joined = [seam for seam in sewing.seams(SeamKind.FACINGS) if not set(names).isdisjoint(pieces_in([seam]))]
         loose = [ref for name in names for ref in _left_over(pattern, pattern.piece(name))]
         first = [ref for ref in loose if pattern.piece(ref.piece).edge(ref.edge).place is Place.FACING_EDGE]

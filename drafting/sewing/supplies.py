@@ -83,11 +83,11 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
         else:
             kind = SupplyKind.SEPARATING_ZIP if step.fastening.separating else SupplyKind.ZIP
             yield Supply(kind, (step.place,), length=step.fastening.length)
+    wraps = [edge for piece in pattern.pieces for edge in piece.edges if edge.place is Place.WRAP_EDGE]
     for piece in pattern.pieces:
-        if piece.identity.kind is PieceKind.BAND:
+        if piece.identity.kind is PieceKind.BAND and not wraps:
             high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
-    wraps = [edge for piece in pattern.pieces for edge in piece.edges if edge.place is Place.WRAP_EDGE]
     if wraps:
         yield Supply(SupplyKind.TIE, (Place.WAIST,), count=2)
 

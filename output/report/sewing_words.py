@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Final
 
-from drafting.pattern import BodyPart, Pattern, PieceKind, Place
+from drafting.pattern import CENTRES, BodyPart, Pattern, PieceKind, Place, Role
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.step_text import StepText, StepWords, listed, taped
@@ -105,11 +105,28 @@ def _joined(text: StepText) -> bool:
 
 def _face(text: StepText) -> StepWords:
     facings = [name for name in text.step.pieces if text.kind(name) is PieceKind.FACING]
-    ends = "Turn its ends under where they will meet the zip. " if text.step.place is Place.NECK else ""
+    ends = ""
+    after: tuple[str, ...] = ()
+    if text.step.place is Place.NECK and _zip_at_neck(text):
+        ends = "Leave the facing open at the zip. "
+        after = (
+            "When the zip is in, turn the ends of the facing under, slip-stitch them to the zip tape, and sew a hook "
+            "and eye above the zip.",
+        )
+    first: tuple[str, ...] = ()
+    if _neck_and_stand(text) and text.step.place is Place.NECK:
+        first = (
+            "Make the facing for the button stand first, as the next steps say, and join its upper ends to this one: "
+            "neck and front edges are sewn in one pass, round the corners, which are trimmed before you turn.",
+        )
+    elif _neck_and_stand(text) and text.step.place is Place.STAND_EDGE:
+        first = ("This is sewn in one pass with the neck, in the same seam round the corners.",)
+    meet = "seam on seam" if len(facings) > 1 else "edge on edge"
     return StepWords(
         f"Face the {text.place}",
         (
-            f"Lay {listed(f'the {name}' for name in facings)} on the garment, right sides together, seam on seam"
+            *first,
+            f"Lay {listed(f'the {name}' for name in facings)} on the garment, right sides together, {meet}"
             f"{notch_words(text)}, and sew {text.allowance()}.",
             "Trim the two edges to 6 mm and 3 mm; snip a curve every 2 cm, a corner to the last stitch."
             if text.unit != "in"
@@ -117,22 +134,52 @@ def _face(text: StepText) -> StepWords:
             "Press the facing over its edges and sew them to the facing, close to the seam, so that it cannot roll "
             "out.",
             f"{ends}Turn the facing in, press, and tack it to the allowances of the seams it meets.",
+            *after,
         ),
     )
 
 
+def _zip_at_neck(text: StepText) -> bool:
+    """Whether an opening for a zip runs out at a neck edge of the garment."""
+    return any(
+        edge.role is Role.OPENING and edge.place in CENTRES and {edge.start, edge.end} & {neck.start, neck.end}
+        for piece in text.pattern.pieces
+        if piece.identity.kind is not PieceKind.FACING
+        for edge in piece.edges
+        for neck in piece.edges
+        if neck.place is Place.NECK
+    )
+
+
+def _neck_and_stand(text: StepText) -> bool:
+    """Whether facings finish both a neck and the edge of a button stand."""
+    faced = {step.place for step in sewing_order(text.pattern) if step.act is Act.FACE}
+    return {Place.NECK, Place.STAND_EDGE} <= faced
+
+
+def _wraps(text: StepText) -> bool:
+    return any(edge.place is Place.WRAP_EDGE for piece in text.pattern.pieces for edge in piece.edges)
+
+
 def _band(text: StepText) -> StepWords:
+    wrap = _wraps(text)
+    beyond = "its ends reach the wrap edges" if wrap else "what is left beyond the opening is the underlap"
+    closed = (
+        "Try the skirt on with the wrap closed. Sew one button, snap or tie inside, where the under end meets the "
+        "band, and one outside, where the upper end does."
+        if wrap
+        else "Fasten the underlap with a hook or a button at the opening."
+    )
     sentences = [
         "Press the band in half lengthwise, wrong side in, and open it again. Lay its marked long edge on the waist, "
-        f"right sides together: centres and side seams on their marks{notch_words(text, ' and ')}; what is left "
-        "beyond the "
-        "opening is the underlap.",
+        f"right sides together: centres and side seams on their marks{notch_words(text, ' and ')}; "
+        f"{beyond}.",
         *fullness_words(text),
         f"Sew {text.allowance()} and press the edges into the band.",
         "Fold the band right side in, close both ends, trim the corners and turn.",
         "Turn the inner edge under on its sewing line and sew it down by hand, or from the right side in the "
         "groove of the seam.",
-        "Fasten the underlap with a hook or a button above the zip.",
+        closed,
     ]
     return StepWords("Sew the waistband on", tuple(sentences))
 

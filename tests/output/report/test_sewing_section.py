@@ -7,7 +7,8 @@ import re
 import pytest
 
 from drafting.alterations import apply_step
-from drafting.sewing import sewing_order, supplies
+from drafting.pattern import Pattern
+from drafting.sewing import SupplyKind, sewing_order, supplies
 from output.drawings.garment_picture import garment_views
 from output.drawings.step_picture import step_pictures
 from output.report.sewing_words import step_words
@@ -54,3 +55,15 @@ def test_what_changed_since_the_last_draft_is_told_and_nothing_where_nothing_did
     assert table.above == "Pieces that changed: sleeve."
     assert any("shoulder to wrist" in row.cells[0] for row in table.rows)
     assert "sleeve" in " ".join(since_last_briefly(table)[0].sentences)
+
+
+def _said(pattern: Pattern) -> str:
+    return " ".join(each for step in sewing_order(pattern) for each in step_words(pattern, step, "cm").sentences)
+
+
+def test_a_wrap_has_neither_underlap_nor_hook_and_says_where_it_is_fastened() -> None:
+    pattern = apply_step(sized(92, "skirt"), sample("wrap over", {"overlap": 150.0}))
+    kinds = {each.kind for each in supplies(pattern, sewing_order(pattern))}
+    assert SupplyKind.TIE in kinds
+    assert SupplyKind.HOOK not in kinds
+    assert "underlap" not in _said(pattern)
