@@ -158,8 +158,8 @@ def _lies_on(curve: Curve, edge: Edge) -> bool:
 
 
 def _threads(sewn: Sewn) -> list[Stroke]:
-    """Two rows of stitches along what is gathered, and along what another piece is gathered onto."""
-    run = tuple(curve for held in sewn.held if held.kind == "gathered" for curve in thread_lines(held))
+    """Two rows of stitches along what is gathered: on the longer piece alone, for the other is sewn as it is."""
+    run = tuple(curve for held in sewn.held if held.longer and held.kind == "gathered" for curve in thread_lines(held))
     return [Stroke(LineKind.GATHER, run)] if run else []
 
 
