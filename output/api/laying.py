@@ -152,7 +152,7 @@ def lay_and_savings(
         except KeyboardInterrupt:
             ended.set()
         found, tried = searched.result(), trying.result()
-    return _laid(drafted, "shell", cloth, found), best_savings(pattern, cloth, found, tried)
+    return _laid(drafted, "shell", cloth, found), best_savings(found, tried)
 
 
 def what_saves_cloth(drafted: Draft, *, fold: Fold = "lengthwise", seconds: float = 2.0) -> tuple[Saving, ...]:

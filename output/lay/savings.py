@@ -110,15 +110,10 @@ def try_changes(
     return tuple(tried)
 
 
-def best_savings(pattern: Pattern, cloth: Spread, best: Lay, tried: Sequence[Tried]) -> tuple[Saving, ...]:
-    """What saves most first: a packed lay against the best there is, a quick one against a quick one."""
-    quick = find_lay(pattern, cloth, tries=_TRIES)
-    found = [
-        Saving((each.words,), each.packed, best.length - each.packed.length)
-        if each.packed is not None
-        else Saving((each.words,), each.quick, quick.length - each.quick.length)
-        for each in tried
-    ]
+def best_savings(best: Lay, tried: Sequence[Tried]) -> tuple[Saving, ...]:
+    """What is shorter than the lay that is shown, what saves most first: one told length to count from."""
+    lays = ((each.words, each.packed or each.quick) for each in tried)
+    found = [Saving((words,), lay, best.length - lay.length) for words, lay in lays]
     worth = [each for each in found if each.saved >= _WORTH]
     return tuple(sorted(worth, key=lambda each: -each.saved))
 

@@ -318,12 +318,19 @@ def test_every_saving_is_a_whole_lay_and_counted_right() -> None:
     for said in ("cut singly", "fold the cloth across", "facings", "hems of", "skirt back"):
         assert said in words
     best = find_lay(pattern, cloth, tries=40)
-    found = best_savings(pattern, cloth, best, try_changes(pattern, cloth, unit="cm"))
+    found = best_savings(best, try_changes(pattern, cloth, unit="cm"))
     assert found
     for each in found:
         assert faults_in_lay(each.lay) == ()
         assert each.saved == pytest.approx(best.length - each.lay.length)
     assert [each.saved for each in found] == sorted((each.saved for each in found), reverse=True)
+
+
+def test_what_is_no_shorter_than_the_lay_shown_saves_nothing() -> None:
+    pattern, cloth = pattern_of("slipway-skirt"), Spread(900.0)
+    tried = try_changes(pattern, cloth, unit="cm")
+    shortest = min((each.quick for each in tried), key=lambda lay: lay.length)
+    assert best_savings(shortest, tried) == ()
 
 
 def test_what_makes_it_fit_is_found_or_said_not_to_be() -> None:
