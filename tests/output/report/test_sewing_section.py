@@ -8,8 +8,11 @@ import pytest
 
 from drafting.alterations import apply_step
 from drafting.pattern import Pattern
+from drafting.pattern.seam_ends import sewn_piece
 from drafting.sewing import SupplyKind, sewing_order, supplies
+from output.drawings.drawing import LineKind
 from output.drawings.garment_picture import garment_views
+from output.drawings.piece_drawing import piece_strokes
 from output.drawings.step_picture import step_pictures
 from output.report.sewing_words import step_words
 from output.report.shopping_table import buy_table
@@ -67,3 +70,14 @@ def test_a_wrap_has_neither_underlap_nor_hook_and_says_where_it_is_fastened() ->
     assert SupplyKind.TIE in kinds
     assert SupplyKind.HOOK not in kinds
     assert "underlap" not in _said(pattern)
+
+
+def test_gathering_threads_are_drawn_on_the_longer_piece_alone() -> None:
+    pattern = apply_step(sized(92, *_DRESS), sample("full sleeve", {"cap": 120.0}))
+    with_threads = {
+        piece.name
+        for piece in pattern.pieces
+        for stroke in piece_strokes(piece, sewn_piece(pattern, piece.name))[0]
+        if stroke.kind is LineKind.GATHER
+    }
+    assert with_threads == {"sleeve"}
