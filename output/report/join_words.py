@@ -96,8 +96,10 @@ def notch_words(text: StepText, before: str = ", ") -> str:
 def fullness_words(text: StepText) -> Iterator[str]:
     """What is gathered or eased, from where to where: in the words that stand on the piece."""
     words = [each for each in gather_words(text.pattern, text.unit) if each.held in text.step.held]
-    for each in words:
-        yield f"{capital(each.words)}, on the {each.held.piece}."
+    said = [(each.words, each.held.piece) for each in words]
+    for what, piece in dict.fromkeys(said):
+        halves = "on each half of" if said.count((what, piece)) > 1 else "on"
+        yield f"{capital(what)}, {halves} the {piece}."
     if any(each.held.kind == "gathered" for each in words):
         yield (
             "To gather: sew two rows of your longest stitch on the lines drawn inside the sewing line, pull the lower "
