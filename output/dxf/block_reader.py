@@ -36,6 +36,7 @@ from output.dxf.close_outlines import (
     ring_of,
     sharp_corners,
     split_at,
+    without_copies,
 )
 from output.dxf.curves_data import curves_kept
 from output.dxf.dxf_layers import APP, Layer, Mark, Word, word_at
@@ -83,7 +84,7 @@ class BlockReading:
         """The lines on a layer, or on all: arcs and splines flattened, places that repeat dropped."""
         entities = self.entities if layer is None else self.on(layer)
         found = (Strand(self._along(entity), _data(entity)) for entity in entities)
-        return [strand for strand in found if len(strand.points) > 1]
+        return without_copies(strand for strand in found if len(strand.points) > 1)
 
     def places(self, layer: Layer) -> list[tuple[Point, tuple[object, ...]]]:
         """The points on a layer, with what is kept on them."""

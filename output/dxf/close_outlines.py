@@ -3,16 +3,28 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections import deque
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import islice, pairwise
 from typing import Final
 
 from drafting.geometry import Line, Point, area, distance, flatten, length, lerp
 from drafting.pattern import Edge
 from output.dxf.dxf_layers import CHORD
 
-__all__ = ["JOINED", "Spots", "Strand", "closed_loops", "nearest", "outer_loop", "ring_of", "sharp_corners", "split_at"]
+__all__ = [
+    "JOINED",
+    "Spots",
+    "Strand",
+    "closed_loops",
+    "nearest",
+    "outer_loop",
+    "ring_of",
+    "sharp_corners",
+    "split_at",
+    "without_copies",
+]
 
 JOINED: Final = 0.05
 """Ends nearer than this are one corner, mm: files are written with as few as two decimals."""
@@ -66,6 +78,15 @@ def outer_loop(strands: Sequence[Strand]) -> tuple[Strand, ...] | Point | None:
     if not loop:
         return None
     return loop if _enclosed(loop) > 0.0 else tuple(strand.turned() for strand in reversed(loop))
+
+
+def without_copies(strands: Iterable[Strand]) -> list[Strand]:
+    """The lines without those drawn twice, in either direction; a line that carries data of ours is kept."""
+    found: dict[object, Strand] = {}
+    for number, strand in enumerate(strands):
+        same = min(strand.points, strand.points[::-1], key=lambda points: [(at.x, at.y) for at in points])
+        found.setdefault(number if strand.data else same, strand)
+    return list(found.values())
 
 
 def split_at(strand: Strand, corners: Spots) -> tuple[Strand, ...]:
@@ -137,27 +158,36 @@ class _Ends:
 
     def __init__(self, strands: Sequence[Strand]) -> None:
         self._left = dict(enumerate(strands))
-        self._at: dict[tuple[int, int], list[int]] = {}
+        self._unseen = iter(range(len(strands)))
+        self._at: dict[tuple[int, int], deque[int]] = {}
         for number, strand in self._left.items():
             for end in (strand.points[0], strand.points[-1]):
-                self._at.setdefault(_cell(end), []).append(number)
+                self._at.setdefault(_cell(end), deque()).append(number)
 
     def take_first(self) -> Strand | None:
         """The first that is left, and it is no longer; None where none is."""
-        return self._left.pop(next(iter(self._left))) if self._left else None
+        number = next((n for n in self._unseen if n in self._left), None)
+        return None if number is None else self._left.pop(number)
 
     def take_from(self, end: Point) -> Strand | None:
         """The first line that goes on from a place, turned round where it was drawn so; None where none does."""
         across, up = _cell(end)
         cells = ((x, y) for x in (across - 1, across, across + 1) for y in (up - 1, up, up + 1))
-        near = sorted({number for cell in cells for number in self._at.get(cell, ()) if number in self._left})
-        for number in near:
-            strand = self._left[number]
-            if strand.points[0].near(end, JOINED):
-                return self._left.pop(number)
-            if strand.points[-1].near(end, JOINED):
-                return self._left.pop(number).turned()
-        return None
+        number = min((n for cell in cells for n in islice(self._going_on(cell, end), 1)), default=None)
+        if number is None:
+            return None
+        strand = self._left.pop(number)
+        return strand if strand.points[0].near(end, JOINED) else strand.turned()
+
+    def _going_on(self, cell: tuple[int, int], end: Point) -> Iterator[int]:
+        """Which lines that are left end in a cell and go on from a place, in order, found one by one."""
+        numbers = self._at.get(cell, deque())
+        while numbers and numbers[0] not in self._left:
+            numbers.popleft()  # never looked at again, however many lines come from one place
+        for number in numbers:
+            strand = self._left.get(number)
+            if strand and (strand.points[0].near(end, JOINED) or strand.points[-1].near(end, JOINED)):
+                yield number
 
 
 def _joined(chain: Sequence[Strand]) -> tuple[Strand, ...]:

@@ -6,10 +6,7 @@ seams and the names of edges, darts and allowances.
 
 from __future__ import annotations
 
-import io
-import logging
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
@@ -17,9 +14,9 @@ from drafting.errors import InputProblems, Problem
 from drafting.pattern import Pattern, Piece, Wearer
 from drafting.pattern.find import free_name
 from drafting.pattern.text import with_seams
-from output.dxf.block_reader import BlockReading, layer_of, printable_text, read_piece, texts_by_word
+from output.dxf.block_reader import BlockReading, layer_of, read_piece, texts_by_word
 from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Word
-from output.dxf.load_ezdxf import load_ezdxf
+from output.dxf.load_drawing import load_drawing
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -27,17 +24,11 @@ if TYPE_CHECKING:
 
 __all__ = ["read_dxf"]
 
-_LARGEST: Final = 50_000_000
-"""Bytes. A wardrobe of patterns is a tenth of this."""
-
 _MM_PER_UNIT: Final = {1: 25.4, 4: 1.0, 5: 10.0, 6: 1000.0}
 """Millimetres to the unit, by the code under $INSUNITS in the header (DXF reference): inch, mm, cm, m."""
 
 _MM_PER_NAME: Final = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 _SAY_UNIT: Final = 'Export the file again with its unit stated, or say it in a file beside it: drawing_unit = "mm".'
-
-_MOST_ENTITIES: Final = 200_000
-"""A nest of twelve sizes of a dress has a tenth of them."""
 
 _MM_PER_SYSTEM: Final = {METRIC: 1.0, INCH: 25.4}
 
@@ -51,7 +42,7 @@ def read_dxf(raw: bytes, *, place: str = "the DXF file", unit: str | None = None
     unit: "mm", "cm" or "in", for a file that states none
     Raises InputProblems that lists everything that keeps the pieces from being read.
     """
-    document = _loaded(raw, place)
+    document = load_drawing(raw, place)
     problems: list[Problem] = []
     scale = _mm_per_unit(document, place, unit, problems)
     drawn = _drawn_pieces(document, scale, place, problems)
@@ -101,50 +92,10 @@ def _of_one_name_each(read: Sequence[tuple[Piece, str]]) -> tuple[Piece, ...]:
     return tuple(pieces)
 
 
-def _loaded(raw: bytes, place: str) -> Drawing:
-    """The drawing in a file. A damaged one is refused and not mended: a mended coordinate is a wrong measure."""
-    load_ezdxf()
-    from ezdxf.filemanagement import read
-    from ezdxf.lldxf.validator import dxf_info
-
-    if not raw.strip():
-        raise InputProblems([Problem(place, "an empty file", "a DXF file")])
-    if len(raw) > _LARGEST:
-        raise InputProblems([Problem(place, f"a file of {len(raw):,} bytes", "a DXF file of up to 50 MB")])
-    if raw.startswith(b"AutoCAD Binary DXF"):
-        raise InputProblems([Problem(place, "a binary DXF", "a DXF in text (ASCII)", "Export it again as text.")])
-    try:
-        with _quiet():
-            encoding = dxf_info(io.StringIO(raw.decode("latin-1"))).encoding
-            document = read(io.StringIO(raw.decode(encoding, "replace").replace("\r\n", "\n")))
-            damage = [error.message for error in document.audit().errors]
-    except Exception as error:
-        # on what is no DXF the library raises whatever its many readers happen to raise
-        damage = [str(error).splitlines()[0] if str(error) else type(error).__name__]
-    if damage:
-        said = [f"what is no DXF ({printable_text(message)[:120]})" for message in damage]
-        raise InputProblems(Problem(place, read, "a whole DXF file") for read in said)
-    return document
-
-
-@contextmanager
-def _quiet() -> Iterator[None]:
-    """The library logs what it meets in a file; what matters of it is raised, the rest stays off the screen."""
-    log, silence = logging.getLogger("ezdxf"), logging.NullHandler()
-    log.addHandler(silence)
-    try:
-        yield
-    finally:
-        log.removeHandler(silence)
-
-
 def _drawn_pieces(document: Drawing, scale: float, place: str, problems: list[Problem]) -> list[BlockReading]:
     """What is drawn of each piece: the blocks with an outline on its layer, else every block, else the drawing."""
     blocks = {block.name: list(block) for block in document.blocks if not block.is_any_layout}
     space = list(document.modelspace())
-    if sum(map(len, blocks.values())) + len(space) > _MOST_ENTITIES:
-        problems.append(Problem(place, f"more than {_MOST_ENTITIES:,} lines, points and texts", "pieces of clothing"))
-        return []
     outlined = {name: entities for name, entities in blocks.items() if _holds_outline(entities)}
     loose = BlockReading(space, "", scale, place, problems)
     if not outlined and (_holds_outline(space) or not any(blocks.values())):

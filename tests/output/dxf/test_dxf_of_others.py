@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import math
-import time
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Any
@@ -13,7 +12,9 @@ import pytest
 
 from drafting.checks import Verdict, run_checks, worst
 from drafting.errors import InputProblems
+from drafting.geometry import Point
 from drafting.pattern import Piece, Role
+from output.dxf.close_outlines import Strand, outer_loop
 from output.dxf.dxf_reader import read_dxf
 
 Corner = tuple[float, float]
@@ -186,9 +187,57 @@ def long_spline() -> bytes:
     ("made", "said"),
     [(many_lines, "that stop at"), (many_loops, "closed lines side by side"), (long_spline, "a line of more than")],
 )
-def test_a_file_that_is_too_much_is_refused_in_words_before_long(made: Any, said: str) -> None:
-    data = made()
-    began = time.process_time()
+def test_a_file_that_is_too_much_is_refused_in_words(made: Any, said: str) -> None:
+    with pytest.raises(InputProblems, match=said):
+        read_dxf(made())
+
+
+@pytest.mark.parametrize(
+    ("data", "said"),
+    [
+        (b"0\n" * 3_000_000, "values, expected up to"),
+        (b"0\nLINE\n" * 250_000, "lines, points and texts"),
+        (b" " * 19_000_000 + b"0\nSECTION\n" * 200_000, "bytes"),
+    ],
+)
+def test_a_file_of_too_much_is_refused_before_the_library_reads_it(
+    data: bytes, said: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("output.dxf.load_drawing.load_ezdxf", lambda: pytest.fail("it was read"))
     with pytest.raises(InputProblems, match=said):
         read_dxf(data)
-    assert time.process_time() - began < 30.0  # a guard against what grows with the square, not a measure
+
+
+def test_a_file_without_a_header_states_no_unit() -> None:
+    """The library says metres for it; the file says nothing."""
+    square = "".join(f"0\nVERTEX\n8\n1\n10\n{x}\n20\n{y}\n" for x, y in ((0, 0), (12, 0), (12, 16), (0, 16)))
+    begun = "0\nSECTION\n2\nENTITIES\n0\nPOLYLINE\n8\n1\n66\n1\n70\n1\n"
+    bare = f"{begun}{square}0\nSEQEND\n0\nENDSEC\n0\nEOF\n".encode()
+    with pytest.raises(InputProblems, match="no unit"):
+        read_dxf(bare)
+    assert [edge.length for edge in only(bare, unit="in").edges] == pytest.approx([304.8, 406.4, 304.8, 406.4])
+
+
+def test_a_line_drawn_many_times_is_read_once() -> None:
+    document = drawing()
+    block = document.blocks.new("FRONT")
+    for one, other in zip(HALF, [*HALF[1:], HALF[0]], strict=True):
+        block.add_line(one, other, dxfattribs={"layer": "1"})
+        block.add_line(other, one, dxfattribs={"layer": "1"})
+    assert len(only(raw(document)).edges) == len(HALF)
+
+
+def test_lines_that_share_an_end_are_looked_at_once_each(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The work grows with the lines, not with their square: lines from one place are compared a few times each."""
+    compared = 0
+    near = Point.near
+
+    def count(at: Point, other: Point, within: float) -> bool:
+        nonlocal compared
+        compared += 1
+        return near(at, other, within)
+
+    star = [Strand((Point(10.0 + k, 7.0 * k), Point(0.0, 0.0))) for k in range(2_000)]
+    monkeypatch.setattr(Point, "near", count)
+    outer_loop(star)
+    assert compared < 10 * len(star)
