@@ -102,7 +102,7 @@ def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Resul
     return check.result(
         f"{piece.name} {edge.name}",
         verdict,
-        measured=worst.radius,
+        measured=worst.radius if worst.radius <= _STRAIGHT else math.inf,
         wanted=least,
         allowed=(least, None),
         remedy=remedy,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -301,9 +302,11 @@ def _unit_of(results: Iterable[Result], unit: str) -> str:
 
 
 def _found(result: Result, value: float | None, unit: str) -> str:
-    """A number of a check without its unit, which stands above the table."""
+    """A number of a check without its unit, which stands above the table; a line that bends nowhere is "straight"."""
     if value is None:
         return ""
+    if math.isinf(value):
+        return "straight"
     if result.unit == "places":
         return f"{value:.0f}"
     return fine_text(value, unit).removesuffix(f" {unit}") if result.unit == "mm" and unit == "in" else _mm(value)

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable
 from dataclasses import replace
@@ -21,6 +22,7 @@ from drafting.pattern import Origin, Pattern, Step, finished
 from drafting.reading.units import cm, inches, sentence_in
 from output.command.draft import MadeGarment, make_garment
 from output.report.report_page import report_html
+from output.report.tables import check_tables
 
 HANNE = person(
     {"stature": 1650.0, "bust_girth": 1020.0, "waist_girth": 840.0, "hip_girth": 1100.0, "wrist_girth": 230.0},
@@ -191,6 +193,14 @@ def test_every_check_stands_there_with_its_numbers_and_what_failed_stands_first(
     first = Page(text.partition("The pieces")[0]).text
     assert f"{len(whole.results)} checks passed, 1 failed. Do not cut before this is mended." in first
     assert "grain line, sleeve: Turn it by 4.0 degrees." in first
+
+
+@pytest.mark.parametrize("unit", ["cm", "mm", "in"])
+def test_a_line_of_straight_stretches_is_called_straight_in_every_unit(unit: str) -> None:
+    result = Result(
+        "bends", "bends", "front shoulder", Verdict.PASS, measured=math.inf, wanted=15.0, allowed=(15.0, None)
+    )
+    assert "straight" in [row.cells[1] for table in check_tables([result], unit) for row in table.rows]
 
 
 def test_every_seam_is_told_by_its_two_sides() -> None:
