@@ -228,6 +228,7 @@ class Compared:
 
 def compared(base: Pattern, name: str, options: Mapping[str, Value], naming: str) -> Compared:
     """What an alteration makes of a pattern and of the same one renamed, and what the checks find on both."""
+    base = replace(base, unfinished=None)  # a step is taken on both as they are: the names are those of this state
     names = names_for(base, NAMINGS[naming])
     told = {key: names.option(options, key) for key in options}
     return Compared(base.title, name, options, naming, _outcome(base, name, options, renamed(base, names), told))
