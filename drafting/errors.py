@@ -325,8 +325,9 @@ def _question(names: Sequence[str]) -> str:
     return f"Did you mean {' or '.join(quoted)}?" if 0 < len(quoted) <= _ALIKE else ""
 
 
-def _words(name: str) -> tuple[str, ...]:
-    return tuple(re.findall(r"[^\W_]+", name.casefold()))
+def _words(name: object) -> tuple[str, ...]:
+    """The words of a name; of what a script gave in its place too, so that the error can be shown."""
+    return tuple(re.findall(r"[^\W_]+", str(name).casefold()))
 
 
 def _slips(asked: str, known: str) -> int:

@@ -8,6 +8,7 @@ from typing import Final, get_args
 
 from drafting.errors import InputProblems
 from drafting.geometry import Point
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
 from drafting.pattern.old_names import pattern_by_names
 from drafting.pattern.pattern import BodyLength, Pattern, Wearer
@@ -162,7 +163,7 @@ def _body_length(key: str, node: Node) -> BodyLength:
     keys = node.fields(("mm", "from"), ("source", "sd"))
     return BodyLength(
         key,
-        keys["mm"].number(-FAR, FAR),
+        keys["mm"].number(SAME_PLACE, FAR),
         keys["from"].choice(_SOURCES, "measured"),
         keys["source"].text(),
         keys["sd"].number_or_none(0.0, FAR),

@@ -302,3 +302,13 @@ def test_a_notch_beyond_its_edge_is_read_and_fails_the_check_of_notches(at: floa
     found = run_checks(from_json(json.dumps(document)), checks=named(CHECKS, ["notches-meet"]))
     failed = [each for each in found if each.verdict is Verdict.FAIL]
     assert any(piece["notches"][0]["name"] in each.where for each in failed)
+
+
+@pytest.mark.parametrize("mm", [0, 0.0, -12.5])
+def test_a_body_has_no_length_of_zero_or_less(mm: float) -> None:
+    table = plain()
+    key = next(iter(table["wearer"]["measurements"]))
+    table["wearer"]["measurements"][key]["mm"] = mm
+    with pytest.raises(InputProblems) as refused:
+        from_json(json.dumps(table))
+    assert any(key in sentence for sentence in refused.value.sentences())

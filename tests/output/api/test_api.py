@@ -7,6 +7,7 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
@@ -250,3 +251,10 @@ def test_a_failed_check_gives_a_program_what_would_mend_it(tmp_path: Path, capsy
     failed = next(each for each in told["checks"] if (each["code"], each["where"]) == ("ease-to-move", "waist"))
     assert failed["remedies"][0]["act"] == "add"
     assert failed["remedies"][0]["settings"][0]["option"] == "waist"
+
+
+@pytest.mark.parametrize("made", [lambda: block(None), lambda: block(["skirt"]), lambda: part(None)])  # type: ignore[arg-type]
+def test_what_is_no_name_is_refused_in_a_sentence(made: Callable[[], object]) -> None:
+    with pytest.raises(TrueseamError) as refused:
+        made()
+    assert (all(refused.value.sentences()) and "skirt" in str(refused.value)) or "waistband" in str(refused.value)
