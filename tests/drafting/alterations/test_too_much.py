@@ -24,6 +24,7 @@ NOT_TOO_MUCH = (
     "hem",
     "sway back",
     "forward shoulder",
+    "shoulder width",
 )
 """Alterations of which this dress takes as much as their options do, or that ask for no length."""
 
