@@ -1,0 +1,61 @@
+"""The wearer's lengths one by one: what was measured, what was worked out and how surely, what looks like a slip."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from blocks.garment import needed
+from drafting.body.complete import Source, uncertain_first
+from drafting.body.measurement_words import measurement_words
+from drafting.body.plausible import Doubt, doubts
+from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, Measurement
+from output.api.making import Draft
+
+__all__ = ["BodyRow", "body_lengths", "written_lengths"]
+
+
+@dataclass(frozen=True, slots=True)
+class BodyRow:
+    """One length of a body.
+
+    about:     what it is called and how it is taken
+    mm:        the length; None where it was not measured and cannot be estimated
+    source:    whether it was measured, estimated or given by a chart; "" where there is none
+    sd:        mm that an estimate may be off by, one standard deviation; None for what was measured
+    needed:    whether the garment is drawn from it
+    basic:     whether it must be there
+    uncertain: its place among the estimates that are needed, from 1, the least certain first; 0 for all others
+    doubt:     why it looks like a slip of the tape; None where it does not
+    """
+
+    about: Measurement
+    mm: float | None
+    source: Source | str
+    sd: float | None
+    needed: bool
+    basic: bool
+    uncertain: int = 0
+    doubt: Doubt | None = None
+
+
+def body_lengths(drafted: Draft) -> tuple[BodyRow, ...]:
+    """Every measurement there is, in the order of a report, with what is known of it for the wearer."""
+    body, wanted = drafted.prepared.body, needed(drafted.garment)
+    places = {each.key: place for place, each in enumerate(uncertain_first(body, wanted), start=1)}
+    doubted = {each.key: each for each in doubts(body)}
+    lengths = body.known()
+    rows = []
+    for about in MEASUREMENTS:
+        key = about.key
+        known = next((each for each in lengths if each.key == key), None)
+        mm, source, sd = (known.mm, known.source, known.sd_mm) if known else (None, "", None)
+        is_needed, is_basic = key in wanted, key in BASICS
+        rows.append(BodyRow(about, mm, source, sd, is_needed, is_basic, places.get(key, 0), doubted.get(key)))
+    return tuple(rows)
+
+
+def written_lengths(written: Mapping[str, object], body: BodyKind = "woman") -> dict[str, str]:
+    """The words of a person's `[measurements]` by the measurement each stands for: {"waist_girth": "my waist"}."""
+    words = measurement_words(body)
+    return {words.key(word): word for word in written}

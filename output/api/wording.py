@@ -1,0 +1,43 @@
+"""How lengths, shares and sentences read in the unit a person works in, for whoever shows them."""
+
+from __future__ import annotations
+
+from drafting.fit.ease import EASE_WHERE, EASE_WORDS
+from drafting.reading.options import Value
+from drafting.reading.units import length_text, parse_length, percent, sentence_in
+from output.report.tables import counted
+
+__all__ = [
+    "EASE_WHERE",
+    "EASE_WORDS",
+    "counted",
+    "length_text",
+    "other_unit",
+    "parse_length",
+    "percent",
+    "sentence_in",
+    "value_text",
+]
+
+
+def other_unit(unit: str) -> str:
+    """The unit that stands small beside a length: centimetres beside inches, inches beside all others."""
+    return "cm" if unit == "in" else "in"
+
+
+def value_text(value: Value, kind: str, unit: str) -> str:
+    """A value of an option as it would be typed in a garment file, without quotes: "4.5 cm", "40 %", "12 deg", "yes".
+
+    kind: that of the option; a length comes in as mm, a percent as a fraction of one, an angle in degrees
+    """
+    if value is None:
+        return ""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, str):
+        return value
+    if kind == "length":
+        return length_text(value, unit)
+    if kind == "percent":
+        return percent(value)
+    return f"{value:g} deg" if kind == "angle" else f"{value:g}"

@@ -1,0 +1,153 @@
+"""What is changed, and how: a card for each step of the garment's file, and what else there is to change."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any, Final
+
+from output.api.steps import (
+    WrittenStep,
+    alteration_list,
+    names_for,
+    neighbours,
+    other_words,
+    step_moves,
+    taken_places,
+    written_step,
+)
+from output.api.wording import length_text, sentence_in
+from output.page.views.fields import field_of
+from output.page.views.offers import StepsInFile
+from output.page.views.shown import Data, Shown
+
+__all__ = ["changed", "more", "order", "steps_in_file"]
+
+_SEVERAL: Final = 4
+"""So many lengths that moved are told on a card; the report tells all."""
+
+
+def steps_in_file(shown: Shown) -> StepsInFile:
+    """The steps of the garment's own file, and when each of them was taken.
+
+    Those of a file that it follows, and the blend of sizes, were written before them and stand elsewhere.
+    """
+    tables = shown.tables("step")
+    own = [place for place, table in enumerate(tables) if table.get("in_use") is not False]
+    before = len(shown.drafted.garment.steps) - len(own)
+    written = [*[None] * before, *own]
+    taken = [written[place] for place in taken_places(shown.drafted)]
+    return StepsInFile(tables, taken, shown.unit, bare_unit(shown.garment))
+
+
+def bare_unit(table: Mapping[str, Any]) -> str | None:
+    """The unit that plain numbers of a file stand in; None where it says none."""
+    unit = table.get("unit")
+    return unit if isinstance(unit, str) else None
+
+
+def changed(shown: Shown) -> Data:
+    """The cards, in the order of the file, each:
+
+    at:        where it is written; number: its place, from 1; turn: when it is taken, from 1, 0 while it is off
+    alter, called: the alteration, and the word for it that is written; title, about: the same to be read
+    piece:     what it is done to; "" where it says none
+    in_use:    whether it is taken at all
+    fields:    what can be set (`fields.py`)
+    moved:     the lengths that it moved, the largest first: name, where, before, after, by
+    more:      how many more than these
+    untouched: what was measured to be as it was
+    Beside them `elsewhere`: how many steps stand in files that this one follows.
+    """
+    steps = steps_in_file(shown)
+    moves = step_moves(shown.drafted)
+    turns = {place: turn for turn, place in enumerate(steps.taken) if place is not None}
+    cards = [_card(shown, place, table, turns.get(place), moves) for place, table in enumerate(steps.tables)]
+    return {"cards": cards, "elsewhere": sum(place is None for place in steps.taken)}
+
+
+def order(shown: Shown) -> Data:
+    """Between which cards the order matters: `between`, for each two steps taken one after the other.
+
+    first, second: their places in the file; matters, sentence: whether they could change places, and what would differ
+    as_written: whether the steps are taken as they stand in the file
+    """
+    steps = steps_in_file(shown)
+    found = []
+    for each in neighbours(shown.drafted):
+        first, second = steps.taken[each.first], steps.taken[each.first + 1]
+        if first is not None and second is not None:
+            found.append({"first": first, "second": second, "matters": each.matters, "sentence": each.sentence})
+    return {"between": found, "as_written": shown.drafted.garment.order == "as written"}
+
+
+def more(shown: Shown) -> Data:
+    """Everything that can be changed: alter, title, about, layer, words to find it by, the fields it has."""
+    pattern, unit = shown.drafted.pattern, shown.unit
+    found = []
+    for entry in alteration_list():
+        step = written_step({"alter": entry.name}, unit=unit)
+        found.append(
+            {
+                "alter": entry.name,
+                "title": _title(entry.name),
+                "about": sentence_in(unit, entry.about),
+                "layer": str(entry.layer),
+                "words": list(other_words(entry.name)),
+                "fields": _fields(step, pattern, unit, ""),
+            }
+        )
+    return {"more": found}
+
+
+def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, moves: Sequence[Any]) -> Data:
+    unit = shown.unit
+    step = written_step(table, unit=bare_unit(shown.garment))
+    stage = shown.drafted.stages[turn if turn is not None else -1]
+    piece = next((str(each.value) for each in step.options if each.option.name == "piece" and each.value), "")
+    lengths = sorted(moves[turn], key=lambda each: (each.kind != "finished", -abs(each.by))) if turn is not None else []
+    return {
+        "at": ["step", place],
+        "number": place + 1,
+        "turn": 0 if turn is None else turn + 1,
+        "alter": step.entry.name if step.entry else "",
+        "called": step.called,
+        "title": _title(step.called),
+        "piece": piece,
+        "about": sentence_in(unit, step.entry.about) if step.entry else "",
+        "in_use": table.get("in_use") is not False,
+        "fields": _fields(step, stage, unit, piece),
+        "moved": [_moved(each, unit) for each in lengths[:_SEVERAL]],
+        "more": max(0, len(lengths) - _SEVERAL),
+        "untouched": step.entry.leaves if step.entry else "",
+    }
+
+
+def _title(word: str) -> str:
+    return word[:1].upper() + word[1:]
+
+
+def _fields(step: WrittenStep, pattern: Any, unit: str, piece: str) -> list[Data]:
+    return [
+        field_of(
+            each.option,
+            each.key,
+            each.written,
+            each.value if each.written is not None or not step.problems else None,
+            unit,
+            names_for(each.option.name, pattern, piece) if each.option.kind == "text" else (),
+        )
+        for each in step.options
+        if not each.is_told and each.option.name != "drafted_gap"
+    ]
+
+
+def _moved(each: Any, unit: str) -> Data:
+    return {
+        "name": each.name,
+        "kind": each.kind,
+        "where": each.where,
+        "before": "" if each.before is None else length_text(each.before, unit),
+        "after": "" if each.after is None else length_text(each.after, unit),
+        "by": length_text(abs(each.by), unit),
+        "way": "more" if each.by > 0 else "less",
+    }

@@ -1,0 +1,61 @@
+"""What would help, as a button that does it: remedies of checks and of refused steps turned into edits of the file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from output.api.steps import Remedy, remedy_words, typed_settings, written_step
+from output.page.views.shown import Data
+
+__all__ = ["StepsInFile", "offers_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class StepsInFile:
+    """The steps of a garment file, and which of them was taken when.
+
+    tables: as they are written, those that are switched off among them
+    taken:  for each step in the order taken, its place among `tables`; None for one that stands in another file
+    unit:   what lengths are written in where she has written none yet
+    bare:   the unit of plain numbers in the file; None where it says none
+    """
+
+    tables: Sequence[Mapping[str, Any]]
+    taken: Sequence[int | None]
+    unit: str
+    bare: str | None = None
+
+
+def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:
+    """A button for each remedy: its words, and the edits that it makes; none for what stands in another file."""
+    return [offer for remedy in remedies if (offer := _offer(remedy, steps)) is not None]
+
+
+def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
+    if remedy.act == "add":
+        value = {"alter": remedy.alteration, **typed_settings(remedy, None, steps.unit)}
+        edits = [{"in": "garment", "do": "insert", "at": ["step", len(steps.tables)], "value": value}]
+        return {"words": remedy_words(remedy, steps.unit), "edits": edits}
+    meant = steps.taken[remedy.step - 1 : None if remedy.onward else remedy.step]
+    places = [place for place in meant if place is not None]
+    if not places or len(places) < len(meant):
+        return None
+    if remedy.act == "leave out":
+        off = [_set(place, "in_use", False) for place in places]
+        return {"words": _left_out(remedy, len(places)), "edits": off}
+    place = places[0]
+    written = written_step(steps.tables[place], unit=steps.bare)
+    values = typed_settings(remedy, written, steps.unit)
+    changes = [_set(place, key, value) for key, value in values.items()]
+    return {"words": remedy_words(remedy, steps.unit), "edits": changes}
+
+
+def _set(place: int, key: str, value: object) -> Data:
+    return {"in": "garment", "do": "set", "at": ["step", place, key], "value": value}
+
+
+def _left_out(remedy: Remedy, count: int) -> str:
+    words = f"Switch “{remedy.alteration}” off"
+    return f"{words}, and what comes after it" if count > 1 else words

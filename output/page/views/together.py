@@ -1,0 +1,60 @@
+"""Does it go together: what the checks found, what mends it, and what the finished garment will measure."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from output.api.asking import measurements
+from output.api.wording import counted, length_text, sentence_in
+from output.page.views.changed import steps_in_file
+from output.page.views.head import state_of
+from output.page.views.offers import offers_of
+from output.page.views.shown import Data, Shown
+
+__all__ = ["together"]
+
+_MOVED = 0.05
+"""mm from which a length has changed: what is shown to a tenth of a millimetre shows it."""
+
+
+def together(shown: Shown) -> Data:
+    """How it goes together.
+
+    state, verdict: "calm", "warning" or "failed", and the same as a sentence
+    faults:   what failed, then what is warned of: verdict ("fail" or "warn"), check, where, sentence, offers
+    finished: what it will measure: name, finished, body, ease; before: what it was before the last change, "" where
+              that did not change it; by: how much more or less that is
+    gone:     the lengths there were before the last change and are no more
+    """
+    steps = steps_in_file(shown)
+    faults = sorted(shown.checks.faults, key=lambda each: each.verdict == "warn")
+    rows = measurements(shown.drafted)
+    before = {each.name: each.finished for each in measurements(shown.before)} if shown.before else {}
+    return {
+        "state": state_of(shown),
+        "verdict": counted(shown.checks.rows).split(" Nothing was there")[0],
+        "faults": [
+            {
+                "verdict": "warn" if each.verdict == "warn" else "fail",
+                "check": each.check,
+                "where": sentence_in(shown.unit, each.where),
+                "sentence": sentence_in(shown.unit, each.remedy),
+                "offers": offers_of(each.remedies, steps),
+            }
+            for each in faults
+        ],
+        "finished": [_row(each, before.get(each.name), shown.unit) for each in rows],
+        "gone": [name for name in before if name not in {each.name for each in rows}],
+    }
+
+
+def _row(each: Any, before: float | None, unit: str) -> Data:
+    did_move = before is not None and abs(before - each.finished) >= _MOVED
+    return {
+        "name": each.name,
+        "finished": length_text(each.finished, unit),
+        "body": "" if each.body is None else length_text(each.body, unit),
+        "ease": "" if each.ease is None else length_text(each.ease, unit),
+        "before": length_text(before, unit) if did_move and before is not None else "",
+        "by": length_text(each.finished - before, unit) if did_move and before is not None else "",
+    }

@@ -1,0 +1,103 @@
+"""Who it is for: her lengths, what had to be guessed and how surely, what looks like a slip of the tape."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from output.api.body import BodyRow, body_lengths, written_lengths
+from output.api.wording import length_text
+from output.page.views.fields import typed_text
+from output.page.views.shown import Data, Shown
+
+__all__ = ["who"]
+
+
+def who(shown: Shown) -> Data:
+    """Her lengths.
+
+    name, body, measured, born, unit: as her file says, "" for what it does not
+    chart:  the sizes of the chart it is made to, where nobody was measured; "" elsewhere
+    taken, guessed: how many of the lengths the garment is drawn from were measured, and how many not
+    rows:   each length that there is:
+        key, word, name: as the engine, her file and a reader call it; how, again: how it is taken
+        text: as she typed it, or what was worked out; hers: whether she typed it; mm, other: the same in mm, and in the
+              other unit
+        from: "measured", "estimated", "chart", "worked out" of others that were measured, or "" where it is not known
+        off:  how far off a guess may be; needed, basic: whether the garment is drawn from it, whether it must be there
+        worth: why it is worth measuring next; "" for all but one
+        doubt: None, or {sentence, offers}: why it looks like a slip of the tape, and buttons that mend it
+    out:    what is drawn out beyond the bodies that were measured, in sentences
+    """
+    drafted = shown.drafted
+    wearer = drafted.garment.wearer
+    lengths = shown.person.get("measurements")
+    typed: Mapping[str, Any] = lengths if isinstance(lengths, Mapping) else {}
+    words = written_lengths(typed, wearer.body)
+    rows = body_lengths(drafted)
+    needed = [row for row in rows if row.needed]
+    return {
+        "name": wearer.name,
+        "body": wearer.body,
+        "unit": shown.unit,
+        "measured": wearer.measured.isoformat() if wearer.measured else "",
+        "born": wearer.born.isoformat() if wearer.born else "",
+        "chart": drafted.garment.sizes.name if drafted.garment.sizes else "",
+        "taken": sum(row.source != "estimated" for row in needed),
+        "guessed": sum(row.source == "estimated" for row in needed),
+        "rows": [_row(row, words.get(row.about.key), typed, shown) for row in rows],
+        "out": list(drafted.drawn_out),
+    }
+
+
+def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown) -> Data:
+    about = row.about
+    text, other = shown.both(row.mm)
+    source = row.source if word or row.source != "measured" or not shown.person else "worked out"
+    return {
+        "key": about.key,
+        "word": word or about.word,
+        "name": about.name,
+        "how": about.how,
+        "again": about.again,
+        "hers": word is not None,
+        "text": typed_text(typed[word]) if word else text,
+        "mm": row.mm,
+        "other": other,
+        "from": source,
+        "off": length_text(row.sd, shown.unit) if row.sd is not None else "",
+        "needed": row.needed,
+        "basic": row.basic,
+        "worth": _worth(row),
+        "doubt": _doubt(row, word, shown),
+    }
+
+
+def _worth(row: BodyRow) -> str:
+    if row.uncertain != 1:
+        return ""
+    return "Worth measuring next: of all that was guessed it may be furthest off for its size."
+
+
+def _doubt(row: BodyRow, word: str | None, shown: Shown) -> Data | None:
+    doubt = row.doubt
+    if doubt is None or word is None:
+        return None
+    if doubt.swapped_with:
+        return {"sentence": doubt.sentence, "offers": _exchange(word, doubt.swapped_with, shown)}
+    likely = length_text(doubt.expected_mm, shown.unit)
+    edits = [{"in": "person", "do": "set", "at": ["measurements", word], "value": likely}]
+    return {"sentence": doubt.sentence, "offers": [{"words": f"It should be about {likely}", "edits": edits}]}
+
+
+def _exchange(word: str, other: str, shown: Shown) -> list[Data]:
+    """A button that puts each of two lengths in the other's place."""
+    typed: Mapping[str, Any] = shown.person["measurements"]
+    theirs = written_lengths(typed, shown.drafted.garment.wearer.body).get(other)
+    if theirs is None:
+        return []
+    edits = [
+        {"in": "person", "do": "set", "at": ["measurements", word], "value": typed[theirs]},
+        {"in": "person", "do": "set", "at": ["measurements", theirs], "value": typed[word]},
+    ]
+    return [{"words": "Exchange the two", "edits": edits}]
