@@ -6,16 +6,18 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Final
 
+from output.page.views.body_picture import figure
 from output.page.views.changed import changed, more, order
+from output.page.views.data import Data
 from output.page.views.head import head
-from output.page.views.shown import Data, Shown
+from output.page.views.shown import Shown
 from output.page.views.together import together
 from output.page.views.who import who
 
 __all__ = ["RESTING", "VIEWS", "Data", "Shown"]
 
 VIEWS: Final[Mapping[str, Callable[[Shown], Data]]] = MappingProxyType(
-    {"head": head, "who": who, "changed": changed, "order": order, "more": more, "together": together}
+    {"head": head, "who": who, "figure": figure, "changed": changed, "order": order, "more": more, "together": together}
 )
 """Each part of the page by its name."""
 

@@ -16,9 +16,10 @@ from output.api.steps import (
     written_step,
 )
 from output.api.wording import length_text, sentence_in
+from output.page.views.data import Data, written_tables
 from output.page.views.fields import field_of
 from output.page.views.offers import StepsInFile
-from output.page.views.shown import Data, Shown
+from output.page.views.shown import Shown
 
 __all__ = ["changed", "more", "order", "steps_in_file"]
 
@@ -31,12 +32,12 @@ def steps_in_file(shown: Shown) -> StepsInFile:
 
     Those of a file that it follows, and the blend of sizes, were written before them and stand elsewhere.
     """
-    tables = shown.tables("step")
+    tables = written_tables(shown, "step")
     own = [place for place, table in enumerate(tables) if table.get("in_use") is not False]
-    before = len(shown.drafted.garment.steps) - len(own)
+    before = len(shown.garment.steps) - len(own)
     written = [*[None] * before, *own]
-    taken = [written[place] for place in taken_places(shown.drafted)]
-    return StepsInFile(tables, taken, shown.unit, bare_unit(shown.garment))
+    taken = [written[place] for place in taken_places(shown.draft)]
+    return StepsInFile(tables, taken, shown.unit, bare_unit(shown.tables))
 
 
 def bare_unit(table: Mapping[str, Any]) -> str | None:
@@ -59,7 +60,7 @@ def changed(shown: Shown) -> Data:
     Beside them `elsewhere`: how many steps stand in files that this one follows.
     """
     steps = steps_in_file(shown)
-    moves = step_moves(shown.drafted)
+    moves = step_moves(shown.draft)
     turns = {place: turn for turn, place in enumerate(steps.taken) if place is not None}
     cards = [_card(shown, place, table, turns.get(place), moves) for place, table in enumerate(steps.tables)]
     return {"cards": cards, "elsewhere": sum(place is None for place in steps.taken)}
@@ -73,16 +74,16 @@ def order(shown: Shown) -> Data:
     """
     steps = steps_in_file(shown)
     found = []
-    for each in neighbours(shown.drafted):
+    for each in neighbours(shown.draft):
         first, second = steps.taken[each.first], steps.taken[each.first + 1]
         if first is not None and second is not None:
             found.append({"first": first, "second": second, "matters": each.matters, "sentence": each.sentence})
-    return {"between": found, "as_written": shown.drafted.garment.order == "as written"}
+    return {"between": found, "as_written": shown.garment.order == "as written"}
 
 
 def more(shown: Shown) -> Data:
     """Everything that can be changed: alter, title, about, layer, words to find it by, the fields it has."""
-    pattern, unit = shown.drafted.pattern, shown.unit
+    pattern, unit = shown.draft.pattern, shown.unit
     found = []
     for entry in alteration_list():
         step = written_step({"alter": entry.name}, unit=unit)
@@ -101,8 +102,8 @@ def more(shown: Shown) -> Data:
 
 def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, moves: Sequence[Any]) -> Data:
     unit = shown.unit
-    step = written_step(table, unit=bare_unit(shown.garment))
-    stage = shown.drafted.stages[turn if turn is not None else -1]
+    step = written_step(table, unit=bare_unit(shown.tables))
+    stage = shown.draft.stages[turn if turn is not None else -1]
     piece = next((str(each.value) for each in step.options if each.option.name == "piece" and each.value), "")
     lengths = sorted(moves[turn], key=lambda each: (each.kind != "finished", -abs(each.by))) if turn is not None else []
     return {

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any, Final, Protocol
 
 from output.api.wording import length_text, other_unit, value_text
-from output.page.views.shown import Data
+from output.page.views.data import Data
 
 __all__ = ["OptionLike", "field_of", "scale_of", "typed_text"]
 

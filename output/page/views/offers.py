@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from output.api.steps import Remedy, remedy_words, typed_settings, written_step
-from output.page.views.shown import Data
+from output.page.views.data import Data
 
 __all__ = ["StepsInFile", "offers_of"]
 

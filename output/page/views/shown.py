@@ -1,56 +1,44 @@
-"""What every part of the page looks at: a garment drafted and checked, beside what is written in its files."""
+"""What a view may look at."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import Any
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
 
-from output.api import Draft
-from output.api.asking import Checks
-from output.api.wording import length_text, other_unit
+if TYPE_CHECKING:
+    from output.api import Checks, Draft, Garment
 
-__all__ = ["Data", "Shown"]
-
-Data = dict[str, Any]
-"""What can be written as JSON."""
+__all__ = ["Shown"]
 
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A garment as it stands.
+    """A garment as it stands, or as it would be with edits that are only tried.
 
-    drafted:  as its files order it
-    checks:   what was found on that
-    garment:  its file as it is written, tables as dicts
-    person:   the wearer's file, the same; empty where the garment is made to sizes of a chart
-    file, person_file: their names in the folder; "" for none
-    before:   the garment before the last change; None where nothing was changed yet
-    undo, redo: what can be taken back and done again, in words; "" for nothing
+    garment: what is ordered; its draft is `draft`
+    draft:   drafted and altered, in it `garment`, `pattern`, `stages`, `unit`, `ease`, `doubts`
+    checks:  what the checks found
+    before:  what it was before the last change, or before the edits that are tried; None where that is not known
+    tables:  what stands in the garment's file, as she wrote it, with the edits
+    person:  what stands in the file of its wearer, as she wrote it, with the edits; {} where there is no file
+    files:   the names of both files in the folder, the wearer's "" where there is none
+    asked:   what was asked for and could not be had, by its place: the place in the file, "garment" or "person" first
+    undo, redo: what the buttons would take back or do again, in words; None for nothing
     """
 
-    drafted: Draft
+    garment: Garment
+    draft: Draft
     checks: Checks
-    garment: Mapping[str, Any] = field(default_factory=dict)
-    person: Mapping[str, Any] = field(default_factory=dict)
-    file: str = ""
-    person_file: str = ""
-    before: Draft | None = None
-    undo: str = ""
-    redo: str = ""
+    before: Draft | None
+    tables: Mapping[str, Any]
+    person: Mapping[str, Any]
+    files: tuple[str, str]
+    asked: Mapping[tuple[str | int, ...], Any]
+    undo: str | None
+    redo: str | None
 
     @property
     def unit(self) -> str:
-        """What lengths are shown in."""
-        return self.drafted.unit
-
-    def both(self, mm: float | None) -> tuple[str, str]:
-        """A length in her unit, and small beside it in the other; two empty texts for none."""
-        if mm is None:
-            return "", ""
-        return length_text(mm, self.unit), length_text(mm, other_unit(self.unit))
-
-    def tables(self, name: str) -> Sequence[Mapping[str, Any]]:
-        """The tables of that name in the garment's file: its blocks, parts or steps, as they are written."""
-        found = self.garment.get(name, ())
-        return [each for each in found if isinstance(each, Mapping)] if isinstance(found, list) else ()
+        """The unit in which lengths are shown: "cm", "in" or "mm"."""
+        return self.draft.unit

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from output.api.asking import measurements
-from output.api.wording import counted, length_text, sentence_in
+from output.api.wording import length_text, sentence_in
 from output.page.views.changed import steps_in_file
-from output.page.views.head import state_of
+from output.page.views.data import Data
+from output.page.views.head import state_of, verdict_of
 from output.page.views.offers import offers_of
-from output.page.views.shown import Data, Shown
+from output.page.views.shown import Shown
 
 __all__ = ["together"]
 
@@ -28,11 +29,11 @@ def together(shown: Shown) -> Data:
     """
     steps = steps_in_file(shown)
     faults = sorted(shown.checks.faults, key=lambda each: each.verdict == "warn")
-    rows = measurements(shown.drafted)
+    rows = measurements(shown.draft)
     before = {each.name: each.finished for each in measurements(shown.before)} if shown.before else {}
     return {
         "state": state_of(shown),
-        "verdict": counted(shown.checks.rows).split(" Nothing was there")[0],
+        "verdict": verdict_of(shown),
         "faults": [
             {
                 "verdict": "warn" if each.verdict == "warn" else "fail",

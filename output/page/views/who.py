@@ -7,8 +7,9 @@ from typing import Any
 
 from output.api.body import BodyRow, body_lengths, written_lengths
 from output.api.wording import length_text
+from output.page.views.data import Data, both_units
 from output.page.views.fields import typed_text
-from output.page.views.shown import Data, Shown
+from output.page.views.shown import Shown
 
 __all__ = ["who"]
 
@@ -29,7 +30,7 @@ def who(shown: Shown) -> Data:
         doubt: None, or {sentence, offers}: why it looks like a slip of the tape, and buttons that mend it
     out:    what is drawn out beyond the bodies that were measured, in sentences
     """
-    drafted = shown.drafted
+    drafted = shown.draft
     wearer = drafted.garment.wearer
     lengths = shown.person.get("measurements")
     typed: Mapping[str, Any] = lengths if isinstance(lengths, Mapping) else {}
@@ -52,7 +53,7 @@ def who(shown: Shown) -> Data:
 
 def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown) -> Data:
     about = row.about
-    text, other = shown.both(row.mm)
+    text, other = both_units(row.mm, shown.unit)
     source = row.source if word or row.source != "measured" or not shown.person else "worked out"
     return {
         "key": about.key,
@@ -93,7 +94,7 @@ def _doubt(row: BodyRow, word: str | None, shown: Shown) -> Data | None:
 def _exchange(word: str, other: str, shown: Shown) -> list[Data]:
     """A button that puts each of two lengths in the other's place."""
     typed: Mapping[str, Any] = shown.person["measurements"]
-    theirs = written_lengths(typed, shown.drafted.garment.wearer.body).get(other)
+    theirs = written_lengths(typed, shown.garment.wearer.body).get(other)
     if theirs is None:
         return []
     edits = [

@@ -1,0 +1,25 @@
+"""What a view is made with: data for JSON, lengths in both units, the tables of the garment's file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from output.api.wording import length_text, other_unit
+from output.page.views.shown import Shown
+
+__all__ = ["Data", "both_units", "written_tables"]
+
+Data = dict[str, Any]
+"""What can be written as JSON."""
+
+
+def both_units(mm: float | None, unit: str) -> tuple[str, str]:
+    """A length in her unit, and small beside it in the other; two empty texts for none."""
+    return ("", "") if mm is None else (length_text(mm, unit), length_text(mm, other_unit(unit)))
+
+
+def written_tables(shown: Shown, name: str) -> Sequence[Mapping[str, Any]]:
+    """The tables of that name in the garment's file: its blocks, parts or steps, as they are written."""
+    found = shown.tables.get(name, ())
+    return [each for each in found if isinstance(each, Mapping)] if isinstance(found, list) else ()
