@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry import Point
@@ -10,6 +11,9 @@ from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Edge, Pattern
 
 __all__ = ["look_at_outlines"]
+
+_COUNTED: Final = 100
+"""Crossings of one outline that are counted; nobody mends the rest of them one by one (our figure)."""
 
 
 def look_at_outlines(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -19,11 +23,16 @@ def look_at_outlines(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _outline(check: Check, piece: str, edges: tuple[Edge, ...]) -> Iterator[Result]:
-    faults = [*_gaps(edges), *_crossings(edges)]
+    crossings = list(_crossings(edges))
+    faults = [*_gaps(edges), *crossings]
+    found = len(faults)
+    if len(crossings) >= _COUNTED:
+        many = f"The outline crosses itself in {_COUNTED} places or more: draw it as one line that never meets itself."
+        faults = [many, *faults]
     yield check.result(
         piece,
         Verdict.FAIL if faults else Verdict.PASS,
-        measured=float(len(faults)),
+        measured=float(found),
         wanted=0.0,
         allowed=0.0,
         unit="places",
@@ -41,7 +50,7 @@ def _gaps(edges: tuple[Edge, ...]) -> Iterator[str]:
 
 def _crossings(edges: tuple[Edge, ...]) -> Iterator[str]:
     owners = [edge.name for edge in edges for _ in edge.curves]
-    for one, other, meeting in outline_crossings([curve for edge in edges for curve in edge.curves]):
+    for one, other, meeting in outline_crossings([curve for edge in edges for curve in edge.curves], most=_COUNTED):
         first, second = owners[one], owners[other]
         place = _place(meeting.point)
         if first == second:

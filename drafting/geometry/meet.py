@@ -8,7 +8,7 @@ a stretch that two curves share are found as well as a crossing.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -16,6 +16,7 @@ from drafting.geometry.curve import Cubic, Curve, Line, point_at, stationary
 from drafting.geometry.hull import (
     LEAST_SINE,
     NARROW,
+    Box,
     Hull,
     Stretch,
     apart,
@@ -129,42 +130,45 @@ def self_crossings(curve: Curve) -> list[Meeting]:
     return [Meeting(low, high, point_at(curve, low))]
 
 
-def outline_crossings(outline: Sequence[Curve]) -> list[tuple[int, int, Meeting]]:
+def outline_crossings(outline: Sequence[Curve], *, most: int | None = None) -> list[tuple[int, int, Meeting]]:
     """Where a closed outline crosses or touches itself: (which curve, which other, the meeting). Empty when simple.
 
     Neighbours may share their common end; anything else they share is reported, as where one doubles back on the
     other. Boxes and hulls settle all but a few pairs, so a sound outline costs little more than looking.
+    most: looking ends once so many are found
     """
     n = len(outline)
     hulls = [hull_of(curve) for curve in outline]
-    boxes = [box_of(hull) for hull in hulls]
     found: list[tuple[int, int, Meeting]] = []
-    for i, curve in enumerate(outline):
-        closed_alone = n == 1
-        for meeting in self_crossings(curve):
-            if not (closed_alone and meeting.point.near(curve.start)):
-                found.append((i, i, meeting))
-        left, bottom, right, top = boxes[i]
-        for j in range(i + 1, n):
-            box = boxes[j]
-            if (
-                box[0] > right + CROSSING
-                or box[2] < left - CROSSING
-                or box[1] > top + CROSSING
-                or box[3] < bottom - CROSSING
-            ):
-                continue
-            ends = _common_ends(curve, outline[j], following=j == i + 1, closing=i == 0 and j == n - 1)
-            if len(ends) == 1 and _fan_apart(hulls[i], hulls[j], ends[0]):
-                continue
-            if not ends and apart(hulls[i], hulls[j]):
-                continue
-            found.extend(
-                (i, j, meeting)
-                for meeting in meetings(curve, outline[j])
-                if not any(meeting.point.near(end) for end in ends)
-            )
-    return found
+    for i, j in _boxes_that_meet([box_of(hull) for hull in hulls]):
+        if most is not None and len(found) >= most:
+            break
+        curve = outline[i]
+        if i == j:
+            found.extend((i, i, each) for each in self_crossings(curve) if n > 1 or not each.point.near(curve.start))
+            continue
+        ends = _common_ends(curve, outline[j], following=j == i + 1, closing=i == 0 and j == n - 1)
+        parted = len(ends) == 1 and _fan_apart(hulls[i], hulls[j], ends[0])
+        if parted or (not ends and apart(hulls[i], hulls[j])):
+            continue
+        found.extend(
+            (i, j, meeting)
+            for meeting in meetings(curve, outline[j])
+            if not any(meeting.point.near(end) for end in ends)
+        )
+    return sorted(found, key=lambda each: each[:2])
+
+
+def _boxes_that_meet(boxes: Sequence[Box]) -> Iterator[tuple[int, int]]:
+    """The pairs of boxes no further apart than CROSSING, each box with itself as well; swept from left to right."""
+    beside: list[int] = []
+    for i in sorted(range(len(boxes)), key=boxes.__getitem__):
+        left, bottom, _, top = boxes[i]
+        low, high, start = bottom - CROSSING, top + CROSSING, left - CROSSING
+        beside = [j for j in beside if boxes[j][2] >= start]
+        yield from [(i, j) if i < j else (j, i) for j in beside if boxes[j][1] <= high and boxes[j][3] >= low]
+        yield i, i
+        beside.append(i)
 
 
 def _common_ends(curve: Curve, other: Curve, *, following: bool, closing: bool) -> list[Point]:

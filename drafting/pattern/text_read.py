@@ -42,6 +42,9 @@ from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
 from drafting.pattern.text_read_origin import read_derived, read_notch_ref, read_origin, read_taken_step
 from drafting.pattern.text_values import (
     FAR,
+    MOST_CURVES,
+    MOST_EDGES,
+    MOST_PIECES,
     known_name,
     known_or_read,
     made,
@@ -103,7 +106,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     keys["unit"].choice(("mm",), "mm")
     title = keys["title"].text()
     wearer = _wearer(keys["wearer"])
-    pieces = read_named(keys["pieces"].items(low=1), _piece)
+    pieces = read_named(keys["pieces"].items(low=1, high=MOST_PIECES), _piece)
     known = {piece.name: piece for piece in pieces if piece is not None}
     # a piece that could not be read would make every mention of it a second problem for one mistake
     whole = bool(known) and len(known) == len(pieces)
@@ -174,7 +177,10 @@ def _piece(node: Node) -> Piece | None:
     before = len(node.problems)
     keys = node.fields(("name", "outline"), _OF_A_PIECE)
     name = keys["name"].text(empty=False)
-    edges = read_named(keys["outline"].items(low=1), _edge, key="edge")
+    edges = read_named(keys["outline"].items(low=1, high=MOST_EDGES), _edge, key="edge")
+    drawn = sum(len(edge.curves) for edge in edges if edge is not None)
+    if drawn > MOST_CURVES:
+        keys["outline"].problem(f"up to {MOST_CURVES:,} of one piece", read=f"an outline of {drawn:,} lines and curves")
     _note_gaps(keys["outline"], edges)
     cut = _cut(keys["cut"])
     names = [edge.name for edge in edges if edge is not None] if len(node.problems) == before else None

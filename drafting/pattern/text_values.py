@@ -10,7 +10,20 @@ from drafting.errors import NotAPattern, meant
 from drafting.geometry import Cubic, Curve, Line, Point
 from drafting.reading.read_json import Node
 
-__all__ = ["FAR", "NOWHERE", "known_name", "known_or_read", "made", "one_of", "read_curve", "read_named", "read_point"]
+__all__ = [
+    "FAR",
+    "MOST_CURVES",
+    "MOST_EDGES",
+    "MOST_PIECES",
+    "NOWHERE",
+    "known_name",
+    "known_or_read",
+    "made",
+    "one_of",
+    "read_curve",
+    "read_named",
+    "read_point",
+]
 
 T = TypeVar("T")
 W = TypeVar("W", bound=StrEnum)
@@ -25,6 +38,12 @@ N = TypeVar("N", bound=_Named)
 
 FAR: Final = 100_000.0
 """No coordinate or length of a garment is larger, mm: a hundred metres of cloth."""
+
+MOST_PIECES: Final = 200
+MOST_EDGES: Final = 400
+MOST_CURVES: Final = 5_000
+"""Pieces of a pattern that is read, edges of one of them, lines and curves round it: ten times what clothing needs, and
+few enough to be looked at in seconds (our figures)."""
 
 NOWHERE: Final = Point(0.0, 0.0)
 """Stands in for a point that could not be read."""

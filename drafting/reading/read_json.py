@@ -21,6 +21,14 @@ __all__ = ["Node", "Plain", "load_json"]
 Plain = str | float | int | bool | None
 
 
+_MOST_ITEMS: Final = 5_000
+"""Of one list; the largest of a dress has some hundred (our figure)."""
+
+_LONGEST: Final = 2_000
+_LONGEST_NAME: Final = 200
+"""Letters of a text, as long as a few sentences; of a name, as many as a file may write."""
+
+
 class _Is(Enum):
     ABSENT = 0
 
@@ -78,21 +86,24 @@ class Node:
         return tuple((key, self._below(value, f"[{shown(key)}]")) for key, value in table.items())
 
     def items(self, *, low: int = 0, high: int | None = None) -> tuple[Node, ...]:
-        """The items of a list of `low` to `high` of them."""
+        """The items of a list of `low` to `high` of them; where nothing is said, to 5,000."""
         if not self.there:
             return ()
-        fits = isinstance(self.value, list) and low <= len(self.value) <= (len(self.value) if high is None else high)
+        fits = isinstance(self.value, list) and low <= len(self.value) <= (_MOST_ITEMS if high is None else high)
         if not isinstance(self.value, list) or not fits:
-            self.problem(_list_of(low, high), read=self._counted())
+            self.problem(_list_of(low, high, self.value), read=self._counted())
             return ()
         return tuple(self._below(value, f"[{i}]") for i, value in enumerate(self.value))
 
     def text(self, default: str = "", *, empty: bool = True) -> str:
-        """A text on one line; with `empty=False`, one that holds something."""
+        """A text on one line; with `empty=False`, a name: one that holds something, and is of 200 letters at most."""
         if not self.there:
             return default
         if not isinstance(self.value, str) or not (empty or self.value) or not _one_line(self.value):
             self.problem("a text on one line" if empty else "a text on one line that is not empty")
+            return default
+        if len(self.value) > (most := _LONGEST if empty else _LONGEST_NAME):
+            self.problem(f"a text of up to {most:,} letters", read=f"{len(self.value):,} letters")
             return default
         return self.value
 
@@ -183,7 +194,9 @@ def _one_line(text: str) -> bool:
     return text.isprintable() or not any(unicodedata.category(letter) in ("Cc", "Cs") for letter in text)
 
 
-def _list_of(low: int, high: int | None) -> str:
-    if high is None:
-        return f"a list of {low} or more" if low else "a list"
-    return f"a list of {low}" if low == high else f"a list of {low} to {high}"
+def _list_of(low: int, high: int | None, given: object) -> str:
+    if low == high:
+        return f"a list of {low}"
+    if isinstance(given, list) and len(given) > low:
+        return f"a list of {high or _MOST_ITEMS:,} or fewer"
+    return f"a list of {low} or more" if low else "a list"

@@ -104,7 +104,7 @@ def _from_dxf(path: Path) -> Pattern:
 
     raw = load_bytes(path, kind="a DXF file", largest=_LARGEST)
     beside = path.with_suffix(".toml")
-    names = load_toml(beside) if beside.is_file() else {}
+    names = load_toml(beside) if beside.exists() else {}
     names = names if names_of_a_drawing(names) else {}
     place, where = (printable(str(each), most=200) for each in (path, beside))
     named = read_named_dxf(raw, names, place=place, beside=where)

@@ -14,8 +14,11 @@ from drafting.errors import InputProblems, Problem
 from drafting.pattern import Pattern, Piece, Wearer
 from drafting.pattern.find import free_name
 from drafting.pattern.text import with_seams
-from output.dxf.block_reader import BlockReading, layer_of, read_piece, texts_by_word
+from drafting.pattern.text_values import MOST_PIECES
+from output.dxf.block_drawing import BlockReading
+from output.dxf.block_reader import read_piece
 from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Word
+from output.dxf.entity_data import MOST_LETTERS, is_line, layer_of, line_name, printable_text, texts_by_word
 from output.dxf.load_drawing import load_drawing
 
 if TYPE_CHECKING:
@@ -48,7 +51,9 @@ def read_dxf(raw: bytes, *, place: str = "the DXF file", unit: str | None = None
     drawn = _drawn_pieces(document, scale, place, problems)
     if not drawn and not problems:
         expected = f"a block with an outline on layer {Layer.SEW_LINES} or {Layer.BOUNDARY} for each piece"
-        problems.append(Problem(place, "no block that holds a piece", expected))
+        points = dict.fromkeys(line_name(entity) for entity in document.modelspace() if is_line(entity))
+        found = [f"a {name} that is a single point" for name in points] or ["no block that holds a piece"]
+        problems += [Problem(place, each, expected) for each in found]
     _note_scaled(document, {reading.name for reading in drawn}, place, problems)
     if problems:
         raise InputProblems(problems)
@@ -100,15 +105,19 @@ def _drawn_pieces(document: Drawing, scale: float, place: str, problems: list[Pr
     loose = BlockReading(space, "", scale, place, problems)
     if not outlined and (_holds_outline(space) or not any(blocks.values())):
         return loose.parted()
+    drawn = {name: entities for name, entities in (outlined or blocks).items() if entities}
+    if len(drawn) > MOST_PIECES:
+        loose.problem(f"{len(drawn):,} blocks with something drawn in them", f"up to {MOST_PIECES}, one for each piece")
+        return []
     return [
-        BlockReading(entities, name, scale, f"{place}, block {name}", problems)
-        for name, entities in (outlined or blocks).items()
-        if entities
+        replace(loose, entities=entities, name=name, place=f"{place}, block {printable_text(name)[:MOST_LETTERS]}")
+        for name, entities in drawn.items()
     ]
 
 
 def _mm_per_unit(document: Drawing, place: str, unit: str | None, problems: list[Problem]) -> float:
-    code = document.header.get("$INSUNITS", 0)
+    stated = str(document.header.get("$INSUNITS", 0))
+    code = int(stated) if stated.isdecimal() and len(stated) < 4 else 0
     if code in _MM_PER_UNIT:
         return _MM_PER_UNIT[code]
     entities = [*document.modelspace(), *(entity for block in document.blocks for entity in block)]
@@ -117,7 +126,7 @@ def _mm_per_unit(document: Drawing, place: str, unit: str | None, problems: list
         return _MM_PER_SYSTEM[system]
     if unit is not None:
         return _MM_PER_NAME[unit]
-    read = "no unit" if not code else f"the unit number {code}"
+    read = "no unit" if not code else f"the unit number {stated}"
     expected = f'$INSUNITS of 4 (millimetres) in the header, or a text "{Word.UNITS}: {METRIC}"'
     problems.append(Problem(place, read, expected, _SAY_UNIT))
     return 1.0

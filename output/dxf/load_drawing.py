@@ -11,20 +11,21 @@ from itertools import islice
 from typing import TYPE_CHECKING, Final
 
 from drafting.errors import InputProblems, Problem
-from output.dxf.block_reader import printable_text
+from output.dxf.entity_data import DRAW_AGAIN, SOUND_NUMBERS, is_line, line_name, printable_text
 from output.dxf.load_ezdxf import load_ezdxf
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
+    from ezdxf.entities.dxfentity import DXFEntity
 
 __all__ = ["load_drawing"]
 
 _LARGEST: Final = 20_000_000
 """Bytes. A nest of six sizes of a dress has a fifteenth of this."""
 
-_MOST_VALUES: Final = 1_000_000
-_MOST_ENTITIES: Final = 200_000
-"""Of values a nest of six sizes has a tenth, of entities a twentieth: what the library takes seconds for."""
+_MOST_VALUES: Final = 500_000
+_MOST_ENTITIES: Final = 60_000
+"""Of values a nest of six sizes has two fifths, of entities a third: what the library takes seconds for."""
 
 _STATED_UNIT: Final = re.compile(rb"(?m)^ *9 *\r?\n *\$INSUNITS *\r?$")
 
@@ -40,11 +41,14 @@ def load_drawing(raw: bytes, place: str) -> Drawing:
     from ezdxf.lldxf.const import DXFError
     from ezdxf.lldxf.validator import dxf_info
 
+    thrown_out: list[str] = []
     try:
         with _quiet():
             encoding = dxf_info(io.StringIO(raw.decode("latin-1"))).encoding
             document = read(io.StringIO(raw.decode(encoding, "replace").replace("\r\n", "\n")))
+            drawn = [(entity, f"a damaged {line_name(entity)}") for entity in _entities(document) if is_line(entity)]
             messages = [error.message for error in document.audit().errors]
+            thrown_out = [called for entity, called in drawn if not entity.is_alive]
             # the library's name for the drawing itself tells a person nothing where a block is named as well
             damage = [message for message in messages if '"*' not in message] or messages
     except DXFError as error:
@@ -52,6 +56,8 @@ def load_drawing(raw: bytes, place: str) -> Drawing:
     except Exception:
         # on what is no DXF the library raises whatever its many readers happen to raise
         damage = ["a value that does not fit in its place"]
+    if thrown_out and not damage:
+        raise InputProblems(Problem(place, read, SOUND_NUMBERS, DRAW_AGAIN) for read in dict.fromkeys(thrown_out))
     if damage:
         said = [f"what is no DXF ({printable_text(message)[:120]})" for message in damage]
         raise InputProblems(Problem(place, read, "a whole DXF file") for read in said)
@@ -80,6 +86,12 @@ def _refuse_too_much(raw: bytes, place: str) -> None:
 def _begun_entities(raw: bytes) -> int:
     """How many things a file begins: each has the group code 0, and codes stand on every other line."""
     return sum(code.strip() == b"0" for code in islice(io.BytesIO(raw), 0, None, 2))
+
+
+def _entities(document: Drawing) -> Iterator[DXFEntity]:
+    yield from document.modelspace()
+    for block in document.blocks:
+        yield from block
 
 
 @contextmanager

@@ -160,10 +160,13 @@ def _by_name(reader: Reader, key: str, names: Sequence[str], words: type[W]) -> 
     written = reader.written(key)
     if written is None:
         return {}
+    if not isinstance(written, Mapping):
+        about = names[0] if names else "edge 1"
+        reader.problem(key, f'names in {{ }}, such as {key} = {{ "{about}" = "{next(iter(words))}" }}')
+        return {}
     found: dict[str, W] = {}
     known = {str(word): word for word in words}
-    pairs = written.items() if isinstance(written, Mapping) else [("", written)]
-    for name, value in pairs:
+    for name, value in written.items():
         if name not in names:
             reader.problem(key, f"names of what is drawn: {', '.join(names) or 'none'}", read=f'"{name}"')
         elif not isinstance(value, str) or value not in known:

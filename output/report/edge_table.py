@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drafting.geometry import run_at, run_bounds
-from drafting.pattern import Edge, Pattern, Piece
+from drafting.pattern import Edge, Pattern
 from drafting.reading.units import length_text
 from output.report.tables import Column, Row, Table
 
@@ -18,20 +18,21 @@ def edge_table(pattern: Pattern, unit: str) -> Table:
             (
                 f"{piece.name}: {edge.name}",
                 length_text(edge.length, unit),
-                _lies(piece, edge),
+                _lies(edge, box),
                 str(edge.role),
                 str(edge.place or ""),
             )
         )
         for piece in pattern.pieces
+        for box in [run_bounds(piece.outline)]
         for edge in piece.edges
     ]
     return Table("Edges, anticlockwise round each piece", columns, tuple(rows))
 
 
-def _lies(piece: Piece, edge: Edge) -> str:
-    """Where its middle lies on the piece: "upper left", "bottom"."""
-    left, bottom, right, top = run_bounds(piece.outline)
+def _lies(edge: Edge, box: tuple[float, float, float, float]) -> str:
+    """Where its middle lies in the box round the piece: "upper left", "bottom"."""
+    left, bottom, right, top = box
     at = run_at(edge.curves, 0.5 * edge.length)
     across = "left" if at.x < left + (right - left) / 3 else "right" if at.x > right - (right - left) / 3 else ""
     up = at.y < bottom + (top - bottom) / 3, at.y > top - (top - bottom) / 3
