@@ -49,7 +49,7 @@ class TriedRemedies:
     def _step_mends(self, remedy: Remedy, place: _Place) -> bool:
         given = {each.option: each.value for each in remedy.settings}
         try:
-            step = ALTERATIONS.entry(remedy.alteration).alteration(**given)
+            step = ALTERATIONS.named(remedy.alteration)(**given)
         except TrueseamError:
             return False
         return self._mends(lambda: alter(self.stages[-1], (step,)), place)

@@ -98,7 +98,7 @@ def bases() -> tuple[Pattern, ...]:
 
 def scaled(name: str, options: Options, share: float) -> Alteration:
     """The alteration with these options, its lengths that are a change multiplied by a share, from above 0 to 1."""
-    lengths = {option.name for option in ALTERATIONS.entry(name).options if option.kind == "length"}
+    lengths = {option.name for option in ALTERATIONS.named(name).options if option.kind == "length"}
     smaller: dict[str, Value] = {
         key: value * share if key in lengths and isinstance(value, float) else value for key, value in options.items()
     }

@@ -75,7 +75,7 @@ def retyped(steps: Sequence[Alteration], remedy: str, *, unit: str = "cm") -> tu
     problems: list[Problem] = []
     amounts = tomllib.loads("\n".join(found[2].partition(" passes")[0].split(", ")))
     reader = Reader(amounts, place="a remedy", problems=problems, unit=unit)
-    options = {option.name: option for option in ALTERATIONS.entry(steps[at].name).options}
+    options = {option.name: option for option in ALTERATIONS.named(steps[at].name).options}
     read = {name: read_option(reader, options[name]) for name in amounts}
     refuse(problems)
     return (*steps[:at], replace(steps[at], **read), *steps[at + 1 :])  # type: ignore[arg-type]

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise, step_of
-from drafting.alterations.alteration_table import AlterationTable, Entry, Layer, make_step, read_step
+from drafting.alterations.alteration import Alteration, Layer, Promise, step_of
+from drafting.alterations.alteration_table import AlterationTable, make_step, read_step
 from drafting.alterations.finishing_steps import apply_as_written, apply_in_order
 from drafting.alterations.step_order import order_of_steps, waits_for
 from drafting.errors import StepRefused
@@ -16,7 +16,6 @@ __all__ = [
     "ALTERATIONS",
     "Alteration",
     "AlterationTable",
-    "Entry",
     "Layer",
     "Promise",
     "apply_step",
@@ -31,32 +30,32 @@ __all__ = [
 
 ALTERATIONS: Final = AlterationTable(
     {
-        "blend": "whole_garment.blend_sizes:BLEND",
-        "lengthen": "whole_garment.lengthen:LENGTHEN",
-        "take in": "whole_garment.take_in:TAKE_IN",
-        "full bust": "bodice.bust:FULL_BUST",
-        "small bust": "bodice.bust:SMALL_BUST",
-        "sway back": "bodice.sway_back:SWAY_BACK",
-        "armhole": "bodice.armhole:ARMHOLE",
-        "rounded back": "bodice.back:ROUNDED_BACK",
-        "back width": "bodice.back:BACK_WIDTH",
-        "shoulder slope": "bodice.shoulder_slope:SHOULDER_SLOPE",
-        "forward shoulder": "bodice.shoulder:FORWARD_SHOULDER",
-        "shoulder width": "bodice.shoulder:SHOULDER_WIDTH",
-        "put sleeve in": "sleeve.other_sleeve:PUT_SLEEVE_IN",
-        "upper arm": "sleeve.upper_arm:UPPER_ARM",
-        "fit sleeve": "sleeve.fit_sleeve:FIT_SLEEVE",
-        "neckline": "bodice.neckline:NECKLINE",
-        "neck gape": "bodice.neck_gape:NECK_GAPE",
-        "move a dart": "darts.move_dart:MOVE_DART",
-        "wrap over": "skirt.wrap_over:WRAP",
-        "flare skirt": "skirt.flare_skirt:FLARE_SKIRT",
-        "gather skirt": "skirt.gather_skirt:GATHER_SKIRT",
-        "full sleeve": "sleeve.full_sleeve:FULL_SLEEVE",
-        "dart into gathers": "darts.dart_to_gathers:DART_INTO_GATHERS",
-        "opening": "finishes.opening:OPENING",
-        "hem": "finishes.hem:HEM",
-        "dart into seam": "darts.style_line:DART_INTO_SEAM",
+        "blend": "whole_garment.blend_sizes:Blend",
+        "lengthen": "whole_garment.lengthen:Lengthen",
+        "take in": "whole_garment.take_in:TakeIn",
+        "full bust": "bodice.bust:FullBust",
+        "small bust": "bodice.bust:SmallBust",
+        "sway back": "bodice.sway_back:SwayBack",
+        "armhole": "bodice.armhole:Armhole",
+        "rounded back": "bodice.back:RoundedBack",
+        "back width": "bodice.back:BackWidth",
+        "shoulder slope": "bodice.shoulder_slope:ShoulderSlope",
+        "forward shoulder": "bodice.shoulder:ForwardShoulder",
+        "shoulder width": "bodice.shoulder:ShoulderWidth",
+        "put sleeve in": "sleeve.other_sleeve:PutSleeveIn",
+        "upper arm": "sleeve.upper_arm:UpperArm",
+        "fit sleeve": "sleeve.fit_sleeve:FitSleeve",
+        "neckline": "bodice.neckline:Neckline",
+        "neck gape": "bodice.neck_gape:NeckGape",
+        "move a dart": "darts.move_dart:MoveDart",
+        "wrap over": "skirt.wrap_over:Wrap",
+        "flare skirt": "skirt.flare_skirt:FlareSkirt",
+        "gather skirt": "skirt.gather_skirt:GatherSkirt",
+        "full sleeve": "sleeve.full_sleeve:FullSleeve",
+        "dart into gathers": "darts.dart_to_gathers:DartIntoGathers",
+        "opening": "finishes.opening:Opening",
+        "hem": "finishes.hem:Hem",
+        "dart into seam": "darts.style_line:DartIntoSeam",
     },
     finishing=("wrap over", "gather skirt", "dart into gathers", "opening", "hem", "dart into seam"),
 )
@@ -65,9 +64,9 @@ ALTERATIONS: Final = AlterationTable(
 
 def __getattr__(name: str) -> type[Alteration]:
     """The class of an alteration (`from drafting.alterations import Lengthen`); all of them are imported then."""
-    for entry in ALTERATIONS if name[:1].isupper() else ():
-        if entry.alteration.__name__ == name:
-            return entry.alteration
+    for alteration in ALTERATIONS if name[:1].isupper() else ():
+        if alteration.__name__ == name:
+            return alteration
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 
 

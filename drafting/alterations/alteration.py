@@ -9,6 +9,7 @@ import math
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, fields, replace
+from enum import StrEnum
 from typing import ClassVar
 
 from drafting.alterations.earlier_steps import cut_in_two
@@ -24,6 +25,7 @@ from drafting.reading.read_table import refuse
 
 __all__ = [
     "Alteration",
+    "Layer",
     "Promise",
     "accept_piece",
     "apply_to",
@@ -34,6 +36,23 @@ __all__ = [
     "step_of",
     "with_remedies",
 ]
+
+
+class Layer(StrEnum):
+    """What an alteration is about, in words; they stand in the order in which steps are taken.
+
+    Sizes come before lengths, the fit before the style, and what is drawn at an edge after whatever moves that edge.
+    A piece is cut in two last, so that every other step finds it whole.
+    """
+
+    SIZES = "sizes"
+    LENGTHS = "lengths and girths"
+    FIT = "bust, back, armhole, shoulder and sleeve"
+    STYLE = "neckline, darts and wrap"
+    FULLNESS = "fullness"
+    OPENINGS = "openings"
+    HEMS = "hems"
+    SEAMS = "seams in place of darts"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,18 +71,26 @@ class Promise:
 
 @dataclass(frozen=True, slots=True)
 class Alteration(Given, ABC):
-    """What every alteration is: a frozen dataclass whose fields are its options, lengths in mm.
+    """What every alteration is: a frozen dataclass whose fields are its options, lengths in mm (`option_fields.py`).
 
     name:    what it is called in a garment file and in a pattern's history
+    layer:   when it is taken where the engine chooses the order; see `step_order.py`
+    about:   what it does
+    leaves:  what it leaves exactly alone, which is verified after every use
+    carries: what it carries to other pieces, so that the seams still meet
+    options: what each of its options can be
     lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
-    options: what each of its options can be, as its entry in the table lists them
 
     Raises UnknownName, with the nearest, for an option that is not there, and InputProblems for a value it cannot have.
     """
 
     name: ClassVar[str]
-    lesser: ClassVar[tuple[str, ...]] = ()
+    layer: ClassVar[Layer]
+    about: ClassVar[str]
+    leaves: ClassVar[str]
+    carries: ClassVar[str]
     options: ClassVar[tuple[Option, ...]] = ()
+    lesser: ClassVar[tuple[str, ...]] = ()
 
     def __post_init__(self) -> None:
         values = {option.name: getattr(self, option.name) for option in self.options}

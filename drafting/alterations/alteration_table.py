@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from enum import StrEnum
+from dataclasses import replace
 from importlib import import_module
 from types import MappingProxyType
 from typing import Final
@@ -18,54 +17,7 @@ from drafting.reading.options import Option, Required, Value, read_option
 from drafting.reading.read_table import Reader
 from drafting.reading.units import printable
 
-__all__ = ["OPTION_WORDS", "AlterationTable", "Entry", "Layer", "make_step", "read_step", "words_for"]
-
-
-class Layer(StrEnum):
-    """What an alteration is about, in words; they stand in the order in which steps are taken.
-
-    Sizes come before lengths, the fit before the style, and what is drawn at an edge after whatever moves that edge.
-    A piece is cut in two last, so that every other step finds it whole.
-    """
-
-    SIZES = "sizes"
-    LENGTHS = "lengths and girths"
-    FIT = "bust, back, armhole, shoulder and sleeve"
-    STYLE = "neckline, darts and wrap"
-    FULLNESS = "fullness"
-    OPENINGS = "openings"
-    HEMS = "hems"
-    SEAMS = "seams in place of darts"
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """An alteration as it is listed.
-
-    layer:   when it is taken where the engine chooses the order; see `step_order.py`
-    about:   what it does
-    leaves:  what it leaves exactly alone, which is verified after every use
-    carries: what it carries to other pieces, so that the seams still meet
-    options: what a garment file can say of it; empty where the fields of the class declare them (`option_fields.py`)
-    brought: fields of the alteration that no file asks for, but that a step brings along so that it can be taken again
-    """
-
-    alteration: type[Alteration]
-    layer: Layer
-    about: str
-    leaves: str
-    carries: str
-    options: tuple[Option, ...] = ()
-    brought: tuple[str, ...] = ()
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "options", self.options or self.alteration.options)
-        self.alteration.options = self.options  # so that it is judged by what is listed, wherever it is made
-
-    @property
-    def name(self) -> str:
-        """What it is called in a garment file."""
-        return self.alteration.name
+__all__ = ["OPTION_WORDS", "AlterationTable", "make_step", "read_step", "words_for"]
 
 
 class AlterationTable:
@@ -73,7 +25,7 @@ class AlterationTable:
 
     Each is imported when it is first asked for: a garment uses few of them.
 
-    places: where each entry stands below drafting.alterations: {"armhole": "bodice.armhole:ARMHOLE"}
+    places: where the class of each stands below drafting.alterations: {"armhole": "bodice.armhole:Armhole"}
     finishing: which of them are finishing steps, kept as what was asked for and drawn last (`finishing_steps.py`)
     """
 
@@ -86,16 +38,16 @@ class AlterationTable:
         """Whether it is a finishing step."""
         return name in self._finishing
 
-    def entry(self, name: str) -> Entry:
+    def named(self, name: str) -> type[Alteration]:
         """The alteration of that name. Raises UnknownName, with the nearest."""
         if name not in self._places:
             raise UnknownName("alteration", name, self.names)
-        module, _, constant = self._places[name].partition(":")
-        entry: Entry = getattr(import_module(f"drafting.alterations.{module}"), constant)
-        return entry
+        module, _, class_name = self._places[name].partition(":")
+        found: type[Alteration] = getattr(import_module(f"drafting.alterations.{module}"), class_name)
+        return found
 
-    def __iter__(self) -> Iterator[Entry]:
-        return map(self.entry, self.names)
+    def __iter__(self) -> Iterator[type[Alteration]]:
+        return map(self.named, self.names)
 
     def __len__(self) -> int:
         return len(self.names)
@@ -120,19 +72,19 @@ def read_step(reader: Reader, table: AlterationTable) -> Alteration | None:
     if word is None:
         reader.ignore_rest()
         return None
-    entry = table.entry(word.name)
-    reader.use_words(_words_of(entry, word))
-    for option in entry.options:
+    alteration = table.named(word.name)
+    reader.use_words(_words_of(alteration, word))
+    for option in alteration.options:
         if option.name in word.sets:
             reader.hint(option.name, f'"{word.word}" says it already: leave it out.')
-    given = {option.name: _read(reader, option, word) for option in entry.options if option.name not in word.sets}
-    lengths = [option.name for option in entry.options if option.kind == "length"]
+    given = {option.name: _read(reader, option, word) for option in alteration.options if option.name not in word.sets}
+    lengths = [option.name for option in alteration.options if option.kind == "length"]
     _hint_where(reader, lengths)
-    for option in entry.options:
+    for option in alteration.options:
         for word_of_it in option.about.replace(",", " ").split() if option.kind == "length" else ():
             if len(word_of_it) > _LITTLE and word_of_it in reader and word_of_it not in given:
                 reader.hint(word_of_it, f"{option.about.capitalize()}, is written {option.name} = ...")
-    return entry.alteration(**given, **word.sets)
+    return alteration(**given, **word.sets)
 
 
 _LITTLE = 3
@@ -174,10 +126,10 @@ def _word_read(reader: Reader, table: AlterationTable) -> Word | None:
     return found
 
 
-def _words_of(entry: Entry, word: Word) -> Words:
+def _words_of(alteration: type[Alteration], word: Word) -> Words:
     """What the options may be called: `by`, `amount` and `how_much` say the one length there is to say."""
-    names = {option.name: OPTION_WORDS.get(option.name, option.name) for option in entry.options}
-    lengths = [option for option in entry.options if option.kind == "length"]
+    names = {option.name: OPTION_WORDS.get(option.name, option.name) for option in alteration.options}
+    lengths = [option for option in alteration.options if option.kind == "length"]
     needed = [option for option in lengths if isinstance(option.default, Required)]
     one = word.by or next((some[0].name for some in (needed, lengths) if len(some) == 1), "")
     also = {key: one for key in ("by", "amount", "how_much", "how_far") if one and key not in names}
@@ -201,12 +153,12 @@ def _read(reader: Reader, option: Option, word: Word) -> Value:
 
 def make_step(step: Step, table: AlterationTable) -> Alteration:
     """The alteration that a step of a history recorded. Raises UnknownName, or StepRefused for options it has not."""
-    entry = table.entry(step.alter)
+    alteration = table.named(step.alter)
     given: Mapping[str, object] = dict(step.options)
     try:
-        return entry.alteration(**given)
+        return alteration(**given)
     except InputProblems as wrong:
         raise StepRefused(step.alter, " ".join(wrong.sentences())) from wrong
     except (TypeError, UnknownName) as error:
-        known = ", ".join(option.name for option in entry.options)
+        known = ", ".join(option.name for option in alteration.options)
         raise StepRefused(step.alter, f"its options are {known}; the history has {', '.join(given)}") from error

@@ -7,12 +7,11 @@ from typing import Final
 
 from drafting.errors import StepRefused, UnknownName
 from drafting.pattern import NotchRef, Pattern, with_pieces, without_notches
-from drafting.reading.options import Option
 
 __all__ = ["ONLY", "held_to_piece", "taking_part"]
 
-ONLY: Final = Option("only", "text", "hold it to this piece, whatever is sewn to it", default="")
-"""The option by which a garment file asks for it. No promise is then made of how a seam meets."""
+ONLY: Final = "hold it to this piece, whatever is sewn to it"
+"""What the option `only` says, by which a garment file asks for it. No promise is then made of how a seam meets."""
 
 
 def taking_part(step: str, only: str, names: Sequence[str]) -> tuple[str, ...]:

@@ -157,12 +157,12 @@ def alteration(name: str, **options: Value) -> Alteration:
     Raises UnknownName, with the nearest, for a name or an option that is not there, and InputProblems for a value that
     an option cannot have, and for one that is missing.
     """
-    entry = ALTERATIONS.entry(name)
-    problems = [*option_problems(name, entry.options, options)]
-    missing = [each for each in entry.options if isinstance(each.default, Required) and each.name not in options]
+    found = ALTERATIONS.named(name)
+    problems = [*option_problems(name, found.options, options)]
+    missing = [each for each in found.options if isinstance(each.default, Required) and each.name not in options]
     problems += [Problem(f"{name}, {each.name}", "nothing", each.about) for each in missing]
     refuse(problems)
-    return entry.alteration(**options)
+    return found(**options)
 
 
 def alter(drafted: Draft, step: str | Alteration, **options: Value) -> Draft:

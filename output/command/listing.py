@@ -12,7 +12,7 @@ from typing import Final
 
 from blocks.block_table import BLOCKS, Block
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from drafting.alterations import ALTERATIONS, Entry, Layer
+from drafting.alterations import ALTERATIONS, Alteration, Layer
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, Word, plain_word
 from drafting.body.charts import SIZES, chart_length
@@ -160,37 +160,37 @@ def _named_told(named: Mapping[str, object]) -> str:
 
 
 def _alterations(unit: str) -> _List:
-    found = _in_lines("Alterations", [_alteration(entry, unit) for entry in ALTERATIONS], "lengthen")
+    found = _in_lines("Alterations", [_alteration(each, unit) for each in ALTERATIONS], "lengthen")
     order = f"Steps are taken as they are listed here, however they are written: {'; '.join(Layer)}."
     return replace(found, table=replace(found.table, below=(order, *found.table.below)))
 
 
-def _alteration(entry: Entry, unit: str) -> _Entry:
-    options = [_option(option) for option in entry.options]
-    others = words_for(entry.name)
+def _alteration(alteration: type[Alteration], unit: str) -> _Entry:
+    options = [_option(option) for option in alteration.options]
+    others = words_for(alteration.name)
     whole = Table(
-        f'alter = "{entry.name}"',
+        f'alter = "{alteration.name}"',
         _OPTIONS,
         tuple(_option_row(option, unit) for option in options),
-        above=sentence_in(unit, entry.about),
+        above=sentence_in(unit, alteration.about),
         below=(
             *_other_words(others),
-            f"Leaves exactly as they were: {entry.leaves}.",
-            f"Carries to: {entry.carries}.",
-            f"Its turn among the steps: {entry.layer}.",
+            f"Leaves exactly as they were: {alteration.leaves}.",
+            f"Carries to: {alteration.carries}.",
+            f"Its turn among the steps: {alteration.layer}.",
         ),
     )
     words = [word.word for word in others]
     data: dict[str, object] = {
-        "name": entry.name,
-        "about": entry.about,
-        "layer": entry.layer,
+        "name": alteration.name,
+        "about": alteration.about,
+        "layer": alteration.layer,
         "also": words,
-        "leaves": entry.leaves,
-        "carries": entry.carries,
+        "leaves": alteration.leaves,
+        "carries": alteration.carries,
         "options": options,
     }
-    return _Entry((entry.name, *words), (entry.name, entry.about), whole, data)
+    return _Entry((alteration.name, *words), (alteration.name, alteration.about), whole, data)
 
 
 def _other_words(words: Sequence[Word]) -> Iterator[str]:

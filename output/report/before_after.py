@@ -105,7 +105,7 @@ def moved_table(changes: Sequence[Moved], unit: str, *, below: Iterable[str] = (
 
 def _left_alone(step: Step, table: AlterationTable = ALTERATIONS) -> Iterator[str]:
     if step.alter in table.names:
-        yield f"Left alone, and measured to be so: {table.entry(step.alter).leaves}."
+        yield f"Left alone, and measured to be so: {table.named(step.alter).leaves}."
 
 
 def _label(each: Moved) -> str:

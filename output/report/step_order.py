@@ -27,7 +27,7 @@ def order_taken_passage(
     sources: where each of them is written, in a few words
     """
     written = [_step_words(step, source) for step, source in zip(steps, sources, strict=True)]
-    about = groupby(range(len(steps)), key=lambda place: table.entry(steps[place].name).layer)
+    about = groupby(range(len(steps)), key=lambda place: table.named(steps[place].name).layer)
     sentences = [
         f"{'Then' if number else 'First'} {layer}: {', '.join(written[place] for place in places)}."
         for number, (layer, places) in enumerate(about)

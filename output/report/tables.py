@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from itertools import groupby
 from typing import Final
 
@@ -255,10 +255,11 @@ def steps_passage(pattern: Pattern, unit: str) -> Passage:
 def step_sentence(step: Step, unit: str, table: AlterationTable = ALTERATIONS) -> str:
     """An alteration in words, without the options that were left as they are."""
     try:
-        entry = table.entry(step.alter)
-        options, brought = {option.name: option for option in entry.options}, entry.brought
+        alteration = table.named(step.alter)
+        options = {option.name: option for option in alteration.options}
+        brought = {field.name for field in fields(alteration)} - set(options)
     except UnknownName:
-        options, brought = {}, ()
+        options, brought = {}, set()
     lengths = {name: float(v) for name, v in step.options if isinstance(v, float | int) and not isinstance(v, bool)}
     turned = turned_word(step.alter, lengths, WORDS)
     piece = dict(step.options).get("piece")

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from drafting.alterations import ALTERATIONS, Entry
+from drafting.alterations import ALTERATIONS, Alteration
 from drafting.reading.options import Option
 from tests.alteration_samples import SAMPLES
 from tests.output.running import ODA, Ran, everything_in, ran
@@ -58,7 +58,7 @@ def at_its_ends(option: Option) -> Iterator[float]:
             yield from (end - little, end, end + little)
 
 
-def a_step(entry: Entry, chance: random.Random) -> str:
+def a_step(entry: type[Alteration], chance: random.Random) -> str:
     """One step of this alteration: a sensible one, with one of its options at an end or wrong more often than not."""
     told = dict(chance.choice(SAMPLES[entry.name]))
     if "garment" in told:

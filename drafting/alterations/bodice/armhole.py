@@ -10,10 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.armhole_moved import Hole, hole_of, lowered, narrowed
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.one_piece import ONLY, taking_part
@@ -26,7 +25,7 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, with_pieces
 
-__all__ = ["ARMHOLE", "Armhole"]
+__all__ = ["Armhole"]
 
 _BODICE: Final = "bodice"
 
@@ -38,13 +37,17 @@ class Armhole(Alteration):
     Unless it is held to the bodice, the cap of the sleeve is drawn to the new armhole, the width of the sleeve kept.
     """
 
-    name: ClassVar[str] = "armhole"
+    name = "armhole"
+    layer = Layer.FIT
+    about = "Lower or raise the armhole along the side seams, or cut it in at its notches."
+    leaves = "the rest of the bodice; the width of the sleeve at the biceps line"
+    carries = "the cap of the sleeve"
 
     lower: float = option(
         "length", "how far down the side seam; below zero to raise it", -40.0, 150.0, default=0.0, or_less=True
     )
     cut_in: float = option("length", "how much further in at its notches", 0.0, 40.0, default=0.0, or_less=True)
-    only: str = option("text", f'{ONLY.about}; "{_BODICE}": to front and back, whatever sleeve is set in', default="")
+    only: str = option("text", f'{ONLY}; "{_BODICE}": to front and back, whatever sleeve is set in', default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         pieces = []
@@ -71,15 +74,6 @@ class Armhole(Alteration):
             yield surplus_becomes(pattern, sleeve.front, sleeve.front.ease.wanted)
             yield surplus_becomes(pattern, sleeve.back, sleeve.back.ease.wanted)
             yield Promise(f"the width of the {name} at the biceps line", partial(biceps_width, name))
-
-
-ARMHOLE: Final = Entry(
-    Armhole,
-    Layer.FIT,
-    "Lower or raise the armhole along the side seams, or cut it in at its notches.",
-    "the rest of the bodice; the width of the sleeve at the biceps line",
-    "the cap of the sleeve",
-)
 
 
 def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:

@@ -9,10 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.upper_bodice import (
     CENTRE,
     Hinge,
@@ -48,7 +47,7 @@ from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Move, Point, Vec, end_tangents, lerp, moved_all, shift, turn
 from drafting.pattern import Half, Pattern, Piece, Place, with_pieces
 
-__all__ = ["BACK_WIDTH", "ROUNDED_BACK", "BackWidth", "RoundedBack"]
+__all__ = ["BackWidth", "RoundedBack"]
 
 _INTO: Final = ("dart", "ease")
 _TAKES_UP: Final = "what takes up the longer shoulder"
@@ -80,7 +79,11 @@ class RoundedBack(Alteration):
     with the whole wedge from the centre it would lean towards the centre by forty degrees and more.
     """
 
-    name: ClassVar[str] = "rounded back"
+    name = "rounded back"
+    layer = Layer.FIT
+    about = "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back."
+    leaves = "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased"
+    carries = "the shoulder dart, or the ease of the shoulder seam"
 
     amount: float = option(
         "length", "how much longer the centre back becomes; below zero for an erect back", -15.0, 30.0, or_less=True
@@ -127,7 +130,11 @@ class BackWidth(Alteration):
     From memory of the trade's practice, without a source.
     """
 
-    name: ClassVar[str] = "back width"
+    name = "back width"
+    layer = Layer.FIT
+    about = "Make the back broader or narrower, from shoulder to waist."
+    leaves = "armhole, neck, side seam and centre back; the sewn length of the waist; the front"
+    carries = "the shoulder dart, or the ease of the shoulder seam; the waist dart"
 
     amount: float = option(
         "length", "how much broader across the whole back; below zero for narrower", -30.0, 40.0, or_less=True
@@ -156,23 +163,6 @@ class BackWidth(Alteration):
         waist = stretch_of(self.name, top.piece, Place.WAIST, start=CENTRE)
         yield sewn_kept(f"the waist of {top.piece.name} as it is sewn", waist)
         yield from top_kept(pattern, top, waist, shoulder=0.0 if self.into == "dart" else None)
-
-
-ROUNDED_BACK: Final = Entry(
-    RoundedBack,
-    Layer.FIT,
-    "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back.",
-    "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased",
-    "the shoulder dart, or the ease of the shoulder seam",
-)
-
-BACK_WIDTH: Final = Entry(
-    BackWidth,
-    Layer.FIT,
-    "Make the back broader or narrower, from shoulder to waist.",
-    "armhole, neck, side seam and centre back; the sewn length of the waist; the front",
-    "the shoulder dart, or the ease of the shoulder seam; the waist dart",
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,8 +12,7 @@ from collections.abc import Iterator
 from functools import partial
 from typing import Any, ClassVar, Final, Literal
 
-from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.bodice.bust_slash import Slashed, slashed
 from drafting.alterations.bodice.bust_zones import NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
@@ -27,7 +26,7 @@ from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Across, Edge, Landmark, Measure, Pattern, Place, Role, dart_mouth, point_at, require_edge
 
-__all__ = ["FULL_BUST", "SMALL_BUST", "FullBust", "SmallBust"]
+__all__ = ["FullBust", "SmallBust"]
 
 INTO: Final = ("bust dart", "side seam")
 Waist = Literal["kept", "goes along"]
@@ -37,6 +36,12 @@ def _by(verb: str) -> Any:
     """The field for how much is let in or taken out."""
     about = f"how much to {verb} round the body; left out, worked out from the two girths"
     return option("length", about, 0.0, 200.0, default=None, or_less=True)
+
+
+_LEAVES: Final = (
+    "the lengths of the shoulder, the neck, the armhole, the sewn side seam and, unless it goes along, the waist; "
+    "every other piece"
+)
 
 
 @alteration_class
@@ -161,7 +166,11 @@ class FullBust(_Bust):
           dart at the side)
     """
 
-    name: ClassVar[str] = "full bust"
+    name = "full bust"
+    layer = Layer.FIT
+    about = "Let in cloth round the bust: the dart opens, the front becomes wider and longer."
+    leaves = _LEAVES
+    carries = "the waist dart, the length of the centre front, the bust dart"
     sign: ClassVar[float] = 1.0
 
     into: str = option(
@@ -198,32 +207,14 @@ class FullBust(_Bust):
 class SmallBust(_Bust):
     """Take out cloth round the bust."""
 
-    name: ClassVar[str] = "small bust"
+    name = "small bust"
+    layer = Layer.FIT
+    about = "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter."
+    leaves = _LEAVES
+    carries = "the waist dart, the length of the centre front, the bust dart"
     sign: ClassVar[float] = -1.0
 
     by: float | None = _by("take out")
-
-
-_LEAVES: Final = (
-    "the lengths of the shoulder, the neck, the armhole, the sewn side seam and, unless it goes along, the waist; "
-    "every other piece"
-)
-
-FULL_BUST: Final = Entry(
-    FullBust,
-    Layer.FIT,
-    "Let in cloth round the bust: the dart opens, the front becomes wider and longer.",
-    _LEAVES,
-    "the waist dart, the length of the centre front, the bust dart",
-)
-
-SMALL_BUST: Final = Entry(
-    SmallBust,
-    Layer.FIT,
-    "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter.",
-    _LEAVES,
-    "the waist dart, the length of the centre front, the bust dart",
-)
 
 
 def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:

@@ -7,10 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import takewhile
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise, find_dart
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise, find_dart
 from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, sewn_kept, top_of, with_points_at
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
@@ -33,7 +32,7 @@ from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at
 from drafting.geometry.solve import solve
 from drafting.pattern import Dart, Edge, Half, Pattern, Piece, Role, closed, dart_mouth, with_pieces
 
-__all__ = ["NECK_GAPE", "NeckGape"]
+__all__ = ["NeckGape"]
 
 _MOST_TURN: Final = math.radians(15.0)
 """The largest wedge that is folded out of a neckline: more is another cut, not a gape (our figure)."""
@@ -50,7 +49,11 @@ class NeckGape(Alteration):
     lies flat, however slantwise the wedge crosses it.
     """
 
-    name: ClassVar[str] = "neck gape"
+    name = "neck gape"
+    layer = Layer.STYLE
+    about = "Take a gape out of the neckline, into a dart."
+    leaves = "every edge but the neck and the legs of the dart"
+    carries = "nothing: the dart takes it up"
 
     amount: float = option("length", "how much shorter each half of the neckline becomes", 1.0, 60.0, or_less=True)
     half: str = option("choice", "in front or behind", choices=("front", "back"), default="front")
@@ -74,15 +77,6 @@ class NeckGape(Alteration):
         yield Promise(f'the angle of "{plan.dart.name}" where it is turned about, radians', angle, plan.angle)
         kept = [e.name for e in piece.edges if e.role is not Role.DART_LEG and e.name not in plan.top.neck.names]
         yield from lengths_kept(piece, kept)
-
-
-NECK_GAPE: Final = Entry(
-    NeckGape,
-    Layer.STYLE,
-    "Take a gape out of the neckline, into a dart.",
-    "every edge but the neck and the legs of the dart",
-    "nothing: the dart takes it up",
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.lines_over_shoulder import downward_sign, neck_eased
 from drafting.alterations.bodice.upper_bodice import (
     Top,
@@ -33,7 +32,7 @@ from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
 from drafting.pattern import Edge, Half, Level, Pattern, Piece, is_front, lines_at, with_pieces
 
-__all__ = ["NECKLINE", "Neckline"]
+__all__ = ["Neckline"]
 
 _V_STRAIGHT: Final = 0.3
 """How much further than its chord a V leaves its point turned in, as a share of what it turns at the shoulder."""
@@ -62,13 +61,17 @@ class Neckline(Alteration):
     a patternmaking site's page on low necklines.
     """
 
-    name: ClassVar[str] = "neckline"
+    name = "neckline"
+    layer = Layer.STYLE
+    about = "Lower or widen the neckline, round or to a V."
+    leaves = "armhole, side and waist; every dart's angle; what front and back lose of the shoulder is equal"
+    carries = "the back, by as much at the shoulder"
 
     depth: float = option("length", "how much lower in front, at the centre", -20.0, 300.0, default=0.0, or_less=True)
     width: float = option("length", "how much wider at each shoulder", -15.0, 100.0, default=0.0, or_less=True)
     back: float = option("length", "how much lower behind, at the centre", -20.0, 300.0, default=0.0, or_less=True)
     shape: str = option("choice", "the shape in front", choices=("round", "V"), default="round")
-    only: str = option("text", ONLY.about, default="")
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         cuts = _cuts(self, pattern)
@@ -85,15 +88,6 @@ class Neckline(Alteration):
             yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, change=-self.width)
             yield length_changes(top.piece, centre, -lower)
             yield from others_kept(pattern, [name], top.neck, top.shoulder, aside=[centre])
-
-
-NECKLINE: Final = Entry(
-    Neckline,
-    Layer.STYLE,
-    "Lower or widen the neckline, round or to a V.",
-    "armhole, side and waist; every dart's angle; what front and back lose of the shoulder is equal",
-    "the back, by as much at the shoulder",
-)
 
 
 def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]]:

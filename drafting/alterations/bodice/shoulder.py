@@ -9,10 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import ClassVar, Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, split_moved
 from drafting.alterations.bodice.turn_shoulder import (
     BOTH,
@@ -42,7 +40,7 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, run_reversed
 from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
 
-__all__ = ["FORWARD_SHOULDER", "SHOULDER_WIDTH", "ForwardShoulder", "ShoulderWidth"]
+__all__ = ["ForwardShoulder", "ShoulderWidth"]
 
 
 @alteration_class
@@ -54,13 +52,17 @@ class ForwardShoulder(Alteration):
     meets the seam, its crown notch, moves forward by as much. From memory of the trade's practice, without a source.
     """
 
-    name: ClassVar[str] = "forward shoulder"
+    name = "forward shoulder"
+    layer = Layer.FIT
+    about = "Move the shoulder seam forward at its end: for shoulders that come forward."
+    leaves = "the armhole as a whole, the neck, every other edge; the shape of the sleeve"
+    carries = "the back; the sleeve's crown notch and where its cap is divided"
 
     amount: float = option(
         "length", "how far the seam's end moves forward; below zero for backward", -30.0, 30.0, or_less=True
     )
     side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
-    only: str = option("text", ONLY.about, default="")
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         giver, taker = _giver_and_taker(self, pattern)
@@ -101,11 +103,17 @@ class ShoulderWidth(Alteration):
     practice, without a source.
     """
 
-    name: ClassVar[str] = "shoulder width"
+    name = "shoulder width"
+    layer = Layer.FIT
+    about = "Make the shoulder broader or narrower at the armhole."
+    leaves = (
+        "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve"
+    )
+    carries = "front and back alike"
 
     amount: float = option("length", "how much broader; below zero for narrower", -30.0, 30.0, or_less=True)
     side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
-    only: str = option("text", ONLY.about, default="")
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         with not_to_be_had(self.name, self.amount):
@@ -120,23 +128,6 @@ class ShoulderWidth(Alteration):
         tops = front_and_back(self.name, pattern, self.side, self.amount)
         names = taking_part(self.name, self.only, [top.piece.name for top in tops])
         return tuple(top for top in tops if top.piece.name in names)
-
-
-FORWARD_SHOULDER: Final = Entry(
-    ForwardShoulder,
-    Layer.FIT,
-    "Move the shoulder seam forward at its end: for shoulders that come forward.",
-    "the armhole as a whole, the neck, every other edge; the shape of the sleeve",
-    "the back; the sleeve's crown notch and where its cap is divided",
-)
-
-SHOULDER_WIDTH: Final = Entry(
-    ShoulderWidth,
-    Layer.FIT,
-    "Make the shoulder broader or narrower at the armhole.",
-    "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve",
-    "front and back alike",
-)
 
 
 def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, top: Top) -> Pattern:

@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise, step_of
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise, step_of
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, crown_raised
 from drafting.alterations.bodice.lines_over_shoulder import even_lean, neck_eased
 from drafting.alterations.bodice.turn_shoulder import (
@@ -49,7 +48,7 @@ from drafting.geometry import Curve, Move, Point, Vec, distance, run_hits, shift
 from drafting.geometry.solve import solve
 from drafting.pattern import Level, MarkLine, NotchRef, Pattern, Piece, Place, edges_at, with_pieces, without_notches
 
-__all__ = ["SHOULDER_SLOPE", "ShoulderSlope"]
+__all__ = ["ShoulderSlope"]
 
 _ON_SEAM: Final = 1e-3
 """mm. A marked line that ends this near the underarm ends at it."""
@@ -75,14 +74,21 @@ class ShoulderSlope(Alteration):
     behind, and the sleeve's crown is raised to meet it with the ease it had.
     """
 
-    name: ClassVar[str] = "shoulder slope"
+    name = "shoulder slope"
+    layer = Layer.FIT
+    about = "Make the shoulder slope more, or less, or raise it for a shoulder pad."
+    leaves = "the length of armhole, neck and shoulder; the sleeve, unless there is a pad"
+    carries = (
+        "front and back alike: the underarm goes with the shoulder, and the side seams become shorter or longer by as "
+        "much; for a pad, the sleeve's crown"
+    )
 
     amount: float = option(
         "length", "how far its end is lowered; below zero to raise it", -25.0, 25.0, default=0.0, or_less=True
     )
     pad: float = option("length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0, or_less=True)
     side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
-    only: str = option("text", ONLY.about, default="")
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         return held_to_piece(self.name, pattern, marks_met(self._together(pattern)), self.only)
@@ -122,16 +128,6 @@ class ShoulderSlope(Alteration):
         pattern = with_pieces(pattern, *shoulders_turned(own, grown=gain))
         caps = caps_over(pattern, *tops)
         return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
-
-
-SHOULDER_SLOPE: Final = Entry(
-    ShoulderSlope,
-    Layer.FIT,
-    "Make the shoulder slope more, or less, or raise it for a shoulder pad.",
-    "the length of armhole, neck and shoulder; the sleeve, unless there is a pad",
-    "front and back alike: the underarm goes with the shoulder, and the side seams become shorter or longer by as "
-    "much; for a pad, the sleeve's crown",
-)
 
 
 def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[Piece]:

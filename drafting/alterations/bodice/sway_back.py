@@ -6,10 +6,8 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from functools import partial
-from typing import ClassVar, Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.upper_bodice import CENTRE, centre_edge, centre_lengthened, others_kept, sewn_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
@@ -53,7 +51,7 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["SWAY_BACK", "SwayBack"]
+__all__ = ["SwayBack"]
 
 _STRAIGHT, _SEAM = "straight", "seam"
 
@@ -73,7 +71,11 @@ class SwayBack(Alteration):
                  (how far it turns is plane geometry; that a shaped centre back needs a seam is common practice)
     """
 
-    name: ClassVar[str] = "sway back"
+    name = "sway back"
+    layer = Layer.FIT
+    about = "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back."
+    leaves = "the side seam; the sewn length of the waist; everything above"
+    carries = "nothing: the waist still meets the skirt"
 
     depth: float = option("length", "how much shorter the centre back becomes", 1.0, 30.0, or_less=True)
     centre_back: str = option("choice", "what becomes of its line", choices=(_STRAIGHT, _SEAM), default=_STRAIGHT)
@@ -92,15 +94,6 @@ class SwayBack(Alteration):
         yield length_changes(waist.piece, centre, -self.depth)
         yield sewn_kept(f"the waist of {name} as it is sewn", waist)
         yield from others_kept(pattern, [name], waist, aside=[centre])
-
-
-SWAY_BACK: Final = Entry(
-    SwayBack,
-    Layer.FIT,
-    "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back.",
-    "the side seam; the sewn length of the waist; everything above",
-    "nothing: the waist still meets the skirt",
-)
 
 
 def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:

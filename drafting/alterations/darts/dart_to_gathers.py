@@ -9,16 +9,16 @@ sewn of the seam keeps its length; what the mouth adds is the declared ease of t
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from itertools import pairwise
-from typing import ClassVar, Final, Literal
+from typing import Final, Literal
 
-from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise, find_dart, find_piece
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.techniques.marks.gather_marks import station_along
-from drafting.errors import Remedy, Setting, StepRefused, UnknownName
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import fair, tangent
 from drafting.pattern import (
     Dart,
@@ -42,9 +42,8 @@ from drafting.pattern import (
 )
 from drafting.pattern.notches import DOUBLE_NOTCH, LEAST_APART
 from drafting.pattern.piece_parts import End
-from drafting.reading.options import Option
 
-__all__ = ["DART_INTO_GATHERS", "DartIntoGathers"]
+__all__ = ["DartIntoGathers"]
 
 How = Literal["gathers", "ease"]
 _HOWS: Final = ("gathers", "ease")
@@ -69,15 +68,19 @@ _GATHERS_GIVE: Final = 0.1
 """The share of gathers by which they may come out otherwise: they are drawn up to what is there (our figure)."""
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class DartIntoGathers(Alteration):
     """Leave a dart unsewn, and gather or ease what it would take up into the seam it lies in."""
 
-    name: ClassVar[str] = "dart into gathers"
+    name = "dart into gathers"
+    layer = Layer.FULLNESS
+    about = "Leave a dart unsewn and gather or ease what it takes up into its seam."
+    leaves = "the length of every edge, and of what is sewn"
+    carries = "the declared ease of the seam, and a notch on the partner"
 
-    piece: str
-    dart: str
-    how: How = "gathers"
+    piece: str = option("text", "the piece the dart is on")
+    dart: str = option("text", "the dart that is left unsewn")
+    how: How = option("choice", "gathered, or eased in where it is little", choices=_HOWS, default="gathers")
 
     def apply(self, pattern: Pattern) -> Pattern:
         piece, dart, before, after = self._found(pattern)
@@ -119,13 +122,8 @@ class DartIntoGathers(Alteration):
 
     def _found(self, pattern: Pattern) -> tuple[Piece, Dart, Edge, Edge]:
         """The piece, the dart, and the edges beside it."""
-        if self.how not in _HOWS:
-            raise StepRefused(self.name, f'how: read "{self.how}"; it is one of {", ".join(_HOWS)}')
         piece = find_piece(self.name, pattern, self.piece)
-        try:
-            dart = piece.dart(self.dart)
-        except UnknownName as error:
-            raise StepRefused(self.name, str(error)) from error
+        dart = find_dart(self.name, piece, self.dart)
         k = piece.index(dart.legs[0])
         return piece, dart, piece.edges[k - 1], piece.edges[(k + 2) % len(piece.edges)]
 
@@ -137,20 +135,6 @@ class DartIntoGathers(Alteration):
                 f"{said}, and {_MOST_EASED:.1%} is the most that will go",
                 [Remedy("change", self.name, (Setting("how", "gathers"),))],
             )
-
-
-DART_INTO_GATHERS: Final = Entry(
-    DartIntoGathers,
-    Layer.FULLNESS,
-    "Leave a dart unsewn and gather or ease what it takes up into its seam.",
-    "the length of every edge, and of what is sewn",
-    "the declared ease of the seam, and a notch on the partner",
-    (
-        Option("piece", "text", "the piece the dart is on"),
-        Option("dart", "text", "the dart that is left unsewn"),
-        Option("how", "choice", "gathered, or eased in where it is little", default="gathers", choices=_HOWS),
-    ),
-)
 
 
 def _sewn(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) -> tuple[Seam, bool, int]:

@@ -13,17 +13,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Layer, Promise
 from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.darts.princess_seam import style_lines, style_notches
+from drafting.alterations.option_fields import alteration_class
 from drafting.alterations.promises import edge_length, finer_length
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on, short_name
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
-from drafting.alterations.techniques.pivoting.dart_target import PLACE_OPTIONS, DartPlan, planned
+from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartTarget, planned
 from drafting.alterations.techniques.pivoting.pivot import is_centre
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
@@ -57,9 +57,8 @@ from drafting.pattern import (
     closed,
     free_name,
 )
-from drafting.reading.options import Option
 
-__all__ = ["DART_INTO_SEAM", "DartIntoSeam"]
+__all__ = ["DartIntoSeam"]
 
 _EASED: Final = 6.0
 """mm that can be eased in over the bust (common practice: a quarter of an inch)."""
@@ -72,24 +71,15 @@ _STEP: Final = 5
 """In per cent: the shares of an edge that are tried where a place cannot bear the seam."""
 
 
-@dataclass(frozen=True, slots=True)
-class DartIntoSeam(Alteration):
-    """Cut a piece in two along a dart and a line from its point to an edge, or to another dart.
+@alteration_class
+class DartIntoSeam(DartTarget):
+    """Cut a piece in two along a dart and a line from its point to an edge, or to another dart."""
 
-    to:            an edge, or another dart that is drawn towards the same point
-    at, share:     where on the edge: `at` mm, or that share of its length, from the end beside the edge `measured_from`
-    """
-
-    name: ClassVar[str] = "dart into seam"
-    part: ClassVar[float] = 1.0  # the plan is that of moving the dart, all of it and about its point
-    beyond: ClassVar[float] = 0.0
-
-    piece: str
-    dart: str
-    to: str
-    at: float | None = None
-    share: float = 0.5
-    measured_from: str = ""
+    name = "dart into seam"
+    layer = Layer.SEAMS
+    about = "Cut a piece in two along a dart and a line from its point, so that a seam takes the place of the dart."
+    leaves = "the sewn length of every seam there was"
+    carries = "every seam of the piece is told of the two pieces; a new seam joins them"
 
     def makes(self, piece: str) -> bool:
         return piece.startswith(self.piece) and piece != self.piece  # a slip of the comma waits as well
@@ -108,21 +98,6 @@ class DartIntoSeam(Alteration):
             for side, run in (("first", seam.a), ("second", seam.b)):
                 if any(ref.piece == self.piece for ref in run):
                     yield Promise(f"the {side} side of the {seam.name}", partial(_sewn, seam.name, side))
-
-
-DART_INTO_SEAM: Final = Entry(
-    DartIntoSeam,
-    Layer.SEAMS,
-    "Cut a piece in two along a dart and a line from its point, so that a seam takes the place of the dart.",
-    "the sewn length of every seam there was",
-    "every seam of the piece is told of the two pieces; a new seam joins them",
-    (
-        Option("piece", "text", "the piece the dart is on"),
-        Option("dart", "text", "the dart that becomes a seam"),
-        Option("to", "text", "the edge the seam runs to, or the dart it runs into"),
-        *PLACE_OPTIONS,
-    ),
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,15 +17,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, seams_kept, seams_no_worse
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
@@ -47,9 +47,8 @@ from drafting.pattern import (
     with_edges,
     with_pieces,
 )
-from drafting.reading.options import Option
 
-__all__ = ["HEM", "Hem"]
+__all__ = ["Hem"]
 
 _DEEPEST: Final = 300.0
 _MOST_EASED: Final = 0.06
@@ -62,25 +61,28 @@ _SQUARE: Final = math.radians(1.5)
 TURN_UP, FACED = "turn up", "facing"
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class Hem(Alteration):
-    """Make the hem of a piece, and of every piece whose hem runs on from it, deeper, level or faced.
+    """Make the hem of a piece, and of every piece whose hem runs on from it, deeper, level or faced."""
 
-    depth:  how deep the hem is to be, mm (of a facing: 60 unless said); None to leave it
-    grow:   so much is added to it for growing
-    level:  whether it is redrawn as far below the hip line at the side seam as it is at the centre
-    finish: "turn up", or "facing" for a shaped strip sewn on in its place
-    """
+    name = "hem"
+    layer = Layer.HEMS
+    about = "Make a hem deeper, for growing or for the fall of the cloth; level it; turn it up or face it."
+    leaves = "the finished lengths and widths; how well every seam meets"
+    carries = "every hem that runs on from it over a seam; what is turned up, or the facing, has the shape of the piece"
 
-    name: ClassVar[str] = "hem"
-    lesser: ClassVar[tuple[str, ...]] = ("grow",)
-
-    piece: str
-    depth: float | None = None
-    grow: float = 0.0
-    level: bool = False
-    finish: str = TURN_UP
-    only: str = ""
+    piece: str = option("text", "a piece with the hem; the other pieces follow")
+    depth: float | None = option(
+        "length",
+        "how deep the hem or its facing is to be; left out, as deep as it is, a facing 6 cm",
+        3.0,
+        _DEEPEST,
+        default=None,
+    )
+    grow: float = option("length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0, or_less=True)
+    level: bool = option("flag", "make it as far below the hip line at the side as at the centre", default=False)
+    finish: str = option("choice", "how it is finished", choices=(TURN_UP, FACED), default=TURN_UP)
+    only: str = option("text", ONLY, default="")
 
     def comes_before(self, step: Alteration) -> bool:
         # a hem is levelled from the centre line, which a wrap and a button stand move
@@ -106,30 +108,6 @@ class Hem(Alteration):
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
         # levelled, side seams that differed by a hair end level
         yield from seams_no_worse(pattern) if self.level else seams_kept(pattern)
-
-
-HEM: Final = Entry(
-    Hem,
-    Layer.HEMS,
-    "Make a hem deeper, for growing or for the fall of the cloth; level it; turn it up or face it.",
-    "the finished lengths and widths; how well every seam meets",
-    "every hem that runs on from it over a seam; what is turned up, or the facing, has the shape of the piece",
-    (
-        Option("piece", "text", "a piece with the hem; the other pieces follow"),
-        Option(
-            "depth",
-            "length",
-            "how deep the hem or its facing is to be; left out, as deep as it is, a facing 6 cm",
-            3.0,
-            _DEEPEST,
-            default=None,
-        ),
-        Option("grow", "length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0),
-        Option("level", "flag", "make it as low at the side as at the centre", default=False),
-        Option("finish", "choice", "how it is finished", default=TURN_UP, choices=(TURN_UP, FACED)),
-        ONLY,
-    ),
-)
 
 
 def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:

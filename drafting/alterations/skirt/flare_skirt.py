@@ -9,13 +9,11 @@ slashes are 2 in at each).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import partial
-from typing import ClassVar, Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, places_kept, whole_pieces_kept
 from drafting.alterations.skirt.quarters_found import MOST_CUTS, explained, quarters_taking_part
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
@@ -24,78 +22,53 @@ from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Pattern, Piece, with_pieces
-from drafting.reading.options import Option
 
-__all__ = ["FLARE_SKIRT", "FlareSkirt"]
+__all__ = ["FlareSkirt"]
 
 _DARTS, _SLASHES = "darts", "slashes"
 _MOST_FLARE = 6000.0
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class FlareSkirt(Alteration):
-    """Flare a skirt, by closing its waist darts or by slashes that hang together at the waist.
+    """Flare a skirt, by closing its waist darts or by slashes that hang together at the waist."""
 
-    hem:  how much wider the hem is to be, mm round the whole skirt; None to close the darts altogether
-    how:  "darts" or "slashes", by which darts are closed too where the hem is to be wider than that makes it
-    cuts: how many slashes in each quarter
-    only: the one piece to be flared; empty for all
-    """
+    name = "flare skirt"
+    layer = Layer.FULLNESS
+    about = "Flare a skirt by closing its waist darts, or by slashing it from the hem and spreading it there."
+    leaves = "the waist seam, edge by edge; the side seams; the centre line; all but the skirt"
+    carries = "the hem and its allowance, which follow the flare"
 
-    name: ClassVar[str] = "flare skirt"
-    lesser: ClassVar[tuple[str, ...]] = ("hem",)
-
-    hem: float | None = None
-    how: str = _DARTS
-    cuts: float = 3.0
-    only: str = ""
+    hem: float | None = option(
+        "length",
+        "how much wider all round the hem; left out, what closing the darts gives",
+        1.0,
+        _MOST_FLARE,
+        default=None,
+        or_less=True,
+    )
+    how: str = option(
+        "choice",
+        "what is opened; slashed wider than its darts give, it loses these",
+        choices=(_DARTS, _SLASHES),
+        default=_DARTS,
+    )
+    cuts: float = option("number", "how many slashes in each quarter", 1, MOST_CUTS, default=3.0)
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
-        found = _found(self, pattern)
+        found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         with explained(self.name, pattern):
             return with_pieces(pattern, *map(_flare(self, found), found))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        found = _found(self, pattern)
+        found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         for quarter in found:
             yield from lengths_kept(quarter.piece, (quarter.side.name, *(edge.name for edge in quarter.sewn)))
             yield from places_kept(quarter.piece, quarter.edges_kept)
         if self.hem is not None:
             yield Promise("the hem all round", partial(_hems, found), self.hem)
         yield from whole_pieces_kept(pattern, [quarter.piece.name for quarter in found])
-
-
-FLARE_SKIRT: Final = Entry(
-    FlareSkirt,
-    Layer.FULLNESS,
-    "Flare a skirt by closing its waist darts, or by slashing it from the hem and spreading it there.",
-    "the waist seam, edge by edge; the side seams; the centre line; all but the skirt",
-    "the hem and its allowance, which follow the flare",
-    (
-        Option(
-            "hem",
-            "length",
-            "how much wider all round the hem; left out, what closing the darts gives",
-            1.0,
-            _MOST_FLARE,
-            default=None,
-        ),
-        Option(
-            "how",
-            "choice",
-            "what is opened; slashed wider than its darts give, it loses these",
-            default=_DARTS,
-            choices=(_DARTS, _SLASHES),
-        ),
-        Option("cuts", "number", "how many slashes in each quarter", 1, MOST_CUTS, default=3.0),
-        ONLY,
-    ),
-)
-
-
-def _found(step: FlareSkirt, pattern: Pattern) -> tuple[Quarter, ...]:
-    """The quarters that take part. Raises StepRefused for options that make no sense."""
-    return quarters_taking_part(step.name, pattern, step.only, step.cuts)
 
 
 def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:

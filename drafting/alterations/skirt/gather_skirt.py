@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import ClassVar, Final
+from dataclasses import replace
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.button_stand import gathers_beyond_stands
 from drafting.alterations.one_piece import ONLY
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import (
     finer_length,
     lengths_kept,
@@ -31,31 +30,29 @@ from drafting.alterations.techniques.marks.gather_marks import notches_evenly, w
 from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import Along, EdgeRef, Measure, Pattern, Place, Seam, Tape, edge_at, walk, with_pieces
-from drafting.reading.options import Option
 
-__all__ = ["GATHER_SKIRT", "GatherSkirt"]
+__all__ = ["GatherSkirt"]
 
 _LEAST_RATIO, _MOST_RATIO = 1.1, 4.0
 _LEAST_MORE = 0.005  # of a ratio: less than that more would be spread by less than a pencil line at each slash
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class GatherSkirt(Alteration):
-    """Gather a skirt into its waist: darts let out, every quarter slashed and spread evenly from waist to hem.
+    """Gather a skirt into its waist: darts let out, every quarter slashed and spread evenly from waist to hem."""
 
-    ratio: how many times as long as the waist it is sewn to the waist of the skirt is cut
-    cuts:  how many slashes in each quarter
-    only:  the one piece to be gathered; empty for all
-    """
+    name = "gather skirt"
+    layer = Layer.FULLNESS
+    about = "Gather a skirt into its waist: its darts let out, every quarter spread evenly from waist to hem."
+    leaves = "the side seams; the centre line; all but the skirt"
+    carries = "the gathers declared for the waist seam, and its notches"
 
-    name: ClassVar[str] = "gather skirt"
-
-    ratio: float = 2.0
-    cuts: float = 4.0
-    only: str = ""
+    ratio: float = option("number", "how many times the waist it is sewn to", _LEAST_RATIO, _MOST_RATIO, default=2.0)
+    cuts: float = option("number", "how many slashes in each quarter", 1, MOST_CUTS, default=4.0)
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
-        found = _found(self, pattern)
+        found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
         with explained(self.name, pattern):
             _accept_ratio(self, pattern, found)
@@ -72,7 +69,7 @@ class GatherSkirt(Alteration):
         return gathers_beyond_stands(altered)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        found = _found(self, pattern)
+        found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         for quarter in found:
             yield from lengths_kept(quarter.piece, (quarter.side.name,))
             yield from places_kept(quarter.piece, quarter.edges_kept)
@@ -81,27 +78,6 @@ class GatherSkirt(Alteration):
                 surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, _waist_run(pattern, seam))
                 yield surplus_becomes(pattern, seam, surplus)
         yield from whole_pieces_kept(pattern, [quarter.piece.name for quarter in found])
-
-
-GATHER_SKIRT: Final = Entry(
-    GatherSkirt,
-    Layer.FULLNESS,
-    "Gather a skirt into its waist: its darts let out, every quarter spread evenly from waist to hem.",
-    "the side seams; the centre line; all but the skirt",
-    "the gathers declared for the waist seam, and its notches",
-    (
-        Option("ratio", "number", "how many times the waist it is sewn to", _LEAST_RATIO, _MOST_RATIO, default=2.0),
-        Option("cuts", "number", "how many slashes in each quarter", 1, MOST_CUTS, default=4.0),
-        ONLY,
-    ),
-)
-
-
-def _found(step: GatherSkirt, pattern: Pattern) -> tuple[Quarter, ...]:
-    """The quarters that take part. Raises StepRefused for options that make no sense."""
-    if not _LEAST_RATIO <= step.ratio <= _MOST_RATIO:
-        raise StepRefused(step.name, f"ratio: {step.ratio:g} is not from {_LEAST_RATIO:g} to {_MOST_RATIO:g}")
-    return quarters_taking_part(step.name, pattern, step.only, step.cuts)
 
 
 def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...]) -> None:

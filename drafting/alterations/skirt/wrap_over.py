@@ -14,11 +14,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, centre_lines
 from drafting.alterations.techniques.redrawing.redraw_run import parted
@@ -68,9 +68,8 @@ from drafting.pattern import (
     seam_allowance,
     with_pieces,
 )
-from drafting.reading.options import Option
 
-__all__ = ["WRAP", "Wrap"]
+__all__ = ["Wrap"]
 
 _CENTRE: Final = Place.CENTRE_FRONT
 _OVERLAP: Final = 76.2  # mm: 3 in each, Smith
@@ -80,25 +79,41 @@ _ROOM: Final = 10.0
 _AT_WAIST = "wrap at waist"
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class Wrap(Alteration):
-    """Let the front wrap over.
+    """Let the front of a skirt wrap over."""
 
-    overlap: how far each front reaches beyond the centre front at the waist, mm
-    slant:   how much further it reaches at the hem, mm; below zero for less far
-    piece:   the front that wraps over; empty for the front of the skirt
-    knee:    how far the knee lies below the waist, mm; None for what the wearer's measurements give
-    facing:  how deep the facing of the edge is, mm; zero for an edge turned in by its allowance
-    """
+    name = "wrap over"
+    layer = Layer.STYLE
+    about = "Let a skirt front wrap over: cut twice, each half reaching beyond the centre front, straight or slanting."
+    leaves = "the fit at waist and hip; every edge but centre front and hem; how well every seam meets"
+    carries = "a facing of the wrap edge; the overlap at waist, hip, knee and hem among the finished measurements"
 
-    name: ClassVar[str] = "wrap over"
-    lesser: ClassVar[tuple[str, ...]] = ("overlap", "slant")
-
-    overlap: float = _OVERLAP
-    slant: float = 0.0
-    piece: str = ""
-    knee: float | None = None
-    facing: float = FACING
+    overlap: float = option(
+        "length",
+        "how far each front reaches past the centre at the waist",
+        _LEAST,
+        _MOST,
+        default=_OVERLAP,
+        or_less=True,
+    )
+    slant: float = option(
+        "length",
+        "how much further it reaches at the hem; below zero for less",
+        -_MOST,
+        _MOST,
+        default=0.0,
+        or_less=True,
+    )
+    piece: str = option("text", "the front that is to wrap over; left out, the front of the skirt", default="")
+    knee: float | None = option(
+        "length",
+        "how far the knee lies below the waist, to tell the overlap there; left out, as the measurements give it",
+        100.0,
+        900.0,
+        default=None,
+    )
+    facing: float = option("length", "how deep the edge is faced; zero to turn it in", 0.0, 150.0, default=FACING)
 
     def apply(self, pattern: Pattern) -> Pattern:
         line = _centre(self, pattern)
@@ -123,29 +138,6 @@ class Wrap(Alteration):
         for measure in pattern.measures:
             yield finished_changes(measure)
         yield from seams_kept(pattern)
-
-
-WRAP: Final = Entry(
-    Wrap,
-    Layer.STYLE,
-    "Let a skirt front wrap over: cut twice, each half reaching beyond the centre front, straight or slanting.",
-    "the fit at waist and hip; every edge but centre front and hem; how well every seam meets",
-    "a facing of the wrap edge; the overlap at waist, hip, knee and hem among the finished measurements",
-    (
-        Option("overlap", "length", "how far each front reaches past the centre at the waist", _LEAST, _MOST, _OVERLAP),
-        Option("slant", "length", "how much further it reaches at the hem; below zero for less", -_MOST, _MOST, 0.0),
-        Option("piece", "text", "the front that is to wrap over; left out, the front of the skirt", default=""),
-        Option(
-            "knee",
-            "length",
-            "how far the knee lies below the waist, to tell the overlap there; left out, as the measurements give it",
-            100.0,
-            900.0,
-            default=None,
-        ),
-        Option("facing", "length", "how deep the edge is faced; zero to turn it in", 0.0, 150.0, FACING),
-    ),
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,12 @@ practice).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, surplus_becomes
 from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, below_kept, cap_on, find_set_in, set_in
@@ -23,30 +23,36 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import MOST_EASED, Pattern, Seam, SeamEase
-from drafting.reading.options import Option
 
-__all__ = ["BICEPS", "FIT_SLEEVE", "KEEP", "FitSleeve", "refitted"]
+__all__ = ["BICEPS", "KEEP", "FitSleeve", "refitted"]
 
 BICEPS, HEIGHT = "biceps", "cap height"
 KEEP: Final = (BICEPS, HEIGHT)
 """What of a sleeve can be kept while its cap is fitted to an armhole."""
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class FitSleeve(Alteration):
-    """Draw the cap of a sleeve anew so that it goes into its armhole.
+    """Draw the cap of a sleeve anew so that it goes into its armhole."""
 
-    cap_ease: how much longer than the armhole it is to be, mm, half of it in front and half behind; None for the ease
-              that its seams ask for
-    keep:     "biceps" or "cap height"
-    """
+    name = "fit sleeve"
+    layer = Layer.FIT
+    about = "Draw the cap of a sleeve anew so that it goes into its armhole with the ease that is wanted."
+    leaves = (
+        "the width at the biceps line or the height of the cap, as asked; the length of the sleeve and its lower end"
+    )
+    carries = "the notches of the cap"
 
-    name: ClassVar[str] = "fit sleeve"
-    lesser: ClassVar[tuple[str, ...]] = ("cap_ease",)
-
-    cap_ease: float | None = None
-    keep: str = BICEPS
-    piece: str = SLEEVE
+    cap_ease: float | None = option(
+        "length",
+        "how much longer than the armhole the cap is to be, half of it in front; left out, as its seams ask",
+        0.0,
+        400.0,
+        default=None,
+        or_less=True,
+    )
+    keep: str = option("choice", "what of the sleeve stays as it is", choices=KEEP, default=BICEPS)
+    piece: str = option("text", "the sleeve", default=SLEEVE)
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve, (front, back) = _asked(self, pattern)
@@ -62,27 +68,6 @@ class FitSleeve(Alteration):
         yield surplus_becomes(pattern, sleeve.front, front.wanted)
         yield surplus_becomes(pattern, sleeve.back, back.wanted)
         yield from below_kept(pattern, sleeve.piece)
-
-
-FIT_SLEEVE: Final = Entry(
-    FitSleeve,
-    Layer.FIT,
-    "Draw the cap of a sleeve anew so that it goes into its armhole with the ease that is wanted.",
-    "the width at the biceps line or the height of the cap, as asked; the length of the sleeve and its lower end",
-    "the notches of the cap",
-    (
-        Option(
-            "cap_ease",
-            "length",
-            "how much longer than the armhole the cap is to be; left out, as its seams ask",
-            0.0,
-            400.0,
-            default=None,
-        ),
-        Option("keep", "choice", "what of the sleeve stays as it is", default=BICEPS, choices=KEEP),
-        Option("piece", "text", "the sleeve", default=SLEEVE),
-    ),
-)
 
 
 def refitted(pattern: Pattern, sleeve: SetIn, front: SeamEase, back: SeamEase, *, keep: str = BICEPS) -> Pattern:
@@ -106,8 +91,6 @@ def refitted(pattern: Pattern, sleeve: SetIn, front: SeamEase, back: SeamEase, *
 
 
 def _asked(step: FitSleeve, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
-    if step.keep not in KEEP:
-        raise StepRefused(step.name, f'keep: "{step.keep}" is neither "{BICEPS}" nor "{HEIGHT}"')
     sleeve = find_set_in(step.name, pattern, step.piece)
     return sleeve, (_ease(step, sleeve.front), _ease(step, sleeve.back))
 

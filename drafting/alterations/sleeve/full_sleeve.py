@@ -10,11 +10,10 @@ memory).
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import ClassVar, Final
+from dataclasses import replace
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, run_surplus, whole_pieces_kept
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in, set_in
 from drafting.alterations.sleeve.spread_sleeve import Spread, lower_end, spread_sleeve
@@ -22,33 +21,39 @@ from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern
-from drafting.reading.options import Option
 
-__all__ = ["FULL_SLEEVE", "FullSleeve"]
+__all__ = ["FullSleeve"]
 
 _MOST = 1500.0
 _FEWEST_CUTS, _MOST_CUTS = 2, 40
 _RAISED_SHARE, _MOST_RAISED = 1.0 / 3.0, 40.0  # the crown over a puff: 2 to 4 cm at 6 to 12 cm of fullness and more
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class FullSleeve(Alteration):
     """Slash a set-in sleeve from cap to hem and spread it.
 
-    cap, hem: how much wider in all it is to be there, mm: the hem half in front and half behind, the cap so that it is
-              gathered as closely in front of the shoulder as behind
-    cuts:     how many slashes, shared between back and front
-    crown:    how much higher the crown is to stand, mm; None for a third of the fullness at the cap, at most 4 cm
+    The hem is spread half in front and half behind, the cap so that it is gathered as closely in front of the shoulder
+    as behind.
     """
 
-    name: ClassVar[str] = "full sleeve"
-    lesser: ClassVar[tuple[str, ...]] = ("cap", "hem")
+    name = "full sleeve"
+    layer = Layer.FULLNESS
+    about = "Put fullness into a set-in sleeve: at the hem, at the cap, or at both for a puff."
+    leaves = "the edge at which it hangs together, cap or hem; the underarm seams; all but the sleeve"
+    carries = "the gathers declared for the armhole; the notches of the cap"
 
-    cap: float = 0.0
-    hem: float = 0.0
-    cuts: float = 8.0
-    crown: float | None = None
-    piece: str = SLEEVE
+    cap: float = option("length", "how much wider at the cap", 0.0, _MOST, default=0.0, or_less=True)
+    hem: float = option("length", "how much wider at the hem", 0.0, _MOST, default=0.0, or_less=True)
+    cuts: float = option("number", "over how many slashes", _FEWEST_CUTS, _MOST_CUTS, default=8.0)
+    crown: float | None = option(
+        "length",
+        "how much higher the crown; left out, a third of the fullness at the cap, 4 cm at the most",
+        0.0,
+        150.0,
+        default=None,
+    )
+    piece: str = option("text", "the sleeve", default=SLEEVE)
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve = _sleeve(self, pattern)
@@ -73,29 +78,6 @@ class FullSleeve(Alteration):
             kept.append(lower_end(sleeve.piece))
         yield from lengths_kept(sleeve.piece, (edge.name for edge in kept))
         yield from whole_pieces_kept(pattern, [sleeve.piece.name])
-
-
-FULL_SLEEVE: Final = Entry(
-    FullSleeve,
-    Layer.FULLNESS,
-    "Put fullness into a set-in sleeve: at the hem, at the cap, or at both for a puff.",
-    "the edge at which it hangs together, cap or hem; the underarm seams; all but the sleeve",
-    "the gathers declared for the armhole; the notches of the cap",
-    (
-        Option("cap", "length", "how much wider at the cap", 0.0, _MOST, default=0.0),
-        Option("hem", "length", "how much wider at the hem", 0.0, _MOST, default=0.0),
-        Option("cuts", "number", "over how many slashes", _FEWEST_CUTS, _MOST_CUTS, default=8.0),
-        Option(
-            "crown",
-            "length",
-            "how much higher the crown; left out, a third of the fullness at the cap, 4 cm at the most",
-            0.0,
-            150.0,
-            default=None,
-        ),
-        Option("piece", "text", "the sleeve", default=SLEEVE),
-    ),
-)
 
 
 def _sleeve(step: FullSleeve, pattern: Pattern) -> SetIn:

@@ -12,12 +12,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import run_surplus, surplus_becomes, whole_pieces_kept
 from drafting.alterations.sleeve.fit_sleeve import BICEPS, KEEP, refitted
 from drafting.alterations.sleeve.set_in_sleeve import (
@@ -34,32 +34,32 @@ from drafting.alterations.techniques.marks.seam_ease import declared, gathered, 
 from drafting.errors import InputProblems, NotAPattern, StepRefused
 from drafting.pattern import Across, Along, Bent, Between, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
 from drafting.pattern.text import from_json, to_json
-from drafting.reading.options import Option
 
-__all__ = ["PUT_SLEEVE_IN", "PutSleeveIn", "with_sleeve_of"]
+__all__ = ["PutSleeveIn", "with_sleeve_of"]
 
 
 _PLACES: Final = 6
 """Decimals of a millimetre to which the ease that a sleeve brings along is noted, so that any text holds it exactly."""
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class PutSleeveIn(Alteration):
     """Put the sleeve of another garment into this one's armhole, in place of its own.
 
-    garment:   the file of the other garment, as it was named
-    refit:     draw its cap to this armhole; otherwise it has to go in as it is
-    keep:      what of it stays when it is refitted, "biceps" or "cap height"
     sleeve:    the other sleeve, as the text of a pattern with this one piece: `with_sleeve_of` puts it there
     front_ease, back_ease: how much longer than its armhole its cap was, mm; None to ask for this garment's own ease
     """
 
-    name: ClassVar[str] = "put sleeve in"
+    name = "put sleeve in"
+    layer = Layer.FIT
+    about = "Put the sleeve of another garment in, its cap drawn to this armhole."
+    leaves = "both bodices; of the other sleeve the width at the biceps line or the height of the cap, and all below it"
+    carries = "the notches of the cap; the ease declared for the armhole"
 
-    garment: str
-    refit: bool = True
-    keep: str = BICEPS
-    piece: str = SLEEVE
+    garment: str = option("text", "the garment file whose sleeve is put in")
+    refit: bool = option("flag", "draw its cap to this armhole; otherwise it goes in as it is or not", default=True)
+    keep: str = option("choice", "what of it stays when its cap is drawn anew", choices=KEEP, default=BICEPS)
+    piece: str = option("text", "the sleeve that comes out", default=SLEEVE)
     sleeve: str = ""
     front_ease: float | None = None
     back_ease: float | None = None
@@ -90,22 +90,6 @@ class PutSleeveIn(Alteration):
             yield Promise("the width of the other sleeve at its biceps line", partial(biceps_width, name), wider)
 
 
-PUT_SLEEVE_IN: Final = Entry(
-    PutSleeveIn,
-    Layer.FIT,
-    "Put the sleeve of another garment in, its cap drawn to this armhole.",
-    "both bodices; of the other sleeve the width at the biceps line or the height of the cap, and all below it",
-    "the notches of the cap; the ease declared for the armhole",
-    (
-        Option("garment", "text", "the garment file whose sleeve is put in"),
-        Option("refit", "flag", "draw its cap to this armhole; otherwise it goes in as it is or not", default=True),
-        Option("keep", "choice", "what of it stays when its cap is drawn anew", default=BICEPS, choices=KEEP),
-        Option("piece", "text", "the sleeve that comes out", default=SLEEVE),
-    ),
-    brought=("sleeve", "front_ease", "back_ease"),
-)
-
-
 def with_sleeve_of(step: PutSleeveIn, other: Pattern) -> PutSleeveIn:
     """The step with the sleeve of another pattern in it. Raises StepRefused where that has no set-in sleeve."""
     found = find_set_in(step.name, other, SLEEVE)
@@ -120,8 +104,6 @@ def with_sleeve_of(step: PutSleeveIn, other: Pattern) -> PutSleeveIn:
 
 def _given(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
     """The other sleeve, under the name and with the allowances of this one, and the ease it is to go in with."""
-    if step.keep not in KEEP:
-        raise StepRefused(step.name, f'keep: "{step.keep}" is neither "{KEEP[0]}" nor "{KEEP[1]}"')
     own = find_set_in(step.name, pattern, step.piece)
     if not step.sleeve:
         raise StepRefused(step.name, f'the sleeve of "{step.garment}" has not been read')

@@ -10,12 +10,10 @@ with the height kept the diagonals grow by 1.45 cm. The lower end of the sleeve 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial
-from typing import ClassVar, Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, lengths_kept, run_surplus
 from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import (
@@ -32,27 +30,31 @@ from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry.cap import Cap, cap_of_width, redrawn_cap
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern
-from drafting.reading.options import Option
 
-__all__ = ["UPPER_ARM", "UpperArm"]
+__all__ = ["UpperArm"]
 
 _SEAM, _HEIGHT = "cap seam", "cap height"
 _LEAST, _MOST = -120.0, 200.0
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class UpperArm(Alteration):
-    """Make a sleeve wider (`by` above zero) or slimmer at the biceps line, mm.
+    """Make a sleeve wider (`by` above zero) or slimmer at the biceps line."""
 
-    keep: what of the cap stays exactly as it is, "cap seam" (it gets lower) or "cap height" (it gets longer)
-    """
+    name = "upper arm"
+    layer = Layer.FIT
+    about = "Make room for a large upper arm, or take it out for a slim one, at the biceps line of a set-in sleeve."
+    leaves = "the cap seam or the height of the cap, as asked; the length of the sleeve and its lower end"
+    carries = "the notches of the cap; with the height kept, the ease declared for the armhole"
 
-    name: ClassVar[str] = "upper arm"
-    lesser: ClassVar[tuple[str, ...]] = ("by",)
-
-    by: float
-    keep: str = _SEAM
-    piece: str = SLEEVE
+    by: float = option("length", "how much wider in all; below zero for slimmer", _LEAST, _MOST, or_less=True)
+    keep: str = option(
+        "choice",
+        "what stays as it is: with its seam the cap gets lower, with its height longer",
+        choices=(_SEAM, _HEIGHT),
+        default=_SEAM,
+    )
+    piece: str = option("text", "the sleeve", default=SLEEVE)
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve = _sleeve(self, pattern)
@@ -72,20 +74,6 @@ class UpperArm(Alteration):
             yield Promise(f"the height of the cap of {name}", partial(_height, name))
         yield Promise(f"the width of {name} at the biceps line", partial(biceps_width, name), self.by)
         yield from below_kept(pattern, sleeve.piece)
-
-
-UPPER_ARM: Final = Entry(
-    UpperArm,
-    Layer.FIT,
-    "Make room for a large upper arm, or take it out for a slim one, at the biceps line of a set-in sleeve.",
-    "the cap seam or the height of the cap, as asked; the length of the sleeve and its lower end",
-    "the notches of the cap; with the height kept, the ease declared for the armhole",
-    (
-        Option("by", "length", "how much wider in all; below zero for slimmer", _LEAST, _MOST),
-        Option("keep", "choice", "what stays as it is", default=_SEAM, choices=(_SEAM, _HEIGHT)),
-        Option("piece", "text", "the sleeve", default=SLEEVE),
-    ),
-)
 
 
 def _sleeve(step: UpperArm, pattern: Pattern) -> SetIn:

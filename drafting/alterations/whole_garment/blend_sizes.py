@@ -17,13 +17,13 @@ is never taken on a pattern of another size.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-from typing import ClassVar, Final
+from typing import Any
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_edges, sides_closed, with_sides_closed
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import places_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import (
@@ -36,31 +36,37 @@ from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import BodyLength, Level, Pattern, finished_length
-from drafting.reading.options import Option
 
-__all__ = ["BLEND", "Blend"]
+__all__ = ["Blend"]
 
 _BUST, _UPPER_CHEST, _WAIST, _HIP = "bust_girth", "upper_chest_girth", "waist_girth", "hip_girth"
 _SAME_GIRTH = 0.5
 """mm. A girth of the pattern no further from the chart's is the chart's: a pattern.json may hold it rounded."""
 
 
-@dataclass(frozen=True, slots=True)
-class Blend(Alteration):
-    """Blend a pattern that was drafted from a size chart into another size at the waist, at the hip, or at both.
+def _size(about: str) -> Any:
+    """The field for a size of the chart."""
+    return option("number", f"{about}; left out, as drafted", SIZES[0], SIZES[-1], default=None)
 
-    waist, hip:        the sizes there, by their bust in cm; None to leave the girth as it is
-    bust, upper_chest: the sizes the pattern is drafted in; None to take them as they are
+
+@alteration_class
+class Blend(Alteration):
+    """Blend a pattern that was drafted from a size chart into another size; a size is named by its bust in cm.
+
     It cannot be held to one piece: a size is that of a whole body. One piece alone is taken in or let out.
     """
 
-    name: ClassVar[str] = "blend"
+    name = "blend"
+    layer = Layer.SIZES
+    about = "Blend a pattern drafted from a size chart into other sizes at the waist and the hip, along the side seams."
+    leaves = "neck, shoulder, armhole and sleeve; the width at the bust line; every dart; how well every seam meets"
+    carries = "front and back side seams alike; the waist seam; the skirt; the hem"
 
-    waist: float | None = None
-    hip: float | None = None
-    bust: float | None = None
-    upper_chest: float | None = None
-    chart: str = "women"
+    waist: float | None = _size("the size whose waist it is to have")
+    hip: float | None = _size("the size whose hip it is to have")
+    bust: float | None = _size("the size at the bust, to be held to it")
+    upper_chest: float | None = _size("the size at the high bust, to be held to it")
+    chart: str = option("choice", "the chart the sizes are of", choices=CHARTS, default=CHARTS[0])
 
     def apply(self, pattern: Pattern) -> Pattern:
         return with_sides_closed(self.name, pattern, self._blended)
@@ -96,26 +102,6 @@ class Blend(Alteration):
         for measure in pattern.measures:
             change = _change(pattern, changed[measure.key]) if measure.key in changed and measure.round else 0.0
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure), change)
-
-
-def _size_option(name: str, about: str) -> Option:
-    return Option(name, "number", f"{about}; left out, as drafted", SIZES[0], SIZES[-1], default=None)
-
-
-BLEND: Final = Entry(
-    Blend,
-    Layer.SIZES,
-    "Blend a pattern drafted from a size chart into other sizes at the waist and the hip, along the side seams.",
-    "neck, shoulder, armhole and sleeve; the width at the bust line; every dart; how well every seam meets",
-    "front and back side seams alike; the waist seam; the skirt; the hem",
-    (
-        _size_option("waist", "the size whose waist it is to have"),
-        _size_option("hip", "the size whose hip it is to have"),
-        _size_option("bust", "the size at the bust, to be held to it"),
-        _size_option("upper_chest", "the size at the high bust, to be held to it"),
-        Option("chart", "choice", "the chart the sizes are of", default=CHARTS[0], choices=CHARTS),
-    ),
-)
 
 
 def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:

@@ -10,13 +10,12 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
-from typing import ClassVar, Final
+from typing import Final
 
-from drafting.alterations.alteration import Alteration, Promise, find_piece
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.one_piece import ONLY, taking_part
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, seam_kept
 from drafting.alterations.techniques.marks.true_corners import corners_lost
 from drafting.alterations.techniques.spreading.meet_at_hem import followed_sides, sides_to_follow
@@ -46,9 +45,8 @@ from drafting.pattern import (
     run_total,
     with_pieces,
 )
-from drafting.reading.options import Option
 
-__all__ = ["LENGTHEN", "LENGTHEN_LINE", "Lengthen"]
+__all__ = ["LENGTHEN_LINE", "Lengthen"]
 
 LENGTHEN_LINE: Final = "lengthen or shorten line"
 """The words by which an option means the piece's own line for this, whatever it is called."""
@@ -56,22 +54,24 @@ LENGTHEN_LINE: Final = "lengthen or shorten line"
 _SHORTEST, _LONGEST = -600.0, 1200.0
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class Lengthen(Alteration):
     """Lengthen (`by` above zero) or shorten a piece, mm along the grain, at one of its marked lines.
 
     The partner pieces follow, so that their seams still meet: every piece sewn to an edge that the line crosses is cut
     at its own line of the same name, if that crosses the seam, else level with the place that is met there.
-    only: the one piece to be altered; empty for the piece and its partners
     """
 
-    name: ClassVar[str] = "lengthen"
-    lesser: ClassVar[tuple[str, ...]] = ("by",)
+    name = "lengthen"
+    layer = Layer.LENGTHS
+    about = "Lengthen or shorten a piece at a line, square to the grain."
+    leaves = "widths at every other line; dart intakes; every edge the line does not cross; notches on their own part"
+    carries = "every piece sewn to an edge that the line crosses"
 
-    piece: str
-    by: float
-    line: str = LENGTHEN_LINE
-    only: str = ""
+    piece: str = option("text", "the piece to lengthen")
+    by: float = option("length", "how much longer; below zero to shorten", _SHORTEST, _LONGEST, or_less=True)
+    line: str = option("text", "the marked line at which it is cut", default=LENGTHEN_LINE)
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         cuts = _cuts(self, pattern)
@@ -98,21 +98,6 @@ class Lengthen(Alteration):
             yield from _promises(pattern.piece(name), cut, self.by, {hem for piece, hem in trued if piece == name})
         for seam, *_ in sides:
             yield seam_kept(seam)
-
-
-LENGTHEN: Final = Entry(
-    Lengthen,
-    Layer.LENGTHS,
-    "Lengthen or shorten a piece at a line, square to the grain.",
-    "widths at every other line; dart intakes; every edge the line does not cross; notches on their own part",
-    "every piece sewn to an edge that the line crosses",
-    (
-        Option("piece", "text", "the piece to lengthen"),
-        Option("by", "length", "how much longer; below zero to shorten", _SHORTEST, _LONGEST),
-        Option("line", "text", "the marked line at which it is cut", default=LENGTHEN_LINE),
-        ONLY,
-    ),
-)
 
 
 def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:

@@ -18,12 +18,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import ClassVar, Final
 
-from drafting.alterations.alteration import Alteration, Promise
-from drafting.alterations.alteration_table import Entry, Layer
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
 from drafting.alterations.one_piece import ONLY, held_to_piece
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, lengths_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
 from drafting.alterations.techniques.sides.side_view import (
@@ -49,33 +48,39 @@ from drafting.pattern import (
     lines_at,
     with_pieces,
 )
-from drafting.reading.options import Option
 
-__all__ = ["TAKE_IN", "TakeIn"]
+__all__ = ["TakeIn"]
 
 _MOST = 400.0
 _PARTS_OF_GIRTH = 4.0
 
 
-@dataclass(frozen=True, slots=True)
+@alteration_class
 class TakeIn(Alteration):
     """Take in (above zero) or let out (below zero) by so many mm round the body.
 
-    darts, centre_back: which part of what is taken in at the waist the waist darts and the centre back seam take, 0 to
-                        1 together; the side seams take the rest, and all of it at the hip and at the bust
+    What darts and centre back do not take at the waist the side seams take, and all of it at the hip and at the bust.
     What lies below the hip line goes with the hip; the armhole and the sleeve go with the bust.
-    only: the one piece to be altered, by its own part of it; empty for all
     """
 
-    name: ClassVar[str] = "take in"
-    lesser: ClassVar[tuple[str, ...]] = ("waist", "hip", "bust")
+    name = "take in"
+    layer = Layer.LENGTHS
+    about = (
+        "Take in or let out at the waist, the hip or the bust, at the side seams, the waist darts and the centre back."
+    )
+    leaves = "the girths not named; the lengths of all seams front and back; how well every seam meets"
+    carries = "bodice and skirt, front and back alike; at the bust the armhole, the sleeve and its upper arm"
 
-    waist: float = 0.0
-    hip: float = 0.0
-    bust: float = 0.0
-    darts: float = 0.0
-    centre_back: float = 0.0
-    only: str = ""
+    waist: float = option(
+        "length", "how much smaller round the waist; below zero to let out", -_MOST, _MOST, default=0.0, or_less=True
+    )
+    hip: float = option(
+        "length", "how much smaller round the hip and below it", -_MOST, _MOST, default=0.0, or_less=True
+    )
+    bust: float = option("length", "how much smaller round the bust", -_MOST, _MOST, default=0.0, or_less=True)
+    darts: float = option("percent", "which part of it the waist darts take", 0.0, 1.0, default=0.0)
+    centre_back: float = option("percent", "which part of it the centre back seam takes", 0.0, 1.0, default=0.0)
+    only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
         taken_in = with_sides_closed(self.name, _whole_or_alone(self, pattern), self._together)
@@ -134,23 +139,6 @@ class TakeIn(Alteration):
             yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure), change)
 
 
-TAKE_IN: Final = Entry(
-    TakeIn,
-    Layer.LENGTHS,
-    "Take in or let out at the waist, the hip or the bust, at the side seams, the waist darts and the centre back.",
-    "the girths not named; the lengths of all seams front and back; how well every seam meets",
-    "bodice and skirt, front and back alike; at the bust the armhole, the sleeve and its upper arm",
-    (
-        Option("waist", "length", "how much smaller round the waist; below zero to let out", -_MOST, _MOST, 0.0),
-        Option("hip", "length", "how much smaller round the hip and below it", -_MOST, _MOST, 0.0),
-        Option("bust", "length", "how much smaller round the bust", -_MOST, _MOST, 0.0),
-        Option("darts", "percent", "which part of it the waist darts take", 0.0, 1.0, 0.0),
-        Option("centre_back", "percent", "which part of it the centre back seam takes", 0.0, 1.0, 0.0),
-        ONLY,
-    ),
-)
-
-
 @dataclass(frozen=True, slots=True)
 class _Seen:
     """The pieces seen from their side seams, above and below the waist, and from the centre back that takes a part."""
@@ -187,9 +175,9 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
     if (step.darts or step.centre_back) and not step.waist:
         raise StepRefused(step.name, "darts and centre back take in the waist only; say by how much: waist = ...")
     upper, lower = sides_at(step.name, pattern, Level.BUST), sides_at(step.name, pattern, Level.HIP)
-    for amount, sides, line, option in ((step.hip, lower, Level.HIP, "hip"), (step.bust, upper, Level.BUST, "bust")):
+    for amount, sides, line, where in ((step.hip, lower, Level.HIP, "hip"), (step.bust, upper, Level.BUST, "bust")):
         if amount and not sides and not step.only:
-            raise StepRefused(step.name, f'no piece has a "{line}"; leave the {option} out')
+            raise StepRefused(step.name, f'no piece has a "{line}"; leave the {where} out')
     if not upper and not lower:
         raise StepRefused(step.name, "no piece has a side seam that comes to a waist; leave the waist out")
     if step.waist:

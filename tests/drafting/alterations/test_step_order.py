@@ -42,7 +42,7 @@ one_of_each = st.lists(links, max_size=8, unique_by=lambda step: step.name)
 
 
 def layers(steps: list[Alteration]) -> list[Layer]:
-    return [ALTERATIONS.entry(step.name).layer for step in steps]
+    return [ALTERATIONS.named(step.name).layer for step in steps]
 
 
 @settings(max_examples=60, deadline=None)

@@ -49,7 +49,7 @@ def test_too_little_room_is_put_right_by_what_the_remedy_gives_to_type(place: st
 @pytest.mark.parametrize("place", ROOMS)
 def test_no_more_is_given_to_type_than_the_option_takes(place: str) -> None:
     room = ROOMS[place]
-    (option,) = (each for each in ALTERATIONS.entry(room.alter).options if each.name == room.option)
+    (option,) = (each for each in ALTERATIONS.named(room.alter).options if each.name == room.option)
     assert room.most == (option.high if room.share > 0.0 else -option.low)
     (result,) = (each for each in run_checks(dress()) if each.code == "ease-to-move" and each.where == place)
     assert result.measured is not None

@@ -68,7 +68,7 @@ def test_it_is_small_and_every_name_is_there_and_says_what_it_is() -> None:
 
 def test_every_alteration_can_be_imported_by_its_class() -> None:
     for entry in api.ALTERATIONS:
-        assert getattr(api, entry.alteration.__name__) is entry.alteration
+        assert getattr(api, entry.__name__) is entry
     with pytest.raises(AttributeError, match="Widen"):
         _ = api.Widen
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final, Protocol
+from typing import Final
 
-from drafting.alterations.alteration import find_dart, find_piece
+from drafting.alterations.alteration import Alteration, find_dart, find_piece
+from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, new_dart_name, short_name, whole
 from drafting.alterations.techniques.pivoting.pivot import (
     TurnedPart,
@@ -23,21 +24,8 @@ from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Point, distance, lerp, run_at, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Dart, Edge, Pattern, Piece, Role, dart_mouth
-from drafting.reading.options import Option
 
-__all__ = ["PLACE_OPTIONS", "DartPlan", "Wanted", "planned"]
-
-PLACE_OPTIONS: Final = (
-    Option("at", "length", "how far along the edge it goes; left out, share says it", 0.0, 2000.0, default=None),
-    Option("share", "percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5),
-    Option(
-        "measured_from",
-        "text",
-        "the neighbouring edge from which at or share is measured; left out only half way along",
-        default="",
-    ),
-)
-"""How a step says where on an edge a dart or a seam from its point is to end."""
+__all__ = ["DartPlan", "DartTarget", "planned"]
 
 _LEAST_ANGLE: Final = math.radians(1.0)
 """The angle that is left of a dart, or made of one, at least: less is not worth sewing (our figure)."""
@@ -46,27 +34,20 @@ _LEAST_BESIDE: Final = 5.0
 """mm of seam between a new dart and the end of its edge, at least: less cannot be sewn (our figure)."""
 
 
-class Wanted(Protocol):
-    """What is to be moved where: the options of `MoveDart`, of which `DartIntoSeam` holds two fast."""
+@alteration_class
+class DartTarget(Alteration):
+    """A step that says of a dart to which edge or into which other dart it goes, and where on that edge."""
 
-    @property
-    def name(self) -> str: ...
-    @property
-    def piece(self) -> str: ...
-    @property
-    def dart(self) -> str: ...
-    @property
-    def to(self) -> str: ...
-    @property
-    def at(self) -> float | None: ...
-    @property
-    def share(self) -> float: ...
-    @property
-    def measured_from(self) -> str: ...
-    @property
-    def part(self) -> float: ...
-    @property
-    def beyond(self) -> float: ...
+    piece: str = option("text", "the piece the dart is on")
+    dart: str = option("text", "the dart")
+    to: str = option("text", "the edge it goes to, or the dart it goes into")
+    at: float | None = option(
+        "length", "how far along the edge it goes; left out, share says it", 0.0, 2000.0, default=None
+    )
+    share: float = option("percent", "how far along, as a share of the edge", 0.0, 1.0, default=0.5)
+    measured_from: str = option(
+        "text", "the neighbouring edge from which at or share is measured; left out only half way along", default=""
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +55,7 @@ class DartPlan:
     """What is done to the piece.
 
     first, second: the outline from the old dart to the new, and from the new back to the old
+    gone:          whether no dart is left at the old place
     made:          the name of the dart at the new place
     cut:           the edge that was cut there; None where the dart goes into another, or between two edges
     part:          the part that is turned; the other stays
@@ -87,28 +69,31 @@ class DartPlan:
     second: tuple[EdgePart, ...]
     first_moves: bool
     angle: float
+    gone: bool
     made: str
     cut: Edge | None
     part: TurnedPart
 
 
-def planned(step: Wanted, pattern: Pattern) -> DartPlan:
-    """What is done to the piece. Raises StepRefused for what makes no sense on it."""
+def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: float = 0.0) -> DartPlan:
+    """What is done to the piece. Raises StepRefused for what makes no sense on it.
+
+    part:   which part of the dart is moved, above 0 to 1
+    beyond: how far past its own point it is turned about, mm, where it is drawn towards no marked point
+    """
     piece = find_piece(step.name, pattern, step.piece)
     dart = find_dart(step.name, piece, step.dart)
-    if not 0.0 < step.part <= 1.0:
-        raise StepRefused(step.name, f"part: {step.part:g} is not more than 0 and at most 1 (the whole dart)")
-    if step.beyond and dart.aims_at:
+    if beyond and dart.aims_at:
         reason = f'"{dart.name}" is drawn towards the marked point "{dart.aims_at}" and turned about that'
         raise StepRefused(step.name, f"{reason}; leave beyond out")
-    turning = turning_of(piece, dart, step.beyond)
-    angle = step.part * angle_about(*dart_mouth(piece, dart), turning.pivot)
+    turning = turning_of(piece, dart, beyond)
+    angle = part * angle_about(*dart_mouth(piece, dart), turning.pivot)
     if angle < _LEAST_ANGLE:
         raise StepRefused(
             step.name, f'that part of "{dart.name}" is {math.degrees(angle):.2f} degrees, too little to sew'
         )
-    rest = angle / step.part - angle
-    if 0.0 < step.part < 1.0 and rest < _LEAST_ANGLE:
+    rest = angle / part - angle
+    if part < 1.0 and rest < _LEAST_ANGLE:
         left = f'{math.degrees(rest):.2f} degrees would be left of "{dart.name}", too little to sew'
         raise StepRefused(step.name, f"{left}; move all of it (part = 100 %)")
     at = piece.index(dart.legs[0])
@@ -127,11 +112,12 @@ def planned(step: Wanted, pattern: Pattern) -> DartPlan:
     first_moves = _first_moves(piece, first, second, turning.pivot)
     moving = [part.edge for part in (first if first_moves else second)]
     turned = turned_part(turning.pivot, moving, -angle if first_moves else angle)
-    made = into.name if into else dart.name if step.part == 1.0 else new_dart_name(piece, cut or first[-1].edge)
-    return DartPlan(piece, dart, turning, into, first, second, first_moves, angle, made, cut, turned)
+    gone = part == 1.0
+    made = into.name if into else dart.name if gone else new_dart_name(piece, cut or first[-1].edge)
+    return DartPlan(piece, dart, turning, into, first, second, first_moves, angle, gone, made, cut, turned)
 
 
-def _accept_merging(step: Wanted, dart: Dart, into: Dart) -> None:
+def _accept_merging(step: DartTarget, dart: Dart, into: Dart) -> None:
     if step.at is not None or step.share != 0.5 or step.measured_from:
         reason = f'"{into.name}" is a dart, and a dart goes into another where that one is'
         raise StepRefused(step.name, f"{reason}; leave at, share and measured_from out")
@@ -143,7 +129,7 @@ def _accept_merging(step: Wanted, dart: Dart, into: Dart) -> None:
 
 
 def _parted(
-    step: Wanted, piece: Piece, dart: Dart, ring: Sequence[EdgePart], pivot: Point
+    step: DartTarget, piece: Piece, dart: Dart, ring: Sequence[EdgePart], pivot: Point
 ) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...], Edge | None]:
     """The outline from the dart to where it is to be, and on from there; and the edge that is cut, if one is."""
     edges = {part.edge.name: part.edge for part in ring if part.edge.role is not Role.DART_LEG}
@@ -166,7 +152,7 @@ def _parted(
     return (*ring[:k], before), (after, *ring[k + 1 :]), edge
 
 
-def _place(step: Wanted, piece: Piece, edge: Edge) -> float:
+def _place(step: DartTarget, piece: Piece, edge: Edge) -> float:
     """Where on the edge the dart goes, mm from its start."""
     if step.at is not None and step.share != 0.5:
         raise StepRefused(step.name, "both at and share say where on the edge; leave one of them out")
@@ -199,7 +185,7 @@ def _beside(piece: Piece, edge: Edge) -> tuple[str, ...]:
     return (dart,) if dart else (edge.name, str(edge.place or ""), short_name(edge))
 
 
-def _accept_slash(step: Wanted, piece: Piece, dart: Dart, pivot: Point, place: Point) -> None:
+def _accept_slash(step: DartTarget, piece: Piece, dart: Dart, pivot: Point, place: Point) -> None:
     reach = distance(pivot, place)
     if reach <= 1.0:
         raise StepRefused(step.name, "the place is the very point the dart is turned about; choose one further off")

@@ -18,7 +18,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     word_beside,
 )
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
-from drafting.alterations.techniques.pivoting.dart_target import DartPlan, Wanted
+from drafting.alterations.techniques.pivoting.dart_target import DartPlan
 from drafting.alterations.techniques.pivoting.pivot import drawn_dart, leg_names, turning_of, with_part_turned
 from drafting.errors import StepRefused
 from drafting.geometry.meet import outline_crossings
@@ -27,7 +27,7 @@ from drafting.pattern import Dart, Edge, Landmark, MarkPoint, Piece, closed, fre
 __all__ = ["with_dart_moved"]
 
 
-def with_dart_moved(step: Wanted, plan: DartPlan) -> tuple[Piece, Made]:
+def with_dart_moved(step: str, plan: DartPlan) -> tuple[Piece, Made]:
     """The piece after the turn, and what its edges are made of."""
     plan, reopened = _reopened(plan)
     move = plan.part.move
@@ -35,7 +35,7 @@ def with_dart_moved(step: Wanted, plan: DartPlan) -> tuple[Piece, Made]:
         tuple(part.moved(move) for part in parts) if moving else parts
         for parts, moving in ((plan.first, plan.first_moves), (plan.second, not plan.first_moves))
     )
-    gone = step.part == 1.0
+    gone = plan.gone
     closing: tuple[MarkPoint, ...] = ()
     if gone:
         about = plan.turning
@@ -113,7 +113,7 @@ def _aim(plan: DartPlan) -> tuple[str, MarkPoint | None]:
 
 
 def _finished(
-    step: Wanted,
+    step: str,
     plan: DartPlan,
     edges: Sequence[Edge],
     redrawn: Mapping[str, Dart],
@@ -140,7 +140,5 @@ def _finished(
         points_meant=renamed_points(piece, ordered, made),
     )
     if outline_crossings(after.outline):
-        raise StepRefused(
-            step.name, f'"{piece.name}" would lie over itself there; choose another place or a smaller part'
-        )
+        raise StepRefused(step, f'"{piece.name}" would lie over itself there; choose another place or a smaller part')
     return after
