@@ -9,7 +9,7 @@ from typing import Final
 
 from blocks.garment import order_taken
 from drafting.alterations import ALTERATIONS, Alteration, read_step
-from drafting.alterations.alteration_table import OPTION_WORDS, Entry, words_for
+from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import WORDS, Word, plain_word, turned_word
 from drafting.alterations.swapped_steps import swapped
 from drafting.errors import Problem, Remedy, Setting
@@ -72,7 +72,7 @@ class WrittenStep:
     """
 
     called: str
-    entry: Entry | None
+    entry: type[Alteration] | None
     options: tuple[WrittenOption, ...] = ()
     problems: tuple[Problem, ...] = ()
 
@@ -102,7 +102,7 @@ def written_step(table: Mapping[str, object], *, unit: str | None = None) -> Wri
     word = _word(table.get("alter"))
     if step is None or word is None:
         return WrittenStep(str(table.get("alter", "")), None, problems=tuple(problems))
-    entry = ALTERATIONS.entry(word.name)
+    entry = ALTERATIONS.named(word.name)
     options = tuple(_written(option, table, step, word, entry) for option in entry.options)
     return WrittenStep(word.word, entry, options, tuple(problems))
 
@@ -158,7 +158,9 @@ def _word(written: object) -> Word | None:
     return next((word for word in WORDS if plain_word(word.word) == plain), None)
 
 
-def _written(option: Option, table: Mapping[str, object], step: Alteration, word: Word, entry: Entry) -> WrittenOption:
+def _written(
+    option: Option, table: Mapping[str, object], step: Alteration, word: Word, entry: type[Alteration]
+) -> WrittenOption:
     key = _key(option, table, word, entry)
     value: Value = getattr(step, option.name)
     if option.name in word.turned:
@@ -168,7 +170,7 @@ def _written(option: Option, table: Mapping[str, object], step: Alteration, word
     return WrittenOption(option, key, table.get(key), value, option.name in word.sets)
 
 
-def _key(option: Option, table: Mapping[str, object], word: Word, entry: Entry) -> str:
+def _key(option: Option, table: Mapping[str, object], word: Word, entry: type[Alteration]) -> str:
     """What an option is called in this table: the key that is written, or the word it is listed by."""
     listed = OPTION_WORDS.get(option.name, option.name)
     lengths = [each for each in entry.options if each.kind == "length"]
@@ -185,7 +187,7 @@ def taken_places(drafted: Draft) -> tuple[int, ...]:
     return order_taken(drafted.garment)
 
 
-def alteration_list() -> tuple[Entry, ...]:
+def alteration_list() -> tuple[type[Alteration], ...]:
     """Every alteration there is, in the order in which steps are taken."""
     return tuple(ALTERATIONS)
 
