@@ -9,19 +9,19 @@ from drafting.errors import UnknownName
 from drafting.reading.given import Given, number_problem
 from drafting.reading.read_table import Reader, refuse
 
-__all__ = ["CLOTH_KINDS", "CLOTH_REPEATS", "CLOTH_WIDTHS", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
+__all__ = ["CLOTH_KINDS", "CLOTH_REPEATS", "CLOTH_WIDTHS", "MOST_SHRINKAGE", "MOST_STRETCH", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
 
 ClothKind = Literal["woven", "knit"]
 CLOTH_KINDS: tuple[ClothKind, ...] = get_args(ClothKind)
 
-_MOST_STRETCH = 3.0
+MOST_STRETCH = 3.0
 """A fraction of one; no cloth gets four times as long (ours, against slips of the unit)."""
 
 CLOTH_WIDTHS = (200.0, 4000.0)
 CLOTH_REPEATS = (5.0, 2000.0)
 """mm. The narrowest and the widest cloth, the shortest and the longest repeat (ours, against slips of the unit)."""
 
-_MOST_SHRINKAGE = 0.3
+MOST_SHRINKAGE = 0.3
 """A fraction of one. Linen and viscose lose up to a tenth in the wash (common practice); no cloth loses a third."""
 
 # Upper bounds of the stretch classes, as fractions. Common practice (from memory).
@@ -52,8 +52,8 @@ class Cloth(Given):
         if self.kind not in CLOTH_KINDS:
             raise UnknownName("kind of cloth", str(self.kind), CLOTH_KINDS)
         problems = [
-            number_problem("cloth, stretch", "percent", self.stretch, 0.0, _MOST_STRETCH),
-            number_problem("cloth, shrinkage", "percent", self.shrinkage, 0.0, _MOST_SHRINKAGE),
+            number_problem("cloth, stretch", "percent", self.stretch, 0.0, MOST_STRETCH),
+            number_problem("cloth, shrinkage", "percent", self.shrinkage, 0.0, MOST_SHRINKAGE),
         ]
         for name, mm, limits in (("width", self.width, CLOTH_WIDTHS), ("repeat", self.repeat, CLOTH_REPEATS)):
             if mm is not None:
@@ -64,7 +64,7 @@ class Cloth(Given):
 def read_cloth(reader: Reader) -> Cloth:
     """The cloth in a `[cloth]` table; what is wrong is noted by the reader. An empty table is a plain woven."""
     kind: ClothKind = "knit" if reader.choice("kind", CLOTH_KINDS, default="woven") == "knit" else "woven"
-    stretch = reader.percent("stretch", default=None, low=0.0, high=_MOST_STRETCH)
+    stretch = reader.percent("stretch", default=None, low=0.0, high=MOST_STRETCH)
     if kind == "knit" and stretch is None and "stretch" not in reader:
         mend = "Fold the knit crosswise, mark 10 cm, stretch it along a ruler: 14 cm is 40 %."
         if reader.in_inches():
@@ -74,7 +74,7 @@ def read_cloth(reader: Reader) -> Cloth:
         kind=kind,
         stretch=stretch or 0.0,
         width=reader.length("width", default=None, low=CLOTH_WIDTHS[0], high=CLOTH_WIDTHS[1]),
-        shrinkage=reader.percent("shrinkage", default=0.0, low=0.0, high=_MOST_SHRINKAGE),
+        shrinkage=reader.percent("shrinkage", default=0.0, low=0.0, high=MOST_SHRINKAGE),
         one_way=reader.flag("one_way", default=False),
         repeat=reader.length("repeat", default=None, low=CLOTH_REPEATS[0], high=CLOTH_REPEATS[1]),
     )

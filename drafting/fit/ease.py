@@ -30,6 +30,7 @@ __all__ = [
     "choose_ease",
     "ease_table",
     "read_ease",
+    "usual_ease",
 ]
 
 Fit = Literal["close", "regular", "loose"]
@@ -203,6 +204,11 @@ def ease_table() -> tuple[EaseRow, ...]:
             )
             for row in csv.DictReader(file)
         )
+
+
+def usual_ease(cloth: Cloth, fit: Fit, place: str) -> EaseRow:
+    """The row of the table for this cloth, fit and place: what is usual there, and who says so."""
+    return _row(stretch_class(cloth), fit, place)
 
 
 @cache

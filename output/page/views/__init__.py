@@ -8,16 +8,30 @@ from typing import Final
 
 from output.page.views.body_picture import figure
 from output.page.views.changed import changed, more, order
+from output.page.views.cloth import cloth
 from output.page.views.data import Data
 from output.page.views.head import head
+from output.page.views.paper import paper
 from output.page.views.shown import Shown
 from output.page.views.together import together
+from output.page.views.what import what
 from output.page.views.who import who
 
 __all__ = ["RESTING", "VIEWS", "Data", "Shown"]
 
 VIEWS: Final[Mapping[str, Callable[[Shown], Data]]] = MappingProxyType(
-    {"head": head, "who": who, "figure": figure, "changed": changed, "order": order, "more": more, "together": together}
+    {
+        "head": head,
+        "who": who,
+        "figure": figure,
+        "what": what,
+        "cloth": cloth,
+        "changed": changed,
+        "order": order,
+        "more": more,
+        "together": together,
+        "paper": paper,
+    }
 )
 """Each part of the page by its name."""
 

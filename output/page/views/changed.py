@@ -16,8 +16,8 @@ from output.api.steps import (
     written_step,
 )
 from output.api.wording import length_text, sentence_in
-from output.page.views.data import Data, written_tables
-from output.page.views.fields import field_of
+from output.page.views.data import Data, bare_unit, written_tables
+from output.page.views.fields import asked_text, field_of
 from output.page.views.offers import StepsInFile
 from output.page.views.shown import Shown
 
@@ -38,12 +38,6 @@ def steps_in_file(shown: Shown) -> StepsInFile:
     written = [*[None] * before, *own]
     taken = [written[place] for place in taken_places(shown.draft)]
     return StepsInFile(tables, taken, shown.unit, bare_unit(shown.tables))
-
-
-def bare_unit(table: Mapping[str, Any]) -> str | None:
-    """The unit that plain numbers of a file stand in; None where it says none."""
-    unit = table.get("unit")
-    return unit if isinstance(unit, str) else None
 
 
 def changed(shown: Shown) -> Data:
@@ -116,7 +110,10 @@ def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, 
         "piece": piece,
         "about": sentence_in(unit, step.entry.about) if step.entry else "",
         "in_use": table.get("in_use") is not False,
-        "fields": _fields(step, stage, unit, piece),
+        "fields": [
+            field | {"asked": asked_text(shown, "garment", "step", place, field["key"])}
+            for field in _fields(step, stage, unit, piece)
+        ],
         "moved": [_moved(each, unit) for each in lengths[:_SEVERAL]],
         "more": max(0, len(lengths) - _SEVERAL),
         "untouched": step.entry.leaves if step.entry else "",

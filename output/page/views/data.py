@@ -8,7 +8,7 @@ from typing import Any
 from output.api.wording import length_text, other_unit
 from output.page.views.shown import Shown
 
-__all__ = ["Data", "both_units", "written_tables"]
+__all__ = ["Data", "bare_unit", "both_units", "written_tables"]
 
 Data = dict[str, Any]
 """What can be written as JSON."""
@@ -17,6 +17,12 @@ Data = dict[str, Any]
 def both_units(mm: float | None, unit: str) -> tuple[str, str]:
     """A length in her unit, and small beside it in the other; two empty texts for none."""
     return ("", "") if mm is None else (length_text(mm, unit), length_text(mm, other_unit(unit)))
+
+
+def bare_unit(table: Mapping[str, Any]) -> str | None:
+    """The unit that plain numbers of a file stand in; None where it says none."""
+    unit = table.get("unit")
+    return unit if isinstance(unit, str) else None
 
 
 def written_tables(shown: Shown, name: str) -> Sequence[Mapping[str, Any]]:

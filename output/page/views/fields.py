@@ -8,8 +8,9 @@ from typing import Any, Final, Protocol
 
 from output.api.wording import length_text, other_unit, value_text
 from output.page.views.data import Data
+from output.page.views.shown import Shown
 
-__all__ = ["OptionLike", "field_of", "scale_of", "typed_text"]
+__all__ = ["OptionLike", "asked_text", "field_of", "scale_of", "typed_text"]
 
 _INCH: Final = 25.4
 _REACH: Final = 120.0
@@ -66,6 +67,11 @@ def field_of(option: OptionLike, key: str, written: object, value: Any, unit: st
         "scale": scale_of(option, number, unit),
         "choices": list(dict.fromkeys([*option.choices, *names])),
     }
+
+
+def asked_text(shown: Shown, *at: str | int) -> str | None:
+    """What was asked for at a place and could not be had, as she typed it; None for nothing."""
+    return typed_text(shown.asked[at]) if at in shown.asked else None
 
 
 def typed_text(written: object) -> str:

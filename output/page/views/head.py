@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from output.api.wording import counted
-from output.page.views.data import Data
+from output.page.views.data import Data, bare_unit
 from output.page.views.shown import Shown
 
 __all__ = ["head", "state_of", "verdict_of"]
@@ -16,6 +18,9 @@ def head(shown: Shown) -> Data:
     state:  "calm", "warning" or "failed"; verdict: the same as a sentence
     undo, redo: what can be taken back and done again, in words; None for nothing
     files:  the files that are written to
+    bare:   the unit that plain numbers of the garment's file stand in; None where it says none
+    units:  "cm" and "in", each with the edits after which lengths are shown in it; None where plain numbers in the
+            file would come to mean something else
     """
     return {
         "title": shown.garment.title,
@@ -26,7 +31,27 @@ def head(shown: Shown) -> Data:
         "undo": shown.undo,
         "redo": shown.redo,
         "files": [name for name in shown.files if name],
+        "bare": bare_unit(shown.tables),
+        "units": {unit: _shown_in(unit, shown) for unit in ("cm", "in")},
     }
+
+
+def _shown_in(unit: str, shown: Shown) -> list[Data] | None:
+    stated = "unit" in shown.tables
+    if stated and any(_numbers(value) for key, value in shown.tables.items() if key != "sizes"):
+        return None
+    if shown.person.get("unit", "cm") == unit and shown.person:
+        return [{"in": "garment", "do": "remove", "at": ["unit"]}] if stated else []
+    return [{"in": "garment", "do": "set", "at": ["unit"], "value": unit}]
+
+
+def _numbers(value: object) -> bool:
+    """Whether a value of a file holds a plain number."""
+    if isinstance(value, Mapping):
+        return any(_numbers(each) for each in value.values())
+    if isinstance(value, list):
+        return any(_numbers(each) for each in value)
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
 
 
 def state_of(shown: Shown) -> str:

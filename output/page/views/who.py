@@ -7,8 +7,8 @@ from typing import Any
 
 from output.api.body import BodyRow, body_lengths, written_lengths
 from output.api.wording import length_text
-from output.page.views.data import Data, both_units
-from output.page.views.fields import typed_text
+from output.page.views.data import Data, bare_unit, both_units
+from output.page.views.fields import asked_text, typed_text
 from output.page.views.shown import Shown
 
 __all__ = ["who"]
@@ -17,7 +17,7 @@ __all__ = ["who"]
 def who(shown: Shown) -> Data:
     """Her lengths.
 
-    name, body, measured, born, unit: as her file says, "" for what it does not
+    name, body, measured, born, unit: as her file says, "" for what it does not; bare: the unit of its plain numbers
     chart:  the sizes of the chart it is made to, where nobody was measured; "" elsewhere
     taken, guessed: how many of the lengths the garment is drawn from were measured, and how many not
     rows:   each length that there is:
@@ -41,6 +41,7 @@ def who(shown: Shown) -> Data:
         "name": wearer.name,
         "body": wearer.body,
         "unit": shown.unit,
+        "bare": bare_unit(shown.person) or "cm",
         "measured": wearer.measured.isoformat() if wearer.measured else "",
         "born": wearer.born.isoformat() if wearer.born else "",
         "chart": drafted.garment.sizes.name if drafted.garment.sizes else "",
@@ -63,6 +64,7 @@ def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown)
         "again": about.again,
         "hers": word is not None,
         "text": typed_text(typed[word]) if word else text,
+        "asked": asked_text(shown, "person", "measurements", word or about.word),
         "mm": row.mm,
         "other": other,
         "from": source,

@@ -1,0 +1,95 @@
+"""What a garment file says beside its steps, as options with ranges: its blocks and parts, cloth, fit, ease, paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
+from drafting.fit.cloth import CLOTH_KINDS, CLOTH_REPEATS, CLOTH_WIDTHS, MOST_SHRINKAGE, MOST_STRETCH
+from drafting.fit.ease import EASE_LIMITS, EASE_WHERE, EASE_WORDS, FITS, PLACES, usual_ease
+from drafting.parts.part_table import PARTS
+from drafting.pattern import finished
+from drafting.reading.options import Option, Value
+from output.api.making import Draft
+from output.sheets.papers import PAPERS
+
+__all__ = ["CLOTH", "FIT", "PAPER", "PARTS", "EaseHad", "cloth_values", "ease_had", "paper_values"]
+
+CLOTH: Final = (
+    Option("kind", "choice", "whether it is woven or knitted", default="woven", choices=CLOTH_KINDS),
+    Option("stretch", "percent", "how much longer a knit gets when it is stretched", 0.0, MOST_STRETCH, default=0.0),
+    Option("width", "length", "from selvedge to selvedge", *CLOTH_WIDTHS, default=None),
+    Option("shrinkage", "percent", "what the wash takes of its length", 0.0, MOST_SHRINKAGE, default=0.0),
+    Option("one_way", "flag", "all pieces lie with their tops one way", default=False),
+    Option("repeat", "length", "after how much its pattern comes again; left out, none", *CLOTH_REPEATS, default=None),
+)
+"""What `[cloth]` says."""
+
+FIT: Final = Option("fit", "choice", "how close it is worn", default="regular", choices=FITS)
+
+PAPER: Final = (
+    Option("size", "choice", "what it is printed on", default="A4", choices=tuple(PAPERS)),
+    Option("seam_allowance", "length", "what is added for seams", 0.0, MOST_ALLOWANCE, default=15.0),
+    Option("hem", "length", "what is turned up for hems", 0.0, MOST_HEM, default=40.0),
+    Option("roll", "length", "how wide the copy shop's roll is; left out, sheets of A0", *ROLL_WIDTHS, default=None),
+)
+"""What `[paper]` says."""
+
+
+@dataclass(frozen=True, slots=True)
+class EaseHad:
+    """The ease at one place.
+
+    block:    the block it is written with; option: what can be written there, its key in the file as its name
+    within:   the table of the block that it stands in: "ease", or "" for the block itself
+    where:    "round the bust"
+    mm:       how much was chosen; asked: whether she asked for it
+    usual:    the least and the most that is usual for this cloth and fit, mm; None where no source says so
+    note:     a sentence where what was asked for is not usual; "" elsewhere
+    finished: what the garment measures there, mm; None where that is not measured
+    """
+
+    block: str
+    option: Option
+    within: str
+    where: str
+    mm: float
+    asked: bool
+    usual: tuple[float, float] | None
+    note: str
+    finished: float | None
+
+
+def ease_had(drafted: Draft) -> tuple[EaseHad, ...]:
+    """The ease of the garment, place by place."""
+    garment, pattern = drafted.garment, drafted.pattern
+    made = {m.key: each.finished for m, each in zip(pattern.measures, finished(pattern), strict=True) if m.key}
+    ordered = [order.block for order in garment.blocks]
+    rows = []
+    for ease in drafted.ease:
+        place = ease.place
+        row = usual_ease(garment.cloth, garment.fit, place)
+        usual = None if row.low_mm is None or row.high_mm is None else (row.low_mm, row.high_mm)
+        block = next(block.name for block in ordered if place in block.places)
+        about = f"how much larger than the body {EASE_WHERE[place]}"
+        option = Option(EASE_WORDS.called(place), "length", about, *EASE_LIMITS[place], default=None)
+        is_cap = PLACES[place] is None
+        asked = place in garment.ease
+        there = None if is_cap else made.get(str(PLACES[place]))
+        within, where = "" if is_cap else "ease", EASE_WHERE[place]
+        rows.append(EaseHad(block, option, within, where, ease.mm, asked, usual, ease.note, there))
+    return tuple(rows)
+
+
+def cloth_values(drafted: Draft) -> Mapping[str, Value]:
+    """What the options of `CLOTH` and `FIT` came to: mm, shares, words."""
+    cloth = drafted.garment.cloth
+    return MappingProxyType({each.name: getattr(cloth, each.name) for each in CLOTH} | {"fit": drafted.garment.fit})
+
+
+def paper_values(drafted: Draft) -> Mapping[str, Value]:
+    """What the options of `PAPER` came to: mm, words."""
+    return MappingProxyType({each.name: getattr(drafted.garment.paper, each.name) for each in PAPER})

@@ -1,0 +1,63 @@
+// The page: which garment is open, and who shows what of it.
+
+import { html, render } from "./vendor/preact-htm.js";
+import { Garment, folder, hear } from "./store.js";
+import { First } from "./first.js";
+import { Sheet } from "./sheet.js";
+import { tellOfAnswers } from "./polite.js";
+
+const { mountTable } = await import("./table.js").catch(() => ({ mountTable: () => {} }));
+const sheet = document.getElementById("sheet");
+let open = null;
+
+/** What the address says is open: the file behind the #, "" for none. Links within the sheet keep it. */
+const fileAsked = () => {
+  const asked = decodeURIComponent(location.hash.slice(1));
+  return asked.endsWith(".toml") ? asked : "";
+};
+
+async function show() {
+  const known = await folder().catch((refusal) => ({ people: [], garments: [], lacks: null, trouble: refusal.message }));
+  const file = fileAsked();
+  const isThere = known.garments.some((each) => each.file === file);
+  document.body.classList.toggle("first", !isThere);
+  for (const id of ["table", "tape"]) document.getElementById(id).hidden = !isThere;
+  if (!isThere) {
+    open?.end();
+    open = null;
+    document.title = "trueseam";
+    render(html`<${First} known=${known} again=${show} />`, sheet);
+  } else if (open?.garment.file !== file) {
+    open?.end();
+    open = openGarment(file, known);
+  } else {
+    open.known = known;
+    open.draw();
+  }
+}
+
+/** Opens a garment: the sheet, the table and the polite voice listen to it. Gives what is open, with its end. */
+function openGarment(file, known) {
+  const garment = new Garment(file);
+  const here = { garment, known, draw: () => {}, end: () => {} };
+  here.draw = () => {
+    const head = garment.parts.head;
+    if (head) document.title = `${head.title} for ${head.wearer}`;
+    render(html`<${Sheet} key=${file} garment=${garment} known=${here.known} />`, sheet);
+  };
+  const ends = [garment.listen(here.draw), mountTable(garment), tellOfAnswers(garment)];
+  here.end = () => ends.forEach((end) => end?.());
+  here.draw();
+  garment.look();
+  return here;
+}
+
+hear(({ changed }) => {
+  if (!changed) return;
+  if (open && [open.garment.file, ...(open.garment.parts.head?.files ?? [])].some((each) => changed.includes(each))) open.garment.look();
+  show();
+});
+addEventListener("hashchange", () => {
+  if (fileAsked() || !location.hash || location.hash === "#") show();
+});
+show();

@@ -1,0 +1,91 @@
+// The sheet: her own questions from top to bottom.
+
+import { html } from "./vendor/preact-htm.js";
+import { read } from "./lengths.js";
+import { Changed } from "./changed.js";
+import { Offers, Still } from "./parts.js";
+import { Paper } from "./paper.js";
+import { Together } from "./together.js";
+import { Cloth, What } from "./what.js";
+import { Who } from "./who.js";
+
+const QUESTIONS = [["who", "For whom"], ["what", "What"], ["cloth", "Of what cloth"], ["changed", "Changed how"], ["together", "Together"], ["paper", "On paper"]];
+
+export function Sheet({ garment, known }) {
+  const { parts, state } = garment;
+  const { head } = parts;
+  if (!head) return html`<${Broken} garment=${garment} />`;
+  const shared = { garment, unit: head.unit, problems: state.problems };
+  return html`
+    <${Head} head=${head} garment=${garment} trouble=${garment.trouble} failing=${head.state === "failed"} />
+    <${Asks} asks=${state.asks} garment=${garment} />
+    <${Elsewhere} problems=${state.problems} parts=${parts} />
+    ${parts.who && html`<${Who} ...${shared} part=${parts.who} figure=${parts.figure} known=${known} bare=${parts.who.bare} />`}
+    ${parts.what && html`<${What} ...${shared} part=${parts.what} bare=${head.bare} />`}
+    ${parts.cloth && html`<${Cloth} ...${shared} part=${parts.cloth} bare=${head.bare} />`}
+    ${parts.changed && html`<${Changed} ...${shared} part=${parts.changed} order=${parts.order} more=${parts.more} bare=${head.bare} />`}
+    ${parts.together && html`<${Together} part=${parts.together} garment=${garment} />`}
+    ${parts.paper && html`<${Paper} ...${shared} part=${parts.paper} bare=${head.bare} />`}
+  `;
+}
+
+class Head extends Still {
+  render({ head, garment, trouble, failing }) {
+    return html`<header class="head">
+      <p class="small house"><a href="#people">All that is in this folder</a> <span>writes to ${head.files.map((file, place) => html`${place > 0 && " and "}<code>${file}</code>`)} on this machine and nowhere else</span></p>
+      <h1>${head.title}</h1>
+      <p class="for">for <b class="hers">${head.wearer}</b></p>
+      <div class="row head-row">
+        <button type="button" disabled=${!head.undo} onClick=${() => garment.undo()}>${head.undo ? `Undo: ${read(head.undo)}` : "Undo"}</button>
+        <button type="button" disabled=${!head.redo} onClick=${() => garment.redo()}>${head.redo ? `Do again: ${read(head.redo)}` : "Do it again"}</button>
+        <${Units} head=${head} garment=${garment} />
+      </div>
+      ${trouble && html`<p class="refusal" role="alert">${trouble}</p>`}
+      <nav aria-label="The questions"><ol class="index">${QUESTIONS.map(([id, name]) => html`<li><a href=${`#${id}`} onClick=${(event) => goTo(event, id)}>${name}</a>${id === "together" && failing && html`<span class="flag">fails</span>`}</li>`)}</ol></nav>
+    </header>`;
+  }
+}
+
+/** Leads to a question and gives it the focus, without touching the address: that names the file. */
+function goTo(event, id) {
+  event.preventDefault();
+  const heading = document.querySelector(`#${id} h2`);
+  heading?.setAttribute("tabindex", "-1");
+  heading?.focus({ preventScroll: true });
+  document.getElementById(id)?.scrollIntoView();
+}
+
+function Units({ head, garment }) {
+  const units = head.units;
+  if (!units) return null;
+  const names = { cm: "cm", in: "inches" };
+  return html`<fieldset class="either"><legend class="quiet">Lengths are shown in</legend>${Object.entries(names).map(([unit, name]) => html`<label>
+    <input type="radio" name="unit" value=${unit} checked=${head.unit === unit} disabled=${!units[unit]} onChange=${() => garment.change(units[unit], `lengths in ${name}`)} /> <span>${name}</span></label>`)}</fieldset>`;
+}
+
+/** A file that was changed meanwhile, in the same place: both values, and a button for each. */
+function Asks({ asks, garment }) {
+  if (!asks) return null;
+  return html`<div class="note asks" role="alertdialog" aria-label="Which of the two?"><p><b>${read(asks.sentence)}</b></p>
+    <div class="row"><${Offers} offers=${asks.offers} take=${(offer) => (offer.edits?.length ? garment.change(offer.edits, offer.words) : garment.look())} /></div></div>`;
+}
+
+/** What is wrong at no place that the sheet shows. */
+function Elsewhere({ problems, parts }) {
+  const steps = parts.changed?.cards.length ?? 0;
+  const isShown = (each) => each.at && ((each.in === "garment" && each.at[0] === "step" && each.at[1] < steps) || (each.in === "person" && each.at[0] === "measurements" && each.at.length > 1));
+  const rest = problems.filter((each) => !isShown(each));
+  if (!rest.length) return null;
+  return html`<div class="refusal" role="group" aria-label="What cannot be read"><p><b>This cannot be used as it stands. Below is what was last drafted.</b></p>
+    <ul>${rest.flatMap((each) => each.sentences).map((sentence) => html`<li>${read(sentence)}</li>`)}</ul></div>`;
+}
+
+/** A garment that could not be drafted since the page was opened. */
+function Broken({ garment }) {
+  const { problems } = garment.state;
+  if (!garment.trouble && !problems.length) return html`<p class="answer" role="status">Drafting …</p>`;
+  return html`<header class="head"><p class="small house"><a href="#people">All that is in this folder</a></p><h1>${garment.file}</h1></header>
+    <div class="refusal" role="alert"><p><b>${garment.trouble || "It cannot be drafted as its file stands."}</b></p>
+      ${problems.map((each) => html`<div>${each.sentences.map((sentence) => html`<p>${read(sentence)}</p>`)}<div class="row"><${Offers} offers=${each.offers} take=${(offer) => garment.change(offer.edits, offer.words)} /></div></div>`)}
+      <p>Mend it in the file with any editor and save it: this page follows by itself.</p></div>`;
+}

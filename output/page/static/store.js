@@ -1,0 +1,141 @@
+// What the page knows of one garment, and how it asks the server. One question is under way at a time; of the values
+// that are tried meanwhile only the newest is asked next, and every change is sent in its turn.
+
+/** Asks an address below api/. Gives the JSON; throws a Refusal with a sentence that can be shown. */
+export async function ask(address, given) {
+  let answer;
+  try {
+    answer = await fetch(`api/${address}`, given === undefined ? {} : {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(given),
+    });
+  } catch {
+    throw new Refusal("The server has ended: start `trueseam open` again. What you changed is in your files.", 0);
+  }
+  const told = await answer.json().catch(() => ({}));
+  if (!answer.ok) throw new Refusal(told.sentence || "That was not understood.", answer.status);
+  return told;
+}
+
+/** A question that was not answered. status: the HTTP status, 0 where the server is gone. */
+export class Refusal extends Error {
+  constructor(sentence, status) {
+    super(sentence);
+    this.status = status;
+  }
+}
+
+/** The people and garments of the folder: {folder, people, garments, lacks}. */
+export const folder = () => ask("folder");
+
+/** Writes a first file; gives {file}. */
+export const begin = (given) => ask("new", given);
+
+/**
+ * One garment.
+ *
+ * parts:    the data of each part by its name, as last answered; a part that did not change stays the same object
+ * state:    the rest of the last answer: file, version, unit, problems, written, asks
+ * trying:   whether the parts show a value that is tried and not yet written
+ * trouble:  a sentence where the last question was not answered, else null
+ */
+export class Garment {
+  #listeners = new Set();
+  #hashes = {};
+  #waiting = [];
+  #tried = null;
+  #busy = false;
+
+  constructor(file) {
+    this.file = file;
+    this.parts = {};
+    this.state = { file, version: "", unit: "cm", problems: [], written: false, asks: null };
+    this.trying = false;
+    this.trouble = null;
+  }
+
+  /** Calls `listener(garment, changed)` after every answer, `changed` being a Set of names of parts. Gives its end. */
+  listen(listener) {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  /** Asks for the garment as its files stand. Each of these gives a promise that ends when it is answered. */
+  look() {
+    return this.#send("look", {});
+  }
+
+  /** Shows what edits would give. While a question is under way only the newest call is kept; the others end at once. */
+  try(edits) {
+    return new Promise((done) => {
+      this.#tried?.done();
+      this.#tried = { address: "try", given: { edits }, done };
+      this.#next();
+    });
+  }
+
+  /** Writes edits. words: what they do, for the undo button; run: the same for all of one drag, else left out. */
+  change(edits, words, run = "") {
+    this.#forget();
+    return this.#send("change", { edits, words, run });
+  }
+
+  undo() {
+    this.#forget();
+    return this.#send("undo", {});
+  }
+
+  redo() {
+    this.#forget();
+    return this.#send("redo", {});
+  }
+
+  #forget() {
+    this.#tried?.done();
+    this.#tried = null;
+  }
+
+  #send(address, given) {
+    return new Promise((done) => {
+      this.#waiting.push({ address, given, done });
+      this.#next();
+    });
+  }
+
+  async #next() {
+    if (this.#busy) return;
+    const question = this.#waiting.shift() ?? this.#tried;
+    if (!question) return;
+    if (question === this.#tried) this.#tried = null;
+    this.#busy = true;
+    let changed = new Set();
+    try {
+      const given = { file: this.file, version: this.state.version, have: this.#hashes, ...question.given };
+      changed = this.#take(await ask(question.address, given));
+      this.trying = question.address === "try";
+      this.trouble = null;
+    } catch (refusal) {
+      this.trouble = refusal.message;
+    }
+    this.#busy = false;
+    for (const listener of this.#listeners) listener(this, changed);
+    question.done();
+    this.#next();
+  }
+
+  #take({ parts, hashes, gone, ...state }) {
+    for (const name of gone) delete this.parts[name];
+    Object.assign(this.parts, parts);
+    this.#hashes = hashes;
+    this.state = state;
+    return new Set([...gone, ...Object.keys(parts)]);
+  }
+}
+
+/** Calls `listener(told)` for whatever the server tells by itself: {changed: [files]}, {job}. Gives its end. */
+export function hear(listener) {
+  const events = new EventSource("api/events");
+  events.onmessage = (event) => listener(JSON.parse(event.data));
+  return () => events.close();
+}

@@ -1,0 +1,115 @@
+// Who it is for: her lengths beside a drawing of her, with the tape where each is taken.
+
+import { html, useState } from "./vendor/preact-htm.js";
+import { completed, read } from "./lengths.js";
+import { edit, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
+
+/** The path of one file of the folder as another names it: "../people/oda.toml". */
+export function pathFrom(file, to) {
+  const from = file.split("/").slice(0, -1);
+  const way = to.split("/");
+  while (from.length && way.length > 1 && from[0] === way[0]) {
+    from.shift();
+    way.shift();
+  }
+  return [...from.map(() => ".."), ...way].join("/");
+}
+
+const plain = /^[-\d.,]+$/;
+
+export function Who({ part, figure, known, unit, bare, problems, garment }) {
+  const [now, setNow] = useState("bust_girth");
+  const [right, setRight] = useState(() => keptRight(garment.file));
+  const needed = part.rows.filter((row) => row.needed || row.hers);
+  const others = part.rows.filter((row) => !row.needed && !row.hers);
+  const row = part.rows.find((each) => each.key === now) ?? part.rows[0];
+  const keep = (each) => {
+    const all = { ...right, [each.key]: each.text };
+    setRight(all);
+    keepRight(garment.file, all);
+  };
+  const rows = (some) => some.map((each) => html`<${Length} key=${each.key} row=${each} now=${each.key === now} look=${setNow} unit=${unit} bare=${bare}
+    problems=${problemsAt(problems, "person", ["measurements", each.word])} garment=${garment} fixed=${Boolean(part.chart)} right=${right[each.key] === each.text} keep=${keep} />`);
+  return html`<section id="who" aria-labelledby="q1">
+    <h2 id="q1">Who is it for?</h2>
+    <${Wearer} part=${part} known=${known} garment=${garment} />
+    <div class="measuring">
+      <figure class="figure">${figure && html`<${Figure} figure=${figure} at=${row.key} />`}
+        <figcaption class="small"><b>${row.name[0].toUpperCase() + row.name.slice(1)}</b>. ${row.how} ${row.again}</figcaption></figure>
+      <div>
+        <p class="small">What you measured is blue. What had to be guessed is grey, with how far off it may be.</p>
+        ${part.out.map((sentence) => html`<p class="note">${read(sentence)}</p>`)}
+        <div class="lengths">${rows(needed)}</div>
+        ${others.length > 0 && html`<details><summary>The other lengths</summary><p class="small">This garment is not drawn from these.</p><div class="lengths">${rows(others)}</div></details>`}
+      </div>
+    </div>
+  </section>`;
+}
+
+function Wearer({ part, known, garment }) {
+  const head = garment.parts.head;
+  const file = head?.files[1] ?? "";
+  const people = known.people.filter((each) => !each.problem);
+  const change = (event) => {
+    const person = people.find((each) => each.file === event.target.value);
+    if (person) garment.change([edit("garment", ["wearer"], pathFrom(garment.file, person.file))], `for ${person.name}`);
+  };
+  if (part.chart) return html`<p class="answer">Made in <b>${part.chart}</b> of a chart. ${part.taken + part.guessed} lengths come from it.</p>`;
+  const dated = (value) => garment.change([edit("person", ["measured"], value)], value ? `measured on ${value}` : "no date");
+  return html`<p class="answer">For ${people.length > 1 ? html`<select class="fill" aria-label="For whom" value=${file} onChange=${change}>${people.map((each) => html`<option value=${each.file} selected=${each.file === file}>${each.name}</option>`)}</select>` : html`<b class="hers">${part.name}</b>`},
+    measured on <input class="fill" type="date" aria-label="Measured on" value=${part.measured} onChange=${(event) => dated(event.target.value)} />.
+    <b class="hers">${part.taken} lengths</b> were measured${part.guessed > 0 && html`; <span class="guess">${part.guessed} more were guessed from them</span>`}.
+    ${" "}<a href="#" onClick=${(event) => { event.preventDefault(); location.hash = "people"; }}>Somebody else</a></p>`;
+}
+
+function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep }) {
+  const run = useRun(row.key);
+  const id = `length-${row.key}`;
+  const at = ["measurements", row.word];
+  const given = (text) => (text.trim() === "" ? "" : completed(text, "length", unit, bare));
+  const send = (text) => garment.change([edit("person", at, given(text))], `${row.name} ${text.trim() || "left out"}`, run());
+  const attempt = (text) => (text === null ? garment.look() : garment.try([edit("person", at, given(text))]));
+  const guessed = !row.hers;
+  const doubt = row.doubt && !right ? row.doubt : null;
+  const below = guessed && row.from ? (row.from === "estimated" ? `guessed, give or take ${read(row.off)}` : row.from === "chart" ? "from the chart" : "worked out from two others") : "";
+  return html`<div class=${`length${guessed ? " guessed" : ""}${now ? " now" : ""}`} onFocusIn=${() => look(row.key)}>
+    <label for=${id} onMouseEnter=${() => look(row.key)}>${row.name}</label>
+    ${fixed ? html`<span class="fill">${read(row.text)}</span>` : html`<span class="filled"><${Typed} id=${id} text=${row.asked ?? (row.hers ? row.text : "")} label=${row.name} hers=${!guessed} below=${below || row.worth ? `${id}-off` : undefined}
+      bad=${problems.length > 0} refused=${problems.length > 0} placeholder=${guessed && row.text ? `about ${row.text}` : "not measured"} send=${send} attempt=${attempt} />${row.hers && html`<span class="unit small">${plain.test(row.text) ? bare : ""}</span><span class="other small">${read(row.other)}</span>`}</span>`}
+    ${(below || row.worth) && html`<p class="off" id=${`${id}-off`}>${below}${row.worth && html`. <b class="worth">${row.worth}</b>`}</p>`}
+    <${Refusal} problems=${problems} take=${(offer) => garment.change(offer.edits, offer.words)} />
+    ${doubt && html`<div class="note" role="group" aria-label=${`${row.name}: look at it again`}><p><b>This looks like a slip of the tape.</b> ${read(doubt.sentence)}</p>
+      <div class="row"><${Offers} offers=${doubt.offers} take=${(offer) => garment.change(offer.edits, `${row.name}: ${offer.words}`)} /><button type="button" onClick=${() => keep(row)}>It is right, keep it</button></div></div>`}
+  </div>`;
+}
+
+/** The lengths that she said are right though they look like slips, by their text: they are not doubted again. */
+function keptRight(file) {
+  try {
+    return JSON.parse(localStorage.getItem(`right ${file}`)) ?? {};
+  } catch {
+    return {};
+  }
+}
+
+function keepRight(file, right) {
+  try {
+    localStorage.setItem(`right ${file}`, JSON.stringify(right));
+  } catch {
+    // she will be asked again after a restart
+  }
+}
+
+/** Her body, with the tape for one length. */
+export class Figure extends Still {
+  render({ figure, at }) {
+    const tape = figure.tapes[at];
+    const side = tape?.side ?? "front";
+    const drawn = figure[side];
+    return html`<svg class="body" viewBox=${drawn.box} role="img" aria-label=${`Your body ${side === "back" ? "from behind" : "from the front"}, drawn from your numbers${tape ? ", with the tape laid on" : ""}`}>
+      ${tape && html`<path class="tape-far" d=${tape.far} />`}
+      ${drawn.paths.map((each, place) => html`<path key=${place} class=${each.kind} d=${each.d} />`)}
+      ${tape && html`<path class="fine" d=${tape.level} /><path class="tape-edge" d=${tape.near} /><path class="tape-band" d=${tape.near} /><path class="tape-ticks" d=${tape.near} /><path class="pin" d=${tape.pins} />`}
+    </svg>`;
+  }
+}
