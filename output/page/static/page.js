@@ -52,7 +52,9 @@ function openGarment(file, known) {
   return here;
 }
 
-hear(({ changed }) => {
+hear((told) => {
+  dispatchEvent(new CustomEvent("told", { detail: told })); // to whoever waits for a job
+  const { changed } = told;
   if (!changed) return;
   if (open && [open.garment.file, ...(open.garment.parts.head?.files ?? [])].some((each) => changed.includes(each))) open.garment.look();
   show();

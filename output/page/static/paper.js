@@ -1,7 +1,7 @@
 // On paper: what it is printed on, and what is made of it, with progress, to be stopped and to be kept.
 
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
-import { ask, hear } from "./store.js";
+import { ask } from "./store.js";
 import { problemsAt, Still } from "./parts.js";
 import { Row } from "./what.js";
 
@@ -30,7 +30,11 @@ export class Paper extends Still {
 function Pieces({ pieces, garment }) {
   const [out, setOut] = useState([]);
   const [jobs, setJobs] = useState({});
-  useEffect(() => hear(({ job }) => job && setJobs((now) => (now[job.id] ? { ...now, [job.id]: { ...now[job.id], ...job } } : now))), []);
+  useEffect(() => {
+    const hear = ({ detail: { job } }) => job && setJobs((now) => ({ ...now, [job.id]: { ...now[job.id], ...job } }));
+    addEventListener("told", hear);
+    return () => removeEventListener("told", hear);
+  }, []);
   const chosen = pieces.filter((each) => !out.includes(each));
   const make = async (what, name) => {
     try {
