@@ -20,7 +20,7 @@ from drafting.pattern.places import Fullness
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
 
-__all__ = ["Held", "held_in", "thread_lines"]
+__all__ = ["Held", "Meeting", "held_in", "meeting_places", "thread_lines"]
 
 _LEAST: Final = 3.0
 """mm. Less than that is held in by the hand without thinking (our figure)."""
@@ -58,7 +58,7 @@ class Held:
 
 
 @dataclass(frozen=True, slots=True)
-class _Place:
+class Meeting:
     """Where both runs of a seam meet, mm along each, and the notches that mark it."""
 
     a: float
@@ -101,19 +101,24 @@ def _unsewn(pattern: Pattern, run: Sequence[EdgeRef], low: float, high: float) -
     return None
 
 
-def _stretches(walked: Walked) -> list[tuple[_Place, _Place]]:
-    """What one run has more of than the other, between places where they meet; neighbours of one kind as one."""
+def meeting_places(walked: Walked) -> list[Meeting]:
+    """Where both runs of a seam are to meet, in the order of the walk: its ends, its notches, where it lies flat."""
     start, end = walked.flat
     places = [
-        _Place(pair.along_a, pair.along_b, pair.a.notch, pair.b.notch)
+        Meeting(pair.along_a, pair.along_b, pair.a.notch, pair.b.notch)
         for pair in walked.notches
         if pair.along_a is not None and pair.along_b is not None
     ]
     # the end of what lies flat may have a notch of its own
-    flat = (_Place(start, start), _Place(walked.a - end, walked.b - end))
+    flat = (Meeting(start, start), Meeting(walked.a - end, walked.b - end))
     places += [each for each in flat if all(abs(each.a - other.a) > _NOTHING for other in places)]
-    places += [_Place(0.0, 0.0), _Place(walked.a, walked.b)]
-    places.sort(key=lambda place: (place.a, place.b, not place.mark_a))
+    places += [Meeting(0.0, 0.0), Meeting(walked.a, walked.b)]
+    return sorted(places, key=lambda place: (place.a, place.b, not place.mark_a))
+
+
+def _stretches(walked: Walked) -> list[tuple[Meeting, Meeting]]:
+    """What one run has more of than the other, between places where they meet; neighbours of one kind as one."""
+    places = meeting_places(walked)
     parts = [
         (one, other) for one, other in pairwise(places) if other.a - one.a > _NOTHING or other.b - one.b > _NOTHING
     ]
@@ -124,7 +129,7 @@ def _stretches(walked: Walked) -> list[tuple[_Place, _Place]]:
             for beside in (k - 1, k + 1):
                 if 0 <= beside < len(parts):
                     held[beside] = held[k]
-    joined: list[tuple[_Place, _Place]] = []
+    joined: list[tuple[Meeting, Meeting]] = []
     last = 0
     for part, kind in zip(parts, held, strict=True):
         if kind and last == kind:
@@ -135,7 +140,7 @@ def _stretches(walked: Walked) -> list[tuple[_Place, _Place]]:
     return joined
 
 
-def _kind(part: tuple[_Place, _Place]) -> int:
+def _kind(part: tuple[Meeting, Meeting]) -> int:
     """1 where the first run is longer by what shows, -1 where the second is, else 0."""
     one, other = part
     more = (other.a - one.a) - (other.b - one.b)

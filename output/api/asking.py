@@ -9,8 +9,9 @@ from typing import Generic, TypeVar, overload
 from blocks.step_at_fault import checked_after
 from drafting.checks import Checked, Result, Verdict, check_pattern, worst
 from drafting.errors import UnknownName
-from drafting.pattern import Finished, Piece, Role, finished
-from drafting.pattern.compare import Moved, moved
+from drafting.pattern import Finished, Fullness, Piece, Role, finished, run_total
+from drafting.pattern.compare import SHOWS, Moved, moved
+from drafting.pattern.gathered import held_in
 from drafting.reading.units import length_text
 from drafting.sewing import SewingStep, Supply, sewing_order, supplies
 from output.api.making import Draft
@@ -27,6 +28,7 @@ __all__ = [
     "Comparison",
     "EdgeLength",
     "Rows",
+    "SewnTo",
     "check",
     "compare",
     "edges",
@@ -109,13 +111,32 @@ class Comparison(Rows[Moved]):
 
 
 @dataclass(frozen=True, slots=True)
+class SewnTo:
+    """What an edge is sewn to: in which seam, to which pieces.
+
+    own, other: how long the whole run that the edge is part of is, and what it is sewn to, mm
+    held:       "eased" or "gathered", of the longer of the two; "" where they are as long as each other
+    """
+
+    seam: str
+    pieces: tuple[str, ...]
+    own: float
+    other: float
+    held: str
+
+
+@dataclass(frozen=True, slots=True)
 class EdgeLength:
-    """How long an edge of a piece is, mm; what it is there for: "seam", "fold", "hem", "opening", "dart leg"."""
+    """How long an edge of a piece is, mm; what it is there for: "seam", "fold", "hem", "opening", "dart leg".
+
+    sewn: every seam that it is in
+    """
 
     piece: str
     edge: str
     length: float
     role: Role
+    sewn: tuple[SewnTo, ...] = ()
 
 
 def check(drafted: Draft, *, after: Checks | None = None) -> Checks:
@@ -142,9 +163,10 @@ def measurements(drafted: Draft) -> Rows[Finished]:
 
 
 def edges(drafted: Draft) -> Rows[EdgeLength]:
-    """Every edge of every piece with its length, mm. A row is called by both names: "sleeve, hem"."""
+    """Every edge of every piece: its length, mm, what it is sewn to. A row is called by both names: "sleeve, hem"."""
+    sewn = _sewn_to(drafted)
     found = tuple(
-        EdgeLength(piece.name, edge.name, edge.length, edge.role)
+        EdgeLength(piece.name, edge.name, edge.length, edge.role, tuple(sewn.get((piece.name, edge.name), ())))
         for piece in drafted.pattern.pieces
         for edge in piece.edges
     )
@@ -153,6 +175,20 @@ def edges(drafted: Draft) -> Rows[EdgeLength]:
         Row((each.piece, each.edge, length_text(each.length, drafted.unit), each.role.value)) for each in found
     )
     return Rows(found, lambda: (Table("Edges", columns, rows),), lambda each: f"{each.piece}, {each.edge}")
+
+
+def _sewn_to(drafted: Draft) -> dict[tuple[str, str], list[SewnTo]]:
+    pattern = drafted.pattern
+    gathered = {held.seam for held in held_in(pattern) if held.kind is Fullness.GATHERED}
+    found: dict[tuple[str, str], list[SewnTo]] = {}
+    for seam in pattern.seams:
+        a, b = (run_total(pattern, run) for run in (seam.a, seam.b))
+        held = "" if abs(a - b) < SHOWS else "gathered" if seam.name in gathered else "eased"
+        for run, other, own, there in ((seam.a, seam.b, a, b), (seam.b, seam.a, b, a)):
+            pieces = tuple(dict.fromkeys(ref.piece for ref in other))
+            for ref in run:
+                found.setdefault((ref.piece, ref.edge), []).append(SewnTo(seam.name, pieces, own, there, held))
+    return found
 
 
 def sewing(drafted: Draft) -> Rows[SewingStep]:

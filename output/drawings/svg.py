@@ -17,14 +17,13 @@ from output.drawings.drawing import (
     Box,
     Item,
     LineKind,
-    Moved,
     Stroke,
     Text,
     number_text,
     printable,
-    trace,
     upside_down,
 )
+from output.drawings.path_data import path_data
 from output.drawings.piece_drawing import Heading, piece_lines, piece_strokes, with_notes
 from output.drawings.piece_notes import piece_words
 from output.drawings.scale_proof import check_length
@@ -116,33 +115,12 @@ def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | Non
     return tostring(drawing, "unicode") + "\n"
 
 
-class _PathPen:
-    """A pen that writes SVG path data."""
-
-    def __init__(self) -> None:
-        self.data: list[str] = []
-
-    def move(self, x: float, y: float) -> None:
-        self.data.append(f"M{number_text(x)} {number_text(y)}")
-
-    def line(self, x: float, y: float) -> None:
-        self.data.append(f"L{number_text(x)} {number_text(y)}")
-
-    def cubic(self, x1: float, y1: float, x2: float, y2: float, x: float, y: float) -> None:
-        self.data.append("C" + " ".join(map(number_text, (x1, y1, x2, y2, x, y))))
-
-    def close(self) -> None:
-        self.data.append("Z")
-
-
 def _path(kind: LineKind, curves: Iterable[Curve], to_page: Move, enlarged: float) -> dict[str, str]:
     """The attributes of a path: its data, and how its kind of line looks."""
-    pen = _PathPen()
-    trace(curves, Moved(pen, to_page))
     style = LINE_STYLES[kind]
     path = {
         "class": kind.replace(" ", "-"),
-        "d": "".join(pen.data),
+        "d": path_data(curves, to_page),
         "stroke-width": number_text(enlarged * style.weight),
     }
     if style.dash:

@@ -31,7 +31,7 @@ def read_svg(text: str) -> Drawing:
     lines = {}
     for path in root.iter("{http://www.w3.org/2000/svg}path"):
         assert path.get("transform") is None
-        lines[path.get("class", "")] = MultiLineString(_polylines(path.get("d", "")))
+        lines[path.get("class", "")] = MultiLineString(path_lines(path.get("d", "")))
     words = tuple("".join(text.itertext()) for text in root.iter("{http://www.w3.org/2000/svg}text"))
     return Drawing(width, height, lines, words)
 
@@ -50,7 +50,8 @@ def _millimetres(value: str) -> float:
     return float(value[:-2])
 
 
-def _polylines(data: str) -> list[LineString]:
+def path_lines(data: str) -> list[LineString]:
+    """The lines that path data draws, a list of places to each; curves by a hundred chords."""
     tokens = _TOKEN.findall(data)
     assert "".join(tokens) == data.replace(" ", "")
     found: list[list[tuple[float, float]]] = []
