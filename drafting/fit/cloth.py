@@ -9,7 +9,17 @@ from drafting.errors import UnknownName
 from drafting.reading.given import Given, number_problem
 from drafting.reading.read_table import Reader, refuse
 
-__all__ = ["CLOTH_KINDS", "CLOTH_REPEATS", "CLOTH_WIDTHS", "MOST_SHRINKAGE", "MOST_STRETCH", "Cloth", "ClothKind", "read_cloth", "stretch_class"]
+__all__ = [
+    "CLOTH_KINDS",
+    "CLOTH_REPEATS",
+    "CLOTH_WIDTHS",
+    "MOST_SHRINKAGE",
+    "MOST_STRETCH",
+    "Cloth",
+    "ClothKind",
+    "read_cloth",
+    "stretch_class",
+]
 
 ClothKind = Literal["woven", "knit"]
 CLOTH_KINDS: tuple[ClothKind, ...] = get_args(ClothKind)
