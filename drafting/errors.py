@@ -48,12 +48,14 @@ class Problem:
     read:     what stands there now
     expected: what could have stood there
     mend:     how to put it right, when that is more than writing what was expected
+    at:       the same place for a program: keys and counts from 0, ("step", 2, "by"); empty where it is not known
     """
 
     where: str
     read: str
     expected: str
     mend: str = ""
+    at: tuple[str | int, ...] = ()
 
     def sentence(self) -> str:
         """The problem as one line of plain text."""

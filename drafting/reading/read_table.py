@@ -72,6 +72,7 @@ class Reader:
     section:  the place inside the file, "[cloth]"; empty at the top
     words:    what its keys may be called; without any, a key is found in capitals and with spaces as well
     shows:    the unit that sentences are in where what she wrote shows none ("cm", "mm", "in"; None: the file's)
+    at:       where the table stands in the file, keys and counts from 0
 
     Every reading method takes the key, and `default=` for a key that may be left out; without it, a missing key
     is a problem. Lengths come back in millimetres, shares as fractions of one, angles in degrees.
@@ -87,12 +88,14 @@ class Reader:
         section: str = "",
         words: Words = _NO_WORDS,
         shows: str | None = None,
+        at: tuple[str | int, ...] = (),
     ) -> None:
         self.place = printable(place, most=200)
         self.problems = problems
         self.unit = unit
         self.section = section
         self.shows = shows
+        self._at = at
         self._words = words
         self._unit_unread = False
         self._table: dict[str, object] = {}
@@ -116,7 +119,8 @@ class Reader:
     def problem(self, key: str, expected: str, mend: str = "", *, read: str | None = None) -> None:
         """Note that what stands at `key` will not do."""
         seen = read if read is not None else shown(self._table[key]) if key in self._table else "nothing"
-        self.problems.append(Problem(self.where(key), seen, expected, mend))
+        at = (*self._at, self._written.get(key) or self._words.called(key))
+        self.problems.append(Problem(self.where(key), seen, expected, mend, at))
 
     def called(self, key: str) -> str:
         """The word that is shown for a key."""
@@ -285,7 +289,7 @@ class Reader:
             self.problem(key, within_one if self.section else f"a line [{key}] and below it its parts")
             # Its keys must not be reported as missing as well: one problem for one mistake.
             return Reader({}, place=self.place, problems=[], unit=self.unit, section=section, words=words)
-        return self._open(value or {}, section, words)
+        return self._open(value or {}, section, words, (key,))
 
     def tables(self, key: str, *, most: int = MOST_TABLES, mend: str = "") -> tuple[Reader, ...]:
         """The tables of the list at `key`, in their order; none when it is left out, or where there are too many.
@@ -306,7 +310,7 @@ class Reader:
         for count, item in enumerate(value, start=1):
             section = f"{self.section} {key} {count}" if self.section else f"[[{key}]] {count}"
             if isinstance(item, Mapping):
-                opened.append(self._open(item, section, _NO_WORDS))
+                opened.append(self._open(item, section, _NO_WORDS, (key, count - 1)))
             else:
                 self.problem(key, each, read=shown(item))
         return tuple(opened)
@@ -365,16 +369,9 @@ class Reader:
                 continue
             self._table[key], self._written[key] = value, written
 
-    def _open(self, table: Mapping[str, object], section: str, words: Words) -> Reader:
-        reader = Reader(
-            table,
-            place=self.place,
-            problems=self.problems,
-            unit=self.unit,
-            section=section,
-            words=words,
-            shows=self.shows,
-        )
+    def _open(self, table: Mapping[str, object], section: str, words: Words, within: tuple[str | int, ...]) -> Reader:
+        reader = Reader(table, place=self.place, problems=self.problems, section=section, words=words)
+        reader.unit, reader.shows, reader._at = self.unit, self.shows, (*self._at, *within)
         reader._unit_unread = self._unit_unread
         self._inner.append(reader)
         return reader

@@ -175,3 +175,15 @@ def test_where_the_unit_cannot_be_read_that_is_the_one_problem() -> None:
     assert reader.file_unit() is None
     reader.table("measurements").lengths(dict.fromkeys(lengths, (500.0, 1500.0)))
     assert [problem.where for problem in problems] == ["oda.toml, unit", "oda.toml, [measurements] hip"]
+
+
+def test_a_problem_says_where_it_stands_for_a_program() -> None:
+    problems: list[Problem] = []
+    table = {"step": [{"by": 1.0}, {"Depth": "9 ells", "inner": {"deep": "x"}}]}
+    reader = Reader(table, place="dress.toml", problems=problems, unit="cm")
+    for step in reader.tables("step"):
+        step.length("by", default=None)
+        step.length("depth", default=None)
+        step.table("inner").length("deep", default=None)
+    reader.finish()
+    assert [each.at for each in problems] == [("step", 1, "Depth"), ("step", 1, "inner", "deep")]
