@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
-from blocks.garment import order_taken
+from blocks.garment import Garment, order_taken
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import WORDS, Word, plain_word, turned_word
@@ -75,6 +75,11 @@ class WrittenStep:
     entry: type[Alteration] | None
     options: tuple[WrittenOption, ...] = ()
     problems: tuple[Problem, ...] = ()
+
+    def turns(self, option: str) -> bool:
+        """Whether the word that is written turns the number of an option round: above zero in the file, below here."""
+        word = _word(self.called)
+        return word is not None and option in word.turned
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,9 +187,9 @@ def _key(option: Option, table: Mapping[str, object], word: Word, entry: type[Al
     return next((key for key in table if file_word(key) in meant), listed)
 
 
-def taken_places(drafted: Draft) -> tuple[int, ...]:
+def taken_places(garment: Garment) -> tuple[int, ...]:
     """For each step in the order taken, its place among the steps as they are written, from 0."""
-    return order_taken(drafted.garment)
+    return order_taken(garment)
 
 
 def alteration_list() -> tuple[type[Alteration], ...]:
@@ -206,11 +211,10 @@ def typed_settings(remedy: Remedy, step: WrittenStep | None, unit: str) -> dict[
     """
     at_most = remedy.act == "change"
     options = {each.option.name: each for each in step.options} if step else {}
-    turned = _turned(step)
     found: dict[str, str | bool | float] = {}
     for each in remedy.settings:
         key = options[each.option].key if each.option in options else OPTION_WORDS.get(each.option, each.option)
-        sign = -1.0 if each.option in turned else 1.0
+        sign = -1.0 if step is not None and step.turns(each.option) else 1.0
         found[key] = _typed_setting(each, sign, unit, at_most=at_most)
     return found
 
@@ -226,12 +230,9 @@ def remedy_words(remedy: Remedy, unit: str) -> str:
         value = _typed_setting(each, sign, unit, at_most=at_most)
         parts.append(str(value) if isinstance(each.value, str) else f"{each.option.replace('_', ' ')} {value}")
     called = word.word if word is not None else remedy.alteration
-    return f"{called.capitalize()}: {', '.join(parts)}" if parts else called.capitalize()
-
-
-def _turned(step: WrittenStep | None) -> tuple[str, ...]:
-    word = _word(step.called) if step else None
-    return word.turned if word else ()
+    said = ", ".join(parts).removeprefix("amount ")
+    between = " " if said.startswith("by ") else ": "
+    return f"{called.capitalize()}{between}{said}" if said else called.capitalize()
 
 
 def _typed_setting(setting: Setting, sign: float, unit: str, *, at_most: bool) -> str | bool | float:

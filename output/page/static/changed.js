@@ -45,6 +45,7 @@ function Card({ card, neighbours, written, unit, bare, problems, garment }) {
   const attempt = (field) => (value) => (value === null ? garment.look() : garment.try(edits(field, value)));
   const bad = (field) => problems.some((each) => each.at[2] === field.key);
   const refused = problems.length > 0;
+  const cannot = (field) => problems.flatMap((each) => (each.cannot?.[field.key] ? [each.cannot[field.key]] : []));
   const rest = card.fields.filter((each) => each !== main);
   const shown = rest.filter((each) => each.hers || each.required);
   const others = rest.filter((each) => !shown.includes(each));
@@ -63,7 +64,7 @@ function Card({ card, neighbours, written, unit, bare, problems, garment }) {
       ${main && html`<span class="value"><label class="small" for=${`${id}-${main.key}`}>${main.name}</label>
         <${Field} field=${main} unit=${unit} bare=${bare} id=${`${id}-${main.key}`} label=${label} send=${send(main)} attempt=${attempt(main)} bad=${bad(main)} refused=${refused} /></span>`}
     </div>
-    ${main && html`<${Slider} field=${main} unit=${unit} id=${`${id}-${main.key}-slider`} label=${label} attempt=${attempt(main)} send=${send(main)} />`}
+    ${main && html`<${Slider} field=${main} unit=${unit} id=${`${id}-${main.key}-slider`} label=${label} attempt=${attempt(main)} send=${send(main)} cannot=${cannot(main)} />`}
     ${shown.length > 0 && html`<div class="rows">${shown.map(row)}</div>`}
     <${Refusal} problems=${problems} take=${take} />
     <${Told} card=${card} />

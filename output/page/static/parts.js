@@ -123,7 +123,7 @@ export function Slider({ field, unit, id, label, attempt, send, cannot }) {
   };
   const part = (at) => Math.min(1, Math.max(0, (at - scale.low) / (scale.high - scale.low)));
   return html`<div class="slide">
-    ${(cannot ?? []).map(([from, to]) => html`<span class="cannot" ref=${(node) => node && Object.assign(node.style, { left: `${100 * part(from)}%`, width: `${100 * (part(to) - part(from))}%` })} />`)}
+    ${(cannot ?? []).filter(([from, to]) => part(to) > part(from)).map(([from, to]) => html`<span class="cannot" ref=${(node) => node && Object.assign(node.style, { left: `${100 * part(from)}%`, width: `${100 * (part(to) - part(from))}%` })} />`)}
     <input type="range" id=${id} min=${scale.low} max=${scale.high} step=${scale.step} value=${value} aria-label=${label} aria-valuetext=${String(text)} onInput=${input} onChange=${change} />
     <${Marks} scale=${scale} kind=${field.kind} unit=${unit} />
   </div>`;

@@ -57,7 +57,7 @@ function Wearer({ part, known, garment }) {
   if (part.chart) return html`<p class="answer">Made in <b>${part.chart}</b> of a chart. ${part.taken + part.guessed} lengths come from it.</p>`;
   const dated = (value) => garment.change([edit("person", ["measured"], value)], value ? `measured on ${value}` : "no date");
   return html`<p class="answer">For ${people.length > 1 ? html`<select class="fill" aria-label="For whom" value=${file} onChange=${change}>${people.map((each) => html`<option value=${each.file} selected=${each.file === file}>${each.name}</option>`)}</select>` : html`<b class="hers">${part.name}</b>`},
-    measured on <input class="fill" type="date" aria-label="Measured on" value=${part.measured} onChange=${(event) => dated(event.target.value)} />.
+    measured on <input class="fill" type="date" aria-label="Measured on" value=${part.measured} onChange=${(event) => dated(event.target.value)} />.${" "}
     <b class="hers">${part.taken} lengths</b> were measured${part.guessed > 0 && html`; <span class="guess">${part.guessed} more were guessed from them</span>`}.
     ${" "}<a href="#" onClick=${(event) => { event.preventDefault(); location.hash = "people"; }}>Somebody else</a></p>`;
 }

@@ -12,32 +12,18 @@ from output.api.steps import (
     neighbours,
     other_words,
     step_moves,
-    taken_places,
     written_step,
 )
 from output.api.wording import length_text, sentence_in
-from output.page.views.data import Data, bare_unit, written_tables
+from output.page.views.data import Data, bare_unit
 from output.page.views.fields import asked_text, field_of
-from output.page.views.offers import StepsInFile
+from output.page.views.offers import steps_in_file
 from output.page.views.shown import Shown
 
-__all__ = ["changed", "more", "order", "steps_in_file"]
+__all__ = ["changed", "more", "order"]
 
 _SEVERAL: Final = 4
 """So many lengths that moved are told on a card; the report tells all."""
-
-
-def steps_in_file(shown: Shown) -> StepsInFile:
-    """The steps of the garment's own file, and when each of them was taken.
-
-    Those of a file that it follows, and the blend of sizes, were written before them and stand elsewhere.
-    """
-    tables = written_tables(shown, "step")
-    own = [place for place, table in enumerate(tables) if table.get("in_use") is not False]
-    before = len(shown.garment.steps) - len(own)
-    written = [*[None] * before, *own]
-    taken = [written[place] for place in taken_places(shown.draft)]
-    return StepsInFile(tables, taken, shown.unit, bare_unit(shown.tables))
 
 
 def changed(shown: Shown) -> Data:
@@ -53,7 +39,7 @@ def changed(shown: Shown) -> Data:
     untouched: what was measured to be as it was
     Beside them `elsewhere`: how many steps stand in files that this one follows.
     """
-    steps = steps_in_file(shown)
+    steps = steps_in_file(shown.garment, shown.tables)
     moves = step_moves(shown.draft)
     turns = {place: turn for turn, place in enumerate(steps.taken) if place is not None}
     cards = [_card(shown, place, table, turns.get(place), moves) for place, table in enumerate(steps.tables)]
@@ -66,7 +52,7 @@ def order(shown: Shown) -> Data:
     first, second: their places in the file; matters, sentence: whether they could change places, and what would differ
     as_written: whether the steps are taken as they stand in the file
     """
-    steps = steps_in_file(shown)
+    steps = steps_in_file(shown.garment, shown.tables)
     found = []
     for each in neighbours(shown.draft):
         first, second = steps.taken[each.first], steps.taken[each.first + 1]

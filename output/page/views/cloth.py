@@ -33,7 +33,7 @@ def cloth(shown: Shown) -> Data:
 
 
 def _ease(had: EaseHad, shown: Shown) -> Data:
-    unit, blocks = shown.unit, written_tables(shown, "block")
+    unit, blocks = shown.unit, written_tables(shown.tables, "block")
     place = next((count for count, each in enumerate(blocks) if each.get("name") == had.block), None)
     at: list[str | int] | None = None
     written = None

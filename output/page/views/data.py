@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from output.api.wording import length_text, other_unit
-from output.page.views.shown import Shown
 
 __all__ = ["Data", "bare_unit", "both_units", "written_tables"]
 
@@ -25,7 +24,7 @@ def bare_unit(table: Mapping[str, Any]) -> str | None:
     return unit if isinstance(unit, str) else None
 
 
-def written_tables(shown: Shown, name: str) -> Sequence[Mapping[str, Any]]:
-    """The tables of that name in the garment's file: its blocks, parts or steps, as they are written."""
-    found = shown.tables.get(name, ())
+def written_tables(tables: Mapping[str, Any], name: str) -> Sequence[Mapping[str, Any]]:
+    """The tables of that name in a garment's file: its blocks, parts or steps, as they are written."""
+    found = tables.get(name, ())
     return [each for each in found if isinstance(each, Mapping)] if isinstance(found, list) else ()

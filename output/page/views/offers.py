@@ -6,10 +6,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from output.api.steps import Remedy, remedy_words, typed_settings, written_step
-from output.page.views.data import Data
+from output.api import Garment
+from output.api.steps import Remedy, remedy_words, taken_places, typed_settings, written_step
+from output.page.views.data import Data, bare_unit, written_tables
 
-__all__ = ["StepsInFile", "offers_of"]
+__all__ = ["StepsInFile", "offers_of", "steps_in_file"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,18 @@ class StepsInFile:
     taken: Sequence[int | None]
     unit: str
     bare: str | None = None
+
+
+def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
+    """The steps of the garment's own file, and when each of them is taken.
+
+    Those of a file that it follows, and the blend of sizes, are written before them and stand elsewhere.
+    """
+    steps = written_tables(tables, "step")
+    own = [place for place, table in enumerate(steps) if table.get("in_use") is not False]
+    written = [*[None] * (len(garment.steps) - len(own)), *own]
+    taken = [written[place] for place in taken_places(garment)]
+    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables))
 
 
 def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:

@@ -6,10 +6,9 @@ from typing import Any
 
 from output.api.asking import measurements
 from output.api.wording import length_text, sentence_in
-from output.page.views.changed import steps_in_file
 from output.page.views.data import Data
 from output.page.views.head import state_of, verdict_of
-from output.page.views.offers import offers_of
+from output.page.views.offers import offers_of, steps_in_file
 from output.page.views.shown import Shown
 
 __all__ = ["together"]
@@ -27,7 +26,7 @@ def together(shown: Shown) -> Data:
               that did not change it; by: how much more or less that is
     gone:     the lengths there were before the last change and are no more
     """
-    steps = steps_in_file(shown)
+    steps = steps_in_file(shown.garment, shown.tables)
     faults = sorted(shown.checks.faults, key=lambda each: each.verdict == "warn")
     rows = measurements(shown.draft)
     before = {each.name: each.finished for each in measurements(shown.before)} if shown.before else {}

@@ -34,7 +34,7 @@ def what(shown: Shown) -> Data:
 
 
 def _block(shown: Shown, each: Any) -> Data:
-    tables = written_tables(shown, "block")
+    tables = written_tables(shown.tables, "block")
     place = next((count for count, table in enumerate(tables) if table.get("name") == each.name), None)
     order = next((order for order in shown.garment.blocks if order.block.name == each.name), None)
     table: Mapping[str, Any] = tables[place] if place is not None else {}
@@ -51,7 +51,7 @@ def _block(shown: Shown, each: Any) -> Data:
 
 
 def _part(shown: Shown, each: Any) -> Data:
-    tables = written_tables(shown, "part")
+    tables = written_tables(shown.tables, "part")
     place = next((count for count, table in enumerate(tables) if table.get("name") == each.name), None)
     made = next((part for part in shown.garment.parts if part.part == each.name), None)
     table: Mapping[str, Any] = tables[place] if place is not None else {}
