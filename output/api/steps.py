@@ -11,16 +11,15 @@ from blocks.garment import Garment, order_taken
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import WORDS, Word, plain_word, turned_word
-from drafting.alterations.swapped_steps import swapped
+from drafting.alterations.swapped_steps import Swapped, swapped
 from drafting.errors import Problem, Remedy, Setting
 from drafting.pattern import Pattern, Role
 from drafting.pattern.compare import Moved, moved
 from drafting.reading.key_words import file_word
 from drafting.reading.options import Option, Value
 from drafting.reading.read_table import Reader
-from drafting.reading.units import percent, sentence_in
+from drafting.reading.units import length_text, percent, sentence_in
 from output.api.making import Draft
-from output.report.before_after import swap_sentence
 
 __all__ = [
     "Neighbours",
@@ -148,8 +147,24 @@ def neighbours(drafted: Draft) -> Iterator[Neighbours]:
     """Every two steps that were taken one after the other, tried the other way round."""
     taken = drafted.taken.steps
     for each in swapped(drafted.stages, taken):
-        sentence = swap_sentence(each, drafted.pattern.history, drafted.unit)
-        yield Neighbours(each.first - 1, each.matters, sentence)
+        yield Neighbours(each.first - 1, each.matters, _other_way_round(each, drafted.unit))
+
+
+def _other_way_round(swap: Swapped, unit: str) -> str:
+    """What would come out differently, the most telling length first."""
+    if swap.refused:
+        return f"The order matters: the other way round they cannot be had. {swap.refused}"
+    if not swap.matters:
+        return "In either order these two give the same pattern."
+    lengths = [each for each in swap.moved if each.before is not None and each.after is not None]
+    largest = min(lengths, key=lambda each: (each.kind != "finished", -abs(each.by)), default=None)
+    if largest is None:
+        return "The order matters: the other way round some lines would lie elsewhere."
+    before, after = (length_text(mm or 0.0, unit) for mm in (largest.before, largest.after))
+    if before == after:
+        return "The order matters by less than a hair: what shows of the lengths would be the same."
+    name = largest.name if largest.kind == "finished" else f"{largest.name} of the {largest.where}"
+    return f"The order matters: the other way round “{name}” would be {after} instead of {before}."
 
 
 def _word(written: object) -> Word | None:

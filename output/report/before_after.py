@@ -14,7 +14,7 @@ from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
 from drafting.reading.units import cm, length_text, sentence_in
 from output.report.tables import Column, Passage, Row, Table, step_sentence
 
-__all__ = ["BeforeAfter", "before_after", "moved_table", "order_passage", "redrawn", "steps_data", "swap_sentence"]
+__all__ = ["BeforeAfter", "before_after", "moved_table", "order_passage", "redrawn", "steps_data"]
 
 _KINDS: Final[dict[Kind, str]] = {
     "finished": "finished measurement",
@@ -62,7 +62,7 @@ def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...
 
 def order_passage(swaps: Iterable[Swapped], history: Sequence[Step], unit: str) -> Passage:
     """Which neighbouring steps would give another pattern the other way round, a sentence to every two of them."""
-    sentences = tuple(swap_sentence(swap, history, unit) for swap in swaps)
+    sentences = tuple(_swap_told(swap, history, unit) for swap in swaps)
     alone = "There are no two steps that could change places."
     return Passage("The steps in another order", sentences or (alone,))
 
@@ -126,8 +126,7 @@ def _by(each: Moved, unit: str) -> str:
     return f"{each.by:+.1f} mm"
 
 
-def swap_sentence(swap: Swapped, history: Sequence[Step], unit: str) -> str:
-    """What two neighbouring steps would give the other way round, in the unit she works in."""
+def _swap_told(swap: Swapped, history: Sequence[Step], unit: str) -> str:
     one, other = history[swap.first - 1 : swap.first + 1]
     which = f"Steps {swap.first} and {swap.first + 1} ({one.alter}, {other.alter})"
     if swap.refused:

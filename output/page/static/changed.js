@@ -28,8 +28,7 @@ function Between({ before, card, between, written }) {
   const found = between.find((each) => pair.includes(each.first) && pair.includes(each.second));
   if (!found) return html`<li class="order" aria-hidden="true"></li>`;
   const turned = found.first === card.at[1];
-  const said = found.matters ? read(found.sentence) : "In either order these two give the same pattern.";
-  return html`<li class=${`order${found.matters ? " matters" : ""}`}>${said}${turned && found.matters && !written && ` “${card.title}” is taken first, wherever it stands.`}</li>`;
+  return html`<li class=${`order${found.matters ? " matters" : ""}`}>${read(found.sentence)}${turned && found.matters && !written && ` “${card.title}” is taken first, wherever it stands.`}</li>`;
 }
 
 /** The field that a card is about: the first number that she wrote or has to write. */

@@ -67,7 +67,7 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, wide
     clearTimeout(timer.current);
     if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), 120);
   };
-  return html`<input class=${`fill${hers ? "" : " guess"}${wide ? " wide" : ""}`} type="text" id=${id} value=${typed ?? text}
+  return html`<input class=${`fill${hers ? "" : " open"}${wide ? " wide" : ""}`} type="text" id=${id} value=${typed ?? text}
     aria-label=${label} aria-describedby=${below} aria-invalid=${bad ? "true" : undefined} placeholder=${placeholder}
     autocomplete="off" spellcheck="false" onInput=${input} onBlur=${finish} onKeyDown=${keys} />`;
 }

@@ -8,11 +8,15 @@ export class What extends Still {
   render({ part, unit, bare, problems, garment }) {
     const parts = part.parts.filter((each) => each.there || !each.instead);
     const fields = [...part.blocks, ...parts].flatMap((each) => each.fields.map((field) => ({ field, of: each.name })));
+    const first = fields.filter(({ field }) => field.hers || field.kind === "length");
+    const rest = fields.filter((each) => !first.includes(each));
+    const row = ({ field, of }) => html`<${Row} key=${`${of} ${field.key}`} field=${field} name=${`${of}, ${field.name}`} unit=${unit} bare=${bare} problems=${problemsAt(problems, "garment", field.at)} garment=${garment} />`;
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
       <div class="blocks">${[...part.blocks, ...parts].map((each) => html`<${Block} key=${each.name} block=${each} garment=${garment} only=${part.blocks.filter((one) => one.there).length === 1} />`)}</div>
       ${["block", "part"].map((kind) => html`<${Refusal} problems=${problemsAt(problems, "garment", [kind])} take=${(offer) => garment.change(offer.edits, offer.words)} />`)}
-      <div class="rows">${fields.map(({ field, of }) => html`<${Row} key=${`${of} ${field.key}`} field=${field} name=${`${of}, ${field.name}`} unit=${unit} bare=${bare} problems=${problemsAt(problems, "garment", field.at)} garment=${garment} />`)}</div>
+      <div class="rows">${first.map(row)}</div>
+      ${rest.length > 0 && html`<details class="others"><summary>What else can be said of them</summary><div class="rows">${rest.map(row)}</div></details>`}
     </section>`;
   }
 }
@@ -45,7 +49,8 @@ export function Row({ field, name, unit, bare, problems, garment, note }) {
   const send = (value) => garment.change(edits(value), `${name} ${value === "" ? "as it comes" : value === true ? "yes" : value === false ? "no" : value}`, run());
   const attempt = (value) => (value === null ? garment.look() : garment.try(edits(value)));
   const slides = field.scale && field.hers;
-  return html`<div class="row-of"><label for=${id}>${field.kind === "flag" ? "" : name}</label>
+  if (field.kind === "flag") return html`<div class="row-of"><${Field} field=${field} unit=${unit} id=${id} label=${name} send=${send} /></div>`;
+  return html`<div class="row-of"><label for=${id}>${name}</label>
     <${Field} field=${field} unit=${unit} bare=${bare} id=${id} label=${name} send=${send} attempt=${attempt} bad=${problems.length > 0} refused=${problems.length > 0} />
     ${slides && html`<div class="below"><${Slider} field=${field} unit=${unit} id=${`${id}-slider`} label=${name} send=${send} attempt=${attempt} /></div>`}
     ${note ?? (!field.hers && html`<p class="small below">${read(field.about)}</p>`)}
