@@ -46,7 +46,11 @@ spline that may has the say there, by so much that nothing else is changed by it
 _ROOT: Final = 1e-11
 """How near what was left free comes to where both bend alike, as a share of its range."""
 
-_Handles = Callable[[float, float], tuple[float, float]]
+_Shares = tuple[float, float]
+"""Both handles of a curve as shares of its chord."""
+
+_Kept = Callable[[float, float, _Shares], _Shares]
+"""The handles, for the angles at either end, of a curve that is kept from turning back, from those of the spline."""
 
 
 def fair(start: Point, leaving: Vec, end: Point, arriving: Vec, *, steady: bool = False) -> Cubic:
@@ -55,7 +59,7 @@ def fair(start: Point, leaving: Vec, end: Point, arriving: Vec, *, steady: bool 
     steady: whether it must hardly turn back where its tangent lines meet ahead of the start and behind the end
     Raises NotAPattern where both ends are one place.
     """
-    return _drawn(start, leaving, end, arriving, _steady if steady else _splined)
+    return _drawn(start, leaving, end, arriving, _steady if steady else _spline)
 
 
 def fair_through(
@@ -69,19 +73,21 @@ def fair_through(
     chord, a, _ = _angles(start, leaving, place, place - start)
     beyond, _, b = _angles(place, end - place, end, arriving)
     turn = (place - start).angle_to(end - place)
-    handles = _steady if steady else _splined
+    kept = _steady if steady else _spline
+
+    def moment(at: float, other: float) -> float:
+        spline = _splined(at, other)
+        hint, shares = _moment(at, other, spline), kept(at, other, spline)
+        return (hint if shares is spline else _moment(at, other, shares)) + _HINT * hint
 
     def rate(off: float) -> float:
         # `off` is how far the direction in the place has turned from the chord before it
-        after = turn - off
-        before = _moment(off, a, handles(off, a)) + _HINT * _moment(off, a, _splined(off, a))
-        beyond_it = _moment(after, b, handles(after, b)) + _HINT * _moment(after, b, _splined(after, b))
-        return before / chord - beyond_it / beyond
+        return moment(off, a) / chord - moment(turn - off, b) / beyond
 
     widest = math.radians(85.0)
     off = root_between(rate, max(-widest, turn - widest), min(widest, turn + widest), near=_ROOT)
     through = (place - start).turned(off).unit()
-    return _drawn(start, leaving, place, through, handles), _drawn(place, through, end, arriving, handles)
+    return _drawn(start, leaving, place, through, kept), _drawn(place, through, end, arriving, kept)
 
 
 def fair_touching(
@@ -94,7 +100,7 @@ def fair_touching(
     curve of one bend leaves, touches the line and arrives so.
     halfway: whether it is drawn halfway between that and a spline, which bends less and may turn back
     """
-    handles = _halfway if halfway else _one_way
+    kept = _halfway if halfway else _one_way
     on = along.unit()
     turning = math.copysign(1.0, on.cross(end - place))
     first = (start - place).dot(on) + _ahead(start - place, leaving, on)
@@ -107,16 +113,16 @@ def fair_touching(
         touch = place + on * s
         chord, a, b = _angles(start, leaving, touch, on)
         beyond, c, d = _angles(touch, on, end, arriving)
-        after, before = _moment(c, d, handles(c, d)), _moment(b, a, handles(b, a))
+        after, before = _moment(c, d, kept(c, d, _splined(c, d))), _moment(b, a, kept(b, a, _splined(b, a)))
         return turning * (after / beyond - before / chord)
 
     touch = place + on * root_between(rate, first + margin, last - margin, near=_ROOT)
-    return _drawn(start, leaving, touch, on, handles), _drawn(touch, on, end, arriving, handles)
+    return _drawn(start, leaving, touch, on, kept), _drawn(touch, on, end, arriving, kept)
 
 
-def _drawn(start: Point, leaving: Vec, end: Point, arriving: Vec, handles: _Handles) -> Cubic:
+def _drawn(start: Point, leaving: Vec, end: Point, arriving: Vec, kept: _Kept) -> Cubic:
     chord, a, b = _angles(start, leaving, end, arriving)
-    one, other = handles(a, b)
+    one, other = kept(a, b, _splined(a, b))
     first, last = chord * one / leaving.norm(), chord * other / arriving.norm()
     return Cubic(start, start + leaving * first, end - arriving * last, end)
 
@@ -132,34 +138,40 @@ def _angles(start: Point, leaving: Vec, end: Point, arriving: Vec) -> tuple[floa
     return chord, a, b
 
 
-def _splined(a: float, b: float) -> tuple[float, float]:
-    """Both handles as shares of the chord, of a curve that may turn back."""
+def _splined(a: float, b: float) -> _Shares:
+    """The handles of the best cubic however it turns, for the angles at either end."""
+    a, b = min(_WIDEST, max(-_WIDEST, a)), min(_WIDEST, max(-_WIDEST, b))
     return _handle(a, b), _handle(b, a)
 
 
-def _steady(a: float, b: float) -> tuple[float, float]:
-    """Both handles as shares of the chord, of a curve that hardly turns back."""
-    return _one_way(a, b, _SHORTEST)
+def _spline(_a: float, _b: float, spline: _Shares) -> _Shares:
+    """The handles of a curve that may turn back."""
+    return spline
 
 
-def _one_way(a: float, b: float, shortest: float = 0.0) -> tuple[float, float]:
-    """Both handles as shares of the chord, of a curve that turns one way only as long as no handle is `shortest`."""
-    one, other = _splined(a, b)
+def _steady(a: float, b: float, spline: _Shares) -> _Shares:
+    """The handles of a curve that hardly turns back."""
+    return _one_way(a, b, spline, _SHORTEST)
+
+
+def _one_way(a: float, b: float, spline: _Shares, shortest: float = 0.0) -> _Shares:
+    """The handles of a curve that turns one way only as long as no handle is `shortest`."""
+    one, other = spline
     whole = math.sin(a + b)
     if a * b <= 0.0 or whole * a <= 0.0:
-        return one, other
+        return spline
     # the ways from either end to where the tangent lines meet
     to_meet, from_meet = math.sin(b) / whole, math.sin(a) / whole
     if one > max(to_meet, shortest):
         return max(to_meet, shortest), max(other, from_meet * _run_in(a, b / a))
     if other > max(from_meet, shortest):
         return max(one, to_meet * _run_in(b, a / b)), max(from_meet, shortest)
-    return one, other
+    return spline
 
 
-def _halfway(a: float, b: float) -> tuple[float, float]:
-    """Both handles as shares of the chord, of a curve that turns back about half as far as a spline."""
-    (one, other), (first, last) = _one_way(a, b), _splined(a, b)
+def _halfway(a: float, b: float, spline: _Shares) -> _Shares:
+    """The handles of a curve that turns back about half as far as a spline."""
+    (one, other), (first, last) = _one_way(a, b, spline), spline
     return math.sqrt(one * first), math.sqrt(other * last)
 
 
@@ -174,16 +186,15 @@ def _run_in(larger: float, share: float) -> float:
 
 def _handle(a: float, b: float) -> float:
     """The handle at the end where the angle is a, as a share of the chord, of the best cubic however it turns."""
-    a, b = _held(a), _held(b)
     aa, ab, bb = a * a, a * b, b * b
     k = _HANDLE
     low = k[0] + k[1] * aa + k[2] * ab + k[3] * bb
     return math.exp(low + k[4] * aa * aa + k[5] * aa * ab + k[6] * aa * bb + k[7] * ab * bb + k[8] * bb * bb)
 
 
-def _moment(a: float, b: float, handles: tuple[float, float]) -> float:
+def _moment(a: float, b: float, shares: _Shares) -> float:
     """Curvature at the end where the angle is a, times chord: of the cubic with these handles, its own first."""
-    one, other = handles
+    one, other = shares
     return 2.0 / 3.0 * (math.sin(a) - other * math.sin(a + b)) / (one * one)
 
 
@@ -192,7 +203,3 @@ def _ahead(away: Vec, direction: Vec, on: Vec) -> float:
     steep = -direction.cross(on)
     gone = away.cross(on) / steep if steep else 0.0
     return max(0.0, gone * direction.dot(on))
-
-
-def _held(angle: float) -> float:
-    return min(_WIDEST, max(-_WIDEST, angle))

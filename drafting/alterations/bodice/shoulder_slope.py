@@ -148,7 +148,7 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
     pair = drawn if given is None else own
     before = [each.top.armhole.sewn_length for each in pair]
 
-    downs: dict[tuple[Run, ...], float] = {}
+    downs: dict[tuple[Run, ...], float] = {}  # how far down the underarms come, by what is drawn for it
 
     def armholes(way: Way) -> tuple[Run, ...]:
         down = given
@@ -162,8 +162,9 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
         downs[runs] = down
         return runs
 
-    down = downs[fairest_of(armholes)]
-    return [each.piece(down, each.top.armhole.sewn_length) for each in own]
+    runs = fairest_of(armholes)
+    drawn_by = zip(pair, runs, strict=True)
+    return [each.piece(downs[runs], run) for each, run in drawn_by if step.alters(each.top.piece.name, tops)]
 
 
 def _turned(step: ShoulderSlope, top: Top) -> float:
@@ -246,7 +247,7 @@ class _Sloped:
                     run = self.armhole(down, way, inward)
             return with_length_kept(run, length)
 
-        return fairest(with_right_length)
+        return fairest(with_right_length, self.hinge.ways)
 
     def seam(self, down: float) -> tuple[Curve, ...]:
         """The side seam when the underarm lies so far down; what lies below the bust line stays as it is."""
@@ -267,13 +268,12 @@ class _Sloped:
         whole = exact_length(self.side.open[0])
         return solve(lambda down: exact_length(self.seam(down)) - whole - longer, about, 0.02 * about)
 
-    def piece(self, down: float, length: float) -> Piece:
-        """The whole piece, its armhole `length` mm long."""
+    def piece(self, down: float, run: Run) -> Piece:
+        """The whole piece, its armhole drawn so."""
         top, side = self.top, self.side
         seam = self.seam(down)
         tip = top.fold.point(self.tip.point(top.armhole.start))
         shoulder = drawn_between(top.shoulder, self.neck.high, tip)
-        run = self.of_length(down, length)
         accept_bend(top.armhole.parts[0], run)
         armhole = top.armhole.drawn(top.armhole.parts[0], run)
         redrawn = shoulder + self.neck.redrawn + Redrawn((armhole, side.drawn(side.parts[0], seam)))

@@ -24,7 +24,16 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolded,
     unfolds,
 )
-from drafting.alterations.techniques.redrawing.fair_armhole import Ends, Way, accept_bend, ends_of, fairest, held_at
+from drafting.alterations.techniques.redrawing.fair_armhole import (
+    WAYS,
+    Ends,
+    Way,
+    Ways,
+    accept_bend,
+    ends_of,
+    fairest,
+    held_at,
+)
 from drafting.alterations.techniques.redrawing.fair_neck import flat_neck, is_flat, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import (
     bent_at_ends,
@@ -141,6 +150,13 @@ class Hinge:
         """Whether the armhole runs upright there: where it is narrowest."""
         return held_at(self.at, self.upper[-1]).along is not None
 
+    @property
+    def ways(self) -> Ways:
+        """The ways in which an armhole past it is to be drawn: those of all ways that do not draw the same there."""
+        if not self.lower:
+            return WAYS[:1]
+        return WAYS if self.upright else WAYS[1:]
+
 
 def top_of(step: str, pattern: Pattern, half: Half) -> Top:
     """The front or the back that has a shoulder. Raises StepRefused where there is not just one, whole piece."""
@@ -205,7 +221,7 @@ def armhole_led(
         return run
 
     try:
-        run = fairest(of_length)
+        run = fairest(of_length, hinge.ways)
     except NotAPattern as error:
         raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
     armhole, slide = top.armhole, slides[run]
