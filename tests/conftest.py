@@ -5,8 +5,28 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+import pytest
 from hypothesis import settings
+
+if TYPE_CHECKING:
+    from xdist.remote import Producer
+    from xdist.scheduler import Scheduling
 
 settings.register_profile("steady", derandomize=True, database=None)
 settings.register_profile("wide", derandomize=False)
 settings.load_profile("steady")
+
+
+@pytest.hookimpl(optionalhook=True, tryfirst=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Scheduling | None:
+    """With -n, each process begins with a run of tests that stand together, so that what a file keeps is made once.
+
+    Whoever is done first takes over from the others: no core waits at the end. `--dist` asks for another way.
+    """
+    if config.getoption("dist") != "load":  # what -n alone asks for
+        return None
+    from xdist.scheduler import WorkStealingScheduling
+
+    return WorkStealingScheduling(config, log)

@@ -42,6 +42,11 @@ def orders(folder: Path) -> tuple[tuple[Path, Path], ...]:
     return tuple(pairs)
 
 
+def words(garment: Path, to: Path) -> list[str]:
+    """What the command is asked; on large paper, which is soonest drawn."""
+    return ["draft", str(garment), "--to", str(to), "--paper", "A0"]
+
+
 def started(garment: Path, to: Path) -> int:
     """A child that runs the command; its number."""
     number = os.fork()
@@ -49,7 +54,7 @@ def started(garment: Path, to: Path) -> int:
         with open(os.devnull, "w", encoding="utf-8") as nowhere:
             os.dup2(nowhere.fileno(), 1)
             os.dup2(nowhere.fileno(), 2)
-            os._exit(main(["draft", str(garment), "--to", str(to)]))
+            os._exit(main(words(garment, to)))
     return number
 
 
@@ -81,7 +86,7 @@ def results(pair: tuple[Path, Path], to: Path) -> tuple[Whole, list[Whole], floa
     """
     one, other = pair
     with open(os.devnull, "w", encoding="utf-8") as nowhere, contextlib.redirect_stdout(nowhere):
-        main(["draft", str(other), "--to", str(to)])
+        main(words(other, to))
     whole = []
     for garment in (one, other, other):
         begun = time.monotonic()

@@ -175,7 +175,7 @@ def seen(path: Path) -> str:
 
 def test_whoever_writes_inches_is_told_inches(folder: Path, capsys: Capsys) -> None:
     told = [
-        ran(capsys, "draft", "dress.toml", "--to", "out", "--all", "--explain").out,
+        ran(capsys, "draft", "dress.toml", "--to", "large", "--paper", "A0", "--all", "--explain").out,
         ran(capsys, "draft", "dress.toml", "--to", "out").out,
         ran(capsys, "measure", "wren.toml").out,
         ran(capsys, "measure", "wren.toml", "--all").out,

@@ -6,7 +6,7 @@ Whatever lies beyond a dart or a slash goes with it as a whole, so the side seam
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from drafting.alterations.skirt.skirt_quarter import Quarter, quarter_of, rebuilt
 from drafting.alterations.techniques.spreading.slash_and_spread import (
@@ -101,7 +101,9 @@ def flared(quarter: Quarter, cuts: int, wider: float, *, closing: bool) -> Piece
         closed = darts_closed(quarter, 1.0)
         wider -= hem_gained(quarter, closed)
         return closed if wider < SOLVED else flared(quarter_of(closed), cuts, wider, closing=False)
-    opened = solve(lambda by: hem_gained(quarter, _slashed(quarter, cuts, by)) - wider, wider, 0.01 * wider)
+    # to measure by, while it is sought how far it opens
+    unmarked = replace(quarter, piece=replace(quarter.piece, lines=()))
+    opened = solve(lambda by: hem_gained(quarter, _slashed(unmarked, cuts, by)) - wider, wider, 0.01 * wider)
     return _slashed(quarter, cuts, opened)
 
 

@@ -110,12 +110,14 @@ def spread_sleeve(pattern: Pattern, sleeve: SetIn, asked: Spread) -> Piece:
     smooth = {front: _stays_smooth(pattern, sleeve.front), back: _stays_smooth(pattern, sleeve.back)}
     into = {front: _above_notch(pattern, sleeve.front), back: _above_notch(pattern, sleeve.back)}
 
-    def spread(in_front: float) -> Piece:
-        return levelled(sleeve.piece, partial(_fuller, asked=asked, smooth=smooth, in_front=in_front))
+    unmarked = replace(sleeve.piece, lines=())  # to measure by, while it is sought how the fullness is shared
+
+    def spread(in_front: float, piece: Piece = sleeve.piece) -> Piece:
+        return levelled(piece, partial(_fuller, asked=asked, smooth=smooth, in_front=in_front))
 
     def uneven(in_front: float) -> float:
         """How much longer the front is above its notch than it is to be, drawn up as much as the back, mm."""
-        piece = spread(in_front)
+        piece = spread(in_front, unmarked)
         above = {edge: exact_length(piece.edge(edge).curves) - smooth[edge] for edge in smooth}
         return above[front] - above[back] * into[front] / into[back]
 

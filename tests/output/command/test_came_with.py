@@ -46,7 +46,7 @@ def test_what_is_told_in_her_unit_passes_when_it_is_typed(unit: str, tmp_path: P
 
 
 def test_it_stands_on_the_first_sheet_in_the_report_and_in_pattern_json(tmp_path: Path, capsys: Capsys) -> None:
-    result = ran(capsys, "draft", far(tmp_path), "--to", tmp_path / "out")
+    result = ran(capsys, "draft", far(tmp_path), "--to", tmp_path / "out", "--paper", "A0")
     assert result.status == 1
     (remedy,) = (
         each["remedy"]

@@ -29,7 +29,7 @@ def environment(**more: str) -> dict[str, str]:
 def words_for(what: str, folder: Path) -> list[str]:
     path = written(folder, TIGHT)
     return {
-        "draft": ["draft", str(path), "--to", str(folder / "out")],
+        "draft": ["draft", str(path), "--to", str(folder / "out"), "--paper", "A0"],
         "check in JSON": ["check", str(path), "--json"],
         "help": ["draft", "--help"],
         "version": ["--version"],
@@ -173,7 +173,7 @@ def test_a_terminal_that_has_ascii_only(more: dict[str, str], command: str, tmp_
     path = written(tmp_path, garment, person)
     env = environment(PYTHONCOERCECLOCALE="0", **more)
     words = {
-        "draft": ["draft", str(path), "--to", str(tmp_path / "øl")],
+        "draft": ["draft", str(path), "--to", str(tmp_path / "øl"), "--paper", "A0"],
         "check": ["check", str(path)],
         "measure": ["measure", "inga.toml"],
     }[command]

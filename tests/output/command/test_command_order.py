@@ -32,7 +32,7 @@ def dress(*steps: str, top: str = "") -> str:
 
 def drafted(capsys: Capsys, folder: Path, garment: str, *words: str) -> tuple[Pattern, str, str]:
     """The pattern, the report, and what the terminal says."""
-    result = ran(capsys, "draft", written(folder, garment), "--to", folder / "out", *words)
+    result = ran(capsys, "draft", written(folder, garment), "--to", folder / "out", "--paper", "A0", *words)
     assert result.status == 0, result.err
     pattern = from_json((folder / "out" / "pattern.json").read_text(encoding="utf-8"))
     return pattern, (folder / "out" / "report.html").read_text(encoding="utf-8"), " ".join(result.out.split())

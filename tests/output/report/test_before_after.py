@@ -143,8 +143,8 @@ def test_the_order_is_told_only_when_asked(tmp_path: Path, capsys: pytest.Captur
     (tmp_path / "inga.toml").write_text(PERSON, encoding="utf-8")
     path = tmp_path / "dress.toml"
     path.write_text(STEPS, encoding="utf-8")
-    plain = ran(capsys, "draft", path, "--to", tmp_path / "plain")
-    asked = ran(capsys, "draft", path, "--to", tmp_path / "asked", "--explain")
+    plain = ran(capsys, "draft", path, "--to", tmp_path / "plain", "--paper", "A0")
+    asked = ran(capsys, "draft", path, "--to", tmp_path / "asked", "--paper", "A0", "--explain")
     sentence = "Steps 1 and 2 (lengthen, upper arm) give another pattern the other way round: elbow"
     assert "another order" not in plain.out
     assert sentence in " ".join(asked.out.split())

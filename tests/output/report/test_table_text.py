@@ -43,7 +43,7 @@ def test_a_draft_goes_on_one_screen_with_the_verdict_first(
     )
     monkeypatch.chdir(tmp_path)
     path = written(Path(), GARMENTS[name])
-    for words in (("draft", path, "--to", "out"), ("check", path)):
+    for words in (("draft", path, "--to", "out", "--paper", "A0"), ("check", path)):
         ran(capsys, *words)
     assert len(answers) == 2
     for answer in answers:
