@@ -8,17 +8,19 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Draw, Drawn
-from drafting.parts.facing_strip import Strip, draw_strip, strip_seams
+from drafting.parts.facing_in_one import has_neck_facing
+from drafting.parts.facing_strip import LAPPING, Strip, draw_strip, strip_seams
 from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, free_piece_name, pieces_drawn_to
 
-__all__ = ["HEM_FACING", "STAND_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing"]
+__all__ = ["FACING_NAME", "HEM_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing", "edge_strips"]
+
+FACING_NAME: Final = "facing"
+"""What follows the name of a piece in that of the facing of its front edge."""
 
 HEM_FACING: Final = "hem facing"
-STAND_FACING: Final = "facing of the button stand"
 WRAP_FACING: Final = "facing of the wrap edge"
 
 
-_LAPPING: Final = (Place.STAND_EDGE, Place.WRAP_EDGE)
 _BEYOND: Final = (Place.STAND, Place.WRAP)
 """What carries a hem on beyond the centre, and is faced with it; at an edge that laps over it lies beside that."""
 
@@ -41,12 +43,20 @@ def draw_edge_facing(called: str) -> Draw:
 
 
 def _draw(called: str, pattern: Pattern, derived: Derived) -> Drawn:
+    strips = edge_strips(called, pattern, derived)
+    return Drawn(tuple(strip.piece for strip in strips), strip_seams(pattern, strips))
+
+
+def edge_strips(called: str, pattern: Pattern, derived: Derived) -> list[Strip]:
+    """The facings of these edges, but for a stand whose facing is drawn with that of the neck above it."""
     strips: list[Strip] = []
     for source in derived.to:
-        places = (source.place,) if source.place in _LAPPING else (source.place, *_BEYOND)
+        if has_neck_facing(pattern, source):
+            continue
+        places = (source.place,) if source.place in LAPPING else (source.place, *_BEYOND)
         for piece in pieces_drawn_to(pattern, source):
             if any(ref.piece == piece.name for strip in strips for ref in strip.faced):
                 continue  # a panel that the strip of its neighbour runs over
             name = free_piece_name(pattern, f"{source.piece} {called}", [strip.piece.name for strip in strips])
-            strips.append(draw_strip(pattern, piece, places, derived.length("depth"), name=name))
-    return Drawn(tuple(strip.piece for strip in strips), strip_seams(pattern, strips))
+            strips.append(draw_strip(pattern, piece, dict.fromkeys(places, derived.length("depth")), name=name))
+    return strips

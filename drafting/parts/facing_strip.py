@@ -2,34 +2,31 @@
 
 A facing is traced from its piece with the darts folded and the panels laid together: its outer edge is the piece's own,
 its free edge runs parallel to that, and its ends are what lies between of the piece's other edges, so that it is sewn
-together at its ends as the pieces are.
+together at its ends as the pieces are. Where it goes round a corner, as from a neck down a button stand, its free edge
+goes round inside it, rounded; one that would run out to a point at a fold, below a V neck, is cut square to the fold
+(both common practice).
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import takewhile
+from itertools import groupby
 from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import (
-    Cubic,
     Curve,
-    Line,
-    Point,
     Vec,
-    cut_run,
-    end_tangents,
     lerp,
     run_at,
     run_length,
     run_reversed,
 )
-from drafting.geometry.meet import run_meetings
 from drafting.geometry.offset import parallel_run
 from drafting.geometry.outline import starting_at, stretch
 from drafting.parts.folded_outline import LaidEdge, laid_from
+from drafting.parts.free_edge import blunted, chained, led, parallel_led_on, rounded, until
 from drafting.pattern import (
     Edge,
     EdgeRef,
@@ -48,7 +45,7 @@ from drafting.pattern import (
     free_name,
 )
 
-__all__ = ["FACING", "FREE_EDGE", "Strip", "draw_strip", "end_length", "strip_seams"]
+__all__ = ["FACING", "FREE_EDGE", "LAPPING", "Strip", "draw_strip", "end_length", "strip_seams"]
 
 FACING: Final = 60.0
 """mm. How deep a facing is unless another depth is asked for: 5 to 6 cm (common practice, from memory)."""
@@ -56,12 +53,14 @@ FACING: Final = 60.0
 FREE_EDGE: Final = "free edge"
 """What the edge is called that is sewn to nothing; it is neatened, and has no allowance."""
 
+LAPPING: Final = (Place.STAND_EDGE, Place.WRAP_EDGE)
+"""Edges that lap over: a corner lies between one of them and what it meets."""
+
 _LEAST: Final = 10.0
 """mm. A strip less deep cannot be sewn and turned (our figure)."""
 
 _GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of the middle
 _LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
-_ALIKE: Final = 1e-6  # mm: two ends that differ by less are left as they are
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,32 +83,39 @@ class Strip:
 def draw_strip(
     pattern: Pattern,
     piece: Piece,
-    places: tuple[Place, ...],
-    depth: float,
+    depths: Mapping[Place, float],
     *,
     name: str,
     ends: tuple[float | None, float | None] = (None, None),
 ) -> Strip:
-    """The facing of a piece along its edges at the first of these places, `depth` mm deep.
+    """The facing of a piece along its edges at the first of these places, and at the others where they run on from it.
 
-    places: the others are faced too where they run on from it
+    depths: how deep it is at each place, mm
     ends: how long its end is to be along the garment's own edges, before the faced edge and after it, mm; None for what
           the parallel gives. The free edge is then led there, more the nearer it comes to that end
     Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
     """
+    depth = min(depths.values())
     if depth < _LEAST:
         raise NotAPattern(name, f"a facing is {_LEAST:.0f} mm deep at least, and this one would be {depth:.1f} mm")
-    faced, onward, back = _laid_round(pattern, piece, places)
-    run = _chained([curve for each in faced for curve in each.edge.curves])
-    free = _lead(name, parallel_run(run, -depth), depth)
-    after, high = _until(name, onward, free, last=False)
-    before, low = _until(name, back, free, last=True)
+    faced, onward, back = _laid_round(pattern, piece, depths)
+    sides = [tuple(side) for _, side in groupby(faced, _laps)]
+    runs = [chained([curve for each in side for curve in each.edge.curves]) for side in sides]
+    deep = [depths[side[0].edge.place or next(iter(depths))] for side in sides]
+    frees = [parallel_led_on(name, run, by) for run, by in zip(runs, deep, strict=True)]
+    free = frees[0]
+    for each in frees[1:]:
+        free = rounded(name, free, each)
+    free = blunted(name, free, onward, deep[-1], last=True)
+    free = blunted(name, free, back, deep[0], last=False)
+    after, high = until(name, onward, free, last=False)
+    before, low = until(name, back, free, last=True)
     gone = {(each.ref.piece, each.ref.edge) for each in after}
     if high <= low or gone & {(each.ref.piece, each.ref.edge) for each in before}:
         raise NotAPattern(name, f"the piece is too small for a facing {depth:.0f} mm deep")
     inner = stretch(free, low, high)
-    inner, before = _led(inner, before, ends[0], back, at_start=True)
-    inner, after = _led(inner, after, ends[1], onward, at_start=False)
+    inner, before = led(inner, before, ends[0], back, at_start=True, bends=len(frees) == 1)
+    inner, after = led(inner, after, ends[1], onward, at_start=False, bends=len(frees) == 1)
     # from where the free edge meets what follows the faced one back to where it meets what comes before
     inner = run_reversed(inner)
     inner = (starting_at(inner[0], after[-1].edge.end), *inner[1:])
@@ -129,7 +135,7 @@ def draw_strip(
         name,
         closed(name, tuple(edges)),
         replace(cut, interfacing=cut.count),
-        _grain(first, run, depth),
+        _grain(first, *max(zip(runs, deep, strict=True), key=lambda side: run_length(side[0]))),
         notches=_notches(pattern, faced, own),
         points_meant=(*_points(pattern, own), *free_ends),
         identity=Identity(PieceKind.FACING, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
@@ -152,19 +158,25 @@ def strip_seams(pattern: Pattern, strips: Sequence[Strip]) -> tuple[Seam, ...]:
         if a and b:
             joined.append(Seam(f"{seam.name} of the facings", a, b))
     sewn = []
-    for strip in strips:
+    for strip, run in ((each, run) for each in strips for run in _runs(pattern, each)):
         made = strip.piece
-        a = tuple(EdgeRef(made.name, strip.edge_for(ref) or "") for ref in strip.faced)
-        names = " and ".join(dict.fromkeys(ref.edge for ref in strip.faced))
+        a = tuple(EdgeRef(made.name, strip.edge_for(ref) or "") for ref in run)
+        names = " and ".join(dict.fromkeys(ref.edge for ref in run))
         pairs = tuple(
             (NotchRef(made.name, copy.name), NotchRef(ref.piece, notch.name))
-            for ref in strip.faced
+            for ref in run
             for notch, copy in zip(
                 _on_edge(pattern.piece(ref.piece), ref.edge), _on_edge(made, strip.edge_for(ref)), strict=True
             )
         )
-        sewn.append(Seam(f"{made.name} to {names}", a, strip.faced, notches=pairs))
+        sewn.append(Seam(f"{made.name} to {names}", a, run, notches=pairs))
     return (*joined, *sewn)
+
+
+def _runs(pattern: Pattern, strip: Strip) -> Iterator[tuple[EdgeRef, ...]]:
+    """What a strip faces, from corner to corner."""
+    for _, run in groupby(strip.faced, lambda ref: pattern.piece(ref.piece).edge(ref.edge).place in LAPPING):
+        yield tuple(run)
 
 
 def _on_strips(
@@ -178,82 +190,31 @@ def _on_strips(
                 yield EdgeRef(strip.piece.name, name, ref.backward)
 
 
+def _laps(each: LaidEdge) -> bool:
+    return each.edge.place in LAPPING
+
+
 def _laid_round(
-    pattern: Pattern, piece: Piece, places: tuple[Place, ...]
+    pattern: Pattern, piece: Piece, depths: Mapping[Place, float]
 ) -> tuple[tuple[LaidEdge, ...], tuple[LaidEdge, ...], tuple[LaidEdge, ...]]:
     """The edges that are faced, those that follow them, and those that come before, walked away from them."""
 
-    def wanted(each: LaidEdge) -> bool:
-        return each.edge.place in places
+    def along(walk: Iterable[LaidEdge]) -> Iterator[LaidEdge]:
+        """What is faced of a walk: an edge that laps over ends it, what lies at the other end of that does not."""
+        for count, each in enumerate(walk):
+            if each.edge.place not in depths:
+                return
+            yield each
+            if count and _laps(each):
+                return
 
-    some = next(edge for edge in piece.edges if edge.place is places[0] and edge.role is not Role.DART_LEG)
-    *_, first = takewhile(wanted, laid_from(pattern, piece, some.name, onward=False))
+    some = next(edge for edge in piece.edges if edge.place is next(iter(depths)) and edge.role is not Role.DART_LEG)
+    *_, first = along(laid_from(pattern, piece, some.name, onward=False))
     start = pattern.piece(first.ref.piece)
     onward = tuple(laid_from(pattern, start, first.ref.edge, onward=True))
-    faced = tuple(takewhile(wanted, onward))
+    faced = tuple(along(onward))
     back = tuple(laid_from(pattern, start, first.ref.edge, onward=False))
     return faced, onward[len(faced) :], back[1:]
-
-
-def _until(name: str, edges: Sequence[LaidEdge], free: Sequence[Curve], *, last: bool) -> tuple[list[LaidEdge], float]:
-    """The edges from a corner of the faced one to where the free edge meets them, and where on the free edge that is.
-
-    The meeting nearest to the corner is taken on the first edge that has one.
-    """
-    kept: list[LaidEdge] = []
-    for each in edges:
-        meets = run_meetings(each.edge.curves, free)
-        if meets:
-            i, j, meeting = min(meets, key=lambda found: found[0] + found[2].at_a)
-            curves = stretch(each.edge.curves, 0.0, i + meeting.at_a)
-            if curves:
-                kept.append(replace(each, edge=replace(each.edge, curves=curves)))
-            return kept, j + meeting.at_b
-        kept.append(each)
-    side = "before" if last else "after"
-    raise NotAPattern(name, f"its free edge meets nothing {side} the faced one")
-
-
-def _led(
-    inner: tuple[Curve, ...], kept: list[LaidEdge], long: float | None, walk: Sequence[LaidEdge], *, at_start: bool
-) -> tuple[tuple[Curve, ...], list[LaidEdge]]:
-    """The free edge led to a place so far along the garment's own edges, and what is kept of those, so long."""
-    if long is None or abs(long - sum(each.edge.length for each in kept)) <= _ALIKE:
-        return inner, kept
-    out: list[LaidEdge] = []
-    for each in walk:
-        whole = each.edge.length_within(_ALIKE)
-        part = (
-            each if whole <= long else replace(each, edge=replace(each.edge, curves=cut_run(each.edge.curves, long)[0]))
-        )
-        out.append(part)
-        long -= whole
-        if long <= _ALIKE:
-            break
-    goal = out[-1].edge.end
-    if at_start:
-        return run_reversed(_end_moved(run_reversed(inner), goal)), out
-    return _end_moved(inner, goal), out
-
-
-def _end_moved(run: Sequence[Curve], goal: Point) -> tuple[Curve, ...]:
-    """A run whose end is moved to a place; every point that draws it goes with it, less by the square of how far it
-    lies from that end, so that the beginning keeps its place and its direction.
-    """
-    by = goal - run[-1].end
-    whole, gone = run_length(run), 0.0
-    out: list[Curve] = []
-    for curve in run:
-        share = run_length((curve,)) / whole
-        shares = [gone + share * k / 3.0 for k in range(4)]
-        a, b, c, d = (by * min(1.0, at) ** 2 for at in shares)
-        start = out[-1].end if out else curve.start + a
-        if isinstance(curve, Cubic):
-            out.append(Cubic(start, curve.c1 + b, curve.c2 + c, curve.end + d))
-        else:
-            out.append(Line(start, curve.end + d))
-        gone += share
-    return (*out[:-1], replace(out[-1], end=goal))
 
 
 def _sewn(edge: Edge) -> Edge:
@@ -295,24 +256,6 @@ def _points(pattern: Pattern, own: dict[tuple[str, str], str]) -> tuple[tuple[st
         for one, other in pattern.piece(name).points_meant
         if (name, one) in own and (name, other) in own
     )
-
-
-def _chained(run: Sequence[Curve]) -> tuple[Curve, ...]:
-    """A run with the gaps of rounding closed, where the faced edge turns a hair at a joint."""
-    out = list(run[:1])
-    for curve in run[1:]:
-        out.append(starting_at(curve, out[-1].end))
-    return tuple(out)
-
-
-def _lead(name: str, run: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
-    """A run with straight leads at both ends, so that it reaches what lies beside it."""
-    if not run:
-        raise NotAPattern(name, "its edge is too hollow to be faced so deeply")
-    run = _chained(run)
-    out, on = end_tangents(run[0])[0], end_tangents(run[-1])[1]
-    far = 3.0 * depth
-    return Line(run[0].start - out * far, run[0].start), *run, Line(run[-1].end, run[-1].end + on * far)
 
 
 def _grain(piece: Piece, faced: Sequence[Curve], depth: float) -> Grain:

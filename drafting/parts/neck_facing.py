@@ -3,65 +3,103 @@
 5 to 7 cm deep, its free edge parallel to the neck, on the grain of its piece, joined at the shoulders and open where
 the garment is (common practice). Where a dart or a panel seam comes within its depth it is traced with that closed. The
 parallels of the two necks reach the shoulder a little apart; both are led to the place between, so that the shoulder
-seams of the facing are of one length.
+seams of the facing are of one length. Where a front or a back has a button stand, the facing goes on along that.
 """
 
 from __future__ import annotations
 
-from typing import Final
+from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
+from drafting.parts.edge_facing import FACING_NAME, edge_strips
+from drafting.parts.facing_in_one import NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
 from drafting.parts.facing_strip import Strip, draw_strip, end_length, strip_seams
 from drafting.pattern import (
-    BodyPart,
     Derived,
     DrawnTo,
+    Edge,
     Half,
-    Identity,
+    Notch,
+    NotchMark,
     Pattern,
     Piece,
-    PieceKind,
     Place,
+    Role,
+    Station,
     free_piece_name,
     pieces_drawn_to,
+    with_pieces,
 )
 
-__all__ = ["NECK_FACING", "NECK_FACING_TO", "draw_neck_facing"]
-
-NECK_FACING: Final = "neck facing"
-
-NECK_FACING_TO: Final = tuple(
-    DrawnTo(Place.NECK, Identity(kind, BodyPart.BODICE)) for kind in (PieceKind.FRONT, PieceKind.BACK)
-)
-"""What a neck facing is drawn to."""
-
-_FACED: Final = (Place.NECK, Place.STAND)
+__all__ = ["draw_neck_facing"]
 
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
-    pieces = [next(pieces_drawn_to(pattern, source), None) for source in derived.to]
-    if not any(pieces):
+    # what was drawn for these parts last is drawn anew, under the same names
+    asked = [Derived(each.part, each.to, each.options) for each in (derived, *stand_facings(pattern))]
+    others = [each for each in pattern.derived if each.part != STAND_FACING]
+    pattern = replace(pattern, derived=(*others, *asked))
+    marks = tuple(_centre_marks(pattern, derived))
+    for name, notch in marks:  # the facing has the notches of what it faces
+        marked = pattern.piece(name)
+        pattern = with_pieces(pattern, replace(marked, notches=(*marked.notches, notch)))
+    necks = [(source, piece) for source in derived.to if (piece := next(pieces_drawn_to(pattern, source), None))]
+    if not necks:
         raise NotAPattern(NECK_FACING, "there is no bodice with a neck")
     depth = derived.length("depth")
-    strips = [_strip(pattern, piece, depth) for piece in pieces if piece is not None]
+    strips = [_strip(pattern, source, piece, depth) for source, piece in necks]
     long = [end_length(strip, Place.SHOULDER) for strip in strips]
     if len(strips) == len(derived.to) and all(long):
         shared = sum(long) / len(long)
         strips = [
-            _strip(pattern, piece, depth, _at_shoulder(strip, shared))
-            for piece, strip in zip(pieces, strips, strict=True)
-            if piece
+            _strip(pattern, source, piece, depth, _at_shoulder(strip, shared))
+            for (source, piece), strip in zip(necks, strips, strict=True)
         ]
-    return Drawn(tuple(strip.piece for strip in strips), strip_seams(pattern, strips))
+    mine = {strip.piece.name for strip in strips}
+    below = [strip for part in stand_facings(pattern) for strip in edge_strips(FACING_NAME, pattern, part)]
+    seams = strip_seams(pattern, [*strips, *below])
+    own = tuple(seam for seam in seams if any(ref.piece in mine for ref in (*seam.a, *seam.b)))
+    return Drawn(tuple(strip.piece for strip in strips), own, marks)
+
+
+def _centre_marks(pattern: Pattern, derived: Derived) -> Iterator[tuple[str, Notch]]:
+    """A notch at the centre of each neck that is whole there or goes on along a stand."""
+    for piece in (piece for source in derived.to for piece in pieces_drawn_to(pattern, source)):
+        name = f"centre {piece.identity.half or Half.FRONT} of the neck"
+        for before, edge in zip((piece.edges[-1], *piece.edges), piece.edges, strict=False):
+            if _pointed(piece, before, edge):
+                continue  # the point itself shows it
+            if edge.place is Place.NECK and _at_centre(before):
+                yield piece.name, Notch(name, Station(edge.name, 0.0, "start"), marks=NotchMark.CENTRE)
+            elif before.place is Place.NECK and _at_centre(edge):
+                yield piece.name, Notch(name, Station(before.name, 0.0, "end"), marks=NotchMark.CENTRE)
+
+
+def _pointed(piece: Piece, one: Edge, other: Edge) -> bool:
+    """Whether two edges meet at a point that is meant, as those of a V neck and its fold do."""
+    return any({*pair} == {one.name, other.name} for pair in piece.points_meant)
+
+
+def _at_centre(edge: Edge) -> bool:
+    return edge.role is Role.FOLD or edge.place is Place.STAND
 
 
 def _strip(
-    pattern: Pattern, piece: Piece, depth: float, ends: tuple[float | None, float | None] = (None, None)
+    pattern: Pattern,
+    source: DrawnTo,
+    piece: Piece,
+    depth: float,
+    ends: tuple[float | None, float | None] = (None, None),
 ) -> Strip:
-    name = free_piece_name(pattern, f"{piece.identity.half or Half.FRONT} {NECK_FACING}")
-    return draw_strip(pattern, piece, _FACED, depth, name=name, ends=ends)
+    depths = {Place.NECK: depth, Place.STAND: depth}
+    name = f"{piece.identity.half or Half.FRONT} {NECK_FACING}"
+    stand = stand_facing_beside(pattern, source)
+    if stand is not None:
+        name, depths[Place.STAND_EDGE] = f"{stand[0]} {FACING_NAME}", stand[1]
+    return draw_strip(pattern, piece, depths, name=free_piece_name(pattern, name), ends=ends)
 
 
 def _at_shoulder(strip: Strip, long: float) -> tuple[float | None, float | None]:

@@ -9,9 +9,10 @@ from typing import Final
 
 from drafting.errors import UnknownName
 from drafting.parts.drawn import Draw
-from drafting.parts.edge_facing import HEM_FACING, STAND_FACING, WRAP_FACING, draw_edge_facing
+from drafting.parts.edge_facing import FACING_NAME, HEM_FACING, WRAP_FACING, draw_edge_facing
+from drafting.parts.facing_in_one import NECK_FACING, NECK_FACING_TO, STAND_FACING
 from drafting.parts.facing_strip import FACING
-from drafting.parts.neck_facing import NECK_FACING, NECK_FACING_TO, draw_neck_facing
+from drafting.parts.neck_facing import draw_neck_facing
 from drafting.parts.waistband import WAISTBAND, WAISTBAND_TO, draw_waistband
 from drafting.pattern import Derived, DrawnTo
 from drafting.reading.options import Option, Value
@@ -41,7 +42,7 @@ class Part:
 PARTS: Final = (
     Part(
         NECK_FACING,
-        "Facings of front and back, drawn to the neck as it is now, joined at the shoulders.",
+        "Facings of front and back, drawn to the neck as it is, joined at the shoulders, in one with that of a stand.",
         NECK_FACING_TO,
         "bodice",
         (Option("depth", "length", "how deep it is", 30.0, 120.0, default=FACING),),
@@ -73,8 +74,8 @@ DRAW: Final[Mapping[str, Draw]] = MappingProxyType(
     {
         **{part.name: part.draw for part in PARTS},
         HEM_FACING: draw_edge_facing("hem facing"),
-        STAND_FACING: draw_edge_facing("facing"),
-        WRAP_FACING: draw_edge_facing("facing"),
+        STAND_FACING: draw_edge_facing(FACING_NAME),
+        WRAP_FACING: draw_edge_facing(FACING_NAME),
     }
 )
 """How each part is drawn: those that can be ordered, and those that come with an alteration."""

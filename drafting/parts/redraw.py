@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from drafting.parts.drawn import Drawn
+from drafting.parts.facing_in_one import NECK_FACING, STAND_FACING
 from drafting.parts.part_table import DRAW
 from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, free_name, pieces_drawn_to
 
@@ -55,7 +56,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             drawn_before is not None
             and drawn_before.pieces
             and not taken.intersection(drawn_before.pieces)
-            and _sources(bare, part) == _sources(was, part)
+            and _drawn_from(bare, part) == _drawn_from(was, part)
         ):
             drawn = _drawn_before(before, drawn_before)
         else:
@@ -101,6 +102,12 @@ def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam
         joined.append(replace(seam, name=name, notches=pairs))
     notches = ((on, replace(notch, name=named[NotchRef(on, notch.name)].notch)) for on, notch in drawn.notches)
     return replace(drawn, seams=tuple(joined), notches=tuple(notches))
+
+
+def _drawn_from(pattern: Pattern, part: Derived) -> list[object]:
+    """All that the drawing of a part hangs on: what it is drawn to, and a part it is drawn in one with."""
+    beside = [each for each in pattern.derived if {each.part, part.part} == {NECK_FACING, STAND_FACING}]
+    return [_sources(pattern, part), *((_asked(each), _sources(pattern, each)) for each in beside)]
 
 
 def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[Seam, ...], tuple[Measure, ...]]:

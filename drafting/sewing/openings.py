@@ -53,7 +53,8 @@ def openings(pattern: Pattern) -> Iterator[OpeningFound]:
             refs = tuple(EdgeRef(piece.name, edge.name) for piece, edge in found)
             loose = tuple(ref for ref in refs if (ref.piece, ref.edge) not in sewn)
             length = sum(edge.length for piece, edge in found if place is not Place.SIDE or _is_first(piece, found))
-            fastening = Fastening(length, not any(_ends_in_seam(piece, place) for piece, _ in found))
+            separating = not any(_ends_in_seam(piece, place) for piece, _ in found)
+            fastening = Fastening(length, separating, hooks=int(any(_at_neck(*each) for each in found)))
             yield OpeningFound(place, _one_part(piece for piece, _ in found), loose, refs, fastening)
     yield from _buttons(shells, sewn)
 
@@ -68,6 +69,12 @@ def _buttons(shells: list[Piece], sewn: set[tuple[str, str]]) -> Iterator[Openin
         wide = [edge.length for piece in shells for edge in piece.edges if edge.place is Place.STAND]
         fastening = Fastening(sum(edge.length for _, edge in found), True, buttons, min(wide, default=0.0))
         yield OpeningFound(Place.STAND_EDGE, _one_part(piece for piece, _ in found), loose, refs, fastening)
+
+
+def _at_neck(piece: Piece, opening: Edge) -> bool:
+    """Whether an opening runs out at the neck."""
+    necks = (edge for edge in piece.edges if edge.place is Place.NECK)
+    return any({opening.start, opening.end} & {neck.start, neck.end} for neck in necks)
 
 
 def _ends_in_seam(piece: Piece, place: Place) -> bool:

@@ -15,7 +15,7 @@ shoulders, neck), then its sides; the skirt alike; waist; openings; sleeves; hem
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import IntEnum, auto
 from typing import Final
@@ -31,6 +31,7 @@ from drafting.pattern import (
     Place,
     Role,
     Seam,
+    edges_at,
     walk,
 )
 from drafting.pattern.cutting import pressed
@@ -194,25 +195,49 @@ def _shoulders(sewing: _Sewing) -> _Found:
 
 
 def _facings(sewing: _Sewing) -> _Found:
-    """Facings: those of one place are joined, and then sewn on together."""
+    """Facings: those of one place, or that go round a corner together, are joined, and then sewn on in one pass."""
     pattern = sewing.pattern
-    behind: dict[Place | None, list[Seam]] = {}
-    for seam in sewing.seams(SeamKind.FACE):
-        behind.setdefault(faced_place(pattern, seam), []).append(seam)
-    for place, seams in behind.items():
+    zips = {opening.place for opening in openings(pattern) if not opening.fastening.buttons}
+    for places, seams in _faced_in_one(sewing):
+        place = Place.NECK if Place.NECK in places else places[0]
+        stage = _Stage.EDGES if Place.STAND_EDGE in places else _FACED.get(place, _Stage.EDGES)
         names = tuple(name for name in pieces_in(seams) if is_facing(pattern.piece(name)))
-        stage = _FACED.get(place, _Stage.EDGES)
-        if place is Place.NECK and Place.STAND_EDGE in behind:  # one pass with the front edges, after the waist
-            stage = _Stage.EDGES
         joined = [seam for seam in sewing.seams(SeamKind.FACINGS) if not set(names).isdisjoint(pieces_in([seam]))]
         loose = [ref for name in names for ref in _left_over(pattern, pattern.piece(name))]
         first = [ref for ref in loose if pattern.piece(ref.piece).edge(ref.edge).place is Place.FACING_EDGE]
         first += [ref for name in names for ref in _centre_seams(pattern, pattern.piece(name))]
         yield stage, sewing.step(Act.JOIN_FACINGS, joined, place=place, edges=tuple(first), pieces=names)
-        ends = [ref for ref in loose if ref not in first]
-        if place is Place.STAND_EDGE:
+        at_zip = _facing_ends(pattern, zips)
+        ends = [ref for ref in loose if ref not in first and ref not in at_zip]
+        if Place.STAND_EDGE in places:
             ends += [ref for piece in pattern.pieces if not is_facing(piece) for ref in _stand_ends(pattern, piece)]
         yield stage, sewing.step(Act.FACE, seams, place=place, edges=tuple(ends))
+
+
+def _faced_in_one(sewing: _Sewing) -> list[tuple[tuple[Place | None, ...], tuple[Seam, ...]]]:
+    """The seams that sew facings on, those together that are sewn in one pass, with the places they finish."""
+    groups: list[tuple[tuple[Place | None, ...], tuple[Seam, ...]]] = []
+    for seam in sewing.seams(SeamKind.FACE):
+        places: tuple[Place | None, ...] = (faced_place(sewing.pattern, seam),)
+        seams: tuple[Seam, ...] = (seam,)
+        facings = {name for name in pieces_in(seams) if is_facing(sewing.pattern.piece(name))}
+        for group in list(groups):
+            if places[0] in group[0] or facings & set(pieces_in(group[1])):
+                groups.remove(group)
+                places, seams = tuple(dict.fromkeys((*group[0], *places))), (*group[1], *seams)
+        groups.append((places, seams))
+    return groups
+
+
+def _facing_ends(pattern: Pattern, places: Collection[Place]) -> list[EdgeRef]:
+    """The ends of facings at these openings, which are sewn to the tape of the zip."""
+    facings = (piece for piece in pattern.pieces if is_facing(piece))
+    return [
+        EdgeRef(piece.name, edge.name)
+        for piece in facings
+        for edge in piece.edges
+        if edge.role is Role.OPENING and edge.place in places
+    ]
 
 
 _FACED: Final[Mapping[Place | None, _Stage]] = {
@@ -294,8 +319,18 @@ def _openings(sewing: _Sewing) -> _Found:
         act = Act.BUTTONS if opening.fastening.buttons else Act.ZIP
         stage = _Stage.BUTTONS if act is Act.BUTTONS else _Stage.ZIP
         pieces = tuple(dict.fromkeys(ref.piece for ref in (*opening.edges, *opening.marked)))
-        edges = opening.edges
+        edges = (
+            opening.edges if act is Act.BUTTONS else (*opening.edges, *_facing_ends(sewing.pattern, {opening.place}))
+        )
         yield stage, SewingStep(act, opening.place, opening.part, pieces, edges=edges, fastening=opening.fastening)
+
+
+def _lap(sewing: _Sewing) -> _Found:
+    wrapped = [p for p in sewing.pattern.pieces if not is_facing(p) and edges_at(p, Place.WRAP_EDGE)]
+    if wrapped:
+        bands = [piece for piece in sewing.pattern.pieces if piece.identity.kind is PieceKind.BAND]
+        names = tuple(piece.name for piece in (*wrapped, *bands))
+        yield _Stage.BUTTONS, SewingStep(Act.LAP, Place.WRAP, wrapped[0].identity.part, names)
 
 
 def _bare(sewing: _Sewing) -> _Found:
@@ -308,7 +343,9 @@ def _bare(sewing: _Sewing) -> _Found:
         pieces = tuple(dict.fromkeys(ref.piece for ref in refs))
         parts = {sewing.pattern.piece(name).identity.part for name in pieces}
         part = parts.pop() if len(parts) == 1 else None
-        yield stages[line], SewingStep(Act.BIND, line, part, pieces, edges=tuple(refs))
+        faced = line is Place.NECK and any(edges_at(sewing.pattern.piece(name), Place.STAND_EDGE) for name in pieces)
+        stage = _Stage.EDGES if faced else stages[line]  # bound over the upper end of the stand and its facing
+        yield stage, SewingStep(Act.BIND, line, part, pieces, edges=tuple(refs))
 
 
 def _hems(sewing: _Sewing) -> _Found:
@@ -354,6 +391,7 @@ _RULES: Final[tuple[Callable[[_Sewing], _Found], ...]] = (
     _sides,
     _waist,
     _openings,
+    _lap,
     _band,
     _hems,
 )

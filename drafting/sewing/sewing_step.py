@@ -24,6 +24,7 @@ class Act(StrEnum):
     BAND:          sew a waistband on
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
+    LAP:           fasten what is wrapped over, inside and outside
     HANG:          let a wide hem drop before it is levelled
     HEM:           turn an edge up
     """
@@ -39,6 +40,7 @@ class Act(StrEnum):
     BIND = "bind"
     ZIP = "sew zip in"
     BUTTONS = "sew buttons on"
+    LAP = "fasten the wrap"
     HANG = "let hang"
     HEM = "hem"
 
@@ -85,12 +87,14 @@ class Fastening:
     separating: whether it is open at both ends, so that a zip has to come apart
     buttons:    how many; 0 for a zip
     size:       the diameter of the buttons, mm; 0.0 for a zip
+    hooks:      how many hooks and eyes hold the neck above a zip
     """
 
     length: float
     separating: bool = False
     buttons: int = 0
     size: float = 0.0
+    hooks: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ class SupplyKind(StrEnum):
     ZIP = "zip"
     SEPARATING_ZIP = "separating zip"
     BUTTONS = "buttons"
-    HOOK = "hook or button"
+    HOOK = "hook and eye"
     TIE = "button, snap or tie"
     TAPE = "stay tape"
     BINDING = "bias binding"
@@ -76,6 +76,8 @@ def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...
 
 def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
     for step in steps:
+        if step.act is Act.LAP:
+            yield Supply(SupplyKind.TIE, (Place.WAIST,), count=2)
         if step.fastening is None or step.place is None:
             continue
         if step.act is Act.BUTTONS:
@@ -83,13 +85,13 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
         else:
             kind = SupplyKind.SEPARATING_ZIP if step.fastening.separating else SupplyKind.ZIP
             yield Supply(kind, (step.place,), length=step.fastening.length)
-    wraps = [edge for piece in pattern.pieces for edge in piece.edges if edge.place is Place.WRAP_EDGE]
+        if step.fastening.hooks:
+            yield Supply(SupplyKind.HOOK, (Place.NECK,), count=step.fastening.hooks)
+    laps = any(step.act is Act.LAP for step in steps)
     for piece in pattern.pieces:
-        if piece.identity.kind is PieceKind.BAND and not wraps:
+        if piece.identity.kind is PieceKind.BAND and not laps:
             high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
-    if wraps:
-        yield Supply(SupplyKind.TIE, (Place.WAIST,), count=2)
 
 
 def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:

@@ -6,11 +6,12 @@ the pattern.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
-from drafting.pattern import CENTRES, BodyPart, Pattern, PieceKind, Place, Role
+from drafting.pattern import BodyPart, Pattern, PieceKind, Place
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
+from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
@@ -89,74 +90,6 @@ def _darts(text: StepText) -> StepWords:
     )
 
 
-def _join_facings(text: StepText) -> StepWords:
-    seams = "Sew the facings to each other where the garment has its seams, and press open. " if _joined(text) else ""
-    return StepWords(
-        f"Make the facing for the {text.place}",
-        (f"{seams}Neaten the free edge of {text.pieces} with a zigzag or a narrow turned edge.",),
-    )
-
-
-def _joined(text: StepText) -> bool:
-    return bool(text.step.seams) or any(
-        text.pattern.piece(ref.piece).edge(ref.edge).place is not Place.FACING_EDGE for ref in text.step.edges
-    )
-
-
-def _face(text: StepText) -> StepWords:
-    facings = [name for name in text.step.pieces if text.kind(name) is PieceKind.FACING]
-    ends = ""
-    after: tuple[str, ...] = ()
-    if text.step.place is Place.NECK and _zip_at_neck(text):
-        ends = "Leave the facing open at the zip. "
-        after = (
-            "When the zip is in, turn the ends of the facing under, slip-stitch them to the zip tape, and sew a hook "
-            "and eye above the zip.",
-        )
-    first: tuple[str, ...] = ()
-    if _neck_and_stand(text) and text.step.place is Place.NECK:
-        first = (
-            "Make the facing for the button stand first, as the next steps say, and join its upper ends to this one: "
-            "neck and front edges are sewn in one pass, round the corners, which are trimmed before you turn.",
-        )
-    elif _neck_and_stand(text) and text.step.place is Place.STAND_EDGE:
-        first = ("This is sewn in one pass with the neck, in the same seam round the corners.",)
-    meet = "seam on seam" if len(facings) > 1 else "edge on edge"
-    return StepWords(
-        f"Face the {text.place}",
-        (
-            *first,
-            f"Lay {listed(f'the {name}' for name in facings)} on the garment, right sides together, {meet}"
-            f"{notch_words(text)}, and sew {text.allowance()}.",
-            "Trim the two edges to 6 mm and 3 mm; snip a curve every 2 cm, a corner to the last stitch."
-            if text.unit != "in"
-            else "Trim the two edges to 1/4 in and 1/8 in; snip a curve every 3/4 in, a corner to the last stitch.",
-            "Press the facing over its edges and sew them to the facing, close to the seam, so that it cannot roll "
-            "out.",
-            f"{ends}Turn the facing in, press, and tack it to the allowances of the seams it meets.",
-            *after,
-        ),
-    )
-
-
-def _zip_at_neck(text: StepText) -> bool:
-    """Whether an opening for a zip runs out at a neck edge of the garment."""
-    return any(
-        edge.role is Role.OPENING and edge.place in CENTRES and {edge.start, edge.end} & {neck.start, neck.end}
-        for piece in text.pattern.pieces
-        if piece.identity.kind is not PieceKind.FACING
-        for edge in piece.edges
-        for neck in piece.edges
-        if neck.place is Place.NECK
-    )
-
-
-def _neck_and_stand(text: StepText) -> bool:
-    """Whether facings finish both a neck and the edge of a button stand."""
-    faced = {step.place for step in sewing_order(text.pattern) if step.act is Act.FACE}
-    return {Place.NECK, Place.STAND_EDGE} <= faced
-
-
 def _wraps(text: StepText) -> bool:
     return any(edge.place is Place.WRAP_EDGE for piece in text.pattern.pieces for edge in piece.edges)
 
@@ -164,12 +97,6 @@ def _wraps(text: StepText) -> bool:
 def _band(text: StepText) -> StepWords:
     wrap = _wraps(text)
     beyond = "its ends reach the wrap edges" if wrap else "what is left beyond the opening is the underlap"
-    closed = (
-        "Try the skirt on with the wrap closed. Sew one button, snap or tie inside, where the under end meets the "
-        "band, and one outside, where the upper end does."
-        if wrap
-        else "Fasten the underlap with a hook or a button at the opening."
-    )
     sentences = [
         "Press the band in half lengthwise, wrong side in, and open it again. Lay its marked long edge on the waist, "
         f"right sides together: centres and side seams on their marks{notch_words(text, ' and ')}; "
@@ -179,9 +106,25 @@ def _band(text: StepText) -> StepWords:
         "Fold the band right side in, close both ends, trim the corners and turn.",
         "Turn the inner edge under on its sewing line and sew it down by hand, or from the right side in the "
         "groove of the seam.",
-        closed,
     ]
+    if not wrap:
+        sentences.append("Fasten the underlap with a hook and eye or a button, above the opening.")
     return StepWords("Sew the waistband on", tuple(sentences))
+
+
+def _lap(text: StepText) -> StepWords:
+    band = any(text.kind(name) is PieceKind.BAND for name in text.step.pieces)
+    on, end = ("the band", "end of the band") if band else ("the waist", "corner")
+    return StepWords(
+        "Fasten the wrap, inside and outside",
+        (
+            "Try it on, the right front over the left, centre front on centre front, and pin it at the waist.",
+            f"Inside: where the {end} of the left front comes to lie, sew a button, a snap or a tie to the inside of "
+            f"{on}, and its buttonhole, its other half or a second tie to that {end}. It carries the under half.",
+            f"Outside: where the {end} of the right front comes to lie, sew a button, a snap or a tie to the outside "
+            f"of {on}, and its buttonhole, its other half or a second tie to that {end}.",
+        ),
+    )
 
 
 def _bind(text: StepText) -> StepWords:
@@ -228,8 +171,22 @@ def _zip(text: StepText) -> StepWords:
             "Neaten both edges, press them in on the sewing line, lay the closed zip under them so that the edges meet "
             "over its teeth, and tack.",
             "Sew both sides from the lower end up with the zip foot, so that both are pushed the same way.",
+            *_above_zip(text),
         ),
     )
+
+
+def _above_zip(text: StepText) -> Iterator[str]:
+    """What is done where the zip ends at the neck."""
+    fastening = text.step.fastening
+    if fastening is None or not fastening.hooks:
+        return
+    if any(text.kind(name) is PieceKind.FACING for name in (ref.piece for ref in text.step.edges)):
+        yield (
+            "Fold the facing over the zip to the inside, turn its two ends under, clear of the teeth, and slip-stitch "
+            "them to the zip tape."
+        )
+    yield "Sew a hook and eye above the zip, so that the neck closes edge to edge."
 
 
 def _buttons(text: StepText) -> StepWords:
@@ -240,9 +197,7 @@ def _buttons(text: StepText) -> StepWords:
         (
             f"Sew {count} buttonholes in the right front at the marks, each as long as the button is wide and thick, "
             f"for buttons of {text.long(size)}. Try one on a scrap first.",
-            "Lay the right front on the left, centre on centre, mark through the holes and sew the buttons on. Never "
-            "give loose or small buttons to a child under three: they can be swallowed; read the rules in force "
-            "where you live.",
+            "Lay the right front on the left, centre on centre, mark through the holes and sew the buttons on.",
         ),
     )
 
@@ -276,13 +231,14 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.STAY: _stay,
     Act.DARTS: _darts,
     Act.JOIN: join_words,
-    Act.JOIN_FACINGS: _join_facings,
-    Act.FACE: _face,
+    Act.JOIN_FACINGS: join_facings_words,
+    Act.FACE: face_words,
     Act.SET_IN: set_in_words,
     Act.BAND: _band,
     Act.BIND: _bind,
     Act.ZIP: _zip,
     Act.BUTTONS: _buttons,
+    Act.LAP: _lap,
     Act.HANG: _hang,
     Act.HEM: _hem,
 }

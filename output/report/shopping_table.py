@@ -22,9 +22,10 @@ def buy_table(bought: Sequence[Supply], unit: str) -> Table:
 
 
 def _what(each: Supply) -> str:
+    if each.kind is SupplyKind.HOOK and Place.WAIST in each.places:
+        return "hook and eye, or button"
     return {
         SupplyKind.SEPARATING_ZIP: "zip that comes apart",
-        SupplyKind.HOOK: "hook and eye, or button",
         SupplyKind.TIE: "buttons, snaps or ties",
     }.get(each.kind, str(each.kind))
 
@@ -67,7 +68,7 @@ def _what_for(each: Supply) -> str:
     if each.kind is SupplyKind.TIE:
         return "the wrap: one inside, one outside"
     if each.kind is SupplyKind.HOOK:
-        return "the waistband, above the opening"
+        return "the neck, above the zip" if Place.NECK in each.places else "the waistband, above the opening"
     if each.kind is SupplyKind.BUTTONS:
         return "the button stand"
     places = listed("left side" if place is Place.SIDE else str(place) for place in each.places)

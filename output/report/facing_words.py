@@ -1,0 +1,126 @@
+"""How facings are made and sewn on, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.geometry import Line
+from drafting.pattern import Edge, PieceKind, Place, Role
+from output.report.join_words import notch_words
+from output.report.step_text import StepText, StepWords, listed
+
+__all__ = ["face_words", "join_facings_words"]
+
+_STRAIGHT: Final = 0.999
+"""How long the chord of an edge is at least, as a share of the edge, where it needs no snips (ours)."""
+
+
+def join_facings_words(text: StepText) -> StepWords:
+    """Facings sewn to each other and neatened, before they are sewn on."""
+    joined = bool(text.step.seams) or any(edge.place is not Place.FACING_EDGE for edge in _edges_alone(text))
+    seams = "Sew the facings to each other where the garment has its seams, and press open. " if joined else ""
+    return StepWords(
+        f"Make the facing for {_places(text)}",
+        (f"{seams}Neaten the free edge of {text.pieces} with a zigzag or a narrow turned edge.",),
+    )
+
+
+def face_words(text: StepText) -> StepWords:
+    """Facings sewn to the edges they finish, and turned in."""
+    facings = [name for name in text.step.pieces if text.kind(name) is PieceKind.FACING]
+    meet = "seam on seam" if len(facings) > 1 else "edge on edge"
+    return StepWords(
+        f"Face {_places(text)}",
+        (
+            f"Lay {listed(f'the {name}' for name in facings)} on the garment, right sides together, {meet}"
+            f"{notch_words(text)}, and sew {text.allowance()}{_in_one_pass(text)}.",
+            " ".join(_trimmed(text)),
+            "Press the facing over its edges and sew them to the facing, close to the seam, so that it cannot roll "
+            "out.",
+            _turned(text, seams=len(facings) > 1),
+        ),
+    )
+
+
+def _places(text: StepText) -> str:
+    """What is finished: "the neck and the edge of the button stand"."""
+    places = dict.fromkeys((text.step.place, *(edge.place for edge in _faced(text) if edge.place is not Place.STAND)))
+    return listed(f"the {place}" for place in places)
+
+
+def _faced(text: StepText) -> Iterator[Edge]:
+    """The edges of the facings that are sewn to what they finish, of a step that makes them or sews them on."""
+    facings = {name for name in text.step.pieces if text.kind(name) is PieceKind.FACING}
+    for seam in text.pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if facings.issuperset(ref.piece for ref in run) and facings.isdisjoint(ref.piece for ref in other):
+                yield from (text.pattern.piece(ref.piece).edge(ref.edge) for ref in run)
+
+
+def _edges_alone(text: StepText) -> Iterator[Edge]:
+    return (text.pattern.piece(ref.piece).edge(ref.edge) for ref in text.step.edges)
+
+
+def _stand(text: StepText) -> bool:
+    places = {edge.place for edge in _faced(text)}
+    return {Place.NECK, Place.STAND_EDGE} <= places
+
+
+def _in_one_pass(text: StepText) -> str:
+    if not _stand(text):
+        return ""
+    return (
+        ", in one pass: up one front edge, round the neck and down the other. Turn at each corner with the needle in "
+        "the cloth"
+    )
+
+
+def _trimmed(text: StepText) -> Iterator[str]:
+    inches = text.unit == "in"
+    yield f"Trim the two edges to {'1/4 in and 1/8 in' if inches else '6 mm and 3 mm'}."
+    if any(not _straight(edge) for edge in _faced(text)):
+        yield f"Snip the curve every {'3/4 in' if inches else '2 cm'}, not into the stitching."
+    if _pointed(text):
+        yield "Snip straight into the point at the centre, to the last stitch."
+    if _stand(text):
+        yield "Cut the corners off, close to the stitching."
+
+
+def _straight(edge: Edge) -> bool:
+    chord = (edge.end - edge.start).norm()
+    return all(isinstance(curve, Line) for curve in edge.curves) or chord >= _STRAIGHT * edge.length
+
+
+def _pointed(text: StepText) -> bool:
+    """Whether the faced edge comes to the fold in a point, as a V neck does."""
+    for name in text.step.pieces:
+        piece = text.pattern.piece(name)
+        folds = {edge.name for edge in piece.edges if edge.role is Role.FOLD}
+        necks = {edge.name for edge in piece.edges if edge.place is Place.NECK}
+        if text.kind(name) is PieceKind.FACING and any(
+            {*pair} & folds and {*pair} & necks for pair in piece.points_meant
+        ):
+            return True
+    return False
+
+
+def _turned(text: StepText, *, seams: bool) -> str:
+    turned = (
+        "Turn the facing in and press; tack it to the allowances of the seams it meets."
+        if seams
+        else ("Turn the facing in and press.")
+    )
+    loose = next((end.place for end in _at_zip(text)), None)
+    if loose is None:
+        return turned
+    return f"{turned} Leave its ends loose at the {loose} and lifted up: they are sewn down when the zip is in."
+
+
+def _at_zip(text: StepText) -> Iterator[Edge]:
+    """The ends of the facings at an opening, which wait for the zip."""
+    here = {(ref.piece, ref.edge) for ref in text.step.edges}
+    for name in text.step.pieces:
+        if text.kind(name) is PieceKind.FACING:
+            edges = text.pattern.piece(name).edges
+            yield from (edge for edge in edges if edge.role is Role.OPENING and (name, edge.name) not in here)
