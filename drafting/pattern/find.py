@@ -20,7 +20,6 @@ __all__ = [
     "free_name",
     "free_piece_name",
     "half_of",
-    "is_back",
     "is_front",
     "line_at",
     "lines_at",
@@ -160,11 +159,6 @@ def require_piece(pattern: Pattern, kind: PieceKind, part: BodyPart | None = Non
 def is_front(piece: Piece) -> bool:
     """Whether it is a front, of whatever part: no facing or lining of one."""
     return piece.identity.kind is PieceKind.FRONT
-
-
-def is_back(piece: Piece) -> bool:
-    """Whether it is a back, of whatever part: no facing or lining of one."""
-    return piece.identity.kind is PieceKind.BACK
 
 
 def seam_places(pattern: Pattern, seam: Seam) -> tuple[frozenset[Place], frozenset[Place]]:

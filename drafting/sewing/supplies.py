@@ -1,4 +1,4 @@
-"""What has to be bought beside cloth: fastenings, tape, interfacing, lining, thread, as data."""
+"""What has to be bought beside cloth: fastenings, tape, thread, as data."""
 
 from __future__ import annotations
 
@@ -38,8 +38,6 @@ class SupplyKind(StrEnum):
     TIE = "button, snap or tie"
     TAPE = "stay tape"
     BINDING = "bias binding"
-    INTERFACING = "interfacing"
-    LINING = "lining"
     THREAD = "thread"
 
 
@@ -69,7 +67,6 @@ def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...
     return (
         *_fastenings(pattern, steps),
         *_along_edges(pattern, steps),
-        *_other_cloth(pattern),
         *_thread(pattern, steps),
     )
 
@@ -110,16 +107,6 @@ def _length(pattern: Pattern, step: SewingStep) -> float:
     return sum(
         times_cut(pattern.piece(ref.piece)) * pattern.piece(ref.piece).edge(ref.edge).length for ref in step.edges
     )
-
-
-def _other_cloth(pattern: Pattern) -> Iterator[Supply]:
-    for kind, cut in (
-        (SupplyKind.INTERFACING, {piece.name: piece.cut.interfacing for piece in pattern.pieces}),
-        (SupplyKind.LINING, {piece.name: piece.cut.lining for piece in pattern.pieces}),
-    ):
-        names = tuple(name for name, count in cut.items() if count)
-        if names:
-            yield Supply(kind, pieces=names, count=sum(cut.values()))
 
 
 def _thread(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:

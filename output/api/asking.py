@@ -13,12 +13,14 @@ from drafting.pattern import Finished, Fullness, Piece, Role, finished, run_tota
 from drafting.pattern.compare import SHOWS, Moved, moved
 from drafting.pattern.gathered import held_in
 from drafting.reading.units import length_text
-from drafting.sewing import SewingStep, Supply, sewing_order, supplies
+from drafting.sewing import SewingStep, sewing_order
+from output.api.laying import to_buy as bought_for
 from output.api.making import Draft
 from output.drawings.pictures import changes_picture
+from output.lay.shopping_list import ToBuy
 from output.report.before_after import moved_table, redrawn
+from output.report.cloth_tables import buy_table
 from output.report.sewing_words import step_words
-from output.report.shopping_table import buy_table
 from output.report.table_html import passage_html, table_html
 from output.report.table_text import lines_of
 from output.report.tables import Column, Passage, Row, Table, check_tables, counted, fault_lines, finished_table
@@ -206,10 +208,10 @@ def sewing(drafted: Draft) -> Rows[SewingStep]:
     return Rows(steps, shown, lambda step: step_words(pattern, step, unit).title)
 
 
-def to_buy(drafted: Draft) -> Rows[Supply]:
-    """What is to be bought beside the cloth, lengths in mm. A thing is called by its kind: "zip"."""
-    bought = supplies(drafted.pattern, sewing(drafted).rows)
-    return Rows(bought, lambda: (buy_table(bought, drafted.unit),), lambda each: str(each.kind))
+def to_buy(drafted: Draft) -> Rows[ToBuy]:
+    """What is to be bought, the cloth included, lengths in mm. A thing is called by its kind: "zip"."""
+    bought = bought_for(drafted)
+    return Rows(bought, lambda: (buy_table(bought),), lambda each: each.kind)
 
 
 def compare(before: Draft, after: Draft) -> Comparison:

@@ -60,15 +60,15 @@ def garment_files(
     before:  what was last drafted in the same folder, for the report to tell what changed
     tell:    is called with what is being done, and how far it has come from 0 to 1
     """
-    from output.api.laying import cloth_lines
+    from output.api.laying import to_buy
     from output.drawings.svg import piece_svg
     from output.dxf.dxf_writer import dxf_bytes
     from output.sheets.large_sheet import lay_out
 
     pattern, unit, dated = drafted.pattern, drafted.unit, drafted.dated
     failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
-    cloth = cloth_lines(drafted)
-    lay = partial(lay_out, pattern, dated=dated, unit=unit, warnings=fault_lines(failed, unit), cloth=cloth)
+    bought = [each.line for each in to_buy(drafted)]
+    lay = partial(lay_out, pattern, dated=dated, unit=unit, warnings=fault_lines(failed, unit), to_buy=bought)
     files, printed_on = print_files(lambda paper: lay(paper=paper), drafted.garment.paper, unit, tell=tell)
     yield from files.items()
     tell("drawing the pieces", 0.7)
@@ -144,7 +144,7 @@ def garment_report(
     paper:  what the sheets are printed on, in words
     files:  the names of what lies beside it; before: what was last drafted there
     """
-    from output.api.laying import cloth_of, materials_of
+    from output.api.laying import cloths_of, to_buy
     from output.report.report_page import report_html
 
     return report_html(
@@ -158,7 +158,8 @@ def garment_report(
         dated=drafted.dated,
         unit=drafted.unit,
         paper=paper,
-        cloths={material: cloth_of(drafted, material) for material in materials_of(drafted)},
+        bought=to_buy(drafted),
+        cloths=cloths_of(drafted),
         shrinkage=drafted.garment.cloth.shrinkage,
         knit=drafted.garment.cloth.kind == "knit",
         files=files,

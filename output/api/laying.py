@@ -18,13 +18,22 @@ from output.lay.how_much import ENDS, length_to_buy
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import MATERIALS, Material, cut_from
 from output.lay.lay_values import FOLDS, Fold, Lay, Spread
+from output.lay.lay_widths import usual_width
 from output.lay.savings import Saving, best_savings, least_changes_to_fit, try_changes
 from output.lay.search_lay import search_lay
+from output.lay.shopping_list import ToBuy, shopping_list
 
-__all__ = ["LaidCloth", "cloth_of", "fitting", "lay", "lay_and_savings", "materials_of", "what_saves_cloth"]
-
-_WIDTHS: Final = {"shell": 1400.0, "lining": 1400.0, "interfacing": 900.0}
-"""mm, where none is told; fusible interfacing lies 90 cm wide (common practice)."""
+__all__ = [
+    "LaidCloth",
+    "cloth_of",
+    "cloths_of",
+    "fitting",
+    "lay",
+    "lay_and_savings",
+    "materials_of",
+    "to_buy",
+    "what_saves_cloth",
+]
 
 _FULLNESS: Final = {"full sleeve": ("cap", "hem"), "flare skirt": ("hem",)}
 """Alterations that give fullness, and their options for how much."""
@@ -70,18 +79,23 @@ def materials_of(drafted: Draft) -> tuple[Material, ...]:
     return tuple(each for each in MATERIALS if any(cut_from(piece, each).count for piece in pieces))
 
 
-def cloth_lines(drafted: Draft, *, others: bool = True) -> tuple[str, ...]:
-    """How much of each material to buy, a line each; of the other usual widths as well, unless `others` is off."""
-    from output.lay.how_much import cloth_to_buy
+def to_buy(drafted: Draft) -> tuple[ToBuy, ...]:
+    """Everything that is bought for a garment: its cloths, then what is used up in sewing."""
+    ordered = drafted.garment.cloth
+    return shopping_list(
+        drafted.pattern, cloths_of(drafted), ordered.shrinkage, drafted.unit, knit=ordered.kind == "knit"
+    )
 
-    cloths = {material: cloth_of(drafted, material) for material in materials_of(drafted)}
-    return cloth_to_buy(drafted.pattern, cloths, drafted.garment.cloth.shrinkage, drafted.unit, others=others)
+
+def cloths_of(drafted: Draft) -> dict[Material, Spread]:
+    """How each material that the pieces are cut from lies on the table."""
+    return {material: cloth_of(drafted, material) for material in materials_of(drafted)}
 
 
 def cloth_of(
     drafted: Draft, material: Material = "shell", *, width: float | None = None, fold: Fold = "lengthwise"
 ) -> Spread:
-    """How a material lies on the table: as wide as told, else as the garment says, else 140 cm (interfacing 90).
+    """How a material lies on the table: as wide as told, else as the garment says, else as is usual.
 
     Direction and repeat are those of the garment's cloth; lining and interfacing have neither.
     """
@@ -92,7 +106,9 @@ def cloth_of(
     cloth = drafted.garment.cloth if material == "shell" else Cloth()
     if width is not None:
         cloth = replace(cloth, width=width)
-    return Spread(cloth.width or _WIDTHS[material], fold, one_way=cloth.one_way, repeat=cloth.repeat or 0.0)
+    return Spread(
+        cloth.width or usual_width(material, drafted.unit), fold, one_way=cloth.one_way, repeat=cloth.repeat or 0.0
+    )
 
 
 def lay(
@@ -101,12 +117,13 @@ def lay(
     *,
     width: float | None = None,
     fold: Fold = "lengthwise",
-    seconds: float = 2.0,
+    seconds: float = 0.0,
     tell: Callable[[float], None] = lambda _share: None,
 ) -> LaidCloth:
-    """Everything that is cut from a material laid on cloth, as short as it is found in so many seconds.
+    """Everything that is cut from a material laid on cloth, as the report shows it; shorter where it is looked for.
 
-    width, fold: of the cloth, mm; "lengthwise", "single" or "across"
+    width, fold: of the cloth, mm; "lengthwise", "double", "single" or "across"
+    seconds:     how long to look for a shorter lay
     tell:        is called with the share of the time that is over
     Raises InputProblems for a piece that is too wide for the cloth, and where nothing is cut from the material.
     """
@@ -130,7 +147,7 @@ def lay_and_savings(
     drafted: Draft,
     *,
     fold: Fold = "lengthwise",
-    seconds: float = 2.0,
+    seconds: float = 0.0,
     tell: Callable[[float], None] = lambda _share: None,
 ) -> tuple[LaidCloth, tuple[Saving, ...]]:
     """The shell laid as `lay` does, and meanwhile each change that may save cloth tried; what saves most first.
@@ -155,7 +172,7 @@ def lay_and_savings(
     return _laid(drafted, "shell", cloth, found), best_savings(found, tried)
 
 
-def what_saves_cloth(drafted: Draft, *, fold: Fold = "lengthwise", seconds: float = 2.0) -> tuple[Saving, ...]:
+def what_saves_cloth(drafted: Draft, *, fold: Fold = "lengthwise", seconds: float = 0.0) -> tuple[Saving, ...]:
     """Each change that makes the shell shorter, tried by itself, what saves most first."""
     return lay_and_savings(drafted, fold=fold, seconds=seconds)[1]
 

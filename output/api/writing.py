@@ -10,7 +10,7 @@ from drafting.checks import Result
 from drafting.pattern.text import to_json as pattern_json
 from output.api.asking import Comparison, check
 from output.api.garment_files import garment_files, garment_report, on_paper
-from output.api.laying import cloth_lines
+from output.api.laying import to_buy
 from output.api.making import Draft, DraftedPiece
 from output.drawings.pictures import changes_picture, pieces_picture
 from output.drawings.svg import piece_svg
@@ -39,8 +39,8 @@ def sheets(drafted: Draft, *, paper: str = "") -> tuple[str, ...]:
     Raises UnknownName for another.
     """
     size = paper_named(paper or drafted.garment.paper.size)
-    cloth = cloth_lines(drafted)
-    sheet = lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit, cloth=cloth)
+    bought = [each.line for each in to_buy(drafted)]
+    sheet = lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit, to_buy=bought)
     return tuple(tile_svg(tile) for tile in tiles(sheet))
 
 
@@ -54,8 +54,8 @@ def pdf(drafted: Draft, *, paper: str = "") -> bytes:
 
     ordered = on_paper(replace(drafted.garment.paper, roll=None), paper) if paper else drafted.garment.paper
     size = roll(ordered.roll, drafted.unit) if paper and ordered.roll else paper_named(ordered.size)
-    cloth = cloth_lines(drafted)
-    return sheet_pdf(lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit, cloth=cloth))
+    bought = [each.line for each in to_buy(drafted)]
+    return sheet_pdf(lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit, to_buy=bought))
 
 
 def dxf(drafted: Draft) -> bytes:

@@ -23,11 +23,14 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--paper": {"metavar": "PAPER", "help": 'Another paper than the file\'s, or "roll 36 in" for a copy shop.'},
     "--sizes": {"metavar": "SIZES", "help": "Of a nest, the sizes to print, such as 88,96; left out, all."},
     "--width": {"metavar": "WIDTH", "help": 'How wide the cloth is, such as "140 cm"; left out, what the file says.'},
-    "--fold": {"metavar": "FOLD", "help": "How it lies: lengthwise (left out, this), single or across."},
+    "--fold": {"metavar": "FOLD", "help": "How it lies: lengthwise (left out, this), double, single or across."},
     "--one-way": {"action": "store_true", "help": "All tops one way: the cloth has a nap, or an up and a down."},
     "--repeat": {"metavar": "LENGTH", "help": "How long the repeat of its pattern is, to be met at the notches."},
     "--have": {"metavar": "LENGTH", "help": 'How much of it you have, such as "1.8 m": is it enough, and if not?'},
-    "--time": {"metavar": "SECONDS", "help": "How long to look for a shorter lay: 2 left out, 60 for a good one."},
+    "--time": {
+        "metavar": "SECONDS",
+        "help": "How long to look for a shorter lay than the one found at once: 60 for a good one.",
+    },
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
     "--all": {"action": "store_true", "help": "Tell everything: every check, every measurement."},
     "--explain": {"action": "store_true", "help": "Tell what the steps would give in another order."},
@@ -94,7 +97,7 @@ def read_words(command: Command, words: Sequence[str]) -> Given:
         # the parser knows options only: arguments may stand anywhere between them, and are counted below
         options, rest = parser.parse_known_args(words[:end])
     except ArgumentError as error:
-        raise InputProblems([_wrong_value(command, str(error.argument_name))]) from None
+        raise InputProblems([_wrong_value(command, str(error.argument_name), words)]) from None
     given = Given([*rest, *words[end + 1 :]], options)
     problems = list(_unknown_options(command, rest)) or list(_miscounted(command, given.arguments))
     if problems and not options.help:
@@ -102,9 +105,13 @@ def read_words(command: Command, words: Sequence[str]) -> Given:
     return given
 
 
-def _wrong_value(command: Command, option: str) -> Problem:
+def _wrong_value(command: Command, option: str, words: Sequence[str]) -> Problem:
     """What is wrong where an option lacks its value, or has one that it does not take."""
     where, metavar = f"{_LINE}, {command.name} {option}", _OPTIONS[option].get("metavar")
+    behind = words[words.index(option) + 1 :] if option in words else ()
+    if metavar and behind and not behind[0].startswith("--"):
+        read = f'"{printable(behind[0])}"'
+        return Problem(where, read, f"a {metavar.lower()} that does not begin with a dash", _hint(command))
     if metavar:
         return Problem(where, "nothing after it", f"a {metavar.lower()}", _hint(command))
     return Problem(where, 'something after "="', f"{option} by itself", _hint(command))

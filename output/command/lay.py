@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from argparse import Namespace
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -19,12 +20,12 @@ from output.command.draft import make_garment, read_order
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.files.write_folder import write_all
-from output.lay.how_much import before_washing, shop_length
+from output.lay.how_much import before_washing, length_to_buy, shop_length
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_values import FOLDS, Fold, Lay
-from output.lay.lay_widths import width_table
+from output.lay.lay_widths import known_lay, width_table
 from output.lay.lay_words import lies_words, width_text
-from output.lay.savings import CUT_SINGLY, Saving
+from output.lay.savings import CUT_SINGLY, Saving, changes_the_bill
 from output.report.cloth_tables import places_table, savings_table, widths_table
 from output.report.tables import Passage, Said
 
@@ -32,15 +33,19 @@ __all__ = ["Wishes", "laid", "read_wishes"]
 
 _LESSER = 2.0  # seconds for lining and interfacing
 _MOST_SECONDS = 3600
-_MOST_HAD = 100_000.0
-"""mm: no bolt is longer (ours)."""
+_HAD = (10.0, 100_000.0)
+"""mm: the least and the most cloth there can be; no bolt is longer (ours)."""
+
+_NEARLY, _CLOSER = 1.08, 2.0
+"""A lay longer than the cloth she has by up to this is packed closer, for so many seconds."""
 
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
     """What the command line says of the cloth; lengths in mm, None for what the garment file says.
 
-    have: how much cloth there is; None where that is not told
+    have:    how much cloth there is; None where that is not told
+    seconds: how long to look for a shorter lay than the one that is found at once
     """
 
     fold: Fold = "lengthwise"
@@ -48,7 +53,7 @@ class Wishes:
     one_way: bool = False
     repeat: float | None = None
     have: float | None = None
-    seconds: float = 2.0
+    seconds: float = 0.0
 
 
 def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet: bool) -> Answer:
@@ -72,16 +77,16 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
                 found.append(shell)
             else:
                 found.append(lay(drafted, material, seconds=min(_LESSER, wishes.seconds), tell=told))
+    found[0], enough, wanting = _enough(drafted, found[0], saving, wishes)
     drawings = {f"{each.material}.svg": lay_svg(each.lay, _title(each), drafted.unit).encode() for each in found}
     written = write_all(folder, drawings, print_error)
-    enough, wanting = _enough(drafted, found[0], saving, wishes)
     said: list[Said] = [*enough]
     singly = next((tried.lay for tried in saving if tried.changes == (CUT_SINGLY,)), None)
     for each, file in zip(found, written, strict=True):
         said += _told(drafted, each, file, singly)
-    if saving or wanting:
-        said.append(savings_table(saving, _shrinkage(drafted, found[0]), drafted.unit))
-    return Answer(1 if wanting else 0, tuple(said), lambda: _data(found, saving, folder))
+    worth = changes_the_bill(saving, found[0].lay, _shrinkage(drafted, found[0]), drafted.unit)
+    said.append(savings_table(worth, _shrinkage(drafted, found[0]), drafted.unit))
+    return Answer(1 if wanting else 0, tuple(said), lambda: _data(found, worth, folder))
 
 
 def read_wishes(options: Namespace) -> Wishes:
@@ -96,21 +101,21 @@ def read_wishes(options: Namespace) -> Wishes:
         try:
             mm = parse_length(text, unit=None)
         except NotRead as wrong:
-            problems.append(Problem(where, read, wrong.expected, wrong.mend))
+            problems.append(Problem(where, read, wrong.expected, _with_unit(option, text) or wrong.mend))
             return None
         if not least <= mm <= most:
             problems.append(Problem(where, read, between_lengths(least, most, length_unit(text) or "mm")))
         return mm
 
     width, repeat = length("width", *CLOTH_WIDTHS), length("repeat", *CLOTH_REPEATS)
-    have = length("have", 0.0, _MOST_HAD)
+    have = length("have", *_HAD)
     fold: Fold = "lengthwise"
     if options.fold in FOLDS:
         fold = options.fold
     elif options.fold is not None:
         read, mend = f'"{printable(options.fold)}"', meant(options.fold, FOLDS)
-        problems.append(Problem("the command line, lay --fold", read, "lengthwise, single or across", mend))
-    seconds = 2.0
+        problems.append(Problem("the command line, lay --fold", read, "lengthwise, double, single or across", mend))
+    seconds = 0.0
     if options.time is not None:
         try:
             seconds = float(options.time)
@@ -121,6 +126,15 @@ def read_wishes(options: Namespace) -> Wishes:
             problems.append(Problem("the command line, lay --time", f'"{printable(options.time)}"', expected))
     refuse(problems)
     return Wishes(fold, width, options.one_way, repeat, have, seconds)
+
+
+def _with_unit(option: str, text: str) -> str:
+    """How to write a length, where a number stands alone or is a word."""
+    if re.fullmatch(r"[\d.,/ ]*\d", text):
+        return f'Write its unit as well: --{option} "{text.strip()} cm" or --{option} "{text.strip()} in".'
+    units = {"yard": "1 yd", "inch": "36 in", "foot": "3 ft", "feet": "3 ft"}
+    example = next((example for word, example in units.items() if word in text.casefold()), "1.5 m")
+    return f'Write the number in figures: --{option} "{example}".'
 
 
 def _drafted(path: Path, wishes: Wishes, unit: str | None) -> Draft:
@@ -150,6 +164,7 @@ def _told(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> It
         (
             *lies_words(each.lay, unit),
             f"{percent(each.used)} of it ends up in pieces.{washed}",
+            *_longer_search(drafted, each),
             f"{file}: the drawing to follow while you cut",
         ),
     )
@@ -161,27 +176,42 @@ def _told(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> It
     yield widths_table(lays, lost, unit)
 
 
+def _longer_search(drafted: Draft, each: LaidCloth) -> Iterator[str]:
+    """A sentence where the search found less to buy than the report and the first sheet say."""
+    at_once = known_lay(drafted.pattern, each.cloth, each.material, drafted.unit)
+    bought = length_to_buy(at_once.length, _shrinkage(drafted, each), drafted.unit)
+    if bought > each.to_buy:
+        told = shop_length(bought, drafted.unit)
+        yield f"The report and the first sheet tell the lay found at once: it takes {told}."
+
+
 def _enough(
     drafted: Draft, shell: LaidCloth, saving: tuple[Saving, ...], wishes: Wishes
-) -> tuple[tuple[Passage, ...], bool]:
-    """Whether what she has is enough, and if not, what makes it so; whether it is too little as the garment stands."""
+) -> tuple[LaidCloth, tuple[Passage, ...], bool]:
+    """The lay to cut by, whether what she has is enough, what makes it so, and whether it is too little as it is."""
     have, unit = wishes.have, drafted.unit
     if have is None:
-        return (), False
+        return shell, (), False
     shrinkage = _shrinkage(drafted, shell)
-    title = f"You have {shop_length(have, 'cm') if unit != 'in' else length_text(have, unit)}"
-    needed = before_washing(shell.length, shrinkage)
-    if needed <= have:
-        return (Passage(title, (f"It is enough, with {length_text(have - needed, unit)} to spare.",)),), False
-    short = f"It is {length_text(needed - have, unit)} too little as the garment stands."
-    alone = [each for each in saving if before_washing(each.lay.length, shrinkage) <= have]
+    title = f"You have {length_text(have, unit) if unit == 'in' else shop_length(have, unit)}"
+
+    def needed(lay: Lay) -> float:
+        return before_washing(lay.length, shrinkage)
+
+    if have < needed(shell.lay) <= _NEARLY * have:
+        shell = lay(drafted, width=wishes.width, fold=wishes.fold, seconds=max(_CLOSER, wishes.seconds))
+    missing = needed(shell.lay) - have
+    if missing <= 0.0:
+        return shell, (Passage(title, (f"It is enough, with {length_text(-missing, unit)} to spare.",)),), False
+    short = f"It is {length_text(missing, unit)} too little as the garment stands."
+    alone = [each for each in saving if needed(each.lay) <= have]
     if alone:
         ways = "; or ".join(" and ".join(each.changes) for each in alone)
-        return (Passage(title, (short, f"It fits with one change: {ways}.")),), True
+        return shell, (Passage(title, (short, f"It fits with one change: {ways}.")),), True
     together = fitting(drafted, shell.cloth, have)
     if together is not None:
-        return (Passage(title, (short, f"It fits with these together: {'; '.join(together.changes)}.")),), True
-    return (Passage(title, (short, "Nothing that was tried makes it fit, nor all of it together.")),), True
+        return shell, (Passage(title, (short, f"It fits with these together: {'; '.join(together.changes)}.")),), True
+    return shell, (Passage(title, (short, "Nothing that was tried makes it fit, nor all of it together.")),), True
 
 
 def _data(found: list[LaidCloth], saving: tuple[Saving, ...], folder: Path) -> dict[str, object]:

@@ -15,7 +15,7 @@ from drafting.pattern import Nest, Sized, finished
 from drafting.pattern.text import to_json
 from drafting.reading.units import length_text, printable
 from output.api.garment_files import Tell, garment_report, print_files
-from output.api.laying import cloth_lines
+from output.api.laying import to_buy
 from output.command.answer import Answer
 from output.command.draft import (
     MadeGarment,
@@ -30,6 +30,7 @@ from output.command.draft import (
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.files.write_folder import write_all
+from output.lay.shopping_list import lines_by_size
 from output.report.tables import Column, Passage, Row, Said, Table, counted, fault_lines, finished_table
 
 if TYPE_CHECKING:
@@ -141,18 +142,13 @@ def _files(
     unit, dated = garment.wearer.unit, whole[0][1].draft.dated
     warnings = _faults(whole, _FAILED, unit)
     chosen = [each for each in nest.sizes if each.size in sizes]
-    cloth = [
-        f"size {size}: {line}"
-        for size, each in whole
-        if size in sizes
-        for line in cloth_lines(each.draft, others=len(sizes) == 1)
-    ]
+    bought = lines_by_size({size: to_buy(each.draft) for size, each in whole if size in sizes})
 
     def lay_out_on(paper: PaperSize) -> Sheet:
         if len(chosen) == 1:
-            return lay_out(chosen[0].pattern, paper=paper, dated=dated, unit=unit, warnings=warnings, cloth=cloth)
+            return lay_out(chosen[0].pattern, paper=paper, dated=dated, unit=unit, warnings=warnings, to_buy=bought)
         some = Nest(nest.title, tuple(chosen))
-        return lay_out_nest(some, paper=paper, dated=dated, unit=unit, warnings=warnings, cloth=cloth)
+        return lay_out_nest(some, paper=paper, dated=dated, unit=unit, warnings=warnings, to_buy=bought)
 
     files, printed_on = print_files(lay_out_on, garment.paper, unit, tell=tell)
     yield from files.items()

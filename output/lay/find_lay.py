@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -10,14 +10,18 @@ from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Pattern
 from drafting.reading.units import length_text
 from output.lay.lay_pieces import Material, pieces_to_lay
-from output.lay.lay_values import Lay, LayPiece, Spread
+from output.lay.lay_values import Fold, Lay, LayPiece, Spread
 from output.lay.slide_pieces import slide_in
 from output.lay.verify_lay import faults_in_lay
 
 __all__ = ["QUICK", "find_lay"]
 
 QUICK: Final = 120
-"""Orders that are tried where an answer is wanted at once: a tenth of a second for a dress."""
+"""Orders that are tried, of which some are the same: so the report, the first sheet and `lay` all say one length."""
+
+
+_FOLDED_LESS: Final[Mapping[Fold, Fold]] = {"double": "lengthwise", "lengthwise": "single", "across": "single"}
+"""How the cloth lies for what is too wide as it lies."""
 
 
 def find_lay(
@@ -30,43 +34,39 @@ def find_lay(
 ) -> Lay:
     """The lay of everything that is cut from a material: the shortest found in so many tries.
 
-    What is too wide for folded cloth is cut from cloth opened out, and so is what is cut through one layer, where that
-    takes less cloth. Raises InputProblems for pieces that are too wide for the cloth even then, lengths in `unit`, and
-    NotAPattern where the lay does not stand the test of an independent library: an outline that crosses itself.
+    What is too wide for folded cloth is cut from cloth folded less or opened out, and so is what is cut through one
+    layer, where that takes less cloth. Raises InputProblems for pieces that are too wide for the cloth even then,
+    lengths in `unit`, and NotAPattern where the lay does not stand the test of an independent library: an outline that
+    crosses itself.
     """
-    opened = replace(cloth, fold="single")
-    whole = pieces_to_lay(pattern, opened, material)
-    folded = whole if cloth == opened else pieces_to_lay(pattern, cloth, material)
-    too_wide = {piece.name for piece in folded if _too_wide(piece, cloth)}
-    hopeless = {piece.name: piece for piece in whole if piece.name in too_wide and _too_wide(piece, opened)}
-    if hopeless:
-        raise InputProblems(_too_wide_problem(piece, opened, unit) for piece in hopeless.values())
-    single = {piece.name for piece in folded if piece.layers < cloth.layers}
-    ways = {frozenset(too_wide), frozenset(too_wide | single)} if cloth.layers > 1 else {frozenset[str]()}
-    lays = [_lay(folded, whole, cloth, names, tries) for names in sorted(ways, key=len)]
-    best = min(lays, key=lambda lay: lay.length)
+    names = {piece.name for piece in pattern.pieces}
+    best = _shortest(pattern, cloth, material, names, tries, unit)
     if faults := faults_in_lay(best):
         raise NotAPattern("the lay", "; ".join(faults))
     return best
 
 
-def _lay(
-    folded: Sequence[LayPiece],
-    whole: Sequence[LayPiece],
-    cloth: Spread,
-    opened: Collection[str],
-    tries: int,
+def _shortest(
+    pattern: Pattern, cloth: Spread, material: Material, names: Collection[str], tries: int, unit: str
 ) -> Lay:
-    """The lay with these pieces on cloth opened out, and the others as the cloth lies."""
-    stretches = []
-    for names_in, pieces, lies in (
-        (False, folded, cloth),
-        (True, whole, replace(cloth, fold="single")),
-    ):
-        own = [piece for piece in pieces if (piece.name in opened) is names_in]
-        if own:
-            stretches.append(slide_in(own, lies, tries=tries))
-    return Lay(tuple(stretches))
+    """These pieces on the cloth as it lies, what that is too narrow for on cloth folded less."""
+    pieces = [piece for piece in pieces_to_lay(pattern, cloth, material) if piece.name in names]
+    too_wide = {piece.name: piece for piece in pieces if _too_wide(piece, cloth)}
+    less = _FOLDED_LESS.get(cloth.fold)
+    if less is None and too_wide:
+        raise InputProblems(_too_wide_problem(piece, cloth, unit) for piece in too_wide.values())
+    single = {piece.name for piece in pieces if piece.layers < cloth.layers}
+    lays = []
+    for elsewhere in sorted({frozenset(too_wide), frozenset(too_wide.keys() | single)}, key=len):
+        rest = (
+            _shortest(pattern, replace(cloth, fold=less), material, elsewhere, tries, unit)
+            if less and elsewhere
+            else Lay(())
+        )
+        own = [piece for piece in pieces if piece.name not in elsewhere]
+        lies = (slide_in(own, cloth, tries=tries),) if own else ()
+        lays.append(Lay((*lies, *rest.stretches)))
+    return min(lays, key=lambda lay: lay.length)
 
 
 def _too_wide(piece: LayPiece, cloth: Spread) -> bool:

@@ -28,18 +28,23 @@ _TICK: Final = 2.0
 _BARB: Final = 2.0
 _AS_GOOD: Final = 0.85
 _BETWEEN: Final = 22.0  # between two stretches
-_FOLD_WORDS: Final = {"lengthwise": "folded lengthwise", "single": "opened out, single", "across": "folded across"}
+_FOLD_WORDS: Final = {
+    "lengthwise": "folded lengthwise",
+    "single": "opened out, single",
+    "across": "folded across",
+    "double": "folded double",
+}
 
 
 def lay_svg(lay: Lay, title: str, unit: str) -> str:
     """The picture of a lay as SVG: one stretch below the other, all to one scale."""
     longest = max(each.length for each in lay.stretches)
-    high = sum(_depth(each) for each in lay.stretches)
+    high = sum(each.cloth.depth for each in lay.stretches)
     scale = min(_WIDE / longest, _HIGH / high)
     items: list[Item] = []
     base = 0.0
     for number, stretch in enumerate(lay.stretches, start=1):
-        base -= _depth(stretch) * scale
+        base -= stretch.cloth.depth * scale
         counted = f"Part {number}: " if len(lay.stretches) > 1 else ""
         items += _stretch(stretch, counted, base, scale, unit)
         base -= _BETWEEN
@@ -47,23 +52,21 @@ def lay_svg(lay: Lay, title: str, unit: str) -> str:
     return drawing_svg(items, page.grown(_AROUND), title)
 
 
-def _depth(stretch: Stretch) -> float:
-    """How far the cloth reaches across the table, mm."""
-    return stretch.cloth.width * (0.5 if stretch.cloth.fold == "lengthwise" else 1.0)
-
-
 def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: str) -> Iterator[Item]:
-    cloth, length, depth = stretch.cloth, stretch.length, _depth(stretch)
+    cloth, length, depth = stretch.cloth, stretch.length, stretch.cloth.depth
     right, top = length * scale, base + depth * scale
     yield Stroke(LineKind.MAP, rectangle(Box(0.0, base, right, top)))
-    below = "selvedge"
-    if cloth.fold == "lengthwise":
+    below = "fold" if cloth.on_fold else "selvedge"
+    if cloth.on_fold:
         yield Stroke(LineKind.FOLD, (Line(Point(0.0, base), Point(right, base)),))
-        below = "fold"
+    if cloth.fold == "double":
+        yield Stroke(LineKind.FOLD, (Line(Point(0.0, top), Point(right, top)),))
+        middle = 0.5 * (base + top)
+        yield Stroke(LineKind.MAP, (Line(Point(0.0, middle), Point(right, middle)),))
     if cloth.fold == "across":
         yield Stroke(LineKind.FOLD, (Line(Point(0.0, base), Point(0.0, top)),))
         yield Text("fold", Point(-1.5, 0.5 * (base + top)), _SMALL, "middle", 90.0)
-    above = "selvedges" if cloth.layers > 1 else "selvedge"
+    above = "fold" if cloth.fold == "double" else "selvedges" if cloth.layers > 1 else "selvedge"
     yield Text(f"{below}, {length_text(length, unit)} in all", Point(right, base - 7.6), _SMALL, "end")
     yield Text(above, Point(right, top + 1.2), _SMALL, "end")
     head = f"{counted}cloth {width_text(cloth.width, unit)} wide, {_FOLD_WORDS[cloth.fold]}"
@@ -76,7 +79,7 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
     yield Text(way, Point(0.0, base - 7.6), _SMALL)
     yield from _ruler(length, base, scale, unit)
     for placed in stretch.placements:
-        yield from _piece(placed, base, scale, upper=cloth.layers == 2 and placed.piece.layers == 1)
+        yield from _piece(placed, base, top, scale, upper=cloth.layers == 2 and placed.piece.layers == 1)
 
 
 def _ruler(length: float, base: float, scale: float, unit: str) -> Iterator[Item]:
@@ -92,14 +95,15 @@ def _ruler(length: float, base: float, scale: float, unit: str) -> Iterator[Item
     yield Stroke(LineKind.CHECK, tuple(ticks))
 
 
-def _piece(placed: Placement, base: float, scale: float, *, upper: bool) -> Iterator[Item]:
+def _piece(placed: Placement, base: float, top: float, scale: float, *, upper: bool) -> Iterator[Item]:
     from shapely import Polygon
     from shapely.ops import polylabel
 
     points = [Point(p.x * scale, p.y * scale + base) for p in placed.outline]
     ends = zip(points, (*points[1:], points[0]), strict=True)
     lines = [Line(a, b) for a, b in ends if a != b]
-    on_fold = [placed.piece.on_fold and abs(line.start.y - base) + abs(line.end.y - base) < 1e-6 for line in lines]
+    folds = (base, top) if placed.piece.on_fold else ()
+    on_fold = [any(_level(line, fold) for fold in folds) for line in lines]
     yield Stroke(LineKind.CUTTING, tuple(line for line, fold in zip(lines, on_fold, strict=True) if not fold))
     shape = Polygon([(p.x, p.y) for p in points])
     centre = polylabel(shape, 0.5)
@@ -108,6 +112,11 @@ def _piece(placed: Placement, base: float, scale: float, *, upper: bool) -> Iter
     if shape.contains(middle) and middle.distance(shape.exterior) >= _AS_GOOD * room:
         centre = middle  # of a long strip every place is as good; its middle is where one looks
     yield from _label(placed, Point(centre.x, centre.y), room, upper=upper)
+
+
+def _level(line: Line, y: float) -> bool:
+    """Whether a line lies at that height."""
+    return abs(line.start.y - y) + abs(line.end.y - y) < 1e-6
 
 
 def _label(placed: Placement, centre: Point, room: float, *, upper: bool) -> Iterator[Item]:

@@ -44,7 +44,8 @@ def pieces_to_lay(pattern: Pattern, cloth: Spread, material: Material = "shell")
     On folded cloth a pair is laid once. A piece that is cut once, and one whose fold runs across the grain, is cut
     through a single layer.
     """
-    return tuple(_laid(pattern, cloth, material, sewn(pattern)))
+    how = (cloth.on_fold, cloth.layers, material)
+    return pattern.remembered(("pieces to lay", how), lambda: tuple(_laid(pattern, cloth, material, sewn(pattern))))
 
 
 def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[str, Sewn]) -> Iterator[LayPiece]:
@@ -55,7 +56,7 @@ def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[st
             continue
         shape = _along_grain(piece, seams[piece.name])
         fold = next((edge for edge in piece.edges if edge.role is Role.FOLD), None) if cut.fold else None
-        if fold is not None and cloth.fold == "lengthwise" and _runs_with_grain(fold, shape.move):
+        if fold is not None and cloth.on_fold and _runs_with_grain(fold, shape.move):
             shape = _upon_fold(shape, fold)
             laid = LayPiece(piece.name, shape.outline, cut.count, on_fold=True, flips=(False,))
         elif fold is not None:

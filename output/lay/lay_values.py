@@ -1,7 +1,8 @@
 """The values of a lay: how the cloth lies on the table, what is cut from it, and where each piece lies.
 
 On the table x runs along the grain (the length she buys) and y across it. Folded lengthwise, the fold is y = 0 and the
-selvedges lie together on the far side; else y = 0 is one selvedge. Millimetres.
+selvedges lie together on the far side; folded double, both selvedges lie in the middle and y = 0 is one of two folds;
+else y = 0 is one selvedge. Millimetres.
 """
 
 from __future__ import annotations
@@ -11,18 +12,31 @@ from typing import Final, Literal, get_args
 
 from drafting.geometry import Move, Point
 
-__all__ = ["FOLDS", "Fold", "Lay", "LayPiece", "Placement", "Spread", "Stretch"]
+__all__ = ["FOLDS", "Fold", "Lay", "LayPiece", "Placement", "Spread", "Stretch", "Strip"]
 
-Fold = Literal["lengthwise", "single", "across"]
+Fold = Literal["lengthwise", "single", "across", "double"]
 
 FOLDS: Final[tuple[Fold, ...]] = get_args(Fold)
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """What a piece must lie within across the cloth: up from y = 0, or mirrored, down from the fold at `edge`."""
+
+    edge: float = 0.0
+    mirrored: bool = False
+
+    def y(self, up: float) -> float:
+        """Where on the table is what lies so far up in the strip, and the other way round, mm."""
+        return self.edge - up if self.mirrored else up
 
 
 @dataclass(frozen=True, slots=True)
 class Spread:
     """How the cloth lies on the table, mm.
 
-    fold:     "lengthwise" with the selvedges together, "single" opened out, "across" with the cut ends together
+    fold:     "lengthwise" with the selvedges together, "single" opened out, "across" with the cut ends together,
+              "double" with both selvedges in the middle
     one_way:  whether all tops point one way, for nap or a print with an up and a down
     selvedge: kept free along each selvedge
     gap:      left between two pieces for the blade
@@ -37,15 +51,30 @@ class Spread:
     repeat: float = 0.0
 
     def bottom(self, *, on_fold: bool = False) -> float:
-        """From where on a piece may lie across the cloth, mm: what is not cut on the fold keeps the gap from it."""
-        if self.fold == "lengthwise":
+        """From where on a piece may lie in a strip, mm: what is not cut on the fold keeps the gap from it."""
+        if self.on_fold:
             return 0.0 if on_fold else self.gap
         return self.selvedge
 
     @property
     def top(self) -> float:
-        """Up to where pieces may lie across the cloth, mm."""
-        return (0.5 * self.width if self.fold == "lengthwise" else self.width) - self.selvedge
+        """Up to where pieces may lie in a strip, mm."""
+        return self.depth / len(self.strips) - self.selvedge
+
+    @property
+    def on_fold(self) -> bool:
+        """Whether there is a fold along the cloth."""
+        return self.fold in ("lengthwise", "double")
+
+    @property
+    def depth(self) -> float:
+        """How far the cloth reaches across the table, mm."""
+        return self.width * (0.5 if self.on_fold else 1.0)
+
+    @property
+    def strips(self) -> tuple[Strip, ...]:
+        """What pieces may lie within: all of the cloth, or what is on either side of selvedges in the middle."""
+        return (Strip(), Strip(self.depth, mirrored=True)) if self.fold == "double" else (Strip(),)
 
     @property
     def start(self) -> float:

@@ -20,7 +20,7 @@ from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, LayPiece, Placement, Spread, Stretch
 from output.lay.verify_lay import faults_in_lay
 
-__all__ = ["known_lay", "opened_out", "usual_widths", "width_table"]
+__all__ = ["known_lay", "opened_out", "usual_width", "usual_widths", "width_table"]
 
 _METRIC: Final = (900.0, 1120.0, 1400.0, 1500.0)
 _INCHES: Final = tuple(MM_PER_INCH * width for width in (36, 44, 54, 60))
@@ -29,9 +29,18 @@ _SHOWN: Final[tuple[Fold, ...]] = ("lengthwise", "single")
 _NO_LAYS: Final[Mapping[Fold, Lay]] = MappingProxyType({})
 
 
-def usual_widths(unit: str) -> tuple[float, ...]:
-    """The widths cloth is mostly woven in, mm: for inches 36, 44, 54 and 60, else 90, 112, 140 and 150 cm."""
-    return _INCHES if unit == "in" else _METRIC
+def usual_widths(unit: str, material: Material = "shell") -> tuple[float, ...]:
+    """The widths cloth is mostly woven in, mm: for inches 36, 44, 54 and 60, else 90, 112, 140 and 150 cm.
+
+    Interfacing lies 90 or 150 cm wide, 36 or 60 in (common practice).
+    """
+    widths = _INCHES if unit == "in" else _METRIC
+    return (widths[0], widths[-1]) if material == "interfacing" else widths
+
+
+def usual_width(material: Material, unit: str) -> float:
+    """The width that is taken where none is told, mm: 140 cm or 54 in; of interfacing 90 cm or 36 in."""
+    return usual_widths(unit)[0 if material == "interfacing" else 2]
 
 
 def width_table(
@@ -47,7 +56,7 @@ def width_table(
 
     known: lays on cloth of its own width, which may be shorter than what is found here
     """
-    widths = sorted({*usual_widths(unit), cloth.width})
+    widths = sorted({*usual_widths(unit, material), cloth.width})
     return _by_width(pattern, cloth, material, widths, _SHOWN, tries, known)
 
 
@@ -56,7 +65,7 @@ def known_lay(pattern: Pattern, cloth: Spread, material: Material, unit: str) ->
 
     Raises InputProblems, lengths in `unit`, for pieces that are too wide for the cloth.
     """
-    widths = [*(width for width in usual_widths(unit) if width < cloth.width), cloth.width]
+    widths = [*(width for width in usual_widths(unit, material) if width < cloth.width), cloth.width]
     folds = _SHOWN if cloth.fold == "single" else (cloth.fold,)
     lay = _by_width(pattern, cloth, material, widths, folds, QUICK, _NO_LAYS)[cloth.width][cloth.fold]
     return lay if lay is not None else find_lay(pattern, cloth, material, unit=unit)
@@ -79,7 +88,7 @@ def _by_width(
         for fold in folds:
             found = _lay(pattern, replace(cloth, width=width, fold=fold), material, tries)
             others = [known.get(fold)] if width == cloth.width else []
-            if (lay := narrower.get(fold)) is not None:
+            if fold != "double" and (lay := narrower.get(fold)) is not None:
                 others.append(_widened(lay, width))
             if fold == "single" and (folded := row.get("lengthwise")) is not None:
                 others.append(opened_out(pattern, folded, material))

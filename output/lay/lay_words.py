@@ -13,6 +13,7 @@ __all__ = ["PlacedWords", "lies_words", "placed_words", "width_text"]
 _FOLDS = {
     "lengthwise": "folded lengthwise, selvedge on selvedge, right sides together",
     "single": "opened out in a single layer, right side up",
+    "double": "folded double, both selvedges to the middle, right sides together",
     "across": "folded across, cut end on cut end, right sides together",
 }
 
@@ -55,7 +56,7 @@ def placed_words(lay: Lay, unit: str) -> tuple[PlacedWords, ...]:
 
 
 def _words(stretch: Stretch, unit: str) -> Iterator[PlacedWords]:
-    edge = "fold" if stretch.cloth.fold == "lengthwise" else "selvedge"
+    edge = "fold" if stretch.cloth.on_fold else "selvedge"
     for placed in sorted(stretch.placements, key=lambda each: min(p.x for p in each.outline)):
         left, low = (min(values) for values in zip(*((p.x, p.y) for p in placed.outline), strict=True))
         across = "on the fold" if placed.piece.on_fold else f"{length_text(low, unit)} from the {edge}"

@@ -12,7 +12,9 @@ from drafting.errors import InputProblems, NotAPattern
 from drafting.pattern import Cut, Edge, Pattern, Piece, PieceKind, Role, pieces_of, with_pieces
 from drafting.reading.units import length_text
 from output.lay.find_lay import find_lay
+from output.lay.how_much import length_to_buy
 from output.lay.lay_values import Fold, Lay, Spread
+from output.lay.lay_widths import known_lay
 from output.lay.search_lay import never, pack_lay
 
 __all__ = [
@@ -21,6 +23,7 @@ __all__ = [
     "Saving",
     "Tried",
     "best_savings",
+    "changes_the_bill",
     "changes_to_try",
     "least_changes_to_fit",
     "try_changes",
@@ -28,7 +31,6 @@ __all__ = [
 
 CUT_SINGLY: Final = "cut singly, on the cloth opened out: of each pair one face up, one face down"
 
-_TRIES: Final = 40
 _SEAM: Final = 15.0  # mm, where the pattern shows no allowance to go by
 _HEM: Final = 20.0  # mm: turned twice by 1 cm, common practice for a narrow hem
 _NARROW: Final = 10.0  # mm: common practice where a seam is neatened by machine
@@ -99,7 +101,7 @@ def try_changes(
         (change.words, change.alter(pattern), change.cloth(cloth)) for change in changes_to_try(pattern, cloth, unit)
     ]
     ways += [(words, other, cloth) for words, other in others]
-    laid = ((words, _lay(other, lies)) for words, other, lies in ways if not stopped())
+    laid = ((words, _laid(pattern, other, lies, unit)) for words, other, lies in ways if not stopped())
     tried = [Tried(words, lay) for words, lay in laid if lay is not None]
     share = max(_PACKING, seconds / max(1, len(tried)))
     for place, each in enumerate(tried):
@@ -111,21 +113,30 @@ def try_changes(
 
 
 def best_savings(best: Lay, tried: Sequence[Tried]) -> tuple[Saving, ...]:
-    """What is shorter than the lay that is shown, what saves most first: one told length to count from."""
+    """What is shorter than the lay that is shown, what saves most first: one told length to count from.
+
+    Whether less has to be bought is not asked here: `changes_the_bill` says that.
+    """
     lays = ((each.words, each.packed or each.quick) for each in tried)
     found = [Saving((words,), lay, best.length - lay.length) for words, lay in lays]
     worth = [each for each in found if each.saved >= _WORTH]
     return tuple(sorted(worth, key=lambda each: -each.saved))
 
 
+def changes_the_bill(savings: Sequence[Saving], best: Lay, shrinkage: float, unit: str) -> tuple[Saving, ...]:
+    """The savings by which a shop cuts less cloth than for the lay that is shown."""
+    bought = length_to_buy(best.length, shrinkage, unit)
+    return tuple(each for each in savings if length_to_buy(each.lay.length, shrinkage, unit) < bought)
+
+
 def least_changes_to_fit(pattern: Pattern, cloth: Spread, most: float, *, unit: str) -> Saving | None:
     """Changes that bring the lay to at most `most` mm, each time the one that then saves most; None where none do."""
-    before = find_lay(pattern, cloth, tries=_TRIES, unit=unit).length
+    before = known_lay(pattern, cloth, "shell", unit).length
     left = list(changes_to_try(pattern, cloth, unit))
     taken: list[Change] = []
     length = before
     while left:
-        laid = [(change, lay) for change in left if (lay := _with([*taken, change], pattern, cloth)) is not None]
+        laid = [(change, lay) for change in left if (lay := _with([*taken, change], pattern, cloth, unit)) is not None]
         change, lay = min(laid, key=lambda each: each[1].length, default=(None, None))
         if change is None or lay is None or lay.length >= length:
             return None
@@ -139,14 +150,15 @@ def least_changes_to_fit(pattern: Pattern, cloth: Spread, most: float, *, unit: 
     return None
 
 
-def _with(changes: Sequence[Change], pattern: Pattern, cloth: Spread) -> Lay | None:
+def _with(changes: Sequence[Change], pattern: Pattern, cloth: Spread, unit: str) -> Lay | None:
     altered = reduce(lambda made, change: change.alter(made), changes, pattern)
-    return _lay(altered, reduce(lambda made, change: change.cloth(made), changes, cloth))
+    return _laid(pattern, altered, reduce(lambda made, change: change.cloth(made), changes, cloth), unit)
 
 
-def _lay(pattern: Pattern, cloth: Spread) -> Lay | None:
+def _laid(before: Pattern, pattern: Pattern, cloth: Spread, unit: str) -> Lay | None:
+    """The lay of a change; where only the cloth lies otherwise, the one that is told of such cloth elsewhere too."""
     try:
-        return find_lay(pattern, cloth, tries=_TRIES)
+        return known_lay(pattern, cloth, "shell", unit) if pattern is before else find_lay(pattern, cloth)
     except (InputProblems, NotAPattern):
         return None
 
@@ -154,6 +166,8 @@ def _lay(pattern: Pattern, cloth: Spread) -> Lay | None:
 def _changes(pattern: Pattern, cloth: Spread, unit: str) -> Iterator[Change]:
     if cloth.fold != "single":
         yield Change(CUT_SINGLY, fold="single")
+    if cloth.fold != "double":
+        yield Change("fold both selvedges to the middle", fold="double")
     if cloth.fold != "across" and not cloth.one_way and not cloth.repeat:
         yield Change("fold the cloth across, cut end on cut end", fold="across")
     facings = tuple(piece.name for piece in pieces_of(pattern, PieceKind.FACING) if piece.cut.count)

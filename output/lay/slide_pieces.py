@@ -1,73 +1,107 @@
 """A lay in a moment: pieces slide in from the right, one after the other, and the best of many orders is kept.
 
 Each piece comes to lie as far left as it can go past what lies there, at whichever height and of whichever of its
-allowed turns and flips lets it end furthest left. The outlines are held in rows of a few millimetres by their furthest
-left and right: no place is taken twice, and no hollow closed off on the right is filled. The same pieces give the same
-lay, however busy the machine is.
+allowed turns and flips. The outlines are held in rows of a few millimetres by their furthest left and right: no place
+is taken twice, and no hollow closed off on the right is filled. Orders are compared in coarse rows; the best of them
+are then laid in fine ones. The same pieces give the same lay, however busy the machine is.
 """
 
 from __future__ import annotations
 
 import math
 import random
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import Point
-from output.lay.lay_values import LayPiece, Placement, Spread, Stretch
+from output.lay.lay_values import LayPiece, Placement, Spread, Stretch, Strip
 
 if TYPE_CHECKING:
     import numpy as np
     import numpy.typing as npt
 
-    Row = npt.NDArray[np.float64]
+    Rows = npt.NDArray[np.float64]
 
 __all__ = ["slide_in"]
 
-_ROW: Final = 5.0  # mm, at the most
+_FINE: Final = 4.0  # mm that a row is high
+_COARSE: Final = 8.0
+_LAID_FINE: Final = 6  # orders that are laid in fine rows
+_ROUNDING: Final = 1e-9
+
+_Order = tuple[tuple[int, int], ...]
+"""The pieces by their places in the list, each as often as it is laid, with the choice of its ways; 0 for any way."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Profile:
-    """A piece in one position: the shift that brings it to x = 0, y = 0, and its furthest left and right in each row.
+class _Ways:
+    """The ways in which a piece may lie on a strip of the cloth, each moved to x = 0 and to the lowest row for it.
 
-    left: already less the gap, and with what lies within the gap above and below
+    width: how long the piece is along the cloth
+    first: the lowest row
+    left:  for each way its furthest left in each row, already less the gap, with what lies within the gap beside it
+    right: for each way its furthest right in each row
+    below: how far the rows are filled that it covers, for each place across the cloth; a view that follows the filling
     """
 
-    placement: Placement
-    height: float
+    piece: LayPiece
+    strip: Strip
+    placements: tuple[Placement, ...]
     width: float
-    left: Row
-    right: Row
+    first: int
+    left: Rows
+    right: Rows
+    below: Rows
+
+    def only(self, way: int) -> _Ways:
+        """One of the ways alone."""
+        one = slice(way, way + 1)
+        return replace(self, placements=self.placements[one], left=self.left[one], right=self.right[one])
 
 
-def slide_in(
-    pieces: Sequence[LayPiece],
-    cloth: Spread,
-    *,
-    tries: int = 120,
-    seed: int = 1,
-) -> Stretch:
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """The cloth in rows: how far each is filled in each of its strips, and for each piece of the list its choices.
+
+    ways: by piece and choice, for each strip: first with all ways it may lie in, then with one of them at a time
+    """
+
+    cloth: Spread
+    high: float
+    filled: Rows
+    ways: tuple[tuple[tuple[_Ways, ...], ...], ...]
+
+
+def slide_in(pieces: Sequence[LayPiece], cloth: Spread, *, tries: int = 120, seed: int = 1) -> Stretch:
     """The shortest stretch found in so many tries, each with another order; every piece must fit across the cloth.
 
     seed: other numbers try other orders
     """
-    each = [piece for piece in pieces for _ in range(piece.times)]
-    positions = {id(piece): _positions(piece, cloth) for piece in pieces}
-    chance = random.Random(seed)
-    orders = [sorted(each, key=by, reverse=True) for by in (_area, _length, _across)]
-    best: Stretch | None = None
-    kept: list[LayPiece] = orders[0]
-    least = math.inf
-    for number in range(max(tries, len(orders))):
-        order = orders[number] if number < len(orders) else _changed(kept, chance)
-        stretch = _one_by_one(order, positions, cloth, ends_first=number % 2 == 0)
-        if stretch.length <= least:
-            best, kept, least = stretch, order, stretch.length
-        if len(each) == 1:
-            break
-    return best or Stretch(cloth, ())
+    if not pieces:
+        return Stretch(cloth, ())
+    orders = _best_orders(pieces, _table(pieces, cloth, _COARSE), tries, random.Random(seed))
+    fine = _table(pieces, cloth, _FINE)
+    stretches = (Stretch(cloth, tuple(_laid(order, fine))) for order in orders)
+    return min(stretches, key=lambda stretch: stretch.length)
+
+
+def _best_orders(pieces: Sequence[LayPiece], table: _Table, tries: int, chance: random.Random) -> list[_Order]:
+    """The orders that come out shortest in coarse rows, each found from the best one before it."""
+    each = [place for place, piece in enumerate(pieces) for _ in range(piece.times)]
+    begun = [
+        tuple((n, 0) for n in sorted(each, key=lambda n: by(pieces[n]), reverse=True))
+        for by in (_area, _length, _across)
+    ]
+    lengths: dict[_Order, float] = {}
+    kept = begun[0]
+    for number in range(tries):
+        order = begun[number] if number < len(begun) else _changed(kept, table, chance)
+        if order not in lengths:
+            lengths[order] = _length_of(order, table, most=lengths.get(kept, math.inf))
+        if lengths[order] <= lengths.get(kept, math.inf):
+            kept = order
+    return sorted(lengths, key=lambda order: lengths[order])[:_LAID_FINE]
 
 
 def _area(piece: LayPiece) -> float:
@@ -82,48 +116,64 @@ def _across(piece: LayPiece) -> float:
     return piece.across
 
 
-def _changed(order: Sequence[LayPiece], chance: random.Random) -> list[LayPiece]:
+def _changed(order: _Order, table: _Table, chance: random.Random) -> _Order:
     """The order with one piece moved to another place in it, or two."""
     changed = list(order)
     for _ in range(chance.choice((1, 1, 2))):
-        piece = changed.pop(chance.randrange(len(changed)))
-        changed.insert(chance.randrange(len(changed) + 1), piece)
-    return changed
+        piece, _ = changed.pop(chance.randrange(len(changed)))
+        choice = chance.choice((0, chance.randrange(len(table.ways[piece]))))
+        changed.insert(chance.randrange(len(changed) + 1), (piece, choice))
+    return tuple(changed)
 
 
-def _positions(piece: LayPiece, cloth: Spread) -> tuple[_Profile, ...]:
-    """Every way the piece may lie. Half a piece that is turned at the fold lies face down, so that it stays above."""
-    ways = [
-        (turned, turned if piece.on_fold else flipped)
-        for turned in cloth.turns
-        for flipped in ((False,) if piece.on_fold else piece.flips)
-    ]
-    return tuple(_profile(piece, turned, flipped, cloth.gap) for turned, flipped in ways)
-
-
-def _profile(piece: LayPiece, turned: bool, flipped: bool, gap: float) -> _Profile:
+def _table(pieces: Sequence[LayPiece], cloth: Spread, high: float) -> _Table:
     import numpy as np
 
-    outline = Placement(piece, 0.0, 0.0, turned, flipped).outline
-    left, bottom = min(p.x for p in outline), min(p.y for p in outline)
-    placement = Placement(piece, -left, -bottom, turned, flipped)
-    points = np.array([(p.x - left, p.y - bottom) for p in outline])
-    width, height = (float(most) for most in points.max(axis=0))
-    # rows begin a gap below the piece, and end a gap above it
-    high = _row_height(gap)
-    count = math.ceil((height + 2.0 * gap) / high)
-    bottoms: Row = np.arange(count, dtype=np.float64) * high - gap
-    lefts, _ = _reach(points, bottoms - gap, bottoms + high + gap)
-    _, rights = _reach(points, bottoms, bottoms + high)
-    return _Profile(placement, height, width, lefts - gap, rights)
+    count = math.ceil((cloth.top - cloth.bottom(on_fold=True) + 2.0 * cloth.gap) / high) + 2
+    filled = np.full((len(cloth.strips), count), -np.inf)
+    ways = tuple(
+        _choices([_ways(piece, cloth, strip, high, rows) for strip, rows in zip(cloth.strips, filled, strict=True)])
+        for piece in pieces
+    )
+    return _Table(cloth, high, filled, ways)
 
 
-def _row_height(gap: float) -> float:
-    """How high a row is, mm: the gap is a whole number of rows."""
-    return gap / math.ceil(gap / _ROW) if gap else _ROW
+def _choices(strips: Sequence[_Ways]) -> tuple[tuple[_Ways, ...], ...]:
+    """Of a piece on each strip all ways, then each way alone."""
+    ways = range(len(strips[0].placements))
+    return (tuple(strips), *(tuple(each.only(way) for each in strips) for way in ways))
 
 
-def _reach(points: Row, low: Row, high: Row) -> tuple[Row, Row]:
+def _ways(piece: LayPiece, cloth: Spread, strip: Strip, high: float, filled: Rows) -> _Ways:
+    """Half a piece that is turned at the fold lies face down, so that it stays above."""
+    import numpy as np
+
+    ways = [
+        (turned, flipped)
+        for turned in cloth.turns
+        for flipped in ((turned != strip.mirrored,) if piece.on_fold else piece.flips)
+    ]
+    placements, lefts, rights = [], [], []
+    for turned, flipped in ways:
+        outline = Placement(piece, 0.0, 0.0, turned, flipped).outline
+        points = np.array([(p.x, -p.y if strip.mirrored else p.y) for p in outline])
+        left, bottom = points.min(axis=0)
+        points -= (left, bottom)
+        width, height = points.max(axis=0)
+        placements.append(Placement(piece, -left, -bottom, turned, flipped))
+        # rows begin a gap below the piece, and end a gap above it
+        bottoms: Rows = np.arange(math.ceil((height + 2.0 * cloth.gap) / high)) * high - cloth.gap
+        lefts.append(_reach(points, bottoms - cloth.gap, bottoms + high + cloth.gap)[0] - cloth.gap)
+        rights.append(_reach(points, bottoms, bottoms + high)[1])
+    first = math.ceil((cloth.bottom(on_fold=piece.on_fold) - cloth.bottom(on_fold=True)) / high - _ROUNDING)
+    last = first if piece.on_fold else math.floor((cloth.top - cloth.bottom(on_fold=True) - height) / high + _ROUNDING)
+    below = np.lib.stride_tricks.sliding_window_view(filled, len(bottoms), writeable=True)[
+        first : max(first, last) + 1, None
+    ]
+    return _Ways(piece, strip, tuple(placements), width, first, np.array(lefts), np.array(rights), below)
+
+
+def _reach(points: Rows, low: Rows, high: Rows) -> tuple[Rows, Rows]:
     """The least and the greatest x of a polygon between each two heights; infinite where there is none of it."""
     import numpy as np
 
@@ -141,52 +191,59 @@ def _reach(points: Row, low: Row, high: Row) -> tuple[Row, Row]:
     return least, most
 
 
-def _one_by_one(
-    order: Sequence[LayPiece], positions: Mapping[int, Sequence[_Profile]], cloth: Spread, *, ends_first: bool
-) -> Stretch:
+def _length_of(order: _Order, table: _Table, *, most: float) -> float:
+    """How long the pieces come out in this order, mm; infinite as soon as that is more than `most`."""
+    length = 0.0
+    for ways, _, _, start in _slid(order, table):
+        length = max(length, start + ways.width)
+        if length > most:
+            return math.inf
+    return length
+
+
+def _laid(order: _Order, table: _Table) -> Iterator[Placement]:
+    """Where the pieces come to lie in this order."""
+    for ways, way, row, start in _slid(order, table):
+        lies = ways.placements[way]
+        y = lies.y + table.cloth.bottom(on_fold=True) + row * table.high
+        yield replace(lies, x=lies.x + start, y=ways.strip.y(y))
+
+
+def _slid(order: _Order, table: _Table) -> Iterator[tuple[_Ways, int, int, float]]:
+    """Each piece in turn: its strip, which of its ways, in which row, and how far along the cloth it begins."""
     import numpy as np
 
-    lowest, high = cloth.bottom(on_fold=True), _row_height(cloth.gap)
-    # a row of the cloth begins where a row of a piece does that lies at the very bottom
-    filled = np.full(math.ceil((cloth.top - lowest + 2.0 * cloth.gap) / high) + 1, -np.inf)
+    cloth = table.cloth
+    table.filled.fill(-np.inf)
     phases: dict[str, float] = {}
-    laid = []
-    for piece in order:
-        best: tuple[tuple[float, float, float], float, int, _Profile] | None = None
-        for profile in positions[id(piece)]:
-            rows = len(profile.left)
-            first = round((cloth.bottom(on_fold=piece.on_fold) - lowest) / high)
-            last = first if piece.on_fold else math.floor((cloth.top - lowest - profile.height) / high + 1e-9)
-            windows = np.lib.stride_tricks.sliding_window_view(filled[first : last + rows], rows)
-            starts = np.maximum((windows - profile.left).max(axis=1), cloth.start)
+    for piece, choice in order:
+        best: tuple[float, _Ways, int] | None = None
+        for ways in table.ways[piece][choice]:
+            starts = np.maximum((ways.below - ways.left).max(axis=2), cloth.start)
             if cloth.repeat:
-                starts = _in_phase(starts, profile, phases, cloth.repeat)
+                starts = _in_phase(starts, ways, phases, cloth.repeat)
             place = int(starts.argmin())
-            row, start = first + place, float(starts[place])
-            end = start + profile.width
-            score = (end, start, float(row)) if ends_first else (start, end, float(row))
-            if best is None or score < best[0]:
-                best = (score, start, row, profile)
-        if best is None:
-            raise ValueError(piece.name)
-        _, start, row, profile = best
-        under = filled[row : row + len(profile.right)]
-        np.maximum(under, profile.right + start, out=under)
-        stands = profile.placement
-        placed = Placement(piece, stands.x + start, stands.y + lowest + row * high, stands.turned, stands.flipped)
-        for key, x in piece.notches:
-            phases.setdefault(key, placed.move.point(Point(x, 0.0)).x)
-        laid.append(placed)
-    return Stretch(cloth, tuple(laid))
+            start = float(starts.flat[place])
+            if best is None or start < best[0]:
+                best = (start, ways, place)
+        assert best is not None
+        start, ways, place = best
+        row, way = divmod(place, len(ways.placements))
+        under = ways.below[row, 0]
+        np.maximum(under, ways.right[way] + start, out=under)
+        for key, x in ways.piece.notches:
+            move = ways.placements[way].move
+            phases.setdefault(key, move.point(Point(x, 0.0)).x + start)
+        yield ways, way, ways.first + row, start
 
 
-def _in_phase(starts: Row, profile: _Profile, phases: Mapping[str, float], repeat: float) -> Row:
+def _in_phase(starts: Rows, ways: _Ways, phases: dict[str, float], repeat: float) -> Rows:
     """The places moved on until the first notch that meets one laid before lies at the same part of the repeat."""
     import numpy as np
 
-    move = profile.placement.move
-    for key, x in profile.placement.piece.notches:
+    for key, x in ways.piece.notches:
         if key in phases:
-            lies = starts + move.point(Point(x, 0.0)).x
-            return starts + np.mod(phases[key] - lies, repeat)
+            lies = starts + np.array([each.move.point(Point(x, 0.0)).x for each in ways.placements])
+            moved: Rows = starts + np.mod(phases[key] - lies, repeat)
+            return moved
     return starts

@@ -55,11 +55,12 @@ def pack_closer(
     tell:    is called with the share of the time that is over
     stopped: is asked often whether to make do with what there is
     Every answer is verified before it is taken. Where the solver falls over (it finds no room for what lies at the
-    fold), it is started again with another seed. A repeat cannot be kept by the solver: such cloth is left as it lies.
+    fold), it is started again with another seed. The solver can keep neither a repeat nor two folds:
+    such cloth is left as it lies.
     """
     held = [each for each in stretch.placements if each.piece.on_fold]
     free = [each for each in stretch.placements if not each.piece.on_fold]
-    if not free or stretch.cloth.repeat:
+    if not free or stretch.cloth.repeat or len(stretch.cloth.strips) > 1:
         return stretch
     outlines = [each.outline for each in free]
     turns = [(0.0, 180.0) if len(stretch.cloth.turns) > 1 else (0.0,)] * len(free)

@@ -29,10 +29,12 @@ def _faults(stretch: Stretch) -> Iterator[str]:
         if not shape.is_valid:
             yield f"{name}: its outline crosses itself"
         left, bottom, _, top = shape.bounds
-        lowest = cloth.bottom(on_fold=placed.piece.on_fold)
-        if left < cloth.start - _ROUNDING or bottom < lowest - _ROUNDING or top > cloth.top + _ROUNDING:
+        lowest = cloth.bottom(on_fold=placed.piece.on_fold) - _ROUNDING
+        reaches = [sorted((strip.y(bottom), strip.y(top))) for strip in cloth.strips]
+        within = [low for low, high in reaches if lowest <= low and high <= cloth.top + _ROUNDING]
+        if left < cloth.start - _ROUNDING or not within:
             yield f"{name}: it lies off the cloth"
-        if placed.piece.on_fold and abs(bottom) > _ROUNDING:
+        if placed.piece.on_fold and min(abs(low) for low, _ in reaches) > _ROUNDING:
             yield f"{name}: it does not lie at the fold"
         if placed.turned and True not in cloth.turns:
             yield f"{name}: it lies upside down on cloth with a direction"

@@ -1,4 +1,4 @@
-"""How much cloth, where each piece lies on it, and what would save some, as tables."""
+"""What to buy, how much cloth, where each piece lies on it, and what would save some, as tables."""
 
 from __future__ import annotations
 
@@ -6,18 +6,28 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from drafting.pattern import Pattern
 from drafting.reading.units import length_text, percent
-from output.lay.how_much import AT_ONCE, length_to_buy, shop_length
+from output.lay.how_much import length_to_buy, shop_length
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
 from output.lay.lay_widths import width_table
 from output.lay.lay_words import lies_words, placed_words, width_text
 from output.lay.savings import Saving
+from output.lay.shopping_list import ToBuy
 from output.report.picture_html import named_picture
 from output.report.table_html import list_html, table_html
 from output.report.tables import Column, Row, Table
 
-__all__ = ["cloth_html", "places_table", "savings_table", "widths_table"]
+__all__ = ["buy_table", "cloth_html", "places_table", "savings_table", "widths_table"]
+
+
+def buy_table(bought: Sequence[ToBuy]) -> Table:
+    """What is to be bought."""
+    rows = tuple(
+        Row((each.what, "\n".join(part for part in (each.how_much, each.note) if part), each.what_for))
+        for each in bought
+    )
+    return Table("What to buy", (Column("what"), Column("how much"), Column("for")), rows)
 
 
 def places_table(lay: Lay, unit: str) -> Table:
@@ -56,20 +66,20 @@ def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: f
     """The section of the report: for each material how it lies, drawn, and how much to buy by width.
 
     shrinkage: of the shell
-    The same pattern gives the same lay: it is found in a fixed number of tries.
+    The same pattern gives the same lay, here as from `trueseam lay`: it is found in a fixed number of tries.
     """
     yield "<h2>How much cloth</h2>"
     for material, cloth in cloths.items():
         if not pieces_to_lay(pattern, cloth, material):
             continue
         lost = shrinkage if material == "shell" else 0.0
-        lays = width_table(pattern, cloth, material, unit, tries=AT_ONCE)
+        lays = width_table(pattern, cloth, material, unit)
         yield f"<h3>{material.capitalize()}</h3>"
         if (lay := lays[cloth.width][cloth.fold]) is None:
             yield f'<p class="soft">Too narrow at {width_text(cloth.width, unit)}.</p>'
         else:
             words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
-            yield list_html((*words, "`trueseam lay` looks for a shorter one for as long as you let it."))
+            yield list_html((*words, "`trueseam lay --time 60` looks for a shorter one for a minute."))
             title = f"The pieces on the {material}"
             picture = named_picture(lay_svg(lay, title, unit), title)
             yield f'<div class="wide" role="group" tabindex="0" aria-label="{title}">'

@@ -20,13 +20,14 @@ from output.drawings.piece_notes import allowance_note, cut_note, still_to_finis
 from output.drawings.svg import overlay_picture, piece_picture
 from output.lay.lay_pieces import Material
 from output.lay.lay_values import Spread
+from output.lay.shopping_list import ToBuy
 from output.report.before_after import BeforeAfter, before_after
-from output.report.cloth_tables import cloth_html
+from output.report.cloth_tables import buy_table, cloth_html
 from output.report.dart_table import dart_table
 from output.report.notch_table import notch_table
 from output.report.page_style import STYLE
 from output.report.picture_html import named_picture, picture_html
-from output.report.sewing_section import buy_html, sewing_html
+from output.report.sewing_section import sewing_html
 from output.report.since_last import since_last
 from output.report.table_html import VERDICT_CLASSES, list_html, passage_html, table_html
 from output.report.tables import (
@@ -84,6 +85,7 @@ def report_html(
     dated: str = "",
     unit: str = "cm",
     paper: str = "",
+    bought: Sequence[ToBuy] = (),
     cloths: Mapping[Material, Spread] = NO_CLOTHS,
     shrinkage: float = 0.0,
     knit: bool = False,
@@ -100,6 +102,7 @@ def report_html(
     dated:  the date the person gave; "" for none
     unit:   the unit she works in ("cm", "in" or "mm")
     paper:  what the sheets are printed on, in words
+    bought: what is to be bought
     cloths: how each material lies, to be laid with its pieces; shrinkage: that of the shell in the wash
     knit:   whether it is cut from a knit
     files:  the names of the other files in the same folder, to be linked
@@ -116,8 +119,8 @@ def report_html(
         *_first(look_first_passages(doubts, drawn_out)),
         *_looks(pattern, stages),
         *_pieces(pattern, unit),
+        *(table_html(buy_table(bought)) if bought else ()),
         *(cloth_html(pattern, cloths, shrinkage, unit) if cloths else ()),
-        *buy_html(pattern, unit, knit=knit),
         *sewing_html(pattern, unit, knit=knit),
         *table_html(finished_table(pattern, units)),
         *passage_html(gave_way_passage(pattern, unit)),

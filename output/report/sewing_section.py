@@ -1,4 +1,4 @@
-"""The part of the report that is sewn from: what to buy, and every step with its sentences and its drawing."""
+"""The part of the report that is sewn from: every step with its sentences and its drawing."""
 
 from __future__ import annotations
 
@@ -7,14 +7,13 @@ from html import escape
 from typing import Final
 
 from drafting.pattern import Pattern
-from drafting.sewing import sewing_order, supplies
+from drafting.sewing import sewing_order
 from output.drawings.step_picture import step_pictures
 from output.report.picture_html import picture_html
 from output.report.sewing_words import step_words
-from output.report.shopping_table import buy_table
-from output.report.table_html import list_html, table_html
+from output.report.table_html import list_html
 
-__all__ = ["buy_html", "sewing_html"]
+__all__ = ["sewing_html"]
 
 _ABOVE: Final = (
     "In this order nothing is in the way of what comes after it. Heavy lines are what is sewn; a number is that of a "
@@ -24,13 +23,6 @@ _BEFORE: Final = (
     "Wash, dry and press the cloth before you cut it. Mark notches, darts and points on every piece. “Right sides "
     "together” means that the sides that will be seen face each other while you sew."
 )
-
-
-def buy_html(pattern: Pattern, unit: str, *, knit: bool) -> Iterator[str]:
-    """The lines of what is to be bought beside the cloth; none for a pattern without seams."""
-    steps = sewing_order(pattern, knit=knit)
-    if steps:
-        yield from table_html(buy_table(supplies(pattern, steps), unit))
 
 
 def sewing_html(pattern: Pattern, unit: str, *, knit: bool) -> Iterator[str]:

@@ -16,7 +16,6 @@ from output.drawings.free_space import obstacles
 from output.drawings.nest_drawing import nested_lines, nested_pieces, note_piece
 from output.drawings.piece_drawing import DrawnPiece, Heading, piece_lines, shifted, with_notes
 from output.drawings.piece_notes import PieceWords, piece_words
-from output.drawings.shopping import things_to_buy
 from output.sheets.arrange_pieces import Arrangement, Shape, arrange
 from output.sheets.cut_list import cut_list
 from output.sheets.paper_grid import Cell, Grid, filled_cells, join_strips
@@ -76,21 +75,21 @@ def lay_out(
     dated: str = "",
     unit: str = "cm",
     warnings: Sequence[str] = (),
-    cloth: Sequence[str] = (),
+    to_buy: Sequence[str] = (),
 ) -> Sheet:
     """The pattern on a sheet that is to be printed on that paper; pieces stay upright as they were drafted.
 
     dated:    a date to print, as the person gave it; none is made up
     unit:     what lengths are written in: "cm", "in" or "mm"
     warnings: sentences that must be seen before anything is cut
-    cloth:    lines that say how much cloth to buy, where that is known
+    to_buy:   lines that say what to buy
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
     of_seams = sewn(pattern)
     drawn = [
         (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces
     ]
-    return _laid_out(heading, drawn, paper, warnings, things_to_buy([pattern], unit, cloth))
+    return _laid_out(heading, drawn, paper, warnings, to_buy)
 
 
 def lay_out_nest(
@@ -100,7 +99,7 @@ def lay_out_nest(
     dated: str = "",
     unit: str = "cm",
     warnings: Sequence[str] = (),
-    cloth: Sequence[str] = (),
+    to_buy: Sequence[str] = (),
 ) -> Sheet:
     """All sizes of a nest on one sheet, each piece in one size over the other, as `lay_out` does for one.
 
@@ -119,7 +118,6 @@ def lay_out_nest(
         for pieces in nested_pieces(nest)
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
-    to_buy = things_to_buy([each.pattern for each in nest.sizes], unit, cloth)
     return _laid_out(heading, drawn, paper, warnings, to_buy, sizes)
 
 

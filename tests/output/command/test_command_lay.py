@@ -94,7 +94,7 @@ def test_the_cloth_of_the_file_does_what_it_says(capsys: Capsys, tmp_path: Path)
         (("--width", "9 m"), 'lay --width: read "9 m"'),
         (
             ("--fold", "lengthwize"),
-            'lay --fold: read "lengthwize", expected lengthwise, single or across. Did you mean',
+            'lay --fold: read "lengthwize", expected lengthwise, double, single or across. Did you mean',
         ),
         (("--time", "soon"), 'lay --time: read "soon", expected seconds, from 0 to 3600'),
         (("--width", "30 cm"), "Take cloth at least"),

@@ -10,15 +10,14 @@ import pytest
 
 from drafting.sewing import Supply, SupplyKind, sewing_order, supplies
 from output.api import draft, read_garment
-from output.report.shopping_table import buy_table
+from output.lay.shopping_list import supply_to_buy
 
 GARMENTS = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
-_SOLD = {"cm": (r"(\S+) m", 1000.0, 100.0), "in": (r"(\S+(?: \S+)?) yd", 914.4, 914.4 / 8)}
+_SOLD = {"cm": (r"(\S+) m", 1000.0, 100.0), "in": (r"(\S+(?: \S+)?) yd", 914.4, 914.4 / 4)}
 
 
 def told(bought: Supply, unit: str) -> str:
-    (row,) = buy_table([bought], unit).rows
-    return str(row.cells[1]).partition("\n")[0]
+    return supply_to_buy(bought, unit).how_much
 
 
 def in_mm(text: str, unit: str) -> float:
@@ -50,7 +49,7 @@ def test_binding_and_tape_are_sold_in_whole_steps_and_longer_than_the_edge(path:
 
 @pytest.mark.parametrize(
     ("used", "unit", "sold"),
-    [(400.0, "cm", "0.5 m"), (400.1, "cm", "0.6 m"), (357.2, "in", "1/2 yd"), (357.3, "in", "5/8 yd")],
+    [(400.0, "cm", "0.5 m"), (400.1, "cm", "0.6 m"), (357.2, "in", "1/2 yd"), (357.3, "in", "3/4 yd")],
 )
 def test_the_next_step_is_taken_where_a_millimetre_is_missing(used: float, unit: str, sold: str) -> None:
     assert told(Supply(SupplyKind.BINDING, length=used, spare=100.0), unit) == sold
