@@ -1,0 +1,104 @@
+// Names on the table, at the size of the screen's letters: none ever lies on another, at any zoom.
+
+import { put, svg } from "./svg.js";
+
+const AIR = 3; // pixels around a name
+
+/** Keeps the writing of the table. */
+export class Labels {
+  #texts = new Map();
+  #widths = new Map();
+  #pen = document.createElement("canvas").getContext("2d");
+  #font = "";
+
+  constructor(into) {
+    this.group = svg("g", { class: "labels", "aria-hidden": "true" }, into);
+  }
+
+  /** The size of the letters, px; asked again when the page's letters grow. */
+  measure() {
+    const style = getComputedStyle(this.group);
+    this.size = parseFloat(style.fontSize);
+    const font = `${style.fontSize} ${style.fontFamily}`;
+    if (font !== this.#font) {
+      this.#font = font;
+      this.#widths.clear();
+    }
+  }
+
+  /**
+   * Writes what has room, the first first.
+   *
+   * wanted: [{key, kind, choices: [{x, y, lines: [words]}]}], (x, y) the middle of the upper edge; of the choices the
+   *         first that touches nothing is written, else none
+   */
+  write(wanted, width, height) {
+    const taken = [];
+    const seen = new Set();
+    for (const { key, kind, choices } of wanted) {
+      const found = choices.find((choice) => {
+        const box = this.#box(choice, kind);
+        if (box[0] < 0 || box[2] > width || box[1] < 0 || box[3] > height) return false;
+        return taken.every((other) => apart(box, other)) && taken.push(box);
+      });
+      if (!found) continue;
+      seen.add(key);
+      this.#set(key, kind, found);
+    }
+    for (const [key, text] of this.#texts) if (!seen.has(key)) text.group.setAttribute("display", "none");
+    if (this.#texts.size > 4 * wanted.length + 40) this.#forget(seen);
+  }
+
+  #box({ x, y, lines }, kind) {
+    const wide = Math.max(...lines.map((words, at) => this.#width(words, kind !== "number" && at === 0)));
+    return [x - wide / 2 - AIR, y - AIR, x + wide / 2 + AIR, y + lines.length * this.size * 1.25 + AIR];
+  }
+
+  #width(words, bold) {
+    const key = (bold ? "b" : "n") + words;
+    if (!this.#widths.has(key)) {
+      this.#pen.font = (bold ? "bold " : "") + this.#font;
+      this.#widths.set(key, this.#pen.measureText(words).width);
+    }
+    return this.#widths.get(key);
+  }
+
+  #set(key, kind, { x, y, lines }) {
+    let text = this.#texts.get(key);
+    if (!text) {
+      text = { group: svg("g", {}, this.group), lines: "" };
+      this.#texts.set(key, text);
+    }
+    put(text.group, "class", kind);
+    if (text.lines !== lines.join("\n")) {
+      text.lines = lines.join("\n");
+      text.group.replaceChildren(...lines.map((words, at) => {
+        const line = svg("text", { y: (at + 0.95) * this.size * 1.25, class: at ? "more" : "first" });
+        line.textContent = words;
+        return line;
+      }));
+    }
+    text.group.setAttribute("transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})`);
+    text.group.removeAttribute("display");
+  }
+
+  #forget(seen) {
+    for (const [key, text] of this.#texts) {
+      if (seen.has(key)) continue;
+      text.group.remove();
+      this.#texts.delete(key);
+    }
+  }
+}
+
+const apart = (one, other) =>
+  one[2] <= other[0] || other[2] <= one[0] || one[3] <= other[1] || other[3] <= one[1];
+
+/** How a piece's name may be written under it: with how it is cut, alone, in two lines. */
+export function nameChoices(name, cut, x, y) {
+  const words = name.split(" ");
+  const half = Math.ceil(words.length / 2);
+  const choices = [[name, cut], [name, ...cut.split(/(?<=,) /)], [name, cut.split(/[:,]/)[0]], [name]];
+  if (words.length > 1) choices.push([words.slice(0, half).join(" "), words.slice(half).join(" ")]);
+  return choices.map((lines) => ({ x, y, lines }));
+}

@@ -1,0 +1,328 @@
+// The pieces on the table: drawn true to each other, seen from nearer or farther, their edges pointed at.
+
+import { Camera, steer } from "./camera.js";
+import { EdgeList } from "./edges.js";
+import { Labels, nameChoices } from "./labels.js";
+import { Piece } from "./piece.js";
+import { layOut, placed } from "./places.js";
+import { Slip } from "./slip.js";
+import { svg } from "./svg.js";
+import { ask } from "./store.js";
+import { Tape } from "./tape.js";
+import { RealSize } from "./real_size.js";
+import { html, render } from "./vendor/preact-htm.js";
+
+const NUMBERS_FROM = 0.9; // pixels to a millimetre from which notches show their numbers
+const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
+
+/** Puts the table into `host` and the tape into `tape`; both follow the garment. */
+export function mountTable(host, tape, garment) {
+  return new Table(host, tape, garment);
+}
+
+export class Table {
+  #pieces = new Map();
+  #first = null;
+  #room = { width: 0, height: 0 };
+  #pointed = null;
+  #edge = null;
+  #settle = 0;
+  #atChanges = false;
+  #followed = "";
+  narrow = matchMedia("(max-width: 56rem)");
+
+  constructor(host, tapeHost, garment) {
+    this.garment = garment;
+    this.host = host;
+    host.append(
+      (this.slipHost = div("slip")),
+      (this.lay = div("lay")),
+      (this.edgesHost = div("edges")),
+      (this.foot = div("table-foot")),
+      (this.coinHost = div("coin")),
+    );
+    this.svg = svg("svg", { role: "group", "aria-label": "The pieces, true to each other" }, this.lay);
+    const hatch = svg("pattern", { id: "hatch", width: 8, height: 8, patternUnits: "userSpaceOnUse" }, svg("defs", {}, this.svg));
+    svg("line", { x1: 0, y1: 0, x2: 0, y2: 8, class: "hatch", "stroke-width": 3 }, hatch);
+    this.hatch = hatch;
+    this.ground = svg("g", {}, this.svg);
+    this.labels = new Labels(this.svg);
+    this.camera = new Camera(() => this.#seen());
+    steer(this.svg, this.camera);
+    this.tape = new Tape(tapeHost);
+    this.slip = new Slip(this.slipHost, garment);
+    this.edges = new EdgeList(this.edgesHost, this);
+    this.real = new RealSize(this.coinHost, this);
+    this.#lieTape(tapeHost);
+    this.said = div("quiet");
+    this.said.setAttribute("aria-live", "polite");
+    host.append(this.said);
+    new ResizeObserver(() => this.#measure()).observe(this.lay);
+    this.svg.addEventListener("keydown", (event) => event.key === "Escape" && this.choose(null));
+    this.#measure();
+    garment.listen((_, changed) => this.update(changed));
+    this.update(new Set(Object.keys(garment.parts)));
+  }
+
+  /** Draws what has changed, by the names of its parts. */
+  update(changed) {
+    const { parts } = this.garment;
+    if (!parts.table) return;
+    for (const [name, piece] of this.#pieces) {
+      if (parts[`piece ${name}`]) continue;
+      piece.remove();
+      this.#pieces.delete(name);
+      if (this.chosen === piece) this.chosen = null;
+      this.#first = null;
+    }
+    let drawn = false;
+    for (const name of parts.table.pieces) {
+      let piece = this.#pieces.get(name);
+      if (!piece) {
+        piece = new Piece(name, this.ground, {
+          pressed: (pressed, edge) => this.#pressed(pressed, edge),
+          pointed: (over, edge) => this.#point(over, edge),
+        });
+        this.#pieces.set(name, piece);
+        this.#first = null;
+      } else if (!changed.has(`piece ${name}`)) continue;
+      piece.update(parts[`piece ${name}`]);
+      drawn = true;
+    }
+    if (changed.has("slip") || changed.has("head")) this.slip.update();
+    if (drawn || !this.#first) this.#place();
+    if (drawn) this.#follow();
+    if (this.chosen && changed.has(`piece ${this.chosen.name}`)) this.edges.show(this.chosen, this.#edge);
+    this.#foot();
+    clearTimeout(this.#settle);
+    this.#settle = setTimeout(() => this.#settled(), KEPT);
+  }
+
+  /** On a phone the tape lies along the table, else beside it. */
+  #lieTape(tape) {
+    const beside = tape.parentNode;
+    const after = tape.nextSibling;
+    const lie = () => (this.narrow.matches ? this.lay.after(tape) : beside.insertBefore(tape, after));
+    this.narrow.addEventListener("change", lie);
+    lie();
+  }
+
+  /** On a phone, while she is at the changes, the table comes near what the last of them touched. */
+  watch(changes) {
+    new IntersectionObserver(([seen]) => {
+      this.#atChanges = seen.isIntersecting;
+      this.#follow();
+    }, { rootMargin: "-45% 0px -20% 0px" }).observe(changes);
+  }
+
+  #follow() {
+    if (this.chosen) return;
+    const touched = this.pieces.filter(({ data }) => data.before || data.new);
+    const near = this.narrow.matches && this.#atChanges && touched.length > 0 && touched.length < this.#pieces.size;
+    const key = near ? touched.map(({ name }) => name).join() : "";
+    if (key === this.#followed) return;
+    this.#followed = key;
+    for (const piece of this.#pieces.values()) piece.group.classList.toggle("aside", near && !touched.includes(piece));
+    if (near) this.near(touched);
+    else this.all();
+  }
+
+  /** Brings a piece near and lists its edges; null for all pieces. */
+  choose(piece) {
+    if (this.chosen === piece && piece) piece = null;
+    this.chosen?.choose(false);
+    this.chosen?.light(null);
+    this.chosen = piece;
+    this.#edge = null;
+    this.#followed = "";
+    for (const each of this.#pieces.values()) each.group.classList.remove("aside");
+    piece?.choose(true);
+    this.edges.show(piece, null);
+    this.#measure();
+    if (piece) this.near([piece]);
+    else this.all();
+    this.#foot();
+  }
+
+  /** Sees all the pieces, laid out anew where they have grown. */
+  all({ anew = false, glide = true } = {}) {
+    if (anew) this.#first = null;
+    this.camera.whole = true;
+    this.#place({ glide });
+  }
+
+  /** Sees some pieces as near as they fit. */
+  near(pieces, glide = true) {
+    const boxes = pieces.map(({ at: [x, y], box: [left, top, width, height] }) =>
+      [x + left, y + top, x + left + width, y + top + height]);
+    const all = [0, 1].map((i) => Math.min(...boxes.map((box) => box[i])))
+      .concat([2, 3].map((i) => Math.max(...boxes.map((box) => box[i]))));
+    this.camera.whole = false;
+    const writing = 2.7 * this.labels.size;
+    this.camera.fit(all, this.#room.width, this.#room.height - writing, { glide });
+  }
+
+  /** Lights an edge of the chosen piece; null for none. */
+  light(edge) {
+    this.#edge = edge;
+    this.chosen?.light(edge);
+  }
+
+  /** Says something to who does not see the table. */
+  say(words) {
+    this.said.textContent = words;
+  }
+
+  get pieces() {
+    return [...this.#pieces.values()];
+  }
+
+  #pressed(piece, edge) {
+    if (piece !== this.chosen) this.choose(piece);
+    else if (!edge) this.choose(null);
+    if (edge && piece === this.chosen) this.edges.show(piece, edge);
+  }
+
+  #point(piece, edge) {
+    if (this.#pointed && this.#pointed !== piece) this.#pointed.light(null);
+    this.#pointed = piece;
+    piece.light(edge ?? (piece === this.chosen ? this.#edge : null));
+    this.edges.point(piece, edge);
+  }
+
+  #measure() {
+    const width = this.lay.clientWidth;
+    const height = this.lay.clientHeight;
+    this.labels.measure();
+    if (width === this.#room.width && height === this.#room.height) return;
+    const was = this.#room;
+    this.#room = { width, height };
+    const turned = was.width && Math.abs(Math.log((width / height) / (was.width / was.height)));
+    if (!was.width || (turned > 0.15 && !this.chosen)) this.#first = null;
+    this.#place();
+  }
+
+  #place({ glide = false } = {}) {
+    const { width, height } = this.#room;
+    if (!width || !height || !this.#pieces.size) return;
+    const first = !this.#first;
+    if (first) this.#layOut();
+    const { origins, box } = placed(this.#first, this.#boxes(this.#first.writing));
+    for (const [name, piece] of this.#pieces) piece.place(origins[name]);
+    this.box = box;
+    if (this.camera.whole && (first || glide || this.#whole !== this.camera.whole)) this.#fit(glide);
+    else this.#seen();
+  }
+
+  #whole = true;
+
+  /** The boxes of the pieces with so many mm of writing under each. */
+  #boxes(writing) {
+    return Object.fromEntries([...this.#pieces].map(([name, { box: [left, top, width, height] }]) =>
+      [name, [left, top, width, height + writing]]));
+  }
+
+  #layOut() {
+    const { width, height } = this.#room;
+    let largest = 0;
+    for (const arrangement of this.garment.parts.table.arrangements) {
+      // the writing takes so many millimetres as the letters need at the scale that comes of it
+      let k = 0.3;
+      let first = null;
+      for (let turn = 0; turn < 6; turn++) {
+        const writing = (2.9 * this.labels.size) / k;
+        first = { ...layOut(arrangement, this.#boxes(writing)), writing };
+        const { box } = placed(first, this.#boxes(writing));
+        k = Math.min((width - 24) / (box[2] - box[0]), (height - 24) / (box[3] - box[1]));
+      }
+      if (k > largest) [largest, this.#first] = [k, first];
+    }
+  }
+
+  #fit(glide) {
+    this.camera.fit(this.box, this.#room.width, this.#room.height, { glide });
+    this.camera.whole = true;
+  }
+
+  /** Some time after the last change: what has grown out of sight is brought into view. */
+  #settled() {
+    if (this.garment.trying || !this.camera.whole || !this.box) return;
+    const { width, height } = this.#room;
+    const [left, top] = this.camera.screen(this.box[0], this.box[1]);
+    const [right, bottom] = this.camera.screen(this.box[2], this.box[3]);
+    if (left < -1 || top < -1 || right > width + 1 || bottom > height + 1) this.#fit(true);
+  }
+
+  #seen() {
+    const { k, x, y } = this.camera;
+    this.ground.setAttribute("transform", `matrix(${k} 0 0 ${k} ${x.toFixed(2)} ${y.toFixed(2)})`);
+    this.hatch.setAttribute("patternTransform", `rotate(45) scale(${(1 / k).toFixed(4)})`);
+    this.tape.draw(this.garment.state.unit, k, this.#zero());
+    this.#write();
+    this.host.classList.toggle("whole", this.camera.whole);
+  }
+
+  /** Where the tape begins, px along it: at the end of the piece that is chosen, else of the first. */
+  #zero() {
+    const { at, box } = this.chosen ?? this.pieces[0] ?? {};
+    if (!at) return 0;
+    const [x, y] = this.camera.screen(at[0] + box[0], at[1] + box[1]);
+    return this.narrow.matches ? x : y + this.lay.offsetTop;
+  }
+
+  #write() {
+    const { width, height } = this.#room;
+    const names = [];
+    const numbers = [];
+    for (const [name, piece] of this.#pieces) {
+      const [left, top, wide, high] = piece.box;
+      const [x0, y0] = this.camera.screen(piece.at[0] + left, piece.at[1] + top);
+      const [x1, y1] = this.camera.screen(piece.at[0] + left + wide, piece.at[1] + top + high);
+      if (x1 < 0 || x0 > width || y1 < 0 || y0 > height || piece.group.classList.contains("aside")) continue;
+      // under the piece; where that is out of sight, at the lower edge of what is seen of it
+      const x = (Math.max(0, x0) + Math.min(width, x1)) / 2;
+      const y = Math.min(y1 + 4, height - 2.8 * this.labels.size);
+      names.push({ key: name, kind: y < y1 ? "name on" : "name", choices: nameChoices(name, piece.data.cut, x, y) });
+      if (this.camera.k < NUMBERS_FROM || piece.folded) continue;
+      piece.data.notches.forEach((notch, at) => {
+        if (!notch.number) return;
+        const [nx, ny] = this.camera.screen(piece.at[0] + notch.x, piece.at[1] + notch.y);
+        const off = this.labels.size;
+        const lines = [String(notch.number)];
+        const choices = [[-off, -0.6], [off, -0.6], [0, -off / 10 - 0.6], [0, 0.6]]
+          .map(([dx, dy]) => ({ x: nx + dx, y: ny + dy * this.labels.size, lines }));
+        numbers.push({ key: `${name} ${at}`, kind: "number", choices });
+      });
+    }
+    this.labels.write([...names, ...numbers], width, height);
+  }
+
+  #foot() {
+    const middle = [this.#room.width / 2, this.#room.height / 2];
+    const darts = this.chosen?.data.darts;
+    render(html`
+      <div class="row" role="group" aria-label="How near the pieces lie">
+        <button type="button" onClick=${() => { this.choose(null); this.all({ anew: true }); }}>All pieces</button>
+        <button type="button" onClick=${() => this.camera.zoom(1.4, ...middle, true)}>Nearer</button>
+        <button type="button" onClick=${() => this.camera.zoom(1 / 1.4, ...middle, true)}>Farther</button>
+        <button type="button" aria-expanded=${String(this.real.open)} onClick=${() => { this.real.toggle(); this.#foot(); }}>Real size</button>
+        ${darts && html`<button type="button" aria-pressed=${String(Boolean(this.chosen.folded))} onClick=${() => this.#fold()}>Darts closed</button>`}
+      </div>
+      <p class="small scale">${this.real.words(this.camera.k)}</p>`, this.foot);
+  }
+
+  async #fold() {
+    const piece = this.chosen;
+    if (piece.folded) piece.fold(null);
+    else piece.fold(await ask("folded", { file: this.garment.file, piece: piece.name }));
+    this.#place();
+    this.#foot();
+    this.say(piece.folded ? "Its darts are folded away." : "Its darts are open.");
+  }
+}
+
+function div(name) {
+  const element = document.createElement("div");
+  element.className = name;
+  return element;
+}
