@@ -2,6 +2,7 @@
 
 import { Camera, steer } from "./camera.js";
 import { EdgeList } from "./edges.js";
+import { mountFlatPicture } from "./flat_picture.js";
 import { Labels, nameChoices } from "./labels.js";
 import { Piece } from "./piece.js";
 import { layOut, placed } from "./places.js";
@@ -10,14 +11,33 @@ import { svg } from "./svg.js";
 import { ask } from "./store.js";
 import { Tape } from "./tape.js";
 import { RealSize } from "./real_size.js";
+import { mountWalk } from "./walk.js";
 import { html, render } from "./vendor/preact-htm.js";
 
 const NUMBERS_FROM = 0.9; // pixels to a millimetre from which notches show their numbers
 const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
 
-/** Puts the table into `host` and the tape into `tape`; both follow the garment. */
-export function mountTable(host, tape, garment) {
-  return new Table(host, tape, garment);
+/** Puts the table and the tape of a garment into the page, and what the table knows into the sheet. Gives its end. */
+export function mountTable(garment) {
+  const table = new Table(document.getElementById("table"), document.getElementById("tape"), garment);
+  const more = [];
+  // the sheet makes its questions when the first answer is there
+  const fill = () => {
+    const host = document.getElementById("together-more");
+    if (!host || host.firstChild) return;
+    const [picture, heading, walk] = ["div", "h3", "div"].map((tag) => document.createElement(tag));
+    heading.textContent = "Walk a seam";
+    host.append(picture, heading, walk);
+    mountFlatPicture(picture, garment);
+    const walking = mountWalk(walk, garment);
+    table.walkSeam = (seam) => walking.walk(seam);
+    table.watch(document.getElementById("changed"));
+  };
+  more.push(garment.listen(() => requestAnimationFrame(fill)));
+  return () => {
+    more.forEach((end) => end());
+    table.end();
+  };
 }
 
 export class Table {
@@ -28,6 +48,8 @@ export class Table {
   #edge = null;
   #settle = 0;
   #atChanges = false;
+  #sized = null;
+  #ended = () => {};
   #followed = "";
   narrow = matchMedia("(max-width: 56rem)");
 
@@ -57,11 +79,23 @@ export class Table {
     this.said = div("quiet");
     this.said.setAttribute("aria-live", "polite");
     host.append(this.said);
-    new ResizeObserver(() => this.#measure()).observe(this.lay);
+    this.#sized = new ResizeObserver(() => this.#measure());
+    this.#sized.observe(this.lay);
+    // what has the focus is never under the table
+    new ResizeObserver(() => document.documentElement.style.setProperty("--table-high", `${host.offsetHeight + 16}px`)).observe(host);
     this.svg.addEventListener("keydown", (event) => event.key === "Escape" && this.choose(null));
     this.#measure();
-    garment.listen((_, changed) => this.update(changed));
+    this.#ended = garment.listen((_, changed) => this.update(changed));
     this.update(new Set(Object.keys(garment.parts)));
+  }
+
+  /** Leaves the page as it was before. */
+  end() {
+    this.#ended();
+    this.#sized.disconnect();
+    clearTimeout(this.#settle);
+    this.tape.host.replaceChildren();
+    this.host.replaceChildren();
   }
 
   /** Draws what has changed, by the names of its parts. */
