@@ -32,6 +32,7 @@ from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ea
 from drafting.fit.least_ease import least_ease
 from drafting.parts.redraw import drawn_again
 from drafting.pattern import BodyLength, Derived, Origin, Pattern, Piece, Role, Wearer
+from drafting.reading import given
 from drafting.reading.given import Given, number_problem, option_problems
 from drafting.reading.options import Value
 from drafting.reading.read_table import refuse
@@ -70,8 +71,7 @@ StepOrder = Literal["by layer", "as written"]
 ORDERS: Final[tuple[StepOrder, ...]] = get_args(StepOrder)
 """In which order the steps of a garment may be taken; "by layer" is what `order_of_steps` says."""
 
-_FAR: Final = 10_000.0
-"""mm. A piece that reaches further is longer than any cloth a garment is cut from (our figure)."""
+_FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,11 +101,11 @@ class Paper(Given):
     roll: float | None = None
 
     def __post_init__(self) -> None:
-        given = [("seam_allowance", self.seam_allowance, 0.0, MOST_ALLOWANCE), ("hem", self.hem, 0.0, MOST_HEM)]
+        sizes = [("seam_allowance", self.seam_allowance, 0.0, MOST_ALLOWANCE), ("hem", self.hem, 0.0, MOST_HEM)]
         if self.roll is not None:
-            given.append(("roll", self.roll, *ROLL_WIDTHS))
-        found = (number_problem(f"paper, {name}", "length", mm, least, most) for name, mm, least, most in given)
-        refuse([*filter(None, found)])
+            sizes.append(("roll", self.roll, *ROLL_WIDTHS))
+        found = (number_problem(f"paper, {name}", "length", mm, least, most) for name, mm, least, most in sizes)
+        refuse([*filter(None, (given.text_problem("paper, size", self.size), *found))])
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,18 +136,34 @@ class Garment(Given):
     order: StepOrder = "by layer"
 
     def __post_init__(self) -> None:
-        if self.order not in ORDERS:
-            raise UnknownName("order", str(self.order), ORDERS)
-        if self.fit not in FITS:
-            raise UnknownName("fit", str(self.fit), FITS)
+        self._accept_types()
+        for what, said, known in (("order", self.order, ORDERS), ("fit", self.fit, FITS)):
+            if said not in known:
+                raise UnknownName(what, str(said), known)
         problems: list[Problem | None] = []
-        names = [part.part for part in self.parts]
-        for name in dict.fromkeys(name for name in names if names.count(name) > 1):
-            problems.append(Problem(f"{self.title}, parts", f'"{name}"', "each part once"))
+        blocks, parts = [order.block.name for order in self.blocks], [part.part for part in self.parts]
+        for what, names in (("block", blocks), ("part", parts)):
+            for name in dict.fromkeys(name for name in names if names.count(name) > 1):
+                problems.append(Problem(f"{self.title}, {what}s", f'"{name}" twice', f"each {what} once"))
         for place, mm in self.ease.items():
             if place not in EASE_LIMITS:
                 raise UnknownName("ease", place, EASE_LIMITS)
             problems.append(number_problem(f"{self.title}, {place} ease", "length", mm, *EASE_LIMITS[place]))
+        refuse([*filter(None, problems)])
+
+    def _accept_types(self) -> None:
+        """Raise InputProblems for what is none of what a garment is made of."""
+        problems = (
+            given.text_problem("garment, title", self.title),
+            given.type_problem("garment, wearer", self.wearer, Person, "a person: read_person(...) or person(...)"),
+            *given.list_problems("garment, blocks", self.blocks, BlockOrder, 'blocks: [block("skirt")]', least=1),
+            *given.list_problems("garment, parts", self.parts, Derived, 'parts: [part("waistband")]'),
+            *given.list_problems("garment, steps", self.steps, Alteration, 'alterations: [Lengthen("sleeve", 30)]'),
+            given.type_problem("garment, cloth", self.cloth, Cloth, 'a cloth: Cloth("woven", width=1400)'),
+            given.type_problem("garment, paper", self.paper, Paper, 'a paper: Paper("A4")'),
+            given.type_problem("garment, ease", self.ease, Mapping, 'millimetres by place: {"waist": 40}'),
+            given.type_problem("garment, date", self.date, (datetime.date, type(None)), "a day: date(2026, 9, 12)"),
+        )
         refuse([*filter(None, problems)])
 
 

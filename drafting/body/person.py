@@ -15,7 +15,7 @@ from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.files import load_toml
-from drafting.reading.given import Given, number_problem
+from drafting.reading.given import Given, number_problem, path_problem, text_problem, type_problem
 from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import FILE_UNITS, shown, unit_written
 
@@ -46,8 +46,9 @@ class Person(Given):
     place: str = ""
 
     def __post_init__(self) -> None:
+        _accept_words(self.name, self.place, self.measured, self.born)
         if self.body not in BODY_KINDS:
-            raise UnknownName("kind of body", self.body, BODY_KINDS)
+            raise UnknownName("kind of body", str(self.body), BODY_KINDS)
         if self.unit not in FILE_UNITS:
             raise UnknownName("unit", str(self.unit), FILE_UNITS)
         given, who, known = dict(self.measurements), self.place or self.name or "the person", limits(self.body)
@@ -73,15 +74,23 @@ def person(
     """
     if body not in BODY_KINDS:
         raise UnknownName("kind of body", str(body), BODY_KINDS)
-    words, given = measurement_words(body), dict[str, float]()
-    for written, mm in measurements.items():
+    _accept_words(name, place, measured, born)
+    who, known = place or name or "the person", limits(body)
+    expected = 'millimetres by name: {"height": 1680, "bust": 920, "waist": 740, "hip": 990}'
+    if problem := type_problem("the person", measurements, Mapping, expected):
+        raise InputProblems([problem])
+    words, given, problems = measurement_words(body), dict[str, float](), list[Problem | None]()
+    for any_key, mm in measurements.items():
+        written = str(any_key)
         key = words.key(written)
         if key not in KEYS or key in given:
-            where, mend = f"{place or name or 'the person'}, {written}", words.explanation(written)
+            where, mend = f"{who}, {written}", words.explanation(written)
             if key in given or mend:
                 raise InputProblems([Problem(where, shown(mm), "each measurement once, by its own name", mend)])
             raise UnknownName("measurement", written, [measurement(each).word for each in KEYS])
         given[key] = mm
+        problems.append(number_problem(f"{who}, {written}", "length", mm, *known[key]))
+    refuse([*filter(None, problems), *_missing(given, f"{who},")])
     ordered = tuple((key, given[key]) for key in KEYS if key in given)
     return Person(name, body, ordered, measured=measured, born=born, unit=unit, place=place)
 
@@ -91,6 +100,9 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
 
     `place` is what the sentences about problems call the file. Raises InputProblems with everything that is wrong.
     """
+    expected = 'the path of a person\'s file: read_person("oda.toml")'
+    if not isinstance(source, Mapping) and (problem := path_problem("the person", source, expected)):
+        raise InputProblems([problem])
     table = source if isinstance(source, Mapping) else load_toml(source, of_no_use=_of_no_use)
     where = place if place is not None else "the person" if isinstance(source, Mapping) else str(source)
     if "measurements" not in table and {"block", "wearer"} & table.keys():
@@ -112,6 +124,19 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
     reader.finish()
     refuse(problems)
     return person(given, name=name, body=body, measured=measured, born=born, unit=unit, place=where)
+
+
+def _accept_words(name: object, place: object, measured: object, born: object) -> None:
+    """Raise InputProblems for texts and days that no file could hold."""
+    problems = [
+        text_problem("the person, name", name, empty=True),
+        text_problem("the person, place", place, empty=True),
+        *(
+            type_problem(f"the person, {what}", day, (datetime.date, type(None)), "a day: datetime.date(2026, 9, 12)")
+            for what, day in (("measured", measured), ("born", born))
+        ),
+    ]
+    refuse([*filter(None, problems)])
 
 
 def _body_kind(text: str) -> BodyKind:

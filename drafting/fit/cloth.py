@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from drafting.errors import UnknownName
-from drafting.reading.given import Given, number_problem
+from drafting.reading.given import Given, number_problem, type_problem
 from drafting.reading.read_table import Reader, refuse
 
 __all__ = [
@@ -64,6 +64,7 @@ class Cloth(Given):
         problems = [
             number_problem("cloth, stretch", "percent", self.stretch, 0.0, MOST_STRETCH),
             number_problem("cloth, shrinkage", "percent", self.shrinkage, 0.0, MOST_SHRINKAGE),
+            type_problem("cloth, one_way", self.one_way, bool, "True or False"),
         ]
         for name, mm, limits in (("width", self.width, CLOTH_WIDTHS), ("repeat", self.repeat, CLOTH_REPEATS)):
             if mm is not None:

@@ -6,15 +6,25 @@ A program gives a length in millimetres, a share as a fraction of one, an angle 
 from __future__ import annotations
 
 import math
+import os
 from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
 from typing import Final, Self
 
 from drafting.errors import Problem, UnknownName, meant
 from drafting.reading.options import Kind, Option
 from drafting.reading.units import MM_PER_INCH, NotRead, parse_length, shown
-from drafting.reading.values import Limit, outside
+from drafting.reading.values import Limit, outside, parse_text
 
-__all__ = ["Given", "number_problem", "option_problems"]
+__all__ = [
+    "Given",
+    "list_problems",
+    "number_problem",
+    "option_problems",
+    "path_problem",
+    "text_problem",
+    "type_problem",
+]
 
 _NUMBERS: Final[Mapping[Kind, str]] = {
     "length": "a number of millimetres",
@@ -76,6 +86,57 @@ def number_problem(where: str, kind: Kind, value: object, low: Limit = None, hig
     if math.isfinite(number) and not outside(number, low, high):
         return None
     return Problem(where, shown(value), expected, _other_unit(kind, number, low, high))
+
+
+def text_problem(where: str, value: object, *, empty: bool = False) -> Problem | None:
+    """What is wrong with a text; None for one that a file may hold, or for "" where that will do."""
+    if empty and value == "":
+        return None
+    try:
+        parse_text(value)
+    except NotRead as error:
+        return Problem(where, _said(value), error.expected)
+    return None
+
+
+def type_problem(
+    where: str, value: object, of: type | tuple[type, ...], expected: str, mend: str = ""
+) -> Problem | None:
+    """What is wrong with a value that is to be one of these types; None for one that is.
+
+    expected: what it is to be, as a program writes it: "a cloth: Cloth(...)"
+    """
+    return None if isinstance(value, of) else Problem(where, _said(value), expected, mend)
+
+
+def path_problem(where: str, value: object, expected: str) -> Problem | None:
+    """What is wrong with the path of a file or a folder; None for one that there may be."""
+    if not isinstance(value, str | Path):
+        return type_problem(where, value, (str, Path), expected)
+    try:
+        sound = b"\0" not in os.fsencode(value)
+    except UnicodeEncodeError:
+        sound = False
+    return None if sound else Problem(where, shown(str(value)), expected, "No file can be called so.")
+
+
+def list_problems(where: str, values: object, of: type, expected: str, *, least: int = 0) -> Iterator[Problem]:
+    """What is wrong with what is to be a list of values of one type, at least so many."""
+    if isinstance(values, str | bytes) or not isinstance(values, Sequence):
+        yield Problem(where, _said(values), f"a list of {expected}")
+        return
+    if len(values) < least:
+        yield Problem(where, "an empty list", f"a list of {expected}")
+    for value in values:
+        if problem := type_problem(where, value, of, f"a list of {expected}"):
+            yield problem
+
+
+def _said(value: object) -> str:
+    """What a program gave, in words; its own classes by their names."""
+    if value is None or isinstance(value, str | bool | int | float | dict | list):
+        return shown(value)
+    return f"the class {value.__name__}" if isinstance(value, type) else f"a {type(value).__name__}"
 
 
 def _option_problem(where: str, option: Option, value: object) -> Problem | None:

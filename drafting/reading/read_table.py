@@ -361,7 +361,8 @@ class Reader:
         """Take over what stands in the table, each value by the key that the word before it stands for."""
         self._table.clear()
         self._written.clear()
-        for written, value in given.items():
+        for any_key, value in given.items():
+            written = str(any_key)  # a program may give a table with numbers for keys
             key = self._words.key(written)
             if key in self._table:
                 expected = f"it once: {printable(self._written[key])} says the same"

@@ -15,7 +15,7 @@ from drafting.pattern.gathered import held_in
 from drafting.reading.units import length_text
 from drafting.sewing import SewingStep, sewing_order
 from output.api.laying import to_buy as bought_for
-from output.api.making import Draft
+from output.api.making import Draft, accept, accept_draft
 from output.drawings.pictures import changes_picture
 from output.lay.shopping_list import ToBuy
 from output.report.before_after import moved_table, redrawn
@@ -147,6 +147,8 @@ def check(drafted: Draft, *, after: Checks | None = None) -> Checks:
     after: what they found on another state of the same garment. What has not changed since is not looked at again, so
            that it goes quickly while one number is tried after another; what comes out is the same
     """
+    accept_draft(drafted)
+    accept("check, after", after, (Checks, type(None)), "what an earlier check(...) found")
     taken = drafted.taken
     found = check_pattern(drafted.pattern, known=after.found if after else None)
     results = checked_after(drafted.stages, taken.steps, sources=taken.sources, unit=drafted.unit, last=found)
@@ -160,12 +162,14 @@ def check(drafted: Draft, *, after: Checks | None = None) -> Checks:
 
 def measurements(drafted: Draft) -> Rows[Finished]:
     """What the finished garment measures against the body, mm. A row is called as it is shown: "waist"."""
+    accept_draft(drafted)
     pattern = drafted.pattern
     return Rows(finished(pattern), lambda: (finished_table(pattern, [drafted.unit]),), lambda each: each.name)
 
 
 def edges(drafted: Draft) -> Rows[EdgeLength]:
     """Every edge of every piece: its length, mm, what it is sewn to. A row is called by both names: "sleeve, hem"."""
+    accept_draft(drafted)
     sewn = _sewn_to(drafted)
     found = tuple(
         EdgeLength(piece.name, edge.name, edge.length, edge.role, tuple(sewn.get((piece.name, edge.name), ())))
@@ -198,6 +202,7 @@ def sewing(drafted: Draft) -> Rows[SewingStep]:
 
     A step is got by its number from 0, or by its title, "Shoulder seams".
     """
+    accept_draft(drafted)
     pattern, unit = drafted.pattern, drafted.unit
     steps = sewing_order(pattern, knit=drafted.garment.cloth.kind == "knit")
 
@@ -210,12 +215,15 @@ def sewing(drafted: Draft) -> Rows[SewingStep]:
 
 def to_buy(drafted: Draft) -> Rows[ToBuy]:
     """What is to be bought, the cloth included, lengths in mm. A thing is called by its kind: "zip"."""
+    accept_draft(drafted)
     bought = bought_for(drafted)
     return Rows(bought, lambda: (buy_table(bought),), lambda each: each.kind)
 
 
 def compare(before: Draft, after: Draft) -> Comparison:
     """What differs: every length that moved, mm, and the pieces that were redrawn, one state over the other."""
+    accept_draft(before)
+    accept_draft(after)
     changes = moved(before.pattern, after.pattern)
     table = moved_table(changes, after.unit)
     pairs = tuple(redrawn(before.pattern, after.pattern))

@@ -89,7 +89,7 @@ def on_paper(paper: Paper, words: str) -> Paper:
 
     Raises UnknownName for another name, NotRead for a width that cannot be read or that no roll has.
     """
-    name, _, width = words.strip().partition(" ")
+    name, _, width = str(words).strip().partition(" ")
     if name.casefold() != "roll":
         return replace(paper, size=paper_named(words).name)
     mm = parse_length(width, unit=None)

@@ -12,8 +12,9 @@ from drafting.alterations import Alteration
 from drafting.errors import InputProblems, Problem, TrueseamError, UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.pattern import Pattern
+from drafting.reading.given import number_problem
 from drafting.reading.units import length_text
-from output.api.making import Draft, draft
+from output.api.making import Draft, accept, accept_draft, draft
 from output.lay.how_much import ENDS, length_to_buy
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_pieces import MATERIALS, Material, cut_from
@@ -37,6 +38,9 @@ __all__ = [
 
 _FULLNESS: Final = {"full sleeve": ("cap", "hem"), "flare skirt": ("hem",)}
 """Alterations that give fullness, and their options for how much."""
+
+_MOST_SECONDS: Final = 3600.0
+"""Nobody waits longer for a lay (our figure)."""
 
 _LESS: Final = 60.0  # mm of fullness less, tried as a saving
 
@@ -127,6 +131,7 @@ def lay(
     tell:        is called with the share of the time that is over
     Raises InputProblems for a piece that is too wide for the cloth, and where nothing is cut from the material.
     """
+    _accept(drafted, seconds, tell)
     cloth = cloth_of(drafted, material, width=width, fold=fold)
     if material not in materials_of(drafted):
         where = f"{drafted.pattern.title}, {material}"
@@ -135,6 +140,14 @@ def lay(
         )
     found = search_lay(drafted.pattern, cloth, material, seconds=seconds, unit=drafted.unit, tell=tell)
     return _laid(drafted, material, cloth, found)
+
+
+def _accept(drafted: object, seconds: object, tell: object) -> None:
+    accept_draft(drafted)
+    if problem := number_problem("lay, seconds", "number", seconds, 0.0, _MOST_SECONDS):
+        raise InputProblems([problem])
+    if not callable(tell):
+        accept("lay, tell", tell, (), "a function of one number")
 
 
 def _laid(drafted: Draft, material: Material, cloth: Spread, found: Lay) -> LaidCloth:
@@ -154,6 +167,7 @@ def lay_and_savings(
 
     Ctrl-C ends both with the best so far.
     """
+    _accept(drafted, seconds, tell)
     ended = threading.Event()
     pattern, cloth, stopped = drafted.pattern, cloth_of(drafted, fold=fold), ended.is_set
     others = tuple(_less_full(drafted))

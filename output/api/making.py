@@ -12,16 +12,28 @@ from blocks.block_table import BLOCKS, find_block
 from blocks.garment import BlockOrder, Garment, Prepared
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.body.plausible import Doubt, doubts, drawn_out
-from drafting.errors import Problem, StepRefused
+from drafting.errors import InputProblems, Problem, StepRefused
 from drafting.fit.ease import Ease
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Derived, Pattern, Piece
-from drafting.reading.given import option_problems
+from drafting.reading.given import option_problems, path_problem, type_problem
 from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
-from output.sheets.papers import PAPERS
+from output.sheets.papers import PAPERS, paper_named
 
-__all__ = ["Draft", "DraftedPiece", "alter", "alteration", "block", "draft", "part", "read_garment", "undo"]
+__all__ = [
+    "Draft",
+    "DraftedPiece",
+    "accept",
+    "accept_draft",
+    "alter",
+    "alteration",
+    "block",
+    "draft",
+    "part",
+    "read_garment",
+    "undo",
+]
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -137,6 +149,8 @@ def part(name: str, **options: Value) -> Derived:
 
 def read_garment(path: str | Path) -> Garment:
     """The garment that a file orders, with its wearer. Raises InputProblems with everything that is wrong in it."""
+    problem = path_problem("the garment", path, 'the path of a garment file: read_garment("ferry-dress.toml")')
+    refuse([problem] if problem else [])
     return garment_file.read_garment(Path(path), papers=tuple(PAPERS))
 
 
@@ -146,6 +160,8 @@ def draft(garment: Garment) -> Draft:
     Raises InputProblems for what cannot be used, CannotDraft where no pattern has all these measurements, and
     StepRefused for a step that makes no sense.
     """
+    accept("draft", garment, Garment, 'a garment: Garment("Quay skirt", oda, [block("skirt")])')
+    paper_named(garment.paper.size)
     prepared = garments.prepare(garment)
     drafted = Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
     return _altered(drafted, garment)
@@ -171,6 +187,11 @@ def alter(drafted: Draft, step: str | Alteration, **options: Value) -> Draft:
     The step is taken where it belongs among the others, as in a garment file. Raises StepRefused for a step that makes
     no sense, and as `alteration` does.
     """
+    accept_draft(drafted)
+    accept("alter, step", step, (str, Alteration), 'the name of an alteration, or one: Lengthen("sleeve", 30)')
+    if options and not isinstance(step, str):
+        read = f"{', '.join(options)} beside an alteration that is made already"
+        raise InputProblems([Problem("alter", read, "the name of an alteration and its options, or an alteration")])
     one = alteration(step, **options) if isinstance(step, str) else step
     garment = drafted.garment
     written = garment.sources or tuple(f"step {count}" for count in range(1, len(garment.steps) + 1))
@@ -180,10 +201,22 @@ def alter(drafted: Draft, step: str | Alteration, **options: Value) -> Draft:
 
 def undo(drafted: Draft) -> Draft:
     """The draft without the step that was added last. Raises StepRefused where there is none."""
+    accept_draft(drafted)
     garment = drafted.garment
     if not garment.steps:
         raise StepRefused("undo", "no step has been taken yet")
     return _altered(drafted, replace(garment, steps=garment.steps[:-1], sources=garment.sources[:-1]))
+
+
+def accept(where: str, value: object, of: type | tuple[type, ...], expected: str) -> None:
+    """Raise InputProblems for a value that is none of these types."""
+    if problem := type_problem(where, value, of, expected):
+        raise InputProblems([problem])
+
+
+def accept_draft(given: object) -> None:
+    """Raise InputProblems for what is no draft."""
+    accept("the draft", given, Draft, "a draft, as draft(garment) or alter(...) gives it")
 
 
 def _altered(drafted: Draft, garment: Garment) -> Draft:

@@ -8,10 +8,12 @@ from pathlib import Path
 
 from drafting.checks import Result
 from drafting.pattern.text import to_json as pattern_json
+from drafting.reading.given import list_problems, path_problem
+from drafting.reading.read_table import refuse
 from output.api.asking import Comparison, check
 from output.api.garment_files import garment_files, garment_report, on_paper
 from output.api.laying import to_buy
-from output.api.making import Draft, DraftedPiece
+from output.api.making import Draft, DraftedPiece, accept, accept_draft
 from output.drawings.pictures import changes_picture, pieces_picture
 from output.drawings.svg import piece_svg
 from output.files.write_folder import write_all
@@ -29,6 +31,7 @@ def svg(drawn: Draft | DraftedPiece | Comparison) -> str:
         return piece_svg(drawn.piece, drawn.pattern, dated=drawn.dated, unit=drawn.unit)
     if isinstance(drawn, Comparison):
         return changes_picture(drawn.title, drawn.pieces)
+    accept("svg", drawn, Draft, "a draft, one of its pieces, or a comparison")
     return pieces_picture(drawn.pattern)
 
 
@@ -38,6 +41,7 @@ def sheets(drafted: Draft, *, paper: str = "") -> tuple[str, ...]:
     paper: "A4", "Letter", "A4 or Letter", "A3" or "A0"; left out, the one that was ordered
     Raises UnknownName for another.
     """
+    accept_draft(drafted)
     size = paper_named(paper or drafted.garment.paper.size)
     bought = [each.line for each in to_buy(drafted)]
     sheet = lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit, to_buy=bought)
@@ -50,6 +54,7 @@ def pdf(drafted: Draft, *, paper: str = "") -> bytes:
     paper: "A4", "Letter", "A4 or Letter", "A3", "A0", or a roll by its width, "roll 36 in"; left out, the one ordered
     Raises UnknownName for another, NotRead for a width that no roll has.
     """
+    accept_draft(drafted)
     from output.sheets.sheet_pdf import sheet_pdf
 
     ordered = on_paper(replace(drafted.garment.paper, roll=None), paper) if paper else drafted.garment.paper
@@ -60,6 +65,7 @@ def pdf(drafted: Draft, *, paper: str = "") -> bytes:
 
 def dxf(drafted: Draft) -> bytes:
     """The pattern as a DXF file, in millimetres, in the layers of ASTM D6673."""
+    accept_draft(drafted)
     from output.dxf.dxf_writer import dxf_bytes
 
     return dxf_bytes(drafted.pattern)
@@ -67,11 +73,14 @@ def dxf(drafted: Draft) -> bytes:
 
 def to_json(drafted: Draft, checks: Sequence[Result] = ()) -> str:
     """The pattern as pattern.json, with what `check` found where that is given."""
+    accept_draft(drafted)
+    refuse([*list_problems("to_json, checks", checks, Result, "what check(...) found")])
     return pattern_json(drafted.pattern, checks)
 
 
 def report(drafted: Draft) -> str:
     """The report as one HTML document, with what the checks found."""
+    accept_draft(drafted)
     return garment_report(drafted, check(drafted).rows)
 
 
@@ -80,6 +89,9 @@ def write(drafted: Draft, folder: str | Path, *, paper: str = "") -> tuple[Path,
 
     Raises CannotWrite; a folder that holds anything not written by trueseam is left alone.
     """
+    accept_draft(drafted)
+    problem = path_problem("write, folder", folder, "the path of a folder")
+    refuse([problem] if problem else [])
     if paper:
         ordered = replace(drafted.garment.paper, size=paper_named(paper).name)
         drafted = replace(drafted, garment=replace(drafted.garment, paper=ordered))

@@ -103,9 +103,9 @@ def cut_to_length(paper: Paper, length: float) -> Paper:
 def paper_named(name: str) -> Paper:
     """The paper of that name, capitals or not; UnknownName names what there is."""
     for paper in PAPERS.values():
-        if paper.name.casefold() == name.strip().casefold():
+        if paper.name.casefold() == str(name).strip().casefold():
             return paper
-    raise UnknownName("paper", name, PAPERS)
+    raise UnknownName("paper", str(name), PAPERS)
 
 
 def sheet_count_words(count: int) -> str:

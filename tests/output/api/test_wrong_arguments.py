@@ -1,0 +1,144 @@
+"""Whatever is given to a function of `output.api` in the place of what it takes, it is refused in a sentence."""
+
+from __future__ import annotations
+
+import inspect
+import math
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from drafting.errors import TrueseamError
+from output import api
+from output.api import Cloth, Draft, Garment, Lengthen, Paper, alter, block, check, draft, part, person
+
+ODA = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
+SKIRT = draft(Garment("Quay skirt", ODA, [block("skirt", length=600)]))  # type: ignore[arg-type]
+
+WRONG: tuple[object, ...] = (
+    None,
+    4_000,
+    -1,
+    math.nan,
+    math.inf,
+    10**400,
+    True,
+    "",
+    "x",
+    "\x00\ud800",
+    "long" * 200,
+    [],
+    ["skirt"],
+    [None],
+    {},
+    {3: 4},
+    {"bust": "x"},
+    object(),
+    Lengthen,
+    Cloth(),
+    ODA,
+    SKIRT,
+    b"\xff",
+    1j,
+    Path("nowhere"),
+)
+"""Of each sort that one may give by mistake; some of them do in some places."""
+
+RIGHT: dict[str, dict[str, object]] = {
+    "Cloth": {},
+    "Garment": {"title": "Quay skirt", "wearer": ODA, "blocks": [block("skirt")]},
+    "Paper": {},
+    "alter": {"drafted": SKIRT, "step": "lengthen", "piece": "skirt front", "by": 30},
+    "block": {"name": "skirt", "length": 600},
+    "check": {"drafted": SKIRT, "after": None},
+    "compare": {"before": SKIRT, "after": SKIRT},
+    "draft": {"garment": SKIRT.garment},
+    "dxf": {"drafted": SKIRT},
+    "edges": {"drafted": SKIRT},
+    "lay": {"drafted": SKIRT, "material": "shell", "width": 1400, "fold": "single", "seconds": 0, "tell": print},
+    "measurements": {"drafted": SKIRT},
+    "part": {"name": "waistband", "height": 35},
+    "pdf": {"drafted": SKIRT, "paper": "A4"},
+    "person": {
+        "measurements": {"height": 1680, "bust": 920, "waist": 740, "hip": 990},
+        "name": "Oda",
+        "body": "woman",
+        "measured": None,
+        "born": None,
+        "unit": "cm",
+        "place": "",
+    },
+    "read_garment": {"path": Path("nowhere.toml")},
+    "read_person": {"source": Path("nowhere.toml"), "place": "nowhere.toml"},
+    "report": {"drafted": SKIRT},
+    "sewing": {"drafted": SKIRT},
+    "sheets": {"drafted": SKIRT, "paper": "A4"},
+    "svg": {"drawn": SKIRT},
+    "to_buy": {"drafted": SKIRT},
+    "to_json": {"drafted": SKIRT, "checks": ()},
+    "undo": {"drafted": SKIRT},
+    "what_saves_cloth": {"drafted": SKIRT, "fold": "single", "seconds": 0},
+    "write": {"drafted": SKIRT, "folder": "skirt", "paper": "A4"},
+}
+"""Arguments that do, by function; each is changed by itself."""
+
+
+def _every_wrong_call() -> list[tuple[str, str]]:
+    calls: dict[tuple[str, str], None] = {}
+    for name, right in RIGHT.items():
+        named = [each for each in inspect.signature(getattr(api, name)).parameters if each != "options"]
+        calls |= dict.fromkeys((name, parameter) for parameter in (*right, *named))
+    return list(calls)
+
+
+def refused_kindly(call: Callable[[], object]) -> None:
+    """Something comes back, or an error of ours with sentences; any other error is the failure of the test."""
+    said: tuple[str, ...] = ("done",)
+    try:
+        call()
+    except TrueseamError as refused:
+        said = (str(refused), *refused.sentences())
+    assert all(0 < len(sentence) < 2_000 for sentence in said)
+
+
+def test_every_function_that_is_documented_is_tried() -> None:
+    called = {name for name in api.__all__ if callable(getattr(api, name))}
+    assert called - {"Draft", "StepRefused", "TrueseamError"} == RIGHT.keys()
+
+
+@pytest.mark.parametrize(("name", "parameter"), _every_wrong_call())
+def test_a_wrong_argument_is_refused_in_a_sentence(
+    name: str, parameter: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    function: Any = getattr(api, name)
+    for wrong in WRONG:
+        refused_kindly(lambda wrong=wrong: function(**{**RIGHT[name], parameter: wrong}))  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(
+    ("made", "told"),
+    [
+        (lambda: Garment("Quay", ODA, ["skirt"]), 'garment, blocks: read "skirt", expected a list of blocks: [block('),
+        (lambda: Garment("Quay", ODA, block("skirt")), "garment, blocks: read a BlockOrder, expected a list of blocks"),
+        (lambda: Garment("Quay", ODA, []), "garment, blocks: read an empty list, expected a list of blocks"),
+        (lambda: Garment("Quay", ODA, [block("skirt")] * 2), 'Quay, blocks: read "skirt" twice, expected each block'),
+        (lambda: Garment("Quay", ODA, [block("skirt")], paper="A4"), 'expected a paper: Paper("A4")'),
+        (lambda: Garment("Quay", ODA, [block("skirt")], cloth="denim"), 'expected a cloth: Cloth("woven"'),
+        (lambda: Garment("Quay", ODA, [block("skirt")], steps=["lengthen"]), "garment, steps: read "),
+        (lambda: Garment("Quay", ODA, [block("skirt")], parts=["waistband"]), '[part("waistband")]'),
+        (lambda: draft(Garment("Quay", ODA, [block("skirt")], paper=Paper("A17"))), 'There is no paper "A17"'),
+        (lambda: alter(SKIRT, Lengthen), "alter, step: read the class Lengthen, expected the name of an alteration"),
+        (lambda: alter(SKIRT, Lengthen("skirt front", 30), by=3), "read by beside an alteration that is made already"),
+        (lambda: check(SKIRT, after=3), "check, after: read 3, expected what an earlier check(...) found"),
+        (lambda: person({"height": "1680", "bust": 920, "waist": 740, "hip": 990}), 'the person, height: read "1680"'),
+        (lambda: person({3: 1680}), 'There is no measurement "3"'),
+        (lambda: check(part("waistband")), "the draft: read a Derived, expected a draft, as draft(garment)"),
+    ],
+)
+def test_it_says_what_was_given_and_what_to_write(made: Callable[[], Draft], told: str) -> None:
+    with pytest.raises(TrueseamError) as refused:
+        made()
+    assert told in str(refused.value)
