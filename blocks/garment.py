@@ -34,7 +34,7 @@ from drafting.parts.redraw import drawn_again
 from drafting.pattern import BodyLength, Derived, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading import given
 from drafting.reading.given import Given, number_problem, option_problems
-from drafting.reading.options import Value
+from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
 from drafting.reading.units import sentence_in
 
@@ -244,8 +244,10 @@ def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotA
     refused = CannotDraft(refused.measurements, sentence_in(garment.wearer.unit, refused.reason))
     needs = needed(garment)
     for place, order in enumerate(garment.blocks):
-        for name in (name for name, value in order.options.items() if value is not None):
-            plain = BlockOrder(order.block, {**order.options, name: None})
+        options = order.block.options
+        left_out = {each.name: each.default for each in options if not isinstance(each.default, Required)}
+        for name in (name for name, value in order.options.items() if value != left_out.get(name, value)):
+            plain = BlockOrder(order.block, {**order.options, name: left_out[name]})
             others = (*garment.blocks[:place], plain, *garment.blocks[place + 1 :])
             if _can_be_drafted(replace(garment, blocks=others), prepared):
                 said = f'{refused.reason} It is the "{name}" of the {order.block.name} that was asked for.'

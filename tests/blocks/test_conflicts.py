@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -111,6 +112,14 @@ def test_an_option_asked_for_that_stands_in_the_way_is_named() -> None:
     skirt = (BlockOrder(find_block("skirt"), {"length": 200.0}),)
     said = refusal(Garment("skirt", women()[1], skirt))
     assert said.reason.endswith('It is the "length" of the skirt that was asked for.')
+
+
+def test_options_that_a_file_leaves_out_do_not_hide_what_stands_in_the_way() -> None:
+    who = with_one(with_one(women()[1], "back_waist_length", 340.0), "front_waist_length_from_neck_pit", 405.0)
+    who = person({key: mm for key, mm in who.measurements if not key.endswith("_height")})
+    plain = dress(who)
+    as_read = [replace(each, options={o.name: o.default for o in each.block.options}) for each in plain.blocks]
+    assert refusal(replace(plain, blocks=tuple(as_read))).reason == refusal(plain).reason
 
 
 def test_where_nothing_by_itself_mends_it_that_is_said_with_what_to_look_at() -> None:
