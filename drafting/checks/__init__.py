@@ -20,6 +20,7 @@ from drafting.checks.base import (
     run,
     worst,
 )
+from drafting.checks.buttons import look_at_buttons
 from drafting.checks.corners import look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.darts import look_at_legs, look_at_long, look_at_wide
@@ -65,6 +66,7 @@ CHECKS: Final = check_table(
     Check("allowance-ends", "allowance ends", "Cut edges of a seam can be laid together.", look_at_ends),
     Check("notch-marks", "notch marks", "Notches stand apart, each where it can be seen.", look_at_marks),
     Check("hems-alike", "hems", "Hems that run on over a seam are as deep as each other.", look_at_hems),
+    Check("buttons-clear", "buttons", "Buttons lie clear of the seams and edges beside them.", look_at_buttons),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),
     Check("ease-to-move", "ease", "There is enough ease to move.", look_at_ease),

@@ -75,6 +75,7 @@ class _Quarter:
     at_centre, at_side: the edges beside it
     sewn:  how long it is when what is gathered in it is drawn up, mm
     whole: how long it is as it lies flat, mm
+    lap:   how much of that lies beyond the centre, mm; 0 where nothing laps over
     """
 
     half: Half
@@ -83,7 +84,7 @@ class _Quarter:
     at_side: Edge
     sewn: float
     whole: float
-    laps: bool
+    lap: float
 
     @property
     def to_centre(self) -> tuple[EdgeRef, ...]:
@@ -113,11 +114,11 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
     found = [_quarter(pattern, source) for source in derived.to]
     stretches = _round(*found)
     height = derived.length("height")
-    laps = any(each.laps for each in found)
+    laps = any(each.lap for each in found)
     underlap = 0.0 if laps else derived.length("underlap")
     allowance = max(pattern.piece(ref.piece).edge(ref.edge).allowance for each in found for ref in each.run)
     piece = _band(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance)
-    marks = tuple(_centre_marks(found))
+    marks = tuple(_centre_marks(pattern, found))
     seams = []
     for stretch in stretches:
         quarter = stretch.quarter
@@ -148,9 +149,10 @@ def _quarter(pattern: Pattern, source: DrawnTo) -> _Quarter:
     times = {(part.piece, part.edge): part.times / 2.0 for part in _tape(pattern)}
     lengths = [pattern.piece(ref.piece).edge(ref.edge).length_within(_SEWN_PLAIN) for ref in run]
     sewn = sum(mm * times.get((ref.piece, ref.edge), 1.0) for ref, mm in zip(run, lengths, strict=True))
-    laps = any(pattern.piece(ref.piece).edge(ref.edge).place in _LAPS for ref in run)
+    places = [pattern.piece(ref.piece).edge(ref.edge).place for ref in run]
+    lap = sum(mm for place, mm in zip(places, lengths, strict=True) if place in _LAPS)
     half = pieces[0].identity.half or Half.FRONT
-    return _Quarter(half, run, at_centre, at_side, sewn, sum(lengths), laps)
+    return _Quarter(half, run, at_centre, at_side, sewn, sum(lengths), lap)
 
 
 def _from_centre(pattern: Pattern, pieces: Sequence[Piece]) -> tuple[tuple[EdgeRef, ...], Edge, Edge]:
@@ -226,7 +228,8 @@ def _band(name: str, stretches: Sequence[_Stretch], height: float, underlap: flo
             ("beginning", Point(0.0, deep), Point(0.0, 0.0), Place.BAND_END),
         )
     )
-    notches = [_joint_notch(each) for each in stretches[:-1]]
+    notches = [_joint_notch(each) for each in stretches[:-1] if each.from_centre or not each.quarter.lap]
+    notches += [_lap_notch(each) for each in stretches if each.quarter.lap]
     if underlap:
         opens = f"centre {stretches[0].quarter.half}" if stretches[0].from_centre else f"{stretches[0].side} side"
         begins = f"{opens}: underlap beyond"
@@ -253,11 +256,18 @@ def _joint_notch(one: _Stretch) -> Notch:
     return Notch(f"centre {one.quarter.half}", station, marks=NotchMark.CENTRE)
 
 
-def _centre_marks(quarters: Sequence[_Quarter]) -> Iterator[tuple[str, Notch]]:
-    """A notch on the waist of each piece on the fold, for that of the band: a seam there needs none."""
+def _lap_notch(one: _Stretch) -> Notch:
+    """The notch at the centre of a quarter that reaches beyond it, so that both centres come on each other."""
+    station = Station(one.name, one.quarter.lap, "start" if one.from_centre else "end")
+    return Notch(f"{one.side} centre {one.quarter.half}", station, marks=NotchMark.CENTRE)
+
+
+def _centre_marks(pattern: Pattern, quarters: Sequence[_Quarter]) -> Iterator[tuple[str, Notch]]:
+    """A notch on the waist of each piece on the fold or that laps over, for that of the band: a seam needs none."""
     for quarter in quarters:
-        if quarter.at_centre.role is Role.FOLD:
-            ref = quarter.run[0]
+        if quarter.at_centre.role is Role.FOLD or quarter.lap:
+            beyond = (ref for ref in quarter.run if pattern.piece(ref.piece).edge(ref.edge).place not in _LAPS)
+            ref = next(beyond, quarter.run[0])
             name = f"centre {quarter.half} at the waistband"
             yield (
                 ref.piece,

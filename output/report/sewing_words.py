@@ -96,7 +96,7 @@ def _wraps(text: StepText) -> bool:
 
 def _band(text: StepText) -> StepWords:
     wrap = _wraps(text)
-    beyond = "its ends reach the wrap edges" if wrap else "what is left beyond the opening is the underlap"
+    beyond = "its ends come to the wrap edges" if wrap else "what is left beyond the opening is the underlap"
     sentences = [
         "Press the band in half lengthwise, wrong side in, and open it again. Lay its marked long edge on the waist, "
         f"right sides together: centres and side seams on their marks{notch_words(text, ' and ')}; "

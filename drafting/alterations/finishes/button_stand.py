@@ -1,23 +1,20 @@
 """Button stands: what a front or a back is wider beyond its centre line, so that buttoned it lies centre on centre.
 
 How wide: from the centre to the finished edge as much as the diameter of a button (R. Carr, Couture: The Art of Fine
-Sewing). The first button lies its diameter and a quarter of an inch below the neck, one at the bust level, and the
-last at least one and a half spaces above the hem (the same). How far apart: near 8 cm and alike over the waist seam,
-with one at that seam, which gapes otherwise (common practice, the figures ours). The edge is finished with a facing of
-the same grain and shape (common practice).
+Sewing). The edge is finished with a facing of the same grain and shape (common practice).
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from drafting.alterations.finishes.button_places import button_places
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, hangs_from
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Line, Point, Vec, distance, end_tangents
+from drafting.geometry import Line, Point, Vec, end_tangents
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.parts.edge_facing import edge_facing
 from drafting.parts.facing_in_one import STAND_FACING
@@ -46,7 +43,6 @@ from drafting.pattern import (
     Tape,
     closed,
     free_name,
-    lines_at,
     points_at,
     ref_edge,
     seam_allowance,
@@ -58,12 +54,6 @@ from drafting.pattern.walk import GATHERS_NOTCH, Walked
 __all__ = ["gathers_beyond_stands", "is_stand", "with_stands"]
 
 _STAND: Final = "stand"
-_BELOW_NECK: Final = 6.35  # mm: a quarter of an inch, Carr
-_LAST: Final = 1.5  # spaces between the last button and the hem, Carr
-_LAST_AT_SEAM: Final = 0.5  # spaces between the last button and a seam that ends the row (our figure)
-_SPACE: Final = 80.0  # mm, nearly (our figure)
-_LEAST_SPACE, _MOST_SPACE = 60.0, 90.0  # mm (common practice, the figures ours)
-_AT_SEAM: Final = 20.0  # mm from the waist seam at most lies the button that holds it together (our figure)
 _LEAST_SLANT: Final = 0.3  # how much of its length a line at the end of the stand has to go outward
 
 
@@ -332,11 +322,8 @@ def _with_buttons(pattern: Pattern, stood: Sequence[_Stood], button: float) -> l
     out: list[_Stood] = []
     count = 0
     for row in rows:
-        first, begins = button + _BELOW_NECK, 0.0
-        space = _space(row[0].line, first, joined=len(row) > 1)
+        places, begins = button_places([each.line for each in row], button), 0.0
         whole = sum(each.line.length for each in row)
-        rest = _LAST if row[-1].line.lower.role is Role.HEM else _LAST_AT_SEAM
-        places = list(_places(first, space, whole - rest * space + SAME_PLACE))
         for each in row:
             line = each.line
             ends = whole if each is row[-1] else begins + line.length + SAME_PLACE
@@ -352,36 +339,3 @@ def _with_buttons(pattern: Pattern, stood: Sequence[_Stood], button: float) -> l
             begins += line.length
             out.append(replace(each, piece=replace(each.piece, points=(*each.piece.points, *marks))))
     return out
-
-
-def _space(line: CentreLine, first: float, *, joined: bool) -> float:
-    """How far apart the buttons lie: so that one lies nearest the bust level, and then as near to 8 cm as that leaves.
-
-    joined: whether the row goes on below the seam at the lower end of the line; one then lies at that seam, else the
-    last lies half a space to a whole one above it
-    """
-    if line.lower.role is Role.HEM:
-        return _SPACE
-    left = line.length - first
-    bust = next((distance(line.top, mark.start) - first for mark in lines_at(line.piece, Level.BUST)), None)
-    found: list[tuple[float, float, float]] = []
-    for count in range(1, math.ceil((left + _AT_SEAM) / _LEAST_SPACE) + 1):
-        if joined:
-            low, high = (left - _AT_SEAM) / count, (left + _AT_SEAM) / count
-        else:
-            low, high = left / (count + 1.0), left / (count + _LAST_AT_SEAM)
-        low, high = max(low, _LEAST_SPACE), min(high, _MOST_SPACE)
-        if low <= high:
-            tried = (_SPACE, *(() if bust is None else (bust / k for k in range(1, count + 1))))
-            for space in (min(max(each, low), high) for each in tried):
-                off = 0.0 if bust is None else abs(bust - space * max(0, round(bust / space)))
-                found.append((round(off, 1), abs(space - _SPACE), space))
-    # where the edge is too short for a space, the second lies at the seam
-    return min(found)[2] if found else left if joined and left > _AT_SEAM else _SPACE
-
-
-def _places(first: float, space: float, last: float) -> Iterator[float]:
-    at = first
-    while at <= last:
-        yield at
-        at += space

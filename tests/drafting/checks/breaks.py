@@ -46,10 +46,6 @@ def notch_beyond_its_edge(pattern: Pattern) -> Pattern:
     return shifted_notch(both, "back", "side", Station("side seam", 260.0, "end"))
 
 
-def cap_too_long(pattern: Pattern) -> Pattern:
-    return with_ease(pattern, "front armhole", SeamEase(-5.0, -8.0, -2.0))
-
-
 def with_ease(pattern: Pattern, name: str, ease: SeamEase) -> Pattern:
     return replace(pattern, seams=tuple(replace(s, ease=ease) if s.name == name else s for s in pattern.seams))
 
@@ -395,3 +391,10 @@ def fold_forgotten(pattern: Pattern, name: str) -> Pattern:
 def dart_dropped(pattern: Pattern, name: str) -> Pattern:
     """A piece whose darts are forgotten, their legs left in the outline."""
     return with_pieces(pattern, replace(pattern.piece(name), darts=()))
+
+
+def button_moved(pattern: Pattern, name: str, button: str, by: float) -> Pattern:
+    """A button marked so many mm higher."""
+    piece, up = pattern.piece(name), Vec(0.0, by)
+    points = tuple(replace(each, at=each.at + up) if each.name == button else each for each in piece.points)
+    return with_pieces(pattern, replace(piece, points=points))

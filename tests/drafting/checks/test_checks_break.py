@@ -9,7 +9,7 @@ from functools import partial
 import pytest
 
 from blocks.garment import draft, prepare
-from drafting.alterations import Lengthen, apply_step
+from drafting.alterations import Lengthen, Opening, apply_step
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.checks import CHECKS, Check, Verdict, check_table, named, run_checks, worst
 from drafting.checks.corners import look_at_corners
@@ -56,7 +56,7 @@ def test_passing_results_keep_their_numbers() -> None:
 
 BREAKS: tuple[tuple[str, Break], ...] = (
     ("seam-length", lambda pattern: broken.longer_side(pattern, 3.2)),
-    ("seam-length", broken.cap_too_long),
+    ("seam-length", lambda pattern: broken.with_ease(pattern, "front armhole", SeamEase(-5.0, -8.0, -2.0))),
     ("neck-goes-round", broken.neck_too_small),
     ("edges-sewn", lambda pattern: broken.seam_taken_out(pattern, "underarm")),
     ("notches-meet", broken.notch_missed),
@@ -152,6 +152,17 @@ def test_a_line_that_no_cutter_would_cut_is_warned_of_by_its_own_check_and_no_ot
     assert all(result.remedy.endswith(".") for result in results)
 
 
+@pytest.mark.parametrize(("button", "by"), [("button 1", 5.0), ("button 6", -5.0)])
+def test_a_button_near_an_edge_or_a_seam_is_warned_of_by_its_own_check_and_no_other(button: str, by: float) -> None:
+    name = "bodice front"
+    buttoned = apply_step(dress(), Opening("centre front", "buttons"))
+    assert {result.verdict for result in run_checks(buttoned)} == {Verdict.PASS}
+    results = run_checks(broken.button_moved(buttoned, name, button, by))
+    found = [result for result in results if result.verdict is not Verdict.PASS]
+    assert [(each.code, each.where) for each in found] == [("buttons-clear", f"{name}, {button}")]
+    assert "from there, or take smaller buttons." in found[0].remedy
+
+
 @pytest.mark.parametrize(("code", "way"), DRESS_BREAKS)
 def test_each_break_of_the_dress_fails_its_own_check_and_no_other(code: str, way: Break) -> None:
     results = [result for result in run_checks(way(dress())) if result.verdict not in (Verdict.PASS, Verdict.WARN)]
@@ -198,7 +209,11 @@ def test_a_seam_a_little_off_is_a_warning_and_the_remedy_has_the_number() -> Non
 
 
 def test_the_remedy_of_an_eased_seam_says_both_what_was_asked_and_what_will_sew() -> None:
-    failed = next(r for r in run_checks(broken.cap_too_long(blouse())) if r.verdict is Verdict.FAIL)
+    failed = next(
+        r
+        for r in run_checks(broken.with_ease(blouse(), "front armhole", SeamEase(-5.0, -8.0, -2.0)))
+        if r.verdict is Verdict.FAIL
+    )
     assert "-5.0 mm longer" in failed.remedy
     assert "-8.0 to -2.0 mm will sew" in failed.remedy
     assert "Shorten it by 10.0 mm" in failed.remedy

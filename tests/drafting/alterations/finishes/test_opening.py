@@ -121,13 +121,13 @@ def test_the_buttons_lie_where_carr_says() -> None:
     space = bodice[1] - bodice[0]
     assert all(b - a == pytest.approx(space) for a, b in (*pairwise(bodice), *pairwise(skirt)))
     bust = 345.0 - after.piece("bodice front").line("bust line").start.y
-    assert min(abs(at - bust) for at in bodice) == pytest.approx(0.0, abs=1e-9)
+    assert min(abs(at - bust) for at in bodice) <= 3.0 + 1e-9
     assert 620.0 - skirt[-1] >= 1.5 * space
     assert 620.0 - skirt[-1] < 2.5 * space
 
 
 @pytest.mark.parametrize("deep", [None, 20.0, 40.0, 60.0, 80.0, 100.0])
-def test_the_buttons_have_one_space_over_the_waist_and_one_of_them_at_its_seam(deep: float | None) -> None:
+def test_the_buttons_have_one_space_over_the_waist_and_one_of_them_close_to_its_seam(deep: float | None) -> None:
     """However short a V leaves the edge of the bodice; common practice, the figures ours."""
     for base in dresses():
         cut = base if deep is None else apply_step(base, Neckline(deep, 10.0, shape="V"))
@@ -138,7 +138,8 @@ def test_the_buttons_have_one_space_over_the_waist_and_one_of_them_at_its_seam(d
         spaces = [b - a for a, b in pairwise(every)]
         assert max(spaces) == pytest.approx(min(spaces), abs=1e-6)
         assert max(spaces) <= 90.0 + 1e-6
-        assert min(abs(at - long) for at in every) <= 20.0 + 1e-6
+        # half a button of 18 mm and 10 mm from the seam, and not much more
+        assert 19.0 - 1e-6 <= min(abs(at - long) for at in every) <= 34.0 + 1e-6
         names = [mark.name for piece in (bodice, skirt) for mark in piece.points if mark.name.startswith("button ")]
         assert names == [f"button {k + 1}" for k in range(len(every))]
 

@@ -1,0 +1,86 @@
+"""Where buttons lie on a centre line.
+
+The first lies its diameter and a quarter of an inch below the neck, one at the bust level, and the last at least one
+and a half spaces above the hem (R. Carr, Couture: The Art of Fine Sewing). How far apart: near 8 cm and alike over the
+waist seam, with one close above or below that seam, which gapes otherwise (common practice, the figures ours). None
+lies on a seam or an edge: a buttonhole is sewn through no allowances (common practice; how far off: `CLEAR`).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from drafting.alterations.techniques.cutting.centre_line import CentreLine
+from drafting.geometry import distance, end_tangents
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Level, Role, lines_at
+from drafting.pattern.buttons import CLEAR
+
+__all__ = ["button_places"]
+
+_BELOW_NECK: Final = 6.35  # mm: a quarter of an inch, Carr
+_LAST: Final = 1.5  # spaces between the last button and the hem, Carr
+_LAST_AT_SEAM: Final = 0.5  # spaces between the last button and a seam that ends the row (our figure)
+_SPACE: Final = 80.0  # mm, nearly (our figure)
+_LEAST_SPACE, _MOST_SPACE = 60.0, 90.0  # mm (common practice, the figures ours)
+_NEAR_SEAM: Final = 15.0  # mm beyond what is clear of the waist seam lies the button that holds it together (ours)
+_AT_BUST: Final = 3.0  # mm from the bust level at most lies a button that is said to lie at it (ours)
+_LEAST_SLOPE: Final = 0.3  # a neck that comes to the centre more steeply takes no stand
+
+
+def button_places(row: Sequence[CentreLine], button: float) -> list[float]:
+    """How far down the centre lines, one below the other, each button lies, mm from the upper end of the first."""
+    clear = 0.5 * button + CLEAR
+    first = max(button + _BELOW_NECK, clear / _slope(row[0]))
+    space = _space(row[0], first, clear, joined=len(row) > 1)
+    rest = _LAST if row[-1].lower.role is Role.HEM else _LAST_AT_SEAM
+    return list(_places(first, space, sum(line.length for line in row) - rest * space + SAME_PLACE))
+
+
+def _slope(line: CentreLine) -> float:
+    """How much nearer a place on the centre line is to the edge above it than to its upper end, as a share: 1 where
+    that edge lies square, less at a V neck.
+    """
+    begins = line.upper.start == line.top
+    ahead = end_tangents(line.upper.curves[0])[0] if begins else end_tangents(line.upper.curves[-1])[1]
+    return max(_LEAST_SLOPE, abs(ahead.cross((line.bottom - line.top).unit())))
+
+
+def _space(line: CentreLine, first: float, clear: float, *, joined: bool) -> float:
+    """How far apart the buttons lie: so that one lies nearest the bust level, and then as near to 8 cm as that leaves.
+
+    clear:  how far from a seam each has to lie, mm
+    joined: whether the row goes on below the seam at the lower end of the line; one then lies close to that seam, else
+            the last lies half a space to a whole one above it
+    """
+    if line.lower.role is Role.HEM:
+        return _SPACE
+    left = line.length - first
+    bust = next((distance(line.top, mark.start) - first for mark in lines_at(line.piece, Level.BUST)), None)
+    found: list[tuple[float, float, float]] = []
+    for count in range(1, math.ceil((left + clear + _NEAR_SEAM) / _LEAST_SPACE) + 1):
+        near = clear + _NEAR_SEAM
+        if joined:
+            reach = ((left - near, left - clear), (left + clear, left + near))  # above the seam, or below it
+            ways = [(low / count, high / count) for low, high in reach]
+        else:
+            ways = [(left / (count + 1.0), left / (count + _LAST_AT_SEAM))]
+        for low, high in ((max(low, _LEAST_SPACE), min(high, _MOST_SPACE)) for low, high in ways):
+            if low <= high:
+                tried = (_SPACE, *(() if bust is None else (bust / k for k in range(1, count + 1))))
+                for space in (min(max(each, low), high) for each in tried):
+                    off = 0.0 if bust is None else abs(bust - space * max(0, round(bust / space)))
+                    found.append((round(max(0.0, off - _AT_BUST), 1), abs(space - _SPACE), space))
+    if found or not joined:
+        return min(found)[2] if found else _SPACE
+    # where the edge is too short for a space, the second lies close to the seam
+    return left - clear if left > 3.0 * clear else left + clear
+
+
+def _places(first: float, space: float, last: float) -> Iterator[float]:
+    at = first
+    while at <= last:
+        yield at
+        at += space
