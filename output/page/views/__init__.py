@@ -42,7 +42,7 @@ VIEWS: Final[Mapping[str, Callable[[Shown], Data]]] = MappingProxyType(
 )
 """Each part of the page by its name; the parts of the pieces come to these."""
 
-RESTING: Final = frozenset({"order", "more"})
+RESTING: Final = frozenset({"more", "order", "walk", "what"})
 """The parts that are looked at when the hand rests, not while a slider is drawn: they take longer than a frame."""
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Final
 
-from output.api import compare
+from output.api import Draft, measurements
+from output.api.drawn import piece_lines
 from output.api.wording import length_text
 from output.page.views.data import Data
 from output.page.views.head import state_of
@@ -14,6 +16,9 @@ __all__ = ["slip"]
 
 _MOST: Final = 4
 _MANY: Final = 3
+
+_SHOWS: Final = 0.05
+"""mm from which a length has changed: what is shown to a tenth of a millimetre shows it."""
 
 
 def slip(shown: Shown) -> Data:
@@ -25,16 +30,20 @@ def slip(shown: Shown) -> Data:
     """
     if shown.before is None:
         return {"state": state_of(shown), "hatched": "", "moved": []}
-    changes = compare(shown.before, shown.draft)
-    finished = [each for each in changes if each.kind == "finished"]
-    finished.sort(key=lambda each: -abs(each.by))
-    names = [piece.name for pair in changes.pieces if (piece := pair[1]) is not None]
+    before = {each.name: each.finished for each in measurements(shown.before)}
+    after = {each.name: each.finished for each in measurements(shown.draft)}
+    moved = [
+        (abs((after.get(name) or 0.0) - (before.get(name) or 0.0)), name)
+        for name in dict.fromkeys((*after, *before))
+        if not _same(before.get(name), after.get(name))
+    ]
+    moved.sort(key=lambda each: -each[0])
     return {
         "state": state_of(shown),
-        "hatched": _hatched(names),
+        "hatched": _hatched(list(_redrawn(shown.before, shown.draft))),
         "moved": [
-            {"name": each.name, "before": _text(each.before, shown.unit), "after": _text(each.after, shown.unit)}
-            for each in finished[:_MOST]
+            {"name": name, "before": _text(before.get(name), shown.unit), "after": _text(after.get(name), shown.unit)}
+            for _, name in moved[:_MOST]
         ],
     }
 
@@ -48,6 +57,18 @@ def _hatched(names: list[str]) -> str:
         words.append(f"{len(names) - len(shown)} more")
     joined = " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
     return f"Hatched: what the last change added to {joined} or took away."
+
+
+def _same(before: float | None, after: float | None) -> bool:
+    return before is not None and after is not None and abs(after - before) < _SHOWS
+
+
+def _redrawn(before: Draft, after: Draft) -> Iterator[str]:
+    """The pieces that have another outline than before, or were not there."""
+    was = {piece.name for piece in before.pieces}
+    for piece in after.pieces:
+        if piece.name not in was or piece_lines(before, piece.name).outline != piece_lines(after, piece.name).outline:
+            yield piece.name
 
 
 def _text(mm: float | None, unit: str) -> str:
