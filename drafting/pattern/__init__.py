@@ -45,6 +45,7 @@ from drafting.pattern.measure import (
     Finished,
     Measure,
     Tape,
+    relaid,
 )
 from drafting.pattern.nest import Nest, Sized, laid_together
 from drafting.pattern.pattern import (
@@ -158,6 +159,7 @@ __all__ = [
     "points_at",
     "ref_curves",
     "ref_edge",
+    "relaid",
     "require_edge",
     "require_line",
     "require_piece",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from drafting.geometry import distance
 from drafting.pattern.locate import across, reach
@@ -20,6 +20,7 @@ __all__ = [
     "Tape",
     "finished_of",
     "length_on",
+    "relaid",
 ]
 
 
@@ -128,6 +129,20 @@ def finished_of(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[F
 def length_on(pieces: Mapping[str, Piece], measure: Measure) -> float:
     """What these pieces, by name, give for one measurement, mm."""
     return sum(_laid(part, pieces) for part in measure.tape)
+
+
+def relaid(
+    measures: Iterable[Measure], piece: str, lay: Callable[[Measure, Tape], Iterable[Tape]]
+) -> tuple[Measure, ...]:
+    """The measurements with what of their tape lies on a piece laid as `lay` says, no stretch of it twice."""
+    out = []
+    for measure in measures:
+        tape = list[Tape]()
+        for part in measure.tape:
+            new = lay(measure, part) if part.piece == piece else (part,)
+            tape += [each for each in new if part.piece != piece or each not in tape]
+        out.append(replace(measure, tape=tuple(tape)))
+    return tuple(out)
 
 
 def _laid(part: Tape, pieces: Mapping[str, Piece]) -> float:

@@ -10,7 +10,7 @@ line is drawn: see `princess`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
@@ -56,6 +56,7 @@ from drafting.pattern import (
     Tape,
     closed,
     free_name,
+    relaid,
 )
 
 __all__ = ["DartIntoSeam"]
@@ -262,7 +263,7 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) 
     pieces: list[Piece] = []
     for piece in pattern.pieces:
         pieces += sorted((first, second), key=lambda half: half.name) if piece.name == old else [piece]
-    measures = tuple(_measure(measure, old, (first, second), where) for measure in pattern.measures)
+    measures = relaid(pattern.measures, old, partial(_lay_over, halves=(first, second), where=where))
     return replace(pattern, pieces=tuple(pieces), seams=(new, *seams), measures=measures)
 
 
@@ -272,26 +273,24 @@ def _ease(longer: float) -> SeamEase:
     return SeamEase(wanted, 0.0, max(_EASED, wanted)) if wanted else PLAIN
 
 
-def _measure(measure: Measure, old: str, halves: tuple[Piece, Piece], where: dict[str, list[str]]) -> Measure:
-    tape: list[Tape] = []
-    for part in measure.tape:
-        if part.piece != old:
-            tape.append(part)
-        elif isinstance(part, Along):
-            tape += [replace(part, piece=name) for name in where[part.edge]]
-        elif isinstance(part, Across):
-            tape += [replace(part, piece=half.name) for half in halves if _has_line(half, part.line)]
-        elif isinstance(part, Curved):
-            tape.append(replace(part, piece=next(half.name for half in halves if _has_line(half, part.line))))
-        elif isinstance(part, Between):
-            names = {part.one, part.other}
-            there = [half.name for half in halves if names <= {mark.name for mark in half.points}]
-            if not there:
-                raise NotAPattern(old, f'"{part.one}" and "{part.other}" would lie on two pieces')
-            tape.append(replace(part, piece=there[0]))
-        else:
-            tape += _over_the_bend(measure, part, halves)
-    return replace(measure, tape=tuple(tape))
+def _lay_over(
+    measure: Measure, part: Tape, halves: tuple[Piece, Piece], where: Mapping[str, Sequence[str]]
+) -> Iterator[Tape]:
+    """A stretch of tape on the old piece, laid over the two that it became. where: the pieces that have an old edge."""
+    if isinstance(part, Along):
+        yield from (replace(part, piece=name) for name in where[part.edge])
+    elif isinstance(part, Across):
+        yield from (replace(part, piece=half.name) for half in halves if _has_line(half, part.line))
+    elif isinstance(part, Curved):
+        yield replace(part, piece=next(half.name for half in halves if _has_line(half, part.line)))
+    elif isinstance(part, Between):
+        names = {part.one, part.other}
+        there = [half.name for half in halves if names <= {mark.name for mark in half.points}]
+        if not there:
+            raise NotAPattern(part.piece, f'"{part.one}" and "{part.other}" would lie on two pieces')
+        yield replace(part, piece=there[0])
+    else:
+        yield from _over_the_bend(measure, part, halves)
 
 
 def _over_the_bend(measure: Measure, part: Bent, halves: tuple[Piece, Piece]) -> Iterator[Tape]:

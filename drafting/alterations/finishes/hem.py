@@ -18,7 +18,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
@@ -26,7 +25,7 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import lengths_kept, seams_kept, seams_no_worse
+from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept, seams_no_worse
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,
@@ -42,7 +41,6 @@ from drafting.pattern import (
     Place,
     Role,
     edge_at,
-    finished_length,
     seam_allowance,
     with_edges,
     with_pieces,
@@ -105,7 +103,7 @@ class Hem(Alteration):
             moves = {hem, *lowered_edges(pattern, piece, hems)} if self.level else set[str]()
             yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.name not in moves))
         for measure in pattern.measures:
-            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure))
+            yield finished_changes(measure)
         # levelled, side seams that differed by a hair end level
         yield from seams_no_worse(pattern) if self.level else seams_kept(pattern)
 

@@ -22,7 +22,7 @@ from drafting.alterations.techniques.cutting.centre_line import CentreLine, cent
 from drafting.alterations.techniques.cutting.split_edges import Fragment, Made
 from drafting.alterations.techniques.redrawing.redraw_run import parted
 from drafting.alterations.techniques.sides.side_view import Side
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, lerp, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
@@ -297,10 +297,7 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             # where both sides get a stand, it is laid flat at the end of what is gathered
             if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
                 raise StepRefused(step.name, _gathered_in(pattern, line.piece.name, seam))
-    try:
-        return with_stands(step.name, pattern, step.at, lines, step.button)
-    except NotAPattern as error:
-        raise StepRefused(step.name, str(error)) from error
+    return with_stands(step.name, pattern, step.at, lines, step.button)
 
 
 def _gathered_in(pattern: Pattern, piece: str, seam: Seam) -> str:

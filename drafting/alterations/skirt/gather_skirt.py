@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.earlier_steps import in_the_way
@@ -29,7 +30,7 @@ from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
 from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.pattern import Along, EdgeRef, Measure, Pattern, Place, Seam, Tape, edge_at, walk, with_pieces
+from drafting.pattern import Along, EdgeRef, Measure, Pattern, Place, Seam, Tape, edge_at, relaid, walk, with_pieces
 
 __all__ = ["GatherSkirt"]
 
@@ -57,10 +58,11 @@ class GatherSkirt(Alteration):
         with explained(self.name, pattern):
             _accept_ratio(self, pattern, found)
             pieces = [gathered_to(quarter, int(self.cuts), totals[quarter.piece.name]) for quarter in found]
-        shares = {q.piece.name: totals[q.piece.name] / _sewn_length(pattern, q) for q in found}
         altered = with_pieces(pattern, *pieces)
-        altered = replace(altered, measures=tuple(_gathered_in(each, found, shares) for each in altered.measures))
         for quarter in found:
+            name = quarter.piece.name
+            drawn_in = partial(_gathered_in, quarter=quarter, share=totals[name] / _sewn_length(pattern, quarter))
+            altered = replace(altered, measures=relaid(altered.measures, name, drawn_in))
             seam = _waist_seam(pattern, quarter)
             if seam is not None:
                 altered = without_stretches(altered, seam)
@@ -142,21 +144,15 @@ def _sewn_length(pattern: Pattern, quarter: Quarter) -> float:
     return waist_length(quarter) - (0.0 if seam is None else walk(pattern, seam).up_a.total)
 
 
-def _gathered_in(measure: Measure, found: tuple[Quarter, ...], shares: dict[str, float]) -> Measure:
-    """A measurement along the waist as it is once the gathers are drawn in, which take up the added length.
+def _gathered_in(measure: Measure, part: Tape, quarter: Quarter, share: float) -> list[Tape]:
+    """A stretch of tape along the waist as it is once the gathers are drawn in, which take up the added length.
 
     Laid along all of the waist, that too which a dart left to be gathered.
     """
-    tape: list[Tape] = []
-    for part in measure.tape:
-        quarter = next((q for q in found if isinstance(part, Along) and q.piece.name == part.piece), None)
-        names = () if quarter is None else tuple(edge.name for edge in quarter.sewn)
-        if not isinstance(part, Along) or part.edge not in names:
-            tape.append(part)
-            continue
-        times = part.times / shares[part.piece]
-        laid = {each.edge for each in measure.tape if isinstance(each, Along) and each.piece == part.piece}
-        first = next(name for name in names if name in laid) == part.edge
-        tape += [Along(part.piece, name, times) for name in names if first and name not in laid]
-        tape.append(replace(part, times=times))
-    return replace(measure, tape=tuple(tape))
+    names = [edge.name for edge in quarter.sewn]
+    if not isinstance(part, Along) or part.edge not in names:
+        return [part]
+    laid = {each.edge for each in measure.tape if isinstance(each, Along) and each.piece == part.piece}
+    times, first = part.times / share, next(name for name in names if name in laid) == part.edge
+    added: list[Tape] = [Along(part.piece, name, times) for name in names if first and name not in laid]
+    return [*added, replace(part, times=times)]

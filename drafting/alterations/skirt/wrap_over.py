@@ -12,15 +12,22 @@ fronts lie over each other is measured too, at the waist, at the hip, at the kne
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
-from drafting.alterations.techniques.cutting.centre_line import CentreLine, carried_on, centre_lines
+from drafting.alterations.techniques.cutting.centre_line import (
+    CentreLine,
+    centre_lines,
+    laid_to_centre,
+    to_new_edge,
+    with_beyond,
+)
 from drafting.alterations.techniques.redrawing.redraw_run import parted
 from drafting.body.estimate import estimate
 from drafting.errors import Lacking, StepRefused
@@ -58,7 +65,6 @@ from drafting.pattern import (
     Place,
     Role,
     Tape,
-    closed,
     dart_angle,
     edge_at,
     free_name,
@@ -118,11 +124,9 @@ class Wrap(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         line = _centre(self, pattern)
         wrapped, levels = _wrapped(self, pattern, line)
-        centre = {edge.name for edge in line.edges}
-        measures = (
-            *(_once_round(measure, wrapped, centre, levels) for measure in pattern.measures),
-            *_overlaps(wrapped, levels),
-        )
+        ends = (levels[0].centre, levels[-1].centre)
+        once_round = laid_to_centre(pattern.measures, line, ends, partial(_over_wrap, levels))
+        measures = (*once_round, *_overlaps(wrapped, levels))
         altered = replace(with_pieces(pattern, wrapped), measures=measures)
         if not self.facing:
             return altered
@@ -197,20 +201,15 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
         hem = (*line.lower.curves, *hem)
     longer = replace(line.lower, curves=hem)
     old = {edge.name for edge in line.edges}
-    order: list[Edge] = []
-    for edge in piece.edges:
-        if edge.name == line.edges[0].name:
-            order.extend(edges)
-        if edge.name not in old:
-            order.append(longer if edge.name == longer.name else edge)
-    marks, levels = _marks(step, pattern, line, edges)
+    wrap = next(edge for edge in edges if edge.place is Place.WRAP_EDGE)
+    marks, levels = _marks(step, pattern, line, wrap)
     wrapped = replace(
         piece,
-        edges=closed(piece.name, tuple(order)),
+        edges=with_beyond(line, edges, longer),
         cut=Cut(2, mirror=True),
         notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
         lines=(
-            *(_to_edge(mark, line, edges) for mark in piece.lines),
+            *(to_new_edge(mark, line, wrap) for mark in piece.lines),
             MarkLine(
                 free_name(_CENTRE, {mark.name for mark in piece.lines}), line.bottom, line.top, level=Level.CENTRE_FRONT
             ),
@@ -274,11 +273,8 @@ def _joined(run: Sequence[Curve]) -> tuple[Curve, ...]:
     return tuple(out)
 
 
-def _marks(
-    step: Wrap, pattern: Pattern, line: CentreLine, edges: Sequence[Edge]
-) -> tuple[list[MarkPoint], list[_Level]]:
+def _marks(step: Wrap, pattern: Pattern, line: CentreLine, wrap: Edge) -> tuple[list[MarkPoint], list[_Level]]:
     """The ends of the overlap at each level, straight across to the wrap edge; at waist and hem its corners."""
-    wrap = next(edge for edge in edges if edge.place is Place.WRAP_EDGE)
     at_top, at_bottom = (wrap.start, wrap.end) if line.downward else (wrap.end, wrap.start)
     down = (line.bottom - line.top).unit()
     places = [("waist", line.top, at_top, "")]
@@ -332,39 +328,10 @@ def _knees(step: Wrap, pattern: Pattern) -> list[tuple[str, float, str]]:
     return [("knee", heights[0] - heights[1], "")]
 
 
-def _to_edge(mark: MarkLine, line: CentreLine, edges: Sequence[Edge]) -> MarkLine:
-    """A marked line that begins or ends on the centre front, carried on to the wrap edge."""
-    wrap = next(edge for edge in edges if edge.place is Place.WRAP_EDGE)
-    down = (line.bottom - line.top).unit()
-    ends = []
-    for place, along in zip((mark.start, mark.end), run_ends(mark.drawn), strict=True):
-        on_centre = abs(down.cross(place - line.top)) <= 1e-6
-        hits = line_hits(wrap.curves[0], place, along) if on_centre else []
-        ends.append(hits[0].point if hits else place)
-    return carried_on(mark, ends[0], ends[1])
-
-
-def _once_round(measure: Measure, wrapped: Piece, centre: Collection[str], levels: Sequence[_Level]) -> Measure:
-    """The measurement with what lies over left out: widths to the centre front, lengths along it.
-
-    centre: the edges of the centre front as it was
-    """
-    by_line = {level.line: level for level in levels if level.line}
-    ends = (levels[0], levels[-1])  # at the waist and at the hem
-    tape: list[Tape] = []
-    for part in measure.tape:
-        if part.piece != wrapped.name:
-            tape.append(part)
-        elif isinstance(part, Across | Bent) and part.line in by_line:
-            level = by_line[part.line]
-            tape += [part, Between(part.piece, level.centre, level.edge, -part.times)]
-        elif isinstance(part, Along) and part.edge in centre:
-            whole = Between(part.piece, ends[0].centre, ends[1].centre, part.times)
-            if whole not in tape:
-                tape.append(whole)
-        else:
-            tape.append(part)
-    return replace(measure, tape=tuple(tape))
+def _over_wrap(levels: Sequence[_Level], part: Across | Bent) -> Tape | None:
+    """What of a width lies beyond the centre front, counted negative, where that is measured."""
+    level = next((each for each in levels if each.line == part.line), None)
+    return None if level is None else Between(part.piece, level.centre, level.edge, -part.times)
 
 
 def _overlaps(wrapped: Piece, levels: Sequence[_Level]) -> Iterator[Measure]:

@@ -18,7 +18,7 @@ from drafting.alterations.promises import lengths_kept, run_surplus, whole_piece
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in, set_in
 from drafting.alterations.sleeve.spread_sleeve import Spread, lower_end, spread_sleeve
 from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern
 
@@ -57,10 +57,7 @@ class FullSleeve(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve = _sleeve(self, pattern)
-        try:
-            altered = set_in(pattern, spread_sleeve(pattern, sleeve, _spread(self)))
-        except NotAPattern as error:
-            raise StepRefused(self.name, str(error)) from error
+        altered = set_in(pattern, spread_sleeve(pattern, sleeve, _spread(self)))
         if _spread(self).cap_stays:
             return altered
         for seam in (sleeve.front, sleeve.back):
@@ -86,10 +83,7 @@ def _sleeve(step: FullSleeve, pattern: Pattern) -> SetIn:
     if max(step.cap, step.hem, step.crown or 0.0) < SAME_PLACE:
         raise StepRefused(step.name, 'say where it is to be fuller: hem = "20 cm", cap = "8 cm", or both')
     sleeve = find_set_in(step.name, pattern, step.piece)
-    try:
-        lower_end(sleeve.piece)
-    except NotAPattern as error:
-        raise StepRefused(step.name, str(error)) from error
+    lower_end(sleeve.piece)  # raises NotAPattern where there is none
     return sleeve
 
 

@@ -18,13 +18,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import partial
 from typing import Any
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_edges, sides_closed, with_sides_closed
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import places_kept, seams_kept
+from drafting.alterations.promises import finished_changes, places_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import (
     accept_plain_waists,
@@ -35,7 +34,7 @@ from drafting.body.charts import CHARTS, SIZES, chart_length
 from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import BodyLength, Level, Pattern, finished_length
+from drafting.pattern import BodyLength, Level, Pattern
 
 __all__ = ["Blend"]
 
@@ -101,7 +100,7 @@ class Blend(Alteration):
         yield from seams_kept(pattern)
         for measure in pattern.measures:
             change = _change(pattern, changed[measure.key]) if measure.key in changed and measure.round else 0.0
-            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure), change)
+            yield finished_changes(measure, change)
 
 
 def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:

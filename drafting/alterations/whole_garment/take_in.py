@@ -17,13 +17,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
 from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import edge_length, lengths_kept, seams_kept
+from drafting.alterations.promises import edge_length, finished_changes, lengths_kept, seams_kept, total_changes
 from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
 from drafting.alterations.techniques.sides.side_view import (
     Side,
@@ -43,7 +42,6 @@ from drafting.pattern import (
     Piece,
     Place,
     Role,
-    finished_length,
     line_at,
     lines_at,
     with_pieces,
@@ -118,13 +116,14 @@ class TakeIn(Alteration):
             name = side.piece.name
             if self.only not in ("", name):
                 continue
-            parts = side_parts(pattern.piece(name))
-            yield Promise(f'the length of "{side.edge}" on {name}', partial(_length, name, parts))
+            piece = pattern.piece(name)
+            parts = side_parts(piece)
+            yield total_changes(f'the length of "{side.edge}" on {name}', piece, parts)
             run = tuple(edge.name for edge in _inward(side)[:-1])
             taken = self.waist * (1.0 - self.centre_back) / _PARTS_OF_GIRTH
             if any(back.piece.name == name for back in seen.backs):
                 taken += 0.5 * self.waist * self.centre_back
-            yield Promise(f"the waist of {name}", partial(_length, name, run), -taken)
+            yield total_changes(f"the waist of {name}", piece, run, -taken)
         for side in seen.backs:
             if self.only in ("", side.piece.name):
                 yield from lengths_kept(side.piece, [side.edge])
@@ -136,7 +135,7 @@ class TakeIn(Alteration):
             if measure.key == "upper_arm_girth" and self.bust:
                 continue  # as much as the armhole makes it: the cap keeps its ease
             change = changes.get(measure.key, 0.0) if measure.round else 0.0
-            yield Promise(f"the finished {measure.name}", partial(finished_length, measure=measure), change)
+            yield finished_changes(measure, change)
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,9 +223,11 @@ def _with_sleeve(step: TakeIn, upper: Sequence[Side], before: Pattern, pattern: 
     """The sleeve led in or out at its underarm by as much as each armhole became shorter or longer there."""
     for side in upper:
         armhole = far_edge(side)
-        grown = _length(side.piece.name, (armhole,), pattern) - _length(side.piece.name, (armhole,), before)
+        now, was = (edge_length(each.piece(side.piece.name), armhole) for each in (pattern, before))
         for cap, corner_first in _caps(pattern, side, armhole):
-            pattern = with_pieces(pattern, _led_sleeve(step, pattern.piece(cap.piece), cap.edge, corner_first, grown))
+            pattern = with_pieces(
+                pattern, _led_sleeve(step, pattern.piece(cap.piece), cap.edge, corner_first, now - was)
+            )
     return pattern
 
 
@@ -257,8 +258,3 @@ def _led_sleeve(step: TakeIn, sleeve: Piece, cap: str, cap_begins: bool, grown: 
     out = along if (cap_end - middle).dot(along) > 0.0 else -along
     side = side_of(step.name, sleeve, seam.name, mark, out, corner_first=not cap_begins)
     return led_side(step.name, side, grown)
-
-
-def _length(piece: str, edges: Sequence[str], pattern: Pattern) -> float:
-    found = pattern.piece(piece)
-    return sum(edge_length(found, edge) for edge in edges)

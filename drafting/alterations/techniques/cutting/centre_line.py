@@ -2,16 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
-from drafting.geometry import Curve, Line, Point, run_length, run_reversed
+from drafting.geometry import Curve, Line, Point, line_hits, run_ends, run_length, run_reversed
 from drafting.geometry.outline import straight_run
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Cut, Edge, MarkLine, Notch, Pattern, Piece, PieceKind, Place, closed, edges_at
+from drafting.pattern import (
+    Across,
+    Along,
+    Bent,
+    Between,
+    Cut,
+    Edge,
+    MarkLine,
+    Measure,
+    Notch,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Tape,
+    closed,
+    edges_at,
+    relaid,
+)
 
-__all__ = ["CentreLine", "carried_on", "centre_lines", "fragments", "hangs_from", "with_centre"]
+__all__ = [
+    "CentreLine",
+    "centre_lines",
+    "fragments",
+    "hangs_from",
+    "laid_to_centre",
+    "to_new_edge",
+    "with_beyond",
+    "with_centre",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,30 +109,65 @@ def with_centre(pattern: Pattern, line: CentreLine, edges: Sequence[Edge], made:
     piece, old = line.piece, {edge.name for edge in line.edges}
     kept = {edge.name: (Fragment(edge.name, 0.0, edge.length),) for edge in piece.edges if edge.name not in old}
     every: Made = {**kept, **made}
-    order: list[Edge] = []
-    for edge in piece.edges:
-        if edge.name not in old:
-            order.append(edge)
-        elif edge.name == line.edges[0].name:
-            order.extend(edges)
+    outline = with_beyond(line, edges)
     first, last = edges[0].name, edges[-1].name
     neighbours = {line.before.name: first, line.after.name: last}
     after = replace(
         piece,
-        edges=closed(piece.name, tuple(order)),
+        edges=outline,
         cut=cut,
-        notches=_within(renamed_notches(piece, every), {edge.name for edge in order}),
+        notches=_within(renamed_notches(piece, every), {edge.name for edge in outline}),
         points_meant=tuple(_renamed(pair, old, neighbours) for pair in piece.points_meant),
     )
     return with_edges_split(pattern, piece, after, every)
 
 
-def carried_on(mark: MarkLine, start: Point, end: Point) -> MarkLine:
-    """A marked line carried straight on from its ends to places further out; a straight one stays one line."""
+def to_new_edge(mark: MarkLine, line: CentreLine, edge: Edge) -> MarkLine:
+    """A marked line that begins or ends on the centre line, carried straight on to a straight edge beyond that."""
+    down = (line.bottom - line.top).unit()
+    ends = []
+    for place, along in zip((mark.start, mark.end), run_ends(mark.drawn), strict=True):
+        on_centre = abs(down.cross(place - line.top)) <= SAME_PLACE
+        hits = line_hits(edge.curves[0], place, along) if on_centre else []
+        ends.append(hits[0].point if hits else place)
     if not mark.curves:
-        return mark.straight(start, end)
-    whole = (*straight_run(start, mark.start), *mark.drawn, *straight_run(mark.end, end))
-    return mark.through(whole, start, end)
+        return mark.straight(ends[0], ends[1])
+    whole = (*straight_run(ends[0], mark.start), *mark.drawn, *straight_run(mark.end, ends[1]))
+    return mark.through(whole, ends[0], ends[1])
+
+
+def with_beyond(line: CentreLine, beyond: Sequence[Edge], *longer: Edge) -> tuple[Edge, ...]:
+    """The outline with other edges in the place of a centre line, in outline order, and some of its edges redrawn."""
+    old, new = {edge.name for edge in line.edges}, {edge.name: edge for edge in longer}
+    edges: list[Edge] = []
+    for edge in line.piece.edges:
+        if edge.name not in old:
+            edges.append(new.get(edge.name, edge))
+        elif edge is line.edges[0]:
+            edges.extend(beyond)
+    return closed(line.piece.name, tuple(edges))
+
+
+def laid_to_centre(
+    measures: Iterable[Measure],
+    line: CentreLine,
+    ends: tuple[str, str],
+    beyond: Callable[[Across | Bent], Tape | None],
+) -> tuple[Measure, ...]:
+    """The measurements with what lies beyond a centre line left out: widths to that line, lengths along it.
+
+    ends: the marked points at the upper and the lower end of the centre line
+    beyond: what of a width lies beyond it, counted negative; None for nothing
+    """
+    centre = {edge.name for edge in line.edges}
+
+    def lay(_: Measure, part: Tape) -> tuple[Tape, ...]:
+        if isinstance(part, Along) and part.edge in centre:
+            return (Between(part.piece, *ends, part.times),)
+        over = beyond(part) if isinstance(part, Across | Bent) else None
+        return (part,) if over is None else (part, over)
+
+    return relaid(measures, line.piece.name, lay)
 
 
 def fragments(line: CentreLine) -> tuple[Fragment, ...]:

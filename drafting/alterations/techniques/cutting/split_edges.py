@@ -30,6 +30,7 @@ from drafting.pattern import (
     Tape,
     free_name,
     from_start,
+    relaid,
     with_pieces,
 )
 
@@ -193,7 +194,14 @@ def with_edges_split(pattern: Pattern, before: Piece, after: Piece, made: Made) 
     pieces = with_pieces(replace(pattern, seams=(), measures=()), after).pieces
     atoms = {(fragment.edge, fragment.low): name for name, parts in made.items() for fragment in parts}
     seams = tuple(_seam(seam, before.name, made, atoms) for seam in pattern.seams)
-    measures = tuple(_measure(measure, before.name, made) for measure in pattern.measures)
+
+    def over_new_edges(_: Measure, part: Tape) -> Sequence[Tape]:
+        if not isinstance(part, Along):
+            return (part,)
+        names = [name for name, parts in made.items() if any(each.edge == part.edge for each in parts)]
+        return [replace(part, edge=name) for name in names]
+
+    measures = relaid(pattern.measures, before.name, over_new_edges)
     return replace(pattern, pieces=pieces, seams=seams, measures=measures)
 
 
@@ -254,18 +262,6 @@ def _run(
         if len(keys) != len(made[name]):
             raise NotAPattern(piece, f'"{name}" would be sewn only in part in the seam "{seam}"')
     return tuple(found)
-
-
-def _measure(measure: Measure, piece: str, made: Made) -> Measure:
-    tape: list[Tape] = []
-    for part in measure.tape:
-        if isinstance(part, Along) and part.piece == piece:
-            names = [name for name, parts in made.items() if any(each.edge == part.edge for each in parts)]
-            laid = [replace(part, edge=name) for name in names]
-            tape += [new for new in laid if new not in tape]
-        else:
-            tape.append(part)
-    return replace(measure, tape=tuple(tape))
 
 
 def _notch(before: Piece, notch: Notch, made: Made) -> Notch | None:

@@ -7,14 +7,14 @@ was, as it is on the sewn garment. When the dart has left, the line is one and s
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.geometry import Move, Point, line_hits
 from drafting.geometry.curve import Line
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, free_name, with_pieces
+from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, free_name, relaid, with_pieces
 
 __all__ = ["Swing", "bent", "bent_levels", "fold_place", "measured_lines", "onward_of", "straightened", "taped"]
 
@@ -75,7 +75,15 @@ def taped(pattern: Pattern, name: str) -> Pattern:
     """The pattern with the tape of its measurements laid over a piece's bent lines, and straight along the others."""
     lines = pattern.piece(name).lines
     over = {line.name: far.name for line in lines if (far := onward_of(line, lines)) is not None}
-    return replace(pattern, measures=tuple(_over(measure, name, over) for measure in pattern.measures))
+
+    def over_bend(_: Measure, part: Tape) -> tuple[Tape]:
+        if isinstance(part, Across) and part.line in over:
+            return (Bent(name, part.line, over[part.line], part.times),)
+        if isinstance(part, Bent) and part.line not in over:
+            return (Across(name, part.line, part.times),)
+        return (part,)
+
+    return replace(pattern, measures=relaid(pattern.measures, name, over_bend))
 
 
 def bent(
@@ -115,15 +123,3 @@ def fold_place(start: Point, end: Point, pivot: Point, mouth: Point) -> Point | 
         return start + along * along.dot(pivot - start)
     hits = line_hits(Line(pivot, mouth), start, along)
     return hits[0].point if hits and hits[0].along > SAME_PLACE else None
-
-
-def _over(measure: Measure, piece: str, over: Mapping[str, str]) -> Measure:
-    tape: list[Tape] = []
-    for part in measure.tape:
-        if isinstance(part, Across) and part.piece == piece and part.line in over:
-            tape.append(Bent(piece, part.line, over[part.line], part.times))
-        elif isinstance(part, Bent) and part.piece == piece and part.line not in over:
-            tape.append(Across(piece, part.line, part.times))
-        else:
-            tape.append(part)
-    return replace(measure, tape=tuple(tape))
