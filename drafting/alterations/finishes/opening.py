@@ -18,16 +18,12 @@ from drafting.alterations.finishes.side_zip import side_zips, with_side_zip
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
-from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, fragments, with_centre
-from drafting.alterations.techniques.cutting.split_edges import Fragment, Made
-from drafting.alterations.techniques.redrawing.redraw_run import parted
+from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, centre_part, with_centre
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_part
 from drafting.alterations.techniques.sides.side_view import Side
 from drafting.errors import StepRefused
-from drafting.geometry import Curve, Line, lerp, run_reversed
-from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     Cut,
-    Edge,
     Half,
     Level,
     Notch,
@@ -43,7 +39,6 @@ from drafting.pattern import (
     lines_at,
     notches_marking,
     ref_edge,
-    seam_allowance,
     with_pieces,
 )
 from drafting.pattern.notches import ZIP_NOTCH
@@ -187,26 +182,26 @@ def _usual(lines: tuple[CentreLine, ...]) -> float:
 
 def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
     """The piece open from its upper end for so many mm, a seam below."""
-    upper, lower = _cut(line, long)
-    allowance = seam_allowance(line.piece)
-    place = line.edges[0].place
-    at = _called(line)
-    if not lower:
-        edges = [Edge(at, _as_outline(line, upper), Role.OPENING, allowance, place)]
-        made: Made = {at: fragments(line)}
-        return with_centre(pattern, line, edges, made, Cut(2, mirror=True))
+    centre = centre_part(line)
+    parts = cut_part(centre, long if line.downward else centre.edge.length - long)
+    upper, lower = parts if line.downward else parts[::-1]
+    if upper is None or lower is None:
+        return with_centre(pattern, line, [_with_role(centre, Role.OPENING)], Cut(2, mirror=True))
     taken = {edge.name for edge in line.piece.edges} - {edge.name for edge in line.edges}
-    opening = Edge(free_name(f"{at} opening", taken), _as_outline(line, upper), Role.OPENING, allowance, place)
-    seam = Edge(free_name(f"{at} seam", taken), _as_outline(line, lower), Role.SEAM, allowance, place)
-    parts = _parted(line, long)
-    made = {opening.name: parts[0], seam.name: parts[1]}
+    opening = _with_role(upper, Role.OPENING).named(free_name(f"{centre.edge.name} opening", taken))
+    seam = lower.named(free_name(f"{centre.edge.name} seam", taken))
     edges = [opening, seam] if line.downward else [seam, opening]
-    pattern = with_centre(pattern, line, edges, made, Cut(2, mirror=True))
+    pattern = with_centre(pattern, line, edges, Cut(2, mirror=True))
     piece = pattern.piece(line.piece.name)
     kept = _without_end(piece)
     name = free_name(ZIP_NOTCH, {notch.name for notch in kept})
-    end = Station(seam.name, 0.0, "start" if line.downward else "end")
+    end = Station(seam.edge.name, 0.0, "start" if line.downward else "end")
     return with_pieces(pattern, replace(piece, notches=(*kept, Notch(name, end, marks=NotchMark.OPENING_END))))
+
+
+def _with_role(part: EdgePart, role: Role) -> EdgePart:
+    allowance = 0.0 if role is Role.FOLD else part.edge.allowance
+    return replace(part, edge=replace(part.edge, role=role, allowance=allowance))
 
 
 def _without_end(piece: Piece) -> tuple[Notch, ...]:
@@ -216,48 +211,10 @@ def _without_end(piece: Piece) -> tuple[Notch, ...]:
     return tuple(notch for notch in piece.notches if notch.name not in ends - beside)
 
 
-def _cut(line: CentreLine, long: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
-    """The centre line above and below a place so far down."""
-    if not line.straight:
-        return parted(line.down, long)
-    if line.length - long <= SAME_PLACE:
-        return (Line(line.top, line.bottom),), ()
-    place = lerp(line.top, line.bottom, long / line.length)
-    return (Line(line.top, place),), (Line(place, line.bottom),)
-
-
-def _called(line: CentreLine) -> str:
-    """What the whole of a centre line is called: by what it is, for which half of it had a name is not known."""
-    taken = {edge.name for edge in line.piece.edges} - {edge.name for edge in line.edges}
-    return free_name(str(line.edges[0].place), taken)
-
-
 def _stands_at(piece: Piece, at: str) -> bool:
     """Whether a piece ends in a button stand at that centre."""
     half = Half.FRONT if at == CENTRE_FRONT else Half.BACK
     return piece.identity.half is half and edge_at(piece, Place.STAND_EDGE) is not None
-
-
-def _as_outline(line: CentreLine, down: tuple[Curve, ...]) -> tuple[Curve, ...]:
-    return down if line.downward else run_reversed(down)
-
-
-def _parted(line: CentreLine, long: float) -> tuple[tuple[Fragment, ...], tuple[Fragment, ...]]:
-    """The stretches of the old edges above and below a place so far down the centre line, in outline order."""
-    above: list[Fragment] = []
-    below: list[Fragment] = []
-    gone = 0.0
-    for edge in line.edges if line.downward else line.edges[::-1]:
-        cut = min(max(0.0, long - gone), edge.length)
-        places = (0.0, cut, edge.length) if line.downward else (edge.length, edge.length - cut, 0.0)
-        for into, one, other in ((above, places[0], places[1]), (below, places[1], places[2])):
-            if abs(other - one) > SAME_PLACE:
-                into.append(Fragment(edge.name, min(one, other), max(one, other)))
-        gone += edge.length
-    if not line.downward:
-        above.reverse()
-        below.reverse()
-    return tuple(above), tuple(below)
 
 
 def _closed(step: Opening, pattern: Pattern, line: CentreLine) -> Pattern:
@@ -269,14 +226,8 @@ def _closed(step: Opening, pattern: Pattern, line: CentreLine) -> Pattern:
 
 def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
     """The centre line as one edge, a fold or a seam."""
-    at = _called(line)
-    run = tuple(curve for edge in line.edges for curve in edge.curves)
-    if line.straight:
-        run = (Line(line.edges[0].start, line.edges[-1].end),)
-    folded = role is Role.FOLD
-    edge = Edge(at, run, role, 0.0 if folded else seam_allowance(line.piece), line.edges[0].place)
-    cut = Cut(1, fold=True) if folded else Cut(2, mirror=True)
-    pattern = with_centre(pattern, line, [edge], {at: fragments(line)}, cut)
+    cut = Cut(1, fold=True) if role is Role.FOLD else Cut(2, mirror=True)
+    pattern = with_centre(pattern, line, [_with_role(centre_part(line), role)], cut)
     piece = pattern.piece(line.piece.name)
     return with_pieces(pattern, replace(piece, notches=_without_end(piece)))
 

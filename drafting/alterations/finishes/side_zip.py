@@ -10,11 +10,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
-from drafting.alterations.techniques.redrawing.redraw_run import parted
+from drafting.alterations.techniques.cutting.split_edges import cut, made_of, renamed_notches, whole, with_edges_split
 from drafting.alterations.techniques.sides.side_view import Side, sides_at
 from drafting.errors import StepRefused
-from drafting.geometry import run_length, run_reversed
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     Edge,
@@ -118,28 +116,19 @@ def _open_side(pattern: Pattern, side: Side, long: float) -> tuple[Pattern, Notc
     piece = pattern.piece(side.piece.name)
     edge = piece.edge(side.edge)
     corner_first = edge.start == side.corner
-    to_corner = run_reversed(edge.curves) if corner_first else edge.curves
-    sewn, open_part = parted(to_corner, run_length(to_corner) - long)
+    parts = cut(edge, long if corner_first else edge.length - long)
+    open_part, sewn_part = parts if corner_first else parts[::-1]
+    assert open_part is not None
+    assert sewn_part is not None  # there are LEAST_LEFT mm of it
     taken = {each.name for each in piece.edges}
-    names = tuple(free_name(f"{edge.name} {words}", taken) for words in ("opening", "beyond the opening"))
-    whole_length = edge.length
-    if corner_first:
-        parts = (Fragment(edge.name, 0.0, long), Fragment(edge.name, long, whole_length))
-        runs = (run_reversed(open_part), run_reversed(sewn))
-    else:
-        parts = (Fragment(edge.name, whole_length - long, whole_length), Fragment(edge.name, 0.0, whole_length - long))
-        runs = (open_part, sewn)
-    opening = replace(edge, name=names[0], curves=runs[0], role=Role.OPENING)
-    rest = replace(edge, name=names[1], curves=runs[1])
+    opening = replace(open_part.edge, name=free_name(f"{edge.name} opening", taken), role=Role.OPENING)
+    rest = replace(sewn_part.edge, name=free_name(f"{edge.name} beyond the opening", taken))
     new = (opening, rest) if corner_first else (rest, opening)
     edges: list[Edge] = []
     for each in piece.edges:
         edges.extend(new if each is edge else (each,))
-    made: Made = {
-        **{each.name: (Fragment(each.name, 0.0, each.length),) for each in piece.edges if each is not edge},
-        names[0]: (parts[0],),
-        names[1]: (parts[1],),
-    }
+    made = made_of(whole(each) for each in piece.edges if each is not edge)
+    made |= {opening.name: open_part.of, rest.name: sewn_part.of}
     name = free_name(f"left side {ZIP_NOTCH}", {notch.name for notch in piece.notches})
     mark = Notch(name, Station(rest.name, 0.0, "start" if corner_first else "end"), marks=NotchMark.OPENING_END)
     after = replace(

@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from drafting.alterations.techniques.cutting.split_edges import Fragment, Made, renamed_notches, with_edges_split
+from drafting.alterations.techniques.cutting.split_edges import (
+    EdgePart,
+    made_of,
+    renamed_notches,
+    whole,
+    with_edges_split,
+)
 from drafting.geometry import Curve, Line, Point, line_hits, run_ends, run_length, run_reversed
 from drafting.geometry.outline import straight_run
 from drafting.geometry.tolerance import SAME_PLACE
@@ -23,16 +29,19 @@ from drafting.pattern import (
     Piece,
     PieceKind,
     Place,
+    Role,
     Tape,
     closed,
     edges_at,
+    free_name,
     relaid,
+    seam_allowance,
 )
 
 __all__ = [
     "CentreLine",
     "centre_lines",
-    "fragments",
+    "centre_part",
     "hangs_from",
     "laid_to_centre",
     "to_new_edge",
@@ -101,25 +110,20 @@ def centre_lines(pattern: Pattern, at: str) -> tuple[CentreLine, ...]:
     return tuple(sorted(found, key=lambda line: sum(hangs_from(pattern, line, other) for other in found)))
 
 
-def with_centre(pattern: Pattern, line: CentreLine, edges: Sequence[Edge], made: Made, cut: Cut) -> Pattern:
-    """The pattern with other edges along a centre line, which run as the old ones did.
-
-    made: the stretches of the old edges that each new one is made of
-    """
+def with_centre(pattern: Pattern, line: CentreLine, parts: Sequence[EdgePart], cut: Cut) -> Pattern:
+    """The pattern with other edges along a centre line, in outline order, which run as the old ones did."""
     piece, old = line.piece, {edge.name for edge in line.edges}
-    kept = {edge.name: (Fragment(edge.name, 0.0, edge.length),) for edge in piece.edges if edge.name not in old}
-    every: Made = {**kept, **made}
-    outline = with_beyond(line, edges)
-    first, last = edges[0].name, edges[-1].name
-    neighbours = {line.before.name: first, line.after.name: last}
+    made = made_of((*map(whole, (edge for edge in piece.edges if edge.name not in old)), *parts))
+    outline = with_beyond(line, [part.edge for part in parts])
+    neighbours = {line.before.name: parts[0].edge.name, line.after.name: parts[-1].edge.name}
     after = replace(
         piece,
         edges=outline,
         cut=cut,
-        notches=_within(renamed_notches(piece, every), {edge.name for edge in outline}),
+        notches=_within(renamed_notches(piece, made), {edge.name for edge in outline}),
         points_meant=tuple(_renamed(pair, old, neighbours) for pair in piece.points_meant),
     )
-    return with_edges_split(pattern, piece, after, every)
+    return with_edges_split(pattern, piece, after, made)
 
 
 def to_new_edge(mark: MarkLine, line: CentreLine, edge: Edge) -> MarkLine:
@@ -170,9 +174,15 @@ def laid_to_centre(
     return relaid(measures, line.piece.name, lay)
 
 
-def fragments(line: CentreLine) -> tuple[Fragment, ...]:
-    """All of its edges as stretches, in outline order."""
-    return tuple(Fragment(edge.name, 0.0, edge.length) for edge in line.edges)
+def centre_part(line: CentreLine) -> EdgePart:
+    """The whole of a centre line as one edge, a seam: called by what it is, and one line where it is straight."""
+    taken = {edge.name for edge in line.piece.edges} - {edge.name for edge in line.edges}
+    run = tuple(curve for edge in line.edges for curve in edge.curves)
+    if line.straight:
+        run = (Line(run[0].start, run[-1].end),)
+    place = line.edges[0].place
+    edge = Edge(free_name(str(place), taken), run, Role.SEAM, seam_allowance(line.piece), place)
+    return EdgePart(edge, tuple(part for each in line.edges for part in whole(each).of))
 
 
 def _centre_line(piece: Piece, at: Place) -> CentreLine | None:

@@ -40,6 +40,7 @@ __all__ = [
     "Made",
     "begun_at",
     "cut",
+    "cut_part",
     "joined",
     "joined_name",
     "made_of",
@@ -112,16 +113,21 @@ def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, 
 
     A place within `near` mm of a joint of the edge is the joint (ten times what a place on a curve is found to).
     """
-    gone = 0.0
-    for k, curve in enumerate(edge.curves):
+    return cut_part(whole(edge), at, near=near)
+
+
+def cut_part(part: EdgePart, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, EdgePart | None]:
+    """The same for a part of the outline that is to be one edge."""
+    gone, curves = 0.0, part.edge.curves
+    for k, curve in enumerate(curves):
         long = length(curve, SOLVED / 4)
         if at <= gone + near:
-            return _two(edge, gone, edge.curves[:k], edge.curves[k:])
+            return _two(part, gone, curves[:k], curves[k:])
         if at < gone + long - near:
             one, other = split(curve, at_length(curve, at - gone))
-            return _two(edge, at, (*edge.curves[:k], one), (other, *edge.curves[k + 1 :]))
+            return _two(part, at, (*curves[:k], one), (other, *curves[k + 1 :]))
         gone += long
-    return whole(edge), None
+    return part, None
 
 
 def joined(one: EdgePart, other: EdgePart, name: str) -> EdgePart:
@@ -131,7 +137,7 @@ def joined(one: EdgePart, other: EdgePart, name: str) -> EdgePart:
     return EdgePart(replace(one.edge, name=name, curves=curves), (*one.of, *other.of))
 
 
-def made_of(parts: Iterable[EdgePart]) -> Made:
+def made_of(parts: Iterable[EdgePart]) -> dict[str, tuple[Fragment, ...]]:
     """Of which stretches of the old edges each new edge is made; the legs of darts are new."""
     return {part.edge.name: part.of for part in parts if part.edge.role is not Role.DART_LEG}
 
@@ -229,11 +235,18 @@ def renamed_points(before: Piece, edges: Sequence[Edge], made: Made) -> tuple[tu
 
 
 def _two(
-    edge: Edge, at: float, one: Sequence[Curve], other: Sequence[Curve]
+    part: EdgePart, at: float, one: Sequence[Curve], other: Sequence[Curve]
 ) -> tuple[EdgePart | None, EdgePart | None]:
-    before = EdgePart(replace(edge, curves=tuple(one)), (Fragment(edge.name, 0.0, at),)) if one else None
-    after = EdgePart(replace(edge, curves=tuple(other)), (Fragment(edge.name, at, edge.length),)) if other else None
-    return before, after
+    before, after = list[Fragment](), list[Fragment]()
+    for each in part.of:
+        middle = min(max(each.low, each.low + at), each.high)
+        at -= each.long
+        before += [replace(each, high=middle)] if middle > each.low else []
+        after += [replace(each, low=middle)] if middle < each.high else []
+    return (
+        EdgePart(replace(part.edge, curves=tuple(one)), tuple(before)) if one else None,
+        EdgePart(replace(part.edge, curves=tuple(other)), tuple(after)) if other else None,
+    )
 
 
 def _seam(seam: Seam, piece: str, made: Made, atoms: Mapping[tuple[str, float], str]) -> Seam:
