@@ -22,6 +22,7 @@ def refusing(step: str, sentence: Callable[[NotAPattern], str] = str) -> Iterato
         raise StepRefused(step, sentence(error)) from error
 
 
-def not_to_be_had(step: str, amount: float) -> AbstractContextManager[None]:
-    """The same, for an amount of so many mm that is not to be had."""
-    return refusing(step, lambda error: f"{amount:+.0f} mm is not to be had: {error}")
+def not_to_be_had(step: str, amount: float, mend: str = "") -> AbstractContextManager[None]:
+    """The same, for an amount of so many mm that is not to be had. mend: what else she can do, in words."""
+    more = f"; {mend}" if mend else ""
+    return refusing(step, lambda error: f"{amount:+.0f} mm is not to be had: {error}{more}")

@@ -14,6 +14,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, split_moved
 from drafting.alterations.bodice.turn_shoulder import (
     BOTH,
+    LOWER_ARMHOLE,
     SIDES,
     WHICH_SHOULDER,
     front_and_back,
@@ -116,7 +117,7 @@ class ShoulderWidth(Alteration):
     only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
-        with not_to_be_had(self.name, self.amount):
+        with not_to_be_had(self.name, self.amount, LOWER_ARMHOLE if self.amount > 0.0 else ""):
             altered = with_pieces(pattern, *shoulders_turned(self._tops(pattern), broader=self.amount))
         return marks_met(altered, only=self.only)
 

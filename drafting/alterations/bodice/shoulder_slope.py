@@ -12,6 +12,7 @@ from drafting.alterations.bodice.crown_at_shoulder import caps_over, crown_raise
 from drafting.alterations.bodice.lines_over_shoulder import even_lean, neck_eased
 from drafting.alterations.bodice.turn_shoulder import (
     BOTH,
+    LOWER_ARMHOLE,
     SIDES,
     WHICH_SHOULDER,
     downward_sign,
@@ -95,7 +96,8 @@ class ShoulderSlope(Alteration):
 
     def _together(self, pattern: Pattern) -> Pattern:
         tops = front_and_back(self.name, pattern, self.side, self.amount, self.pad)
-        with not_to_be_had(self.name, self.amount):
+        mend = LOWER_ARMHOLE if self.amount < 0.0 else ""
+        with not_to_be_had(self.name, self.amount, f"take a thinner pad, or {mend}" if mend and self.pad else mend):
             if self.amount:
                 pattern = _without_lost_notches(pattern, *_sloped(self, tops, self._follows(pattern, tops)))
             return self._padded(pattern) if self.pad else pattern

@@ -25,6 +25,7 @@ from drafting.pattern import Half, Notch, Pattern, Piece
 
 __all__ = [
     "BOTH",
+    "LOWER_ARMHOLE",
     "SIDES",
     "WHICH_SHOULDER",
     "downward_sign",
@@ -37,6 +38,9 @@ __all__ = [
 BOTH: Final = "both"
 SIDES: Final = (BOTH, "left", "right")
 WHICH_SHOULDER: Final = "which shoulder; both are cut alike"
+
+LOWER_ARMHOLE: Final = 'a lower armhole leaves it more room: alter = "armhole"'
+"""What helps where a squarer or broader shoulder leaves its armhole no fair line."""
 
 
 def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> tuple[Top, Top]:

@@ -1,4 +1,4 @@
-"""Work along a side seam that has a dart in it: the dart is closed, the work is done, the dart is opened again.
+"""Work along a side seam that has darts in it: they are closed, the work is done, they are opened again.
 
 The trade's way (common practice): a cutter folds the dart shut, trues the seam as one line, and opens the dart where it
 was. Shut it has to open somewhere else; it is laid for that while into a seam that the work does not touch, as
@@ -7,7 +7,7 @@ was. Shut it has to open somewhere else; it is laid for that while into a seam t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, TypeVar
 
@@ -131,43 +131,43 @@ def side_parts(piece: Piece) -> tuple[str, ...]:
 
 
 def side_edges(piece: Piece) -> tuple[str, ...]:
-    """The edges of its side seam and the legs of the dart in it."""
-    found = _dart_in_side(piece)
-    return (*side_parts(piece), *(found.dart.legs if found else ()))
+    """The edges of its side seam and the legs of the darts in it."""
+    return (*side_parts(piece), *(leg for dart, *_ in _darts_in_side(piece) for leg in dart.legs))
 
 
 def _shut(pattern: Pattern) -> tuple[Pattern, tuple[_Laid, ...]]:
     laid: list[_Laid] = []
-    for piece in pattern.pieces:
-        found = _dart_in_side(piece)
-        if found is None:
-            continue
-        for edge in _places(piece):
-            try:
-                pattern = MoveDart(piece.name, found.dart.name, edge).apply(pattern)
-            except (StepRefused, NotAPattern):
-                continue
-            laid.append(found)
-            break
+    for name in [piece.name for piece in pattern.pieces]:
+        while (moved := _dart_moved(pattern, pattern.piece(name))) is not None:
+            pattern = moved[0]
+            laid.append(moved[1])
     return pattern, tuple(laid)
 
 
-def _dart_in_side(piece: Piece) -> _Laid | None:
-    """The one dart that lies between two parts of a side seam, the one part beside the waist; None for any other."""
-    parts = side_parts(piece)
-    if len(parts) != 2:
-        return None
-    edges = piece.edges
-    for dart in piece.darts:
-        at = next(k for k, edge in enumerate(edges) if edge.name == dart.legs[0])
-        ring = (*edges[at + 2 :], *edges[:at])
-        before, after = ring[-1], ring[0]
-        if {before.name, after.name} == set(parts):
-            ends = ((before, ring[-2]), (after, ring[1]))
-            far = [(part, beside) for part, beside in ends if beside.place is not Place.WAIST]
-            if len(far) == 1:
-                return _Laid(piece, dart, far[0][1].name, far[0][0].length)
+def _dart_moved(pattern: Pattern, piece: Piece) -> tuple[Pattern, _Laid] | None:
+    """The pattern with a dart of a side seam laid elsewhere; None where there is none, or it can be laid nowhere.
+
+    Of several it is one next to the far end of the seam, from which its place is counted.
+    """
+    for dart, parts in _darts_in_side(piece):
+        ends = [(part, end) for part, end in parts if end.role is not Role.DART_LEG and end.place is not Place.WAIST]
+        for edge in _places(piece) if ends else ():
+            try:
+                moved = MoveDart(piece.name, dart.name, edge).apply(pattern)
+            except (StepRefused, NotAPattern):
+                continue
+            part, end = ends[0]
+            return moved, _Laid(piece, dart, end.name, part.length)
     return None
+
+
+def _darts_in_side(piece: Piece) -> Iterator[tuple[Dart, tuple[tuple[Edge, Edge], ...]]]:
+    """The darts between two parts of the side seam, each with these parts and what lies at their other ends."""
+    parts = side_parts(piece)
+    for dart in piece.darts:
+        before, after = piece.beside_dart(dart)
+        if before.name in parts and after.name in parts:
+            yield dart, ((before, piece.beside(before.name)[0]), (after, piece.beside(after.name)[1]))
 
 
 def _places(piece: Piece) -> list[str]:

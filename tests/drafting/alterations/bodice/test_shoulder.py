@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import Alteration, ForwardShoulder, Opening, ShoulderSlope, ShoulderWidth, apply_step
+from drafting.alterations import Alteration, Armhole, ForwardShoulder, Opening, ShoulderSlope, ShoulderWidth, apply_step
 from drafting.alterations.bodice.upper_bodice import Half, Top, hinge_of, top_of
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between
 from drafting.errors import StepRefused
@@ -17,6 +17,7 @@ from drafting.pattern import Pattern, across, finished, place, walk
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed, failed_after
+from tests.drafting.sizes import sized
 from tests.property.test_alterations import furthest
 
 FRONT, BACK, SLEEVE = "bodice front", "bodice back", "sleeve"
@@ -228,3 +229,15 @@ def test_a_steep_slope_on_a_side_seam_that_a_zip_parted_goes_together(length_of_
     # the search for the underarm once looked past the end of the short part above the zip, and fell over
     opened = apply_step(dress(), Opening("side", "zip", length=length_of_zip, below=below))
     assert not failed(apply_step(opened, ShoulderSlope(20.0), as_written=True))
+
+
+def test_a_shoulder_too_square_for_a_fair_armhole_is_told_to_lower_that_and_then_can_be_squarer() -> None:
+    with pytest.raises(StepRefused, match=r'a lower armhole leaves it more room: alter = "armhole"') as refused:
+        apply_step(sized(92), ShoulderSlope(amount=-24.0))
+    (remedy,) = refused.value.remedies
+    most = remedy.settings[0].value
+    assert isinstance(most, float)
+    lowered = apply_step(sized(92), Armhole(lower=10.0))
+    assert apply_step(lowered, ShoulderSlope(amount=most - 1.0))
+    with pytest.raises(StepRefused, match="take a thinner pad, or a lower armhole"):
+        apply_step(sized(92), ShoulderSlope(amount=-24.0, pad=20.0))

@@ -121,3 +121,18 @@ def test_its_history_replays() -> None:
     base = sized(92)
     pattern = apply_step(with_dart("a part of it", base), TakeIn(waist=20.0))
     assert replay(base, pattern.history) == pattern
+
+
+@pytest.mark.parametrize("second", ["side seam at armhole", "side seam at waist"])
+@pytest.mark.parametrize("step", [TakeIn(waist=20.0, bust=10.0, hip=10.0), TakeIn(waist=-30.0)], ids=str)
+def test_a_side_seam_with_two_darts_in_it_is_taken_in_and_both_stay(second: str, step: TakeIn) -> None:
+    before = with_dart("a part of it", sized(92))
+    before = apply_step(before, MoveDart(FRONT, "waist dart", second, part=1.0))
+    after = apply_step(before, step)
+    assert not failed(after)
+    there, now = before.piece(FRONT), after.piece(FRONT)
+    assert [edge.name for edge in now.edges] == [edge.name for edge in there.edges]
+    assert [(d.name, d.legs, d.aims_at) for d in now.darts] == [(d.name, d.legs, d.aims_at) for d in there.darts]
+    for dart in there.darts:
+        assert angle(after, dart.name) == pytest.approx(angle(before, dart.name), abs=1e-9)
+    assert girths(before)["waist"] - girths(after)["waist"] == pytest.approx(step.waist, abs=1e-6)
