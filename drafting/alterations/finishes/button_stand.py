@@ -19,3 +19,297 @@ from drafting.alterations.techniques.cutting.centre_line import (
     to_new_edge,
     with_beyond,
 )
+from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Line, Point, Vec, end_tangents
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.parts.edge_facing import edge_facing
+from drafting.parts.facing_in_one import STAND_FACING
+from drafting.parts.facing_strip import FACING
+from drafting.pattern import (
+    Across,
+    Along,
+    Bent,
+    Cut,
+    Edge,
+    EdgeRef,
+    Landmark,
+    Level,
+    MarkLine,
+    MarkPoint,
+    Notch,
+    NotchMark,
+    NotchRef,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    Seam,
+    Tape,
+    free_name,
+    points_at,
+    ref_edge,
+    seam_allowance,
+    walk,
+    with_pieces,
+)
+from drafting.pattern.walk import GATHERS_NOTCH, Walked
+
+__all__ = ["gathers_beyond_stands", "is_stand", "with_stands"]
+
+_STAND: Final = "stand"
+_LEAST_SLANT: Final = 0.3  # how much of its length a line at the end of the stand has to go outward
+
+
+@dataclass(frozen=True, slots=True)
+class _Stood:
+    """A piece with its stand, and what its edges are called.
+
+    at_upper, at_lower: the edges across the stand, None where the hem was made longer instead
+    """
+
+    line: CentreLine
+    piece: Piece
+    edge: str
+    at_upper: str | None
+    at_lower: str | None
+
+
+def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine], button: float) -> Pattern:
+    """The pattern with a stand as wide as a button beyond a straight centre line, to be faced, and the buttons marked.
+
+    Its finished measurements are laid to the centre line, not to the edge. Raises NotAPattern where neither end of a
+    stand can be measured, StepRefused where a neck runs into the centre too steeply for a stand.
+    """
+    stood = [_stood(step, line, at, button) for line in lines]
+    stood = _with_buttons(pattern, stood, button)
+    by_name = {each.piece.name: each for each in stood}
+    measures = pattern.measures
+    for each in stood:
+        measures = laid_to_centre(measures, each.line, _centre_ends(each.piece), partial(_over_stand, each))
+    pieces = tuple(by_name[p.name].piece if p.name in by_name else p for p in pattern.pieces)
+    seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
+    altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
+    altered = gathers_beyond_stands(altered)
+    faced = ((piece, piece.edge(each.edge)) for each in stood if (piece := altered.piece(each.piece.name)))
+    part = edge_facing(STAND_FACING, faced, _facing_depth(button))
+    return replace(altered, derived=(*altered.derived, part))
+
+
+def is_stand(edge: Edge) -> bool:
+    """Whether an edge lies across a button stand."""
+    return edge.place is Place.STAND
+
+
+def gathers_beyond_stands(pattern: Pattern) -> Pattern:
+    """The pattern with every seam that is gathered beside a button stand gathered only beyond the facing of the stand.
+
+    The stand and the width of its facing stay plain, as buttonholes and a flat facing want it (common practice); a
+    notch on both pieces tells where the gathers begin.
+    """
+    for seam in pattern.seams:
+        walked = walk(pattern, seam)
+        for k in (0, -1):
+            one, other = seam.a[k], seam.b[k]
+            if walked.gathered and all(is_stand(ref_edge(pattern.pieces, ref)) for ref in (one, other)):
+                deep = _facing_depth(pattern.piece(one.piece).edge(one.edge).length)
+                places = (deep, deep) if k == 0 else (walked.a - deep, walked.b - deep)
+                pattern = _gathered_beyond(pattern, seam.name, walked, places, deep)
+    return pattern
+
+
+def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[float, float], deep: float) -> Pattern:
+    """The pattern with the notch there on both pieces, and the others of the seam where the gathers now bring them."""
+    seam = pattern.seam(name)
+    stretches = [(start, walked.a - end) for start, end in walked.up_a.stretches]
+    stretches += [(start, walked.b - end) for start, end in walked.up_b.stretches]
+    if 2.0 * deep > min(walked.sewn) or any(min(each) < deep for each in stretches):
+        return pattern
+    paired = {mark for pair in seam.notches for mark in pair}
+    had = {mark.piece: mark.notch for mark in paired if _ends_gathers(pattern, mark)}
+    marks = []
+    for run, at in zip((seam.a, seam.b), places, strict=True):
+        where, station = station_along(pattern, run, at)
+        piece = pattern.piece(where)
+        mark = had.get(where) or _gathers_name(piece)
+        kept = tuple(notch for notch in piece.notches if notch.name != mark)
+        pattern = with_pieces(
+            pattern, replace(piece, notches=(*kept, Notch(mark, station, marks=NotchMark.GATHERS_END)))
+        )
+        marks.append(NotchRef(where, mark))
+    pair = (marks[0], marks[1])
+    marked = replace(seam, notches=(*(each for each in seam.notches if each != pair), pair))
+    seams = tuple(marked if each.name == name else each for each in pattern.seams)
+    return notches_evenly(replace(pattern, seams=seams), marked)
+
+
+def _ends_gathers(pattern: Pattern, mark: NotchRef) -> bool:
+    return pattern.piece(mark.piece).notch(mark.notch).marks is NotchMark.GATHERS_END
+
+
+def _gathers_name(piece: Piece) -> str:
+    """What the notch where gathers begin is called: "front gathers notch"."""
+    named = GATHERS_NOTCH if piece.identity.half is None else f"{piece.identity.half} {GATHERS_NOTCH}"
+    return free_name(named, {notch.name for notch in piece.notches})
+
+
+def _facing_depth(wide: float) -> float:
+    """How deep the facing of a stand of that width is, mm, from the finished edge."""
+    return max(FACING, 2.0 * wide + 10.0)
+
+
+def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
+    piece = line.piece
+    run = (line.bottom - line.top).unit()
+    out = run.right() if line.downward else run.left()
+    top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
+    bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
+    called = free_name(f"{at.removeprefix('centre ')} edge", {each.name for each in piece.edges})
+    edge = Edge(called, (_line(line, top, bottom),), Role.OPENING, seam_allowance(piece), Place.STAND_EDGE)
+    new = [each for each in (upper, edge, lower) if each is edge or is_stand(each)]
+    longer = [each for each in (upper, lower) if not is_stand(each)]
+    if not line.downward:
+        new.reverse()
+    old = {each.name for each in line.edges}
+    points = {mark.name for mark in piece.points}
+    level = Level.CENTRE_FRONT if line.edges[0].place is Place.CENTRE_FRONT else Level.CENTRE_BACK
+    made = replace(
+        piece,
+        edges=with_beyond(line, new, *longer),
+        cut=Cut(2, mirror=True),
+        notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
+        lines=(
+            *(to_new_edge(mark, line, edge) for mark in piece.lines),
+            MarkLine(free_name(at, {mark.name for mark in piece.lines}), line.bottom, line.top, level=level),
+        ),
+        points=(
+            *piece.points,
+            MarkPoint(free_name(f"{at}, upper end", points), line.top, Landmark.CENTRE_TOP),
+            MarkPoint(free_name(f"{at}, lower end", points), line.bottom, Landmark.CENTRE_BOTTOM),
+        ),
+        points_meant=_points(piece, line, upper, lower, edge),
+    )
+    names = [each.name if is_stand(each) else None for each in (upper, lower)]
+    return _Stood(line, made, edge.name, *names)
+
+
+def _points(piece: Piece, line: CentreLine, upper: Edge, lower: Edge, edge: Edge) -> tuple[tuple[str, str], ...]:
+    """The corners that are meant: a V at the centre is none any more, but its stand ends in a slant."""
+    old = {each.name for each in line.edges}
+    kept = tuple(pair for pair in piece.points_meant if not old & set(pair))
+    slanted = tuple(
+        (edge.name, each.name)
+        for pair in piece.points_meant
+        if old & set(pair)
+        for each in (upper, lower)
+        if set(pair) & {line.upper.name} and each is upper
+    )
+    return (*kept, *slanted)
+
+
+def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: Vec, wide: float) -> tuple[Point, Edge]:
+    """Where the edge beside the centre line comes to the edge of the stand, carried straight on; and that stretch.
+
+    A hem is made longer; any other edge keeps its length, and the stretch is an edge of its own.
+    """
+    begins = beside.start == corner
+    ahead = -end_tangents(beside.curves[0])[0] if begins else end_tangents(beside.curves[-1])[1]
+    if ahead.dot(out) < _LEAST_SLANT:
+        raise StepRefused(
+            step,
+            f'"{beside.name}" of "{line.piece.name}" comes to the centre line too steeply for a stand; lower it less, '
+            "or put this step before that one",
+        )
+    end = corner + ahead * (wide / ahead.dot(out))
+    stretch = Line(end, corner) if begins else Line(corner, end)
+    if beside.role is Role.HEM:
+        curves = (stretch, *beside.curves) if begins else (*beside.curves, stretch)
+        return end, replace(beside, curves=curves)
+    name = free_name(f"{_STAND} at {beside.place or beside.name}", {edge.name for edge in line.piece.edges})
+    return end, replace(beside, name=name, curves=(stretch,), place=Place.STAND)
+
+
+def _line(line: CentreLine, top: Point, bottom: Point) -> Line:
+    return Line(top, bottom) if line.downward else Line(bottom, top)
+
+
+def _over_stand(each: _Stood, part: Across | Bent) -> Tape:
+    """What of a width lies over the stand, counted negative."""
+    return Along(part.piece, _square(each), -part.times * _slanted(each, part.line))
+
+
+def _centre_ends(piece: Piece) -> tuple[str, str]:
+    """The marked points at the upper and lower end of the centre line that a stand lies beyond."""
+    one, other = (points_at(piece, mark)[-1] for mark in (Landmark.CENTRE_TOP, Landmark.CENTRE_BOTTOM))
+    return one.name, other.name
+
+
+def _slanted(each: _Stood, line: str) -> float:
+    """How much longer a marked line is across the stand than the stand is wide."""
+    down, run = (each.line.bottom - each.line.top).unit(), each.piece.line(line).drawn
+    ends = ((run[0].start, end_tangents(run[0])[0]), (run[-1].end, end_tangents(run[-1])[1]))
+    outer = each.piece.edge(each.edge).start
+    _, along = min(ends, key=lambda end: abs(down.cross(end[0] - outer)))
+    return 1.0 / abs(along.cross(down))
+
+
+def _square(each: _Stood) -> str:
+    """The edge across the stand that is as long as the stand is wide."""
+    names = [name for name in (each.at_upper, each.at_lower) if name is not None]
+    if not names:
+        raise NotAPattern(each.piece.name, "neither end of its stand can be measured")
+    return min(names, key=lambda name: each.piece.edge(name).length)
+
+
+def _lapped(seam: Seam, stood: dict[str, _Stood]) -> Seam:
+    """A seam that two pieces with stands share, carried on over the stands."""
+    for first in (True, False):
+        refs = [run[0] if first else run[-1] for run in (seam.a, seam.b)]
+        one, other = (_across(stood.get(ref.piece), ref) for ref in refs)
+        if one is not None and other is not None:
+            a = (one, *seam.a) if first else (*seam.a, one)
+            b = (other, *seam.b) if first else (*seam.b, other)
+            return replace(seam, a=a, b=b)
+    return seam
+
+
+def _across(each: _Stood | None, ref: EdgeRef) -> EdgeRef | None:
+    if each is None:
+        return None
+    for beside, name in ((each.line.upper, each.at_upper), (each.line.lower, each.at_lower)):
+        if beside.name == ref.edge and name is not None:
+            return EdgeRef(ref.piece, name, ref.backward)
+    return None
+
+
+def _with_buttons(pattern: Pattern, stood: Sequence[_Stood], button: float) -> list[_Stood]:
+    """The pieces with the buttons marked on the centre line, from above to below.
+
+    Pieces that are sewn to each other have one row of buttons over the seam between them.
+    """
+    rows: list[list[_Stood]] = []
+    for each in stood:
+        if rows and hangs_from(pattern, each.line, rows[-1][-1].line):
+            rows[-1].append(each)
+        else:
+            rows.append([each])
+    out: list[_Stood] = []
+    count = 0
+    for row in rows:
+        places, begins = button_places([each.line for each in row], button), 0.0
+        whole = sum(each.line.length for each in row)
+        for each in row:
+            line = each.line
+            ends = whole if each is row[-1] else begins + line.length + SAME_PLACE
+            here = [at for at in places if at <= ends]
+            places = places[len(here) :]
+            down = (line.bottom - line.top).unit()
+            taken = {mark.name for mark in each.piece.points}
+            marks = [
+                MarkPoint(free_name(f"button {count + i + 1}", taken), line.top + down * (at - begins), Landmark.BUTTON)
+                for i, at in enumerate(here)
+            ]
+            count += len(here)
+            begins += line.length
+            out.append(replace(each, piece=replace(each.piece, points=(*each.piece.points, *marks))))
+    return out
