@@ -76,27 +76,32 @@ def mapped_shape(shape: FlatShape, place: Map) -> FlatShape:
 
 def closed_darts(piece: Piece) -> Map:
     """Where each place of a piece lies when its darts are closed, one after the other."""
-    closings = [_closing(piece, dart) for dart in piece.darts]
-
-    def place(p: Point) -> Point:
-        for close in closings:
-            p = close(p)
-        return p
-
+    place: Map = _stay
+    for dart in piece.darts:
+        place = _after(place, _closing(piece, dart, place))
     return place
 
 
-def _closing(piece: Piece, dart: Dart) -> Map:
-    """The map that closes one dart."""
+def _stay(p: Point) -> Point:
+    return p
+
+
+def _after(first: Map, then: Map) -> Map:
+    return lambda p: then(first(p))
+
+
+def _closing(piece: Piece, dart: Dart, before: Map) -> Map:
+    """The map that closes one dart, on the piece with those before it closed."""
     one, other = dart_mouth(piece, dart)
     near, far = (one, other) if _is_nearer(piece, one, other) else (other, one)
+    near, far, apex = before(near), before(far), before(dart.apex)
     if Place.WAIST in dart_places(piece, dart):
-        return _drawn_in(dart.apex, near, far)
+        return _drawn_in(apex, near, far)
     if not is_upright(piece, dart):
-        high, low = (one, other) if one.y > other.y else (other, one)
-        close = _drawn_in(_swapped(dart.apex), _swapped(high), _swapped(low))
+        high, low = (near, far) if near.y > far.y else (far, near)
+        close = _drawn_in(_swapped(apex), _swapped(high), _swapped(low))
         return lambda p: _swapped(close(_swapped(p)))
-    return _turned_in(dart.apex, near, far)
+    return _turned_in(apex, near, far)
 
 
 def _swapped(p: Point) -> Point:
@@ -111,7 +116,8 @@ def _drawn_in(apex: Point, near: Point, far: Point) -> Map:
         share = min(1.0, max(0.0, (p.y - apex.y) / depth)) if depth else 0.0
         inner, outer = (apex.x + share * (end.x - apex.x) for end in (near, far))
         beyond = (p.x - inner) / (outer - inner) if outer != inner else 0.0
-        return Point(p.x - min(1.0, max(0.0, beyond)) * (outer - inner), p.y)
+        beyond = min(1.0, max(0.0, beyond))
+        return Point(p.x - beyond * (outer - inner), p.y - beyond * share * (far.y - near.y))
 
     return place
 

@@ -15,6 +15,7 @@ from typing import Final
 from drafting.geometry import Point, Vec, distance, lerp, shift, turn
 from drafting.pattern import (
     CENTRES,
+    Along,
     BodyPart,
     EdgeRef,
     Half,
@@ -43,6 +44,12 @@ _DRAWN_UP: Final = 180.0
 
 _GATHERED: Final = 0.85
 """The share of its own waist to which a skirt is drawn up, below which it is gathered (ours)."""
+
+_FOLDS: Final = 14
+"""How many folds are drawn in the half of a gathered skirt."""
+
+_FOLD_DEPTHS: Final = (0.2, 0.1, 0.35, 0.08, 0.26)
+"""How far down they reach, in turn, as shares of the skirt."""
 
 _AROUND: Final = 25.0
 
@@ -73,15 +80,16 @@ def garment_views(pattern: Pattern) -> tuple[GarmentView, ...]:
 def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     bodice = _joined(pattern, BodyPart.BODICE, half)
     skirt = _joined(pattern, BodyPart.SKIRT, half)
-    if bodice and skirt:
-        skirt = _sewn_on(bodice, skirt)
+    folds: list[tuple[Point, ...]] = []
+    if skirt:
+        skirt, folds = _sewn_on(_waist(bodice) if bodice else _drawn_up(pattern, skirt), skirt)
     shapes = [*bodice, *skirt]
     if not shapes:
         return None
     right = _drawn(shapes, joined_at_waist=bool(bodice and skirt))
     sleeve = _sleeve(pattern, bodice, half)
     band = _band(pattern, skirt)
-    lines = [*right.lines, *band]
+    lines = [*right.lines, *band, *((LineKind.IN_HAND, fold) for fold in folds)]
     # the wearer's right lies over her left where the two reach past the centre
     left = [(kind, tuple(_mirrored(line))) for kind, line in lines]
     shown = [*lines, *_visible(left, [cover for cover in right.covers if _past_the_centre(cover)])]
@@ -136,16 +144,29 @@ def _run(shape: FlatShape, refs: Iterable[EdgeRef]) -> tuple[Point, ...]:
     return tuple(p for ref in refs for p in (lines[ref.edge][::-1] if ref.backward else lines[ref.edge]))
 
 
-def _sewn_on(bodice: Sequence[FlatShape], skirt: Sequence[FlatShape]) -> list[FlatShape]:
-    """The skirt with its waist laid onto that of the bodice, drawn up to it where it is wider."""
-    above, below = _waist(bodice), _waist(skirt)
+def _drawn_up(pattern: Pattern, skirt: Sequence[FlatShape]) -> tuple[Point, ...]:
+    """The waist of a skirt as it is sewn: narrower by what is gathered in, by where the tape lies round it."""
+    names = {shape.piece.name for shape in skirt}
+    round_waist = [part for measure in pattern.measures if measure.key == "waist_girth" for part in measure.tape]
+    laid = [part for part in round_waist if isinstance(part, Along) and part.piece in names and part.times > 0.0]
+    whole = sum(pattern.piece(part.piece).edge(part.edge).length for part in laid)
+    sewn = sum(0.5 * part.times * pattern.piece(part.piece).edge(part.edge).length for part in laid)
+    share = sewn / whole if whole else 1.0
+    return tuple(Point(p.x * share, p.y) for p in _waist(skirt))
+
+
+def _sewn_on(above: Sequence[Point], skirt: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[Point, ...]]]:
+    """The skirt with its waist laid onto a line, drawn up to it where it is wider; and the folds of its gathers."""
+    below = _waist(skirt)
     if len(above) < 2 or len(below) < 2:
-        return list(skirt)
+        return list(skirt), []
     drop = Vec(0.0, above[0].y - below[0].y)
     wide = abs(above[-1].x) / max(1.0, abs(below[-1].x))
+    gathered = wide <= _GATHERED
 
     # what is gathered falls wide as a whole, down to the hem
-    reach = _DRAWN_UP if wide > _GATHERED else max(p.y for p in below) - min(p.y for s in skirt for p in s.outline)
+    long = max(p.y for p in below) - min(p.y for s in skirt for p in s.outline)
+    reach = long if gathered else _DRAWN_UP
 
     def place(p: Point) -> Point:
         share = abs(p.x) / max(1.0, abs(below[-1].x))
@@ -154,7 +175,12 @@ def _sewn_on(bodice: Sequence[FlatShape], skirt: Sequence[FlatShape]) -> list[Fl
         eased = fades * fades * (3.0 - 2.0 * fades)
         return Point(p.x * (1.0 + (wide - 1.0) * eased), p.y + drop.y + (goal - waist - drop.y) * eased)
 
-    return [mapped_shape(shape, place) for shape in skirt]
+    folds = []
+    for k in range(_FOLDS if gathered else 0):
+        x, y = below[-1].x * (k + 0.5) / _FOLDS, _height(below, (k + 0.5) / _FOLDS)
+        deep = long * _FOLD_DEPTHS[k % len(_FOLD_DEPTHS)]
+        folds.append(tuple(place(Point(x, y - deep * step / 8)) for step in range(9)))
+    return [mapped_shape(shape, place) for shape in skirt], folds
 
 
 def _waist(shapes: Iterable[FlatShape]) -> tuple[Point, ...]:

@@ -1,7 +1,7 @@
 """A gathered skirt: slashed all the way from waist to hem, spread evenly, and gathered into its waist.
 
-The trade's way: slash all the way, spread evenly, leave the darts unsewn; 1.5 to 3 times the seam it joins, 2 being
-usual (a sewing teacher on ruffles).
+The trade's way: slash all the way, spread evenly, leave the darts unsewn, true the waist; 1.5 to 3 times the seam it
+joins, 2 being usual (a sewing teacher on ruffles).
 """
 
 from __future__ import annotations
@@ -84,7 +84,7 @@ class GatherSkirt(Alteration):
 
 def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...]) -> None:
     """Raise StepRefused where the waist is as long as that already, or where something beside the skirt lies in it."""
-    least = max(let_out_length(quarter, int(step.cuts)) / _joined(pattern, quarter) for quarter in found)
+    least = max(let_out_length(quarter) / _joined(pattern, quarter) for quarter in found)
     if step.ratio < least + _LEAST_MORE:
         more = Setting("ratio", math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0)
         raise StepRefused(

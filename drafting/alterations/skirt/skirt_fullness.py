@@ -19,9 +19,12 @@ from drafting.alterations.techniques.spreading.slash_and_spread import (
 )
 from drafting.geometry import (
     STAY,
+    Cubic,
     Curve,
     Move,
     Point,
+    Vec,
+    cut_run,
     lerp,
     moved_all,
     run_at,
@@ -137,9 +140,9 @@ def _slashed(quarter: Quarter, cuts: int, by: float) -> Piece:
     return rebuilt(quarter, waist, _hem(quarter, cuts_made, moves), tuple(moves), cuts_made, quarter.piece.darts)
 
 
-def let_out_length(quarter: Quarter, cuts: int) -> float:
+def let_out_length(quarter: Quarter) -> float:
     """The length of the waist in one sweep with its darts let out, mm: the least that can be gathered in."""
-    return _waist_total(quarter, _plan(quarter, cuts, fanning=False), (STAY,) * (cuts + 1))
+    return _waist_total(quarter, (STAY,))
 
 
 def gathered_to(quarter: Quarter, cuts: int, total: float) -> Piece:
@@ -153,11 +156,11 @@ def gathered_to(quarter: Quarter, cuts: int, total: float) -> Piece:
         return fanned(plan.slashes, top=gap, bottom=gap, to_right=quarter.to_right)
 
     def surplus(gap: float) -> float:
-        return _waist_total(quarter, plan, moves_for(gap)) - total
+        return _waist_total(quarter, moves_for(gap)) - total
 
-    guess = (total - _waist_total(quarter, plan, (STAY,) * (cuts + 1))) / cuts
+    guess = (total - let_out_length(quarter)) / cuts
     moves = moves_for(solve(surplus, guess, 0.1))
-    runs = _open_waist(quarter, plan, moves)
+    runs = _open_waist(quarter, moves)
     waist: dict[str, tuple[Curve, ...] | None] = {edge.name: None for edge in quarter.waist}
     waist |= {edge.name: run for edge, run in zip(quarter.sewn, runs, strict=True)}
     let_out = {dart.name for dart in waist_darts(quarter)}
@@ -199,25 +202,35 @@ def _plan(quarter: Quarter, cuts: int, *, fanning: bool) -> _Plan:
     return _Plan(tuple(slashes), {edge.name: n for edge, n in zip(quarter.sewn, counts, strict=True)})
 
 
-def _waist_total(quarter: Quarter, plan: _Plan, moves: Sequence[Move]) -> float:
-    return sum(run_length(run, SOLVED / 16) for run in _open_waist(quarter, plan, moves))
+def _waist_total(quarter: Quarter, moves: Sequence[Move]) -> float:
+    return sum(run_length(run, SOLVED / 16) for run in _open_waist(quarter, moves))
 
 
-def _open_waist(quarter: Quarter, plan: _Plan, moves: Sequence[Move]) -> tuple[tuple[Curve, ...], ...]:
-    """The waist in one sweep with its darts let out, as one run for each of its sewn edges, from the centre outward."""
-    points, joints, here = [quarter.centre], list[int](), 0
-    for edge, following in zip(quarter.sewn, (*quarter.sewn[1:], None), strict=True):
-        beyond = here + plan.in_edge[edge.name]
-        points += middles(plan.tops[here:beyond], moves[here : beyond + 1])
-        here, end = beyond, quarter.outward(edge)[-1].end
-        # where a dart was, the next edge begins in the middle of its mouth
-        points.append(
-            moves[here].point(end if following is None else lerp(end, quarter.outward(following)[0].start, 0.5))
-        )
-        joints.append(len(points) - 1)
+def _open_waist(quarter: Quarter, moves: Sequence[Move]) -> tuple[tuple[Curve, ...], ...]:
+    """The waist with its darts let out, as one run for each of its sewn edges, from the centre outward.
+
+    It is trued to one even curve from the centre to the side: what the darts and the slashes leave of bumps is nothing
+    once it is gathered (common practice).
+    """
     leaving, arriving = run_ends((*quarter.outward(quarter.sewn[0]), *quarter.outward(quarter.sewn[-1])))
-    swept = smooth_through(points, leaving, moves[-1].vec(arriving))
-    return tuple(swept[a:b] for a, b in zip((0, *joints), joints, strict=False))
+    left = _bent_once(quarter.centre, leaving, moves[-1].point(quarter.corner), moves[-1].vec(arriving))
+    whole, own = run_length(left), sum(edge.length for edge in quarter.sewn)
+    runs = []
+    for edge in quarter.sewn[:-1]:
+        run, left = cut_run(left, whole * edge.length / own)
+        runs.append(run)
+    return (*runs, left)
+
+
+def _bent_once(start: Point, leaving: Vec, end: Point, arriving: Vec) -> tuple[Curve, ...]:
+    """A curve that bends one way only: the parabola to which both directions are tangents; where they meet in none,
+    what runs smoothly through both ends.
+    """
+    turned, across = leaving.cross(arriving), end - start
+    if turned == 0.0 or not (ahead := across.cross(arriving) / turned) > 0.0 or across.cross(leaving) / turned >= 0.0:
+        return smooth_through((start, end), leaving, arriving)
+    meet = start + leaving * ahead
+    return (Cubic(start, lerp(start, meet, 2.0 / 3.0), lerp(end, meet, 2.0 / 3.0), end),)
 
 
 def _hem(quarter: Quarter, cuts: Sequence[Slash], moves: Sequence[Move]) -> tuple[Curve, ...]:

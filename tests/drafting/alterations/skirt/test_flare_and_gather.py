@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -25,6 +26,7 @@ from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, distance, polyline, run_length, run_reversed, tangent
 from drafting.pattern import (
     Across,
+    BodyPart,
     Cut,
     Dart,
     Edge,
@@ -36,6 +38,7 @@ from drafting.pattern import (
     Place,
     Role,
     Wearer,
+    edges_at,
     finished,
     walk,
     with_pieces,
@@ -239,6 +242,15 @@ def test_a_gathered_skirt_hangs_straight() -> None:
         assert line.start.y == pytest.approx(line.end.y, abs=1e-9)
         side, was = piece.edge("side seam"), dress().piece(name).edge("side seam")
         assert side.start.y == pytest.approx(was.start.y, abs=1e-9)
+
+
+def test_a_gathered_waist_bends_one_way_and_runs_on_where_its_darts_were() -> None:
+    for base in dresses():
+        for piece in (p for p in apply_step(base, GatherSkirt(2.0)).pieces if p.identity.part is BodyPart.SKIRT):
+            along = polyline([curve for edge in edges_at(piece, Place.WAIST) for curve in edge.curves], 0.01)
+            steps = [b - a for a, b in pairwise(along) if distance(a, b) > 0.1]
+            turns = [math.degrees(one.angle_to(other)) for one, other in pairwise(steps)]
+            assert min(turns) > -0.1 or max(turns) < 0.1, piece.name
 
 
 def test_a_notch_moved_off_its_share_of_the_gathers_is_found() -> None:
