@@ -197,15 +197,24 @@ def _for_whom(
     name = reader.text("wearer", default=None)
     if not name:
         return partial.wearer, partial.sizes
+    hers = _tidy(path.parent / name)
     try:
-        return read_person(_tidy(path.parent / name)), None
+        return read_person(hers), None
     except InputProblems as wrong:
-        reading.problems.extend(wrong.problems)
+        reading.problems.extend(
+            replace(each, where=reader.where("wearer"), read=f"{each.where}, {each.read}")
+            if each.where == printable(str(hers), most=200)  # the file as a whole: said where it is named
+            else each
+            for each in wrong.problems
+        )
         return partial.wearer, partial.sizes
 
 
 def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]) -> None:
     """Note where a bodice is to be drafted and nobody said for which bust."""
+    written = reader.peek("sizes")
+    if isinstance(written, Mapping) and "bust" in map(SIZE_WORDS.key, map(str, written)):
+        return
     if any("bust" in order.block.places for order in ordered) and sizes.bust is None and sizes.hip is not None:
         reader.problem("sizes", "a size at the bust as well", "A bodice is chosen by the bust.", read="no bust")
 

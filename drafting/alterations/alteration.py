@@ -220,4 +220,4 @@ def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
     try:
         return pattern.piece(name)
     except UnknownName as error:
-        raise StepRefused(alteration, cut_in_two(pattern, name) or str(error)) from error
+        raise StepRefused(alteration, cut_in_two(pattern, name, alteration) or str(error)) from error

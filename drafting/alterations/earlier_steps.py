@@ -39,14 +39,16 @@ def in_the_way(piece: Piece, place: Place | str | None = None) -> str:
     return ""
 
 
-def cut_in_two(pattern: Pattern, name: str) -> str:
-    """What a piece of that name was cut into."""
+def cut_in_two(pattern: Pattern, name: str, step: str = "") -> str:
+    """What a piece of that name was cut into; step: what the refused alteration is called."""
     if not any(step.alter == _CUTS_IN_TWO and dict(step.options).get("piece") == name for step in pattern.history):
         return ""
     parts = [f'"{piece.name}"' for piece in pattern.pieces if edge_at(piece, Place.PRINCESS)]
+    there = f'"{name}" was cut in two, and there is now {" and ".join(parts)}; name one of them'
     return (
-        f'"{name}" was cut in two, and there is now {" and ".join(parts)}; name one of them, or put this step before '
-        f'"{_CUTS_IN_TWO}"'
+        f"{there}, or leave this step out"
+        if step == _CUTS_IN_TWO
+        else f'{there}, or put this step before "{_CUTS_IN_TWO}"'
     )
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
-from drafting.errors import InputProblems, Problem, UnknownName
+from drafting.errors import InputProblems, Problem, UnknownName, nearest
 from drafting.reading.files import load_toml
 from drafting.reading.given import Given, number_problem, path_problem, text_problem, type_problem
 from drafting.reading.read_table import Reader, refuse
@@ -146,11 +146,15 @@ def _body_kind(text: str) -> BodyKind:
     return "woman"  # the reader has noted the wrong word already
 
 
-def _of_no_use(word: str) -> str:
-    """What to tell of a line of a person's file that would be refused however it is written; "" for every other."""
+def _of_no_use(line: str) -> str:
+    """What to tell of a line of a person's file that would be refused for its word; "" for every other."""
+    word, _, value = (part.strip() for part in line.partition("="))
     words = measurement_words("girl")  # to whom every word means something that means something to a woman
     if word in _AT_THE_TOP or words.key(word) in KEYS:
         return ""
+    near = nearest(word, [*_AT_THE_TOP, *(measurement(key).word for key in KEYS)])
+    if near:
+        return f'Did you mean "{near}"? Write: {near} = {value}'
     return words.explanation(word) or f"`{words.listed}` shows the words that are known here: leave it out."
 
 

@@ -26,6 +26,9 @@ Reading takes longer than in proportion to them (our figures).
 _MOST_DOTS = 20
 _DOTTED = re.compile(rf"""(?<![\w"'-])(?:[\w"'-]+[ \t]*\.[ \t]*){{{_MOST_DOTS + 1}}}""")
 
+_DIGITS = re.compile(r"[0-9][0-9_]{99,}")
+"""More digits in a row than any number has that was measured."""
+
 _MOST_LINES = 40
 """Lines that cannot be read and are named at once: nobody reads more."""
 
@@ -33,8 +36,8 @@ _MOST_LINES = 40
 def load_toml(path: str | Path, *, of_no_use: Callable[[str], str] = lambda _word: "") -> dict[str, object]:
     """The tables in a TOML file (UTF-8, up to 1 MB).
 
-    of_no_use: what to tell of a line that would be refused however well it is written, by the word it begins with;
-    "" for every other: no line is mended only to be refused
+    of_no_use: what to tell of a line, mended, that would be refused for the word it begins with; "" for every other: no
+    line is mended only to be refused
 
     Raises InputProblems, with one plain sentence, for whatever keeps the file from being read.
     """
@@ -60,6 +63,10 @@ def _refuse_too_many(place: str, text: str) -> None:
         line = text.count("\n", 0, dotted.start()) + 1
         expected = f"up to {_MOST_DOTS} dots in one name"
         problems.append(Problem(f"{place}, line {line}", "a name with more dots than any has", expected))
+    if long := _DIGITS.search(text):
+        line = text.count("\n", 0, long.start()) + 1
+        read = f"a number of {len(long[0]):,} digits"
+        problems.append(Problem(f"{place}, line {line}", read, "a number that can be measured"))
     if problems:
         raise InputProblems(problems)
 
@@ -121,10 +128,12 @@ def _unread_lines(place: str, text: str, error: ValueError, of_no_use: Callable[
             problems.append(_unread(place, number, written, str(error)))
             break
         what = "Put it in quotes" if "quot" in better.expected else "Write"
-        useless = of_no_use(better.line.partition("=")[0].strip()) if "=" in better.line else ""
+        useless = of_no_use(better.line) if "=" in better.line else ""
         mend = useless or f"{what}: {printable(better.line, most=120)}"
         read = f'"{printable(written.strip(), most=80)}"'
-        problems.append(Problem(f"{place}, line {number}", read, "no such line" if useless else better.expected, mend))
+        problems.append(
+            Problem(f"{place}, line {number}", read, "a word that is known here" if useless else better.expected, mend)
+        )
         lines[number - 1] = better.line
         try:
             tomllib.loads("\n".join(lines))

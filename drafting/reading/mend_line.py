@@ -53,7 +53,8 @@ def mended(line: str, *, unit: str = "") -> Mended | None:
         return Mended(whole, "a name in one word, joined by _")
     if value in ("true", "false"):
         return Mended(whole, "true or false in small letters")
-    return Mended(whole, "it in quotes")
+    escaped = "\\" in found["value"] and found["value"][:1] in ("'", '"')
+    return Mended(whole, "a text without a backslash" if escaped else "it in quotes")
 
 
 def _bracket(line: str) -> Mended | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import TYPE_CHECKING
@@ -33,7 +33,7 @@ from output.drawings.piece_notes import PieceWords, cut_note
 if TYPE_CHECKING:
     from output.drawings.free_space import Places, Segments
 
-__all__ = ["DrawnPiece", "Heading", "piece_lines", "piece_strokes", "shifted", "with_notes"]
+__all__ = ["DrawnPiece", "Heading", "mark_curves", "piece_lines", "piece_strokes", "shifted", "with_notes"]
 
 _OUTLINE_FLAT = 0.5
 _ON_FOLD = 0.01
@@ -172,11 +172,18 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
         strokes.append(Stroke(LineKind.GRAIN, _arrow(piece.grain)))
     if piece.lines:
         strokes.append(Stroke(LineKind.BALANCE, tuple(curve for mark in piece.lines for curve in mark.drawn)))
-    points = [curve for mark in _points(piece) for curve in (*_ring(mark.at), *_cross(mark.at))]
-    points += [curve for dart in piece.darts for curve in _ring(dart.apex)]
+    points = tuple(curve for _, curves in mark_curves(piece) for curve in curves)
     if points:
-        strokes.append(Stroke(LineKind.POINT, tuple(points)))
+        strokes.append(Stroke(LineKind.POINT, points))
     return strokes
+
+
+def mark_curves(piece: Piece) -> Iterator[tuple[str, tuple[Curve, ...]]]:
+    """Each point that is marked on a piece, the points of its darts as well: what it is, and how it is drawn."""
+    for mark in _points(piece):
+        yield f"point: {mark.name}", (*_ring(mark.at), *_cross(mark.at))
+    for dart in piece.darts:
+        yield f"point of dart: {dart.name}", _ring(dart.apex)
 
 
 def _points(piece: Piece) -> tuple[MarkPoint, ...]:

@@ -6,7 +6,7 @@ carries the name of its kind as its class. The same drawing gives the same bytes
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 from drafting.geometry import Curve, Move, Point, Vec, run_bounds, shift
@@ -23,6 +23,7 @@ from output.drawings.drawing import (
     printable,
     upside_down,
 )
+from output.drawings.named_lines import NamedLine, named_lines, xml_ids
 from output.drawings.path_data import path_data
 from output.drawings.piece_drawing import Heading, piece_lines, piece_strokes, with_notes
 from output.drawings.piece_notes import piece_words
@@ -37,15 +38,19 @@ _SVG = "http://www.w3.org/2000/svg"
 
 
 def piece_svg(piece: Piece, pattern: Pattern, *, dated: str = "", unit: str = "cm") -> str:
-    """One whole piece of a pattern with 10 mm around it, and a length of 10 cm or 4 in below it to measure."""
-    lines = piece_lines(piece, sewn_piece(pattern, piece.name))
+    """One whole piece of a pattern with 10 mm around it, and a length of 10 cm or 4 in below it to measure.
+
+    Each of its edges, darts, notches and marks is an element with a name.
+    """
+    sewn = sewn_piece(pattern, piece.name)
+    lines = piece_lines(piece, sewn)
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
     drawn = with_notes(lines, piece, heading, piece_words(piece, pattern, unit))
     box = drawn.box
     middle = Point(box.left + 0.5 * max(box.width, _PIECE_CHECK), box.bottom - _AROUND)
     proof = check_length(middle, upright=False, length=_PIECE_CHECK, unit=unit)
     page = Box(box.left, box.bottom - _AROUND, max(box.right, box.left + _PIECE_CHECK), box.top).grown(_AROUND)
-    return drawing_svg((*drawn.items, *proof), page, f"{pattern.title}: {piece.name}")
+    return drawing_svg((*drawn.items, *proof), page, f"{pattern.title}: {piece.name}", named=named_lines(piece, sewn))
 
 
 def piece_picture(piece: Piece, sewn: Sewn = ALONE) -> str:
@@ -81,9 +86,18 @@ def overlay_strokes(before: Piece | None, after: Piece | None) -> tuple[tuple[St
     return tuple(strokes), Box(min(left), min(bottom), max(right), max(top))
 
 
-def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | None = None, enlarged: float = 1.0) -> str:
+def drawing_svg(
+    items: Iterable[Item],
+    page: Box,
+    title: str,
+    *,
+    clip: Box | None = None,
+    enlarged: float = 1.0,
+    named: Sequence[NamedLine] = (),
+) -> str:
     """A drawing as a page of SVG with a title; writing is clipped to `clip`, where that is given.
 
+    named:    lines that are written one by one with their names; other strokes of their kinds are left out
     enlarged: how much heavier lines are drawn than on paper, in a picture that is shown smaller than it is
     """
     to_page = shift(Vec(-page.left, -page.bottom)).then(upside_down(page.height))
@@ -106,9 +120,13 @@ def drawing_svg(items: Iterable[Item], page: Box, title: str, *, clip: Box | Non
         SubElement(area, "rect", {**place, "width": number_text(clip.width), "height": number_text(clip.height)})
         look["clip-path"] = "url(#printable)"
     lines = SubElement(drawing, "g", {"fill": "none", "stroke": "black", "stroke-linejoin": "round"})
+    by_name = {line.kind for line in named}
     for kind in LineKind:
-        if kind in strokes:
+        if kind in strokes and kind not in by_name:
             SubElement(lines, "path", _path(kind, strokes[kind], to_page, enlarged))
+    for line, id_ in zip(named, xml_ids(line.name for line in named), strict=True):
+        look_of = _path(line.kind, line.curves, to_page, enlarged) if line.kind else _hidden(line.curves, to_page)
+        SubElement(SubElement(lines, "path", {"id": id_, **look_of}), "title").text = printable(line.name)
     words = SubElement(drawing, "g", look)
     for text in texts:
         SubElement(words, "text", _placed(text, to_page)).text = printable(text.words)
@@ -126,6 +144,11 @@ def _path(kind: LineKind, curves: Iterable[Curve], to_page: Move, enlarged: floa
     if style.dash:
         path["stroke-dasharray"] = " ".join(number_text(enlarged * part) for part in style.dash)
     return path
+
+
+def _hidden(curves: Iterable[Curve], to_page: Move) -> dict[str, str]:
+    """The attributes of an edge that lies under another line: there to be picked and measured, not drawn."""
+    return {"class": "edge", "d": path_data(curves, to_page), "stroke": "none"}
 
 
 def _placed(text: Text, to_page: Move) -> dict[str, str]:

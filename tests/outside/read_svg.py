@@ -28,12 +28,12 @@ def read_svg(text: str) -> Drawing:
     width, height = (_millimetres(root.get(name, "")) for name in ("width", "height"))
     # true scale: a user unit is a millimetre
     assert [float(part) for part in root.get("viewBox", "").split()] == [0.0, 0.0, width, height]
-    lines = {}
+    lines: dict[str, list[LineString]] = {}
     for path in root.iter("{http://www.w3.org/2000/svg}path"):
         assert path.get("transform") is None
-        lines[path.get("class", "")] = MultiLineString(path_lines(path.get("d", "")))
+        lines.setdefault(path.get("class", ""), []).extend(path_lines(path.get("d", "")))
     words = tuple("".join(text.itertext()) for text in root.iter("{http://www.w3.org/2000/svg}text"))
-    return Drawing(width, height, lines, words)
+    return Drawing(width, height, {kind: MultiLineString(found) for kind, found in lines.items()}, words)
 
 
 def flat(points: list[tuple[float, float]]) -> np.ndarray:
