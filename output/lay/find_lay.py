@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from drafting.errors import InputProblems, NotAPattern, Problem
-from drafting.pattern import Pattern
+from drafting.pattern import Pattern, PieceKind, pieces_of
 from drafting.reading.units import length_text
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, LayPiece, Spread
@@ -19,6 +20,10 @@ __all__ = ["QUICK", "find_lay"]
 QUICK: Final = 120
 """Orders that are tried, of which some are the same: so the report, the first sheet and `lay` all say one length."""
 
+
+_STRIPS: Final = (2, 3)
+_WORTH_A_JOIN: Final = 100.0
+"""mm of interfacing that a further join in a band is to save (ours)."""
 
 _FOLDED_LESS: Final[Mapping[Fold, Fold]] = {"double": "lengthwise", "lengthwise": "single", "across": "single"}
 """How the cloth lies for what is too wide as it lies."""
@@ -37,20 +42,31 @@ def find_lay(
     What is too wide for folded cloth is cut from cloth folded less or opened out, and so is what is cut through one
     layer, where that takes less cloth. Raises InputProblems for pieces that are too wide for the cloth even then,
     lengths in `unit`, and NotAPattern where the lay does not stand the test of an independent library: an outline that
-    crosses itself.
+    crosses itself. A band of interfacing is cut in strips where that takes much less.
     """
-    names = {piece.name for piece in pattern.pieces}
-    best = _shortest(pattern, cloth, material, names, tries, unit)
+
+    def laid(strips: int) -> Lay:
+        return _shortest(partial(pieces_to_lay, pattern, material=material, strips=strips), cloth, tries, unit)
+
+    best = laid(1)
+    if material == "interfacing" and pieces_of(pattern, PieceKind.BAND):
+        for strips in _STRIPS:
+            joined = laid(strips)
+            best = joined if joined.length < best.length - _WORTH_A_JOIN else best
     if faults := faults_in_lay(best):
         raise NotAPattern("the lay", "; ".join(faults))
     return best
 
 
 def _shortest(
-    pattern: Pattern, cloth: Spread, material: Material, names: Collection[str], tries: int, unit: str
+    pieces_on: Callable[[Spread], Sequence[LayPiece]],
+    cloth: Spread,
+    tries: int,
+    unit: str,
+    names: Collection[str] | None = None,
 ) -> Lay:
-    """These pieces on the cloth as it lies, what that is too narrow for on cloth folded less."""
-    pieces = [piece for piece in pieces_to_lay(pattern, cloth, material) if piece.name in names]
+    """All pieces, or those named, on the cloth as it lies; what that is too narrow for on cloth folded less."""
+    pieces = [piece for piece in pieces_on(cloth) if names is None or piece.name in names]
     too_wide = {piece.name: piece for piece in pieces if _too_wide(piece, cloth)}
     less = _FOLDED_LESS.get(cloth.fold)
     if less is None and too_wide:
@@ -59,9 +75,7 @@ def _shortest(
     lays = []
     for elsewhere in sorted({frozenset(too_wide), frozenset(too_wide.keys() | single)}, key=len):
         rest = (
-            _shortest(pattern, replace(cloth, fold=less), material, elsewhere, tries, unit)
-            if less and elsewhere
-            else Lay(())
+            _shortest(pieces_on, replace(cloth, fold=less), tries, unit, elsewhere) if less and elsewhere else Lay(())
         )
         own = [piece for piece in pieces if piece.name not in elsewhere]
         lies = (slide_in(own, cloth, tries=tries),) if own else ()

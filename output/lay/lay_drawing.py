@@ -63,6 +63,7 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
         yield Stroke(LineKind.FOLD, (Line(Point(0.0, top), Point(right, top)),))
         middle = 0.5 * (base + top)
         yield Stroke(LineKind.MAP, (Line(Point(0.0, middle), Point(right, middle)),))
+        yield Text("both selvedges", Point(right + 1.2, middle), _SMALL, "middle", 90.0)
     if cloth.fold == "across":
         yield Stroke(LineKind.FOLD, (Line(Point(0.0, base), Point(0.0, top)),))
         yield Text("fold", Point(-1.5, 0.5 * (base + top)), _SMALL, "middle", 90.0)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import Final, Literal
 
 from drafting.geometry import Move, Point, Vec, mirror, polyline, shift
-from drafting.pattern import Cut, Edge, Pattern, Piece, Role, place
+from drafting.pattern import Cut, Edge, Pattern, Piece, PieceKind, Role, pieces_of, place
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
-from output.lay.lay_values import LayPiece, Spread
+from output.lay.lay_values import LAP, LayPiece, Spread
 
 __all__ = ["MATERIALS", "Material", "cut_from", "pieces_to_lay"]
 
@@ -38,14 +39,38 @@ def cut_from(piece: Piece, material: Material) -> Cut:
     return replace(piece.cut, count=count)
 
 
-def pieces_to_lay(pattern: Pattern, cloth: Spread, material: Material = "shell") -> tuple[LayPiece, ...]:
+def pieces_to_lay(
+    pattern: Pattern, cloth: Spread, material: Material = "shell", *, strips: int = 1
+) -> tuple[LayPiece, ...]:
     """Everything that is cut from a material, as it is laid on the cloth; () where nothing is cut from it.
+
+    strips: in how many, lapped at their ends, each band is cut
 
     On folded cloth a pair is laid once. A piece that is cut once, and one whose fold runs across the grain, is cut
     through a single layer.
     """
     how = (cloth.on_fold, cloth.layers, material)
-    return pattern.remembered(("pieces to lay", how), lambda: tuple(_laid(pattern, cloth, material, sewn(pattern))))
+    whole = pattern.remembered(("pieces to lay", how), lambda: tuple(_laid(pattern, cloth, material, sewn(pattern))))
+    if strips == 1:
+        return whole
+    bands = {piece.name for piece in pieces_of(pattern, PieceKind.BAND)}
+    cut = (_in_strips(each, strips) if each.name in bands and not each.on_fold else (each,) for each in whole)
+    return tuple(chain.from_iterable(cut))
+
+
+def _in_strips(band: LayPiece, count: int) -> Iterator[LayPiece]:
+    """A band cut across its grain into so many parts of one length, each lapping the next."""
+    from shapely import Polygon, box
+
+    whole = Polygon([(p.x, p.y) for p in band.outline])
+    left, low, right, high = whole.bounds
+    step = (right - left) / count
+    for number in range(count):
+        start = left + number * step
+        part = whole.intersection(box(start, low, min(right, start + step + LAP), high))
+        outline = tuple(Point(x, y) for x, y in part.exterior.coords[:-1])
+        words = f"{band.name}, strip {number + 1} of {count}"
+        yield replace(band, name=words, outline=outline, grain=None, notches=(), strips=count)
 
 
 def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[str, Sewn]) -> Iterator[LayPiece]:

@@ -11,10 +11,14 @@ from dataclasses import dataclass
 from typing import Final, Literal, get_args
 
 from drafting.geometry import Move, Point
+from drafting.pattern.remembering import Remembering
 
-__all__ = ["FOLDS", "Fold", "Lay", "LayPiece", "Placement", "Spread", "Stretch", "Strip"]
+__all__ = ["FOLDS", "LAP", "Fold", "Lay", "LayPiece", "Placement", "Spread", "Stretch", "Strip"]
 
 Fold = Literal["lengthwise", "single", "across", "double"]
+
+LAP: Final = 10.0
+"""mm by which strips of interfacing lie over each other where they are joined (ours)."""
 
 FOLDS: Final[tuple[Fold, ...]] = get_args(Fold)
 
@@ -93,7 +97,7 @@ class Spread:
 
 
 @dataclass(frozen=True, slots=True)
-class LayPiece:
+class LayPiece(Remembering):
     """A piece as it is laid: its cutting line as a polygon, its grain along x and its top to the right.
 
     times:   how often it is laid
@@ -102,6 +106,7 @@ class LayPiece:
     layers:  how many layers of cloth it is cut through
     grain:   the ends of its grain line
     notches: for the matching of a repeat: what is to meet, and where it lies along x
+    strips:  in how many strips, lapped at their ends, the whole piece is cut
     """
 
     name: str
@@ -112,6 +117,7 @@ class LayPiece:
     layers: int = 2
     grain: tuple[Point, Point] | None = None
     notches: tuple[tuple[str, float], ...] = ()
+    strips: int = 1
 
     @property
     def across(self) -> float:
@@ -151,7 +157,13 @@ class Placement:
     @property
     def right(self) -> float:
         """How far along the cloth it reaches, mm."""
-        return max(p.x for p in self.outline)
+        left, right = self.piece.remembered("reach", lambda: _reach(self.piece.outline))
+        return self.x + (-left if self.turned else right)
+
+
+def _reach(outline: tuple[Point, ...]) -> tuple[float, float]:
+    """How far an outline reaches along the grain, mm."""
+    return min(p.x for p in outline), max(p.x for p in outline)
 
 
 @dataclass(frozen=True, slots=True)

@@ -147,7 +147,7 @@ def _on_both_sides(placed: Placement, single: Sequence[LayPiece], middle: float)
         yield Placement(whole, placed.x, middle + (axis if placed.turned else -axis), placed.turned)
         return
     upper, lower = placed.flipped, not placed.flipped
-    yield replace(placed, piece=own[(upper,)], y=middle + placed.y)
+    yield replace(placed, piece=own.get((upper,), placed.piece), y=middle + placed.y)
     if placed.piece.layers == 2:
         yield replace(placed, piece=own[(lower,)], y=middle - placed.y, flipped=lower)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from drafting.reading.units import MM_PER_INCH, length_text
-from output.lay.lay_values import Lay, Placement, Stretch
+from output.lay.lay_values import LAP, Lay, Placement, Stretch
 
 __all__ = ["PlacedWords", "lies_words", "placed_words", "width_text"]
 
@@ -42,12 +42,22 @@ def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:
         if each.cloth.fold == "across" and each.cloth.one_way:
             out.append("Cut it through at the fold and turn the upper layer round, so that both run one way.")
         if each.cloth.layers == 2 and any(placed.piece.layers == 1 for placed in each.placements):
-            names = sorted({placed.piece.name for placed in each.placements if placed.piece.layers == 1})
+            names = sorted({_whole(placed) for placed in each.placements if placed.piece.layers == 1})
             out.append(f"Cut through the upper layer only: {', '.join(names)}.")
+        joined = {_whole(placed): placed.piece.strips for placed in each.placements}
+        for name, strips in joined.items():
+            if strips > 1:
+                lap = length_text(LAP, unit)
+                out.append(f"The {name} is cut in {strips} strips: lay their ends over each other by {lap}.")
         if each.cloth.repeat:
             repeat = length_text(each.cloth.repeat, unit)
             out.append(f"Pieces that are sewn together lie alike in the repeat of {repeat} at their first notch.")
     return tuple(out)
+
+
+def _whole(placed: Placement) -> str:
+    """The name of what is cut, of a strip the name of the whole."""
+    return placed.piece.name.partition(", strip ")[0]
 
 
 def placed_words(lay: Lay, unit: str) -> tuple[PlacedWords, ...]:

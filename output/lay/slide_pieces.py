@@ -27,7 +27,7 @@ __all__ = ["slide_in"]
 
 _FINE: Final = 4.0  # mm that a row is high
 _COARSE: Final = 8.0
-_LAID_FINE: Final = 6  # orders that are laid in fine rows
+_LAID_FINE: Final = 4  # orders that are laid in fine rows
 _ROUNDING: Final = 1e-9
 
 _Order = tuple[tuple[int, int], ...]
@@ -145,32 +145,41 @@ def _choices(strips: Sequence[_Ways]) -> tuple[tuple[_Ways, ...], ...]:
 
 
 def _ways(piece: LayPiece, cloth: Spread, strip: Strip, high: float, filled: Rows) -> _Ways:
-    """Half a piece that is turned at the fold lies face down, so that it stays above."""
+    """The ways on one strip. Half a piece that is turned at the fold lies face down, so that it stays above."""
     import numpy as np
 
-    ways = [
+    ways = tuple(
         (turned, flipped)
         for turned in cloth.turns
         for flipped in ((turned != strip.mirrored,) if piece.on_fold else piece.flips)
-    ]
-    placements, lefts, rights = [], [], []
-    for turned, flipped in ways:
-        outline = Placement(piece, 0.0, 0.0, turned, flipped).outline
-        points = np.array([(p.x, -p.y if strip.mirrored else p.y) for p in outline])
-        left, bottom = points.min(axis=0)
-        points -= (left, bottom)
-        width, height = points.max(axis=0)
-        placements.append(Placement(piece, -left, -bottom, turned, flipped))
-        # rows begin a gap below the piece, and end a gap above it
-        bottoms: Rows = np.arange(math.ceil((height + 2.0 * cloth.gap) / high)) * high - cloth.gap
-        lefts.append(_reach(points, bottoms - cloth.gap, bottoms + high + cloth.gap)[0] - cloth.gap)
-        rights.append(_reach(points, bottoms, bottoms + high)[1])
+    )
+    what = ("ways", ways, strip.mirrored, cloth.gap, high)
+    profiles = piece.remembered(what, lambda: [_profile(piece, *way, strip, cloth.gap, high) for way in ways])
+    placements, lefts, rights = zip(*profiles, strict=True)
+    rows = len(lefts[0])
+    width, height = piece.remembered("size", lambda: (_length(piece), piece.across))
     first = math.ceil((cloth.bottom(on_fold=piece.on_fold) - cloth.bottom(on_fold=True)) / high - _ROUNDING)
-    last = first if piece.on_fold else math.floor((cloth.top - cloth.bottom(on_fold=True) - height) / high + _ROUNDING)
-    below = np.lib.stride_tricks.sliding_window_view(filled, len(bottoms), writeable=True)[
-        first : max(first, last) + 1, None
-    ]
-    return _Ways(piece, strip, tuple(placements), width, first, np.array(lefts), np.array(rights), below)
+    room = cloth.top - cloth.bottom(on_fold=True) - height
+    last = first if piece.on_fold else math.floor(room / high + _ROUNDING)
+    below = np.lib.stride_tricks.sliding_window_view(filled, rows, writeable=True)[first : max(first, last) + 1, None]
+    return _Ways(piece, strip, placements, width, first, np.array(lefts), np.array(rights), below)
+
+
+def _profile(
+    piece: LayPiece, turned: bool, flipped: bool, strip: Strip, gap: float, high: float
+) -> tuple[Placement, Rows, Rows]:
+    """A piece in one of its ways, moved to x = 0 and the lowest row, and its furthest left and right in each row."""
+    import numpy as np
+
+    outline = Placement(piece, 0.0, 0.0, turned, flipped).outline
+    points: Rows = np.array([(p.x, -p.y if strip.mirrored else p.y) for p in outline])
+    left, bottom = (float(least) for least in points.min(axis=0))
+    points = points - np.array((left, bottom))
+    # rows begin a gap below the piece, and end a gap above it
+    bottoms: Rows = np.arange(math.ceil((piece.across + 2.0 * gap) / high), dtype=np.float64) * high - gap
+    lefts, _ = _reach(points, bottoms - gap, bottoms + high + gap)
+    _, rights = _reach(points, bottoms, bottoms + high)
+    return Placement(piece, -left, -bottom, turned, flipped), lefts - gap, rights
 
 
 def _reach(points: Rows, low: Rows, high: Rows) -> tuple[Rows, Rows]:

@@ -26,7 +26,7 @@ from output.lay.lay_pieces import pieces_to_lay
 from output.lay.lay_values import FOLDS, Lay, LayPiece, Placement, Spread, Stretch
 from output.lay.lay_widths import known_lay, opened_out, usual_widths, width_table
 from output.lay.lay_words import lies_words, placed_words, width_text
-from output.lay.savings import best_savings, changes_to_try, least_changes_to_fit, try_changes
+from output.lay.savings import best_savings, changes_the_bill, changes_to_try, least_changes_to_fit, try_changes
 from output.lay.search_lay import search_lay
 from output.lay.solve_stretch import pack_closer, solve_strip
 from output.lay.verify_lay import faults_in_lay
@@ -377,3 +377,38 @@ def test_the_drawing_names_every_piece_and_says_how_the_cloth_lies() -> None:
     assert {each.piece for each in where} == {piece.name for piece in pattern_of("ferry-dress").pieces}
     assert {each.across for each in where if each.piece == "skirt front"} == {"on the fold"}
     assert all(math.isfinite(float(each.along.split()[0])) for each in where)
+
+
+def test_a_long_band_of_interfacing_is_joined_where_that_saves_cloth() -> None:
+    pattern, cloth = pattern_of("towpath-skirt"), Spread(900.0)
+    (whole,) = pieces_to_lay(pattern, cloth, "interfacing")
+    lay = find_lay(pattern, cloth, "interfacing")
+    strips = [placed for stretch in lay.stretches for placed in stretch.placements]
+    assert lay.length < 0.5 * (long := max(p.x for p in whole.outline) - min(p.x for p in whole.outline))
+    # laid end over end by 1 cm they are as long as the band, and as wide
+    lengths = [max(p.x for p in each.piece.outline) - min(p.x for p in each.piece.outline) for each in strips]
+    assert sum(lengths) - 10.0 * (len(strips) - 1) == pytest.approx(long)
+    assert all(each.piece.across == pytest.approx(whole.across) for each in strips)
+    assert f"The waistband is cut in {len(strips)} strips" in " ".join(lies_words(lay, "cm"))
+    assert faults_in_lay(opened_out(pattern, lay, "interfacing")) == ()
+
+
+def test_folded_double_two_pieces_can_lie_on_a_fold_beside_each_other() -> None:
+    (stretch,) = find_lay(pattern_of("ferry-dress"), Spread(1800.0, "double")).stretches
+    on_fold = {placed.piece.name: shape(placed).bounds for placed in stretch.placements if placed.piece.on_fold}
+    assert {low == pytest.approx(0.0) for _, low, _, _ in on_fold.values()} == {True, False}
+    assert all(low == pytest.approx(0.0) or high == pytest.approx(900.0) for _, low, _, high in on_fold.values())
+    for placed in stretch.placements:
+        _, low, _, high = shape(placed).bounds
+        assert high <= 440.0 + 1e-6 or low >= 460.0 - 1e-6  # none lies over the selvedges in the middle
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_only_what_changes_the_bill_is_told(name: str) -> None:
+    pattern, cloth = pattern_of(name), Spread(1400.0)
+    best = known_lay(pattern, cloth, "shell", "cm")
+    tried = best_savings(best, try_changes(pattern, cloth, unit="cm"))
+    told = changes_the_bill(tried, best, 0.03, "cm")
+    for each in tried:
+        less = length_to_buy(each.lay.length, 0.03, "cm") < length_to_buy(best.length, 0.03, "cm")
+        assert (each in told) is less
