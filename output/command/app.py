@@ -92,11 +92,12 @@ def _new(given: Given) -> Answer:
 
 
 def _lay(given: Given) -> Answer:
-    from output.command.lay import laid, read_wishes
+    from output.command.lay import read_wishes
+    from output.command.lay_nest import laid_in_each_size
 
     asked = given.options
     wishes = read_wishes(asked)
-    return laid(given.path, wishes, to=_folder(asked.to), unit=_unit(asked.unit), quiet=asked.json)
+    return laid_in_each_size(given.path, wishes, to=_folder(asked.to), unit=_unit(asked.unit), quiet=asked.json)
 
 
 def _unit(text: str | None) -> str | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -21,6 +21,7 @@ from drafting.pattern import Pattern
 from drafting.pattern.text import from_json, to_json
 from drafting.reading.units import NotRead, printable, sentence_in
 from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, on_paper
+from output.api.laying import to_buy
 from output.api.making import Draft
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
@@ -124,7 +125,8 @@ def draft_to_folder(
     brief = tuple((*since_last_briefly(changed), *way) for way in ways)
 
     def data() -> dict[str, object]:
-        return {**pattern_data(whole), "folder": str(folder), "files": names}
+        bought = [asdict(each) for each in to_buy(whole.draft)]
+        return {**pattern_data(whole), "to_buy": bought, "folder": str(folder), "files": names}
 
     return Answer(status_of(whole.results), said, data, brief)
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from blocks.garment import Garment
 from drafting.errors import Problem, meant
 from drafting.fit.cloth import CLOTH_REPEATS, CLOTH_WIDTHS
 from drafting.reading.read_table import refuse
@@ -29,7 +30,7 @@ from output.lay.savings import CUT_SINGLY, Saving, changes_the_bill
 from output.report.cloth_tables import places_table, savings_table, widths_table
 from output.report.tables import Passage, Said
 
-__all__ = ["Wishes", "laid", "read_wishes"]
+__all__ = ["Wishes", "garment_to_lay", "laid", "read_wishes"]
 
 _LESSER = 2.0  # seconds for lining and interfacing
 _MOST_SECONDS = 3600
@@ -63,7 +64,7 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
     """
     folder = to if to is not None else Path(f"{path.stem}-lay")
     with progress(watched=not quiet) as tell:
-        drafted = _drafted(path, wishes, unit)
+        drafted = make_garment(garment_to_lay(path, wishes, unit)).draft
         materials = materials_of(drafted)
         found: list[LaidCloth] = []
         saving: tuple[Saving, ...] = ()
@@ -137,14 +138,14 @@ def _with_unit(option: str, text: str) -> str:
     return f'Write the number in figures: --{option} "{example}".'
 
 
-def _drafted(path: Path, wishes: Wishes, unit: str | None) -> Draft:
-    """The garment drafted, with what the command line says of its cloth."""
+def garment_to_lay(path: Path, wishes: Wishes, unit: str | None) -> Garment:
+    """The garment of a file, with what the command line says of its cloth."""
     garment = read_order(path, None, unit)
     cloth = replace(garment.cloth, one_way=garment.cloth.one_way or wishes.one_way)
     for name in ("width", "repeat"):
         if getattr(wishes, name) is not None:
             cloth = replace(cloth, **{name: getattr(wishes, name)})
-    return make_garment(replace(garment, cloth=cloth)).draft
+    return replace(garment, cloth=cloth)
 
 
 def _title(each: LaidCloth) -> str:

@@ -10,7 +10,6 @@ from pathlib import Path
 from textwrap import wrap
 from typing import Final
 
-from drafting.body.person import read_person
 from drafting.body.terms import BASICS, BODY_KINDS, MEASUREMENTS, limits, measurement
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
@@ -228,9 +227,10 @@ def _is_person(path: Path) -> bool:
 
 
 def _unit_of(path: Path) -> str:
+    """What a person's file is written in, whatever else is wrong with it."""
     try:
-        return read_person(path).unit
-    except InputProblems:
+        return parse_file_unit(load_toml(path).get("unit"))
+    except (InputProblems, NotRead):
         return "cm"
 
 

@@ -25,7 +25,7 @@ _ZIPS_CM: Final = (10, 12, 15, 18, 20, 22, 25, *range(30, 85, 5))
 _ZIPS_IN: Final = (4, 5, 6, 7, 8, 9, *range(10, 32, 2))
 """Lengths in which zips are sold (common practice, from memory); the next longer one is made shorter."""
 
-_LONGER: Final = 2.0  # mm by which an opening may be longer than its zip
+_LONGER: Final = 3.0  # mm by which an opening may be longer than its zip: one of 18 cm is sold as 7 in too
 
 _TAPE_CM: Final = 100.0
 _TAPE_IN: Final = 9.0 * MM_PER_INCH  # a quarter of a yard

@@ -98,6 +98,10 @@ def test_the_cloth_of_the_file_does_what_it_says(capsys: Capsys, tmp_path: Path)
         ),
         (("--time", "soon"), 'lay --time: read "soon", expected seconds, from 0 to 3600'),
         (("--width", "30 cm"), "Take cloth at least"),
+        (("--width", "45"), 'Write its unit as well: --width "45 cm" or --width "45 in".'),
+        (("--width", "-140cm"), 'lay --width: read "-140cm", expected a width that does not begin with a dash'),
+        (("--have", "0 m"), 'lay --have: read "0 m", expected a length from 1.0 cm to'),
+        (("--have", "one yard"), 'Write the number in figures: --have "1 yd".'),
     ],
 )
 def test_what_cannot_be_is_said_kindly(words: tuple[str, ...], said: str, capsys: Capsys) -> None:
@@ -129,3 +133,15 @@ def test_the_report_shows_the_lay_and_how_much_and_is_the_same_every_time(capsys
     section = page[page.index("<h2>How much cloth</h2>") :]
     for said in ("<h3>Shell</h3>", "<h3>Interfacing</h3>", "How much to buy, by width", "The pieces on the shell"):
         assert said in section
+
+
+def test_a_nest_is_laid_in_every_size_and_told_in_one_table(capsys: Capsys, tmp_path: Path) -> None:
+    nest = Path(__file__).parents[2] / "outside" / "nest.toml"
+    told = json.loads(ran(capsys, "lay", nest, "--json", "--to", "laid").out)["sizes"]
+    assert list(told) == ["84", "92", "100"]
+    lengths = [cloths[0]["to_buy"] for cloths in told.values()]
+    assert lengths == sorted(lengths)
+    assert (tmp_path / "laid" / "size-92" / "shell.svg").read_text().startswith("<svg")
+    assert "size 92" in ran(capsys, "lay", nest, "--to", "again").out
+    refused = ran(capsys, "lay", nest, "--have", "2 m")
+    assert (refused.status, "Lay the size you will sew" in " ".join(refused.err.split())) == (2, True)

@@ -15,7 +15,7 @@ from shapely import Polygon, affinity, union_all
 
 from drafting.errors import InputProblems
 from drafting.geometry import Point
-from drafting.pattern import Cut, Pattern, Role, with_pieces
+from drafting.pattern import Pattern, with_pieces
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import sewn_piece
 from output.api import draft, read_garment
@@ -26,7 +26,6 @@ from output.lay.lay_pieces import pieces_to_lay
 from output.lay.lay_values import FOLDS, Lay, LayPiece, Placement, Spread, Stretch
 from output.lay.lay_widths import known_lay, opened_out, usual_widths, width_table
 from output.lay.lay_words import lies_words, placed_words, width_text
-from output.lay.savings import best_savings, changes_the_bill, changes_to_try, least_changes_to_fit, try_changes
 from output.lay.search_lay import search_lay
 from output.lay.solve_stretch import pack_closer, solve_strip
 from output.lay.verify_lay import faults_in_lay
@@ -315,51 +314,6 @@ def test_stopping_the_search_gives_the_best_so_far(monkeypatch: pytest.MonkeyPat
     assert search_lay(pattern, Spread(1400.0), seconds=300.0).length == begun.length
 
 
-def test_every_saving_is_a_whole_lay_and_counted_right() -> None:
-    pattern, cloth = pattern_of("slipway-skirt"), Spread(900.0)
-    words = " ".join(change.words for change in changes_to_try(pattern, cloth, "cm"))
-    for said in ("cut singly", "fold the cloth across", "facings", "hems of", "skirt back"):
-        assert said in words
-    best = find_lay(pattern, cloth, tries=40)
-    found = best_savings(best, try_changes(pattern, cloth, unit="cm"))
-    assert found
-    for each in found:
-        assert faults_in_lay(each.lay) == ()
-        assert each.saved == pytest.approx(best.length - each.lay.length)
-    assert [each.saved for each in found] == sorted((each.saved for each in found), reverse=True)
-
-
-def test_what_is_no_shorter_than_the_lay_shown_saves_nothing() -> None:
-    pattern, cloth = pattern_of("slipway-skirt"), Spread(900.0)
-    tried = try_changes(pattern, cloth, unit="cm")
-    shortest = min((each.quick for each in tried), key=lambda lay: lay.length)
-    assert best_savings(shortest, tried) == ()
-
-
-def test_what_makes_it_fit_is_found_or_said_not_to_be() -> None:
-    pattern, cloth = pattern_of("ferry-dress"), Spread(1120.0)
-    before = find_lay(pattern, cloth, tries=40)
-    fits = least_changes_to_fit(pattern, cloth, before.length - 300.0, unit="cm")
-    assert fits is not None
-    assert fits.lay.length <= before.length - 300.0
-    assert faults_in_lay(fits.lay) == ()
-    assert least_changes_to_fit(pattern, cloth, 500.0, unit="cm") is None
-
-
-def test_a_seam_in_place_of_a_fold_adds_its_allowance_on_both_sides() -> None:
-    pattern = pattern_of("towpath-skirt")
-    change = next(each for each in changes_to_try(pattern, Spread(1400.0), "cm") if "seam in place" in each.words)
-    name = next(piece.name for piece in pattern.pieces if piece.cut.fold)
-    seamed = change.alter(pattern).piece(name)
-    assert seamed.cut == Cut(2, mirror=True)
-    assert not any(edge.role is Role.FOLD for edge in seamed.edges)
-    wide = {
-        each.name: each.across for each in pieces_to_lay(change.alter(pattern), Spread(1400.0)) if each.name == name
-    }
-    was = next(each.across for each in pieces_to_lay(pattern, Spread(1400.0)) if each.name == name)
-    assert wide[name] == pytest.approx(was + 15.0, abs=0.1)
-
-
 def test_the_drawing_names_every_piece_and_says_how_the_cloth_lies() -> None:
     lay = find_lay(pattern_of("ferry-dress"), Spread(1400.0, one_way=True), tries=3)
     drawing = lay_svg(lay, "Ferry dress", "cm")
@@ -401,14 +355,3 @@ def test_folded_double_two_pieces_can_lie_on_a_fold_beside_each_other() -> None:
     for placed in stretch.placements:
         _, low, _, high = shape(placed).bounds
         assert high <= 440.0 + 1e-6 or low >= 460.0 - 1e-6  # none lies over the selvedges in the middle
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_only_what_changes_the_bill_is_told(name: str) -> None:
-    pattern, cloth = pattern_of(name), Spread(1400.0)
-    best = known_lay(pattern, cloth, "shell", "cm")
-    tried = best_savings(best, try_changes(pattern, cloth, unit="cm"))
-    told = changes_the_bill(tried, best, 0.03, "cm")
-    for each in tried:
-        less = length_to_buy(each.lay.length, 0.03, "cm") < length_to_buy(best.length, 0.03, "cm")
-        assert (each in told) is less

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
+import pytest
+
 from output.api import draft, pdf, read_garment, report
-from output.api.laying import to_buy
+from output.api.laying import lay, materials_of, to_buy
+from output.lay.how_much import shop_length
 from tests.outside.read_pdf import text_of
 
 SKIRT = Path(__file__).parents[3] / "examples" / "garments" / "slipway-skirt.toml"
@@ -27,3 +31,14 @@ def test_the_first_sheet_says_how_much_to_buy_as_the_report_does() -> None:
         assert each.how_much in page
     # in the report the same length stands in the row of that width, folded lengthwise
     assert re.search(rf">140(?:\.0)? cm</t[hd]><td[^>]*>{re.escape(shell.how_much)}<", page)
+
+
+@pytest.mark.parametrize("unit", ["cm", "in"])
+@pytest.mark.parametrize("path", sorted(SKIRT.parent.glob("*.toml")), ids=lambda path: path.stem)
+def test_the_lay_by_itself_and_the_list_tell_one_length(path: Path, unit: str) -> None:
+    ordered = read_garment(path)
+    drafted = draft(replace(ordered, wearer=replace(ordered.wearer, unit=unit)))
+    told = {each.kind: each.how_much for each in to_buy(drafted)}
+    for material in materials_of(drafted):
+        assert told[material] == shop_length(lay(drafted, material).to_buy, unit)
+    assert unit == "cm" or not any(re.search(r"\d (cm|mm|m)\b", each.line) for each in to_buy(drafted))
