@@ -50,7 +50,7 @@ export class Piece {
     this.#edgesOf = null;
     this.#draw(data.outline, data.lines, data.before);
     put(this.#paths.bad, "d", data.edges.filter((edge) => edge.fails).map((edge) => edge.d).join(""));
-    const changed = data.new ? ", new" : data.before ? ", changed by the last step" : "";
+    const changed = data.new ? ", new" : data.before ? ", changed" : "";
     put(this.group, "aria-label", `${data.name}, ${data.cut}${changed}`);
     this.group.classList.toggle("new", data.new);
   }

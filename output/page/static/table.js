@@ -57,12 +57,13 @@ export class Table {
     this.garment = garment;
     this.host = host;
     host.append(
-      (this.slipHost = div("slip")),
+      (this.slipRoom = div("slip-room")),
       (this.lay = div("lay")),
       (this.edgesHost = div("edges")),
       (this.foot = div("table-foot")),
       (this.coinHost = div("coin")),
     );
+    this.slipRoom.append((this.slipHost = div("slip")));
     this.svg = svg("svg", { role: "group", "aria-label": "The pieces, true to each other" }, this.lay);
     const hatch = svg("pattern", { id: "hatch", width: 8, height: 8, patternUnits: "userSpaceOnUse" }, svg("defs", {}, this.svg));
     svg("line", { x1: 0, y1: 0, x2: 0, y2: 8, class: "hatch", "stroke-width": 3 }, hatch);
@@ -233,10 +234,10 @@ export class Table {
     this.#room = { width, height };
     const turned = was.width && Math.abs(Math.log((width / height) / (was.width / was.height)));
     if (!was.width || (turned > 0.15 && !this.chosen)) this.#first = null;
-    this.#place();
+    this.#place({ fit: true });
   }
 
-  #place({ glide = false } = {}) {
+  #place({ fit = false, glide = false } = {}) {
     const { width, height } = this.#room;
     if (!width || !height || !this.#pieces.size) return;
     const first = !this.#first;
@@ -244,11 +245,9 @@ export class Table {
     const { origins, box } = placed(this.#first, this.#boxes(this.#first.writing));
     for (const [name, piece] of this.#pieces) piece.place(origins[name]);
     this.box = box;
-    if (this.camera.whole && (first || glide || this.#whole !== this.camera.whole)) this.#fit(glide);
+    if (this.camera.whole && (first || fit || glide)) this.#fit(glide);
     else this.#seen();
   }
-
-  #whole = true;
 
   /** The boxes of the pieces with so many mm of writing under each. */
   #boxes(writing) {
