@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drafting.fit.ease import EASE_WHERE, EASE_WORDS
 from drafting.reading.options import Value
-from drafting.reading.units import length_text, parse_length, percent, sentence_in
+from drafting.reading.units import length_text, length_unit, parse_length, percent, sentence_in
 from output.report.tables import counted
 
 __all__ = [
@@ -12,6 +12,7 @@ __all__ = [
     "EASE_WORDS",
     "counted",
     "length_text",
+    "length_unit",
     "other_unit",
     "parse_length",
     "percent",

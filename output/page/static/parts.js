@@ -1,7 +1,9 @@
 // Small things that every question of the sheet is made of: fields, choices, sliders, notes with buttons.
 
-import { Component, html, useEffect, useRef, useState } from "./vendor/preact-htm.js";
+import { Component, html, useEffect, useLayoutEffect, useRef, useState } from "./vendor/preact-htm.js";
 import { completed, read, writtenAs } from "./lengths.js";
+
+const RESTS = 200; // milliseconds after which a hand rests
 
 /** A part of the sheet that is drawn again only when something it is given has changed. */
 export class Still extends Component {
@@ -40,6 +42,7 @@ export function useRun(name) {
 export function Typed({ id, text, label, send, attempt, below, hers = true, wide, bad, placeholder, refused }) {
   const [typed, setTyped] = useState(null);
   const timer = useRef(0);
+  const sent = useRef(null);
   useEffect(() => () => clearTimeout(timer.current), []);
   useEffect(() => {
     if (!refused) setTyped((now) => (now !== null && document.activeElement?.id !== id ? null : now));
@@ -48,6 +51,8 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, wide
     clearTimeout(timer.current);
     if (typed === null) return;
     if (typed.trim() === String(text).trim()) return setTyped(null);
+    if (refused && sent.current === typed) return; // it was refused already
+    sent.current = typed;
     await send(typed);
   };
   const keys = (event) => {
@@ -102,29 +107,46 @@ export function Field({ field, unit, bare, id, label, send, attempt, bad, refuse
 }
 
 /**
- * A slider with marks in her unit. While it is drawn nothing of it moves under her hand but the thumb.
+ * A slider with marks in her unit. While it is drawn nothing of it moves under her hand but the thumb, whatever is
+ * answered meanwhile.
  * attempt(value), send(value): the value as it is written in the file
  */
 export function Slider({ field, unit, id, label, attempt, send, cannot }) {
+  const slider = useRef(null);
+  const hand = useRef(0); // how many of her moves are not answered yet
   const [held, setHeld] = useState(null);
   const [frozen, setFrozen] = useState(null);
   const scale = frozen ?? field.scale;
-  const value = held ?? field.value ?? Math.max(scale.low, 0);
-  const text = writtenAs(field.kind, value, unit);
-  useEffect(() => setHeld(null), [field.value]);
+  const stands = field.value ?? Math.max(scale.low, 0);
+  useLayoutEffect(() => {
+    if (!hand.current) slider.current.value = stands;
+  }, [stands, scale.low, scale.high, held]);
+  const typed = (event) => writtenAs(field.kind, Number(event.target.value), unit);
+  const rest = useRef(0);
   const input = (event) => {
-    if (!frozen) setFrozen(scale);
-    setHeld(Number(event.target.value));
-    attempt(writtenAs(field.kind, Number(event.target.value), unit));
+    clearTimeout(rest.current);
+    hand.current += 1;
+    setFrozen((now) => now ?? scale);
+    setHeld(typed(event));
+    attempt(typed(event));
   };
-  const change = async (event) => {
-    await send(writtenAs(field.kind, Number(event.target.value), unit));
-    setFrozen(null);
+  // a run of arrow keys is written when it rests, one drag when it ends
+  const change = (event) => {
+    const [moves, value] = [hand.current, typed(event)];
+    clearTimeout(rest.current);
+    rest.current = setTimeout(async () => {
+      await send(value);
+      if (hand.current !== moves) return;
+      hand.current = 0;
+      setFrozen(null);
+      setHeld(null);
+    }, RESTS);
   };
   const part = (at) => Math.min(1, Math.max(0, (at - scale.low) / (scale.high - scale.low)));
+  const shown = held ?? writtenAs(field.kind, stands, unit);
   return html`<div class="slide">
     ${(cannot ?? []).filter(([from, to]) => part(to) > part(from)).map(([from, to]) => html`<span class="cannot" ref=${(node) => node && Object.assign(node.style, { left: `${100 * part(from)}%`, width: `${100 * (part(to) - part(from))}%` })} />`)}
-    <input type="range" id=${id} min=${scale.low} max=${scale.high} step=${scale.step} value=${value} aria-label=${label} aria-valuetext=${String(text)} onInput=${input} onChange=${change} />
+    <input type="range" ref=${slider} id=${id} min=${scale.low} max=${scale.high} step=${scale.step} aria-label=${label} aria-valuetext=${read(shown)} onInput=${input} onChange=${change} />
     <${Marks} scale=${scale} kind=${field.kind} unit=${unit} />
   </div>`;
 }
@@ -152,7 +174,7 @@ export function Offers({ offers, take, main }) {
 export function Refusal({ problems, take }) {
   if (!problems.length) return null;
   return html`<div class="refusal" role="group" aria-label="What cannot be had">
-    ${problems.map((each) => html`<div>${each.sentences.map((sentence, place) => html`<p>${place === 0 && html`<b>That cannot be had. The pieces stand as they were.</b>`}${read(sentence)}</p>`)}
-      <div class="row"><${Offers} offers=${each.offers} take=${take} /></div></div>`)}
+    ${problems.map((each) => html`<div>${each.sentences.map((sentence, place) => html`<p>${place === 0 && html`<b>${each.cannot ? "That cannot be had." : "That cannot be used."} The pieces stand as they were.</b>`}${read(sentence)}</p>`)}
+      ${each.offers.length > 0 && html`<div class="row"><${Offers} offers=${each.offers} take=${take} /></div>`}</div>`)}
   </div>`;
 }

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from typing import Any, Final
 
 from output.api.steps import (
@@ -63,21 +64,32 @@ def order(shown: Shown) -> Data:
 
 def more(shown: Shown) -> Data:
     """Everything that can be changed: alter, title, about, layer, words to find it by, the fields it has."""
-    pattern, unit = shown.draft.pattern, shown.unit
-    found = []
-    for entry in alteration_list():
-        step = written_step({"alter": entry.name}, unit=unit)
-        found.append(
+    pattern = shown.draft.pattern
+    return {
+        "more": [
+            entry
+            | {"fields": [field | {"choices": field["choices"] or _names(field, pattern, "")} for field in fields]}
+            for entry, fields in _listed(shown.unit)
+        ]
+    }
+
+
+@cache
+def _listed(unit: str) -> tuple[tuple[Data, tuple[Data, ...]], ...]:
+    """What is said of each alteration on any garment, and its fields."""
+    return tuple(
+        (
             {
                 "alter": entry.name,
                 "title": _title(entry.name),
                 "about": sentence_in(unit, entry.about),
                 "layer": str(entry.layer),
                 "words": list(other_words(entry.name)),
-                "fields": _fields(step, pattern, unit, ""),
-            }
+            },
+            tuple(_fields(written_step({"alter": entry.name}, unit=unit), unit)),
         )
-    return {"more": found}
+        for entry in alteration_list()
+    )
 
 
 def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, moves: Sequence[Any]) -> Data:
@@ -97,8 +109,12 @@ def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, 
         "about": sentence_in(unit, step.entry.about) if step.entry else "",
         "in_use": table.get("in_use") is not False,
         "fields": [
-            field | {"asked": asked_text(shown, "garment", "step", place, field["key"])}
-            for field in _fields(step, stage, unit, piece)
+            field
+            | {
+                "choices": field["choices"] or _names(field, stage, piece),
+                "asked": asked_text(shown, "garment", "step", place, field["key"]),
+            }
+            for field in _fields(step, unit)
         ],
         "moved": [_moved(each, unit) for each in lengths[:_SEVERAL]],
         "more": max(0, len(lengths) - _SEVERAL),
@@ -110,19 +126,16 @@ def _title(word: str) -> str:
     return word[:1].upper() + word[1:]
 
 
-def _fields(step: WrittenStep, pattern: Any, unit: str, piece: str) -> list[Data]:
-    return [
-        field_of(
-            each.option,
-            each.key,
-            each.written,
-            each.value if each.written is not None or not step.problems else None,
-            unit,
-            names_for(each.option.name, pattern, piece) if each.option.kind == "text" else (),
-        )
-        for each in step.options
-        if not each.is_told and each.option.name != "drafted_gap"
-    ]
+def _fields(step: WrittenStep, unit: str) -> Iterator[Data]:
+    for each in step.options:
+        if not each.is_told and each.option.name != "drafted_gap":
+            value = each.value if each.written is not None or not step.problems else None
+            yield {"option": each.option.name, **field_of(each.option, each.key, each.written, value, unit)}
+
+
+def _names(field: Data, pattern: Any, piece: str) -> list[str]:
+    """What there is to choose from on a pattern, where the option names something of it."""
+    return list(names_for(field["option"], pattern, piece)) if field["kind"] == "text" else []
 
 
 def _moved(each: Any, unit: str) -> Data:

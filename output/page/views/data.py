@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from output.api.wording import length_text, other_unit
+from output.api.wording import length_text, length_unit, other_unit
 
 __all__ = ["Data", "bare_unit", "both_units", "written_tables"]
 
@@ -13,9 +13,14 @@ Data = dict[str, Any]
 """What can be written as JSON."""
 
 
-def both_units(mm: float | None, unit: str) -> tuple[str, str]:
-    """A length in her unit, and small beside it in the other; two empty texts for none."""
-    return ("", "") if mm is None else (length_text(mm, unit), length_text(mm, other_unit(unit)))
+def both_units(mm: float | None, unit: str, written: object = None) -> tuple[str, str]:
+    """A length in her unit, and small beside it in the other; two empty texts for none.
+
+    written: what stands in the file; where that shows a unit, the other one is the other of that
+    """
+    if mm is None:
+        return "", ""
+    return length_text(mm, unit), length_text(mm, other_unit(length_unit(written) or unit))
 
 
 def bare_unit(table: Mapping[str, Any]) -> str | None:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from typing import Any, Final, Protocol
 
-from output.api.wording import length_text, other_unit, value_text
-from output.page.views.data import Data
+from output.api.wording import value_text
+from output.page.views.data import Data, both_units
 from output.page.views.shown import Shown
 
 __all__ = ["OptionLike", "asked_text", "field_of", "scale_of", "typed_text"]
@@ -36,13 +35,12 @@ class OptionLike(Protocol):
     def choices(self) -> tuple[str, ...]: ...
 
 
-def field_of(option: OptionLike, key: str, written: object, value: Any, unit: str, names: Sequence[str] = ()) -> Data:
+def field_of(option: OptionLike, key: str, written: object, value: Any, unit: str) -> Data:
     """A field.
 
     key:     what it is called in the file; name: the same in words
     written: what stands in the file; None where nothing does
     value:   that as it was read, or what stands for it: mm, a fraction of one, degrees, a text, yes or no
-    names:   what there is to choose from, beside the option's own choices
     The data: `text` is what she wrote, or what stands for it, `hers` whether she wrote it, `other` a length in the
     other unit; `low` and `high` are all that may be asked for, `scale` what a slider shows of it, with its `step`, in
     the unit of `value`; None where there is nothing to slide.
@@ -60,12 +58,12 @@ def field_of(option: OptionLike, key: str, written: object, value: Any, unit: st
         "hers": written is not None,
         "text": typed_text(written) if written is not None else value_text(value, option.kind, unit),
         "value": value,
-        "other": length_text(number, other_unit(unit)) if is_length and number is not None else "",
+        "other": both_units(number, unit, written)[1] if is_length else "",
         "default": "" if required else value_text(default, option.kind, unit),
         "low": option.low,
         "high": option.high,
         "scale": scale_of(option, number, unit),
-        "choices": list(dict.fromkeys([*option.choices, *names])),
+        "choices": list(option.choices),
     }
 
 

@@ -54,7 +54,7 @@ def who(shown: Shown) -> Data:
 
 def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown) -> Data:
     about = row.about
-    text, other = both_units(row.mm, shown.unit)
+    text, other = both_units(row.mm, shown.unit, typed.get(word or ""))
     source = row.source if word or row.source != "measured" or not shown.person else "worked out"
     return {
         "key": about.key,

@@ -39,11 +39,11 @@ def test_her_own_writing_stands_in_the_fields_as_she_wrote_it(tmp_path: Path) ->
     shown = shown_text(tmp_path, DRESS + '[[step]]\nalter = "lengthen"\npiece = "sleeve"\nby = "1 1/2 in"\n')
     rows = who(shown)["rows"]
     waist, neck = by_key(rows, "waist_girth"), by_key(rows, "neck_base_girth")
-    assert (waist["text"], waist["hers"], waist["other"]) == ("29 1/2 in", True, "29 1/2 in")
+    assert (waist["text"], waist["hers"], waist["other"]) == ("29 1/2 in", True, "74.9 cm")
     assert (neck["hers"], neck["from"]) == (False, "estimated")
     assert neck["off"].endswith(" cm")
     by = by_key(changed(shown)["cards"][0]["fields"], "by")
-    assert (by["text"], by["value"], by["other"]) == ("1 1/2 in", pytest.approx(38.1), "1 1/2 in")
+    assert (by["text"], by["value"], by["other"]) == ("1 1/2 in", pytest.approx(38.1), "3.8 cm")
 
 
 def test_just_one_guessed_length_is_worth_measuring_next(tmp_path: Path) -> None:
