@@ -203,7 +203,7 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         **dict.fromkeys(
             ("short sleeve", "cap sleeve", "elbow sleeve", "three quarter sleeve"),
-            "A sleeve that ends above the elbow is not made yet. To shorten it below the elbow write "
+            "A sleeve that ends above the elbow is not drawn yet. To shorten it below the elbow write "
             'alter = "shorten", piece = "sleeve" and by = how much.',
         ),
         **dict.fromkeys(

@@ -21,7 +21,8 @@ def test_a_waist_with_its_darts_closed_is_one_line(bust: int) -> None:
         lines = {edge.name: line for edge, line in shape.edges}
         waist = [lines[edge.name] for edge in edges_at(piece, Place.WAIST)]
         for one, other in pairwise(waist):
-            assert distance(one[-1], other[0]) == pytest.approx(0.0, abs=0.5), piece.name
+            # mm: in a picture of a whole garment less than a line is wide
+            assert distance(one[-1], other[0]) == pytest.approx(0.0, abs=1.0), piece.name
 
 
 def test_a_gathered_skirt_is_as_wide_at_its_waist_as_it_is_sewn_and_shows_its_folds() -> None:

@@ -59,6 +59,7 @@ from drafting.pattern import (
     MarkLine,
     Notch,
     Piece,
+    Place,
     Role,
     closed,
     dart_mouth,
@@ -225,7 +226,10 @@ def _redrawn(
     if not crosses(edge, move.cut):
         step = move.step(edge.start)
         return edge if step == _STAY else edge.moved(shift(step)), []
-    splined = stretched_spline(edge, [from_start(edge, notch.station) for notch in own], marks, move.along, move.point)
+    notched = [from_start(edge, notch.station) for notch in own]
+    # an underarm seam cut below its last mark stays as it was above: it comes down aslant, and would waver all along
+    low = edge.place is Place.UNDERARM and not any(move.cut.below(line.start) for line in marks)
+    splined = None if low else stretched_spline(edge, notched, marks, move.along, move.point)
     if splined is not None:
         return splined
     curves: list[Curve] = []
@@ -358,7 +362,11 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
         is_sleeve = bool(lines_at(piece, Level.ELBOW, Level.LENGTHEN_ABOVE_ELBOW))
-        short = ". A sleeve that ends above the elbow is not made yet" if is_sleeve else ""
+        short = (
+            ". A sleeve that ends above the elbow is not drawn yet: cut it off where you like, square to its seams"
+            if is_sleeve
+            else ""
+        )
         raise NotAPattern(
             piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}"
         )

@@ -324,3 +324,11 @@ def test_no_more_is_taken_out_than_could_be_let_in_again_under_a_hollow_wrist() 
     assert furthest(apply_step(short, Lengthen("sleeve", 94.0)), blouse()) < 1e-6
     with pytest.raises(StepRefused, match='"wrist" would come to lie over the line'):
         apply_step(blouse(), Lengthen("sleeve", -95.0))
+
+
+@pytest.mark.parametrize("by", [-90.0, -75.0, -50.0, -25.0, 25.0, 50.0, 100.0])
+def test_a_sleeve_shortened_or_lengthened_below_the_elbow_has_even_seams(by: float) -> None:
+    for base in dresses():
+        after = apply_step(base, Lengthen("sleeve", by))
+        wavers = [each for each in run_checks(after) if each.where.startswith("sleeve underarm seam")]
+        assert not [each.remedy for each in wavers if each.code == "curves-even" and each.verdict is not Verdict.PASS]
