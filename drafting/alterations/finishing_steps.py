@@ -45,7 +45,7 @@ def apply_in_order(pattern: Pattern, alteration: Alteration, table: AlterationTa
 
     def taken(step: Alteration) -> Pattern:
         every = (*steps[:-1], step)
-        bare, before = _taken(unfinished, [every[place] for place in order], step, table)
+        bare, before = _steps_taken(unfinished, [every[place] for place in order], step, table)
         return replace(parts_drawn(step, bare, pattern), unfinished=before)
 
     return with_remedies(alteration, taken)
@@ -76,7 +76,7 @@ def _belongs_last(steps: Sequence[Alteration], table: AlterationTable) -> bool:
     return all(step.name in table.names for step in steps) and order_of_steps(steps, table)[-1] == len(steps) - 1
 
 
-def _taken(
+def _steps_taken(
     unfinished: Pattern, steps: Sequence[Alteration], new: Alteration, table: AlterationTable
 ) -> tuple[Pattern, Pattern]:
     """The pattern after the steps, no part drawn, and the unfinished pattern, which has a step that is not finishing.

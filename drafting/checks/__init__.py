@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from drafting.checks.allowances import look_at_ends, look_at_marks, look_at_turned
+from drafting.checks.allowances import look_at_allowance_ends, look_at_marks, look_at_turned_in
 from drafting.checks.base import (
     Allowed,
     Check,
@@ -23,13 +23,13 @@ from drafting.checks.base import (
 from drafting.checks.buttons import look_at_buttons
 from drafting.checks.corners import look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
-from drafting.checks.darts import look_at_legs, look_at_long, look_at_wide
+from drafting.checks.darts import look_at_dart_legs, look_at_dart_lengths, look_at_dart_widths
 from drafting.checks.grain import look_at_grain
 from drafting.checks.hems import look_at_hems
 from drafting.checks.neck import look_at_neck
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.seams import look_at_lengths, look_at_notches
-from drafting.checks.unsewn import look_at_sewn
+from drafting.checks.unsewn import look_at_unsewn_edges
 from drafting.checks.wearing import look_at_ease, look_at_getting_in
 from drafting.pattern import Pattern
 
@@ -52,18 +52,18 @@ __all__ = [
 
 CHECKS: Final = check_table(
     Check("seam-length", "seam length", "Both sides of every seam are as long as they are to be.", look_at_lengths),
-    Check("edges-sewn", "sewn edges", "Every edge that is to be sewn is sewn to something.", look_at_sewn),
+    Check("edges-sewn", "sewn edges", "Every edge that is to be sewn is sewn to something.", look_at_unsewn_edges),
     Check("notches-meet", "notches", "Notches meet when a seam is walked from its start.", look_at_notches),
-    Check("dart-legs", "dart legs", "The two legs of every dart are equal.", look_at_legs),
-    Check("dart-wide", "dart width", "No dart is too wide to be sewn as one.", look_at_wide),
-    Check("dart-long", "dart length", "Every dart is longer than it is wide.", look_at_long),
+    Check("dart-legs", "dart legs", "The two legs of every dart are equal.", look_at_dart_legs),
+    Check("dart-wide", "dart width", "No dart is too wide to be sewn as one.", look_at_dart_widths),
+    Check("dart-long", "dart length", "Every dart is longer than it is wide.", look_at_dart_lengths),
     Check("corners-true", "corners", "Lines run on straight over seams, darts and centre lines.", look_at_corners),
     Check("bends-allowed", "bends", "No line bends tighter than its allowance lets it.", look_at_bends),
     Check(
         "curves-even", "curves", "No line wavers; an armhole is level and round below, a neck no slot.", look_at_shapes
     ),
-    Check("turned-in-lies", "turned in", "Hems, turned openings and darts lie on the cloth.", look_at_turned),
-    Check("allowance-ends", "allowance ends", "Cut edges of a seam can be laid together.", look_at_ends),
+    Check("turned-in-lies", "turned in", "Hems, turned openings and darts lie on the cloth.", look_at_turned_in),
+    Check("allowance-ends", "allowance ends", "Cut edges of a seam can be laid together.", look_at_allowance_ends),
     Check("notch-marks", "notch marks", "Notches stand apart, each where it can be seen.", look_at_marks),
     Check("hems-alike", "hems", "Hems that run on over a seam are as deep as each other.", look_at_hems),
     Check("buttons-clear", "buttons", "Buttons lie clear of the seams and edges beside them.", look_at_buttons),

@@ -16,7 +16,7 @@ from drafting.pattern.cutting import mouth_lies
 from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
 from drafting.pattern.seam_ends import SeamEnd, seam_ends
 
-__all__ = ["ENDS", "TURNED", "look_at_ends", "look_at_marks", "look_at_turned"]
+__all__ = ["ENDS", "TURNED", "look_at_allowance_ends", "look_at_marks", "look_at_turned_in"]
 
 TURNED: Final = 0.015
 """The share of its fold by which the raw edge of what is turned in may be longer or shorter than the fold: more has to
@@ -38,7 +38,7 @@ _OFF_THE_LINE: Final = 1e-3
 """mm off its own sewing line from which a notch looks for what might cut it off."""
 
 
-def look_at_turned(_check: Check, pattern: Pattern) -> Iterator[Look]:
+def look_at_turned_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every hem, every opening that is turned in by its own allowance, and every dart.
 
     measured is how much longer the raw edge is than the fold it is turned in along, mm (less than zero: shorter):
@@ -118,7 +118,7 @@ def _mouths(check: Check, piece: Piece) -> Iterator[Result]:
         )
 
 
-def look_at_ends(_check: Check, pattern: Pattern) -> Iterator[Look]:
+def look_at_allowance_ends(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every end of a seam at which the allowances of both pieces end free.
 
     measured is by how much the cut edges differ there, mm: in how wide they are, or in how far past the end they reach.

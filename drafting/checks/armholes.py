@@ -9,7 +9,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.half_armhole import Hole, holes
 from drafting.geometry import Point, run_at
-from drafting.geometry.bending import crowding
+from drafting.geometry.bending import most_turning_within
 from drafting.geometry.curve import point_at
 from drafting.pattern import Pattern, Piece, Place, Seam, ref_edge
 
@@ -106,7 +106,7 @@ def armhole_hollow(check: Check, piece: Piece) -> Iterator[Result]:
     for hole in holes(piece):
         if not hole.whole:
             continue
-        share = 100.0 * crowding(hole.run, _SPAN)
+        share = 100.0 * most_turning_within(hole.run, _SPAN)
         yield check.result(
             f"{hole.piece} {hole.edge}, its turning in {_SPAN:.0f} mm",
             Verdict.PASS if share <= _CROWDED + _FELT else Verdict.WARN,

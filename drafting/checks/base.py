@@ -21,10 +21,10 @@ __all__ = [
     "Result",
     "Verdict",
     "check_table",
-    "graded",
     "look",
     "named",
     "run",
+    "verdict_on",
     "worst",
 ]
 
@@ -211,7 +211,7 @@ def run(pattern: Pattern, checks: Iterable[Check], known: Checked | None = None)
     return Checked(tuple(results), looked)
 
 
-def graded(off: float, *, passing: float, warning: float | None = None) -> Verdict:
+def verdict_on(off: float, *, passing: float, warning: float | None = None) -> Verdict:
     """The verdict on being `off` by so much: pass up to `passing`, warn up to `warning`, fail above."""
     if off <= passing:
         return Verdict.PASS

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Final, Literal
 
-from drafting.checks.base import Check, Look, OneSided, Result, Verdict, graded, look
+from drafting.checks.base import Check, Look, OneSided, Result, Verdict, look, verdict_on
 from drafting.checks.joined import one_sided, seam_parts, seen
 from drafting.pattern import CENTRES, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step, corner_at
 
@@ -68,7 +68,7 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
     for seam in pattern.seams:
         yield look(_over_seam, points, pattern.seams, seam, *seam_parts(pattern, seam))
     for piece in pattern.pieces:
-        yield look(_within, points, piece)
+        yield look(_corners_of_piece, points, piece)
 
 
 def _over_seam(
@@ -82,7 +82,7 @@ def _over_seam(
         yield check.result(f"{seam.name}: way round", Verdict.FAIL, remedy=remedy)
         return
     for end in _ENDS:
-        one, other = _run_corner(pieces, seam.a, end), _run_corner(pieces, seam.b, end)
+        one, other = _corner_at_end(pieces, seam.a, end), _corner_at_end(pieces, seam.b, end)
         if one.meant or other.meant or not _runs_on(one, other, order, seam):
             continue
         where = f"{seam.name}, {end}: {one.name} to {other.name}"
@@ -97,7 +97,7 @@ def _over_seam(
 def _wrong_way_round(pieces: tuple[Piece, ...], seam: Seam) -> bool:
     """Whether the lines beside a seam have other lines at both ends, and would have one were a side walked backward."""
     (one, other), (far, beyond) = (
-        (_line(_run_corner(pieces, seam.a, end)), _line(_run_corner(pieces, seam.b, end))) for end in _ENDS
+        (_line(_corner_at_end(pieces, seam.a, end)), _line(_corner_at_end(pieces, seam.b, end))) for end in _ENDS
     )
     return one != other and far != beyond and one == beyond and far == other
 
@@ -114,7 +114,7 @@ def _tapers(one: _Corner, other: _Corner) -> bool:
     return hems and abs(leans[0] - leans[1]) <= CORNER and max(map(abs, leans)) <= 0.5 * HEM_CORNER
 
 
-def _within(check: Check, points: Collection[str], piece: Piece) -> Iterator[Result]:
+def _corners_of_piece(check: Check, points: Collection[str], piece: Piece) -> Iterator[Result]:
     for result in chain(_dart_mouths(check, piece), _centre_lines(check, piece)):
         if result.where not in points:
             yield result
@@ -185,7 +185,7 @@ def _judged(
 ) -> Result:
     bend = both - 180.0
     remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}."
-    verdict = graded(abs(bend), passing=allowed)
+    verdict = verdict_on(abs(bend), passing=allowed)
     return check.result(
         where,
         verdict,
@@ -198,7 +198,7 @@ def _judged(
     )
 
 
-def _run_corner(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _End) -> _Corner:
+def _corner_at_end(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _End) -> _Corner:
     ref = run[0] if end == "start" else run[-1]
     at_its_start = (end == "start") != ref.backward
     piece = next(piece for piece in pieces if piece.name == ref.piece)

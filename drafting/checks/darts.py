@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import Final
 
-from drafting.checks.base import Check, Look, Result, Verdict, graded, look
+from drafting.checks.base import Check, Look, Result, Verdict, look, verdict_on
 from drafting.checks.seams import SEAM_PASS
 from drafting.errors import Remedy, Setting
 from drafting.geometry import Point, distance, lerp
@@ -24,7 +24,7 @@ from drafting.pattern import (
     edges_at,
 )
 
-__all__ = ["LEGS", "look_at_legs", "look_at_long", "look_at_wide"]
+__all__ = ["LEGS", "look_at_dart_legs", "look_at_dart_lengths", "look_at_dart_widths"]
 
 LEGS = 0.5
 """mm by which the two legs of a dart may differ: they are short and cut from one piece, so a third of a seam's 1.5 mm
@@ -44,15 +44,15 @@ _ROUNDED: Final = 0.05
 """mm that a dart may be wider than it is said to be at most: half of what is printed."""
 
 
-def look_at_legs(_check: Check, pattern: Pattern) -> Iterator[Look]:
+def look_at_dart_legs(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The legs of every dart; measured is the first, wanted the second, mm. A leg of no dart fails."""
     for piece in pattern.pieces:
-        yield look(_legs_of_none, piece)
+        yield look(_legs_without_dart, piece)
         for dart in piece.darts:
             yield look(_legs, piece.name, dart, piece.edge(dart.legs[0]), piece.edge(dart.legs[1]))
 
 
-def _legs_of_none(check: Check, piece: Piece) -> Iterator[Result]:
+def _legs_without_dart(check: Check, piece: Piece) -> Iterator[Result]:
     known = {leg for dart in piece.darts for leg in dart.legs}
     for edge in piece.edges:
         if edge.role is Role.DART_LEG and edge.name not in known:
@@ -60,19 +60,19 @@ def _legs_of_none(check: Check, piece: Piece) -> Iterator[Result]:
             yield check.result(f"{piece.name}: {edge.name}", Verdict.FAIL, remedy=remedy)
 
 
-def look_at_wide(_check: Check, pattern: Pattern) -> Iterator[Look]:
+def look_at_dart_widths(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The mouth of every dart, mm, and the most that is sewn as one dart."""
     for piece in pattern.pieces:
         for dart in piece.darts:
             at_waist = Place.WAIST in dart_places(piece, dart)
-            yield look(_wide, piece, dart, at_waist)
+            yield look(_width_results, piece, dart, at_waist)
 
 
-def look_at_long(_check: Check, pattern: Pattern) -> Iterator[Look]:
+def look_at_dart_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The length of every dart from the middle of its mouth to its point, mm, and the width that it must exceed."""
     for piece in pattern.pieces:
         for dart in piece.darts:
-            yield look(_long, piece.name, dart, *_legs_of(piece, dart))
+            yield look(_length_results, piece.name, dart, *_legs_of(piece, dart))
 
 
 def _legs_of(piece: Piece, dart: Dart) -> tuple[Edge, Edge]:
@@ -84,7 +84,7 @@ def _legs(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Itera
     longer = one.name if one.length > other.length else other.name
     yield check.result(
         f"{piece}: {dart.name}",
-        graded(off, passing=LEGS, warning=SEAM_PASS),
+        verdict_on(off, passing=LEGS, warning=SEAM_PASS),
         measured=one.length,
         wanted=other.length,
         allowed=LEGS,
@@ -97,7 +97,7 @@ def _size(one: Edge, other: Edge, apex: Point) -> tuple[float, float]:
     return distance(one.start, other.end), distance(lerp(one.start, other.end, 0.5), apex)
 
 
-def _wide(check: Check, piece: Piece, dart: Dart, at_waist: bool) -> Iterator[Result]:
+def _width_results(check: Check, piece: Piece, dart: Dart, at_waist: bool) -> Iterator[Result]:
     wide, long = _size(*_legs_of(piece, dart), dart.apex)
     by_angle = 2.0 * long * math.tan(0.5 * STEEPEST_DART)
     most = min(by_angle, WIDEST_WAIST_DART) if at_waist else by_angle
@@ -149,7 +149,7 @@ def _at_centre(piece: Piece, edge: Edge) -> bool:
     return any(each.place in CENTRES for each in piece.beside(edge.name))
 
 
-def _long(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:
+def _length_results(check: Check, piece: str, dart: Dart, one: Edge, other: Edge) -> Iterator[Result]:
     wide, long = _size(one, other, dart.apex)
     yield check.result(
         f"{piece}: {dart.name}",

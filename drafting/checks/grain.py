@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from drafting.checks.base import Check, Look, Result, Verdict, graded, look
+from drafting.checks.base import Check, Look, Result, Verdict, look, verdict_on
 from drafting.geometry import Line, Point, Vec, run_hits
 from drafting.pattern import CENTRES, Edge, Grain, Pattern, Piece, Role
 
@@ -41,7 +41,7 @@ def _grain(check: Check, piece: Piece) -> Iterator[Result]:
         remedies.append("The grain line runs out of the piece: move it inside.")
     yield check.result(
         piece.name,
-        graded(lean or 0.0, passing=ALONG) if inside else Verdict.FAIL,
+        verdict_on(lean or 0.0, passing=ALONG) if inside else Verdict.FAIL,
         measured=lean,
         wanted=None if lean is None else 0.0,
         allowed=None if lean is None else ALONG,

@@ -32,16 +32,16 @@ def seen(parts: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...], tuple[Step
 
 def one_sided(seam: Seam, held: tuple[Step, ...]) -> tuple[OneSided, ...]:
     """What was held to one side of a seam."""
-    return tuple(OneSided(step.alter, _held_to(step), _across(seam, step)) for step in held)
+    return tuple(OneSided(step.alter, _held_to_piece(step), _across(seam, step)) for step in held)
 
 
-def _held_to(step: Step) -> str:
+def _held_to_piece(step: Step) -> str:
     return str(dict(step.options).get(_ONLY) or "")
 
 
 def _across(seam: Seam, step: Step) -> str:
     """A piece on the other side of the seam from the one that a step was held to; "" where it was held to neither."""
-    held = _held_to(step)
+    held = _held_to_piece(step)
     if not held:
         return ""
     for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
@@ -52,9 +52,9 @@ def _across(seam: Seam, step: Step) -> str:
 
 def _followed(pattern: Pattern, seam: Seam, step: Step) -> bool:
     """Whether a step like it was held to another piece of the seam."""
-    pieces = {ref.piece for ref in chain(seam.a, seam.b)} - {_held_to(step)}
+    pieces = {ref.piece for ref in chain(seam.a, seam.b)} - {_held_to_piece(step)}
     return any(
-        each.alter == step.alter and _held_to(each) in pieces and _without_only(each) == _without_only(step)
+        each.alter == step.alter and _held_to_piece(each) in pieces and _without_only(each) == _without_only(step)
         for each in pattern.history
     )
 

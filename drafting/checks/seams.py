@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
-from drafting.checks.base import Allowed, Check, Look, OneSided, Result, Verdict, graded, look
+from drafting.checks.base import Allowed, Check, Look, OneSided, Result, Verdict, look, verdict_on
 from drafting.checks.joined import one_sided, seam_parts, seen
 from drafting.errors import Remedy
 from drafting.geometry.tolerance import SAME_PLACE
@@ -59,16 +59,16 @@ def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _lengths(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
     pieces, held = seen(parts)
-    joined, ease = _joined(seam, pieces), seam.ease
+    joined, ease = _joined_pieces(seam, pieces), seam.ease
     a, b = run_total(joined, seam.a), run_total(joined, seam.b)
     measured = a - b
     if ease.low == ease.high:
         allowed: Allowed = SEAM_PASS
-        verdict = graded(abs(measured - ease.wanted), passing=SEAM_PASS, warning=SEAM_WARN)
+        verdict = verdict_on(abs(measured - ease.wanted), passing=SEAM_PASS, warning=SEAM_WARN)
     else:
         allowed = (ease.low, ease.high)
         outside = max(ease.low - measured, measured - ease.high)
-        verdict = graded(outside, passing=SAME_PLACE, warning=SEAM_PASS)
+        verdict = verdict_on(outside, passing=SAME_PLACE, warning=SEAM_PASS)
     most = max(_EASE_APART, _EASE_SHARE * abs(ease.wanted))
     wide = ease.high - ease.low > most
     too_wide = f"It is said to sew with {ease.low:.1f} to {ease.high:.1f} mm of ease, wider apart than {most:.0f} mm."
@@ -80,7 +80,7 @@ def _lengths(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]
         allowed=allowed,
         remedy=too_wide if wide else _length_remedy(seam, a, b),
         one_sided=() if wide else one_sided(seam, held),
-        remedies=() if wide or seam.plain else _drawn_anew(joined, seam),
+        remedies=() if wide or seam.plain else _sleeve_fitted(joined, seam),
     )
 
 
@@ -108,7 +108,7 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _pairs(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
     pieces, held = seen(parts)
-    pattern = _joined(seam, pieces)
+    pattern = _joined_pieces(seam, pieces)
     walked = walk(pattern, seam)
     one_sided_steps = one_sided(seam, held)
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
@@ -159,12 +159,12 @@ def _pair_result(
     allowed: Allowed = NOTCH if low == high else (low - NOTCH, high + NOTCH)
     return check.result(
         where,
-        graded(outside, passing=NOTCH),
+        verdict_on(outside, passing=NOTCH),
         measured=off,
         wanted=0.0 if low == high else None,
         allowed=allowed,
         remedy=remedy,
-        remedies=_drawn_anew(pattern, seam),
+        remedies=_sleeve_fitted(pattern, seam),
         one_sided=held,
     )
 
@@ -183,7 +183,7 @@ def _without_partner(check: Check, piece: str, notch: Notch, edge: Edge) -> Iter
         yield check.result(f"{_notch(NotchRef(piece, notch.name))}, on {edge.name}", Verdict.WARN, remedy=remedy)
 
 
-def _joined(seam: Seam, pieces: tuple[Piece, ...]) -> Pattern:
+def _joined_pieces(seam: Seam, pieces: tuple[Piece, ...]) -> Pattern:
     """So much of a pattern as a seam joins."""
     return Pattern(seam.name, Wearer(""), pieces)
 
@@ -195,7 +195,7 @@ def _beyond_its_edge(pattern: Pattern, mark: NotchRef) -> bool:
 
 
 def _length_remedy(seam: Seam, a: float, b: float) -> str:
-    one, other = _run(seam.a), _run(seam.b)
+    one, other = _run_in_words(seam.a), _run_in_words(seam.b)
     if seam.plain:
         longer, shorter = (one, other) if a > b else (other, one)
         by = abs(a - b)
@@ -208,14 +208,14 @@ def _length_remedy(seam: Seam, a: float, b: float) -> str:
     )
 
 
-def _drawn_anew(joined: Pattern, seam: Seam) -> tuple[Remedy, ...]:
+def _sleeve_fitted(joined: Pattern, seam: Seam) -> tuple[Remedy, ...]:
     """The alteration that draws the cap of a sleeve to its armhole; none for a seam without a cap."""
     if Place.CAP not in seam_places(joined, seam)[0]:
         return ()
     return (Remedy("add", "fit sleeve", lead="To have the cap drawn to the armhole"),)
 
 
-def _run(refs: tuple[EdgeRef, ...]) -> str:
+def _run_in_words(refs: tuple[EdgeRef, ...]) -> str:
     return " + ".join(f"{ref.piece} {ref.edge}" for ref in refs)
 
 

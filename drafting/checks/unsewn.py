@@ -11,7 +11,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.pattern import CENTRES, BodyPart, Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role
 
-__all__ = ["left_bare", "look_at_sewn"]
+__all__ = ["look_at_unsewn_edges", "unfinished_edges"]
 
 _JOINED_WHERE_BOTH: Final[Mapping[Place | None, frozenset[BodyPart]]] = {
     Place.WAIST: frozenset((BodyPart.BODICE, BodyPart.SKIRT)),
@@ -33,7 +33,7 @@ _FINISHED: Final = (Place.NECK, Place.FACING_EDGE, Place.WRAP, Place.STAND, Plac
 waist of a wrapped half, the end of a button stand and the edges of a band turned in."""
 
 
-def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
+def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every piece; measured is how many of its edges are to be sewn and stand in no seam.
 
     An edge that is marked as a seam is to be sewn, unless it is finished without another piece: a neck, the free edge
@@ -44,20 +44,22 @@ def look_at_sewn(_check: Check, pattern: Pattern) -> Iterator[Look]:
     if not pattern.origin and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
     parts = _parts(pattern)
-    named = _named(pattern)
+    named = _times_sewn(pattern)
     sewn = set(named)
-    faced = frozenset(part for part in parts for piece in pattern.pieces if _faces(piece, part))
+    faced = frozenset(part for part in parts for piece in pattern.pieces if _faces_joined_line(piece, part))
     for piece in pattern.pieces:
         mine = frozenset(edge for name, edge in sewn if name == piece.name)
         if _is_facing(piece):
-            mine |= _held_in(pattern, piece)
-        yield look(_sewn, piece, mine, faced if _is_facing(piece) else parts)
+            mine |= _edges_caught(pattern, piece)
+        yield look(_unsewn_edges, piece, mine, faced if _is_facing(piece) else parts)
         yield look(
-            _once, piece, tuple(edge for (name, edge), times in named.items() if name == piece.name and times > 1)
+            _told_otherwise,
+            piece,
+            tuple(edge for (name, edge), times in named.items() if name == piece.name and times > 1),
         )
 
 
-def left_bare(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
+def unfinished_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
     """The edges that nothing of the pattern finishes though nothing is missing, each with its line: neck, waist or
     armhole. They are left to be bound or faced.
     """
@@ -73,7 +75,7 @@ def left_bare(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
                 yield piece, edge, line
 
 
-def _named(pattern: Pattern) -> Counter[tuple[str, str]]:
+def _times_sewn(pattern: Pattern) -> Counter[tuple[str, str]]:
     """How often each edge is sewn.
 
     A piece of which the left and the right are cut alike is sewn to one that is cut once, as a waistband, with both:
@@ -103,7 +105,7 @@ def _is_facing(piece: Piece) -> bool:
     return piece.identity.kind is PieceKind.FACING
 
 
-def _sewn(check: Check, piece: Piece, sewn: Collection[str], parts: frozenset[BodyPart]) -> Iterator[Result]:
+def _unsewn_edges(check: Check, piece: Piece, sewn: Collection[str], parts: frozenset[BodyPart]) -> Iterator[Result]:
     to_sew = [edge for edge in piece.edges if edge.role is Role.SEAM and not _finished(edge, piece, parts)]
     bare = [edge.name for edge in to_sew if edge.name not in sewn]
     names = " and ".join(f'"{name}"' for name in bare)
@@ -118,7 +120,7 @@ def _sewn(check: Check, piece: Piece, sewn: Collection[str], parts: frozenset[Bo
     )
 
 
-def _once(check: Check, piece: Piece, twice: tuple[str, ...]) -> Iterator[Result]:
+def _told_otherwise(check: Check, piece: Piece, twice: tuple[str, ...]) -> Iterator[Result]:
     """What is said twice over, or in one place only; nothing where all is well."""
     for edge in twice:
         remedy = "Two seams say what it is sewn to: it can be sewn once only; leave one of them out."
@@ -133,14 +135,14 @@ def _once(check: Check, piece: Piece, twice: tuple[str, ...]) -> Iterator[Result
         yield check.result(f"{piece.name}: fold", Verdict.FAIL, remedy=remedy)
 
 
-def _faces(piece: Piece, part: BodyPart) -> bool:
+def _faces_joined_line(piece: Piece, part: BodyPart) -> bool:
     """Whether a piece is a facing on this part of the body that reaches a line where another part is sewn on."""
     if not _is_facing(piece) or piece.identity.part is not part:
         return False
     return any(edge.place in _JOINED_WHERE_BOTH for edge in piece.edges if edge.role is Role.SEAM)
 
 
-def _held_in(pattern: Pattern, facing: Piece) -> frozenset[str]:
+def _edges_caught(pattern: Pattern, facing: Piece) -> frozenset[str]:
     """The edges of a facing that are caught in a seam of the piece behind which it lies: where that piece is faced at
     two edges that meet, the one facing ends in the seam of the other.
     """

@@ -68,7 +68,7 @@ def cutting_outline(margins: Sequence[Margin | Mouth], *, limit: float = MITRE_L
     corners: list[Corner | None] = []
     while True:
         corners = [corner_between(sides, mouths, k, limit) for k in range(len(sides))]
-        lost = _lost(sides, corners)
+        lost = _side_lost(sides, corners)
         if lost is None:
             break
         mouths = _mouths_without(mouths, lost, len(sides))
@@ -125,7 +125,7 @@ def _smooth(curves: Sequence[Curve], allowance: float) -> list[tuple[Curve, ...]
     return [tuple(run) for run in runs]
 
 
-def _lost(sides: Sequence[Side], corners: Sequence[Corner | None]) -> int | None:
+def _side_lost(sides: Sequence[Side], corners: Sequence[Corner | None]) -> int | None:
     """A side of which its corners leave nothing, or the shorter of two that do not reach each other; else None."""
     if len(sides) < 3:
         return None

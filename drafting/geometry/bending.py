@@ -18,7 +18,7 @@ from typing import Final
 from drafting.geometry.curve import Cubic, Curve, Line, point_at, tangent
 from drafting.geometry.point import Point, Vec, distance
 
-__all__ = ["Bend", "Turn", "bending", "crowding", "kinks", "tightest", "turns", "unbent"]
+__all__ = ["Bend", "Turn", "bending", "inflections", "kinks", "most_turning_within", "tightest", "turns"]
 
 _LOOKS: Final = 12  # steps in which the roots of the fifth degree are looked for: closer pairs differ by nothing felt
 _CLOSE: Final = 1e-9  # of the parameter
@@ -91,7 +91,7 @@ def _bending(curve: Cubic) -> float:
     return total / (3.0 * _STEPS)
 
 
-def unbent(curve: Curve) -> tuple[float, ...]:
+def inflections(curve: Curve) -> tuple[float, ...]:
     """Where a curve changes from turning one way to the other, as parameters between 0 and 1, rising."""
     if isinstance(curve, Line):
         return ()
@@ -135,7 +135,7 @@ def kinks(run: Sequence[Curve]) -> tuple[tuple[float, Point], ...]:
     return tuple(found)
 
 
-def crowding(run: Sequence[Curve], span: float) -> float:
+def most_turning_within(run: Sequence[Curve], span: float) -> float:
     """The largest share of a run's turning, either way, that lies within `span` mm of it; 0 for a straight one."""
     gone, turned = [0.0], [0.0]
     last: Vec | None = None
@@ -184,7 +184,7 @@ def _steps(run: Sequence[Curve]) -> Iterator[tuple[float, Point, Point]]:
         ahead = tangent(curve, 0.0)
         if last is not None and abs(corner := last.angle_to(ahead)) > _BENT:
             yield corner, curve.start, curve.start
-        ts = (0.0, *unbent(curve), 1.0)
+        ts = (0.0, *inflections(curve), 1.0)
         at = curve.start
         for low, high in pairwise(ts):
             place, direction = point_at(curve, high), tangent(curve, high)

@@ -41,7 +41,7 @@ def line_hits(curve: Curve, through: Point, direction: Vec) -> list[Hit]:
 
     A touch counts once; a curve that lies in the line meets it nowhere.
     """
-    return _hits(curve, through, direction.unit())
+    return _hits_of_unit(curve, through, direction.unit())
 
 
 def run_hits(run: Sequence[Curve], through: Point, direction: Vec) -> list[tuple[int, Hit]]:
@@ -49,7 +49,7 @@ def run_hits(run: Sequence[Curve], through: Point, direction: Vec) -> list[tuple
     along = direction.unit()
     found: list[tuple[int, Hit]] = []
     for i, curve in enumerate(run):
-        for hit in _hits(curve, through, along):
+        for hit in _hits_of_unit(curve, through, along):
             if found and found[-1][1].point.near(hit.point):
                 continue
             found.append((i, hit))
@@ -58,7 +58,7 @@ def run_hits(run: Sequence[Curve], through: Point, direction: Vec) -> list[tuple
     return found
 
 
-def _hits(curve: Curve, through: Point, along: Vec) -> list[Hit]:
+def _hits_of_unit(curve: Curve, through: Point, along: Vec) -> list[Hit]:
     """The hits of a line whose direction is a unit: heights of the control points above it first, as plain numbers."""
     x, y, nx, ny = through.x, through.y, along.x, along.y
     start, end = curve.start, curve.end

@@ -81,10 +81,10 @@ def apart(p: Hull, q: Hull) -> bool:
         or other[3] < bottom - CROSSING
     ):
         return True
-    return _beside(p, q) or _beside(q, p)
+    return _clear_of_strip(p, q) or _clear_of_strip(q, p)
 
 
-def _beside(p: Hull, q: Hull) -> bool:
+def _clear_of_strip(p: Hull, q: Hull) -> bool:
     """Whether q lies clear of the strip along p's chord that holds p."""
     x, y = p[0], p[1]
     nx, ny = y - p[7], p[6] - x

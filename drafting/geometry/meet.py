@@ -248,7 +248,7 @@ def _contacts(a: Curve, part: Stretch, other: Stretch) -> list[Meeting]:
         if math.hypot(px - qx, py - qy) <= CROSSING:
             found.append(_meeting(a, _global(part, s), _global(other, t)))
     if len(found) > 2:
-        found.sort(key=_order)
+        found.sort(key=_places_on_both)
         found = [found[0], found[-1]]
     return found
 
@@ -329,22 +329,22 @@ def _meeting(a: Curve, s: float, t: float) -> Meeting:
     return Meeting(s, t, point_at(a, s))
 
 
-def _order(meeting: Meeting) -> tuple[float, float]:
+def _places_on_both(meeting: Meeting) -> tuple[float, float]:
     return meeting.at_a, meeting.at_b
 
 
 def _merged(a: Curve, b: Curve, found: list[Meeting]) -> list[Meeting]:
     """The meetings with each touch listed once, and each shared stretch by its ends."""
     groups: list[list[Meeting]] = []
-    for meeting in sorted(found, key=_order):
+    for meeting in sorted(found, key=_places_on_both):
         for group in groups:
             if _together(a, b, group[-1], meeting):
                 group.append(meeting)
                 break
         else:
             groups.append([meeting])
-    merged = [meeting for group in groups for meeting in _kept_of(b, group)]
-    return sorted(merged, key=_order)
+    merged = [meeting for group in groups for meeting in _meetings_kept(b, group)]
+    return sorted(merged, key=_places_on_both)
 
 
 def _together(a: Curve, b: Curve, one: Meeting, other: Meeting) -> bool:
@@ -361,7 +361,7 @@ def _runs_along(curve: Curve, ends: tuple[float, float], beside: Curve, its: tup
     return min(its) - NARROW <= t <= max(its) + NARROW and distance(middle, point_at(beside, t)) <= 2.0 * CROSSING
 
 
-def _kept_of(b: Curve, group: list[Meeting]) -> Iterable[Meeting]:
+def _meetings_kept(b: Curve, group: list[Meeting]) -> Iterable[Meeting]:
     first, last = group[0], group[-1]
     if distance(first.point, last.point) > TOUCH:
         return first, last

@@ -67,16 +67,16 @@ def folds(curve: Curve, to_right: float) -> list[tuple[float, float]]:
     if isinstance(curve, Line) or _bends_gently(curve, to_right):
         return []
 
-    def left_over(t: float) -> float:
+    def width_left(t: float) -> float:
         return 1.0 + to_right * curvature(curve, t)
 
-    looks = [(k / _LOOKS, left_over(k / _LOOKS)) for k in range(_LOOKS + 1)]
+    looks = [(k / _LOOKS, width_left(k / _LOOKS)) for k in range(_LOOKS + 1)]
     if all(value > 0.5 for _, value in looks):
         return []
     ends: list[float] = [] if looks[0][1] > 0.0 else [0.0]
     for (low, one), (high, other) in pairwise(looks):
         if (one > 0.0) != (other > 0.0):
-            ends.append(_sign_change(left_over, low, high))
+            ends.append(_sign_change(width_left, low, high))
     if looks[-1][1] <= 0.0:
         ends.append(1.0)
     return list(zip(ends[::2], ends[1::2], strict=True))

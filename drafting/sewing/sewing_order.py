@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from enum import IntEnum, auto
 from typing import Final
 
-from drafting.checks.unsewn import left_bare
+from drafting.checks.unsewn import unfinished_edges
 from drafting.pattern import (
     CENTRES,
     BodyPart,
@@ -337,7 +337,7 @@ def _bare(sewing: _Sewing) -> _Found:
     """Edges that nothing of the pattern finishes."""
     stages = {Place.NECK: _Stage.NECK, Place.WAIST: _Stage.BAND, Place.ARMHOLE: _Stage.ARMHOLES}
     found: dict[Place, list[EdgeRef]] = {}
-    for piece, edge, line in left_bare(sewing.pattern):
+    for piece, edge, line in unfinished_edges(sewing.pattern):
         found.setdefault(line, []).append(EdgeRef(piece.name, edge.name))
     for line, refs in found.items():
         pieces = tuple(dict.fromkeys(ref.piece for ref in refs))

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.checks.unsewn import left_bare
+from drafting.checks.unsewn import unfinished_edges
 from drafting.geometry import Curve, Line, Point, lerp
 from drafting.pattern import (
     CENTRES,
@@ -114,7 +114,7 @@ def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
 def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
     """What no piece of the pattern finishes yet, in sentences; none where everything is."""
     names: dict[Place, list[str]] = {}
-    for piece, _, line in left_bare(pattern):
+    for piece, _, line in unfinished_edges(pattern):
         whose = names.setdefault(line, [])
         if piece.name not in whose:
             whose.append(piece.name)
@@ -162,7 +162,7 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
 def _bare_edges(piece: Piece, pattern: Pattern) -> dict[str, Place]:
     """Of what is bare, the longest stretch between darts of each line, with the line: it tells for the others."""
     longest: dict[Place, Edge] = {}
-    for each, edge, line in left_bare(pattern):
+    for each, edge, line in unfinished_edges(pattern):
         if each.name == piece.name:
             longest[line] = max(edge, longest.get(line, edge), key=lambda one: one.length)
     return {edge.name: line for line, edge in longest.items()}

@@ -21,7 +21,7 @@ from drafting.alterations import (
     TakeIn,
 )
 from drafting.checks import CHECKS, Check, Look, Result, Verdict, look, run_checks
-from drafting.checks.base import graded
+from drafting.checks.base import verdict_on
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Piece
 from drafting.reading.units import sentence_in
@@ -41,7 +41,7 @@ def sleeve_within(passing: float, warning: float, _check: Check, pattern: Patter
 
 def sleeve_found(check: Check, passing: float, warning: float, sleeve: Piece) -> Iterator[Result]:
     longer = reach(sleeve) - reach(dress().piece("sleeve"))
-    verdict = graded(longer - 1e-6, passing=passing, warning=warning)
+    verdict = verdict_on(longer - 1e-6, passing=passing, warning=warning)
     yield check.result("sleeve", verdict, remedy=f"It is {longer - passing:.1f} mm too long.")
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from blocks.step_at_fault import checked_after
 from drafting.alterations import ALTERATIONS, make_step
 from drafting.checks import Check, Look, Result, Verdict, look
-from drafting.checks.base import graded
+from drafting.checks.base import verdict_on
 from drafting.pattern import Pattern, Piece
 from tests.chains import BASES, LEAST_SHARE, LINKS, Link, bases, scaled, taken
 from tests.remedies import came_with, mends_instead
@@ -36,7 +36,7 @@ def near(base: Pattern) -> Check:
 
     def found(check: Check, piece: Piece) -> Iterator[Result]:
         off = abs(outline(piece) - drafted[piece.name])
-        yield check.result(piece.name, graded(off, passing=LITTLE, warning=MORE), remedy=f"It is {off:.1f} mm off.")
+        yield check.result(piece.name, verdict_on(off, passing=LITTLE, warning=MORE), remedy=f"It is {off:.1f} mm off.")
 
     return Check("near", "near", "No piece is much longer round.", looks)
 

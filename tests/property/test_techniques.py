@@ -12,7 +12,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from drafting.alterations.techniques.cutting.split_edges import cut, joined, whole
+from drafting.alterations.techniques.cutting.split_edges import cut, joined, whole_edge
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again
 from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, inside
 from drafting.alterations.techniques.redrawing.redraw_run import (
@@ -205,7 +205,7 @@ def test_an_edge_cut_in_two_and_joined_is_the_edge(run: Curves, share: float) ->
 @laws
 @given(runs(), moves)
 def test_a_part_that_is_moved_stays_rigid_and_is_made_of_the_same_cloth(run: Curves, move: Move) -> None:
-    part = whole(edge_of(run))
+    part = whole_edge(edge_of(run))
     assert part.moved(move).edge.length == pytest.approx(part.edge.length, abs=PROMISE)
     assert part.moved(move).of == part.of
     assert part.named("hem").edge.curves == part.edge.curves
@@ -213,8 +213,8 @@ def test_a_part_that_is_moved_stays_rigid_and_is_made_of_the_same_cloth(run: Cur
 
 def test_an_edge_cut_at_an_end_is_whole_on_the_other_side() -> None:
     edge = edge_of((Line(Point(0.0, 0.0), Point(100.0, 0.0)),))
-    assert cut(edge, 0.0) == (None, whole(edge))
-    assert cut(edge, 100.0) == (whole(edge), None)
+    assert cut(edge, 0.0) == (None, whole_edge(edge))
+    assert cut(edge, 100.0) == (whole_edge(edge), None)
 
 
 # pivot
@@ -267,8 +267,8 @@ def test_what_lies_in_a_part_of_a_piece_is_judged_alike_wherever_the_part_lies(s
 def test_a_peak_made_smooth_keeps_both_lengths_and_is_found_again(peak: float, angle: float, short: float) -> None:
     """Closing a dart leaves a peak; made smooth both edges are as long as they were; let in again, the peak is back."""
     at, pivot = Point(0.0, 0.0), Point(0.0, 150.0)
-    one = whole(edge_of((Line(at + Vec(-90.0, 0.0).turned(0.5 * peak), at),), "one"))
-    other = whole(edge_of((Line(at, at + Vec(90.0, 0.0).turned(-0.5 * peak + peak)),), "other"))
+    one = whole_edge(edge_of((Line(at + Vec(-90.0, 0.0).turned(0.5 * peak), at),), "one"))
+    other = whole_edge(edge_of((Line(at, at + Vec(90.0, 0.0).turned(-0.5 * peak + peak)),), "other"))
     bent = corner_turn(one.edge.curves, other.edge.curves)
     smooth, also, marks = closed_smoothly(one, other, "dart", pivot, angle, short, ())
     if abs(bent) <= math.radians(0.1):

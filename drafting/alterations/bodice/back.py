@@ -22,12 +22,11 @@ from drafting.alterations.bodice.upper_bodice import (
     centre_lengthened,
     hinge_of,
     neck_turned,
-    sewn_kept,
-    top_kept,
     top_of,
     with_points_at,
     with_shoulder_ease,
 )
+from drafting.alterations.bodice.upper_promises import sewn_kept, top_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, length_changes
 from drafting.alterations.refusing import not_to_be_had

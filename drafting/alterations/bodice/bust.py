@@ -18,8 +18,8 @@ from drafting.alterations.bodice.bust_zones import NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, total_changes
-from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
-from drafting.alterations.techniques.marks.bent_levels import measured_lines, taped
+from drafting.alterations.techniques.cutting.split_edges import edges_of_same_cloth, with_edges_split
+from drafting.alterations.techniques.marks.bent_levels import measured_lines, with_tape_over_bends
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
@@ -32,7 +32,7 @@ INTO: Final = ("bust dart", "side seam")
 Waist = Literal["kept", "goes along"]
 
 
-def _by(verb: str) -> Any:
+def _amount_option(verb: str) -> Any:
     """The field for how much is let in or taken out."""
     about = f"how much to {verb} round the body; left out, worked out from the two girths"
     return option("length", about, 0.0, 200.0, default=None, or_less=True)
@@ -54,7 +54,7 @@ class _Bust(Alteration):
 
     sign: ClassVar[float]
 
-    by: float | None = _by("let in")
+    by: float | None = _amount_option("let in")
     bust_girth: float | None = option(
         "length", "the wearer's own bust, in place of by; left out, by says it", 300.0, 2500.0, default=None
     )
@@ -76,14 +76,16 @@ class _Bust(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         done = self._slashed(pattern)
-        return taped(with_edges_split(pattern, done.front.piece, done.after, done.made), done.front.piece.name)
+        return with_tape_over_bends(
+            with_edges_split(pattern, done.front.piece, done.after, done.made), done.front.piece.name
+        )
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         done = self._slashed(pattern)
         front = done.front
         name = front.piece.name
         centre = {edge.name for edge in front.centre}
-        for edges in together(done.made):
+        for edges in edges_of_same_cloth(done.made):
             if not edges & centre and not (self.waist == "goes along" and edges & _waist_line(done)):
                 what = f"the length of {' and '.join(sorted(edges))} on {name}"
                 yield total_changes(what, front.piece, edges)
@@ -194,11 +196,13 @@ class FullBust(_Bust):
         done = self._slashed(pattern)
         _to_the_side(self, done)
         piece, centre = done.front.piece, {edge.name for edge in done.front.centre}
-        kept = {_kind(edge): None for edge in piece.edges if edge.role is not Role.DART_LEG and edge.name not in centre}
-        goes_along = {_kind(piece.edge(name)) for name in _waist_line(done)} if self.waist == "goes along" else set()
+        kept = {
+            _part_of(edge): None for edge in piece.edges if edge.role is not Role.DART_LEG and edge.name not in centre
+        }
+        goes_along = {_part_of(piece.edge(name)) for name in _waist_line(done)} if self.waist == "goes along" else set()
         for kind in kept:
             if kind not in goes_along:
-                yield Promise(f"the length of the {kind} on {piece.name}", partial(_kind_length, piece.name, kind))
+                yield Promise(f"the length of the {kind} on {piece.name}", partial(_part_length, piece.name, kind))
         yield total_changes(f"the centre line of {piece.name}", piece, centre, done.drop)
         yield from self._girths_and_others(pattern, done)
 
@@ -214,7 +218,7 @@ class SmallBust(_Bust):
     carries = "the waist dart, the length of the centre front, the bust dart"
     sign: ClassVar[float] = -1.0
 
-    by: float | None = _by("take out")
+    by: float | None = _amount_option("take out")
 
 
 def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
@@ -229,14 +233,14 @@ def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
     return MoveDart(front.piece.name, front.bust_dart.name, side, share=NEW_DART, measured_from=armhole, part=part)
 
 
-def _kind(edge: Edge) -> str:
+def _part_of(edge: Edge) -> str:
     """What an edge is a part of: the side seam; by its own name where its place is not known."""
     return edge.name if edge.place is None else str(edge.place)
 
 
-def _kind_length(piece: str, kind: str, pattern: Pattern) -> float:
+def _part_length(piece: str, kind: str, pattern: Pattern) -> float:
     edges = (edge for edge in pattern.piece(piece).edges if edge.role is not Role.DART_LEG)
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges if _kind(edge) == kind)
+    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges if _part_of(edge) == kind)
 
 
 def _waist_line(done: Slashed) -> set[str]:

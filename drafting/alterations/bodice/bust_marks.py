@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.alterations.bodice.bust_zones import Front, Zone
 from drafting.alterations.techniques.cutting.split_edges import Made, begun_at, renamed_notches, renamed_points
-from drafting.alterations.techniques.marks.bent_levels import Swing, bent, fold_place, onward_of, straightened
+from drafting.alterations.techniques.marks.bent_levels import Swing, bent_line, fold_place, onward_of, straightened
 from drafting.alterations.techniques.pivoting.pivot import inside, lines_to_outline
 from drafting.geometry import Line, Move, Point, Vec, lerp, turn
 from drafting.pattern import Dart, Edge, Grain, Landmark, MarkLine, Notch, Piece, closed, from_start, points_at
@@ -115,7 +115,7 @@ def _lines(
             straight = straightened(near, far)
             lines += [near, far] if straight is None else [straight]
             continue
-        crossing = bent(line, None, swing, names) if line.name in measured and swing.moves(line.end) else None
+        crossing = bent_line(line, None, swing, names) if line.name in measured and swing.moves(line.end) else None
         if crossing is not None and crossing[1] is not None:
             near = line.straight(crossing[0].start, moves["lower"].point(crossing[0].end))
             lines += up_to_fold(near, crossing[1])

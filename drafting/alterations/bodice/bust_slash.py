@@ -45,7 +45,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     joined_name,
     made_of,
     part_name,
-    whole,
+    whole_edge,
     word_beside,
 )
 from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, leg_names, turning_of
@@ -119,7 +119,7 @@ def slashed(
         parts = _widened(front, parts, front.out * spread)
     ring, darts = _with_joints(front, _with_armhole(front, parts), spread, angle)
     centre = [lengthened(front, edge, front.up * drop) for edge in front.centre]
-    made = made_of([*ring, *(whole(edge) for edge in front.centre)])
+    made = made_of([*ring, *(whole_edge(edge) for edge in front.centre)])
     edges = [*centre, *(part.edge for part in ring)]
     after = marked(front, edges, darts, made, moves, drop, measured)
     if outline_crossings(after.outline):

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from drafting.alterations.earlier_steps import in_the_way
-from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, whole
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, whole_edge
 from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about, is_centre, region, turning_of
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
@@ -234,7 +234,7 @@ def _ring(
             joints[what] = len(ring)
             ring += [before, after]
         else:
-            ring.append(whole(edge))
+            ring.append(whole_edge(edge))
     return tuple(ring), joints
 
 

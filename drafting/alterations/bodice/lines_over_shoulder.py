@@ -12,14 +12,14 @@ from collections.abc import Callable
 from typing import Final
 
 from drafting.alterations.bodice.upper_bodice import Top, hinge_of
-from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, Ways, against, least_bent
+from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, Ways, least_bent, turned_against
 from drafting.alterations.techniques.redrawing.fair_neck import eased_rise, is_flat
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern
 from drafting.geometry import Vec, end_tangents
 from drafting.geometry.bending import bending
 
-__all__ = ["Leaning", "downward_sign", "even_lean", "neck_eased"]
+__all__ = ["Leaning", "downward_sign", "even_armhole_lean", "even_neck_lean"]
 
 _OFF_SQUARE: Final = math.radians(14.0)
 """The most by which armhole and neck leave the shoulder off square, as in the block (our figure)."""
@@ -48,7 +48,7 @@ def downward_sign(top: Top) -> float:
     return math.copysign(1.0, top.slope.cross(along))
 
 
-def even_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning) -> float:
+def even_armhole_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning) -> float:
     """By how much further inward the back armhole is to leave the shoulder, and the front one outward, radians.
 
     The one of least bending of both, where they hardly turn back and keep their lengths the most. It is sought in
@@ -88,7 +88,7 @@ def _cost(was: tuple[float, float], ways: tuple[Ways, Ways], off: float, in_fron
 
 
 def _bent(run: Run) -> float:
-    back = against(run)
+    back = turned_against(run)
     return bending(run) * (1.0 + _WAVERS[0] * back + _WAVERS[1] * back * back)
 
 
@@ -110,7 +110,7 @@ def _off_square(top: Top) -> float:
     return down * top.arriving.turned(down * 0.5 * math.pi).angle_to(along)
 
 
-def neck_eased(back: Top, turned: float = 0.0, across: Vec | None = None) -> float:
+def even_neck_lean(back: Top, turned: float = 0.0, across: Vec | None = None) -> float:
     """By how much further inward the back neck is to leave the shoulder, and the front one outward, radians.
 
     Zero or more: so much that its rise from the flat is no tighter than its allowance takes.

@@ -10,7 +10,8 @@ from itertools import takewhile
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_dart
-from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, sewn_kept, top_of, with_points_at
+from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, top_of, with_points_at
+from drafting.alterations.bodice.upper_promises import sewn_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.refusing import refusing

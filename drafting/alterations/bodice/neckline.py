@@ -8,17 +8,16 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.bodice.lines_over_shoulder import downward_sign, neck_eased
+from drafting.alterations.bodice.lines_over_shoulder import downward_sign, even_neck_lean
 from drafting.alterations.bodice.upper_bodice import (
     Top,
     centre_edge,
     centre_lengthened,
     comes_to_point,
-    others_kept,
-    sewn_kept,
     top_of,
     with_points_at,
 )
+from drafting.alterations.bodice.upper_promises import others_kept, sewn_kept
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
@@ -105,7 +104,7 @@ def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]
 
 
 def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> float:
-    """How much further inward the back neck leaves the shoulder, and the front one outward, radians (`neck_eased`).
+    """How much further inward the back neck leaves the shoulder, and the front one outward, radians (`even_neck_lean`).
 
     Zero where only one of them is cut: the other would no longer run on into it.
     """
@@ -115,7 +114,7 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
     with refusing(step.name, _not_drawn):
         _, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
         high, _ = _shortened(step, top)
-    return neck_eased(top, across=high - low)
+    return even_neck_lean(top, across=high - low)
 
 
 def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: float) -> Piece:

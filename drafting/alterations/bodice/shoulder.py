@@ -21,14 +21,8 @@ from drafting.alterations.bodice.turn_shoulder import (
     shoulders_turned,
     with_notches_shifted,
 )
-from drafting.alterations.bodice.upper_bodice import (
-    MOST_EASE,
-    Top,
-    others_kept,
-    sewn_kept,
-    shoulder_seam,
-    top_kept,
-)
+from drafting.alterations.bodice.upper_bodice import MOST_EASE, Top, shoulder_seam
+from drafting.alterations.bodice.upper_promises import others_kept, sewn_kept, top_kept
 from drafting.alterations.one_piece import ONLY, held_to_piece, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, run_surplus

@@ -9,7 +9,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, step_of
 from drafting.alterations.bodice.crown_at_shoulder import caps_over, crown_raised
-from drafting.alterations.bodice.lines_over_shoulder import even_lean, neck_eased
+from drafting.alterations.bodice.lines_over_shoulder import even_armhole_lean, even_neck_lean
 from drafting.alterations.bodice.turn_shoulder import (
     BOTH,
     LOWER_ARMHOLE,
@@ -20,15 +20,8 @@ from drafting.alterations.bodice.turn_shoulder import (
     shoulders_turned,
     with_notches_shifted,
 )
-from drafting.alterations.bodice.upper_bodice import (
-    Hinge,
-    Top,
-    Turned,
-    armhole_through,
-    hinge_of,
-    neck_turned,
-    top_kept,
-)
+from drafting.alterations.bodice.upper_bodice import Hinge, Top, Turned, armhole_through, hinge_of, neck_turned
+from drafting.alterations.bodice.upper_promises import top_kept
 from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
@@ -141,7 +134,7 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
     front, back = tops
     both = all(step.alters(top.piece.name, tops) for top in tops)
     # what one does alone over the seam would make a corner there
-    eased = neck_eased(back, _turned(step, back)) if both else 0.0
+    eased = even_neck_lean(back, _turned(step, back)) if both else 0.0
     drawn = [_lowered(step, front, -eased), _lowered(step, back, eased)]
     if both:
         drawn = _evenly(drawn, step.amount)
@@ -189,7 +182,7 @@ def _lowered(step: ShoulderSlope, top: Top, eased: float) -> _Sloped:
 def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
     """Front and back leaving the shoulder as evenly as can be, their underarms so far down."""
     front, back = drawn
-    lean = even_lean(
+    lean = even_armhole_lean(
         front.top,
         back.top,
         lambda lean, way: front.leaning(lean).armhole(down, way),

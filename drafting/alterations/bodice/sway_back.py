@@ -8,7 +8,8 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.bodice.upper_bodice import CENTRE, centre_edge, centre_lengthened, others_kept, sewn_kept
+from drafting.alterations.bodice.upper_bodice import CENTRE, centre_edge, centre_lengthened
+from drafting.alterations.bodice.upper_promises import others_kept, sewn_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
 from drafting.alterations.refusing import refusing

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.bodice.lines_over_shoulder import Leaning, downward_sign, even_lean, neck_eased
+from drafting.alterations.bodice.lines_over_shoulder import Leaning, downward_sign, even_armhole_lean, even_neck_lean
 from drafting.alterations.bodice.upper_bodice import (
     Top,
     Turned,
@@ -77,8 +77,8 @@ def shoulders_turned(tops: Sequence[Top], *, broader: float = 0.0, grown: float 
 
         return armhole_leaning
 
-    lean = even_lean(front, back, leaning(front), leaning(back))
-    eased = neck_eased(back, -downward_sign(back) * grown / (back.shoulder.sewn_length + broader))
+    lean = even_armhole_lean(front, back, leaning(front), leaning(back))
+    eased = even_neck_lean(back, -downward_sign(back) * grown / (back.shoulder.sewn_length + broader))
     return [
         shoulder_turned(front, broader=broader, grown=grown, lean=-lean, eased=-eased),
         shoulder_turned(back, broader=broader, grown=grown, lean=lean, eased=eased),

@@ -6,14 +6,11 @@ from the shoulder. The shoulder is judged with its darts folded, as it is sewn.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import Final
 
-from drafting.alterations.alteration import Promise
 from drafting.alterations.earlier_steps import in_the_way
-from drafting.alterations.promises import edge_length, lengths_kept
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import (
     Redrawn,
@@ -76,10 +73,7 @@ __all__ = [
     "comes_to_point",
     "hinge_of",
     "neck_turned",
-    "others_kept",
-    "sewn_kept",
     "shoulder_seam",
-    "top_kept",
     "top_of",
     "with_points_at",
     "with_shoulder_ease",
@@ -360,44 +354,3 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
     wanted = max(0.0, ease)
     new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)
     return with_ease(pattern, seam.name, PLAIN if wanted < 1e-6 else new)
-
-
-def sewn_kept(what: str, *stretches: Stretch, change: float = 0.0) -> Promise:
-    """A promise about the sewn length of stretches together: that it stays, or changes by so many mm."""
-    return Promise(what, partial(_sewn, tuple((each.piece.name, each.names) for each in stretches)), change)
-
-
-def top_kept(
-    pattern: Pattern,
-    top: Top,
-    *redrawn: Stretch,
-    armhole: float = 0.0,
-    shoulder: float | None = 0.0,
-    aside: Iterable[str] = (),
-) -> Iterator[Promise]:
-    """The promises that the armhole and the shoulder of a piece change by so many mm, and nothing else does.
-
-    shoulder:       None where nothing is promised of it
-    redrawn, aside: stretches and edges that may change as well
-    """
-    name = top.piece.name
-    yield sewn_kept(f"the neck of {name}", top.neck)
-    yield sewn_kept(f"the armhole of {name}", top.armhole, change=armhole)
-    if shoulder is not None:
-        yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, change=shoulder)
-    yield from others_kept(pattern, [name], top.neck, top.armhole, top.shoulder, *redrawn, aside=aside)
-
-
-def others_kept(
-    pattern: Pattern, pieces: Iterable[str], *redrawn: Stretch, aside: Iterable[str] = ()
-) -> Iterator[Promise]:
-    """The promises that every edge of these pieces keeps its length, dart legs and what is redrawn aside."""
-    let_go = {(each.piece.name, name) for each in redrawn for name in each.names}
-    for name in pieces:
-        piece = pattern.piece(name)
-        kept = [e.name for e in piece.edges if e.role is not Role.DART_LEG and (name, e.name) not in let_go]
-        yield from lengths_kept(piece, [edge for edge in kept if edge not in set(aside)])
-
-
-def _sewn(stretches: tuple[tuple[str, tuple[str, ...]], ...], pattern: Pattern) -> float:
-    return sum(edge_length(pattern.piece(piece), edge) for piece, edges in stretches for edge in edges)

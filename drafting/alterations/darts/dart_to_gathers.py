@@ -118,7 +118,9 @@ class DartIntoGathers(Alteration):
         piece, dart, before, after = self._found(pattern)
         seam, _, _ = _sewn(self.name, pattern, piece.name, before, after)
         yield from lengths_kept(piece, [edge.name for edge in piece.edges if edge.name not in dart.legs])
-        yield Promise(f"how much the two sides of the {seam.name} differ, the ease left out", partial(_off, seam.name))
+        yield Promise(
+            f"how much the two sides of the {seam.name} differ, the ease left out", partial(_ease_error, seam.name)
+        )
 
     def _found(self, pattern: Pattern) -> tuple[Piece, Dart, Edge, Edge]:
         """The piece, the dart, and the edges beside it."""
@@ -188,13 +190,13 @@ def _beside(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterator[tuple[str
         # the mouth is where the one edge ends on the walk and where the other begins
         towards: End = "end" if (sign < 0.0) != ref.backward else "start"
         at = min(_BESIDE, _OF_BESIDE * edge.length)
-        for off in sorted((_from_mouth(edge, notch, towards) for notch in _on(piece, edge)), reverse=True):
+        for off in sorted((_from_mouth(edge, notch, towards) for notch in _notches_on(piece, edge)), reverse=True):
             at = off - _ROOM if abs(at - off) < _ROOM else at
         if at >= _LEAST_BESIDE:
             yield word, sign, Station(ref.edge, at, towards)
 
 
-def _on(piece: Piece, edge: Edge) -> Iterator[Notch]:
+def _notches_on(piece: Piece, edge: Edge) -> Iterator[Notch]:
     return (notch for notch in piece.notches if notch.station.edge == edge.name)
 
 
@@ -221,6 +223,6 @@ def _with_more(ease: SeamEase, more: float, how: str, on_a: bool) -> SeamEase:
     return SeamEase(ease.wanted + change, ease.low + change - give, ease.high + change + give)
 
 
-def _off(seam: str, pattern: Pattern) -> float:
+def _ease_error(seam: str, pattern: Pattern) -> float:
     found = pattern.seam(seam)
     return abs(run_total(pattern, found.a) - run_total(pattern, found.b) - found.ease.wanted)

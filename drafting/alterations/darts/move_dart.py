@@ -15,7 +15,7 @@ from functools import partial
 from drafting.alterations.alteration import Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import total_changes
-from drafting.alterations.techniques.cutting.split_edges import together, with_edges_split
+from drafting.alterations.techniques.cutting.split_edges import edges_of_same_cloth, with_edges_split
 from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartTarget, planned
 from drafting.alterations.techniques.pivoting.pivot import angle_about
@@ -59,7 +59,7 @@ class MoveDart(DartTarget):
         darts = {self.dart, *(dart.name for dart in piece.darts if dart.name in (self.to, plan.made))}
         what = f"the angle of the darts on {piece.name} at the point they are turned about, radians"
         yield Promise(what, partial(_angles, piece.name, tuple(sorted(darts)), plan.turning.pivot))
-        for names in together(made):
+        for names in edges_of_same_cloth(made):
             what = f"the length of {' and '.join(f'{name!r}' for name in sorted(names))} on {piece.name}"
             yield total_changes(what.replace("'", '"'), piece, names)
 

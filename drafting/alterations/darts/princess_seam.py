@@ -33,7 +33,7 @@ from drafting.geometry import (
 from drafting.geometry.solve import solve
 from drafting.pattern import Edge, Notch, NotchMark, Role, Station, free_name
 
-__all__ = ["StyleLine", "goes_over", "style_lines", "style_notches"]
+__all__ = ["StyleLine", "seam_point", "style_lines", "style_notches"]
 
 _TURNED_BY: Final = 0.25
 """The share of its way down to a hem by which a seam has turned towards its place there (our figure)."""
@@ -76,7 +76,7 @@ class StyleLine:
 
 
 @dataclass(frozen=True, slots=True)
-class _Way:
+class _Leaving:
     """From a place on an edge, in the direction the seam leaves it, to the point it goes over."""
 
     start: Point
@@ -92,7 +92,7 @@ class _Way:
         return Cubic(self.start, self.start + self.leaving.unit() * third, near, point)
 
 
-def goes_over(plan: DartPlan) -> Point:
+def seam_point(plan: DartPlan) -> Point:
     """Where the seam goes over: what the dart is drawn towards; its own point where another dart towards that stays."""
     aim = plan.dart.aims_at
     stays = plan.into is None and any(each.aims_at == aim for each in plan.piece.darts if each != plan.dart)
@@ -102,24 +102,24 @@ def goes_over(plan: DartPlan) -> Point:
 def style_lines(plan: DartPlan) -> tuple[StyleLine, StyleLine]:
     """The new seam from the mouth of the dart to its end, as the second piece has it and as the first has it."""
     last, head = plan.second[-1].edge, plan.first[0].edge
-    point, inward = goes_over(plan), inward_of(last.end, head.start)
+    point, inward = seam_point(plan), inward_of(last.end, head.start)
     end, beyond = plan.first[-1].edge, plan.second[0].edge
-    legs, swept = _ways(last, head, inward)
+    legs, swept = _ways_from_mouth(last, head, inward)
     if plan.into is None:
         through = _least_bent(point, legs, ()) if swept else inward
-        rest = _falling(point, through, end.end) if end.role is Role.HEM else _into(point, through, end)
+        rest = _down_to_hem(point, through, end.end) if end.role is Role.HEM else _into_edge(point, through, end)
         if not swept:
             return StyleLine(legs[0].rounded(point, through), rest), StyleLine(legs[1].rounded(point, through), rest)
-        one, other = _even(point, through, legs, (rest, rest))
+        one, other = _of_like_length(point, through, legs, (rest, rest))
         return one, other
-    tails, _ = _ways(end, beyond, inward_of(end.end, beyond.start))
+    tails, _ = _ways_from_mouth(end, beyond, inward_of(end.end, beyond.start))
     through = _least_bent(point, legs, tails)
     below = [run_reversed((tail.to(point, -through),))[0] for tail in reversed(tails)]
-    one, other = _even(point, through, legs, below)
+    one, other = _of_like_length(point, through, legs, below)
     return one, other
 
 
-def _even(point: Point, through: Vec, legs: Sequence[_Way], below: Sequence[Curve]) -> list[StyleLine]:
+def _of_like_length(point: Point, through: Vec, legs: Sequence[_Leaving], below: Sequence[Curve]) -> list[StyleLine]:
     """Both sides, the second piece's first: one no longer than can be eased in, or as little as the line allows.
 
     Where one would be longer it is drawn nearer to its chord, and the other further from it, by one factor.
@@ -167,20 +167,20 @@ def style_notches(plan: DartPlan, seam: str, *, on_second: bool) -> tuple[Notch,
     return tuple(found)
 
 
-def _into(point: Point, inward: Vec, edge: Edge) -> Cubic:
+def _into_edge(point: Point, inward: Vec, edge: Edge) -> Cubic:
     """From the point in one sweep to the end of an edge, as straight as may be without slanting."""
     along = tangent(edge.curves[-1], 1.0)
     enters = min(math.pi - _ASLANT, max(_ASLANT, -along.angle_to(edge.end - point)))
     return blend(point, inward, edge.end, along.turned(-enters))
 
 
-def _falling(point: Point, inward: Vec, end: Point) -> Cubic:
+def _down_to_hem(point: Point, inward: Vec, end: Point) -> Cubic:
     """From the point to a place on a hem, turned towards it above and straight on down: without a wave."""
     turns_at = point + inward * (_TURNED_BY * distance(point, end))
     return bend(point, inward, end, end - turns_at)
 
 
-def _ways(before: Edge, after: Edge, inward: Vec) -> tuple[tuple[_Way, _Way], bool]:
+def _ways_from_mouth(before: Edge, after: Edge, inward: Vec) -> tuple[tuple[_Leaving, _Leaving], bool]:
     """How the two sides leave the mouth, the one beside `before` first, and whether they have to sweep.
 
     They leave as the folded seam asks, along the dart; where that is aslant, nearly square.
@@ -190,10 +190,10 @@ def _ways(before: Edge, after: Edge, inward: Vec) -> tuple[tuple[_Way, _Way], bo
     swept = not _ASLANT <= enters <= math.pi - _ASLANT
     if swept:
         enters = _ENTERS if enters < 0.5 * math.pi else math.pi - _ENTERS
-    return (_Way(before.end, arriving.turned(enters)), _Way(after.start, leaving.turned(enters))), swept
+    return (_Leaving(before.end, arriving.turned(enters)), _Leaving(after.start, leaving.turned(enters))), swept
 
 
-def _least_bent(point: Point, legs: Sequence[_Way], tails: Sequence[_Way]) -> Vec:
+def _least_bent(point: Point, legs: Sequence[_Leaving], tails: Sequence[_Leaving]) -> Vec:
     """The direction over the point in which all the ways to it and on from it together are bent least.
 
     For a cubic over a chord c that leaves it by an angle a and comes in by b the integral of bending squared is

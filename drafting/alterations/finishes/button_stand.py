@@ -62,7 +62,7 @@ _LEAST_SLANT: Final = 0.3  # how much of its length a line at the end of the sta
 
 
 @dataclass(frozen=True, slots=True)
-class _Stood:
+class _StandPiece:
     """A piece with its stand, and what its edges are called.
 
     at_upper, at_lower: the edges across the stand, None where the hem was made longer instead
@@ -81,7 +81,7 @@ def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine
     Its finished measurements are laid to the centre line, not to the edge. Raises NotAPattern where neither end of a
     stand can be measured, StepRefused where a neck runs into the centre too steeply for a stand.
     """
-    stood = [_stood(step, line, at, button) for line in lines]
+    stood = [_with_stand(step, line, at, button) for line in lines]
     stood = _with_buttons(pattern, stood, button)
     by_name = {each.piece.name: each for each in stood}
     measures = pattern.measures
@@ -158,7 +158,7 @@ def _facing_depth(wide: float) -> float:
     return max(FACING, 2.0 * wide + 10.0)
 
 
-def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
+def _with_stand(step: str, line: CentreLine, at: str, wide: float) -> _StandPiece:
     piece = line.piece
     run = (line.bottom - line.top).unit()
     out = run.right() if line.downward else run.left()
@@ -190,7 +190,7 @@ def _stood(step: str, line: CentreLine, at: str, wide: float) -> _Stood:
         points_meant=_points(piece, line, upper, lower, edge),
     )
     names = [each.name if is_stand(each) else None for each in (upper, lower)]
-    return _Stood(line, made, edge.name, *names)
+    return _StandPiece(line, made, edge.name, *names)
 
 
 def _points(piece: Piece, line: CentreLine, upper: Edge, lower: Edge, edge: Edge) -> tuple[tuple[str, str], ...]:
@@ -233,7 +233,7 @@ def _line(line: CentreLine, top: Point, bottom: Point) -> Line:
     return Line(top, bottom) if line.downward else Line(bottom, top)
 
 
-def _over_stand(each: _Stood, part: Across | Bent) -> Tape:
+def _over_stand(each: _StandPiece, part: Across | Bent) -> Tape:
     """What of a width lies over the stand, counted negative."""
     return Along(part.piece, _square(each), -part.times * _slanted(each, part.line))
 
@@ -244,7 +244,7 @@ def _centre_ends(piece: Piece) -> tuple[str, str]:
     return one.name, other.name
 
 
-def _slanted(each: _Stood, line: str) -> float:
+def _slanted(each: _StandPiece, line: str) -> float:
     """How much longer a marked line is across the stand than the stand is wide."""
     down, run = (each.line.bottom - each.line.top).unit(), each.piece.line(line).drawn
     ends = ((run[0].start, end_tangents(run[0])[0]), (run[-1].end, end_tangents(run[-1])[1]))
@@ -253,7 +253,7 @@ def _slanted(each: _Stood, line: str) -> float:
     return 1.0 / abs(along.cross(down))
 
 
-def _square(each: _Stood) -> str:
+def _square(each: _StandPiece) -> str:
     """The edge across the stand that is as long as the stand is wide."""
     names = [name for name in (each.at_upper, each.at_lower) if name is not None]
     if not names:
@@ -261,7 +261,7 @@ def _square(each: _Stood) -> str:
     return min(names, key=lambda name: each.piece.edge(name).length)
 
 
-def _lapped(seam: Seam, stood: dict[str, _Stood]) -> Seam:
+def _lapped(seam: Seam, stood: dict[str, _StandPiece]) -> Seam:
     """A seam that two pieces with stands share, carried on over the stands."""
     for first in (True, False):
         refs = [run[0] if first else run[-1] for run in (seam.a, seam.b)]
@@ -273,7 +273,7 @@ def _lapped(seam: Seam, stood: dict[str, _Stood]) -> Seam:
     return seam
 
 
-def _across(each: _Stood | None, ref: EdgeRef) -> EdgeRef | None:
+def _across(each: _StandPiece | None, ref: EdgeRef) -> EdgeRef | None:
     if each is None:
         return None
     for beside, name in ((each.line.upper, each.at_upper), (each.line.lower, each.at_lower)):
@@ -282,18 +282,18 @@ def _across(each: _Stood | None, ref: EdgeRef) -> EdgeRef | None:
     return None
 
 
-def _with_buttons(pattern: Pattern, stood: Sequence[_Stood], button: float) -> list[_Stood]:
+def _with_buttons(pattern: Pattern, stood: Sequence[_StandPiece], button: float) -> list[_StandPiece]:
     """The pieces with the buttons marked on the centre line, from above to below.
 
     Pieces that are sewn to each other have one row of buttons over the seam between them.
     """
-    rows: list[list[_Stood]] = []
+    rows: list[list[_StandPiece]] = []
     for each in stood:
         if rows and hangs_from(pattern, each.line, rows[-1][-1].line):
             rows[-1].append(each)
         else:
             rows.append([each])
-    out: list[_Stood] = []
+    out: list[_StandPiece] = []
     count = 0
     for row in rows:
         places, begins = button_places([each.line for each in row], button), 0.0

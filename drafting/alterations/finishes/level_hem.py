@@ -49,7 +49,7 @@ class _Panel:
     moving: tuple[Edge, ...]
 
     @property
-    def still(self) -> Edge | None:
+    def at_centre(self) -> Edge | None:
         """The edge at the centre of the body, by which the piece is levelled."""
         return next((edge for edge in beside(self.piece, self.hem.name) if edge not in self.moving), None)
 
@@ -81,7 +81,7 @@ def levelled(step: str, pattern: Pattern, hems: Mapping[str, str]) -> list[Piece
         for name, panel in panels.items()
         for edge in panel.moving
     }
-    for one, other in _met(pattern, panels):
+    for one, other in _edges_sewn_at_hems(pattern, panels):
         if abs(lower[one] - lower[other]) <= _LEVEL:
             lower[one] = lower[other] = 0.5 * (lower[one] + lower[other])
     return [
@@ -110,11 +110,14 @@ def _depths(step: str, pattern: Pattern, panels: Mapping[str, _Panel]) -> dict[s
     The neighbour over a seam within the front or the back is asked before that over a side seam.
     """
     depths = {
-        name: _below_hip(step, panel.piece, (Line(_hip_start(step, panel.piece), _end_at_hem(panel, panel.still)),))
+        name: _below_hip(step, panel.piece, (Line(_hip_start(step, panel.piece), _end_at_hem(panel, panel.at_centre)),))
         for name, panel in panels.items()
-        if panel.still is not None
+        if panel.at_centre is not None
     }
-    met = sorted(_met(pattern, panels), key=lambda pair: pattern.piece(pair[0][0]).edge(pair[0][1]).place is Place.SIDE)
+    met = sorted(
+        _edges_sewn_at_hems(pattern, panels),
+        key=lambda pair: pattern.piece(pair[0][0]).edge(pair[0][1]).place is Place.SIDE,
+    )
     while len(depths) < len(panels):
         found = next(
             (
@@ -134,7 +137,7 @@ def _depths(step: str, pattern: Pattern, panels: Mapping[str, _Panel]) -> dict[s
     return depths
 
 
-def _met(pattern: Pattern, panels: Mapping[str, _Panel]) -> Iterator[tuple[_Place, _Place]]:
+def _edges_sewn_at_hems(pattern: Pattern, panels: Mapping[str, _Panel]) -> Iterator[tuple[_Place, _Place]]:
     """The edges that come down to two hems and are sewn to each other there."""
     moving = {(name, edge.name) for name, panel in panels.items() for edge in panel.moving}
     for seam in pattern.seams:

@@ -10,7 +10,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import cut, made_of, renamed_notches, whole, with_edges_split
+from drafting.alterations.techniques.cutting.split_edges import (
+    cut,
+    made_of,
+    renamed_notches,
+    whole_edge,
+    with_edges_split,
+)
 from drafting.alterations.techniques.sides.side_view import Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
@@ -127,7 +133,7 @@ def _open_side(pattern: Pattern, side: Side, long: float) -> tuple[Pattern, Notc
     edges: list[Edge] = []
     for each in piece.edges:
         edges.extend(new if each is edge else (each,))
-    made = made_of(whole(each) for each in piece.edges if each is not edge)
+    made = made_of(whole_edge(each) for each in piece.edges if each is not edge)
     made |= {opening.name: open_part.of, rest.name: sewn_part.of}
     name = free_name(f"left side {ZIP_NOTCH}", {notch.name for notch in piece.notches})
     mark = Notch(name, Station(rest.name, 0.0, "start" if corner_first else "end"), marks=NotchMark.OPENING_END)

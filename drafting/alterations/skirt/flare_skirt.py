@@ -15,7 +15,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, places_kept, whole_pieces_kept
-from drafting.alterations.skirt.quarters_found import MOST_CUTS, explained, quarters_taking_part
+from drafting.alterations.skirt.quarters_found import MOST_CUTS, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.errors import Remedy, Setting, StepRefused
@@ -58,7 +58,7 @@ class FlareSkirt(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
-        with explained(self.name, pattern):
+        with refused_with_cause(self.name, pattern):
             return with_pieces(pattern, *map(_flare(self, found), found))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

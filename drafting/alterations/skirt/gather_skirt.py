@@ -24,11 +24,11 @@ from drafting.alterations.promises import (
     surplus_becomes,
     whole_pieces_kept,
 )
-from drafting.alterations.skirt.quarters_found import MOST_CUTS, explained, quarters_taking_part
+from drafting.alterations.skirt.quarters_found import MOST_CUTS, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import gathered_to, let_out_length, waist_length
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
-from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
+from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import Along, EdgeRef, Measure, Pattern, Place, Seam, Tape, edge_at, relaid, walk, with_pieces
 
@@ -55,7 +55,7 @@ class GatherSkirt(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
-        with explained(self.name, pattern):
+        with refused_with_cause(self.name, pattern):
             _accept_ratio(self, pattern, found)
             pieces = [gathered_to(quarter, int(self.cuts), totals[quarter.piece.name]) for quarter in found]
         altered = with_pieces(pattern, *pieces)
@@ -66,7 +66,7 @@ class GatherSkirt(Alteration):
             seam = _waist_seam(pattern, quarter)
             if seam is not None:
                 altered = without_stretches(altered, seam)
-                altered = with_ease(altered, seam.name, gathered(run_surplus(altered, seam)))
+                altered = with_ease(altered, seam.name, gathered_ease(run_surplus(altered, seam)))
                 altered = notches_evenly(altered, altered.seam(seam.name))
         return gathers_beyond_stands(altered)
 

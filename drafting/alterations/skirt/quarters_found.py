@@ -12,7 +12,7 @@ from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
 from drafting.errors import NotAPattern, StepRefused
 from drafting.pattern import Pattern, Place, edge_at, edges_at
 
-__all__ = ["MOST_CUTS", "explained", "quarters_taking_part"]
+__all__ = ["MOST_CUTS", "quarters_taking_part", "refused_with_cause"]
 
 MOST_CUTS: Final = 20
 """The most slashes in a quarter."""
@@ -25,7 +25,7 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
     """
     if cuts != int(cuts):
         raise StepRefused(step, f"cuts: {cuts:g} is no whole number from 1 to {MOST_CUTS}")
-    with explained(step, pattern):
+    with refused_with_cause(step, pattern):
         found = quarters(pattern)
     if not found:
         raise StepRefused(step, _no_quarter(pattern))
@@ -34,7 +34,7 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
 
 
 @contextmanager
-def explained(step: str, pattern: Pattern) -> Iterator[None]:
+def refused_with_cause(step: str, pattern: Pattern) -> Iterator[None]:
     """Refuse the step where no pattern could be made: for what an earlier step has made of the piece, else as it is."""
     try:
         yield

@@ -18,7 +18,7 @@ from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, surplus_becomes
 from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, below_kept, cap_on, find_set_in, set_in
-from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
+from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
 from drafting.geometry.tolerance import SAME_PLACE
@@ -55,16 +55,16 @@ class FitSleeve(Alteration):
     piece: str = option("text", "the sleeve", default=SLEEVE)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        sleeve, (front, back) = _asked(self, pattern)
+        sleeve, (front, back) = _sleeve_and_ease(self, pattern)
         try:
             return refitted(pattern, sleeve, front, back, keep=self.keep)
         except NotAPattern as error:
             raise StepRefused(self.name, f"{error}. {sleeve.described()}") from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        sleeve, (front, back) = _asked(self, pattern)
+        sleeve, (front, back) = _sleeve_and_ease(self, pattern)
         name = sleeve.piece.name
-        yield Promise(f"the {self.keep} of {name}", partial(_kept, name, self.keep))
+        yield Promise(f"the {self.keep} of {name}", partial(_kept_size, name, self.keep))
         yield surplus_becomes(pattern, sleeve.front, front.wanted)
         yield surplus_becomes(pattern, sleeve.back, back.wanted)
         yield from below_kept(pattern, sleeve.piece)
@@ -90,7 +90,7 @@ def refitted(pattern: Pattern, sleeve: SetIn, front: SeamEase, back: SeamEase, *
     return set_in(pattern, with_cap(sleeve.piece, redraw))
 
 
-def _asked(step: FitSleeve, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
+def _sleeve_and_ease(step: FitSleeve, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
     sleeve = find_set_in(step.name, pattern, step.piece)
     return sleeve, (_ease(step, sleeve.front), _ease(step, sleeve.back))
 
@@ -112,9 +112,9 @@ def _ease(step: FitSleeve, seam: Seam) -> SeamEase:
             f"half of {step.cap_ease:.1f} mm of ease goes into the {seam.name}, and {min(0.0, ease.low):.1f} to "
             f'{high:.1f} mm will sew there; have it gathered: alter = "full sleeve"',
         )
-    return gathered(half) if half > MOST_EASED else SeamEase(half, 0.0, MOST_EASED)
+    return gathered_ease(half) if half > MOST_EASED else SeamEase(half, 0.0, MOST_EASED)
 
 
-def _kept(piece: str, keep: str, pattern: Pattern) -> float:
+def _kept_size(piece: str, keep: str, pattern: Pattern) -> float:
     cap = cap_on(pattern.piece(piece))
     return cap.width if keep == BICEPS else cap.height

@@ -17,7 +17,7 @@ from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, run_surplus, whole_pieces_kept
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in, set_in
 from drafting.alterations.sleeve.spread_sleeve import Spread, lower_end, spread_sleeve
-from drafting.alterations.techniques.marks.seam_ease import gathered, with_ease
+from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern
@@ -63,7 +63,7 @@ class FullSleeve(Alteration):
         for seam in (sleeve.front, sleeve.back):
             more = run_surplus(altered, seam)
             eased = more <= seam.ease.high
-            altered = with_ease(altered, seam.name, replace(seam.ease, wanted=more) if eased else gathered(more))
+            altered = with_ease(altered, seam.name, replace(seam.ease, wanted=more) if eased else gathered_ease(more))
         return altered
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

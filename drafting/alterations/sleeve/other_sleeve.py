@@ -30,7 +30,7 @@ from drafting.alterations.sleeve.set_in_sleeve import (
     sleeve_edges,
 )
 from drafting.alterations.techniques.marks.called_as import called_as
-from drafting.alterations.techniques.marks.seam_ease import declared, gathered, with_ease
+from drafting.alterations.techniques.marks.seam_ease import ease_that_sews, gathered_ease, with_ease
 from drafting.errors import InputProblems, NotAPattern, StepRefused
 from drafting.pattern import Across, Along, Bent, Between, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
 from drafting.pattern.text import from_json, to_json
@@ -68,7 +68,7 @@ class PutSleeveIn(Alteration):
         return piece == self.piece
 
     def apply(self, pattern: Pattern) -> Pattern:
-        sleeve, (front, back) = _given(self, pattern)
+        sleeve, (front, back) = _other_sleeve(self, pattern)
         pattern = with_pieces(pattern, sleeve.piece)
         try:
             if self.refit:
@@ -79,7 +79,7 @@ class PutSleeveIn(Alteration):
         return _as_it_is(self, altered, sleeve, (front, back))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        sleeve, (front, back) = _given(self, pattern)
+        sleeve, (front, back) = _other_sleeve(self, pattern)
         name = sleeve.piece.name
         yield from whole_pieces_kept(pattern, [name])
         if self.refit:
@@ -102,7 +102,7 @@ def with_sleeve_of(step: PutSleeveIn, other: Pattern) -> PutSleeveIn:
     )
 
 
-def _given(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
+def _other_sleeve(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
     """The other sleeve, under the name and with the allowances of this one, and the ease it is to go in with."""
     own = find_set_in(step.name, pattern, step.piece)
     if not step.sleeve:
@@ -152,14 +152,14 @@ def _ease(seam: Seam, wanted: float | None) -> SeamEase:
         return seam.ease
     if seam.ease.low <= wanted <= seam.ease.high:
         return replace(seam.ease, wanted=wanted)
-    return gathered(wanted) if wanted > seam.ease.high else seam.ease
+    return gathered_ease(wanted) if wanted > seam.ease.high else seam.ease
 
 
 def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[SeamEase, SeamEase]) -> Pattern:
     """The pattern with the sleeve set in as it is. Raises StepRefused, with the lengths, where it does not go in."""
     for seam, ease in zip((sleeve.front, sleeve.back), eases, strict=True):
         more = run_surplus(altered, seam)
-        will = declared(ease, more)
+        will = ease_that_sews(ease, more)
         if will is None:
             found = find_set_in(step.name, altered, sleeve.piece.name)
             raise StepRefused(

@@ -57,13 +57,13 @@ def _recut(piece: Piece, redraw: Callable[[Cap, float], Cap]) -> Piece:
     cap, turned, leaning = was, 0.0, 0.0
     # the more the underarm seam leans in, the steeper the cap leaves it; how much it leans is known the second time
     for _ in range(2):
-        cap = _hung(piece, redraw(cap, leaning - turned), middle)
+        cap = _cap_placed(piece, redraw(cap, leaning - turned), middle)
         turned = leaning
-        leaning = _lean(_faded(seam, cap.origin - was.origin)) - _lean(seam)
+        leaning = _lean(_start_shifted(seam, cap.origin - was.origin)) - _lean(seam)
     return _with_sleeve_below(piece, was, cap)
 
 
-def _hung(piece: Piece, cap: Cap, middle: float) -> Cap:
+def _cap_placed(piece: Piece, cap: Cap, middle: float) -> Cap:
     """The cap shifted so that its biceps line has its middle there, and its crown hangs as high over the lower end."""
     was = sleeve_edges(piece).cap_front.end
     x = middle - 0.5 * cap.width + cap.back_width
@@ -86,8 +86,10 @@ def _with_sleeve_below(piece: Piece, was: Cap, cap: Cap) -> Piece:
     """The piece with this cap, in its place, and the underarm seams and marks that go with it."""
     down, across = cap.crown.y - was.crown.y, cap.crown.x - was.crown.x
     edges = sleeve_edges(piece)
-    back = _faded(edges.under_back.curves, cap.origin - was.origin)
-    front = run_reversed(_faded(run_reversed(edges.under_front.curves), cap.front[0].start - was.front[0].start))
+    back = _start_shifted(edges.under_back.curves, cap.origin - was.origin)
+    front = run_reversed(
+        _start_shifted(run_reversed(edges.under_front.curves), cap.front[0].start - was.front[0].start)
+    )
     altered = with_edges(
         piece,
         replace(edges.cap_front, curves=cap.front),
@@ -142,7 +144,7 @@ def _lean(seam: Sequence[Curve]) -> float:
     return math.atan2(down.x, -down.y)
 
 
-def _faded(run: Sequence[Curve], by: Vec) -> tuple[Curve, ...]:
+def _start_shifted(run: Sequence[Curve], by: Vec) -> tuple[Curve, ...]:
     """A run with its start shifted, its end and its direction there kept; between them the square of the height."""
     end, whole = run[-1].end, run[0].start.y - run[-1].end.y
     if by == Vec(0.0, 0.0):

@@ -25,7 +25,7 @@ from drafting.alterations.sleeve.set_in_sleeve import (
     find_set_in,
     set_in,
 )
-from drafting.alterations.techniques.marks.seam_ease import declared, with_ease
+from drafting.alterations.techniques.marks.seam_ease import ease_that_sews, with_ease
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry.cap import Cap, cap_of_width, redrawn_cap
 from drafting.geometry.tolerance import SAME_PLACE
@@ -100,7 +100,7 @@ def _with_new_ease(step: UpperArm, altered: Pattern, sleeve: SetIn) -> Pattern:
     """The pattern with the ease that the cap now has declared. Raises StepRefused where it could not be sewn in."""
     for seam in (sleeve.front, sleeve.back):
         now = run_surplus(altered, seam)
-        ease = declared(seam.ease, now)
+        ease = ease_that_sews(seam.ease, now)
         if ease is None:
             raise StepRefused(
                 step.name,

@@ -105,8 +105,8 @@ class Blend(Alteration):
 
 def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
     """The girths of the chart that the pattern is to have and has not."""
-    _hold_to(step, pattern, _BUST, step.bust, "bust")
-    _hold_to(step, pattern, _UPPER_CHEST, step.upper_chest, "high bust")
+    _accept_size(step, pattern, _BUST, step.bust, "bust")
+    _accept_size(step, pattern, _UPPER_CHEST, step.upper_chest, "high bust")
     if step.waist is None and step.hip is None:
         raise StepRefused(step.name, "say which size at the waist, at the hip, or at both: waist = 96")
     lower = sides_at(step.name, pattern, Level.HIP)
@@ -141,7 +141,7 @@ def _drafted(step: Blend, pattern: Pattern, key: str) -> BodyLength:
     return length
 
 
-def _hold_to(step: Blend, pattern: Pattern, key: str, size: float | None, where: str) -> None:
+def _accept_size(step: Blend, pattern: Pattern, key: str, size: float | None, where: str) -> None:
     if size is None:
         return
     drafted, wanted = _drafted(step, pattern, key).mm, _girth(step, size, key).mm

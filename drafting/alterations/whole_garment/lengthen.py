@@ -24,7 +24,7 @@ from drafting.alterations.techniques.spreading.stretch import (
     crossed,
     crosses,
     crossing_place,
-    moves,
+    notch_moves,
     notch_place,
     stretched,
     undisturbed_lines,
@@ -147,14 +147,14 @@ def _with_partners(pattern: Pattern, name: str, first: CutLine) -> dict[str, Cut
             for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
                 for ref in run:
                     if ref.piece == here and ref.edge in gone_through:
-                        met = _met(pattern, run, other, ref, cuts[here])
+                        met = _partner_and_cut(pattern, run, other, ref, cuts[here])
                         if met is not None and met[0] not in cuts:
                             cuts[met[0]] = met[1]
                             todo.append(met[0])
     return cuts
 
 
-def _met(
+def _partner_and_cut(
     pattern: Pattern, run: Sequence[EdgeRef], other: Sequence[EdgeRef], ref: EdgeRef, cut: CutLine
 ) -> tuple[str, CutLine] | None:
     """The piece on the other side of a seam and its cut, where the cut of this side comes to the seam."""
@@ -183,7 +183,7 @@ def _met(
 
 def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, like: MarkLine | None) -> CutLine:
     """The cut at the partner's line of that kind, where it crosses the seam; else level with the meeting place."""
-    mark = None if like is None else _like(piece, like)
+    mark = None if like is None else _line_like(piece, like)
     if mark is not None:
         own = CutLine(lerp(mark.start, mark.end, 0.5), down, mark)
         if crosses(piece.edge(partner.edge), own):
@@ -191,7 +191,7 @@ def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, like
     return CutLine(meeting, down, mark)
 
 
-def _like(piece: Piece, line: MarkLine) -> MarkLine | None:
+def _line_like(piece: Piece, line: MarkLine) -> MarkLine | None:
     """The line of a piece that is what a line of another piece is; of one that is nothing known, that of its name."""
     if line.level is None:
         return next((mark for mark in piece.lines if mark.name == line.name), None)
@@ -211,16 +211,16 @@ def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> 
     )
     for notch in piece.notches:
         at = notch_place(piece, notch.name)
-        goal = at + cut.down * by if moves(piece, notch, cut) else at
+        goal = at + cut.down * by if notch_moves(piece, notch, cut) else at
         what = f'how far "{notch.name}" on {name} lies from where it belongs'
-        yield Promise(what, partial(_astray, name, notch.name, goal), change=-distance(at, goal))
+        yield Promise(what, partial(_distance_from_goal, name, notch.name, goal), change=-distance(at, goal))
 
 
 def _intake(piece: str, dart: str, pattern: Pattern) -> float:
     return dart_width(pattern.piece(piece), pattern.piece(piece).dart(dart))
 
 
-def _astray(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:
+def _distance_from_goal(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:
     return distance(notch_place(pattern.piece(piece), notch), goal)
 
 

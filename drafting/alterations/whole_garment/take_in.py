@@ -85,7 +85,7 @@ class TakeIn(Alteration):
         return held_to_piece(self.name, pattern, taken_in, self.only)
 
     def _together(self, pattern: Pattern) -> Pattern:
-        seen = _seen(self, pattern)
+        seen = _taking_part(self, pattern)
         before = pattern
         at_sides = self.waist * (1.0 - self.darts - self.centre_back)
         pattern = moved_sides(
@@ -106,12 +106,12 @@ class TakeIn(Alteration):
             pattern = with_pieces(pattern, *(waist_taken_in(self.name, piece, each) for piece in pieces))
         if self.waist * self.centre_back:
             each = 0.5 * self.waist * self.centre_back
-            backs = [led_side(self.name, side, -each) for side in _seen(self, pattern).backs]
+            backs = [led_side(self.name, side, -each) for side in _taking_part(self, pattern).backs]
             pattern = with_pieces(pattern, *backs)
         return pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        seen = _seen(self, sides_closed(_whole_or_alone(self, pattern)))
+        seen = _taking_part(self, sides_closed(_whole_or_alone(self, pattern)))
         for side in seen.all:
             name = side.piece.name
             if self.only not in ("", name):
@@ -139,7 +139,7 @@ class TakeIn(Alteration):
 
 
 @dataclass(frozen=True, slots=True)
-class _Seen:
+class _TakingPart:
     """The pieces seen from their side seams, above and below the waist, and from the centre back that takes a part."""
 
     upper: tuple[Side, ...]
@@ -161,7 +161,7 @@ def _whole_or_alone(step: TakeIn, pattern: Pattern) -> Pattern:
     return pattern
 
 
-def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
+def _taking_part(step: TakeIn, pattern: Pattern) -> _TakingPart:
     """What takes part. Raises StepRefused where nothing is asked for, or what is asked for is not there."""
     if max(abs(step.waist), abs(step.hip), abs(step.bust)) < SAME_PLACE:
         raise StepRefused(step.name, 'nothing is to be taken in; say where and by how much: waist = "2 cm"')
@@ -184,7 +184,7 @@ def _seen(step: TakeIn, pattern: Pattern) -> _Seen:
     backs = _centre_backs(step, (*upper, *lower)) if step.centre_back else ()
     if step.centre_back and not backs and not step.only:
         raise StepRefused(step.name, "no piece has a centre back that comes to a waist; leave centre_back out")
-    return _Seen(upper, lower, backs)
+    return _TakingPart(upper, lower, backs)
 
 
 def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:

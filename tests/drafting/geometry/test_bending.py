@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 
 from drafting.geometry import Cubic, Line, Point, arc, bend, curvature, tangent
-from drafting.geometry.bending import crowding, kinks, tightest, turns, unbent
+from drafting.geometry.bending import inflections, kinks, most_turning_within, tightest, turns
 from drafting.geometry.point import Vec
 
 WAYWARD = random.Random(7)
@@ -49,18 +49,18 @@ def test_turns_add_up_and_part_where_the_bend_changes_sides(curve: Cubic) -> Non
     found = turns((curve,))
     assert sum(turn.angle for turn in found) == pytest.approx(sum(steps), abs=1e-6)
     assert sum(abs(turn.angle) for turn in found) == pytest.approx(sum(map(abs, steps)), abs=1e-3)
-    assert len(found) == len(unbent(curve)) + 1
-    for t in unbent(curve):
+    assert len(found) == len(inflections(curve)) + 1
+    for t in inflections(curve):
         assert curvature(curve, t - 1e-5) * curvature(curve, t + 1e-5) < 0.0
 
 
 def test_an_even_bend_is_crowded_by_what_the_span_is_of_it() -> None:
     quarter = arc(ORIGIN, 50.0, 0.0, 0.5 * math.pi)
-    assert crowding(quarter, 20.0) == pytest.approx(20.0 / (25.0 * math.pi), rel=0.01)
+    assert most_turning_within(quarter, 20.0) == pytest.approx(20.0 / (25.0 * math.pi), rel=0.01)
     straight = (Line(Point(50.0, -100.0), Point(50.0, 0.0)), *quarter)
-    assert crowding(straight, 20.0) == pytest.approx(20.0 / (25.0 * math.pi), rel=0.01)
-    assert crowding(quarter, 200.0) == pytest.approx(1.0)
-    assert crowding(straight[:1], 20.0) == 0.0
+    assert most_turning_within(straight, 20.0) == pytest.approx(20.0 / (25.0 * math.pi), rel=0.01)
+    assert most_turning_within(quarter, 200.0) == pytest.approx(1.0)
+    assert most_turning_within(straight[:1], 20.0) == 0.0
 
 
 def test_a_corner_is_seen_as_one_and_counts_as_turning() -> None:
@@ -68,7 +68,7 @@ def test_a_corner_is_seen_as_one_and_counts_as_turning() -> None:
     ((angle, at),) = kinks(run)
     assert (angle, at) == (pytest.approx(0.5 * math.pi), Point(30.0, 0.0))
     assert [turn.angle for turn in turns(run)] == [pytest.approx(0.5 * math.pi)]
-    assert crowding(run, 1.0) == 1.0
+    assert most_turning_within(run, 1.0) == 1.0
 
 
 def test_a_straight_line_and_a_straight_cubic_do_not_bend() -> None:

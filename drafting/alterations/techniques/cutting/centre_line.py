@@ -9,7 +9,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
     made_of,
     renamed_notches,
-    whole,
+    whole_edge,
     with_edges_split,
 )
 from drafting.geometry import Curve, Line, Point, line_hits, run_ends, run_length, run_reversed
@@ -113,7 +113,7 @@ def centre_lines(pattern: Pattern, at: str) -> tuple[CentreLine, ...]:
 def with_centre(pattern: Pattern, line: CentreLine, parts: Sequence[EdgePart], cut: Cut) -> Pattern:
     """The pattern with other edges along a centre line, in outline order, which run as the old ones did."""
     piece, old = line.piece, {edge.name for edge in line.edges}
-    made = made_of((*map(whole, (edge for edge in piece.edges if edge.name not in old)), *parts))
+    made = made_of((*map(whole_edge, (edge for edge in piece.edges if edge.name not in old)), *parts))
     outline = with_beyond(line, [part.edge for part in parts])
     neighbours = {line.before.name: parts[0].edge.name, line.after.name: parts[-1].edge.name}
     after = replace(
@@ -182,7 +182,7 @@ def centre_part(line: CentreLine) -> EdgePart:
         run = (Line(run[0].start, run[-1].end),)
     place = line.edges[0].place
     edge = Edge(free_name(str(place), taken), run, Role.SEAM, seam_allowance(line.piece), place)
-    return EdgePart(edge, tuple(part for each in line.edges for part in whole(each).of))
+    return EdgePart(edge, tuple(part for each in line.edges for part in whole_edge(each).of))
 
 
 def _centre_line(piece: Piece, at: Place) -> CentreLine | None:

@@ -41,6 +41,7 @@ __all__ = [
     "begun_at",
     "cut",
     "cut_part",
+    "edges_of_same_cloth",
     "joined",
     "joined_name",
     "made_of",
@@ -50,8 +51,7 @@ __all__ = [
     "renamed_notches",
     "renamed_points",
     "short_name",
-    "together",
-    "whole",
+    "whole_edge",
     "with_edges_split",
     "word_beside",
 ]
@@ -103,7 +103,7 @@ class EdgePart:
         return EdgePart(replace(self.edge, name=name), self.of)
 
 
-def whole(edge: Edge) -> EdgePart:
+def whole_edge(edge: Edge) -> EdgePart:
     """An edge as a part by itself."""
     return EdgePart(edge, (Fragment(edge.name, 0.0, edge.length),))
 
@@ -113,7 +113,7 @@ def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, 
 
     A place within `near` mm of a joint of the edge is the joint (ten times what a place on a curve is found to).
     """
-    return cut_part(whole(edge), at, near=near)
+    return cut_part(whole_edge(edge), at, near=near)
 
 
 def cut_part(part: EdgePart, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, EdgePart | None]:
@@ -122,10 +122,10 @@ def cut_part(part: EdgePart, at: float, *, near: float = 1e-5) -> tuple[EdgePart
     for k, curve in enumerate(curves):
         long = length(curve, SOLVED / 4)
         if at <= gone + near:
-            return _two(part, gone, curves[:k], curves[k:])
+            return _both_parts(part, gone, curves[:k], curves[k:])
         if at < gone + long - near:
             one, other = split(curve, at_length(curve, at - gone))
-            return _two(part, at, (*curves[:k], one), (other, *curves[k + 1 :]))
+            return _both_parts(part, at, (*curves[:k], one), (other, *curves[k + 1 :]))
         gone += long
     return part, None
 
@@ -179,7 +179,7 @@ def _same_stretch(one: Edge, other: Edge) -> bool:
     return all(getattr(one, what) == getattr(other, what) for what in ("place", "half", "role", "drawn_up"))
 
 
-def together(made: Made) -> Iterator[frozenset[str]]:
+def edges_of_same_cloth(made: Made) -> Iterator[frozenset[str]]:
     """The edges before and after that are of the same cloth, as sets of names."""
     groups: list[set[str]] = []
     for name, parts in made.items():
@@ -234,7 +234,7 @@ def renamed_points(before: Piece, edges: Sequence[Edge], made: Made) -> tuple[tu
     )
 
 
-def _two(
+def _both_parts(
     part: EdgePart, at: float, one: Sequence[Curve], other: Sequence[Curve]
 ) -> tuple[EdgePart | None, EdgePart | None]:
     before, after = list[Fragment](), list[Fragment]()

@@ -16,7 +16,16 @@ from drafting.geometry.curve import Line
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Tape, free_name, relaid, with_pieces
 
-__all__ = ["Swing", "bent", "bent_levels", "fold_place", "measured_lines", "onward_of", "straightened", "taped"]
+__all__ = [
+    "Swing",
+    "bent_levels",
+    "bent_line",
+    "fold_place",
+    "measured_lines",
+    "onward_of",
+    "straightened",
+    "with_tape_over_bends",
+]
 
 _NEAR: Final = 15.0
 """mm from the point of a dart within which a level line that runs past it is bent there (our figure)."""
@@ -58,11 +67,13 @@ def bent_levels(pattern: Pattern, was: Piece, swing: Swing) -> Pattern:
     for line in was.lines:
         onward = onward_of(line, was.lines)
         if line.name in measured and (onward or swing.moves(line.start) != swing.moves(line.end)):
-            lines[line.name], far = bent(line, onward, swing, lines) or (lines[line.name], None)
+            lines[line.name], far = bent_line(line, onward, swing, lines) or (lines[line.name], None)
             if onward:
                 del lines[onward.name]
             lines |= {far.name: far} if far else {}
-    return taped(with_pieces(pattern, replace(pattern.piece(was.name), lines=tuple(lines.values()))), was.name)
+    return with_tape_over_bends(
+        with_pieces(pattern, replace(pattern.piece(was.name), lines=tuple(lines.values()))), was.name
+    )
 
 
 def measured_lines(pattern: Pattern, piece: str) -> frozenset[str]:
@@ -71,7 +82,7 @@ def measured_lines(pattern: Pattern, piece: str) -> frozenset[str]:
     return frozenset(part.line for part in laid if isinstance(part, Across | Bent) and part.piece == piece)
 
 
-def taped(pattern: Pattern, name: str) -> Pattern:
+def with_tape_over_bends(pattern: Pattern, name: str) -> Pattern:
     """The pattern with the tape of its measurements laid over a piece's bent lines, and straight along the others."""
     lines = pattern.piece(name).lines
     over = {line.name: far.name for line in lines if (far := onward_of(line, lines)) is not None}
@@ -86,7 +97,7 @@ def taped(pattern: Pattern, name: str) -> Pattern:
     return replace(pattern, measures=relaid(pattern.measures, name, over_bend))
 
 
-def bent(
+def bent_line(
     line: MarkLine, onward: MarkLine | None, swing: Swing, taken: Collection[str]
 ) -> tuple[MarkLine, MarkLine | None] | None:
     """A line and its far part after a swing; no far part where it is straight; None where it meets no dart.

@@ -36,7 +36,10 @@ def with_grain_inside(piece: Piece) -> Piece:
     along = piece.grain.end - piece.grain.start
     reach, way = along.norm(), along.unit()
     low, high = max(
-        ((max(0.0, a + _CLEAR), min(reach, b - _CLEAR)) for a, b in _on_it(piece.outline, piece.grain.start, way)),
+        (
+            (max(0.0, a + _CLEAR), min(reach, b - _CLEAR))
+            for a, b in _stretches_inside(piece.outline, piece.grain.start, way)
+        ),
         key=lambda stretch: stretch[1] - stretch[0],
         default=(0.0, 0.0),
     )
@@ -51,13 +54,15 @@ def grain_in_middle(outline: Sequence[Curve], along: Vec) -> Grain | None:
     """A grain line of that unit direction through the middle of an outline; None where there is no room for it."""
     left, low, right, high = run_bounds(outline)
     middle = Point(0.5 * (left + right), 0.5 * (low + high))
-    start, end = max(_on_it(outline, middle, along), key=lambda stretch: stretch[1] - stretch[0], default=(0.0, 0.0))
+    start, end = max(
+        _stretches_inside(outline, middle, along), key=lambda stretch: stretch[1] - stretch[0], default=(0.0, 0.0)
+    )
     if end - start < 2.0 * _LEAST:
         return None
     return Grain(middle + along * (start + 0.2 * (end - start)), middle + along * (end - 0.2 * (end - start)))
 
 
-def _on_it(outline: Sequence[Curve], place: Point, along: Vec) -> list[tuple[float, float]]:
+def _stretches_inside(outline: Sequence[Curve], place: Point, along: Vec) -> list[tuple[float, float]]:
     """Between which places an endless line lies inside an outline, mm from the place it goes through."""
     hits = sorted(hit.along for _, hit in run_hits(outline, place, along))
     return list(zip(hits[::2], hits[1::2], strict=False))

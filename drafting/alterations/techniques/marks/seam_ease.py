@@ -8,7 +8,7 @@ from typing import Final
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Pattern, SeamEase
 
-__all__ = ["declared", "gathered", "with_ease"]
+__all__ = ["ease_that_sews", "gathered_ease", "with_ease"]
 
 _GIVE: Final = 0.1  # of what is gathered in: the thread is drawn up to what the other side is (our figure)
 
@@ -19,7 +19,7 @@ def with_ease(pattern: Pattern, seam: str, ease: SeamEase) -> Pattern:
     return replace(pattern, seams=tuple(seams))
 
 
-def gathered(more: float) -> SeamEase:
+def gathered_ease(more: float) -> SeamEase:
     """The ease of a seam whose first side is gathered into the second, being so much longer, mm.
 
     Gathers are drawn up to fit, so a tenth more or less will sew (our figure).
@@ -27,11 +27,11 @@ def gathered(more: float) -> SeamEase:
     return SeamEase(more, (1.0 - _GIVE) * more, (1.0 + _GIVE) * more)
 
 
-def declared(ease: SeamEase, more: float) -> SeamEase | None:
+def ease_that_sews(ease: SeamEase, more: float) -> SeamEase | None:
     """The ease of a seam of which one side is now so much longer, mm; None where that will not sew.
 
     What was gathered is gathered more or less; what was eased in has to stay within its range.
     """
     if ease.low - SAME_PLACE <= more <= ease.high + SAME_PLACE:
         return replace(ease, wanted=min(max(more, ease.low), ease.high))
-    return gathered(more) if min(ease.low, more) > 0.0 else None
+    return gathered_ease(more) if min(ease.low, more) > 0.0 else None

@@ -113,17 +113,17 @@ def _stepped(before: Cubic, after: Cubic, step: Vec) -> tuple[Cubic, Cubic]:
 def _step(before: Cubic, after: Cubic, wanted: tuple[float, float]) -> Vec:
     """How far the place where they meet moves so that both are as long as wanted: Newton's method in the plane."""
 
-    def off(x: float, y: float) -> tuple[float, float]:
+    def length_errors(x: float, y: float) -> tuple[float, float]:
         one, other = _stepped(before, after, Vec(x, y))
         return length(one, SOLVED / 4) - wanted[0], length(other, SOLVED / 4) - wanted[1]
 
     x = y = 0.0
     for _ in range(12):
-        a, b = off(x, y)
+        a, b = length_errors(x, y)
         if max(abs(a), abs(b)) <= _EXACT:
             return Vec(x, y)
-        ax, bx = off(x + 1e-4, y)
-        ay, by = off(x, y + 1e-4)
+        ax, bx = length_errors(x + 1e-4, y)
+        ay, by = length_errors(x, y + 1e-4)
         ax, bx, ay, by = (ax - a) * 1e4, (bx - b) * 1e4, (ay - a) * 1e4, (by - b) * 1e4
         det = ax * by - ay * bx
         if det == 0.0:

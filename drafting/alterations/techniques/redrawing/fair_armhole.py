@@ -27,13 +27,13 @@ __all__ = [
     "Way",
     "Ways",
     "accept_bend",
-    "against",
     "drawn_past",
     "ends_of",
     "fairest",
     "fairest_of",
     "held_at",
     "least_bent",
+    "turned_against",
 ]
 
 MOST_WAVER: Final = math.radians(10.0)
@@ -117,10 +117,10 @@ def least_bent(drawn: Callable[[Way], tuple[Run, ...]], ways: Ways | None = None
 
 
 def _most_against(runs: tuple[Run, ...]) -> float:
-    return max(map(against, runs))
+    return max(map(turned_against, runs))
 
 
-def against(run: Run) -> float:
+def turned_against(run: Run) -> float:
     """By how much in all a line turns against its own bend, radians."""
     angles = [each.angle for each in turns(run)]
     return min(sum(each for each in angles if each > 0.0), -sum(each for each in angles if each < 0.0))
@@ -134,8 +134,8 @@ def accept_bend(edge: Edge, run: Run) -> None:
     now, was = (min(bend.radius for bend in tightest(each)) for each in (run, edge.curves))
     if now < min(was, edge.allowance):
         raise NotAPattern(f'"{edge.name}"', f"it would bend as tightly as a circle of {now:.0f} mm radius")
-    back = against(run)
-    if back > max(MOST_WAVER, against(edge.curves)):
+    back = turned_against(run)
+    if back > max(MOST_WAVER, turned_against(edge.curves)):
         raise NotAPattern(f'"{edge.name}"', f"it would turn back by {math.degrees(back):.0f} degrees on its way")
 
 

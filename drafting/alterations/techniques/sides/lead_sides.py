@@ -140,7 +140,7 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam
                 f'"{side.piece.name}" would have to be taken in by {-waist:.0f} mm at its side seam, which would come '
                 "to the dart",
             )
-    natural = [_natural(side, waist, beyond) for side in sides]
+    natural = [_evenly_bent_corner(side, waist, beyond) for side in sides]
     raised = sum(corner.dot(side.up) for side, corner in zip(sides, natural, strict=True)) / len(sides)
     starts = [side.out * corner.dot(side.out) + side.up * raised for side, corner in zip(sides, natural, strict=True)]
     first = [_drawn(side, beyond, corner) for side, corner in zip(sides, starts, strict=True)]
@@ -151,7 +151,7 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam
     return [_solved(step, each, beyond, corner, (waist, seam)) for each, corner in zip(first, starts, strict=True)]
 
 
-def _natural(side: Side, waist: float, beyond: float) -> Vec:
+def _evenly_bent_corner(side: Side, waist: float, beyond: float) -> Vec:
     """Where the corner goes so that the waist line, square to the side seam as before, bends as evenly as it did."""
     corner = side.out * waist
     chord = side.corner - side.waist[0].start
@@ -275,10 +275,10 @@ def _restationed(seam: WalkedEdge, drawn: _Drawn, notch: Notch) -> Notch:
         return notch
     was, now = drawn.side.seam, drawn.seam
     at = notch.station.at if seam.counted_from_first(notch) else run_length(was, SOLVED / 4) - notch.station.at
-    return seam.notch_at(notch, _carried(was, now, at), run_length(now, SOLVED / 4))
+    return seam.notch_at(notch, _carried_place(was, now, at), run_length(now, SOLVED / 4))
 
 
-def _carried(was: Sequence[Curve], now: Sequence[Curve], at: float) -> float:
+def _carried_place(was: Sequence[Curve], now: Sequence[Curve], at: float) -> float:
     """How far along one run lies the place that is `at` mm along another of the same curves."""
     gone = along = 0.0
     for old, new in zip(was, now, strict=True):

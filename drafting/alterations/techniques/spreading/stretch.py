@@ -67,7 +67,16 @@ from drafting.pattern import (
     lines_at,
 )
 
-__all__ = ["CutLine", "crossed", "crosses", "crossing_place", "moves", "notch_place", "stretched", "undisturbed_lines"]
+__all__ = [
+    "CutLine",
+    "crossed",
+    "crosses",
+    "crossing_place",
+    "notch_moves",
+    "notch_place",
+    "stretched",
+    "undisturbed_lines",
+]
 
 _STAY = Vec(0.0, 0.0)
 
@@ -118,7 +127,7 @@ def notch_place(piece: Piece, notch: str) -> Point:
     return piece.remembered(("notch", notch), lambda: run_at(edge.curves, from_start(edge, station)))
 
 
-def moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
+def notch_moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
     """Whether a notch lies on the part that moves."""
     edge = piece.edge(notch.station.edge)
     at, gone = from_start(edge, notch.station), 0.0
@@ -340,7 +349,7 @@ def _accept(piece: Piece, cut: CutLine) -> None:
         side = "above" if any(cut.depth(edge.start) < 0.0 for edge in piece.edges) else "below"
         raise NotAPattern(piece.name, f"all of the piece lies {side} the line")
     for edge in piece.edges:
-        if any(not _crossed(curve, cut) and _strays(curve, cut) for curve in edge.curves):
+        if any(not _crossed(curve, cut) and _dips_over_cut(curve, cut) for curve in edge.curves):
             raise NotAPattern(piece.name, f'the line runs along "{edge.name}", not across it; choose one further off')
 
 
@@ -353,7 +362,7 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
         if edge.role is not Role.DART_LEG:
             below += [(cut.depth(curve.start), f'the start of "{edge.name}"') for curve in edge.curves]
     for notch in piece.notches:
-        if moves(piece, notch, cut):
+        if notch_moves(piece, notch, cut):
             below.append((cut.depth(notch_place(piece, notch.name)), f'the notch "{notch.name}"'))
     for line in piece.lines:
         if line is not cut.line:
@@ -373,7 +382,9 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     up = shift(cut.down * -out)
     for edge in piece.edges:
         lower = [curve for curve in edge.curves if cut.below(curve.start) and cut.below(curve.end)]
-        if any(_strays(moved(curve, up), cut) for curve in lower):  # it could not be cut here again, to let it back in
+        if any(
+            _dips_over_cut(moved(curve, up), cut) for curve in lower
+        ):  # it could not be cut here again, to let it back in
             raise NotAPattern(piece.name, f'{out:.1f} mm are to go, and "{edge.name}" would come to lie over the line')
 
 
@@ -385,7 +396,7 @@ def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:
     return line.between(start, end)
 
 
-def _strays(curve: Curve, cut: CutLine) -> bool:
+def _dips_over_cut(curve: Curve, cut: CutLine) -> bool:
     """Whether a curve with both ends on one side of the cut lies to more than a trifle on the other."""
     if isinstance(curve, Line):
         return False
