@@ -1,4 +1,4 @@
-"""What alterations of the upper bodice promise: which stretches stay as long as they are sewn, and all else with them."""
+"""What alterations of the upper bodice promise: which stretches stay as long as they are sewn, and all else too."""
 
 from __future__ import annotations
 

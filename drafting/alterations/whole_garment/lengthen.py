@@ -24,10 +24,10 @@ from drafting.alterations.techniques.spreading.stretch import (
     crossed,
     crosses,
     crossing_place,
+    kept_lines,
     notch_moves,
     notch_place,
     stretched,
-    undisturbed_lines,
 )
 from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import Point, Vec, distance, lerp, run_hits, run_place
@@ -203,7 +203,7 @@ def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> 
     name = piece.name
     for dart in piece.darts:
         yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))
-    for line in undisturbed_lines(piece, cut):
+    for line in kept_lines(piece, cut):
         if not math.isnan(_span(piece, line.name)):
             yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
     yield from lengths_kept(

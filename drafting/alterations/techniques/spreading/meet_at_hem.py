@@ -17,7 +17,7 @@ from typing import Final
 from drafting.alterations.promises import run_surplus
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.alterations.techniques.sides.side_view import ON_SEAM
-from drafting.alterations.techniques.spreading.stretch import CutLine, undisturbed_lines
+from drafting.alterations.techniques.spreading.stretch import CutLine, kept_lines
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
@@ -124,7 +124,7 @@ def _tail(before: Pattern, after: Pattern, end: _End, cut: CutLine) -> _Tail:
     run = walked.run
     last = run[-1]
     gone = edge.length - length(last)
-    marks = {line.name for line in undisturbed_lines(before.piece(end.piece), cut)}
+    marks = {line.name for line in kept_lines(before.piece(end.piece), cut)}
     stops = [
         hit.t
         for line in piece.lines

@@ -67,16 +67,7 @@ from drafting.pattern import (
     lines_at,
 )
 
-__all__ = [
-    "CutLine",
-    "crossed",
-    "crosses",
-    "crossing_place",
-    "notch_moves",
-    "notch_place",
-    "stretched",
-    "undisturbed_lines",
-]
+__all__ = ["CutLine", "crossed", "crosses", "crossing_place", "kept_lines", "notch_moves", "notch_place", "stretched"]
 
 _STAY = Vec(0.0, 0.0)
 
@@ -138,7 +129,7 @@ def notch_moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
     return cut.below(edge.end)
 
 
-def undisturbed_lines(piece: Piece, cut: CutLine) -> tuple[MarkLine, ...]:
+def kept_lines(piece: Piece, cut: CutLine) -> tuple[MarkLine, ...]:
     """The marked lines across the piece at which its width is kept: all that lie wholly above or below the cut."""
     return tuple(
         line
@@ -165,7 +156,7 @@ def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -
             reason = f'the point of "{dart.name}" lies {room:.1f} mm from the line, too near for {by:+.1f} mm'
             raise NotAPattern(piece.name, reason)
     by_leg = {leg: darts[dart.name] for dart in piece.darts for leg in dart.legs}
-    marks = undisturbed_lines(piece, cut)
+    marks = kept_lines(piece, cut)
     edges: list[Edge] = []
     notches = {notch.name: notch for notch in piece.notches}
     for edge in piece.edges:
