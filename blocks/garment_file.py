@@ -11,7 +11,7 @@ from typing import Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
-from blocks.part_file import read_parts, read_without
+from blocks.part_file import in_use, read_parts, read_without
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import piece_meant, which_turned
 from drafting.body.person import Person, read_person
@@ -20,7 +20,7 @@ from drafting.errors import InputProblems, Problem, TrueseamError, meant
 from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import EASE_WORDS, FITS, Fit, read_ease
 from drafting.pattern import Derived
-from drafting.reading.files import load_toml
+from drafting.reading.files import LoadTables, load_toml
 from drafting.reading.options import read_options
 from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import printable, unit_written
@@ -62,23 +62,28 @@ class _Reading:
 
     papers, blocks: what there is to choose from
     problems:       what was found wrong so far
+    load:           gives the tables of a file; None where they come from the disk
     opened:         every garment file that was read, one that was read twice counted twice
     """
 
     papers: Sequence[str]
     blocks: tuple[Block, ...]
     problems: list[Problem]
+    load: LoadTables | None
     opened: list[Path] = field(default_factory=list)
 
 
-def read_garment(path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...] = BLOCKS) -> Garment:
+def read_garment(
+    path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...] = BLOCKS, load: LoadTables | None = None
+) -> Garment:
     """The garment a file orders, and the person it is for.
 
     papers: the sheets there are, as the writers know them
+    load:   gives the tables of each file that is read, by its path; None where they come from the disk
     A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and
     its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
     """
-    reading = _Reading(papers, blocks, [])
+    reading = _Reading(papers, blocks, [], load)
     partial = _read(path, (), reading)
     refuse(reading.problems)
     return _garment(path, partial)
@@ -110,7 +115,7 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
     """What a file tells, and those it follows. chain: the files that led here, which it must not lead back to."""
     reading.opened.append(path)
     try:
-        table = load_toml(path)
+        table = (reading.load or load_toml)(path)
     except InputProblems as unread:
         reading.problems.extend(unread.problems)
         return _Partial(title="", wearer=None)
@@ -199,7 +204,7 @@ def _for_whom(
         return partial.wearer, partial.sizes
     hers = _tidy(path.parent / name)
     try:
-        return read_person(hers), None
+        return read_person(reading.load(hers) if reading.load else hers, place=str(hers)), None
     except InputProblems as wrong:
         reading.problems.extend(
             replace(each, where=reader.where("wearer"), read=f"{each.where}, {each.read}")
@@ -306,6 +311,8 @@ def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...
     pieces = [piece for order in partial.blocks for piece in order.block.pieces]
     tables = reader.tables("step", most=left, mend=f"A garment may have {MOST_STEPS} steps.{before}")
     for inner in tables:
+        if not in_use(inner):
+            continue
         if "piece" not in inner and pieces:
             inner.hint("piece", f"which piece, {_known('piece', pieces)}")
         step = read_step(inner, ALTERATIONS)

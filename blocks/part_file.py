@@ -9,7 +9,15 @@ from drafting.pattern import Derived
 from drafting.reading.options import Value, read_options
 from drafting.reading.read_table import Reader
 
-__all__ = ["read_parts", "read_without"]
+__all__ = ["in_use", "read_parts", "read_without"]
+
+
+def in_use(reader: Reader) -> bool:
+    """Whether a step or a part counts: one with `in_use = false` keeps its place in the file, and is not read."""
+    used = "in_use" not in reader or reader.flag("in_use")
+    if not used:
+        reader.ignore_rest()
+    return used
 
 
 def read_parts(reader: Reader, before: Sequence[Derived], blocks: Sequence[str]) -> tuple[Derived, ...]:
@@ -22,6 +30,8 @@ def read_parts(reader: Reader, before: Sequence[Derived], blocks: Sequence[str])
     parts = {part.part: part for part in before}
     seen: set[str] = set()
     for inner in reader.tables("part"):
+        if not in_use(inner):
+            continue
         name = inner.kind("name", [part.name for part in PARTS])
         if name is None:
             continue

@@ -12,7 +12,10 @@ from drafting.errors import InputProblems, Problem
 from drafting.reading.mend_line import mended
 from drafting.reading.units import printable
 
-__all__ = ["load_bytes", "load_text", "load_toml"]
+__all__ = ["LoadTables", "load_bytes", "load_text", "load_toml"]
+
+LoadTables = Callable[[Path], dict[str, object]]
+"""Gives the tables of a file, as `load_toml` does."""
 
 _LARGEST_FILE = 1_000_000
 """Bytes. The files people write by hand are a thousandth of this."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from blocks import garment as garments
 from blocks import garment_file
 from blocks.block_table import BLOCKS, find_block
-from blocks.garment import BlockOrder, Garment, Prepared
+from blocks.garment import BlockOrder, Garment, Paper, Prepared
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.errors import InputProblems, Problem, StepRefused
@@ -154,17 +154,29 @@ def read_garment(path: str | Path) -> Garment:
     return garment_file.read_garment(Path(path), papers=tuple(PAPERS))
 
 
-def draft(garment: Garment) -> Draft:
+def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
     """The garment drafted, and altered by its steps.
+
+    after: an earlier draft of the same garment. What has not changed since is not drafted again; what comes out is
+           the same
 
     Raises InputProblems for what cannot be used, CannotDraft where no pattern has all these measurements, and
     StepRefused for a step that makes no sense.
     """
     accept("draft", garment, Garment, 'a garment: Garment("Quay skirt", oda, [block("skirt")])')
     paper_named(garment.paper.size)
+    accept("draft, after", after, (Draft, type(None)), "an earlier draft of the same garment")
+    if after is not None and _unaltered(after.garment) == _unaltered(garment):
+        return _altered(after, garment)
     prepared = garments.prepare(garment)
     drafted = Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
     return _altered(drafted, garment)
+
+
+def _unaltered(garment: Garment) -> Garment:
+    """What is ordered before any step, and without what no piece is drawn by."""
+    paper = replace(garment.paper, size=Paper().size, roll=None)
+    return replace(garment, steps=(), sources=(), order="by layer", date=None, paper=paper)
 
 
 def alteration(name: str, **options: Value) -> Alteration:
@@ -222,6 +234,6 @@ def accept_draft(given: object) -> None:
 def _altered(drafted: Draft, garment: Garment) -> Draft:
     """The draft with the steps of the garment: those that it begins with are not taken again."""
     before, now = drafted.taken, garments.in_order(garment)
-    same = sum(1 for _ in takewhile(lambda pair: pair[0] is pair[1], zip(before.steps, now.steps, strict=False)))
+    same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(before.steps, now.steps, strict=False)))
     rest = garments.stages(drafted.stages[same], now.steps[same:], sources=now.sources[same:])
     return Draft(garment, drafted.prepared, (*drafted.stages[:same], *rest))

@@ -91,6 +91,12 @@ def _new(given: Given) -> Answer:
     return begin_file(what, path, unit=_unit(given.options.unit), quiet=given.options.json)
 
 
+def _open(given: Given) -> Answer:
+    from output.command.open_page import open_page
+
+    return open_page(given.arguments, browse=not given.options.no_browser, as_json=given.options.json)
+
+
 def _lay(given: Given) -> Answer:
     from output.command.lay import read_wishes
     from output.command.lay_nest import laid_in_each_size
@@ -121,6 +127,16 @@ def _folder(to: str | None) -> Path | None:
 
 
 _COMMANDS: Final = (
+    Command(
+        "open",
+        "Open a folder in the browser: see it while you change it.",
+        "Shows the people and garments of the folder on a page of your own machine, and writes what you change there "
+        "to their files. Nothing is sent anywhere. Ctrl-C ends it.",
+        (("FOLDER", "The folder; left out, the one you are in."),),
+        ("--no-browser",),
+        _open,
+        least=0,
+    ),
     Command(
         "draft",
         "Draft, check and write a garment.",

@@ -32,6 +32,7 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
         "help": "How long to look for a shorter lay than the one found at once: 60 for a good one.",
     },
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
+    "--no-browser": {"action": "store_true", "help": "Tell the address, and open no browser."},
     "--all": {"action": "store_true", "help": "Tell everything: every check, every measurement."},
     "--explain": {"action": "store_true", "help": "Tell what the steps would give in another order."},
     "--json": {"action": "store_true", "help": "Write the answer as JSON, for a program."},
@@ -61,10 +62,10 @@ class Command:
     """One command.
 
     about, more: what it does: in a line, and in a few
-    arguments:   the name of each argument, and what it is; the first must be there
+    arguments:   the name of each argument, and what it is
     options:     those of `_OPTIONS` that it has beside --json and --help
     run:         does it; raises TrueseamError
-    most:        how many arguments it takes; None for any number
+    most, least: how many arguments it takes, and how many must be there; None for any number
     """
 
     name: str
@@ -74,6 +75,7 @@ class Command:
     options: tuple[str, ...]
     run: Callable[[Given], Answer]
     most: int | None = 1
+    least: int = 1
 
 
 def command_named(name: str, commands: Sequence[Command]) -> Command:
@@ -129,7 +131,7 @@ def _unknown_options(command: Command, words: Sequence[str]) -> Iterator[Problem
 def _miscounted(command: Command, arguments: Sequence[str]) -> Iterator[Problem]:
     """What is missing, and what is too much."""
     where = f"{_LINE}, {command.name}"
-    if not arguments:
+    if len(arguments) < command.least:
         name, about = command.arguments[0]
         yield Problem(where, f"no {name}", f"{about[0].lower()}{about[1:].rstrip('.')}", _hint(command))
     for word in arguments[command.most :] if command.most is not None else ():

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import os
 import re
+import shutil
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
@@ -28,7 +29,7 @@ from output.files.mounted_disks import mounts_at
 from output.files.open_folder import OpenFolder, open_folder
 from output.files.swap_folders import alone_beside, exchanged
 
-__all__ = ["LISTED_IN", "write_all", "write_new"]
+__all__ = ["LISTED_IN", "write_all", "write_new", "write_over"]
 
 _WORKED_IN: Final = re.compile(r"\.trueseam-.*\.(new|old)", re.DOTALL | re.IGNORECASE)
 """The names of the folders that are worked in beside another."""
@@ -84,6 +85,29 @@ def write_new(path: Path, content: bytes) -> None:
             file.write(content)
     except BaseException as error:
         path.unlink(missing_ok=True)
+        if isinstance(error, OSError):
+            raise CannotWrite(str(path), _why(error)) from error
+        raise
+
+
+def write_over(path: Path, content: bytes) -> None:
+    """Write one file, whole or not at all, where another may stand: at any moment the old one is there, or the new.
+
+    Raises CannotWrite, with everything as it was.
+    """
+    path = Path(os.path.realpath(path))  # where a link leads: the link stays
+    new = path.with_name(f".{path.name}.{os.getpid()}.new")
+    try:
+        with new.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        if path.exists():
+            shutil.copymode(path, new)
+        new.replace(path)
+    except BaseException as error:
+        with suppress(OSError):
+            new.unlink(missing_ok=True)
         if isinstance(error, OSError):
             raise CannotWrite(str(path), _why(error)) from error
         raise

@@ -78,6 +78,7 @@ def test_the_job_line_writes_the_example_and_says_where_its_report_is(tmp_path: 
 def test_every_command_of_the_readme_runs(tmp_path: Path) -> None:
     written(tmp_path)
     commands = [line for block in fenced("sh") for line in block.splitlines() if line.startswith("trueseam ")]
+    commands = [line for line in commands if not line.startswith("trueseam open")]  # never ends; tests/output/page
     assert len(commands) >= 8
     all_run([shlex.split(command)[1:] for command in commands], tmp_path)
 

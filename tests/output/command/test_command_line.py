@@ -16,8 +16,11 @@ Capsys = pytest.CaptureFixture[str]
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("chekc", "a.toml"), 'read "chekc", expected draft, check, lay, measure, list or new. Did you mean "check"?'),
-        (("--json",), 'read "--json", expected draft, check, lay, measure, list or new. `trueseam --help` says'),
+        (
+            ("chekc", "a.toml"),
+            'read "chekc", expected open, draft, check, lay, measure, list or new. Did you mean "check"?',
+        ),
+        (("--json",), 'read "--json", expected open, draft, check, lay, measure, list or new. `trueseam --help` says'),
         (("draft",), "draft: read no GARMENT.toml, expected the garment file. `trueseam draft --help` says"),
         (
             ("draft", "--two", "a.toml"),

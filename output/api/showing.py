@@ -1,0 +1,26 @@
+"""For a program that shows garments on a screen while they are changed: what `output.api` leaves out.
+
+It is offered to whoever writes such a program, as the page of this project is one.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from blocks import garment_file
+from blocks.garment import Garment
+from drafting.errors import CannotDraft, InputProblems, Problem
+from drafting.reading.files import LoadTables, load_toml
+from output.api.asking import Checks
+from output.files.write_folder import write_over
+from output.sheets.papers import PAPERS
+
+__all__ = ["CannotDraft", "Checks", "InputProblems", "Problem", "load_toml", "read_tables", "write_over"]
+
+
+def read_tables(path: Path, load: LoadTables) -> Garment:
+    """The garment that a file orders, as `read_garment` reads it, where files do not come from the disk as they are.
+
+    load: gives the tables of each file that is read, by its path; raises InputProblems
+    """
+    return garment_file.read_garment(path, papers=tuple(PAPERS), load=load)

@@ -1,0 +1,46 @@
+"""What cannot be had, as the page shows it: where it stands, why, and what can be had in its place, as edits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from output.api import Garment, StepRefused, TrueseamError
+from output.api.showing import CannotDraft, InputProblems, Problem
+from output.page.edits import CannotEdit, Tables
+from output.page.views.data import Data
+from output.page.views.refused import refused_step
+
+__all__ = ["problems_of"]
+
+
+def problems_of(
+    refused: TrueseamError | CannotEdit, person: str, garment: Garment | None, tables: Tables
+) -> tuple[Data, ...]:
+    """Each problem: {"in", "at", "sentences", "offers"}; `refused_step` says what a refused step has beside these.
+
+    person:  the name of the file of the wearer
+    garment: as it was ordered, where it could be read; tables: what stands in its file
+    """
+    if isinstance(refused, CannotEdit):
+        return (_problem("garment", None, [refused.sentence]),)
+    if isinstance(refused, InputProblems):
+        return tuple(_of_a_file(each, person) for each in dict.fromkeys(refused.problems))
+    if isinstance(refused, StepRefused) and garment is not None:
+        return (refused_step(refused, garment, tables),)
+    if isinstance(refused, CannotDraft):
+        return (_problem("person", None, str(refused).splitlines()),)
+    return (_problem("garment", None, refused.sentences()),)
+
+
+def _of_a_file(problem: Problem, person: str) -> Data:
+    """What is wrong in a file. Where its place is known the sentence stands beside it, and need not name it."""
+    where = "person" if person and problem.where.partition(",")[0] == person else "garment"
+    if not problem.at:
+        return _problem(where, None, [problem.sentence()])
+    read = f"{problem.read[:1].upper()}{problem.read[1:]}"
+    said = f"Read: {read}. Expected: {problem.expected}. {problem.mend}".rstrip()
+    return _problem(where, list(problem.at), [said])
+
+
+def _problem(where: str, at: list[str | int] | None, sentences: Sequence[str]) -> Data:
+    return {"in": where, "at": at, "sentences": list(sentences), "offers": []}

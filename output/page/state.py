@@ -1,0 +1,58 @@
+"""The state document: what the page is answered whenever it looks, tries, changes, undoes or does again."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from output.page.undo_log import hash_of
+from output.page.views import RESTING, parts
+from output.page.views.shown import Shown
+
+__all__ = ["State", "parts_of", "state_json"]
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What is answered beside the parts. See the table in DEVELOPERS.md"""
+
+    file: str
+    version: str
+    unit: str
+    problems: tuple[Mapping[str, Any], ...] = ()
+    written: bool = False
+    asks: Mapping[str, Any] | None = None
+    more: Mapping[str, Any] = field(default_factory=dict)
+
+
+def parts_of(shown: Shown, *, trying: bool) -> dict[str, str]:
+    """Every part as JSON, by its name. trying: whether a hand is on a slider, and what rests may wait"""
+    return {name: _json(data) for name, data in parts(shown, resting=not trying)}
+
+
+def state_json(state: State, parts: Mapping[str, str], have: Mapping[str, str], *, trying: bool = False) -> bytes:
+    """The whole document.
+
+    have: the hashes of the parts that the page has already; these are not sent again, and what rests stays as it is
+    """
+    rests = {name: have[name] for name in RESTING if trying and name in have}
+    hashes = rests | {name: hash_of(text) for name, text in parts.items()}
+    new = ",".join(f"{_json(name)}:{text}" for name, text in parts.items() if have.get(name) != hashes[name])
+    rest = {
+        "file": state.file,
+        "version": state.version,
+        "unit": state.unit,
+        "hashes": hashes,
+        "gone": [name for name in have if name not in hashes],
+        "problems": list(state.problems),
+        "written": state.written,
+        "asks": state.asks,
+        **state.more,
+    }
+    return f'{{"parts":{{{new}}},{_json(rest)[1:]}'.encode()
+
+
+def _json(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))

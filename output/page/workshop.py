@@ -1,0 +1,149 @@
+"""What is made of a garment's files: its tables, order, draft and checks; of a new state only what is new."""
+
+from __future__ import annotations
+
+import os
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from output.api import Draft, Garment, TrueseamError, check, draft
+from output.api.showing import Checks, InputProblems, Problem, load_toml, read_tables
+from output.page.edits import Tables
+from output.page.folder import Folder
+from output.page.refusals import problems_of
+from output.page.views.data import Data
+
+__all__ = ["Files", "Made", "NotMade", "make", "read_files", "read_text"]
+
+_LARGEST: Final = 1_000_000
+"""Bytes in a file that is read (the command takes as many)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Files:
+    """The two files that a garment is changed in: their names in the folder, and their texts.
+
+    person: "" where its wearer has no file in the folder: a garment made in the sizes of a chart
+    """
+
+    garment: str
+    person: str
+    texts: Mapping[str, str]
+
+    @property
+    def garment_text(self) -> str:
+        """What stands in the garment's file."""
+        return self.texts[self.garment]
+
+    @property
+    def person_text(self) -> str:
+        """What stands in the file of its wearer."""
+        return self.texts.get(self.person, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """All that was made of two files. tables, person: what stands in them, with the edits that were tried"""
+
+    tables: Tables
+    person: Tables
+    garment: Garment
+    draft: Draft
+    checks: Checks
+
+
+class NotMade(Exception):
+    """Nothing can be made of two files. problems: why, as the page shows it
+
+    lesser: the tables of the garment without the step that was refused; None where it was not a step
+    """
+
+    def __init__(self, problems: tuple[Data, ...], lesser: Tables | None = None) -> None:
+        self.problems = problems
+        self.lesser = lesser
+        super().__init__(problems, lesser)
+
+
+def read_files(folder: Folder, name: str) -> Files:
+    """The files of a garment by its name in the folder. Raises NotInFolder, OSError, and ValueError for no text."""
+    text = read_text(folder.file(name))
+    person = _wearer(folder, folder.file(name), text, 0)
+    texts = {name: text} | ({person: read_text(folder.file(person))} if person else {})
+    return Files(name, person, texts)
+
+
+def read_text(path: Path) -> str:
+    """The text of a file, its line ends as they are. Raises OSError, and ValueError for what is no text or too long."""
+    with path.open("rb") as file:
+        raw = file.read(_LARGEST + 1)
+    if len(raw) > _LARGEST:
+        raise ValueError("too long")
+    return raw.decode("utf-8")
+
+
+def _wearer(folder: Folder, path: Path, text: str, deep: int) -> str:
+    """The name of the wearer's file, which the garment's file says or the one that it is like; "" for none here."""
+    try:
+        tables = tomllib.loads(text.removeprefix("\ufeff"))
+    except ValueError:
+        return ""
+    for key in ("wearer", "like"):
+        named = tables.get(key)
+        if not isinstance(named, str) or "sizes" in tables:
+            continue
+        other = Path(os.path.normpath(path.parent / named))
+        if not folder.holds(other) or not other.is_file():
+            return ""
+        if key == "wearer":
+            return folder.name_of(other)
+        try:
+            return _wearer(folder, other, read_text(other), deep + 1) if deep < 10 else ""
+        except (OSError, ValueError):
+            return ""
+    return ""
+
+
+def make(folder: Folder, files: Files, tables: Tables, person: Tables, after: Made | None) -> Made:
+    """What comes of the tables of both files.
+
+    after: what was made of an earlier state of the same garment; what has not changed since is taken from it
+    Raises NotMade.
+    """
+    garment = None
+    try:
+        garment = _ordered(folder, files, tables, person)
+        if after is not None and after.garment == garment:
+            return Made(tables, person, garment, after.draft, after.checks)
+        drafted = draft(garment, after=after.draft if after else None)
+        return Made(tables, person, garment, drafted, check(drafted, after=after.checks if after else None))
+    except TrueseamError as refused:
+        problems = problems_of(refused, files.person, garment, tables)
+        raise NotMade(problems, _without(tables, problems)) from refused
+
+
+def _ordered(folder: Folder, files: Files, tables: Tables, person: Tables) -> Garment:
+    """The garment that the tables order. Sentences name files as the folder does."""
+    given = {files.garment: tables} | ({files.person: person} if files.person else {})
+
+    def load(path: Path) -> Tables:
+        name = os.path.normpath(path)
+        if name in given:
+            return given[name]
+        if not folder.holds(folder.path / path):
+            expected, mend = "a file in this folder", "Open the folder that holds both, or copy this file into it."
+            raise InputProblems([Problem(str(path), "a file that lies elsewhere", expected, mend)])
+        return load_toml(folder.path / path)
+
+    return read_tables(Path(files.garment), load)
+
+
+def _without(tables: Tables, problems: Sequence[Data]) -> Tables | None:
+    """The tables with the step switched off that was refused; None where it was not a step."""
+    at = problems[0]["at"] if len(problems) == 1 else None
+    if not at or at[0] != "step" or len(at) != len(("step", 0)):
+        return None
+    steps = [step | {"in_use": False} if place == at[1] else step for place, step in enumerate(tables["step"])]
+    return tables | {"step": steps}
