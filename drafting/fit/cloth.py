@@ -48,6 +48,7 @@ class Cloth(Given):
     shrinkage: the fraction of its length that it loses when it is washed before it is cut
     one_way:   whether all pieces have to lie with their tops one way, for nap or a print with an up and a down
     repeat:    the length of a pattern in it that is to meet at the notches, mm; None for none
+    lining_width, interfacing_width: those of the cloths that go with it, mm; None for what is usual
     Raises UnknownName for another kind, InputProblems for a figure that no cloth has.
     """
 
@@ -57,6 +58,8 @@ class Cloth(Given):
     shrinkage: float = 0.0
     one_way: bool = False
     repeat: float | None = None
+    lining_width: float | None = None
+    interfacing_width: float | None = None
 
     def __post_init__(self) -> None:
         if self.kind not in CLOTH_KINDS:
@@ -66,7 +69,12 @@ class Cloth(Given):
             number_problem("cloth, shrinkage", "percent", self.shrinkage, 0.0, MOST_SHRINKAGE),
             type_problem("cloth, one_way", self.one_way, bool, "True or False"),
         ]
-        for name, mm, limits in (("width", self.width, CLOTH_WIDTHS), ("repeat", self.repeat, CLOTH_REPEATS)):
+        for name, mm, limits in (
+            ("width", self.width, CLOTH_WIDTHS),
+            ("repeat", self.repeat, CLOTH_REPEATS),
+            ("lining_width", self.lining_width, CLOTH_WIDTHS),
+            ("interfacing_width", self.interfacing_width, CLOTH_WIDTHS),
+        ):
             if mm is not None:
                 problems.append(number_problem(f"cloth, {name}", "length", mm, *limits))
         refuse([*filter(None, problems)])
@@ -88,6 +96,8 @@ def read_cloth(reader: Reader) -> Cloth:
         shrinkage=reader.percent("shrinkage", default=0.0, low=0.0, high=MOST_SHRINKAGE),
         one_way=reader.flag("one_way", default=False),
         repeat=reader.length("repeat", default=None, low=CLOTH_REPEATS[0], high=CLOTH_REPEATS[1]),
+        lining_width=reader.length("lining_width", default=None, low=CLOTH_WIDTHS[0], high=CLOTH_WIDTHS[1]),
+        interfacing_width=reader.length("interfacing_width", default=None, low=CLOTH_WIDTHS[0], high=CLOTH_WIDTHS[1]),
     )
 
 

@@ -107,7 +107,9 @@ def cloth_of(
         raise UnknownName("fold", str(fold), FOLDS)
     if material not in MATERIALS:
         raise UnknownName("material", str(material), MATERIALS)
-    cloth = drafted.garment.cloth if material == "shell" else Cloth()
+    ordered = drafted.garment.cloth
+    widths = {"lining": ordered.lining_width, "interfacing": ordered.interfacing_width}
+    cloth = ordered if material == "shell" else Cloth(width=widths[material])
     if width is not None:
         cloth = replace(cloth, width=width)
     return Spread(

@@ -24,6 +24,10 @@ CLOTH: Final = (
     Option("width", "length", "from selvedge to selvedge", *CLOTH_WIDTHS, default=None),
     Option("shrinkage", "percent", "what the wash takes of its length", 0.0, MOST_SHRINKAGE, default=0.0),
     Option("one_way", "flag", "all pieces lie with their tops one way", default=False),
+    Option("lining_width", "length", "how wide the lining lies; left out, as usual", *CLOTH_WIDTHS, default=None),
+    Option(
+        "interfacing_width", "length", "how wide the interfacing lies; left out, as usual", *CLOTH_WIDTHS, default=None
+    ),
     Option("repeat", "length", "after how much its pattern comes again; left out, none", *CLOTH_REPEATS, default=None),
 )
 """What `[cloth]` says."""

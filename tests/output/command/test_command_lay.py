@@ -78,10 +78,13 @@ def test_what_she_has_is_enough_or_what_makes_it_so(have: str, status: int, said
 def test_the_cloth_of_the_file_does_what_it_says(capsys: Capsys, tmp_path: Path) -> None:
     text = SKIRT.read_text().replace("../people", str(EXAMPLES.parent / "people"))
     path = tmp_path / "skirt.toml"
-    path.write_text(text + '\n[cloth]\nwidth = "112 cm"\nshrinkage = "10 %"\none_way = true\n')
+    path.write_text(
+        text + '\n[cloth]\nwidth = "113 cm"\nshrinkage = "10 %"\none_way = true\ninterfacing_width = "112 cm"\n'
+    )
     result = ran(capsys, "lay", path, "--time", "0", "--json")
-    shell = json.loads(result.out)["cloths"][0]
-    assert shell["width"] == 1120.0
+    shell, interfacing = json.loads(result.out)["cloths"]
+    assert interfacing["width"] == 1120.0
+    assert shell["width"] == 1130.0
     assert shell["to_buy"] >= (shell["length"] + 20.0) / 0.9 > shell["to_buy"] - 100.0
     assert not any(piece["turned"] for stretch in shell["stretches"] for piece in stretch["pieces"])
 

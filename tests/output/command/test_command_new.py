@@ -90,3 +90,15 @@ def test_where_nobody_answers_it_asks_nothing(tmp_path: Path, capsys: Capsys, mo
     monkeypatch.setattr(sys, "stdin", None)
     assert ran(capsys, "new", "person").status == 0
     assert load_toml("person.toml")["name"] == "Your name"
+
+
+def test_a_garment_is_begun_in_the_unit_of_its_wearer_whatever_else_is_wrong_with_her_file(
+    tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "tess.toml").write_text('name = "Tess"\nunit = "in"\n[measurements]\nbust = 39\n')
+    assert ran(capsys, "new", "garment", "try.toml").status == 0
+    text = (tmp_path / "try.toml").read_text()
+    assert 'wearer = "tess.toml"' in text
+    assert 'size = "Letter"' in text
+    assert 'seam_allowance = "5/8 in"' in text
