@@ -111,9 +111,9 @@ def written_step(table: Mapping[str, object], *, unit: str | None = None) -> Wri
     return WrittenStep(word.word, entry, options, tuple(problems))
 
 
-def other_words(name: str) -> tuple[str, ...]:
-    """Every other word for an alteration: "shorten" and "crop" for "lengthen"."""
-    return tuple(word.word for word in words_for(name))
+def other_words(name: str) -> tuple[Word, ...]:
+    """Every other word for an alteration, with what it turns round or says already: "crop" for "lengthen"."""
+    return words_for(name)
 
 
 def names_for(option: str, pattern: Pattern, piece: str = "") -> tuple[str, ...]:

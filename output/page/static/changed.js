@@ -1,7 +1,7 @@
 // What is changed, and how: a card for each step, what lies between them, and what else there is to change.
 
 import { html, useState } from "./vendor/preact-htm.js";
-import { read } from "./lengths.js";
+import { capital, read } from "./lengths.js";
 import { edit, Field, problemsAt, Refusal, Slider, Still, useRun } from "./parts.js";
 
 /** The question with its cards. */
@@ -90,7 +90,7 @@ function Told({ card }) {
   if (!card.in_use) return html`<p class="told">Switched off. The pieces are drawn without it.</p>`;
   const moved = card.moved;
   return html`<div class="moves">
-    ${moved.length === 0 ? html`<p class="told">No length moves.</p>` : html`<p class="told">${moved.map((each, place) => html`${place > 0 && "; "}${place ? each.name : each.name[0].toUpperCase() + each.name.slice(1)}${each.kind === "ease" && " eased in"} ${each.after ? html`<b>${read(each.after)}</b>` : "gone"}${each.before && each.after && html` (${read(each.by)} ${each.way})`}`)}${card.more > 0 && `; and ${card.more} more`}.</p>`}
+    ${moved.length === 0 ? html`<p class="told">No length moves.</p>` : html`<p class="told">${moved.map((each, place) => html`${place > 0 && "; "}${place ? each.name : capital(each.name)}${each.kind === "ease" && " eased in"} ${each.after ? html`<b>${read(each.after)}</b>` : "gone"}${each.before && each.after && html` (${read(each.by)} ${each.way})`}`)}${card.more > 0 && `; and ${card.more} more`}.</p>`}
     <p class="small stays">Untouched: ${card.untouched}.</p>
   </div>`;
 }
@@ -99,36 +99,51 @@ function More({ more, count, unit, bare, garment }) {
   const [asked, setAsked] = useState("");
   const [chosen, setChosen] = useState(null);
   const words = asked.toLowerCase().split(/\s+/).filter(Boolean);
-  const fits = (each) => words.every((word) => `${each.title} ${each.about} ${each.words.join(" ")} ${each.layer}`.toLowerCase().includes(word));
-  const found = more.filter(fits);
+  const text = (each) => `${each.title} ${each.about} ${each.words.map(({ word }) => word).join(" ")} ${each.layer}`.toLowerCase();
+  const found = [...called(more, words), ...more.filter((each) => words.every((word) => text(each).includes(word)))];
   const choose = (each) => {
     setChosen(each);
     requestAnimationFrame(() => document.getElementById("new-step")?.querySelector("input,select")?.focus());
   };
   return html`<details class="more"><summary>Change something else</summary>
-    ${chosen ? html`<${NewCard} key=${chosen.alter} entry=${chosen} count=${count} unit=${unit} bare=${bare} garment=${garment} end=${() => setChosen(null)} />` : html`
+    ${chosen ? html`<${NewCard} key=${chosen.called ?? chosen.alter} entry=${chosen} count=${count} unit=${unit} bare=${bare} garment=${garment} end=${() => setChosen(null)} />` : html`
       <label for="find">What should be different?</label>
       <input type="text" id="find" autocomplete="off" placeholder="bust, V neck, flare, shoulder …" value=${asked} onInput=${(event) => setAsked(event.target.value)} />
       <p class="small" role="status">${found.length === 0 ? "Nothing is called so. Try another word." : `${found.length} to choose from`}</p>
-      <ul class="choices">${found.map((each) => html`<li key=${each.alter}><button type="button" onClick=${() => choose(each)}><b>${each.title}</b><span>${read(each.about)}</span></button></li>`)}</ul>`}
+      <ul class="choices">${found.map((each) => html`<li key=${each.called ?? each.alter}><button type="button" onClick=${() => choose(each)}><b>${each.title}</b><span>${read(each.about)}</span></button></li>`)}</ul>`}
   </details>`;
+}
+
+/** What she asked for by another word, "V neck", "crop": the change as that word means it. The words come first. */
+function called(more, words) {
+  if (!words.length) return [];
+  return more.flatMap((each) => each.words
+    .filter(({ word }) => words.every((one) => word.toLowerCase().includes(one)))
+    .slice(0, 2)
+    .map(({ word, turned, told, by }) => ({
+      ...each,
+      called: word,
+      title: capital(word),
+      by: by || turned[0],
+      fields: each.fields.filter((field) => !told.includes(field.option)).map((field) => (turned.includes(field.option) ? { ...field, low: 0, high: -field.low, about: "how much" } : field)),
+    })));
 }
 
 /** A card that is not in the file yet: it goes in when all that it needs is said. */
 function NewCard({ entry, count, unit, bare, garment, end }) {
   const [said, setSaid] = useState({});
-  const main = mainField(entry.fields);
+  const main = entry.fields.find((each) => each.option === entry.by) ?? mainField(entry.fields);
   const asked = entry.fields.filter((each) => each.required || each === main);
   const missing = asked.filter((each) => each.required && (said[each.key] ?? "") === "");
   const nothing = !main?.required && main && (said[main.key] ?? "") === "";
-  const value = { alter: entry.alter, ...Object.fromEntries(Object.entries(said).filter(([, each]) => each !== "")) };
+  const value = { alter: entry.called ?? entry.alter, ...Object.fromEntries(Object.entries(said).filter(([, each]) => each !== "")) };
   const put = async () => {
     await garment.change([{ in: "garment", do: "insert", at: ["step", count], value }], `${entry.alter} put in`);
     if (garment.state.problems.length) return;
     end();
     requestAnimationFrame(() => document.getElementById(`step-${count}`)?.scrollIntoView({ block: "nearest" }));
   };
-  const as = (field) => ({ ...field, hers: said[field.key] !== undefined, text: String(said[field.key] ?? ""), value: said[field.key] ?? null });
+  const as = (field) => ({ ...field, hers: said[field.key] !== undefined, text: String(said[field.key] ?? ""), value: said[field.key] ?? null, other: "" });
   const tell = (field) => (given) => {
     setSaid((now) => ({ ...now, [field.key]: given }));
     return Promise.resolve();

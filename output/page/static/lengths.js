@@ -35,6 +35,9 @@ export function completed(text, kind, unit, bare) {
   return `${typed} ${unit}`;
 }
 
+/** A sentence that begins with a capital. */
+export const capital = (text) => text.slice(0, 1).toUpperCase() + text.slice(1);
+
 /** The same words to be read: a true minus, fractions as one sign. */
 export function read(text) {
   return String(text ?? "")

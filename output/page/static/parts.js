@@ -43,6 +43,7 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, wide
   const [typed, setTyped] = useState(null);
   const timer = useRef(0);
   const sent = useRef(null);
+  const stood = useRef(text); // before she began to type: what is tried meanwhile shows in `text`
   useEffect(() => () => clearTimeout(timer.current), []);
   useEffect(() => {
     if (!refused) setTyped((now) => (now !== null && document.activeElement?.id !== id ? null : now));
@@ -50,7 +51,10 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, wide
   const finish = async () => {
     clearTimeout(timer.current);
     if (typed === null) return;
-    if (typed.trim() === String(text).trim()) return setTyped(null);
+    if (typed.trim() === String(stood.current).trim()) {
+      setTyped(null);
+      return attempt?.(null);
+    }
     if (refused && sent.current === typed) return; // it was refused already
     sent.current = typed;
     await send(typed);
@@ -68,6 +72,7 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, wide
   };
   const input = (event) => {
     const value = event.target.value;
+    if (typed === null) stood.current = text;
     setTyped(value);
     clearTimeout(timer.current);
     if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), 120);

@@ -63,7 +63,11 @@ def order(shown: Shown) -> Data:
 
 
 def more(shown: Shown) -> Data:
-    """Everything that can be changed: alter, title, about, layer, words to find it by, the fields it has."""
+    """Everything that can be changed: alter, title, about, layer, the fields it has, and other words for it.
+
+    words: each with what it does to the fields: turned, told are the options whose number it turns round and those it
+           says already; by: the one that it is about, "" for the usual one
+    """
     pattern = shown.draft.pattern
     return {
         "more": [
@@ -84,12 +88,16 @@ def _listed(unit: str) -> tuple[tuple[Data, tuple[Data, ...]], ...]:
                 "title": _title(entry.name),
                 "about": sentence_in(unit, entry.about),
                 "layer": str(entry.layer),
-                "words": list(other_words(entry.name)),
+                "words": [_word(each) for each in other_words(entry.name)],
             },
             tuple(_fields(written_step({"alter": entry.name}, unit=unit), unit)),
         )
         for entry in alteration_list()
     )
+
+
+def _word(word: Any) -> Data:
+    return {"word": word.word, "turned": list(word.turned), "told": list(word.sets), "by": word.by}
 
 
 def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, moves: Sequence[Any]) -> Data:
