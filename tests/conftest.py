@@ -5,6 +5,8 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from typing import TYPE_CHECKING
 
 import pytest
@@ -17,6 +19,10 @@ if TYPE_CHECKING:
 settings.register_profile("steady", derandomize=True, database=None)
 settings.register_profile("wide", derandomize=False)
 settings.load_profile("steady")
+
+# Many tests start a process of ours: were what it compiles not kept, each would compile the whole house again.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 
 @pytest.hookimpl(optionalhook=True, tryfirst=True)

@@ -103,7 +103,10 @@ def _curves(pattern: Pattern) -> list[Curve]:
 
 
 def _one_number(rounds: int) -> None:
-    """One number of a step changed, as on a page where it is dragged: that step, its checks, and its piece drawn."""
+    """One number changed, as on a page where it is dragged: of a step that touches one piece, or of her body.
+
+    Of a step: that step, what it touched checked, its piece drawn. Of her body: all of it again, every piece drawn.
+    """
     pattern = dress()
     known = check_pattern(pattern)
     lengths_asked = itertools.cycle((30.0, 31.0))
@@ -114,8 +117,21 @@ def _one_number(rounds: int) -> None:
         check_pattern(altered, known=known)
         piece_picture(altered.piece("sleeve"), sewn_piece(altered, "sleeve"))
 
-    print("\nOne number changed, one piece touched")
-    _in_units({"alter, check what is touched, draw the piece": changed}, _curves(pattern), rounds)
+    garment = read_garment(DRESS, papers=tuple(PAPERS))
+    busts = itertools.cycle((0.0, 1.0))
+
+    def another_body() -> None:
+        taken = dict(garment.wearer.measurements)
+        taken["bust_girth"] += next(busts)
+        other = replace(garment, wearer=replace(garment.wearer, measurements=tuple(taken.items())))
+        made = finish(other)
+        run_checks(made)
+        for piece in made.pieces:
+            piece_picture(piece, sewn_piece(made, piece.name))
+
+    print("\nOne number changed")
+    works = {"alter, check what is touched, draw the piece": changed, "her bust: all again, all drawn": another_body}
+    _in_units(works, _curves(pattern), rounds)
 
 
 def _nest(rounds: int) -> None:

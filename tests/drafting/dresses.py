@@ -6,7 +6,7 @@ from functools import cache
 
 from blocks.garment import draft, prepare
 from drafting.alterations import Alteration, apply_step
-from drafting.checks import Checked, Result, Verdict, check_pattern, run_checks
+from drafting.checks import Checked, Result, Verdict, check_pattern
 from drafting.errors import CannotDraft
 from drafting.pattern import Pattern
 from tests.bodies import women
@@ -33,15 +33,18 @@ def dresses(first: int = 0) -> tuple[Pattern, ...]:
     return tuple(drafted)
 
 
-def failed(pattern: Pattern) -> list[Result]:
-    """The checks that fail on a pattern, or break off."""
-    return [result for result in run_checks(pattern) if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
+def failed(pattern: Pattern, before: Pattern | None = None) -> list[Result]:
+    """The checks that fail on a pattern, or break off.
+
+    before: what it was made of: what was left as it was is not looked at again, as in the command
+    """
+    results = check_pattern(pattern, known=checked(before) if before else None).results
+    return [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
 
 
 def failed_after(pattern: Pattern, step: Alteration) -> list[Result]:
-    """The checks that fail after a step; what the step left as it was is not looked at again, as in the command."""
-    after = check_pattern(apply_step(pattern, step), known=checked(pattern)).results
-    return [result for result in after if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
+    """The checks that fail after a step."""
+    return failed(apply_step(pattern, step), pattern)
 
 
 _KNOWN: dict[int, tuple[Pattern, Checked]] = {}

@@ -63,8 +63,10 @@ def _all_right(pattern: Pattern) -> None:
 def test_every_edge_of_every_sample_is_sewn_once_and_can_be(name: str, alter: str) -> None:
     plain = _garment(name)
     tried = 0
-    for options in SAMPLES[alter] if alter else ():
-        for base in (plain, _buttoned(plain)) if alter != "opening" else (plain,):
+    bases = (plain,) if alter == "opening" else (plain, _buttoned(plain))
+    for count, options in enumerate(SAMPLES[alter] if alter else ()):
+        # the whole dress at every amount both ways; on the others the two take turns
+        for base in bases if name == "dress" else (bases[count % len(bases)],):
             try:
                 altered = apply_step(base, sample(alter, options))
             except (StepRefused, NotAPattern, Lacking, UnknownName):  # no such piece or dart in this garment
@@ -86,7 +88,7 @@ def _buttoned(plain: Pattern) -> Pattern:
 def test_the_dress_of_every_body_can_be_sewn_altered_and_not(first: int) -> None:
     tried = 0
     names = list(SAMPLES)
-    for count, woman in enumerate(women()[first * 5 :: 15]):
+    for count, woman in enumerate(women()[first * 10 :: 30]):
         garment = dress_for(woman)
         try:
             plain = draft(garment, prepare(garment))
@@ -98,7 +100,7 @@ def test_the_dress_of_every_body_can_be_sewn_altered_and_not(first: int) -> None
         with suppress(StepRefused, NotAPattern):
             _all_right(apply_step(plain, sample(name, options)))
         tried += 1
-    assert tried > 60
+    assert tried > 30
 
 
 def test_a_centre_seam_below_an_opening_that_ends_at_the_waist_waits_for_the_waist() -> None:
