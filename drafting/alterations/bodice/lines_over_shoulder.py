@@ -12,7 +12,7 @@ from collections.abc import Callable
 from typing import Final
 
 from drafting.alterations.bodice.upper_bodice import Top, hinge_of
-from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, Ways, least_bent, turned_against
+from drafting.alterations.techniques.redrawing.fair_armhole import Held, Run, Way, least_bent, turned_against
 from drafting.alterations.techniques.redrawing.fair_neck import eased_rise, is_flat
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern
@@ -55,12 +55,12 @@ def even_armhole_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning)
     steps, from zero, within what the block allows off square.
     """
     was = (exact_length(front.armhole.open[0]), exact_length(back.armhole.open[0]))
-    ways = hinge_of(front).ways, hinge_of(back).ways
+    held = hinge_of(front).held, hinge_of(back).held
     known: dict[float, float] = {}
 
     def cost(off: float) -> float:
         if off not in known:
-            known[off] = _cost(was, ways, off, in_front, behind)
+            known[off] = _cost(was, held, off, in_front, behind)
         return known[off]
 
     most, least = _room(front, back)
@@ -73,12 +73,12 @@ def even_armhole_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning)
     return best
 
 
-def _cost(was: tuple[float, float], ways: tuple[Ways, Ways], off: float, in_front: Leaning, behind: Leaning) -> float:
+def _cost(was: tuple[float, float], held: tuple[Held, Held], off: float, in_front: Leaning, behind: Leaning) -> float:
     try:
         # whether one of them turns back too far is what the lean is chosen by: none is drawn milder yet
         (front,), (back,) = (
-            least_bent(lambda way: (in_front(-off, way),), ways[0]),
-            least_bent(lambda way: (behind(off, way),), ways[1]),
+            least_bent(lambda way: (in_front(-off, way),), held[0]),
+            least_bent(lambda way: (behind(off, way),), held[1]),
         )
     except NotAPattern:
         return math.inf

@@ -233,7 +233,7 @@ class _Sloped:
 
         def with_right_length(way: Way) -> tuple[Curve, ...]:
             run = self.armhole(down, way)
-            if self.hinge.upright:
+            if self.hinge.held.along is not None:
                 try:
                     inward = solve(lambda off: exact_length(self.armhole(down, way, off)) - length, 0.0, 0.5)
                 except NotAPattern:
@@ -242,7 +242,7 @@ class _Sloped:
                     run = self.armhole(down, way, inward)
             return with_length_kept(run, length)
 
-        return fairest(with_right_length, self.hinge.ways)
+        return fairest(with_right_length, self.hinge.held)
 
     def seam(self, down: float) -> tuple[Curve, ...]:
         """The side seam when the underarm lies so far down; what lies below the bust line stays as it is."""

@@ -22,10 +22,9 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.fair_armhole import (
-    WAYS,
     Ends,
+    Held,
     Way,
-    Ways,
     accept_bend,
     ends_of,
     fairest,
@@ -140,16 +139,9 @@ class Hinge:
     upper_lengths: tuple[float, ...]
 
     @property
-    def upright(self) -> bool:
-        """Whether the armhole runs upright there: where it is narrowest."""
-        return held_at(self.at, self.upper[-1]).along is not None
-
-    @property
-    def ways(self) -> Ways:
-        """The ways in which an armhole past it is to be drawn: those of all ways that do not draw the same there."""
-        if not self.lower:
-            return WAYS[:1]
-        return WAYS if self.upright else WAYS[1:]
+    def held(self) -> Held:
+        """How the armhole is held there: by its narrowness alone where it runs upright, so where it is narrowest."""
+        return held_at(self.at, self.upper[-1])
 
 
 def top_of(step: str, pattern: Pattern, half: Half) -> Top:
@@ -215,7 +207,7 @@ def armhole_led(
         return run
 
     try:
-        run = fairest(of_length, hinge.ways)
+        run = fairest(of_length, hinge.held)
     except NotAPattern as error:
         raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
     armhole, slide = top.armhole, slides[run]

@@ -25,7 +25,6 @@ __all__ = [
     "Held",
     "Run",
     "Way",
-    "Ways",
     "accept_bend",
     "drawn_past",
     "ends_of",
@@ -64,7 +63,6 @@ class Ends:
 
 Run = tuple[Curve, ...]
 Way = Callable[[Ends, Held], Run]
-Ways = tuple[tuple[Way, float], ...]
 
 
 def held_at(at: Point, before: Curve) -> Held:
@@ -83,28 +81,29 @@ def drawn_past(ends: Ends, held: Held) -> Run:
     return fairest(lambda way: way(ends, held))
 
 
-def fairest(drawn: Callable[[Way], Run], ways: Ways | None = None) -> Run:
+def fairest(drawn: Callable[[Way], Run], held: Held | None = None) -> Run:
     """The line that is bent least of those drawn in each way; raises NotAPattern where it can be drawn in none.
 
     Where that one turns back too far, the one drawn halfway to a line of one bend, if that turns back less.
+    held: how all of them are held, where that is known: a way that draws what another draws is then left out
     """
-    return fairest_of(lambda way: (drawn(way),), ways)[0]
+    return fairest_of(lambda way: (drawn(way),), held)[0]
 
 
-def fairest_of(drawn: Callable[[Way], tuple[Run, ...]], ways: Ways | None = None) -> tuple[Run, ...]:
+def fairest_of(drawn: Callable[[Way], tuple[Run, ...]], held: Held | None = None) -> tuple[Run, ...]:
     """The same for lines that are drawn together: those that are bent least in all."""
-    best = least_bent(drawn, ways)
+    best = least_bent(drawn, held)
     if _most_against(best) > MOST_WAVER:
         with suppress(NotAPattern):
             return min(best, drawn(_halfway), key=_most_against)
     return best
 
 
-def least_bent(drawn: Callable[[Way], tuple[Run, ...]], ways: Ways | None = None) -> tuple[Run, ...]:
-    """Those of lines drawn together that are bent least in all, however far they turn back; in all ways if not told."""
+def least_bent(drawn: Callable[[Way], tuple[Run, ...]], held: Held | None = None) -> tuple[Run, ...]:
+    """Those of lines drawn together that are bent least in all, however far they turn back."""
     found: list[tuple[float, tuple[Run, ...]]] = []
     refused: NotAPattern | None = None
-    for way, dear in WAYS if ways is None else ways:
+    for way, dear in WAYS if held is None or held.along else WAYS[1:]:
         try:
             runs = drawn(way)
         except NotAPattern as error:
@@ -159,5 +158,5 @@ def _as_a_spline(ends: Ends, held: Held) -> Run:
     return fair_through(ends.start, ends.leaving, held.at, ends.end, ends.arriving)
 
 
-WAYS: Final[Ways] = ((_touching, 1.0), (_through, 1.0), (_as_a_spline, 1.25))
+WAYS: Final[tuple[tuple[Way, float], ...]] = ((_touching, 1.0), (_through, 1.0), (_as_a_spline, 1.25))
 """The ways to draw it, and how many times its bending counts: a spline may waver a little, which is to be worth it."""
