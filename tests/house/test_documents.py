@@ -20,6 +20,7 @@ from output.sheets.papers import PAPERS
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
 DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+(JOB,) = re.findall(r"trueseam draft examples/garments/\S+", README)  # drafted by a test of its own
 SET_UP = "python3 -m venv .venv && .venv/bin/pip install -q -r constraints.txt && "
 
 
@@ -93,7 +94,7 @@ def test_every_file_of_the_readme_is_read(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("folder", sorted({path.parent.name for path in ROOT.glob("examples/*/*.toml")}))
 def test_every_example_runs(folder: str, tmp_path: Path) -> None:
-    files = sorted((ROOT / "examples" / folder).glob("*.toml"))
+    files = [path for path in sorted((ROOT / "examples" / folder).glob("*.toml")) if path.name not in JOB]
     assert files
     measured = folder == "people"
     all_run([["measure", str(p)] if measured else ["draft", str(p), "--to", p.stem] for p in files], tmp_path)
