@@ -39,6 +39,7 @@ from output.dxf.close_outlines import (
 from output.dxf.curves_data import curves_kept
 from output.dxf.dxf_layers import Layer, Mark, Word, word_at
 from output.dxf.entity_data import MOST_LETTERS, kept_data, texts_by_word
+from output.dxf.found_darts import with_found_darts
 from output.dxf.smooth_polylines import curves_through
 
 __all__ = ["read_piece"]
@@ -55,11 +56,14 @@ def read_piece(reading: BlockReading) -> Piece | None:
     edges = _outline(reading)
     if edges is None:
         return None
+    ours = any(kept_data(entity) for entity in reading.entities)
     name, cut, identity = _name_and_cut(reading, edges)
     grains = sorted(reading.strands(Layer.GRAIN), key=lambda strand: distance(strand.points[0], strand.points[-1]))
     grain = Grain(grains[-1].points[0], grains[-1].points[-1]) if grains else None
     try:
         darts, notches = _darts(reading, edges), _notches(reading, edges)
+        if not ours:
+            edges, darts = with_found_darts(edges)
         lines, points = _lines(reading), _points(reading)
         what, corners = identity or Identity(), _corners_meant(reading, edges)
         piece = Piece(name, edges, cut, grain, darts, notches, lines, points, corners, what)

@@ -111,7 +111,7 @@ def _piece(reader: Reader, piece: Piece) -> Piece:
         replace(edge, place=places.get(edge.name, edge.place), role=roles.get(edge.name, edge.role))
         for edge in piece.edges
     ]
-    darts = []
+    darts: list[Dart] = []
     for inner in reader.tables("dart"):
         legs = _names(inner, "legs", [edge.name for edge in edges])
         name = inner.text("name")
@@ -119,7 +119,13 @@ def _piece(reader: Reader, piece: Piece) -> Piece:
             apex = next(edge for edge in edges if edge.name == legs[0]).end
             darts.append(Dart(name, (legs[0], legs[1]), apex))
             edges = [replace(e, role=Role.DART_LEG, allowance=0.0) if e.name in legs else e for e in edges]
-    piece = _joined(replace(piece, edges=tuple(edges)), places)
+    # a dart that was found in the outline gives way to what she says of one of its legs
+    told = {leg for dart in darts for leg in dart.legs} | places.keys() | roles.keys()
+    kept = tuple(dart for dart in piece.darts if not told & set(dart.legs))
+    legs_of_none = {leg for dart in piece.darts if dart not in kept for leg in dart.legs}
+    legs_of_none -= {leg for dart in darts for leg in dart.legs}
+    edges = [replace(e, role=Role.SEAM) if e.name in legs_of_none and e.role is Role.DART_LEG else e for e in edges]
+    piece = _joined(replace(piece, edges=tuple(edges), darts=kept), places)
     lines = tuple(replace(line, level=levels.get(line.name, line.level)) for line in piece.lines)
     identity = Identity(kind or piece.identity.kind, part or piece.identity.part)
     try:

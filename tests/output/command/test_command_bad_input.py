@@ -45,7 +45,8 @@ def test_a_garment_file_that_is_not_there(tmp_path: Path, capsys: Capsys) -> Non
 def test_a_wearer_whose_file_is_not_there(tmp_path: Path, capsys: Capsys) -> None:
     path = written(tmp_path, SKIRT.replace("inga.toml", "ingo.toml"))
     said = one(refused(capsys, path))
-    assert "ingo.toml: read no such file" in said
+    assert f"{path}, wearer: read " in said
+    assert "ingo.toml, no such file, expected" in said
 
 
 def test_a_line_that_cannot_be_read_is_named_and_shown_mended(tmp_path: Path, capsys: Capsys) -> None:

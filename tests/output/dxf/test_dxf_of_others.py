@@ -241,3 +241,31 @@ def test_lines_that_share_an_end_are_looked_at_once_each(monkeypatch: pytest.Mon
     monkeypatch.setattr(Point, "near", count)
     outer_loop(star)
     assert compared < 10 * len(star)
+
+
+def outline(*corners: Corner) -> bytes:
+    document = drawing()
+    document.modelspace().add_lwpolyline(corners, close=True, dxfattribs={"layer": "1"})
+    return raw(document)
+
+
+def test_a_dart_cut_into_the_outline_is_found_as_one() -> None:
+    # a quarter of a skirt, mm; in its waist a dart 20 wide and 110 long
+    piece = only(outline((0, 0), (250, 0), (250, 600), (150, 600), (140, 490), (130, 600), (0, 600)))
+    (dart,) = piece.darts
+    assert (dart.name, dart.apex) == ("dart 1", Point(140, 490))
+    assert [piece.edge(leg).role for leg in dart.legs] == [Role.DART_LEG] * 2
+    assert {each.code: each.verdict.value for each in run_checks(read_dxf(outline(*HALF)))}["dart-legs"] == "nothing"
+
+
+@pytest.mark.parametrize(
+    ("corners", "why"),
+    [
+        (((0, 0), (400, 0), (400, 600), (280, 620), (200, 440), (120, 620), (0, 600)), "a V neck, 160 mm wide"),
+        (((0, 0), (250, 0), (250, 600), (150, 600), (140, 585), (130, 600), (0, 600)), "a nick of 15 mm"),
+        (((0, 0), (250, 0), (250, 600), (150, 600), (140, 710), (130, 600), (0, 600)), "a tongue out of the piece"),
+        (((0, 0), (250, 0), (250, 600), (150, 600), (140, 450), (100, 560), (0, 600)), "legs that differ"),
+    ],
+)
+def test_what_only_looks_like_a_dart_is_none(corners: Sequence[Corner], why: str) -> None:
+    assert only(outline(*corners)).darts == (), why
