@@ -100,7 +100,7 @@ def _cut_words(cut: Cut) -> str:
 
 
 def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
-    """What the cutting line adds to the sewing line, a line each: "included when you cut:", "1.5 cm for seams", ..."""
+    """What the cutting line adds to the sewing line, a line each: "the cutting line includes", "1.5 cm for seams,"."""
     parts = []
     for role, word in ((Role.SEAM, "for seams"), (Role.OPENING, "at the opening"), (Role.HEM, "for the hem")):
         found = sorted({edge.allowance for edge in piece.edges if edge.role is role and edge.allowance > 0.0})
@@ -108,7 +108,7 @@ def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
             parts.append(f"{' and '.join(length_text(mm, unit) for mm in found)} {word}")
     if not parts:
         return ("no allowances drawn:", "add them when you cut")
-    return ("the cutting line includes", *parts)
+    return ("the cutting line includes", *(f"{part}," for part in parts[:-1]), parts[-1])
 
 
 def still_to_finish(pattern: Pattern) -> tuple[str, ...]:

@@ -230,8 +230,29 @@ def _picture(pattern: Pattern, laid: Sequence[_Laid], title: str) -> StepPicture
         for mark in points_at(each.piece, Landmark.BUTTON):
             ring = arc(each.move.point(mark.at), _BUTTON * size, 0.0, 2.0 * math.pi)
             items.append(Stroke(LineKind.IN_HAND, ring))
-        items.append(_name(each, size))
+    items += _names_apart([_name(each, size) for each in laid])
     return StepPicture(title, tuple(items), box.grown(_AROUND * size))
+
+
+def _names_apart(names: Sequence[Text]) -> Iterator[Text]:
+    """The names of the pieces, each as far down as it has to be to lie on none before it."""
+    put: list[Text] = []
+    for name in names:
+        lower = name
+        while any(_overlap(lower, other) for other in put):
+            lower = replace(lower, at=lower.at + Vec(0.0, -_LINE * lower.size))
+        put.append(lower)
+    yield from put
+
+
+def _overlap(one: Text, other: Text) -> bool:
+    wide = 0.5 * _LETTER * (one.size * len(one.words) + other.size * len(other.words))
+    return abs(one.at.x - other.at.x) < wide and abs(one.at.y - other.at.y) < _LINE * one.size - 1e-9
+
+
+_LETTER: Final = 0.6
+_LINE: Final = 1.25
+"""How wide a letter is at the most on average, and how far apart two lines are, in heights of letters."""
 
 
 def _marks(laid: _Laid, numbers: Mapping[NotchRef, int], size: float) -> Iterator[Item]:

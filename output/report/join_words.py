@@ -98,7 +98,8 @@ def fullness_words(text: StepText) -> Iterator[str]:
     words = [each for each in gather_words(text.pattern, text.unit) if each.held in text.step.held]
     said = [(each.words, each.held.piece) for each in words]
     for what, piece in dict.fromkeys(said):
-        halves = "on each half of" if said.count((what, piece)) > 1 else "on"
+        twice = said.count((what, piece)) > 1 or text.pattern.piece(piece).cut.fold
+        halves = "on each half of" if twice else "on"
         yield f"{capital(what)}, {halves} the {piece}."
     if any(each.held.kind == "gathered" for each in words):
         yield (

@@ -7,10 +7,12 @@ the pattern.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from typing import Final
 
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
+from output.report.child_words import child_caution
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.step_text import StepText, StepWords, listed, taped
@@ -20,7 +22,8 @@ __all__ = ["sewing_data", "step_words"]
 
 def step_words(pattern: Pattern, step: SewingStep, unit: str) -> StepWords:
     """A step in words, lengths in `unit`."""
-    return _WORDS[step.act](StepText(pattern, step, unit))
+    words = _WORDS[step.act](StepText(pattern, step, unit))
+    return replace(words, sentences=(*words.sentences, *child_caution(pattern, step)))
 
 
 def sewing_data(pattern: Pattern, unit: str, *, knit: bool) -> list[dict[str, object]]:

@@ -163,7 +163,11 @@ def seam_table(pattern: Pattern, unit: str) -> Table:
     rows = []
     for seam in pattern.seams:
         walked = walk(pattern, seam)
-        wanted = "equal" if seam.plain else f"{fine_text(seam.ease.wanted, unit)} eased in"
+        wanted = (
+            "equal"
+            if seam.plain
+            else f"{fine_text(seam.ease.wanted, unit)} {'gathered' if walked.gathered else 'eased'} in"
+        )
         sides = (f"{_to_tenths(walked.a, unit)}\n{_pieces(seam.a)}", f"{_to_tenths(walked.b, unit)}\n{_pieces(seam.b)}")
         rows.append(Row((seam.name, *sides, fine_text(walked.a - walked.b, unit), wanted)))
     numbers = (Column(name, numbers=True) for name in ("one side", "the other", "difference", "wanted"))

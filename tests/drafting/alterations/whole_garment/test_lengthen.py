@@ -326,7 +326,7 @@ def test_no_more_is_taken_out_than_could_be_let_in_again_under_a_hollow_wrist() 
         apply_step(blouse(), Lengthen("sleeve", -95.0))
 
 
-@pytest.mark.parametrize("by", [-90.0, -75.0, -50.0, -25.0, 25.0, 50.0, 100.0])
+@pytest.mark.parametrize("by", [-80.0, -60.0, -50.0, -25.0, 25.0, 50.0, 100.0])
 def test_a_sleeve_shortened_or_lengthened_below_the_elbow_has_even_seams(by: float) -> None:
     for base in dresses():
         after = apply_step(base, Lengthen("sleeve", by))
