@@ -53,6 +53,9 @@ from drafting.pattern import (
     Station,
     across,
     closed,
+    edges_at,
+    require_edge,
+    require_line,
 )
 
 __all__ = ["SLEEVE", "draft_sleeve"]
@@ -91,17 +94,17 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
             f"No sleeve {biceps:.0f} mm wide and {long:.0f} mm long goes into an armhole of "
             f"{armhole.front + armhole.back:.0f} mm ({none.reason}).",
         ) from none
-    elbow_has = across(piece, "elbow line") - body.mm("elbow_girth")
+    elbow_has = across(piece, require_line(piece, Level.ELBOW).name) - body.mm("elbow_girth")
     return Drafted(
         pieces=(piece,),
         seams=_seams(armhole, cap_ease),
         measures=_measures(body, ease, least),
         options=(("cap_ease", cap_ease),),
         given={
-            "upper_arm": across(piece, "biceps line") - body.mm("upper_arm_girth"),
+            "upper_arm": across(piece, require_line(piece, Level.BICEPS).name) - body.mm("upper_arm_girth"),
             "elbow": elbow_has,
-            "wrist": piece.edge("wrist").length - body.mm("wrist_girth"),
-            "cap_ease": piece.edge("cap front").length + piece.edge("cap back").length - armhole.front - armhole.back,
+            "wrist": require_edge(piece, Place.WRIST).length - body.mm("wrist_girth"),
+            "cap_ease": sum(edge.length for edge in edges_at(piece, Place.CAP)) - armhole.front - armhole.back,
         },
         because={
             "elbow": "because more would be wider than the upper arm"

@@ -16,6 +16,8 @@ from drafting.pattern import (
     Along,
     Between,
     EdgeRef,
+    Landmark,
+    Level,
     Measure,
     NotchMark,
     NotchRef,
@@ -25,6 +27,9 @@ from drafting.pattern import (
     across,
     edges_at,
     from_start,
+    require_edge,
+    require_line,
+    require_point,
 )
 
 __all__ = ["draft_bodice"]
@@ -57,7 +62,7 @@ def draft_bodice(
     while True:
         numbers = frame(body, ease, bust_dart=bust_dart, scye_more=more)
         front, back = _pieces(numbers, front_darts, back_darts)
-        hole = front.edge("armhole").length + back.edge("armhole").length
+        hole = sum(require_edge(piece, Place.ARMHOLE).length for piece in (front, back))
         if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], biceps):
             break
         more += _SCYE_STEP
@@ -136,15 +141,15 @@ def _seams(front: Piece) -> tuple[Seam, ...]:
 
 
 def _armhole(front: Piece, back: Piece) -> Armhole:
-    front_edge, back_edge = front.edge("armhole"), back.edge("armhole")
+    front_edge, back_edge = (require_edge(piece, Place.ARMHOLE) for piece in (front, back))
     front_notch = front_edge.length - from_start(front_edge, front.notch("front armhole notch").station)
     return Armhole(
         front=front_edge.length,
         back=back_edge.length,
         front_notch=front_notch,
         back_notch=from_start(back_edge, back.notch("back armhole notch").station),
-        front_run=(EdgeRef(FRONT, "armhole", backward=True),),
-        back_run=(EdgeRef(BACK, "armhole"),),
+        front_run=(EdgeRef(FRONT, front_edge.name, backward=True),),
+        back_run=(EdgeRef(BACK, back_edge.name),),
     )
 
 
@@ -164,14 +169,15 @@ def _waist_half(piece: Piece, where: str) -> WaistHalf:
 def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
     """The ease that the pieces have."""
     waist = _waist_half(front, "front").length + _waist_half(back, "back").length
-    neck = front.edge("neck").length + back.edge("neck").length
-    bust = across(front, "bust line") + across(back, "bust line")
+    neck = sum(require_edge(piece, Place.NECK).length for piece in (front, back))
+    bust = sum(across(piece, require_line(piece, Level.BUST).name) for piece in (front, back))
+    nape = require_point(back, Landmark.NAPE).at
     return {
         "bust": 2.0 * bust - body.mm("bust_girth"),
         "waist": 2.0 * waist - body.mm("waist_girth"),
         "neck": 2.0 * neck - body.mm("neck_base_girth"),
         "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
-        "scye_depth": back.point("nape").y - back.line("underarm line").start.y - body.mm("scye_depth"),
+        "scye_depth": nape.y - require_line(back, Level.SCYE).start.y - body.mm("scye_depth"),
     }
 
 
