@@ -17,6 +17,7 @@ from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_th
 from drafting.alterations.notch_spacing import notches_spaced
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
+from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import drawn_again, without_derived
 from drafting.pattern import Dart, Pattern, Piece, Step
 from drafting.reading.given import Given, option_problems
@@ -176,10 +177,12 @@ def accept_piece(alteration: Alteration, pattern: Pattern) -> None:
     named = {getattr(alteration, option, "") for option in ("piece", "only")}
     for part in pattern.derived:
         for name in named & set(part.pieces):
+            options = " or ".join(option for option, _ in part.options)
+            asked_for = any(each.name == part.part for each in PARTS)
             raise StepRefused(
                 alteration.name,
-                f'"{name}" is drawn to the garment and follows it: alter the piece it is sewn to, or the options of '
-                f'the "{part.part}"',
+                f'"{name}" is drawn to the garment and follows it: alter the piece it is sewn to, or '
+                + (f"give its [[part]] another {options}" if asked_for else "the step that made it"),
             )
 
 

@@ -127,7 +127,7 @@ def test_a_faced_hem_is_no_hindrance_to_what_comes_later(name: str) -> None:
 
 
 def test_what_is_drawn_to_a_piece_is_not_altered_by_itself() -> None:
-    with pytest.raises(StepRefused, match="is drawn to the garment and follows it"):
+    with pytest.raises(StepRefused, match="alter the piece it is sewn to, or the step that made it"):
         apply_step(faced("hem", chart=False), Lengthen("skirt front hem facing", 30.0))
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.alterations import Alteration, Opening, Wrap, apply_step
-from drafting.errors import NotAPattern
+from drafting.alterations import Alteration, Lengthen, Opening, Wrap, apply_step
+from drafting.errors import NotAPattern, StepRefused
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, Piece, PieceKind, finished, pieces_of
 from tests.drafting.parts.with_part import with_part
@@ -54,3 +54,9 @@ def test_a_waist_that_is_sewn_to_a_bodice_has_none() -> None:
         band(sized(92))
     with pytest.raises(NotAPattern, match="no skirt front"):
         band(sized(92, "bodice"))
+
+
+def test_a_step_on_the_band_itself_is_refused_with_what_can_be_changed_of_it() -> None:
+    banded = with_part(sized(92, "skirt"), part_of(find_part("waistband"), {}))
+    with pytest.raises(StepRefused, match=r"give its \[\[part\]\] another height or underlap"):
+        apply_step(banded, Lengthen("waistband", 20.0))
