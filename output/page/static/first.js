@@ -69,13 +69,13 @@ function NewPerson({ done, leave }) {
   return html`<section class="plain" aria-labelledby="new-person"><h2 id="new-person">Four lengths to begin with</h2>
     <p class="answer">A tape, a string round the waist, bare feet. All other lengths are guessed from these, until you measure them too.</p>
     <form onSubmit=${write}><div class="rows">
-      <${Line} id="new-name" name="her name"><input class="fill" id="new-name" type="text" required autocomplete="off" value=${told.name} onInput=${put("name")} /><//>
+      <${Line} id="new-name" name="name"><input class="fill" id="new-name" type="text" required autocomplete="off" value=${told.name} onInput=${put("name")} /><//>
       <${Line} id="new-unit" name="measured in"><select class="fill" id="new-unit" value=${told.unit} onChange=${put("unit")}><option value="cm" selected=${told.unit === "cm"}>cm</option><option value="in" selected=${told.unit === "in"}>inches</option><option value="mm" selected=${told.unit === "mm"}>mm</option></select><//>
       <${Line} id="new-body" name="whose body it is" about="Patterns are drawn for women so far; a child's lengths can be kept."><select class="fill" id="new-body" value=${told.body} onChange=${put("body")}>${[["woman", "a woman's"], ["girl", "a girl's"], ["boy", "a boy's"]].map(([body, name]) => html`<option value=${body} selected=${told.body === body}>${name}</option>`)}</select><//>
       ${BASICS.map(([key, name, about]) => html`<${Line} key=${key} id=${`new-${key}`} name=${name} about=${about}><span class="filled"><input class="fill" id=${`new-${key}`} type="text" required autocomplete="off" aria-describedby=${`new-${key}-about`} value=${told[key] ?? ""} onInput=${put(key)} /><span class="unit small">${told.unit}</span></span><//>`)}
     </div>
     ${wrong && html`<p class="refusal" role="alert">${read(wrong)}</p>`}
-    <div class="row"><button type="submit" class="main" disabled=${!ready}>Write her down</button>${leave && html`<button type="button" onClick=${leave}>Not now</button>`}</div></form></section>`;
+    <div class="row"><button type="submit" class="main" disabled=${!ready}>Begin with these</button>${leave && html`<button type="button" onClick=${leave}>Not now</button>`}</div></form></section>`;
 }
 
 function NewGarment({ people, done, leave }) {
