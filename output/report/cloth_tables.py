@@ -79,7 +79,7 @@ def cloth_html(pattern: Pattern, cloths: Mapping[Material, Spread], shrinkage: f
             yield f'<p class="soft">Too narrow at {width_text(cloth.width, unit)}.</p>'
         else:
             words = (*lies_words(lay, unit), f"{percent(lay.used)} of it ends up in pieces.")
-            yield list_html((*words, "`trueseam lay --time 60` looks for a shorter one for a minute."))
+            yield list_html((*words, "“trueseam lay --time 60” looks for a shorter one for a minute."))
             title = f"The pieces on the {material}"
             picture = named_picture(lay_svg(lay, title, unit), title)
             yield f'<div class="wide" role="group" tabindex="0" aria-label="{title}">'

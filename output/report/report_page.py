@@ -224,7 +224,7 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
         yield (
             f'<figure style="--wide:{wide}">{picture.strip()}<figcaption><b>{escape(piece.name)}</b>'
             f"{escape(' '.join(cut_note(piece.cut)))}<br>"
-            f"{escape(' '.join(allowance_note(piece, unit)))}</figcaption></figure>"
+            f"{escape(_in_one_line(allowance_note(piece, unit)))}</figcaption></figure>"
         )
     yield "</div>"
     samples = (
@@ -233,6 +233,12 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
         for kind, words in _KEY
     )
     yield f'<figure><ul class="key small">{"".join(samples)}</ul></figure>'
+
+
+def _in_one_line(notes: Sequence[str]) -> str:
+    """The notes of a piece one after the other: "the cutting line includes 1.5 cm for seams, 4.0 cm for the hem"."""
+    first, *more = notes
+    return f"{first} {', '.join(more)}"
 
 
 def _steps(steps: Sequence[BeforeAfter]) -> Iterator[str]:

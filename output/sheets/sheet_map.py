@@ -45,11 +45,10 @@ def sheet_map(
     items: list[Item] = [Stroke(LineKind.MAP, (*frames, *shapes))]
     size = min(4.0, 0.35 * first.width * scale, 0.5 * first.height * scale)
     lines = obstacles(items)
-    for number, box in enumerate(boxes, start=1):
-        items.extend(_number_in(box, str(number), size, lines))
+    texts = [text for n, box in enumerate(boxes, start=1) for text in _number_in(box, str(n), size, lines)]
     for outline, name in zip(drawn, names, strict=True):
-        items.extend(_name_in(outline, name, obstacles(items)))
-    return tuple(items)
+        texts.extend(_name_in(outline, name, obstacles(texts, besides=lines)))
+    return (*items, *texts)
 
 
 def _box(low: Point, high: Point) -> Box:
