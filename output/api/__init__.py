@@ -18,7 +18,8 @@ pass
 >>> [piece.name for piece in skirt.pieces]
 ['skirt front', 'skirt back', 'waistband']
 
-A person is read from her file with `read_person`, a garment from its file with `read_garment`. `alter` takes the name
+A person is read from her file with `read_person`, a garment from its file with `read_garment`; a DXF of pieces or a
+pattern.json with `read_pattern`, for `sheets`, `pdf` and `svg`. `alter` takes the name
 of an alteration and its options, as above, or a value of its class: every class in `ALTERATIONS` can be imported from
 here (`from output.api import Lengthen`). In a notebook a draft, one of its pieces and a comparison draw themselves,
 checks and measurements show as tables.
@@ -54,6 +55,7 @@ if TYPE_CHECKING:
     from output.api.making import part as part
     from output.api.making import read_garment as read_garment
     from output.api.making import undo as undo
+    from output.api.pattern_reader import read_pattern as read_pattern
     from output.api.writing import dxf as dxf
     from output.api.writing import pdf as pdf
     from output.api.writing import report as report
@@ -72,6 +74,7 @@ _HOMES: Final = {
     "output.api.asking": ("check", "compare", "edges", "measurements", "sewing", "to_buy"),
     "output.api.laying": ("lay", "what_saves_cloth"),
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
+    "output.api.pattern_reader": ("read_pattern",),
     "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
 }
 """Where each name comes from; it is imported when it is first asked for, so that a start costs nothing."""
@@ -98,6 +101,7 @@ __all__ = [
     "pdf",
     "person",
     "read_garment",
+    "read_pattern",
     "read_person",
     "report",
     "sewing",

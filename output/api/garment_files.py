@@ -29,6 +29,7 @@ __all__ = [
     "garment_files",
     "garment_report",
     "on_paper",
+    "pattern_files",
     "print_files",
 ]
 
@@ -61,27 +62,48 @@ def garment_files(
     tell:    is called with what is being done, and how far it has come from 0 to 1
     """
     from output.api.laying import to_buy
+
+    pattern, unit, dated = drafted.pattern, drafted.unit, drafted.dated
+    bought = [each.line for each in to_buy(drafted)]
+    files, printed_on = _pattern_files(pattern, results, drafted.garment.paper, unit, dated, bought, tell)
+    yield from files.items()
+    tell("writing the report", 0.95)
+    report = garment_report(drafted, results, order=order, paper=printed_on, files=(*files,), before=before)
+    yield "report.html", report.encode()
+
+
+def pattern_files(
+    pattern: Pattern, results: Sequence[Result], paper: Paper, unit: str, *, tell: Tell = _untold
+) -> Iterator[tuple[str, bytes]]:
+    """Every file of a pattern that was read, by name: as of a garment, without its report."""
+    yield from _pattern_files(pattern, results, paper, unit, "", (), tell)[0].items()
+
+
+def _pattern_files(
+    pattern: Pattern,
+    results: Sequence[Result],
+    paper: Paper,
+    unit: str,
+    dated: str,
+    bought: Sequence[str],
+    tell: Tell,
+) -> tuple[dict[str, bytes], str]:
+    """The files of a pattern by name, and what it is printed on, in words."""
     from output.drawings.svg import piece_svg
     from output.dxf.dxf_writer import dxf_bytes
     from output.sheets.large_sheet import lay_out
 
-    pattern, unit, dated = drafted.pattern, drafted.unit, drafted.dated
     failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
-    bought = [each.line for each in to_buy(drafted)]
     lay = partial(lay_out, pattern, dated=dated, unit=unit, warnings=fault_lines(failed, unit), to_buy=bought)
-    files, printed_on = print_files(lambda paper: lay(paper=paper), drafted.garment.paper, unit, tell=tell)
-    yield from files.items()
+    files, printed_on = print_files(lambda size: lay(paper=size), paper, unit, tell=tell)
     tell("drawing the pieces", 0.7)
     names = [f"pieces/{name}.svg" for name in file_names(piece.name for piece in pattern.pieces)]
     for name, piece in zip(names, pattern.pieces, strict=True):
-        yield name, piece_svg(piece, pattern, dated=dated, unit=unit).encode()
+        files[name] = piece_svg(piece, pattern, dated=dated, unit=unit).encode()
     tell("writing the DXF", 0.8)
-    yield "pattern.dxf", dxf_bytes(pattern)
-    tell("writing the report", 0.95)
-    yield "pattern.json", to_json(pattern, results).encode()
-    beside = (*files, *names, "pattern.dxf", "pattern.json")
-    report = garment_report(drafted, results, order=order, paper=printed_on, files=beside, before=before)
-    yield "report.html", report.encode()
+    files["pattern.dxf"] = dxf_bytes(pattern)
+    files["pattern.json"] = to_json(pattern, results).encode()
+    return files, printed_on
 
 
 def on_paper(paper: Paper, words: str) -> Paper:

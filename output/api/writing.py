@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from blocks.garment import Paper
 from drafting.checks import Result
+from drafting.pattern import Pattern
 from drafting.pattern.text import to_json as pattern_json
 from drafting.reading.given import list_problems, path_problem
 from drafting.reading.read_table import refuse
@@ -17,7 +19,8 @@ from output.api.making import Draft, DraftedPiece, accept, accept_draft
 from output.drawings.pictures import changes_picture, pieces_picture
 from output.drawings.svg import piece_svg
 from output.files.write_folder import write_all
-from output.sheets.large_sheet import lay_out
+from output.sheets.large_sheet import Sheet, lay_out
+from output.sheets.papers import Paper as PaperSize
 from output.sheets.papers import paper_named, roll
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
@@ -25,42 +28,56 @@ from output.sheets.tiling import tiles
 __all__ = ["dxf", "pdf", "report", "sheets", "svg", "to_json", "write"]
 
 
-def svg(drawn: Draft | DraftedPiece | Comparison) -> str:
+def svg(drawn: Draft | DraftedPiece | Comparison | Pattern) -> str:
     """One piece at true scale, as it is printed; a draft or a comparison as a picture for a screen."""
     if isinstance(drawn, DraftedPiece):
         return piece_svg(drawn.piece, drawn.pattern, dated=drawn.dated, unit=drawn.unit)
     if isinstance(drawn, Comparison):
         return changes_picture(drawn.title, drawn.pieces)
-    accept("svg", drawn, Draft, "a draft, one of its pieces, or a comparison")
+    if isinstance(drawn, Pattern):
+        return pieces_picture(drawn)
+    accept("svg", drawn, Draft, "a draft, one of its pieces, a comparison, or a pattern that was read")
     return pieces_picture(drawn.pattern)
 
 
-def sheets(drafted: Draft, *, paper: str = "") -> tuple[str, ...]:
-    """The pattern on sheets of paper at true scale, an SVG each, in their order.
+def sheets(drafted: Draft | Pattern, *, paper: str = "") -> tuple[str, ...]:
+    """A draft, or a pattern that was read, on sheets of paper at true scale, an SVG each, in their order.
 
     paper: "A4", "Letter", "A4 or Letter", "A3" or "A0"; left out, the one that was ordered
     Raises UnknownName for another.
     """
-    accept_draft(drafted)
-    size = paper_named(paper or drafted.garment.paper.size)
-    bought = [each.line for each in to_buy(drafted)]
-    sheet = lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit, to_buy=bought)
-    return tuple(tile_svg(tile) for tile in tiles(sheet))
+    size = paper_named(paper or _ordered(drafted).size)
+    return tuple(tile_svg(tile) for tile in tiles(_sheet(drafted, size)))
 
 
-def pdf(drafted: Draft, *, paper: str = "") -> bytes:
-    """The pattern as one PDF at true scale, to be printed at 100 %: a page for each sheet of paper.
+def pdf(drafted: Draft | Pattern, *, paper: str = "") -> bytes:
+    """A draft, or a pattern that was read, as one PDF at true scale, a page for each sheet: to be printed at 100 %.
 
     paper: "A4", "Letter", "A4 or Letter", "A3", "A0", or a roll by its width, "roll 36 in"; left out, the one ordered
     Raises UnknownName for another, NotRead for a width that no roll has.
     """
-    accept_draft(drafted)
     from output.sheets.sheet_pdf import sheet_pdf
 
-    ordered = on_paper(replace(drafted.garment.paper, roll=None), paper) if paper else drafted.garment.paper
-    size = roll(ordered.roll, drafted.unit) if paper and ordered.roll else paper_named(ordered.size)
-    bought = [each.line for each in to_buy(drafted)]
-    return sheet_pdf(lay_out(drafted.pattern, paper=size, dated=drafted.dated, unit=drafted.unit, to_buy=bought))
+    ordered = _ordered(drafted)
+    ordered = on_paper(replace(ordered, roll=None), paper) if paper else ordered
+    unit = drafted.unit if isinstance(drafted, Draft) else "cm"
+    size = roll(ordered.roll, unit) if paper and ordered.roll else paper_named(ordered.size)
+    return sheet_pdf(_sheet(drafted, size))
+
+
+def _ordered(drawn: Draft | Pattern) -> Paper:
+    """The paper that was ordered; the usual one for a pattern that was read. Raises InputProblems for neither."""
+    if isinstance(drawn, Pattern):
+        return Paper()
+    accept_draft(drawn)
+    return drawn.garment.paper
+
+
+def _sheet(drawn: Draft | Pattern, size: PaperSize) -> Sheet:
+    if isinstance(drawn, Pattern):
+        return lay_out(drawn, paper=size)
+    bought = [each.line for each in to_buy(drawn)]
+    return lay_out(drawn.pattern, paper=size, dated=drawn.dated, unit=drawn.unit, to_buy=bought)
 
 
 def dxf(drafted: Draft) -> bytes:

@@ -47,10 +47,17 @@ def run(words: Sequence[str]) -> int:
 
 
 def _draft(given: Given) -> Answer:
+    from output.api.pattern_reader import PATTERN_ENDINGS
+    from output.command.draft_pattern import draft_pattern_to_folder
     from output.command.nest import draft_sizes_to_folder
 
     asked = given.options
     to, unit = _folder(asked.to), _unit(asked.unit)
+    if given.path.suffix.casefold() in PATTERN_ENDINGS:
+        if asked.sizes is not None:
+            expected = "nothing: a pattern that was drafted already has one size"
+            raise InputProblems([Problem("the command line, --sizes", f'"{printable(asked.sizes)}"', expected)])
+        return draft_pattern_to_folder(given.path, to=to, paper=asked.paper, quiet=asked.json, unit=unit)
     return draft_sizes_to_folder(
         given.path,
         to=to,
@@ -142,7 +149,7 @@ _COMMANDS: Final = (
         "Draft, check and write a garment.",
         "Drafts it from its wearer's measurements, alters it, checks it, and writes the sheets to print, each piece "
         "whole, a DXF for a cutter, pattern.json and a report to open in a browser.",
-        (("GARMENT.toml", "The garment file."),),
+        (("GARMENT.toml", "The garment file; or a pattern.json, or a DXF of pieces, to be put on paper as it is."),),
         ("--to", "--paper", "--sizes", "--unit", "--all", "--explain"),
         _draft,
     ),

@@ -3,26 +3,23 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Final
 
-from drafting.checks import run_checks, worst
+from drafting.checks import Result, run_checks, worst
 from drafting.errors import InputProblems, Problem
 from drafting.pattern import Pattern
-from drafting.reading.files import load_bytes, load_text, load_toml
 from drafting.reading.units import printable
+from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
 from output.command.draft import make_garment, pattern_data, pattern_sections, pattern_summaries, status_of
 from output.report.edge_table import edge_table
 from output.report.tables import Passage, Said, check_tables, counted, fault_lines, finished_table, steps_passage
 
-__all__ = ["check_file"]
-
-_LARGEST: Final = 50_000_000
-"""Bytes of a pattern.json or a DXF: a wardrobe of patterns is a tenth of this."""
+__all__ = ["check_file", "pattern_answer"]
 
 
 def check_file(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
@@ -34,10 +31,9 @@ def check_file(path: Path, *, unit: str | None, explain: bool = False) -> Answer
     match path.suffix.casefold():
         case ".toml":
             return _garment(path, unit, explain=explain)
-        case ".json":
-            return _pattern(_from_json(path), path, unit)
-        case ".dxf":
-            return _pattern(_from_dxf(path), path, unit)
+        case ending if ending in PATTERN_ENDINGS:
+            pattern = read_pattern(path)
+            return pattern_answer(pattern, path, unit, results=run_checks(pattern))
     place = printable(str(path), most=200)
     expected = "a garment file (.toml), a pattern (.json) or a drawing of pieces (.dxf)"
     raise InputProblems([Problem(place, f'the ending "{printable(path.suffix)}"', expected)])
@@ -59,10 +55,12 @@ def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
     return Answer(status_of(whole.results), told, partial(pattern_data, whole), short)
 
 
-def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
+def pattern_answer(
+    pattern: Pattern, path: Path, unit: str | None, *, results: Sequence[Result], written: tuple[Said, ...] = ()
+) -> Answer:
+    """What is told of a pattern that was read: what its checks found, its steps and sizes; written: what else."""
     from drafting.pattern.text import to_json
 
-    results = run_checks(pattern)
     shown = unit or "cm"
     place = printable(str(path), most=200)
     about = ", ".join(piece.name for piece in pattern.pieces)
@@ -85,29 +83,6 @@ def _pattern(pattern: Pattern, path: Path, unit: str | None) -> Answer:
         kept = ("title", "wearer", "finished", "history", "checks")
         return {**{key: document[key] for key in kept}, "verdict": worst(results).value}
 
-    short = summaries(Summary(pattern, results, shown, about=about, written=unnamed))
+    said.extend(written)
+    short = summaries(Summary(pattern, results, shown, about=about, written=(*unnamed, *written)))
     return Answer(status_of(results), tuple(said), data, short)
-
-
-def _from_json(path: Path) -> Pattern:
-    from drafting.pattern.text import from_json
-
-    text = load_text(path, kind="a pattern.json", largest=_LARGEST)
-    return from_json(text, place=printable(str(path), most=200))
-
-
-def _from_dxf(path: Path) -> Pattern:
-    """The pieces of a DXF file; with the file of names beside it its seams too, after the steps that file asks for."""
-    from blocks.garment import alter
-    from drafting.alterations import ALTERATIONS, order_of_steps
-    from output.dxf.names_beside import names_of_a_drawing, read_named_dxf
-
-    raw = load_bytes(path, kind="a DXF file", largest=_LARGEST)
-    beside = path.with_suffix(".toml")
-    names = load_toml(beside) if beside.exists() else {}
-    names = names if names_of_a_drawing(names) else {}
-    place, where = (printable(str(each), most=200) for each in (path, beside))
-    named = read_named_dxf(raw, names, place=place, beside=where)
-    order = order_of_steps(named.steps, ALTERATIONS)
-    steps, sources = [named.steps[at] for at in order], [named.sources[at] for at in order]
-    return alter(named.pattern, steps, sources=sources)

@@ -49,6 +49,7 @@ __all__ = [
     "MadeGarment",
     "draft_to_folder",
     "make_garment",
+    "paper_problems",
     "pattern_data",
     "pattern_sections",
     "pattern_summaries",
@@ -260,7 +261,7 @@ def _ease_data(ease: Ease) -> dict[str, object]:
 
 def read_order(path: Path, paper: str | None, unit: str | None = None) -> Garment:
     """The garment file, on the paper and in the unit asked for; what is wrong is reported together."""
-    problems = _paper_problems(paper) if paper is not None else []
+    problems = paper_problems(paper) if paper is not None else []
     try:
         garment = read_garment(path, papers=tuple(PAPERS))
     except InputProblems as wrong:
@@ -274,7 +275,7 @@ def read_order(path: Path, paper: str | None, unit: str | None = None) -> Garmen
     return replace(garment, paper=on_paper(garment.paper, paper))
 
 
-def _paper_problems(paper: str) -> list[Problem]:
+def paper_problems(paper: str) -> list[Problem]:
     """What is wrong with a paper named on the command line."""
     place, read = "the command line, --paper", f'"{printable(paper)}"'
     try:

@@ -71,6 +71,7 @@ RIGHT: dict[str, dict[str, object]] = {
         "place": "",
     },
     "read_garment": {"path": Path("nowhere.toml")},
+    "read_pattern": {"path": Path("nowhere.dxf")},
     "read_person": {"source": Path("nowhere.toml"), "place": "nowhere.toml"},
     "report": {"drafted": SKIRT},
     "sewing": {"drafted": SKIRT},
