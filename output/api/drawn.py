@@ -122,13 +122,23 @@ class SeamFrames:
     frames: tuple[SeamFrame, ...]
 
 
-def piece_lines(drafted: Draft, name: str) -> PieceLines:
-    """One piece as it is cut and sewn. Raises UnknownName for a piece that is not there."""
+def piece_lines(drafted: Draft, name: str, *, after: Draft | None = None) -> PieceLines:
+    """One piece as it is cut and sewn. Raises UnknownName for a piece that is not there.
+
+    after: another draft of the garment: a piece that is the same there is not drawn again; what comes out is the same
+    """
+    piece, own = drafted.pattern.piece(name), _sewn(drafted).get(name, ALONE)
+
+    def drawn() -> PieceLines:
+        same = after is not None and piece in after.pattern.pieces and _sewn(after).get(name, ALONE) == own
+        return piece_lines(after, name) if after is not None and same else _piece_lines(piece, own)
+
+    return piece.remembered(("on screen", own.key), drawn)
+
+
+def _sewn(drafted: Draft) -> Mapping[str, Sewn]:
     pattern = drafted.pattern
-    piece = pattern.piece(name)
-    everything: Mapping[str, Sewn] = pattern.remembered("sewn", lambda: sewn(pattern))
-    own = everything.get(name, ALONE)
-    return piece.remembered(("on screen", own.key), lambda: _piece_lines(piece, own))
+    return pattern.remembered("sewn", lambda: sewn(pattern))
 
 
 def _piece_lines(piece: Piece, own: Sewn) -> PieceLines:

@@ -15,10 +15,13 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp, Receive, Scope, Send
 
+from output.api import TrueseamError
 from output.page.desk import Desk
+from output.page.drawing_questions import drawing_answers
 from output.page.edits import CannotEdit, read_edits
 from output.page.folder import NotInFolder
 from output.page.safety import Door, headers
+from output.page.workshop import NotMade
 
 __all__ = ["page_app"]
 
@@ -53,6 +56,10 @@ def page_app(desk: Desk, door: Door) -> ASGIApp:
                 return _said(404, "That file is gone.")
             except CannotEdit as refused:
                 return _said(400, refused.sentence)
+            except TrueseamError as unknown:
+                return _said(404, " ".join(unknown.sentences()))
+            except NotMade:
+                return _said(409, "It cannot be drawn as its file stands.")
             return Response(body, media_type="application/json")
 
         return endpoint
@@ -84,6 +91,7 @@ def page_app(desk: Desk, door: Door) -> ASGIApp:
         Route("/folder", folder),
         *(Route(f"/{answer.__name__}", answering(answer), methods=["POST"]) for answer in (look, change, undo, redo)),
         Route("/try", answering(attempt), methods=["POST"]),
+        *(Route(f"/{name}", answering(drawn), methods=["POST"]) for name, drawn in drawing_answers(desk.draft).items()),
     ]
     routes = [Route("/", index), Mount("/static", StaticFiles(directory=_STATIC)), Mount("/api", routes=api)]
     return _behind(door, Starlette(routes=[Mount(f"/{door.token}", routes=routes)]))

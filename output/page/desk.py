@@ -7,6 +7,7 @@ from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
+from output.api import Draft
 from output.api.showing import write_over
 from output.page.editing import edited_text
 from output.page.edits import Edit, Tables, edited
@@ -95,6 +96,12 @@ class Desk:
         files = self._files(name)
         done = (self.log.redo if again else self.log.undo)(name, files.texts)
         return self._state(self._files(name), have, written=done is not None)
+
+    def draft(self, name: str) -> Draft:
+        """The garment as its files stand. Raises NotMade."""
+        standing = self._keep(self._files(name)).standing
+        assert standing is not None
+        return standing.draft
 
     def _files(self, name: str) -> Files:
         files = read_files(self.folder, name)

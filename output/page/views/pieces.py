@@ -12,7 +12,7 @@ from output.api.wording import length_text
 from output.page.views.data import Data
 from output.page.views.shown import Shown
 
-__all__ = ["folded", "pieces"]
+__all__ = ["folded", "lines_of", "pieces"]
 
 _ALONE: Final = {
     "fold": "on the fold of the cloth",
@@ -39,10 +39,15 @@ def pieces(shown: Shown) -> Iterator[tuple[str, Data]]:
     bad = _failing_seams(shown)
     was = {piece.name for piece in shown.before.pieces} if shown.before else set()
     for piece in shown.draft.pieces:
-        now = piece_lines(shown.draft, piece.name)
+        now = lines_of(shown, piece.name)
         before = piece_lines(shown.before, piece.name) if shown.before and piece.name in was else None
         own = [each for each in rows if each.piece == piece.name]
         yield f"piece {piece.name}", _piece(now, before, own, bad, shown) | {"new": bool(was) and before is None}
+
+
+def lines_of(shown: Shown, name: str) -> PieceLines:
+    """The lines of a piece, those of the state before where it has not changed since."""
+    return piece_lines(shown.draft, name, after=shown.before)
 
 
 def _piece(

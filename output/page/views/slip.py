@@ -10,6 +10,7 @@ from output.api.drawn import piece_lines
 from output.api.wording import length_text
 from output.page.views.data import Data
 from output.page.views.head import state_of
+from output.page.views.pieces import lines_of
 from output.page.views.shown import Shown
 
 __all__ = ["slip"]
@@ -40,7 +41,7 @@ def slip(shown: Shown) -> Data:
     moved.sort(key=lambda each: -each[0])
     return {
         "state": state_of(shown),
-        "hatched": _hatched(list(_redrawn(shown.before, shown.draft))),
+        "hatched": _hatched(list(_redrawn(shown, shown.before))),
         "moved": [
             {"name": name, "before": _text(before.get(name), shown.unit), "after": _text(after.get(name), shown.unit)}
             for _, name in moved[:_MOST]
@@ -63,11 +64,12 @@ def _same(before: float | None, after: float | None) -> bool:
     return before is not None and after is not None and abs(after - before) < _SHOWS
 
 
-def _redrawn(before: Draft, after: Draft) -> Iterator[str]:
+def _redrawn(shown: Shown, before: Draft) -> Iterator[str]:
     """The pieces that have another outline than before, or were not there."""
     was = {piece.name for piece in before.pieces}
-    for piece in after.pieces:
-        if piece.name not in was or piece_lines(before, piece.name).outline != piece_lines(after, piece.name).outline:
+    for piece in shown.draft.pieces:
+        same = piece.name in was and piece_lines(before, piece.name).outline == lines_of(shown, piece.name).outline
+        if not same:
             yield piece.name
 
 

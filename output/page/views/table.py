@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import Final, Literal
 
-from output.api.drawn import piece_lines
 from output.page.views.data import Data
+from output.page.views.pieces import lines_of
 from output.page.views.shown import Shown
 
 __all__ = ["Groups", "arrangements", "table"]
@@ -49,7 +49,7 @@ def table(shown: Shown) -> Data:
     arrangements: each the best for rooms of some shape: by ("rows" or "columns"), names (group by group)
     """
     pieces = shown.draft.pattern.pieces
-    sizes = {piece.name: piece_lines(shown.draft, piece.name).box[2:] for piece in pieces}
+    sizes = {piece.name: lines_of(shown, piece.name).box[2:] for piece in pieces}
     kinds = {piece.name: str(piece.identity.kind) for piece in pieces}
     found = arrangements(sizes, kinds)
     return {

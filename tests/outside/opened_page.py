@@ -1,0 +1,61 @@
+"""The page opened in Chromium: the real server on a folder of its own, driven by Playwright."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+ROOT = Path(__file__).parents[2]
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+QUIET = (
+    *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
+    *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
+)
+
+
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """The address of the page of a folder, as long as it is asked for."""
+    command = [sys.executable, "-m", "output.command", "open", str(folder), "--no-browser", "--json"]
+    server = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
+    try:
+        assert server.stdout is not None
+        yield json.loads(server.stdout.readline())["address"]
+    finally:
+        server.terminate()
+        server.wait()
+
+
+@contextmanager
+def chromium() -> Iterator[Any]:
+    """A browser."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
+        try:
+            yield browser
+        finally:
+            browser.close()
+
+
+def examples(into: Path) -> Path:
+    """A folder with the people and the garments of the examples."""
+    for part in ("people", "garments"):
+        shutil.copytree(ROOT / "examples" / part, into / part)
+    return into
+
+
+def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: int = 900, **how: Any) -> Any:
+    """A page that shows a garment of the folder, all of its pieces drawn."""
+    page = browser.new_page(viewport={"width": width, "height": height}, **how)
+    page.goto(f"{address}#{file}")
+    page.wait_for_selector(".piece")
+    page.wait_for_function("document.querySelectorAll('.labels .first').length > 0")
+    return page

@@ -1,0 +1,247 @@
+"""The table of the page as Chromium draws it: true to scale, no name on another, no piece on another, keys and touch.
+
+Where there is no Chromium none of these run, and the skip says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+from typing import Any
+
+import pytest
+
+from tests.outside.opened_page import CHROMIUM, ROOT, chromium, examples, opened, served
+
+pytestmark = pytest.mark.skipif(
+    CHROMIUM is None, reason="no Chromium here: the table of the page was NOT looked at in a browser"
+)
+
+GARMENTS = sorted(f"garments/{path.name}" for path in (ROOT / "examples" / "garments").glob("*.toml"))
+FERRY = "garments/ferry-dress.toml"
+
+_BOXES = """(selector) => [...document.querySelectorAll(selector)]
+  .filter((each) => !each.closest("[display=none]"))
+  .map((each) => each.getBoundingClientRect())
+  .map(({left, top, right, bottom}) => [left, top, right, bottom])"""
+
+_PIECES = """() => [...document.querySelectorAll(".piece")].map((piece) => {
+  const box = piece.querySelector(".ground").getBoundingClientRect();
+  return [piece.getAttribute("aria-label").split(",")[0], box.left, box.top, box.right, box.bottom];
+})"""
+
+_ZOOM = """([factor, x, y]) => {
+  const table = document.querySelector("#table .lay svg");
+  const box = table.getBoundingClientRect();
+  const spot = {clientX: box.left + x * box.width, clientY: box.top + y * box.height};
+  const turn = factor > 1 ? -120 : 120;
+  for (let i = 0; i < 4; i++) {
+    table.dispatchEvent(new WheelEvent("wheel", {deltaY: turn, bubbles: true, cancelable: true, ...spot}));
+  }
+}"""
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    with served(examples(tmp_path_factory.mktemp("folder"))) as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    pytest.importorskip("playwright.sync_api")
+    with chromium() as found:
+        yield found
+
+
+def _overlap(one: list[float], other: list[float]) -> bool:
+    return one[0] < other[2] - 0.5 and other[0] < one[2] - 0.5 and one[1] < other[3] - 0.5 and other[1] < one[3] - 0.5
+
+
+@pytest.mark.parametrize("file", GARMENTS)
+def test_no_name_lies_on_another_at_any_zoom(browser: Any, address: str, file: str) -> None:
+    page = opened(browser, address, file)
+    written = 0
+    for factor, x, y in [(1, 0.5, 0.5), *[(2, 0.3, 0.3)] * 5, *[(0.5, 0.6, 0.4)] * 9, *[(2, 0.7, 0.6)] * 6]:
+        if factor != 1:
+            page.evaluate(_ZOOM, [factor, x, y])
+        boxes = page.evaluate(_BOXES, ".labels text")
+        written += len(boxes)
+        room = page.evaluate(_BOXES, "#table .lay")[0]
+        assert not [pair for pair in combinations(boxes, 2) if _overlap(*pair)]
+        assert all(box[0] >= room[0] - 1 and box[2] <= room[2] + 1 and box[3] <= room[3] + 2 for box in boxes)
+    page.close()
+    assert written > 20
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (1024, 768), (2560, 1300), (390, 844)])
+@pytest.mark.parametrize("file", GARMENTS[::2])
+def test_all_the_pieces_are_seen_and_none_lies_on_another(
+    browser: Any, address: str, file: str, width: int, height: int
+) -> None:
+    page = opened(browser, address, file, width=width, height=height)
+    room = page.evaluate(_BOXES, "#table .lay")[0]
+    pieces = page.evaluate(_PIECES)
+    page.close()
+    assert not [pair for pair in combinations([box for _, *box in pieces], 2) if _overlap(*pair)]
+    for _, left, top, right, bottom in pieces:
+        assert room[0] - 1 <= left
+        assert right <= room[2] + 1
+        assert room[1] - 1 <= top
+        assert bottom <= room[3] + 1
+
+
+def test_a_centimetre_of_the_tape_is_one_of_the_pieces_at_any_zoom(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    for factor in (1, 2, 2, 0.5, 0.5, 0.5, 2):
+        if factor != 1:
+            page.evaluate(_ZOOM, [factor, 0.4, 0.4])
+        pixels = page.evaluate("document.querySelector('.piece').getScreenCTM().a")
+        numbers = page.evaluate(
+            "[...document.querySelectorAll('#tape text')].map((text) => [Number(text.textContent.replace('−', '-')),"
+            " text.getBoundingClientRect().top])"
+        )
+        (first, high), (last, low) = numbers[0], numbers[-1]
+        assert (low - high) / (last - first) == pytest.approx(10.0 * pixels, rel=2e-3)
+    page.close()
+
+
+_DRAG = """([id, values]) => {
+  const slider = document.getElementById(id);
+  return values.reduce((done, value) => done.then(async () => {
+    slider.value = value;
+    slider.dispatchEvent(new Event("input", {bubbles: true}));
+    await new Promise((end) => setTimeout(end, 160));
+  }), Promise.resolve());
+}"""
+
+
+def test_while_a_sleeve_is_lengthened_nothing_else_moves_and_what_is_added_is_hatched(
+    browser: Any, address: str
+) -> None:
+    page = opened(browser, address, FERRY)
+    before = {name: box for name, *box in page.evaluate(_PIECES)}
+    page.evaluate(_DRAG, ["step-0-by-slider", [40, 60, 80, 100]])
+    page.wait_for_function("[...document.querySelectorAll('.differs')].some((each) => each.getAttribute('d'))")
+    after = {name: box for name, *box in page.evaluate(_PIECES)}
+    hatched = page.evaluate(
+        "[...document.querySelectorAll('.piece')].filter((piece) => piece.querySelector('.differs').getAttribute('d'))"
+        ".map((piece) => piece.getAttribute('aria-label'))"
+    )
+    page.close()
+    assert [label.split(",")[0] for label in hatched] == ["sleeve"]
+    assert hatched[0].endswith("changed")
+    assert {name for name in before if before[name] != pytest.approx(after[name], abs=0.6)} == {"sleeve"}
+    assert after["sleeve"][3] > before["sleeve"][3] + 20
+    assert after["sleeve"][1] == pytest.approx(before["sleeve"][1], abs=0.6)
+
+
+def test_keys_go_through_the_edges_and_each_says_its_length_and_what_it_is_sewn_to(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    page.evaluate("[...document.querySelectorAll('.piece')][2].focus()")
+    page.keyboard.press("Enter")
+    page.wait_for_selector(".edges li")
+    said = []
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        told = page.evaluate(
+            "document.activeElement.closest('.edges') ? [document.activeElement.innerText.split('\\n'),"
+            " [...document.querySelectorAll('.lit')].some((each) => each.getAttribute('d'))] : null"
+        )
+        if told:
+            assert told[1]  # the edge is lit
+            said.append(told[0])
+    assert [words[0] for words in said] == [
+        *("wrist", "underarm seam, front", "cap front", "cap back", "underarm seam, back")
+    ]
+    assert said[2][-1] == "sewn to the bodice front, 1.0 cm eased in"
+    assert all("cm" in words[1] for words in said)
+    page.keyboard.press("Escape")
+    page.close()
+
+
+def test_pointing_at_an_edge_names_it(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    page.evaluate("[...document.querySelectorAll('.piece')][0].dispatchEvent(new PointerEvent('pointermove'))")
+    x, y = page.evaluate(
+        """() => {
+          const edge = [...document.querySelectorAll(".piece")][0].querySelectorAll(".feelers path")[7];
+          const at = edge.getPointAtLength(edge.getTotalLength() / 2).matrixTransform(edge.getScreenCTM());
+          return [at.x, at.y];
+        }"""
+    )
+    page.mouse.move(x, y)
+    tip = page.inner_text(".edge-tip")
+    page.close()
+    assert tip.startswith("side seam")
+    assert "sewn to the bodice back" in tip
+
+
+def test_darts_close_and_open_again(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    shape = "[...document.querySelectorAll('.piece')][0].querySelector('.ground').getAttribute('d')"
+    cut = page.evaluate(shape)
+    page.evaluate("[...document.querySelectorAll('.piece')][0].focus()")
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="Darts closed").click()
+    page.wait_for_selector(".piece.folded")
+    folded = page.evaluate(shape)
+    page.get_by_role("button", name="Darts closed").click()
+    page.wait_for_selector(".piece.folded", state="detached")
+    again = page.evaluate(shape)
+    page.close()
+    assert folded != cut
+    assert again == cut
+
+
+def test_a_seam_is_walked_from_mark_to_mark(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    page.evaluate("document.getElementById('together').scrollIntoView()")
+    page.wait_for_selector("#walk-seam")
+    page.select_option("#walk-seam", "front armhole")
+    page.wait_for_function("document.querySelector('.walk-picture .a .edge')?.getAttribute('d')")
+    page.emulate_media(reduced_motion="reduce")
+    page.get_by_role("button", name="On to the next mark").click()
+    met = page.inner_text(".walk .told")
+    page.get_by_role("button", name="On to the next mark").click()
+    ended = page.inner_text(".walk .told")
+    assert page.get_by_role("button", name="On to the next mark").is_disabled()
+    page.close()
+    assert met.startswith("The front cap notch meets the front armhole notch")
+    assert "1.0 cm taken in" in ended
+
+
+def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    page.get_by_role("button", name="Real size").click()
+    page.evaluate(
+        "(() => { const bar = document.querySelector('.coin input'); bar.value = 4.2;"
+        " bar.dispatchEvent(new Event('input', {bubbles: true})); })()"
+    )
+    wide = page.evaluate("document.querySelector('.coin .card').getBoundingClientRect().width")
+    page.get_by_role("button", name="It is as wide").click()
+    pixels = page.evaluate("document.querySelector('.piece').getScreenCTM().a")
+    said = page.inner_text(".table-foot .scale")
+    page.close()
+    assert wide == pytest.approx(85.6 * 4.2, abs=1.0)
+    assert pixels == pytest.approx(wide / 85.6, rel=2e-3)
+    assert said.startswith("Real size")
+
+
+def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY, width=390, height=844, has_touch=True)
+    whole = {name: box for name, *box in page.evaluate(_PIECES)}
+    page.evaluate("document.getElementById('step-0').scrollIntoView({block: 'center'})")
+    page.wait_for_timeout(300)
+    page.evaluate(_DRAG, ["step-0-by-slider", [60]])
+    page.wait_for_selector(".piece.aside")
+    page.wait_for_timeout(400)
+    near = {name: box for name, *box in page.evaluate(_PIECES)}
+    names = page.evaluate(
+        "[...document.querySelectorAll('.labels g:not([display=none]) .first')].map((each) => each.textContent)"
+    )
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    page.close()
+    assert near["sleeve"][3] - near["sleeve"][1] > 1.1 * (whole["sleeve"][3] - whole["sleeve"][1])
+    assert names == ["sleeve"]
+    assert wide <= 390
