@@ -230,19 +230,24 @@ def _picture(pattern: Pattern, laid: Sequence[_Laid], title: str) -> StepPicture
         for mark in points_at(each.piece, Landmark.BUTTON):
             ring = arc(each.move.point(mark.at), _BUTTON * size, 0.0, 2.0 * math.pi)
             items.append(Stroke(LineKind.IN_HAND, ring))
-    items += _names_apart([_name(each, size) for each in laid])
-    return StepPicture(title, tuple(items), box.grown(_AROUND * size))
+    names = _names_apart([_name(each, size) for each in laid], [each for each in items if isinstance(each, Text)])
+    wide = [(each.at.x, 0.5 * _LETTER * each.size * len(each.words), each.at.y) for each in names]
+    page = Box(
+        min(box.left, *(x - half for x, half, _ in wide)),
+        min(box.bottom, *(y for *_, y in wide)),
+        max(box.right, *(x + half for x, half, _ in wide)),
+        box.top,
+    )
+    return StepPicture(title, (*items, *names), page.grown(_AROUND * size))
 
 
-def _names_apart(names: Sequence[Text]) -> Iterator[Text]:
-    """The names of the pieces, each as far down as it has to be to lie on none before it."""
-    put: list[Text] = []
+def _names_apart(names: Sequence[Text], numbers: Sequence[Text]) -> tuple[Text, ...]:
+    """The names of the pieces, each a few lines higher or lower where it would lie on a number or a name before it."""
+    put = list(numbers)
     for name in names:
-        lower = name
-        while any(_overlap(lower, other) for other in put):
-            lower = replace(lower, at=lower.at + Vec(0.0, -_LINE * lower.size))
-        put.append(lower)
-    yield from put
+        tried = [replace(name, at=name.at + Vec(0.0, by * _LINE * name.size)) for by in _LINES_OFF]
+        put.append(next((text for text in tried if not any(_overlap(text, other) for other in put)), name))
+    return tuple(put[len(numbers) :])
 
 
 def _overlap(one: Text, other: Text) -> bool:
@@ -250,6 +255,7 @@ def _overlap(one: Text, other: Text) -> bool:
     return abs(one.at.x - other.at.x) < wide and abs(one.at.y - other.at.y) < _LINE * one.size - 1e-9
 
 
+_LINES_OFF: Final = (0, 1, -1, 2, -2, 3, -3, 4, -4)
 _LETTER: Final = 0.6
 _LINE: Final = 1.25
 """How wide a letter is at the most on average, and how far apart two lines are, in heights of letters."""

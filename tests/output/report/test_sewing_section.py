@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import combinations
 
 import pytest
 
@@ -10,7 +11,7 @@ from drafting.alterations import apply_step
 from drafting.pattern import Pattern
 from drafting.pattern.seam_ends import sewn_piece
 from drafting.sewing import SupplyKind, sewing_order, supplies
-from output.drawings.drawing import LineKind
+from output.drawings.drawing import LineKind, Text
 from output.drawings.garment_picture import garment_views
 from output.drawings.piece_drawing import piece_strokes
 from output.drawings.step_picture import step_pictures
@@ -83,3 +84,16 @@ def test_gathering_threads_are_drawn_on_the_longer_piece_alone() -> None:
         if stroke.kind is LineKind.GATHER
     }
     assert with_threads == {"sleeve"}
+
+
+def test_no_name_in_a_drawing_of_a_step_lies_on_another_or_off_its_page() -> None:
+    pattern = apply_step(sized(92, *_DRESS), sample("opening", {"at": "centre front", "fasten": "buttons"}))
+    for step in sewing_order(pattern):
+        for picture in step_pictures(pattern, step):
+            texts = [item for item in picture.items if isinstance(item, Text) and not item.words.isdigit()]
+            wide = {text: 0.3 * text.size * len(text.words) for text in texts}
+            for one, other in combinations(texts, 2):
+                beside = abs(one.at.x - other.at.x) >= wide[one] + wide[other]
+                assert beside or abs(one.at.y - other.at.y) >= one.size, picture.title
+            assert all(picture.page.left < text.at.x - wide[text] for text in texts)
+            assert all(text.at.x + wide[text] < picture.page.right for text in texts)
