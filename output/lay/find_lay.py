@@ -17,7 +17,7 @@ from output.lay.verify_lay import faults_in_lay
 
 __all__ = ["QUICK", "find_lay"]
 
-QUICK: Final = 120
+QUICK: Final = 160
 """Orders that are tried, of which some are the same: so the report, the first sheet and `lay` all say one length."""
 
 
