@@ -8,6 +8,8 @@ from types import MappingProxyType
 from typing import Final
 
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
+from drafting.body.charts import SIZES
+from drafting.body.sizes import SIZE_WORDS
 from drafting.fit.cloth import CLOTH_KINDS, CLOTH_REPEATS, CLOTH_WIDTHS, MOST_SHRINKAGE, MOST_STRETCH
 from drafting.fit.ease import EASE_LIMITS, EASE_WHERE, EASE_WORDS, FITS, PLACES, usual_ease
 from drafting.parts.part_table import PARTS
@@ -16,7 +18,18 @@ from drafting.reading.options import Option, Value
 from output.api.making import Draft
 from output.sheets.papers import PAPERS
 
-__all__ = ["CLOTH", "FIT", "PAPER", "PARTS", "EaseHad", "cloth_values", "ease_had", "paper_values"]
+__all__ = [
+    "CLOTH",
+    "FIT",
+    "PAPER",
+    "PARTS",
+    "SIZES",
+    "EaseHad",
+    "cloth_values",
+    "ease_had",
+    "paper_values",
+    "sizes_had",
+]
 
 CLOTH: Final = (
     Option("kind", "choice", "whether it is woven or knitted", default="woven", choices=CLOTH_KINDS),
@@ -86,6 +99,18 @@ def ease_had(drafted: Draft) -> tuple[EaseHad, ...]:
         within, where = "" if is_cap else "ease", EASE_WHERE[place]
         rows.append(EaseHad(block, option, within, where, ease.mm, asked, usual, ease.note, there))
     return tuple(rows)
+
+
+def sizes_had(drafted: Draft) -> tuple[tuple[str, str, int | None], ...]:
+    """The sizes of a chart it is made in: where, its word in the file, which one; nothing where she was measured.
+
+    None for a place that is as the block is drafted.
+    """
+    sizes = drafted.garment.sizes
+    if sizes is None:
+        return ()
+    words = {place: SIZE_WORDS.called(place) for place in ("bust", "waist", "hip", "upper_chest")}
+    return tuple((word.replace("_", " "), word, getattr(sizes, place)) for place, word in words.items())
 
 
 def cloth_values(drafted: Draft) -> Mapping[str, Value]:

@@ -27,9 +27,8 @@ export function First({ known, again }) {
   };
   return html`<header class="head"><p class="small house">trueseam</p>
       <h1>${lacks === "person" && !people.length ? "Who will wear it?" : lacks ? "What shall we make?" : "Your wardrobe"}</h1>
-      <p class="for">Everything here lies in <code>${known.folder}</code>, on this machine and nowhere else.</p></header>
-    ${known.trouble && html`<p class="refusal" role="alert">${known.trouble}</p>`}
-    ${lacks === "person" ? html`<${NewPerson} done=${done} leave=${people.length ? () => setAdding("") : null} />` : lacks === "garment" ? html`<${NewGarment} people=${people} done=${done} leave=${known.garments.length ? () => setAdding("") : null} />` : html`
+      ${known.folder && html`<p class="for">Everything here lies in <code>${known.folder}</code>, on this machine and nowhere else.</p>`}</header>
+    ${known.trouble ? html`<p class="refusal" role="alert">${known.trouble}</p>` : lacks === "person" ? html`<${NewPerson} done=${done} leave=${people.length ? () => setAdding("") : null} />` : lacks === "garment" ? html`<${NewGarment} people=${people} done=${done} leave=${known.garments.length ? () => setAdding("") : null} />` : html`
       <section class="plain" aria-labelledby="garments"><h2 id="garments">Garments</h2>
         <ul class="garments">${known.garments.map((each) => html`<${Garment} key=${each.file} garment=${each} people=${people} />`)}</ul>
         <button type="button" class="main" onClick=${() => setAdding("garment")}>Begin another garment</button></section>

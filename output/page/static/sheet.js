@@ -3,7 +3,7 @@
 import { html } from "./vendor/preact-htm.js";
 import { read } from "./lengths.js";
 import { Changed } from "./changed.js";
-import { Offers, Still } from "./parts.js";
+import { edit, Offers, Still } from "./parts.js";
 import { Paper } from "./paper.js";
 import { Together } from "./together.js";
 import { Cloth, What } from "./what.js";
@@ -66,19 +66,32 @@ function Units({ head, garment }) {
 /** A file that was changed meanwhile, in the same place: both values, and a button for each. */
 function Asks({ asks, garment }) {
   if (!asks) return null;
-  return html`<div class="note asks" role="alertdialog" aria-label="Which of the two?"><p><b>${read(asks.sentence)}</b></p>
-    <div class="row"><${Offers} offers=${asks.offers} take=${(offer) => (offer.edits?.length ? garment.change(offer.edits, offer.words) : garment.look())} /></div></div>`;
+  const said = (value) => (value === null || value === undefined ? "nothing" : read(value));
+  const mine = () => garment.change([edit(asks.in ?? "garment", asks.at, asks.here)], `${asks.at.at(-1)} ${said(asks.here)}`);
+  return html`<div class="note asks" role="group" aria-label="Which of the two?"><p><b>This was changed elsewhere meanwhile.</b> ${read(asks.sentence)}</p>
+    <div class="row"><button type="button" onClick=${mine}>Yours: ${said(asks.here)}</button><button type="button" onClick=${() => garment.look()}>What the file says: ${said(asks.there)}</button></div></div>`;
+}
+
+/** Whether a problem has a place on the sheet: a card, a length, a field of one of the other questions. */
+function hasPlace({ in: where, at }, parts) {
+  if (where === "person") return !at || (at[0] === "measurements" && at.length > 1);
+  if (!at) return false;
+  if (at[0] === "step") return at[1] < (parts.changed?.cards.length ?? 0);
+  const { what, cloth, paper } = parts;
+  const fields = [...(what?.blocks ?? []), ...(what?.parts ?? [])].flatMap((each) => each.fields).concat(cloth?.fields ?? [], cloth?.ease ?? [], paper?.fields ?? []);
+  return fields.some((field) => field.at?.join() === at.join());
 }
 
 /** What is wrong at no place that the sheet shows. */
 function Elsewhere({ problems, parts }) {
-  const steps = parts.changed?.cards.length ?? 0;
-  const isShown = (each) => each.at && ((each.in === "garment" && each.at[0] === "step" && each.at[1] < steps) || (each.in === "person" && each.at[0] === "measurements" && each.at.length > 1));
-  const rest = problems.filter((each) => !isShown(each));
+  const rest = problems.filter((each) => !hasPlace(each, parts));
   if (!rest.length) return null;
-  return html`<div class="refusal" role="group" aria-label="What cannot be read"><p><b>This cannot be used as it stands. Below is what was last drafted.</b></p>
-    <ul>${rest.flatMap((each) => each.sentences).map((sentence) => html`<li>${read(sentence)}</li>`)}</ul></div>`;
+  return html`<div class="refusal" role="group" aria-label="What cannot be used"><p><b>This cannot be used as it stands. Below is what was last drafted.</b></p>
+    <ul>${rest.flatMap((each) => each.sentences.map((sentence) => html`<li>${each.at && html`<b>${placeWords(each.at)}: </b>`}${read(sentence)}</li>`))}</ul></div>`;
 }
+
+/** A place of a file in words: "step 2, by". */
+const placeWords = (at) => at.map((step, place) => (typeof step === "number" ? `${step + 1}` : place ? `, ${step}` : step)).join(" ").replaceAll(" ,", ",");
 
 /** A garment that could not be drafted since the page was opened. */
 function Broken({ garment }) {

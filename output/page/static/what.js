@@ -14,7 +14,6 @@ export class What extends Still {
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
       <div class="blocks">${[...part.blocks, ...parts].map((each) => html`<${Block} key=${each.name} block=${each} garment=${garment} only=${part.blocks.filter((one) => one.there).length === 1} />`)}</div>
-      ${["block", "part"].map((kind) => html`<${Refusal} problems=${problemsAt(problems, "garment", [kind])} take=${(offer) => garment.change(offer.edits, offer.words)} />`)}
       <div class="rows">${first.map(row)}</div>
       ${rest.length > 0 && html`<details class="others"><summary>What else can be said of them</summary><div class="rows">${rest.map(row)}</div></details>`}
     </section>`;

@@ -38,6 +38,7 @@ export function Who({ part, figure, known, unit, bare, problems, garment }) {
         <figcaption class="small"><b>${capital(row.name)}</b>. ${row.how} ${row.again}</figcaption></figure>
       <div>
         <p class="small">What you measured is blue. What had to be guessed is grey, with how far off it may be.</p>
+        <${Refusal} problems=${problems.filter((each) => each.in === "person" && !each.at)} take=${(offer) => garment.change(offer.edits, offer.words)} />
         ${part.out.map((sentence) => html`<p class="note">${read(sentence)}</p>`)}
         <div class="lengths">${rows(needed)}</div>
         ${others.length > 0 && html`<details><summary>The other lengths</summary><p class="small">This garment is not drawn from these.</p><div class="lengths">${rows(others)}</div></details>`}
@@ -54,12 +55,28 @@ function Wearer({ part, known, garment }) {
     const person = people.find((each) => each.file === event.target.value);
     if (person) garment.change([edit("garment", ["wearer"], pathFrom(garment.file, person.file))], `for ${person.name}`);
   };
-  if (part.chart) return html`<p class="answer">Made in <b>${part.chart}</b> of a chart. ${part.taken + part.guessed} lengths come from it.</p>`;
+  if (part.chart) return html`<${Sizes} part=${part} garment=${garment} people=${people} />`;
   const dated = (value) => garment.change([edit("person", ["measured"], value)], value ? `measured on ${value}` : "no date");
   return html`<p class="answer">For ${people.length > 1 ? html`<select class="fill" aria-label="For whom" value=${file} onChange=${change}>${people.map((each) => html`<option value=${each.file} selected=${each.file === file}>${each.name}</option>`)}</select>` : html`<b class="hers">${part.name}</b>`},
     measured on <input class="fill" type="date" aria-label="Measured on" value=${part.measured} onChange=${(event) => dated(event.target.value)} />.${" "}
     <b class="hers">${part.taken} lengths</b> were measured${part.guessed > 0 && html`; <span class="guess">${part.guessed} more were guessed from them</span>`}.
     ${" "}<a href="#" onClick=${(event) => { event.preventDefault(); location.hash = "people"; }}>Somebody else</a></p>`;
+}
+
+/** A garment that is made in the sizes of a chart: one size, or another at the waist and the hip. */
+function Sizes({ part, garment, people }) {
+  const put = (size) => (event) => {
+    const value = event.target.value === "" ? "" : Number(event.target.value);
+    garment.change([edit("garment", size.at, value)], `${size.name} ${value === "" ? "as drafted" : `size ${value}`}`);
+  };
+  const hers = (event) => {
+    const person = people.find((each) => each.file === event.target.value);
+    const edits = [{ in: "garment", do: "remove", at: ["sizes"] }, edit("garment", ["wearer"], pathFrom(garment.file, person.file))];
+    garment.change(edits, `for ${person.name}`);
+  };
+  return html`<p class="answer">Made in the sizes of a chart: ${part.sizes.map((size, place) => html`${place > 0 && ", "}${size.name} <select class="fill" aria-label=${`Size at the ${size.name}`} value=${size.value ?? ""} onChange=${put(size)}>
+      <option value="" selected=${size.value === null}>as drafted</option>${size.choices.map((each) => html`<option value=${each} selected=${each === size.value}>${each}</option>`)}</select>`)}.
+    ${people.length > 0 && html` Or for <select class="fill" aria-label="For somebody who was measured" value="" onChange=${hers}><option value="" selected>nobody in particular</option>${people.map((each) => html`<option value=${each.file}>${each.name}</option>`)}</select>.`}</p>`;
 }
 
 function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep }) {

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from output.api.body import BodyRow, body_lengths, written_lengths
+from output.api.order_options import SIZES, sizes_had
 from output.api.wording import length_text
 from output.page.views.data import Data, bare_unit, both_units
 from output.page.views.fields import asked_text, typed_text
@@ -19,6 +20,7 @@ def who(shown: Shown) -> Data:
 
     name, body, measured, born, unit: as her file says, "" for what it does not; bare: the unit of its plain numbers
     chart:  the sizes of the chart it is made to, where nobody was measured; "" elsewhere
+    sizes:  which size it is where, each with its place in the file and what there is to choose from
     taken, guessed: how many of the lengths the garment is drawn from were measured, and how many not
     rows:   each length that there is:
         key, word, name: as the engine, her file and a reader call it; how, again: how it is taken
@@ -45,6 +47,10 @@ def who(shown: Shown) -> Data:
         "measured": wearer.measured.isoformat() if wearer.measured else "",
         "born": wearer.born.isoformat() if wearer.born else "",
         "chart": drafted.garment.sizes.name if drafted.garment.sizes else "",
+        "sizes": [
+            {"name": name, "at": ["sizes", word], "value": size, "choices": list(SIZES)}
+            for name, word, size in sizes_had(drafted)
+        ],
         "taken": sum(row.source != "estimated" for row in needed),
         "guessed": sum(row.source == "estimated" for row in needed),
         "rows": [_row(row, words.get(row.about.key), typed, shown) for row in rows],
