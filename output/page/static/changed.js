@@ -2,7 +2,7 @@
 
 import { html, useState } from "./vendor/preact-htm.js";
 import { capital, read } from "./lengths.js";
-import { edit, Field, problemsAt, Refusal, Slider, Still, useRun } from "./parts.js";
+import { edit, Field, focusOn, problemsAt, Refusal, Slider, Still, useRun } from "./parts.js";
 
 /** The question with its cards. */
 export class Changed extends Still {
@@ -48,10 +48,8 @@ function Card({ card, neighbours, written, unit, bare, problems, garment }) {
   const rest = card.fields.filter((each) => each !== main);
   const shown = rest.filter((each) => each.hers || each.required);
   const others = rest.filter((each) => !shown.includes(each));
-  const take = (offer) => {
-    garment.change(offer.edits, offer.words);
-    document.getElementById(`${id}-${main?.key}-slider`)?.focus();
-  };
+  const take = (offer) => garment.change(offer.edits, offer.words).then(() => focusOn(`${id}-${main?.key}-slider`));
+  const takeOut = () => garment.change([{ in: "garment", do: "remove", at: card.at }], `${card.called} taken out`).then(() => focusOn("q4"));
   const row = (field) => html`<${Row} key=${field.key} field=${field} id=${`${id}-${field.key}`} card=${card} unit=${unit} bare=${bare}
     send=${send(field)} attempt=${attempt(field)} bad=${bad(field)} refused=${refused} />`;
   const move = (to) => garment.change([{ in: "garment", do: "move", at: card.at, to }], `${card.called} moved`);
@@ -72,7 +70,7 @@ function Card({ card, neighbours, written, unit, bare, problems, garment }) {
       <label class="check"><input type="checkbox" checked=${card.in_use} onChange=${(event) => garment.change([edit("garment", [...card.at, "in_use"], event.target.checked ? "" : false)], `${card.called} ${event.target.checked ? "in use" : "switched off"}`)} /> <span>in use</span></label>
       ${mayMove(neighbours[0]) && html`<button type="button" class="plain" onClick=${() => move(card.at[1] - 1)}>Move up</button>`}
       ${mayMove(neighbours[1]) && html`<button type="button" class="plain" onClick=${() => move(card.at[1] + 1)}>Move down</button>`}
-      <button type="button" class="plain" onClick=${() => garment.change([{ in: "garment", do: "remove", at: card.at }], `${card.called} taken out`)}>Take out</button>
+      <button type="button" class="plain" onClick=${takeOut}>Take out</button>
     </div>
   </li>`;
 }
@@ -141,7 +139,7 @@ function NewCard({ entry, count, unit, bare, garment, end }) {
     await garment.change([{ in: "garment", do: "insert", at: ["step", count], value }], `${entry.alter} put in`);
     if (garment.state.problems.length) return;
     end();
-    requestAnimationFrame(() => document.getElementById(`step-${count}`)?.scrollIntoView({ block: "nearest" }));
+    focusOn(main ? `step-${count}-${main.key}-slider` : `step-${count}-name`);
   };
   const as = (field) => ({ ...field, hers: said[field.key] !== undefined, text: String(said[field.key] ?? ""), value: said[field.key] ?? null, other: "" });
   const tell = (field) => (given) => {

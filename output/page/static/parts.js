@@ -13,6 +13,15 @@ export class Still extends Component {
   }
 }
 
+/** Brings the focus to a place once what was answered is drawn; a heading takes it too. */
+export function focusOn(id) {
+  requestAnimationFrame(() => {
+    const place = document.getElementById(id);
+    if (place && !place.matches("a, button, input, select, [tabindex]")) place.tabIndex = -1;
+    place?.focus();
+  });
+}
+
 /** A set of edits of one kind: `set` a value, or `remove` it where she left the field empty. */
 export function edit(where, at, value) {
   return value === "" || value === null ? { in: where, do: "remove", at } : { in: where, do: "set", at, value };

@@ -11,11 +11,13 @@ import { Who } from "./who.js";
 
 const QUESTIONS = [["who", "For whom"], ["what", "What"], ["cloth", "Of what cloth"], ["changed", "Changed how"], ["together", "Together"], ["paper", "On paper"]];
 
+const NONE = []; // one and the same, so that nothing is drawn again for it
+
 export function Sheet({ garment, known }) {
   const { parts, state } = garment;
   const { head } = parts;
   if (!head) return html`<${Broken} garment=${garment} />`;
-  const shared = { garment, unit: head.unit, problems: state.problems };
+  const shared = { garment, unit: head.unit, problems: state.problems.length ? state.problems : NONE };
   return html`
     <${Head} head=${head} garment=${garment} trouble=${garment.trouble} failing=${head.state === "failed"} />
     <${Asks} asks=${state.asks} garment=${garment} />
@@ -36,8 +38,8 @@ class Head extends Still {
       <h1>${head.title}</h1>
       <p class="for">for <b class="hers">${head.wearer}</b></p>
       <div class="row head-row">
-        <button type="button" disabled=${!head.undo} onClick=${() => garment.undo()}>${head.undo ? `Undo: ${read(head.undo)}` : "Undo"}</button>
-        <button type="button" disabled=${!head.redo} onClick=${() => garment.redo()}>${head.redo ? `Do again: ${read(head.redo)}` : "Do it again"}</button>
+        <button type="button" aria-disabled=${!head.undo} onClick=${() => head.undo && garment.undo()}>${head.undo ? `Undo: ${read(head.undo)}` : "Undo"}</button>
+        <button type="button" aria-disabled=${!head.redo} onClick=${() => head.redo && garment.redo()}>${head.redo ? `Do again: ${read(head.redo)}` : "Do it again"}</button>
         <${Units} head=${head} garment=${garment} />
       </div>
       ${trouble && html`<p class="refusal" role="alert">${trouble}</p>`}

@@ -2,7 +2,7 @@
 
 import { html, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
-import { edit, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
+import { edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
 
 /** The path of one file of the folder as another names it: "../people/oda.toml". */
 export function pathFrom(file, to) {
@@ -17,7 +17,13 @@ export function pathFrom(file, to) {
 
 const plain = /^[-\d.,]+$/;
 
-export function Who({ part, figure, known, unit, bare, problems, garment }) {
+export class Who extends Still {
+  render(given) {
+    return html`<${Lengths} ...${given} />`;
+  }
+}
+
+function Lengths({ part, figure, known, unit, bare, problems, garment }) {
   const [now, setNow] = useState("bust_girth");
   const [right, setRight] = useState(() => keptRight(garment.file));
   const needed = part.rows.filter((row) => row.needed || row.hers);
@@ -37,7 +43,7 @@ export function Who({ part, figure, known, unit, bare, problems, garment }) {
       <figure class="figure">${figure && html`<${Figure} figure=${figure} at=${row.key} />`}
         <figcaption class="small"><b>${capital(row.name)}</b>. ${row.how} ${row.again}</figcaption></figure>
       <div>
-        <p class="small">What you measured is blue. What had to be guessed is grey, with how far off it may be.</p>
+        <p class="small">${part.chart ? "These are the lengths that the chart gives for the sizes." : "What you measured is blue. What had to be guessed is grey, with how far off it may be."}</p>
         <${Refusal} problems=${problems.filter((each) => each.in === "person" && !each.at)} take=${(offer) => garment.change(offer.edits, offer.words)} />
         ${part.out.map((sentence) => html`<p class="note">${read(sentence)}</p>`)}
         <div class="lengths">${rows(needed)}</div>
@@ -88,15 +94,15 @@ function Length({ row, now, look, unit, bare, problems, garment, fixed, right, k
   const attempt = (text) => (text === null ? garment.look() : garment.try([edit("person", at, given(text))]));
   const guessed = !row.hers;
   const doubt = row.doubt && !right ? row.doubt : null;
-  const below = guessed && row.from ? (row.from === "estimated" ? `guessed, give or take ${read(row.off)}` : row.from === "chart" ? "from the chart" : "worked out from two others") : "";
-  return html`<div class=${`length${guessed ? " guessed" : ""}${now ? " now" : ""}`} onfocusin=${() => look(row.key)}>
+  const below = guessed && row.from ? (row.from === "estimated" ? `guessed, give or take ${read(row.off)}` : row.from === "chart" ? "" : "worked out from two others") : "";
+  return html`<div class=${`length${row.from === "estimated" ? " guessed" : ""}${now ? " now" : ""}`} onfocusin=${() => look(row.key)}>
     <label for=${id} onMouseEnter=${() => look(row.key)}>${row.name}</label>
-    ${fixed ? html`<span class="fill">${read(row.text)}</span>` : html`<span class="filled"><${Typed} id=${id} text=${row.asked ?? (row.hers ? row.text : "")} label=${row.name} hers=${!guessed} below=${below || row.worth ? `${id}-off` : undefined}
+    ${fixed ? html`<span class="from-chart">${read(row.text)}</span>` : html`<span class="filled"><${Typed} id=${id} text=${row.asked ?? (row.hers ? row.text : "")} label=${row.name} hers=${!guessed} below=${below || row.worth ? `${id}-off` : undefined}
       bad=${problems.length > 0} refused=${problems.length > 0} placeholder=${guessed && row.text ? `about ${row.text}` : "not measured"} send=${send} attempt=${attempt} />${row.hers && html`<span class="unit small">${plain.test(row.text) ? bare : ""}</span><span class="other small">${read(row.other)}</span>`}</span>`}
     ${(below || row.worth) && html`<p class="off" id=${`${id}-off`}>${below}${row.worth && html`. <b class="worth">${row.worth}</b>`}</p>`}
     <${Refusal} problems=${problems} take=${(offer) => garment.change(offer.edits, offer.words)} />
     ${doubt && html`<div class="note" role="group" aria-label=${`${row.name}: look at it again`}><p><b>This looks like a slip of the tape.</b> ${capital(read(doubt.sentence))}</p>
-      <div class="row"><${Offers} offers=${doubt.offers} take=${(offer) => garment.change(offer.edits, `${row.name}: ${offer.words}`)} /><button type="button" onClick=${() => keep(row)}>It is right, keep it</button></div></div>`}
+      <div class="row"><${Offers} offers=${doubt.offers} take=${(offer) => garment.change(offer.edits, `${row.name}: ${offer.words}`).then(() => focusOn(id))} /><button type="button" onClick=${() => keep(row)}>It is right, keep it</button></div></div>`}
   </div>`;
 }
 
