@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from drafting.checks import Result
 from drafting.fit.ease import EASE_WHERE, EASE_WORDS
 from drafting.reading.options import Value
 from drafting.reading.units import length_text, length_unit, parse_length, percent, sentence_in
@@ -11,6 +12,7 @@ __all__ = [
     "EASE_WHERE",
     "EASE_WORDS",
     "counted",
+    "fault_words",
     "length_text",
     "length_unit",
     "other_unit",
@@ -19,6 +21,14 @@ __all__ = [
     "sentence_in",
     "value_text",
 ]
+
+
+def fault_words(result: Result, unit: str) -> str:
+    """What is wrong, without the remedies that can be typed: for whoever makes buttons of those."""
+    said = result.remedy
+    for remedy in result.remedies:
+        said = said.replace(remedy.sentence(), "")
+    return sentence_in(unit, " ".join(said.split()))
 
 
 def other_unit(unit: str) -> str:

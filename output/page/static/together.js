@@ -16,7 +16,7 @@ export class Together extends Still {
         ${faults.length > 0 && html`<ul class="faults">${faults}</ul>`}</div>
       <h3 id="measures">What it will measure</h3>
       <div class="wide" tabindex="0" role="region" aria-labelledby="measures"><table>
-        <thead><tr><th scope="col">finished</th><th scope="col">you</th><th scope="col">ease</th>${did && html`<th scope="col">before</th>`}<th scope="col">now</th></tr></thead>
+        <thead><tr><th scope="col">where</th><th scope="col">you</th><th scope="col">ease</th>${did && html`<th scope="col">before</th>`}<th scope="col">finished</th></tr></thead>
         <tbody>${part.finished.map((each) => html`<tr key=${each.name} class=${each.before ? "moved" : ""}><th scope="row">${each.name}</th><td>${read(each.body)}</td><td>${read(each.ease)}</td>
           ${did && html`<td class="did">${read(each.before)}</td>`}<td class="is">${read(each.finished)}</td></tr>`)}</tbody></table></div>
       <div id="together-more"></div>

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from output.api.asking import measurements
-from output.api.wording import length_text, sentence_in
+from output.api.wording import fault_words, length_text, sentence_in
 from output.page.views.data import Data
 from output.page.views.head import state_of, verdict_of
 from output.page.views.offers import offers_of, steps_in_file
@@ -38,7 +38,7 @@ def together(shown: Shown) -> Data:
                 "verdict": "warn" if each.verdict == "warn" else "fail",
                 "check": each.check,
                 "where": sentence_in(shown.unit, each.where),
-                "sentence": sentence_in(shown.unit, each.remedy),
+                "sentence": fault_words(each, shown.unit),
                 "offers": offers_of(each.remedies, steps),
             }
             for each in faults

@@ -152,6 +152,7 @@ def test_a_failed_check_is_mended_by_its_button(tmp_path: Path) -> None:
     text = DRESS + '[[step]]\nalter = "take in"\nwaist = "8 cm"\n'
     shown = shown_text(tmp_path, text)
     assert head(shown)["state"] == "failed"
+    assert not any("alter =" in fault["sentence"] for fault in together(shown)["faults"])
     edits = [offer["edits"] for fault in together(shown)["faults"] for offer in fault["offers"]]
     (edit,) = edits[0]
     if edit["do"] == "insert":
