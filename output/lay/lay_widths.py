@@ -57,7 +57,10 @@ def width_table(
     known: lays on cloth of its own width, which may be shorter than what is found here
     """
     widths = sorted({*usual_widths(unit, material), cloth.width})
-    return _by_width(pattern, cloth, material, widths, _SHOWN, tries, known)
+    if known:
+        return _by_width(pattern, cloth, material, widths, _SHOWN, tries, known)
+    what = ("lays by width", cloth, material, tuple(widths), tries)
+    return pattern.remembered(what, lambda: _by_width(pattern, cloth, material, widths, _SHOWN, tries, known))
 
 
 def known_lay(pattern: Pattern, cloth: Spread, material: Material, unit: str) -> Lay:
