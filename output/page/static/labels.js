@@ -29,24 +29,31 @@ export class Labels {
   /**
    * Writes what has room, the first first.
    *
-   * wanted: [{key, kind, choices: [{x, y, lines: [words]}]}], (x, y) the middle of the upper edge; of the choices the
-   *         first that touches nothing is written, else none
+   * wanted: [{key, kind, choices: [{x, y, lines: [words]}], beside: [boxes]}], (x, y) the middle of the upper edge; of
+   *         the choices the first is written that touches no writing and nothing of what lies beside it, else the first
+   *         that touches no writing, else none
    */
   write(wanted, width, height) {
     const taken = [];
     const seen = new Set();
-    for (const { key, kind, choices } of wanted) {
-      const found = choices.find((choice) => {
-        const box = this.#box(choice, kind);
-        if (box[0] < 0 || box[2] > width || box[1] < 0 || box[3] > height) return false;
-        return taken.every((other) => apart(box, other)) && taken.push(box);
-      });
-      if (!found) continue;
+    for (const { key, kind, choices, beside = [] } of wanted) {
+      const free = choices.map((choice) => [choice, this.#box(choice, kind)]).filter(([, box]) =>
+        box[0] >= 0 && box[2] <= width && box[1] >= 0 && box[3] <= height && taken.every((other) => apart(box, other)));
+      const best = free.find(([, box]) => beside.every((other) => apart(box, other))) ?? free[0];
+      if (!best) continue;
+      const [found, box] = best;
+      taken.push(box);
       seen.add(key);
       this.#set(key, kind, found);
     }
     for (const [key, text] of this.#texts) if (!seen.has(key)) text.group.setAttribute("display", "none");
     if (this.#texts.size > 4 * wanted.length + 40) this.#forget(seen);
+  }
+
+  /** How broad the narrowest way of writing a piece's name is, px. */
+  narrowest(name) {
+    return Math.min(...nameChoices(name, name, 0, 0).map(({ lines }) =>
+      Math.max(...lines.map((words) => this.#width(words, true))))) + 2 * AIR;
   }
 
   #box({ x, y, lines }, kind) {

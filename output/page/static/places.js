@@ -2,12 +2,13 @@
 // places, and keep them: what grows pushes aside what it would touch, and nothing else moves.
 
 const APART = 40; // mm between two pieces as they are first laid
+const ALIKE = 1.2; // times the broadest piece: as broad as a column may be in which origins lie under each other
 const LEAST = 15; // mm between two pieces after one has grown
 
 /**
  * First places. boxes: {name: [left, top, width, height]}, mm about each piece's own origin, the writing under it
- * counted in. Gives {arrangement, origins: {name: [x, y]}}. Rows stand on one line below; in columns the origins of
- * the pieces, which are the middle of the body, lie under each other.
+ * counted in. Gives {arrangement, origins: {name: [x, y]}}. Rows stand on one line below. In columns what is worn one
+ * above the other keeps the middle of the body, which is where a piece has its origin, on one line; else middles do.
  */
 export function layOut(arrangement, boxes) {
   const rows = arrangement.by === "rows";
@@ -16,19 +17,21 @@ export function layOut(arrangement, boxes) {
   const origins = {};
   let side = 0;
   for (const group of arrangement.names) {
-    const lows = group.map((name) => boxes[name][across]);
-    const highs = group.map((name) => boxes[name][across] + boxes[name][across + 2]);
-    const highest = Math.max(...group.map((name) => boxes[name][across + 2]));
+    const low = Math.min(...group.map((name) => boxes[name][across]));
+    const high = Math.max(...group.map((name) => boxes[name][across] + boxes[name][across + 2]));
+    const broadest = Math.max(...group.map((name) => boxes[name][across + 2]));
+    const worn = !rows && high - low <= ALIKE * broadest;
     let at = 0;
     for (const name of group) {
       const box = boxes[name];
       const place = [0, 0];
       place[along] = at - box[along];
-      place[across] = rows ? side + highest - box[across] - box[across + 2] : side - Math.min(...lows);
+      const spare = rows ? broadest - box[across + 2] : (broadest - box[across + 2]) / 2;
+      place[across] = side + (worn ? -low : spare - box[across]);
       origins[name] = place;
       at += box[along + 2] + APART;
     }
-    side += (rows ? highest : Math.max(...highs) - Math.min(...lows)) + APART;
+    side += (worn ? high - low : broadest) + APART;
   }
   return { arrangement, origins };
 }

@@ -1,5 +1,6 @@
 // The note on the table: how it goes together, what is hatched, what the last change moved most.
 
+import { read } from "./lengths.js";
 import { html, render } from "./vendor/preact-htm.js";
 
 export class Slip {
@@ -13,16 +14,16 @@ export class Slip {
     if (!slip) return;
     const fault = together?.faults?.[0];
     this.host.dataset.state = slip.state;
-    render(html`
-      <p class="slip-word">${head?.verdict ?? ""}</p>
-      ${slip.state !== "calm" && fault && html`<p class="slip-more">${fault.sentence}</p>`}
-      ${slip.hatched && html`<p class="slip-more">${slip.hatched}</p>`}
-      ${slip.moved.length > 0 && html`<ul class="slip-moved" aria-label="What the last change did">
-        ${slip.moved.map((each) => html`<li key=${each.name}><span>${each.name}</span> <span>${each.before} → <b>${each.after}</b></span></li>`)}
-      </ul>`}
-      ${slip.state !== "calm" && fault?.offers?.length > 0 && html`<div class="slip-do row">
-        ${fault.offers.slice(0, 2).map((offer) => html`<button type="button" key=${offer.words}
-          onClick=${() => this.garment.change(offer.edits, offer.words)}>${offer.words}</button>`)}
-      </div>`}`, this.host);
+    const offers = slip.state === "calm" ? [] : (fault?.offers ?? []).slice(0, 2);
+    render(html`<div>
+        <p class="slip-word">${head?.verdict ?? ""}</p>
+        ${slip.state !== "calm" && fault && html`<p class="slip-more fault">${read(fault.sentence)}</p>`}
+        ${slip.hatched && html`<p class="slip-more">${slip.hatched}</p>`}
+        ${slip.moved.length > 0 && html`<ul class="slip-moved" aria-label="What the last change did">
+          ${slip.moved.map((each) => html`<li key=${each.name}><span>${each.name}</span> <span>${read(each.before)} → <b>${read(each.after)}</b></span></li>`)}
+        </ul>`}
+      </div>
+      ${offers.length > 0 && html`<div class="slip-do">${offers.map((offer) => html`<button type="button" key=${offer.words}
+        onClick=${() => this.garment.change(offer.edits, offer.words)}>${read(offer.words)}</button>`)}</div>`}`, this.host);
   }
 }

@@ -242,17 +242,19 @@ export class Table {
     if (!width || !height || !this.#pieces.size) return;
     const first = !this.#first;
     if (first) this.#layOut();
-    const { origins, box } = placed(this.#first, this.#boxes(this.#first.writing));
+    const { origins, box } = placed(this.#first, this.#boxes(this.#first.pixel));
     for (const [name, piece] of this.#pieces) piece.place(origins[name]);
     this.box = box;
     if (this.camera.whole && (first || fit || glide)) this.#fit(glide);
     else this.#seen();
   }
 
-  /** The boxes of the pieces with so many mm of writing under each. */
-  #boxes(writing) {
-    return Object.fromEntries([...this.#pieces].map(([name, { box: [left, top, width, height] }]) =>
-      [name, [left, top, width, height + writing]]));
+  /** The boxes of the pieces, each with the room that its name takes under it where a pixel is so many mm. */
+  #boxes(pixel) {
+    return Object.fromEntries([...this.#pieces].map(([name, { box: [left, top, width, height] }]) => {
+      const more = Math.max(0, this.labels.narrowest(name) * pixel - width);
+      return [name, [left - more / 2, top, width + more, height + 2.9 * this.labels.size * pixel]];
+    }));
   }
 
   #layOut() {
@@ -263,9 +265,9 @@ export class Table {
       let k = 0.3;
       let first = null;
       for (let turn = 0; turn < 6; turn++) {
-        const writing = (2.9 * this.labels.size) / k;
-        first = { ...layOut(arrangement, this.#boxes(writing)), writing };
-        const { box } = placed(first, this.#boxes(writing));
+        const boxes = this.#boxes(1 / k);
+        first = { ...layOut(arrangement, boxes), pixel: 1 / k };
+        const { box } = placed(first, boxes);
         k = Math.min((width - 24) / (box[2] - box[0]), (height - 24) / (box[3] - box[1]));
       }
       if (k > largest) [largest, this.#first] = [k, first];
@@ -307,15 +309,16 @@ export class Table {
     const { width, height } = this.#room;
     const names = [];
     const numbers = [];
+    const boxes = new Map([...this.#pieces].map(([name, { at, box: [left, top, wide, high] }]) => [name, [
+      ...this.camera.screen(at[0] + left, at[1] + top), ...this.camera.screen(at[0] + left + wide, at[1] + top + high)]]));
     for (const [name, piece] of this.#pieces) {
-      const [left, top, wide, high] = piece.box;
-      const [x0, y0] = this.camera.screen(piece.at[0] + left, piece.at[1] + top);
-      const [x1, y1] = this.camera.screen(piece.at[0] + left + wide, piece.at[1] + top + high);
+      const [x0, y0, x1, y1] = boxes.get(name);
       if (x1 < 0 || x0 > width || y1 < 0 || y0 > height || piece.group.classList.contains("aside")) continue;
       // under the piece; where that is out of sight, at the lower edge of what is seen of it
       const x = (Math.max(0, x0) + Math.min(width, x1)) / 2;
       const y = Math.min(y1 + 4, height - 2.8 * this.labels.size);
-      names.push({ key: name, kind: y < y1 ? "name on" : "name", choices: nameChoices(name, piece.data.cut, x, y) });
+      const beside = [...boxes].filter(([other]) => other !== name).map(([, box]) => box);
+      names.push({ key: name, kind: y < y1 ? "name on" : "name", choices: nameChoices(name, piece.data.cut, x, y), beside });
       if (this.camera.k < NUMBERS_FROM || piece.folded) continue;
       piece.data.notches.forEach((notch, at) => {
         if (!notch.number) return;
