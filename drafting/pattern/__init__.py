@@ -24,6 +24,7 @@ from drafting.pattern.find import (
     require_point,
     seam_allowance,
     seam_places,
+    sewn_runs,
 )
 from drafting.pattern.locate import (
     across,
@@ -167,6 +168,7 @@ __all__ = [
     "run_total",
     "seam_allowance",
     "seam_places",
+    "sewn_runs",
     "walk",
     "widest_waist_dart",
     "with_edges",

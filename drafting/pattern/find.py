@@ -10,7 +10,7 @@ from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, MarkLine, MarkPoint, Notch, Role
 from drafting.pattern.places import BodyPart, BodySide, Half, Landmark, Level, NotchMark, PieceKind, Place
-from drafting.pattern.seam import Seam
+from drafting.pattern.seam import EdgeRef, Seam
 
 __all__ = [
     "dart_places",
@@ -34,6 +34,7 @@ __all__ = [
     "require_point",
     "seam_allowance",
     "seam_places",
+    "sewn_runs",
 ]
 
 
@@ -166,6 +167,16 @@ def seam_places(pattern: Pattern, seam: Seam) -> tuple[frozenset[Place], frozens
     runs = ([pattern.piece(ref.piece).edge(ref.edge).place for ref in run] for run in (seam.a, seam.b))
     one, other = (frozenset(place for place in run if place is not None) for run in runs)
     return one, other
+
+
+def sewn_runs(
+    pattern: Pattern, piece: str, edges: Collection[str]
+) -> Iterator[tuple[Seam, tuple[EdgeRef, ...], tuple[EdgeRef, ...]]]:
+    """Every seam that one of these edges of a piece lies in, with the run it lies in and the other run."""
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if any(ref.piece == piece and ref.edge in edges for ref in run):
+                yield seam, run, other
 
 
 def seam_allowance(piece: Piece) -> float:

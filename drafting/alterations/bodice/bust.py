@@ -24,7 +24,19 @@ from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Across, Edge, Landmark, Measure, Pattern, Place, Role, dart_mouth, point_at, require_edge
+from drafting.pattern import (
+    Across,
+    Edge,
+    Landmark,
+    Measure,
+    Pattern,
+    Place,
+    Role,
+    dart_mouth,
+    point_at,
+    require_edge,
+    sewn_runs,
+)
 
 __all__ = ["FullBust", "SmallBust"]
 
@@ -121,13 +133,9 @@ class _Bust(Alteration):
         return done
 
     def _accept_free_waist(self, pattern: Pattern, front: str, waist: set[str]) -> None:
-        for seam in pattern.seams:
-            for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
-                if any(ref.piece == front and ref.edge in waist for ref in run):
-                    reason = f'the waist of "{front}" is sewn to "{other[0].piece}" and cannot go along'
-                    raise StepRefused(
-                        self.name, f'{reason}; keep it (waist = "kept"), and take in or let out both after'
-                    )
+        for _, _, other in sewn_runs(pattern, front, waist):
+            reason = f'the waist of "{front}" is sewn to "{other[0].piece}" and cannot go along'
+            raise StepRefused(self.name, f'{reason}; keep it (waist = "kept"), and take in or let out both after')
 
     def _amount(self, pattern: Pattern) -> float:
         """How much is let in or taken out round the body, mm, above zero."""

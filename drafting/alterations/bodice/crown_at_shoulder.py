@@ -13,7 +13,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry import STAY, Curve, Point, Vec, run_reversed, shift
 from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import EdgeRef, Notch, Pattern, Piece, WalkedEdge
+from drafting.pattern import EdgeRef, Notch, Pattern, Piece, WalkedEdge, sewn_runs
 
 __all__ = ["Caps", "caps_over", "crown_raised", "split_moved"]
 
@@ -110,9 +110,5 @@ def crown_raised(caps: Caps, by: float) -> Piece:
 
 
 def _cap_of(pattern: Pattern, top: Top) -> EdgeRef | None:
-    ref = (top.piece.name, top.armhole.parts[0].name)
-    for seam in pattern.seams:
-        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
-            if any((each.piece, each.edge) == ref for each in run) and len(other) == 1:
-                return other[0]
-    return None
+    sewn = sewn_runs(pattern, top.piece.name, [top.armhole.parts[0].name])
+    return next((other[0] for _, _, other in sewn if len(other) == 1), None)

@@ -57,6 +57,7 @@ from drafting.pattern import (
     edges_at,
     from_start,
     pieces_of,
+    sewn_runs,
     walk,
 )
 
@@ -315,8 +316,7 @@ def with_points_at(piece: Piece, moves: Iterable[tuple[Point, Point]]) -> Piece:
 
 def shoulder_seam(pattern: Pattern, top: Top) -> Seam | None:
     """The seam that the shoulder of a piece is sewn in, None where there is none."""
-    ref = (top.piece.name, top.shoulder.parts[0].name)
-    return next((s for s in pattern.seams if any((r.piece, r.edge) == ref for r in (*s.a, *s.b))), None)
+    return next((seam for seam, *_ in sewn_runs(pattern, top.piece.name, [top.shoulder.parts[0].name])), None)
 
 
 def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:

@@ -42,6 +42,7 @@ from drafting.pattern import (
     Role,
     edge_at,
     seam_allowance,
+    sewn_runs,
     with_edges,
     with_pieces,
 )
@@ -147,11 +148,10 @@ def _hem_name(piece: Piece) -> str | None:
 def _runs_on(pattern: Pattern, name: str, hem: str) -> Iterator[str]:
     """The pieces sewn to an edge beside the hem, where that edge meets the hem."""
     sides = {edge.name for edge in beside(pattern.piece(name), hem)}
-    for seam in pattern.seams:
-        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
-            for place in (0, -1):
-                if run[place].piece == name and run[place].edge in sides:
-                    yield other[place].piece
+    for _, run, other in sewn_runs(pattern, name, sides):
+        for place in (0, -1):
+            if run[place].piece == name and run[place].edge in sides:
+                yield other[place].piece
 
 
 def _deepened(step: Hem, piece: Piece, name: str) -> Piece:

@@ -26,7 +26,19 @@ from drafting.geometry import (
     split,
 )
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Edge, EdgeRef, Level, Notch, Pattern, Piece, Place, closed, line_at, require_line
+from drafting.pattern import (
+    Edge,
+    EdgeRef,
+    Level,
+    Notch,
+    Pattern,
+    Piece,
+    Place,
+    closed,
+    line_at,
+    require_line,
+    sewn_runs,
+)
 
 __all__ = ["beside", "levelled", "lowered_edges"]
 
@@ -92,15 +104,14 @@ def levelled(step: str, pattern: Pattern, hems: Mapping[str, str]) -> list[Piece
 
 def _panel(pattern: Pattern, piece: Piece, hems: Mapping[str, str]) -> _Panel:
     hem = piece.edge(hems[piece.name])
-    sewn = {
-        (ref.piece, ref.edge)
-        for seam in pattern.seams
-        for run, other in ((seam.a, seam.b), (seam.b, seam.a))
-        for ref in run
-        if any(each.piece in hems and each.piece != piece.name for each in other)
-    }
     own = beside(piece, hem.name)
-    moving = tuple(e for e in own if e.place is Place.SIDE or (piece.name, e.name) in sewn)
+    sewn = {
+        ref.edge
+        for _, run, other in sewn_runs(pattern, piece.name, [edge.name for edge in own])
+        for ref in run
+        if ref.piece == piece.name and any(each.piece in hems and each.piece != piece.name for each in other)
+    }
+    moving = tuple(edge for edge in own if edge.place is Place.SIDE or edge.name in sewn)
     return _Panel(piece, hem, moving)
 
 

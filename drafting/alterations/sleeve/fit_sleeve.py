@@ -17,7 +17,15 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, surplus_becomes
 from drafting.alterations.sleeve.recut_cap import with_cap
-from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, below_kept, cap_on, find_set_in, set_in
+from drafting.alterations.sleeve.set_in_sleeve import (
+    SLEEVE,
+    SetIn,
+    below_kept,
+    biceps_width,
+    cap_height,
+    find_set_in,
+    set_in,
+)
 from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
@@ -64,7 +72,7 @@ class FitSleeve(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve, (front, back) = _sleeve_and_ease(self, pattern)
         name = sleeve.piece.name
-        yield Promise(f"the {self.keep} of {name}", partial(_kept_size, name, self.keep))
+        yield Promise(f"the {self.keep} of {name}", partial(biceps_width if self.keep == BICEPS else cap_height, name))
         yield surplus_becomes(pattern, sleeve.front, front.wanted)
         yield surplus_becomes(pattern, sleeve.back, back.wanted)
         yield from below_kept(pattern, sleeve.piece)
@@ -113,8 +121,3 @@ def _ease(step: FitSleeve, seam: Seam) -> SeamEase:
             f'{high:.1f} mm will sew there; have it gathered: alter = "full sleeve"',
         )
     return gathered_ease(half) if half > MOST_EASED else SeamEase(half, 0.0, MOST_EASED)
-
-
-def _kept_size(piece: str, keep: str, pattern: Pattern) -> float:
-    cap = cap_on(pattern.piece(piece))
-    return cap.width if keep == BICEPS else cap.height

@@ -37,6 +37,7 @@ __all__ = [
     "below_kept",
     "biceps_line",
     "biceps_width",
+    "cap_height",
     "cap_on",
     "find_set_in",
     "is_set_in",
@@ -145,6 +146,11 @@ def cap_on(piece: Piece) -> Cap:
 def biceps_width(piece: str, pattern: Pattern) -> float:
     """The width of a sleeve at its biceps line, mm: what a promise is measured by. Raises as `cap_on` does."""
     return cap_on(pattern.piece(piece)).width
+
+
+def cap_height(piece: str, pattern: Pattern) -> float:
+    """The height of the cap of a sleeve, mm: the same for a promise about that."""
+    return cap_on(pattern.piece(piece)).height
 
 
 def levelled(piece: Piece, change: Callable[[Piece], Piece]) -> Piece:

@@ -21,7 +21,7 @@ from drafting.alterations.sleeve.set_in_sleeve import (
     SetIn,
     below_kept,
     biceps_width,
-    cap_on,
+    cap_height,
     find_set_in,
     set_in,
 )
@@ -71,7 +71,7 @@ class UpperArm(Alteration):
         if self.keep == _SEAM:
             yield from lengths_kept(sleeve.piece, (sleeve.edges.cap_front.name, sleeve.edges.cap_back.name))
         else:
-            yield Promise(f"the height of the cap of {name}", partial(_height, name))
+            yield Promise(f"the height of the cap of {name}", partial(cap_height, name))
         yield Promise(f"the width of {name} at the biceps line", partial(biceps_width, name), self.by)
         yield from below_kept(pattern, sleeve.piece)
 
@@ -114,7 +114,3 @@ def _with_new_ease(step: UpperArm, altered: Pattern, sleeve: SetIn) -> Pattern:
 
 def _amount(step: UpperArm) -> str:
     return f"{abs(step.by):.1f} mm {'more' if step.by > 0.0 else 'less'} at the biceps line"
-
-
-def _height(piece: str, pattern: Pattern) -> float:
-    return cap_on(pattern.piece(piece)).height

@@ -43,6 +43,7 @@ from drafting.pattern import (
     line_at,
     ref_curves,
     run_total,
+    sewn_runs,
     with_pieces,
 )
 
@@ -143,14 +144,12 @@ def _with_partners(pattern: Pattern, name: str, first: CutLine) -> dict[str, Cut
     while todo:
         here = todo.popleft()
         gone_through = {edge.name for edge in crossed(pattern.piece(here), cuts[here])}
-        for seam in pattern.seams:
-            for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
-                for ref in run:
-                    if ref.piece == here and ref.edge in gone_through:
-                        met = _partner_and_cut(pattern, run, other, ref, cuts[here])
-                        if met is not None and met[0] not in cuts:
-                            cuts[met[0]] = met[1]
-                            todo.append(met[0])
+        for _, run, other in sewn_runs(pattern, here, gone_through):
+            for ref in (each for each in run if each.piece == here and each.edge in gone_through):
+                met = _partner_and_cut(pattern, run, other, ref, cuts[here])
+                if met is not None and met[0] not in cuts:
+                    cuts[met[0]] = met[1]
+                    todo.append(met[0])
     return cuts
 
 

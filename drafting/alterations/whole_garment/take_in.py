@@ -44,6 +44,7 @@ from drafting.pattern import (
     Role,
     line_at,
     lines_at,
+    sewn_runs,
     with_pieces,
 )
 
@@ -234,14 +235,13 @@ def _with_sleeve(step: TakeIn, upper: Sequence[Side], before: Pattern, pattern: 
 def _caps(pattern: Pattern, side: Side, armhole: str) -> Iterator[tuple[EdgeRef, bool]]:
     """The edges that are sewn to an armhole where it ends at the side seam, and whether each begins there."""
     ends_there = side.piece.edge(armhole).end == side.seam[0].start
-    for seam in pattern.seams:
-        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
-            for place, at_start in ((0, True), (-1, False)):
-                ref = run[place]
-                # walked, the run begins or ends at the underarm
-                if (ref.piece, ref.edge) == (side.piece.name, armhole) and (ref.backward == ends_there) == at_start:
-                    met = other[place]
-                    yield met, met.backward != at_start
+    for _, run, other in sewn_runs(pattern, side.piece.name, [armhole]):
+        for place, at_start in ((0, True), (-1, False)):
+            ref = run[place]
+            # walked, the run begins or ends at the underarm
+            if (ref.piece, ref.edge) == (side.piece.name, armhole) and (ref.backward == ends_there) == at_start:
+                met = other[place]
+                yield met, met.backward != at_start
 
 
 def _led_sleeve(step: TakeIn, sleeve: Piece, cap: str, cap_begins: bool, grown: float) -> Piece:

@@ -24,7 +24,6 @@ from drafting.pattern import (
     Edge,
     MarkLine,
     Measure,
-    Notch,
     Pattern,
     Piece,
     PieceKind,
@@ -115,12 +114,13 @@ def with_centre(pattern: Pattern, line: CentreLine, parts: Sequence[EdgePart], c
     piece, old = line.piece, {edge.name for edge in line.edges}
     made = made_of((*map(whole_edge, (edge for edge in piece.edges if edge.name not in old)), *parts))
     outline = with_beyond(line, [part.edge for part in parts])
+    names = {edge.name for edge in outline}
     neighbours = {line.before.name: parts[0].edge.name, line.after.name: parts[-1].edge.name}
     after = replace(
         piece,
         edges=outline,
         cut=cut,
-        notches=_within(renamed_notches(piece, made), {edge.name for edge in outline}),
+        notches=tuple(n for n in renamed_notches(piece, made) if n.station.edge in names),
         points_meant=tuple(_renamed(pair, old, neighbours) for pair in piece.points_meant),
     )
     return with_edges_split(pattern, piece, after, made)
@@ -201,10 +201,6 @@ def hangs_from(pattern: Pattern, line: CentreLine, other: CentreLine) -> bool:
         if any(mine in one and its in two for one, two in (sides, sides[::-1])):
             return True
     return False
-
-
-def _within(notches: Sequence[Notch], names: set[str]) -> tuple[Notch, ...]:
-    return tuple(notch for notch in notches if notch.station.edge in names)
 
 
 def _renamed(pair: tuple[str, str], old: set[str], neighbours: dict[str, str]) -> tuple[str, str]:
