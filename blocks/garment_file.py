@@ -218,9 +218,13 @@ def _for_whom(
 def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]) -> None:
     """Note where a bodice is to be drafted and nobody said for which bust."""
     written = reader.peek("sizes")
-    if isinstance(written, Mapping) and "bust" in map(SIZE_WORDS.key, map(str, written)):
-        return
-    if any("bust" in order.block.places for order in ordered) and sizes.bust is None and sizes.hip is not None:
+    said = isinstance(written, Mapping) and "bust" in map(SIZE_WORDS.key, map(str, written))
+    if (
+        not said
+        and any("bust" in order.block.places for order in ordered)
+        and sizes.bust is None
+        and sizes.hip is not None
+    ):
         reader.problem("sizes", "a size at the bust as well", "A bodice is chosen by the bust.", read="no bust")
 
 

@@ -148,8 +148,9 @@ _COMMANDS: Final = (
         "draft",
         "Draft, check and write a garment.",
         "Drafts it from its wearer's measurements, alters it, checks it, and writes the sheets to print, each piece "
-        "whole, a DXF for a cutter, pattern.json and a report to open in a browser.",
-        (("GARMENT.toml", "The garment file; or a pattern.json, or a DXF of pieces, to be put on paper as it is."),),
+        "whole, a DXF for a cutter, pattern.json and a report to open in a browser. "
+        "A pattern.json or a DXF of pieces in its place is put on paper as it is.",
+        (("GARMENT.toml", "The garment file."),),
         ("--to", "--paper", "--sizes", "--unit", "--all", "--explain"),
         _draft,
     ),
