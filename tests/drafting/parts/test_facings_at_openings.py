@@ -41,8 +41,6 @@ def test_a_facing_below_a_v_is_cut_square_to_its_fold_as_deep_as_it_is_elsewhere
     beside = [curve for curve in free.curves if {curve.start, curve.end} & {fold.start, fold.end}]
     along = (fold.end - fold.start).unit()
     assert [(c.end - c.start).unit().dot(along) for c in beside] == [pytest.approx(0.0, abs=1e-3)]
-        pytest.approx(0.0, abs=1e-3)
-    ]
 
 
 def test_the_ends_of_a_facing_at_a_zip_wait_for_it_and_a_hook_and_eye_is_bought() -> None:
