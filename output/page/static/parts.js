@@ -174,7 +174,7 @@ class Marks extends Still {
     const marks = [];
     for (let count = Math.ceil(low / mark - 1e-9); count * mark <= high + 1e-9; count += 1) marks.push(count);
     const shown = (count) => String(Math.round((count * mark * 100) / size) / 100).replace("-", "−");
-    return html`<div class="marks" aria-hidden="true">${marks.map((count) => html`<span key=${count} class=${count % (2 * every) === 0 ? "big wide" : count % every === 0 ? "big" : ""}
+    return html`<div class="marks" aria-hidden="true">${marks.map((count) => html`<span key=${count} class=${count % (2 * every) === 0 ? "big even" : count % every === 0 ? "big" : ""}
       ref=${(node) => node && (node.style.left = `${(100 * (count * mark - low)) / (high - low)}%`)}>${count % every === 0 && html`<i>${shown(count)}</i>`}</span>`)}</div>`;
   }
 }

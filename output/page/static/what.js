@@ -74,7 +74,7 @@ export class Cloth extends Still {
       <div class="rows">${knit && row(by.stretch, "stretches by")}${row(by.width, "width")}${row(by.shrinkage, "the wash takes")}${row(by.repeat, "its pattern comes again after")}${row(by.one_way, "all pieces lie with their tops one way")}</div>
       <details class="ease" open=${part.ease.some((each) => each.note)}><summary>How much larger than you, place by place</summary>
         <p class="small">What you leave open is chosen for this cloth and fit.</p>
-        <div class="rows">${part.ease.map((each) => each.at ? row(each, each.where, html`<p class="small below">${each.asked ? "" : "chosen for you"}${each.usual && `${each.asked ? "" : "; "}usual is ${read(each.usual)}`}${each.finished && `${each.asked && !each.usual ? "" : "; "}it measures ${read(each.finished)} there`}.${each.note && html`<b class="worth"> ${read(each.note)}</b>`}</p>`) : html`<div class="row-of"><span>${each.where}</span><span>${read(each.text)}</span></div>`)}</div></details>
+        <div class="rows">${part.ease.map((each) => each.at ? row(each, each.where, html`<p class="small below">${each.given ? "" : "chosen for you"}${each.usual && `${each.given ? "" : "; "}usual is ${read(each.usual)}`}${each.finished && `${each.given && !each.usual ? "" : "; "}it measures ${read(each.finished)} there`}.${each.note && html`<b class="worth"> ${read(each.note)}</b>`}</p>`) : html`<div class="row-of"><span>${each.where}</span><span>${read(each.text)}</span></div>`)}</div></details>
     </section>`;
   }
 }

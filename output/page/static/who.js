@@ -1,6 +1,6 @@
 // Who it is for: her lengths beside a drawing of her, with the tape where each is taken.
 
-import { html, useState } from "./vendor/preact-htm.js";
+import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
 import { edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
 
@@ -26,6 +26,7 @@ export class Who extends Still {
 function Lengths({ part, figure, known, unit, bare, problems, garment }) {
   const [now, setNow] = useState("bust_girth");
   const [right, setRight] = useState(() => keptRight(garment.file));
+  const narrow = useNarrow();
   const needed = part.rows.filter((row) => row.needed || row.hers);
   const others = part.rows.filter((row) => !row.needed && !row.hers);
   const row = part.rows.find((each) => each.key === now) ?? part.rows[0];
@@ -35,13 +36,12 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
     keepRight(garment.file, all);
   };
   const rows = (some) => some.map((each) => html`<${Length} key=${each.key} row=${each} now=${each.key === now} look=${setNow} unit=${unit} bare=${bare}
-    problems=${problemsAt(problems, "person", ["measurements", each.word])} garment=${garment} fixed=${Boolean(part.chart)} right=${right[each.key] === each.text} keep=${keep} />`);
+    problems=${problemsAt(problems, "person", ["measurements", each.word])} garment=${garment} fixed=${Boolean(part.chart)} right=${right[each.key] === each.text} keep=${keep} figure=${narrow ? figure : null} />`);
   return html`<section id="who" aria-labelledby="q1">
     <h2 id="q1">Who is it for?</h2>
     <${Wearer} part=${part} known=${known} garment=${garment} />
     <div class="measuring">
-      <figure class="figure">${figure && html`<${Figure} figure=${figure} at=${row.key} />`}
-        <figcaption class="small"><b>${capital(row.name)}</b>. ${row.how} ${row.again}</figcaption></figure>
+      ${!narrow && html`<${Taken} row=${row} figure=${figure} />`}
       <div>
         <p class="small">${part.chart ? "These are the lengths that the chart gives for the sizes." : "What you measured is blue. What had to be guessed is grey, with how far off it may be."}</p>
         <${Refusal} problems=${problems.filter((each) => each.in === "person" && !each.at)} take=${(offer) => garment.change(offer.edits, offer.words)} />
@@ -51,6 +51,24 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
       </div>
     </div>
   </section>`;
+}
+
+/** How a length is taken: her body with the tape laid on, and in words. */
+function Taken({ row, figure }) {
+  return html`<figure class="figure">${figure && html`<${Figure} figure=${figure} at=${row.key} />`}
+    <figcaption class="small"><b>${capital(row.name)}</b>. ${row.how} ${row.again}</figcaption></figure>`;
+}
+
+/** Whether the sheet is as narrow as a phone: then the drawing stands below the length that is looked at. */
+function useNarrow() {
+  const [asked] = useState(() => matchMedia("(max-width: 30rem)"));
+  const [narrow, setNarrow] = useState(asked.matches);
+  useEffect(() => {
+    const look = () => setNarrow(asked.matches);
+    asked.addEventListener("change", look);
+    return () => asked.removeEventListener("change", look);
+  }, []);
+  return narrow;
 }
 
 function Wearer({ part, known, garment }) {
@@ -85,7 +103,7 @@ function Sizes({ part, garment, people }) {
     ${people.length > 0 && html` Or for <select class="fill" aria-label="For somebody who was measured" value="" onChange=${hers}><option value="" selected>nobody in particular</option>${people.map((each) => html`<option value=${each.file}>${each.name}</option>`)}</select>.`}</p>`;
 }
 
-function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep }) {
+function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep, figure }) {
   const run = useRun(row.key);
   const id = `length-${row.key}`;
   const at = ["measurements", row.word];
@@ -103,6 +121,7 @@ function Length({ row, now, look, unit, bare, problems, garment, fixed, right, k
     <${Refusal} problems=${problems} take=${(offer) => garment.change(offer.edits, offer.words)} />
     ${doubt && html`<div class="note" role="group" aria-label=${`${row.name}: look at it again`}><p><b>This looks like a slip of the tape.</b> ${capital(read(doubt.sentence))}</p>
       <div class="row"><${Offers} offers=${doubt.offers} take=${(offer) => garment.change(offer.edits, `${row.name}: ${offer.words}`).then(() => focusOn(id))} /><button type="button" onClick=${() => keep(row)}>It is right, keep it</button></div></div>`}
+    ${figure && now && html`<${Taken} row=${row} figure=${figure} />`}
   </div>`;
 }
 

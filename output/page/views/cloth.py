@@ -8,7 +8,7 @@ from typing import Any
 from output.api.order_options import CLOTH, FIT, EaseHad, cloth_values, ease_had
 from output.api.wording import length_text, sentence_in
 from output.page.views.data import Data, written_tables
-from output.page.views.fields import field_of
+from output.page.views.fields import asked_text, field_of
 from output.page.views.shown import Shown
 
 __all__ = ["cloth"]
@@ -18,8 +18,8 @@ def cloth(shown: Shown) -> Data:
     """The cloth.
 
     fields: what `[cloth]` says, each with `at`, its place in the file; fit: how close, the same
-    ease:   at each place: a field with `at`, and where, usual (a range in words, "" for none), note, finished; `at` is
-            None where the block stands in a file that this one follows
+    ease:   at each place: a field with `at`, None where the block stands in a file that this one follows; and where,
+            given (whether she asked for it), usual (a range in words, "" for none), note, finished
     """
     written = shown.tables.get("cloth")
     table: Mapping[str, Any] = written if isinstance(written, Mapping) else {}
@@ -46,7 +46,8 @@ def _ease(had: EaseHad, shown: Shown) -> Data:
         "at": at,
         **field_of(had.option, had.option.name, written, had.mm, unit),
         "where": had.where,
-        "asked": had.asked,
+        "given": had.asked,
+        "asked": None if at is None else asked_text(shown, "garment", *at),
         "usual": f"{length_text(low, unit)} to {length_text(high, unit)}"
         if low is not None and high is not None
         else "",

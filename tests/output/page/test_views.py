@@ -185,10 +185,10 @@ def test_lengths_can_be_shown_in_the_other_unit_where_no_number_would_change_its
 def test_the_ease_says_where_it_is_written_and_what_it_measures() -> None:
     rows = cloth(example("ferry-dress"))["ease"]
     bust, cap = by_key(rows, "bust"), by_key(rows, "cap_ease")
-    assert (bust["at"], bust["asked"], bust["text"]) == (["block", 0, "ease", "bust"], True, "6 cm")
+    assert (bust["at"], bust["given"], bust["text"]) == (["block", 0, "ease", "bust"], True, "6 cm")
     assert bust["finished"] == "104.5 cm"
-    assert (cap["at"], cap["asked"]) == (["block", 1, "cap_ease"], True)
-    assert by_key(rows, "hip")["asked"] is False
+    assert (cap["at"], cap["given"]) == (["block", 1, "cap_ease"], True)
+    assert by_key(rows, "hip")["given"] is False
 
 
 def test_blocks_and_parts_say_where_they_stand_and_are_drawn_by_the_engine() -> None:
