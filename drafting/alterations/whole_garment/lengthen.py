@@ -18,8 +18,7 @@ from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, seam_kept
 from drafting.alterations.techniques.marks.true_corners import corners_lost
-from drafting.alterations.techniques.spreading.meet_at_hem import followed_sides, sides_to_follow
-from drafting.alterations.techniques.spreading.stretch import (
+from drafting.alterations.techniques.spreading.cross_cut import (
     CutLine,
     crossed,
     crosses,
@@ -27,8 +26,9 @@ from drafting.alterations.techniques.spreading.stretch import (
     kept_lines,
     notch_moves,
     notch_place,
-    stretched,
 )
+from drafting.alterations.techniques.spreading.meet_at_hem import followed_sides, sides_to_follow
+from drafting.alterations.techniques.spreading.stretch import stretched
 from drafting.errors import NotAPattern, StepRefused, UnknownName
 from drafting.geometry import Point, Vec, distance, lerp, run_hits, run_place
 from drafting.geometry.tolerance import SAME_PLACE

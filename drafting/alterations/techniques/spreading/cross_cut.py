@@ -1,14 +1,25 @@
-"""A cut straight across the grain of a piece, and how the lines marked on it lie to that."""
+"""A cut straight across the grain of a piece: what of it the cut goes through, and what lies on the part that moves."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drafting.geometry import Point, Vec
+from drafting.geometry import Curve, Point, Vec, length, line_hits, run_at, split
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import MarkLine
+from drafting.pattern import Edge, MarkLine, Notch, Piece, from_start
 
-__all__ = ["CutLine", "level_with", "lies_across"]
+__all__ = [
+    "CutLine",
+    "crossed",
+    "crosses",
+    "crossing_place",
+    "curve_crosses",
+    "kept_lines",
+    "level_with",
+    "lies_across",
+    "notch_moves",
+    "notch_place",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,3 +51,61 @@ def lies_across(line: MarkLine, cut: CutLine) -> bool:
 def level_with(line: MarkLine, cut: CutLine) -> bool:
     """Whether a line lies where the cut is: the width there is what the redrawn sides make it."""
     return line is cut.line or max(abs(cut.depth(line.start)), abs(cut.depth(line.end))) <= 0.5
+
+
+def curve_crosses(curve: Curve, cut: CutLine) -> bool:
+    """Whether the cut goes through the curve."""
+    return cut.below(curve.start) != cut.below(curve.end)
+
+
+def crosses(edge: Edge, cut: CutLine) -> bool:
+    """Whether the cut goes through the edge."""
+    return any(curve_crosses(curve, cut) for curve in edge.curves)
+
+
+def crossed(piece: Piece, cut: CutLine) -> tuple[Edge, ...]:
+    """The edges of the piece that the cut goes through."""
+    return tuple(edge for edge in piece.edges if crosses(edge, cut))
+
+
+def crossing_place(edge: Edge, cut: CutLine) -> tuple[float, bool]:
+    """Where the cut goes through an edge: mm from its start, and whether the edge goes downwards there.
+
+    Raises LookupError for an edge that the cut does not go through.
+    """
+    gone = 0.0
+    for curve in edge.curves:
+        if curve_crosses(curve, cut):
+            hits = line_hits(curve, cut.through, cut.down.left())
+            # an end that lies on the cut may come out as no hit at all
+            t = hits[0].t if hits else float(abs(cut.depth(curve.start)) > abs(cut.depth(curve.end)))
+            return gone + length(split(curve, t)[0]), cut.below(curve.end)
+        gone += length(curve)
+    raise LookupError(edge.name)
+
+
+def notch_place(piece: Piece, notch: str) -> Point:
+    """Where a notch of the piece lies."""
+    station = piece.notch(notch).station
+    edge = piece.edge(station.edge)
+    return piece.remembered(("notch", notch), lambda: run_at(edge.curves, from_start(edge, station)))
+
+
+def notch_moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
+    """Whether a notch lies on the part that moves."""
+    edge = piece.edge(notch.station.edge)
+    at, gone = from_start(edge, notch.station), 0.0
+    for curve in edge.curves:
+        gone += length(curve)
+        if at <= gone:
+            return cut.below(notch_place(piece, notch.name) if curve_crosses(curve, cut) else curve.start)
+    return cut.below(edge.end)
+
+
+def kept_lines(piece: Piece, cut: CutLine) -> tuple[MarkLine, ...]:
+    """The marked lines across the piece at which its width is kept: all that lie wholly above or below the cut."""
+    return tuple(
+        line
+        for line in piece.lines
+        if lies_across(line, cut) and cut.below(line.start) == cut.below(line.end) and not level_with(line, cut)
+    )

@@ -29,7 +29,15 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from drafting.alterations.techniques.marks.grain_line import stretched_grain
-from drafting.alterations.techniques.spreading.cross_cut import CutLine, level_with, lies_across
+from drafting.alterations.techniques.spreading.cross_cut import (
+    CutLine,
+    crossed,
+    crosses,
+    curve_crosses,
+    kept_lines,
+    notch_moves,
+    notch_place,
+)
 from drafting.alterations.techniques.spreading.spline_seam import stretched_spline
 from drafting.errors import NotAPattern
 from drafting.geometry import (
@@ -45,7 +53,6 @@ from drafting.geometry import (
     line_hits,
     moved,
     point_at,
-    run_at,
     run_hits,
     shift,
     split,
@@ -67,7 +74,7 @@ from drafting.pattern import (
     lines_at,
 )
 
-__all__ = ["CutLine", "crossed", "crosses", "crossing_place", "kept_lines", "notch_moves", "notch_place", "stretched"]
+__all__ = ["stretched"]
 
 _STAY = Vec(0.0, 0.0)
 
@@ -83,59 +90,6 @@ _TRIFLE = 5.0
 
 _ONE_PLACE = 1e-5
 """mm. A mark this near a joint of an edge is at the joint; ten times what a station's place is found to."""
-
-
-def crosses(edge: Edge, cut: CutLine) -> bool:
-    """Whether the cut goes through the edge."""
-    return any(_crossed(curve, cut) for curve in edge.curves)
-
-
-def crossed(piece: Piece, cut: CutLine) -> tuple[Edge, ...]:
-    """The edges of the piece that the cut goes through."""
-    return tuple(edge for edge in piece.edges if crosses(edge, cut))
-
-
-def crossing_place(edge: Edge, cut: CutLine) -> tuple[float, bool]:
-    """Where the cut goes through an edge: mm from its start, and whether the edge goes downwards there.
-
-    Raises LookupError for an edge that the cut does not go through.
-    """
-    gone = 0.0
-    for curve in edge.curves:
-        if _crossed(curve, cut):
-            hits = line_hits(curve, cut.through, cut.down.left())
-            # an end that lies on the cut may come out as no hit at all
-            t = hits[0].t if hits else float(abs(cut.depth(curve.start)) > abs(cut.depth(curve.end)))
-            return gone + length(split(curve, t)[0]), cut.below(curve.end)
-        gone += length(curve)
-    raise LookupError(edge.name)
-
-
-def notch_place(piece: Piece, notch: str) -> Point:
-    """Where a notch of the piece lies."""
-    station = piece.notch(notch).station
-    edge = piece.edge(station.edge)
-    return piece.remembered(("notch", notch), lambda: run_at(edge.curves, from_start(edge, station)))
-
-
-def notch_moves(piece: Piece, notch: Notch, cut: CutLine) -> bool:
-    """Whether a notch lies on the part that moves."""
-    edge = piece.edge(notch.station.edge)
-    at, gone = from_start(edge, notch.station), 0.0
-    for curve in edge.curves:
-        gone += length(curve)
-        if at <= gone:
-            return cut.below(notch_place(piece, notch.name) if _crossed(curve, cut) else curve.start)
-    return cut.below(edge.end)
-
-
-def kept_lines(piece: Piece, cut: CutLine) -> tuple[MarkLine, ...]:
-    """The marked lines across the piece at which its width is kept: all that lie wholly above or below the cut."""
-    return tuple(
-        line
-        for line in piece.lines
-        if lies_across(line, cut) and cut.below(line.start) == cut.below(line.end) and not level_with(line, cut)
-    )
 
 
 def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -> Piece:
@@ -237,7 +191,7 @@ def _redrawn(
     gone = 0.0
     for i, curve in enumerate(edge.curves):
         whole = length(curve)
-        if not _crossed(curve, move.cut):
+        if not curve_crosses(curve, move.cut):
             curves.append(move.curve(curve, curve.start))
         else:
             places = [from_start(edge, notch.station) - gone for notch in own]
@@ -340,7 +294,7 @@ def _accept(piece: Piece, cut: CutLine) -> None:
         side = "above" if any(cut.depth(edge.start) < 0.0 for edge in piece.edges) else "below"
         raise NotAPattern(piece.name, f"all of the piece lies {side} the line")
     for edge in piece.edges:
-        if any(not _crossed(curve, cut) and _dips_over_cut(curve, cut) for curve in edge.curves):
+        if any(not curve_crosses(curve, cut) and _dips_over_cut(curve, cut) for curve in edge.curves):
             raise NotAPattern(piece.name, f'the line runs along "{edge.name}", not across it; choose one further off')
 
 
@@ -395,7 +349,3 @@ def _dips_over_cut(curve: Curve, cut: CutLine) -> bool:
     if all(side * cut.depth(handle) > -_TRIFLE for handle in (curve.c1, curve.c2)):
         return False
     return any(side * cut.depth(point_at(curve, i / 16)) < -_TRIFLE for i in range(1, 16))
-
-
-def _crossed(curve: Curve, cut: CutLine) -> bool:
-    return cut.below(curve.start) != cut.below(curve.end)
