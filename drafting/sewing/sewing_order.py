@@ -170,13 +170,10 @@ def _opens_above(pattern: Pattern, piece: Piece, place: Place | None) -> bool:
     """Whether an opening ends where this centre seam begins: the other part of the body is open there all the way, so
     the seam is closed after the waist, which is flat till then.
     """
-    open_here = {
-        other.identity.part
-        for other in pattern.pieces
-        for edge in other.edges
-        if edge.place is place and edge.role is Role.OPENING and not is_facing(other)
-    }
-    return bool(open_here) and piece.identity.part not in open_here
+    shells = [each for each in pattern.pieces if not is_facing(each)]
+    roles = {each.name: {edge.role for edge in each.edges if edge.place is place} for each in shells}
+    open_all_the_way = any(Role.OPENING in found and Role.SEAM not in found for found in roles.values())
+    return open_all_the_way and Role.OPENING not in roles[piece.name]
 
 
 def _centre_seams(pattern: Pattern, piece: Piece) -> Iterator[EdgeRef]:

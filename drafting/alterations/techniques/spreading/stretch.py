@@ -78,6 +78,8 @@ __all__ = ["stretched"]
 
 _STAY = Vec(0.0, 0.0)
 
+_SHORT_SLEEVE = ". A sleeve that ends above the elbow is not drawn yet: cut it off where you like, square to its seams"
+
 _MOST_TURN = math.radians(1.0)
 """How far the ends of a straight edge may turn for it to stay straight: a third of what a true corner may bend."""
 
@@ -315,12 +317,7 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
-        is_sleeve = bool(lines_at(piece, Level.ELBOW, Level.LENGTHEN_ABOVE_ELBOW))
-        short = (
-            ". A sleeve that ends above the elbow is not drawn yet: cut it off where you like, square to its seams"
-            if is_sleeve
-            else ""
-        )
+        short = _SHORT_SLEEVE if lines_at(piece, Level.ELBOW, Level.LENGTHEN_ABOVE_ELBOW) else ""
         raise NotAPattern(
             piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}"
         )
