@@ -218,13 +218,8 @@ def _for_whom(
 def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]) -> None:
     """Note where a bodice is to be drafted and nobody said for which bust."""
     written = reader.peek("sizes")
-    said = isinstance(written, Mapping) and "bust" in map(SIZE_WORDS.key, map(str, written))
-    if (
-        not said
-        and any("bust" in order.block.places for order in ordered)
-        and sizes.bust is None
-        and sizes.hip is not None
-    ):
+    named = {SIZE_WORDS.key(str(word)) for word in written} if isinstance(written, Mapping) else {}
+    if any("bust" in order.block.places for order in ordered) and "bust" not in named and sizes.hip is not None:
         reader.problem("sizes", "a size at the bust as well", "A bodice is chosen by the bust.", read="no bust")
 
 
