@@ -75,7 +75,7 @@ class _Bust(Alteration):
     )
     drafted_gap: float | None = option(
         "length",
-        "how much larger than the high bust the draft takes the bust; left out, as the block was drafted",
+        "how much larger than the high bust the draft takes the bust; left out, as it was drafted",
         default=None,
     )
     waist: Waist = option(
@@ -184,10 +184,7 @@ class FullBust(_Bust):
     sign: ClassVar[float] = 1.0
 
     into: str = option(
-        "choice",
-        "what the slashes open: the bust dart, or a dart of its own in the side seam",
-        choices=INTO,
-        default=INTO[0],
+        "choice", "what the slashes open: the bust dart, or a new one in the side seam", choices=INTO, default=INTO[0]
     )
 
     def apply(self, pattern: Pattern) -> Pattern:

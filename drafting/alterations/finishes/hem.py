@@ -72,11 +72,7 @@ class Hem(Alteration):
 
     piece: str = option("text", "a piece with the hem; the other pieces follow")
     depth: float | None = option(
-        "length",
-        "how deep the hem or its facing is to be; left out, as deep as it is, a facing 6 cm",
-        3.0,
-        _DEEPEST,
-        default=None,
+        "length", "how deep the hem or its facing is; left out, as it is, a facing 6 cm", 3.0, _DEEPEST, default=None
     )
     grow: float = option("length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0, or_less=True)
     level: bool = option("flag", "make it as far below the hip line at the side as at the centre", default=False)

@@ -49,7 +49,7 @@ class FlareSkirt(Alteration):
     )
     how: str = option(
         "choice",
-        "what is opened; slashed wider than its darts give, it loses these",
+        "what is opened; slashed wider than the darts give, it has none",
         choices=(_DARTS, _SLASHES),
         default=_DARTS,
     )

@@ -96,20 +96,10 @@ class Wrap(Alteration):
     carries = "a facing of the wrap edge; the overlap at waist, hip, knee and hem among the finished measurements"
 
     overlap: float = option(
-        "length",
-        "how far each front reaches past the centre at the waist",
-        _LEAST,
-        _MOST,
-        default=_OVERLAP,
-        or_less=True,
+        "length", "how far each front passes the centre at the waist", _LEAST, _MOST, default=_OVERLAP, or_less=True
     )
     slant: float = option(
-        "length",
-        "how much further it reaches at the hem; below zero for less",
-        -_MOST,
-        _MOST,
-        default=0.0,
-        or_less=True,
+        "length", "how much further it goes at the hem; below zero for less", -_MOST, _MOST, default=0.0, or_less=True
     )
     piece: str = option("text", "the front that is to wrap over; left out, the front of the skirt", default="")
     knee: float | None = option(

@@ -48,7 +48,7 @@ class FullSleeve(Alteration):
     cuts: float = option("number", "over how many slashes", _FEWEST_CUTS, _MOST_CUTS, default=8.0)
     crown: float | None = option(
         "length",
-        "how much higher the crown; left out, a third of the fullness at the cap, 4 cm at the most",
+        "how much higher the crown; left out, a third of the cap's fullness, 4 cm at most",
         0.0,
         150.0,
         default=None,

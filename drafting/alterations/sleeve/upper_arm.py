@@ -50,7 +50,7 @@ class UpperArm(Alteration):
     by: float = option("length", "how much wider in all; below zero for slimmer", _LEAST, _MOST, or_less=True)
     keep: str = option(
         "choice",
-        "what stays as it is: with its seam the cap gets lower, with its height longer",
+        "what stays: with its seam the cap gets lower, with its height longer",
         choices=(_SEAM, _HEIGHT),
         default=_SEAM,
     )
