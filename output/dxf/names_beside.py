@@ -27,19 +27,21 @@ one edge, called as the first of them: a side seam that was split at the hip is 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final, TypeVar
 
 from drafting.alterations import ALTERATIONS, Alteration, read_step
-from drafting.errors import InputProblems, NotAPattern, Problem
+from drafting.errors import InputProblems, NotAPattern, Problem, meant
 from drafting.pattern import Dart, Edge, EdgeRef, NotchRef, Pattern, Piece, Role, Seam, Station
 from drafting.pattern.locate import from_start
+from drafting.pattern.place_words import place_called
 from drafting.pattern.places import BodyPart, Identity, Level, PieceKind, Place
 from drafting.pattern.seam import SeamEase
 from drafting.pattern.walk import notch_distance
 from drafting.reading.read_table import Reader, refuse
+from drafting.reading.units import shown
 from output.dxf.dxf_reader import read_dxf
 
 __all__ = ["Named", "names_of_a_drawing", "read_named_dxf"]
@@ -103,7 +105,7 @@ def read_named_dxf(raw: bytes, table: Mapping[str, object], *, place: str, besid
 def _piece(reader: Reader, piece: Piece) -> Piece:
     """The piece as a `[[piece]]` names its parts; what is wrong is noted in the reader."""
     part, kind = _word(reader, "part", BodyPart), _word(reader, "kind", PieceKind)
-    places = _by_name(reader, "edges", [edge.name for edge in piece.edges], Place)
+    places = _by_name(reader, "edges", [edge.name for edge in piece.edges], Place, place_called)
     levels = _by_name(reader, "lines", [line.name for line in piece.lines], Level)
     roles = {name: Role.HEM for name, place in places.items() if place in _HEMMED}
     roles |= _by_name(reader, "roles", [edge.name for edge in piece.edges], Role)
@@ -161,8 +163,10 @@ def _word(reader: Reader, key: str, words: type[W]) -> W | None:
     return None if written is None else next(word for word in words if word == written)
 
 
-def _by_name(reader: Reader, key: str, names: Sequence[str], words: type[W]) -> dict[str, W]:
-    """What a table says of things by their names: `edges = { "edge 1" = "hem" }`."""
+def _by_name(
+    reader: Reader, key: str, names: Sequence[str], words: type[W], also: Callable[[str], W | None] | None = None
+) -> dict[str, W]:
+    """What a table says of things by their names: `edges = { "edge 1" = "hem" }`; also: what other words mean."""
     written = reader.written(key)
     if written is None:
         return {}
@@ -175,10 +179,11 @@ def _by_name(reader: Reader, key: str, names: Sequence[str], words: type[W]) -> 
     for name, value in written.items():
         if name not in names:
             reader.problem(key, f"names of what is drawn: {', '.join(names) or 'none'}", read=f'"{name}"')
-        elif not isinstance(value, str) or value not in known:
-            reader.problem(key, f"for {name} one of: {', '.join(known)}", read=f'"{value}"')
+        elif isinstance(value, str) and (meaning := known.get(value) or (also(value) if also else None)):
+            found[name] = meaning
         else:
-            found[name] = known[value]
+            mend = meant(value, known) if isinstance(value, str) else ""
+            reader.problem(key, f"for {name} one of: {', '.join(known)}", mend, read=shown(value))
     return found
 
 
@@ -221,7 +226,8 @@ def _run(reader: Reader, key: str, pieces: Mapping[str, Piece], *, backward: boo
 
 def _called(piece: Piece, wanted: str) -> Iterator[Edge]:
     by_name = [edge for edge in piece.edges if edge.name == wanted]
-    yield from by_name or (edge for edge in piece.edges if edge.place == wanted)
+    place = place_called(wanted)
+    yield from by_name or (edge for edge in piece.edges if place is not None and edge.place == place)
 
 
 def _directed(ref: EdgeRef, run: Sequence[EdgeRef], pieces: Mapping[str, Piece]) -> EdgeRef:

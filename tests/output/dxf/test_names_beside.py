@@ -10,6 +10,8 @@ import pytest
 from drafting.alterations import Alteration, Hem, Lengthen, TakeIn, apply_step
 from drafting.checks import run_checks
 from drafting.errors import InputProblems
+from drafting.pattern.place_words import place_called
+from drafting.pattern.places import Place
 from drafting.reading.files import load_toml
 from output.dxf.names_beside import Named, names_of_a_drawing, read_named_dxf
 from tests.output.dxf.test_dxf_of_others import Corner, drawing, raw
@@ -127,6 +129,8 @@ def test_a_garment_file_of_the_same_name_is_none_of_its_names() -> None:
     ("right", "wrong", "said"),
     [
         ('"edge 1" = "hem", "edge 2"', '"edge 1" = "hemm", "edge 2"', '[[piece]] 1 edges: read "hemm"'),
+        ('"edge 1" = "hem", "edge 2"', '"edge 1" = "waisst", "edge 2"', 'Did you mean "waist"?'),
+        ('edges = { "edge 1" = "hem", "edge 2"', 'edges = "x"\nroles = { "edge 2"', 'read "x", expected names in { }'),
         (
             '"edge 1" = "hem", "edge 2"',
             '"edge 91" = "hem", "edge 2"',
@@ -147,3 +151,14 @@ def test_what_is_wrong_in_the_file_is_said_with_its_place(right: str, wrong: str
     with pytest.raises(InputProblems) as caught:
         read(NAMES.replace(right, wrong, 1))
     assert said in str(caught.value)
+
+
+def test_a_place_may_be_called_by_another_word_of_the_trade() -> None:
+    named = read(NAMES.replace('"hem"', '"Hemline"').replace("BACK: side seam", "BACK: side"))
+    assert named.pattern == read().pattern
+
+
+@pytest.mark.parametrize("word", [*Place, "SCYE", "center front", "sleeve head"])
+def test_every_place_is_known_by_its_own_word_and_by_others(word: str) -> None:
+    assert place_called(word) in Place
+    assert place_called(f"{word} of nothing") is None
