@@ -269,3 +269,50 @@ def test_a_dart_cut_into_the_outline_is_found_as_one() -> None:
 )
 def test_what_only_looks_like_a_dart_is_none(corners: Sequence[Corner], why: str) -> None:
     assert only(outline(*corners)).darts == (), why
+
+
+def lines_of(kind: str) -> bytes:
+    document = drawing()
+    space, layer = document.modelspace(), {"layer": "1"}
+    match kind:
+        case "open":
+            space.add_lwpolyline([(0, 0), (300, 0), (300, 400), (0, 400)], dxfattribs=layer)
+        case "bulge":
+            space.add_lwpolyline([(0, 0), (300, 0, 0, 0, math.nan), (300, 400)], close=True, dxfattribs=layer)
+        case "spline":
+            space.add_open_spline([(0, 0), (300, 0), (300, 400), (0, 0)], degree=3, dxfattribs=layer).dxf.degree = 99
+        case "point":
+            space.add_lwpolyline([(5, 5)] * 4, close=True, dxfattribs=layer)
+        case "eight":
+            space.add_lwpolyline([(0, 0), (300, 400), (300, 0), (0, 400)], close=True, dxfattribs=layer)
+        case "star":
+            turned = [(200 + 200 * math.cos(2.5 * k), 200 + 200 * math.sin(2.5 * k)) for k in range(900)]
+            space.add_lwpolyline(turned, close=True, dxfattribs=layer)
+        case "far":
+            space.add_lwpolyline([(0, 0), (1e300, 0), (300, 400)], close=True, dxfattribs=layer)
+    return raw(document)
+
+
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [
+        ("open", "read lines on layer 1 that stop at (0.0, 400.0), expected one closed line"),
+        ("bulge", "read a bulge of nan in the polyline on layer 1, expected numbers that can be drawn"),
+        ("spline", "read a damaged spline on layer 1, expected numbers that can be drawn"),
+        ("point", "read a polyline on layer 1 that is a single point"),
+        ("eight", "read an outline that crosses itself at (150.0, 200.0), expected one line round the piece"),
+        ("star", "read an outline with 900 corners"),
+        ("far", "read a place at (1e+300, 0.0), expected numbers from -100,000 to 100,000 mm"),
+    ],
+)
+def test_a_damaged_line_is_called_by_what_and_where_it_is(kind: str, said: str) -> None:
+    with pytest.raises(InputProblems) as refused:
+        read_dxf(lines_of(kind))
+    assert said in str(refused.value)
+
+
+def test_a_name_is_cut_at_as_many_letters_as_a_file_may_write() -> None:
+    document = drawing()
+    document.modelspace().add_lwpolyline(HALF, close=True, dxfattribs={"layer": "1"})
+    document.modelspace().add_text("PIECE NAME: " + "M" * 5_000, dxfattribs={"layer": "1", "insert": (100, 100)})
+    assert only(raw(document)).name == "M" * 200

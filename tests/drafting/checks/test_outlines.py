@@ -1,0 +1,30 @@
+from __future__ import annotations
+
+import math
+import tracemalloc
+from itertools import pairwise
+
+from drafting.checks import run_checks
+from drafting.geometry import Line, Point
+from drafting.pattern import Edge, Pattern, Piece, Wearer
+
+
+def star(corners: int) -> Piece:
+    """An outline that crosses itself tens of thousands of times."""
+    places = [
+        Point(200 + (200 - k / corners) * math.cos(2.5 * k), 200 + (200 - k / corners) * math.sin(2.5 * k))
+        for k in range(corners)
+    ]
+    ring = tuple(Line(a, b) for a, b in pairwise((*places, places[0])))
+    return Piece("star", (Edge("ring", ring),))
+
+
+def test_crossings_are_counted_up_to_a_hundred_and_no_pair_is_kept() -> None:
+    piece = star(1_001)
+    tracemalloc.start()
+    (found,) = (each for each in run_checks(Pattern("star", Wearer(""), (piece,))) if each.code.startswith("outline"))
+    assert tracemalloc.get_traced_memory()[1] < 30_000_000  # half a million pairs would take more
+    tracemalloc.stop()
+    assert found.measured is not None
+    assert 100 <= found.measured < 200
+    assert "crosses itself in 100 places or more" in found.remedy
