@@ -62,7 +62,7 @@ class _Reading:
 
     papers, blocks: what there is to choose from
     problems:       what was found wrong so far
-    load:           gives the tables of a file; None where they come from the disk
+    load:           gives the tables of a file by its path; None where they come from the disk
     opened:         every garment file that was read, one that was read twice counted twice
     """
 
@@ -78,8 +78,7 @@ def read_garment(
 ) -> Garment:
     """The garment a file orders, and the person it is for.
 
-    papers: the sheets there are, as the writers know them
-    load:   gives the tables of each file that is read, by its path; None where they come from the disk
+    papers: the sheets there are, as the writers know them; load: as in `_Reading`
     A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and
     its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
     """

@@ -30,6 +30,7 @@ __all__ = [
     "garment_report",
     "on_paper",
     "pattern_files",
+    "pdf_to_print",
     "print_files",
 ]
 
@@ -134,7 +135,7 @@ def print_files(
     from output.sheets.tiling import piece_list_words, tiles
 
     size = PAPERS[paper.size]
-    large = roll(paper.roll, unit) if paper.roll else size if size.large else PAPERS[_COPY_SHOP]
+    large = _shop_paper(paper, unit)
     tell("laying out the sheets", 0.3)
     sheet = lay_out_on(large if size.large else size)
     printed = tiles(sheet)
@@ -150,6 +151,41 @@ def print_files(
     at_the_shop = tiles(whole)
     words += f" For a copy shop: {whole.paper.name}, {sheet_count_words(len(at_the_shop))}."
     return {HOME_PDF: tiles_pdf(sheet, printed), COPY_SHOP_PDF: tiles_pdf(whole, at_the_shop), **files}, words
+
+
+def pdf_to_print(
+    drafted: Draft, results: Sequence[Result], *, for_shop: bool, only: Sequence[str] = (), tell: Tell = _untold
+) -> bytes:
+    """One of the PDFs of `garment_files`: for the printer at home, or for a copy shop.
+
+    only: the names of the pieces that are wanted; all of them where none is named
+    """
+    from output.api.laying import to_buy
+    from output.sheets.large_sheet import lay_out
+    from output.sheets.sheet_pdf import tiles_pdf
+    from output.sheets.tiling import tiles
+
+    unit = drafted.unit
+    size = _shop_paper(drafted.garment.paper, unit) if for_shop else PAPERS[drafted.garment.paper.size]
+    failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
+    tell("laying out the sheets", 0.1)
+    sheet = lay_out(
+        drafted.pattern,
+        paper=size,
+        dated=drafted.dated,
+        unit=unit,
+        warnings=fault_lines(failed, unit),
+        to_buy=[each.line for each in to_buy(drafted)],
+        only=only,
+    )
+    tell("drawing the sheets", 0.5)
+    return tiles_pdf(sheet, tiles(sheet))
+
+
+def _shop_paper(paper: Paper, unit: str) -> PaperSize:
+    """What a copy shop prints on: a roll where its width is said, else the large paper that was ordered, or A0."""
+    size = PAPERS[paper.size]
+    return roll(paper.roll, unit) if paper.roll else size if size.large else PAPERS[_COPY_SHOP]
 
 
 def garment_report(

@@ -9,13 +9,29 @@ from pathlib import Path
 
 from blocks import garment_file
 from blocks.garment import Garment
-from drafting.errors import CannotDraft, InputProblems, Problem
+from drafting.body.terms import BASICS, BodyKind, measurement
+from drafting.errors import CannotDraft, InputProblems, Problem, UnknownName
 from drafting.reading.files import LoadTables, load_toml
+from drafting.reading.units import FILE_UNITS
 from output.api.asking import Checks
-from output.files.write_folder import write_over
+from output.files.write_folder import write_new, write_over
 from output.sheets.papers import PAPERS
 
-__all__ = ["CannotDraft", "Checks", "InputProblems", "Problem", "load_toml", "read_tables", "write_over"]
+__all__ = [
+    "BASICS",
+    "FILE_UNITS",
+    "BodyKind",
+    "CannotDraft",
+    "Checks",
+    "InputProblems",
+    "Problem",
+    "UnknownName",
+    "load_toml",
+    "measurement",
+    "read_tables",
+    "write_new",
+    "write_over",
+]
 
 
 def read_tables(path: Path, load: LoadTables) -> Garment:

@@ -2,132 +2,192 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import asyncio
+import json
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import asynccontextmanager, suppress
 from pathlib import Path
-from threading import Lock
 from typing import Any, Final
 
-from anyio import to_thread
 from starlette.applications import Starlette
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import FileResponse, JSONResponse, Response, StreamingResponse
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
-from starlette.types import ASGIApp, Receive, Scope, Send
+from starlette.types import ASGIApp
 
-from output.api import TrueseamError
+from output.api.showing import UnknownName
+from output.page.beginning import begin
+from output.page.behind_door import behind
 from output.page.desk import Desk
 from output.page.drawing_questions import drawing_answers
 from output.page.edits import CannotEdit, read_edits
+from output.page.events import Teller, watch
 from output.page.folder import NotInFolder
-from output.page.safety import Door, headers
-from output.page.workshop import NotMade
+from output.page.listing import Listing
+from output.page.making import Jobs
+from output.page.safety import Door
 
 __all__ = ["page_app"]
 
 _STATIC: Final = Path(__file__).parent / "static"
-_HEADERS: Final = [(name.encode(), value.encode()) for name, value in headers.items()]
+
+_SOON: Final = 0.2
+"""Seconds for the pictures of the first answer; the others come after it (our figure)."""
+
+Given = dict[str, Any]
+Answer = Callable[[Given], bytes]
 
 
 def page_app(desk: Desk, door: Door) -> ASGIApp:
     """The whole page of one folder, behind its door."""
-    lock = Lock()
+    inner = _Page(desk)
+    routes = [
+        Route("/", _index),
+        Mount("/static", StaticFiles(directory=_STATIC)),
+        Mount("/api", routes=inner.routes()),
+    ]
+    return behind(door, Starlette(routes=[Mount(f"/{door.token}", routes=routes)], lifespan=inner.lifespan))
 
-    def answering(answer: Callable[[dict[str, Any]], bytes]) -> Callable[[Request], Any]:
-        """An address that is given JSON and answers with JSON, one request after another."""
+
+async def _index(_request: Request) -> Response:
+    return Response((_STATIC / "index.html").read_bytes(), media_type="text/html")
+
+
+class _Page:
+    """What stands behind the addresses. Questions are answered one by one, in a thread beside the server's."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk, self.listing, self.teller = desk, Listing(desk), Teller()
+        self._alone = asyncio.Lock()
+        self._drawing: asyncio.Task[None] | None = None
+
+    @asynccontextmanager
+    async def lifespan(self, _app: object) -> AsyncIterator[None]:
+        """While the server runs, files are watched and jobs may run."""
+        self.jobs = Jobs(self.desk.folder, self.teller)
+        watching = asyncio.create_task(watch(self.desk.folder, self.teller))
+        try:
+            yield
+        finally:
+            watching.cancel()
+            with suppress(asyncio.CancelledError):
+                await watching
+            await self.jobs.close()
+
+    def routes(self) -> list[Route]:
+        """The addresses below api/."""
+        desk = self.desk
+        answers: dict[str, Answer] = {
+            "look": lambda given: desk.look(_file(given), _have(given)),
+            "try": lambda given: desk.attempt(_file(given), _text(given, "version"), _edits(given), _have(given)),
+            "change": lambda given: desk.change(
+                _file(given),
+                _text(given, "version"),
+                _edits(given),
+                _text(given, "words"),
+                _text(given, "run"),
+                _have(given),
+            ),
+            "undo": lambda given: desk.undo(_file(given), _have(given), again=False),
+            "redo": lambda given: desk.undo(_file(given), _have(given), again=True),
+            "new": lambda given: _json({"file": begin(desk.folder, self.listing.tell(), given)}),
+            **drawing_answers(desk.drafted),
+        }
+        asked = [Route(f"/{name}", self._answering(answer), methods=["POST"]) for name, answer in answers.items()]
+        return [
+            *asked,
+            Route("/folder", self._folder),
+            Route("/events", self._events),
+            Route("/make", self._taking(self._make), methods=["POST"]),
+            Route("/stop", self._taking(self._stop), methods=["POST"]),
+            Route("/made/{number}", self._made),
+        ]
+
+    def _answering(self, answer: Answer) -> Callable[[Request], Awaitable[Response]]:
+        """An address whose answer is worked out, one after another."""
+
+        async def worked(given: Given) -> Response:
+            async with self._alone:
+                body = await asyncio.to_thread(answer, given)
+            return Response(body, media_type="application/json")
+
+        return self._taking(worked)
+
+    def _taking(self, take: Callable[[Given], Awaitable[Response]]) -> Callable[[Request], Awaitable[Response]]:
+        """An address that is given an object in JSON; what cannot be done is answered in a sentence."""
 
         async def endpoint(request: Request) -> Response:
             try:
                 given = await request.json()
-            except ValueError:
+            except (ValueError, RecursionError):
                 return _said(400, "That is no JSON.")
             if not isinstance(given, dict):
                 return _said(400, "An object was expected.")
-
-            def work() -> bytes:
-                with lock:
-                    return answer(given)
-
             try:
-                body = await to_thread.run_sync(work)
+                return await take(given)
             except NotInFolder:
                 return _said(404, "There is no such file in this folder.")
-            except FileNotFoundError:
-                return _said(404, "That file is gone.")
-            except CannotEdit as refused:
-                return _said(400, refused.sentence)
-            except TrueseamError as unknown:
-                return _said(404, " ".join(unknown.sentences()))
-            except NotMade:
-                return _said(409, "It cannot be drawn as its file stands.")
-            return Response(body, media_type="application/json")
+            except OSError as wrong:
+                return _said(404, f"The file cannot be read or written: {wrong.strerror or 'it is gone'}.")
+            except (CannotEdit, UnknownName) as refused:
+                return _said(400, str(refused))
+            except ValueError:
+                return _said(404, "That file holds no text that can be read.")
 
         return endpoint
 
-    def look(given: dict[str, Any]) -> bytes:
-        return desk.look(given.get("file", ""), _have(given))
+    async def _folder(self, _request: Request) -> Response:
+        async with self._alone:
+            told = await asyncio.to_thread(self.listing.tell, within=_SOON)
+        if not self.listing.whole and (self._drawing is None or self._drawing.done()):
+            self._drawing = asyncio.create_task(self._draw_all())
+        return JSONResponse(told)
 
-    def attempt(given: dict[str, Any]) -> bytes:
-        return desk.attempt(given.get("file", ""), read_edits(given.get("edits")), _have(given))
+    async def _draw_all(self) -> None:
+        """Draw the pictures that the first answer did not wait for, and tell that they are there."""
+        async with self._alone:
+            told = await asyncio.to_thread(self.listing.tell)
+        self.teller.tell({"changed": [each["file"] for each in told["garments"]]})
 
-    def change(given: dict[str, Any]) -> bytes:
-        edits = read_edits(given.get("edits"))
-        version, words, run = (_text(given, key) for key in ("version", "words", "run"))
-        return desk.change(given.get("file", ""), version, edits, words, run, _have(given))
+    async def _events(self, _request: Request) -> Response:
+        return StreamingResponse(self.teller.heard(), media_type="text/event-stream")
 
-    def undo(given: dict[str, Any]) -> bytes:
-        return desk.undo(given.get("file", ""), _have(given), again=False)
+    async def _make(self, given: Given) -> Response:
+        return JSONResponse({"job": self.jobs.start(given)})
 
-    def redo(given: dict[str, Any]) -> bytes:
-        return desk.undo(given.get("file", ""), _have(given), again=True)
+    async def _stop(self, given: Given) -> Response:
+        self.jobs.stop(given.get("job"))
+        return JSONResponse({})
 
-    async def folder(_request: Request) -> Response:
-        return JSONResponse(desk.listing())
-
-    async def index(_request: Request) -> Response:
-        return Response((_STATIC / "index.html").read_bytes(), media_type="text/html")
-
-    api = [
-        Route("/folder", folder),
-        *(Route(f"/{answer.__name__}", answering(answer), methods=["POST"]) for answer in (look, change, undo, redo)),
-        Route("/try", answering(attempt), methods=["POST"]),
-        *(Route(f"/{name}", answering(drawn), methods=["POST"]) for name, drawn in drawing_answers(desk.draft).items()),
-    ]
-    routes = [Route("/", index), Mount("/static", StaticFiles(directory=_STATIC)), Mount("/api", routes=api)]
-    return _behind(door, Starlette(routes=[Mount(f"/{door.token}", routes=routes)]))
-
-
-def _behind(door: Door, inner: ASGIApp) -> ASGIApp:
-    """The app, asked only by whom the door lets in; every answer carries the headers of `safety`."""
-
-    async def app(scope: Scope, receive: Receive, send: Send) -> None:
-        if scope["type"] != "http":
-            return
-
-        async def send_safely(message: Any) -> None:
-            if message["type"] == "http.response.start":
-                message["headers"] = [*message.get("headers", ()), *_HEADERS]
-            await send(message)
-
-        given = {name.decode("latin-1"): value.decode("latin-1") for name, value in scope["headers"]}
-        refused = door.judge(scope["method"], scope["path"], given)
-        if refused is not None:
-            await _said(refused.status, refused.why)(scope, receive, send_safely)
-        else:
-            await inner(scope, receive, send_safely)
-
-    return app
+    async def _made(self, request: Request) -> Response:
+        made = self.jobs.made(request.path_params["number"])
+        if made is None or not made.path.is_file():
+            return _said(404, "That file is not kept any more: make it again.")
+        return FileResponse(made.path, filename=made.name, content_disposition_type="attachment")
 
 
 def _said(status: int, sentence: str) -> Response:
     return JSONResponse({"sentence": sentence}, status_code=status)
 
 
-def _have(given: dict[str, Any]) -> dict[str, str]:
+def _json(data: object) -> bytes:
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+def _file(given: Given) -> str:
+    return _text(given, "file")
+
+
+def _edits(given: Given) -> Any:
+    return read_edits(given.get("edits"))
+
+
+def _have(given: Given) -> dict[str, str]:
     have = given.get("have")
     return have if isinstance(have, dict) else {}
 
 
-def _text(given: dict[str, Any], key: str) -> str:
+def _text(given: Given, key: str) -> str:
     value = given.get(key)
-    return value[:200] if isinstance(value, str) else ""
+    return value[:400] if isinstance(value, str) else ""

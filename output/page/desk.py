@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import tomllib
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
@@ -10,10 +11,12 @@ from typing import Any, Final
 from output.api import Draft
 from output.api.showing import write_over
 from output.page.editing import edited_text
-from output.page.edits import Edit, Tables, edited
+from output.page.edits import CannotEdit, Edit, Tables, edited, read_edits
 from output.page.folder import HIDDEN, Folder
+from output.page.merging import Both, moved_edits, value_at, with_edits
 from output.page.state import State, parts_of, state_json
 from output.page.undo_log import UndoLog, hash_of
+from output.page.views.data import Data
 from output.page.views.shown import Shown
 from output.page.workshop import Files, Made, NotMade, make, read_files, read_text
 
@@ -22,20 +25,33 @@ __all__ = ["Desk"]
 _MOST_KEPT: Final = 8
 """Garments whose drafts are kept at once (our figure)."""
 
+_MOST_TRIES: Final = 5
+"""How often a change is begun anew where another hand was quicker (our figure)."""
+
+_NOT_HAD: Final = "what was asked for and could not be had"
+
+Have = Mapping[str, str]
+
 
 class _Kept:
-    """What was made of a garment. standing: of its files; tried: of the last edits that were tried on them"""
+    """What was made of a garment.
+
+    standing: of its files, or as much of them as can be made; problems: why not all can
+    tried:    of the last edits that were tried on them
+    before:   of the texts before the last change, whose number is before_of
+    """
 
     def __init__(self) -> None:
         self.version = ""
         self.standing: Made | None = None
+        self.problems: tuple[Data, ...] = ()
         self.tried: Made | None = None
         self.before: Made | None = None
         self.before_of = 0
 
 
 class Desk:
-    """A folder and what was made of it. All of its methods may be called from one thread at a time."""
+    """A folder and what was made of it. Its methods are called by one thread at a time."""
 
     def __init__(self, folder: Folder) -> None:
         self.folder = folder
@@ -43,65 +59,76 @@ class Desk:
         self.log = UndoLog(folder.path / HIDDEN / "undo.sqlite", self._read, self._write)
         self._kept: OrderedDict[str, _Kept] = OrderedDict()
 
-    def listing(self) -> dict[str, Any]:
-        """The people and the garments of the folder."""
-        people: list[dict[str, Any]] = []
-        garments: list[dict[str, Any]] = []
-        for name in self.folder.files():
-            try:
-                tables = _tables(read_text(self.folder.file(name)))
-            except (OSError, ValueError):
-                garments.append(_garment_row(name, {}) | {"problem": "It cannot be read."})
-                continue
-            if "measurements" in tables:
-                people.append({"file": name, "name": str(tables.get("name", name)), "unit": tables.get("unit", "cm")})
-            elif {"block", "wearer", "like", "title"} & tables.keys():
-                garments.append(_garment_row(name, tables))
-        lacks = "people" if not people else None if garments else "garments"
-        return {"folder": str(self.folder.path), "people": people, "garments": garments, "lacks": lacks}
-
-    def look(self, name: str, have: Mapping[str, str]) -> bytes:
-        """The state of a garment as its files stand."""
+    def look(self, name: str, have: Have) -> bytes:
+        """The state of a garment as its files stand. Raises NotInFolder, OSError, and ValueError for no text."""
         return self._state(self._files(name), have)
 
-    def attempt(self, name: str, edits: Sequence[Edit], have: Mapping[str, str]) -> bytes:
-        """The state as it would be with these edits; nothing is written."""
+    def attempt(self, name: str, version: str, edits: Sequence[Edit], have: Have) -> bytes:
+        """The state as it would be with these edits; nothing is written. Raises as `look`, and CannotEdit."""
         files = self._files(name)
         kept = self._keep(files)
         try:
+            edits = self._now(files, version, edits)
             kept.tried = _made(self.folder, files, edits, kept.tried or kept.standing)
         except NotMade as refused:
-            return self._state(files, have, refused=refused.problems)
-        return self._answer(files, kept.tried, kept.standing, have, trying=True)
+            return self._state(files, have, refused=refused.problems, asked=edits)
+        except Both:
+            return self._state(files, have)
+        return self._answer(files, kept.tried, kept.standing, have, problems=kept.problems, trying=True)
 
-    def change(
-        self, name: str, version: str, edits: Sequence[Edit], words: str, run: str, have: Mapping[str, str]
-    ) -> bytes:
-        """The edits written to the files, and the state after them."""
-        files = self._files(name)
-        kept = self._keep(files)
-        try:
-            made = _made(self.folder, files, edits, kept.tried or kept.standing)
-            new = _new_texts(files, edits)
-        except NotMade as refused:
-            return self._state(files, have, refused=refused.problems)
-        if not self.log.done(name, files.texts, new, words, run):
-            return self.change(name, version, edits, words, run, have)
-        after = self._files(name)
-        kept.version, kept.standing = _version(after), made
-        return self._state(after, have, written=True)
+    def change(self, name: str, version: str, edits: Sequence[Edit], words: str, run: str, have: Have) -> bytes:
+        """The edits written to the files, and the state after them. Raises as `attempt`.
 
-    def undo(self, name: str, have: Mapping[str, str], *, again: bool) -> bytes:
-        """The last change taken back, or the one that was taken back done again; the state after it."""
+        version: that of the files for which the edits were made
+        words:   what they do; run: the same for all the changes of one drag
+        """
+        for _ in range(_MOST_TRIES):
+            files = self._files(name)
+            kept = self._keep(files)
+            try:
+                now = self._now(files, version, edits)
+            except Both as both:
+                return self._state(files, have, asks=_asks(both))
+            asked = self._asked(files)
+            wanted = with_edits(asked, now)
+            made = self._first_made(files, kept, [wanted, now] if asked else [now])
+            if made is None:
+                self._ask(name, wanted)
+                return self._state(files, have)
+            done, state = made
+            if self.log.done(name, files.texts, _new_texts(files, done), words, run):
+                self._ask(name, () if done == wanted else self._left(files, asked, done))
+                return self._after(name, files, state, have)
+        raise CannotEdit("The files are being changed by another program. Try again when it is done.")
+
+    def undo(self, name: str, have: Have, *, again: bool) -> bytes:
+        """The last change taken back, or the one that was taken back done again; the state after it.
+
+        What was asked for and could not be had is the last of all, and goes first.
+        """
         files = self._files(name)
+        if not again and self._asked(files):
+            self._ask(name, ())
+            return self._state(files, have)
         done = (self.log.redo if again else self.log.undo)(name, files.texts)
         return self._state(self._files(name), have, written=done is not None)
 
-    def draft(self, name: str) -> Draft:
-        """The garment as its files stand. Raises NotMade."""
-        standing = self._keep(self._files(name)).standing
-        assert standing is not None
+    def standing(self, name: str) -> tuple[str, Made | None, tuple[Data, ...]]:
+        """A garment as its files stand: their version, what was made of them, why not all. Raises as `look`."""
+        files = self._files(name)
+        kept = self._keep(files)
+        return kept.version, kept.standing, kept.problems
+
+    def drafted(self, name: str) -> Draft:
+        """The draft of a garment as its files stand. Raises as `look`, and CannotEdit where there is none."""
+        _, standing, _ = self.standing(name)
+        if standing is None:
+            raise CannotEdit("It cannot be drafted as its file stands.")
         return standing.draft
+
+    def close(self) -> None:
+        """End the work; all that was put down stays."""
+        self.log.close()
 
     def _files(self, name: str) -> Files:
         files = read_files(self.folder, name)
@@ -109,42 +136,154 @@ class Desk:
         return files
 
     def _keep(self, files: Files) -> _Kept:
-        """What is kept of a garment, made anew where its files have changed. Raises NotMade."""
+        """What is kept of a garment, made anew where its files have changed."""
         kept = self._kept.setdefault(files.garment, _Kept())
         self._kept.move_to_end(files.garment)
         while len(self._kept) > _MOST_KEPT:
             self._kept.popitem(last=False)
         if kept.version != _version(files):
-            kept.standing = _made(self.folder, files, (), kept.standing)
             kept.version, kept.tried = _version(files), None
+            kept.standing, kept.problems = self._as_far_as_it_goes(files, kept.standing)
         return kept
+
+    def _as_far_as_it_goes(self, files: Files, last: Made | None) -> tuple[Made | None, tuple[Data, ...]]:
+        """What can be made of two files without the steps that are refused, else what was made last; why not all."""
+        problems: tuple[Data, ...] = ()
+        tables, person = _tables(files.garment_text), _tables(files.person_text)
+        while True:
+            try:
+                return make(self.folder, files, tables, person, last), problems
+            except NotMade as wrong:
+                problems = (*problems, *wrong.problems)
+                if wrong.lesser is None:
+                    return last or self._made_once(files), problems
+                tables = wrong.lesser
+
+    def _made_once(self, files: Files) -> Made | None:
+        """What was made of the texts before the last change; None where nothing can be."""
+        last = self.log.last(files.garment)
+        if last is None:
+            return None
+        try:
+            return _made(self.folder, Files(files.garment, files.person, {**files.texts, **last.before}), (), None)
+        except (NotMade, CannotEdit):
+            return None
+
+    def _now(self, files: Files, version: str, edits: Sequence[Edit]) -> Sequence[Edit]:
+        """The edits as they are done to the files as they stand. Raises Both, CannotEdit."""
+        if version in ("", _version(files)):
+            return edits
+        hashes = dict(zip(files.texts, version.split("."), strict=False))
+        was = {name: self.log.text(hash_) for name, hash_ in hashes.items()}
+        older = Files(files.garment, files.person, {name: was.get(name) or text for name, text in files.texts.items()})
+        return moved_edits(edits, _both(older), _both(files))
+
+    def _first_made(
+        self, files: Files, kept: _Kept, ways: Sequence[Sequence[Edit]]
+    ) -> tuple[Sequence[Edit], Made | None] | None:
+        """The first of several lots of edits of which something can be made, and that; None where nothing can.
+
+        Where the files cannot be used as they stand, edits that bring no new problem are taken too.
+        """
+        known = {_place(problem) for problem in kept.problems}
+        for edits in ways:
+            try:
+                return edits, _made(self.folder, files, edits, kept.tried or kept.standing)
+            except NotMade as refused:
+                if known and {_place(problem) for problem in refused.problems} <= known:
+                    return edits, None
+        return None
+
+    def _after(self, name: str, before: Files, made: Made | None, have: Have) -> bytes:
+        """The state after a change was written."""
+        files = self._files(name)
+        kept, last = self._keep_made(files, made), self.log.last(name)
+        if last is not None and kept.before_of != last.number and last.before.items() <= before.texts.items():
+            kept.before, kept.before_of = kept.tried, last.number
+        kept.tried = None
+        return self._state(files, have, written=True)
+
+    def _keep_made(self, files: Files, made: Made | None) -> _Kept:
+        """What is kept of a garment, with what was made of its new texts; its last state stands in `tried`."""
+        kept = self._kept[files.garment]
+        old = kept.standing
+        if made is not None:
+            kept.version, kept.standing, kept.problems = _version(files), made, ()
+        kept = self._keep(files)
+        kept.tried = old
+        return kept
+
+    def _asked(self, files: Files) -> tuple[Edit, ...]:
+        """What was asked for and could not be had, as far as the files still have a place for it."""
+        told = self.log.asked(files.garment)
+        try:
+            edits = read_edits(json.loads(told)) if told else ()
+            for which, tables in _both(files).items():
+                edited(tables, [each for each in edits if each.where == which])
+        except (CannotEdit, ValueError):
+            return ()
+        return edits
+
+    def _ask(self, name: str, edits: Sequence[Edit]) -> None:
+        self.log.ask(name, json.dumps([each.data() for each in edits]) if edits else "")
+
+    def _left(self, files: Files, asked: Sequence[Edit], done: Sequence[Edit]) -> tuple[Edit, ...]:
+        """What is still asked for once other edits are done: all but what was asked for at their places."""
+        was = _both(files)
+        now = {which: edited(was[which], [each for each in done if each.where == which]) for which in was}
+        try:
+            return moved_edits(with_edits(asked, done)[: -len(done)], was, now)
+        except (Both, CannotEdit):
+            return ()
 
     def _state(
         self,
         files: Files,
-        have: Mapping[str, str],
+        have: Have,
         *,
-        refused: Sequence[Mapping[str, Any]] = (),
+        refused: Sequence[Data] | None = None,
+        asked: Sequence[Edit] = (),
         written: bool = False,
+        asks: Data | None = None,
     ) -> bytes:
-        try:
-            kept = self._keep(files)
-        except NotMade as wrong:
-            state = State(files.garment, _version(files), "cm", (*wrong.problems, *refused), written)
+        """The state of the files.
+
+        refused: why edits that were tried cannot be had; asked: these edits. Where they are left out, it is said of
+                 what was asked for last
+        """
+        kept = self._keep(files)
+        if refused is None:
+            asked, refused = self._still_asked(files, kept)
+        problems = (*kept.problems, *refused)
+        if kept.standing is None:
+            state = State(files.garment, _version(files), "cm", problems, written, asks)
             return state_json(state, {}, have)
-        assert kept.standing is not None
-        return self._answer(files, kept.standing, self._before(files, kept), have, refused=refused, written=written)
+        before = self._before(files, kept)
+        return self._answer(
+            files, kept.standing, before, have, problems=problems, asked=asked, written=written, asks=asks
+        )
+
+    def _still_asked(self, files: Files, kept: _Kept) -> tuple[tuple[Edit, ...], tuple[Data, ...]]:
+        """What was asked for and could not be had, and why not."""
+        asked = self._asked(files)
+        if not asked:
+            return (), ()
+        try:
+            _made(self.folder, files, asked, kept.standing)
+        except NotMade as refused:
+            return asked, refused.problems
+        return asked, ()
 
     def _before(self, files: Files, kept: _Kept) -> Made | None:
         """What stood before the last change; None where it could not be drafted."""
         last = self.log.last(files.garment)
         if last is None:
             return None
-        if kept.before_of != last.number or kept.before is None:
+        if kept.before_of != last.number:
             older = Files(files.garment, files.person, {**files.texts, **last.before})
             try:
                 kept.before = _made(self.folder, older, (), kept.standing)
-            except NotMade:
+            except (NotMade, CannotEdit):
                 kept.before = None
             kept.before_of = last.number
         return kept.before
@@ -154,10 +293,12 @@ class Desk:
         files: Files,
         made: Made,
         before: Made | None,
-        have: Mapping[str, str],
+        have: Have,
         *,
-        refused: Sequence[Mapping[str, Any]] = (),
+        problems: Sequence[Data],
+        asked: Sequence[Edit] = (),
         written: bool = False,
+        asks: Data | None = None,
         trying: bool = False,
     ) -> bytes:
         undo, redo = self.log.words(files.garment)
@@ -169,11 +310,11 @@ class Desk:
             tables=made.tables,
             person=made.person,
             files=(files.garment, files.person),
-            asked={},
-            undo=undo,
+            asked=_asked_by_place(files, problems, asked),
+            undo=_NOT_HAD if asked and not trying else undo,
             redo=redo,
         )
-        state = State(files.garment, _version(files), shown.unit, tuple(refused), written)
+        state = State(files.garment, _version(files), shown.unit, tuple(problems), written, asks)
         return state_json(state, parts_of(shown, trying=trying), have, trying=trying)
 
     def _read(self, name: str) -> str:
@@ -186,29 +327,67 @@ class Desk:
         write_over(self.folder.file(name), text.encode())
 
 
-def _garment_row(name: str, tables: Tables) -> dict[str, Any]:
-    title, wearer = str(tables.get("title", name)), str(tables.get("wearer", ""))
-    return {"file": name, "title": title, "for": wearer, "picture": None}
-
-
 def _version(files: Files) -> str:
     return ".".join(hash_of(text) for text in files.texts.values())
 
 
+def _place(problem: Data) -> tuple[object, ...]:
+    return problem["in"], *(problem["at"] or ())
+
+
+def _asks(both: Both) -> Data:
+    """Which of two values is to stand."""
+    here, there = ("nothing" if each is None else f"“{each}”" for each in (both.here, both.there))
+    sentence = f"Your file says {there} here by now: it was changed elsewhere. You asked for {here}. Which shall stand?"
+    at = {"in": both.edit.where, "at": list(both.edit.at)}
+    return {"sentence": sentence, **at, "here": both.here, "there": both.there}
+
+
+def _asked_by_place(files: Files, problems: Sequence[Data], asked: Sequence[Edit]) -> dict[tuple[str | int, ...], Any]:
+    """What was asked for by its place, and what stands in the files and cannot be used."""
+    found: dict[tuple[str | int, ...], Any] = {}
+    places = [problem for problem in problems if problem["at"]]
+    tables = {"garment": _tables(files.garment_text), "person": _tables(files.person_text)}
+    for problem in places:
+        if (stands := tables[problem["in"]]) is not None:
+            value = value_at(stands, tuple(problem["at"]))
+            if isinstance(value, str | int | float):
+                found[(problem["in"], *problem["at"])] = value
+    return found | {(each.where, *each.at): each.value for each in asked if each.do == "set"}
+
+
+def _both(files: Files) -> dict[str, Tables]:
+    """What stands in both files. Raises CannotEdit where that cannot be read."""
+    garment, person = _tables(files.garment_text), _tables(files.person_text)
+    if garment is None or person is None:
+        name = files.garment if garment is None else files.person
+        raise CannotEdit(f"{name} holds a line that cannot be read. Mend it first, with the program it was written in.")
+    return {"garment": garment, "person": person}
+
+
 def _made(folder: Folder, files: Files, edits: Sequence[Edit], after: Made | None) -> Made:
-    tables = edited(_tables(files.garment_text), [each for each in edits if each.where == "garment"])
-    person = edited(_tables(files.person_text), [each for each in edits if each.where == "person"])
+    """What comes of the files with the edits. Raises NotMade, and CannotEdit."""
+    tables, person = _both(files).values()
+    tables = edited(tables, [each for each in edits if each.where == "garment"])
+    person = edited(person, [each for each in edits if each.where == "person"])
     return make(folder, files, tables, person, after)
 
 
-def _tables(text: str) -> Tables:
-    return tomllib.loads(text.removeprefix("\ufeff"))
+def _tables(text: str) -> Tables | None:
+    """What stands in a file; None where it cannot be read."""
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError):
+        return None
 
 
 def _new_texts(files: Files, edits: Sequence[Edit]) -> dict[str, str]:
+    """The texts of both files with the edits. Raises CannotEdit."""
     new: dict[str, str] = {}
     for where, name in (("garment", files.garment), ("person", files.person)):
         ours = [each for each in edits if each.where == where]
+        if ours and not name:
+            raise CannotEdit("This garment is made in the sizes of a chart: there is no person to measure.")
         if ours:
             new[name] = edited_text(files.texts[name], ours)
     return new

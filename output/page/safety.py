@@ -7,7 +7,7 @@ requests carry its own Origin; and a name of its own that it lets stand for 127.
 from __future__ import annotations
 
 import hmac
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -67,6 +67,11 @@ class Door:
         if given.get("content-type", "").partition(";")[0].strip() != "application/json":
             return Refused(415, "Changes are sent as JSON.")
         length = given.get("content-length", "")
-        if length and (not length.isdecimal() or int(length) > LARGEST_BODY):
+        if length and (not length.isdecimal() or len(length) > len("100000") or int(length) > LARGEST_BODY):
             return Refused(413, "That is more than a change takes.")
         return None
+
+    def judge_twice(self, given: Iterable[tuple[str, str]]) -> Refused | None:
+        """Why a request may not come in that says twice who asks, so that it is not known which is meant."""
+        names = [name for name, _ in given if name in ("host", "origin", "content-type")]
+        return Refused(400, "Said twice who asks.") if len(names) > len(set(names)) else None

@@ -27,7 +27,13 @@ def serve(path: Path, *, browse: bool, tell: Callable[[str], None]) -> None:
     door = Door(listening.getsockname()[1], secrets.token_urlsafe(24))
     desk = Desk(Folder.at(path))
     config = uvicorn.Config(
-        page_app(desk, door), log_level="warning", access_log=False, lifespan="off", ws="none", server_header=False
+        page_app(desk, door),
+        log_level="warning",
+        access_log=False,
+        lifespan="on",
+        ws="none",
+        server_header=False,
+        timeout_graceful_shutdown=1,  # pages that listen for events never end by themselves
     )
     tell(door.address)
     if browse:
@@ -35,4 +41,4 @@ def serve(path: Path, *, browse: bool, tell: Callable[[str], None]) -> None:
     try:
         uvicorn.Server(config).run(sockets=[listening])
     finally:
-        desk.log.close()
+        desk.close()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -16,7 +16,7 @@ from output.page.folder import Folder
 from output.page.refusals import problems_of
 from output.page.views.data import Data
 
-__all__ = ["Files", "Made", "NotMade", "make", "read_files", "read_text"]
+__all__ = ["Files", "Made", "NotMade", "garment_of", "make", "read_files", "read_text"]
 
 _LARGEST: Final = 1_000_000
 """Bytes in a file that is read (the command takes as many)."""
@@ -106,8 +106,15 @@ def _wearer(folder: Folder, path: Path, text: str, deep: int) -> str:
     return ""
 
 
-def make(folder: Folder, files: Files, tables: Tables, person: Tables, after: Made | None) -> Made:
+def garment_of(folder: Folder, name: str) -> Garment:
+    """The garment that a file of the folder orders, as it stands. Raises TrueseamError."""
+    return _ordered(folder, Files(name, "", {}), None, None)
+
+
+def make(folder: Folder, files: Files, tables: Tables | None, person: Tables | None, after: Made | None) -> Made:
     """What comes of the tables of both files.
+
+    tables, person: what stands in them; None for a file that cannot be read, which is then said
 
     after: what was made of an earlier state of the same garment; what has not changed since is taken from it
     Raises NotMade.
@@ -116,26 +123,33 @@ def make(folder: Folder, files: Files, tables: Tables, person: Tables, after: Ma
     try:
         garment = _ordered(folder, files, tables, person)
         if after is not None and after.garment == garment:
-            return Made(tables, person, garment, after.draft, after.checks)
+            return Made(tables or {}, person or {}, garment, after.draft, after.checks)
         drafted = draft(garment, after=after.draft if after else None)
-        return Made(tables, person, garment, drafted, check(drafted, after=after.checks if after else None))
+        checks = check(drafted, after=after.checks if after else None)
+        return Made(tables or {}, person or {}, garment, drafted, checks)
     except TrueseamError as refused:
-        problems = problems_of(refused, files.person, garment, tables)
-        raise NotMade(problems, _without(tables, problems)) from refused
+        problems = problems_of(refused, files.person, garment, tables or {})
+        raise NotMade(problems, _without(tables or {}, problems)) from refused
 
 
-def _ordered(folder: Folder, files: Files, tables: Tables, person: Tables) -> Garment:
+def _ordered(folder: Folder, files: Files, tables: Tables | None, person: Tables | None) -> Garment:
     """The garment that the tables order. Sentences name files as the folder does."""
     given = {files.garment: tables} | ({files.person: person} if files.person else {})
 
     def load(path: Path) -> Tables:
-        name = os.path.normpath(path)
-        if name in given:
-            return given[name]
+        name = Path(os.path.normpath(path)).as_posix()
+        if (stands := given.get(name)) is not None:
+            return stands
         if not folder.holds(folder.path / path):
             expected, mend = "a file in this folder", "Open the folder that holds both, or copy this file into it."
             raise InputProblems([Problem(str(path), "a file that lies elsewhere", expected, mend)])
-        return load_toml(folder.path / path)
+        try:
+            return load_toml(folder.path / path)
+        except InputProblems as wrong:
+            begins = f"{folder.path}/"
+            raise InputProblems(
+                [replace(each, where=each.where.removeprefix(begins)) for each in wrong.problems]
+            ) from None
 
     return read_tables(Path(files.garment), load)
 

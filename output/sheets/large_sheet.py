@@ -76,6 +76,7 @@ def lay_out(
     unit: str = "cm",
     warnings: Sequence[str] = (),
     to_buy: Sequence[str] = (),
+    only: Sequence[str] = (),
 ) -> Sheet:
     """The pattern on a sheet that is to be printed on that paper; pieces stay upright as they were drafted.
 
@@ -83,11 +84,14 @@ def lay_out(
     unit:     what lengths are written in: "cm", "in" or "mm"
     warnings: sentences that must be seen before anything is cut
     to_buy:   lines that say what to buy
+    only:     the names of the pieces that are wanted; all of them where none is named
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
     of_seams = sewn(pattern)
     drawn = [
-        (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit)) for piece in pattern.pieces
+        (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit))
+        for piece in pattern.pieces
+        if not only or piece.name in only
     ]
     return _laid_out(heading, drawn, paper, warnings, to_buy)
 

@@ -1,0 +1,177 @@
+"""A file to start from, every line of it with what it is for: a person's, or a garment's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from textwrap import wrap
+from typing import Final
+
+from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, limits, measurement
+from drafting.reading.key_words import file_word
+from drafting.reading.units import (
+    FILE_UNITS,
+    NotRead,
+    least_text,
+    length_text,
+    length_unit,
+    most_text,
+    parse_length,
+    printable,
+)
+
+__all__ = ["Measured", "file_named", "garment_text", "length_as_written", "one_line", "person_text"]
+
+_EXAMPLES: Final = {
+    "stature": ("168", "1680", '"66 1/4"'),
+    "bust_girth": ("94", "940", "37"),
+    "waist_girth": ("76.5", "765", '"30 1/8"'),
+    "hip_girth": ("101", "1010", '"39 3/4"'),
+}
+"""What a line looks like, in each of `FILE_UNITS`; her own number is left to be written."""
+
+_LENGTHS: Final = {
+    "cm": ("5 cm", "60 cm", "2.5 cm", "1.5 cm", "4 cm"),
+    "in": ("2 in", "24 in", "1 in", "5/8 in", "1 1/2 in"),
+    "mm": ("50 mm", "600 mm", "25 mm", "15 mm", "40 mm"),
+}
+"""An ease, a skirt, an alteration, a seam allowance and a hem to begin with."""
+
+_OFTEN: Final = (
+    "upper_chest_girth",
+    "back_waist_length",
+    "front_waist_length_from_neck_pit",
+    "shoulder_length",
+    "interscye_mid_distance",
+    "neck_base_girth",
+    "neck_to_bust_point",
+    "bust_point_breadth",
+    "upper_arm_girth",
+    "wrist_girth",
+    "arm_length",
+    "waist_to_hip",
+)
+"""The measurements that change a pattern most, after the four that must be there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What is known of a person whose file is begun. taken: lengths as `length_as_written` gives them, by their keys"""
+
+    name: str
+    body: BodyKind
+    unit: str
+    taken: Mapping[str, str]
+
+
+def person_text(who: Measured) -> str:
+    """The file of a person, with a line for every length that changes a pattern much."""
+    return "\n".join(_person_lines(who)) + "\n"
+
+
+def garment_text(title: str, wearer: str, unit: str, blocks: Sequence[str] = ("bodice", "sleeve", "skirt")) -> str:
+    """The file of a garment. wearer: the file of the person, as it is named from there"""
+    return "\n".join(_garment_lines(title, wearer, unit, blocks)) + "\n"
+
+
+def file_named(title: str) -> str:
+    """What the file of a garment or a person is called: "tea-dress.toml" for a tea dress."""
+    return f"{file_word(title).replace('_', '-') or 'new'}.toml"
+
+
+def length_as_written(told: str, key: str, unit: str, body: BodyKind) -> tuple[str, str]:
+    """A length as it goes into a person's file, and "" beside it; or "", and beside it why that cannot be."""
+    try:
+        mm = parse_length(told, unit=unit)
+    except NotRead as wrong:
+        return "", str(wrong)
+    low, high = limits(body)[key]
+    if low <= mm <= high:
+        plain = told.replace(".", "", 1).isdigit()
+        return (told if plain else f'"{one_line(told)}"'), ""
+    shows = length_unit(told) or unit
+    span = f"from {least_text(low, shows)} to {most_text(high, shows)}"
+    return "", f"That would be {length_text(mm, shows)}, expected is a length {span}."
+
+
+def _person_lines(who: Measured) -> Iterator[str]:
+    yield "# The measurements of one person. A line that begins with # changes nothing: take the # away to use it."
+    yield ""
+    yield f'name = "{who.name}"'
+    yield '# "woman", "girl" or "boy"'
+    yield f'body = "{who.body}"'
+    yield '# What plain numbers are in: "cm", "in" or "mm". Another unit is written behind its number.'
+    yield f'unit = "{who.unit}"'
+    yield "# The day she was measured:"
+    yield "#measured = 2026-09-20"
+    yield ""
+    yield "[measurements]"
+    fraction = '"92.5 cm"' if who.unit == "in" else '"36 1/2 in"'
+    yield f'# A plain number stands as it is, what holds a fraction or a unit in quotes: "29 1/2", {fraction}.'
+    yield ""
+    yield "# These four must be there."
+    example = FILE_UNITS.index(who.unit)
+    for key in BASICS:
+        yield f"# {measurement(key).how}"
+        told = who.taken.get(key)
+        yield f"{measurement(key).word} = {told}" if told else f"#{measurement(key).word} = {_EXAMPLES[key][example]}"
+    yield ""
+    yield "# Each of these makes the pattern more hers. What is left out is estimated, and you are told so."
+    for key in _OFTEN:
+        yield f"# {measurement(key).how}"
+        yield f"#{measurement(key).word} ="
+    yield ""
+    rest = [each.word for each in MEASUREMENTS if each.key not in (*BASICS, *_OFTEN)]
+    yield from _comment(f"More can be measured: {', '.join(rest)}. `trueseam list measurements` says how.")
+
+
+def _garment_lines(title: str, wearer: str, unit: str, blocks: Sequence[str]) -> Iterator[str]:
+    ease, long, by, seam, hem = _LENGTHS[unit]
+    hints = {
+        "bodice": (
+            "# How much larger than the body; left out, as the cloth and the fit ask:",
+            f'#ease = {{ bust = "{ease}", waist = "{ease}" }}',
+        ),
+        "skirt": ("# From the waist to the hem; left out, to the knee:", f'#length = "{long}"'),
+    }
+    yield "# A garment. A line that begins with # changes nothing: take the # away to use it."
+    yield ""
+    yield f'title = "{title}"'
+    yield "# The file of the person it is for:"
+    yield f'wearer = "{wearer}"'
+    yield '# "close", "regular" or "loose"'
+    yield 'fit = "regular"'
+    yield "#date = 2026-10-01"
+    yield ""
+    yield "[cloth]"
+    yield '# "woven", or "knit" with how far it stretches: stretch = "40 %"'
+    yield 'kind = "woven"'
+    yield ""
+    yield "# The blocks it is made of: leave out what you do not want. `trueseam list bodice` tells all about one."
+    for name in blocks:
+        yield "[[block]]"
+        yield f'name = "{name}"'
+        yield from hints.get(name, ())
+        yield ""
+    yield "# What is altered, one step after the other. `trueseam list alterations` shows what there is."
+    yield "#[[step]]"
+    yield '#alter = "shorten"'
+    yield '#piece = "sleeve"'
+    yield f'#by = "{by}"'
+    yield ""
+    yield "[paper]"
+    yield "# A4, Letter, A3 or A0:"
+    yield f'size = "{"Letter" if unit == "in" else "A4"}"'
+    yield f'seam_allowance = "{seam}"'
+    yield f'hem = "{hem}"'
+    yield "# The width of the copy shop's roll of paper; left out, it prints on sheets of A0:"
+    yield f'#roll = "{length_text(914.4, unit)}"'
+
+
+def _comment(sentence: str) -> Iterator[str]:
+    yield from wrap(sentence, 110, initial_indent="# ", subsequent_indent="# ", break_on_hyphens=False)
+
+
+def one_line(text: str) -> str:
+    """A text fit to stand between quotation marks."""
+    return printable(text, most=80).replace('"', "'").replace("\\", "/").strip()

@@ -1,0 +1,100 @@
+"""A first file, written from what she tells: a person with her four lengths, or a garment of some blocks."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from pathlib import PurePosixPath
+from typing import Any, Final, get_args
+
+from output.api import BLOCKS, TrueseamError
+from output.api.beginning import (
+    Measured,
+    file_named,
+    garment_text,
+    length_as_written,
+    one_line,
+    person_text,
+)
+from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, write_new
+from output.page.edits import CannotEdit
+from output.page.folder import Folder, NotInFolder
+from output.page.views.data import Data
+
+__all__ = ["begin"]
+
+_MOST_OF_A_NAME: Final = 99
+"""Files of one name that are numbered: "dress-2.toml" and on (our figure)."""
+
+
+def begin(folder: Folder, listed: Data, given: Mapping[str, Any]) -> str:
+    """The name of the file that was written. Raises CannotEdit, in a sentence, for what cannot be written down.
+
+    listed: the people and garments that there are; given: what she told
+    """
+    if given.get("kind") == "person":
+        title, text = _person(given)
+        place = _place(listed["people"], "people")
+        return _written(folder, place, title, text)
+    title = _told(given, "title") or "My dress"
+    place = _place(listed["garments"], "garments")
+    text = _garment(folder, listed["people"], place, title, given)
+    return _written(folder, place, title, text)
+
+
+def _person(given: Mapping[str, Any]) -> tuple[str, str]:
+    name = _told(given, "name")
+    unit, lengths = given.get("unit"), given.get("lengths")
+    body = next((each for each in get_args(BodyKind) if each == given.get("body")), None)
+    if not name or unit not in FILE_UNITS or body is None or not isinstance(lengths, Mapping):
+        raise CannotEdit("A name, a unit, whose body it is, and her lengths are needed.")
+    taken, wrong = dict[str, str](), list[str]()
+    for key in BASICS:
+        about = measurement(key)
+        told = str(lengths.get(about.word, lengths.get(key, ""))).strip()[:40]
+        written, problem = length_as_written(told, key, unit, body) if told else ("", f"It is needed. {about.how}")
+        if problem:
+            wrong.append(f"{about.name[:1].upper()}{about.name[1:]}: {problem}")
+        taken[key] = written
+    if wrong:
+        raise CannotEdit(" ".join(wrong))
+    return name, person_text(Measured(name, body, unit, taken))
+
+
+def _garment(folder: Folder, people: list[Data], place: str, title: str, given: Mapping[str, Any]) -> str:
+    wearer = next((each for each in people if each["file"] == given.get("wearer")), None)
+    if wearer is None:
+        raise CannotEdit("Say whose it is: somebody whose lengths are written down here.")
+    known = [block.name for block in BLOCKS]
+    blocks = given.get("blocks", known)
+    if not isinstance(blocks, list) or not blocks or any(each not in known for each in blocks):
+        raise CannotEdit(f"Say what it is made of: {', '.join(known)}.")
+    path = PurePosixPath(os.path.relpath(folder.path / wearer["file"], folder.path / place)).as_posix()
+    return garment_text(title, path, wearer["unit"], [name for name in known if name in blocks])
+
+
+def _told(given: Mapping[str, Any], key: str) -> str:
+    value = given.get(key)
+    return one_line(value) if isinstance(value, str) else ""
+
+
+def _place(listed: list[Data], kind: str) -> str:
+    """The folder in which the others of that kind lie; one named after them for the first."""
+    return PurePosixPath(listed[0]["file"]).parent.as_posix() if listed else kind
+
+
+def _written(folder: Folder, place: str, title: str, text: str) -> str:
+    """The name of the file, after one that was written under the first name that is free."""
+    stem = file_named(title).removesuffix(".toml")
+    for number in range(1, _MOST_OF_A_NAME + 1):
+        name = PurePosixPath(place, f"{stem}-{number}.toml" if number > 1 else f"{stem}.toml").as_posix()
+        try:
+            path = folder.file(name)
+            if not path.exists() and not path.is_symlink():
+                write_new(path, text.encode())
+                return name
+        except NotInFolder:
+            raise CannotEdit("No file can have that name: take another.") from None
+        except TrueseamError as refused:
+            raise CannotEdit(" ".join(refused.sentences())) from None
+    raise CannotEdit("There are many of that name already: take another.")

@@ -1,0 +1,100 @@
+"""What lies in the folder, to begin with: the people, and the garments with a small picture of each."""
+
+from __future__ import annotations
+
+import math
+import time
+import tomllib
+from collections.abc import Mapping
+from html import escape
+from typing import Any, Final
+
+from output.page.desk import Desk
+from output.page.views.data import Data
+from output.page.views.flat import flat
+from output.page.workshop import read_text
+
+__all__ = ["Listing"]
+
+_UNREAD: Final = "It cannot be read as it stands."
+_OF_A_GARMENT: Final = frozenset({"block", "wearer", "like", "title"})
+
+
+class Listing:
+    """The people and garments of a desk's folder. A picture is drawn once for each state of its garment."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._pictures: dict[str, tuple[str, str]] = {}
+        self.whole = False
+
+    def tell(self, *, within: float = math.inf) -> Data:
+        """folder, people (file, name, unit), garments (file, title, for, picture), lacks; a problem where there is one.
+
+        lacks:  "people" or "garments" where there are none of them yet
+        within: seconds after which no more pictures are drawn; whether all are there is `whole`
+        """
+        until = time.monotonic() + within
+        self.whole = True
+        people: list[Data] = []
+        garments: list[Data] = []
+        for name in self._desk.folder.files():
+            tables = self._tables(name)
+            if tables is None:
+                garments.append(_row(name, {}) | {"problem": _UNREAD})
+            elif "measurements" in tables:
+                unit = tables.get("unit")
+                said = {
+                    "file": name,
+                    "name": _word(tables, "name", name),
+                    "unit": unit if isinstance(unit, str) else "cm",
+                }
+                people.append(said)
+            elif _OF_A_GARMENT & tables.keys():
+                garments.append(self._garment(name, tables, until))
+        lacks = "people" if not people else None if garments else "garments"
+        return {"folder": str(self._desk.folder.path), "people": people, "garments": garments, "lacks": lacks}
+
+    def _tables(self, name: str) -> Mapping[str, Any] | None:
+        try:
+            return tomllib.loads(read_text(self._desk.folder.file(name)).removeprefix("\ufeff"))
+        except (OSError, ValueError, RecursionError):
+            return None
+
+    def _garment(self, name: str, tables: Mapping[str, Any], until: float) -> Data:
+        row = _row(name, tables)
+        if time.monotonic() > until:
+            self.whole = False
+            return row | {"picture": self._pictures.get(name, (None, None))[1]}
+        version, made, problems = self._desk.standing(name)
+        if problems:
+            row["problem"] = problems[0]["sentences"][0]
+        if made is not None:
+            if self._pictures.get(name, ("", ""))[0] != version:
+                self._pictures[name] = version, _picture(flat(made.draft)["views"][0])
+            row["picture"] = self._pictures[name][1]
+        return row
+
+
+def _row(name: str, tables: Mapping[str, Any]) -> Data:
+    return {"file": name, "title": _word(tables, "title", name), "for": _word(tables, "wearer", ""), "picture": None}
+
+
+def _word(tables: Mapping[str, Any], key: str, default: str) -> str:
+    value = tables.get(key)
+    return value[:200] if isinstance(value, str) else default
+
+
+def _picture(view: Data) -> str:
+    """A garment seen from one side, as an SVG that stands by itself."""
+    left, top, width, height = view["box"]
+    thick = max(width, height) / 150
+    box = f"{left - thick} {top - thick} {width + 2 * thick} {height + 2 * thick}"
+    paths = "".join(
+        f'<path d="{escape(d)}" stroke-width="{thick if weight == "strong" else thick / 2:.1f}"/>'
+        for weight, d in view["lines"].items()
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" fill="none" stroke="#48555c" '
+        f'stroke-linejoin="round">{paths}</svg>'
+    )

@@ -1,0 +1,147 @@
+"""Files made of a garment: each is a job in a process of its own, told while it goes on, stopped when asked, kept."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import secrets
+import shutil
+import sys
+import tempfile
+from collections import OrderedDict
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from output.page.edits import CannotEdit
+from output.page.events import Teller
+from output.page.folder import Folder
+from output.page.job_process import THINGS
+
+__all__ = ["Jobs", "MadeFile"]
+
+_MOST_AT_ONCE: Final = 2
+_MOST_KEPT: Final = 20
+_GRACE: Final = 3.0
+"""Jobs that run at once, the others wait; files that are kept; seconds a stopped job has to end (our figures)."""
+
+_OUR_FAULT: Final = "It could not be made: this is a fault of trueseam. `trueseam draft` may still make it."
+
+
+@dataclass(frozen=True, slots=True)
+class MadeFile:
+    """A file that was made, to be kept. name: what it is saved as"""
+
+    path: Path
+    name: str
+
+
+class Jobs:
+    """The jobs of one folder. All of it happens in the thread of the server."""
+
+    def __init__(self, folder: Folder, teller: Teller) -> None:
+        self._folder, self._teller = folder, teller
+        self._place = Path(tempfile.mkdtemp(prefix="trueseam-"))
+        self._turns = asyncio.Semaphore(_MOST_AT_ONCE)
+        self._running: dict[str, asyncio.Task[None]] = {}
+        self._made: OrderedDict[str, MadeFile] = OrderedDict()
+
+    def start(self, given: Mapping[str, Any]) -> str:
+        """Begin a job, and give its number. Raises CannotEdit for what cannot be made, NotInFolder."""
+        what, options = given.get("what"), given.get("options", {})
+        pieces = options.get("pieces", []) if isinstance(options, Mapping) else None
+        if what not in THINGS or not isinstance(pieces, list) or not all(isinstance(each, str) for each in pieces):
+            raise CannotEdit(f"What can be made: {', '.join(THINGS)}.")
+        self._folder.file(given.get("file"))
+        number = secrets.token_urlsafe(9)
+        asked = {
+            "folder": str(self._folder.path),
+            "file": given["file"],
+            "what": what,
+            "options": {"pieces": pieces[:200]},
+            "to": str(self._place / number),
+        }
+        self._running[number] = asyncio.create_task(self._run(number, what, asked))
+        return number
+
+    def stop(self, number: object) -> None:
+        """Stop a job; one that has ended stays as it is."""
+        task = self._running.get(number) if isinstance(number, str) else None
+        if task is not None:
+            task.cancel()
+
+    def made(self, number: str) -> MadeFile | None:
+        """The file that a job made; None where there is none, or it is not kept any more."""
+        return self._made.get(number)
+
+    async def close(self) -> None:
+        """Stop all jobs, and throw away what was made."""
+        tasks = list(self._running.values())
+        for task in tasks:
+            task.cancel()
+        await asyncio.gather(*tasks, return_exceptions=True)
+        shutil.rmtree(self._place, ignore_errors=True)
+
+    async def _run(self, number: str, what: str, asked: Mapping[str, Any]) -> None:
+        def tell(**told: object) -> None:
+            self._teller.tell({"job": {"id": number, "what": what, **told}})
+
+        try:
+            async with self._turns:
+                ended = await self._worked(asked, tell)
+            if "name" in ended:
+                self._keep(number, MadeFile(Path(asked["to"]), ended["name"]))
+                tell(state="done", share=1.0, name_of=ended["name"])
+            else:
+                tell(state="failed", sentences=ended.get("sentences", [_OUR_FAULT]))
+        except asyncio.CancelledError:
+            Path(asked["to"]).unlink(missing_ok=True)
+            tell(state="stopped")
+        finally:
+            del self._running[number]
+
+    async def _worked(self, asked: Mapping[str, Any], tell: Any) -> Mapping[str, Any]:
+        """What the process said last. Where this is cancelled, the process is ended too."""
+        process = await asyncio.create_subprocess_exec(
+            sys.executable,
+            *("-m", "output.page.job_process"),
+            stdin=asyncio.subprocess.PIPE,
+            stdout=asyncio.subprocess.PIPE,
+            stderr=asyncio.subprocess.DEVNULL,
+            start_new_session=True,  # Ctrl-C is the server's to answer
+        )
+        assert process.stdin is not None
+        assert process.stdout is not None
+        told: Mapping[str, Any] = {}
+        try:
+            process.stdin.write(json.dumps(asked).encode())
+            process.stdin.close()
+            async for line in process.stdout:
+                told = json.loads(line)
+                if "doing" in told:
+                    tell(state="working", **told)
+            await process.wait()
+        finally:
+            if process.returncode is None:
+                await asyncio.shield(_ended(process))
+        return told
+
+    def _keep(self, number: str, made: MadeFile) -> None:
+        self._made[number] = made
+        while len(self._made) > _MOST_KEPT:
+            _, old = self._made.popitem(last=False)
+            old.path.unlink(missing_ok=True)
+
+
+async def _ended(process: asyncio.subprocess.Process) -> None:
+    """End a process: it is asked first, and made to where it does not."""
+    with suppress(ProcessLookupError):
+        process.terminate()
+    try:
+        await asyncio.wait_for(process.wait(), _GRACE)
+    except TimeoutError:
+        with suppress(ProcessLookupError):
+            process.kill()
+        await process.wait()
