@@ -92,7 +92,7 @@ class _Page:
             "undo": lambda given: desk.undo(_file(given), _have(given), again=False),
             "redo": lambda given: desk.undo(_file(given), _have(given), again=True),
             "new": lambda given: _json({"file": begin(desk.folder, self.listing.tell(), given)}),
-            **drawing_answers(desk.drafted),
+            **drawing_answers(desk),
         }
         asked = [Route(f"/{name}", self._answering(answer), methods=["POST"]) for name, answer in answers.items()]
         return [

@@ -30,6 +30,9 @@ _MOST_TRIES: Final = 5
 
 _NOT_HAD: Final = "what was asked for and could not be had"
 
+_MOST_CHANGES: Final = 100
+"""Changes that one can look back over (our figure)."""
+
 Have = Mapping[str, str]
 
 
@@ -125,6 +128,19 @@ class Desk:
         if standing is None:
             raise CannotEdit("It cannot be drafted as its file stands.")
         return standing.draft
+
+    def earlier(self, name: str, back: int) -> Draft:
+        """The garment as it was before its last so many changes. Raises CannotEdit where it could not be drafted."""
+        files = self._files(name)
+        older = Files(files.garment, files.person, {**files.texts, **self.log.earlier(name, back)})
+        try:
+            return _made(self.folder, older, (), self._keep(files).standing).draft
+        except NotMade:
+            raise CannotEdit("It could not be drafted as it was then.") from None
+
+    def changes(self, name: str) -> list[str]:
+        """What the changes that stand did, in words, the newest first."""
+        return self.log.standing(name, _MOST_CHANGES)
 
     def close(self) -> None:
         """End the work; all that was put down stays."""

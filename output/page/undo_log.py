@@ -137,6 +137,23 @@ class UndoLog:
             before = {name: self._text(hash_) for name, hash_, _ in rows}
             return Change(found[0], found[1], before, {name: self._text(hash_) for name, _, hash_ in rows})
 
+    def standing(self, garment: str, most: int) -> list[str]:
+        """What the changes that stand did, in words, the newest first."""
+        with self._lock:
+            rows = self._open.execute(
+                "select words from change where garment = ? and undone = 0 order by id desc limit ?", (garment, most)
+            ).fetchall()
+        return [words for (words,) in rows]
+
+    def earlier(self, garment: str, back: int) -> dict[str, str]:
+        """The texts of the files that the last so many changes touched, as they were before them."""
+        with self._lock:
+            numbers = self._open.execute(
+                "select id from change where garment = ? and undone = 0 order by id desc limit ?", (garment, back)
+            ).fetchall()
+            hashes = {name: before for (number,) in numbers for name, before, _ in self._touched(number)}
+            return {name: self._text(hash_) for name, hash_ in hashes.items()}
+
     def asked(self, garment: str) -> str:
         """The edits that were asked for and could not be had, as they were put down; "" for none."""
         with self._lock:

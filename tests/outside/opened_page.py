@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 ROOT = Path(__file__).parents[2]
+AXE = (ROOT / "tests" / "data" / "axe" / "axe.min.js").read_text(encoding="utf-8")
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
 QUIET = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
@@ -55,7 +56,8 @@ def examples(into: Path) -> Path:
 def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: int = 900, **how: Any) -> Any:
     """A page that shows a garment of the folder, all of its pieces drawn."""
     page = browser.new_page(viewport={"width": width, "height": height}, **how)
+    page.set_default_timeout(12_000)
     page.goto(f"{address}#{file}")
     page.wait_for_selector(".piece")
-    page.wait_for_function("document.querySelectorAll('.labels .first').length > 0")
+    page.wait_for_function("() => document.querySelectorAll('.labels .first').length > 0")
     return page

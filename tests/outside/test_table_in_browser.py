@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import CHROMIUM, ROOT, chromium, examples, opened, served
+from tests.outside.opened_page import AXE, CHROMIUM, ROOT, chromium, examples, opened, served
 
 pytestmark = pytest.mark.skipif(
     CHROMIUM is None, reason="no Chromium here: the table of the page was NOT looked at in a browser"
@@ -106,6 +106,9 @@ def test_a_centimetre_of_the_tape_is_one_of_the_pieces_at_any_zoom(browser: Any,
     page.close()
 
 
+_PRESS = """(name) => [...document.querySelectorAll(".table-foot button")]
+  .find((button) => button.textContent === name).click()"""
+
 _DRAG = """([id, values]) => {
   const slider = document.getElementById(id);
   return values.reduce((done, value) => done.then(async () => {
@@ -122,7 +125,7 @@ def test_while_a_sleeve_is_lengthened_nothing_else_moves_and_what_is_added_is_ha
     page = opened(browser, address, FERRY)
     before = {name: box for name, *box in page.evaluate(_PIECES)}
     page.evaluate(_DRAG, ["step-0-by-slider", [40, 60, 80, 100]])
-    page.wait_for_function("[...document.querySelectorAll('.differs')].some((each) => each.getAttribute('d'))")
+    page.wait_for_function("() => [...document.querySelectorAll('.differs')].some((each) => each.getAttribute('d'))")
     after = {name: box for name, *box in page.evaluate(_PIECES)}
     hatched = page.evaluate(
         "[...document.querySelectorAll('.piece')].filter((piece) => piece.querySelector('.differs').getAttribute('d'))"
@@ -196,10 +199,10 @@ def test_darts_close_and_open_again(browser: Any, address: str) -> None:
 
 def test_a_seam_is_walked_from_mark_to_mark(browser: Any, address: str) -> None:
     page = opened(browser, address, FERRY)
-    page.evaluate("document.getElementById('together').scrollIntoView()")
+    page.evaluate("document.getElementById('together-more').scrollIntoView()")
     page.wait_for_selector("#walk-seam")
     page.select_option("#walk-seam", "front armhole")
-    page.wait_for_function("document.querySelector('.walk-picture .a .edge')?.getAttribute('d')")
+    page.wait_for_function("() => document.querySelector('.walk-picture .a .edge')?.getAttribute('d')")
     page.emulate_media(reduced_motion="reduce")
     page.get_by_role("button", name="On to the next mark").click()
     met = page.inner_text(".walk .told")
@@ -245,3 +248,56 @@ def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: A
     assert near["sleeve"][3] - near["sleeve"][1] > 1.1 * (whole["sleeve"][3] - whole["sleeve"][1])
     assert names == ["sleeve"]
     assert wide <= 390
+
+
+def test_another_garment_is_drawn_under_this_one_and_taken_away_again(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    page.get_by_role("button", name="Two versions").click()
+    page.select_option("#compare-with", "other garments/signal-dress.toml")
+    page.wait_for_function(
+        "() => [...document.querySelectorAll('.was')].filter((each) => each.getAttribute('d')).length > 3"
+    )
+    page.wait_for_selector(".compare li")
+    said = page.inner_text(".compare")
+    page.get_by_role("button", name="Two versions").click()
+    page.wait_for_function("() => [...document.querySelectorAll('.was')].every((each) => !each.getAttribute('d'))")
+    page.close()
+    assert "shoulder" in said
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [390, 1440])
+def test_an_accessibility_checker_finds_nothing_on_the_table_with_all_of_it_open(
+    browser: Any, address: str, width: int, scheme: str
+) -> None:
+    page = opened(browser, address, FERRY, width=width, color_scheme=scheme)
+    page.evaluate(_DRAG, ["step-0-by-slider", [70]])
+    page.evaluate("[...document.querySelectorAll('.piece')][0].dispatchEvent(new MouseEvent('click', {bubbles: true}))")
+    page.wait_for_selector(".edges li")
+    for name in ("Real size", "Two versions"):
+        page.evaluate(_PRESS, name)
+    page.evaluate("document.getElementById('together-more').scrollIntoView()")
+    page.wait_for_selector("#walk-seam")
+    page.wait_for_selector(".compare option", state="attached")
+    page.evaluate(AXE)
+    found = page.evaluate("axe.run({include: [['#table'], ['#together-more']]}, {resultTypes: ['violations']})")
+    page.close()
+    told = [
+        (rule["id"], rule["help"], [node["html"][:120] for node in rule["nodes"][:3]]) for rule in found["violations"]
+    ]
+    assert told == []
+    assert len(found["passes"]) > 12
+
+
+def test_two_fingers_bring_the_pieces_nearer(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY, width=390, height=844, has_touch=True, is_mobile=True)
+    scale = "document.querySelector('.piece').getScreenCTM().a"
+    before = page.evaluate(scale)
+    touch = page.context.new_cdp_session(page)
+    for kind, gap in (("touchStart", 40), ("touchMove", 60), ("touchMove", 90), ("touchMove", 120)):
+        points = [{"x": 195 - gap, "y": 110, "id": 0}, {"x": 195 + gap, "y": 110, "id": 1}]
+        touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
+    touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    after = page.evaluate(scale)
+    page.close()
+    assert 2.0 < after / before < 4.0

@@ -11,7 +11,7 @@ export function mountFlatPicture(host, garment) {
   let stale = true;
   let soon = 0;
   const renew = async () => {
-    if (!inView || !stale || garment.trying || !garment.parts.table) return;
+    if (!inView || !stale || !garment.parts.table || (garment.trying && host.firstChild)) return;
     stale = false;
     const { views } = await ask("flat", { file: garment.file });
     host.hidden = !views.length;

@@ -1,6 +1,7 @@
 // The pieces on the table: drawn true to each other, seen from nearer or farther, their edges pointed at.
 
 import { Camera, steer } from "./camera.js";
+import { Compare } from "./compare.js";
 import { EdgeList } from "./edges.js";
 import { mountFlatPicture } from "./flat_picture.js";
 import { Labels, nameChoices } from "./labels.js";
@@ -62,6 +63,7 @@ export class Table {
       (this.edgesHost = div("edges")),
       (this.foot = div("table-foot")),
       (this.coinHost = div("coin")),
+      (this.compareHost = div("compare")),
     );
     this.slipRoom.append((this.slipHost = div("slip")));
     this.svg = svg("svg", { role: "group", "aria-label": "The pieces, true to each other" }, this.lay);
@@ -76,6 +78,7 @@ export class Table {
     this.slip = new Slip(this.slipHost, garment);
     this.edges = new EdgeList(this.edgesHost, this);
     this.real = new RealSize(this.coinHost, this);
+    this.compare = new Compare(this.compareHost, this);
     this.#lieTape(tapeHost);
     this.said = div("quiet");
     this.said.setAttribute("aria-live", "polite");
@@ -201,6 +204,15 @@ export class Table {
   light(edge) {
     this.#edge = edge;
     this.chosen?.light(edge);
+  }
+
+  /** Draws another version under the pieces, by what `compare` answers of them; null for the state before again. */
+  against(pieces) {
+    for (const [name, piece] of this.#pieces) {
+      const own = this.garment.parts[`piece ${name}`];
+      if (own) piece.update(pieces?.[name] ? { ...own, ...pieces[name] } : own);
+    }
+    this.#place({ fit: true });
   }
 
   /** Says something to who does not see the table. */
@@ -342,6 +354,7 @@ export class Table {
         <button type="button" onClick=${() => this.camera.zoom(1.4, ...middle, true)}>Nearer</button>
         <button type="button" onClick=${() => this.camera.zoom(1 / 1.4, ...middle, true)}>Farther</button>
         <button type="button" aria-expanded=${String(this.real.open)} onClick=${() => { this.real.toggle(); this.#foot(); }}>Real size</button>
+        <button type="button" aria-expanded=${String(this.compare.open)} onClick=${() => { this.compare.toggle(); this.#foot(); }}>Two versions</button>
         ${darts && html`<button type="button" aria-pressed=${String(Boolean(this.chosen.folded))} onClick=${() => this.#fold()}>Darts closed</button>`}
       </div>
       <p class="small scale">${this.real.words(this.camera.k)}</p>`, this.foot);

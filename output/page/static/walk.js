@@ -60,7 +60,7 @@ class Walk {
   async #renew() {
     const seams = this.garment.parts.walk?.seams ?? [];
     this.host.hidden = !seams.length;
-    if (!this.#inView || !this.#stale || this.garment.trying || !seams.length) return;
+    if (!this.#inView || !this.#stale || !seams.length || (this.garment.trying && this.#data)) return;
     if (!seams.some((seam) => seam.name === this.#asked)) {
       this.#asked = (seams.find((seam) => seam.a !== seam.b) ?? seams[0]).name;
       this.#at = 0;

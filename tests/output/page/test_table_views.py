@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import shutil
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -12,7 +14,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from output.api import Draft, alter, check, draft, read_garment
+from output.api import Draft, TrueseamError, alter, check, draft, read_garment
+from output.page.desk import Desk
+from output.page.drawing_questions import drawing_answers
+from output.page.edits import read_edits
+from output.page.folder import Folder
+from output.page.views.compared import compared
 from output.page.views.flat import flat
 from output.page.views.pieces import folded, pieces
 from output.page.views.shown import Shown
@@ -22,6 +29,7 @@ from output.page.views.walk import walk, walked
 from tests.outside.read_svg import path_lines
 
 GARMENTS = Path(__file__).parents[3] / "examples" / "garments"
+FILE = "garments/ferry-dress.toml"
 NAMES = sorted(path.stem for path in GARMENTS.glob("*.toml"))
 
 
@@ -172,3 +180,45 @@ def test_a_folded_piece_and_the_flat_garment_can_be_drawn() -> None:
     assert path_lines(shape["outline"])
     assert len(path_lines(shape["lines"]["dart leg"])) == 2
     assert [view["side"] for view in flat(garment())["views"]] == ["front", "back"]
+
+
+def test_two_versions_are_compared_on_the_pieces_and_in_lengths() -> None:
+    told = compared(lengthened(), garment())
+    assert [name for name, data in told["pieces"].items() if data["before"]] == ["sleeve"]
+    assert told["moved"] == [{"name": "shoulder to wrist", "before": "61.0 cm", "after": "65.0 cm"}]
+    assert told["gone"] == []
+    other = compared(garment("towpath-skirt"), garment("slipway-skirt"))
+    assert {name for name, data in other["pieces"].items() if data["new"]} == {"waistband"}
+    assert other["gone"] == ["skirt front facing"]
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Iterator[Desk]:
+    for part in ("people", "garments"):
+        shutil.copytree(GARMENTS.parent / part, tmp_path / part)
+    found = Desk(Folder.at(tmp_path))
+    yield found
+    found.log.close()
+
+
+def _ask(desk: Desk, address: str, **given: object) -> dict[str, Any]:
+    return json.loads(drawing_answers(desk)[address]({"file": FILE, **given}))
+
+
+def test_one_can_look_back_over_changes_that_were_written(desk: Desk) -> None:
+    for by, words in (("4 cm", "four"), ("6 cm", "six")):
+        edit = {"in": "garment", "do": "set", "at": ["step", 0, "by"], "value": by}
+        desk.change(FILE, "", read_edits([edit]), words, "", {})
+    assert _ask(desk, "changes")["changes"] == ["six", "four"]
+    assert [_ask(desk, "compare", back=back)["moved"][0]["before"] for back in (1, 2)] == ["62.0 cm", "61.0 cm"]
+    other = _ask(desk, "compare", other="garments/signal-dress.toml")
+    assert len(other["moved"]) > 5
+
+
+def test_what_is_drawn_when_it_is_looked_at_is_answered_as_json(desk: Desk) -> None:
+    assert _ask(desk, "walk", seam="front armhole")["frames"]
+    assert _ask(desk, "folded", piece="bodice front")["outline"]
+    assert len(_ask(desk, "flat")["views"]) == 2
+    for wrong in ({"seam": "no such seam"}, {"seam": 7}, {}):
+        with pytest.raises(TrueseamError):
+            _ask(desk, "walk", **wrong)
