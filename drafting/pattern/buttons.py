@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from operator import itemgetter
 from typing import Final
 
-from drafting.geometry import Line, Point, distance, lerp, polyline
+from drafting.geometry import Point, distance, lerp, polyline
 from drafting.pattern.find import edge_at, points_at
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, MarkPoint
@@ -24,26 +25,28 @@ _FLAT: Final = 0.05  # mm by which a curve may lie beside the lines it is measur
 def button_size(piece: Piece) -> float:
     """The diameter of the buttons of a piece, mm: as much as its stand is wide; 0 where it has none."""
     edge, marks = edge_at(piece, Place.STAND_EDGE), points_at(piece, Landmark.BUTTON)
-    return min((_away(edge, mark.at) for mark in marks), default=0.0) if edge else 0.0
+    if edge is None or not marks:
+        return 0.0
+    drawn = polyline(edge.curves, _FLAT)
+    return min(_away(drawn, mark.at) for mark in marks)
 
 
 def beside_buttons(piece: Piece) -> Iterator[tuple[MarkPoint, Edge, float]]:
     """Each button with the neck or waist edge nearest to it, and how far its rim lies from that, mm."""
     half = 0.5 * button_size(piece)
-    edges = [edge for edge in piece.edges if edge.place in _ACROSS]
-    for mark in points_at(piece, Landmark.BUTTON):
-        if edges:
-            nearest = min(edges, key=lambda edge: _away(edge, mark.at))
-            yield mark, nearest, _away(nearest, mark.at) - half
+    edges = [(edge, polyline(edge.curves, _FLAT)) for edge in piece.edges if edge.place in _ACROSS]
+    for mark in points_at(piece, Landmark.BUTTON) if edges else ():
+        away = [(_away(drawn, mark.at), edge) for edge, drawn in edges]
+        off, nearest = min(away, key=itemgetter(0))
+        yield mark, nearest, off - half
 
 
-def _away(edge: Edge, place: Point) -> float:
-    """How far a place lies from an edge, mm."""
-    points = polyline(edge.curves, _FLAT)
-    return min(_from_line(Line(a, b), place) for a, b in pairwise(points))
+def _away(drawn: Sequence[Point], place: Point) -> float:
+    """How far a place lies from an edge that is drawn through these points, mm."""
+    return min(_from_line(start, end, place) for start, end in pairwise(drawn))
 
 
-def _from_line(line: Line, place: Point) -> float:
-    along = line.end - line.start
-    share = (place - line.start).dot(along) / max(along.dot(along), 1e-12)
-    return distance(place, lerp(line.start, line.end, min(1.0, max(0.0, share))))
+def _from_line(start: Point, end: Point, place: Point) -> float:
+    along = end - start
+    share = (place - start).dot(along) / max(along.dot(along), 1e-12)
+    return distance(place, lerp(start, end, min(1.0, max(0.0, share))))
