@@ -21,14 +21,12 @@ from drafting.pattern import Pattern
 from drafting.pattern.text import from_json, to_json
 from drafting.reading.units import NotRead, printable, sentence_in
 from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, on_paper
-from output.api.laying import to_buy
 from output.api.making import Draft
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.report.before_after import order_passage, steps_data
-from output.report.sewing_words import sewing_data
 from output.report.since_last import since_last, since_last_briefly
 from output.report.step_order import order_taken_passage
 from output.report.tables import (
@@ -126,6 +124,8 @@ def draft_to_folder(
     brief = tuple((*since_last_briefly(changed), *way) for way in ways)
 
     def data() -> dict[str, object]:
+        from output.api.laying import to_buy
+
         bought = [asdict(each) for each in to_buy(whole.draft)]
         return {**pattern_data(whole), "to_buy": bought, "folder": str(folder), "files": names}
 
@@ -237,6 +237,8 @@ def pattern_summaries(
 
 def pattern_data(whole: MadeGarment) -> dict[str, object]:
     """The same for a program: lengths in millimetres, checks as in pattern.json."""
+    from output.report.sewing_words import sewing_data
+
     document = json.loads(to_json(whole.pattern, whole.results))
     return {
         "title": whole.pattern.title,
