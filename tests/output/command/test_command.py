@@ -265,24 +265,6 @@ def test_the_version_is_the_one_of_the_project(capsys: Capsys) -> None:
     assert ran(capsys).status == 0
 
 
-def test_the_version_is_told_before_anything_heavy_is_imported() -> None:
-    code = "import sys; from output.command import main; main(['--version']); print(*sorted(sys.modules))"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    loaded = set(done.stdout.splitlines()[1].split())
-    assert not loaded & {"argparse", "numpy", "scipy", "rich", "ezdxf", "drafting.geometry", "typing", "re"}
-
-
-def test_a_check_loads_nothing_that_only_a_draft_needs(tmp_path: Path) -> None:
-    words = ["check", str(written(tmp_path))]
-    code = f"import sys; from output.command import main; main({words}); print(*sys.modules)"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    loaded = set(done.stdout.splitlines()[-1].split())
-    assert "output.command.check" in loaded
-    assert (
-        loaded & {"numpy", "shapely", "pikepdf", "output.lay", "output.sheets.large_sheet", "drafting.sewing"} == set()
-    )
-
-
 def test_a_fault_of_ours_is_one_sentence_that_says_so(
     tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
 ) -> None:
