@@ -195,8 +195,8 @@ def _as_it_was(was: Piece, now: Piece) -> Piece:
             for dart in was.darts
         ),
         points=was.points,
-        grain=was.grain if _same_grain(was.grain, now.grain) else now.grain,
-        lines=_back(was.lines, now.lines, _same_line),
+        grain=was.grain if was.grain and now.grain and _same_ends(was.grain, now.grain) else now.grain,
+        lines=_back(was.lines, now.lines, _same_ends),
         notches=_back(was.notches, now.notches, _same_notch),
     )
     return was if piece == was else piece
@@ -222,16 +222,8 @@ def _same_edge(one: Edge, other: Edge) -> bool:
     return all(a.near(b) for a, b in pairs)
 
 
-def _same_line(one: MarkLine, other: MarkLine) -> bool:
-    return _same_ends((one.start, one.end), (other.start, other.end))
-
-
-def _same_grain(one: Grain | None, other: Grain | None) -> bool:
-    return one is not None and other is not None and _same_ends((one.start, one.end), (other.start, other.end))
-
-
-def _same_ends(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
-    return one[0].near(other[0]) and one[1].near(other[1])
+def _same_ends(one: MarkLine | Grain, other: MarkLine | Grain) -> bool:
+    return one.start.near(other.start) and one.end.near(other.end)
 
 
 def _same_notch(one: Notch, other: Notch) -> bool:

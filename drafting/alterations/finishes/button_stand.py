@@ -165,7 +165,8 @@ def _with_stand(step: str, line: CentreLine, at: str, wide: float) -> _StandPiec
     top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
     bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
     called = free_name(f"{at.removeprefix('centre ')} edge", {each.name for each in piece.edges})
-    edge = Edge(called, (_line(line, top, bottom),), Role.OPENING, seam_allowance(piece), Place.STAND_EDGE)
+    side = Line(top, bottom) if line.downward else Line(bottom, top)
+    edge = Edge(called, (side,), Role.OPENING, seam_allowance(piece), Place.STAND_EDGE)
     new = [each for each in (upper, edge, lower) if each is edge or is_stand(each)]
     longer = [each for each in (upper, lower) if not is_stand(each)]
     if not line.downward:
@@ -187,23 +188,17 @@ def _with_stand(step: str, line: CentreLine, at: str, wide: float) -> _StandPiec
             MarkPoint(free_name(f"{at}, upper end", points), line.top, Landmark.CENTRE_TOP),
             MarkPoint(free_name(f"{at}, lower end", points), line.bottom, Landmark.CENTRE_BOTTOM),
         ),
-        points_meant=_points(piece, line, upper, lower, edge),
+        points_meant=_points(piece, line, upper, edge),
     )
     names = [each.name if is_stand(each) else None for each in (upper, lower)]
     return _StandPiece(line, made, edge.name, *names)
 
 
-def _points(piece: Piece, line: CentreLine, upper: Edge, lower: Edge, edge: Edge) -> tuple[tuple[str, str], ...]:
+def _points(piece: Piece, line: CentreLine, upper: Edge, edge: Edge) -> tuple[tuple[str, str], ...]:
     """The corners that are meant: a V at the centre is none any more, but its stand ends in a slant."""
     old = {each.name for each in line.edges}
     kept = tuple(pair for pair in piece.points_meant if not old & set(pair))
-    slanted = tuple(
-        (edge.name, each.name)
-        for pair in piece.points_meant
-        if old & set(pair)
-        for each in (upper, lower)
-        if set(pair) & {line.upper.name} and each is upper
-    )
+    slanted = ((edge.name, upper.name) for pair in piece.points_meant if old & set(pair) and line.upper.name in pair)
     return (*kept, *slanted)
 
 
@@ -227,10 +222,6 @@ def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: V
         return end, replace(beside, curves=curves)
     name = free_name(f"{_STAND} at {beside.place or beside.name}", {edge.name for edge in line.piece.edges})
     return end, replace(beside, name=name, curves=(stretch,), place=Place.STAND)
-
-
-def _line(line: CentreLine, top: Point, bottom: Point) -> Line:
-    return Line(top, bottom) if line.downward else Line(bottom, top)
 
 
 def _over_stand(each: _StandPiece, part: Across | Bent) -> Tape:

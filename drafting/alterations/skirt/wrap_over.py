@@ -28,13 +28,13 @@ from drafting.alterations.techniques.cutting.centre_line import (
     to_new_edge,
     with_beyond,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import parted
+from drafting.alterations.techniques.pivoting.fold_darts import stretch_of
+from drafting.alterations.techniques.redrawing.redraw_run import parted, with_gaps_closed
 from drafting.body.estimate import estimate
 from drafting.errors import Lacking, StepRefused
 from drafting.geometry import (
     Curve,
     Line,
-    Move,
     Point,
     line_hits,
     mirror,
@@ -42,7 +42,6 @@ from drafting.geometry import (
     run_ends,
     run_length,
     run_reversed,
-    turn,
 )
 from drafting.parts.edge_facing import WRAP_FACING, edge_facing
 from drafting.parts.facing_strip import FACING
@@ -65,7 +64,7 @@ from drafting.pattern import (
     Place,
     Role,
     Tape,
-    dart_angle,
+    WalkedEdge,
     edge_at,
     free_name,
     lines_at,
@@ -224,7 +223,7 @@ def _beyond(step: Wrap, line: CentreLine, beside: Edge, corner: Point, reach: fl
             f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre; slant it less",
             too_much=("slant",),
         )
-    other_half = _folded(line.piece, beside, corner)
+    other_half = _folded(step.name, line.piece, beside, corner)
     room = run_length(other_half)
     if reach > room - _ROOM:
         raise StepRefused(
@@ -235,32 +234,12 @@ def _beyond(step: Wrap, line: CentreLine, beside: Edge, corner: Point, reach: fl
     return parted(moved_all(other_half, image), reach)[0]
 
 
-def _folded(piece: Piece, beside: Edge, corner: Point) -> tuple[Curve, ...]:
-    """The edges from the centre to the side as one run, each dart between them folded shut."""
-    edges, darts = piece.edges, {dart.legs: dart for dart in piece.darts}
-    n = len(edges)
-    at = next(k for k, edge in enumerate(edges) if edge.name == beside.name)
-    onward = 1 if beside.start == corner else -1
-    run: list[Curve] = []
-    fold = Move(1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
-    while True:
-        curves = edges[at % n].curves if onward > 0 else run_reversed(edges[at % n].curves)
-        run.extend(moved_all(curves, fold))
-        legs = [edges[(at + onward * k) % n].name for k in (1, 2)]
-        dart = darts.get((legs[0], legs[1]) if onward > 0 else (legs[1], legs[0]))
-        if dart is None:
-            return _joined(run)
-        # what lies beyond comes back over the mouth of the dart
-        fold = turn(dart.apex, -onward * dart_angle(piece, dart)).then(fold)
-        at += 3 * onward
-
-
-def _joined(run: Sequence[Curve]) -> tuple[Curve, ...]:
-    """The run with the gaps of rounding closed."""
-    out = [run[0]]
-    for curve in run[1:]:
-        out.append(replace(curve, start=out[-1].end))
-    return tuple(out)
+def _folded(step: str, piece: Piece, beside: Edge, corner: Point) -> tuple[Curve, ...]:
+    """The waist or the hem from the centre to the side as one run, each dart in it folded shut."""
+    if beside.place is not Place.WAIST:
+        return WalkedEdge(beside, beside.start != corner).run
+    waist = stretch_of(step, piece, Place.WAIST, start=(_CENTRE,))
+    return with_gaps_closed([curve for part in waist.folded for curve in part])
 
 
 def _marks(step: Wrap, pattern: Pattern, line: CentreLine, wrap: Edge) -> tuple[list[MarkPoint], list[_Level]]:
