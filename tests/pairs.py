@@ -2,7 +2,7 @@
 
     python -m tests.pairs              every pair at every amount on three bodies (some minutes)
     python -m tests.pairs --every 12   every twelfth of those pairs
-    python -m tests.pairs --write      and put the table of pairs into DEVELOPERS.md
+    python -m tests.pairs --write      and put the table of pairs into DEVELOPERS.md, with how many were tried
 
 Each alteration is taken at each of its sensible amounts (`tests/alteration_samples.py`). Two steps are written one way
 and the other, and taken in the order that the engine chooses; that is one and the same, so they are taken once. Beside
@@ -206,7 +206,8 @@ def _page(tally: _Tally, every: int) -> str:
         "\n".join(tally.table()),
         "\n".join(list(tally.lines())[: 3 + len(End) + len(tally.as_written) + len(tally.scripts)]),
     )
-    return f"{_BEGINS}\n\n```\n{table}\n\n{rest}\n```\n\n{_ENDS}" if every == 1 else ""
+    sample = f"one pair in {every} tried:\n" if every > 1 else ""
+    return f"{_BEGINS}\n\n```\n{table}\n\n{sample}{rest}\n```\n\n{_ENDS}"
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -214,7 +215,7 @@ def main(words: Sequence[str] | None = None) -> int:
     about = (__doc__ or "").partition("\n")[0]
     parser = argparse.ArgumentParser(prog="python -m tests.pairs", description=about)
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth pair")
-    parser.add_argument("--write", action="store_true", help="put the table into DEVELOPERS.md; of every pair only")
+    parser.add_argument("--write", action="store_true", help="put the table into DEVELOPERS.md")
     asked = parser.parse_args(words)
     tally = _Tally()
     for count, body in enumerate((bases()[2], *bases()[3:], bases()[0])[:_BODIES]):
@@ -222,10 +223,10 @@ def main(words: Sequence[str] | None = None) -> int:
         for pair in pairs()[count % asked.every :: asked.every]:
             tally.add(tried, pair)
     print("\n".join((*tally.table(), *tally.lines())))
-    if asked.write and (page := _page(tally, asked.every)):
+    if asked.write:
         text = _PAGE.read_text(encoding="utf-8")
         before, _, rest = text.partition(_BEGINS)
-        _PAGE.write_text(f"{before}{page}{rest.partition(_ENDS)[2]}", encoding="utf-8")
+        _PAGE.write_text(f"{before}{_page(tally, asked.every)}{rest.partition(_ENDS)[2]}", encoding="utf-8")
     return int(any(tally.ends[end] for end in (End.ORDER, End.DIFFERENT, End.BROKEN)))
 
 
