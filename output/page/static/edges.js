@@ -10,6 +10,19 @@ export class EdgeList {
     this.host = host;
     this.table = table;
     host.hidden = true;
+    host.addEventListener("keydown", (event) => {
+      const way = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+      const rows = [...host.querySelectorAll("li > button:first-child")];
+      const at = rows.indexOf(event.target);
+      if (event.key === "Escape") {
+        const { group } = this.#piece;
+        table.choose(null);
+        group.focus({ preventScroll: true });
+      } else if (way && at >= 0) {
+        event.preventDefault();
+        rows[(at + way + rows.length) % rows.length].focus();
+      }
+    });
     this.tip = document.createElement("div");
     this.tip.className = "edge-tip";
     this.tip.hidden = true;

@@ -179,6 +179,7 @@ export class Table {
     this.#measure();
     if (piece) this.near([piece]);
     else this.all();
+    this.say(piece ? `${piece.name} is near. Its ${piece.data.edges.length} edges stand in the list below it.` : "All pieces are in view.");
     this.#foot();
   }
 

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from output.api import Draft
 from output.api.asking import SewnTo, edges
-from output.api.drawn import LaidEdge, SeamFrames, piece_lines, seam_frames
+from output.api.drawn import LaidEdge, SeamFrame, SeamFrames, piece_lines, seam_frames
 from output.api.wording import length_text
 from output.page.views.data import Data
 from output.page.views.shown import Shown
 
 __all__ = ["walk", "walked"]
+
+_SHOWS: Final = 0.05
+"""mm that a length shows."""
 
 
 def walk(shown: Shown) -> Data:
@@ -42,7 +47,6 @@ def walked(drafted: Draft, seam: str) -> Data:
     """
     found = seam_frames(drafted, seam)
     unit = drafted.unit
-    ends = [run[-1].begins + run[-1].length for run in (found.a, found.b)]
     return {
         "seam": seam,
         "a": _side(drafted, found.a, found.laid_a),
@@ -55,11 +59,11 @@ def walked(drafted: Draft, seam: str) -> Data:
                 "a": round(frame.along_a, 3),
                 "b": round(frame.along_b, 3),
                 "meets": all(frame.marks),
-                "words": _said(found, frame.along_a, frame.along_b, frame.marks, unit),
+                "words": _said(found, frame, unit),
             }
             for frame in found.frames
         ],
-        "left": _left(found, ends, unit),
+        "left": _left(found, unit),
     }
 
 
@@ -88,26 +92,29 @@ def _side(drafted: Draft, run: tuple[LaidEdge, ...], laid: object) -> Data:
     }
 
 
-def _said(found: SeamFrames, a: float, b: float, marks: tuple[str, str], unit: str) -> str:
+def _said(found: SeamFrames, frame: SeamFrame, unit: str) -> str:
     one, other = found.a[0].piece, found.b[0].piece
     names = ("the one edge", "the other") if one == other else (f"the {one}", f"the {other}")
-    where = f"{length_text(a, unit)} along {names[0]}, {length_text(b, unit)} along {names[1]}"
-    more = a - b
-    held = "" if abs(more) < 0.05 else f": {length_text(abs(more), unit)} taken in so far"
-    if all(marks):
-        met = f"The {marks[0]} meets the {marks[1]}" if marks[0] != marks[1] else f"Both {marks[0]}es meet"
+    if frame is found.frames[0]:
+        return f"Here {names[0]} and {names[1]} begin together."
+    where = f"{length_text(frame.along_a, unit)} along {names[0]}, {length_text(frame.along_b, unit)} along {names[1]}"
+    more = abs(frame.along_a - frame.along_b)
+    held = "" if more < _SHOWS else f": {length_text(more, unit)} taken in so far"
+    mark, there = frame.marks
+    if mark and there:
+        met = f"The {mark} meets the {there}" if mark != there else f"Both {mark}es meet"
         return f"{met}, {where}{held}."
-    alone = next((mark for mark in marks if mark), "")
-    if alone:
-        return f"The {alone} meets nothing here: {where}{held}."
-    return f"{where[0].upper()}{where[1:]}{held}."
+    if mark or there:
+        return f"The {mark or there} meets nothing here: {where}{held}."
+    ends = " Both end together." if frame is found.frames[-1] and not _left(found, unit) else ""
+    return f"{where[0].upper()}{where[1:]}{held}.{ends}"
 
 
-def _left(found: SeamFrames, ends: list[float], unit: str) -> str:
+def _left(found: SeamFrames, unit: str) -> str:
     """What is left over where the shorter edge ends; "" where both end together."""
     last = found.frames[-1]
-    over = ends[0] - last.along_a, ends[1] - last.along_b
-    for more, run in zip(over, (found.a, found.b), strict=True):
-        if more >= 0.05:
+    for along, run in ((last.along_a, found.a), (last.along_b, found.b)):
+        more = run[-1].begins + run[-1].length - along
+        if more >= _SHOWS:
             return f"{length_text(more, unit)} of the {run[-1].piece} is left over at the end."
     return ""
