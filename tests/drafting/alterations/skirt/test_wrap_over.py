@@ -11,14 +11,15 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from drafting.alterations import Hem, Lengthen, Opening, TakeIn, Wrap, apply_step
+from drafting.alterations import FlareSkirt, Hem, Lengthen, Opening, TakeIn, Wrap, apply_step
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Vec, mirror, moved_all, polyline, run_length
-from drafting.pattern import BodyLength, Pattern, Piece, Role, finished, walk
+from drafting.pattern import BodyLength, Pattern, Piece, Place, Role, finished, require_edge, walk
 from tests.alteration_samples import SAMPLES
 from tests.drafting.alterations.finishes.test_hem import flared
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
+from tests.drafting.sizes import sized
 
 INCH = 25.4
 
@@ -185,3 +186,12 @@ def test_the_most_that_a_refusal_names_is_taken() -> None:
 def test_a_second_wrap_is_refused() -> None:
     with pytest.raises(StepRefused, match='"skirt front" wraps over already'):
         apply_step(apply_step(dress(), Wrap()), Wrap())
+
+
+def test_a_skirt_whose_darts_were_closed_into_flare_wraps_as_far_as_its_whole_waist_allows() -> None:
+    """Its waist is then of two edges that meet without a dart: both of them are the other half's."""
+    wide = apply_step(sized(92), FlareSkirt())
+    wrapped = apply_step(wide, Wrap(overlap=120.0))
+    waist = require_edge(wrapped.piece("skirt front"), Place.WRAP)
+    assert waist.length == pytest.approx(120.0, abs=1e-6)
+    assert not failed(wrapped)
