@@ -84,7 +84,7 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, wide
     if (typed === null) stood.current = text;
     setTyped(value);
     clearTimeout(timer.current);
-    if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), 120);
+    if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), 16); // the newest key of a frame
   };
   return html`<input class=${`fill${hers ? "" : " open"}${wide ? " wide" : ""}`} type="text" id=${id} value=${typed ?? text}
     aria-label=${label} aria-describedby=${below} aria-invalid=${bad ? "true" : undefined} placeholder=${placeholder}
