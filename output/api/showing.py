@@ -10,11 +10,11 @@ from pathlib import Path
 from blocks import garment_file
 from blocks.garment import Garment
 from drafting.body.terms import BASICS, BodyKind, measurement
-from drafting.errors import CannotDraft, InputProblems, Problem, UnknownName
+from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem
 from drafting.reading.files import LoadTables, load_toml
 from drafting.reading.units import FILE_UNITS
 from output.api.asking import Checks
-from output.files.write_folder import write_new, write_over
+from output.files.write_folder import stage, write_new
 from output.sheets.papers import PAPERS
 
 __all__ = [
@@ -22,15 +22,15 @@ __all__ = [
     "FILE_UNITS",
     "BodyKind",
     "CannotDraft",
+    "CannotWrite",
     "Checks",
     "InputProblems",
     "Problem",
-    "UnknownName",
     "load_toml",
     "measurement",
     "read_tables",
+    "stage",
     "write_new",
-    "write_over",
 ]
 
 

@@ -29,7 +29,7 @@ from output.files.mounted_disks import mounts_at
 from output.files.open_folder import OpenFolder, open_folder
 from output.files.swap_folders import alone_beside, exchanged
 
-__all__ = ["LISTED_IN", "write_all", "write_new", "write_over"]
+__all__ = ["LISTED_IN", "stage", "write_all", "write_new"]
 
 _WORKED_IN: Final = re.compile(r"\.trueseam-.*\.(new|old)", re.DOTALL | re.IGNORECASE)
 """The names of the folders that are worked in beside another."""
@@ -90,13 +90,13 @@ def write_new(path: Path, content: bytes) -> None:
         raise
 
 
-def write_over(path: Path, content: bytes) -> None:
-    """Write one file, whole or not at all, where another may stand: at any moment the old one is there, or the new.
+def stage(path: Path, content: bytes) -> Callable[[], None]:
+    """Put what is to stand in a file beside it, on the disk; gives what moves it there, in one step, over the old one.
 
-    Raises CannotWrite, with everything as it was.
+    Raises CannotWrite, with everything as it was; so does what it gives.
     """
     path = Path(os.path.realpath(path))  # where a link leads: the link stays
-    new = path.with_name(f".{path.name}.{os.getpid()}.new")
+    new = path.with_name(f".{path.name}.new")
     try:
         with new.open("wb") as file:
             file.write(content)
@@ -104,13 +104,20 @@ def write_over(path: Path, content: bytes) -> None:
             os.fsync(file.fileno())
         if path.exists():
             shutil.copymode(path, new)
-        new.replace(path)
     except BaseException as error:
         with suppress(OSError):
             new.unlink(missing_ok=True)
         if isinstance(error, OSError):
             raise CannotWrite(str(path), _why(error)) from error
         raise
+
+    def move() -> None:
+        try:
+            new.replace(path)
+        except OSError as error:
+            raise CannotWrite(str(path), _why(error)) from error
+
+    return move
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
-from output.api.showing import UnknownName
+from output.api import TrueseamError
 from output.page.beginning import begin
 from output.page.behind_door import behind
 from output.page.desk import Desk
@@ -39,9 +39,9 @@ Given = dict[str, Any]
 Answer = Callable[[Given], bytes]
 
 
-def page_app(desk: Desk, door: Door) -> ASGIApp:
-    """The whole page of one folder, behind its door."""
-    inner = _Page(desk)
+def page_app(desk: Desk, door: Door, teller: Teller) -> ASGIApp:
+    """The whole page of one folder, behind its door. teller: tells the pages what they did not ask for"""
+    inner = _Page(desk, teller)
     routes = [
         Route("/", _index),
         Mount("/static", StaticFiles(directory=_STATIC)),
@@ -57,8 +57,8 @@ async def _index(_request: Request) -> Response:
 class _Page:
     """What stands behind the addresses. Questions are answered one by one, in a thread beside the server's."""
 
-    def __init__(self, desk: Desk) -> None:
-        self.desk, self.listing, self.teller = desk, Listing(desk), Teller()
+    def __init__(self, desk: Desk, teller: Teller) -> None:
+        self.desk, self.listing, self.teller = desk, Listing(desk), teller
         self._alone = asyncio.Lock()
         self._drawing: asyncio.Task[None] | None = None
 
@@ -130,8 +130,10 @@ class _Page:
                 return _said(404, "There is no such file in this folder.")
             except OSError as wrong:
                 return _said(404, f"The file cannot be read or written: {wrong.strerror or 'it is gone'}.")
-            except (CannotEdit, UnknownName) as refused:
-                return _said(400, str(refused))
+            except CannotEdit as refused:
+                return _said(400, refused.sentence)
+            except TrueseamError as refused:
+                return _said(409, " ".join(refused.sentences()))
             except ValueError:
                 return _said(404, "That file holds no text that can be read.")
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 import tomllib
 from collections import OrderedDict
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
 from typing import Any, Final
 
 from output.api import Draft
-from output.api.showing import write_over
+from output.api.showing import CannotWrite, stage
 from output.page.editing import edited_text
 from output.page.edits import CannotEdit, Edit, Tables, edited, read_edits
 from output.page.folder import HIDDEN, Folder
@@ -54,12 +56,18 @@ class _Kept:
 
 
 class Desk:
-    """A folder and what was made of it. Its methods are called by one thread at a time."""
+    """A folder and what was made of it. Its methods are called by one thread at a time.
+
+    Raises CannotWrite for a folder in which nothing can be written down.
+    """
 
     def __init__(self, folder: Folder) -> None:
         self.folder = folder
-        (folder.path / HIDDEN).mkdir(exist_ok=True)
-        self.log = UndoLog(folder.path / HIDDEN / "undo.sqlite", self._read, self._write)
+        try:
+            (folder.path / HIDDEN).mkdir(exist_ok=True)
+            self.log = self._opened_log(folder.path / HIDDEN / "undo.sqlite")
+        except (OSError, sqlite3.OperationalError) as wrong:
+            raise CannotWrite(str(folder.path), getattr(wrong, "strerror", None) or str(wrong)) from wrong
         self._kept: OrderedDict[str, _Kept] = OrderedDict()
 
     def look(self, name: str, have: Have) -> bytes:
@@ -333,14 +341,24 @@ class Desk:
         state = State(files.garment, _version(files), shown.unit, tuple(problems), written, asks)
         return state_json(state, parts_of(shown, trying=trying), have, trying=trying)
 
+    def _opened_log(self, file: Path) -> UndoLog:
+        """The log of the folder; a new one where it is damaged, which is then kept beside it."""
+        try:
+            return UndoLog(file, self._read, self._stage)
+        except sqlite3.OperationalError:
+            raise
+        except sqlite3.DatabaseError:
+            file.replace(file.with_suffix(".damaged"))
+            return UndoLog(file, self._read, self._stage)
+
     def _read(self, name: str) -> str:
         try:
             return read_text(self.folder.file(name))
         except FileNotFoundError:
             return ""
 
-    def _write(self, name: str, text: str) -> None:
-        write_over(self.folder.file(name), text.encode())
+    def _stage(self, name: str, text: str) -> Callable[[], None]:
+        return stage(self.folder.file(name), text.encode())
 
 
 def _version(files: Files) -> str:

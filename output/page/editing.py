@@ -98,7 +98,11 @@ def _added(stands: list[Statement], at: At, value: Any, end: str) -> str:
         after = _top(stands)
         gap = [end] if stands and not after else []
         return _joined([*stands[:after], line, *gap, *stands[after:]])
-    dotted = [i for i, each in enumerate(stands) if each.kind == "value" and each.at[: len(table)] == table]
+    dotted = [
+        i
+        for i, each in enumerate(stands)
+        if each.kind == "value" and each.at[: len(table)] == table and len(each.inside) < len(table)
+    ]
     if dotted:
         names = table[len(stands[dotted[-1]].inside) :]
         line = f"{'.'.join(map(_key, names))}.{line}"

@@ -25,7 +25,7 @@ class Teller:
     """Tells every page that listens. All of it happens in the thread of the server."""
 
     def __init__(self) -> None:
-        self._listening: set[asyncio.Queue[str]] = set()
+        self._listening: set[asyncio.Queue[str | None]] = set()
         self._loop: asyncio.AbstractEventLoop | None = None
 
     def tell(self, told: Mapping[str, object]) -> None:
@@ -33,23 +33,30 @@ class Teller:
         if self._loop is not None:
             self._loop.call_soon_threadsafe(self._put, json.dumps(told))
 
+    def end(self) -> None:
+        """End what all pages hear. May be called from any thread, and while a signal is answered."""
+        if self._loop is not None:
+            self._loop.call_soon_threadsafe(self._put, None)
+
     async def heard(self) -> AsyncIterator[bytes]:
         """What one page hears, as lines of an event stream."""
         self._loop = asyncio.get_running_loop()
-        queue: asyncio.Queue[str] = asyncio.Queue(_MOST_WAITING)
+        queue: asyncio.Queue[str | None] = asyncio.Queue(_MOST_WAITING)
         self._listening.add(queue)
         try:
             yield b": hello\n\n"
             while True:
                 try:
                     told = await asyncio.wait_for(queue.get(), _ALIVE)
+                    if told is None:
+                        return
                     yield f"data: {told}\n\n".encode()
                 except TimeoutError:
                     yield b": still here\n\n"
         finally:
             self._listening.discard(queue)
 
-    def _put(self, told: str) -> None:
+    def _put(self, told: str | None) -> None:
         for queue in self._listening:
             if not queue.full():
                 queue.put_nowait(told)

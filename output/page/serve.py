@@ -7,15 +7,29 @@ import socket
 import webbrowser
 from collections.abc import Callable
 from pathlib import Path
+from types import FrameType
 
 import uvicorn
 
 from output.page.app import page_app
 from output.page.desk import Desk
+from output.page.events import Teller
 from output.page.folder import Folder
 from output.page.safety import Door
 
 __all__ = ["serve"]
+
+
+class _Server(uvicorn.Server):
+    """A server that, once it is to end, ends what the pages listen to: they would never end it themselves."""
+
+    def __init__(self, config: uvicorn.Config, teller: Teller) -> None:
+        super().__init__(config)
+        self._teller = teller
+
+    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+        super().handle_exit(sig, frame)
+        self._teller.end()
 
 
 def serve(path: Path, *, browse: bool, tell: Callable[[str], None]) -> None:
@@ -26,19 +40,20 @@ def serve(path: Path, *, browse: bool, tell: Callable[[str], None]) -> None:
     listening = socket.create_server(("127.0.0.1", 0), backlog=128)
     door = Door(listening.getsockname()[1], secrets.token_urlsafe(24))
     desk = Desk(Folder.at(path))
+    teller = Teller()
     config = uvicorn.Config(
-        page_app(desk, door),
+        page_app(desk, door, teller),
         log_level="warning",
         access_log=False,
         lifespan="on",
         ws="none",
         server_header=False,
-        timeout_graceful_shutdown=1,  # pages that listen for events never end by themselves
+        timeout_graceful_shutdown=2,
     )
     tell(door.address)
     if browse:
         webbrowser.open(door.address)
     try:
-        uvicorn.Server(config).run(sockets=[listening])
+        _Server(config, teller).run(sockets=[listening])
     finally:
         desk.close()

@@ -1,7 +1,8 @@
 """What was done in a folder, each change with the texts of the files before and after it: kept in one SQLite file.
 
-A change is put down before the files are written. Whoever opens the folder next writes what was put down and not
-written; so a kill at any moment loses no change that was put down. A file that was changed by another hand is put down
+The new texts are put beside the files, the change is put down, and then they are moved there. Whoever opens the folder
+next writes what was put down and not moved; so a kill at any moment loses no change that was put down, and a disk that
+is full changes nothing. A file that was changed by another hand is put down
 as a change of its own, so that undo and redo always go from one text to another that is known to the last letter.
 """
 
@@ -19,6 +20,8 @@ from threading import RLock
 from typing import Final
 
 __all__ = ["BY_HAND", "Change", "Texts", "UndoLog", "hash_of"]
+
+Move = Callable[[], None]
 
 Texts = Mapping[str, str]
 """The text of each file by its name in the folder."""
@@ -59,11 +62,12 @@ class UndoLog:
     """The changes of the garments of one folder.
 
     read:  gives the text of a file by its name; "" where there is none
-    write: writes it, whole or not at all
+    stage: puts a new text beside a file, and gives what moves it there
     """
 
-    def __init__(self, file: Path, read: Callable[[str], str], write: Callable[[str, str], None]) -> None:
-        self._read, self._write, self._lock = read, write, RLock()
+    def __init__(self, file: Path, read: Callable[[str], str], stage: Callable[[str, str], Move]) -> None:
+        self._read, self._stage, self._lock = read, stage, RLock()
+        self._staged: dict[tuple[str, str], Move] = {}
         self._open = sqlite3.connect(file, timeout=10.0, isolation_level=None, check_same_thread=False)
         self._open.execute("pragma journal_mode = wal")
         self._open.execute("pragma synchronous = normal")
@@ -177,26 +181,30 @@ class UndoLog:
     def _alone(self) -> Iterator[None]:
         """Nobody else puts anything down meanwhile; what was put down by then is written before and after."""
         with self._lock:
-            self._open.execute("begin immediate")
-            try:
+            self._staged.clear()
+            with self._transaction():
                 self._write_all()
                 yield
-            except BaseException:
-                self._open.execute("rollback")
-                raise
-            self._open.execute("commit")
-            if self._open.execute("select 1 from to_write limit 1").fetchone():
-                self._open.execute("begin immediate")
-                try:
+            if self._staged:
+                with self._transaction():
                     self._write_all()
-                finally:
-                    self._open.execute("commit")
+
+    @contextmanager
+    def _transaction(self) -> Iterator[None]:
+        self._open.execute("begin immediate")
+        try:
+            yield
+        except BaseException:
+            self._open.execute("rollback")
+            raise
+        self._open.execute("commit")
 
     def _write_all(self) -> None:
-        """Write what was put down, where the file still is as it was then."""
+        """Write what was put down, where the file is as it was then: by this log, or by one that was ended too soon."""
         for name, before, after in self._open.execute("select file, before, after from to_write").fetchall():
             if hash_of(self._read(name)) == before:
-                self._write(name, self._text(after))
+                move = self._staged.get((name, after)) or self._stage(name, self._text(after))
+                move()
             self._open.execute("delete from to_write where file = ?", (name,))
 
     def _step(self, garment: str, texts: Texts, *, undone: bool) -> str | None:
@@ -229,6 +237,7 @@ class UndoLog:
         return bool(changed)
 
     def _to_write(self, garment: str, name: str, before: str, after: str) -> None:
+        self._staged[name, after] = self._stage(name, self._text(after))
         self._open.execute("insert or replace into to_write values (?, ?, ?)", (name, before, after))
         self._open.execute("insert or replace into known values (?, ?, ?)", (garment, name, after))
 
