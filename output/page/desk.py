@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-import tomllib
 from collections import OrderedDict
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
@@ -12,12 +11,12 @@ from typing import Any, Final
 
 from output.api import Draft
 from output.api.showing import CannotWrite, stage
-from output.page.editing import edited_text
-from output.page.edits import CannotEdit, Edit, Tables, edited, read_edits
+from output.page.edited_files import both_tables, made_with, new_texts, tables_of, version_of
+from output.page.edits import CannotEdit, Edit, edited, read_edits
 from output.page.folder import HIDDEN, Folder
 from output.page.merging import Both, moved_edits, value_at, with_edits
 from output.page.state import State, parts_of, state_json
-from output.page.undo_log import UndoLog, hash_of
+from output.page.undo_log import UndoLog
 from output.page.views.data import Data
 from output.page.views.shown import Shown
 from output.page.workshop import Files, Made, NotMade, make, read_files, read_text
@@ -80,7 +79,7 @@ class Desk:
         kept = self._keep(files)
         try:
             edits = self._now(files, version, edits)
-            kept.tried = _made(self.folder, files, edits, kept.tried or kept.standing)
+            kept.tried = made_with(self.folder, files, edits, kept.tried or kept.standing)
         except NotMade as refused:
             return self._state(files, have, refused=refused.problems, asked=edits)
         except Both:
@@ -107,7 +106,7 @@ class Desk:
                 self._ask(name, wanted)
                 return self._state(files, have)
             done, state = made
-            if self.log.done(name, files.texts, _new_texts(files, done), words, run):
+            if self.log.done(name, files.texts, new_texts(files, done), words, run):
                 self._ask(name, () if done == wanted else self._left(files, asked, done))
                 return self._after(name, files, state, have)
         raise CannotEdit("The files are being changed by another program. Try again when it is done.")
@@ -142,7 +141,7 @@ class Desk:
         files = self._files(name)
         older = Files(files.garment, files.person, {**files.texts, **self.log.earlier(name, back)})
         try:
-            return _made(self.folder, older, (), self._keep(files).standing).draft
+            return made_with(self.folder, older, (), self._keep(files).standing).draft
         except NotMade:
             raise CannotEdit("It could not be drafted as it was then.") from None
 
@@ -165,15 +164,15 @@ class Desk:
         self._kept.move_to_end(files.garment)
         while len(self._kept) > _MOST_KEPT:
             self._kept.popitem(last=False)
-        if kept.version != _version(files):
-            kept.version, kept.tried = _version(files), None
+        if kept.version != version_of(files):
+            kept.version, kept.tried = version_of(files), None
             kept.standing, kept.problems = self._as_far_as_it_goes(files, kept.standing)
         return kept
 
     def _as_far_as_it_goes(self, files: Files, last: Made | None) -> tuple[Made | None, tuple[Data, ...]]:
         """What can be made of two files without the steps that are refused, else what was made last; why not all."""
         problems: tuple[Data, ...] = ()
-        tables, person = _tables(files.garment_text), _tables(files.person_text)
+        tables, person = tables_of(files.garment_text), tables_of(files.person_text)
         while True:
             try:
                 return make(self.folder, files, tables, person, last), problems
@@ -189,18 +188,18 @@ class Desk:
         if last is None:
             return None
         try:
-            return _made(self.folder, Files(files.garment, files.person, {**files.texts, **last.before}), (), None)
+            return made_with(self.folder, Files(files.garment, files.person, {**files.texts, **last.before}), (), None)
         except (NotMade, CannotEdit):
             return None
 
     def _now(self, files: Files, version: str, edits: Sequence[Edit]) -> Sequence[Edit]:
         """The edits as they are done to the files as they stand. Raises Both, CannotEdit."""
-        if version in ("", _version(files)):
+        if version in ("", version_of(files)):
             return edits
         hashes = dict(zip(files.texts, version.split("."), strict=False))
         was = {name: self.log.text(hash_) for name, hash_ in hashes.items()}
         older = Files(files.garment, files.person, {name: was.get(name) or text for name, text in files.texts.items()})
-        return moved_edits(edits, _both(older), _both(files))
+        return moved_edits(edits, both_tables(older), both_tables(files))
 
     def _first_made(
         self, files: Files, kept: _Kept, ways: Sequence[Sequence[Edit]]
@@ -212,7 +211,7 @@ class Desk:
         known = {_place(problem) for problem in kept.problems}
         for edits in ways:
             try:
-                return edits, _made(self.folder, files, edits, kept.tried or kept.standing)
+                return edits, made_with(self.folder, files, edits, kept.tried or kept.standing)
             except NotMade as refused:
                 if known and {_place(problem) for problem in refused.problems} <= known:
                     return edits, None
@@ -232,7 +231,7 @@ class Desk:
         kept = self._kept[files.garment]
         old = kept.standing
         if made is not None:
-            kept.version, kept.standing, kept.problems = _version(files), made, ()
+            kept.version, kept.standing, kept.problems = version_of(files), made, ()
         kept = self._keep(files)
         kept.tried = old
         return kept
@@ -242,7 +241,7 @@ class Desk:
         told = self.log.asked(files.garment)
         try:
             edits = read_edits(json.loads(told)) if told else ()
-            for which, tables in _both(files).items():
+            for which, tables in both_tables(files).items():
                 edited(tables, [each for each in edits if each.where == which])
         except (CannotEdit, ValueError):
             return ()
@@ -253,7 +252,7 @@ class Desk:
 
     def _left(self, files: Files, asked: Sequence[Edit], done: Sequence[Edit]) -> tuple[Edit, ...]:
         """What is still asked for once other edits are done: all but what was asked for at their places."""
-        was = _both(files)
+        was = both_tables(files)
         now = {which: edited(was[which], [each for each in done if each.where == which]) for which in was}
         try:
             return moved_edits(with_edits(asked, done)[: -len(done)], was, now)
@@ -280,7 +279,7 @@ class Desk:
             asked, refused = self._still_asked(files, kept)
         problems = (*kept.problems, *refused)
         if kept.standing is None:
-            state = State(files.garment, _version(files), "cm", problems, written, asks)
+            state = State(files.garment, version_of(files), "cm", problems, written, asks)
             return state_json(state, {}, have)
         before = self._before(files, kept)
         return self._answer(
@@ -293,7 +292,7 @@ class Desk:
         if not asked:
             return (), ()
         try:
-            _made(self.folder, files, asked, kept.standing)
+            made_with(self.folder, files, asked, kept.standing)
         except NotMade as refused:
             return asked, refused.problems
         return asked, ()
@@ -306,7 +305,7 @@ class Desk:
         if kept.before_of != last.number:
             older = Files(files.garment, files.person, {**files.texts, **last.before})
             try:
-                kept.before = _made(self.folder, older, (), kept.standing)
+                kept.before = made_with(self.folder, older, (), kept.standing)
             except (NotMade, CannotEdit):
                 kept.before = None
             kept.before_of = last.number
@@ -338,7 +337,7 @@ class Desk:
             undo=_NOT_HAD if asked and not trying else undo,
             redo=redo,
         )
-        state = State(files.garment, _version(files), shown.unit, tuple(problems), written, asks)
+        state = State(files.garment, version_of(files), shown.unit, tuple(problems), written, asks)
         return state_json(state, parts_of(shown, trying=trying), have, trying=trying)
 
     def _opened_log(self, file: Path) -> UndoLog:
@@ -361,10 +360,6 @@ class Desk:
         return stage(self.folder.file(name), text.encode())
 
 
-def _version(files: Files) -> str:
-    return ".".join(hash_of(text) for text in files.texts.values())
-
-
 def _place(problem: Data) -> tuple[object, ...]:
     return problem["in"], *(problem["at"] or ())
 
@@ -381,47 +376,10 @@ def _asked_by_place(files: Files, problems: Sequence[Data], asked: Sequence[Edit
     """What was asked for by its place, and what stands in the files and cannot be used."""
     found: dict[tuple[str | int, ...], Any] = {}
     places = [problem for problem in problems if problem["at"]]
-    tables = {"garment": _tables(files.garment_text), "person": _tables(files.person_text)}
+    tables = {"garment": tables_of(files.garment_text), "person": tables_of(files.person_text)}
     for problem in places:
         if (stands := tables[problem["in"]]) is not None:
             value = value_at(stands, tuple(problem["at"]))
             if isinstance(value, str | int | float):
                 found[(problem["in"], *problem["at"])] = value
     return found | {(each.where, *each.at): each.value for each in asked if each.do == "set"}
-
-
-def _both(files: Files) -> dict[str, Tables]:
-    """What stands in both files. Raises CannotEdit where that cannot be read."""
-    garment, person = _tables(files.garment_text), _tables(files.person_text)
-    if garment is None or person is None:
-        name = files.garment if garment is None else files.person
-        raise CannotEdit(f"{name} holds a line that cannot be read. Mend it first, with the program it was written in.")
-    return {"garment": garment, "person": person}
-
-
-def _made(folder: Folder, files: Files, edits: Sequence[Edit], after: Made | None) -> Made:
-    """What comes of the files with the edits. Raises NotMade, and CannotEdit."""
-    tables, person = _both(files).values()
-    tables = edited(tables, [each for each in edits if each.where == "garment"])
-    person = edited(person, [each for each in edits if each.where == "person"])
-    return make(folder, files, tables, person, after)
-
-
-def _tables(text: str) -> Tables | None:
-    """What stands in a file; None where it cannot be read."""
-    try:
-        return tomllib.loads(text.removeprefix("\ufeff"))
-    except (ValueError, RecursionError):
-        return None
-
-
-def _new_texts(files: Files, edits: Sequence[Edit]) -> dict[str, str]:
-    """The texts of both files with the edits. Raises CannotEdit."""
-    new: dict[str, str] = {}
-    for where, name in (("garment", files.garment), ("person", files.person)):
-        ours = [each for each in edits if each.where == where]
-        if ours and not name:
-            raise CannotEdit("This garment is made in the sizes of a chart: there is no person to measure.")
-        if ours:
-            new[name] = edited_text(files.texts[name], ours)
-    return new

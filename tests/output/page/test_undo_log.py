@@ -78,7 +78,7 @@ def test_a_change_by_another_hand_can_be_taken_back_too(tmp_path: Path) -> None:
     assert files.texts[DRESS] == "by hand"
 
 
-@settings(max_examples=15)
+@settings(max_examples=15, deadline=None)
 @given(st.lists(st.sampled_from(["change", "run", "hand", "undo", "redo", "restart"]), max_size=40))
 def test_whatever_is_done_every_text_comes_back(tmp_path_factory: pytest.TempPathFactory, acts: list[str]) -> None:
     """Against a list of texts and a place in it."""

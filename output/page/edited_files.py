@@ -1,0 +1,56 @@
+"""The two files of a garment with edits done to them: as tables, as texts, and what is made of them."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Sequence
+
+from output.page.editing import edited_text
+from output.page.edits import CannotEdit, Edit, Tables, edited
+from output.page.folder import Folder
+from output.page.undo_log import hash_of
+from output.page.workshop import Files, Made, make
+
+__all__ = ["both_tables", "made_with", "new_texts", "tables_of", "version_of"]
+
+
+def version_of(files: Files) -> str:
+    """A short name for the texts of both files: the hash of each."""
+    return ".".join(hash_of(text) for text in files.texts.values())
+
+
+def both_tables(files: Files) -> dict[str, Tables]:
+    """What stands in both files. Raises CannotEdit where that cannot be read."""
+    garment, person = tables_of(files.garment_text), tables_of(files.person_text)
+    if garment is None or person is None:
+        name = files.garment if garment is None else files.person
+        raise CannotEdit(f"{name} holds a line that cannot be read. Mend it first, with the program it was written in.")
+    return {"garment": garment, "person": person}
+
+
+def made_with(folder: Folder, files: Files, edits: Sequence[Edit], after: Made | None) -> Made:
+    """What comes of the files with the edits. Raises NotMade, and CannotEdit."""
+    tables, person = both_tables(files).values()
+    tables = edited(tables, [each for each in edits if each.where == "garment"])
+    person = edited(person, [each for each in edits if each.where == "person"])
+    return make(folder, files, tables, person, after)
+
+
+def tables_of(text: str) -> Tables | None:
+    """What stands in a file; None where it cannot be read."""
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError):
+        return None
+
+
+def new_texts(files: Files, edits: Sequence[Edit]) -> dict[str, str]:
+    """The texts of both files with the edits. Raises CannotEdit."""
+    new: dict[str, str] = {}
+    for where, name in (("garment", files.garment), ("person", files.person)):
+        ours = [each for each in edits if each.where == where]
+        if ours and not name:
+            raise CannotEdit("This garment is made in the sizes of a chart: there is no person to measure.")
+        if ours:
+            new[name] = edited_text(files.texts[name], ours)
+    return new
