@@ -10,6 +10,8 @@ export class Camera {
   y = 0;
   /** Whether all the pieces are in view and are to stay so when the room changes. */
   whole = true;
+  /** Whether she has moved it since it was last brought near something. */
+  moved = false;
   #moved;
   #frame = 0;
 
@@ -30,6 +32,7 @@ export class Camera {
   zoom(factor, x, y, glide = false) {
     const k = clamp(this.k * factor, FARTHEST, NEAREST);
     this.whole = false;
+    this.moved = true;
     this.#go(k, x - (x - this.x) * (k / this.k), y - (y - this.y) * (k / this.k), glide);
   }
 
@@ -40,6 +43,7 @@ export class Camera {
 
   pan(dx, dy) {
     this.whole = false;
+    this.moved = true;
     this.#go(this.k, this.x + dx, this.y + dy, false);
   }
 

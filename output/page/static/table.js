@@ -197,6 +197,7 @@ export class Table {
     const all = [0, 1].map((i) => Math.min(...boxes.map((box) => box[i])))
       .concat([2, 3].map((i) => Math.max(...boxes.map((box) => box[i]))));
     this.camera.whole = false;
+    this.camera.moved = false;
     const writing = 2.7 * this.labels.size;
     this.camera.fit(all, this.#room.width, this.#room.height - writing, { glide });
   }
@@ -248,6 +249,7 @@ export class Table {
     const turned = was.width && Math.abs(Math.log((width / height) / (was.width / was.height)));
     if (!was.width || (turned > 0.15 && !this.chosen)) this.#first = null;
     this.#place({ fit: true });
+    if (this.chosen && !this.camera.moved) this.near([this.chosen], false);
   }
 
   #place({ fit = false, glide = false } = {}) {
