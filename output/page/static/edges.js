@@ -45,6 +45,11 @@ export class EdgeList {
     this.#draw();
   }
 
+  /** Gives the first edge of the list the focus. */
+  enter() {
+    this.host.querySelector("li button")?.focus({ preventScroll: true });
+  }
+
   /** Names the edge under the pointer beside it; null for none. */
   point(piece, edge) {
     this.tip.hidden = !edge;

@@ -21,7 +21,7 @@ export class Piece {
   #edgesOf = null;
   folded = null;
 
-  /** table: what it lies in; pressed(piece), pointed(piece, edge or null): what is told */
+  /** table: what it lies in; pressed(piece, edge or null, byKeys), pointed(piece, edge or null): what is told */
   constructor(name, table, { pressed, pointed }) {
     this.name = name;
     this.group = svg("g", { class: "piece", tabindex: 0, role: "button", "aria-pressed": "false" }, table);
@@ -30,11 +30,11 @@ export class Piece {
     this.#paths.bad = svg("path", { class: "bad" }, this.group);
     this.feelers = svg("g", { class: "feelers" }, this.group);
     this.lit = svg("path", { class: "lit" }, this.group);
-    this.group.addEventListener("click", (event) => pressed(this, this.#edgeAt(event)));
+    this.group.addEventListener("click", (event) => pressed(this, this.#edgeAt(event), false));
     this.group.addEventListener("keydown", (event) => {
       if (event.key !== "Enter" && event.key !== " ") return;
       event.preventDefault();
-      pressed(this, null);
+      pressed(this, null, true);
     });
     this.group.addEventListener("pointermove", (event) => {
       this.#feel();
@@ -53,6 +53,7 @@ export class Piece {
     const changed = data.new ? ", new" : data.before ? ", changed" : "";
     put(this.group, "aria-label", `${data.name}, ${data.cut}${changed}`);
     this.group.classList.toggle("new", data.new);
+    this.group.classList.remove("folded");
   }
 
   /** Draws it with its darts folded away; null for as it is cut. */

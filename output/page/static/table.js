@@ -15,6 +15,7 @@ import { RealSize } from "./real_size.js";
 import { mountWalk } from "./walk.js";
 import { html, render } from "./vendor/preact-htm.js";
 
+const KEYS = "Arrow keys move the table, plus and minus bring it nearer and farther. Enter on a piece lists its edges.";
 const NUMBERS_FROM = 0.9; // pixels to a millimetre from which notches show their numbers
 const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
 
@@ -49,15 +50,18 @@ export class Table {
   #edge = null;
   #settle = 0;
   #atChanges = false;
-  #sized = null;
-  #ended = () => {};
+  #ends = [];
   #followed = "";
   narrow = matchMedia("(max-width: 56rem)");
 
   constructor(host, tapeHost, garment) {
     this.garment = garment;
     this.host = host;
+    const name = quiet("h2", "table-name", "The pieces on the table");
+    const keys = quiet("p", "table-keys", KEYS);
     host.append(
+      name,
+      keys,
       (this.slipRoom = div("slip-room")),
       (this.lay = div("lay")),
       (this.edgesHost = div("edges")),
@@ -66,7 +70,7 @@ export class Table {
       (this.compareHost = div("compare")),
     );
     this.slipRoom.append((this.slipHost = div("slip")));
-    this.svg = svg("svg", { role: "group", "aria-label": "The pieces, true to each other" }, this.lay);
+    this.svg = svg("svg", { role: "group", "aria-label": "The pieces, true to each other", "aria-describedby": "table-keys" }, this.lay);
     const hatch = svg("pattern", { id: "hatch", width: 8, height: 8, patternUnits: "userSpaceOnUse" }, svg("defs", {}, this.svg));
     svg("line", { x1: 0, y1: 0, x2: 0, y2: 8, class: "hatch", "stroke-width": 3 }, hatch);
     this.hatch = hatch;
@@ -80,25 +84,26 @@ export class Table {
     this.real = new RealSize(this.coinHost, this);
     this.compare = new Compare(this.compareHost, this);
     this.#lieTape(tapeHost);
-    this.said = div("quiet");
+    this.said = quiet("p", "table-said", "");
     this.said.setAttribute("aria-live", "polite");
     host.append(this.said);
-    this.#sized = new ResizeObserver(() => this.#measure());
-    this.#sized.observe(this.lay);
     // what has the focus is never under the table
-    new ResizeObserver(() => document.documentElement.style.setProperty("--table-high", `${host.offsetHeight + 16}px`)).observe(host);
+    const high = () => document.documentElement.style.setProperty("--table-high", `${host.offsetHeight + 16}px`);
+    for (const [element, measure] of [[this.lay, () => this.#measure()], [host, high]]) {
+      const observer = new ResizeObserver(measure);
+      observer.observe(element);
+      this.#ends.push(() => observer.disconnect());
+    }
     this.svg.addEventListener("keydown", (event) => event.key === "Escape" && this.choose(null));
     this.#measure();
-    this.#ended = garment.listen((_, changed) => this.update(changed));
+    this.#ends.push(garment.listen((_, changed) => this.update(changed)));
     this.update(new Set(Object.keys(garment.parts)));
   }
 
   /** Leaves the page as it was before. */
   end() {
-    this.#ended();
-    this.#sized.disconnect();
+    this.#ends.forEach((end) => end());
     clearTimeout(this.#settle);
-    this.tape.host.replaceChildren();
     this.host.replaceChildren();
   }
 
@@ -118,7 +123,7 @@ export class Table {
       let piece = this.#pieces.get(name);
       if (!piece) {
         piece = new Piece(name, this.ground, {
-          pressed: (pressed, edge) => this.#pressed(pressed, edge),
+          pressed: (...how) => this.#pressed(...how),
           pointed: (over, edge) => this.#point(over, edge),
         });
         this.#pieces.set(name, piece);
@@ -138,10 +143,14 @@ export class Table {
 
   /** On a phone the tape lies along the table, else beside it. */
   #lieTape(tape) {
-    const beside = tape.parentNode;
-    const after = tape.nextSibling;
+    const { parentNode: beside, nextSibling: after } = tape;
     const lie = () => (this.narrow.matches ? this.lay.after(tape) : beside.insertBefore(tape, after));
     this.narrow.addEventListener("change", lie);
+    this.#ends.push(() => {
+      this.narrow.removeEventListener("change", lie);
+      beside.insertBefore(tape, after);
+      tape.replaceChildren();
+    });
     lie();
   }
 
@@ -226,10 +235,11 @@ export class Table {
     return [...this.#pieces.values()];
   }
 
-  #pressed(piece, edge) {
+  #pressed(piece, edge, byKeys) {
     if (piece !== this.chosen) this.choose(piece);
     else if (!edge) this.choose(null);
     if (edge && piece === this.chosen) this.edges.show(piece, edge);
+    if (byKeys && piece === this.chosen) this.edges.enter();
   }
 
   #point(piece, edge) {
@@ -371,6 +381,14 @@ export class Table {
     this.#foot();
     this.say(piece.folded ? "Its darts are folded away." : "Its darts are open.");
   }
+}
+
+function quiet(tag, id, words) {
+  const element = document.createElement(tag);
+  element.className = "quiet";
+  element.id = id;
+  element.textContent = words;
+  return element;
 }
 
 function div(name) {
