@@ -1,8 +1,8 @@
 // On paper: what it is printed on, and what is made of it, with progress, to be stopped and to be kept.
 
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
+import { Check, problemsAt, Still } from "./parts.js";
 import { ask } from "./store.js";
-import { problemsAt, Still } from "./parts.js";
 import { Row } from "./what.js";
 
 const THINGS = [
@@ -13,56 +13,99 @@ const THINGS = [
   ["lay", "How it lies on the cloth, and how much to buy"],
 ];
 
-const NAMES = { size: "paper", seam_allowance: "added for seams", hem: "turned up for hems", roll: "the copy shop's roll is wide" };
+const NAMES = {
+  size: "paper",
+  seam_allowance: "added for seams",
+  hem: "turned up for hems",
+  roll: "the copy shop's roll is wide",
+};
 
 export class Paper extends Still {
   render({ part, unit, bare, problems, garment }) {
+    const row = (field) => html`<${Row}
+      key=${field.key}
+      field=${field}
+      name=${NAMES[field.key] ?? field.name}
+      unit=${unit}
+      bare=${bare}
+      problems=${problemsAt(problems, "garment", field.at)}
+      garment=${garment}
+    />`;
     return html`<section id="paper" aria-labelledby="q6">
       <h2 id="q6">On paper, and out of how much cloth?</h2>
-      ${part.failed && html`<p class="note">A check fails. What is made now says so on its first sheet: do not cut yet.</p>`}
-      <div class="rows">${part.fields.map((field) => html`<${Row} key=${field.key} field=${field} name=${NAMES[field.key] ?? field.name} unit=${unit} bare=${bare} problems=${problemsAt(problems, "garment", field.at)} garment=${garment} />`)}</div>
+      ${part.failed && html`<p class="note">
+        A check fails. What is made now says so on its first sheet: do not cut yet.
+      </p>`}
+      <div class="rows">${part.fields.map(row)}</div>
       <h3>Make it</h3>
-      <${Pieces} pieces=${part.pieces} garment=${garment} />
+      <${Things} pieces=${part.pieces} garment=${garment} />
     </section>`;
   }
 }
 
-function Pieces({ pieces, garment }) {
+/** What can be made, of all pieces or of some; each with how far it has come. */
+function Things({ pieces, garment }) {
   const [out, setOut] = useState([]);
   const [jobs, setJobs] = useState({});
+  const put = (job) => setJobs((now) => ({ ...now, [job.id]: { ...now[job.id], ...job } }));
   useEffect(() => {
-    const hear = ({ detail: { job } }) => job && setJobs((now) => ({ ...now, [job.id]: { ...now[job.id], ...job } }));
+    const hear = ({ detail: { job } }) => job && put(job);
     addEventListener("told", hear);
     return () => removeEventListener("told", hear);
   }, []);
   const chosen = pieces.filter((each) => !out.includes(each));
-  const make = async (what, name) => {
+  const make = async (what) => {
+    const options = chosen.length < pieces.length ? { pieces: chosen } : {};
     try {
-      const options = chosen.length < pieces.length ? { pieces: chosen } : {};
       const { job } = await ask("make", { file: garment.file, what, options });
-      setJobs((now) => ({ ...now, [job]: { id: job, what, name, state: "working", doing: "beginning", share: 0, ...now[job] } }));
+      setJobs((now) => ({ ...now, [job]: { id: job, what, state: "working", doing: "beginning", share: 0, ...now[job] } }));
     } catch (refusal) {
-      setJobs((now) => ({ ...now, [what]: { id: what, what, name, state: "failed", sentences: [refusal.message] } }));
+      put({ id: what, what, state: "failed", sentences: [refusal.message] });
     }
   };
-  const drop = (id) => setJobs(({ [id]: _gone, ...rest }) => rest);
+  const which = (piece) => html`<${Check}
+    on=${!out.includes(piece)}
+    label=${piece}
+    send=${(on) => setOut(on ? out.filter((each) => each !== piece) : [...out, piece])}
+  />`;
+  const thing = ([what, name]) => {
+    const job = Object.values(jobs).findLast((each) => each.what === what);
+    const busy = job?.state === "working";
+    return html`<li key=${what}>
+      <button
+        type="button"
+        class=${what === "print-at-home" ? "main" : ""}
+        disabled=${busy || !chosen.length}
+        onClick=${() => make(what)}
+      >${name}</button>
+      ${job && html`<${Job} job=${job} />`}
+    </li>`;
+  };
   return html`
-    ${pieces.length > 1 && html`<details><summary>Which pieces: ${chosen.length === pieces.length ? "all" : chosen.join(", ")}</summary>
-      <div class="row">${pieces.map((each) => html`<label class="check"><input type="checkbox" checked=${!out.includes(each)} onChange=${(event) => setOut(event.target.checked ? out.filter((one) => one !== each) : [...out, each])} /> <span>${each}</span></label>`)}</div></details>`}
-    <p class="small">Print at 100 %, never “fit to page”. The first sheet carries two squares to measure before anything is cut.</p>
-    <ul class="things">${THINGS.map(([what, name]) => {
-      const job = Object.values(jobs).findLast((each) => each.what === what);
-      return html`<li key=${what}><button type="button" class=${what === "print-at-home" ? "main" : ""} disabled=${job?.state === "working" || !chosen.length} onClick=${() => make(what, name)}>${name}</button>
-        ${job && html`<${Job} job=${job} drop=${() => drop(job.id)} />`}</li>`;
-    })}</ul>`;
+    ${pieces.length > 1 && html`<details>
+      <summary>Which pieces: ${chosen.length === pieces.length ? "all" : chosen.join(", ") || "none"}</summary>
+      <div class="row">${pieces.map(which)}</div>
+    </details>`}
+    <p class="small">
+      Print at 100 %, never “fit to page”. The first sheet carries two squares to measure before anything is cut.
+    </p>
+    <ul class="things">${THINGS.map(thing)}</ul>`;
 }
 
-function Job({ job, drop }) {
+function Job({ job }) {
   const id = `job-${job.id}`;
   if (job.state === "working") {
-    return html`<div class="making"><label for=${id}>${job.doing}</label><progress id=${id} max="1" value=${job.share}></progress>
-      <button type="button" onClick=${() => ask("stop", { job: job.id }).catch(() => drop())}>Stop</button></div>`;
+    return html`<div class="making">
+      <label for=${id}>${job.doing}</label>
+      <progress id=${id} max="1" value=${job.share}></progress>
+      <button type="button" onClick=${() => ask("stop", { job: job.id }).catch(() => {})}>Stop</button>
+    </div>`;
   }
-  const told = job.state === "stopped" ? "Stopped. Nothing was made." : job.state === "failed" ? (job.sentences ?? []).join(" ") : "";
-  return html`<p class="told" role="status">${job.state === "done" ? html`Made: <a href=${`api/made/${job.id}`} download=${job.name_of ?? ""}>${job.name_of ?? "keep it"}</a>` : told}</p>`;
+  if (job.state === "done") {
+    return html`<p class="told" role="status">
+      Made: <a href=${`api/made/${job.id}`} download=${job.name_of}>${job.name_of}</a>
+    </p>`;
+  }
+  const told = job.state === "stopped" ? "Stopped. Nothing was made." : (job.sentences ?? []).join(" ");
+  return html`<p class="told" role="status">${told}</p>`;
 }

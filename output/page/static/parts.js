@@ -4,6 +4,8 @@ import { Component, html, useEffect, useLayoutEffect, useRef, useState } from ".
 import { completed, read, writtenAs } from "./lengths.js";
 
 const RESTS = 200; // milliseconds after which a hand rests
+const BREATH = 900; // milliseconds between two changes of one hand that are undone as one
+const TYPING = 16; // milliseconds after a key until what is typed is tried: the newest key of a frame
 
 /** A part of the sheet that is drawn again only when something it is given has changed. */
 export class Still extends Component {
@@ -22,7 +24,7 @@ export function focusOn(id) {
   });
 }
 
-/** A set of edits of one kind: `set` a value, or `remove` it where she left the field empty. */
+/** An edit of one place: its new value, or nothing any more where she left the field empty. */
 export function edit(where, at, value) {
   return value === "" || value === null ? { in: where, do: "remove", at } : { in: where, do: "set", at, value };
 }
@@ -37,7 +39,7 @@ export function useRun(name) {
   const held = useRef({ id: "", last: 0 });
   return () => {
     const now = Date.now();
-    if (now - held.current.last > 900) held.current.id = `${name}.${now}`;
+    if (now - held.current.last > BREATH) held.current.id = `${name}.${now}`;
     held.current.last = now;
     return held.current.id;
   };
@@ -46,9 +48,11 @@ export function useRun(name) {
 /**
  * A text that she fills in. It is sent when she leaves it or presses Enter, and only where she changed it; Escape puts
  * back what stood there. While it has her hand it is never written over.
- * send(text): sends it, gives a promise that ends when it is answered; attempt(text): shows what it would give
+ *
+ * send(text): sends it, gives a promise that ends when it is answered
+ * attempt(text): shows what it would give; null where she would rather not
  */
-export function Typed({ id, text, label, send, attempt, below, hers = true, wide, bad, placeholder, refused }) {
+export function Typed({ id, text, label, send, attempt, below, hers = true, bad, placeholder, refused }) {
   const [typed, setTyped] = useState(null);
   const timer = useRef(0);
   const sent = useRef(null);
@@ -57,52 +61,65 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, wide
   useEffect(() => {
     if (!refused) setTyped((now) => (now !== null && document.activeElement?.id !== id ? null : now));
   }, [text, refused]);
-  const finish = async () => {
+  const putBack = () => {
+    clearTimeout(timer.current);
+    setTyped(null);
+    attempt?.(null);
+  };
+  const finish = () => {
     clearTimeout(timer.current);
     if (typed === null) return;
-    if (typed.trim() === String(stood.current).trim()) {
-      setTyped(null);
-      return attempt?.(null);
-    }
+    if (typed.trim() === String(stood.current).trim()) return putBack();
     if (refused && sent.current === typed) return; // it was refused already
     sent.current = typed;
-    await send(typed);
+    send(typed);
   };
   const keys = (event) => {
     if (event.key === "Enter") {
       event.preventDefault();
       finish();
     }
-    if (event.key === "Escape" && typed !== null) {
-      clearTimeout(timer.current);
-      setTyped(null);
-      attempt?.(null);
-    }
+    if (event.key === "Escape" && typed !== null) putBack();
   };
   const input = (event) => {
     const value = event.target.value;
     if (typed === null) stood.current = text;
     setTyped(value);
     clearTimeout(timer.current);
-    if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), 16); // the newest key of a frame
+    if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), TYPING);
   };
-  return html`<input class=${`fill${hers ? "" : " open"}${wide ? " wide" : ""}`} type="text" id=${id} value=${typed ?? text}
-    aria-label=${label} aria-describedby=${below} aria-invalid=${bad ? "true" : undefined} placeholder=${placeholder}
-    autocomplete="off" spellcheck="false" onInput=${input} onBlur=${finish} onKeyDown=${keys} />`;
+  return html`<input
+    class=${hers ? "fill" : "fill open"}
+    type="text"
+    id=${id}
+    value=${typed ?? text}
+    aria-label=${label}
+    aria-describedby=${below}
+    aria-invalid=${bad ? "true" : undefined}
+    placeholder=${placeholder}
+    autocomplete="off"
+    spellcheck="false"
+    onInput=${input}
+    onBlur=${finish}
+    onKeyDown=${keys}
+  />`;
 }
 
-/** One of several words, as a line of a sentence. */
-export function Choice({ id, value, choices, label, send, below, empty }) {
+/** One of several words. empty: what stands for none of them; left out where one has to be taken */
+export function Choice({ id, value, choices, label, send, empty }) {
   const all = choices.includes(value) || value === "" ? choices : [value, ...choices];
-  return html`<select class="fill" id=${id} aria-label=${label} aria-describedby=${below} value=${value} onChange=${(event) => send(event.target.value)}>
-    ${empty !== undefined && html`<option value="">${empty}</option>`}
+  return html`<select class="fill" id=${id} aria-label=${label} value=${value} onChange=${(event) => send(event.target.value)}>
+    ${empty !== undefined && html`<option value="" selected=${value === ""}>${empty}</option>`}
     ${all.map((each) => html`<option key=${each} value=${each} selected=${each === value}>${each}</option>`)}
   </select>`;
 }
 
 /** Yes or no. */
 export function Check({ id, on, label, send }) {
-  return html`<label class="check"><input type="checkbox" id=${id} checked=${on} onChange=${(event) => send(event.target.checked)} /> <span>${label}</span></label>`;
+  return html`<label class="check">
+    <input type="checkbox" id=${id} checked=${on} onChange=${(event) => send(event.target.checked)} />
+    <span>${label}</span>
+  </label>`;
 }
 
 /** A field of an option by its kind. send(value): the value as it is written in the file, "" to leave it out */
@@ -111,84 +128,133 @@ export function Field({ field, unit, bare, id, label, send, attempt, bad, refuse
   const asked = field.asked ?? (field.hers || field.value !== null ? field.text : "");
   if (field.kind === "flag") return html`<${Check} id=${id} on=${field.value === true} label=${said} send=${send} />`;
   if (field.choices.length) {
-    return html`<${Choice} id=${id} value=${String(asked)} choices=${field.choices} label=${said} send=${send} empty=${field.required ? undefined : field.default ? undefined : "as it comes"} />`;
+    const empty = field.required || field.default ? undefined : "as it comes";
+    return html`<${Choice} id=${id} value=${String(asked)} choices=${field.choices} label=${said} send=${send} empty=${empty} />`;
   }
   const whole = (text) => (text.trim() === "" ? "" : completed(text, field.kind, unit, bare));
-  return html`<span class="filled"><${Typed} id=${id} text=${asked} label=${said} hers=${field.hers} bad=${bad} refused=${refused}
+  const tried = attempt && ((text) => attempt(text === null ? null : whole(text)));
+  return html`<span class="filled">
+    <${Typed}
+      id=${id}
+      text=${asked}
+      label=${said}
+      hers=${field.hers}
+      bad=${bad}
+      refused=${refused}
       placeholder=${field.required ? "" : field.default || "as it comes"}
-      send=${(text) => send(whole(text))} attempt=${attempt && ((text) => attempt(text === null ? null : whole(text)))} />
-    ${field.other && html`<span class="other small">${read(field.other)}</span>`}</span>`;
+      send=${(text) => send(whole(text))}
+      attempt=${tried}
+    />
+    ${field.other && html`<span class="other small">${read(field.other)}</span>`}
+  </span>`;
 }
 
 /**
  * A slider with marks in her unit. While it is drawn nothing of it moves under her hand but the thumb, whatever is
- * answered meanwhile.
+ * answered meanwhile. A run of arrow keys is written when it rests, one drag when it ends.
+ *
  * attempt(value), send(value): the value as it is written in the file
+ * cannot: [from, to], what is known not to be had
  */
-export function Slider({ field, unit, id, label, attempt, send, cannot }) {
+export function Slider({ field, unit, id, label, attempt, send, cannot = [] }) {
   const slider = useRef(null);
-  const hand = useRef(0); // how many of her moves are not answered yet
+  const moves = useRef(0); // of her hand, that are not answered yet
+  const rest = useRef(0);
   const [held, setHeld] = useState(null);
   const [frozen, setFrozen] = useState(null);
   const scale = frozen ?? field.scale;
   const stands = field.value ?? Math.max(scale.low, 0);
   useLayoutEffect(() => {
-    if (!hand.current) slider.current.value = stands;
+    if (!moves.current) slider.current.value = stands;
   }, [stands, scale.low, scale.high, held]);
   const typed = (event) => writtenAs(field.kind, Number(event.target.value), unit);
-  const rest = useRef(0);
   const input = (event) => {
     clearTimeout(rest.current);
-    hand.current += 1;
+    moves.current += 1;
     setFrozen((now) => now ?? scale);
     setHeld(typed(event));
     attempt(typed(event));
   };
-  // a run of arrow keys is written when it rests, one drag when it ends
   const change = (event) => {
-    const [moves, value] = [hand.current, typed(event)];
+    const [count, value] = [moves.current, typed(event)];
     clearTimeout(rest.current);
     rest.current = setTimeout(async () => {
       await send(value);
-      if (hand.current !== moves) return;
-      hand.current = 0;
+      if (moves.current !== count) return;
+      moves.current = 0;
       setFrozen(null);
       setHeld(null);
     }, RESTS);
   };
-  const part = (at) => Math.min(1, Math.max(0, (at - scale.low) / (scale.high - scale.low)));
-  const shown = held ?? writtenAs(field.kind, stands, unit);
   return html`<div class="slide">
-    ${(cannot ?? []).filter(([from, to]) => part(to) > part(from)).map(([from, to]) => html`<span class="cannot" ref=${(node) => node && Object.assign(node.style, { left: `${100 * part(from)}%`, width: `${100 * (part(to) - part(from))}%` })} />`)}
-    <input type="range" ref=${slider} id=${id} min=${scale.low} max=${scale.high} step=${scale.step} aria-label=${label} aria-valuetext=${read(shown)} onInput=${input} onChange=${change} />
+    ${cannot.map((range) => html`<${Cannot} range=${range} scale=${scale} />`)}
+    <input
+      type="range"
+      ref=${slider}
+      id=${id}
+      min=${scale.low}
+      max=${scale.high}
+      step=${scale.step}
+      aria-label=${label}
+      aria-valuetext=${read(held ?? writtenAs(field.kind, stands, unit))}
+      onInput=${input}
+      onChange=${change}
+    />
     <${Marks} scale=${scale} kind=${field.kind} unit=${unit} />
   </div>`;
+}
+
+/** The part of a slider that cannot be had, hatched. */
+function Cannot({ range, scale }) {
+  const part = (at) => 100 * Math.min(1, Math.max(0, (at - scale.low) / (scale.high - scale.low)));
+  const [from, to] = range.map(part);
+  if (to <= from) return null;
+  const lay = (node) => node && Object.assign(node.style, { left: `${from}%`, width: `${to - from}%` });
+  return html`<span class="cannot" ref=${lay} />`;
 }
 
 class Marks extends Still {
   render({ scale, kind, unit }) {
     const { low, high, mark } = scale;
-    const size = kind === "length" ? (unit === "in" ? 25.4 : unit === "mm" ? 1 : 10) : kind === "percent" ? 0.01 : 1;
-    const many = (high - low) / mark;
-    const every = [1, 2, 5, 10, 20, 50].find((each) => many / each <= 13) ?? 100;
+    const sizes = { length: { in: 25.4, cm: 10, mm: 1 }[unit], percent: 0.01 };
+    const size = sizes[kind] ?? 1;
+    const every = [1, 2, 5, 10, 20, 50].find((each) => (high - low) / mark / each <= 13) ?? 100;
     const marks = [];
     for (let count = Math.ceil(low / mark - 1e-9); count * mark <= high + 1e-9; count += 1) marks.push(count);
-    const shown = (count) => String(Math.round((count * mark * 100) / size) / 100).replace("-", "−");
-    return html`<div class="marks" aria-hidden="true">${marks.map((count) => html`<span key=${count} class=${count % (2 * every) === 0 ? "big even" : count % every === 0 ? "big" : ""}
-      ref=${(node) => node && (node.style.left = `${(100 * (count * mark - low)) / (high - low)}%`)}>${count % every === 0 && html`<i>${shown(count)}</i>`}</span>`)}</div>`;
+    const number = (count) => String(Math.round((count * mark * 100) / size) / 100).replace("-", "−");
+    const one = (count) => {
+      const kept = count % every === 0; // every other number stays where there is little room
+      const lay = (node) => node && (node.style.left = `${(100 * (count * mark - low)) / (high - low)}%`);
+      const how = kept ? (count % (2 * every) === 0 ? "big even" : "big") : "";
+      return html`<span key=${count} class=${how} ref=${lay}>${kept && html`<i>${number(count)}</i>`}</span>`;
+    };
+    return html`<div class="marks" aria-hidden="true">${marks.map(one)}</div>`;
   }
 }
 
 /** Buttons that do what is offered. */
 export function Offers({ offers, take, main }) {
-  return (offers ?? []).map((each) => html`<button type="button" class=${main ? "main" : ""} onClick=${() => take(each)}>${read(each.words)}</button>`);
+  return (offers ?? []).map((each) => html`<button type="button" class=${main ? "main" : ""} onClick=${() => take(each)}>
+    ${read(each.words)}
+  </button>`);
 }
 
-/** What cannot be had, with what can be had in its place as buttons. */
-export function Refusal({ problems, take }) {
+/**
+ * What cannot be had, with what can be had in its place as buttons.
+ *
+ * pending: whether it was asked for and is kept until it can be had, or until she leaves it; then: after a button
+ */
+export function Refusal({ problems, garment, pending, then }) {
   if (!problems.length) return null;
-  return html`<div class="refusal" role="group" aria-label="What cannot be had">
-    ${problems.map((each) => html`<div>${each.sentences.map((sentence, place) => html`<p>${place === 0 && html`<b>${each.cannot ? "That cannot be had." : "That cannot be used."} The pieces stand as they were.</b>`}${read(sentence)}</p>`)}
-      ${each.offers.length > 0 && html`<div class="row"><${Offers} offers=${each.offers} take=${take} /></div>`}</div>`)}
+  const take = (offer) => garment.change(offer.edits, offer.words).then(then);
+  const leave = () => (garment.trying ? garment.look() : garment.undo()).then(then);
+  const one = (problem) => html`<div>
+    <p><b>${problem.cannot ? "That cannot be had." : "That cannot be used."} The pieces stand as they were.</b></p>
+    ${problem.sentences.map((sentence) => html`<p>${read(sentence)}</p>`)}
+    <div class="row">
+      <${Offers} offers=${problem.offers} take=${take} />
+      ${pending && html`<button type="button" onClick=${leave}>Leave it as it was</button>`}
+    </div>
   </div>`;
+  return html`<div class="refusal" role="group" aria-label="What cannot be had">${problems.map(one)}</div>`;
 }

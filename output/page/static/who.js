@@ -4,19 +4,9 @@ import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
 import { edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
 
-/** The path of one file of the folder as another names it: "../people/oda.toml". */
-export function pathFrom(file, to) {
-  const from = file.split("/").slice(0, -1);
-  const way = to.split("/");
-  while (from.length && way.length > 1 && from[0] === way[0]) {
-    from.shift();
-    way.shift();
-  }
-  return [...from.map(() => ".."), ...way].join("/");
-}
+const PLAIN = /^[-\d.,]+$/;
 
-const plain = /^[-\d.,]+$/;
-
+/** The question with all lengths. */
 export class Who extends Still {
   render(given) {
     return html`<${Lengths} ...${given} />`;
@@ -27,27 +17,47 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
   const [now, setNow] = useState("bust_girth");
   const [right, setRight] = useState(() => keptRight(garment.file));
   const narrow = useNarrow();
-  const needed = part.rows.filter((row) => row.needed || row.hers);
-  const others = part.rows.filter((row) => !row.needed && !row.hers);
-  const row = part.rows.find((each) => each.key === now) ?? part.rows[0];
-  const keep = (each) => {
-    const all = { ...right, [each.key]: each.text };
+  const isShown = (row) => row.needed || row.hers;
+  const looked = part.rows.find((each) => each.key === now) ?? part.rows[0];
+  const keep = (row) => {
+    const all = { ...right, [row.key]: row.text };
     setRight(all);
     keepRight(garment.file, all);
   };
-  const rows = (some) => some.map((each) => html`<${Length} key=${each.key} row=${each} now=${each.key === now} look=${setNow} unit=${unit} bare=${bare}
-    problems=${problemsAt(problems, "person", ["measurements", each.word])} garment=${garment} fixed=${Boolean(part.chart)} right=${right[each.key] === each.text} keep=${keep} figure=${narrow ? figure : null} />`);
+  const one = (row) => html`<${Length}
+    key=${row.key}
+    row=${row}
+    now=${row.key === now}
+    look=${setNow}
+    unit=${unit}
+    bare=${bare}
+    problems=${problemsAt(problems, "person", ["measurements", row.word])}
+    garment=${garment}
+    fixed=${Boolean(part.chart)}
+    right=${right[row.key] === row.text}
+    keep=${keep}
+    figure=${narrow ? figure : null}
+  />`;
+  const others = part.rows.filter((row) => !isShown(row));
   return html`<section id="who" aria-labelledby="q1">
     <h2 id="q1">Who is it for?</h2>
     <${Wearer} part=${part} known=${known} garment=${garment} />
     <div class="measuring">
-      ${!narrow && html`<${Taken} row=${row} figure=${figure} />`}
+      ${!narrow && html`<${Taken} row=${looked} figure=${figure} />`}
       <div>
-        <p class="small">${part.chart ? "These are the lengths that the chart gives for the sizes." : "What you measured is blue. What had to be guessed is grey, with how far off it may be."}</p>
-        <${Refusal} problems=${problems.filter((each) => each.in === "person" && !each.at)} take=${(offer) => garment.change(offer.edits, offer.words)} />
+        <p class="small">
+          ${part.chart
+            ? "These are the lengths that the chart gives for the sizes."
+            : "What you measured is blue. What had to be guessed is grey, with how far off it may be."}
+        </p>
+        <${Refusal} problems=${problems.filter((each) => each.in === "person" && !each.at)} garment=${garment} />
         ${part.out.map((sentence) => html`<p class="note">${read(sentence)}</p>`)}
-        <div class="lengths">${rows(needed)}</div>
-        ${others.length > 0 && html`<details><summary>The other lengths</summary><p class="small">This garment is not drawn from these.</p><div class="lengths">${rows(others)}</div></details>`}
+        <div class="lengths">${part.rows.filter(isShown).map(one)}</div>
+        ${others.length > 0 && html`<details>
+          <summary>The other lengths</summary>
+          <p class="small">This garment is not drawn from these.</p>
+          <div class="lengths">${others.map(one)}</div>
+        </details>`}
       </div>
     </div>
   </section>`;
@@ -55,8 +65,10 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
 
 /** How a length is taken: her body with the tape laid on, and in words. */
 function Taken({ row, figure }) {
-  return html`<figure class="figure">${figure && html`<${Figure} figure=${figure} at=${row.key} />`}
-    <figcaption class="small"><b>${capital(row.name)}</b>. ${row.how} ${row.again}</figcaption></figure>`;
+  return html`<figure class="figure">
+    ${figure && html`<${Figure} figure=${figure} at=${row.key} />`}
+    <figcaption class="small"><b>${capital(row.name)}</b>. ${row.how} ${row.again}</figcaption>
+  </figure>`;
 }
 
 /** Whether the sheet is as narrow as a phone: then the drawing stands below the length that is looked at. */
@@ -72,19 +84,29 @@ function useNarrow() {
 }
 
 function Wearer({ part, known, garment }) {
-  const head = garment.parts.head;
-  const file = head?.files[1] ?? "";
+  const file = garment.parts.head?.files[1] ?? "";
   const people = known.people.filter((each) => !each.problem);
+  if (part.chart) return html`<${Sizes} part=${part} garment=${garment} people=${people} />`;
   const change = (event) => {
     const person = people.find((each) => each.file === event.target.value);
-    if (person) garment.change([edit("garment", ["wearer"], pathFrom(garment.file, person.file))], `for ${person.name}`);
+    garment.change([edit("garment", ["wearer"], pathFrom(garment.file, person.file))], `for ${person.name}`);
   };
-  if (part.chart) return html`<${Sizes} part=${part} garment=${garment} people=${people} />`;
-  const dated = (value) => garment.change([edit("person", ["measured"], value)], value ? `measured on ${value}` : "no date");
-  return html`<p class="answer">For ${people.length > 1 ? html`<select class="fill" aria-label="For whom" value=${file} onChange=${change}>${people.map((each) => html`<option value=${each.file} selected=${each.file === file}>${each.name}</option>`)}</select>` : html`<b class="hers">${part.name}</b>`},
-    measured on <input class="fill" type="date" aria-label="Measured on" value=${part.measured} onChange=${(event) => dated(event.target.value)} />.${" "}
-    <b class="hers">${part.taken} lengths</b> were measured${part.guessed > 0 && html`; <span class="guess">${part.guessed} more were guessed from them</span>`}.
-    ${" "}<a href="#" onClick=${(event) => { event.preventDefault(); location.hash = "people"; }}>Somebody else</a></p>`;
+  const dated = (event) => {
+    const day = event.target.value;
+    garment.change([edit("person", ["measured"], day)], day ? `measured on ${day}` : "no date");
+  };
+  const who = people.length > 1
+    ? html`<select class="fill" aria-label="For whom" value=${file} onChange=${change}>
+        ${people.map((each) => html`<option value=${each.file} selected=${each.file === file}>${each.name}</option>`)}
+      </select>`
+    : html`<b class="hers">${part.name}</b>`;
+  const day = html`<input class="fill" type="date" aria-label="Measured on" value=${part.measured} onChange=${dated} />`;
+  const guessed = html`; <span class="guess">${part.guessed} more were guessed from them</span>`;
+  return html`<p class="answer">
+    For ${who}, measured on ${day}.${" "}
+    <b class="hers">${part.taken} lengths</b> were measured${part.guessed > 0 && guessed}.${" "}
+    <a href="#people">Somebody else</a>
+  </p>`;
 }
 
 /** A garment that is made in the sizes of a chart: one size, or another at the waist and the hip. */
@@ -95,34 +117,105 @@ function Sizes({ part, garment, people }) {
   };
   const hers = (event) => {
     const person = people.find((each) => each.file === event.target.value);
-    const edits = [{ in: "garment", do: "remove", at: ["sizes"] }, edit("garment", ["wearer"], pathFrom(garment.file, person.file))];
-    garment.change(edits, `for ${person.name}`);
+    const wearer = edit("garment", ["wearer"], pathFrom(garment.file, person.file));
+    garment.change([{ in: "garment", do: "remove", at: ["sizes"] }, wearer], `for ${person.name}`);
   };
-  return html`<p class="answer">Made in the sizes of a chart: ${part.sizes.map((size, place) => html`${place > 0 && ", "}${size.name} <select class="fill" aria-label=${`Size at the ${size.name}`} value=${size.value ?? ""} onChange=${put(size)}>
-      <option value="" selected=${size.value === null}>as drafted</option>${size.choices.map((each) => html`<option value=${each} selected=${each === size.value}>${each}</option>`)}</select>`)}.
-    ${people.length > 0 && html` Or for <select class="fill" aria-label="For somebody who was measured" value="" onChange=${hers}><option value="" selected>nobody in particular</option>${people.map((each) => html`<option value=${each.file}>${each.name}</option>`)}</select>.`}</p>`;
+  const one = (size, place) => html`${place > 0 && ", "}${size.name}${" "}
+    <select class="fill" aria-label=${`Size at the ${size.name}`} value=${size.value ?? ""} onChange=${put(size)}>
+      <option value="" selected=${size.value === null}>as drafted</option>
+      ${size.choices.map((each) => html`<option value=${each} selected=${each === size.value}>${each}</option>`)}
+    </select>`;
+  const measured = html`${" "}Or for${" "}
+    <select class="fill" aria-label="For somebody who was measured" value="" onChange=${hers}>
+      <option value="" selected>nobody in particular</option>
+      ${people.map((each) => html`<option value=${each.file}>${each.name}</option>`)}
+    </select>.`;
+  return html`<p class="answer">
+    Made in the sizes of a chart: ${part.sizes.map(one)}.${people.length > 0 && measured}
+  </p>`;
 }
 
+/** One length: what she wrote or what stands for it, how sure it is, and what looks wrong with it. */
 function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep, figure }) {
   const run = useRun(row.key);
   const id = `length-${row.key}`;
-  const at = ["measurements", row.word];
   const given = (text) => (text.trim() === "" ? "" : completed(text, "length", unit, bare));
-  const send = (text) => garment.change([edit("person", at, given(text))], `${row.name} ${text.trim() || "left out"}`, run());
-  const attempt = (text) => (text === null ? garment.look() : garment.try([edit("person", at, given(text))]));
-  const guessed = !row.hers;
+  const edits = (text) => [edit("person", ["measurements", row.word], given(text))];
+  const send = (text) => garment.change(edits(text), `${row.name} ${text.trim() || "left out"}`, run());
+  const attempt = (text) => (text === null ? garment.look() : garment.try(edits(text)));
   const doubt = row.doubt && !right ? row.doubt : null;
-  const below = guessed && row.from ? (row.from === "estimated" ? `guessed, give or take ${read(row.off)}` : row.from === "chart" ? "" : "worked out from two others") : "";
-  return html`<div class=${`length${row.from === "estimated" ? " guessed" : ""}${now ? " now" : ""}`} onfocusin=${() => look(row.key)}>
+  const sure = { estimated: `guessed, give or take ${read(row.off)}`, "worked out": "worked out from two others" };
+  const below = row.hers ? "" : (sure[row.from] ?? "");
+  const said = below || row.worth;
+  const field = html`<span class="filled">
+    <${Typed}
+      id=${id}
+      text=${row.asked ?? (row.hers ? row.text : "")}
+      label=${row.name}
+      hers=${row.hers}
+      below=${said ? `${id}-off` : undefined}
+      bad=${problems.length > 0}
+      refused=${problems.length > 0}
+      placeholder=${row.text ? `about ${row.text}` : "not measured"}
+      send=${send}
+      attempt=${attempt}
+    />
+    ${row.hers && html`<span class="unit small">${PLAIN.test(row.text) ? bare : ""}</span>
+      <span class="other small">${read(row.other)}</span>`}
+  </span>`;
+  const how = ["length", row.from === "estimated" && "guessed", now && "now"].filter(Boolean).join(" ");
+  return html`<div class=${how} onfocusin=${() => look(row.key)}>
     <label for=${id} onMouseEnter=${() => look(row.key)}>${row.name}</label>
-    ${fixed ? html`<span class="from-chart">${read(row.text)}</span>` : html`<span class="filled"><${Typed} id=${id} text=${row.asked ?? (row.hers ? row.text : "")} label=${row.name} hers=${!guessed} below=${below || row.worth ? `${id}-off` : undefined}
-      bad=${problems.length > 0} refused=${problems.length > 0} placeholder=${guessed && row.text ? `about ${row.text}` : "not measured"} send=${send} attempt=${attempt} />${row.hers && html`<span class="unit small">${plain.test(row.text) ? bare : ""}</span><span class="other small">${read(row.other)}</span>`}</span>`}
-    ${(below || row.worth) && html`<p class="off" id=${`${id}-off`}>${below}${row.worth && html`. <b class="worth">${row.worth}</b>`}</p>`}
-    <${Refusal} problems=${problems} take=${(offer) => garment.change(offer.edits, offer.words)} />
-    ${doubt && html`<div class="note" role="group" aria-label=${`${row.name}: look at it again`}><p><b>This looks like a slip of the tape.</b> ${capital(read(doubt.sentence))}</p>
-      <div class="row"><${Offers} offers=${doubt.offers} take=${(offer) => garment.change(offer.edits, `${row.name}: ${offer.words}`).then(() => focusOn(id))} /><button type="button" onClick=${() => keep(row)}>It is right, keep it</button></div></div>`}
+    ${fixed ? html`<span class="from-chart">${read(row.text)}</span>` : field}
+    ${said && html`<p class="off" id=${`${id}-off`}>
+      ${below}${row.worth && html`${below && ". "}<b class="worth">${row.worth}</b>`}
+    </p>`}
+    <${Refusal} problems=${problems} garment=${garment} pending=${row.asked !== null} then=${() => focusOn(id)} />
+    ${doubt && html`<${Doubt} row=${row} doubt=${doubt} garment=${garment} keep=${keep} />`}
     ${figure && now && html`<${Taken} row=${row} figure=${figure} />`}
   </div>`;
+}
+
+/** A length that looks like a slip of the tape. */
+function Doubt({ row, doubt, garment, keep }) {
+  const take = (offer) =>
+    garment.change(offer.edits, `${row.name}: ${offer.words}`).then(() => focusOn(`length-${row.key}`));
+  return html`<div class="note" role="group" aria-label=${`${row.name}: look at it again`}>
+    <p><b>This looks like a slip of the tape.</b> ${capital(read(doubt.sentence))}</p>
+    <div class="row">
+      <${Offers} offers=${doubt.offers} take=${take} />
+      <button type="button" onClick=${() => keep(row)}>It is right, keep it</button>
+    </div>
+  </div>`;
+}
+
+/** Her body, with the tape for one length. */
+export class Figure extends Still {
+  render({ figure, at }) {
+    const tape = figure.tapes[at];
+    const side = tape?.side ?? "front";
+    const drawn = figure[side];
+    const seen = side === "back" ? "from behind" : "from the front";
+    const name = `Your body ${seen}, drawn from your numbers${tape ? ", with the tape laid on" : ""}`;
+    const band = ["tape-edge", "tape-band", "tape-ticks"].map((kind) => [kind, tape?.near]);
+    const lines = tape && [["fine", tape.level], ...band, ["pin", tape.pins]];
+    return html`<svg class="body" viewBox=${drawn.box} role="img" aria-label=${name}>
+      ${tape && html`<path class="tape-far" d=${tape.far} />`}
+      ${drawn.paths.map((each, place) => html`<path key=${place} class=${each.kind} d=${each.d} />`)}
+      ${tape && lines.map(([kind, d]) => html`<path key=${kind} class=${kind} d=${d} />`)}
+    </svg>`;
+  }
+}
+
+/** The path of one file of the folder as another names it: "../people/oda.toml". */
+export function pathFrom(file, to) {
+  const from = file.split("/").slice(0, -1);
+  const way = to.split("/");
+  while (from.length && way.length > 1 && from[0] === way[0]) {
+    from.shift();
+    way.shift();
+  }
+  return [...from.map(() => ".."), ...way].join("/");
 }
 
 /** The lengths that she said are right though they look like slips, by their text: they are not doubted again. */
@@ -139,19 +232,5 @@ function keepRight(file, right) {
     localStorage.setItem(`right ${file}`, JSON.stringify(right));
   } catch {
     // she will be asked again after a restart
-  }
-}
-
-/** Her body, with the tape for one length. */
-export class Figure extends Still {
-  render({ figure, at }) {
-    const tape = figure.tapes[at];
-    const side = tape?.side ?? "front";
-    const drawn = figure[side];
-    return html`<svg class="body" viewBox=${drawn.box} role="img" aria-label=${`Your body ${side === "back" ? "from behind" : "from the front"}, drawn from your numbers${tape ? ", with the tape laid on" : ""}`}>
-      ${tape && html`<path class="tape-far" d=${tape.far} />`}
-      ${drawn.paths.map((each, place) => html`<path key=${place} class=${each.kind} d=${each.d} />`)}
-      ${tape && html`<path class="fine" d=${tape.level} /><path class="tape-edge" d=${tape.near} /><path class="tape-band" d=${tape.near} /><path class="tape-ticks" d=${tape.near} /><path class="pin" d=${tape.pins} />`}
-    </svg>`;
   }
 }
