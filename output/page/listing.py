@@ -25,7 +25,7 @@ class Listing:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
-        self._pictures: dict[str, tuple[str, str]] = {}
+        self._known: dict[str, tuple[str, Data]] = {}
         self.whole = False
 
     def tell(self, *, within: float = math.inf) -> Data:
@@ -65,15 +65,14 @@ class Listing:
         row = _row(name, tables)
         if time.monotonic() > until:
             self.whole = False
-            return row | {"picture": self._pictures.get(name, (None, None))[1]}
-        version, made, problems = self._desk.standing(name)
-        if problems:
-            row["problem"] = problems[0]["sentences"][0]
-        if made is not None:
-            if self._pictures.get(name, ("", ""))[0] != version:
-                self._pictures[name] = version, _picture(flat(made.draft)["views"][0])
-            row["picture"] = self._pictures[name][1]
-        return row
+            return row | self._known.get(name, ("", {}))[1]
+        if self._known.get(name, ("", {}))[0] != self._desk.version(name):
+            version, made, problems = self._desk.standing(name)
+            said: Data = {"problem": problems[0]["sentences"][0]} if problems else {}
+            if made is not None:
+                said["picture"] = _picture(flat(made.draft)["views"][0])
+            self._known[name] = version, said
+        return row | self._known[name][1]
 
 
 def _row(name: str, tables: Mapping[str, Any]) -> Data:

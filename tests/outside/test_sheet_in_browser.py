@@ -5,6 +5,7 @@ Where there is no Chromium none of these run, and the skip says so.
 
 from __future__ import annotations
 
+import shutil
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import CHROMIUM, chromium, examples, opened, served
+from tests.outside.opened_page import CHROMIUM, ROOT, chromium, opened, served
 
 pytestmark = pytest.mark.skipif(
     CHROMIUM is None, reason="no Chromium here: the sheet of the page was NOT looked at in a browser"
@@ -39,9 +40,11 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str
 @pytest.fixture
 def folder(server: tuple[Path, str], request: pytest.FixtureRequest) -> Path:
     """A part of it that only this test writes to."""
-    name = str(abs(hash(request.node.name)))
-    (server[0] / name).mkdir()
-    return examples(server[0] / name)
+    part = server[0] / request.node.name[5:25]
+    for name in (LANTERN, "people/oda.toml"):
+        (part / name).parent.mkdir(parents=True)
+        shutil.copy(ROOT / "examples" / name, part / name)
+    return part
 
 
 @pytest.fixture

@@ -52,12 +52,16 @@ function openGarment(file, known) {
   return here;
 }
 
+/** Whether a file is one of those that the page knows. */
+const isKnown = (file) => [...open.known.people, ...open.known.garments].some((each) => each.file === file);
+
 hear((told) => {
   dispatchEvent(new CustomEvent("told", { detail: told })); // to whoever waits for a job
   const { changed } = told;
   if (!changed) return;
-  if (open && [open.garment.file, ...(open.garment.parts.head?.files ?? [])].some((each) => changed.includes(each))) open.garment.look();
-  show();
+  const ours = open ? [open.garment.file, ...(open.garment.parts.head?.files ?? [])] : [];
+  if (ours.some((each) => changed.includes(each))) open.garment.look();
+  if (!open || changed.some((each) => !isKnown(each))) show(); // a file has come, or gone
 });
 addEventListener("hashchange", () => {
   if (fileAsked() || !location.hash || location.hash === "#") show();
