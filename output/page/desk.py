@@ -14,7 +14,7 @@ from output.api.showing import CannotWrite, stage
 from output.page.edited_files import both_tables, made_with, new_texts, tables_of, version_of
 from output.page.edits import CannotEdit, Edit, edited, read_edits
 from output.page.folder import HIDDEN, Folder
-from output.page.merging import Both, moved_edits, value_at, with_edits
+from output.page.merging import Both, moved_edits, value_at, without_places
 from output.page.state import State, parts_of, state_json
 from output.page.undo_log import UndoLog
 from output.page.views.data import Data
@@ -100,7 +100,7 @@ class Desk:
             except Both as both:
                 return self._state(files, have, asks=_asks(both))
             asked = self._asked(files)
-            wanted = with_edits(asked, now)
+            wanted = self._with_asked(files, asked, now)
             made = self._first_made(files, kept, [wanted, now] if asked else [now])
             if made is None:
                 self._ask(name, wanted)
@@ -251,6 +251,16 @@ class Desk:
             return ()
         return edits
 
+    def _with_asked(self, files: Files, asked: Sequence[Edit], now: Sequence[Edit]) -> tuple[Edit, ...]:
+        """What was asked for before, and these edits after it, each at its place then."""
+        kept = without_places(asked, now)
+        was = both_tables(files)
+        then = {which: edited(was[which], [each for each in kept if each.where == which]) for which in was}
+        try:
+            return (*kept, *moved_edits(now, was, then))
+        except (Both, CannotEdit):
+            return tuple(now)
+
     def _ask(self, name: str, edits: Sequence[Edit]) -> None:
         self.log.ask(name, json.dumps([each.data() for each in edits]) if edits else "")
 
@@ -259,7 +269,7 @@ class Desk:
         was = both_tables(files)
         now = {which: edited(was[which], [each for each in done if each.where == which]) for which in was}
         try:
-            return moved_edits(with_edits(asked, done)[: -len(done)], was, now)
+            return moved_edits(without_places(asked, done), was, now)
         except (Both, CannotEdit):
             return ()
 

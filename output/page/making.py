@@ -54,7 +54,8 @@ class Jobs:
         pieces = options.get("pieces", []) if isinstance(options, Mapping) else None
         if what not in THINGS or not isinstance(pieces, list) or not all(isinstance(each, str) for each in pieces):
             raise CannotEdit(f"What can be made: {', '.join(THINGS)}.")
-        self._folder.file(given.get("file"))
+        if not self._folder.file(given.get("file")).is_file():
+            raise CannotEdit("There is no such garment in this folder.")
         number = secrets.token_urlsafe(9)
         asked = {
             "folder": str(self._folder.path),

@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from output.page.edits import At, Edit, Tables, gone
 
-__all__ = ["Both", "moved_edits", "value_at", "with_edits"]
+__all__ = ["Both", "moved_edits", "value_at", "without_places"]
 
 _NAMED_BY: Final = ("name", "alter")
 """What tells a block or a part from others, and a step."""
@@ -70,11 +70,10 @@ def _value(tables: Any, at: At) -> Any:
     return tables
 
 
-def with_edits(asked: Sequence[Edit], edits: Sequence[Edit]) -> tuple[Edit, ...]:
-    """Edits that were asked for before, and these after them; what was asked for at the same place is left out."""
+def without_places(asked: Sequence[Edit], edits: Sequence[Edit]) -> tuple[Edit, ...]:
+    """Edits that were asked for before, without those that set a value which others set now."""
     told = {(each.where, each.at) for each in edits if each.do == "set"}
-    kept = (each for each in asked if each.do != "set" or (each.where, each.at) not in told)
-    return (*kept, *edits)
+    return tuple(each for each in asked if each.do != "set" or (each.where, each.at) not in told)
 
 
 def moved_edits(edits: Sequence[Edit], was: Mapping[str, Tables], now: Mapping[str, Tables]) -> tuple[Edit, ...]:

@@ -1,0 +1,297 @@
+"""A folder that is worked in: changes, what could not be had, two hands on one file, what is made anew and what not."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from output.api import Draft
+from output.page.desk import Desk
+from output.page.edits import CannotEdit, read_edits
+from output.page.folder import Folder
+from output.page.undo_log import BY_HAND
+from tests.output.page.running_page import FERRY, copy_of_examples, set_to
+
+ODA = "people/oda.toml"
+BY: list[str | int] = ["step", 0, "by"]
+
+
+class Hands:
+    """A desk, and what a page would do at it."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.desk = Desk(Folder.at(folder))
+        self.state: dict[str, Any] = {}
+        self.parts: dict[str, Any] = {}
+        self.look()
+
+    def take(self, answer: bytes) -> dict[str, Any]:
+        self.state = json.loads(answer)
+        for name in self.state["gone"]:
+            del self.parts[name]
+        self.parts.update(self.state["parts"])
+        assert self.parts.keys() == self.state["hashes"].keys()
+        return self.state
+
+    @property
+    def have(self) -> dict[str, str]:
+        return self.state.get("hashes", {})
+
+    def look(self) -> dict[str, Any]:
+        return self.take(self.desk.look(FERRY, self.have))
+
+    def attempt(self, *edits: Any) -> dict[str, Any]:
+        return self.take(self.desk.attempt(FERRY, self.state["version"], read_edits(list(edits)), self.have))
+
+    def change(self, *edits: Any, version: str = "", words: str = "a change", run: str = "") -> dict[str, Any]:
+        named = version or self.state["version"]
+        return self.take(self.desk.change(FERRY, named, read_edits(list(edits)), words, run, self.have))
+
+    def undo(self) -> dict[str, Any]:
+        return self.take(self.desk.undo(FERRY, self.have, again=False))
+
+    def redo(self) -> dict[str, Any]:
+        return self.take(self.desk.undo(FERRY, self.have, again=True))
+
+    def restart(self) -> None:
+        self.desk.close()
+        self.desk = Desk(Folder.at(self.folder))
+        self.state, self.parts = {}, {}
+        self.look()
+
+    def text(self, name: str = FERRY) -> str:
+        return (self.folder / name).read_text(encoding="utf-8")
+
+    def write(self, old: str, new: str, name: str = FERRY) -> None:
+        """What an editor does."""
+        assert old in self.text(name)
+        (self.folder / name).write_text(self.text(name).replace(old, new), encoding="utf-8")
+
+    def asked(self) -> str | None:
+        fields = {each["key"]: each for each in self.parts["changed"]["cards"][0]["fields"]}
+        asked: str | None = fields["by"]["asked"]
+        return asked
+
+
+@pytest.fixture
+def hands(tmp_path: Path) -> Iterator[Hands]:
+    made = Hands(copy_of_examples(tmp_path))
+    yield made
+    made.desk.close()
+
+
+def test_a_change_is_written_and_only_what_changed_is_told(hands: Hands) -> None:
+    state = hands.change(set_to(BY, "1 1/2 in"), words="a longer sleeve")
+    assert state["written"]
+    assert 'by = "1 1/2 in"\n' in hands.text()
+    assert "piece sleeve" in state["parts"]
+    assert not {"who", "figure", "cloth", "piece bodice back", "more"} & state["parts"].keys()
+    assert hands.parts["head"]["undo"] == "a longer sleeve"
+
+
+def test_what_is_tried_is_not_written(hands: Hands) -> None:
+    before = hands.text(), hands.text(ODA)
+    tried = hands.attempt(set_to(BY, "5 cm"))
+    assert "piece sleeve" in tried["parts"]
+    assert not tried["written"]
+    assert (hands.text(), hands.text(ODA)) == before
+    assert {"more", "order"} <= hands.parts.keys()  # what rests stays on the page
+    assert hands.look()["parts"].keys() >= {"piece sleeve"}
+
+
+def test_one_drag_is_taken_back_at_once(hands: Hands) -> None:
+    before = hands.text()
+    for mm in range(31, 40):
+        hands.change(set_to(BY, f"{mm} mm"), run="one", words=f"sleeve {mm}")
+    hands.undo()
+    assert hands.text() == before
+    assert hands.redo()["written"]
+    assert 'by = "39 mm"' in hands.text()
+
+
+def test_her_and_the_dress_are_changed_in_one(hands: Hands) -> None:
+    before = hands.text(), hands.text(ODA)
+    hands.change(set_to(["measurements", "bust"], 99.5, "person"), set_to(["fit"], "close"), words="both")
+    assert "bust = 99.5\n" in hands.text(ODA)
+    assert 'fit = "close"\n' in hands.text()
+    hands.restart()
+    hands.undo()
+    assert (hands.text(), hands.text(ODA)) == before
+
+
+@pytest.mark.parametrize(
+    ("edit", "at", "said"),
+    [
+        (set_to(BY, "-52 cm"), ["step", 0], "52 cm are to go"),
+        (set_to(BY, "a bit"), BY, "a bit"),
+        (set_to(["measurements", "hip"], "abc", "person"), ["measurements", "hip"], "abc"),
+        (set_to(["cloth", "kind"], "iron"), ["cloth", "kind"], "woven"),
+    ],
+)
+def test_what_cannot_be_had_is_kept_and_not_written(hands: Hands, edit: Any, at: Any, said: str) -> None:
+    before = hands.text(), hands.text(ODA)
+    hands.change(edit)
+    hands.restart()
+    assert not hands.state["written"]
+    (problem,) = hands.state["problems"]
+    assert (problem["in"], problem["at"]) == (edit["in"], at)
+    assert said in problem["sentences"][0]
+    assert (hands.text(), hands.text(ODA)) == before
+    assert "piece sleeve" in hands.parts
+    hands.undo()
+    assert hands.state["problems"] == []
+    assert hands.parts["head"]["undo"] is None
+
+
+def test_a_refused_value_is_shown_until_another_can_be_had(hands: Hands) -> None:
+    hands.change(set_to(BY, "-52 cm"))
+    assert hands.asked() == "-52 cm"
+    hands.change(set_to(["cloth", "width"], "150 cm"))
+    assert hands.asked() == "-52 cm"
+    assert 'width = "150 cm"' in hands.text()
+    assert "-52" not in hands.text()
+    (offer,) = hands.state["problems"][0]["offers"]
+    hands.change(*offer["edits"])
+    assert hands.state["problems"] == []
+    assert hands.asked() is None
+    assert 'by = "-11.2 cm"' in hands.text()
+
+
+def test_what_waited_for_another_change_is_written_with_it(hands: Hands) -> None:
+    def take_out(*at: str | int) -> dict[str, object]:
+        return {"in": "garment", "do": "remove", "at": list(at)}
+
+    hands.change(take_out("step", 0))
+    assert not hands.change(take_out("block", 0))["written"]
+    assert "without" not in hands.text()
+    assert "a sleeve" in hands.state["problems"][0]["sentences"][0].lower()
+    assert hands.change(take_out("block", 1))["written"]
+    assert hands.state["problems"] == []
+    assert [line for line in hands.text().splitlines() if line.startswith("name")] == ['name = "skirt"']
+
+
+def test_an_edit_is_merged_with_what_an_editor_wrote(hands: Hands) -> None:
+    old = hands.state["version"]
+    hands.write('bust = "6 cm"', 'bust = "7 cm"')
+    hands.write("[paper]", "# mine\n[paper]")
+    state = hands.change(set_to(BY, "5 cm"), version=old)
+    assert state["written"]
+    assert state["asks"] is None
+    assert 'bust = "7 cm"' in hands.text()
+    assert 'by = "5 cm"' in hands.text()
+    assert "# mine\n[paper]" in hands.text()
+    hands.undo()
+    assert hands.parts["head"]["undo"] == BY_HAND
+
+
+def test_an_edit_finds_its_step_where_an_editor_has_moved_it(hands: Hands) -> None:
+    old = hands.state["version"]
+    hands.write("[[step]]", '[[step]]\nalter = "hem"\npiece = "sleeve"\ndepth = "3 cm"\n\n[[step]]')
+    hands.change(set_to(BY, "5 cm"), version=old)
+    assert 'depth = "3 cm"' in hands.text()
+    assert 'alter = "lengthen"\npiece = "sleeve"\nby = "5 cm"' in hands.text()
+
+
+def test_where_both_changed_one_value_she_is_asked(hands: Hands) -> None:
+    old = hands.state["version"]
+    hands.write('by = "3 cm"', 'by = "2 cm"')
+    hands.restart()
+    state = hands.change(set_to(BY, "5 cm"), version=old)
+    assert not state["written"]
+    assert (state["asks"]["at"], state["asks"]["here"], state["asks"]["there"]) == (BY, "5 cm", "2 cm")
+    assert 'by = "2 cm"' in hands.text()
+    assert hands.change(set_to(BY, "5 cm"))["written"]  # with the version that was answered: hers is to stand
+    assert 'by = "5 cm"' in hands.text()
+
+
+def test_two_pages_do_not_overwrite_each_other(hands: Hands) -> None:
+    other = Hands(hands.folder)
+    hands.change(set_to(BY, "5 cm"))
+    state = other.change(set_to(BY, "6 cm"))
+    assert state["asks"]["there"] == "5 cm"
+    assert other.change(set_to(["cloth", "width"], "150 cm"))["written"]
+    assert hands.look()["parts"].keys() >= {"cloth"}
+    assert 'by = "5 cm"' in hands.text()
+    other.desk.close()
+
+
+def test_a_step_that_is_gone_is_said(hands: Hands) -> None:
+    old = hands.state["version"]
+    hands.write('[[step]]\nalter = "lengthen"\npiece = "sleeve"\nby = "3 cm"\n', "")
+    with pytest.raises(CannotEdit, match="step 1 by"):
+        hands.change(set_to(BY, "5 cm"), version=old)
+
+
+def test_a_line_that_cannot_be_read_is_said_and_the_pieces_stay(hands: Hands) -> None:
+    hands.write('by = "3 cm"', "by = 3 cm")
+    hands.look()
+    assert "line 24" in hands.state["problems"][0]["sentences"][0]
+    assert "piece sleeve" in hands.parts
+    with pytest.raises(CannotEdit, match="cannot be read"):
+        hands.change(set_to(["fit"], "close"))
+    hands.restart()
+    assert hands.state["problems"]
+    hands.undo()
+    assert hands.state["problems"] == []
+    assert 'by = "3 cm"' in hands.text()
+
+
+def test_a_step_refused_in_the_file_leaves_the_rest_and_can_be_mended(hands: Hands) -> None:
+    hands.write('by = "3 cm"', 'by = "-60 cm"')
+    hands.restart()
+    assert hands.state["problems"][0]["at"] == ["step", 0]
+    assert hands.asked() is None or hands.asked() == "-60 cm"
+    assert hands.change(set_to(["cloth", "width"], "150 cm"))["written"]
+    assert hands.change(set_to(BY, "2 cm"))["written"]
+    assert hands.state["problems"] == []
+
+
+def test_a_step_is_switched_off_and_keeps_its_place(hands: Hands) -> None:
+    long = hands.desk.drafted(FERRY).pattern.piece("sleeve")
+    hands.change(set_to(["step", 0, "in_use"], False))
+    assert 'by = "3 cm"\nin_use = false\n' in hands.text()
+    assert hands.desk.drafted(FERRY).pattern.piece("sleeve") != long
+    assert hands.parts["changed"]["cards"][0]["in_use"] is False
+    hands.change({"in": "garment", "do": "remove", "at": ["step", 0, "in_use"]})
+    assert hands.desk.drafted(FERRY).pattern.piece("sleeve") == long
+
+
+def test_what_is_before_the_changed_step_is_not_made_again(hands: Hands) -> None:
+    def stages(draft: Draft) -> tuple[object, ...]:
+        return draft.stages
+
+    hem = {
+        "in": "garment",
+        "do": "insert",
+        "at": ["step", 1],
+        "value": {"alter": "hem", "piece": "sleeve", "depth": "3 cm"},
+    }
+    hands.change(hem)
+    before = stages(hands.desk.drafted(FERRY))
+    hands.change(set_to(["step", 1, "depth"], "4 cm"))
+    after = stages(hands.desk.drafted(FERRY))
+    assert [one is other for one, other in zip(before, after, strict=True)] == [True, True, False]
+
+
+def test_a_wearer_outside_the_folder_is_not_read(tmp_path: Path) -> None:
+    folder = copy_of_examples(tmp_path) / "garments"
+    hands = Hands(folder.parent)
+    hands.desk.close()
+    desk = Desk(Folder.at(folder))
+    state = json.loads(desk.look("ferry-dress.toml", {}))
+    assert "lies elsewhere" in state["problems"][0]["sentences"][0]
+    assert state["parts"] == {}
+    desk.close()
+
+
+def test_names_that_would_be_markup_stay_words(hands: Hands) -> None:
+    title = '<img src=x onerror="alert(1)">&amp;'
+    hands.change(set_to(["title"], title))
+    assert hands.parts["head"]["title"] == title
+    hands.restart()
+    assert hands.parts["head"]["title"] == title
