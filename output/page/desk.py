@@ -125,7 +125,7 @@ class Desk:
 
     def version(self, name: str) -> str:
         """The version of a garment's files as they stand, without anything being made of them. Raises as `look`."""
-        return _version(self._files(name))
+        return version_of(self._files(name))
 
     def standing(self, name: str) -> tuple[str, Made | None, tuple[Data, ...]]:
         """A garment as its files stand: their version, what was made of them, why not all. Raises as `look`."""
