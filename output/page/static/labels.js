@@ -77,8 +77,9 @@ export class Labels {
       this.#texts.set(key, text);
     }
     put(text.group, "class", kind);
-    if (text.lines !== lines.join("\n")) {
-      text.lines = lines.join("\n");
+    const written = [this.size, ...lines].join("\n");
+    if (text.lines !== written) {
+      text.lines = written;
       text.group.replaceChildren(...lines.map((words, at) => {
         const line = svg("text", { y: (at + 0.95) * this.size * 1.25, class: at ? "more" : "first" });
         line.textContent = words;

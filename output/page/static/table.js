@@ -4,7 +4,8 @@ import { Camera, steer } from "./camera.js";
 import { Compare } from "./compare.js";
 import { EdgeList } from "./edges.js";
 import { mountFlatPicture } from "./flat_picture.js";
-import { Labels, nameChoices } from "./labels.js";
+import { Labels } from "./labels.js";
+import { wanted } from "./names.js";
 import { Piece } from "./piece.js";
 import { layOut, placed } from "./places.js";
 import { Slip } from "./slip.js";
@@ -16,7 +17,6 @@ import { mountWalk } from "./walk.js";
 import { html, render } from "./vendor/preact-htm.js";
 
 const KEYS = "Arrow keys move the table, plus and minus bring it nearer and farther. Enter on a piece lists its edges.";
-const NUMBERS_FROM = 0.9; // pixels to a millimetre from which notches show their numbers
 const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
 
 /** Puts the table and the tape of a garment into the page, and what the table knows into the sheet. Gives its end. */
@@ -115,7 +115,7 @@ export class Table {
       if (parts[`piece ${name}`]) continue;
       piece.remove();
       this.#pieces.delete(name);
-      if (this.chosen === piece) this.chosen = null;
+      if (this.chosen === piece) this.choose(null);
       this.#first = null;
     }
     let drawn = false;
@@ -332,30 +332,7 @@ export class Table {
 
   #write() {
     const { width, height } = this.#room;
-    const names = [];
-    const numbers = [];
-    const boxes = new Map([...this.#pieces].map(([name, { at, box: [left, top, wide, high] }]) => [name, [
-      ...this.camera.screen(at[0] + left, at[1] + top), ...this.camera.screen(at[0] + left + wide, at[1] + top + high)]]));
-    for (const [name, piece] of this.#pieces) {
-      const [x0, y0, x1, y1] = boxes.get(name);
-      if (x1 < 0 || x0 > width || y1 < 0 || y0 > height || piece.group.classList.contains("aside")) continue;
-      // under the piece; where that is out of sight, at the lower edge of what is seen of it
-      const x = (Math.max(0, x0) + Math.min(width, x1)) / 2;
-      const y = Math.min(y1 + 4, height - 2.8 * this.labels.size);
-      const beside = [...boxes].filter(([other]) => other !== name).map(([, box]) => box);
-      names.push({ key: name, kind: y < y1 ? "name on" : "name", choices: nameChoices(name, piece.data.cut, x, y), beside });
-      if (this.camera.k < NUMBERS_FROM || piece.folded) continue;
-      piece.data.notches.forEach((notch, at) => {
-        if (!notch.number) return;
-        const [nx, ny] = this.camera.screen(piece.at[0] + notch.x, piece.at[1] + notch.y);
-        const off = this.labels.size;
-        const lines = [String(notch.number)];
-        const choices = [[-off, -0.6], [off, -0.6], [0, -off / 10 - 0.6], [0, 0.6]]
-          .map(([dx, dy]) => ({ x: nx + dx, y: ny + dy * this.labels.size, lines }));
-        numbers.push({ key: `${name} ${at}`, kind: "number", choices });
-      });
-    }
-    this.labels.write([...names, ...numbers], width, height);
+    this.labels.write(wanted(this.pieces, this.camera, this.#room, this.labels.size), width, height);
   }
 
   #foot() {
