@@ -68,6 +68,7 @@ class Desk:
         except (OSError, sqlite3.OperationalError) as wrong:
             raise CannotWrite(str(folder.path), getattr(wrong, "strerror", None) or str(wrong)) from wrong
         self._kept: OrderedDict[str, _Kept] = OrderedDict()
+        self._noticed: dict[str, Mapping[str, str]] = {}
 
     def look(self, name: str, have: Have) -> bytes:
         """The state of a garment as its files stand. Raises NotInFolder, OSError, and ValueError for no text."""
@@ -159,7 +160,9 @@ class Desk:
 
     def _files(self, name: str) -> Files:
         files = read_files(self.folder, name)
-        self.log.notice(name, files.texts)
+        if self._noticed.get(name) != files.texts:
+            self.log.notice(name, files.texts)
+            self._noticed[name] = files.texts
         return files
 
     def _keep(self, files: Files) -> _Kept:
