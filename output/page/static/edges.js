@@ -43,6 +43,7 @@ export class EdgeList {
     this.#edge = edge?.name ?? (piece ? this.#edge : null);
     this.host.hidden = !piece;
     this.#draw();
+    if (edge) this.host.querySelector("[aria-pressed=true]")?.scrollIntoView({ block: "nearest" });
   }
 
   /** Gives the first edge of the list the focus. */

@@ -17,6 +17,7 @@ import { mountWalk } from "./walk.js";
 import { html, render } from "./vendor/preact-htm.js";
 
 const KEYS = "Arrow keys move the table, plus and minus bring it nearer and farther. Enter on a piece lists its edges.";
+const FOLDED = "Its darts are folded away, as flat as that can lie. Measure it with its darts open.";
 const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
 
 /** Puts the table and the tape of a garment into the page, and what the table knows into the sheet. Gives its end. */
@@ -347,7 +348,7 @@ export class Table {
         <button type="button" aria-expanded=${String(this.compare.open)} onClick=${() => { this.compare.toggle(); this.#foot(); }}>Two versions</button>
         ${darts && html`<button type="button" aria-pressed=${String(Boolean(this.chosen.folded))} onClick=${() => this.#fold()}>Darts closed</button>`}
       </div>
-      <p class="small scale">${this.real.words(this.camera.k)}</p>`, this.foot);
+      <p class="small scale">${this.chosen?.folded ? FOLDED : this.real.words(this.camera.k)}</p>`, this.foot);
   }
 
   async #fold() {
@@ -356,7 +357,7 @@ export class Table {
     else piece.fold(await ask("folded", { file: this.garment.file, piece: piece.name }));
     this.#place();
     this.#foot();
-    this.say(piece.folded ? "Its darts are folded away." : "Its darts are open.");
+    this.say(piece.folded ? FOLDED : "Its darts are open.");
   }
 }
 

@@ -60,6 +60,16 @@ def test_a_piece_that_a_step_leaves_alone_is_drawn_the_same_to_the_letter() -> N
     assert piece_lines(after, "sleeve") != piece_lines(before, "sleeve")
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_what_another_draft_has_already_drawn_comes_out_the_same(name: str) -> None:
+    again, other = (draft(read_garment(GARMENTS / f"{name}.toml")) for _ in range(2))
+    for piece in other.pieces:
+        assert piece_lines(again, piece.name, after=other) == piece_lines(garment(name), piece.name)
+    changed = alter(garment(), "lengthen", piece="sleeve", by=20)
+    fresh = alter(draft(read_garment(GARMENTS / "ferry-dress.toml")), "lengthen", piece="sleeve", by=20)
+    assert piece_lines(changed, "sleeve", after=garment()) == piece_lines(fresh, "sleeve")
+
+
 def _place(run: tuple[LaidEdge, ...], laid: dict[str, tuple[float, ...]], along: float) -> list[Point]:
     """Where a place of a run lies, in the plane of its first piece: twice where two edges meet."""
     found = []

@@ -222,3 +222,15 @@ def test_what_is_drawn_when_it_is_looked_at_is_answered_as_json(desk: Desk) -> N
     for wrong in ({"seam": "no such seam"}, {"seam": 7}, {}):
         with pytest.raises(TrueseamError):
             _ask(desk, "walk", **wrong)
+
+
+def test_while_a_value_is_tried_only_the_piece_that_changes_is_sent(desk: Desk) -> None:
+    looked = json.loads(desk.look(FILE, {}))
+    assert {f"piece {name}" for name in looked["parts"]["table"]["pieces"]} <= set(looked["parts"])
+    edit = {"in": "garment", "do": "set", "at": ["step", 0, "by"], "value": "7 cm"}
+    tried = json.loads(desk.attempt(FILE, looked["version"], read_edits([edit]), looked["hashes"]))
+    sent = set(tried["parts"])
+    assert {name for name in sent if name.startswith("piece ")} == {"piece sleeve"}
+    assert not sent & {"walk", "what", "figure", "who"}
+    again = json.loads(desk.attempt(FILE, looked["version"], read_edits([edit]), tried["hashes"]))
+    assert again["parts"] == {}
