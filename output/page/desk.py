@@ -353,6 +353,7 @@ class Desk:
             asked=_asked_by_place(files, problems, asked),
             undo=_NOT_HAD if asked and not trying else undo,
             redo=redo,
+            pending=bool(asked) and not trying,
         )
         state = State(files.garment, version_of(files), shown.unit, tuple(problems), written, asks)
         return state_json(state, parts_of(shown, trying=trying), have, trying=trying)

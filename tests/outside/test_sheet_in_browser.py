@@ -210,3 +210,28 @@ def test_a_first_person_is_asked_for_in_an_empty_folder(browser: Any, tmp_path: 
         assert page.inner_text("h1") == "Who will wear it?"
         assert page.locator("form button[type=submit]").is_disabled()
         page.close()
+
+
+def test_what_was_refused_is_there_again_after_a_restart_until_she_leaves_it(page: Any, folder: Path) -> None:
+    page.fill("#step-0-by", "-52")
+    page.keyboard.press("Enter")
+    until(page, "document.querySelector('.head-row button').textContent.includes('could not be had')")
+    page.reload()
+    page.wait_for_selector("#step-0 .refusal")
+    assert page.input_value("#step-0-by").startswith("-52")
+    page.click("text=Leave it as it was")
+    until(page, "document.getElementById('step-0-by').value === '4 cm'")
+    assert steps(folder)[0]["by"] == "4 cm"
+
+
+def test_a_file_that_is_broken_by_hand_is_told_at_its_card_and_followed_when_it_is_mended(
+    page: Any, folder: Path
+) -> None:
+    path = folder / LANTERN
+    whole = path.read_text(encoding="utf-8")
+    path.write_text(whole.replace('"4 cm"', '"6 ells"'), encoding="utf-8")
+    page.wait_for_selector("#step-0 .refusal")
+    assert page.locator("text=Leave it as it was").count() == 0  # it stands in her file: there is nothing to take back
+    path.write_text(whole.replace('"4 cm"', '"6 cm"'), encoding="utf-8")
+    until(page, "document.getElementById('step-0-by').value === '6 cm'")
+    assert page.locator(".refusal").count() == 0

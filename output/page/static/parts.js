@@ -247,13 +247,14 @@ export function Offers({ offers, take, main }) {
 export function Refusal({ problems, garment, pending, then }) {
   if (!problems.length) return null;
   const take = (offer) => garment.change(offer.edits, offer.words).then(then);
+  const mayLeave = pending && (garment.trying || garment.parts.head?.pending);
   const leave = () => (garment.trying ? garment.look() : garment.undo()).then(then);
   const one = (problem) => html`<div>
     <p><b>${problem.cannot ? "That cannot be had." : "That cannot be used."} The pieces stand as they were.</b></p>
     ${problem.sentences.map((sentence) => html`<p>${read(sentence)}</p>`)}
     <div class="row">
       <${Offers} offers=${problem.offers} take=${take} />
-      ${pending && html`<button type="button" onClick=${leave}>Leave it as it was</button>`}
+      ${mayLeave && html`<button type="button" onClick=${leave}>Leave it as it was</button>`}
     </div>
   </div>`;
   return html`<div class="refusal" role="group" aria-label="What cannot be had">${problems.map(one)}</div>`;

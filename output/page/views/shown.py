@@ -25,6 +25,7 @@ class Shown:
     files:   the names of both files in the folder, the wearer's "" where there is none
     asked:   what was asked for and could not be had, by its place: the place in the file, "garment" or "person" first
     undo, redo: what the buttons would take back or do again, in words; None for nothing
+    pending: whether undo would first take back what was asked for and could not be had
     """
 
     garment: Garment
@@ -37,6 +38,7 @@ class Shown:
     asked: Mapping[tuple[str | int, ...], Any]
     undo: str | None
     redo: str | None
+    pending: bool = False
 
     @property
     def unit(self) -> str:
