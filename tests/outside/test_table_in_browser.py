@@ -216,6 +216,16 @@ def test_a_seam_is_walked_from_mark_to_mark(browser: Any, address: str) -> None:
     assert "1.0 cm taken in" in ended
 
 
+def test_from_an_edge_one_comes_to_its_seam(browser: Any, address: str) -> None:
+    page = opened(browser, address, FERRY)
+    page.evaluate("[...document.querySelectorAll('.piece')][2].dispatchEvent(new MouseEvent('click', {bubbles: true}))")
+    page.locator(".edges li button", has_text="cap back").click()
+    page.get_by_role("button", name="Walk the seam “back armhole”").click()
+    page.wait_for_function("() => document.querySelector('#walk-seam')?.value === 'back armhole'")
+    page.wait_for_function("() => document.activeElement.id === 'walk-seam'")
+    page.close()
+
+
 def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
     page = opened(browser, address, FERRY)
     page.get_by_role("button", name="Real size").click()

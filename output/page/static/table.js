@@ -220,6 +220,7 @@ export class Table {
 
   /** Draws another version under the pieces, by what `compare` answers of them; null for the state before again. */
   against(pieces) {
+    this.host.classList.toggle("comparing", Boolean(pieces));
     for (const [name, piece] of this.#pieces) {
       const own = this.garment.parts[`piece ${name}`];
       if (own) piece.update(pieces?.[name] ? { ...own, ...pieces[name] } : own);

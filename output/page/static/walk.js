@@ -47,12 +47,12 @@ class Walk {
 
   #soon = 0;
 
-  walk(seam) {
+  async walk(seam) {
     this.#asked = seam;
     this.#stale = true;
     this.#at = 0;
     this.#inView = true;
-    this.#renew();
+    await this.#renew();
     this.host.scrollIntoView({ block: "center" });
     this.controls.querySelector("select")?.focus({ preventScroll: true });
   }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from output.api import Draft
@@ -67,15 +68,14 @@ def walked(drafted: Draft, seam: str) -> Data:
     }
 
 
-def _side(drafted: Draft, run: tuple[LaidEdge, ...], laid: object) -> Data:
-    matrices = dict(laid)  # type: ignore[call-overload]
+def _side(drafted: Draft, run: tuple[LaidEdge, ...], laid: Mapping[str, tuple[float, ...]]) -> Data:
     shapes = []
     for name in dict.fromkeys(edge.piece for edge in run):
         lines = piece_lines(drafted, name)
         shapes.append(
             {
                 "name": name,
-                "m": list(matrices[name]),
+                "m": list(laid[name]),
                 "outline": lines.outline,
                 "sewing": lines.lines.get("sewing line", ""),
                 "darts": lines.lines.get("dart leg", ""),
