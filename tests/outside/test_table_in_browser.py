@@ -125,7 +125,7 @@ def test_while_a_sleeve_is_lengthened_nothing_else_moves_and_what_is_added_is_ha
     page = opened(browser, address, FERRY)
     before = {name: box for name, *box in page.evaluate(_PIECES)}
     page.evaluate(_DRAG, ["step-0-by-slider", [40, 60, 80, 100]])
-    page.wait_for_function("() => [...document.querySelectorAll('.differs')].some((each) => each.getAttribute('d'))")
+    page.wait_for_function("() => document.querySelector('.slip').textContent.includes('68.0 cm')")
     after = {name: box for name, *box in page.evaluate(_PIECES)}
     hatched = page.evaluate(
         "[...document.querySelectorAll('.piece')].filter((piece) => piece.querySelector('.differs').getAttribute('d'))"
@@ -244,7 +244,7 @@ def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
 
 
 def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY, width=390, height=844, has_touch=True)
+    page = opened(browser, address, FERRY, width=390, height=844, has_touch=True, reduced_motion="reduce")
     whole = {name: box for name, *box in page.evaluate(_PIECES)}
     page.evaluate("document.getElementById('step-0').scrollIntoView({block: 'center'})")
     page.wait_for_timeout(300)
