@@ -21,6 +21,7 @@ from output.page.beginning import begin
 from output.page.behind_door import behind
 from output.page.desk import Desk
 from output.page.drawing_questions import drawing_answers
+from output.page.earlier_lengths import lengths_before
 from output.page.edits import CannotEdit, read_edits
 from output.page.events import Teller, watch
 from output.page.folder import NotInFolder
@@ -92,6 +93,7 @@ class _Page:
             "undo": lambda given: desk.undo(_file(given), _have(given), again=False),
             "redo": lambda given: desk.undo(_file(given), _have(given), again=True),
             "new": lambda given: _json({"file": begin(desk.folder, self.listing.tell(), given)}),
+            "lengths": lambda given: _json({"earlier": lengths_before(desk.folder, desk.log, _file(given))}),
             **drawing_answers(desk),
         }
         asked = [Route(f"/{name}", self._answering(answer), methods=["POST"]) for name, answer in answers.items()]

@@ -158,6 +158,15 @@ class UndoLog:
             hashes = {name: before for (number,) in numbers for name, before, _ in self._touched(number)}
             return {name: self._text(hash_) for name, hash_ in hashes.items()}
 
+    def states(self, file: str) -> list[tuple[float, str]]:
+        """The texts of a file before each change of it that stands, the oldest first, with the time of the change."""
+        with self._lock:
+            rows = self._open.execute(
+                "select at, before from change join touched on change = id where file = ? and undone = 0 order by id",
+                (file,),
+            ).fetchall()
+            return [(at, self._text(before)) for at, before in rows if before is not None]
+
     def asked(self, garment: str) -> str:
         """The edits that were asked for and could not be had, as they were put down; "" for none."""
         with self._lock:

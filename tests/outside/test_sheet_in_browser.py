@@ -235,3 +235,23 @@ def test_a_file_that_is_broken_by_hand_is_told_at_its_card_and_followed_when_it_
     path.write_text(whole.replace('"4 cm"', '"6 cm"'), encoding="utf-8")
     until(page, "document.getElementById('step-0-by').value === '6 cm'")
     assert page.locator(".refusal").count() == 0
+
+
+def test_what_a_length_was_before_can_be_had_again(page: Any, folder: Path) -> None:
+    page.fill("#length-waist_girth", "80")
+    page.keyboard.press("Enter")
+    written(page, "waist 80")
+    page.click("text=What they were before")
+    page.click("text=79 again")
+    written(page, "waist 79")
+    assert lengths(folder)["waist"] == 79
+
+
+def test_all_that_is_in_the_folder_is_one_press_away_and_the_skip_link_keeps_the_address(page: Any) -> None:
+    address = page.url
+    page.focus(".skip")
+    page.keyboard.press("Enter")
+    assert page.url == address
+    assert page.evaluate("document.activeElement.id") == "sheet"
+    page.click("text=All that is in this folder")
+    page.wait_for_selector("text=Your wardrobe")

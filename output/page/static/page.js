@@ -63,7 +63,9 @@ hear((told) => {
   if (ours.some((each) => changed.includes(each))) open.garment.look();
   if (!open || changed.some((each) => !isKnown(each))) show(); // a file has come, or gone
 });
-addEventListener("hashchange", () => {
-  if (fileAsked() || !location.hash || location.hash === "#") show();
+addEventListener("hashchange", show);
+document.querySelector(".skip").addEventListener("click", (event) => {
+  event.preventDefault(); // the address names the file
+  sheet.focus();
 });
 show();

@@ -30,6 +30,7 @@ export class Paper extends Still {
       bare=${bare}
       problems=${problemsAt(problems, "garment", field.at)}
       garment=${garment}
+      note=${field.key === "roll" ? undefined : false}
     />`;
     return html`<section id="paper" aria-labelledby="q6">
       <h2 id="q6">On paper, and out of how much cloth?</h2>

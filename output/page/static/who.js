@@ -3,6 +3,7 @@
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
 import { edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
+import { ask } from "./store.js";
 
 const PLAIN = /^[-\d.,]+$/;
 
@@ -58,6 +59,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
           <p class="small">This garment is not drawn from these.</p>
           <div class="lengths">${others.map(one)}</div>
         </details>`}
+        ${!part.chart && html`<${Earlier} rows=${part.rows} garment=${garment} />`}
       </div>
     </div>
   </section>`;
@@ -187,6 +189,30 @@ function Doubt({ row, doubt, garment, keep }) {
       <button type="button" onClick=${() => keep(row)}>It is right, keep it</button>
     </div>
   </div>`;
+}
+
+/** What her lengths were before they were changed, asked for when she wants to see it. */
+function Earlier({ rows, garment }) {
+  const [told, setTold] = useState(null);
+  const look = async (event) => {
+    if (!event.target.open) return;
+    const { earlier } = await ask("lengths", { file: garment.file }).catch(() => ({ earlier: {} }));
+    setTold(earlier);
+  };
+  const changed = rows.filter((row) => told?.[row.word]);
+  const one = (row) => told[row.word].map((each) => {
+    const edits = [edit("person", ["measurements", row.word], each.value)];
+    const back = () => garment.change(edits, `${row.name} ${each.text}`).then(() => focusOn(`length-${row.key}`));
+    const day = new Date(`${each.day}T12:00`).toLocaleDateString(undefined, { dateStyle: "long" });
+    return html`<div class="length">
+      <span>${row.name} <span class="small">${each.was} ${each.was === "measured" && "on "}${day}</span></span>
+      <button type="button" class="plain" onClick=${back}>${read(each.text)} again</button>
+    </div>`;
+  });
+  return html`<details onToggle=${look}>
+    <summary>What they were before</summary>
+    ${told && (changed.length ? html`<div class="lengths">${changed.map(one)}</div>` : html`<p class="small">Nothing was changed here yet.</p>`)}
+  </details>`;
 }
 
 /** Her body, with the tape for one length. */
