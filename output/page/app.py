@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
+import os
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager, suppress
 from pathlib import Path
@@ -28,6 +29,7 @@ from output.page.folder import NotInFolder
 from output.page.listing import Listing
 from output.page.making import Jobs
 from output.page.safety import Door
+from output.page.workshop import NoText
 
 __all__ = ["page_app"]
 
@@ -35,6 +37,8 @@ _STATIC: Final = Path(__file__).parent / "static"
 
 _SOON: Final = 0.2
 """Seconds for the pictures of the first answer; the others come after it (our figure)."""
+
+_FAULT: Final = 500
 
 Given = dict[str, Any]
 Answer = Callable[[Given], bytes]
@@ -128,16 +132,11 @@ class _Page:
                 return _said(400, "An object was expected.")
             try:
                 return await take(given)
-            except NotInFolder:
-                return _said(404, "There is no such file in this folder.")
-            except OSError as wrong:
-                return _said(404, f"The file cannot be read or written: {wrong.strerror or 'it is gone'}.")
-            except CannotEdit as refused:
-                return _said(400, refused.sentence)
-            except TrueseamError as refused:
-                return _said(409, " ".join(refused.sentences()))
-            except ValueError:
-                return _said(404, "That file holds no text that can be read.")
+            except Exception as wrong:
+                status, sentence = _why_not(wrong)
+                if status == _FAULT and os.environ.get("TRUESEAM_TRACEBACK"):
+                    raise
+                return _said(status, sentence)
 
         return endpoint
 
@@ -169,6 +168,25 @@ class _Page:
         if made is None or not made.path.is_file():
             return _said(404, "That file is not kept any more: make it again.")
         return FileResponse(made.path, filename=made.name, content_disposition_type="attachment")
+
+
+def _why_not(wrong: Exception) -> tuple[int, str]:
+    """The HTTP status and the sentence for what kept a question from being answered."""
+    match wrong:
+        case NotInFolder():
+            return 404, "There is no such file in this folder."
+        case CannotEdit():
+            return 400, wrong.sentence
+        case TrueseamError():
+            return 409, " ".join(wrong.sentences())
+        case OSError():
+            return 404, f"The file cannot be read or written: {wrong.strerror or 'it is gone'}."
+        case NoText():
+            return 404, str(wrong)
+    return (
+        _FAULT,
+        f"This is a fault of trueseam, not of what you did; nothing is half written ({type(wrong).__name__}).",
+    )
 
 
 def _said(status: int, sentence: str) -> Response:

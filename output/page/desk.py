@@ -14,7 +14,7 @@ from output.api.showing import CannotWrite, stage
 from output.page.edited_files import both_tables, made_with, new_texts, tables_of, version_of
 from output.page.edits import CannotEdit, Edit, edited, read_edits
 from output.page.folder import HIDDEN, Folder
-from output.page.merging import Both, moved_edits, value_at, without_places
+from output.page.merging import Both, asked_which, moved_edits, value_at, without_places
 from output.page.state import State, parts_of, state_json
 from output.page.undo_log import UndoLog
 from output.page.views.data import Data
@@ -62,6 +62,8 @@ class Desk:
 
     def __init__(self, folder: Folder) -> None:
         self.folder = folder
+        if not folder.holds(folder.path / HIDDEN):
+            raise CannotWrite(str(folder.path / HIDDEN), "it leads out of the folder")
         try:
             (folder.path / HIDDEN).mkdir(exist_ok=True)
             self.log = self._opened_log(folder.path / HIDDEN / "undo.sqlite")
@@ -71,7 +73,7 @@ class Desk:
         self._noticed: dict[str, Mapping[str, str]] = {}
 
     def look(self, name: str, have: Have) -> bytes:
-        """The state of a garment as its files stand. Raises NotInFolder, OSError, and ValueError for no text."""
+        """The state of a garment as its files stand. Raises NotInFolder, OSError, NoText."""
         return self._state(self._files(name), have)
 
     def attempt(self, name: str, version: str, edits: Sequence[Edit], have: Have) -> bytes:
@@ -99,7 +101,7 @@ class Desk:
             try:
                 now = self._now(files, version, edits)
             except Both as both:
-                return self._state(files, have, asks=_asks(both))
+                return self._state(files, have, asks=asked_which(both))
             asked = self._asked(files)
             wanted = self._with_asked(files, asked, now)
             made = self._first_made(files, kept, [wanted, now] if asked else [now])
@@ -380,14 +382,6 @@ class Desk:
 
 def _place(problem: Data) -> tuple[object, ...]:
     return problem["in"], *(problem["at"] or ())
-
-
-def _asks(both: Both) -> Data:
-    """Which of two values is to stand."""
-    here, there = ("nothing" if each is None else f"“{each}”" for each in (both.here, both.there))
-    sentence = f"Your file says {there} here by now: it was changed elsewhere. You asked for {here}. Which shall stand?"
-    at = {"in": both.edit.where, "at": list(both.edit.at)}
-    return {"sentence": sentence, **at, "here": both.here, "there": both.there}
 
 
 def _asked_by_place(files: Files, problems: Sequence[Data], asked: Sequence[Edit]) -> dict[tuple[str | int, ...], Any]:

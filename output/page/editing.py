@@ -19,14 +19,18 @@ __all__ = ["edited_text"]
 _ORDER: Final = ("block", "part", "step")
 """The lists of a garment file, in the order in which they are usually written."""
 
+_MARK: Final = "\ufeff"
+
 _Span = tuple[int, int]
 
 
 def edited_text(text: str, edits: Sequence[Edit]) -> str:
     """The text with the edits done to it. Raises CannotEdit where one of them does not go with it.
 
-    text: what tomllib reads, in lines that all end alike
+    text: what tomllib reads, in lines that all end alike; the mark that some editors put before all else stays
     """
+    if text.startswith(_MARK):
+        return _MARK + edited_text(text.removeprefix(_MARK), edits)
     end = "\r\n" if "\r\n" in text else "\n"
     wanted = edited(tomllib.loads(text), edits)
     new = text

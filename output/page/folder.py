@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections import deque
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import Final
 
@@ -14,8 +15,9 @@ HIDDEN: Final = ".trueseam"
 """The folder in it in which what was done is kept."""
 
 _DEEPEST: Final = 3
+_MOST_FOLDERS: Final = 200
 _MOST_FILES: Final = 500
-"""How far down files are looked for, and how many are shown (our figures)."""
+"""How far down files are looked for, in how many folders, and how many are shown (our figures)."""
 
 
 class NotInFolder(Exception):
@@ -41,7 +43,7 @@ class Folder:
         if not isinstance(name, str) or not name.endswith(".toml") or not name.isprintable() or "\\" in name:
             raise NotInFolder
         path = self.path.joinpath(*name.split("/"))
-        if not self.holds(path) or any(part.startswith(".") for part in name.split("/")):
+        if not self.holds(path) or any(not part or part[0] == "." for part in name.split("/")):
             raise NotInFolder
         return path
 
@@ -58,18 +60,26 @@ class Folder:
 
     def files(self) -> tuple[str, ...]:
         """The names of the TOML files in the folder and a little further down, in order."""
-        return tuple(sorted(self._names(self.path, _DEEPEST)))[:_MOST_FILES]
+        found: list[str] = []
+        waiting = deque([(self.path, 1)])
+        for _ in range(_MOST_FOLDERS):
+            if not waiting:
+                break
+            place, depth = waiting.popleft()
+            for entry in _entries(place):
+                if entry.is_dir(follow_symlinks=False):
+                    if depth < _DEEPEST:
+                        waiting.append((Path(entry.path), depth + 1))
+                elif entry.name.endswith(".toml") and (not entry.is_symlink() or self.holds(Path(entry.path))):
+                    found.append(self.name_of(Path(entry.path)))
+        return tuple(sorted(found[:_MOST_FILES]))
 
-    def _names(self, place: Path, depth: int) -> Iterator[str]:
-        try:
-            entries = sorted(os.scandir(place), key=lambda entry: entry.name)[: 4 * _MOST_FILES]
-        except OSError:
-            return
-        for entry in entries:
-            if entry.name.startswith(".") or not entry.name.isprintable():
-                continue
-            if entry.is_dir(follow_symlinks=False):
-                if depth > 1:
-                    yield from self._names(Path(entry.path), depth - 1)
-            elif entry.name.endswith(".toml") and self.holds(Path(entry.path)):
-                yield self.name_of(Path(entry.path))
+
+def _entries(place: Path) -> list[os.DirEntry[str]]:
+    """What lies in a folder and is not hidden, in order; nothing where it cannot be read."""
+    try:
+        with os.scandir(place) as entries:
+            seen = islice(entries, 4 * _MOST_FILES)
+            return sorted((e for e in seen if e.name[0] != "." and e.name.isprintable()), key=lambda e: e.name)
+    except OSError:
+        return []

@@ -52,7 +52,7 @@ def _made(asked: Mapping[str, Any], tell: Tell) -> tuple[str, bytes]:
     tell("drafting", 0.0)
     drafted = draft(garment_of(Folder(Path(asked["folder"])), asked["file"]))
     stem = Path(asked["file"]).stem
-    only = asked["options"].get("pieces", [])
+    only = [drafted.piece(name).name for name in asked["options"].get("pieces", [])]
     match asked["what"]:
         case "dxf":
             tell("writing the DXF", 0.5)

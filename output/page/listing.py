@@ -10,6 +10,7 @@ from html import escape
 from typing import Any, Final
 
 from output.page.desk import Desk
+from output.page.folder import NotInFolder
 from output.page.views.data import Data
 from output.page.views.flat import flat
 from output.page.workshop import read_text
@@ -66,13 +67,17 @@ class Listing:
         if time.monotonic() > until:
             self.whole = False
             return row | self._known.get(name, ("", {}))[1]
-        if self._known.get(name, ("", {}))[0] != self._desk.version(name):
+        try:
+            if self._known.get(name, ("", {}))[0] == self._desk.version(name):
+                return row | self._known[name][1]
             version, made, problems = self._desk.standing(name)
-            said: Data = {"problem": problems[0]["sentences"][0]} if problems else {}
-            if made is not None:
-                said["picture"] = _picture(flat(made.draft)["views"][0])
-            self._known[name] = version, said
-        return row | self._known[name][1]
+        except (OSError, ValueError, NotInFolder):  # gone since it was listed, or its wearer's file is no text
+            return row | {"problem": _UNREAD}
+        said: Data = {"problem": problems[0]["sentences"][0]} if problems else {}
+        if made is not None:
+            said["picture"] = _picture(flat(made.draft)["views"][0])
+        self._known[name] = version, said
+        return row | said
 
 
 def _row(name: str, tables: Mapping[str, Any]) -> Data:

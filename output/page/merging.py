@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from output.page.edits import At, Edit, Tables, gone
 
-__all__ = ["Both", "moved_edits", "value_at", "without_places"]
+__all__ = ["Both", "asked_which", "moved_edits", "value_at", "without_places"]
 
 _NAMED_BY: Final = ("name", "alter")
 """What tells a block or a part from others, and a step."""
@@ -25,6 +25,14 @@ class Both(Exception):
     def __init__(self, edit: Edit, here: Any, there: Any) -> None:
         self.edit, self.here, self.there = edit, here, there
         super().__init__(edit, here, there)
+
+
+def asked_which(both: Both) -> dict[str, Any]:
+    """What she is asked: which of two values is to stand."""
+    here, there = ("nothing" if each is None else f"“{each}”" for each in (both.here, both.there))
+    sentence = f"Your file says {there} here by now: it was changed elsewhere. You asked for {here}. Which shall stand?"
+    at = {"in": both.edit.where, "at": list(both.edit.at)}
+    return {"sentence": sentence, **at, "here": both.here, "there": both.there}
 
 
 @dataclass(frozen=True, slots=True)

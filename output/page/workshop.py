@@ -16,7 +16,7 @@ from output.page.folder import Folder
 from output.page.refusals import problems_of
 from output.page.views.data import Data
 
-__all__ = ["Files", "Made", "NotMade", "garment_of", "make", "read_files", "read_text"]
+__all__ = ["Files", "Made", "NoText", "NotMade", "garment_of", "make", "read_files", "read_text"]
 
 _LARGEST: Final = 1_000_000
 """Bytes in a file that is read (the command takes as many)."""
@@ -55,6 +55,10 @@ class Made:
     checks: Checks
 
 
+class NoText(ValueError):
+    """A file that holds no text that can be read; its words are a sentence that says why."""
+
+
 class NotMade(Exception):
     """Nothing can be made of two files. problems: why, as the page shows it
 
@@ -68,7 +72,7 @@ class NotMade(Exception):
 
 
 def read_files(folder: Folder, name: str) -> Files:
-    """The files of a garment by its name in the folder. Raises NotInFolder, OSError, and ValueError for no text."""
+    """The files of a garment by its name in the folder. Raises NotInFolder, OSError, NoText."""
     text = read_text(folder.file(name))
     person = _wearer(folder, folder.file(name), text, 0)
     texts = {name: text} | ({person: read_text(folder.file(person))} if person else {})
@@ -76,12 +80,15 @@ def read_files(folder: Folder, name: str) -> Files:
 
 
 def read_text(path: Path) -> str:
-    """The text of a file, its line ends as they are. Raises OSError, and ValueError for what is no text or too long."""
+    """The text of a file, its line ends as they are. Raises OSError, NoText."""
     with path.open("rb") as file:
         raw = file.read(_LARGEST + 1)
     if len(raw) > _LARGEST:
-        raise ValueError("too long")
-    return raw.decode("utf-8")
+        raise NoText(f"{path.name} is far longer than such a file: up to {_LARGEST // 1_000_000} MB is read.")
+    try:
+        return raw.decode("utf-8")
+    except UnicodeDecodeError:
+        raise NoText(f"{path.name} holds letters that cannot be read. Save it as plain text in UTF-8.") from None
 
 
 def _wearer(folder: Folder, path: Path, text: str, deep: int) -> str:

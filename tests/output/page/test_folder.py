@@ -1,0 +1,117 @@
+"""What is found in a folder, and what never is."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from output.api import TrueseamError
+from output.page.beginning import begin
+from output.page.desk import Desk
+from output.page.edits import CannotEdit
+from output.page.folder import Folder, NotInFolder
+from output.page.listing import Listing
+from tests.output.page.running_page import FERRY, copy_of_examples
+
+LENGTHS = {"height": 66, "bust": "36 1/2", "waist": 29, "hip": "39,5"}
+
+
+def test_links_out_of_the_folder_are_not_followed(tmp_path: Path) -> None:
+    inside = tmp_path / "inside"
+    inside.mkdir()
+    (tmp_path / "out.toml").write_text("")
+    (inside / "in.toml").write_text("")
+    (inside / "to_out.toml").symlink_to(tmp_path / "out.toml")
+    (inside / "to_in.toml").symlink_to(inside / "in.toml")
+    (inside / "round").symlink_to(inside, target_is_directory=True)
+    (inside / "loop.toml").symlink_to(inside / "loop.toml")
+    (inside / "place.toml").mkdir()
+    folder = Folder.at(inside)
+    assert folder.files() == ("in.toml", "to_in.toml")
+    for name in ("to_out.toml", "loop.toml", "round/../../out.toml", "../out.toml", str(tmp_path / "out.toml")):
+        with pytest.raises(NotInFolder):
+            folder.file(name)
+
+
+def test_a_home_full_of_folders_is_looked_at_no_longer_than_it_takes(tmp_path: Path) -> None:
+    for number in range(300):
+        (tmp_path / f"{number:03}" / "deep" / "deeper" / "deepest").mkdir(parents=True)
+    (tmp_path / "z.toml").write_text("")
+    (tmp_path / "000" / "deep" / "deeper" / "deepest" / "far.toml").write_text("")
+    assert Folder.at(tmp_path).files() == ("z.toml",)
+
+
+def test_a_folder_whose_hidden_folder_leads_elsewhere_is_refused(tmp_path: Path) -> None:
+    inside = tmp_path / "inside"
+    inside.mkdir()
+    (inside / ".trueseam").symlink_to(tmp_path, target_is_directory=True)
+    with pytest.raises(TrueseamError, match="leads out"):
+        Desk(Folder.at(inside))
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["inside"]
+
+
+def test_a_damaged_log_is_put_aside(tmp_path: Path) -> None:
+    (tmp_path / ".trueseam").mkdir()
+    (tmp_path / ".trueseam" / "undo.sqlite").write_bytes(b"nothing that was ever a log " * 100)
+    Desk(Folder.at(tmp_path)).close()
+    assert (tmp_path / ".trueseam" / "undo.damaged").is_file()
+
+
+def test_first_files_are_written_and_can_be_drafted(tmp_path: Path) -> None:
+    desk = Desk(Folder.at(tmp_path))
+    listing = Listing(desk)
+    assert listing.tell()["lacks"] == "people"
+    person = begin(
+        desk.folder,
+        listing.tell(),
+        {"kind": "person", "name": 'Ines "the <b>quick</b>"', "unit": "in"} | {"body": "woman", "lengths": LENGTHS},
+    )
+    assert listing.tell()["lacks"] == "garments"
+    told = {"kind": "garment", "title": "../../Tea\ndress", "wearer": person, "blocks": ["bodice", "skirt"]}
+    first = begin(desk.folder, listing.tell(), told)
+    second = begin(desk.folder, listing.tell(), told)
+    assert (first, second) == ("garments/tea-dress.toml", "garments/tea-dress-2.toml")
+    state = json.loads(desk.look(first, {}))
+    assert state["problems"] == []
+    assert state["unit"] == "in"
+    assert state["parts"]["head"]["verdict"]
+    assert all(each["picture"].startswith("<svg") for each in listing.tell()["garments"])
+    desk.close()
+
+
+@pytest.mark.parametrize(
+    ("told", "said"),
+    [
+        ({"kind": "person", "name": "A", "unit": "cm", "body": "woman", "lengths": {}}, "Height: It is needed"),
+        ({"kind": "person", "name": "", "unit": "cm", "body": "woman", "lengths": LENGTHS}, "A name"),
+        ({"kind": "person", "name": "A", "unit": "ell", "body": "woman", "lengths": LENGTHS}, "unit"),
+        ({"kind": "person", "name": "A", "unit": "cm", "body": "woman", "lengths": LENGTHS}, "That would be"),
+        ({"kind": "garment", "title": "A", "wearer": "../out.toml", "blocks": ["skirt"]}, "whose it is"),
+        ({"kind": "garment", "title": "A", "wearer": "people/oda.toml", "blocks": ["cape"]}, "made of"),
+        ({"kind": "garment", "title": "A", "wearer": "people/oda.toml", "blocks": []}, "made of"),
+    ],
+)
+def test_what_cannot_be_begun_is_said(tmp_path: Path, told: dict[str, object], said: str) -> None:
+    desk = Desk(Folder.at(copy_of_examples(tmp_path)))
+    before = desk.folder.files()
+    with pytest.raises(CannotEdit, match=said):
+        begin(desk.folder, Listing(desk).tell(), told)
+    assert desk.folder.files() == before
+    desk.close()
+
+
+def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
+    folder = copy_of_examples(tmp_path)
+    (folder / "garments" / "latin.toml").write_bytes('title = "Gr\xf6\xdfe"\n'.encode("latin-1"))
+    (folder / "garments" / "broken.toml").write_text("title = ")
+    (folder / "notes.toml").write_text("a = 1")
+    desk = Desk(Folder.at(folder))
+    told = {each["file"]: each.get("problem") for each in Listing(desk).tell()["garments"]}
+    assert told["garments/latin.toml"] == told["garments/broken.toml"] == "It cannot be read as it stands."
+    assert told[FERRY] is None
+    assert "notes.toml" not in told
+    with pytest.raises(ValueError, match=r"latin.toml holds letters"):
+        desk.look("garments/latin.toml", {})
+    desk.close()
