@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 from collections.abc import Sequence
 from pathlib import Path
@@ -26,5 +27,7 @@ def open_page(arguments: Sequence[str], *, browse: bool, as_json: bool) -> Answe
         said = f"{address}\nOpen this address in a browser of this machine, if none has opened. Ctrl-C ends it."
         print(json.dumps({"address": address}) if as_json else said, flush=True)
 
+    gc.freeze()  # what was loaded by now stays as long as the server
+    gc.enable()  # the command does without, as it ends soon; this one does not
     serve(folder, browse=browse, tell=tell)
     return Answer(0, (), {})

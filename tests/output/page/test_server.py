@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import signal
@@ -15,6 +16,7 @@ from typing import Any
 
 import pytest
 
+from output.command.open_page import open_page
 from tests.output.page.running_page import FERRY, RunningPage, copy_of_examples, opened, set_to
 
 ROOT = Path(__file__).parents[3]
@@ -282,6 +284,18 @@ def test_a_folder_that_is_none_is_refused_in_a_sentence(tmp_path: Path) -> None:
         done = subprocess.run(words, capture_output=True, text=True, check=False)
         assert done.returncode == 2
         assert "expected a folder" in done.stderr
+
+
+def test_what_lies_in_circles_is_cleared_away_while_it_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    seen: list[bool] = []
+    monkeypatch.setattr("output.page.serve.serve", lambda *_args, **_more: seen.append(gc.isenabled()))
+    gc.disable()
+    try:
+        open_page([str(tmp_path)], browse=False, as_json=True)
+        assert seen == [True]
+    finally:
+        gc.unfreeze()
+        gc.enable()
 
 
 def test_no_other_command_loads_the_server() -> None:
