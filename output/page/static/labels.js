@@ -50,9 +50,9 @@ export class Labels {
     if (this.#texts.size > 4 * wanted.length + 40) this.#forget(seen);
   }
 
-  /** How broad the narrowest way of writing a piece's name is, px. */
-  narrowest(name) {
-    return Math.min(...nameChoices(name, name, 0, 0).map(({ lines }) =>
+  /** How broad the narrowest way is of writing a piece's name in so many lines, px. */
+  narrowest(name, most) {
+    return Math.min(...nameChoices(name, name, 0, 0).filter(({ lines }) => lines.length <= most).map(({ lines }) =>
       Math.max(...lines.map((words) => this.#width(words, true))))) + 2 * AIR;
   }
 

@@ -13,7 +13,7 @@ export function wanted(pieces, camera, { width, height }, letters) {
     if (x1 < 0 || x0 > width || y1 < 0 || y0 > height || piece.group.classList.contains("aside")) continue;
     // under the piece; where that is out of sight, at the lower edge of what is seen of it
     const x = (Math.max(0, x0) + Math.min(width, x1)) / 2;
-    const y = Math.min(y1 + 4, height - 2.8 * letters);
+    const y = y1 + 4 + 1.5 * letters <= height ? y1 + 4 : height - 2.8 * letters;
     const beside = [...boxes].filter(([other]) => other !== piece).map(([, box]) => box);
     const choices = nameChoices(piece.name, piece.data.cut, x, y);
     names.push({ key: piece.name, kind: y < y1 ? "name on" : "name", choices, beside });

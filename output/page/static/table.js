@@ -18,6 +18,7 @@ import { html, render } from "./vendor/preact-htm.js";
 
 const KEYS = "Arrow keys move the table, plus and minus bring it nearer and farther. Enter on a piece lists its edges.";
 const FOLDED = "Its darts are folded away, as flat as that can lie. Measure it with its darts open.";
+const WORTH = 1.15; // how much larger the pieces have to be for their names to have one line
 const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
 
 /** Puts the table and the tape of a garment into the page, and what the table knows into the sheet. Gives its end. */
@@ -269,35 +270,41 @@ export class Table {
     if (!width || !height || !this.#pieces.size) return;
     const first = !this.#first;
     if (first) this.#layOut();
-    const { origins, box } = placed(this.#first, this.#boxes(this.#first.pixel));
+    const { origins, box } = placed(this.#first, this.#boxes(this.#first.writing));
     for (const [name, piece] of this.#pieces) piece.place(origins[name]);
     this.box = box;
     if (this.camera.whole && (first || fit || glide)) this.#fit(glide);
     else this.#seen();
   }
 
-  /** The boxes of the pieces, each with the room that its name takes under it where a pixel is so many mm. */
-  #boxes(pixel) {
+  /** The boxes of the pieces, each with the room for so many lines of writing under it where a pixel is so many mm. */
+  #boxes({ pixel, lines }) {
+    const { size } = this.labels;
     return Object.fromEntries([...this.#pieces].map(([name, { box: [left, top, width, height] }]) => {
-      const more = Math.max(0, this.labels.narrowest(name) * pixel - width);
-      return [name, [left - more / 2, top, width + more, height + 2.9 * this.labels.size * pixel]];
+      const more = Math.max(0, this.labels.narrowest(name, lines) * pixel - width);
+      return [name, [left - more / 2, top, width + more, height + (1.25 * lines + 0.4) * size * pixel]];
     }));
   }
 
+  /** The arrangement in which the pieces are drawn largest, their names in one line or in two. */
   #layOut() {
     const { width, height } = this.#room;
     let largest = 0;
     for (const arrangement of this.garment.parts.table.arrangements) {
-      // the writing takes so many millimetres as the letters need at the scale that comes of it
-      let k = 0.3;
-      let first = null;
-      for (let turn = 0; turn < 6; turn++) {
-        const boxes = this.#boxes(1 / k);
-        first = { ...layOut(arrangement, boxes), pixel: 1 / k };
-        const { box } = placed(first, boxes);
-        k = Math.min((width - 24) / (box[2] - box[0]), (height - 24) / (box[3] - box[1]));
+      for (const lines of [2, 1]) {
+        // the writing takes so many millimetres as the letters need at the scale that comes of it
+        let k = 0.3;
+        let first = null;
+        for (let turn = 0; turn < 6; turn++) {
+          const writing = { pixel: 1 / k, lines };
+          const boxes = this.#boxes(writing);
+          first = { ...layOut(arrangement, boxes), writing };
+          const { box } = placed(first, boxes);
+          k = Math.min((width - 24) / (box[2] - box[0]), (height - 24) / (box[3] - box[1]));
+        }
+        // two lines tell how a piece is cut, which is worth a little
+        if (k > largest * (lines === 1 ? WORTH : 1)) [largest, this.#first] = [k, first];
       }
-      if (k > largest) [largest, this.#first] = [k, first];
     }
   }
 
