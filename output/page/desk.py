@@ -126,10 +126,6 @@ class Desk:
         done = (self.log.redo if again else self.log.undo)(name, files.texts)
         return self._state(self._files(name), have, written=done is not None)
 
-    def version(self, name: str) -> str:
-        """The version of a garment's files as they stand, without anything being made of them. Raises as `look`."""
-        return version_of(self._files(name))
-
     def standing(self, name: str) -> tuple[str, Made | None, tuple[Data, ...]]:
         """A garment as its files stand: their version, what was made of them, why not all. Raises as `look`."""
         files = self._files(name)

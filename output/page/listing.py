@@ -10,10 +10,11 @@ from html import escape
 from typing import Any, Final
 
 from output.page.desk import Desk
+from output.page.edited_files import version_of
 from output.page.folder import NotInFolder
 from output.page.views.data import Data
 from output.page.views.flat import flat
-from output.page.workshop import read_text
+from output.page.workshop import read_files, read_text
 
 __all__ = ["Listing"]
 
@@ -68,7 +69,7 @@ class Listing:
             self.whole = False
             return row | self._known.get(name, ("", {}))[1]
         try:
-            if self._known.get(name, ("", {}))[0] == self._desk.version(name):
+            if self._known.get(name, ("", {}))[0] == version_of(read_files(self._desk.folder, name)):
                 return row | self._known[name][1]
             version, made, problems = self._desk.standing(name)
         except (OSError, ValueError, NotInFolder):  # gone since it was listed, or its wearer's file is no text
