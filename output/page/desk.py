@@ -12,7 +12,7 @@ from typing import Any, Final
 from output.api import Draft
 from output.api.showing import CannotWrite, stage
 from output.page.edited_files import both_tables, made_with, new_texts, tables_of, version_of
-from output.page.edits import CannotEdit, Edit, edited, read_edits
+from output.page.edits import MOST_EDITS, CannotEdit, Edit, edited, read_edits
 from output.page.folder import HIDDEN, Folder
 from output.page.merging import Both, asked_which, moved_edits, value_at, without_places
 from output.page.state import State, parts_of, state_json
@@ -106,7 +106,7 @@ class Desk:
             wanted = self._with_asked(files, asked, now)
             made = self._first_made(files, kept, [wanted, now] if asked else [now])
             if made is None:
-                self._ask(name, wanted)
+                self._ask(name, wanted[-MOST_EDITS:])
                 return self._state(files, have)
             done, state = made
             if self.log.done(name, files.texts, new_texts(files, done), words, run):

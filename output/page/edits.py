@@ -9,7 +9,7 @@ from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any, Final, Literal, get_args
 
-__all__ = ["At", "CannotEdit", "Edit", "Tables", "edited", "read_edits"]
+__all__ = ["MOST_EDITS", "At", "CannotEdit", "Edit", "Tables", "edited", "read_edits"]
 
 At = tuple[str | int, ...]
 """A place in a file as its tables are nested, lists counted from 0: ("step", 2, "by")."""
@@ -22,7 +22,7 @@ Which = Literal["garment", "person"]
 
 _DEEPEST: Final = 8
 _LONGEST: Final = 400
-_MOST_EDITS: Final = 50
+MOST_EDITS: Final = 50
 _MOST_IN_ONE: Final = 60
 """Names in a place, letters in a value or a name, edits at once, values in a list or a table (our figures)."""
 
@@ -60,7 +60,7 @@ class Edit:
 
 def read_edits(given: object) -> tuple[Edit, ...]:
     """The edits that a page sent. Raises CannotEdit for what is none."""
-    if not isinstance(given, list) or len(given) > _MOST_EDITS:
+    if not isinstance(given, list) or len(given) > MOST_EDITS:
         raise CannotEdit("What was sent is no list of changes.")
     return tuple(map(_read_edit, given))
 
@@ -135,8 +135,11 @@ def _do(tables: Tables, edit: Edit) -> None:
     inner: Any = tables
     for count, step in enumerate(way):
         if isinstance(inner, dict) and isinstance(step, str):
-            after = edit.at[count + 1]
-            inner = inner.setdefault(step, [] if isinstance(after, int) else {}) if edit.do != "remove" else inner[step]
+            if step not in inner and edit.do in ("set", "insert"):
+                inner[step] = [] if isinstance(edit.at[count + 1], int) else {}
+            if step not in inner:
+                raise gone(edit.at)
+            inner = inner[step]
         elif isinstance(inner, list) and isinstance(step, int) and step < len(inner):
             inner = inner[step]
         else:

@@ -275,8 +275,9 @@ def test_what_is_no_edit_is_refused(given_edit: object) -> None:
 def test_a_place_that_is_gone_is_said_in_a_sentence() -> None:
     with pytest.raises(CannotEdit, match="step 8 by"):
         edited_text(FERRY, [Edit("garment", "set", ("step", 7, "by"), 1)])
-    with pytest.raises(CannotEdit):
-        edited_text("a = 1\n", [Edit("garment", "remove", ("b",))])
+    for place in (("b",), ("cloth", "fit"), ("step", 0), ("a", "b")):
+        with pytest.raises(CannotEdit):
+            edited_text("a = 1\n", [Edit("garment", "remove", place)])
 
 
 def test_a_value_over_too_many_lines_is_left_to_her() -> None:
