@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from drafting.geometry import Curve, Line, Point, Vec, line_hits, point_at, split
-from output.drawings.drawing import Box
+from output.drawings.drawing import Box, Item, Text
+from output.drawings.lettering import corners
 
-__all__ = ["curve_within", "hull_box", "within"]
+__all__ = ["curve_within", "hull_box", "item_box", "within"]
 
 _SAME_PARAMETER = 1e-9
 
@@ -39,7 +40,20 @@ def curve_within(curve: Curve, box: Box) -> tuple[Curve, ...]:
 
 def hull_box(curve: Curve) -> Box:
     """A box that surely holds the curve: that of its end points and handles."""
-    points = (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
+    return _around(
+        (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
+    )
+
+
+def item_box(item: Item) -> Box:
+    """A box that surely holds a stroke, or the room of a text."""
+    if isinstance(item, Text):
+        return _around(corners(item))
+    hulls = [hull_box(curve) for curve in item.curves]
+    return _around([p for box in hulls for p in (Point(box.left, box.bottom), Point(box.right, box.top))])
+
+
+def _around(points: Sequence[Point]) -> Box:
     xs, ys = [p.x for p in points], [p.y for p in points]
     return Box(min(xs), min(ys), max(xs), max(ys))
 

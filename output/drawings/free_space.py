@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -14,12 +15,25 @@ from output.drawings.lettering import corners
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
+    from shapely import STRtree
 
-    Segments = NDArray[np.float64]
     Places = Sequence[Point] | NDArray[np.float64]
     """Points, or a row (x, y) for each."""
+    Angle = float | Sequence[float] | NDArray[np.float64]
 
-__all__ = ["crowding", "first_clear", "grid", "inside", "least_crowded", "obstacles", "rows", "together", "within_box"]
+__all__ = [
+    "Obstacles",
+    "crowding",
+    "first_clear",
+    "grid",
+    "inside",
+    "least_crowded",
+    "obstacles",
+    "rows",
+    "taken_up",
+    "together",
+    "which_clear",
+]
 
 _FLAT_ENOUGH = 0.3
 """How far the straight segments looked at may stray from a curve, mm: less than the air kept around writing."""
@@ -30,12 +44,32 @@ _FIRST_FEW, _AT_A_TIME = 8, 200
 _SQUARE_HATCH, _TEXT_HATCH = 5.0, 2.0
 
 
-def obstacles(items: Iterable[Item], *, besides: Segments | None = None) -> Segments:
-    """The lines and the writing of a drawing as straight segments, one row (x0, y0, x1, y1) each.
+@dataclass(frozen=True, slots=True)
+class Obstacles:
+    """Lines and writing that are to be kept clear of, as straight segments or taken up whole, found by their place."""
 
-    A test square and the room of a text count as taken up whole. `besides` are segments that are there already.
+    trees: tuple[STRtree, ...]
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return sum(len(tree) for tree in self.trees)
+
+    @property
+    def box(self) -> Box:
+        """The box around all of them; there must be some."""
+        import numpy as np
+        import shapely
+
+        return Box(*shapely.total_bounds(np.concatenate([tree.geometries for tree in self.trees])).tolist())
+
+
+def obstacles(items: Iterable[Item], *, besides: Obstacles | None = None) -> Obstacles:
+    """The lines and the writing of a drawing, as what is to be kept clear of.
+
+    A test square and the room of a text count as taken up whole. `besides` are obstacles that are there already.
     """
     import numpy as np
+    import shapely
 
     ends: list[tuple[float, float, float, float]] = []
     for item in items:
@@ -46,15 +80,20 @@ def obstacles(items: Iterable[Item], *, besides: Segments | None = None) -> Segm
                     ends.extend(_hatch([curve.start for curve in run], _SQUARE_HATCH))
         else:
             ends.extend(_hatch(corners(item), _TEXT_HATCH))
-    found = np.array(ends, dtype=float).reshape(-1, 4)
-    return found if besides is None else together(besides, found)
+    tree = shapely.STRtree(shapely.linestrings(np.array(ends, dtype=float).reshape(-1, 2, 2)))
+    return Obstacles((*(besides.trees if besides else ()), tree))
 
 
-def together(one: Segments, other: Segments) -> Segments:
-    """The segments of both."""
-    import numpy as np
+def taken_up(outlines: Iterable[Places]) -> Obstacles:
+    """Polygons as obstacles, each with all that lies in it."""
+    import shapely
 
-    return np.concatenate((one, other))
+    return Obstacles((shapely.STRtree([shapely.Polygon(rows(outline)) for outline in outlines]),))
+
+
+def together(one: Obstacles, other: Obstacles) -> Obstacles:
+    """Both."""
+    return Obstacles((*one.trees, *other.trees))
 
 
 def rows(places: Places) -> NDArray[np.float64]:
@@ -66,24 +105,19 @@ def rows(places: Places) -> NDArray[np.float64]:
     return np.array([(p.x, p.y) for p in places], dtype=float).reshape(-1, 2)
 
 
-def within_box(segments: Segments, box: Box) -> Segments:
-    """The segments that may reach into a box."""
-    import numpy as np
-
-    low, high = np.minimum(segments[:, :2], segments[:, 2:]), np.maximum(segments[:, :2], segments[:, 2:])
-    reach = (high >= (box.left, box.bottom)) & (low <= (box.right, box.top))
-    found: Segments = segments[reach.all(axis=1)]
-    return found
-
-
-def first_clear(
-    segments: Segments, centres: Places, size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
-) -> Point | None:
+def first_clear(segments: Obstacles, centres: Places, size: tuple[float, float], *, angle: Angle = 0.0) -> Point | None:
     """The first centre about which a rectangle (width, height in mm; turned by `angle` degrees) meets no segment.
 
     angle: one for all, or one for each centre
     None when there is no such centre.
     """
+    centres = rows(centres)
+    place = which_clear(segments, centres, size, angle=angle)
+    return None if place is None else Point(*centres[place].tolist())
+
+
+def which_clear(segments: Obstacles, centres: Places, size: tuple[float, float], *, angle: Angle = 0.0) -> int | None:
+    """The same as `first_clear`, as the number of the centre from 0."""
     centres = rows(centres)
     start, many = 0, _FIRST_FEW
     while start < len(centres):
@@ -91,12 +125,12 @@ def first_clear(
         turned = angle if isinstance(angle, float) else angle[some]
         clear = (crowding(segments, centres[some], size, angle=turned) == 0).nonzero()[0]
         if len(clear):
-            return Point(*centres[start + int(clear[0])].tolist())
+            return start + int(clear[0])
         start, many = start + many, _AT_A_TIME
     return None
 
 
-def least_crowded(segments: Segments, centres: Places, size: tuple[float, float], *, angle: float = 0.0) -> Point:
+def least_crowded(segments: Obstacles, centres: Places, size: tuple[float, float], *, angle: float = 0.0) -> Point:
     """The centre about which the rectangle meets the fewest segments; the first of those."""
     import numpy as np
 
@@ -105,38 +139,35 @@ def least_crowded(segments: Segments, centres: Places, size: tuple[float, float]
 
 
 def crowding(
-    segments: Segments, centres: Places, size: tuple[float, float], *, angle: float | Sequence[float] = 0.0
+    segments: Obstacles, centres: Places, size: tuple[float, float], *, angle: Angle = 0.0
 ) -> NDArray[np.int64]:
     """How many segments the rectangle (width, height in mm; turned by `angle` degrees) about each centre meets.
 
-    By the separating axes of a rectangle and a segment: the rectangle's two, and the segment's normal.
     angle: one for all, or one for each centre
     """
     import numpy as np
 
     at = rows(centres)
-    half_x, half_y = 0.5 * size[0], 0.5 * size[1]
-    # segments that none of the rectangles can reach, however it is turned, are dropped first
-    reach = math.hypot(half_x, half_y)
-    (left, bottom), (right, top) = at.min(axis=0) - reach, at.max(axis=0) + reach
-    segments = within_box(segments, Box(left, bottom, right, top))
-    if not len(segments):
-        return np.zeros(len(centres), dtype=np.int64)
-    # a row for each centre, a column for each segment; turned by -angle the rectangles stand upright
+    rectangles = _rectangles(at, size, angle)
+    met = [tree.query(rectangles, predicate="intersects")[0] for tree in segments.trees]
+    return np.bincount(np.concatenate(met), minlength=len(at))
+
+
+def _rectangles(at: NDArray[np.float64], size: tuple[float, float], angle: Angle) -> NDArray[np.object_]:
+    """The rectangle about each centre."""
+    import numpy as np
+    import shapely
+
+    half = 0.5 * np.array(size)
+    if isinstance(angle, float) and angle % 90.0 == 0.0:
+        low, high = (at + side * (half if angle % 180.0 == 0.0 else half[::-1]) for side in (-1.0, 1.0))
+        upright: NDArray[np.object_] = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
+        return upright
     turn = np.radians(np.reshape(angle, (-1, 1)))
+    x, y = half[0] * np.array((-1.0, 1.0, 1.0, -1.0)), half[1] * np.array((-1.0, -1.0, 1.0, 1.0))
     c, s = np.cos(turn), np.sin(turn)
-    x, y = c * at[:, 0:1] + s * at[:, 1:2], c * at[:, 1:2] - s * at[:, 0:1]
-    ax, ay = c * segments[:, 0] + s * segments[:, 1], c * segments[:, 1] - s * segments[:, 0]
-    bx, by = c * segments[:, 2] + s * segments[:, 3], c * segments[:, 3] - s * segments[:, 2]
-    near = (x + half_x >= np.minimum(ax, bx)) & (x - half_x <= np.maximum(ax, bx))
-    near &= (y + half_y >= np.minimum(ay, by)) & (y - half_y <= np.maximum(ay, by))
-    # the last axis is asked of those pairs alone that the other two leave
-    centre, segment = near.nonzero()
-    ax, ay, bx, by = (np.broadcast_to(each, near.shape)[centre, segment] for each in (ax, ay, bx, by))
-    way_x, way_y = bx - ax, by - ay
-    off = way_x * (y[centre, 0] - ay) - way_y * (x[centre, 0] - ax)
-    met = np.abs(off) <= np.abs(way_x) * half_y + np.abs(way_y) * half_x
-    return np.bincount(centre[met], minlength=len(centres))
+    turned: NDArray[np.object_] = shapely.polygons(at[:, None] + np.stack((c * x - s * y, s * x + c * y), axis=-1))
+    return turned
 
 
 def grid(box: Box, step: float, *, near: Point) -> NDArray[np.float64]:
@@ -161,16 +192,18 @@ def inside(polygon: Places, centres: Places) -> NDArray[np.bool_]:
     """For each place whether it lies in a closed polygon (even-odd rule)."""
     import numpy as np
 
-    at, corner = rows(centres), rows(polygon)
+    every, corner = rows(centres), rows(polygon)
+    held: NDArray[np.bool_] = ((every >= corner.min(axis=0)) & (every <= corner.max(axis=0))).all(axis=1)
+    # only those within the box around the polygon are asked of its sides
+    at = every[held]
     following = np.concatenate((corner[1:], corner[:1]))
     y = at[:, 1:2]
     straddles = (corner[:, 1] > y) != (following[:, 1] > y)
     rise = following[:, 1] - corner[:, 1]
     share = (y - corner[:, 1]) / np.where(rise == 0.0, 1.0, rise)
     crossing = corner[:, 0] + share * (following[:, 0] - corner[:, 0])
-    hits = straddles & (at[:, 0:1] < crossing)
-    odd: NDArray[np.bool_] = hits.sum(axis=1) % 2 == 1
-    return odd
+    held[held] = (straddles & (at[:, 0:1] < crossing)).sum(axis=1) % 2 == 1
+    return held
 
 
 def _hatch(corner: Sequence[Point], spacing: float) -> list[tuple[float, float, float, float]]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import unicodedata
 from collections.abc import Sequence
+from functools import lru_cache
 
 from drafting.geometry import Point, Vec, polar
 from output.drawings.drawing import Text
@@ -26,7 +27,13 @@ _BOLD = 1.12
 
 def text_width(words: str, size: float, *, bold: bool = False) -> float:
     """How long a line of writing may become, mm."""
-    return sum(_letter(letter) for letter in words) * size * (_BOLD if bold else 1.0)
+    return _in_sizes(words) * size * (_BOLD if bold else 1.0)
+
+
+@lru_cache(maxsize=10_000)
+def _in_sizes(words: str) -> float:
+    """The same in sizes of the type: the same words are asked for at many places."""
+    return sum(_letter(letter) for letter in words)
 
 
 def fitted(words: str, size: float, width: float, *, least: float, bold: bool = False) -> tuple[str, float]:

@@ -22,7 +22,7 @@ from output.drawings.lettering import block, readable, text_width
 from output.drawings.piece_drawing import DrawnPiece, piece_lines
 
 if TYPE_CHECKING:
-    from output.drawings.free_space import Segments
+    from output.drawings.free_space import Obstacles
 
 __all__ = ["nested_lines", "nested_pieces", "note_piece"]
 
@@ -108,7 +108,7 @@ def _labels(drawn: Sequence[DrawnPiece], sizes: Sequence[str], items: Sequence[I
     return texts
 
 
-def _spot(run: Sequence[Curve], start: float, size: str, taken: Segments) -> Text | None:
+def _spot(run: Sequence[Curve], start: float, size: str, taken: Obstacles) -> Text | None:
     """The size beside the line at the first clear place from `start` on; None where there is none before the next."""
     whole = run_length(run)
     room = (text_width(size, _SIZE), _SIZE)

@@ -13,6 +13,7 @@ from drafting.geometry import (
     Line,
     Move,
     Point,
+    Vec,
     arc,
     polyline,
     run_bounds,
@@ -25,13 +26,23 @@ from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import ALONE, Sewn
 from output.drawings.drawing import TEXT_LAYER, Box, Item, LineKind, Stroke, Text, item_moved, on_layer, path
-from output.drawings.free_space import crowding, first_clear, grid, inside, least_crowded, obstacles, rows, together
+from output.drawings.free_space import (
+    crowding,
+    first_clear,
+    grid,
+    inside,
+    least_crowded,
+    obstacles,
+    rows,
+    together,
+    which_clear,
+)
 from output.drawings.lettering import block, block_size, corners, readable, text_width, wrapped
 from output.drawings.notch_numbers import notch_numbers
 from output.drawings.piece_notes import PieceWords, cut_note
 
 if TYPE_CHECKING:
-    from output.drawings.free_space import Places, Segments
+    from output.drawings.free_space import Obstacles, Places
 
 __all__ = ["DrawnPiece", "Heading", "mark_curves", "piece_lines", "piece_strokes", "shifted", "with_notes"]
 
@@ -117,6 +128,18 @@ def with_notes(
     joins: lines in the piece's place that the notes keep clear of if they can: where sheets of paper will be joined
     there: what else stands in the piece's place and is not to be written over
     """
+    what = ("notes", drawn, heading, words, tuple(joins), tuple(there))
+    return piece.remembered(what, lambda: _with_notes(drawn, piece, heading, words, joins, there))
+
+
+def _with_notes(
+    drawn: DrawnPiece,
+    piece: Piece,
+    heading: Heading,
+    words: PieceWords,
+    joins: Sequence[Stroke],
+    there: Sequence[Item],
+) -> DrawnPiece:
     taken, avoided = obstacles((*drawn.items, *there)), obstacles(joins)
     names = _names(piece, words, taken, avoided)
     label = _label(drawn, piece, heading, words, obstacles(names, besides=taken), avoided)
@@ -210,7 +233,7 @@ def _cross(at: Point) -> tuple[Curve, ...]:
     )
 
 
-def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) -> list[Text]:
+def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles) -> list[Text]:
     """The names of grain, lines and points, and the words along edges and darts, each clear of what is there."""
     along: list[tuple[str, tuple[Curve, ...], float]] = []
     if piece.grain:
@@ -220,32 +243,45 @@ def _names(piece: Piece, words: PieceWords, taken: Segments, joins: Segments) ->
     outline = rows(polyline(piece.outline, _OUTLINE_FLAT))
     texts: list[Text] = []
     for said, curves, size in along:
-        texts.append(_beside_line(said, curves, size, obstacles(texts, besides=taken), joins, outline))
+        stands = piece.remembered(("stands", curves), lambda curves=curves: _stands(curves))  # type: ignore[misc]
+        texts.append(_beside_line(said, stands, size, obstacles(texts, besides=taken), joins, outline))
     spots = (*((mark.name, mark.at) for mark in _points(piece)), *words.spots)
     for said, at in spots:
         texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))
     return texts
 
 
+def _stands(curves: Sequence[Curve]) -> list[tuple[Point, Vec]]:
+    """Places along a line with its direction there, those near its middle first."""
+    whole = run_length(curves)
+    return [run_place(curves, whole * share / 100) for share in sorted(range(5, 96, 5), key=_from_the_middle)]
+
+
 def _beside_line(
-    words: str, curves: Sequence[Curve], size: float, taken: Segments, joins: Segments, outline: Places
+    words: str,
+    stands: Sequence[tuple[Point, Vec]],
+    size: float,
+    taken: Obstacles,
+    joins: Obstacles,
+    outline: Places,
 ) -> Text:
     """Words along a line at a clear place near its middle, on its left and off the joins if there is room."""
-    whole = run_length(curves)
-    stands = [run_place(curves, whole * share / 100) for share in sorted(range(5, 96, 5), key=_from_the_middle)]
+    import numpy as np
+
     angles = [readable(math.degrees(way.angle())) for _, way in stands]
+    at, left = rows([at for at, _ in stands]), np.array([(-way.y, way.x) for _, way in stands])
     everything = together(taken, joins)
     tries = [(size, everything), (size, taken), *((size * scale, taken) for scale in _LABEL_SCALES[1:])]
     for high, segments in tries:
         room = (text_width(words, high), high)
-        for off in _OFFS:
-            centres = [at + way.left() * (side * (0.5 * high + off)) for side in (1.0, -1.0) for at, way in stands]
-            within = [i for i, kept in enumerate(inside(outline, centres)) if kept]
-            turned = [angles[i % len(angles)] for i in within]
-            centres = [centres[i] for i in within]
-            centre = first_clear(segments, centres, room, angle=turned)
-            if centre:
-                return block([(words, high, False)], centre, angle=turned[centres.index(centre)])[0]
+        offs = (side * (0.5 * high + off) for off in _OFFS for side in (1.0, -1.0))
+        centres = np.concatenate([at + left * off for off in offs])
+        turned = np.tile(angles, 2 * len(_OFFS))
+        within = inside(outline, centres)
+        centres, turned = centres[within], turned[within]
+        first = which_clear(segments, centres, room, angle=turned)
+        if first is not None:
+            return block([(words, high, False)], Point(*centres[first].tolist()), angle=float(turned[first]))[0]
     beside = [
         block([(words, high, False)], at + way.left() * (side * (0.5 * high + _OFFS[0])), angle=angle)[0]
         for high in (size * scale for scale in _SMALL_SCALES)
@@ -259,7 +295,7 @@ def _from_the_middle(share: int) -> tuple[int, int]:
     return abs(share - 50), share
 
 
-def _beside_point(words: str, at: Point, outline: Places, taken: Segments) -> Text:
+def _beside_point(words: str, at: Point, outline: Places, taken: Obstacles) -> Text:
     """A name beside a point, inside the piece if there is room."""
     width = text_width(words, _SMALL)
     right, up = 0.5 * width + _CROSS + 1.0, 0.5 * _SMALL + _CROSS + 1.0
@@ -284,7 +320,7 @@ def _first_within(texts: Sequence[Text], outline: Places) -> Text:
 
 
 def _label(
-    drawn: DrawnPiece, piece: Piece, heading: Heading, words: PieceWords, taken: Segments, joins: Segments
+    drawn: DrawnPiece, piece: Piece, heading: Heading, words: PieceWords, taken: Obstacles, joins: Obstacles
 ) -> tuple[Text, ...]:
     """The name of the piece and the notes, inside it and clear of its lines; smaller or turned where that is needed."""
     outline = polyline(piece.outline, _OUTLINE_FLAT)
@@ -312,7 +348,7 @@ def _label(
     return _label_of_small(least, drawn, taken)
 
 
-def _label_of_small(lines: Sequence[tuple[str, float, bool]], drawn: DrawnPiece, taken: Segments) -> tuple[Text, ...]:
+def _label_of_small(lines: Sequence[tuple[str, float, bool]], drawn: DrawnPiece, taken: Obstacles) -> tuple[Text, ...]:
     """The lines on a very small piece: broken and small enough to keep clear of its own lines, or else across them.
 
     Its cutting line is crossed only where the smallest writing has no room within it.

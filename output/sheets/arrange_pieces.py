@@ -9,13 +9,12 @@ from itertools import product
 from typing import Final
 
 from drafting.geometry import Point
-from output.drawings.drawing import LineKind, Stroke, path
-from output.drawings.free_space import obstacles
+from output.drawings.free_space import taken_up
 from output.sheets.paper_grid import Grid
 from output.sheets.paper_use import BORDER, EDGE, SLIVER, Cells, Shape, Under, can_be_whole, ground
 from output.sheets.papers import Paper
 from output.sheets.place_boxes import MOST_WIDE, Corner, Task, arrangements, box_clear, upon
-from output.sheets.second_squares import has_room_outside
+from output.sheets.second_squares import has_room
 from output.sheets.sheet_order import ordered_cells, torn
 
 __all__ = ["Arrangement", "Shape", "arrange"]
@@ -170,13 +169,11 @@ def _with_room(laid: _Laid, shapes: Sequence[Shape]) -> frozenset[tuple[int, int
         [Point(p.x - shape.box.left + left + x, p.y - shape.box.top + top - y) for p in shape.outline]
         for shape, (x, y) in zip(shapes, laid.corners[1:], strict=True)
     ]
-    lines = obstacles(Stroke(LineKind.CUTTING, path(*outline, outline[0])) for outline in outlines)
+    taken = taken_up(outlines)
     return frozenset(
         (row, column)
         for (row, column), share in laid.covered.items()
-        if share <= _HALF_EMPTY
-        and (row, column) != laid.front
-        and has_room_outside(grid.own((row + 1, column + 1)), outlines, lines)
+        if share <= _HALF_EMPTY and (row, column) != laid.front and has_room(grid.own((row + 1, column + 1)), taken)
     )
 
 

@@ -15,7 +15,7 @@ from output.drawings.scale_proof import CHECK_LENGTH, check_length
 from output.sheets.paper_grid import Join
 
 if TYPE_CHECKING:
-    from output.drawings.free_space import Segments
+    from output.drawings.free_space import Obstacles
 
 __all__ = ["check_lengths", "corner_marks", "joining_line", "joining_words", "rounds"]
 
@@ -32,7 +32,7 @@ def joining_line(join: Join) -> Stroke:
     return Stroke(LineKind.FRAME, (Line(join.start, join.end),))
 
 
-def rounds(join: Join, segments: Segments) -> tuple[Item, ...]:
+def rounds(join: Join, segments: Obstacles) -> tuple[Item, ...]:
     """Two rounds astride a join, its number in each half: a quarter from either end, or where they are clear."""
     places = join.along(_SPACING, 2.0 * _ROUND)
     room = (2.0 * _ROUND + 2.0, 2.0 * _ROUND + 2.0)
@@ -59,7 +59,7 @@ def corner_marks(own: Box) -> Stroke:
     return Stroke(LineKind.JOIN, tuple(curves))
 
 
-def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[Item, ...]:
+def joining_words(join: Join, segments: Obstacles, *, lay: int | None) -> tuple[Item, ...]:
     """What to do at a join, written beside its line on the strip that is covered or cut away.
 
     lay: the number of the sheet that is laid to this line; None on the sheet that is cut along it
@@ -81,7 +81,7 @@ def joining_words(join: Join, segments: Segments, *, lay: int | None) -> tuple[I
 
 
 def check_lengths(
-    found: Sequence[Join], segments: Segments, outlines: Sequence[Sequence[Point]], *, unit: str = "cm"
+    found: Sequence[Join], segments: Obstacles, outlines: Sequence[Sequence[Point]], *, unit: str = "cm"
 ) -> tuple[tuple[Item, ...], ...]:
     """A length to measure across a join: one in each row and each column of sheets where there is room for it.
 

@@ -10,6 +10,7 @@ from drafting.geometry import Point, Vec, shift
 from drafting.pattern import Nest, Pattern, Piece, Sized
 from drafting.pattern.seam_ends import sewn
 from drafting.reading.units import length_text
+from output.drawings.clip_to_box import item_box
 from output.drawings.drawing import SIZE_LINES, Box, Item, LineKind, item_moved, on_layer, stroke_moved
 from output.drawings.font import lacking
 from output.drawings.free_space import obstacles
@@ -25,6 +26,8 @@ from output.sheets.sheet_order import ordered_cells
 from output.sheets.title_block import FRONT_SIZE, front_block
 
 __all__ = ["Sheet", "lay_out", "lay_out_nest"]
+
+_REACH = 50.0  # mm: no farther from a piece is it asked what else stands there when its notes are written
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,8 +168,11 @@ def _laid_out(
     strips = join_strips(grid, laid.rows, laid.columns)
     placed = []
     for (lines, piece, words), by in zip(drawn, shifts, strict=True):
+        around = lines.box.grown(_REACH)
         joins = [stroke_moved(strip, shift(-by)) for strip in strips]
+        joins = [strip for strip in joins if not around.apart(item_box(strip))]
         there = [item_moved(item, shift(-by)) for item in squares]
+        there = [item for item in there if not around.apart(item_box(item))]
         noted = with_notes(lines, piece, heading, words, joins=joins, there=there)
         placed.append(shifted(noted, shift(by)))
     return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed), names, cells, on, squares)

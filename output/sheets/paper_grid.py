@@ -13,7 +13,7 @@ from output.sheets.papers import Paper
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from output.drawings.free_space import Segments
+    from output.drawings.free_space import Obstacles
 
 __all__ = ["Cell", "Grid", "Join", "filled_cells", "join_strips", "joins"]
 
@@ -72,7 +72,7 @@ class Join:
 
 
 def filled_cells(
-    grid: Grid, rows: int, columns: int, segments: Segments, outline: Sequence[Point] = ()
+    grid: Grid, rows: int, columns: int, segments: Obstacles, outline: Sequence[Point] = ()
 ) -> tuple[Cell, ...]:
     """The sheets of paper that hold a line or the inside of an outline, row by row.
 
@@ -80,8 +80,7 @@ def filled_cells(
     """
     cells = [(row, column) for row in range(1, rows + 1) for column in range(1, columns + 1)]
     if grid.paper.large and len(segments):
-        xs, ys = segments[:, 0::2], segments[:, 1::2]
-        around = Box(float(xs.min()), float(ys.min()), float(xs.max()), float(ys.max())).grown(_STROKE)
+        around = segments.box.grown(_STROKE)
         for cell in cells:
             if grid.own(cell).holds(around.centre) and _holds(grid.area(cell), around):
                 return (cell,)
@@ -106,7 +105,7 @@ def join_strips(grid: Grid, rows: int, columns: int) -> tuple[Stroke, ...]:
     level = [grid.own((row, 1)).bottom + off for row in range(1, rows) for off in y_shares]
     lines = [Line(Point(x, whole.bottom), Point(x, whole.top)) for x in upright]
     lines += [Line(Point(whole.left, y), Point(whole.right, y)) for y in level]
-    return (Stroke(LineKind.FRAME, tuple(lines)),) if lines else ()
+    return tuple(Stroke(LineKind.FRAME, (line,)) for line in lines)
 
 
 def joins(grid: Grid, cells: Iterable[Cell]) -> tuple[Join, ...]:

@@ -68,9 +68,8 @@ def ground(shape: Shape) -> Ground:
     for a, b in zip(shape.outline, (*shape.outline[1:], shape.outline[0]), strict=True):
         n = max(1, math.ceil(math.hypot(b.x - a.x, b.y - a.y) / _RIM))
         rim.extend((a.x + (b.x - a.x) * i / n - box.left, box.top - a.y - (b.y - a.y) * i / n) for i in range(n))
-    across = np.arange(box.left + 0.5 * _GRAIN, box.right, _GRAIN).tolist()
-    down = np.arange(0.5 * _GRAIN, box.height, _GRAIN).tolist()
-    places = np.array([(x, box.top - y) for y in down for x in across]).reshape(-1, 2)
+    across, down = np.arange(box.left + 0.5 * _GRAIN, box.right, _GRAIN), np.arange(0.5 * _GRAIN, box.height, _GRAIN)
+    places = np.stack(np.meshgrid(across, box.top - down), axis=-1).reshape(-1, 2)
     kept = places[inside(shape.outline, places)]
     area = np.stack((kept[:, 0] - box.left, box.top - kept[:, 1]), axis=1)
     return Ground(box.width, box.height, np.array(rim).reshape(-1, 2), area)

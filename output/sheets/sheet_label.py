@@ -11,7 +11,7 @@ from output.drawings.free_space import first_clear, grid, least_crowded
 from output.drawings.lettering import block, block_size, fitted, text_width, wrapped
 
 if TYPE_CHECKING:
-    from output.drawings.free_space import Segments
+    from output.drawings.free_space import Obstacles
 
 __all__ = ["sheet_label"]
 
@@ -24,7 +24,7 @@ _EDGE = 5.0
 _AIR = 1.5
 
 
-def sheet_label(own: Box, segments: Segments, *, place: str, pieces: Sequence[str], whose: str) -> tuple[Text, ...]:
+def sheet_label(own: Box, segments: Obstacles, *, place: str, pieces: Sequence[str], whose: str) -> tuple[Text, ...]:
     """The title of the sheet whose own part that is, near its upper left corner, where it crosses no line.
 
     place:  "row 2, column 3: sheet 7 of 24"

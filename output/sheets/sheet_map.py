@@ -13,7 +13,7 @@ from output.drawings.lettering import block, block_size
 from output.sheets.paper_grid import Cell, Grid
 
 if TYPE_CHECKING:
-    from output.drawings.free_space import Segments
+    from output.drawings.free_space import Obstacles
 
 __all__ = ["sheet_map"]
 
@@ -55,7 +55,7 @@ def _box(low: Point, high: Point) -> Box:
     return Box(low.x, low.y, high.x, high.y)
 
 
-def _number_in(box: Box, number: str, size: float, taken: Segments) -> tuple[Text, ...]:
+def _number_in(box: Box, number: str, size: float, taken: Obstacles) -> tuple[Text, ...]:
     """The number of a sheet in its box, near the middle and clear of the pieces if it can be."""
     places = places_in(box, _SPACING, near=box.centre)
     for smaller in (1.0, 0.8, 0.65):
@@ -67,7 +67,7 @@ def _number_in(box: Box, number: str, size: float, taken: Segments) -> tuple[Tex
     return block([(number, size, True)], box.centre)
 
 
-def _name_in(outline: Sequence[Point], name: str, taken: Segments) -> tuple[Text, ...]:
+def _name_in(outline: Sequence[Point], name: str, taken: Obstacles) -> tuple[Text, ...]:
     """The name of a piece within its outline, over as many lines as it has words, clear of all lines if it can be."""
     xs, ys = [p.x for p in outline], [p.y for p in outline]
     around = Box(min(xs), min(ys), max(xs), max(ys))

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import TYPE_CHECKING
 
-from drafting.geometry import Curve, Point, Vec, shift
-from output.drawings.clip_to_box import curve_within, hull_box
+from drafting.geometry import Curve, Vec, shift
+from output.drawings.clip_to_box import curve_within, hull_box, item_box
 from output.drawings.drawing import Box, Item, Stroke, Text, item_moved
-from output.drawings.free_space import obstacles, within_box
-from output.drawings.lettering import corners
+from output.drawings.free_space import obstacles
 from output.sheets.join_marks import check_lengths, corner_marks, joining_line, joining_words, rounds
 from output.sheets.large_sheet import Sheet
 from output.sheets.paper_grid import Cell, Grid, Join, joins
@@ -19,7 +19,7 @@ from output.sheets.sheet_label import sheet_label
 from output.sheets.sheet_map import sheet_map
 
 if TYPE_CHECKING:
-    from output.drawings.free_space import Segments
+    from output.drawings.free_space import Obstacles
 
 __all__ = ["BLEED", "Tile", "piece_list_words", "sheets_of_pieces", "tiles"]
 
@@ -63,16 +63,17 @@ def tiles(sheet: Sheet) -> tuple[Tile, ...]:
     # a neighbour is not to show a part of the squares on the last sheet
     drawing = [*sheet.front, *(item for piece in sheet.pieces for item in piece.items)]
     found = joins(grid, cells)
-    squares = obstacles(sheet.squares)
+    lines = obstacles((*sheet.squares, *drawing))
     if len(cells) > 1:
-        drawing += sheet_map(sheet.map_room, grid, cells, outlines, sheet.names)
-        for length in check_lengths(found, obstacles(drawing, besides=squares), outlines, unit=sheet.heading.unit):
-            drawing += length
-        lines = obstacles(drawing, besides=squares)
-        for join in found:
-            drawing += (joining_line(join), *rounds(join, lines))
+        small = sheet_map(sheet.map_room, grid, cells, outlines, sheet.names)
+        lines = obstacles(small, besides=lines)
+        measured = tuple(chain(*check_lengths(found, lines, outlines, unit=sheet.heading.unit)))
+        lines = obstacles(measured, besides=lines)
+        marks = [mark for join in found for mark in (joining_line(join), *rounds(join, lines))]
+        lines = obstacles(marks, besides=lines)
+        drawing += (*small, *measured, *marks)
     on = {cell: tuple(name for name, held in zip(sheet.names, sheet.on, strict=True) if cell in held) for cell in cells}
-    plan = _Plan(sheet, grid, cells, on, found, _Cutter(drawing), obstacles(drawing, besides=squares))
+    plan = _Plan(sheet, grid, cells, on, found, _Cutter(drawing), lines)
     return tuple(_tile(plan, cell) for cell in cells)
 
 
@@ -103,7 +104,7 @@ class _Plan:
     on: Mapping[Cell, tuple[str, ...]]
     joins: tuple[Join, ...]
     drawing: _Cutter
-    segments: Segments
+    segments: Obstacles
 
     def number(self, cell: Cell) -> int:
         """Which sheet that is, from 1."""
@@ -114,14 +115,13 @@ def _tile(plan: _Plan, cell: Cell) -> Tile:
     paper, shown, own = plan.sheet.paper, plan.grid.area(cell), plan.grid.own(cell)
     low = paper.height - paper.margin - paper.area_height
     area = Box(paper.margin, low, paper.margin + paper.area_width, low + paper.area_height)
-    near = within_box(plan.segments, shown)
     marks: list[Item] = [corner_marks(own)] if len(plan.cells) > 1 else []
     for join in plan.joins:
         if cell == join.first:
-            marks.extend(joining_words(join, near, lay=plan.number(join.second)))
+            marks.extend(joining_words(join, plan.segments, lay=plan.number(join.second)))
         elif cell == join.second:
-            marks.extend(joining_words(join, near, lay=None))
-    marks.extend(_label(plan, cell, own, obstacles(marks, besides=near)))
+            marks.extend(joining_words(join, plan.segments, lay=None))
+    marks.extend(_label(plan, cell, own, obstacles(marks, besides=plan.segments)))
     squares = plan.sheet.squares if cell == plan.cells[-1] else ()
     items = (*plan.drawing.within(shown.grown(-BLEED)), *squares, *marks)
     move = shift(Vec(area.left - shown.left, area.bottom - shown.bottom))
@@ -137,11 +137,9 @@ class _Cutter:
         self._texts: list[tuple[Box, Text]] = []
         for item in drawing:
             if isinstance(item, Text):
-                self._texts.append((_box_of(corners(item)), item))
-                continue
-            curves = [(hull_box(curve), curve) for curve in item.curves]
-            ends = [p for box, _ in curves for p in (Point(box.left, box.bottom), Point(box.right, box.top))]
-            self._strokes.append((item, _box_of(ends), curves))
+                self._texts.append((item_box(item), item))
+            else:
+                self._strokes.append((item, item_box(item), [(hull_box(curve), curve) for curve in item.curves]))
 
     def within(self, box: Box) -> list[Item]:
         """What of the drawing lies in the box. Writing that reaches into it is kept whole: the writer clips it."""
@@ -156,12 +154,7 @@ class _Cutter:
         return items
 
 
-def _box_of(points: Sequence[Point]) -> Box:
-    xs, ys = [p.x for p in points], [p.y for p in points]
-    return Box(min(xs), min(ys), max(xs), max(ys))
-
-
-def _label(plan: _Plan, cell: Cell, own: Box, segments: Segments) -> tuple[Text, ...]:
+def _label(plan: _Plan, cell: Cell, own: Box, segments: Obstacles) -> tuple[Text, ...]:
     row, column = cell
     number = plan.number(cell)
     heading = plan.sheet.heading

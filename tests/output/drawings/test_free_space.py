@@ -7,6 +7,7 @@ import pytest
 from drafting.geometry import Line, Point
 from output.drawings.drawing import Box, LineKind, Stroke, Text, path, rectangle
 from output.drawings.free_space import (
+    Obstacles,
     crowding,
     first_clear,
     grid,
@@ -14,11 +15,10 @@ from output.drawings.free_space import (
     least_crowded,
     obstacles,
     together,
-    within_box,
 )
 
 
-def lines(*curves: Line) -> object:
+def lines(*curves: Line) -> Obstacles:
     return obstacles([Stroke(LineKind.CUTTING, curves)])
 
 
@@ -76,9 +76,8 @@ def test_nothing_drawn_is_no_obstacle() -> None:
     assert len(together(nothing, lines(ACROSS))) == 1
 
 
-def test_segments_out_of_reach_are_left_out() -> None:
-    segments = lines(ACROSS, Line(Point(300, 0), Point(310, 0)))
-    assert len(within_box(segments, Box(0, 0, 50, 50))) == 1
+def test_the_box_around_obstacles_holds_all_of_them() -> None:
+    assert together(lines(ACROSS), lines(Line(Point(300, -5), Point(310, 0)))).box == Box(0, -5, 310, 100)
 
 
 def test_a_grid_covers_its_box_the_nearest_place_first() -> None:
