@@ -48,6 +48,12 @@ ROOMS: Final = {
 }
 """By the finished measurement that is too small. The figures that are not a millimetre for a millimetre are ours."""
 
+_ARM: Final = ("elbow_girth", "wrist_girth", "arm_length", "shoulder_to_elbow")
+"""What the arm below the elbow is told by."""
+
+_ABOVE_WRIST: Final = 20.0
+"""mm above the wrist up to which the arm is as thin as at the wrist (ours)."""
+
 _ROUNDING = 10 * LENGTH
 """mm. A measurement is a sum of a few lengths, each within LENGTH."""
 
@@ -55,11 +61,15 @@ _ROUNDING = 10 * LENGTH
 def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every finished measurement for which a least ease is known; measured is the ease it has, mm.
 
-    It fails below the least with which one can move, and warns below what is usual for a close fit.
+    It fails below the least with which one can move, and warns below what is usual for a close fit. A sleeve that ends
+    above the wrist is held to the arm there, see `_at_forearm`.
     """
     for measure in pattern.measures:
         if measure.least is not None and measure.body is not None:
             yield look(_ease, measure, measure.body, measure.least, *_pieces_of(pattern, [measure]))
+    arm = [measure for key in _ARM for measure in pattern.measures if measure.key == key and measure.body]
+    if len(arm) == len(_ARM):
+        yield look(_at_forearm, *arm, *_pieces_of(pattern, arm))
 
 
 def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Piece) -> Iterator[Result]:
@@ -78,6 +88,40 @@ def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Pi
         allowed=(least, None),
         remedy=remedy,
         remedies=_let_out(measure.name, short if short > _ROUNDING else snug),
+    )
+
+
+def _at_forearm(
+    check: Check, elbow: Measure, wrist: Measure, long: Measure, upper: Measure, *pieces: Piece
+) -> Iterator[Result]:
+    """The lower end of a sleeve that ends above the wrist, against the arm there; measured is its ease, mm.
+
+    The arm is taken to grow evenly from the wrist to the elbow and to want the elbow's room to move. It is rather
+    fuller than that (common practice), so what is too narrow here is too narrow indeed; as nobody measured the arm
+    there, it is only warned of.
+    """
+    over, small = elbow.body or 0.0, wrist.body or 0.0
+    lower_arm = (long.body or 0.0) - (upper.body or 0.0)
+    round_it, down_to = (made.finished for made in finished_of(pieces, (wrist, long)))
+    above = (long.body or 0.0) - down_to
+    if above <= _ABOVE_WRIST or lower_arm <= 0.0 or over <= small:
+        return
+    arm = small + (over - small) * min(above / lower_arm, 1.0)
+    bends = elbow.least if elbow.snug is None else elbow.snug
+    least = min(wrist.ease, bends or 0.0)
+    short = arm + least - round_it
+    yield check.result(
+        "sleeve, where it ends on the forearm",
+        Verdict.WARN if short > _ROUNDING else Verdict.PASS,
+        measured=round_it - arm,
+        wanted=least,
+        allowed=(least, None),
+        remedy=(
+            f"It ends {above:.1f} mm above the wrist and is still {round_it:.1f} mm round, as a wrist wants it; your arm "
+            f"is about {arm:.1f} mm round there and wants {least:.1f} mm to move. Leave the step out and cut the long "
+            "sleeve off where you like, square to its seams."
+        ),
+        remedies=_let_out("wrist", short),
     )
 
 

@@ -11,7 +11,7 @@ from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import ALONE, Sewn
 from output.drawings.drawing import LineKind, printable
-from output.drawings.piece_drawing import mark_curves
+from output.drawings.piece_drawing import drawn_lines, mark_curves
 
 __all__ = ["NamedLine", "named_lines", "xml_ids"]
 
@@ -57,7 +57,7 @@ def _marks(piece: Piece, sewn: Sewn) -> Iterator[NamedLine]:
     for notch in piece.notches:
         ends = notch_ends(piece, notch, border)
         yield NamedLine(f"notch: {notch.name}", LineKind.NOTCH, tuple(Line(a, b) for a, b in ends))
-    for line in piece.lines:
+    for line in drawn_lines(piece):
         yield NamedLine(f"line: {line.name}", LineKind.BALANCE, line.drawn)
     for name, curves in mark_curves(piece):
         yield NamedLine(name, LineKind.POINT, curves)

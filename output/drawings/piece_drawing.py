@@ -15,12 +15,13 @@ from drafting.geometry import (
     Point,
     Vec,
     arc,
+    distance,
     polyline,
     run_bounds,
     run_length,
     run_place,
 )
-from drafting.pattern import Edge, Grain, MarkPoint, Piece, Role
+from drafting.pattern import Edge, Grain, Level, MarkLine, MarkPoint, Piece, Role, lines_at
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
@@ -44,12 +45,22 @@ from output.drawings.piece_notes import PieceWords, cut_note
 if TYPE_CHECKING:
     from output.drawings.free_space import Obstacles, Places
 
-__all__ = ["DrawnPiece", "Heading", "mark_curves", "piece_lines", "piece_strokes", "shifted", "with_notes"]
+__all__ = [
+    "DrawnPiece",
+    "Heading",
+    "drawn_lines",
+    "mark_curves",
+    "piece_lines",
+    "piece_strokes",
+    "shifted",
+    "with_notes",
+]
 
 _OUTLINE_FLAT = 0.5
 _ON_FOLD = 0.01
 _BARB, _BARB_ANGLE = 6.0, math.radians(20)
 _RING = 1.2
+_LEFT_TO_SHORTEN = 10.0  # mm between a line to shorten at and the hem, with less of which it is of no more use (ours)
 _CROSS = 3.0
 
 _NAME, _CUT, _LARGE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of writing, mm
@@ -193,12 +204,23 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
         strokes.append(Stroke(LineKind.NOTCH, notches))
     if piece.grain:
         strokes.append(Stroke(LineKind.GRAIN, _arrow(piece.grain)))
-    if piece.lines:
-        strokes.append(Stroke(LineKind.BALANCE, tuple(curve for mark in piece.lines for curve in mark.drawn)))
+    if lines := drawn_lines(piece):
+        strokes.append(Stroke(LineKind.BALANCE, tuple(curve for mark in lines for curve in mark.drawn)))
     points = tuple(curve for _, curves in mark_curves(piece) for curve in curves)
     if points:
         strokes.append(Stroke(LineKind.POINT, points))
     return strokes
+
+
+def drawn_lines(piece: Piece) -> tuple[MarkLine, ...]:
+    """The marked lines of a piece that are of use: not one to shorten it at that lies on its hem by now."""
+    hem = [end for edge in piece.edges if edge.role is Role.HEM for end in (edge.start, edge.end)]
+    used_up = {
+        line.name
+        for line in lines_at(piece, Level.LENGTHEN, Level.LENGTHEN_ABOVE_ELBOW)
+        if any(distance(line.start, end) < _LEFT_TO_SHORTEN for end in hem)
+    }
+    return tuple(line for line in piece.lines if line.name not in used_up)
 
 
 def mark_curves(piece: Piece) -> Iterator[tuple[str, tuple[Curve, ...]]]:
@@ -238,7 +260,7 @@ def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles) 
     along: list[tuple[str, tuple[Curve, ...], float]] = []
     if piece.grain:
         along.append(("grain", (Line(piece.grain.start, piece.grain.end),), _NOTE))
-    along += [(mark.name, mark.drawn, _SMALL) for mark in piece.lines]
+    along += [(mark.name, mark.drawn, _SMALL) for mark in drawn_lines(piece)]
     along += [(each.words, each.curves, _LARGE if each.large else _SMALL) for each in words.along]
     outline = rows(polyline(piece.outline, _OUTLINE_FLAT))
     texts: list[Text] = []

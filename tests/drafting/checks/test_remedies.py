@@ -12,6 +12,7 @@ from drafting.alterations import (
     FitSleeve,
     FullBust,
     FullSleeve,
+    Lengthen,
     PutSleeveIn,
     TakeIn,
     UpperArm,
@@ -163,3 +164,18 @@ def test_tighter_than_is_usual_is_warned_of_and_let_out_by_what_the_remedy_gives
         if verdict is Verdict.WARN:
             assert result.remedy.startswith(f"It is tighter than is usual, by {further:.1f} mm")
             assert mends(tight, result)
+
+
+@pytest.mark.parametrize(("shorter", "verdict"), [(30.0, Verdict.PASS), (90.0, Verdict.WARN)])
+def test_a_sleeve_that_ends_on_the_forearm_with_the_width_of_a_wrist_is_warned_of(
+    shorter: float, verdict: Verdict
+) -> None:
+    short = apply_step(sized(88), Lengthen("sleeve", -shorter))
+    (result,) = (each for each in run_checks(short) if each.where == "sleeve, where it ends on the forearm")
+    body = {measure.key: measure.body or 0.0 for measure in short.measures}
+    share = shorter / (body["arm_length"] - body["shoulder_to_elbow"])
+    arm = body["wrist_girth"] + share * (body["elbow_girth"] - body["wrist_girth"])
+    assert result.measured == pytest.approx(short.piece("sleeve").edge("wrist").length - arm, abs=0.01)
+    assert result.verdict is verdict
+    assert verdict is Verdict.PASS or mends(short, result)
+    assert not [each for each in run_checks(sized(88)) if each.where == result.where]

@@ -206,7 +206,7 @@ def test_a_short_sleeve_is_said_not_to_be_made_yet(tmp_path: Path, capsys: Capsy
     asked = (step("short sleeve"), step("shorten", piece='"sleeve"', by='"36 cm"'))
     for each in asked:
         (sentence,) = said(capsys, tmp_path, DRESS + each)
-        assert "A sleeve that ends above the elbow is not drawn yet" in sentence
+        assert "cut the drawn one off where you like, square to its seams" in sentence
     assert "this can be had: by = " in sentence
 
 

@@ -78,7 +78,9 @@ __all__ = ["stretched"]
 
 _STAY = Vec(0.0, 0.0)
 
-_SHORT_SLEEVE = ". A sleeve that ends above the elbow is not drawn yet: cut it off where you like, square to its seams"
+_SHORT_SLEEVE = (
+    ". For a sleeve that is to be shorter than that, cut the drawn one off where you like, square to its seams"
+)
 
 _MOST_TURN = math.radians(1.0)
 """How far the ends of a straight edge may turn for it to stay straight: a third of what a true corner may bend."""
