@@ -5,11 +5,13 @@ from __future__ import annotations
 import gc
 import json
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from drafting.errors import InputProblems, Problem
 from drafting.reading.units import printable
 from output.command.answer import Answer
+from output.report.tables import Passage
 
 __all__ = ["open_page"]
 
@@ -29,5 +31,6 @@ def open_page(arguments: Sequence[str], *, browse: bool, as_json: bool) -> Answe
 
     gc.freeze()  # what was loaded by now stays as long as the server
     gc.enable()  # the command does without, as it ends soon; this one does not
-    serve(folder, browse=browse, tell=tell)
-    return Answer(0, (), {})
+    with suppress(KeyboardInterrupt):  # which is how it is ended
+        serve(folder, browse=browse, tell=tell)
+    return Answer(0, (Passage("Ended", ("What you changed is in your files.",)),), {"ended": True})

@@ -275,6 +275,7 @@ def test_it_ends_with_ctrl_c_while_a_page_listens(tmp_path: Path) -> None:
         heard(running, Wait())
         running.process.wait(timeout=20)
         assert time.monotonic() - begun < 15
+        assert running.process.returncode == 0
 
 
 def test_a_folder_that_is_none_is_refused_in_a_sentence(tmp_path: Path) -> None:
