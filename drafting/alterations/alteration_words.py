@@ -203,8 +203,8 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         **dict.fromkeys(
             ("short sleeve", "cap sleeve", "elbow sleeve", "three quarter sleeve"),
-            "A sleeve that ends far above the wrist is not drawn yet: cut the drawn one off where you like, square to its "
-            "seams. To shorten it a little write "
+            "A sleeve that ends far above the wrist is not drawn yet: cut the drawn one off where you like, square to "
+            "its seams. To shorten it a little write "
             'alter = "shorten", piece = "sleeve" and by = how much.',
         ),
         **dict.fromkeys(

@@ -67,8 +67,9 @@ def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
     for measure in pattern.measures:
         if measure.least is not None and measure.body is not None:
             yield look(_ease, measure, measure.body, measure.least, *_pieces_of(pattern, [measure]))
-    arm = [measure for key in _ARM for measure in pattern.measures if measure.key == key and measure.body]
-    if len(arm) == len(_ARM):
+    elbow, wrist, long, upper = (next((m for m in pattern.measures if m.key == key and m.body), None) for key in _ARM)
+    if elbow and wrist and long and upper:
+        arm = (elbow, wrist, long, upper)
         yield look(_at_forearm, *arm, *_pieces_of(pattern, arm))
 
 
@@ -117,9 +118,9 @@ def _at_forearm(
         wanted=least,
         allowed=(least, None),
         remedy=(
-            f"It ends {above:.1f} mm above the wrist and is still {round_it:.1f} mm round, as a wrist wants it; your arm "
-            f"is about {arm:.1f} mm round there and wants {least:.1f} mm to move. Leave the step out and cut the long "
-            "sleeve off where you like, square to its seams."
+            f"It ends {above:.1f} mm above the wrist and is still {round_it:.1f} mm round, as a wrist wants it; your "
+            f"arm is about {arm:.1f} mm round there and wants {least:.1f} mm to move. Leave the step out and cut the "
+            "long sleeve off where you like, square to its seams."
         ),
         remedies=_let_out("wrist", short),
     )
