@@ -77,12 +77,13 @@ def test_no_name_lies_on_another_at_any_zoom(browser: Any, address: str, file: s
 @pytest.mark.parametrize("file", GARMENTS[::2])
 def test_all_the_pieces_are_seen_and_none_lies_on_another(browser: Any, address: str, file: str) -> None:
     page = opened(browser, address, file)
-    for width, height in ((1440, 900), (1024, 768), (2560, 1300), (390, 844)):
+    for width, height in ((1440, 900), (1024, 768), (2560, 1300), (390, 844), (800, 390)):
         page.set_viewport_size({"width": width, "height": height})
         page.wait_for_timeout(120)
         room = page.evaluate(_BOXES, "#table .lay")[0]
         pieces = page.evaluate(_PIECES)
         assert not [pair for pair in combinations([box for _, *box in pieces], 2) if _overlap(*pair)]
+        assert page.locator(".labels g:not([display=none]) .first").count() >= len(pieces)  # each has its name
         for _, left, top, right, bottom in pieces:
             assert room[0] - 1 <= left
             assert right <= room[2] + 1

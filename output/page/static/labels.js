@@ -27,25 +27,27 @@ export class Labels {
   }
 
   /**
-   * Writes what has room, the first first.
+   * Writes what has room: first every name as plainly as it may be written, the first first; then what more has room.
    *
-   * wanted: [{key, kind, choices: [{x, y, lines: [words]}], beside: [boxes]}], (x, y) the middle of the upper edge; of
-   *         the choices the first is written that touches no writing and nothing of what lies beside it, else the first
-   *         that touches no writing, else none
+   * wanted: [{key, kind, choices: [{x, y, lines: [words], more}], beside: [boxes]}], (x, y) the middle of the upper edge;
+   *         `more` for what tells more than is needed. Of the choices the first is written that touches no writing and
+   *         nothing of what lies beside it, else the first that touches no writing, else none
    */
   write(wanted, width, height) {
-    const taken = [];
-    const seen = new Set();
-    for (const { key, kind, choices, beside = [] } of wanted) {
-      const free = choices.map((choice) => [choice, this.#box(choice, kind)]).filter(([, box]) =>
-        box[0] >= 0 && box[2] <= width && box[1] >= 0 && box[3] <= height && taken.every((other) => apart(box, other)));
-      const best = free.find(([, box]) => beside.every((other) => apart(box, other))) ?? free[0];
-      if (!best) continue;
-      const [found, box] = best;
-      taken.push(box);
-      seen.add(key);
-      this.#set(key, kind, found);
+    const chosen = new Map();
+    for (const round of ["plain", "more"]) {
+      for (const { key, kind, choices, beside = [] } of wanted) {
+        const taken = [...chosen].filter(([other]) => other !== key).map(([, { box }]) => box);
+        const free = choices.filter((choice) => round === "more" || !choice.more)
+          .map((choice) => ({ choice, kind, box: this.#box(choice, kind) }))
+          .filter(({ box }) => box[0] >= 0 && box[2] <= width && box[1] >= 0 && box[3] <= height
+            && taken.every((other) => apart(box, other)));
+        const best = free.find(({ box }) => beside.every((other) => apart(box, other))) ?? chosen.get(key) ?? free[0];
+        if (best) chosen.set(key, best);
+      }
     }
+    const seen = new Set(chosen.keys());
+    for (const [key, { choice, kind }] of chosen) this.#set(key, kind, choice);
     for (const [key, text] of this.#texts) if (!seen.has(key)) text.group.setAttribute("display", "none");
     if (this.#texts.size > 4 * wanted.length + 40) this.#forget(seen);
   }
@@ -108,5 +110,5 @@ export function nameChoices(name, cut, x, y) {
   const half = Math.ceil(words.length / 2);
   const choices = [[name, cut], [name, ...cut.split(/(?<=,) /)], [name, cut.split(/[:,]/)[0]], [name]];
   if (words.length > 1) choices.push([words.slice(0, half).join(" "), words.slice(half).join(" ")]);
-  return choices.map((lines) => ({ x, y, lines }));
+  return choices.map((lines, at) => ({ x, y, lines, more: at < 3 }));
 }
