@@ -18,6 +18,7 @@ import { html, render } from "./vendor/preact-htm.js";
 
 const KEYS = "Arrow keys move the table, plus and minus bring it nearer and farther. Enter on a piece lists its edges.";
 const FOLDED = "Its darts are folded away, as flat as that can lie. Measure it with its darts open.";
+const OTHER = 0.1; // the share by which a room has to be another for the pieces to be laid anew
 const WORTH = 1.15; // how much larger the pieces have to be for their names to have one line
 const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
 
@@ -257,10 +258,10 @@ export class Table {
     const height = this.lay.clientHeight;
     this.labels.measure();
     if (width === this.#room.width && height === this.#room.height) return;
-    const was = this.#room;
     this.#room = { width, height };
-    const turned = was.width && Math.abs(Math.log((width / height) / (was.width / was.height)));
-    if (!was.width || (turned > 0.15 && !this.chosen)) this.#first = null;
+    const laid = this.#first?.room ?? { width: 0, height: 0 };
+    const other = (now, then) => Math.abs(Math.log(now / then)) > OTHER;
+    if ((other(width, laid.width) || other(height, laid.height)) && !this.chosen) this.#first = null;
     this.#place({ fit: true });
     if (this.chosen && !this.camera.moved) this.near([this.chosen], false);
   }
@@ -298,7 +299,7 @@ export class Table {
         for (let turn = 0; turn < 6; turn++) {
           const writing = { pixel: 1 / k, lines };
           const boxes = this.#boxes(writing);
-          first = { ...layOut(arrangement, boxes), writing };
+          first = { ...layOut(arrangement, boxes), writing, room: this.#room };
           const { box } = placed(first, boxes);
           k = Math.min((width - 24) / (box[2] - box[0]), (height - 24) / (box[3] - box[1]));
         }
