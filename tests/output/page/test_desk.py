@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import random
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -295,3 +296,53 @@ def test_names_that_would_be_markup_stay_words(hands: Hands) -> None:
     assert hands.parts["head"]["title"] == title
     hands.restart()
     assert hands.parts["head"]["title"] == title
+
+
+PLACES: list[list[str | int]] = [
+    *(
+        ["title"],
+        ["wearer"],
+        ["fit"],
+        ["like"],
+        ["unit"],
+        ["cloth", "width"],
+        ["cloth", "x y"],
+        ["measurements", "hip"],
+    ),
+    *(["block", 0, "length"], ["block", 1, "name"], ["step", 0, "by"], ["step", 0, "in_use"], ["step", 2, "hem"]),
+    *(["block", 0, "ease", "waist"], ["sizes", "nest"], ["paper", "hem"], ["block", 0], ["step", 0], ["part", 0]),
+]
+VALUES = ["3 cm", "1 1/2 in", "abc", "", -1, 4.5, True, "knit", "../../etc/passwd", {"bust": "5 cm"}, [1], "1e9", 1e12]
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_whatever_is_asked_a_sentence_comes_of_it_and_undo_goes_back_to_the_first_letter(
+    tmp_path: Path, seed: int
+) -> None:
+    chosen, name = random.Random(seed), "garments/slipway-skirt.toml"
+    desk = Desk(Folder.at(copy_of_examples(tmp_path)))
+    before = {path: path.read_bytes() for path in tmp_path.rglob("*.toml")}
+    version, told = json.loads(desk.look(name, {}))["version"], list[str]()
+    for number in range(60):
+        at = chosen.choice(PLACES)
+        act = chosen.choice(["set", "set", "set", "remove", "insert", "move"])
+        edit = {"in": chosen.choice(["garment", "person"]), "do": act, "at": at, "value": chosen.choice(VALUES)}
+        if act == "insert":
+            edit |= {"at": ["step", chosen.randrange(2)], "value": {"alter": chosen.choice(["hem", "lengthen", "no"])}}
+        try:
+            if chosen.random() < 0.2:
+                state = json.loads(desk.undo(name, {}, again=chosen.random() < 0.5))
+            elif chosen.random() < 0.3:
+                state = json.loads(desk.attempt(name, version, read_edits([edit]), {}))
+            else:
+                state = json.loads(desk.change(name, version, read_edits([edit]), f"change {number}", "", {}))
+        except CannotEdit as refused:
+            told.append(refused.sentence)
+            continue
+        assert all(each["sentences"] for each in state["problems"])
+        version = state["version"] if chosen.random() < 0.8 else version
+    while desk.log.asked(name) or desk.log.words(name)[0]:
+        desk.undo(name, {}, again=False)
+    assert {path: path.read_bytes() for path in before} == before
+    assert all(sentence.endswith(".") for sentence in told)
+    desk.close()
