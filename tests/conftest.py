@@ -36,3 +36,28 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Schedul
     from xdist.scheduler import WorkStealingScheduling
 
     return WorkStealingScheduling(config, log)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say at the end which tests did not run for want of a browser, and how to run them."""
+    missed = _missed_for_want_of_a_browser(terminalreporter)
+    if missed:
+        files = sorted({each.nodeid.split("::")[0] for each in missed})
+        terminalreporter.write_line(
+            f"NOT run: {len(missed)} tests that look at the page and the report in a browser, in {', '.join(files)}. "
+            "There is no Chromium here. Install it (Debian: apt-get install chromium), then run: "
+            f".venv/bin/python -m pytest {' '.join(files)}",
+            yellow=True,
+        )
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """With TRUESEAM_BROWSER=needed in the environment, as .ci/run sets it, what did not run is a failure."""
+    reporter = session.config.pluginmanager.get_plugin("terminalreporter")
+    if os.environ.get("TRUESEAM_BROWSER") == "needed" and reporter and _missed_for_want_of_a_browser(reporter):
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+def _missed_for_want_of_a_browser(reporter: pytest.TerminalReporter) -> list[pytest.TestReport]:
+    return [each for each in reporter.stats.get("skipped", []) if "no Chromium here" in str(each.longrepr)]

@@ -235,19 +235,23 @@ def typed_settings(remedy: Remedy, step: WrittenStep | None, unit: str) -> dict[
 
 
 def remedy_words(remedy: Remedy, unit: str) -> str:
-    """What a remedy does, for a button: "Shorten: by 10.5 cm"."""
+    """What a remedy does, for a button: "Shorten by 10.5 cm", "Lengthen by 2 cm, only the skirt back"."""
+    only = next((each.value for each in remedy.settings if each.option == "only"), None)
     numbers = {each.option: float(each.value) for each in remedy.settings if each.unit == "mm"}
     word = turned_word(remedy.alteration, numbers, [each for each in WORDS if not each.sets])
     at_most = remedy.act == "change"
     parts = []
     for each in remedy.settings:
+        if each.option == "only" or (only and each.option == "piece"):
+            continue  # which piece it is, is said at the end
         sign = -1.0 if word is not None and each.option in word.turned else 1.0
         value = _typed_setting(each, sign, unit, at_most=at_most)
         parts.append(str(value) if isinstance(each.value, str) else f"{each.option.replace('_', ' ')} {value}")
     called = word.word if word is not None else remedy.alteration
     said = ", ".join(parts).removeprefix("amount ")
     between = " " if said.startswith("by ") else ": "
-    return f"{called.capitalize()}{between}{said}" if said else called.capitalize()
+    where = "" if only is None else f", only the {only}" if only else " what is sewn to it as well"
+    return f"{called.capitalize()}{between if said else ''}{said}{where}"
 
 
 def _typed_setting(setting: Setting, sign: float, unit: str, *, at_most: bool) -> str | bool | float:

@@ -149,8 +149,9 @@ class _Page:
 
     async def _draw_all(self) -> None:
         """Draw the pictures that the first answer did not wait for, and tell that they are there."""
-        async with self._alone:
-            told = await asyncio.to_thread(self.listing.tell)
+        while not self.listing.whole:
+            async with self._alone:  # what she asks meanwhile is answered between two pictures
+                told = await asyncio.to_thread(self.listing.tell, within=_SOON)
         self.teller.tell({"changed": [each["file"] for each in told["garments"]]})
 
     async def _events(self, _request: Request) -> Response:

@@ -28,16 +28,16 @@ class Listing:
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
         self._known: dict[str, tuple[str, Data]] = {}
+        self._drawing = 0.0
         self.whole = False
 
     def tell(self, *, within: float = math.inf) -> Data:
         """folder, people (file, name, unit), garments (file, title, for, picture), lacks; a problem where there is one.
 
         lacks:  "people" or "garments" where there are none of them yet
-        within: seconds after which no more pictures are drawn; whether all are there is `whole`
+        within: seconds of drawing after which no more pictures are drawn; whether all are there is `whole`
         """
-        until = time.monotonic() + within
-        self.whole = True
+        self._drawing, self.whole = 0.0, True
         people: list[Data] = []
         garments: list[Data] = []
         for name in self._desk.folder.files():
@@ -53,7 +53,7 @@ class Listing:
                 }
                 people.append(said)
             elif _OF_A_GARMENT & tables.keys():
-                garments.append(self._garment(name, tables, until))
+                garments.append(self._garment(name, tables, within))
         lacks = "people" if not people else None if garments else "garments"
         return {"folder": str(self._desk.folder.path), "people": people, "garments": garments, "lacks": lacks}
 
@@ -63,22 +63,29 @@ class Listing:
         except (OSError, ValueError, RecursionError):
             return None
 
-    def _garment(self, name: str, tables: Mapping[str, Any], until: float) -> Data:
+    def _garment(self, name: str, tables: Mapping[str, Any], within: float) -> Data:
         row = _row(name, tables)
-        if time.monotonic() > until:
-            self.whole = False
-            return row | self._known.get(name, ("", {}))[1]
+        version, said = self._known.get(name, ("", {}))
         try:
-            if self._known.get(name, ("", {}))[0] == version_of(read_files(self._desk.folder, name)):
-                return row | self._known[name][1]
-            version, made, problems = self._desk.standing(name)
+            if version != version_of(read_files(self._desk.folder, name)):
+                if self._drawing > within:
+                    self.whole = False
+                else:
+                    said = self._draw(name)
         except (OSError, ValueError, NotInFolder):  # gone since it was listed, or its wearer's file is no text
             return row | {"problem": _UNREAD}
+        return row | said
+
+    def _draw(self, name: str) -> Data:
+        """The picture of a garment and what is wrong with it, kept for as long as its files stand."""
+        began = time.monotonic()
+        version, made, problems = self._desk.standing(name)
         said: Data = {"problem": problems[0]["sentences"][0]} if problems else {}
         if made is not None:
             said["picture"] = _picture(flat(made.draft)["views"][0])
         self._known[name] = version, said
-        return row | said
+        self._drawing += time.monotonic() - began
+        return said
 
 
 def _row(name: str, tables: Mapping[str, Any]) -> Data:

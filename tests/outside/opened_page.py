@@ -23,11 +23,18 @@ QUIET = (
 @contextmanager
 def served(folder: Path) -> Iterator[str]:
     """The address of the page of a folder, as long as it is asked for."""
+    with serving(folder) as (address, _process):
+        yield address
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[tuple[str, int]]:
+    """The address of the page of a folder, and the number of the process that serves it."""
     command = [sys.executable, "-m", "output.command", "open", str(folder), "--no-browser", "--json"]
     server = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
     try:
         assert server.stdout is not None
-        yield json.loads(server.stdout.readline())["address"]
+        yield json.loads(server.stdout.readline())["address"], server.pid
     finally:
         server.terminate()
         server.wait()
@@ -46,10 +53,13 @@ def chromium() -> Iterator[Any]:
             browser.close()
 
 
-def examples(into: Path) -> Path:
-    """A folder with the people and the garments of the examples."""
-    for part in ("people", "garments"):
-        shutil.copytree(ROOT / "examples" / part, into / part)
+def examples(into: Path, *garments: str) -> Path:
+    """A folder with the people and the garments of the examples, or with only some of the garments."""
+    shutil.copytree(ROOT / "examples" / "people", into / "people")
+    (into / "garments").mkdir()
+    for path in (ROOT / "examples" / "garments").glob("*.toml"):
+        if not garments or f"garments/{path.name}" in garments:
+            shutil.copy(path, into / "garments")
     return into
 
 
@@ -61,3 +71,13 @@ def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: 
     page.wait_for_selector(".piece")
     page.wait_for_function("() => document.querySelectorAll('.labels .first').length > 0")
     return page
+
+
+def until(page: Any, true: str, given: Any = None) -> None:
+    """Waits until something is true, told as the body of a function of what is `given`."""
+    page.wait_for_function(f"(given) => {true}", arg=given, timeout=20000)
+
+
+def written(page: Any, words: str) -> None:
+    """Waits until the undo button names a change: then it is in the file."""
+    until(page, "document.querySelector('.head-row button').textContent.includes(given)", words)

@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import CHROMIUM, ROOT, chromium, opened, served
+from tests.outside.opened_page import CHROMIUM, ROOT, chromium, opened, served, until, written
 
 pytestmark = pytest.mark.skipif(
     CHROMIUM is None, reason="no Chromium here: the sheet of the page was NOT looked at in a browser"
@@ -60,16 +60,6 @@ def steps(folder: Path) -> list[dict[str, Any]]:
 
 def lengths(folder: Path) -> dict[str, Any]:
     return tomllib.loads((folder / "people/oda.toml").read_text(encoding="utf-8"))["measurements"]
-
-
-def until(page: Any, true: str, given: Any = None) -> None:
-    """Waits until something is true, told as the body of a function of what is `given`."""
-    page.wait_for_function(f"(given) => {true}", arg=given, timeout=15000)
-
-
-def written(page: Any, words: str) -> None:
-    """Waits until the undo button names a change: then it is in the file."""
-    until(page, "document.querySelector('.head-row button').textContent.includes(given)", words)
 
 
 def test_a_run_of_arrow_keys_is_written_when_it_rests_and_undone_as_one(page: Any, folder: Path) -> None:

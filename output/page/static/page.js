@@ -60,7 +60,7 @@ hear((told) => {
   const { changed } = told;
   if (!changed) return;
   const ours = open ? [open.garment.file, ...(open.garment.parts.head?.files ?? [])] : [];
-  if (ours.some((each) => changed.includes(each))) open.garment.look();
+  if (ours.some((each) => changed.includes(each))) open.garment.follow();
   if (!open || changed.some((each) => !isKnown(each))) show(); // a file has come, or gone
 });
 addEventListener("hashchange", show);

@@ -46,6 +46,7 @@ export class Garment {
   #waiting = [];
   #tried = null;
   #busy = false;
+  #base = null; // the version she saw when she began what is tried: whoever wrote the same place since is asked about
 
   constructor(file) {
     this.file = file;
@@ -64,6 +65,11 @@ export class Garment {
   /** Asks for the garment as its files stand. Each of these gives a promise that ends when it is answered. */
   look() {
     return this.#send("look", {});
+  }
+
+  /** The same after another hand wrote: what is tried goes on, and rests on what it began with. */
+  follow() {
+    return this.#send("look", {}, { follows: true });
   }
 
   /** Shows what edits would give. While a question is under way only the newest call is kept; the others end at once. */
@@ -96,9 +102,9 @@ export class Garment {
     this.#tried = null;
   }
 
-  #send(address, given) {
+  #send(address, given, { follows = false } = {}) {
     return new Promise((done) => {
-      this.#waiting.push({ address, given, done });
+      this.#waiting.push({ address, given, done, follows });
       this.#next();
     });
   }
@@ -110,10 +116,15 @@ export class Garment {
     if (question === this.#tried) this.#tried = null;
     this.#busy = true;
     let changed = new Set();
+    const { asks } = this.state;
+    const tries = question.address === "try";
+    if (tries) this.#base ??= this.state.version;
     try {
-      const given = { file: this.file, version: this.state.version, have: this.#hashes, ...question.given };
+      const given = { file: this.file, version: this.#base ?? this.state.version, have: this.#hashes, ...question.given };
       changed = this.#take(await ask(question.address, given));
-      this.trying = question.address === "try";
+      this.trying = tries;
+      if (tries || question.follows) this.state.asks ??= asks; // until she has said which
+      else this.#base = null;
       this.trouble = null;
     } catch (refusal) {
       this.trouble = refusal.message;

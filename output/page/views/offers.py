@@ -61,12 +61,16 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
     place = places[0]
     written = written_step(steps.tables[place], unit=steps.bare)
     values = typed_settings(remedy, written, steps.unit)
-    changes = [_set(place, key, value) for key, value in values.items()]
+    changes = [_set(place, key, value) if value != "" else _left(place, key) for key, value in values.items()]
     return {"words": remedy_words(remedy, steps.unit), "edits": changes}
 
 
 def _set(place: int, key: str, value: object) -> Data:
     return {"in": "garment", "do": "set", "at": ["step", place, key], "value": value}
+
+
+def _left(place: int, key: str) -> Data:
+    return {"in": "garment", "do": "remove", "at": ["step", place, key]}
 
 
 def _left_out(remedy: Remedy, count: int) -> str:

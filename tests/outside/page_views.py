@@ -1,0 +1,208 @@
+"""Every view and state of the page, each brought about the way she does it: for the accessibility checker and the eye.
+
+A view is given a page of the browser, the address, and a folder below it that only this view writes to.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from tests.outside.opened_page import examples
+
+__all__ = ["VIEWS", "View", "settled"]
+
+LANTERN = "garments/lantern-dress.toml"
+FERRY = "garments/ferry-dress.toml"
+SIGNAL = "garments/signal-dress.toml"
+MARKET = "garments/market-dress.toml"
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """One view. whole: whether it is of the folder itself, with none beside it; at: what is scrolled to, if anything"""
+
+    name: str
+    bring: Callable[[Any, str, Path], None]
+    at: str = ""
+    whole: bool = False
+
+
+def settled(page: Any) -> None:
+    """Waits until the pieces are drawn and nothing is asked any more."""
+    page.wait_for_selector(".piece")
+    page.wait_for_function("() => document.querySelectorAll('.labels .first').length > 0")
+
+
+def _garment(name: str, *, text: Callable[[str], str] = lambda text: text) -> Callable[[Any, str, Path], None]:
+    def bring(page: Any, address: str, folder: Path) -> None:
+        file = examples(folder, name) / name
+        file.write_text(text(file.read_text(encoding="utf-8")), encoding="utf-8")
+        page.goto(f"{address}#{folder.name}/{name}")
+        settled(page)
+
+    return bring
+
+
+def _then(
+    first: Callable[[Any, str, Path], None], act: Callable[[Any, Path], None]
+) -> Callable[[Any, str, Path], None]:
+    def bring(page: Any, address: str, folder: Path) -> None:
+        first(page, address, folder)
+        act(page, folder)
+
+    return bring
+
+
+def _first_of_all(page: Any, address: str, _folder: Path) -> None:
+    page.goto(address)
+    page.wait_for_selector("form")
+
+
+def _first_garment(page: Any, address: str, folder: Path) -> None:
+    shutil.copytree(examples(folder / ".all") / "people", folder / "people")
+    page.goto(address)
+    page.wait_for_selector("form")
+
+
+def _wardrobe(page: Any, address: str, folder: Path) -> None:
+    examples(folder)
+    page.goto(address)
+    page.wait_for_selector(".garments img")
+    page.wait_for_function(
+        "() => [...document.querySelectorAll('.picture')].every((each) => each.querySelector('img'))"
+    )
+
+
+def _only_front(text: str) -> str:
+    """A step held to one piece, so that a seam does not meet any more."""
+    return text + '\n[[step]]\nalter = "lengthen"\npiece = "skirt front"\nby = "2 cm"\nonly = "skirt front"\n'
+
+
+def _broken(page: Any, address: str, folder: Path) -> None:
+    file = examples(folder, LANTERN) / LANTERN
+    file.write_text(file.read_text(encoding="utf-8").replace("[[step]]", "[[stp]]"), encoding="utf-8")
+    page.goto(f"{address}#{folder.name}/{LANTERN}")
+    page.wait_for_selector(".refusal")
+
+
+def _type(where: str, text: str, *, then: str) -> Callable[[Any, Path], None]:
+    def act(page: Any, _folder: Path) -> None:
+        page.fill(where, text)
+        page.keyboard.press("Enter")
+        page.wait_for_selector(then)
+
+    return act
+
+
+def _changed_by_hand(page: Any, folder: Path) -> None:
+    """Another hand writes what she is about to write, and the page has not heard of it yet."""
+    file = folder / LANTERN
+    page.evaluate("window.EventSource.prototype.close")
+    text = file.read_text(encoding="utf-8").replace('by = "4 cm"', 'by = "5 cm"', 1)
+    new = file.with_suffix(".new")
+    new.write_text(text, encoding="utf-8")
+    os.replace(new, file)
+    page.fill("#step-0-by", "3")
+    page.keyboard.press("Enter")
+    page.wait_for_selector(".asks")
+
+
+def _piece(page: Any, _folder: Path) -> None:
+    page.evaluate("[...document.querySelectorAll('.piece')][0].focus()")
+    page.keyboard.press("Enter")
+    page.wait_for_selector(".edges li")
+    page.keyboard.press("Tab")
+    page.wait_for_timeout(500)
+
+
+def _folded(page: Any, folder: Path) -> None:
+    _piece(page, folder)
+    page.get_by_role("button", name="Darts closed").click()
+    page.wait_for_selector(".piece.folded")
+
+
+def _walk(page: Any, _folder: Path) -> None:
+    page.evaluate("document.getElementById('together').scrollIntoView()")
+    page.wait_for_selector("#walk-seam")
+    page.select_option("#walk-seam", "front armhole")
+    page.wait_for_function("() => document.querySelector('.walk-picture .a .edge')?.getAttribute('d')")
+    page.get_by_role("button", name="On to the next mark").click()
+    page.wait_for_timeout(800)
+
+
+def _real(page: Any, _folder: Path) -> None:
+    page.get_by_role("button", name="Real size").click()
+    page.wait_for_selector(".coin input")
+
+
+def _more(page: Any, _folder: Path) -> None:
+    page.click("#changed .more summary")
+    page.fill("#find", "v neck")
+    page.click(".choices button >> nth=0")
+    page.wait_for_selector("#new-step")
+
+
+def _find(page: Any, _folder: Path) -> None:
+    page.click("#changed .more summary")
+    page.fill("#find", "bust")
+
+
+def _made(page: Any, _folder: Path) -> None:
+    page.get_by_role("button", name="The pattern to print at home").click()
+    page.wait_for_selector(".things a[download]", timeout=60000)
+
+
+def _making(page: Any, _folder: Path) -> None:
+    page.get_by_role("button", name="How it lies on the cloth").click()
+    page.wait_for_selector("progress")
+
+
+def _opened_up(page: Any, _folder: Path) -> None:
+    """Everything that is folded away is open."""
+    page.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true; })")
+
+
+def _dragged(page: Any, _folder: Path) -> None:
+    page.focus("#step-0-by-slider")
+    for _ in range(12):
+        page.keyboard.press("ArrowRight")
+    page.wait_for_function("() => [...document.querySelectorAll('.differs')].some((each) => each.getAttribute('d'))")
+
+
+_LANTERN = _garment(LANTERN)
+
+VIEWS = (
+    View("first person", _first_of_all, whole=True),
+    View("first garment", _first_garment, whole=True),
+    View("wardrobe", _wardrobe, whole=True),
+    View("calm", _garment(FERRY)),
+    View("who", _LANTERN, at="#who"),
+    View("what", _LANTERN, at="#what"),
+    View("cloth", _LANTERN, at="#cloth"),
+    View("changed", _LANTERN, at="#changed"),
+    View("together", _LANTERN, at="#together"),
+    View("paper", _LANTERN, at="#paper"),
+    View("all open", _then(_LANTERN, _opened_up)),
+    View("longer", _then(_LANTERN, _dragged), at="#changed"),
+    View("failed", _garment(LANTERN, text=_only_front), at="#together"),
+    View("refused", _then(_LANTERN, _type("#step-0-by", "-52", then="#step-0 .refusal")), at="#step-0"),
+    View("slip", _then(_LANTERN, _type("#length-wrist_girth", "24", then=".length .note")), at="#who"),
+    View("unread", _then(_LANTERN, _type("#length-wrist_girth", "nine ells", then=".length .refusal")), at="#who"),
+    View("asks", _then(_LANTERN, _changed_by_hand)),
+    View("broken", _broken),
+    View("piece", _then(_LANTERN, _piece)),
+    View("darts closed", _then(_LANTERN, _folded)),
+    View("walk", _then(_LANTERN, _walk), at="#walk-seam"),
+    View("real size", _then(_LANTERN, _real)),
+    View("look for a change", _then(_LANTERN, _find), at="#find"),
+    View("new change", _then(_LANTERN, _more), at="#new-step"),
+    View("making", _then(_LANTERN, _making), at=".things"),
+    View("made", _then(_LANTERN, _made), at=".things"),
+    View("sizes", _garment("garments/bakehouse-bodice.toml"), at="#who"),
+    View("wrap skirt", _garment("garments/slipway-skirt.toml")),
+)

@@ -1,0 +1,68 @@
+"""Every view and state of the page judged by an accessibility checker, light and dark, broad and as narrow as a phone.
+
+The checker is axe-core (MPL-2.0, unchanged, `tests/data/axe`). Where there is no Chromium none of these run, and the
+end of the run says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.outside.opened_page import CHROMIUM, ROOT, chromium, served
+from tests.outside.page_views import VIEWS, View
+
+pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: the page was NOT judged for everyone")
+
+_AXE = (ROOT / "tests" / "data" / "axe" / "axe.min.js").read_text(encoding="utf-8")
+_LOOKS = tuple((width, scheme) for width in (1440, 360) for scheme in ("light", "dark"))
+_RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    pytest.importorskip("playwright.sync_api")
+    with chromium() as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
+    whole = tmp_path_factory.mktemp("views")
+    with served(whole) as address:
+        yield whole, address
+
+
+@pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.name)
+def test_a_view_is_for_everyone(browser: Any, server: tuple[Path, str], tmp_path: Path, view: View) -> None:
+    """One page is brought to the view and then looked at in each width and in light and dark: all that differs."""
+    page = browser.new_page(viewport={"width": 1440, "height": 900}, reduced_motion="reduce")
+    if view.whole:
+        with served(tmp_path) as address:
+            view.bring(page, address, tmp_path)
+            found = _found(page)
+    else:
+        folder = server[0] / view.name.replace(" ", "-")
+        folder.mkdir()
+        view.bring(page, server[1], folder)
+        found = _found(page)
+    page.close()
+    assert found == []
+
+
+def _found(page: Any) -> list[tuple[int, str, str, str, list[str]]]:
+    page.evaluate(_AXE)
+    told = []
+    for width, scheme in _LOOKS:
+        page.set_viewport_size({"width": width, "height": 900 if width > 400 else 740})
+        page.emulate_media(color_scheme=scheme)
+        page.wait_for_timeout(100)
+        found = page.evaluate("(rules) => axe.run(document, {runOnly: rules, resultTypes: ['violations']})", _RULES)
+        assert len(found["passes"]) > 10  # it has looked
+        for rule in found["violations"]:
+            nodes = [node["html"][:110] for node in rule["nodes"][:3]]
+            told.append((width, scheme, f"{rule['impact']} {rule['id']}", rule["help"], nodes))
+    return told
