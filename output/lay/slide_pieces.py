@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Iterator, Sequence
+from bisect import insort
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from heapq import nsmallest
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import Point
@@ -76,6 +77,15 @@ class _Table:
     ways: tuple[tuple[tuple[_Ways, ...], ...], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Begun:
+    """The first pieces of an order laid: how far the rows are filled, where in the repeat notches lie, the length."""
+
+    filled: Rows
+    phases: Mapping[str, float]
+    length: float
+
+
 def slide_in(pieces: Sequence[LayPiece], cloth: Spread, *, tries: int = 160, seed: int = 1) -> Stretch:
     """The shortest stretch found in so many tries, each with another order; every piece must fit across the cloth.
 
@@ -96,13 +106,17 @@ def _best_orders(pieces: Sequence[LayPiece], table: _Table, tries: int, chance: 
         tuple((n, 0) for n in sorted(each, key=lambda n: by(pieces[n]), reverse=True))
         for by in (_area, _length, _across)
     ]
-    lengths: dict[_Order, float] = {}
+    tried: set[_Order] = set()
+    shortest: list[tuple[float, int, _Order]] = []
+    known: dict[_Order, _Begun] = {(): _Begun(table.filled.copy(), MappingProxyType({}), 0.0)}
     for number in range(tries):
-        best = nsmallest(_CHANGED, lengths, key=lambda order: lengths[order])
+        best = [order for *_, order in shortest[:_CHANGED]]
         order = begun[number] if number < len(begun) else _changed(chance.choice(best), table, chance)
-        if order not in lengths:
-            lengths[order] = _length_of(order, table, most=_HOPELESS * lengths[best[0]] if best else math.inf)
-    return nsmallest(_LAID_FINE, lengths, key=lambda order: lengths[order])
+        if order not in tried:
+            tried.add(order)
+            most = _HOPELESS * shortest[0][0] if shortest else math.inf
+            insort(shortest, (_length_of(order, table, known, most=most), number, order))
+    return [order for *_, order in shortest[:_LAID_FINE]]
 
 
 def _area(piece: LayPiece) -> float:
@@ -201,31 +215,42 @@ def _reach(points: Rows, low: Rows, high: Rows) -> tuple[Rows, Rows]:
     return least, most
 
 
-def _length_of(order: _Order, table: _Table, *, most: float) -> float:
-    """How long the pieces come out in this order, mm; infinite as soon as that is more than `most`."""
-    length = 0.0
-    for ways, _, _, start in _slid(order, table):
+def _length_of(order: _Order, table: _Table, known: dict[_Order, _Begun], *, most: float) -> float:
+    """How long the pieces come out in this order, mm; infinite as soon as that is more than `most`.
+
+    known: how orders begin, of which none is laid twice; what is found is added
+    """
+    done = next(count for count in range(len(order), -1, -1) if order[:count] in known)
+    begun = known[order[:done]]
+    table.filled[:], phases, length = begun.filled, dict(begun.phases), begun.length
+    for ways, _, _, start in _slid(order[done:], table, phases):
         length = max(length, start + ways.width)
+        done += 1
+        known[order[:done]] = _Begun(table.filled.copy(), dict(phases), length)
         if length > most:
-            return math.inf
-    return length
+            break
+    return length if length <= most else math.inf
 
 
 def _laid(order: _Order, table: _Table) -> Iterator[Placement]:
     """Where the pieces come to lie in this order."""
-    for ways, way, row, start in _slid(order, table):
+    import numpy as np
+
+    table.filled.fill(-np.inf)
+    for ways, way, row, start in _slid(order, table, {}):
         lies = ways.placements[way]
         y = lies.y + table.cloth.bottom(on_fold=True) + row * table.high
         yield replace(lies, x=lies.x + start, y=ways.strip.y(y))
 
 
-def _slid(order: _Order, table: _Table) -> Iterator[tuple[_Ways, int, int, float]]:
-    """Each piece in turn: its strip, which of its ways, in which row, and how far along the cloth it begins."""
+def _slid(order: _Order, table: _Table, phases: dict[str, float]) -> Iterator[tuple[_Ways, int, int, float]]:
+    """Each piece in turn: its strip, which of its ways, in which row, and how far along the cloth it begins.
+
+    phases: where in the repeat the notches laid before lie; those of these pieces are added
+    """
     import numpy as np
 
     cloth = table.cloth
-    table.filled.fill(-np.inf)
-    phases: dict[str, float] = {}
     for piece, choice in order:
         best: tuple[float, _Ways, int] | None = None
         for ways in table.ways[piece][choice]:
@@ -241,7 +266,7 @@ def _slid(order: _Order, table: _Table) -> Iterator[tuple[_Ways, int, int, float
         row, way = divmod(place, len(ways.placements))
         under = ways.below[row, 0]
         np.maximum(under, ways.right[way] + start, out=under)
-        for key, x in ways.piece.notches:
+        for key, x in ways.piece.notches if cloth.repeat else ():
             move = ways.placements[way].move
             phases.setdefault(key, move.point(Point(x, 0.0)).x + start)
         yield ways, way, ways.first + row, start
