@@ -154,7 +154,9 @@ function More({ more, count, unit, bare, garment }) {
   const words = asked.toLowerCase().split(/\s+/).filter(Boolean);
   const text = (each) =>
     `${each.title} ${each.about} ${each.words.map(({ word }) => word).join(" ")} ${each.layer}`.toLowerCase();
-  const found = [...called(more, words), ...more.filter((each) => words.every((word) => text(each).includes(word)))];
+  const named = more.filter((each) => words.length && each.title.toLowerCase().includes(words.join(" ")));
+  const fitting = more.filter((each) => !named.includes(each) && words.every((word) => text(each).includes(word)));
+  const found = [...named, ...called(more, words), ...fitting];
   const choose = (each) => {
     setChosen(each);
     requestAnimationFrame(() => document.getElementById("new-step")?.querySelector("input, select")?.focus());
@@ -183,7 +185,7 @@ function More({ more, count, unit, bare, garment }) {
   </details>`;
 }
 
-/** What she asked for by another word, "V neck", "crop": the change as that word means it. The words come first. */
+/** What she asked for by another word, "V neck", "crop": the change as that word means it. */
 function called(more, words) {
   if (!words.length) return [];
   const meant = (each, { word, turned, told, by }) => ({

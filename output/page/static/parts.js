@@ -53,13 +53,18 @@ export function useRun(name) {
  * attempt(text): shows what it would give; null where she would rather not
  */
 export function Typed({ id, text, label, send, attempt, below, hers = true, bad, placeholder, refused }) {
-  const [typed, setTyped] = useState(null);
+  const [typed, show] = useState(null);
+  const newest = useRef(null); // what is typed, though it be not drawn yet
+  const setTyped = (value) => {
+    newest.current = value;
+    show(value);
+  };
   const timer = useRef(0);
   const sent = useRef(null);
   const stood = useRef(text); // before she began to type: what is tried meanwhile shows in `text`
   useEffect(() => () => clearTimeout(timer.current), []);
   useEffect(() => {
-    if (!refused) setTyped((now) => (now !== null && document.activeElement?.id !== id ? null : now));
+    if (!refused && newest.current !== null && document.activeElement?.id !== id) setTyped(null);
   }, [text, refused]);
   const putBack = () => {
     clearTimeout(timer.current);
@@ -68,22 +73,23 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, bad,
   };
   const finish = () => {
     clearTimeout(timer.current);
-    if (typed === null) return;
-    if (typed.trim() === String(stood.current).trim()) return putBack();
-    if (refused && sent.current === typed) return; // it was refused already
-    sent.current = typed;
-    send(typed);
+    const value = newest.current;
+    if (value === null) return;
+    if (value.trim() === String(stood.current).trim()) return putBack();
+    if (refused && sent.current === value) return; // it was refused already
+    sent.current = value;
+    send(value);
   };
   const keys = (event) => {
     if (event.key === "Enter") {
       event.preventDefault();
       finish();
     }
-    if (event.key === "Escape" && typed !== null) putBack();
+    if (event.key === "Escape" && newest.current !== null) putBack();
   };
   const input = (event) => {
     const value = event.target.value;
-    if (typed === null) stood.current = text;
+    if (newest.current === null) stood.current = text;
     setTyped(value);
     clearTimeout(timer.current);
     if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), TYPING);
