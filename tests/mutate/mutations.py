@@ -138,13 +138,17 @@ def _children(node: ast.AST) -> Iterator[ast.AST]:
 
 
 def _said(node: ast.AST) -> bool:
-    """Whether a statement is only said to the reader or to a type checker: a docstring, `__all__`, an import."""
+    """Whether it is only said to the reader or to a type checker: a docstring, `__all__`, a type's choice of words."""
     if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
         return True
     if isinstance(node, ast.Assign) and any(isinstance(to, ast.Name) and to.id == "__all__" for to in node.targets):
         return True
     if isinstance(node, ast.keyword) and node.arg in ("frozen", "slots"):
         return True  # a test of the house asks for both
+    if isinstance(node, ast.keyword) and node.arg == "strict":
+        return True  # where two runs of things are as many, it says so to the reader
+    if isinstance(node, ast.Subscript) and isinstance(node.value, ast.Name) and node.value.id == "Literal":
+        return True
     typing = isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING"
     called = node.func if isinstance(node, ast.Call) else None
     return typing or (isinstance(called, ast.Name) and called.id in ("cast", "TypeVar", "TypeVarTuple"))

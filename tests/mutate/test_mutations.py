@@ -54,6 +54,8 @@ def test_each_token_is_changed_into_its_opposite_or_nudged(source: str, expected
         "def f() -> None:\n    return None",
         'def f(a: "x") -> "y": ...',
         "if TYPE_CHECKING:\n    a = 1",
+        'Side = Literal["left", "right"]',
+        "a = zip(strict=True)",
     ],
 )
 def test_what_is_only_said_to_a_reader_is_left_alone(source: str) -> None:

@@ -66,7 +66,7 @@ def marked(
     return replace(
         piece,
         edges=ordered,
-        grain=_grain(front, moves, zone_of),
+        grain=_grain(front, moves),
         darts=(*(dart for dart in darts if dart is not None), *by_name.values()),
         notches=tuple(_notch(front, notch, drop) for notch in renamed_notches(piece, made)),
         lines=lines_to_outline(_lines(front, measured, zone_of, moves), piece.outline, outline, lambda _: False),
@@ -125,13 +125,11 @@ def _lines(
     return lines
 
 
-def _grain(front: Front, moves: Mapping[Zone, Move], zone_of: Callable[[Point], Zone]) -> Grain | None:
-    """The grain line: on the centre part made longer with it, else moved whole."""
+def _grain(front: Front, moves: Mapping[Zone, Move]) -> Grain | None:
+    """The grain line, made longer with the centre part."""
     grain = front.piece.grain
     if grain is None:
         return None
-    if zone_of(lerp(grain.start, grain.end, 0.5)) == "lower":
-        return Grain(moves["lower"].point(grain.start), moves["lower"].point(grain.end))
     ends = [moves["upper" if _is_above(front, end) else "waist"].point(end) for end in (grain.start, grain.end)]
     return Grain(ends[0], ends[1])
 

@@ -35,7 +35,7 @@ from drafting.alterations import (
     step_of,
     undo,
 )
-from drafting.alterations.alteration_words import ASKED, WORDS, as_written, plain_word
+from drafting.alterations.alteration_words import ASKED, WORDS, as_written, plain_word, turned_word
 from drafting.errors import BrokenPromise, InputProblems, NotAPattern, Problem, StepRefused, UnknownName
 from drafting.pattern import Pattern, Step, with_pieces
 from drafting.reading.options import REQUIRED, Option, Value
@@ -324,6 +324,37 @@ def test_a_hem_goes_down_and_up_in_words_of_every_day(words: tuple[str, str]) ->
 def test_a_word_from_what_an_option_says_is_answered_with_that_option() -> None:
     _, (problem,) = read({"alter": "neckline", "front": 1})
     assert problem.mend == "How much lower in front, at the centre, is written depth = ..."
+
+
+SPOKEN = (
+    "a adjustment another arm armhole at back bell between bigger blend bodice broad bust button buttons cap close "
+    "crop cut dart deepen deeper down drop ease enlarge erect extend face faced facing fba flare flared flat front "
+    "full gape gaping gather gathered gathers growth hem hip hollow in it large larger lengthen let level line longer "
+    "loosen lower make move narrow narrower neck neckline nip opening other out pad panel pivot princess puff raise "
+    "rotate round rounded sba scoop seam shorten shorter shoulder sizes skirt sleeve slim sloping small smaller "
+    "square stand straight style swayback take tighten up upper v waist widen wider wrap zip zipper"
+)
+"""Words of every day and of the trade: all that other words for alterations are made of."""
+
+
+def test_every_other_word_is_spelt_as_it_is_spoken() -> None:
+    said = {part for word in WORDS for part in re.findall(r"[^\W_]+", word.word.casefold())}
+    assert said == set(SPOKEN.split())
+
+
+@pytest.mark.parametrize(
+    ("name", "numbers", "told"),
+    [
+        ("lengthen", {"by": -20.0}, "shorten"),
+        ("lengthen", {"by": 20.0}, None),
+        ("take in", {"waist": -10.0, "hip": -10.0, "bust": -10.0}, "let out"),
+        ("take in", {"waist": -10.0}, "let out"),
+        ("take in", {"waist": -10.0, "hip": 10.0}, None),
+    ],
+)
+def test_what_is_made_less_is_told_by_its_own_word(name: str, numbers: dict[str, float], told: str | None) -> None:
+    word = turned_word(name, numbers, WORDS)
+    assert (word and word.word) == told
 
 
 def test_no_word_stands_for_two_alterations() -> None:

@@ -85,6 +85,7 @@ def test_what_is_offered_can_be_had_and_is_the_most_to_a_millimetre(name: str) -
     pattern = sized(92, "bodice", "sleeve", "skirt")
     offered = 0
     for step, refused in refusals(pattern, name):
+        assert refused.alteration == name, refused
         for remedy in refused.remedies:
             offered += 1
             assert (remedy.act, remedy.alteration) == ("change", step.name)

@@ -84,7 +84,7 @@ def flat_neck(run: Sequence[Curve], turned: float) -> tuple[Curve, ...] | None:
     return Line(low, foot), moved_all(drawn[1:], shift(step))[0]
 
 
-def accept_neck(piece: str, run: Sequence[Curve], *, pointed: bool = False) -> None:
+def accept_neck(piece: str, run: Sequence[Curve], *, pointed: bool) -> None:
     """Raise NotAPattern for a neckline that makes a slot, or bends tighter than can be sewn.
 
     pointed: whether it comes to a point at the centre line, along which it then does not leave square

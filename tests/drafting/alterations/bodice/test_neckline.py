@@ -84,6 +84,12 @@ def test_a_v_is_nearly_straight_and_bends_one_way_into_the_shoulder(depth: float
     assert pattern.piece(FRONT).points_meant == (("neck", "centre front"),)
 
 
+@pytest.mark.parametrize("to", ["side seam", "armhole", "waist dart"])
+def test_the_point_of_a_v_stays_the_only_point_that_is_meant_when_a_dart_is_moved(to: str) -> None:
+    after = apply_step(v_neck(), MoveDart(FRONT, "bust dart", to))
+    assert [set(pair) for pair in after.piece(FRONT).points_meant] == [{"neck", "centre front"}]
+
+
 def test_the_corners_at_the_shoulder_make_what_they_made_together() -> None:
     for pattern in (v_neck(), apply_step(dress(), Neckline(depth=50.0, width=20.0))):
         turned = []

@@ -7,7 +7,16 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import Alteration, Armhole, ForwardShoulder, Opening, ShoulderSlope, ShoulderWidth, apply_step
+from drafting.alterations import (
+    Alteration,
+    Armhole,
+    ForwardShoulder,
+    MoveDart,
+    Opening,
+    ShoulderSlope,
+    ShoulderWidth,
+    apply_step,
+)
 from drafting.alterations.bodice.upper_bodice import Half, Top, hinge_of, top_of
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between
 from drafting.errors import StepRefused
@@ -206,6 +215,16 @@ def test_a_broader_shoulder_leaves_the_armhole_as_long_and_as_narrow_as_it_was(a
         assert now.armhole.open[0][0].end.x == pytest.approx(hinge_of(was).at.x, abs=1e-9)
         assert now.armhole.open[0][0].end.y == pytest.approx(hinge_of(was).at.y, abs=20.0)
         assert was.armhole.end == now.armhole.end
+
+
+def test_an_armhole_whose_notch_lies_beyond_a_dart_is_held_at_the_dart() -> None:
+    """Where the two parts of it meet when the dart is sewn: the line turns there and nowhere above."""
+    high = MoveDart(FRONT, "bust dart", "armhole", share=0.45, measured_from="shoulder")
+    top = top_of("test", apply_step(dress(), high), "front")
+    held = hinge_of(top)
+    assert held.at == top.armhole.open[0][-1].end
+    assert held.lower == ()
+    assert sum(held.upper_lengths) == pytest.approx(exact_length(top.armhole.open[0]), abs=1e-6)
 
 
 REFUSED: list[tuple[Alteration, str]] = [

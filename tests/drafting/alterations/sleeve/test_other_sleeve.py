@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -10,10 +11,10 @@ from blocks.garment import finish
 from blocks.garment_file import read_garment
 from drafting.alterations import FullSleeve, PutSleeveIn, UpperArm, apply_step, replay
 from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
-from drafting.alterations.sleeve.set_in_sleeve import cap_on
+from drafting.alterations.sleeve.set_in_sleeve import cap_on, sleeve_edges
 from drafting.checks import run_checks
-from drafting.errors import InputProblems, StepRefused
-from drafting.pattern import Pattern, walk
+from drafting.errors import InputProblems, NotAPattern, StepRefused
+from drafting.pattern import Pattern, walk, with_pieces
 from drafting.pattern.text import from_json, to_json
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
@@ -64,6 +65,21 @@ def test_the_history_can_be_taken_again_without_the_other_file_also_from_text() 
     after = apply_step(dress(), with_sleeve_of(PutSleeveIn("other.toml"), other()))
     assert replay(dress(), after.history) == after
     assert from_json(to_json(after)).history == after.history
+
+
+def test_a_sleeve_without_the_line_this_garment_is_measured_at_is_refused_by_name() -> None:
+    theirs = with_pieces(replace(dress(), measures=()), replace(dress().piece("sleeve"), lines=()))
+    with pytest.raises(StepRefused, match='no "biceps line", "elbow line", where this garment is') as refusal:
+        apply_step(dress(), with_sleeve_of(PutSleeveIn("other.toml"), theirs))
+    assert refusal.value.alteration == "put sleeve in"
+
+
+@pytest.mark.parametrize("edge", ["cap back", "cap front", "underarm seam, back", "underarm seam, front"])
+def test_a_piece_that_is_no_sleeve_is_told_what_it_lacks_in_the_words_of_the_sleeve_block(edge: str) -> None:
+    whole = dress().piece("sleeve")
+    edges = tuple(replace(each, place=None, half=None) if each.name == edge else each for each in whole.edges)
+    with pytest.raises(NotAPattern, match=f'it has no edge "{edge}"$'):
+        sleeve_edges(replace(whole, edges=edges))
 
 
 def test_its_allowances_are_those_of_this_garment() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.alterations import FitSleeve, UpperArm, apply_step
+from drafting.alterations import Armhole, FitSleeve, UpperArm, apply_step
 from drafting.alterations.sleeve.set_in_sleeve import cap_on
 from drafting.checks import run_checks
 from drafting.errors import StepRefused
@@ -63,6 +63,13 @@ def test_the_length_of_the_sleeve_and_the_elbow_level_stay_and_both_underarm_sea
     assert length(after, "underarm seam, back") == pytest.approx(length(after, "underarm seam, front"), abs=1e-6)
     elbow = after.piece("sleeve").line("elbow line")
     assert elbow.start.y == pytest.approx(elbow.end.y) == pytest.approx(after.piece("sleeve").point("elbow").y)
+
+
+def test_a_cap_that_would_reach_the_elbow_is_refused_with_the_lengths_of_cap_and_armhole() -> None:
+    deep = apply_step(dress(), Armhole(lower=80.0, only="bodice"))
+    with pytest.raises(StepRefused, match=r"come down past .* the armhole 28\.0 and 29\.9 cm") as refusal:
+        apply_step(deep, FitSleeve(44.0))
+    assert refusal.value.alteration == "fit sleeve"
 
 
 def test_wider_and_back_is_the_same_sleeve_within_a_pencil_line() -> None:

@@ -40,6 +40,7 @@ def test_a_grain_line_in_the_middle_of_a_rectangle_has_the_middle_of_it_in_its_o
     sides = [Line(one, other) for one, other in zip(corners, [*corners[1:], corners[0]], strict=True)]
     grain = grain_in_middle(sides, Vec(math.cos(angle), math.sin(angle)))
     assert grain is not None
+    assert (grain.end - grain.start).angle_to(Vec(math.cos(angle), math.sin(angle))) == pytest.approx(0.0)
     assert lerp(grain.start, grain.end, 0.5).near(Point(170.0, 300.0))
     across = min(300.0 / max(math.cos(angle), 1e-9), 500.0 / max(math.sin(angle), 1e-9))
     assert distance(grain.start, grain.end) == pytest.approx(0.6 * across)

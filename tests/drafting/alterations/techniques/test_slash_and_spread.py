@@ -9,7 +9,18 @@ from itertools import pairwise
 import pytest
 
 from drafting.alterations import FlareSkirt, FullSleeve, Lengthen, apply_step
-from drafting.geometry import distance, end_tangents, run_at, run_ends, run_hits, run_length, run_reversed, tangent
+from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned, fanned_line
+from drafting.geometry import (
+    Point,
+    distance,
+    end_tangents,
+    run_at,
+    run_ends,
+    run_hits,
+    run_length,
+    run_reversed,
+    tangent,
+)
 from drafting.pattern import MarkLine
 from drafting.pattern.compare import strayed
 from drafting.pattern.gathered import held_in
@@ -76,6 +87,19 @@ def test_the_elbow_line_of_a_full_sleeve_runs_through_its_mark_from_notch_to_not
         line.drawn, sleeve.point("elbow"), (sleeve.grain.end - sleeve.grain.start) if sleeve.grain else 0
     )[0]
     assert abs(tangent(line.drawn[k], hit.t).y) < math.sin(math.radians(0.5))
+
+
+@pytest.mark.parametrize("strip", [0, 1, 2, 3])
+@pytest.mark.parametrize("ends", [(10.0, 90.0), (90.0, 10.0)])
+def test_a_line_that_no_cut_parts_goes_with_its_strip(strip: int, ends: tuple[float, float]) -> None:
+    """A strip is moved rigidly (slash and spread), so what is marked on it keeps its place on the cloth."""
+    slashes = [Slash(Point(x, 600.0), Point(x, 0.0)) for x in (100.0, 200.0, 300.0)]
+    moves = fanned(slashes, top=0.0, bottom=40.0, to_right=True)
+    one, other = (Point(100.0 * strip + x, 200.0) for x in ends)
+    now = fanned_line(MarkLine("pocket line", one, other), slashes, moves, to_right=True)
+    assert now.start.near(moves[strip].point(one))
+    assert now.end.near(moves[strip].point(other))
+    assert not now.curves
 
 
 def off(line: MarkLine, place) -> float:

@@ -30,7 +30,7 @@ from drafting.pattern import (
     with_pieces,
 )
 from tests.drafting.dress import dress
-from tests.drafting.dresses import dresses
+from tests.drafting.dresses import dresses, failed
 from tests.drafting.sample import LENGTHEN_HERE, blouse
 from tests.property.test_alterations import furthest
 
@@ -332,3 +332,11 @@ def test_a_sleeve_shortened_or_lengthened_below_the_elbow_has_even_seams(by: flo
         after = apply_step(base, Lengthen("sleeve", by))
         wavers = [each for each in run_checks(after) if each.where.startswith("sleeve underarm seam")]
         assert not [each.remedy for each in wavers if each.code == "curves-even" and each.verdict is not Verdict.PASS]
+
+
+def test_a_dart_is_true_however_often_the_bodice_is_lengthened() -> None:
+    """Common practice: a line runs on over a closed dart."""
+    after = dress()
+    for _ in range(8):
+        after = apply_step(after, Lengthen("bodice front", 10.0, "underarm line"))
+    assert failed(after) == []
