@@ -80,6 +80,8 @@ def obstacles(items: Iterable[Item], *, besides: Obstacles | None = None) -> Obs
                     ends.extend(_hatch([curve.start for curve in run], _SQUARE_HATCH))
         else:
             ends.extend(_hatch(corners(item), _TEXT_HATCH))
+    if besides and not ends:
+        return besides
     tree = shapely.STRtree(shapely.linestrings(np.array(ends, dtype=float).reshape(-1, 2, 2)))
     return Obstacles((*(besides.trees if besides else ()), tree))
 
@@ -118,12 +120,19 @@ def first_clear(segments: Obstacles, centres: Places, size: tuple[float, float],
 
 def which_clear(segments: Obstacles, centres: Places, size: tuple[float, float], *, angle: Angle = 0.0) -> int | None:
     """The same as `first_clear`, as the number of the centre from 0."""
+    import numpy as np
+
     centres = rows(centres)
     start, many = 0, _FIRST_FEW
     while start < len(centres):
         some = slice(start, start + many)
         turned = angle if isinstance(angle, float) else angle[some]
-        clear = (crowding(segments, centres[some], size, angle=turned) == 0).nonzero()[0]
+        rectangles = _rectangles(centres[some], size, turned)
+        met = np.zeros(len(rectangles), dtype=bool)
+        for tree in segments.trees:
+            left = (~met).nonzero()[0]
+            met[left[tree.query(rectangles[left], predicate="intersects")[0]]] = True
+        clear = (~met).nonzero()[0]
         if len(clear):
             return start + int(clear[0])
         start, many = start + many, _AT_A_TIME

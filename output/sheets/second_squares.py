@@ -32,7 +32,7 @@ def second_squares(
     the same within an outline; WITHOUT, and no squares, where there is no room at all.
     """
     strip = 0.5 * max(paper.overlap_x, paper.overlap_y)
-    outside = together(segments, taken_up(outlines))
+    outside = together(taken_up(outlines), segments)  # most places lie on a piece
     for ill, (keep, air, taken) in enumerate(
         (
             (strip + 1.0, _AIR, outside),

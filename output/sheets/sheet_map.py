@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import Curve, Point
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path, rectangle
-from output.drawings.free_space import first_clear, inside, least_crowded, obstacles, rows
+from output.drawings.free_space import crowding, first_clear, inside, least_crowded, obstacles, rows
 from output.drawings.free_space import grid as places_in
 from output.drawings.lettering import block, block_size
 from output.sheets.paper_grid import Cell, Grid
@@ -74,12 +74,15 @@ def _name_in(outline: Sequence[Point], name: str, taken: Obstacles) -> tuple[Tex
     places = places_in(around, _SPACING, near=around.centre)
     within = inside(outline, places)
     places = places[within] if within.any() else rows([around.centre])
+    # where not even the smallest name is clear, whatever its words, no other is asked for
+    least = block_size([("", _NAME_SIZES[-1], False)])[1] + _AIR
+    clear = places[crowding(taken, places, (least, least)) == 0]
     for size in _NAME_SIZES:
         for words in ([name], name.split()):
             lines = [(word, size, False) for word in words]
             width, height = block_size(lines)
             for angle in (0.0, 90.0):
-                at = first_clear(taken, places, (width + _AIR, height + _AIR), angle=angle)
+                at = first_clear(taken, clear, (width + _AIR, height + _AIR), angle=angle)
                 if at:
                     return block(lines, at, angle=angle)
     return block(lines, least_crowded(taken, places, (width, height)))
