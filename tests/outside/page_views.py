@@ -100,14 +100,14 @@ def _type(where: str, text: str, *, then: str) -> Callable[[Any, Path], None]:
 
 
 def _changed_by_hand(page: Any, folder: Path) -> None:
-    """Another hand writes what she is about to write, and the page has not heard of it yet."""
+    """Another hand writes what she is about to write."""
     file = folder / LANTERN
-    page.evaluate("window.EventSource.prototype.close")
+    with page.expect_response("**/api/try"):
+        page.fill("#step-0-by", "3")
     text = file.read_text(encoding="utf-8").replace('by = "4 cm"', 'by = "5 cm"', 1)
     new = file.with_suffix(".new")
     new.write_text(text, encoding="utf-8")
     os.replace(new, file)
-    page.fill("#step-0-by", "3")
     page.keyboard.press("Enter")
     page.wait_for_selector(".asks")
 

@@ -6,7 +6,7 @@ end of the run says so.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +18,9 @@ from tests.outside.page_views import VIEWS, View
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: the page was NOT judged for everyone")
 
 _AXE = (ROOT / "tests" / "data" / "axe" / "axe.min.js").read_text(encoding="utf-8")
-_LOOKS = tuple((width, scheme) for width in (1440, 360) for scheme in ("light", "dark"))
+_LOOKS = ((1440, "light"), (360, "dark"))
+_ALL = (*_LOOKS, (1440, "dark"), (360, "light"))  # where everything that has a colour of its own is seen
+_VIEWS = [view for view in VIEWS if view.name not in ("what", "cloth", "changed", "together", "paper", "longer")]
 _RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
@@ -36,27 +38,30 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str
         yield whole, address
 
 
-@pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.name)
+@pytest.mark.parametrize("view", _VIEWS, ids=lambda view: view.name)
 def test_a_view_is_for_everyone(browser: Any, server: tuple[Path, str], tmp_path: Path, view: View) -> None:
-    """One page is brought to the view and then looked at in each width and in light and dark: all that differs."""
+    """One page is brought to the view, then looked at broad and narrow, light and dark.
+
+    Views that differ only in what is scrolled to are one document, and are judged as "who".
+    """
     page = browser.new_page(viewport={"width": 1440, "height": 900}, reduced_motion="reduce")
     if view.whole:
         with served(tmp_path) as address:
             view.bring(page, address, tmp_path)
-            found = _found(page)
+            found = _found(page, _ALL if view.name in ("all open", "failed", "slip", "refused") else _LOOKS)
     else:
         folder = server[0] / view.name.replace(" ", "-")
         folder.mkdir()
         view.bring(page, server[1], folder)
-        found = _found(page)
+        found = _found(page, _ALL if view.name in ("all open", "failed", "slip", "refused") else _LOOKS)
     page.close()
     assert found == []
 
 
-def _found(page: Any) -> list[tuple[int, str, str, str, list[str]]]:
+def _found(page: Any, looks: Sequence[tuple[int, str]]) -> list[tuple[int, str, str, str, list[str]]]:
     page.evaluate(_AXE)
     told = []
-    for width, scheme in _LOOKS:
+    for width, scheme in looks:
         page.set_viewport_size({"width": width, "height": 900 if width > 400 else 740})
         page.emulate_media(color_scheme=scheme)
         page.wait_for_timeout(100)
