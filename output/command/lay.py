@@ -21,7 +21,7 @@ from output.command.draft import make_garment, read_order
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.files.write_folder import write_all
-from output.lay.how_much import before_washing, length_to_buy, shop_length
+from output.lay.how_much import ENDS, before_washing, length_to_buy, shop_length, shop_step
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_values import FOLDS, Fold, Lay
 from output.lay.lay_widths import known_lay, width_table
@@ -160,11 +160,13 @@ def _told(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> It
     unit, lost = drafted.unit, _shrinkage(drafted, each)
     wide = width_text(each.cloth.width, unit)
     washed = f" Of what you buy the wash takes {percent(lost)}; wash it before you cut." if lost else ""
+    ends = f"{length_text(ENDS, unit)} more straighten its ends."
     yield Passage(
         f"{_title(each)}, {wide} wide: buy {shop_length(each.to_buy, unit)}",
         (
+            *_laid_otherwise(each),
             *lies_words(each.lay, unit),
-            f"{percent(each.used)} of it ends up in pieces.{washed}",
+            f"{percent(each.used)} of it ends up in pieces. {ends}{washed}",
             *_longer_search(drafted, each),
             f"{file}: the drawing to follow while you cut",
         ),
@@ -175,6 +177,12 @@ def _told(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> It
         known["single"] = singly
     lays = width_table(drafted.pattern, each.cloth, each.material, unit, known=known)
     yield widths_table(lays, lost, unit)
+
+
+def _laid_otherwise(each: LaidCloth) -> Iterator[str]:
+    """A sentence where the cloth does not lie as it was asked for in any part."""
+    if each.cloth.fold not in {stretch.cloth.fold for stretch in each.lay.stretches}:
+        yield "So folded, the pieces are too wide for it, or it takes more cloth than this:"
 
 
 def _longer_search(drafted: Draft, each: LaidCloth) -> Iterator[str]:
@@ -194,7 +202,7 @@ def _enough(
     if have is None:
         return shell, (), False
     shrinkage = _shrinkage(drafted, shell)
-    title = f"You have {length_text(have, unit) if unit == 'in' else shop_length(have, unit)}"
+    title = f"You have {_as_had(have, unit)}"
 
     def needed(lay: Lay) -> float:
         return before_washing(lay.length, shrinkage)
@@ -204,7 +212,8 @@ def _enough(
     missing = needed(shell.lay) - have
     if missing <= 0.0:
         return shell, (Passage(title, (f"It is enough, with {length_text(-missing, unit)} to spare.",)),), False
-    short = f"It is {length_text(missing, unit)} too little as the garment stands."
+    ends = length_text(ENDS, unit)
+    short = f"It is {length_text(missing, unit)} too little as the garment stands, with {ends} to straighten the ends."
     alone = [each for each in saving if needed(each.lay) <= have]
     if alone:
         ways = "; or ".join(" and ".join(each.changes) for each in alone)
@@ -213,6 +222,12 @@ def _enough(
     if together is not None:
         return shell, (Passage(title, (short, f"It fits with these together: {'; '.join(together.changes)}.")),), True
     return shell, (Passage(title, (short, "Nothing that was tried makes it fit, nor all of it together.")),), True
+
+
+def _as_had(have: float, unit: str) -> str:
+    """A length of cloth as she has it: in eighths of a yard where it is such, else in inches; metres."""
+    in_yards = unit != "in" or abs(shop_step(have, unit) - have) < 0.1
+    return shop_length(have, unit) if in_yards else length_text(have, unit)
 
 
 def _data(found: list[LaidCloth], saving: tuple[Saving, ...], folder: Path) -> dict[str, object]:

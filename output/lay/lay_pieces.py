@@ -47,7 +47,7 @@ def pieces_to_lay(
     strips: in how many, lapped at their ends, each band is cut
 
     On folded cloth a pair is laid once. A piece that is cut once, and one whose fold runs across the grain, is cut
-    through a single layer.
+    through the upper layer; as that lies wrong side up, a piece that is cut once lies face down on it.
     """
     how = (cloth.on_fold, cloth.layers, material)
     whole = pattern.remembered(("pieces to lay", how), lambda: tuple(_laid(pattern, cloth, material, sewn(pattern))))
@@ -90,13 +90,15 @@ def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[st
         elif cut.mirror and cut.count % 2 == 0 and cloth.layers == 2:
             laid = LayPiece(piece.name, shape.outline, cut.count // 2)
         else:
-            laid = LayPiece(piece.name, shape.outline, cut.count, flips=(False,), layers=1)
+            # the upper layer of cloth folded right sides together shows its wrong side
+            face_down = cloth.layers == 2
+            laid = LayPiece(piece.name, shape.outline, cut.count, flips=(face_down,), layers=1)
         move = shape.move
         grain = (move.point(piece.grain.start), move.point(piece.grain.end)) if piece.grain else None
         notches = tuple((key, move.point(at).x) for key, at in marks.get(piece.name, ()))
         laid = replace(laid, grain=grain, notches=notches)
         if cut.mirror and laid.layers == 1 and fold is None and cut.count % 2 == 0:
-            half = replace(laid, times=cut.count // 2)
+            half = replace(laid, times=cut.count // 2, flips=(False,))
             yield half
             yield replace(half, flips=(True,))
         else:

@@ -25,6 +25,7 @@ __all__ = ["known_lay", "opened_out", "usual_width", "usual_widths", "width_tabl
 _METRIC: Final = (900.0, 1120.0, 1400.0, 1500.0)
 _INCHES: Final = tuple(MM_PER_INCH * width for width in (36, 44, 54, 60))
 _SHOWN: Final[tuple[Fold, ...]] = ("lengthwise", "single")
+_WITH_DOUBLE: Final[tuple[Fold, ...]] = ("lengthwise", "double", "single")
 
 _NO_LAYS: Final[Mapping[Fold, Lay]] = MappingProxyType({})
 
@@ -54,13 +55,16 @@ def width_table(
 ) -> dict[float, dict[Fold, Lay | None]]:
     """For each usual width, and the cloth's own, the lay folded lengthwise and single; None where it is too narrow.
 
+    Folded double too, where two pieces lie on a fold and may lie there beside each other.
     known: lays on cloth of its own width, which may be shorter than what is found here
     """
     widths = sorted({*usual_widths(unit, material), cloth.width})
+    on_fold = sum(piece.on_fold for piece in pieces_to_lay(pattern, replace(cloth, fold="lengthwise"), material))
+    folds = _SHOWN if on_fold < len(("front", "back")) else _WITH_DOUBLE
     if known:
-        return _by_width(pattern, cloth, material, widths, _SHOWN, tries, known)
+        return _by_width(pattern, cloth, material, widths, folds, tries, known)
     what = ("lays by width", cloth, material, tuple(widths), tries)
-    return pattern.remembered(what, lambda: _by_width(pattern, cloth, material, widths, _SHOWN, tries, known))
+    return pattern.remembered(what, lambda: _by_width(pattern, cloth, material, widths, folds, tries, known))
 
 
 def known_lay(pattern: Pattern, cloth: Spread, material: Material, unit: str) -> Lay:
@@ -90,6 +94,8 @@ def _by_width(
         row: dict[Fold, Lay | None] = {}
         for fold in folds:
             found = _lay(pattern, replace(cloth, width=width, fold=fold), material, tries)
+            if fold == "double" and found is not None and not _lies(found, fold):
+                found = None  # nothing fits on it so folded
             others = [known.get(fold)] if width == cloth.width else []
             if fold != "double" and (lay := narrower.get(fold)) is not None:
                 others.append(_widened(lay, width))
@@ -98,6 +104,11 @@ def _by_width(
             row[fold] = _shortest(found, [each for each in others if each is not None])
         table[width] = narrower = row
     return table
+
+
+def _lies(lay: Lay, fold: Fold) -> bool:
+    """Whether a part of the cloth is folded like that."""
+    return any(each.cloth.fold == fold for each in lay.stretches)
 
 
 def _shortest(found: Lay | None, others: Sequence[Lay]) -> Lay | None:
@@ -148,6 +159,10 @@ def _on_both_sides(placed: Placement, single: Sequence[LayPiece], middle: float)
         low, high = (limit(p.y for p in whole.outline) for limit in (min, max))
         axis = 0.5 * (low + high)
         yield Placement(whole, placed.x, middle + (axis if placed.turned else -axis), placed.turned)
+        return
+    if placed.piece.layers == 1 and placed.flipped:  # face down on the upper layer: face up beyond the fold
+        whole = own.get((False,), replace(placed.piece, flips=(False,)))
+        yield replace(placed, piece=whole, y=middle - placed.y, flipped=False)
         return
     upper, lower = placed.flipped, not placed.flipped
     yield replace(placed, piece=own.get((upper,), placed.piece), y=middle + placed.y)

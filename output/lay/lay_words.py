@@ -42,8 +42,10 @@ def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:
         if each.cloth.fold == "across" and each.cloth.one_way:
             out.append("Cut it through at the fold and turn the upper layer round, so that both run one way.")
         if each.cloth.layers == 2 and any(placed.piece.layers == 1 for placed in each.placements):
-            names = sorted({_whole(placed) for placed in each.placements if placed.piece.layers == 1})
-            out.append(f"Cut through the upper layer only: {', '.join(names)}.")
+            single = [placed for placed in each.placements if placed.piece.layers == 1]
+            out.append(f"Cut through the upper layer only: {', '.join(sorted({_whole(each) for each in single}))}.")
+            if down := sorted({_whole(placed) for placed in single if placed.flipped}):
+                out.append(f"Lay the paper face down, as the cloth shows its wrong side: {', '.join(down)}.")
         joined = {_whole(placed): placed.piece.strips for placed in each.placements}
         for name, strips in joined.items():
             if strips > 1:

@@ -29,7 +29,9 @@ __all__ = [
     "try_changes",
 ]
 
-CUT_SINGLY: Final = "cut singly, on the cloth opened out: of each pair one face up, one face down"
+CUT_SINGLY: Final = (
+    "cut singly, on the cloth opened out: trace what lies on a fold whole first, and of each pair lay one face down"
+)
 
 _SEAM: Final = 15.0  # mm, where the pattern shows no allowance to go by
 _HEM: Final = 20.0  # mm: turned twice by 1 cm, common practice for a narrow hem

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.pattern import Pattern, Place
-from drafting.reading.units import MM_PER_INCH, length_text
+from drafting.reading.units import MM_PER_INCH, length_text, percent
 from drafting.sewing import Supply, SupplyKind, sewing_order, supplies
 from output.lay.how_much import length_to_buy, shop_length
 from output.lay.lay_pieces import Material, pieces_to_lay
-from output.lay.lay_values import Spread
+from output.lay.lay_values import Fold, Lay, Spread
 from output.lay.lay_widths import width_table
 from output.lay.lay_words import width_text
 
@@ -112,15 +112,42 @@ def _cloth(pattern: Pattern, cloth: Spread, material: Material, shrinkage: float
         return None
     (width, length), *others = lengths
     more = ", ".join(f"{shop_length(other, unit)} of {width_text(wide, unit)}" for wide, other in others)
+    notes = [*_less_otherwise(table[width], cloth.fold, length, shrinkage, unit), *([f"or {more}"] if more else [])]
+    if cloth.one_way:
+        notes.append("all pieces one way, as for nap")
+    if shrinkage:
+        notes.append(f"{percent(shrinkage)} for the wash is in it")
     what_for = "" if material == "shell" else _listed(dict.fromkeys(piece.name for piece in laid))
     return ToBuy(
         material,
         f"{material}, {width_text(width, unit)} wide",
         shop_length(length, unit),
         what_for,
-        f"or {more}" if more else "",
+        "; ".join(notes),
         length,
     )
+
+
+def _less_otherwise(
+    ways: Mapping[Fold, Lay | None], fold: Fold, length: float, shrinkage: float, unit: str
+) -> Iterator[str]:
+    """How the cloth lies for that length, and what less it takes where it lies otherwise."""
+    less = []
+    for other, words in _OTHERWISE.items():
+        lay = ways.get(other)
+        if other != fold and lay is not None and (bought := length_to_buy(lay.length, shrinkage, unit)) < length:
+            less.append(f"{shop_length(bought, unit)} {words}")
+    if less:
+        yield f"{_LIES[fold]}; {' or '.join(less)}"
+
+
+_OTHERWISE: Final[Mapping[Fold, str]] = {"double": "with both selvedges folded to the middle", "single": "cut singly"}
+_LIES: Final[Mapping[Fold, str]] = {
+    "lengthwise": "folded lengthwise",
+    "double": "both selvedges folded to the middle",
+    "across": "folded across",
+    "single": "cut singly",
+}
 
 
 def supply_to_buy(used: Supply, unit: str) -> ToBuy:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
 
 from drafting.pattern import Pattern
 from drafting.reading.units import length_text, percent
@@ -19,6 +20,13 @@ from output.report.table_html import list_html, table_html
 from output.report.tables import Column, Row, Table
 
 __all__ = ["buy_table", "cloth_html", "places_table", "savings_table", "widths_table"]
+
+
+_FOLDS: Final[Mapping[Fold, str]] = {
+    "lengthwise": "folded lengthwise",
+    "double": "both selvedges to the middle",
+    "single": "opened out, cut singly",
+}
 
 
 def buy_table(bought: Sequence[ToBuy]) -> Table:
@@ -38,10 +46,11 @@ def places_table(lay: Lay, unit: str) -> Table:
 
 
 def widths_table(lays: Mapping[float, Mapping[Fold, Lay | None]], shrinkage: float, unit: str) -> Table:
-    """How much to buy of each usual width, folded lengthwise and opened out."""
-    columns = (Column("width"), Column("folded lengthwise", True), Column("opened out, cut singly", True))
+    """How much to buy of each usual width, by how it is folded."""
+    folds = [fold for fold in _FOLDS if any(fold in ways for ways in lays.values())]
+    columns = (Column("width"), *(Column(_FOLDS[fold], True) for fold in folds))
     rows = tuple(
-        Row((width_text(width, unit), *(_bought(ways.get(fold), shrinkage, unit) for fold in ("lengthwise", "single"))))
+        Row((width_text(width, unit), *(_bought(ways.get(fold), shrinkage, unit) for fold in folds)))
         for width, ways in lays.items()
     )
     return Table("How much to buy, by width", columns, rows)

@@ -237,8 +237,7 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
 
 def _in_one_line(notes: Sequence[str]) -> str:
     """The notes of a piece one after the other: "the cutting line includes 1.5 cm for seams, 4.0 cm for the hem"."""
-    first, *more = notes
-    return f"{first} {', '.join(more)}"
+    return " ".join(notes)
 
 
 def _steps(steps: Sequence[BeforeAfter]) -> Iterator[str]:

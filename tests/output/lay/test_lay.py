@@ -243,7 +243,9 @@ def test_wider_cloth_never_takes_more_nor_does_cutting_singly(name: str, unit: s
             for fold, lay in ways.items():
                 assert lay is None or faults_in_lay(lay) == ()
                 assert lay is None or {each.cloth.width for each in lay.stretches} == {width}
-                assert lay is None or fold == "lengthwise" or {each.cloth.fold for each in lay.stretches} == {fold}
+                folds = {fold} if lay is None else {each.cloth.fold for each in lay.stretches}
+                assert fold == "lengthwise" or fold in folds
+                assert fold != "single" or folds == {fold}
     assert (width_text(1400.0, "cm"), width_text(54 * 25.4, "in")) == ("140 cm", "54 in")
 
 
@@ -276,9 +278,27 @@ def test_a_folded_lay_opened_out_is_the_same_cloth_cut_singly(name: str, width: 
         assert not piece.cut.mirror or sum(each.flipped for each in lies) * 2 == len(lies)
     # each half of the folded cloth shows what lay on it: its upper layer above the middle, its lower one mirrored
     shown = union_all([shape(each) for each in stretch.placements])
-    layer = [shape(each) for each in folded.stretches[0].placements if folded.stretches[0].cloth.fold == "lengthwise"]
-    upper = affinity.translate(union_all(layer), 0.0, 0.5 * width)
-    assert upper.difference(shown).area < 1e-6 * max(1.0, upper.area)
+    # (what lay face down on the upper layer, which shows its wrong side, lies face up on the lower one's half)
+    laid = [each for each in folded.stretches[0].placements if folded.stretches[0].cloth.fold == "lengthwise"]
+    down = [each.flipped and each.piece.layers == 1 for each in laid]
+    for faces in (False, True):
+        layer = union_all([shape(each) for each, is_down in zip(laid, down, strict=True) if is_down is faces])
+        half = affinity.scale(layer, 1.0, -1.0, origin=(0.0, 0.0)) if faces else layer
+        expected = affinity.translate(half, 0.0, 0.5 * width)
+        assert expected.difference(shown).area < 1e-6 * max(1.0, expected.area)
+
+
+@pytest.mark.parametrize("fold", ["lengthwise", "double", "across"])
+def test_what_is_cut_once_lies_face_down_on_folded_cloth_and_face_up_on_cloth_opened_out(fold: str) -> None:
+    # folded right sides together, the upper layer shows its wrong side: a band laid print up would come out mirrored
+    pattern = pattern_of("towpath-skirt")
+    (band,) = (each for each in pieces_to_lay(pattern, Spread(1400.0, fold)) if each.name == "waistband")
+    assert band.flips == (True,)
+    (band,) = (each for each in pieces_to_lay(pattern, Spread(1400.0, "single")) if each.name == "waistband")
+    assert band.flips == (False,)
+    lay = find_lay(pattern, Spread(1400.0))
+    if any(each.piece.name == "waistband" and each.flipped for part in lay.stretches for each in part.placements):
+        assert "Lay the paper face down" in " ".join(lies_words(lay, "cm"))
 
 
 @pytest.mark.parametrize("fold", FOLDS)
