@@ -76,7 +76,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"piece": "skirt front", "depth": 100.0, "finish": "facing"},
     ),
     "opening": (
-        {"at": "centre back", "length": 400.0},
+        {"at": "centre back", "length": 560.0},
         {"at": "centre front", "fasten": "buttons", "button": 15.0},
         {"at": "side", "length": 350.0},
     ),

@@ -74,7 +74,7 @@ CHECKS: Final = check_table(
     Check(
         "neck-goes-round",
         "neck",
-        "The neckline goes round the neck, and over the head if nothing opens it.",
+        "The neckline goes round the neck, and over the head as far as it opens.",
         look_at_neck,
     ),
 )

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at
+from drafting.checks.gaping import gape
+from drafting.pattern import Along, Edge, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at
 
 __all__ = ["look_at_neck"]
 
@@ -22,20 +24,21 @@ _HEAD: Final = 540.0
 
 
 def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
-    """The neckline of the whole garment against the neck, and against the head where no opening reaches it.
+    """The neckline of the whole garment against the neck, and against the head, as far as an opening lets it gape.
 
-    measured is the neckline, wanted what it has to go round, mm. Without any opening the garment goes over
-    the head as a whole, which `room-to-get-in` looks at; with one that ends below the neck the head has to pass there.
+    measured is the neckline, wanted what it has to go round, mm. Whether the rest gets over the head, or the whole is
+    stepped into, is for `room-to-get-in`; what is open from the neck all the way down need not pass the head.
     """
     pieces = tuple(piece for piece in pattern.pieces if _lines(piece))
     if pieces:
         body = {length.key: length.mm for length in pattern.wearer.lengths}
-        opened = any(edge.role is Role.OPENING for piece in pattern.pieces for edge in piece.edges)
-        yield look(_room, body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0), opened, *pieces)
+        known = body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0)
+        yield look(_room, *known, pattern.seams, *pattern.pieces)
 
 
-def _room(check: Check, neck: float, head: float, opened: bool, *pieces: Piece) -> Iterator[Result]:
-    long = sum(2.0 * length for piece in pieces for length in _lines(piece))
+def _room(check: Check, neck: float, head: float, seams: tuple[Seam, ...], *pieces: Piece) -> Iterator[Result]:
+    lines = [(piece.name, edge) for piece in pieces for edge in _lines(piece)]
+    long = sum(2.0 * edge.length for _, edge in lines)
     short = neck - long
     yield check.result(
         "round the neck",
@@ -45,37 +48,33 @@ def _room(check: Check, neck: float, head: float, opened: bool, *pieces: Piece) 
         allowed=(neck - _TIGHT, None),
         remedy=f"The neckline is {short:.1f} mm shorter than the neck is round: cut it lower or wider.",
     )
-    if opened and not any(_opens(piece) for piece in pieces):
-        wanted = head or _HEAD
-        known = "the head is" if head else "a small head (yours is not measured) is"
-        yield check.result(
-            "over the head",
-            Verdict.PASS if long >= wanted else Verdict.FAIL if head else Verdict.WARN,
-            measured=long,
-            wanted=wanted,
-            allowed=(wanted, None),
-            remedy=(
-                f"No opening reaches the neck, and the neckline is {wanted - long:.1f} mm shorter than {known} round: "
-                "open it at a centre line, or cut the neck lower or wider."
-            ),
-        )
+    gapes = gape(pieces, seams, (Along(name, edge.name) for name, edge in lines))
+    if math.isfinite(gapes):
+        yield _over_the_head(check, long, gapes, head)
 
 
-def _lines(piece: Piece) -> list[float]:
-    """The lengths of the neckline on one half of a piece that is cut on the fold or twice, mm."""
+def _over_the_head(check: Check, neckline: float, gapes: float, head: float) -> Result:
+    """The neckline, and what an opening beside it gapes, against the head; a small one where it is not known."""
+    wanted = head or _HEAD
+    known = "the head is" if head else "a small head (yours is not measured) is"
+    room = neckline + gapes
+    opening = f"The opening at the neck parts by {gapes:.1f} mm" if gapes else "No opening reaches the neck"
+    mend = f"make it at least {0.5 * (wanted - room):.1f} mm longer" if gapes else "open it at a centre line"
+    return check.result(
+        "over the head",
+        Verdict.PASS if room >= wanted else Verdict.FAIL if head else Verdict.WARN,
+        measured=room,
+        wanted=wanted,
+        allowed=(wanted, None),
+        remedy=(
+            f"{opening}, and the neckline is {wanted - room:.1f} mm shorter than {known} round: "
+            f"{mend}, or cut the neck lower or wider."
+        ),
+    )
+
+
+def _lines(piece: Piece) -> list[Edge]:
+    """The neckline on one half of a piece that is cut on the fold or twice."""
     if piece.identity.kind in _BEHIND:
         return []
-    return [edge.length for edge in edges_at(piece, Place.NECK) if edge.role is Role.SEAM]
-
-
-def _opens(piece: Piece) -> bool:
-    """Whether an opening comes up to the neck of a piece, or to the button stand beside it."""
-    edges = piece.edges
-
-    def leads_to_neck(k: int, step: int) -> bool:
-        place = edges[(k + step) % len(edges)].place
-        return place is Place.NECK or (place is Place.STAND and leads_to_neck(k + step, step))
-
-    return any(
-        edge.role is Role.OPENING and (leads_to_neck(k, 1) or leads_to_neck(k, -1)) for k, edge in enumerate(edges)
-    )
+    return [edge for edge in edges_at(piece, Place.NECK) if edge.role is Role.SEAM]

@@ -9,14 +9,17 @@ from typing import Final
 
 from drafting.body.terms import measurement
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.checks.gaping import gape
 from drafting.errors import Remedy, Setting
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern import Measure, Pattern, Piece, Place, Role, Wearer
+from drafting.pattern import Measure, Pattern, Piece, Place, Role, Seam, Wearer
 from drafting.pattern.measure import finished_of
 
 __all__ = ["ROOMS", "TORSO", "Room", "look_at_ease", "look_at_getting_in"]
 
-TORSO = ("head_girth", "neck_base_girth", "bust_girth", "waist_girth", "hip_girth")
+NECK: Final = "neck_base_girth"
+
+TORSO = ("head_girth", NECK, "bust_girth", "waist_girth", "hip_girth")
 """The girths that a garment for the body passes on its way, from above to below."""
 
 
@@ -139,60 +142,67 @@ def _let_out(where: str, short: float) -> tuple[Remedy, ...]:
 
 
 def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
-    """Whether the wearer gets in: through an opening, or else over the head or over the feet.
+    """Whether the wearer gets in over the head or over the feet, and through the openings there are.
 
-    Without an opening, what goes round the body at one level has to pass over every girth on its way there, from
-    above or from below. measured is the room there is at the narrowest place on the better way, mm (less than zero:
-    it will not pass); girths of the wearer that are not known cannot stand in the way.
+    What goes round the body at one level has to pass over every girth on its way there, from above or from below; an
+    opening that it crosses lets it gape (`gaping.py`). measured is the room there is at the narrowest place on the
+    better way, mm (less than zero: it will not pass), None where nothing holds it together; girths of the wearer that
+    are not known cannot stand in the way.
     """
-    rounds = _rounds(pattern.measures)
-    openings = [
-        f"the {edge.name} of the {piece.name}"
-        for piece in pattern.pieces
-        for edge in piece.edges
-        if edge.role is Role.OPENING
-    ]
-    if rounds and openings:
-        yield look(_through, *openings)
-    elif rounds:
-        yield look(_over_the_body, pattern.wearer, pattern.measures, *_pieces_of(pattern, rounds))
+    if _rounds(pattern.measures):
+        yield look(_over_the_body, pattern.wearer, pattern.measures, pattern.seams, *pattern.pieces)
 
 
-def _through(check: Check, *openings: str) -> Iterator[Result]:
-    yield check.result(f"through {' and '.join(openings)}", Verdict.PASS)
-
-
-def _over_the_body(check: Check, wearer: Wearer, measures: tuple[Measure, ...], *pieces: Piece) -> Iterator[Result]:
-    rounds = _rounds(measures)
-    sizes = [made.finished for made in finished_of(pieces, rounds)]
-    levels = [(TORSO.index(m.key), m.name, size) for m, size in zip(rounds, sizes, strict=True)]
+def _over_the_body(
+    check: Check, wearer: Wearer, measures: tuple[Measure, ...], seams: tuple[Seam, ...], *pieces: Piece
+) -> Iterator[Result]:
     body = {length.key: length.mm for length in wearer.lengths}
-    ways = []
-    for way in ("over the head", "over the feet"):
+    rings = _rounds(measures)
+    ways = [("over the head", rings), ("over the feet", (*rings, *(m for m in measures if m.key == NECK)))]
+    passing = ways[1][1]
+    gapes = {measure.name: gape(pieces, seams, measure.tape) for measure in passing}
+    sizes = {made.name: made.finished + gapes[made.name] for made in finished_of(pieces, passing)}
+    found = []
+    for way, passed in ways:
         rooms = [
-            (size - body[key], name, key)
-            for level, name, size in levels
-            for key in (TORSO[: level + 1] if way == "over the head" else TORSO[level:])
+            (sizes[measure.name] - body[key], measure.name, key)
+            for measure in passed
+            for key in _on_the_way(measure, way)
             if key in body
         ]
         if rooms:
-            ways.append((*min(rooms), way))
-    if not ways:
+            found.append((*min(rooms), way))
+    if not found:
         return
-    room, name, key, way = max(ways)
+    room, name, key, way = max(found)
+    openings = [f"the {e.name} of the {piece.name}" for piece in pieces for e in piece.edges if e.role is Role.OPENING]
     over = measurement(key).name
+    further = f"{math.ceil(-room / 2.0)} mm" if room < 0.0 else ""
+    mend = (
+        "give it an opening"
+        if not openings
+        else f"make the opening there {further} longer"
+        if gapes[name]
+        else f"let an opening run {further} past the {name} line"
+    )
     yield check.result(
-        f"{way}, without an opening",
+        f"through {' and '.join(openings)}" if openings else f"{way}, without an opening",
         Verdict.FAIL if room < -_ROUNDING else Verdict.PASS,
-        measured=room,
+        measured=room if math.isfinite(room) else None,
         wanted=0.0,
         allowed=(0.0, None),
         remedy=(
             f"The {name} would have to pass over the {over}, which is {-room:.1f} mm larger: "
-            f"give it an opening, or add {-room:.1f} mm there."
+            f"{mend}, or add {-room:.1f} mm there."
         ),
         remedies=(_to_open(pieces),),
     )
+
+
+def _on_the_way(measure: Measure, way: str) -> tuple[str, ...]:
+    """The girths that a line round the body passes over on its way; that of its own level is a matter of ease."""
+    level = TORSO.index(measure.key)
+    return TORSO[:level] if way == "over the head" else TORSO[level + 1 :]
 
 
 def _to_open(pieces: Iterable[Piece]) -> Remedy:

@@ -39,6 +39,7 @@ from drafting.pattern import (
 from tests.drafting.geometry.fair_of_length import fair_of_length
 
 CAP_EASE = 10.0
+BODY = {"head_girth": 250.0, "bust_girth": 940.0, "waist_girth": 740.0}
 LENGTHEN_HERE = "lengthen or shorten line"
 SIDE = Vec(0.0, 200.0)
 HEM_SIDE, UNDERARM, NECK, TIP = Point(250.0, 0.0), Point(250.0, 200.0), Point(70.0, 420.0), Point(190.0, 380.0)
@@ -174,7 +175,8 @@ def blouse() -> Pattern:
     half_ease = SeamEase(0.5 * CAP_EASE, 2.0, 15.0)
     return Pattern(
         "sample blouse",
-        Wearer("Ansa", (BodyLength("bust_girth", 940.0, "measured"), BodyLength("waist_girth", 740.0, "measured"))),
+        # nothing opens it, and its neck is 387 mm round: hers is a doll's head
+        Wearer("Ansa", tuple(BodyLength(key, mm, "measured") for key, mm in BODY.items())),
         (f, b, s),
         (
             Seam(

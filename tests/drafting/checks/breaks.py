@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from drafting.alterations import Opening, apply_step
 from drafting.geometry import Cubic, Line, Point, Vec, arc, bend, blend, lerp, smooth_through, split, tangent
 from drafting.pattern import BodyLength, Grain, NotchRef, Pattern, Role, SeamEase, Station, with_edges, with_pieces
 
@@ -307,6 +308,13 @@ def no_way_in(pattern: Pattern) -> Pattern:
     return replace(pattern, wearer=replace(pattern.wearer, lengths=lengths))
 
 
+def slit_too_short(pattern: Pattern) -> Pattern:
+    """A way in at the left side, and at the nape a slit of 5 cm, too short for the head, which is measured."""
+    slit = apply_step(apply_step(pattern, Opening(at="side")), Opening(at="centre back", length=50.0))
+    lengths = (*slit.wearer.lengths, BodyLength("head_girth", 560.0, "measured"))
+    return replace(slit, wearer=replace(slit.wearer, lengths=lengths))
+
+
 def notch_pushed(pattern: Pattern, piece: str, name: str, by: float) -> Pattern:
     """A notch further along its edge, mm."""
     station = pattern.piece(piece).notch(name).station
@@ -338,18 +346,10 @@ def body_grown(pattern: Pattern, name: str, by: float) -> Pattern:
 
 def sewn_shut(pattern: Pattern) -> Pattern:
     """Every opening sewn up."""
-    return replace(
-        pattern,
-        pieces=tuple(
-            replace(
-                piece,
-                edges=tuple(
-                    replace(edge, role=Role.SEAM) if edge.role is Role.OPENING else edge for edge in piece.edges
-                ),
-            )
-            for piece in pattern.pieces
-        ),
-    )
+    for piece in pattern.pieces:
+        sewn = (replace(edge, role=Role.SEAM) for edge in piece.edges if edge.role is Role.OPENING)
+        pattern = with_pieces(pattern, with_edges(piece, *sewn))
+    return pattern
 
 
 def seam_taken_out(pattern: Pattern, name: str) -> Pattern:

@@ -1,0 +1,112 @@
+"""How far an opening lets a line round the body gape.
+
+The two lips of an opening that ends at a closed place are both as long as the way to that place, so that they part by
+at most twice it (the sides of a triangle). A line that crosses an opening closed at both ends can run round the nearer
+end; one that is open to a free edge on one side only round the other; and where neither side is closed, as down a
+button stand, nothing holds the lips together.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from drafting.geometry import length, run_hits, run_length, split
+from drafting.pattern import Across, Along, Bent, Curved, Piece, PieceKind, Place, Role, Seam, Tape
+
+__all__ = ["gape"]
+
+_BEHIND = (PieceKind.FACING, PieceKind.LINING, PieceKind.BAND)
+
+_Corner = tuple[str, str, bool]
+"""An end of a seam: the piece, its edge, and whether it is the end in which the edge begins."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Garment:
+    """The shell: its pieces by name, and where each end of a seam comes to on the other side of it."""
+
+    pieces: Mapping[str, Piece]
+    across: Mapping[_Corner, _Corner]
+
+
+def gape(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Iterable[Tape]) -> float:
+    """How much longer the openings make the line round the body on which a tape lies, mm; infinite where it is free.
+
+    pieces, seams: all of the garment. Openings at several places count together; right and left, or the front and the
+    back of a side seam, are the lips of one.
+    """
+    if not any(edge.role is Role.OPENING for piece in pieces for edge in piece.edges):
+        return 0.0
+    garment = _garment(pieces, seams)
+    by_place: dict[Place | None, float] = {}
+    for part in tape:
+        piece = garment.pieces.get(part.piece)
+        for k, begun in _crossings(piece, part) if piece else ():
+            edge = garment.pieces[part.piece].edges[k]
+            before = begun + _open_beyond(garment, part.piece, k, -1)
+            behind = edge.length - begun + _open_beyond(garment, part.piece, k, 1)
+            by_place[edge.place] = max(by_place.get(edge.place, 0.0), 2.0 * min(before, behind))
+    return sum(by_place.values())
+
+
+def _garment(pieces: Iterable[Piece], seams: Iterable[Seam]) -> _Garment:
+    shell = {piece.name: piece for piece in pieces if piece.identity.kind not in _BEHIND}
+    across: dict[_Corner, _Corner] = {}
+    for seam in seams:
+        if all(ref.piece in shell for ref in (*seam.a, *seam.b)):
+            for at in (0, -1):
+                one, other = (
+                    (ref.piece, ref.edge, (at == 0) != ref.backward) for ref in (seam.a[at], seam.b[at])
+                )  # fmt: skip
+                across[one], across[other] = other, one
+    return _Garment(shell, across)
+
+
+def _crossings(piece: Piece, part: Tape) -> Iterator[tuple[int, float]]:
+    """The openings of a piece that a stretch of tape comes to: the number of the edge, and how far along it, mm."""
+    for k, edge in enumerate(piece.edges):
+        if edge.role is not Role.OPENING:
+            continue
+        if isinstance(part, Along):
+            # not by its name: the tape ends at the centre, and what laps over lies beyond it
+            round_at = piece.edge(part.edge).place
+            for step, begun in ((-1, 0.0), (1, edge.length)):
+                if piece.edges[_beside(piece, k, step)].place is round_at:
+                    yield k, begun
+        elif isinstance(part, Across | Bent | Curved):
+            marks = [piece.line(part.line), *([piece.line(part.onward)] if isinstance(part, Bent) else ())]
+            for mark in marks:
+                for i, hit in run_hits(edge.curves, mark.start, mark.end - mark.start):
+                    gone = run_length(edge.curves[:i]) if i else 0.0
+                    yield k, gone + length(split(edge.curves[i], hit.t)[0])
+
+
+def _beside(piece: Piece, k: int, step: int) -> int:
+    """The edge before or after another, those at the end of what laps over passed over."""
+    edges = piece.edges
+    k = (k + step) % len(edges)
+    return _beside(piece, k, step) if edges[k].place in (Place.STAND, Place.WRAP) else k
+
+
+def _open_beyond(garment: _Garment, name: str, k: int, step: int) -> float:
+    """How far an opening goes on beyond an end of its edge, mm: 0 where it is closed there, infinite where free."""
+    piece = garment.pieces[name]
+    here, gone = piece.edges[k], 0.0
+    while True:
+        n = _beside(piece, k, step)
+        edge = piece.edges[n]
+        if edge.place is not here.place:
+            lap = piece.edges[(k + step) % len(piece.edges)]
+            ends = ((piece.name, each.name, step > 0) for each in (lap, edge))
+            crossed = next((garment.across[end] for end in ends if end in garment.across), None)
+            if crossed is None:
+                return math.inf
+            name, edge_name, begins = crossed
+            piece, step = garment.pieces[name], -1 if begins else 1
+            n = _beside(piece, piece.index(edge_name), step)
+            edge = piece.edges[n]
+        if edge.role is not Role.OPENING:
+            return gone
+        gone, k, here = gone + edge.length, n, edge
