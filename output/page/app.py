@@ -29,6 +29,7 @@ from output.page.folder import NotInFolder
 from output.page.listing import Listing
 from output.page.making import Jobs
 from output.page.safety import Door
+from output.page.undo_log import NotYetWritten
 from output.page.workshop import NoText
 
 __all__ = ["page_app"]
@@ -180,6 +181,8 @@ def _why_not(wrong: Exception) -> tuple[int, str]:
             return 400, wrong.sentence
         case TrueseamError():
             return 409, " ".join(wrong.sentences())
+        case NotYetWritten():
+            return 409, str(wrong)
         case OSError():
             return 404, f"The file cannot be read or written: {wrong.strerror or 'it is gone'}."
         case NoText():

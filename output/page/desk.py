@@ -225,21 +225,13 @@ class Desk:
     def _after(self, name: str, before: Files, made: Made | None, have: Have) -> bytes:
         """The state after a change was written."""
         files = self._files(name)
-        kept, last = self._keep_made(files, made), self.log.last(name)
-        if last is not None and kept.before_of != last.number and last.before.items() <= before.texts.items():
-            kept.before, kept.before_of = kept.tried, last.number
-        kept.tried = None
-        return self._state(files, have, written=True)
-
-    def _keep_made(self, files: Files, made: Made | None) -> _Kept:
-        """What is kept of a garment, with what was made of its new texts; its last state stands in `tried`."""
-        kept = self._kept[files.garment]
+        kept, last = self._kept[name], self.log.last(name)
         old = kept.standing
         if made is not None:
-            kept.version, kept.standing, kept.problems = version_of(files), made, ()
-        kept = self._keep(files)
-        kept.tried = old
-        return kept
+            kept.version, kept.standing, kept.problems, kept.tried = version_of(files), made, (), None
+        if last is not None and kept.before_of != last.number and last.before.items() <= before.texts.items():
+            kept.before, kept.before_of = old, last.number
+        return self._state(files, have, written=True)
 
     def _asked(self, files: Files) -> tuple[Edit, ...]:
         """What was asked for and could not be had, as far as the files still have a place for it."""
@@ -292,7 +284,12 @@ class Desk:
         kept = self._keep(files)
         if refused is None:
             asked, refused = self._still_asked(files, kept)
-        problems = (*kept.problems, *refused)
+        waits = [
+            {"in": "garment" if each == files.garment else "person", "at": None, "sentences": said, "offers": []}
+            for each in files.texts
+            if (said := self.log.not_written([each]))
+        ]
+        problems = (*kept.problems, *refused, *waits)
         if kept.standing is None:
             state = State(files.garment, version_of(files), "cm", problems, written, asks)
             return state_json(state, {}, have)

@@ -2,8 +2,9 @@
 
 The new texts are put beside the files, the change is put down, and then they are moved there. Whoever opens the folder
 next writes what was put down and not moved; so a kill at any moment loses no change that was put down, and a disk that
-is full changes nothing. A file that was changed by another hand is put down
-as a change of its own, so that undo and redo always go from one text to another that is known to the last letter.
+is full changes nothing. A file that cannot be written keeps what was put down for it waiting, and nothing else. A file
+that was changed by another hand is put down as a change of its own, so that undo and redo always go from one text to
+another that is known to the last letter.
 """
 
 from __future__ import annotations
@@ -12,14 +13,18 @@ import hashlib
 import sqlite3
 import time
 import zlib
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from threading import RLock
 from typing import Final
 
-__all__ = ["BY_HAND", "Change", "Texts", "UndoLog", "hash_of"]
+from output.api import TrueseamError
+from output.api.showing import CannotWrite
+from output.page.folder import NotInFolder
+
+__all__ = ["BY_HAND", "Change", "NotYetWritten", "Texts", "UndoLog", "hash_of"]
 
 Move = Callable[[], None]
 
@@ -42,6 +47,15 @@ create table if not exists to_write (file text primary key, before text, after t
 create table if not exists asked (garment text primary key, edits text not null);
 """
 
+_TEXTS_OF_NOTHING: Final = """
+delete from text where hash not in (
+    select before from touched where before is not null union select after from touched where after is not null
+    union select hash from known where hash is not null
+    union select before from to_write where before is not null union select after from to_write
+)
+"""
+"""The texts in the middle of a drag: they are only kept for the pages that are open, which know them as a version."""
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
@@ -51,6 +65,10 @@ class Change:
     words: str
     before: dict[str, str]
     after: dict[str, str]
+
+
+class NotYetWritten(Exception):
+    """A change that was put down and whose file cannot be written now; its words are a sentence that says why."""
 
 
 def hash_of(text: str) -> str:
@@ -63,17 +81,26 @@ class UndoLog:
 
     read:  gives the text of a file by its name; "" where there is none
     stage: puts a new text beside a file, and gives what moves it there
+
+    The file of the log is for its owner alone. Raises sqlite3.DatabaseError for one that is damaged.
     """
 
     def __init__(self, file: Path, read: Callable[[str], str], stage: Callable[[str, str], Move]) -> None:
         self._read, self._stage, self._lock = read, stage, RLock()
         self._staged: dict[tuple[str, str], Move] = {}
+        self._waiting: dict[str, str] = {}
+        file.touch(mode=0o600)
         self._open = sqlite3.connect(file, timeout=10.0, isolation_level=None, check_same_thread=False)
-        self._open.execute("pragma journal_mode = wal")
-        self._open.execute("pragma synchronous = normal")
-        self._open.executescript(_TABLES)
-        with self._alone():
-            pass
+        try:
+            self._open.execute("pragma journal_mode = wal")
+            self._open.execute("pragma synchronous = normal")
+            self._open.executescript(_TABLES)
+            file.chmod(0o600)
+            with self._alone():
+                self._open.execute(_TEXTS_OF_NOTHING)
+        except BaseException:
+            self._open.close()
+            raise
 
     def close(self) -> None:
         """Close the file; what was put down stays."""
@@ -89,6 +116,9 @@ class UndoLog:
         """Put a change down, and write it. False, with nothing done, where the files hold other texts than `texts`.
 
         run: changes of the same run that follow each other are one; "" for a change of its own
+
+        Raises NotYetWritten where it was put down and the file cannot be written now; where it could not be put beside
+        the file, what `stage` raises, with nothing done.
         """
         with self._alone():
             if any(self._read(name) != text for name, text in texts.items()):
@@ -97,7 +127,7 @@ class UndoLog:
             changed = {name: text for name, text in new.items() if texts.get(name, "") != text}
             if not changed:
                 return True
-            self._open.execute("delete from change where garment = ? and undone = 1", (garment,))
+            self._forget_undone(garment)
             last = self._last(garment, undone=False)
             number = last[0] if run and last is not None and last[2] == run else None
             if number is None:
@@ -115,6 +145,7 @@ class UndoLog:
                 if not went_on:
                     self._open.execute("insert into touched values (?, ?, ?, ?)", (number, name, before, after))
                 self._to_write(garment, name, before, after)
+        self._accept_written(changed)
         return True
 
     def undo(self, garment: str, texts: Texts) -> str | None:
@@ -124,6 +155,11 @@ class UndoLog:
     def redo(self, garment: str, texts: Texts) -> str | None:
         """Do the change again that was taken back last; its words, None where there is none."""
         return self._step(garment, texts, undone=True)
+
+    def not_written(self, files: Iterable[str]) -> list[str]:
+        """Of which of these files a change was put down that cannot be written now, and why: a sentence for each."""
+        with self._lock:
+            return [self._waiting[name] for name in files if name in self._waiting]
 
     def words(self, garment: str) -> tuple[str | None, str | None]:
         """What undo would take back, and what redo would do again; None for nothing."""
@@ -210,11 +246,30 @@ class UndoLog:
 
     def _write_all(self) -> None:
         """Write what was put down, where the file is as it was then: by this log, or by one that was ended too soon."""
+        self._waiting.clear()
         for name, before, after in self._open.execute("select file, before, after from to_write").fetchall():
-            if hash_of(self._read(name)) == before:
-                move = self._staged.get((name, after)) or self._stage(name, self._text(after))
-                move()
-            self._open.execute("delete from to_write where file = ?", (name,))
+            try:
+                if hash_of(self._read(name)) == before:
+                    move = self._staged.get((name, after)) or self._stage(name, self._text(after))
+                    move()
+            except (TrueseamError, NotInFolder, OSError, ValueError) as wrong:
+                self._waiting[name] = (
+                    f"What you changed is put down, but {name} cannot be written now ({_reason(wrong)}). "
+                    "It is written as soon as it can be; undo takes the change back."
+                )
+            else:
+                self._open.execute("delete from to_write where file = ?", (name,))
+
+    def _accept_written(self, files: Iterable[str]) -> None:
+        """Raise NotYetWritten for the first of the files that could not be written."""
+        for sentence in self.not_written(files):
+            raise NotYetWritten(sentence)
+
+    def _forget_undone(self, garment: str) -> None:
+        """Forget what was taken back: it cannot be done again after another change."""
+        of_it = "change where garment = ? and undone = 1"
+        self._open.execute(f"delete from touched where change in (select id from {of_it})", (garment,))
+        self._open.execute(f"delete from {of_it}", (garment,))
 
     def _step(self, garment: str, texts: Texts, *, undone: bool) -> str | None:
         with self._alone():
@@ -227,14 +282,17 @@ class UndoLog:
             for name, before, after in rows:
                 self._to_write(garment, name, *((before, after) if undone else (after, before)))
             self._open.execute("update change set undone = ? where id = ?", (0 if undone else 1, number))
+        self._accept_written(name for name, _, _ in rows)
         return words
 
     def _notice(self, garment: str, texts: Texts) -> bool:
         known = dict(self._open.execute("select file, hash from known where garment = ?", (garment,)).fetchall())
+        waiting = dict(self._open.execute("select file, before from to_write").fetchall())
         new = {name: self._kept(text) for name, text in texts.items()}
+        new = {name: hash_ for name, hash_ in new.items() if waiting.get(name) != hash_}  # not by hand: not yet written
         changed = {name: hash_ for name, hash_ in new.items() if name in known and known[name] != hash_}
         if changed:
-            self._open.execute("delete from change where garment = ? and undone = 1", (garment,))
+            self._forget_undone(garment)
             number = self._open.execute(
                 "insert into change (garment, at, words, run) values (?, ?, ?, '')", (garment, time.time(), BY_HAND)
             ).lastrowid
@@ -246,8 +304,12 @@ class UndoLog:
         return bool(changed)
 
     def _to_write(self, garment: str, name: str, before: str, after: str) -> None:
-        self._staged[name, after] = self._stage(name, self._text(after))
-        self._open.execute("insert or replace into to_write values (?, ?, ?)", (name, before, after))
+        self._waiting.pop(name, None)
+        if hash_of(self._read(name)) == after:  # what is taken back was never written
+            self._open.execute("delete from to_write where file = ?", (name,))
+        else:
+            self._staged[name, after] = self._stage(name, self._text(after))
+            self._open.execute("insert or replace into to_write values (?, ?, ?)", (name, before, after))
         self._open.execute("insert or replace into known values (?, ?, ?)", (garment, name, after))
 
     def _last(self, garment: str, *, undone: bool) -> tuple[int, str, str] | None:
@@ -272,3 +334,14 @@ class UndoLog:
     def _text(self, hash_: str) -> str:
         (body,) = self._open.execute("select body from text where hash = ?", (hash_,)).fetchone()
         return zlib.decompress(body).decode()
+
+
+def _reason(wrong: Exception) -> str:
+    match wrong:
+        case CannotWrite():
+            return wrong.reason
+        case NotInFolder():
+            return "it leads out of the folder"
+        case OSError():
+            return (wrong.strerror or "it is gone").lower()
+    return str(wrong).rstrip(".")

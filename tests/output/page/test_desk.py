@@ -13,7 +13,7 @@ import pytest
 from output.api import Draft
 from output.page.desk import Desk
 from output.page.edits import CannotEdit, read_edits
-from output.page.folder import Folder
+from output.page.folder import Folder, NotInFolder
 from output.page.undo_log import BY_HAND
 from tests.output.page.running_page import FERRY, copy_of_examples, set_to
 
@@ -345,4 +345,27 @@ def test_whatever_is_asked_a_sentence_comes_of_it_and_undo_goes_back_to_the_firs
         desk.undo(name, {}, again=False)
     assert {path: path.read_bytes() for path in before} == before
     assert all(sentence.endswith(".") for sentence in told)
+    desk.close()
+
+
+def test_a_file_that_leads_out_of_the_folder_does_not_keep_the_others_from_opening(tmp_path: Path) -> None:
+    hands = Hands(copy_of_examples(tmp_path / "in"))
+    log, text = hands.desk.log, hands.text()
+    with log._transaction():  # as a kill leaves it between putting down and moving
+        row = (FERRY, log._kept(text), log._kept(text + "\n"))
+        log._open.execute("insert into to_write values (?, ?, ?)", row)
+    hands.desk.close()
+    (tmp_path / "out.toml").write_text(text)
+    (hands.folder / FERRY).unlink()
+    (hands.folder / FERRY).symlink_to(tmp_path / "out.toml")
+    desk = Desk(Folder.at(hands.folder))
+    assert json.loads(desk.look("garments/slipway-skirt.toml", {}))["problems"] == []
+    with pytest.raises(NotInFolder):
+        desk.look(FERRY, {})
+    desk.close()
+    (hands.folder / FERRY).unlink()
+    (hands.folder / FERRY).write_text(text, encoding="utf-8")
+    desk = Desk(Folder.at(hands.folder))
+    desk.look(FERRY, {})
+    assert hands.text() == text + "\n"
     desk.close()

@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from output.page.undo_log import BY_HAND, UndoLog
+from output.page.undo_log import BY_HAND, NotYetWritten, UndoLog, hash_of
 
 DRESS = "dress.toml"
 
@@ -50,6 +50,68 @@ def test_changes_are_taken_back_and_done_again_after_a_restart(tmp_path: Path) -
     log.undo(DRESS, files.texts)
     assert log.done(DRESS, dict(files.texts), {DRESS: "another"}, "elsewhere", "")
     assert log.words(DRESS) == ("elsewhere", None)
+
+
+def test_what_was_taken_back_leaves_nothing_to_a_change_of_the_same_number(tmp_path: Path) -> None:
+    files = Files(tmp_path, {DRESS: "0", "her": "0"})
+    log = files.open()
+    log.done(DRESS, dict(files.texts), {DRESS: "1", "her": "1"}, "both", "")
+    log.undo(DRESS, files.texts)
+    log.done(DRESS, dict(files.texts), {DRESS: "2"}, "one", "")
+    last = log.last(DRESS)
+    assert last is not None
+    assert last.after == {DRESS: "2"}
+    log.undo(DRESS, files.texts)
+    log.redo(DRESS, files.texts)
+    assert files.texts == {DRESS: "2", "her": "0"}
+
+
+def test_a_file_that_cannot_be_written_keeps_only_its_own_change_waiting(tmp_path: Path) -> None:
+    texts = {DRESS: "0", "other": "0"}
+    locked = True
+
+    def stage(name: str, text: str) -> Callable[[], None]:
+        def move() -> None:
+            if locked and name == DRESS:
+                raise PermissionError(13, "Permission denied")
+            texts[name] = text
+
+        return move
+
+    def opened() -> UndoLog:
+        return UndoLog(tmp_path / "undo.sqlite", lambda name: texts.get(name, ""), stage)
+
+    log = opened()
+    with pytest.raises(NotYetWritten, match=r"is put down, but dress\.toml cannot be written now \(permission denied"):
+        log.done(DRESS, {DRESS: "0"}, {DRESS: "1"}, "to 1", "")
+    log.close()
+    log = opened()
+    assert len(log.not_written([DRESS, "other"])) == 1
+    assert log.done("other", {"other": "0"}, {"other": "1"}, "to 1", "")
+    assert not log.notice(DRESS, {DRESS: "0"})  # nobody has changed it by hand
+    assert log.undo(DRESS, texts) == "to 1"
+    assert log.not_written([DRESS]) == []
+    with pytest.raises(NotYetWritten):
+        log.redo(DRESS, texts)
+    locked = False
+    log.notice("other", {"other": "1"})
+    assert log.not_written([DRESS]) == []
+    assert texts == {DRESS: "1", "other": "1"}
+    assert log.words(DRESS) == ("to 1", None)
+
+
+def test_the_log_is_for_its_owner_and_forgets_the_middle_of_a_drag(tmp_path: Path) -> None:
+    files = Files(tmp_path, {DRESS: "0"})
+    log = files.open()
+    for number in range(1, 61):
+        log.done(DRESS, dict(files.texts), {DRESS: str(number)}, f"to {number}", "drag")
+    log.close()
+    log = files.open()
+    assert [number for number in range(61) if log.text(hash_of(str(number))) is not None] == [0, 60]
+    assert log.undo(DRESS, files.texts) == "to 60"
+    assert files.texts == {DRESS: "0"}
+    if os.name != "nt":
+        assert (tmp_path / "undo.sqlite").stat().st_mode & 0o077 == 0
 
 
 def test_one_drag_is_one_change(tmp_path: Path) -> None:
