@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import subprocess
 import sys
+import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+FERRY = "garments/ferry-dress.toml"
+LANTERN = "garments/lantern-dress.toml"
+TOLLHOUSE = "garments/tollhouse-dress.toml"
 ROOT = Path(__file__).parents[2]
 AXE = (ROOT / "tests" / "data" / "axe" / "axe.min.js").read_text(encoding="utf-8")
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
@@ -81,3 +86,31 @@ def until(page: Any, true: str, given: Any = None) -> None:
 def written(page: Any, words: str) -> None:
     """Waits until the undo button names a change: then it is in the file."""
     until(page, "document.querySelector('.head-row button').textContent.includes(given)", words)
+
+
+def shown(browser: Any, server: tuple[Path, str, int], folder: Path, file: str, **how: Any) -> Any:
+    return opened(browser, server[1], f"{folder.name}/{file}", **how)
+
+
+def steps(file: Path) -> list[dict[str, Any]]:
+    return tomllib.loads(file.read_text(encoding="utf-8"))["step"]
+
+
+def saved(file: Path, old: str, new: str) -> None:
+    """What an editor does: the file is written beside and put in its place."""
+    text = file.read_text(encoding="utf-8")
+    assert old in text
+    beside = file.with_suffix(".new")
+    beside.write_text(text.replace(old, new, 1), encoding="utf-8")
+    os.replace(beside, file)
+
+
+def made(page: Any, name: str, press: Any = None) -> bytes:
+    """Has something made, waits, and takes the download."""
+    button = page.get_by_role("button", name=name)
+    (press or button.click)()
+    link = page.locator(".things li", has=button).locator("a[download]")
+    link.wait_for(timeout=60000)
+    with page.expect_download() as coming:
+        link.click()
+    return Path(coming.value.path()).read_bytes()

@@ -7,10 +7,8 @@ Where there is no Chromium none of these run, and the end of the run says so.
 from __future__ import annotations
 
 import io
-import os
 import re
 import tomllib
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -18,66 +16,26 @@ import pypdfium2 as pdfium
 import pytest
 
 from output.api import check, draft, read_garment
-from tests.outside.opened_page import CHROMIUM, chromium, examples, opened, served, serving, until, written
+from tests.outside.opened_page import (
+    CHROMIUM,
+    FERRY,
+    LANTERN,
+    TOLLHOUSE,
+    examples,
+    made,
+    opened,
+    saved,
+    served,
+    shown,
+    steps,
+    until,
+    written,
+)
 from tests.outside.read_pdf import read_pdf
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: her jobs were NOT done in a browser")
 
-FERRY = "garments/ferry-dress.toml"
-LANTERN = "garments/lantern-dress.toml"
-TOLLHOUSE = "garments/tollhouse-dress.toml"
 PRINTED = "The pattern to print at home"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    pytest.importorskip("playwright.sync_api")
-    with chromium() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str, int]]:
-    """A folder that is served, its address, and the process that serves it."""
-    whole = tmp_path_factory.mktemp("folder")
-    with serving(whole) as (address, process):
-        yield whole, address, process
-
-
-@pytest.fixture
-def folder(server: tuple[Path, str, int], request: pytest.FixtureRequest) -> Path:
-    """A part of it that only this test writes to."""
-    mine = server[0] / request.node.name[:40]
-    mine.mkdir()
-    return examples(mine, FERRY, LANTERN, TOLLHOUSE)
-
-
-def shown(browser: Any, server: tuple[Path, str, int], folder: Path, file: str, **how: Any) -> Any:
-    return opened(browser, server[1], f"{folder.name}/{file}", **how)
-
-
-def steps(file: Path) -> list[dict[str, Any]]:
-    return tomllib.loads(file.read_text(encoding="utf-8"))["step"]
-
-
-def saved(file: Path, old: str, new: str) -> None:
-    """What an editor does: the file is written beside and put in its place."""
-    text = file.read_text(encoding="utf-8")
-    assert old in text
-    beside = file.with_suffix(".new")
-    beside.write_text(text.replace(old, new, 1), encoding="utf-8")
-    os.replace(beside, file)
-
-
-def made(page: Any, name: str, press: Any = None) -> bytes:
-    """Has something made, waits, and takes the download."""
-    button = page.get_by_role("button", name=name)
-    (press or button.click)()
-    link = page.locator(".things li", has=button).locator("a[download]")
-    link.wait_for(timeout=60000)
-    with page.expect_download() as coming:
-        link.click()
-    return Path(coming.value.path()).read_bytes()
 
 
 def put_in(page: Any, asked: str, **options: str) -> None:
@@ -326,121 +284,3 @@ def test_a_whole_job_with_the_keyboard_alone(browser: Any, server: tuple[Path, s
     page.close()
     assert b"SECTION" in data
     assert steps(folder / LANTERN)[0]["by"] == "4 cm"
-
-
-_TOO_WIDE = """() => [...document.querySelectorAll("#sheet button, #sheet h2, #sheet p, #sheet label, .slip *")]
-  .filter((each) => each.checkVisibility() && !each.closest(".quiet, .wide"))
-  .filter((each) => { const box = each.getBoundingClientRect();
-    return box.width && (box.right > document.documentElement.clientWidth + 1 || box.left < -1); })
-  .map((each) => each.textContent.slice(0, 60))"""
-
-
-def test_a_job_on_a_phone_by_touch(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
-    page = shown(browser, server, folder, LANTERN, width=360, height=740, has_touch=True, is_mobile=True)
-    assert page.evaluate(_TOO_WIDE) == []
-    page.tap("nav >> text=Changed how")
-    page.fill("#step-0-by", "-52")
-    page.keyboard.press("Enter")
-    page.wait_for_selector("#step-0 .refusal")
-    assert page.evaluate(_TOO_WIDE) == []
-    page.tap("#step-0 .refusal button")
-    written(page, "Shorten by")
-    page.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true; })")
-    assert page.evaluate(_TOO_WIDE) == []
-    assert page.evaluate("document.documentElement.scrollWidth") == 360
-    page.close()
-
-
-def test_letters_set_twice_as_large_in_the_browser_cost_nothing(
-    browser: Any, server: tuple[Path, str, int], folder: Path
-) -> None:
-    page = shown(browser, server, folder, LANTERN)
-    small = page.evaluate("parseFloat(getComputedStyle(document.querySelector('h2')).fontSize)")
-    page.context.new_cdp_session(page).send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
-    page.wait_for_timeout(300)
-    assert page.evaluate("parseFloat(getComputedStyle(document.querySelector('h2')).fontSize)") > 1.5 * small
-    page.fill("#step-0-by", "-52")
-    page.keyboard.press("Enter")
-    page.wait_for_selector("#step-0 .refusal")
-    assert page.evaluate(_TOO_WIDE) == []
-    assert page.evaluate("document.documentElement.scrollWidth") == 1440
-    assert page.locator(".piece").first.is_visible()
-    page.close()
-
-
-HOSTILE = "<script>window.taken=1</script>\"'&gpj<img src=x onerror=window.taken=2>"
-
-
-def test_names_that_would_be_markup_are_only_names(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
-    hostile = HOSTILE.replace('"', '\\"')
-    saved(folder / LANTERN, 'title = "Lantern dress"', f'title = "{hostile}"')
-    saved(folder / "people/oda.toml", 'name = "Oda"', f'name = "{hostile}"')
-    name = "garments/'a' & <b onclick=x>#%41?.toml"
-    (folder / LANTERN).rename(folder / name)
-    page = browser.new_page(viewport={"width": 1440, "height": 900})
-    wrong: list[str] = []
-    page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
-    page.on("pageerror", lambda error: wrong.append(str(error)))
-    page.on("dialog", lambda dialog: wrong.append(dialog.message))
-    page.goto(server[1])
-    page.locator(".garments a", has_text="gpj").first.click()
-    page.wait_for_selector(".piece")
-    assert HOSTILE in page.inner_text("h1")
-    page.fill("#step-0-by", "5 cm")
-    page.keyboard.press("Enter")
-    written(page, "5 cm")
-    data = made(page, "The report")
-    assert steps(folder / name)[0]["by"] == "5 cm"
-    assert page.evaluate("window.taken") is None
-    assert page.evaluate("document.querySelectorAll('[onclick], [onerror], body script').length") == 0
-    assert b"<script>window.taken" not in data
-    assert wrong == []
-    page.close()
-
-
-_MOVES = """async ([id, count]) => {
-  const slider = document.getElementById(id);
-  for (let move = 1; move <= count; move += 1) {
-    slider.value = 20 + (move * 7) % 60;
-    slider.dispatchEvent(new Event("input", {bubbles: true}));
-    await new Promise((next) => setTimeout(next));
-  }
-  slider.value = 33;
-  slider.dispatchEvent(new Event("input", {bubbles: true}));
-  slider.dispatchEvent(new Event("change", {bubbles: true}));
-}"""
-
-
-def _held(page: Any, process: int) -> tuple[float, float, float]:
-    """How much is held: megabytes of the page's own, its nodes, megabytes of the server."""
-    devtools = page.context.new_cdp_session(page)
-    devtools.send("HeapProfiler.enable")
-    devtools.send("HeapProfiler.collectGarbage")
-    devtools.send("Performance.enable")
-    found = {each["name"]: each["value"] for each in devtools.send("Performance.getMetrics")["metrics"]}
-    resident = int(Path(f"/proc/{process}/statm").read_text().split()[1]) * os.sysconf("SC_PAGESIZE")
-    devtools.detach()
-    return found["JSHeapUsedSize"] / 1e6, found["Nodes"], resident / 1e6
-
-
-def test_a_thousand_quick_moves_of_a_slider_keep_the_last_and_hold_no_more(
-    browser: Any, server: tuple[Path, str, int], folder: Path
-) -> None:
-    page = shown(browser, server, folder, LANTERN)
-    held = []
-    for count in (200, 1000):
-        page.fill("#step-0-by", "4 cm")
-        page.keyboard.press("Enter")
-        if held:
-            written(page, "4 cm")
-        page.focus("#step-0-by-slider")
-        page.evaluate(_MOVES, ["step-0-by-slider", count])
-        written(page, "3.3 cm")
-        assert steps(folder / LANTERN)[0]["by"] == "3.3 cm"
-        assert page.input_value("#step-0-by") == "3.3 cm"
-        held.append(_held(page, server[2]))
-    page.close()
-    (heap, nodes, resident), after = held
-    assert after[0] < heap + 1.0
-    assert after[1] <= nodes * 1.05
-    assert after[2] < resident + 8.0

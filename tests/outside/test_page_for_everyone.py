@@ -6,13 +6,17 @@ end of the run says so.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import CHROMIUM, ROOT, chromium, served
+from tests.outside.opened_page import (
+    CHROMIUM,
+    ROOT,
+    served,
+)
 from tests.outside.page_views import VIEWS, View
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: the page was NOT judged for everyone")
@@ -24,22 +28,8 @@ _VIEWS = [view for view in VIEWS if view.name not in ("what", "cloth", "changed"
 _RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    pytest.importorskip("playwright.sync_api")
-    with chromium() as found:
-        yield found
-
-
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
-    whole = tmp_path_factory.mktemp("views")
-    with served(whole) as address:
-        yield whole, address
-
-
 @pytest.mark.parametrize("view", _VIEWS, ids=lambda view: view.name)
-def test_a_view_is_for_everyone(browser: Any, server: tuple[Path, str], tmp_path: Path, view: View) -> None:
+def test_a_view_is_for_everyone(browser: Any, server: tuple[Path, str, int], tmp_path: Path, view: View) -> None:
     """One page is brought to the view, then looked at broad and narrow, light and dark.
 
     Views that differ only in what is scrolled to are one document, and are judged as "who".

@@ -1,0 +1,34 @@
+"""One browser and one folder that is served, for all the tests of a module."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.outside.opened_page import FERRY, LANTERN, TOLLHOUSE, chromium, examples, serving
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    pytest.importorskip("playwright.sync_api")
+    with chromium() as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str, int]]:
+    """A folder that is served, its address, and the process that serves it."""
+    whole = tmp_path_factory.mktemp("folder")
+    with serving(whole) as (address, process):
+        yield whole, address, process
+
+
+@pytest.fixture
+def folder(server: tuple[Path, str, int], request: pytest.FixtureRequest) -> Path:
+    """A part of it that only this test writes to."""
+    mine = server[0] / request.node.name[:40]
+    mine.mkdir()
+    return examples(mine, FERRY, LANTERN, TOLLHOUSE)
