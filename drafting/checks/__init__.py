@@ -23,6 +23,7 @@ from drafting.checks.base import (
 from drafting.checks.buttons import look_at_buttons
 from drafting.checks.corners import look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
+from drafting.checks.cut_width import look_at_cut_width
 from drafting.checks.darts import look_at_dart_legs, look_at_dart_lengths, look_at_dart_widths
 from drafting.checks.grain import look_at_grain
 from drafting.checks.hems import look_at_hems
@@ -64,6 +65,7 @@ CHECKS: Final = check_table(
     ),
     Check("turned-in-lies", "turned in", "Hems, turned openings and darts lie on the cloth.", look_at_turned_in),
     Check("allowance-ends", "allowance ends", "Cut edges of a seam can be laid together.", look_at_allowance_ends),
+    Check("cut-width", "cut width", "The cutting line lies as far off every edge as its allowance.", look_at_cut_width),
     Check("notch-marks", "notch marks", "Notches stand apart, each where it can be seen.", look_at_marks),
     Check("hems-alike", "hems", "Hems that run on over a seam are as deep as each other.", look_at_hems),
     Check("buttons-clear", "buttons", "Buttons lie clear of the seams and edges beside them.", look_at_buttons),

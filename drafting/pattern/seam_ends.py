@@ -31,6 +31,10 @@ Squares = tuple[float | None, float | None]
 _LEAST_SINE: Final = math.sin(math.radians(10.0))
 """Of the angle in a corner: flatter, two edges are one line, and there is no end to be squared (our figure)."""
 
+_NEARLY_ON: Final = math.radians(135.0)
+"""An angle in a corner from which on an edge runs nearly on into the next: an allowance squared there would reach far
+along the neighbour, so where both pieces run so their allowances are mitred, alike on both (our figure)."""
+
 _End = Literal["start", "end"]
 _ENDS: Final[tuple[_End, ...]] = ("start", "end")
 _OPEN: Final = (Role.SEAM, Role.OPENING)
@@ -155,6 +159,8 @@ def _found_squared(pattern: Pattern) -> tuple[dict[str, dict[str, Squares]], tup
     for seam in _in_order(pattern.seams):
         for at, (one, other) in zip(_ENDS, _ends(pieces, seam), strict=True):
             if one.key in taken or other.key in taken or not (one.sharp and other.sharp):
+                continue
+            if min(one.angle, other.angle) > _NEARLY_ON:
                 continue
             taken |= {one.key, other.key}
             past = max(one.past, other.past)

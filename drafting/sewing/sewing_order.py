@@ -74,8 +74,8 @@ class _Stage(IntEnum):
     SLEEVE_DARTS = auto()
     SLEEVES = auto()
     ARMHOLES = auto()
-    BUTTONS = auto()
     HEMS = auto()
+    BUTTONS = auto()
 
 
 _DARTS: Final = {BodyPart.SKIRT: _Stage.SKIRT_DARTS, BodyPart.SLEEVE: _Stage.SLEEVE_DARTS}

@@ -19,7 +19,13 @@ _STRAIGHT: Final = 0.999
 def join_facings_words(text: StepText) -> StepWords:
     """Facings sewn to each other and neatened, before they are sewn on."""
     joined = bool(text.step.seams) or any(edge.place is not Place.FACING_EDGE for edge in _edges_alone(text))
-    seams = "Sew the facings to each other where the garment has its seams, and press open. " if joined else ""
+    ring = joined and len(text.step.pieces) == 1
+    what = (
+        "Sew the two ends of the facing together to a ring"
+        if ring
+        else ("Sew the facings to each other where the garment has its seams")
+    )
+    seams = f"{what}, and press open. " if joined else ""
     return StepWords(
         f"Make the facing for {_places(text)}",
         (f"{seams}Neaten the free edge of {text.pieces} with a zigzag or a narrow turned edge.",),
@@ -29,7 +35,8 @@ def join_facings_words(text: StepText) -> StepWords:
 def face_words(text: StepText) -> StepWords:
     """Facings sewn to the edges they finish, and turned in."""
     facings = [name for name in text.step.pieces if text.kind(name) is PieceKind.FACING]
-    meet = "seam on seam" if len(facings) > 1 else "edge on edge"
+    ring = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces)
+    meet = "seam on seam" if len(facings) > 1 or ring else "edge on edge"
     return StepWords(
         f"Face {_places(text)}",
         (
@@ -38,8 +45,8 @@ def face_words(text: StepText) -> StepWords:
             f"{text.allowance()}{_in_one_pass(text)}.",
             " ".join(_trimmed(text)),
             "Press the facing over its edges and sew them to the facing, close to the seam, so that it cannot roll "
-            "out.",
-            _turned(text, seams=len(facings) > 1),
+            f"out{'; stop a finger’s width before the point on either side' if _pointed(text) else ''}.",
+            _turned(text, seams=len(facings) > 1 or ring),
         ),
     )
 

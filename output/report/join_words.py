@@ -103,8 +103,9 @@ def fullness_words(text: StepText) -> Iterator[str]:
         yield f"{capital(what)}, {halves} the {piece}."
     if any(each.held.kind == "gathered" for each in words):
         yield (
-            "To gather: sew two rows of your longest stitch on the lines drawn inside the sewing line, pull the lower "
-            "threads together until the edge is as long as said, and spread the folds evenly."
+            "To gather: sew two rows of your longest stitch on the lines drawn there, pull the lower threads together "
+            "until the edge is as long as said, and spread the folds evenly. When the seam is sewn, take out the rows "
+            "that show."
         )
     elif words and text.step.act is not Act.SET_IN:
         yield "To ease in: pin both ends, then the middle, and spread what is longer evenly between the pins; no folds."

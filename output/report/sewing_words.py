@@ -10,12 +10,17 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from typing import Final
 
-from drafting.pattern import BodyPart, Pattern, PieceKind, Place
+from drafting.checks import CHECKS, Verdict, named, run_checks
+from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
 from output.report.child_words import child_caution
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.step_text import StepText, StepWords, listed, taped
+
+_BEYOND_CENTRE: Final = 3.0
+"""mm beyond the centre at which a level buttonhole begins, so that the button's shank lies on the centre; and what the
+thickness of a flat button adds to its width (common practice: 1/8 in)."""
 
 __all__ = ["sewing_data", "step_words"]
 
@@ -44,12 +49,14 @@ def sewing_data(pattern: Pattern, unit: str, *, knit: bool) -> list[dict[str, ob
 
 
 def _fuse(text: StepText) -> StepWords:
+    hemmed = any(edge.role is Role.HEM for name in text.step.pieces for edge in text.pattern.piece(name).edges)
     return StepWords(
         "Fuse the interfacing",
         (
+            *(("Cut the interfacing off at the line “finished hem”.",) if hemmed else ()),
             f"Iron the interfacing onto the wrong side of {text.pieces}: press down and lift, do not slide, and let it "
             "cool before you move it.",
-            "Mark every notch, dart and button on the cloth before you take the paper away.",
+            "Mark what the paper shows within the piece only now, on the cooled interfacing; notches are cut before.",
         ),
     )
 
@@ -164,24 +171,40 @@ def _zip(text: StepText) -> StepWords:
         end = "It is open at both ends: use a zip that comes apart, made shorter at its upper end, or hooks, or lacing."
     else:
         end = (
-            "Put the stop of the zip at the mark “the opening ends here”. A longer zip is made shorter there: sew over "
-            "its teeth a few times and cut off the rest."
+            f"Put the stop of the zip at {_lower_mark(text)}. A longer zip is made shorter there: sew over its teeth a "
+            "few times and cut off the rest."
         )
     return StepWords(
         f"Zip at the {where}",
         (
             f"The opening is {long} long. {end}",
-            "Neaten both edges, press them in on the sewing line, lay the closed zip under them so that the edges meet "
-            "over its teeth, and tack.",
+            "Press both edges in on the sewing line, neatened if they are raw, lay the closed zip under them so that "
+            "the edges meet over its teeth, and tack.",
             "Sew both sides from the lower end up with the zip foot, so that both are pushed the same way.",
             *_above_zip(text),
         ),
     )
 
 
+def _parts_open(text: StepText) -> set[BodyPart]:
+    """The parts of the body on which what is open here lies."""
+    return {part for name in text.step.pieces if (part := text.pattern.piece(name).identity.part)}
+
+
+def _lower_mark(text: StepText) -> str:
+    """The mark at which a zip ends below: the one of the skirt, where bodice and skirt have one each."""
+    both = text.step.place is Place.SIDE and len(_parts_open(text)) > 1
+    return f"the {'lower ' if both else ''}mark “the opening ends here”{', the one on the skirt' if both else ''}"
+
+
 def _above_zip(text: StepText) -> Iterator[str]:
     """What is done where the zip ends at the neck."""
     fastening = text.step.fastening
+    if text.step.place is Place.SIDE and len(_parts_open(text)) > 1:
+        yield (
+            "At the upper mark fold the two ends of the tape out of the way behind the allowances, and sew them down "
+            "there by hand, so that the slider cannot leave the teeth."
+        )
     if fastening is None or not fastening.hooks:
         return
     if any(text.kind(name) is PieceKind.FACING for name in (ref.piece for ref in text.step.edges)):
@@ -198,11 +221,43 @@ def _buttons(text: StepText) -> StepWords:
     return StepWords(
         "Buttons and buttonholes",
         (
-            f"Sew {count} buttonholes in the right front at the marks, each as long as the button is wide and thick, "
-            f"for buttons of {text.long(size)}. Try one on a scrap first.",
+            f"Sew {count} buttonholes in the right front, one at each mark, level, for buttons of {text.long(size)}: "
+            f"each begins {text.long(_BEYOND_CENTRE)} beyond the centre front, toward the edge, and runs "
+            f"{text.long(size + _BEYOND_CENTRE)} inward from there, the width of the button and its thickness. Try one "
+            "on a scrap first.",
             "Lay the right front on the left, centre on centre, mark through the holes and sew the buttons on.",
         ),
     )
+
+
+def _how_far(text: StepText) -> str:
+    return "from faced edge to faced edge" if _faced_ends(text) else "all round"
+
+
+def _faced_ends(text: StepText) -> bool:
+    """Whether a facing comes down into the hem at an edge that laps over."""
+    return any(text.kind(ref.piece) is PieceKind.FACING for ref in text.step.edges)
+
+
+def _facing_at_hem(text: StepText) -> Iterator[str]:
+    """How the hem of a facing is finished at an edge that laps over, before the rest is turned up."""
+    if _faced_ends(text):
+        yield (
+            "First fold the facing out along the front edge, right side on right side, and sew across it and the front "
+            f"on the line “finished hem”. Trim the facing to {'1/4 in' if text.unit == 'in' else '6 mm'} below that "
+            "seam, cut the corner off and turn."
+        )
+
+
+def _eased_hem(text: StepText) -> Iterator[str]:
+    """What is done where the raw edge is longer than what it is turned up on, as the checks measure it."""
+    hems = {f"{ref.piece} {ref.edge}" for ref in text.step.edges}
+    turned = run_checks(text.pattern, checks=named(CHECKS, ["turned-in-lies"]))
+    if any(each.where in hems and each.verdict is Verdict.WARN and (each.measured or 0.0) > 0.0 for each in turned):
+        yield (
+            "The cut edge is longer than what it comes to lie on: sew a row of long stitches close to it, "
+            "pull the lower thread until the hem lies flat, and press the fullness away."
+        )
 
 
 def _hang(_step: StepText) -> StepWords:
@@ -222,7 +277,9 @@ def _hem(text: StepText) -> StepWords:
     return StepWords(
         title,
         (
-            f"Turn up {text.long(text.step.depth)} on the line marked “finished hem”, all round; press.",
+            *_facing_at_hem(text),
+            f"Turn up {text.long(text.step.depth)} on the line marked “finished hem”, {_how_far(text)}; press.",
+            *_eased_hem(text),
             "Neaten the cut edge, or turn it in a little, and sew it down by hand with small loose stitches, or by "
             "machine.",
         ),

@@ -1,0 +1,56 @@
+"""The cutting line lies as far off every edge as its allowance, also where an edge runs nearly on into the next."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import partial, reduce
+
+import pytest
+from shapely.geometry import LineString, Point
+
+from drafting.alterations import Neckline, Opening, apply_step
+from drafting.checks import CHECKS, Verdict, cut_width, named, run_checks
+from drafting.geometry import polyline, run_at
+from drafting.pattern import Pattern
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.seam_ends import Sewn, sewn
+from tests.drafting.checks.breaks import allowance_run_on
+from tests.drafting.dress import dress
+
+_CHECK = named(CHECKS, ["cut-width"])
+
+
+@pytest.mark.parametrize("depth", [25.0, 100.0])
+def test_the_allowance_of_a_v_neck_runs_evenly_down_to_the_edge_of_the_button_stand(depth: float) -> None:
+    pattern = _buttoned(depth)
+    assert {result.verdict for result in run_checks(pattern, checks=_CHECK)} == {Verdict.PASS}
+    drawn = sewn(pattern)
+    for piece in (each for each in pattern.pieces if "bodice front" in each.name):
+        border = LineString([(p.x, p.y) for p in polyline(cutting_line(piece, drawn[piece.name]), 0.01)])
+        (stand,) = (edge for edge in piece.edges if edge.name.startswith("stand at neck"))
+        for share in (0.1, 0.5, 0.9, 1.0):
+            at = run_at(stand.curves, share * stand.length)
+            assert border.distance(Point(at.x, at.y)) == pytest.approx(stand.allowance, abs=0.05), piece.name
+
+
+def test_an_allowance_that_runs_on_over_its_neighbour_is_warned_of_with_how_wide_it_is(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    pattern = _buttoned(100.0)
+    monkeypatch.setattr(cut_width, "sewn", partial(_run_on, sewn(pattern), "bodice front"))
+    found = [result for result in run_checks(pattern, checks=_CHECK) if result.verdict is not Verdict.PASS]
+    assert {result.where for result in found} == {"bodice front: stand at neck"}
+    (result,) = found
+    assert result.verdict is Verdict.WARN
+    assert result.measured is not None
+    assert result.measured > pattern.piece("bodice front").edge("stand at neck").allowance + 0.5
+    assert f"{result.measured:.1f} mm off the sewing line" in result.remedy
+
+
+def _buttoned(depth: float) -> Pattern:
+    steps = (Neckline(depth=depth, shape="V"), Opening("centre front", "buttons"))
+    return reduce(apply_step, steps, dress())
+
+
+def _run_on(drawn: Mapping[str, Sewn], piece: str, _: Pattern) -> dict[str, Sewn]:
+    return {**drawn, piece: allowance_run_on("front edge", 37.0)}
