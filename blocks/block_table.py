@@ -17,7 +17,7 @@ from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft, UnknownName
 from drafting.reading.options import Option, Value
 
-__all__ = ["BLOCKS", "Block", "Order", "find_block"]
+__all__ = ["BLOCKS", "Block", "Order", "drafted_as", "find_block"]
 
 AS_NEEDED: Final = DARTS[0]
 
@@ -184,3 +184,9 @@ def find_block(name: str, table: tuple[Block, ...] = BLOCKS) -> Block:
         if block.name == name:
             return block
     raise UnknownName("block", name, [block.name for block in table])
+
+
+def drafted_as(block: Block) -> int:
+    """Which block it is of those drafted one after another, from 0; one that is in no table comes last."""
+    names = [each.name for each in BLOCKS]
+    return names.index(block.name) if block.name in names else len(names)

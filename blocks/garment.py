@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal, get_args
 
-from blocks.block_table import Block, Order
+from blocks.block_table import Block, Order, drafted_as
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted
 from blocks.unmet_ease import unmet_ease
@@ -33,7 +33,7 @@ from drafting.fit.least_ease import least_ease
 from drafting.parts.redraw import drawn_again
 from drafting.pattern import BodyLength, Derived, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading import given
-from drafting.reading.given import Given, number_problem, option_problems
+from drafting.reading.given import Given, number_problem, option_problems, plain_number
 from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
 from drafting.reading.units import sentence_in
@@ -86,6 +86,7 @@ class BlockOrder(Given):
 
     def __post_init__(self) -> None:
         refuse(list(option_problems(self.block.name, self.block.options, self.options)))
+        object.__setattr__(self, "options", {name: plain_number(value) for name, value in self.options.items()})
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,11 +107,13 @@ class Paper(Given):
             sizes.append(("roll", self.roll, *ROLL_WIDTHS))
         found = (number_problem(f"paper, {name}", "length", mm, least, most) for name, mm, least, most in sizes)
         refuse([*filter(None, (given.text_problem("paper, size", self.size), *found))])
+        for name, mm, *_ in sizes:
+            object.__setattr__(self, name, plain_number(mm))
 
 
 @dataclass(frozen=True, slots=True)
 class Garment(Given):
-    """A garment as it was ordered: for whom, of what cloth, from which blocks, with which steps.
+    """A garment as it was ordered: for whom, of what cloth, from which blocks (in any order), with which steps.
 
     sizes: the sizes of a chart it is made in, where it is not made to the wearer's own measurements; the wearer is
            then the body that the chart gives
@@ -145,6 +148,7 @@ class Garment(Given):
         for what, names in (("block", blocks), ("part", parts)):
             for name in dict.fromkeys(name for name in names if names.count(name) > 1):
                 problems.append(Problem(f"{self.title}, {what}s", f'"{name}" twice', f"each {what} once"))
+        object.__setattr__(self, "blocks", tuple(sorted(self.blocks, key=lambda order: drafted_as(order.block))))
         for place, mm in self.ease.items():
             if place not in EASE_LIMITS:
                 raise UnknownName("ease", place, EASE_LIMITS)
@@ -298,8 +302,7 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
 
 def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pattern:
     """What the blocks gave as one pattern."""
-    names = [order.block.name for order in garment.blocks]
-    ease = prepared.ease.by_place()
+    names, ease = [order.block.name for order in garment.blocks], prepared.ease.by_place()
     pieces = tuple(piece for drafted in made for piece in drafted.pieces)
     pattern = Pattern(
         title=garment.title,
@@ -385,14 +388,11 @@ def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:
 def _accept_reach(where: str, pattern: Pattern) -> None:
     """Raise StepRefused where a piece has become longer than any cloth."""
     for piece in pattern.pieces:
-        across, up = [edge.start.x for edge in piece.edges], [edge.start.y for edge in piece.edges]
-        reach = max(max(across) - min(across), max(up) - min(up))
+        places = [(edge.start.x, edge.start.y) for edge in piece.edges]
+        reach = max(max(each) - min(each) for each in zip(*places, strict=True))
         if reach > _FAR:
-            raise StepRefused(
-                where,
-                f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most; '
-                "ask for less",
-            )
+            said = f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most'
+            raise StepRefused(where, f"{said}; ask for less")
 
 
 def _wearer(garment: Garment, body: Body) -> Wearer:

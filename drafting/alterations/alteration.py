@@ -20,7 +20,7 @@ from drafting.geometry.tolerance import PROMISE
 from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import drawn_again, without_derived
 from drafting.pattern import Dart, Pattern, Piece, Step
-from drafting.reading.given import Given, option_problems
+from drafting.reading.given import Given, option_problems, plain_number
 from drafting.reading.options import Option
 from drafting.reading.read_table import refuse
 
@@ -97,8 +97,9 @@ class Alteration(Given, ABC):
         values = {option.name: getattr(self, option.name) for option in self.options}
         refuse([*option_problems(self.name, self.options, values)])
         for name, value in values.items():
-            if isinstance(value, int) and not isinstance(value, bool):
-                object.__setattr__(self, name, float(value))  # so that 30 and 30.0 are the same step, and the same text
+            object.__setattr__(
+                self, name, plain_number(value)
+            )  # so that 30 and 30.0 are the same step, and the same text
 
     @abstractmethod
     def apply(self, pattern: Pattern) -> Pattern:

@@ -15,7 +15,7 @@ from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
 from drafting.errors import InputProblems, Problem, UnknownName, nearest
 from drafting.reading.files import load_toml
-from drafting.reading.given import Given, number_problem, path_problem, text_problem, type_problem
+from drafting.reading.given import Given, number_problem, path_problem, plain_number, text_problem, type_problem
 from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import FILE_UNITS, shown, unit_written
 
@@ -91,7 +91,7 @@ def person(
         given[key] = mm
         problems.append(number_problem(f"{who}, {written}", "length", mm, *known[key]))
     refuse([*filter(None, problems), *_missing(given, f"{who},")])
-    ordered = tuple((key, given[key]) for key in KEYS if key in given)
+    ordered = tuple((key, plain_number(given[key])) for key in KEYS if key in given)
     return Person(name, body, ordered, measured=measured, born=born, unit=unit, place=place)
 
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Iterator, Mapping, Sequence
+from numbers import Real
 from pathlib import Path
-from typing import Final, Self
+from typing import Final, Self, TypeVar
 
 from drafting.errors import Problem, UnknownName, meant
 from drafting.reading.options import Kind, Option
@@ -22,6 +23,7 @@ __all__ = [
     "number_problem",
     "option_problems",
     "path_problem",
+    "plain_number",
     "text_problem",
     "type_problem",
 ]
@@ -38,6 +40,9 @@ _OTHER_UNITS: Final[Mapping[Kind, Mapping[str, float]]] = {
     "angle": {"radians": math.degrees(1.0)},
 }
 """The units that a number is given in by mistake, each with what it is in the unit that is expected."""
+
+
+_Any = TypeVar("_Any")
 
 
 class Given:
@@ -77,7 +82,7 @@ def number_problem(where: str, kind: Kind, value: object, low: Limit = None, hig
     expected = _range(kind, low, high)
     if isinstance(value, str) and kind == "length":
         return Problem(where, shown(value), expected, _in_mm(value))
-    if isinstance(value, bool) or not isinstance(value, float | int):
+    if isinstance(value, bool) or not isinstance(value, Real):
         return Problem(where, shown(value), expected)
     try:
         number = float(value)
@@ -86,6 +91,11 @@ def number_problem(where: str, kind: Kind, value: object, low: Limit = None, hig
     if math.isfinite(number) and not outside(number, low, high):
         return None
     return Problem(where, shown(value), expected, _other_unit(kind, number, low, high))
+
+
+def plain_number(value: _Any) -> _Any | float:
+    """A number of any kind, whole ones and those of numpy among them, as a float; anything else as it is."""
+    return float(value) if isinstance(value, Real) and not isinstance(value, bool | float) else value
 
 
 def text_problem(where: str, value: object, *, empty: bool = False) -> Problem | None:

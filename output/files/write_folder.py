@@ -98,7 +98,9 @@ def stage(path: Path, content: bytes) -> Callable[[], None]:
     path = Path(os.path.realpath(path))  # where a link leads: the link stays
     new = path.with_name(f".{path.name}.new")
     try:
-        with new.open("wb") as file:
+        # what has the name is what a killed run left, or was put there: it is taken away, never written through
+        new.unlink(missing_ok=True)
+        with new.open("xb") as file:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
@@ -116,8 +118,19 @@ def stage(path: Path, content: bytes) -> Callable[[], None]:
             new.replace(path)
         except OSError as error:
             raise CannotWrite(str(path), _why(error)) from error
+        _name_on_disk(path.parent)
 
     return move
+
+
+def _name_on_disk(folder: Path) -> None:
+    """Put the names of a folder on the disk, where the system can: else a loss of power may bring the old file back."""
+    with suppress(OSError):
+        at = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(at)
+        finally:
+            os.close(at)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, Paper
+from blocks.garment import BlockOrder, Garment, Paper, finish
+from drafting.alterations import Lengthen
 from drafting.errors import InputProblems, UnknownName
+from drafting.pattern.text import to_json
 from tests.bodies import women
 
 SKIRT, BODICE = find_block("skirt"), find_block("bodice")
@@ -59,3 +62,20 @@ def test_what_a_garment_cannot_have_is_refused_with_the_nearest_name() -> None:
 def test_allowances_are_numbers_of_millimetres(given: dict[str, float], told: str) -> None:
     with pytest.raises(InputProblems, match=told):
         Paper(**given)
+
+
+def test_blocks_in_any_order_give_the_same_garment() -> None:
+    woman, named = women()[0], [BlockOrder(find_block(name)) for name in ("skirt", "sleeve", "bodice")]
+    turned, right = (Garment("Q", woman, tuple(each)) for each in (named, [named[2], named[1], named[0]]))
+    assert [order.block.name for order in turned.blocks] == ["bodice", "sleeve", "skirt"]
+    assert finish(turned) == finish(right)
+
+
+def test_a_number_of_numpy_is_a_number() -> None:
+    def made(long: float, by: float) -> str:
+        skirt, step = BlockOrder(SKIRT, {"length": long}), Lengthen("skirt front", by)
+        return to_json(finish(Garment("Q", women()[0], (skirt,), steps=(step,), paper=Paper(seam_allowance=by))))
+
+    assert made(np.int64(600), np.int64(15)) == made(600.0, 15.0)
+    with pytest.raises(InputProblems, match="expected a number"):
+        made(600.0, np.bool_(True))

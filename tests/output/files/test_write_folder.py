@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from drafting.errors import CannotWrite
-from output.files.write_folder import LISTED_IN, write_all
+from output.files.write_folder import LISTED_IN, stage, write_all
 
 ONE = {"a.svg": b"first", "report.html": b"report"}
 
@@ -303,3 +303,12 @@ def test_names_that_one_folder_cannot_hold_are_our_mistake(tmp_path: Path) -> No
         write_all(tmp_path, {"a.svg": b"", "A.svg": b""})
     with pytest.raises(ValueError, match="would lie in another"):
         write_all(tmp_path, {"a/b": b"", "a": b""})
+
+
+def test_a_link_put_where_a_file_is_prepared_is_not_written_through(tmp_path: Path) -> None:
+    theirs, file = tmp_path / "theirs.txt", tmp_path / "a.toml"
+    theirs.write_bytes(b"theirs")
+    file.write_bytes(b"old")
+    (tmp_path / ".a.toml.new").symlink_to(theirs)
+    stage(file, b"new")()
+    assert (theirs.read_bytes(), file.read_bytes(), file.is_symlink()) == (b"theirs", b"new", False)
