@@ -26,8 +26,11 @@ __all__ = [
 def fault_words(result: Result, unit: str) -> str:
     """What is wrong, without the remedies that can be typed: for whoever makes buttons of those."""
     said = result.remedy
-    for remedy in result.remedies:
-        said = said.replace(remedy.sentence(), "")
+    told = [each.sentence() for each in result.remedies]
+    if told:
+        told += [each.sentence() for each in result.one_sided]
+    for sentence in told:
+        said = said.replace(sentence, "")
     return sentence_in(unit, " ".join(said.split()))
 
 

@@ -153,6 +153,7 @@ def test_a_check_that_fails_is_mended_by_its_button(browser: Any, server: tuple[
     page = shown(browser, server, folder, FERRY)
     assert page.get_attribute("#verdict", "data-state") == "failed"
     assert page.inner_text(".index .flag") == "fails"
+    assert "only" not in page.inner_text(".faults .fail").split("\n")[0]  # no word of the file where a button does it
     page.locator(".faults .fail button").first.click()
     until(page, "document.querySelector('#verdict').dataset.state !== 'failed'")
     page.close()
