@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Final
 
 from drafting.errors import NotAPattern
@@ -32,6 +32,7 @@ from drafting.pattern import (
     EdgeRef,
     Grain,
     Identity,
+    MarkPoint,
     Notch,
     NotchRef,
     Pattern,
@@ -45,13 +46,16 @@ from drafting.pattern import (
     free_name,
 )
 
-__all__ = ["FACING", "FREE_EDGE", "LAPPING", "Strip", "draw_strip", "end_length", "strip_seams"]
+__all__ = ["FACING", "FREE_EDGE", "LAPPING", "V_POINT", "Strip", "draw_strip", "end_length", "strip_seams"]
 
 FACING: Final = 60.0
 """mm. How deep a facing is unless another depth is asked for: 5 to 6 cm (common practice, from memory)."""
 
 FREE_EDGE: Final = "free edge"
 """What the edge is called that is sewn to nothing; it is neatened, and has no allowance."""
+
+V_POINT: Final = "point of the V"
+"""What the lowest point of a V neck is called, on the piece and on its facing."""
 
 LAPPING: Final = (Place.STAND_EDGE, Place.WRAP_EDGE)
 """Edges that lap over: a corner lies between one of them and what it meets."""
@@ -137,6 +141,7 @@ def draw_strip(
         replace(cut, interfacing=cut.count),
         _grain(first, *max(zip(runs, deep, strict=True), key=lambda side: run_length(side[0]))),
         notches=_notches(pattern, faced, own),
+        points=tuple(_v_points(edges, _points(pattern, own))),
         points_meant=(*_points(pattern, own), *free_ends),
         identity=Identity(PieceKind.FACING, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
     )
@@ -256,6 +261,14 @@ def _points(pattern: Pattern, own: dict[tuple[str, str], str]) -> tuple[tuple[st
         for one, other in pattern.piece(name).points_meant
         if (name, one) in own and (name, other) in own
     )
+
+
+def _v_points(edges: Sequence[Edge], meant: Collection[tuple[str, str]]) -> Iterator[MarkPoint]:
+    """The point of a V on a fold: no notch can be cut there, so that it is marked."""
+    for one, other in pairwise([*edges, edges[0]]):
+        pointed = (one.name, other.name) in meant or (other.name, one.name) in meant
+        if pointed and {one.place, other.place} & {Place.NECK} and Role.FOLD in (one.role, other.role):
+            yield MarkPoint(V_POINT, one.end)
 
 
 def _grain(piece: Piece, faced: Sequence[Curve], depth: float) -> Grain:

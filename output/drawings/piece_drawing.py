@@ -21,7 +21,7 @@ from drafting.geometry import (
     run_length,
     run_place,
 )
-from drafting.pattern import Edge, Grain, Level, MarkLine, MarkPoint, Piece, Role, lines_at
+from drafting.pattern import Edge, Grain, Level, MarkLine, MarkPoint, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
@@ -40,7 +40,7 @@ from output.drawings.free_space import (
 )
 from output.drawings.lettering import block, block_size, corners, readable, text_width, wrapped
 from output.drawings.notch_numbers import notch_numbers
-from output.drawings.piece_notes import PieceWords, cut_note
+from output.drawings.piece_notes import PieceWords, cut_note, point_name
 
 if TYPE_CHECKING:
     from output.drawings.free_space import Obstacles, Places
@@ -106,8 +106,7 @@ def piece_lines(piece: Piece, sewn: Sewn = ALONE) -> DrawnPiece:
 
 
 def _piece_lines(piece: Piece, sewn: Sewn) -> DrawnPiece:
-    strokes, box = piece_strokes(piece, sewn)
-    border = cutting_line(piece, sewn)
+    (strokes, box), border = piece_strokes(piece, sewn), cutting_line(piece, sewn)
     outline = tuple(polyline(border, _OUTLINE_FLAT)[:-1])
     return DrawnPiece((*strokes, *notch_numbers(piece, sewn, border, strokes)), outline, box)
 
@@ -215,12 +214,8 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
 def drawn_lines(piece: Piece) -> tuple[MarkLine, ...]:
     """The marked lines of a piece that are of use: not one to shorten it at that lies on its hem by now."""
     hem = [end for edge in piece.edges if edge.role is Role.HEM for end in (edge.start, edge.end)]
-    used_up = {
-        line.name
-        for line in lines_at(piece, Level.LENGTHEN, Level.LENGTHEN_ABOVE_ELBOW)
-        if any(distance(line.start, end) < _LEFT_TO_SHORTEN for end in hem)
-    }
-    return tuple(line for line in piece.lines if line.name not in used_up)
+    of_use = (all(distance(line.start, end) >= _LEFT_TO_SHORTEN for end in hem) for line in piece.lines)
+    return tuple(line for line, kept in zip(piece.lines, of_use, strict=True) if kept or line.level != Level.LENGTHEN)
 
 
 def mark_curves(piece: Piece) -> Iterator[tuple[str, tuple[Curve, ...]]]:
@@ -267,7 +262,7 @@ def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles) 
     for said, curves, size in along:
         stands = piece.remembered(("stands", curves), lambda curves=curves: _stands(curves))  # type: ignore[misc]
         texts.append(_beside_line(said, stands, size, obstacles(texts, besides=taken), joins, outline))
-    spots = (*((mark.name, mark.at) for mark in _points(piece)), *words.spots)
+    spots = (*((point_name(piece, mark), mark.at) for mark in _points(piece)), *words.spots)
     for said, at in spots:
         texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))
     return texts

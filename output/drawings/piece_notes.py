@@ -10,12 +10,14 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.checks.unsewn import unfinished_edges
-from drafting.geometry import Curve, Line, Point, lerp
+from drafting.geometry import Curve, Line, Point, end_tangents, lerp
+from drafting.parts.facing_strip import V_POINT
 from drafting.pattern import (
     CENTRES,
     Cut,
     Edge,
     Landmark,
+    MarkPoint,
     Notch,
     NotchMark,
     Pattern,
@@ -34,7 +36,11 @@ from drafting.pattern.cutting import pressed
 from drafting.reading.units import length_text
 from output.drawings.gather_notes import gather_words
 
-__all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "still_to_finish"]
+__all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "point_name", "still_to_finish"]
+
+
+_SLANTING: Final = 0.3
+"""how far a neck that comes to the centre leans up for each mm of it where it is a V (ours)"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,6 +134,18 @@ _FINISH: Final = {
 }
 
 
+def point_name(piece: Piece, mark: MarkPoint) -> str:
+    """What is written beside a marked point: the lower end of a V neck lies nowhere near the pit of the neck."""
+    if mark.landmark is Landmark.NECK_PIT and piece.grain:
+        up = (piece.grain.end - piece.grain.start).unit()
+        for edge in edges_at(piece, Place.NECK):
+            for at, run in ((edge.start, edge.curves[0]), (edge.end, edge.curves[-1])):
+                along = end_tangents(run)[0 if at is edge.start else 1]
+                if at.near(mark.at) and abs(along.dot(up)) > _SLANTING:
+                    return V_POINT
+    return mark.name
+
+
 def _folds(piece: Piece) -> Iterator[Along]:
     for edge in piece.edges:
         if edge.role is Role.FOLD:
@@ -144,6 +162,8 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
         if edge.role is Role.HEM:
             turned = f" {length_text(edge.allowance, unit)}" if edge.allowance else ""
             yield Along(f"finished hem: turn up{turned} here", edge.curves)
+        elif edge.name in faced and edge.place is Place.STAND:
+            continue  # too short to write on, and said beside it
         elif edge.name in faced:
             yield Along(f"faced: sew the {faced[edge.name]} here", edge.curves)
         elif edge.role is Role.OPENING:

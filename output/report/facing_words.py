@@ -41,7 +41,7 @@ def face_words(text: StepText) -> StepWords:
         f"Face {_places(text)}",
         (
             f"Lay {listed(f'the {name}' for name in facings)} on the garment, right sides together, {meet}"
-            f"{notch_words(text)}{', the creases at the centre on each other' if _pointed(text) else ''}, and sew "
+            f"{notch_words(text)}{', the marked points of the V on each other' if _pointed(text) else ''}, and sew "
             f"{text.allowance()}{_in_one_pass(text)}.",
             " ".join(_trimmed(text)),
             "Press the facing over its edges and sew them to the facing, close to the seam, so that it cannot roll "

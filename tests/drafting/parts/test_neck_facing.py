@@ -5,11 +5,13 @@ from __future__ import annotations
 import pytest
 from shapely import LineString, Point
 
+from drafting.alterations import Neckline, apply_step
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, polyline, run_at, run_length
 from drafting.parts.facing_strip import FREE_EDGE
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, edges_at, pieces_of
+from drafting.pattern import Edge, Landmark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at
+from output.drawings.piece_notes import point_name
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 
@@ -65,3 +67,16 @@ def test_what_cannot_be_faced_so_deeply_is_refused() -> None:
         faced(5.0)
     with pytest.raises(NotAPattern, match="neck facing"):
         faced(400.0)
+
+
+def test_the_point_of_a_v_is_marked_on_the_neck_and_on_its_facing() -> None:
+    cut = apply_step(sized(92), Neckline(depth=100.0, shape="V"))
+    pattern = with_part(cut, part_of(find_part("neck facing"), {"depth": 60.0}))
+    facing, front = pattern.piece("front neck facing"), pattern.piece("bodice front")
+    (mark,) = facing.points
+    (pit,) = points_at(front, Landmark.NECK_PIT)
+    assert point_name(front, pit) == mark.name == "point of the V"
+    assert any(mark.at.near(end) for edge in edges_at(facing, Place.NECK) for end in (edge.start, edge.end))
+    assert any(pit.at.near(end) for edge in edges_at(front, Place.NECK) for end in (edge.start, edge.end))
+    (round_pit,) = points_at(sized(92).piece("bodice front"), Landmark.NECK_PIT)
+    assert point_name(sized(92).piece("bodice front"), round_pit) == "neck pit"
