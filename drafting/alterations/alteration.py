@@ -77,7 +77,7 @@ class Alteration(Given, ABC):
     name:    what it is called in a garment file and in a pattern's history
     layer:   when it is taken where the engine chooses the order; see `step_order.py`
     about:   what it does
-    leaves:  what it leaves exactly alone, which is verified after every use
+    leaves:  what it leaves exactly alone, in words; the numbers of it are its promises, verified after every use
     carries: what it carries to other pieces, so that the seams still meet
     options: what each of its options can be
     lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
@@ -107,7 +107,7 @@ class Alteration(Given, ABC):
 
     @abstractmethod
     def promises(self, pattern: Pattern) -> Iterable[Promise]:
-        """What it answers for on this pattern, before it is applied. Raises StepRefused as `apply` does."""
+        """What it answers for on this pattern, never nothing. Raises StepRefused as `apply` does."""
 
     def makes(self, piece: str) -> bool:  # noqa: ARG002
         """Whether a piece of that name is made by it, so that a step which names the piece comes after it."""
@@ -165,6 +165,8 @@ def parts_drawn(alteration: Alteration, bare: Pattern, before: Pattern) -> Patte
 def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
     """The altered pattern, every promise kept, and nothing else done to it."""
     promises = [(promise, promise.measure(pattern)) for promise in alteration.promises(pattern)]
+    if not promises:
+        raise TypeError(f'"{alteration.name}" answers for nothing: name in `promises` what it leaves alone')
     altered = alteration.apply(pattern)
     for promise, before in promises:
         after = promise.measure(altered)

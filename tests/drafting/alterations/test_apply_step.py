@@ -80,6 +80,17 @@ def test_a_broken_promise_is_a_refusal_that_says_which_and_by_how_much(slip: flo
     assert pattern == numbered()
 
 
+def test_an_alteration_that_answers_for_nothing_is_no_alteration() -> None:
+    @dataclass(frozen=True, slots=True)
+    class Silent(Slipping):
+        def promises(self, pattern: Pattern) -> Iterator[Promise]:
+            del pattern
+            return iter(())
+
+    with pytest.raises(TypeError, match='"slipping" answers for nothing'):
+        apply_step(numbered(), Silent())
+
+
 def test_a_shape_that_no_piece_can_have_is_a_refusal() -> None:
     @dataclass(frozen=True, slots=True)
     class Torn(Slipping):
