@@ -105,13 +105,20 @@ def _cut_words(cut: Cut) -> str:
     return f"cut {cut.count}"
 
 
+_AT_WRAP: Final = "at the wrap edge"
+_ALLOWED: Final = {Role.SEAM: "for seams", Role.OPENING: "at the opening", Role.HEM: "for the hem"}
+
+
 def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
     """What the cutting line adds to the sewing line, a line each: "the cutting line includes", "1.5 cm for seams,"."""
-    parts = []
-    for role, word in ((Role.SEAM, "for seams"), (Role.OPENING, "at the opening"), (Role.HEM, "for the hem")):
-        found = sorted({edge.allowance for edge in piece.edges if edge.role is role and edge.allowance > 0.0})
-        if found:
-            parts.append(f"{' and '.join(length_text(mm, unit) for mm in found)} {word}")
+    found: dict[str, set[float]] = {word: set() for word in ("for seams", "at the opening", _AT_WRAP, "for the hem")}
+    for edge in piece.edges:
+        word = _AT_WRAP if edge.place is Place.WRAP_EDGE else _ALLOWED.get(edge.role)
+        if word and edge.allowance > 0.0:
+            found[word].add(edge.allowance)
+    parts = [
+        f"{' and '.join(length_text(mm, unit) for mm in sorted(each))} {word}" for word, each in found.items() if each
+    ]
     if not parts:
         return ("no allowances drawn:", "add them when you cut")
     return ("the cutting line includes", *(f"{part}," for part in parts[:-1]), parts[-1])

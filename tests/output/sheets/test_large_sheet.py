@@ -9,6 +9,7 @@ from drafting.alterations import MoveDart, apply_step
 from drafting.geometry import Point, run_bounds, run_length
 from drafting.pattern import Cut, Edge, Piece, Role
 from drafting.pattern.cutting import cutting_line
+from drafting.pattern.places import Place
 from output.drawings.drawing import Box, LineKind, Stroke, Text
 from output.drawings.free_space import crowding, obstacles
 from output.drawings.lettering import corners
@@ -55,6 +56,12 @@ def test_how_many_to_cut_is_said_in_words(cut: Cut, note: str) -> None:
 def test_the_allowances_are_said_in_the_persons_unit() -> None:
     assert allowance_note(skirt_front(), "cm") == (INCLUDED, "1.5 cm for seams", "4.0 cm for the hem")
     assert allowance_note(bodice(), "mm") == (INCLUDED, "10 mm and 15 mm for seams", "20 mm at the opening")
+
+
+def test_the_allowance_of_a_wrap_edge_is_not_called_the_opening() -> None:
+    piece = bodice()
+    edges = [replace(edge, place=Place.WRAP_EDGE) if edge.role is Role.OPENING else edge for edge in piece.edges]
+    assert allowance_note(replace(piece, edges=tuple(edges)), "mm")[-1] == "20 mm at the wrap edge"
 
 
 def test_a_piece_without_allowances_says_so() -> None:
