@@ -20,6 +20,7 @@ __all__ = [
     "MM_PER_INCH",
     "NotRead",
     "cm",
+    "difference_text",
     "fine_text",
     "inches",
     "least_text",
@@ -234,6 +235,18 @@ def length_text(mm: float, unit: str | None) -> str:
     return cm(mm)
 
 
+def difference_text(more: float, less: float, unit: str | None) -> str:
+    """How much the first length is more than the second, both as `length_text` shows them: what a reader works out."""
+    return length_text(_as_shown(more, unit) - _as_shown(less, unit), unit)
+
+
+def _as_shown(mm: float, unit: str | None) -> float:
+    """A length, mm, rounded as `length_text` shows it."""
+    if unit == "in":
+        return round(mm * 8 / MM_PER_INCH) * MM_PER_INCH / 8
+    return round(mm, 1) if unit == "mm" else 10.0 * round(mm / 10, 1)
+
+
 def least_text(mm: float, unit: str | None) -> str:
     """The least length that may be asked for, so rounded that it may be."""
     return length_text(_rounded(mm, unit, math.ceil), unit)
@@ -287,13 +300,11 @@ def _inches_to_type(mm: float, at_most: bool) -> str:
 def _finely(mm: float, unit: str | None) -> str:
     if unit != "in":
         return f"{_without_minus_nought(round(mm / 10, 2)):g} cm"
-    if abs(mm) < MM_PER_INCH / 16:
-        return f"{_without_minus_nought(round(mm / MM_PER_INCH, 2)):g} in"
-    return inches(mm, parts=16)
+    return inches(mm, parts=16 if abs(mm) >= MM_PER_INCH / 16 else 64)
 
 
 def fine_text(mm: float, unit: str | None) -> str:
-    """A length as fine as a seam is judged: tenths of a millimetre; of an inch sixteenths, and hundredths below one."""
+    """A length as fine as a seam is judged: tenths of a millimetre; of an inch sixteenths, below one sixty-fourths."""
     return _finely(mm, unit) if unit == "in" else f"{_without_minus_nought(round(mm, 1)):.1f} mm"
 
 

@@ -11,7 +11,7 @@ from drafting.alterations import ALTERATIONS, AlterationTable
 from drafting.alterations.swapped_steps import Swapped
 from drafting.pattern import Pattern, Piece, Step
 from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
-from drafting.reading.units import cm, length_text, sentence_in
+from drafting.reading.units import MM_PER_INCH, cm, inches, length_text
 from output.report.tables import Column, Passage, Row, Table, step_sentence
 
 __all__ = ["BeforeAfter", "before_after", "moved_table", "order_passage", "redrawn", "steps_data"]
@@ -28,6 +28,8 @@ _NOTHING_MOVED: Final = (
     "No seam, no dart and no finished measurement changed. What is added for seams and hems stands beneath each piece "
     "above."
 )
+
+_PARTS: Final = 16  # of an inch, as fine as lengths are shown here
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +48,7 @@ def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...
     """Each step with what it changed.
 
     stages: the pattern as it was drafted, and after each of its steps
-    unit:   what lengths are shown in; what they moved by is shown finely, in millimetres or parts of an inch
+    unit:   what lengths are shown in; what they moved by is the difference of what is shown
     """
     steps_shown = []
     for count, (before, after) in enumerate(pairwise(stages), start=1):
@@ -115,6 +117,8 @@ def _label(each: Moved) -> str:
 def _length(mm: float | None, unit: str) -> str:
     if mm is None:
         return "none"
+    if unit == "in":
+        return inches(mm, parts=_PARTS)
     return cm(mm, places=2) if unit == "cm" else length_text(mm, unit)
 
 
@@ -122,8 +126,10 @@ def _by(each: Moved, unit: str) -> str:
     if each.before is None or each.after is None:
         return "new" if each.before is None else "gone"
     if unit == "in":
-        return f"{'+' if each.by > 0 else ''}{sentence_in(unit, f'{each.by:.1f} mm')}"
-    return f"{each.by:+.1f} mm"
+        before, after = (round(mm * _PARTS / MM_PER_INCH) for mm in (each.before, each.after))
+        by = inches((after - before) * MM_PER_INCH / _PARTS, parts=_PARTS)
+        return f"under 1/{_PARTS} in" if after == before else by if after < before else f"+{by}"
+    return f"{round(each.after, 1) - round(each.before, 1):+.1f} mm"
 
 
 def _swap_told(swap: Swapped, history: Sequence[Step], unit: str) -> str:

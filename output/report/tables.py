@@ -15,9 +15,9 @@ from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict
 from drafting.errors import UnknownName
 from drafting.fit.ease import EASE_WORDS, PLACES, Ease
-from drafting.pattern import BodyLength, EdgeRef, Pattern, Step, finished, walk
+from drafting.pattern import BodyLength, EdgeRef, Finished, Pattern, Step, finished, walk
 from drafting.reading.options import Required
-from drafting.reading.units import cm, fine_text, length_text, percent, sentence_in
+from drafting.reading.units import cm, difference_text, fine_text, length_text, percent, sentence_in
 from output.drawings.gather_notes import gather_words
 
 __all__ = [
@@ -95,11 +95,17 @@ _VERDICT_WORDS: Final = {
 def finished_table(pattern: Pattern, units: Sequence[str]) -> Table:
     """The finished garment against the body, in each of the units, one line of a cell to each."""
     rows = (
-        Row((each.name, *(_lengths(mm, units) for mm in (each.body, each.ease, each.finished))))
+        Row((each.name, _lengths(each.body, units), _ease_shown(each, units), _lengths(each.finished, units)))
         for each in finished(pattern)
     )
     columns = (Column(""), Column("body", True), Column("ease", True), Column("finished", True))
     return Table("Finished measurements", columns, tuple(rows))
+
+
+def _ease_shown(each: Finished, units: Sequence[str]) -> str:
+    """The ease in each of the units: what is shown as finished less what is shown of the body."""
+    body = each.body
+    return "" if body is None else "\n".join(difference_text(each.finished, body, unit) for unit in units)
 
 
 def gave_way_passage(pattern: Pattern, unit: str) -> Passage:
@@ -234,13 +240,14 @@ def doubt_passage(doubts: Sequence[Doubt]) -> Passage:
 
 def ease_sources_table(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> Table:
     """The ease at each place: what was wanted, what the pattern has there, and whose figure it is."""
-    has = {m.key: made.ease for m, made in zip(pattern.measures, finished(pattern), strict=True) if m.key}
+    has = {m.key: made for m, made in zip(pattern.measures, finished(pattern), strict=True) if m.key}
     rows = []
     for each in ease:
-        there = has.get(PLACES[each.place] or "")
+        made = has.get(PLACES[each.place] or "")
+        there = _ease_shown(made, units) if made else ""
         place = EASE_WORDS.called(each.place).replace("_", " ")
         source = sentence_in(units[0], each.source)
-        rows.append(Row((place, _lengths(each.mm, units), _lengths(there, units), source)))
+        rows.append(Row((place, _lengths(each.mm, units), there, source)))
     columns = (
         Column(""),
         Column("wanted", True),

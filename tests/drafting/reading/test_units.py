@@ -133,11 +133,11 @@ def test_whatever_was_read_is_shown_briefly_and_on_one_line() -> None:
     [
         ("mm", 'It is to be 38.0 mm longer (1.5 to 12.3 mm will sew): shorten it by 104.5 mm, or by = "1.2 cm".'),
         ("cm", 'It is to be 3.8 cm longer (0.15 to 1.23 cm will sew): shorten it by 10.45 cm, or by = "1.2 cm".'),
-        ("in", 'It is to be 1 1/2 in longer (0.06 to 1/2 in will sew): shorten it by 4 1/8 in, or by = "1/2 in".'),
+        ("in", 'It is to be 1 1/2 in longer (1/16 to 1/2 in will sew): shorten it by 4 1/8 in, or by = "1/2 in".'),
     ],
 )
 def test_a_sentence_is_told_in_the_unit_a_person_works_in(unit: str, said: str) -> None:
-    # 38 mm are 1.496 in and 104.5 mm 4.114 in; what is less than a sixteenth is told in hundredths
+    # 38 mm are 1.496 in and 104.5 mm 4.114 in; what is less than a sixteenth is told in sixty-fourths
     plain = 'It is to be 38.0 mm longer (1.5 to 12.3 mm will sew): shorten it by 104.5 mm, or by = "1.2 cm".'
     assert sentence_in(unit, plain) == said
 

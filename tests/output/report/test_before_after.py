@@ -11,11 +11,12 @@ import pytest
 from drafting.alterations import Lengthen, UpperArm
 from drafting.geometry import run_bounds
 from drafting.pattern import Pattern, Step
+from drafting.reading.units import parse_length
 from output.command.draft import MadeGarment, make_garment, step_order_passages
 from output.drawings.svg import overlay_picture
 from output.report.before_after import before_after, steps_data
 from output.report.report_page import report_html
-from output.report.tables import step_sentence
+from output.report.tables import finished_table, step_sentence
 from tests.output.report.test_report_page import HANNE, Page
 from tests.output.running import PERSON, ran
 
@@ -74,7 +75,20 @@ def test_what_moved_is_told_in_inches_to_one_who_works_in_them() -> None:
     rows = {
         row.cells[0].split("\n")[0]: row.cells[1:] for row in before_after(altered().draft.stages, "in")[1].table.rows
     }
-    assert rows["centre back"][2] == "+13/16 in"  # 20 mm are 0.787 in, 12.6 sixteenths
+    before, after, by = rows["centre back"]
+    assert by in ("+3/4 in", "+13/16 in")  # 20 mm are 0.787 in, 12.6 sixteenths
+    assert parse_length(by, unit=None) == pytest.approx(
+        parse_length(after, unit=None) - parse_length(before, unit=None)
+    )
+    assert not any("." in cell for cells in rows.values() for cell in cells)
+
+
+@pytest.mark.parametrize("unit", ["in", "cm", "mm"])
+def test_body_and_ease_as_shown_add_up_to_what_is_shown_as_finished(unit: str) -> None:
+    shown = [row.cells[1:] for row in finished_table(altered().pattern, [unit]).rows if row.cells[1]]
+    assert shown
+    for body, ease, finished in ([parse_length(cell, unit=None) for cell in cells] for cells in shown):
+        assert body + ease == pytest.approx(finished, abs=1e-6)
 
 
 def test_what_a_step_was_told_reads_as_words() -> None:
