@@ -54,8 +54,8 @@ def test_how_many_to_cut_is_said_in_words(cut: Cut, note: str) -> None:
 
 
 def test_the_allowances_are_said_in_the_persons_unit() -> None:
-    assert allowance_note(skirt_front(), "cm") == (INCLUDED, "1.5 cm for seams", "4.0 cm for the hem")
-    assert allowance_note(bodice(), "mm") == (INCLUDED, "10 mm and 15 mm for seams", "20 mm at the opening")
+    assert allowance_note(skirt_front(), "cm") == (INCLUDED, "1.5 cm for seams,", "4.0 cm for the hem")
+    assert allowance_note(bodice(), "mm") == (INCLUDED, "10 mm and 15 mm for seams,", "20 mm at the opening")
 
 
 def test_the_allowance_of_a_wrap_edge_is_not_called_the_opening() -> None:
@@ -109,7 +109,7 @@ def test_no_date_is_made_up() -> None:
     drawn = with_notes(piece_lines(cuff()), cuff(), Heading("Harbour skirt", "Oda"), piece_words(cuff(), None, "cm"))
     label = ["cuff", "cut 2: a pair, one left and one right", "Harbour skirt for Oda"]
     along = "opening: left open, to be fastened"
-    allowances = [INCLUDED, "1.0 cm for seams", "2.0 cm at the opening"]
+    allowances = [INCLUDED, "1.0 cm for seams,", "2.0 cm at the opening"]
     assert words(drawn.items) == ["grain", along, *label, *allowances]
 
 
