@@ -7,18 +7,23 @@ from itertools import pairwise
 from operator import itemgetter
 from typing import Final
 
-from drafting.geometry import Point, distance, lerp, polyline
+from drafting.geometry import Line, Point, distance, lerp, polyline
 from drafting.pattern.find import edge_at, points_at
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, MarkPoint
 from drafting.pattern.places import Landmark, Place
 
-__all__ = ["CLEAR", "beside_buttons", "button_size"]
+__all__ = ["BEYOND_CENTRE", "CLEAR", "beside_buttons", "button_size", "buttonhole"]
+
+BEYOND_CENTRE: Final = 3.0
+"""mm beyond the centre at which a level buttonhole begins, so that the button's shank lies on the centre; and what the
+thickness of a flat button adds to its width (common practice: 1/8 in)."""
 
 CLEAR: Final = 10.0
 """mm from the rim of a button to a seam or an edge above or below it (common practice, the figure ours)."""
 
 _ACROSS: Final = (Place.NECK, Place.STAND, Place.WAIST)
+_TICK: Final = 2.0  # mm, half a stroke across the end of a buttonhole
 _FLAT: Final = 0.05  # mm by which a curve may lie beside the lines it is measured along
 
 
@@ -50,3 +55,17 @@ def _from_line(start: Point, end: Point, place: Point) -> float:
     along = end - start
     share = (place - start).dot(along) / max(along.dot(along), 1e-12)
     return distance(place, lerp(start, end, min(1.0, max(0.0, share))))
+
+
+def buttonhole(piece: Piece, mark: MarkPoint) -> tuple[Line, ...]:
+    """The level buttonhole at a mark for a button, with a stroke across each end; nothing for any other mark.
+
+    A button is as wide as the stand beyond the centre, and its hole as long as it is wide and thick.
+    """
+    edge = edge_at(piece, Place.STAND_EDGE)
+    if mark.landmark is not Landmark.BUTTON or edge is None:
+        return ()
+    out = (edge.end - edge.start).unit().right()
+    ends = (mark.at + out * BEYOND_CENTRE, mark.at - out * button_size(piece))
+    ticks = (Line(end - out.left() * _TICK, end + out.left() * _TICK) for end in ends)
+    return (Line(*ends), *ticks)

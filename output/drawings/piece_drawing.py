@@ -22,6 +22,7 @@ from drafting.geometry import (
     run_place,
 )
 from drafting.pattern import Edge, Grain, Level, MarkLine, MarkPoint, Piece, Role
+from drafting.pattern.buttons import buttonhole
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
@@ -221,7 +222,7 @@ def drawn_lines(piece: Piece) -> tuple[MarkLine, ...]:
 def mark_curves(piece: Piece) -> Iterator[tuple[str, tuple[Curve, ...]]]:
     """Each point that is marked on a piece, the points of its darts as well: what it is, and how it is drawn."""
     for mark in _points(piece):
-        yield f"point: {mark.name}", (*_ring(mark.at), *_cross(mark.at))
+        yield f"point: {mark.name}", (*_ring(mark.at), *_cross(mark.at), *buttonhole(piece, mark))
     for dart in piece.darts:
         yield f"point of dart: {dart.name}", _ring(dart.apex)
 

@@ -249,7 +249,7 @@ def _side_of(piece: Piece, notch: Notch) -> str:
 def _unlike(piece: Piece) -> tuple[str, ...]:
     """Where the left piece and the right one, cut alike, are made unlike (common practice for women)."""
     if points_at(piece, Landmark.BUTTON):
-        return ("buttonholes in the right piece,", "buttons on the left one")
+        return ("buttonholes, the short lines,", "in the right piece,", "buttons on the left one")
     if edges_at(piece, Place.WRAP_EDGE):
         return ("the right piece laps over the left",)
     return ()

@@ -12,15 +12,12 @@ from typing import Final
 
 from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role
+from drafting.pattern.buttons import BEYOND_CENTRE
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
 from output.report.child_words import child_caution
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.step_text import StepText, StepWords, listed, taped
-
-_BEYOND_CENTRE: Final = 3.0
-"""mm beyond the centre at which a level buttonhole begins, so that the button's shank lies on the centre; and what the
-thickness of a flat button adds to its width (common practice: 1/8 in)."""
 
 __all__ = ["sewing_data", "step_words"]
 
@@ -221,9 +218,9 @@ def _buttons(text: StepText) -> StepWords:
     return StepWords(
         "Buttons and buttonholes",
         (
-            f"Sew {count} buttonholes in the right front, one at each mark, level, for buttons of {text.long(size)}: "
-            f"each begins {text.long(_BEYOND_CENTRE)} beyond the centre front, toward the edge, and runs "
-            f"{text.long(size + _BEYOND_CENTRE)} inward from there, the width of the button and its thickness. Try one "
+            f"Sew {count} buttonholes in the right front, on the lines at the marks, for {text.long(size)} buttons: "
+            f"each begins {text.long(BEYOND_CENTRE)} beyond the centre front, toward the edge, and runs "
+            f"{text.long(size + BEYOND_CENTRE)} inward from there, the width of the button and its thickness. Try one "
             "on a scrap first.",
             "Lay the right front on the left, centre on centre, mark through the holes and sew the buttons on.",
         ),

@@ -14,7 +14,8 @@ from blocks.garment import finish
 from blocks.garment_file import read_garment
 from drafting.alterations import MoveDart, Opening, Wrap, apply_step
 from drafting.geometry import polyline
-from drafting.pattern import Pattern
+from drafting.pattern import Landmark, Pattern, Place, edges_at, points_at
+from drafting.pattern.buttons import buttonhole
 from output.drawings.drawing import LineKind, Stroke, Text, runs
 from output.drawings.lettering import corners
 from output.drawings.piece_drawing import Heading, piece_lines, with_notes
@@ -115,5 +116,20 @@ def test_what_is_made_on_one_side_only_says_so_on_the_piece() -> None:
         assert any("left open on the left side only; sew the right side up" in each for each in words)
         assert "the opening ends here, left side only" in words
     buttoned = apply_step(dress(), Opening("centre front", "buttons"))
-    assert "buttonholes in the right piece," in written(buttoned, "bodice front")
+    assert "in the right piece," in written(buttoned, "bodice front")
     assert "the right piece laps over the left" in written(apply_step(dress(), Wrap(overlap=100.0)), "skirt front")
+
+
+@pytest.mark.parametrize("size", [12.0, 16.0])
+def test_a_buttonhole_begins_just_beyond_the_centre_and_is_as_long_as_the_button_is_wide_and_thick(size: float) -> None:
+    front = apply_step(dress(), Opening("centre front", "buttons", button=size)).piece("bodice front")
+    (edge,) = edges_at(front, Place.STAND_EDGE)
+    marks = points_at(front, Landmark.BUTTON)
+    assert marks
+    for mark in marks:
+        hole, *ticks = buttonhole(front, mark)
+        assert (hole.end - hole.start).norm() == pytest.approx(size + 3.0, abs=1e-6)
+        assert abs(hole.start.x - edge.start.x) == pytest.approx(size - 3.0, abs=1e-6)
+        assert hole.start.y == pytest.approx(mark.at.y, abs=1e-6)
+        assert len(ticks) == 2
+    assert not buttonhole(front, points_at(front, Landmark.NECK_PIT)[0])
