@@ -109,7 +109,7 @@ def _lay(given: Given) -> Answer:
     from output.command.lay_nest import laid_in_each_size
 
     asked = given.options
-    wishes = read_wishes(asked)
+    wishes = read_wishes(asked, given.path)
     return laid_in_each_size(given.path, wishes, to=_folder(asked.to), unit=_unit(asked.unit), quiet=asked.json)
 
 

@@ -22,7 +22,10 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--to": {"metavar": "FOLDER", "help": "Where to write; left out, a folder here named after the garment file."},
     "--paper": {"metavar": "PAPER", "help": 'Another paper than the file\'s, or "roll 36 in" for a copy shop.'},
     "--sizes": {"metavar": "SIZES", "help": "Of a nest, the sizes to print, such as 88,96; left out, all."},
-    "--width": {"metavar": "WIDTH", "help": 'How wide the cloth is, such as "140 cm"; left out, what the file says.'},
+    "--width": {
+        "metavar": "WIDTH",
+        "help": 'How wide, such as "140 cm", or 140 in the unit of the file; left out, what it says.',
+    },
     "--fold": {"metavar": "FOLD", "help": "How it lies: lengthwise (left out, this), double, single or across."},
     "--one-way": {"action": "store_true", "help": "All tops one way: the cloth has a nap, or an up and a down."},
     "--repeat": {"metavar": "LENGTH", "help": "How long the repeat of its pattern is, to be met at the notches."},

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from blocks.garment import Garment
-from drafting.errors import Problem, meant
+from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.cloth import CLOTH_REPEATS, CLOTH_WIDTHS
-from drafting.reading.read_table import refuse
+from drafting.reading.files import load_toml
+from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import NotRead, length_text, length_unit, parse_length, percent, printable
 from drafting.reading.values import between_lengths
 from output.api.laying import LaidCloth, fitting, lay, lay_and_savings, materials_of
@@ -90,9 +91,13 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
     return Answer(1 if wanting else 0, tuple(said), lambda: _data(found, worth, folder))
 
 
-def read_wishes(options: Namespace) -> Wishes:
-    """What the options of the command line say of the cloth. Raises InputProblems with all that is wrong."""
+def read_wishes(options: Namespace, garment: Path) -> Wishes:
+    """What the options of the command line say of the cloth; a plain number is in the unit the garment file states.
+
+    Raises InputProblems with all that is wrong.
+    """
     problems: list[Problem] = []
+    unit = _stated_unit(garment)
 
     def length(option: str, least: float, most: float) -> float | None:
         text = getattr(options, option)
@@ -100,12 +105,12 @@ def read_wishes(options: Namespace) -> Wishes:
             return None
         where, read = f"the command line, lay --{option}", f'"{printable(text)}"'
         try:
-            mm = parse_length(text, unit=None)
+            mm = parse_length(text, unit=unit)
         except NotRead as wrong:
             problems.append(Problem(where, read, wrong.expected, _with_unit(option, text) or wrong.mend))
             return None
         if not least <= mm <= most:
-            problems.append(Problem(where, read, between_lengths(least, most, length_unit(text) or "mm")))
+            problems.append(Problem(where, read, between_lengths(least, most, length_unit(text) or unit or "mm")))
         return mm
 
     width, repeat = length("width", *CLOTH_WIDTHS), length("repeat", *CLOTH_REPEATS)
@@ -127,6 +132,14 @@ def read_wishes(options: Namespace) -> Wishes:
             problems.append(Problem("the command line, lay --time", f'"{printable(options.time)}"', expected))
     refuse(problems)
     return Wishes(fold, width, options.one_way, repeat, have, seconds)
+
+
+def _stated_unit(garment: Path) -> str | None:
+    """The unit that a garment file states for its plain numbers; None where it states none or cannot be read."""
+    try:
+        return Reader(load_toml(garment), place=str(garment), problems=[]).file_unit()
+    except InputProblems:
+        return None
 
 
 def _with_unit(option: str, text: str) -> str:

@@ -12,7 +12,7 @@ from typing import Final
 from drafting.geometry import Line, Point
 from drafting.reading.units import MM_PER_INCH, length_text
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path, rectangle
-from output.drawings.lettering import LEADING, text_width, wrapped
+from output.drawings.lettering import LEADING, fitted, text_width, wrapped
 from output.drawings.svg import drawing_svg
 from output.lay.lay_values import Lay, Placement, Stretch
 from output.lay.lay_words import width_text
@@ -22,8 +22,9 @@ __all__ = ["lay_svg"]
 _WIDE: Final = 262.0  # mm, of the cloth on the picture: A4 across, with room for what stands around it
 _HIGH: Final = 150.0
 _AROUND: Final = 7.0
-_SIZES: Final = (3.6, 3.0, 2.5, 2.1, 1.8)  # of names, mm
+_SIZES: Final = (3.6, 3.0, 2.5, 2.1, 1.8, 1.5)  # of names, mm
 _SMALL: Final = 2.6
+_TITLE: Final = 5.0
 _TICK: Final = 2.0
 _BARB: Final = 2.0
 _AS_GOOD: Final = 0.85
@@ -48,7 +49,9 @@ def lay_svg(lay: Lay, title: str, unit: str) -> str:
         counted = f"Part {number}: " if len(lay.stretches) > 1 else ""
         items += _stretch(stretch, counted, base, scale, unit)
         base -= _BETWEEN
-    page = Box(0.0, base + _BETWEEN - 10.0, longest * scale, 10.0)
+    heading, size = fitted(title, _TITLE, longest * scale, least=_SMALL, bold=True)
+    items.append(Text(heading, Point(0.0, 8.5), size, bold=True))
+    page = Box(0.0, base + _BETWEEN - 10.0, longest * scale, 10.0 + _TITLE)
     return drawing_svg(items, page.grown(_AROUND), title)
 
 
@@ -63,7 +66,7 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
         yield Stroke(LineKind.FOLD, (Line(Point(0.0, top), Point(right, top)),))
         middle = 0.5 * (base + top)
         yield Stroke(LineKind.MAP, (Line(Point(0.0, middle), Point(right, middle)),))
-        yield Text("both selvedges", Point(right + 1.2, middle), _SMALL, "middle", 90.0)
+        yield Text("both selvedges", Point(right + 1.2 + _SMALL, middle), _SMALL, "middle", 90.0)
     if cloth.fold == "across":
         yield Stroke(LineKind.FOLD, (Line(Point(0.0, base), Point(0.0, top)),))
         yield Text("fold", Point(-1.5, 0.5 * (base + top)), _SMALL, "middle", 90.0)
@@ -92,7 +95,7 @@ def _ruler(length: float, base: float, scale: float, unit: str) -> Iterator[Item
         x, long = n * step * scale, n % every == 0
         ticks.append(Line(Point(x, base), Point(x, base - (_TICK if long else 0.5 * _TICK))))
         if long:
-            yield Text(f"{n * step / shown:g}", Point(x, base - _TICK - 2.2), 2.1, "middle")
+            yield Text(f"{n * step / shown:g} {unit}", Point(x, base - _TICK - 2.2), 2.1, "middle")
     yield Stroke(LineKind.CHECK, tuple(ticks))
 
 
@@ -132,10 +135,10 @@ def _label(placed: Placement, centre: Point, room: float, *, upper: bool) -> Ite
         if said
     ]
     for size in _SIZES:
-        lines = [*wrapped(placed.piece.name, size, 2.0 * room), *notes]
+        lines = [*wrapped(placed.piece.name, size, 1.8 * room), *notes]
         wide = max(text_width(line, size) for line in lines)
         high = (len(lines) + 1) * size * LEADING
-        if math.hypot(wide, high) <= 2.2 * room:
+        if math.hypot(wide, high) <= 2.0 * room:
             break
     y = centre.y + 0.5 * high - size
     for n, line in enumerate(lines):

@@ -89,6 +89,17 @@ def test_the_cloth_of_the_file_does_what_it_says(capsys: Capsys, tmp_path: Path)
     assert not any(piece["turned"] for stretch in shell["stretches"] for piece in stretch["pieces"])
 
 
+def test_a_plain_width_is_in_the_unit_the_file_states(tmp_path: Path, capsys: Capsys) -> None:
+    people = EXAMPLES.parent / "people"
+    text = SKIRT.read_text().replace("../people", people.as_posix())
+    garment = tmp_path / "inches.toml"
+    garment.write_text(f'unit = "in"\n{text}')
+    result = ran(capsys, "lay", garment, "--width", "45", "--json")
+    assert json.loads(result.out)["cloths"][0]["width"] == pytest.approx(45 * 25.4)
+    drawn = (tmp_path / "inches-lay" / "shell.svg").read_text()
+    assert ">9 in<" in drawn  # the ruler names its unit
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [

@@ -344,7 +344,7 @@ def test_the_drawing_names_every_piece_and_says_how_the_cloth_lies() -> None:
         "folded lengthwise",
         "140 cm wide",
         "nap or print",
-        ">100<",
+        ">100 cm<",
     ):
         assert said in drawing
     where = placed_words(lay, "cm")
