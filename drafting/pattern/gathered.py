@@ -20,7 +20,7 @@ from drafting.pattern.places import Fullness
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
 
-__all__ = ["Held", "Meeting", "held_in", "meeting_places", "thread_lines"]
+__all__ = ["Held", "Meeting", "beside_threads", "held_in", "meeting_places", "thread_lines"]
 
 _LEAST: Final = 3.0
 """mm. Less than that is held in by the hand without thinking (our figure)."""
@@ -31,6 +31,9 @@ _MUCH: Final = 0.25
 
 _THREADS: Final = (3.0, 6.0)
 """mm in from the sewing line: two rows of long stitches, drawn up together (common practice)."""
+
+_CLEAR_OF_THREADS: Final = 3.0
+"""mm further in than the threads (ours)."""
 
 _NOTHING: Final = 1.0
 """mm of seam to which nothing can be drawn up."""
@@ -183,3 +186,8 @@ def _on_pieces(
 def thread_lines(held: Held) -> tuple[Curve, ...]:
     """Two lines along a stretch that is gathered, inside the piece: where the threads run that draw it up."""
     return tuple(curve for inward in _THREADS for curve in parallel_run(held.curves, -inward))
+
+
+def beside_threads(held: Held) -> tuple[Curve, ...]:
+    """A line clear of the threads, further inside the piece: what is said of them stands along it."""
+    return parallel_run(held.curves, -(max(_THREADS) + _CLEAR_OF_THREADS))

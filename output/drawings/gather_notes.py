@@ -69,7 +69,7 @@ def _there(pattern: Pattern, piece: Piece, at: Point, inside: Point) -> str:
     for notch in piece.notches:
         if distance(place(piece, notch.station)[0], at) <= _HERE:
             number = numbers.get(NotchRef(piece.name, notch.name))
-            return f"the {notch.name}" if number is None else f"notch {number}"
+            return f"the {notch.name.partition(':')[0]}" if number is None else f"notch {number}"
     for line in piece.lines:
         if min(distance(line.start, at), distance(line.end, at)) <= _HERE and line.level in _CENTRES:
             return f"the {line.name}"

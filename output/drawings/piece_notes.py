@@ -33,6 +33,7 @@ from drafting.pattern import (
     points_at,
 )
 from drafting.pattern.cutting import pressed
+from drafting.pattern.gathered import beside_threads
 from drafting.reading.units import length_text
 from output.drawings.gather_notes import gather_words
 
@@ -216,9 +217,12 @@ def _held(piece: Piece, pattern: Pattern, unit: str) -> Iterator[Along]:
 
     Of what is only eased the longer piece alone tells.
     """
+    said = set[str]()
     for each in gather_words(pattern, unit):
-        if each.held.piece == piece.name and (each.held.longer or each.held.kind == "gathered"):
-            yield Along(each.words, each.held.curves)
+        held = each.held
+        if held.piece == piece.name and (held.longer or held.kind == "gathered") and each.words not in said:
+            said.add(each.words)  # on a piece on the fold both halves say the same
+            yield Along(each.words, beside_threads(held) if held.longer and held.kind == "gathered" else held.curves)
 
 
 def _darts(piece: Piece) -> Iterator[Along]:

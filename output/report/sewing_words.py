@@ -53,7 +53,6 @@ def _fuse(text: StepText) -> StepWords:
             *(("Cut the interfacing off at the line “finished hem”.",) if hemmed else ()),
             f"Iron the interfacing onto the wrong side of {text.pieces}: press down and lift, do not slide, and let it "
             "cool before you move it.",
-            "Mark what the paper shows within the piece only now, on the cooled interfacing; notches are cut before.",
         ),
     )
 

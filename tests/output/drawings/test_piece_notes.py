@@ -12,8 +12,9 @@ import shapely
 
 from blocks.garment import finish
 from blocks.garment_file import read_garment
-from drafting.alterations import MoveDart, Opening, Wrap, apply_step
+from drafting.alterations import GatherSkirt, MoveDart, Opening, Wrap, apply_step
 from drafting.geometry import polyline
+from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Landmark, Pattern, Place, edges_at, points_at
 from drafting.pattern.buttons import buttonhole
 from output.drawings.drawing import LineKind, Stroke, Text, runs
@@ -21,6 +22,8 @@ from output.drawings.lettering import corners
 from output.drawings.piece_drawing import Heading, piece_lines, with_notes
 from output.drawings.piece_notes import piece_words, still_to_finish
 from tests.drafting.dress import dress
+from tests.drafting.parts.with_part import with_part
+from tests.drafting.sizes import sized
 
 EXAMPLES = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
 
@@ -133,3 +136,12 @@ def test_a_buttonhole_begins_just_beyond_the_centre_and_is_as_long_as_the_button
         assert hole.start.y == pytest.approx(mark.at.y, abs=1e-6)
         assert len(ticks) == 2
     assert not buttonhole(front, points_at(front, Landmark.NECK_PIT)[0])
+
+
+def test_gathers_are_told_once_on_a_piece_and_from_a_mark_that_is_called_shortly() -> None:
+    waisted = with_part(apply_step(sized(92, "skirt"), GatherSkirt(1.8)), part_of(find_part("waistband"), {}))
+    for piece in waisted.pieces:
+        said = [each.words for each in piece_words(piece, waisted, "cm").along if "gather" in each.words]
+        assert said
+        assert len(said) == len(set(said))
+        assert not any(":" in words for words in said)
