@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from drafting.geometry import Point, Vec, shift
-from drafting.pattern import Nest, Pattern, Piece, Sized
+from drafting.geometry import Point, Vec, shift, turn
+from drafting.pattern import Nest, Pattern, Piece, Sized, move_piece, with_pieces
 from drafting.pattern.seam_ends import sewn
 from drafting.reading.units import length_text
 from output.drawings.clip_to_box import item_box
@@ -20,6 +21,7 @@ from output.drawings.piece_notes import PieceWords, piece_words
 from output.sheets.arrange_pieces import Arrangement, Shape, arrange
 from output.sheets.cut_list import cut_list
 from output.sheets.paper_grid import Cell, Grid, filled_cells, join_strips
+from output.sheets.paper_use import can_be_whole
 from output.sheets.papers import Paper, cut_to_length
 from output.sheets.second_squares import WITHOUT, second_squares
 from output.sheets.sheet_order import ordered_cells
@@ -81,7 +83,8 @@ def lay_out(
     to_buy: Sequence[str] = (),
     only: Sequence[str] = (),
 ) -> Sheet:
-    """The pattern on a sheet that is to be printed on that paper; pieces stay upright as they were drafted.
+    """The pattern on a sheet that is to be printed on that paper; pieces stay upright as they were drafted,
+    but for one that is too wide for a roll and not too long: it is turned to lie along the roll.
 
     dated:    a date to print, as the person gave it; none is made up
     unit:     what lengths are written in: "cm", "in" or "mm"
@@ -90,6 +93,7 @@ def lay_out(
     only:     the names of the pieces that are wanted; all of them where none is named
     """
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
+    pattern = _turned_to_fit(pattern, paper, only)
     of_seams = sewn(pattern)
     drawn = [
         (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit))
@@ -126,6 +130,19 @@ def lay_out_nest(
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
     return _laid_out(heading, drawn, paper, warnings, to_buy, sizes)
+
+
+def _turned_to_fit(pattern: Pattern, paper: Paper, only: Sequence[str]) -> Pattern:
+    """The pattern with every piece that is too wide for a roll, such as a long waistband, turned to lie along it."""
+    if not paper.endless:
+        return pattern
+    turned, of_seams = [], sewn(pattern)
+    for piece in pattern.pieces:
+        box = piece_lines(piece, of_seams[piece.name]).box
+        wanted = not only or piece.name in only
+        if wanted and not can_be_whole(box.width, box.height, paper) and can_be_whole(box.height, box.width, paper):
+            turned.append(move_piece(piece, turn(Point(0.0, 0.0), 0.5 * math.pi)))
+    return with_pieces(pattern, *turned)
 
 
 def _laid_out(

@@ -31,7 +31,7 @@ __all__ = [
 _HOME_PRINTER = 6.35
 _PLOTTER = 15.0
 _LARGE = 800.0  # mm; our figure, between A1 and A0
-_LONGEST = 5000.0  # mm: a page of a PDF is at most 14,400 points, 5,080 mm, long (ISO 32000-1, annex C)
+_LONGEST = 5080.0  # mm: a page of a PDF is at most 14,400 points long (ISO 32000-1, annex C)
 _SHARED = 21.0  # mm of what is drawn on two strips of a roll, or on two sheets of A0
 
 

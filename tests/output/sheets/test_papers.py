@@ -5,10 +5,11 @@ import pytest
 from drafting.errors import UnknownName
 from drafting.geometry import run_bounds
 from output.drawings.drawing import Stroke
+from output.drawings.piece_drawing import piece_lines
 from output.sheets.large_sheet import lay_out
 from output.sheets.papers import PAPERS, Paper, paper_named, roll
 from output.sheets.tiling import tiles
-from tests.output.sample import sample_pattern
+from tests.output.sample import cuff, sample_pattern
 
 
 def test_sizes_are_those_of_the_standards() -> None:
@@ -84,3 +85,12 @@ def test_a_roll_is_one_page_cut_off_below_the_drawing(width: float) -> None:
 def test_a_wider_roll_is_no_longer() -> None:
     lengths = [lay_out(sample_pattern(), paper=roll(width)).height for width in (610.0, 914.4, 1524.0)]
     assert lengths == sorted(lengths, reverse=True)
+
+
+def test_a_band_too_wide_for_a_roll_lies_along_it_on_one_page() -> None:
+    band, narrow = piece_lines(cuff()).box, roll(280.0)
+    assert band.width > narrow.area_width > band.height  # lying as it was drafted it would be on two pages
+    sheet = lay_out(sample_pattern(), paper=narrow, only=["cuff"])
+    assert (sheet.columns, sheet.rows) == (1, 1)
+    lying = sheet.pieces[0].box
+    assert (lying.height, lying.width) == pytest.approx((band.width, band.height), abs=8.0)  # but for its notes
