@@ -3,34 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator
 from dataclasses import replace
-from itertools import chain
-from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.pattern import CENTRES, BodyPart, Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role
+from drafting.pattern import BodyPart, EdgeRef, Pattern, Piece, Role
+from drafting.pattern.unfinished import JOINED_WHERE_BOTH, is_facing, needs_no_seam, parts_covered
 
-__all__ = ["look_at_unsewn_edges", "unfinished_edges"]
-
-_JOINED_WHERE_BOTH: Final[Mapping[Place | None, frozenset[BodyPart]]] = {
-    Place.WAIST: frozenset((BodyPart.BODICE, BodyPart.SKIRT)),
-    Place.ARMHOLE: frozenset((BodyPart.BODICE, BodyPart.SLEEVE)),
-}
-"""The lines that are sewn where the garment covers both parts of the body, and finished where it covers one."""
-
-_LEFT_BARE: Final[Mapping[Place | None, Place]] = {
-    Place.NECK: Place.NECK,
-    Place.WAIST: Place.WAIST,
-    Place.ARMHOLE: Place.ARMHOLE,
-    Place.WRAP: Place.WAIST,
-}
-"""The lines that may be left to be bound or faced, each with what shows it: a wrapped half reaches beyond its
-waist."""
-
-_FINISHED: Final = (Place.NECK, Place.FACING_EDGE, Place.WRAP, Place.STAND, Place.BAND_EDGE, Place.BAND_END)
-"""What is finished by itself: a neck is bound or faced, the inner edge of a facing neatened, what reaches beyond the
-waist of a wrapped half, the end of a button stand and the edges of a band turned in."""
+__all__ = ["look_at_unsewn_edges"]
 
 
 def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -43,36 +23,20 @@ def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """
     if not pattern.origin and not pattern.seams:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
-    parts = _parts(pattern)
+    parts = parts_covered(pattern)
     named = _times_sewn(pattern)
     sewn = set(named)
     faced = frozenset(part for part in parts for piece in pattern.pieces if _faces_joined_line(piece, part))
     for piece in pattern.pieces:
         mine = frozenset(edge for name, edge in sewn if name == piece.name)
-        if _is_facing(piece):
+        if is_facing(piece):
             mine |= _edges_caught(pattern, piece)
-        yield look(_unsewn_edges, piece, mine, faced if _is_facing(piece) else parts)
+        yield look(_unsewn_edges, piece, mine, faced if is_facing(piece) else parts)
         yield look(
             _told_otherwise,
             piece,
             tuple(edge for (name, edge), times in named.items() if name == piece.name and times > 1),
         )
-
-
-def unfinished_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
-    """The edges that nothing of the pattern finishes though nothing is missing, each with its line: neck, waist or
-    armhole. They are left to be bound or faced.
-    """
-    parts = _parts(pattern)
-    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
-    for piece in pattern.pieces:
-        if _is_facing(piece):
-            continue
-        for edge in piece.edges:
-            line = _LEFT_BARE.get(edge.place)
-            bare = edge.role is Role.SEAM and (piece.name, edge.name) not in sewn
-            if line is not None and bare and _finished(edge, piece, parts):
-                yield piece, edge, line
 
 
 def _times_sewn(pattern: Pattern) -> Counter[tuple[str, str]]:
@@ -95,18 +59,8 @@ def _times_sewn(pattern: Pattern) -> Counter[tuple[str, str]]:
     return named
 
 
-def _parts(pattern: Pattern) -> frozenset[BodyPart]:
-    """The parts of the body that the garment covers."""
-    return frozenset(piece.identity.part for piece in pattern.pieces if piece.identity.part is not None)
-
-
-def _is_facing(piece: Piece) -> bool:
-    """Whether a piece lies behind another and is held with it; it is sewn where two of them meet."""
-    return piece.identity.kind is PieceKind.FACING
-
-
 def _unsewn_edges(check: Check, piece: Piece, sewn: Collection[str], parts: frozenset[BodyPart]) -> Iterator[Result]:
-    to_sew = [edge for edge in piece.edges if edge.role is Role.SEAM and not _finished(edge, piece, parts)]
+    to_sew = [edge for edge in piece.edges if edge.role is Role.SEAM and not needs_no_seam(edge, piece, parts)]
     bare = [edge.name for edge in to_sew if edge.name not in sewn]
     names = " and ".join(f'"{name}"' for name in bare)
     yield check.result(
@@ -137,16 +91,16 @@ def _told_otherwise(check: Check, piece: Piece, twice: tuple[str, ...]) -> Itera
 
 def _faces_joined_line(piece: Piece, part: BodyPart) -> bool:
     """Whether a piece is a facing on this part of the body that reaches a line where another part is sewn on."""
-    if not _is_facing(piece) or piece.identity.part is not part:
+    if not is_facing(piece) or piece.identity.part is not part:
         return False
-    return any(edge.place in _JOINED_WHERE_BOTH for edge in piece.edges if edge.role is Role.SEAM)
+    return any(edge.place in JOINED_WHERE_BOTH for edge in piece.edges if edge.role is Role.SEAM)
 
 
 def _edges_caught(pattern: Pattern, facing: Piece) -> frozenset[str]:
     """The edges of a facing that are caught in a seam of the piece behind which it lies: where that piece is faced at
     two edges that meet, the one facing ends in the seam of the other.
     """
-    facings = {piece.name for piece in pattern.pieces if _is_facing(piece)}
+    facings = {piece.name for piece in pattern.pieces if is_facing(piece)}
     behind, held = set[str](), set[tuple[str, str]]()
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
@@ -155,10 +109,3 @@ def _edges_caught(pattern: Pattern, facing: Piece) -> frozenset[str]:
             if all(ref.piece in facings and ref.piece != facing.name for ref in run):
                 held |= {(ref.piece, ref.edge) for ref in other}
     return frozenset(edge for piece, edge in held if piece in behind)
-
-
-def _finished(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:
-    """Whether an edge is finished without another piece, or sewn to the other half of its own."""
-    if edge.place in _FINISHED or (edge.place in CENTRES and piece.cut.mirror):
-        return True
-    return not _JOINED_WHERE_BOTH.get(edge.place, frozenset()) <= parts

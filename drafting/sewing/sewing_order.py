@@ -20,7 +20,6 @@ from dataclasses import dataclass
 from enum import IntEnum, auto
 from typing import Final
 
-from drafting.checks.unsewn import unfinished_edges
 from drafting.pattern import (
     CENTRES,
     BodyPart,
@@ -40,6 +39,7 @@ from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.locate import across
 from drafting.pattern.notches import notch_numbers
 from drafting.pattern.places import Level
+from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing.openings import openings
 from drafting.sewing.seam_kinds import SeamKind, faced_place, is_facing, kind_of, part_of, pieces_in
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep

@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.checks.unsewn import unfinished_edges
 from drafting.geometry import Curve, Line, Point, end_tangents, lerp
 from drafting.parts.facing_strip import V_POINT
 from drafting.pattern import (
@@ -34,6 +33,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.cutting import pressed
 from drafting.pattern.gathered import beside_threads
+from drafting.pattern.unfinished import unfinished_edges
 from drafting.reading.units import length_text
 from output.drawings.gather_notes import gather_words
 

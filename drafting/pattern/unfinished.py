@@ -1,0 +1,66 @@
+"""Which edges of a garment need no seam, and which of those nothing finishes: they are left to be bound or faced."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import chain
+from typing import Final
+
+from drafting.pattern.pattern import Pattern
+from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Edge, Role
+from drafting.pattern.places import CENTRES, BodyPart, PieceKind, Place
+
+__all__ = ["JOINED_WHERE_BOTH", "is_facing", "needs_no_seam", "parts_covered", "unfinished_edges"]
+
+JOINED_WHERE_BOTH: Final[Mapping[Place | None, frozenset[BodyPart]]] = {
+    Place.WAIST: frozenset((BodyPart.BODICE, BodyPart.SKIRT)),
+    Place.ARMHOLE: frozenset((BodyPart.BODICE, BodyPart.SLEEVE)),
+}
+"""The lines that are sewn where the garment covers both parts of the body, and finished where it covers one."""
+
+_LEFT_BARE: Final[Mapping[Place | None, Place]] = {
+    Place.NECK: Place.NECK,
+    Place.WAIST: Place.WAIST,
+    Place.ARMHOLE: Place.ARMHOLE,
+    Place.WRAP: Place.WAIST,
+}
+"""The lines that may be left to be bound or faced, each with what shows it: a wrapped half reaches beyond its
+waist."""
+
+_FINISHED: Final = (Place.NECK, Place.FACING_EDGE, Place.WRAP, Place.STAND, Place.BAND_EDGE, Place.BAND_END)
+"""What is finished by itself: a neck is bound or faced, the inner edge of a facing neatened, what reaches beyond the
+waist of a wrapped half, the end of a button stand and the edges of a band turned in."""
+
+
+def unfinished_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
+    """The edges that nothing of the pattern finishes though nothing is missing, each with its line: neck, waist or
+    armhole. They are left to be bound or faced.
+    """
+    parts = parts_covered(pattern)
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
+    for piece in pattern.pieces:
+        if is_facing(piece):
+            continue
+        for edge in piece.edges:
+            line = _LEFT_BARE.get(edge.place)
+            bare = edge.role is Role.SEAM and (piece.name, edge.name) not in sewn
+            if line is not None and bare and needs_no_seam(edge, piece, parts):
+                yield piece, edge, line
+
+
+def parts_covered(pattern: Pattern) -> frozenset[BodyPart]:
+    """The parts of the body that the garment covers."""
+    return frozenset(piece.identity.part for piece in pattern.pieces if piece.identity.part is not None)
+
+
+def is_facing(piece: Piece) -> bool:
+    """Whether a piece lies behind another and is held with it; it is sewn where two of them meet."""
+    return piece.identity.kind is PieceKind.FACING
+
+
+def needs_no_seam(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:
+    """Whether an edge is finished without another piece, or sewn to the other half of its own."""
+    if edge.place in _FINISHED or (edge.place in CENTRES and piece.cut.mirror):
+        return True
+    return not JOINED_WHERE_BOTH.get(edge.place, frozenset()) <= parts
