@@ -95,7 +95,11 @@ def test_the_wheel_holds_every_module_and_table_and_nothing_else(wheel: Path) ->
 
 def test_the_wheel_says_what_it_is(wheel: Path) -> None:
     told = metadata(wheel)
-    assert (told["Name"], told["License-Expression"], told["Requires-Python"]) == ("trueseam", "MIT", ">=3.11")
+    assert (told["Name"], told["License-Expression"], told["Requires-Python"]) == (
+        "trueseam",
+        "MIT AND Apache-2.0 AND Bitstream-Vera",
+        ">=3.11",
+    )
     assert told["Summary"]
     assert told["Keywords"]
     assert "Typing :: Typed" in told.get_all("Classifier", [])

@@ -19,7 +19,7 @@ from drafting.alterations.alteration import Layer, Promise
 from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.darts.princess_seam import style_lines, style_notches
 from drafting.alterations.option_fields import alteration_class
-from drafting.alterations.promises import edge_length, finer_length
+from drafting.alterations.promises import edge_length, finer_length, lengths_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on, short_name
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
@@ -79,7 +79,7 @@ class DartIntoSeam(DartTarget):
     name = "dart into seam"
     layer = Layer.SEAMS
     about = "Cut a piece in two along a dart and a line from its point, so that a seam takes the place of the dart."
-    leaves = "the sewn length of every seam there was"
+    leaves = "the sewn length of every seam there was; every other piece"
     carries = "every seam of the piece is told of the two pieces; a new seam joins them"
 
     def makes(self, piece: str) -> bool:
@@ -99,6 +99,9 @@ class DartIntoSeam(DartTarget):
             for side, run in (("first", seam.a), ("second", seam.b)):
                 if any(ref.piece == self.piece for ref in run):
                     yield Promise(f"the {side} side of the {seam.name}", partial(_sewn, seam.name, side))
+        for piece in pattern.pieces:
+            if piece.name != self.piece:
+                yield from lengths_kept(piece, (edge.name for edge in piece.edges))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from drafting.alterations import Opening, apply_step
 from drafting.geometry import Cubic, Line, Point, Vec, arc, bend, blend, lerp, smooth_through, split, tangent
 from drafting.pattern import BodyLength, Grain, NotchRef, Pattern, Role, SeamEase, Station, with_edges, with_pieces
 from drafting.pattern.seam_ends import Sewn
@@ -307,13 +306,6 @@ def measured(pattern: Pattern, name: str, *, body: float) -> Pattern:
 def no_way_in(pattern: Pattern) -> Pattern:
     lengths = (BodyLength("bust_girth", 1020.0, "measured"), BodyLength("hip_girth", 1010.0, "measured"))
     return replace(pattern, wearer=replace(pattern.wearer, lengths=lengths))
-
-
-def slit_too_short(pattern: Pattern) -> Pattern:
-    """A way in at the left side, and at the nape a slit of 5 cm, too short for the head, which is measured."""
-    slit = apply_step(apply_step(pattern, Opening(at="side")), Opening(at="centre back", length=50.0))
-    lengths = (*slit.wearer.lengths, BodyLength("head_girth", 560.0, "measured"))
-    return replace(slit, wearer=replace(slit.wearer, lengths=lengths))
 
 
 def notch_pushed(pattern: Pattern, piece: str, name: str, by: float) -> Pattern:
