@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from html import escape
 from pathlib import PurePosixPath
@@ -49,14 +50,16 @@ from output.report.tables import (
 
 __all__ = ["report_html"]
 
+_LEVEL: Final = "M0 8H35"
 _KEY: Final = (
-    (LineKind.CUTTING, "cutting line"),
-    (LineKind.SEWING, "sewing line"),
-    (LineKind.FOLD, "fold of the cloth"),
-    (LineKind.BALANCE, "bust, waist, hip and other lines"),
-    (LineKind.GATHER, "two rows of stitches: gather there"),
-    (LineKind.GRAIN, "grain line"),
+    (LineKind.CUTTING, _LEVEL, "cutting line"),
+    (LineKind.SEWING, _LEVEL, "sewing line"),
+    (LineKind.FOLD, _LEVEL, "fold of the cloth"),
+    (LineKind.BALANCE, _LEVEL, "bust, waist, hip and other lines"),
+    (LineKind.GATHER, "M0 4H35M0 8H35", "two rows of stitches: gather there"),
+    (LineKind.GRAIN, "M0 6H35M5 3L0 6L5 9M30 3L35 6L30 9", "arrow: grain line"),
 )
+"""A kind of line, a sample of it as the data of a path, and what it means."""
 
 _PRINTING: Final = (
     "Print the sheets at 100 % (“actual size”), never fitted to the page.",
@@ -206,6 +209,8 @@ def _looks(pattern: Pattern, stages: Sequence[Pattern]) -> Iterator[str]:
         yield f'<div class="looks">{"".join(figures)}</div>'
 
 
+_CLASS: Final = re.compile(r'class="([^"]+)"')
+
 _LOOKS: Final = (
     "Drawn from the pieces themselves, darts closed and edges laid together as far as a flat drawing can: for the "
     "shape "
@@ -218,8 +223,10 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
     yield '<p class="soft">Not to scale: to cut from, print the sheets. All pieces are shrunk alike.</p>'
     yield '<div class="pieces">'
     of_seams = sewn(pattern)
+    classes = set[str]()
     for piece in pattern.pieces:
         picture = named_picture(piece_picture(piece, of_seams[piece.name]), piece.name)
+        classes.update(_CLASS.findall(picture))
         wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
         yield (
             f'<figure style="--wide:{wide}">{picture.strip()}<figcaption><b>{escape(piece.name)}</b>'
@@ -228,9 +235,9 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
         )
     yield "</div>"
     samples = (
-        f'<li><svg viewBox="0 0 35 10" aria-hidden="true"><path class="{kind.replace(" ", "-")}" d="M0 8H35"/></svg>'
-        f"{words}</li>"
-        for kind, words in _KEY
+        f'<li><svg viewBox="0 0 35 10" aria-hidden="true"><path class="{named}" d="{sample}"/></svg>{words}</li>'
+        for kind, sample, words in _KEY
+        if (named := kind.replace(" ", "-")) in classes
     )
     yield f'<figure><ul class="key small">{"".join(samples)}</ul></figure>'
 

@@ -12,7 +12,7 @@ from drafting.pattern import Nest, Pattern, Piece, Sized, move_piece, with_piece
 from drafting.pattern.seam_ends import sewn
 from drafting.reading.units import length_text
 from output.drawings.clip_to_box import item_box
-from output.drawings.drawing import SIZE_LINES, Box, Item, LineKind, item_moved, on_layer, stroke_moved
+from output.drawings.drawing import SIZE_LINES, Box, Item, LineKind, Stroke, item_moved, on_layer, stroke_moved
 from output.drawings.font import lacking
 from output.drawings.free_space import obstacles
 from output.drawings.nest_drawing import nested_lines, nested_pieces, note_piece
@@ -174,6 +174,7 @@ def _laid_out(
         paper,
         warnings=warnings,
         many=laid.sheets > 1,
+        kinds={item.kind for lines, *_ in drawn for item in lines.items if isinstance(item, Stroke)},
         sizes=sizes,
         lacking=bool(lacking("".join((heading.title, heading.wearer, heading.dated, *names)))),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Final
 
 from drafting.geometry import Point
@@ -66,6 +66,7 @@ def front_block(
     *,
     warnings: Sequence[str] = (),
     many: bool = True,
+    kinds: Collection[LineKind] = frozenset(LineKind),
     sizes: Sequence[tuple[LineKind, str]] = (),
     lacking: bool = False,
 ) -> tuple[tuple[Item, ...], Box, Box]:
@@ -74,6 +75,7 @@ def front_block(
     corner:   its upper left corner
     warnings: sentences that must be seen before anything is cut, such as checks that failed
     many:     whether there is more than one sheet, which then have to be joined
+    kinds:    the kinds of line that the pieces have; of others the legend says nothing
     sizes:    the lines of the sizes of a nest, and what each size measures
     lacking:  whether a name has letters that the font does not have
     """
@@ -111,8 +113,9 @@ def front_block(
         column.y -= 1.5
         column.paragraph(_OWN_SIZE)
     column.heading("The lines")
-    for kind, words in _LEGEND if many else _LEGEND[:-1]:
-        if not (sizes and kind in _OF_ONE_SIZE):
+    for kind, words in _LEGEND:
+        occurs = many if kind is LineKind.FRAME else kind in kinds
+        if occurs and not (sizes and kind in _OF_ONE_SIZE):
             column.sample(kind, words)
     bottom = corner.y - height
     column.y -= 3.0

@@ -126,6 +126,8 @@ def test_every_piece_is_drawn_and_said_not_to_be_to_scale() -> None:
     drawn = [attrs for tag, attrs in page.tags if tag == "svg" and attrs.get("aria-label") in names]
     assert len(drawn) == len(dress().pattern.pieces) == 5
     assert "Not to scale" in page.text
+    assert "arrow: grain line" in page.text
+    assert "two rows of stitches: gather there" not in page.text  # nothing is gathered
     # one rule of the style sheet gives every drawing its width: all are shrunk by the same share
     wide = [attrs["style"] for tag, attrs in page.tags if tag == "figure" and "style" in attrs]
     assert [style.split(":")[1] for style in wide if style] == [(attrs["viewbox"] or "").split()[2] for attrs in drawn]

@@ -180,6 +180,9 @@ def test_the_front_block_says_how_to_print_and_explains_the_lines(sheet: Sheet) 
     assert "4 inches" in written
     kinds = {item.kind for item in sheet.front if isinstance(item, Stroke)}
     assert {LineKind.CUTTING, LineKind.SEWING, LineKind.FOLD, LineKind.DART, LineKind.BALANCE} <= kinds
+    drawn = {item.kind for piece in sheet.pieces for item in piece.items if isinstance(item, Stroke)}
+    assert LineKind.GATHER not in drawn | kinds
+    assert "gather here" not in written
 
 
 def test_a_failed_check_stands_on_the_front_block() -> None:
