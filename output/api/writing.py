@@ -104,12 +104,12 @@ def report(drafted: Draft) -> str:
 def write(drafted: Draft, folder: str | Path, *, paper: str = "") -> tuple[Path, ...]:
     """Every file that the command writes, in a folder: all of them, or none. The paths, in the order written.
 
+    paper: as for `pdf`; left out, the one ordered
     Raises CannotWrite; a folder that holds anything not written by trueseam is left alone.
     """
     accept_draft(drafted)
     problem = path_problem("write, folder", folder, "the path of a folder")
     refuse([problem] if problem else [])
     if paper:
-        ordered = replace(drafted.garment.paper, size=paper_named(paper).name)
-        drafted = replace(drafted, garment=replace(drafted.garment, paper=ordered))
+        drafted = replace(drafted, garment=replace(drafted.garment, paper=on_paper(drafted.garment.paper, paper)))
     return write_all(Path(folder), dict(garment_files(drafted, check(drafted).rows)))

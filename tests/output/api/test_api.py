@@ -61,7 +61,7 @@ def run(*words: str, cwd: Path) -> str:
 
 
 def test_it_is_small_and_every_name_is_there_and_says_what_it_is() -> None:
-    assert len(api.__all__) <= 31
+    assert len(api.__all__) <= 32
     for name in api.__all__:
         value = getattr(api, name)
         # the docstring of a tuple would be that of every tuple: what a table holds says what it is
@@ -260,3 +260,12 @@ def test_what_is_no_name_is_refused_in_a_sentence(made: Callable[[], object]) ->
     with pytest.raises(TrueseamError) as refused:
         made()
     assert (all(refused.value.sentences()) and "skirt" in str(refused.value)) or "waistband" in str(refused.value)
+
+
+def test_a_folder_is_written_for_a_roll_of_the_copy_shop(tmp_path: Path) -> None:
+    drafted = api.draft(api.read_garment("examples/garments/slipway-skirt.toml"))
+    for folder, paper in (("sheets", ""), ("roll", "roll 36 in")):
+        api.write(drafted, tmp_path / folder, paper=paper)
+    on_roll, on_sheets = ((tmp_path / folder / "report.html").read_text() for folder in ("roll", "sheets"))
+    assert "91.4 cm" in on_roll
+    assert "91.4 cm" not in on_sheets
