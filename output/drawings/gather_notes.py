@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.geometry import Point, distance
-from drafting.pattern import Level, NotchRef, Pattern, Piece, Place, darts_at, place
+from drafting.pattern import Level, NotchMark, NotchRef, Pattern, Piece, PieceKind, Place, darts_at, place
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.notches import notch_numbers
 from drafting.reading.units import length_text
@@ -69,7 +69,9 @@ def _there(pattern: Pattern, piece: Piece, at: Point, inside: Point) -> str:
     for notch in piece.notches:
         if distance(place(piece, notch.station)[0], at) <= _HERE:
             number = numbers.get(NotchRef(piece.name, notch.name))
-            return f"the {notch.name.partition(':')[0]}" if number is None else f"notch {number}"
+            if number is None and piece.identity.kind is PieceKind.BAND and notch.marks is NotchMark.OPENING_END:
+                return "the underlap"
+            return f"the {notch.name}" if number is None else f"notch {number}"
     for line in piece.lines:
         if min(distance(line.start, at), distance(line.end, at)) <= _HERE and line.level in _CENTRES:
             return f"the {line.name}"

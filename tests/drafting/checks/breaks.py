@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from drafting.geometry import Cubic, Line, Point, Vec, arc, bend, blend, lerp, smooth_through, split, tangent
 from drafting.pattern import BodyLength, Grain, NotchRef, Pattern, Role, SeamEase, Station, with_edges, with_pieces
-from drafting.pattern.seam_ends import Sewn
 
 
 def longer_side(pattern: Pattern, by: float) -> Pattern:
@@ -391,8 +390,3 @@ def button_moved(pattern: Pattern, name: str, button: str, by: float) -> Pattern
     piece, up = pattern.piece(name), Vec(0.0, by)
     points = tuple(replace(each, at=each.at + up) if each.name == button else each for each in piece.points)
     return with_pieces(pattern, replace(piece, points=points))
-
-
-def allowance_run_on(edge: str, by: float) -> Sewn:
-    """What a piece is sewn to, so that the allowance of an edge ends only so far past both its corners, mm."""
-    return Sewn(squares={edge: (by, by)})

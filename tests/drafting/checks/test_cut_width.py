@@ -14,7 +14,6 @@ from drafting.geometry import polyline, run_at
 from drafting.pattern import Pattern
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
-from tests.drafting.checks.breaks import allowance_run_on
 from tests.drafting.dress import dress
 
 _CHECK = named(CHECKS, ["cut-width"])
@@ -53,4 +52,5 @@ def _buttoned(depth: float) -> Pattern:
 
 
 def _run_on(drawn: Mapping[str, Sewn], piece: str, _: Pattern) -> dict[str, Sewn]:
-    return {**drawn, piece: allowance_run_on("front edge", 37.0)}
+    """The front edge of that piece ends only so far past both its corners, mm."""
+    return {**drawn, piece: Sewn(squares={"front edge": (37.0, 37.0)})}
