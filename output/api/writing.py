@@ -46,7 +46,8 @@ def sheets(drafted: Draft | Pattern, *, paper: str = "") -> tuple[str, ...]:
     paper: "A4", "Letter", "A4 or Letter", "A3" or "A0"; left out, the one that was ordered
     Raises UnknownName for another.
     """
-    size = paper_named(paper or _ordered(drafted).size)
+    ordered = _ordered(drafted)
+    size = paper_named(paper or ordered.size)
     return tuple(tile_svg(tile) for tile in tiles(_sheet(drafted, size)))
 
 
