@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
-from drafting.geometry import Curve, Point
-from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path, rectangle
+from drafting.geometry import Curve, Move, Point, Vec, shift, turn
+from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, item_moved, path, rectangle
 from output.drawings.free_space import crowding, first_clear, inside, least_crowded, obstacles, rows
 from output.drawings.free_space import grid as places_in
 from output.drawings.lettering import block, block_size
@@ -21,6 +23,7 @@ __all__ = ["sheet_map"]
 _NAME_SIZES: Final = (2.6, 2.2, 1.8, 1.5)
 _SPACING = 0.7  # mm between places that are tried for a name
 _AIR = 0.3
+_WORTH_A_TURN: Final = 1.2  # so many times as large
 
 
 def sheet_map(
@@ -28,8 +31,28 @@ def sheet_map(
 ) -> tuple[Item, ...]:
     """The sheets that are printed as boxes with their numbers, and the pieces that lie across them, each with its name.
 
-    Drawn as large as `room` allows, from its upper left corner. Sheets that are left out stay blank.
+    Drawn as large as `room` allows, from its upper left corner; where it is plainly larger so, turned by a quarter, to
+    be read with the page on its side. Sheets that are left out stay blank.
     """
+    rows, columns = max(row for row, _ in cells), max(column for _, column in cells)
+    first, last = grid.own((1, 1)), grid.own((rows, columns))
+    across, down = last.right - first.left, first.top - last.bottom
+    scale = min(room.height / across, room.width / down)
+    if scale > _WORTH_A_TURN * min(room.width / across, room.height / down):
+        aside = Box(0.0, -room.width, room.height, 0.0)
+        move = turn(Point(0.0, 0.0), -0.5 * math.pi).then(shift(Vec(room.left + down * scale, room.top)))
+        return tuple(_turned(item, move) for item in _upright(aside, grid, cells, outlines, names))
+    return _upright(room, grid, cells, outlines, names)
+
+
+def _turned(item: Item, move: Move) -> Item:
+    moved = item_moved(item, move)
+    return replace(moved, angle=moved.angle - 90.0) if isinstance(moved, Text) else moved
+
+
+def _upright(
+    room: Box, grid: Grid, cells: Sequence[Cell], outlines: Sequence[Sequence[Point]], names: Sequence[str]
+) -> tuple[Item, ...]:
     rows, columns = max(row for row, _ in cells), max(column for _, column in cells)
     first, last = grid.own((1, 1)), grid.own((rows, columns))
     scale = min(room.width / (last.right - first.left), room.height / (first.top - last.bottom))

@@ -11,7 +11,9 @@ from drafting.pattern import Pattern
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text
 from output.drawings.lettering import corners
 from output.sheets.large_sheet import lay_out
+from output.sheets.paper_grid import Grid
 from output.sheets.papers import PAPERS
+from output.sheets.sheet_map import sheet_map
 from output.sheets.tiling import BLEED, Tile, tiles
 from tests.output.sample import cuff, sample_pattern
 from tests.output.whole_sheet import PATTERN_KINDS
@@ -165,6 +167,19 @@ def test_the_map_on_the_first_sheet_numbers_every_sheet(a4: tuple[Tile, ...]) ->
     assert {str(n) for n in range(1, len(a4) + 1)} <= set(words(a4[0]))
     assert strokes(a4[0].items, LineKind.MAP)
     assert not any(strokes(tile.items, LineKind.MAP) for tile in a4[1:])
+
+
+@pytest.mark.parametrize(("columns", "turned"), [(4, False), (12, True)])
+def test_the_map_fills_its_room_turned_where_that_is_plainly_larger(columns: int, turned: bool) -> None:
+    paper, room = PAPERS["A4"], Box(10.0, 20.0, 75.0, 120.0)
+    cells = [(row, column) for row in range(1, 4) for column in range(1, columns + 1)]
+    drawn = sheet_map(room, Grid(paper, 3.0 * paper.step_height + paper.overlap_y), cells, [], [])
+    (frames,) = [item for item in drawn if isinstance(item, Stroke)]
+    left, bottom, right, top = run_bounds(frames.curves)
+    assert (left, top) == pytest.approx((room.left, room.top))
+    assert min(right, room.right) == pytest.approx(right)
+    assert right == pytest.approx(room.right) or bottom == pytest.approx(room.bottom)
+    assert {item.angle for item in drawn if isinstance(item, Text)} == {-90.0 if turned else 0.0}
 
 
 def test_one_sheet_alone_needs_no_marks_to_join_it() -> None:
