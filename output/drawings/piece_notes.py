@@ -175,8 +175,10 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
         elif edge.name in faced:
             yield Along(f"faced: sew the {faced[edge.name]} here", edge.curves)
         elif edge.role is Role.OPENING:
-            side = "" if edge.place is not Place.SIDE else " on the left side only; sew the right side up"
-            yield Along(f"{centre or edge.name}: left open{side or ', to be fastened'}", edge.curves)
+            sided = edge.place is Place.SIDE
+            yield Along(f"{centre or edge.name}: left open{'' if sided else ', to be fastened'}", edge.curves)
+            if sided:
+                yield Along("on the left side only; sew the right side up", edge.curves)
         elif edge.name in bare:
             yield Along(f"{bare[edge.name]}: to be bound or faced", edge.curves)
         elif edge.place is Place.FACING_EDGE:
