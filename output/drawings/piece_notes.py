@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.geometry import Curve, Line, Point, end_tangents, lerp
+from drafting.geometry import Curve, Point, end_tangents
 from drafting.parts.facing_strip import V_POINT
 from drafting.pattern import (
     CENTRES,
@@ -24,7 +24,6 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Role,
-    dart_mouth,
     edges_at,
     notches_marking,
     pieces_of,
@@ -229,14 +228,8 @@ def _held(piece: Piece, pattern: Pattern, unit: str) -> Iterator[Along]:
 
 def _darts(piece: Piece) -> Iterator[Along]:
     for dart in piece.darts:
-        middle = lerp(*dart_mouth(piece, dart), 0.5)
         words = f"{dart.name}: press {pressed(piece, dart)}"
-        yield Along(words, (Line(_away(middle, dart.apex), dart.apex),))
-
-
-def _away(mouth: Point, apex: Point) -> Point:
-    """A little in from the mouth, so that the words keep off the seam line."""
-    return lerp(mouth, apex, 0.08)
+        yield Along(words, piece.edge(dart.legs[0]).curves)
 
 
 def _spots(piece: Piece) -> tuple[tuple[str, Point], ...]:

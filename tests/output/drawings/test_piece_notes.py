@@ -104,7 +104,8 @@ def test_no_words_run_over_other_words_or_over_a_line_to_cut_or_sew_on_any_examp
                 [
                     [(p.x, p.y) for p in polyline(run, 0.1)]
                     for item in drawn.items
-                    if isinstance(item, Stroke) and item.kind in (LineKind.CUTTING, LineKind.SEWING, LineKind.FOLD)
+                    if isinstance(item, Stroke)
+                    and item.kind in (LineKind.CUTTING, LineKind.SEWING, LineKind.FOLD, LineKind.DART)
                     for run in runs(item.curves)
                 ]
             )
