@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import json
 import os
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager, suppress
@@ -28,6 +27,7 @@ from output.page.events import Teller, watch
 from output.page.folder import NotInFolder
 from output.page.listing import Listing
 from output.page.making import Jobs
+from output.page.request import as_json, read_request, text_of
 from output.page.safety import Door
 from output.page.undo_log import NotYetWritten
 from output.page.workshop import NoText
@@ -86,19 +86,19 @@ class _Page:
         desk = self.desk
         answers: dict[str, Answer] = {
             "look": lambda given: desk.look(_file(given), _have(given)),
-            "try": lambda given: desk.attempt(_file(given), _text(given, "version"), _edits(given), _have(given)),
+            "try": lambda given: desk.attempt(_file(given), text_of(given, "version"), _edits(given), _have(given)),
             "change": lambda given: desk.change(
                 _file(given),
-                _text(given, "version"),
+                text_of(given, "version"),
                 _edits(given),
-                _text(given, "words"),
-                _text(given, "run"),
+                text_of(given, "words"),
+                text_of(given, "run"),
                 _have(given),
             ),
             "undo": lambda given: desk.undo(_file(given), _have(given), again=False),
             "redo": lambda given: desk.undo(_file(given), _have(given), again=True),
-            "new": lambda given: _json({"file": begin(desk.folder, self.listing.tell(), given)}),
-            "lengths": lambda given: _json({"earlier": lengths_before(desk.folder, desk.log, _file(given))}),
+            "new": lambda given: as_json({"file": begin(desk.folder, self.listing.tell(), given)}).encode(),
+            "lengths": lambda given: as_json({"earlier": lengths_before(desk.folder, desk.log, _file(given))}).encode(),
             **drawing_answers(desk),
         }
         asked = [Route(f"/{name}", self._answering(answer), methods=["POST"]) for name, answer in answers.items()]
@@ -125,12 +125,9 @@ class _Page:
         """An address that is given an object in JSON; what cannot be done is answered in a sentence."""
 
         async def endpoint(request: Request) -> Response:
-            try:
-                given = await request.json()
-            except (ValueError, RecursionError):
-                return _said(400, "That is no JSON.")
-            if not isinstance(given, dict):
-                return _said(400, "An object was expected.")
+            given = read_request(await request.body())
+            if isinstance(given, str):
+                return _said(400, given)
             try:
                 return await take(given)
             except Exception as wrong:
@@ -197,12 +194,8 @@ def _said(status: int, sentence: str) -> Response:
     return JSONResponse({"sentence": sentence}, status_code=status)
 
 
-def _json(data: object) -> bytes:
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode()
-
-
 def _file(given: Given) -> str:
-    return _text(given, "file")
+    return text_of(given, "file")
 
 
 def _edits(given: Given) -> Any:
@@ -211,9 +204,4 @@ def _edits(given: Given) -> Any:
 
 def _have(given: Given) -> dict[str, str]:
     have = given.get("have")
-    return have if isinstance(have, dict) else {}
-
-
-def _text(given: Given, key: str) -> str:
-    value = given.get(key)
-    return value[:400] if isinstance(value, str) else ""
+    return {k: v for k, v in have.items() if isinstance(v, str)} if isinstance(have, dict) else {}

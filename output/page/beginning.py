@@ -19,6 +19,7 @@ from output.api.beginning import (
 from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, write_new
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
+from output.page.request import text_of
 from output.page.views.data import Data
 
 __all__ = ["begin"]
@@ -36,14 +37,14 @@ def begin(folder: Folder, listed: Data, given: Mapping[str, Any]) -> str:
         title, text = _person(given)
         place = _place(listed["people"], "people")
         return _written(folder, place, title, text)
-    title = _told(given, "title") or "My dress"
+    title = one_line(text_of(given, "title")) or "My dress"
     place = _place(listed["garments"], "garments")
     text = _garment(folder, listed["people"], place, title, given)
     return _written(folder, place, title, text)
 
 
 def _person(given: Mapping[str, Any]) -> tuple[str, str]:
-    name = _told(given, "name")
+    name = one_line(text_of(given, "name"))
     unit, lengths = given.get("unit"), given.get("lengths")
     body = next((each for each in get_args(BodyKind) if each == given.get("body")), None)
     if not name or unit not in FILE_UNITS or body is None or not isinstance(lengths, Mapping):
@@ -71,11 +72,6 @@ def _garment(folder: Folder, people: list[Data], place: str, title: str, given: 
         raise CannotEdit(f"Say what it is made of: {', '.join(known)}.")
     path = PurePosixPath(os.path.relpath(folder.path / wearer["file"], folder.path / place)).as_posix()
     return garment_text(title, path, wearer["unit"], [name for name in known if name in blocks])
-
-
-def _told(given: Mapping[str, Any], key: str) -> str:
-    value = given.get(key)
-    return one_line(value) if isinstance(value, str) else ""
 
 
 def _place(listed: list[Data], kind: str) -> str:

@@ -11,7 +11,8 @@ from typing import Any, Final
 
 from output.api import Draft
 from output.api.showing import CannotWrite, stage
-from output.page.edited_files import both_tables, made_with, new_texts, tables_of, version_of
+from output.page.drawing_questions import MOST_CHANGES
+from output.page.edited_files import both_tables, made_with, new_texts, version_of
 from output.page.edits import MOST_EDITS, CannotEdit, Edit, edited, read_edits
 from output.page.folder import HIDDEN, Folder
 from output.page.merging import Both, asked_which, moved_edits, value_at, without_places
@@ -19,7 +20,7 @@ from output.page.state import State, parts_of, state_json
 from output.page.undo_log import UndoLog
 from output.page.views.data import Data
 from output.page.views.shown import Shown
-from output.page.workshop import Files, Made, NotMade, make, read_files, read_text
+from output.page.workshop import Files, Made, NotMade, make, read_files, read_text, tables_of
 
 __all__ = ["Desk"]
 
@@ -30,9 +31,6 @@ _MOST_TRIES: Final = 5
 """How often a change is begun anew where another hand was quicker (our figure)."""
 
 _NOT_HAD: Final = "what was asked for and could not be had"
-
-_MOST_CHANGES: Final = 100
-"""Changes that one can look back over (our figure)."""
 
 Have = Mapping[str, str]
 
@@ -150,7 +148,7 @@ class Desk:
 
     def changes(self, name: str) -> list[str]:
         """What the changes that stand did, in words, the newest first."""
-        return self.log.standing(name, _MOST_CHANGES)
+        return self.log.standing(name, MOST_CHANGES)
 
     def close(self) -> None:
         """End the work; all that was put down stays."""

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Mapping
-from typing import Any, Protocol
+from typing import Any, Final, Protocol
 
 from output.api import Draft
+from output.page.request import as_json, text_of
 from output.page.views.compared import compared
 from output.page.views.flat import flat
 from output.page.views.pieces import folded
 from output.page.views.walk import walked
 
-__all__ = ["Versions", "drawing_answers"]
+__all__ = ["MOST_CHANGES", "Versions", "drawing_answers"]
+
+MOST_CHANGES: Final = 100
+"""Changes that one can look back over (our figure)."""
 
 Given = Mapping[str, Any]
 
@@ -39,28 +42,25 @@ def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]
     """
 
     def drafted(given: Given) -> Draft:
-        return versions.drafted(_word(given, "file"))
+        return versions.drafted(text_of(given, "file"))
 
     def other(given: Given) -> Draft:
-        named, back = _word(given, "other"), given.get("back")
+        named, back = text_of(given, "other"), given.get("back")
         if named:
             return versions.drafted(named)
-        return versions.earlier(_word(given, "file"), back if isinstance(back, int) and back > 0 else 1)
+        return versions.earlier(
+            text_of(given, "file"), back if isinstance(back, int) and 0 < back <= MOST_CHANGES else 1
+        )
 
     answers: dict[str, Callable[[Given], object]] = {
-        "walk": lambda given: walked(drafted(given), _word(given, "seam")),
-        "folded": lambda given: folded(drafted(given), _word(given, "piece")),
+        "walk": lambda given: walked(drafted(given), text_of(given, "seam")),
+        "folded": lambda given: folded(drafted(given), text_of(given, "piece")),
         "flat": lambda given: flat(drafted(given)),
-        "changes": lambda given: {"changes": versions.changes(_word(given, "file"))},
+        "changes": lambda given: {"changes": versions.changes(text_of(given, "file"))},
         "compare": lambda given: compared(drafted(given), other(given)),
     }
     return {name: _as_json(answer) for name, answer in answers.items()}
 
 
 def _as_json(answer: Callable[[Given], object]) -> Callable[[Given], bytes]:
-    return lambda given: json.dumps(answer(given), ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
-
-
-def _word(given: Given, key: str) -> str:
-    word = given.get(key)
-    return word if isinstance(word, str) else ""
+    return lambda given: as_json(answer(given)).encode()

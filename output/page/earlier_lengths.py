@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import tomllib
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
@@ -11,7 +10,7 @@ from output.page.folder import Folder
 from output.page.undo_log import UndoLog
 from output.page.views.data import Data
 from output.page.views.fields import typed_text
-from output.page.workshop import read_files
+from output.page.workshop import read_files, tables_of
 
 __all__ = ["earlier_lengths", "lengths_before"]
 
@@ -51,10 +50,7 @@ def earlier_lengths(states: Iterable[tuple[float, str]], now: str) -> dict[str, 
 
 def _lengths(text: str) -> tuple[Mapping[str, Any], str]:
     """The lengths that stand in a text of the file, and the day that it says she was measured, "" for none."""
-    try:
-        tables = tomllib.loads(text.removeprefix("\ufeff"))
-    except ValueError:
-        return {}, ""
+    tables = tables_of(text) or {}
     lengths, day = tables.get("measurements"), tables.get("measured")
     kept = (
         {key: each for key, each in lengths.items() if isinstance(each, str | int | float)}

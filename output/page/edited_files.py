@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Sequence
 
 from output.page.editing import edited_text
 from output.page.edits import CannotEdit, Edit, Tables, edited
 from output.page.folder import Folder
 from output.page.undo_log import hash_of
-from output.page.workshop import Files, Made, make
+from output.page.workshop import Files, Made, make, tables_of
 
-__all__ = ["both_tables", "made_with", "new_texts", "tables_of", "version_of"]
+__all__ = ["both_tables", "made_with", "new_texts", "version_of"]
 
 
 def version_of(files: Files) -> str:
@@ -34,14 +33,6 @@ def made_with(folder: Folder, files: Files, edits: Sequence[Edit], after: Made |
     tables = edited(tables, [each for each in edits if each.where == "garment"])
     person = edited(person, [each for each in edits if each.where == "person"])
     return make(folder, files, tables, person, after)
-
-
-def tables_of(text: str) -> Tables | None:
-    """What stands in a file; None where it cannot be read."""
-    try:
-        return tomllib.loads(text.removeprefix("\ufeff"))
-    except (ValueError, RecursionError):
-        return None
 
 
 def new_texts(files: Files, edits: Sequence[Edit]) -> dict[str, str]:

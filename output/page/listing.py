@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import time
-import tomllib
 from collections.abc import Mapping
 from html import escape
 from typing import Any, Final
@@ -12,9 +11,10 @@ from typing import Any, Final
 from output.page.desk import Desk
 from output.page.edited_files import version_of
 from output.page.folder import NotInFolder
+from output.page.request import text_of
 from output.page.views.data import Data
 from output.page.views.flat import flat
-from output.page.workshop import read_files, read_text
+from output.page.workshop import NoText, read_files, read_text, tables_of
 
 __all__ = ["Listing"]
 
@@ -48,7 +48,7 @@ class Listing:
                 unit = tables.get("unit")
                 said = {
                     "file": name,
-                    "name": _word(tables, "name", name),
+                    "name": text_of(tables, "name", name),
                     "unit": unit if isinstance(unit, str) else "cm",
                 }
                 people.append(said)
@@ -59,8 +59,8 @@ class Listing:
 
     def _tables(self, name: str) -> Mapping[str, Any] | None:
         try:
-            return tomllib.loads(read_text(self._desk.folder.file(name)).removeprefix("\ufeff"))
-        except (OSError, ValueError, RecursionError):
+            return tables_of(read_text(self._desk.folder.file(name)))
+        except (OSError, NoText, NotInFolder):
             return None
 
     def _garment(self, name: str, tables: Mapping[str, Any], within: float) -> Data:
@@ -89,12 +89,12 @@ class Listing:
 
 
 def _row(name: str, tables: Mapping[str, Any]) -> Data:
-    return {"file": name, "title": _word(tables, "title", name), "for": _word(tables, "wearer", ""), "picture": None}
-
-
-def _word(tables: Mapping[str, Any], key: str, default: str) -> str:
-    value = tables.get(key)
-    return value[:200] if isinstance(value, str) else default
+    return {
+        "file": name,
+        "title": text_of(tables, "title", name),
+        "for": text_of(tables, "wearer", ""),
+        "picture": None,
+    }
 
 
 def _picture(view: Data) -> str:

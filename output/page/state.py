@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
+from output.page.request import as_json
 from output.page.undo_log import hash_of
 from output.page.views import RESTING, parts
 from output.page.views.shown import Shown
@@ -16,7 +16,13 @@ __all__ = ["State", "parts_of", "state_json"]
 
 @dataclass(frozen=True, slots=True)
 class State:
-    """What is answered beside the parts. See the table in DEVELOPERS.md"""
+    """What is answered beside the parts.
+
+    file:     the name of the garment's file; version: of its text and its wearer's; unit: in which lengths are told
+    problems: what cannot be read or had: {in, at, sentences, offers}, at None for the whole file (`refusals.py`)
+    written:  whether the files were changed
+    asks:     which of two values is to stand, where another hand has changed the same: {sentence, at, here, there}
+    """
 
     file: str
     version: str
@@ -24,12 +30,11 @@ class State:
     problems: tuple[Mapping[str, Any], ...] = ()
     written: bool = False
     asks: Mapping[str, Any] | None = None
-    more: Mapping[str, Any] = field(default_factory=dict)
 
 
 def parts_of(shown: Shown, *, trying: bool) -> dict[str, str]:
     """Every part as JSON, by its name. trying: whether a hand is on a slider, and what rests may wait"""
-    return {name: _json(data) for name, data in parts(shown, resting=not trying)}
+    return {name: as_json(data) for name, data in parts(shown, resting=not trying)}
 
 
 def state_json(state: State, parts: Mapping[str, str], have: Mapping[str, str], *, trying: bool = False) -> bytes:
@@ -39,7 +44,7 @@ def state_json(state: State, parts: Mapping[str, str], have: Mapping[str, str], 
     """
     rests = {name: have[name] for name in RESTING if trying and name in have}
     hashes = rests | {name: hash_of(text) for name, text in parts.items()}
-    new = ",".join(f"{_json(name)}:{text}" for name, text in parts.items() if have.get(name) != hashes[name])
+    new = ",".join(f"{as_json(name)}:{text}" for name, text in parts.items() if have.get(name) != hashes[name])
     rest = {
         "file": state.file,
         "version": state.version,
@@ -49,10 +54,5 @@ def state_json(state: State, parts: Mapping[str, str], have: Mapping[str, str], 
         "problems": list(state.problems),
         "written": state.written,
         "asks": state.asks,
-        **state.more,
     }
-    return f'{{"parts":{{{new}}},{_json(rest)[1:]}'.encode()
-
-
-def _json(data: object) -> str:
-    return json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    return f'{{"parts":{{{new}}},{as_json(rest)[1:]}'.encode()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import stat
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -16,7 +17,7 @@ from output.page.folder import Folder
 from output.page.refusals import problems_of
 from output.page.views.data import Data
 
-__all__ = ["Files", "Made", "NoText", "NotMade", "garment_of", "make", "read_files", "read_text"]
+__all__ = ["Files", "Made", "NoText", "NotMade", "garment_of", "make", "read_files", "read_text", "tables_of"]
 
 _LARGEST: Final = 1_000_000
 """Bytes in a file that is read (the command takes as many)."""
@@ -81,7 +82,9 @@ def read_files(folder: Folder, name: str) -> Files:
 
 def read_text(path: Path) -> str:
     """The text of a file, its line ends as they are. Raises OSError, NoText."""
-    with path.open("rb") as file:
+    with open(path, "rb", opener=_without_waiting) as file:
+        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+            raise NoText(f"{path.name} is no file that text can be read from.")
         raw = file.read(_LARGEST + 1)
     if len(raw) > _LARGEST:
         raise NoText(f"{path.name} is far longer than such a file: up to {_LARGEST // 1_000_000} MB is read.")
@@ -91,12 +94,22 @@ def read_text(path: Path) -> str:
         raise NoText(f"{path.name} holds letters that cannot be read. Save it as plain text in UTF-8.") from None
 
 
+def _without_waiting(path: str, flags: int) -> int:
+    """Open a file; what has its name and never ends, or waits for another program, is not waited for."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
+
+
+def tables_of(text: str) -> Tables | None:
+    """What stands in a file; None where it cannot be read."""
+    try:
+        return tomllib.loads(text.removeprefix("\ufeff"))
+    except (ValueError, RecursionError):
+        return None
+
+
 def _wearer(folder: Folder, path: Path, text: str, deep: int) -> str:
     """The name of the wearer's file, which the garment's file says or the one that it is like; "" for none here."""
-    try:
-        tables = tomllib.loads(text.removeprefix("\ufeff"))
-    except ValueError:
-        return ""
+    tables = tables_of(text) or {}
     for key in ("wearer", "like"):
         named = tables.get(key)
         if not isinstance(named, str) or "sizes" in tables:

@@ -4,16 +4,20 @@ import { html, render } from "./vendor/preact-htm.js";
 import { Garment, folder, hear } from "./store.js";
 import { First } from "./first.js";
 import { Sheet } from "./sheet.js";
+import { mountTable } from "./table.js";
 import { tellOfAnswers } from "./polite.js";
 
-const { mountTable } = await import("./table.js").catch(() => ({ mountTable: () => {} }));
 const sheet = document.getElementById("sheet");
 let open = null;
 
 /** What the address says is open: the file behind the #, "" for none. Links within the sheet keep it. */
 const fileAsked = () => {
-  const asked = decodeURIComponent(location.hash.slice(1));
-  return asked.endsWith(".toml") ? asked : "";
+  try {
+    const asked = decodeURIComponent(location.hash.slice(1));
+    return asked.endsWith(".toml") ? asked : "";
+  } catch {
+    return ""; // a % that stands for no letter
+  }
 };
 
 async function show() {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from output.page.desk import Desk
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.listing import Listing
+from output.page.workshop import NoText
 from tests.output.page.running_page import FERRY, copy_of_examples
 
 LENGTHS = {"height": 66, "bust": "36 1/2", "waist": 29, "hip": "39,5"}
@@ -114,4 +116,30 @@ def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
     assert "notes.toml" not in told
     with pytest.raises(ValueError, match=r"latin.toml holds letters"):
         desk.look("garments/latin.toml", {})
+    desk.close()
+
+
+def test_a_wearer_that_is_no_text_keeps_no_other_garment_from_being_listed(tmp_path: Path) -> None:
+    folder = copy_of_examples(tmp_path)
+    (folder / "people" / "latin.toml").write_bytes('name = "Gr\xf6\xdfe"\n'.encode("latin-1"))
+    (folder / "garments" / "hers.toml").write_text('title = "Hers"\nwearer = "../people/latin.toml"\n')
+    (folder / "garments" / "deep.toml").write_text("a = " + "[" * 9000)
+    (folder / "garments" / "like-deep.toml").write_text('like = "deep.toml"\n')
+    desk = Desk(Folder.at(folder))
+    told = {each["file"]: each.get("problem") for each in Listing(desk).tell()["garments"]}
+    assert told["garments/hers.toml"] == told["garments/deep.toml"] == "It cannot be read as it stands."
+    assert told["garments/like-deep.toml"]
+    assert told[FERRY] is None
+    desk.close()
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no such files on this system")
+def test_a_file_that_never_ends_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.toml")
+    (tmp_path / "like.toml").write_text('like = "pipe.toml"\n')
+    desk = Desk(Folder.at(tmp_path))
+    told = {each["file"]: each.get("problem") for each in Listing(desk).tell()["garments"]}
+    assert told["pipe.toml"] == "It cannot be read as it stands."
+    with pytest.raises(NoText, match="no file that text can be read from"):
+        desk.look("pipe.toml", {})
     desk.close()
