@@ -40,6 +40,8 @@ def main() -> None:
         print(json.dumps({"name": name}), flush=True)
     except TrueseamError as refused:
         print(json.dumps({"sentences": list(refused.sentences())}), flush=True)
+    except KeyboardInterrupt:
+        sys.exit(1)
 
 
 def _made(asked: Mapping[str, Any], tell: Tell) -> tuple[str, bytes]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
+import logging
 import secrets
 import shutil
 import sys
@@ -24,8 +25,15 @@ __all__ = ["Jobs", "MadeFile"]
 
 _MOST_AT_ONCE: Final = 2
 _MOST_KEPT: Final = 20
+_MOST_ASKED: Final = 12
 _GRACE: Final = 3.0
-"""Jobs that run at once, the others wait; files that are kept; seconds a stopped job has to end (our figures)."""
+"""Jobs that run at once, the others wait; files that are kept; jobs that run or wait; seconds a stopped job has to end
+(our figures)."""
+
+_LONGEST_LINE: Final = 1_000_000
+"""Bytes of a line that a job says: the sentences of a file with many problems are long."""
+
+_log: Final = logging.getLogger(__name__)
 
 _OUR_FAULT: Final = "It could not be made: this is a fault of trueseam. `trueseam draft` may still make it."
 
@@ -56,6 +64,8 @@ class Jobs:
             raise CannotEdit(f"What can be made: {', '.join(THINGS)}.")
         if not self._folder.file(given.get("file")).is_file():
             raise CannotEdit("There is no such garment in this folder.")
+        if len(self._running) >= _MOST_ASKED:
+            raise CannotEdit("So much is being made already: wait until some of it is done, or stop it.")
         number = secrets.token_urlsafe(9)
         asked = {
             "folder": str(self._folder.path),
@@ -100,6 +110,10 @@ class Jobs:
         except asyncio.CancelledError:
             Path(asked["to"]).unlink(missing_ok=True)
             tell(state="stopped")
+        except Exception:
+            _log.exception("%s of %s could not be made", what, asked["file"])
+            Path(asked["to"]).unlink(missing_ok=True)
+            tell(state="failed", sentences=[_OUR_FAULT])
         finally:
             del self._running[number]
 
@@ -110,7 +124,7 @@ class Jobs:
             *("-m", "output.page.job_process"),
             stdin=asyncio.subprocess.PIPE,
             stdout=asyncio.subprocess.PIPE,
-            stderr=asyncio.subprocess.DEVNULL,
+            limit=_LONGEST_LINE,
             start_new_session=True,  # Ctrl-C is the server's to answer
         )
         assert process.stdin is not None
