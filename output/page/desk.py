@@ -359,6 +359,8 @@ class Desk:
             raise
         except sqlite3.DatabaseError:
             file.replace(file.with_suffix(".damaged"))
+            for beside in ("-wal", "-shm"):  # what waited for the old one is not for the new one
+                file.with_name(file.name + beside).unlink(missing_ok=True)
             return UndoLog(file, self._read, self._stage)
 
     def _read(self, name: str) -> str:

@@ -57,8 +57,10 @@ def test_a_folder_whose_hidden_folder_leads_elsewhere_is_refused(tmp_path: Path)
 def test_a_damaged_log_is_put_aside(tmp_path: Path) -> None:
     (tmp_path / ".trueseam").mkdir()
     (tmp_path / ".trueseam" / "undo.sqlite").write_bytes(b"nothing that was ever a log " * 100)
+    (tmp_path / ".trueseam" / "undo.sqlite-wal").write_bytes(b"what waited for it")
     Desk(Folder.at(tmp_path)).close()
     assert (tmp_path / ".trueseam" / "undo.damaged").is_file()
+    assert not (tmp_path / ".trueseam" / "undo.sqlite-wal").exists()
 
 
 def test_first_files_are_written_and_can_be_drafted(tmp_path: Path) -> None:
