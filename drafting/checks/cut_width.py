@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Curve, run_hits, run_place
+from drafting.geometry import Point, distance, lerp, polyline, run_at
+from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
@@ -16,11 +18,11 @@ __all__ = ["look_at_cut_width"]
 _SHARES: Final = (0.15, 0.5, 0.85)
 """Where along an edge it is looked, as shares of its length (ours)."""
 
-_OFF: Final = 0.5
-"""mm by which the cutting line may lie further off than the allowance: the width of a pencil line (ours)."""
+_OFF: Final = 1.0
+"""mm by which the cutting line may lie further off than the allowance, as it does in a tight hollow (ours)."""
 
-_STEEP: Final = 1e-6
-"""mm. A line this near is the edge itself, where it is cut without an allowance."""
+_FLAT: Final = 0.1
+"""mm between the cutting line and the chords it is measured to; a tenth of what it may be off."""
 
 
 def look_at_cut_width(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -35,10 +37,13 @@ def look_at_cut_width(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
-    border = cutting_line(piece, drawn)
-    for edge in piece.edges:
-        if edge.allowance > 0.0 and edge.role not in (Role.FOLD, Role.DART_LEG):
-            wide = max(_beyond(edge, share, border) for share in _SHARES)
+    if _crosses(piece):  # there is no line to cut along: another check says so
+        return
+    border = polyline(cutting_line(piece, drawn), _FLAT)
+    for before, edge, after in zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True):
+        places = tuple(_places(before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
+        if edge.allowance > 0.0 and places:
+            wide = max(_way_to(border, run_at(edge.curves, place)) for place in places)
             over = wide - edge.allowance
             yield check.result(
                 f"{piece.name}: {edge.name}",
@@ -51,7 +56,31 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
             )
 
 
-def _beyond(edge: Edge, share: float, border: tuple[Curve, ...]) -> float:
-    """How far off the cutting line is, square to an edge at a share of its length, mm; 0.0 where it is met nowhere."""
-    at, along = run_place(edge.curves, share * edge.length)
-    return min((hit.along for _, hit in run_hits(border, at, along.right()) if hit.along > _STEEP), default=0.0)
+def _crosses(piece: Piece) -> bool:
+    curves = [curve for edge in piece.edges for curve in edge.curves]
+    return piece.remembered("crosses itself", lambda: bool(outline_crossings(curves, most=1)))
+
+
+def _turned(edges: tuple[Edge, ...], by: int) -> tuple[Edge, ...]:
+    return (*edges[by:], *edges[:by])
+
+
+def _places(before: Edge, edge: Edge, after: Edge) -> Iterator[float]:
+    """How far along an edge it is looked, mm; not at the mouth of a dart, where the cloth has the shape of its fold."""
+    mouth = 2.0 * edge.allowance
+    first = mouth if before.role is Role.DART_LEG else 0.0
+    last = edge.length - (mouth if after.role is Role.DART_LEG else 0.0)
+    return (place for share in _SHARES if first <= (place := share * edge.length) <= last)
+
+
+def _way_to(line: Sequence[Point], place: Point) -> float:
+    """The shortest way from a place to a line of chords, mm."""
+    return min(distance(_foot(a, b, place), place) for a, b in pairwise(line))
+
+
+def _foot(start: Point, end: Point, place: Point) -> Point:
+    """The place of a chord that lies nearest to another place."""
+    along = end - start
+    square = along.dot(along)
+    share = (place - start).dot(along) / square if square else 0.0
+    return lerp(start, end, min(1.0, max(0.0, share)))

@@ -92,7 +92,7 @@ def test_so_many_steps_that_no_cloth_is_as_long_are_refused(tmp_path: Path, caps
         (DRESS + step("take in", waist='"39 cm"'), "other.toml, [[step]] 1, take in: "),
         (DRESS + step("put sleeve in", garment='"skirt.toml"'), "It is this garment itself"),
         ('like = "skirt.toml"\n', "skirt.toml -> other.toml -> skirt.toml"),
-        (DRESS.replace("inga", "ingo"), "ingo.toml: read no such file"),
+        (DRESS.replace("inga", "ingo"), "ingo.toml, no such file"),
         (DRESS + "[sizes]\nbust = 92\n", "either a wearer or [sizes]"),
     ],
 )

@@ -99,6 +99,8 @@ def test_a_sound_dress_read_back_passes_every_check_that_asks_nothing_of_her_bod
         "turned-in-lies",
         "notch-marks",
         "neck-goes-round",
+        "buttons-clear",
+        "cut-width",
         "outline-simple",
         "grain-line",
     }
