@@ -71,7 +71,7 @@ def angle_for(width: float, leg: float) -> float:
     """
     if leg <= 0.0:
         raise NotAPattern("dart", "its point does not lie within the piece")
-    return 2.0 * math.asin(min(1.0, 0.5 * width / leg))
+    return 2.0 * math.asin(max(-1.0, min(1.0, 0.5 * width / leg)))
 
 
 def open_dart(edge: Curve, t: float, apex: Point, angle: float) -> tuple[Curve, Line, Line, Curve]:

@@ -165,7 +165,7 @@ def parts_drawn(alteration: Alteration, bare: Pattern, before: Pattern) -> Patte
 def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
     """The altered pattern, every promise kept, and nothing else done to it."""
     promises = [(promise, promise.measure(pattern)) for promise in alteration.promises(pattern)]
-    if not promises:
+    if not promises and not getattr(alteration, "only", ""):
         raise TypeError(f'"{alteration.name}" answers for nothing: name in `promises` what it leaves alone')
     altered = alteration.apply(pattern)
     for promise, before in promises:
