@@ -67,11 +67,14 @@ class Opened:
 def angle_for(width: float, leg: float) -> float:
     """The angle of a dart `width` mm across between legs `leg` mm long, radians.
 
-    Raises NotAPattern for a dart without legs: its point lies on the edge or beyond it.
+    Raises NotAPattern for a dart without legs, whose point lies on the edge or beyond it, and for one that would have
+    to add more than twice the length of its legs.
     """
     if leg <= 0.0:
         raise NotAPattern("dart", "its point does not lie within the piece")
-    return 2.0 * math.asin(max(-1.0, min(1.0, 0.5 * width / leg)))
+    if width < -2.0 * leg:
+        raise NotAPattern("dart", "more would have to be added than it can be opened by")
+    return 2.0 * math.asin(min(1.0, 0.5 * width / leg))
 
 
 def open_dart(edge: Curve, t: float, apex: Point, angle: float) -> tuple[Curve, Line, Line, Curve]:

@@ -87,3 +87,9 @@ def test_a_dart_beside_the_edge_is_refused() -> None:
     beside = DartPlan("stray", Point(900.0, -110.0), Vec(0.0, 1.0), -0.1)
     with pytest.raises(NotAPattern):
         darted_edge(START, LEAVING, END, ARRIVING, (beside,))
+
+
+def test_a_dart_that_would_add_more_than_it_can_be_opened_by_is_refused() -> None:
+    assert angle_for(-30.0, 110.0) == -angle_for(30.0, 110.0)
+    with pytest.raises(NotAPattern, match="opened by"):
+        angle_for(-221.0, 110.0)
