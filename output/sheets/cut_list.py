@@ -9,14 +9,16 @@ from typing import Final
 from drafting.geometry import Point
 from drafting.pattern import BodyPart, Cut, Piece
 from output.drawings.drawing import Box, Text
-from output.drawings.lettering import LEADING, fitted, wrapped
+from output.drawings.lettering import LEADING, fitted, text_width, wrapped
 from output.sheets.papers import page_ranges
 
 __all__ = ["cut_list"]
 
 _SIZES: Final = (3.1, 2.8, 2.5, 2.2)
 _LEAST: Final = 1.8
-_CLOTH, _PAGES = 6.0, 7.0  # how wide a column is, in sizes of the writing
+_CLOTH, _PAGES = 6.0, 7.0  # how wide a column is, in sizes of the writing; that of the pages at the least
+_MOST_PAGES: Final = 0.45  # of the room, for the column of pages
+_BELOW: Final = "see below"  # in place of pages that do not go into their column
 _BETWEEN: Final = 1.0  # mm, at the least, between two columns
 _ABOVE: Final = 0.78  # of the size: from the top of a line to its base
 _HEAD: Final = ("piece", "shell", "lining", "interfacing", "print pages")
@@ -34,9 +36,12 @@ def cut_list(
     What does not go in even in the smallest writing is left to the report, and that is said.
     """
     rows = [_row(piece, pages) for piece in pieces]
-    parts = list(_only(pieces, pages))
+    too_long = [row for row in rows if text_width(row[-1], _LEAST) > _MOST_PAGES * room.width - _BETWEEN]
+    rows = [(*row[:-1], _BELOW) if row in too_long else row for row in rows]
+    alone = [*(f"{row[0]}: print pages {row[-1]}" for row in too_long), *_only(pieces, pages)]
     for size in _SIZES:
         most = int(room.height / (size * LEADING))
+        parts = [line for words in alone for line in _hanging(words, size, room.width)]
         bought = [line for words in to_buy for line in _hanging(words, size, room.width)]
         below = [*(["", *parts] if parts else []), *(["", _TO_BUY, *bought] if bought else [])]
         if 1 + len(rows) + len(below) <= most:
@@ -95,9 +100,11 @@ def _table(room: Box, size: float, rows: Sequence[_Row]) -> Iterator[Text]:
 def _columns(room: Box, size: float, rows: Sequence[_Row]) -> Iterator[tuple[int, float, float]]:
     """Each column that holds anything, with its left and right ends; the first takes what the others leave."""
     right = room.right
+    longest = max((text_width(row[-1], size) for row in rows), default=0.0) + _BETWEEN
+    wide = max(_PAGES * size, min(longest, _MOST_PAGES * room.width))
     for n in range(len(_HEAD) - 1, 0, -1):
         if any(row[n] for row in rows):
-            left = right - (_PAGES if n == len(_HEAD) - 1 else _CLOTH) * size
+            left = right - (wide if n == len(_HEAD) - 1 else _CLOTH * size)
             yield n, left, right
             right = left
     yield 0, room.left, right

@@ -71,3 +71,13 @@ def test_however_many_pieces_nothing_leaves_the_room_and_what_is_left_out_is_sai
 def test_ranges_are_written_as_a_print_window_takes_them() -> None:
     assert page_ranges([9, 2, 3, 4, 6]) == "2-4, 6, 9"
     assert page_ranges([]) == ""
+
+
+def test_no_page_of_a_piece_is_left_out_of_the_list_to_print_it_by() -> None:
+    some, many = [6, 7, 10, 12, 19, 21, 22, 23], list(range(1, 60, 2))
+    pieces = [piece("sleeve", Cut(2, mirror=True, interfacing=2)), piece("skirt front", Cut(1, fold=True))]
+    written = lines(cut_list(ROOM, pieces, {"sleeve": some, "skirt front": many}, []))
+    assert ["sleeve", "1 pair", "1 pair", page_ranges(some)] in written
+    assert ["skirt front", "1 on fold", "see below"] in written
+    below = " ".join(" ".join(line).strip() for line in written[3:])
+    assert below == f"skirt front: print pages {page_ranges(many)}"
