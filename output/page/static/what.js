@@ -5,21 +5,13 @@ import { capital, read } from "./lengths.js";
 import { Choice, edit, Field, problemsAt, Refusal, Slider, Still, useRun } from "./parts.js";
 
 export class What extends Still {
-  render({ part, unit, bare, problems, garment }) {
+  render({ part, garment }) {
     const all = [...part.blocks, ...part.parts.filter((each) => each.there || !each.instead)];
     const only = part.blocks.filter((each) => each.there).length === 1;
     const fields = all.flatMap((each) => each.fields.map((field) => ({ field, name: `${each.name}, ${field.name}` })));
     const first = fields.filter(({ field }) => field.hers || field.kind === "length");
     const rest = fields.filter((each) => !first.includes(each));
-    const row = ({ field, name }) => html`<${Row}
-      key=${name}
-      field=${field}
-      name=${name}
-      unit=${unit}
-      bare=${bare}
-      problems=${problemsAt(problems, "garment", field.at)}
-      garment=${garment}
-    />`;
+    const row = ({ field, name }) => fieldRow(this.props, field, name);
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
       <div class="blocks">
@@ -91,19 +83,22 @@ export function Row({ field, name, unit, bare, problems, garment, note }) {
   </div>`;
 }
 
+/** The row of one field of a question, with what is wrong with it. */
+const fieldRow = ({ unit, bare, problems, garment }, field, name, note) => html`<${Row}
+  key=${name}
+  field=${field}
+  name=${name}
+  unit=${unit}
+  bare=${bare}
+  problems=${problemsAt(problems, "garment", field.at)}
+  garment=${garment}
+  note=${note}
+/>`;
+
 export class Cloth extends Still {
-  render({ part, unit, bare, problems, garment }) {
+  render({ part, garment }) {
     const by = Object.fromEntries(part.fields.map((each) => [each.key, each]));
-    const row = (field, name, note) => html`<${Row}
-      key=${name}
-      field=${field}
-      name=${name}
-      unit=${unit}
-      bare=${bare}
-      problems=${problemsAt(problems, "garment", field.at)}
-      garment=${garment}
-      note=${note}
-    />`;
+    const row = (field, name, note) => fieldRow(this.props, field, name, note);
     const kind = (value) => {
       const edits = [edit("garment", by.kind.at, value)];
       if (value === "knit" && !by.stretch.hers) edits.push(edit("garment", by.stretch.at, "30 %"));
