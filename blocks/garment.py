@@ -303,11 +303,10 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
 def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pattern:
     """What the blocks gave as one pattern."""
     names, ease = [order.block.name for order in garment.blocks], prepared.ease.by_place()
-    pieces = tuple(piece for drafted in made for piece in drafted.pieces)
     pattern = Pattern(
         title=garment.title,
         wearer=_wearer(garment, prepared.body),
-        pieces=pieces,
+        pieces=tuple(piece for drafted in made for piece in drafted.pieces),
         seams=tuple(seam for drafted in made for seam in drafted.seams),
         measures=tuple(
             replace(measure, snug=prepared.snug.get(measure.key)) if measure.least is not None else measure
@@ -318,6 +317,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
             Origin(name, drafted.options, (*drafted.gave_way, *unmet_ease(drafted, ease)))
             for name, drafted in zip(names, made, strict=True)
         ),
+        stretch=garment.cloth.stretch if garment.cloth.kind == "knit" else 0.0,
     )
     return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem))
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal, get_args
 
 from drafting.errors import UnknownName
+from drafting.pattern.stretch_used import MOST_STRETCH
 from drafting.reading.given import Given, number_problem, type_problem
 from drafting.reading.read_table import Reader, refuse
 
@@ -23,9 +24,6 @@ __all__ = [
 
 ClothKind = Literal["woven", "knit"]
 CLOTH_KINDS: tuple[ClothKind, ...] = get_args(ClothKind)
-
-MOST_STRETCH = 3.0
-"""A fraction of one; no cloth gets four times as long (ours, against slips of the unit)."""
 
 CLOTH_WIDTHS = (200.0, 4000.0)
 CLOTH_REPEATS = (5.0, 2000.0)

@@ -81,6 +81,7 @@ class Pattern(Remembering):
     """Pieces, seams in the order of sewing, and how they came to be.
 
     derived: the parts among its pieces that are drawn to others, in the order in which they are drawn
+    stretch: how much longer the cloth gets across when it is stretched, as a fraction; 0 for a woven
     unfinished: the pattern before its finishing steps (openings, hems, gathers), its parts not drawn, so that a step
                 can still be taken before those; None where there are none, or where it is not known
 
@@ -95,6 +96,7 @@ class Pattern(Remembering):
     origin: tuple[Origin, ...] = ()
     history: tuple[Step, ...] = ()
     derived: tuple[Derived, ...] = ()
+    stretch: float = 0.0
     unfinished: Pattern | None = None
 
     def __post_init__(self) -> None:

@@ -139,6 +139,7 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         "origin": [_origin(origin) for origin in pattern.origin],
         "history": [_step(step) for step in pattern.history],
         "derived": [_derived(part) for part in pattern.derived],
+        **({"stretch": pattern.stretch} if pattern.stretch else {}),
         **({"unfinished": _unfinished(pattern, pattern.unfinished)} if pattern.unfinished else {}),
     }
 

@@ -39,6 +39,7 @@ from drafting.pattern.places import (
     Place,
 )
 from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
+from drafting.pattern.stretch_used import MOST_STRETCH
 from drafting.pattern.text_read_origin import read_derived, read_notch_ref, read_origin, read_taken_step
 from drafting.pattern.text_values import (
     FAR,
@@ -99,7 +100,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     top = load_json(text, place=place)
     keys = top.fields(
         ("format", "version", "unit", "title", "wearer", "pieces"),
-        ("seams", "measures", "finished", "held_in", "origin", "history", "derived", "unfinished", "checks"),
+        ("seams", "measures", "finished", "held_in", "origin", "history", "derived", "stretch", "unfinished", "checks"),
     )
     keys["format"].choice((FORMAT,), FORMAT)
     version = keys["version"].whole(_BEFORE_TYPES, VERSION, VERSION)
@@ -115,6 +116,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     origin = tuple(read_origin(node) for node in keys["origin"].items())
     history = tuple(read_taken_step(node) for node in keys["history"].items())
     derived = tuple(read_derived(node, known if whole else None) for node in keys["derived"].items())
+    stretch = keys["stretch"].number(0.0, MOST_STRETCH)
     keys["finished"].items()
     keys["held_in"].items()
     checks = tuple(dict(node.entries()) for node in keys["checks"].items())
@@ -122,7 +124,9 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     if top.problems:
         raise InputProblems(top.problems)
     every = tuple(known.values())
-    pattern = made(top, lambda: Pattern(title, wearer, every, tuple(sound), measures, origin, history, derived))
+    pattern = made(
+        top, lambda: Pattern(title, wearer, every, tuple(sound), measures, origin, history, derived, stretch)
+    )
     if pattern is None:
         raise InputProblems(top.problems)
     pattern = pattern_by_names(pattern) if version == _BEFORE_TYPES else pattern
