@@ -10,19 +10,32 @@ import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
+from drafting.body.earlier import Earlier, day_problems, read_earlier
 from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
 from drafting.errors import InputProblems, Problem, UnknownName, nearest
 from drafting.reading.files import load_toml
-from drafting.reading.given import Given, number_problem, path_problem, plain_number, text_problem, type_problem
+from drafting.reading.given import (
+    Given,
+    list_problems,
+    number_problem,
+    path_problem,
+    plain_number,
+    text_problem,
+    type_problem,
+)
 from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import FILE_UNITS, shown, unit_written
 
 __all__ = ["Person", "person", "read_person"]
 
-_AT_THE_TOP = ("name", "body", "unit", "measured", "born", "measurements")
+_AT_THE_TOP = ("name", "body", "unit", "measured", "born", "measurements", "earlier")
 """The words at the top of a person's file."""
+
+_BY_NAME = 'millimetres by name: {"height": 1680, "bust": 920, "waist": 740, "hip": 990}'
+_NO_EARLIER: Mapping[datetime.date, Mapping[str, float]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +48,7 @@ class Person(Given):
     measured: the day they were taken; born: for a child. Both as she gave them, or None.
     unit:     what she works in ("cm", "mm", "in"): reports follow it
     place:    where she was read from, for the sentences about her
+    earlier:  what was measured on earlier days, the oldest first
     """
 
     name: str
@@ -44,9 +58,11 @@ class Person(Given):
     born: datetime.date | None = None
     unit: str = "cm"
     place: str = ""
+    earlier: tuple[Earlier, ...] = ()
 
     def __post_init__(self) -> None:
         _accept_words(self.name, self.place, self.measured, self.born)
+        _accept_earlier(self.earlier, self.measured, self.born, self.place or self.name or "the person")
         if self.body not in BODY_KINDS:
             raise UnknownName("kind of body", str(self.body), BODY_KINDS)
         if self.unit not in FILE_UNITS:
@@ -56,6 +72,12 @@ class Person(Given):
             measurement(key)
         found = (number_problem(f"{who}, {key}", "length", mm, *known[key]) for key, mm in given.items())
         refuse([*filter(None, found), *_missing(given, f"{who},")])
+
+    def over_time(self, key: str) -> tuple[tuple[datetime.date, float], ...]:
+        """The days on which the length of that key was measured, oldest first, each with it (mm)."""
+        taken = [(each.measured, mm) for each in self.earlier if (mm := each.mm(key)) is not None]
+        now = dict(self.measurements).get(key)
+        return (*taken, (self.measured, now)) if now is not None and self.measured else tuple(taken)
 
 
 def person(
@@ -67,19 +89,44 @@ def person(
     born: datetime.date | None = None,
     unit: str = "cm",
     place: str = "",
+    earlier: Mapping[datetime.date, Mapping[str, float]] = _NO_EARLIER,
 ) -> Person:
     """A person from measurements in millimetres, called as in a file (`bust`, `back_waist_length`) or by their keys.
+
+    earlier: what was measured on earlier days: `{datetime.date(2026, 3, 1): {"height": 1040}}`
 
     Raises as `Person` does, and InputProblems for a word that may mean several measurements.
     """
     if body not in BODY_KINDS:
         raise UnknownName("kind of body", str(body), BODY_KINDS)
     _accept_words(name, place, measured, born)
-    who, known = place or name or "the person", limits(body)
-    expected = 'millimetres by name: {"height": 1680, "bust": 920, "waist": 740, "hip": 990}'
-    if problem := type_problem("the person", measurements, Mapping, expected):
-        raise InputProblems([problem])
-    words, given, problems = measurement_words(body), dict[str, float](), list[Problem | None]()
+    who = place or name or "the person"
+    given, problems = _taken(measurements, body, "the person", who, _BY_NAME)
+    expected = "days with what was measured then: {datetime.date(2026, 3, 1): {'height': 1040}}"
+    problem = type_problem(f"{who}, earlier", earlier, Mapping, expected)
+    refuse([problem] if problem else [])
+    days = []
+    for day, lengths in earlier.items():
+        then, wrong = _taken(lengths, body, f"{who}, earlier", f"{who}, earlier {day}", expected)
+        problems += [*filter(None, [type_problem(f"{who}, earlier", day, datetime.date, expected)]), *wrong]
+        if not wrong:
+            days.append((day, then))
+    refuse([*problems, *_missing(given, f"{who},")])
+    before = tuple(sorted((Earlier(day, _in_order(then)) for day, then in days), key=lambda each: each.measured))
+    return Person(name, body, _in_order(given), measured=measured, born=born, unit=unit, place=place, earlier=before)
+
+
+def _taken(
+    measurements: object, body: BodyKind, what: str, who: str, expected: str
+) -> tuple[dict[str, float], list[Problem]]:
+    """Lengths by key from lengths by any word, and what is wrong with them.
+
+    Raises UnknownName for a word that is not known, and InputProblems for one that may mean several.
+    """
+    if not isinstance(measurements, Mapping):
+        raise InputProblems([*filter(None, [type_problem(what, measurements, Mapping, expected)])])
+    words, known = measurement_words(body), limits(body)
+    given, problems = dict[str, float](), list[Problem | None]()
     for any_key, mm in measurements.items():
         written = str(any_key)
         key = words.key(written)
@@ -90,9 +137,11 @@ def person(
             raise UnknownName("measurement", written, [measurement(each).word for each in KEYS])
         given[key] = mm
         problems.append(number_problem(f"{who}, {written}", "length", mm, *known[key]))
-    refuse([*filter(None, problems), *_missing(given, f"{who},")])
-    ordered = tuple((key, plain_number(given[key])) for key in KEYS if key in given)
-    return Person(name, body, ordered, measured=measured, born=born, unit=unit, place=place)
+    return given, [*filter(None, problems)]
+
+
+def _in_order(given: Mapping[str, float]) -> tuple[tuple[str, float], ...]:
+    return tuple((key, plain_number(given[key])) for key in KEYS if key in given)
 
 
 def read_person(source: str | Path | Mapping[str, object], *, place: str | None = None) -> Person:
@@ -121,9 +170,10 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
     lengths_of = reader.table("measurements", measurement_words(body))
     given = lengths_of.lengths(limits(body))
     problems.extend(_missing({key: 0.0 for key in KEYS if key in lengths_of}, lengths_of.where()))
+    earlier = read_earlier(reader, body, measured, born)
     reader.finish()
     refuse(problems)
-    return person(given, name=name, body=body, measured=measured, born=born, unit=unit, place=where)
+    return Person(name, body, _in_order(given), measured, born, unit, where, earlier)
 
 
 def _accept_words(name: object, place: object, measured: object, born: object) -> None:
@@ -137,6 +187,17 @@ def _accept_words(name: object, place: object, measured: object, born: object) -
         ),
     ]
     refuse([*filter(None, problems)])
+
+
+def _accept_earlier(earlier: object, measured: datetime.date | None, born: datetime.date | None, place: str) -> None:
+    """Raise InputProblems for earlier days that no file could hold."""
+    expected = 'earlier days: Earlier(datetime.date(2026, 3, 1), (("bust_girth", 560.0),))'
+    problem = type_problem("the person, earlier", earlier, tuple, expected)
+    refuse([problem] if problem else [])
+    days = earlier if isinstance(earlier, tuple) else ()
+    refuse([*list_problems("the person, earlier", days, Earlier, expected)])
+    dated = [(f"{place}, earlier", each.measured) for each in days]
+    refuse([*day_problems(dated, measured, born, f"{place}, measured")])
 
 
 def _body_kind(text: str) -> BodyKind:

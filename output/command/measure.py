@@ -9,6 +9,7 @@ from pathlib import Path
 from blocks.block_table import BLOCKS
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.complete import Body, complete, uncertain_first
+from drafting.body.earlier import HeightSlip, height_slips
 from drafting.body.person import Person, read_person
 from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
 from drafting.body.terms import MEASUREMENTS, measurement
@@ -29,6 +30,7 @@ _NAMED = (20, 14, 8, 4, 0)
 class _Judged:
     """A body, and what was found of it.
 
+    slips:     heights that one body did not have on two days
     refused:   why the blocks there are cannot be drafted for it; nothing where they can be
     drawn_out: a sentence where estimates reach beyond the bodies measured
     """
@@ -37,6 +39,7 @@ class _Judged:
     body: Body
     suspect: tuple[Doubt, ...]
     at_odds: tuple[Contradiction, ...]
+    slips: tuple[HeightSlip, ...] = ()
     refused: tuple[str, ...] = ()
     drawn_out: tuple[str, ...] = ()
 
@@ -49,7 +52,8 @@ class _Judged:
     def verdict(self, most: int | None = None) -> Passage:
         """What is at odds and what looks wrong, the gravest first."""
         told = " ".join(self.refused)
-        wrong = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.suspect)]
+        wrong = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.slips)]
+        wrong += [each.sentence for each in self.suspect]
         found = [*self.refused, *(sentence for sentence in wrong if sentence not in told), *self.drawn_out]
         kept = found[:most]
         if len(kept) < len(found):
@@ -58,7 +62,7 @@ class _Judged:
             return Passage(self.title, ("These cannot go together:", *kept), Verdict.FAIL)
         if self.refused:
             return Passage(self.title, ("Bodice, sleeve and skirt cannot be drafted from these:", *kept), Verdict.FAIL)
-        if self.suspect:
+        if self.suspect or self.slips:
             return Passage(self.title, ("This looks like a slip of the tape:", *kept), Verdict.WARN)
         if self.drawn_out:
             return Passage(self.title, tuple(kept), Verdict.WARN)
@@ -78,7 +82,8 @@ def judge_measurements(path: Path, *, unit: str | None = None) -> Answer:
     body = complete(person)
     at_odds = contradictions(body)
     refused = () if at_odds else _refused(person)
-    found = _Judged(person, body, doubts(body), at_odds, refused, drawn_out(body))
+    slips = height_slips(person.over_time("stature"), person.body, person.unit)
+    found = _Judged(person, body, doubts(body), at_odds, slips, refused, drawn_out(body))
     data = {
         "name": person.name,
         "body": person.body,
@@ -96,6 +101,10 @@ def judge_measurements(path: Path, *, unit: str | None = None) -> Answer:
         "contradictions": [
             {"measurements": list(odds.keys), "by_mm": round(odds.by_mm, 1), "sentence": odds.sentence}
             for odds in found.at_odds
+        ],
+        "height_slips": [
+            {"before": each.before.isoformat(), "after": each.after.isoformat(), "sentence": each.sentence}
+            for each in found.slips
         ],
         "refused": list(found.refused),
         "drawn_out": list(found.drawn_out),

@@ -69,6 +69,7 @@ RIGHT: dict[str, dict[str, object]] = {
         "born": None,
         "unit": "cm",
         "place": "",
+        "earlier": {},
     },
     "read_garment": {"path": Path("nowhere.toml")},
     "read_pattern": {"path": Path("nowhere.dxf")},
