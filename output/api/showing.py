@@ -6,16 +6,16 @@ It is offered to whoever writes such a program, as the page of this project is o
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from blocks import garment_file
-from blocks.garment import Garment
 from drafting.body.terms import BASICS, BodyKind, measurement
 from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem
 from drafting.reading.files import LoadTables, load_toml
 from drafting.reading.units import FILE_UNITS
-from output.api.asking import Checks
 from output.files.write_folder import stage, write_new
-from output.sheets.papers import PAPERS
+
+if TYPE_CHECKING:
+    from blocks.garment import Garment
 
 __all__ = [
     "BASICS",
@@ -23,7 +23,6 @@ __all__ = [
     "BodyKind",
     "CannotDraft",
     "CannotWrite",
-    "Checks",
     "InputProblems",
     "Problem",
     "load_toml",
@@ -39,4 +38,7 @@ def read_tables(path: Path, load: LoadTables) -> Garment:
 
     load: gives the tables of each file that is read, by its path; raises InputProblems
     """
+    from blocks import garment_file  # the engine: whoever opens a page is not kept waiting for it
+    from output.sheets.papers import PAPERS
+
     return garment_file.read_garment(path, papers=tuple(PAPERS), load=load)

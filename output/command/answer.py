@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -10,12 +9,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from drafting.checks import Verdict
+from output.command.told_data import OutputFailed, as_text
 from output.report.tables import Said
 
 if TYPE_CHECKING:
     from output.report.table_text import Line
 
-__all__ = ["MOST_LINES", "Answer", "OutputFailed", "as_text", "write_answer"]
+__all__ = ["MOST_LINES", "Answer", "write_answer"]
 
 MOST_LINES: Final = 40
 """Lines that are told where not all was asked for: what goes on one screen."""
@@ -47,15 +47,6 @@ _STYLES: Final[Mapping[str | Verdict | None, str]] = {
 }
 
 
-class OutputFailed(Exception):
-    """The answer could not be written to standard output. status: that of the answer; reason: why not"""
-
-    def __init__(self, status: int, reason: OSError) -> None:
-        self.status = status
-        self.reason = reason
-        super().__init__(status, reason)
-
-
 def write_answer(answer: Answer, *, as_json: bool, everything: bool = True) -> int:
     """Write the answer to standard output; its exit status. Raises Untold where it cannot be written.
 
@@ -73,16 +64,6 @@ def write_answer(answer: Answer, *, as_json: bool, everything: bool = True) -> i
 
 def _data_text(answer: Answer) -> str:
     return as_text(answer.data() if callable(answer.data) else answer.data)
-
-
-def as_text(data: Mapping[str, object]) -> str:
-    """Data as JSON; where standard output has not every letter in it, all but ASCII is escaped."""
-    text = json.dumps(data, ensure_ascii=False, indent=1)
-    try:
-        text.encode(sys.stdout.encoding or "utf-8")
-    except UnicodeEncodeError:
-        return json.dumps(data, indent=1)
-    return text
 
 
 def _lines_to_write(answer: Answer, *, everything: bool) -> tuple[Line, ...]:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import gc
 import json
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from drafting.errors import InputProblems, Problem
 from drafting.reading.units import printable
-from output.command.answer import Answer
-from output.report.tables import Passage
+
+if TYPE_CHECKING:  # heavy: an open page is not kept waiting for it
+    from output.command.answer import Answer
 
 __all__ = ["open_page"]
 
@@ -29,8 +30,9 @@ def open_page(arguments: Sequence[str], *, browse: bool, as_json: bool) -> Answe
         said = f"{address}\nOpen this address in a browser of this machine, if none has opened. Ctrl-C ends it."
         print(json.dumps({"address": address}) if as_json else said, flush=True)
 
-    gc.freeze()  # what was loaded by now stays as long as the server
-    gc.enable()  # the command does without, as it ends soon; this one does not
     with suppress(KeyboardInterrupt):  # which is how it is ended
         serve(folder, browse=browse, tell=tell)
+    from output.command.answer import Answer
+    from output.report.tables import Passage
+
     return Answer(0, (Passage("Ended", ("What you changed is in your files.",)),), {"ended": True})

@@ -9,8 +9,8 @@ from typing import Final
 
 from drafting.errors import CannotDraft, InputProblems, StepRefused, TrueseamError
 from output import __version__
-from output.command.answer import OutputFailed, as_text
 from output.command.streams import ignore_lost_reader, output_failed, print_error
+from output.command.told_data import OutputFailed, as_text
 
 __all__ = ["CANNOT_USE", "OUR_FAULT", "run_command"]
 

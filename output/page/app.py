@@ -1,78 +1,93 @@
-"""The addresses of the page: what is asked of each, and what is answered."""
+"""The addresses of the page: what is asked of each, and what is answered.
+
+The page itself is given before the engine is loaded; what is asked meanwhile waits for it.
+"""
 
 from __future__ import annotations
 
 import asyncio
+import mimetypes
 import os
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager, suppress
 from pathlib import Path
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from starlette.applications import Starlette
 from starlette.requests import Request
 from starlette.responses import FileResponse, JSONResponse, Response, StreamingResponse
 from starlette.routing import Mount, Route
-from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
 from output.api import TrueseamError
-from output.page.beginning import begin
 from output.page.behind_door import behind
-from output.page.desk import Desk
-from output.page.drawing_questions import drawing_answers
-from output.page.earlier_lengths import lengths_before
-from output.page.edits import CannotEdit, read_edits
+from output.page.edits import CannotEdit
 from output.page.events import Teller, watch
-from output.page.folder import NotInFolder
-from output.page.listing import Listing
+from output.page.folder import Folder, NotInFolder
 from output.page.making import Jobs
-from output.page.request import as_json, read_request, text_of
+from output.page.open_log import OpenedLog
+from output.page.request import read_request
 from output.page.safety import Door
+from output.page.texts import NoText
 from output.page.undo_log import NotYetWritten
-from output.page.workshop import NoText
+
+if TYPE_CHECKING:
+    from output.page.answers import Answers
 
 __all__ = ["page_app"]
 
 _STATIC: Final = Path(__file__).parent / "static"
 
+_FIRST: Final = 0.0
 _SOON: Final = 0.2
-"""Seconds for the pictures of the first answer; the others come after it (our figure)."""
+"""Seconds for the pictures of the first answer, which is there at once, and of those after it (our figures)."""
 
 _FAULT: Final = 500
 
 Given = dict[str, Any]
-Answer = Callable[[Given], bytes]
 
 
-def page_app(desk: Desk, door: Door, teller: Teller) -> ASGIApp:
+def page_app(folder: Folder, opened: OpenedLog, door: Door, teller: Teller) -> ASGIApp:
     """The whole page of one folder, behind its door. teller: tells the pages what they did not ask for"""
-    inner = _Page(desk, teller)
-    routes = [
-        Route("/", _index),
-        Mount("/static", StaticFiles(directory=_STATIC)),
-        Mount("/api", routes=inner.routes()),
-    ]
+    inner = _Page(folder, opened, teller)
+    routes = [*_shipped(), Mount("/api", routes=inner.routes())]
     return behind(door, Starlette(routes=[Mount(f"/{door.token}", routes=routes)], lifespan=inner.lifespan))
 
 
-async def _index(_request: Request) -> Response:
-    return Response((_STATIC / "index.html").read_bytes(), media_type="text/html")
+def _shipped() -> list[Route]:
+    """The page and all that belongs to it, kept ready: no name that is asked for is looked up on the disk."""
+    scripts = sorted(path.relative_to(_STATIC).as_posix() for path in _STATIC.rglob("*.js"))
+    early = "".join(f'<link rel="modulepreload" href="static/{name}">\n' for name in scripts)
+    index = (_STATIC / "index.html").read_text(encoding="utf-8").replace("</head>", f"{early}</head>")
+    files = {path.relative_to(_STATIC).as_posix(): path for path in _STATIC.rglob("*") if path.is_file()}
+    given = [Route("/", _giving(index.encode(), "text/html"))]
+    for name, path in files.items():
+        kind = mimetypes.guess_type(name)[0] or "text/plain"
+        given.append(Route(f"/static/{name}", _giving(path.read_bytes(), kind)))
+    return given
+
+
+def _giving(content: bytes, kind: str) -> Callable[[Request], Awaitable[Response]]:
+    async def give(_request: Request) -> Response:
+        return Response(content, media_type=kind)
+
+    return give
 
 
 class _Page:
     """What stands behind the addresses. Questions are answered one by one, in a thread beside the server's."""
 
-    def __init__(self, desk: Desk, teller: Teller) -> None:
-        self.desk, self.listing, self.teller = desk, Listing(desk), teller
+    def __init__(self, folder: Folder, opened: OpenedLog, teller: Teller) -> None:
+        self.folder, self.opened, self.teller = folder, opened, teller
         self._alone = asyncio.Lock()
         self._drawing: asyncio.Task[None] | None = None
 
     @asynccontextmanager
     async def lifespan(self, _app: object) -> AsyncIterator[None]:
         """While the server runs, files are watched and jobs may run."""
-        self.jobs = Jobs(self.desk.folder, self.teller)
-        watching = asyncio.create_task(watch(self.desk.folder, self.teller))
+        self.loading = asyncio.create_task(asyncio.to_thread(self._load))
+        self.jobs = Jobs(self.folder, self.teller)
+        watching = asyncio.create_task(watch(self.folder, self.teller))
         try:
             yield
         finally:
@@ -81,45 +96,39 @@ class _Page:
                 await watching
             await self.jobs.close()
 
+    def _load(self) -> Answers:
+        from output.page.answers import load_answers
+
+        return load_answers(self.folder, self.opened)
+
+    async def _answers(self) -> Answers:
+        """What answers, once it is loaded; whoever asked and has gone does not end the loading."""
+        return await asyncio.shield(self.loading)
+
     def routes(self) -> list[Route]:
         """The addresses below api/."""
-        desk = self.desk
-        answers: dict[str, Answer] = {
-            "look": lambda given: desk.look(_file(given), _have(given)),
-            "try": lambda given: desk.attempt(_file(given), text_of(given, "version"), _edits(given), _have(given)),
-            "change": lambda given: desk.change(
-                _file(given),
-                text_of(given, "version"),
-                _edits(given),
-                text_of(given, "words"),
-                text_of(given, "run"),
-                _have(given),
-            ),
-            "undo": lambda given: desk.undo(_file(given), _have(given), again=False),
-            "redo": lambda given: desk.undo(_file(given), _have(given), again=True),
-            "new": lambda given: as_json({"file": begin(desk.folder, self.listing.tell(), given)}).encode(),
-            "lengths": lambda given: as_json({"earlier": lengths_before(desk.folder, desk.log, _file(given))}).encode(),
-            **drawing_answers(desk),
-        }
-        asked = [Route(f"/{name}", self._answering(answer), methods=["POST"]) for name, answer in answers.items()]
         return [
-            *asked,
             Route("/folder", self._folder),
             Route("/events", self._events),
             Route("/make", self._taking(self._make), methods=["POST"]),
             Route("/stop", self._taking(self._stop), methods=["POST"]),
             Route("/made/{number}", self._made),
+            Route("/{address}", self._asked, methods=["POST"]),
         ]
 
-    def _answering(self, answer: Answer) -> Callable[[Request], Awaitable[Response]]:
-        """An address whose answer is worked out, one after another."""
+    async def _asked(self, request: Request) -> Response:
+        """A question whose answer is worked out, one after another."""
+        address = request.path_params["address"]
 
         async def worked(given: Given) -> Response:
+            answers = await self._answers()
+            if address not in answers:
+                return _said(404, "There is nothing here to ask for.")
             async with self._alone:
-                body = await asyncio.to_thread(answer, given)
+                body = await asyncio.to_thread(answers.to, address, given)
             return Response(body, media_type="application/json")
 
-        return self._taking(worked)
+        return await self._taking(worked)(request)
 
     def _taking(self, take: Callable[[Given], Awaitable[Response]]) -> Callable[[Request], Awaitable[Response]]:
         """An address that is given an object in JSON; what cannot be done is answered in a sentence."""
@@ -139,17 +148,19 @@ class _Page:
         return endpoint
 
     async def _folder(self, _request: Request) -> Response:
+        answers = await self._answers()
         async with self._alone:
-            told = await asyncio.to_thread(self.listing.tell, within=_SOON)
-        if not self.listing.whole and (self._drawing is None or self._drawing.done()):
-            self._drawing = asyncio.create_task(self._draw_all())
+            told, whole = await asyncio.to_thread(answers.listed, within=_FIRST)
+        if not whole and (self._drawing is None or self._drawing.done()):
+            self._drawing = asyncio.create_task(self._draw_all(answers))
         return JSONResponse(told)
 
-    async def _draw_all(self) -> None:
-        """Draw the pictures that the first answer did not wait for, and tell that they are there."""
-        while not self.listing.whole:
+    async def _draw_all(self, answers: Answers) -> None:
+        """Draw the pictures that the first answer did not wait for, and tell of them as they come."""
+        whole = False
+        while not whole:
             async with self._alone:  # what she asks meanwhile is answered between two pictures
-                told = await asyncio.to_thread(self.listing.tell, within=_SOON)
+                told, whole = await asyncio.to_thread(answers.listed, within=_SOON)
         self.teller.tell({"changed": [each["file"] for each in told["garments"]]})
 
     async def _events(self, _request: Request) -> Response:
@@ -192,16 +203,3 @@ def _why_not(wrong: Exception) -> tuple[int, str]:
 
 def _said(status: int, sentence: str) -> Response:
     return JSONResponse({"sentence": sentence}, status_code=status)
-
-
-def _file(given: Given) -> str:
-    return text_of(given, "file")
-
-
-def _edits(given: Given) -> Any:
-    return read_edits(given.get("edits"))
-
-
-def _have(given: Given) -> dict[str, str]:
-    have = given.get("have")
-    return {k: v for k, v in have.items() if isinstance(v, str)} if isinstance(have, dict) else {}

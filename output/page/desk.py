@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 import json
-import sqlite3
 from collections import OrderedDict
-from collections.abc import Callable, Mapping, Sequence
-from pathlib import Path
+from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
 from output.api import Draft
-from output.api.showing import CannotWrite, stage
 from output.page.drawing_questions import MOST_CHANGES
 from output.page.edited_files import both_tables, made_with, new_texts, version_of
 from output.page.edits import MOST_EDITS, CannotEdit, Edit, edited, read_edits
-from output.page.folder import HIDDEN, Folder
+from output.page.folder import Folder
 from output.page.merging import Both, asked_which, moved_edits, value_at, without_places
+from output.page.open_log import OpenedLog, open_log
 from output.page.state import State, parts_of, state_json
-from output.page.undo_log import UndoLog
+from output.page.texts import tables_of
 from output.page.views.data import Data
 from output.page.views.shown import Shown
-from output.page.workshop import Files, Made, NotMade, make, read_files, read_text, tables_of
+from output.page.workshop import Files, Made, NotMade, make, read_files
 
 __all__ = ["Desk"]
 
@@ -55,24 +53,22 @@ class _Kept:
 class Desk:
     """A folder and what was made of it. Its methods are called by one thread at a time.
 
-    Raises CannotWrite for a folder in which nothing can be written down.
+    opened: its log; left out, it is opened here, which raises CannotWrite where nothing can be written down
     """
 
-    def __init__(self, folder: Folder) -> None:
+    def __init__(self, folder: Folder, opened: OpenedLog | None = None) -> None:
         self.folder = folder
-        if not folder.holds(folder.path / HIDDEN):
-            raise CannotWrite(str(folder.path / HIDDEN), "it leads out of the folder")
-        try:
-            (folder.path / HIDDEN).mkdir(exist_ok=True)
-            self.log = self._opened_log(folder.path / HIDDEN / "undo.sqlite")
-        except (OSError, sqlite3.OperationalError) as wrong:
-            raise CannotWrite(str(folder.path), getattr(wrong, "strerror", None) or str(wrong)) from wrong
+        opened = opened or open_log(folder)
+        self.log, self.told = opened.log, opened.told
         self._kept: OrderedDict[str, _Kept] = OrderedDict()
         self._noticed: dict[str, Mapping[str, str]] = {}
 
-    def look(self, name: str, have: Have) -> bytes:
-        """The state of a garment as its files stand. Raises NotInFolder, OSError, NoText."""
-        return self._state(self._files(name), have)
+    def look(self, name: str, have: Have, *, soon: bool = False) -> bytes:
+        """The state of a garment as its files stand. Raises NotInFolder, OSError, NoText.
+
+        soon: whether the parts that take longer are left out, so that the pieces are there sooner
+        """
+        return self._state(self._files(name), have, soon=soon)
 
     def attempt(self, name: str, version: str, edits: Sequence[Edit], have: Have) -> bytes:
         """The state as it would be with these edits; nothing is written. Raises as `look`, and CannotEdit."""
@@ -273,6 +269,7 @@ class Desk:
         asked: Sequence[Edit] = (),
         written: bool = False,
         asks: Data | None = None,
+        soon: bool = False,
     ) -> bytes:
         """The state of the files.
 
@@ -293,7 +290,7 @@ class Desk:
             return state_json(state, {}, have)
         before = self._before(files, kept)
         return self._answer(
-            files, kept.standing, before, have, problems=problems, asked=asked, written=written, asks=asks
+            files, kept.standing, before, have, problems=problems, asked=asked, written=written, asks=asks, soon=soon
         )
 
     def _still_asked(self, files: Files, kept: _Kept) -> tuple[tuple[Edit, ...], tuple[Data, ...]]:
@@ -333,6 +330,7 @@ class Desk:
         written: bool = False,
         asks: Data | None = None,
         trying: bool = False,
+        soon: bool = False,
     ) -> bytes:
         undo, redo = self.log.words(files.garment)
         shown = Shown(
@@ -349,28 +347,7 @@ class Desk:
             pending=bool(asked) and not trying,
         )
         state = State(files.garment, version_of(files), shown.unit, tuple(problems), written, asks)
-        return state_json(state, parts_of(shown, trying=trying), have, trying=trying)
-
-    def _opened_log(self, file: Path) -> UndoLog:
-        """The log of the folder; a new one where it is damaged, which is then kept beside it."""
-        try:
-            return UndoLog(file, self._read, self._stage)
-        except sqlite3.OperationalError:
-            raise
-        except sqlite3.DatabaseError:
-            file.replace(file.with_suffix(".damaged"))
-            for beside in ("-wal", "-shm"):  # what waited for the old one is not for the new one
-                file.with_name(file.name + beside).unlink(missing_ok=True)
-            return UndoLog(file, self._read, self._stage)
-
-    def _read(self, name: str) -> str:
-        try:
-            return read_text(self.folder.file(name))
-        except FileNotFoundError:
-            return ""
-
-    def _stage(self, name: str, text: str) -> Callable[[], None]:
-        return stage(self.folder.file(name), text.encode())
+        return state_json(state, parts_of(shown, resting=not (trying or soon)), have, trying=trying)
 
 
 def _place(problem: Data) -> tuple[object, ...]:

@@ -7,10 +7,11 @@ from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
 from output.page.folder import Folder
+from output.page.texts import tables_of
 from output.page.undo_log import UndoLog
 from output.page.views.data import Data
 from output.page.views.fields import typed_text
-from output.page.workshop import read_files, tables_of
+from output.page.workshop import read_files
 
 __all__ = ["earlier_lengths", "lengths_before"]
 

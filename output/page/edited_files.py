@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from output.page.editing import edited_text
 from output.page.edits import CannotEdit, Edit, Tables, edited
 from output.page.folder import Folder
+from output.page.texts import tables_of
 from output.page.undo_log import hash_of
-from output.page.workshop import Files, Made, make, tables_of
+from output.page.workshop import Files, Made, make
 
 __all__ = ["both_tables", "made_with", "new_texts", "version_of"]
 

@@ -12,9 +12,10 @@ from output.page.desk import Desk
 from output.page.edited_files import version_of
 from output.page.folder import NotInFolder
 from output.page.request import text_of
+from output.page.texts import NoText, read_text, tables_of
 from output.page.views.data import Data
 from output.page.views.flat import flat
-from output.page.workshop import NoText, read_files, read_text, tables_of
+from output.page.workshop import read_files
 
 __all__ = ["Listing"]
 

@@ -32,9 +32,9 @@ class State:
     asks: Mapping[str, Any] | None = None
 
 
-def parts_of(shown: Shown, *, trying: bool) -> dict[str, str]:
-    """Every part as JSON, by its name. trying: whether a hand is on a slider, and what rests may wait"""
-    return {name: as_json(data) for name, data in parts(shown, resting=not trying)}
+def parts_of(shown: Shown, *, resting: bool) -> dict[str, str]:
+    """Every part as JSON, by its name. resting: whether those too that take longer than a frame"""
+    return {name: as_json(data) for name, data in parts(shown, resting=resting)}
 
 
 def state_json(state: State, parts: Mapping[str, str], have: Mapping[str, str], *, trying: bool = False) -> bytes:

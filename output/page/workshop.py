@@ -3,24 +3,20 @@
 from __future__ import annotations
 
 import os
-import stat
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Final
 
 from output.api import Draft, Garment, TrueseamError, check, draft
-from output.api.showing import Checks, InputProblems, Problem, load_toml, read_tables
+from output.api.asking import Checks
+from output.api.showing import InputProblems, Problem, load_toml, read_tables
 from output.page.edits import Tables
 from output.page.folder import Folder
 from output.page.refusals import problems_of
+from output.page.texts import read_text, tables_of
 from output.page.views.data import Data
 
-__all__ = ["Files", "Made", "NoText", "NotMade", "garment_of", "make", "read_files", "read_text", "tables_of"]
-
-_LARGEST: Final = 1_000_000
-"""Bytes in a file that is read (the command takes as many)."""
+__all__ = ["Files", "Made", "NotMade", "garment_of", "make", "read_files"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +52,6 @@ class Made:
     checks: Checks
 
 
-class NoText(ValueError):
-    """A file that holds no text that can be read; its words are a sentence that says why."""
-
-
 class NotMade(Exception):
     """Nothing can be made of two files. problems: why, as the page shows it
 
@@ -78,33 +70,6 @@ def read_files(folder: Folder, name: str) -> Files:
     person = _wearer(folder, folder.file(name), text, 0)
     texts = {name: text} | ({person: read_text(folder.file(person))} if person else {})
     return Files(name, person, texts)
-
-
-def read_text(path: Path) -> str:
-    """The text of a file, its line ends as they are. Raises OSError, NoText."""
-    with open(path, "rb", opener=_without_waiting) as file:
-        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-            raise NoText(f"{path.name} is no file that text can be read from.")
-        raw = file.read(_LARGEST + 1)
-    if len(raw) > _LARGEST:
-        raise NoText(f"{path.name} is far longer than such a file: up to {_LARGEST // 1_000_000} MB is read.")
-    try:
-        return raw.decode("utf-8")
-    except UnicodeDecodeError:
-        raise NoText(f"{path.name} holds letters that cannot be read. Save it as plain text in UTF-8.") from None
-
-
-def _without_waiting(path: str, flags: int) -> int:
-    """Open a file; what has its name and never ends, or waits for another program, is not waited for."""
-    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
-
-
-def tables_of(text: str) -> Tables | None:
-    """What stands in a file; None where it cannot be read."""
-    try:
-        return tomllib.loads(text.removeprefix("\ufeff"))
-    except (ValueError, RecursionError):
-        return None
 
 
 def _wearer(folder: Folder, path: Path, text: str, deep: int) -> str:

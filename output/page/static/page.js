@@ -20,24 +20,36 @@ const fileAsked = () => {
   }
 };
 
+const NOTHING = { people: [], garments: [], lacks: null, notes: [] };
+
+/** Shows what the address names: the garment at once, and what lies in the folder once that is told. */
 async function show() {
-  const known = await folder().catch((refusal) => ({ people: [], garments: [], lacks: null, trouble: refusal.message }));
-  const file = fileAsked();
-  const isThere = known.garments.some((each) => each.file === file);
-  document.body.classList.toggle("first", !isThere);
-  for (const id of ["table", "tape"]) document.getElementById(id).hidden = !isThere;
-  if (!isThere) {
+  if (fileAsked() && open?.garment.file !== fileAsked()) openNow(fileAsked());
+  const known = await folder().catch((refusal) => ({ ...NOTHING, trouble: refusal.message }));
+  const file = fileAsked(); // it may be another by now
+  if (known.garments.some((each) => each.file === file)) {
+    if (open?.garment.file !== file) openNow(file);
+    open.known = known;
+    open.draw();
+  } else {
+    onTheTable(false);
     open?.end();
     open = null;
     document.title = "trueseam";
     render(html`<${First} known=${known} again=${show} />`, sheet);
-  } else if (open?.garment.file !== file) {
-    open?.end();
-    open = openGarment(file, known);
-  } else {
-    open.known = known;
-    open.draw();
   }
+}
+
+function openNow(file) {
+  open?.end();
+  onTheTable(true);
+  open = openGarment(file, open?.known ?? NOTHING);
+}
+
+/** Whether there is a table with pieces beside the sheet. */
+function onTheTable(isThere) {
+  document.body.classList.toggle("first", !isThere);
+  for (const id of ["table", "tape"]) document.getElementById(id).hidden = !isThere;
 }
 
 /** Opens a garment: the sheet, the table and the polite voice listen to it. Gives what is open, with its end. */
@@ -52,7 +64,7 @@ function openGarment(file, known) {
   const ends = [garment.listen(here.draw), mountTable(garment), tellOfAnswers(garment)];
   here.end = () => ends.forEach((end) => end?.());
   here.draw();
-  garment.look();
+  garment.first();
   return here;
 }
 

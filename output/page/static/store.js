@@ -67,6 +67,12 @@ export class Garment {
     return this.#send("look", {});
   }
 
+  /** The first look: the pieces and most of the sheet as soon as can be, then all of it. */
+  async first() {
+    await this.#send("look", { soon: true });
+    return this.look();
+  }
+
   /** The same after another hand wrote: what is tried goes on, and rests on what it began with. */
   follow() {
     return this.#send("look", {}, { follows: true });

@@ -14,7 +14,7 @@ from output.page.desk import Desk
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.listing import Listing
-from output.page.workshop import NoText
+from output.page.texts import NoText
 from tests.output.page.running_page import FERRY, copy_of_examples
 
 LENGTHS = {"height": 66, "bust": "36 1/2", "waist": 29, "hip": "39,5"}

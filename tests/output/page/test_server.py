@@ -16,7 +16,9 @@ from typing import Any
 
 import pytest
 
-from output.command.open_page import open_page
+from output.page.answers import load_answers
+from output.page.folder import Folder
+from output.page.open_log import open_log
 from tests.output.page.running_page import FERRY, RunningPage, copy_of_examples, opened, set_to
 
 ROOT = Path(__file__).parents[3]
@@ -288,16 +290,28 @@ def test_a_folder_that_is_none_is_refused_in_a_sentence(tmp_path: Path) -> None:
         assert "expected a folder" in done.stderr
 
 
-def test_what_lies_in_circles_is_cleared_away_while_it_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    seen: list[bool] = []
-    monkeypatch.setattr("output.page.serve.serve", lambda *_args, **_more: seen.append(gc.isenabled()))
+def test_what_lies_in_circles_is_cleared_away_while_it_runs(tmp_path: Path) -> None:
+    folder = Folder.at(copy_of_examples(tmp_path))
+    opened_log = open_log(folder)
     gc.disable()
     try:
-        open_page([str(tmp_path)], browse=False, as_json=True)
-        assert seen == [True]
+        load_answers(folder, opened_log)
+        assert gc.isenabled()
     finally:
         gc.unfreeze()
         gc.enable()
+        opened_log.log.close()
+
+
+def test_the_address_is_told_and_the_page_given_before_the_engine_is_loaded() -> None:
+    code = (
+        "import sys; import output.command.run_command, output.command.open_page, output.page.serve; "
+        "early = [name for name in ('blocks', 'drafting.checks', 'starlette', 'uvicorn') if name in sys.modules]; "
+        "import output.page.server; "
+        "print(early, [name for name in ('blocks', 'drafting.checks', 'tomlkit', 'numpy') if name in sys.modules])"
+    )
+    said = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    assert said == "[] []\n"
 
 
 def test_no_other_command_loads_the_server() -> None:
