@@ -48,7 +48,7 @@ STEPS = 24
 
 @cache
 def bodies() -> tuple[Pattern, ...]:
-    return (dress(), *dresses()[::8])
+    return (dress(), *dresses(every=352))
 
 
 @cache

@@ -305,7 +305,6 @@ def test_its_history_replays() -> None:
 
 @pytest.mark.parametrize("step", [FullBust(10.0), FullBust(25.0), FullBust(50.0), SmallBust(8.0)])
 def test_the_dresses_of_real_women_pass_their_checks_after_it(step: FullBust | SmallBust) -> None:
-    assert len(dresses(5)) >= 24
     refused = 0
     for pattern in dresses(5):
         try:

@@ -277,7 +277,6 @@ def test_legs_are_straight_unless_that_would_bend_the_seam() -> None:
 
 @pytest.mark.parametrize("name", ["side seam", "armhole", "neck", "waist dart to side", "back to neck"])
 def test_the_dresses_of_real_women_pass_their_checks_after_it(name: str) -> None:
-    assert len(dresses(3)) >= 24
     hidden = 0
     for pattern in dresses(3):
         step = PLACES[name]
@@ -289,4 +288,4 @@ def test_the_dresses_of_real_women_pass_their_checks_after_it(name: str) -> None
             hidden += 1
             continue
         assert failed(after) == []
-    assert hidden <= 2
+    assert hidden <= 1

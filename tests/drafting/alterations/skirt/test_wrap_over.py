@@ -158,7 +158,7 @@ def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Ma
             continue
         assert not failed(after), pattern.wearer.name
     assert all("this can be had: overlap = " in sentence for sentence in refused)
-    assert len(refused) <= len(dresses()) // 20
+    assert len(refused) <= 1
 
 
 @pytest.mark.parametrize(

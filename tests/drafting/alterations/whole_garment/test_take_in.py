@@ -142,8 +142,7 @@ def test_taking_in_and_letting_out_again_brings_the_widths_back() -> None:
 @pytest.mark.parametrize("options", [*SAMPLES["take in"], *MORE], ids=str)
 def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Mapping[str, float]) -> None:
     """But for the ease to move, which taking in may use up."""
-    assert len(dresses()) >= 20
-    for pattern in dresses()[:: 1 if options == MORE[0] else 5]:
+    for pattern in dresses()[:: 1 if options == MORE[0] else 4]:
         after = apply_step(pattern, TakeIn(**options))
         assert not [result for result in failed(after) if result.code != "ease-to-move"], pattern.wearer.name
 
