@@ -48,7 +48,7 @@ class Measurement:
     how:   where the tape goes, from where to where
     again: what to look to when it is taken a second time
     woman: plausible low and high, mm
-    child: plausible low and high for a girl or a boy from two years up, mm
+    child: plausible low and high for a girl or a boy from birth, mm
     also:  other words for it in common use, which a person's file may call it by
     """
 
@@ -97,77 +97,77 @@ _LANDMARKS = "Mark both ends on the skin or on a close vest first, and have some
 MEASUREMENTS: tuple[Measurement, ...] = (
     Measurement(
         "stature", "height", "stature", "height",
-        "From the floor to the top of the head.", _UPRIGHT, _cm(120, 215), _cm(70, 205),
+        "From the floor to the top of the head.", _UPRIGHT, _cm(120, 215), _cm(45, 205),
         ("stature", "body height", "tall"),
     ),
     Measurement(
         "bust_girth", "bust", "bust girth", "girth",
-        "Level round the body over the fullest part of the bust.", _LEVEL, _cm(60, 190), _cm(38, 150),
+        "Level round the body over the fullest part of the bust.", _LEVEL, _cm(60, 190), _cm(30, 150),
         ("bust line", "fullest bust"),
     ),
     Measurement(
         "waist_girth", "waist", "waist girth", "girth",
         "Round the natural waist, where the body bends to the side.",
         "Tie a string round the waist, bend to the side and let it settle; measure where it lies.",
-        _cm(45, 190), _cm(35, 150),
+        _cm(45, 190), _cm(28, 150),
         ("natural waist", "waist line"),
     ),
     Measurement(
         "hip_girth", "hip", "hip girth", "girth",
         "Level round the fullest part of the seat.", "Feet together; look from the side where the seat is fullest.",
-        _cm(60, 200), _cm(38, 160),
+        _cm(60, 200), _cm(28, 160),
         ("hips", "seat", "full hip", "low hip", "bottom"),
     ),
     Measurement(
         "upper_chest_girth", "high bust", "upper chest girth", "girth",
-        "Round the body high under the arms, above the bust.", _LEVEL, _cm(60, 180), _cm(38, 150),
+        "Round the body high under the arms, above the bust.", _LEVEL, _cm(60, 180), _cm(30, 150),
         ("upper chest", "upper bust", "chest above bust"),
     ),
     Measurement(
         "under_bust_girth", "under bust", "under-bust girth", "girth",
-        "Level round the body just below the bust.", _LEVEL, _cm(50, 170), _cm(35, 140),
+        "Level round the body just below the bust.", _LEVEL, _cm(50, 170), _cm(28, 140),
         ("underbust", "ribcage", "rib cage", "band"),
     ),
     Measurement(
         "neck_base_girth", "neck", "neck base girth", "girth",
         "Round the foot of the neck, through the nape, the side-neck points and the hollow of the neck.",
-        "Stand the tape on its edge where a fine chain would lie.", _cm(26, 60), _cm(20, 52),
+        "Stand the tape on its edge where a fine chain would lie.", _cm(26, 60), _cm(16, 52),
         ("neck base", "base of neck", "foot of neck"),
     ),
     Measurement(
         "shoulder_length", "shoulder length", "shoulder length", "length",
-        "From the side-neck point along the shoulder to the shoulder bone.", _LANDMARKS, _cm(7, 22), _cm(4, 20),
+        "From the side-neck point along the shoulder to the shoulder bone.", _LANDMARKS, _cm(7, 22), _cm(3, 20),
         ("shoulder", "shoulder seam", "neck to shoulder"),
     ),
     Measurement(
         "interscye_mid_distance", "across the back", "across back width", "length",
         "Across the back from arm to arm, half way between the shoulder bone and the crease of the armpit.",
-        "Let the arms hang; the tape ends where the arms begin.", _cm(20, 60), _cm(12, 52),
+        "Let the arms hang; the tape ends where the arms begin.", _cm(20, 60), _cm(10, 52),
         ("cross back", "back width", "across back width", "upper back"),
     ),
     Measurement(
         "interscye_distance", "across the back at the armpits", "own", "length",
         "Across the back between the creases of the armpits.",
-        "Let the arms hang; the tape ends at the creases.", _cm(20, 60), _cm(12, 52),
+        "Let the arms hang; the tape ends at the creases.", _cm(20, 60), _cm(10, 52),
         ("arm to arm across the back",),
     ),
     Measurement(
         "biacromial_breadth", "shoulder to shoulder", "shoulder breadth", "breadth",
         "Straight across, from one shoulder bone to the other.",
-        "Measure the straight way between two books, not along the back.", _cm(24, 50), _cm(15, 48),
+        "Measure the straight way between two books, not along the back.", _cm(24, 50), _cm(10, 48),
         ("shoulder breadth", "cross shoulder", "across shoulder", "across shoulders"),
     ),
     Measurement(
         "bust_point_breadth", "between bust points", "bust point width", "breadth",
         "Straight across, from one bust point to the other.",
-        "Keep the tape straight between the points; it does not dip into the middle.", _cm(8, 38), _cm(6, 32),
+        "Keep the tape straight between the points; it does not dip into the middle.", _cm(8, 38), _cm(4, 32),
         ("bust points apart", "bust point to bust point", "bust point width", "bust span",
          "apex to apex", "bust separation", "nipple to nipple"),
     ),
     Measurement(
         "neck_to_bust_point", "side neck to bust point", "side neck point to bust point", "length",
         "From the side-neck point down to the bust point of the same side.",
-        "Find the side-neck point where the shoulder seam would meet the neck.", _cm(14, 50), _cm(8, 40),
+        "Find the side-neck point where the shoulder seam would meet the neck.", _cm(14, 50), _cm(5, 40),
         ("neck to bust", "shoulder to bust point", "shoulder to bust", "shoulder to apex",
          "neck to apex", "bust depth", "side neck to bust"),
     ),
@@ -175,7 +175,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "back_waist_length", "back waist length", "back waist length", "length",
         "From the nape down the middle of the back to the natural waist.",
         "Bend the head to find the nape, stand straight again, and measure to the string round the waist.",
-        _cm(24, 58), _cm(14, 54),
+        _cm(24, 58), _cm(11, 54),
         ("back waist", "nape to waist", "back length", "back neck to waist", "centre back length",
          "centre back neck to waist", "back bodice length", "back length to waist"),
     ),
@@ -183,7 +183,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "front_waist_length_from_neck_pit", "front waist length", "front waist length", "length",
         "From the hollow of the neck down the middle of the front to the natural waist.",
         "Begin between the collar bones and end at the string round the waist.",
-        _cm(18, 58), _cm(10, 52),
+        _cm(18, 58), _cm(8, 52),
         ("front waist", "front waist length from neck pit", "centre front length", "front neck to waist",
          "centre front neck to waist", "neck pit to waist", "front bodice length"),
     ),
@@ -196,7 +196,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     Measurement(
         "scye_girth", "round the armhole", "armscye girth", "girth",
         "Round the arm's joint, over the shoulder bone and through the armpit, with the arm hanging.",
-        "The tape follows the joint closely: this is the body, not an armhole.", _cm(22, 75), _cm(14, 60),
+        "The tape follows the joint closely: this is the body, not an armhole.", _cm(22, 75), _cm(10, 60),
         ("armscye", "scye", "armhole", "arm joint"),
     ),
     Measurement(
@@ -207,7 +207,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "upper_arm_girth", "upper arm", "upper arm girth", "girth",
-        "Round the thickest part of the upper arm, at the armpit.", _RELAXED, _cm(15, 65), _cm(9, 52),
+        "Round the thickest part of the upper arm, at the armpit.", _RELAXED, _cm(15, 65), _cm(8, 52),
         ("bicep", "biceps", "top arm"),
     ),
     Measurement(
@@ -221,12 +221,12 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     Measurement(
         "arm_length", "arm length", "arm length", "length",
         "From the shoulder bone along the outside of the hanging, straight arm to the wrist bone.",
-        _LANDMARKS, _cm(35, 80), _cm(16, 75),
+        _LANDMARKS, _cm(35, 80), _cm(12, 75),
         ("sleeve length", "shoulder to wrist", "outside arm", "outer arm", "sleeve"),
     ),
     Measurement(
         "shoulder_to_elbow", "shoulder to elbow", "upper arm length", "length",
-        "From the shoulder bone to the tip of the bent elbow.", _LANDMARKS, _cm(20, 52), _cm(10, 50),
+        "From the shoulder bone to the tip of the bent elbow.", _LANDMARKS, _cm(20, 52), _cm(7, 50),
         ("upper arm length",),
     ),
     Measurement(
@@ -238,76 +238,76 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "cervicale_height", "nape to floor", "cervical height", "height",
-        "From the floor to the nape.", _UPRIGHT, _cm(95, 195), _cm(52, 185),
+        "From the floor to the nape.", _UPRIGHT, _cm(95, 195), _cm(34, 185),
         ("height of nape", "nape height", "cervical height"),
     ),
     Measurement(
         "neck_side_height", "side neck to floor", "own", "height",
-        "From the floor to the side-neck point.", _UPRIGHT, _cm(95, 195), _cm(52, 185),
+        "From the floor to the side-neck point.", _UPRIGHT, _cm(95, 195), _cm(34, 185),
         ("height of side neck",),
     ),
     Measurement(
         "neck_pit_height", "front neck to floor", "own", "height",
-        "From the floor to the hollow of the neck.", _UPRIGHT, _cm(90, 190), _cm(50, 180),
+        "From the floor to the hollow of the neck.", _UPRIGHT, _cm(90, 190), _cm(32, 180),
         ("height of neck pit", "neck pit to floor"),
     ),
     Measurement(
         "shoulder_height", "shoulder to floor", "shoulder height", "height",
-        "From the floor to the shoulder bone.", _UPRIGHT, _cm(88, 188), _cm(48, 180),
+        "From the floor to the shoulder bone.", _UPRIGHT, _cm(88, 188), _cm(32, 180),
         ("height of shoulder",),
     ),
     Measurement(
         "axilla_height", "armpit to floor", "own", "height",
-        "From the floor to the fold of the armpit in front.", _UPRIGHT, _cm(80, 175), _cm(48, 170),
+        "From the floor to the fold of the armpit in front.", _UPRIGHT, _cm(80, 175), _cm(28, 170),
         ("height of armpit", "armpit height", "underarm to floor"),
     ),
     Measurement(
         "bust_height", "bust point to floor", "bust height", "height",
-        "From the floor to the bust point.", _UPRIGHT, _cm(75, 170), _cm(45, 160),
+        "From the floor to the bust point.", _UPRIGHT, _cm(75, 170), _cm(26, 160),
         ("height of bust", "bust to floor"),
     ),
     Measurement(
         "waist_height", "waist to floor", "waist height", "height",
-        "From the floor to the natural waist.", _UPRIGHT, _cm(65, 145), _cm(35, 140),
+        "From the floor to the natural waist.", _UPRIGHT, _cm(65, 145), _cm(19, 140),
         ("height of waist",),
     ),
     Measurement(
         "hip_height", "hip to floor", "hip height", "height",
-        "From the floor to the level of the hip girth.", _UPRIGHT, _cm(50, 125), _cm(24, 120),
+        "From the floor to the level of the hip girth.", _UPRIGHT, _cm(50, 125), _cm(14, 120),
         ("height of hip",),
     ),
     Measurement(
         "crotch_height", "inside leg", "inside leg length", "height",
-        "From the floor straight up to the crotch.", _UPRIGHT, _cm(45, 115), _cm(20, 112),
+        "From the floor straight up to the crotch.", _UPRIGHT, _cm(45, 115), _cm(11, 112),
         ("inseam", "inside leg length", "crotch to floor"),
     ),
     Measurement(
         "knee_height", "knee to floor", "knee height", "height",
-        "From the floor to the middle of the kneecap.", _UPRIGHT, _cm(25, 75), _cm(14, 72),
+        "From the floor to the middle of the kneecap.", _UPRIGHT, _cm(25, 75), _cm(8, 72),
         ("height of knee",),
     ),
     Measurement(
         "crotch_length", "crotch length", "total crotch length", "length",
         "From the natural waist in front, through the crotch, to the natural waist behind.",
         "Measure to the string round the waist, front and back, with the tape close but not tight.",
-        _cm(45, 130), _cm(30, 115),
+        _cm(45, 130), _cm(22, 115),
         ("through crotch", "rise", "full rise"),
     ),
     Measurement(
         "thigh_girth", "thigh", "thigh girth", "girth",
-        "Round the thickest part of the thigh, just below the seat.", _LEVEL, _cm(35, 110), _cm(18, 95),
+        "Round the thickest part of the thigh, just below the seat.", _LEVEL, _cm(35, 110), _cm(14, 95),
     ),
     Measurement(
         "knee_girth", "knee", "knee girth", "girth",
-        "Round the middle of the kneecap, with the leg straight.", _LEVEL, _cm(24, 75), _cm(14, 62),
+        "Round the middle of the kneecap, with the leg straight.", _LEVEL, _cm(24, 75), _cm(11, 62),
     ),
     Measurement(
         "calf_girth", "calf", "calf girth", "girth",
-        "Round the thickest part of the calf.", _LEVEL, _cm(22, 70), _cm(13, 58),
+        "Round the thickest part of the calf.", _LEVEL, _cm(22, 70), _cm(10, 58),
     ),
     Measurement(
         "ankle_girth", "ankle", "ankle girth", "girth",
-        "Round the leg just above the ankle bones, at its thinnest.", _LEVEL, _cm(14, 45), _cm(9, 38),
+        "Round the leg just above the ankle bones, at its thinnest.", _LEVEL, _cm(14, 45), _cm(7, 38),
     ),
 )  # fmt: skip
 """Every measurement there is, in the order a report lists them."""

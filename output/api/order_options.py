@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
-from drafting.body.charts import SIZES
+from drafting.body.charts import chart_named
 from drafting.body.sizes import SIZE_WORDS
 from drafting.fit.cloth import CLOTH_KINDS, CLOTH_REPEATS, CLOTH_WIDTHS, MOST_SHRINKAGE, MOST_STRETCH
 from drafting.fit.ease import EASE_LIMITS, EASE_WHERE, EASE_WORDS, FITS, PLACES, usual_ease
@@ -23,12 +23,12 @@ __all__ = [
     "FIT",
     "PAPER",
     "PARTS",
-    "SIZES",
     "EaseHad",
     "cloth_values",
     "ease_had",
     "paper_values",
     "sizes_had",
+    "sizes_to_choose",
 ]
 
 CLOTH: Final = (
@@ -111,6 +111,12 @@ def sizes_had(drafted: Draft) -> tuple[tuple[str, str, int | None], ...]:
         return ()
     words = {place: SIZE_WORDS.called(place) for place in ("bust", "waist", "hip", "upper_chest")}
     return tuple((word.replace("_", " "), word, getattr(sizes, place)) for place, word in words.items())
+
+
+def sizes_to_choose(drafted: Draft) -> tuple[int, ...]:
+    """Every size of the chart it is made in, smallest first; nothing where she was measured."""
+    sizes = drafted.garment.sizes
+    return () if sizes is None else chart_named(sizes.chart).sizes
 
 
 def cloth_values(drafted: Draft) -> Mapping[str, Value]:

@@ -15,7 +15,6 @@ from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import ALTERATIONS, Alteration, Layer
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, Word, plain_word
-from drafting.body.charts import SIZES, chart_length
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.body.terms import BASICS, MEASUREMENTS, measurement
 from drafting.checks import CHECKS
@@ -26,6 +25,7 @@ from drafting.pattern import Piece, Role
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
+from output.command.list_sizes import ABOVE, BELOW, COLUMNS, size_lines
 from output.report.table_text import WIDEST
 from output.report.tables import Column, Row, Table
 from output.sheets.papers import PAPERS
@@ -33,8 +33,6 @@ from output.sheets.papers import PAPERS
 __all__ = ["LISTS", "list_named"]
 
 _ANY_SIZE: Final = 92
-
-_SIZED: Final = ("bust_girth", "upper_chest_girth", "waist_girth", "hip_girth")
 
 _OPTIONS: Final = (Column("option"), Column("what it says"), Column("range"), Column("left out"))
 
@@ -267,16 +265,12 @@ def _measurements(unit: str) -> _List:
 
 
 def _sizes(unit: str) -> _List:
-    columns = (Column("size"), *(Column(measurement(key).name, True) for key in _SIZED))
-    above = "The chart for women. Under [sizes], and in blend, it is the size that is written, not the girth."
     entries = []
-    for size in SIZES:
-        girths = [chart_length(size, key).mm for key in _SIZED]
-        row = Row((str(size), *(length_text(mm, unit) for mm in girths)))
-        whole = Table("Size", columns, (row,), above=above)
-        data: dict[str, object] = {"size": size, **dict(zip(_SIZED, girths, strict=True))}
-        entries.append(_Entry((str(size), f"size {size}"), row.cells, whole, data))
-    return _List(tuple(entries), Table("Sizes", columns, tuple(Row(entry.line) for entry in entries), above=above))
+    for line in size_lines(unit):
+        whole = Table("Size", COLUMNS, (Row(line.cells),), above=ABOVE)
+        entries.append(_Entry(line.words, line.cells, whole, line.data))
+    rows = tuple(Row(entry.line) for entry in entries)
+    return _List(tuple(entries), Table("Sizes", COLUMNS, rows, above=ABOVE, below=BELOW))
 
 
 def _papers(unit: str) -> _List:

@@ -30,7 +30,7 @@ from drafting.alterations.techniques.sides.side_view import (
     far_edge,
     sides_at,
 )
-from drafting.body.charts import CHARTS, SIZES, chart_length
+from drafting.body.charts import CHARTS, SIZE_LIMITS, chart_length, chart_named
 from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry.tolerance import SAME_PLACE
@@ -45,12 +45,12 @@ _SAME_GIRTH = 0.5
 
 def _size(about: str) -> Any:
     """The field for a size of the chart."""
-    return option("number", f"{about}; left out, as drafted", SIZES[0], SIZES[-1], default=None)
+    return option("number", f"{about}; left out, as drafted", *SIZE_LIMITS, default=None)
 
 
 @alteration_class
 class Blend(Alteration):
-    """Blend a pattern that was drafted from a size chart into another size; a size is named by its bust in cm.
+    """Blend a pattern that was drafted from a size chart into another size; a woman's size is named by its bust in cm.
 
     It cannot be held to one piece: a size is that of a whole body. One piece alone is taken in or let out.
     """
@@ -161,8 +161,9 @@ def _girth(step: Blend, size: float, key: str) -> Measured:
 
 
 def _whole(step: Blend, size: float) -> int:
-    if size not in SIZES:
-        raise StepRefused(step.name, str(UnknownName("size", f"{size:g}", [str(each) for each in SIZES])))
+    sizes = chart_named(step.chart).sizes
+    if size not in sizes:
+        raise StepRefused(step.name, str(UnknownName("size", f"{size:g}", [str(each) for each in sizes])))
     return int(size)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from output.api.body import BodyRow, body_lengths, written_lengths
-from output.api.order_options import SIZES, sizes_had
+from output.api.order_options import sizes_had, sizes_to_choose
 from output.api.wording import length_text
 from output.page.views.data import Data, bare_unit, both_units
 from output.page.views.fields import asked_text, typed_text
@@ -48,7 +48,7 @@ def who(shown: Shown) -> Data:
         "born": wearer.born.isoformat() if wearer.born else "",
         "chart": drafted.garment.sizes.name if drafted.garment.sizes else "",
         "sizes": [
-            {"name": name, "at": ["sizes", word], "value": size, "choices": list(SIZES)}
+            {"name": name, "at": ["sizes", word], "value": size, "choices": list(sizes_to_choose(drafted))}
             for name, word, size in sizes_had(drafted)
         ],
         "taken": sum(row.source != "estimated" for row in needed),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.body.charts import chart_mm
-from drafting.body.sizes import Sizes, each_size, read_sizes, sizes_body
+from drafting.body.charts import SIZES, chart_mm
+from drafting.body.sizes import Sizes, each_size, in_inches, read_sizes, sizes_body
 from drafting.errors import Problem, UnknownName
 from drafting.reading.read_table import Reader
 
@@ -77,4 +77,32 @@ def test_sizes_that_are_not_there_are_refused() -> None:
 def test_a_girth_where_a_size_belongs_is_answered_with_the_nearest_size(where: str, told: object, nearest: str) -> None:
     _, (sentence,) = read(**{where: told})
     assert "expected a size, called by its bust in cm" in sentence
-    assert sentence.endswith(f"{nearest} Sizes are 76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128.".strip())
+    assert sentence.endswith(f"{nearest} Sizes are {', '.join(map(str, SIZES))}.".strip())
+
+
+def test_a_size_may_be_called_in_inches_or_with_its_unit() -> None:
+    assert read(bust="36 in")[0] == read(bust="92 cm")[0] == read(size=92)[0] == Sizes(bust=92)
+    assert read(bust="34 1/2 in", hip="41 in")[0] == Sizes(bust=88, hip=104)
+    assert [in_inches(size) for size in (76, 92, 110)] == ["30 in", "36 in", "43 1/2 in"]
+    # nearest to 35 in is size 88, but it is not called so
+    assert "Nearest to 35 in there is size 88" in read(bust="35 in")[1][0]
+
+
+def test_a_child_is_sized_by_its_height_and_its_chest_may_be_another_size() -> None:
+    sizes, problems = read(chart="girls", height=110, chest=122)
+    assert (sizes, problems) == (Sizes(bust=122, upper_chest=110, chart="girls"), [])
+    body = sizes_body(sizes)
+    assert body.mm("stature") == 1100.0
+    assert body.mm("bust_girth") == chart_mm(122, "bust_girth", chart="girls")
+    assert body.person.name == "size 110 with 122 at the chest"
+    assert body.person.body == "girl"
+    assert read(chart="boys", size=104)[0] == Sizes(bust=104, chart="boys")
+    assert read(chart="boys", height="41 in")[0].frame == 104
+    assert "expected the size: height = 104" in read(chart="boys")[1][0]
+
+
+def test_a_woman_may_be_short_or_tall_for_her_size() -> None:
+    sizes, problems = read(bust=92, height="tall")
+    assert (sizes, problems) == (Sizes(bust=92, height="tall"), [])
+    assert sizes.name == "size 92 tall"
+    assert sizes_body(sizes).mm("arm_length") > chart_mm(92, "arm_length")

@@ -10,7 +10,7 @@ import pytest
 from blocks.block_table import BLOCKS
 from drafting.alterations import ALTERATIONS
 from drafting.alterations.alteration_table import OPTION_WORDS
-from drafting.body.charts import SIZES
+from drafting.body.charts import CHARTS, chart_named
 from drafting.body.terms import MEASUREMENTS, measurement
 from drafting.checks import CHECKS
 from drafting.fit.ease import EASE_WORDS
@@ -165,7 +165,7 @@ def test_measurements_that_cannot_go_together_give_status_1(tmp_path: Path, caps
         ("alterations", [entry.name for entry in ALTERATIONS]),
         ("checks", [check.code for check in CHECKS]),
         ("measurements", [each.word for each in MEASUREMENTS]),
-        ("sizes", [str(size) for size in SIZES]),
+        ("sizes", [str(size) for name in CHARTS for size in chart_named(name).sizes]),
         ("papers", list(PAPERS)),
     ],
 )
