@@ -45,8 +45,8 @@ HEIGHTS: tuple[Height, ...] = get_args(Height)
 _HEIGHT_STEP: Final = 8.0
 """cm from one height to the next, as EN 13402-3 steps (from memory: common practice)."""
 
-_MOST_SLOPE: Final = 1.0
-"""cm of a girth to one of the bust, beyond the women who were measured: EN 13402-3 steps bust and waist alike there."""
+_EN_SLOPES: Final[Mapping[str, float]] = MappingProxyType({"waist_girth": 1.0, "hip_girth": 5.0 / 6.0})
+"""By how much waist and hip rise with each cm of the bust beyond 110: EN 13402-3 steps 6 and 5 to 6 of the bust."""
 
 _BABY: Final = 56
 """The size of the babies' chart from which a child's girths rise evenly to the smallest that was surveyed."""
@@ -162,8 +162,8 @@ class ChartLine:
         if size < low and self.at_baby is not None:
             return there + (size - low) * (there - self.at_baby) / (low - _BABY)
         slope_there = self.slope + d * (2.0 * self.bend + d * 3.0 * self.turn)
-        if measurement(self.key).kind == "girth":
-            slope_there = min(slope_there, _MOST_SLOPE)
+        if size > high:
+            slope_there = _EN_SLOPES.get(self.key, slope_there)
         return there + slope_there * (size - inside)
 
     def cells(self) -> tuple[object, ...]:

@@ -16,8 +16,9 @@ grow more slowly. Children's girths grow fastest at 130 to 150 cm, which takes a
 conditions. All lengths rise but the shoulder drop, which falls by a millimetre a size. A height that is another and a
 difference is taken from those two, so that the three agree.
 
-Beyond what was measured. Above size 110 a woman's length goes straight on as it rises there, but a girth by no more
-than the bust does: EN 13402-3 steps bust and waist alike there, and the bent line of the waist would outgrow the hip.
+Beyond what was measured. Above size 110 a woman's length goes straight on as it rises there; but waist and hip rise as
+EN 13402-3 steps them, by 6 and 5 cm to 6 of the bust: on their own lines, of which the waist's is bent, the waist would
+outgrow the hip.
 Below 86 cm a child's length falls evenly from the survey's to that of size 56 of the babies' chart (at second hand);
 what that chart has not is taken in proportion, a girth to the chest, a length to the height. By how much a taller
 woman of one size is longer (`by_height`) is the factor of the stature where the length is fitted to size and stature,
@@ -34,14 +35,14 @@ What comes out, against the girths of EN 13402-3 as they are commonly quoted (cm
     size    110    116    122    128    134    140    146    152
     waist  91.7   97.7  103.7  109.7  115.7  121.7  127.7  133.7
     EN     94.0  100.0  106.0  112.0  118.0  124.0  130.0  136.0
-    hip   109.8  113.9  118.0  122.0  126.1  130.2  134.3  138.4
+    hip   109.8  114.8  119.8  124.8  129.8  134.8  139.8  144.8
     EN    117.0  122.0  127.0  132.0  137.0  142.0  147.0  152.0
 
 The bust is the same by definition. The waist steps by 2.4 to 4.2 cm (6.8 from 104 to 110) where EN steps by 4 (and 6):
-never more than 3.3 cm apart, and 2.3 beyond size 110. The hip steps by 2.7 where EN steps by 4 (and 5), so that it is
-2.7 cm larger than EN's in the smallest size, 7.2 cm smaller in size 110 and 13.6 in the largest. Two reasons, both of
-the data: women with a large bust have on the mean not quite so large a hip, while a chart that adds the same to every
-girth spreads them further; and the women are soldiers of 1988, 18 to 50 years old.
+never more than 3.3 cm apart, and 2.3 from size 110 on. The hip steps by 2.7 where EN steps by 4 (and 5), so that it is
+2.7 cm larger than EN's in the smallest size and 7.2 cm smaller from size 110 on. Two reasons, both of the data: women
+with a large bust have on the mean not quite so large a hip, while a chart that adds the same to every girth spreads
+them further; and the women are soldiers of 1988, 18 to 50 years old.
 
 For children EN 13402-3 gives these, as a textbook's excerpt has them; the chart is under them by up to 3.3 cm:
 

@@ -34,7 +34,7 @@ BELOW: Final = (
     "survey has it for 8 cm of height, and leaves the girths.",
     "* drawn on: nobody of that size was measured. ** second hand: a textbook's chart, or drawn towards it.",
     "Beside EN 13402-3 as it is commonly quoted, the women's waist is 2 to 3 cm off, the hip 3 cm more in size 76, "
-    "7 cm less in 110 and 14 cm less in 152: choose the size at the hip by itself.",
+    "7 cm less from size 110 on.",
 )  # fmt: skip
 
 

@@ -101,7 +101,7 @@ def test_the_girths_stand_to_en_13402_3_as_the_script_says() -> None:
         assert (en_waist[at], en_hip[at]) == (standard[size]["waist"], standard[size]["hip"])
     assert max(abs(a - b) for a, b in zip(waist, en_waist, strict=True)) <= 3.31
     off = [a - b for a, b in zip(hip, en_hip, strict=True)]
-    assert (off[0], off[SIZES.index(110)], off[-1]) == pytest.approx((2.7, -7.2, -13.6), abs=0.06)
+    assert (off[0], off[SIZES.index(110)], off[-1]) == pytest.approx((2.7, -7.2, -7.2), abs=0.06)
 
 
 def test_the_children_stand_to_the_textbook_as_the_script_says() -> None:
@@ -126,7 +126,7 @@ def test_a_child_of_the_chart_lies_within_the_sampling_error_of_the_children_beh
     chart = chart_named(name)
     bands = rechart.child_bands(rows(CHILD_BANDS), chart)
     for key, line in chart_lines(name).items():
-        for band in bands[key] if key != "stature" and key != "arm_length" else ():
+        for band in bands[key] if key not in {"stature", "arm_length"} else ():
             assert abs(line.cm(band.at, chart) - band.mean) < 3.7 * band.sd / band.n**0.5, (key, band)
 
 

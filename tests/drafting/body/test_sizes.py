@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from drafting.body.charts import SIZES, chart_mm
-from drafting.body.sizes import Sizes, each_size, in_inches, read_sizes, sizes_body
+from drafting.body.sizes import SIZE_WORDS, Sizes, each_size, in_inches, read_sizes, sizes_body
 from drafting.errors import Problem, UnknownName
 from drafting.reading.read_table import Reader
 
 
 def read(**table: object) -> tuple[Sizes, list[str]]:
     problems: list[Problem] = []
-    reader = Reader(table, place="dress.toml", problems=problems, section="[sizes]")
+    reader = Reader(table, place="dress.toml", problems=problems, section="[sizes]", words=SIZE_WORDS)
     sizes = read_sizes(reader)
     reader.finish()
     return sizes, [problem.sentence() for problem in problems]
@@ -33,7 +33,7 @@ def test_a_nest() -> None:
 
 
 def test_all_that_is_wrong_is_said_at_once() -> None:
-    _, problems = read(chart="man", bust=90, waist="96", hip=300, nest=[92, 88], wast=3)
+    _, problems = read(chart="man", bust=90, waist="97", hip=300, nest=[92, 88], wast=3)
     assert [problem.split(":")[0] for problem in problems] == [
         f"dress.toml, [sizes] {key}" for key in ("chart", "bust", "waist", "hip", "nest", "nest", "wast")
     ]
