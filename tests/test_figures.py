@@ -111,11 +111,12 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.geometry.tolerance.OFFSET": (0.02, "ours"),
     # in fours to 104, in sixes from there
     "drafting.body.charts.SIZES": (
-        (76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128),
+        (76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128, 134, 140, 146, 152),
         "EN 13402-3",
     ),
-    "drafting.body.charts.SURVEYED": ((76, 110), "the survey of 1988"),
-    "drafting.body.charts.MIDDLE": (92, "ours"),
+    "drafting.body.charts._HEIGHT_STEP": (8.0, "EN 13402-3, from memory"),
+    "drafting.body.charts._EN_SLOPES": ({"waist_girth": 1.0, "hip_girth": 5.0 / 6.0}, "EN 13402-3, as commonly quoted"),
+    "drafting.body.charts._BABY": (56, "a textbook's chart of babies, second hand"),
     "drafting.body.consistency._DOUBTFUL": (3.3, "ours"),
     "drafting.body.consistency._SLACK_MM": (5.0, "ours"),
     "drafting.body.consistency._FAR": (3.0, "ours"),

@@ -270,7 +270,8 @@ def _sizes(unit: str) -> _List:
         whole = Table("Size", COLUMNS, (Row(line.cells),), above=ABOVE)
         entries.append(_Entry(line.words, line.cells, whole, line.data))
     rows = tuple(Row(entry.line) for entry in entries)
-    return _List(tuple(entries), Table("Sizes", COLUMNS, rows, above=ABOVE, below=BELOW))
+    below = tuple(sentence_in(unit, sentence) for sentence in BELOW)
+    return _List(tuple(entries), Table("Sizes", COLUMNS, rows, above=ABOVE, below=below))
 
 
 def _papers(unit: str) -> _List:
