@@ -317,7 +317,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
             Origin(name, drafted.options, (*drafted.gave_way, *unmet_ease(drafted, ease)))
             for name, drafted in zip(names, made, strict=True)
         ),
-        stretch=garment.cloth.stretch if garment.cloth.kind == "knit" else 0.0,
+        stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,
     )
     return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem))
 

@@ -13,6 +13,7 @@ from typing import Final, Literal, get_args
 from drafting.body.complete import Body
 from drafting.errors import UnknownName
 from drafting.fit.cloth import Cloth, stretch_class
+from drafting.fit.room import room_at
 from drafting.reading.key_words import Words
 from drafting.reading.read_table import Reader
 
@@ -39,8 +40,13 @@ FITS: tuple[Fit, ...] = get_args(Fit)
 PLACES: Mapping[str, str | None] = MappingProxyType(
     {
         "bust": "bust_girth",
+        "upper_chest": "upper_chest_girth",
         "waist": "waist_girth",
         "hip": "hip_girth",
+        "thigh": "thigh_girth",
+        "knee": "knee_girth",
+        "crotch_depth": None,
+        "crotch_length": "crotch_length",
         "upper_arm": "upper_arm_girth",
         "elbow": "elbow_girth",
         "wrist": "wrist_girth",
@@ -50,13 +56,21 @@ PLACES: Mapping[str, str | None] = MappingProxyType(
         "cap_ease": None,
     }
 )
-"""Where ease is given, and the body measurement it is added to. The cap's is what the cap has over the armhole."""
+"""Where ease is given, and the body measurement it is added to; None for none.
+
+The crotch's depth is added to the difference of two heights; the cap's is what the cap has over the armhole.
+"""
 
 EASE_WHERE: Mapping[str, str] = MappingProxyType(
     {
         "bust": "round the bust",
+        "upper_chest": "round the upper chest",
         "waist": "round the waist",
         "hip": "round the hip",
+        "thigh": "round the thigh",
+        "knee": "at the knee",
+        "crotch_depth": "in the depth of the crotch",
+        "crotch_length": "through the crotch",
         "upper_arm": "round the upper arm",
         "elbow": "at the elbow",
         "wrist": "at the wrist",
@@ -77,8 +91,13 @@ _HARDLY: Final = 1.0
 EASE_LIMITS: Mapping[str, tuple[float, float]] = MappingProxyType(
     {
         "bust": (-400.0, 800.0),
+        "upper_chest": (-400.0, 800.0),
         "waist": (-400.0, 1500.0),
         "hip": (-400.0, 1500.0),
+        "thigh": (-200.0, 800.0),
+        "knee": (-150.0, 800.0),
+        "crotch_depth": (-50.0, 200.0),
+        "crotch_length": (-100.0, 300.0),
         "upper_arm": (-150.0, 400.0),
         "elbow": (-120.0, 400.0),
         "wrist": (-80.0, 400.0),
@@ -93,7 +112,16 @@ EASE_LIMITS: Mapping[str, tuple[float, float]] = MappingProxyType(
 
 EASE_WORDS: Words = Words(
     {place: "armhole_depth" if place == "scye_depth" else place for place in PLACES},
-    {"hips": "hip", "bicep": "upper_arm", "biceps": "upper_arm", "back width": "across_back", "cap": "cap_ease"},
+    {
+        "hips": "hip",
+        "chest": "bust",
+        "high bust": "upper_chest",
+        "bicep": "upper_arm",
+        "biceps": "upper_arm",
+        "back width": "across_back",
+        "rise": "crotch_depth",
+        "cap": "cap_ease",
+    },
 )
 """What the places may be called."""
 
@@ -102,7 +130,7 @@ EASE_WORDS: Words = Words(
 class EaseRow:
     """One row of the table. The ease is `mm`, plus `share` of the body's girth (negative in a close knit).
 
-    low_mm, high_mm: what the source gives; None where the figure is ours
+    low_mm, high_mm: what the source gives; None where it has no such limit, both where the figure is ours
     reliability:     A government, B textbook or trade body, C secondary, D one practitioner, E common practice
     """
 
@@ -168,14 +196,16 @@ def choose_ease(
         if place not in PLACES:
             raise UnknownName("ease", place, PLACES)
     values = []
+    child = body.person.body != "woman"
     for place, key in PLACES.items():
-        row = _row(stretch_class(cloth), fit, place)
+        row = usual_ease(cloth, fit, place, child=child)
+        room = room_at(place, cloth)
         if place in given:
             values.append(Ease(place, given[place], "as asked for", _note(row, given[place])))
         elif row.share == 0.0:
-            values.append(Ease(place, row.mm, _said(row)))
+            values.append(Ease(place, row.mm + room, _said(row, room)))
         elif key is not None and key in body:
-            values.append(Ease(place, row.mm + row.share * body.mm(key), _said(row)))
+            values.append(Ease(place, row.mm + row.share * body.mm(key) + room, _said(row, room)))
     return EaseSet(fit, tuple(values))
 
 
@@ -206,20 +236,26 @@ def ease_table() -> tuple[EaseRow, ...]:
         )
 
 
-def usual_ease(cloth: Cloth, fit: Fit, place: str) -> EaseRow:
-    """The row of the table for this cloth, fit and place: what is usual there, and who says so."""
-    return _row(stretch_class(cloth), fit, place)
+def usual_ease(cloth: Cloth, fit: Fit, place: str, *, child: bool = False) -> EaseRow:
+    """The row of the table for this cloth, fit and place: what is usual there, and who says so.
+
+    The nearest row: for a cloth of this name, for its weight, for how far it stretches, for its kind; for a child its
+    own before all others.
+    """
+    structure = "knit" if cloth.knit else "woven"
+    names = (cloth.kind, f"{cloth.weight} {structure}", stretch_class(cloth), structure)
+    ordered = (*(f"child's {name}" for name in names), *names) if child else names
+    rows = _rows()
+    # the plain kinds are words for a cloth too, and come last
+    return next(row for name in sorted(ordered, key=_PLAIN.__contains__) if (row := rows.get((name, fit, place))))
+
+
+_PLAIN: Final = ("woven", "knit")
 
 
 @cache
 def _rows() -> Mapping[tuple[str, str, str], EaseRow]:
     return MappingProxyType({(row.cloth, row.fit, row.place): row for row in ease_table()})
-
-
-def _row(cloth: str, fit: Fit, place: str) -> EaseRow:
-    """The row for this very cloth, else the one for its kind."""
-    rows = _rows()
-    return rows[cloth, fit, place] if (cloth, fit, place) in rows else rows["knit", fit, place]
 
 
 _TRUST: Mapping[str, str] = MappingProxyType(
@@ -228,20 +264,25 @@ _TRUST: Mapping[str, str] = MappingProxyType(
 """How far a figure can be relied on, in words behind its source; common practice says it itself."""
 
 
-def _said(row: EaseRow) -> str:
-    given = ""
-    if row.low_mm is not None and row.high_mm is not None and row.low_mm < row.high_mm:
-        given = f"; {row.low_mm:.1f} to {row.high_mm:.1f} mm there"
-    return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}{given}{_TRUST[row.reliability]})"
+def _said(row: EaseRow, room: float) -> str:
+    given = f"; {_range(row)} there" if row.low_mm is not None and row.low_mm != row.high_mm else ""
+    more = f"; {abs(room):.1f} mm {'more' if room > 0.0 else 'less'} for what lies under it" if room else ""
+    return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}{given}{_TRUST[row.reliability]}){more}"
+
+
+def _range(row: EaseRow) -> str:
+    """What the source gives, in words."""
+    if row.low_mm is None or row.high_mm is None:
+        return f"{row.low_mm:.1f} mm or more" if row.low_mm is not None else f"{row.high_mm:.1f} mm or less"
+    return f"{row.low_mm:.1f} to {row.high_mm:.1f} mm" if row.low_mm < row.high_mm else f"{row.low_mm:.1f} mm"
 
 
 def _note(row: EaseRow, mm: float) -> str:
-    if row.low_mm is None or row.high_mm is None or row.low_mm - _HARDLY <= mm <= row.high_mm + _HARDLY:
+    """A sentence on an ease outside what the source gives; "" for one within it, or where no source gives anything."""
+    less = row.low_mm is not None and mm < row.low_mm - _HARDLY
+    if not less and (row.high_mm is None or mm <= row.high_mm + _HARDLY):
         return ""
-    usual = f"{row.low_mm:.1f} mm"
-    if row.low_mm < row.high_mm:
-        usual = f"{row.low_mm:.1f} to {row.high_mm:.1f} mm"
     return (
-        f"The ease {EASE_WHERE[row.place]} that was asked for, {mm:.1f} mm, is {'less' if mm < row.low_mm else 'more'} "
-        f"than is usual for a {row.fit} fit in a {row.cloth}: {usual} ({row.source})."
+        f"The ease {EASE_WHERE[row.place]} that was asked for, {mm:.1f} mm, is {'less' if less else 'more'} "
+        f"than is usual for a {row.fit} fit in a {row.cloth}: {_range(row)} ({row.source})."
     )

@@ -204,7 +204,7 @@ def sewing(drafted: Draft) -> Rows[SewingStep]:
     """
     accept_draft(drafted)
     pattern, unit = drafted.pattern, drafted.unit
-    steps = sewing_order(pattern, knit=drafted.garment.cloth.kind == "knit")
+    steps = sewing_order(pattern, knit=drafted.garment.cloth.knit)
 
     def shown() -> tuple[Table | Passage, ...]:
         words = (step_words(pattern, step, unit) for step in steps)

@@ -219,7 +219,7 @@ def garment_report(
         bought=to_buy(drafted),
         cloths=cloths_of(drafted),
         shrinkage=drafted.garment.cloth.shrinkage,
-        knit=drafted.garment.cloth.kind == "knit",
+        knit=drafted.garment.cloth.knit,
         files=files,
         before=before,
     )

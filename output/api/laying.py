@@ -86,9 +86,7 @@ def materials_of(drafted: Draft) -> tuple[Material, ...]:
 def to_buy(drafted: Draft) -> tuple[ToBuy, ...]:
     """Everything that is bought for a garment: its cloths, then what is used up in sewing."""
     ordered = drafted.garment.cloth
-    return shopping_list(
-        drafted.pattern, cloths_of(drafted), ordered.shrinkage, drafted.unit, knit=ordered.kind == "knit"
-    )
+    return shopping_list(drafted.pattern, cloths_of(drafted), ordered.shrinkage, drafted.unit, knit=ordered.knit)
 
 
 def cloths_of(drafted: Draft) -> dict[Material, Spread]:

@@ -10,7 +10,16 @@ from typing import Final
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
 from drafting.body.charts import chart_named
 from drafting.body.sizes import SIZE_WORDS
-from drafting.fit.cloth import CLOTH_KINDS, CLOTH_REPEATS, CLOTH_WIDTHS, MOST_SHRINKAGE, MOST_STRETCH
+from drafting.fit.cloth import (
+    CLOTH_KINDS,
+    CLOTH_REPEATS,
+    CLOTH_WIDTHS,
+    MOST_BENEATH,
+    MOST_SHRINKAGE,
+    MOST_STRETCH,
+    MOST_THICKNESS,
+)
+from drafting.fit.cloth_table import WEIGHTS
 from drafting.fit.ease import EASE_LIMITS, EASE_WHERE, EASE_WORDS, FITS, PLACES, usual_ease
 from drafting.parts.part_table import PARTS
 from drafting.pattern import finished
@@ -32,11 +41,18 @@ __all__ = [
 ]
 
 CLOTH: Final = (
-    Option("kind", "choice", "whether it is woven or knitted", default="woven", choices=CLOTH_KINDS),
-    Option("stretch", "percent", "how much longer a knit gets when it is stretched", 0.0, MOST_STRETCH, default=0.0),
+    Option("kind", "choice", "what it is: woven, knit, or a cloth by its name", default="woven", choices=CLOTH_KINDS),
+    Option(
+        "stretch", "percent", "how much longer it gets across when it is stretched", 0.0, MOST_STRETCH, default=None
+    ),
+    Option("stretch_along", "percent", "how much longer it gets along the grain", 0.0, MOST_STRETCH, default=None),
+    Option("weight", "choice", "how heavy it is; left out, as usual", default=None, choices=WEIGHTS),
+    Option("thickness", "length", "how thick it is; left out, as usual", 0.0, MOST_THICKNESS, default=None),
+    Option("over", "text", 'what is worn beneath: "shirt, pullover"', default=""),
+    Option("beneath", "length", "how thick that lies; left out, as usual", 0.0, MOST_BENEATH, default=None),
     Option("width", "length", "from selvedge to selvedge", *CLOTH_WIDTHS, default=None),
-    Option("shrinkage", "percent", "what the wash takes of its length", 0.0, MOST_SHRINKAGE, default=0.0),
-    Option("one_way", "flag", "all pieces lie with their tops one way", default=False),
+    Option("shrinkage", "percent", "what the wash takes of its length", 0.0, MOST_SHRINKAGE, default=None),
+    Option("one_way", "flag", "all pieces lie with their tops one way; left out, as usual", default=None),
     Option("lining_width", "length", "how wide the lining lies; left out, as usual", *CLOTH_WIDTHS, default=None),
     Option(
         "interfacing_width", "length", "how wide the interfacing lies; left out, as usual", *CLOTH_WIDTHS, default=None
@@ -88,14 +104,14 @@ def ease_had(drafted: Draft) -> tuple[EaseHad, ...]:
     rows = []
     for ease in drafted.ease:
         place = ease.place
-        row = usual_ease(garment.cloth, garment.fit, place)
+        row = usual_ease(garment.cloth, garment.fit, place, child=garment.wearer.body != "woman")
         usual = None if row.low_mm is None or row.high_mm is None else (row.low_mm, row.high_mm)
         block = next(block.name for block in ordered if place in block.places)
         about = f"how much larger than the body {EASE_WHERE[place]}"
         option = Option(EASE_WORDS.called(place), "length", about, *EASE_LIMITS[place], default=None)
-        is_cap = PLACES[place] is None
+        is_cap = place == "cap_ease"
         asked = place in garment.ease
-        there = None if is_cap else made.get(str(PLACES[place]))
+        there = made.get(PLACES[place] or "")
         within, where = "" if is_cap else "ease", EASE_WHERE[place]
         rows.append(EaseHad(block, option, within, where, ease.mm, asked, usual, ease.note, there))
     return tuple(rows)
@@ -122,7 +138,8 @@ def sizes_to_choose(drafted: Draft) -> tuple[int, ...]:
 def cloth_values(drafted: Draft) -> Mapping[str, Value]:
     """What the options of `CLOTH` and `FIT` came to: mm, shares, words."""
     cloth = drafted.garment.cloth
-    return MappingProxyType({each.name: getattr(cloth, each.name) for each in CLOTH} | {"fit": drafted.garment.fit})
+    values = {each.name: getattr(cloth, each.name) for each in CLOTH}
+    return MappingProxyType(values | {"over": ", ".join(cloth.over), "fit": drafted.garment.fit})
 
 
 def paper_values(drafted: Draft) -> Mapping[str, Value]:

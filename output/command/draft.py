@@ -251,7 +251,7 @@ def pattern_data(whole: MadeGarment) -> dict[str, object]:
         "drawn_out": list(whole.drawn_out),
         "history": document["history"],
         "steps": steps_data(whole.draft.stages),
-        "sewing": sewing_data(whole.pattern, whole.garment.wearer.unit, knit=whole.garment.cloth.kind == "knit"),
+        "sewing": sewing_data(whole.pattern, whole.garment.wearer.unit, knit=whole.garment.cloth.knit),
         "checks": document["checks"],
     }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from pathlib import Path
 
@@ -38,9 +39,9 @@ def test_every_figure_lies_within_what_its_source_gives(row: EaseRow) -> None:
     assert re.fullmatch("[ABCDE]", row.reliability)
     assert row.note
     assert (row.reliability == "E") == (row.source == "common practice")
-    if row.low_mm is not None and row.high_mm is not None:
-        assert row.low_mm <= row.mm <= row.high_mm
-    else:
+    if row.low_mm is not None:
+        assert row.low_mm <= row.mm <= (math.inf if row.high_mm is None else row.high_mm)
+    elif not row.share:
         assert row.reliability == "E", "a figure with a source says what the source gives"
 
 
@@ -60,7 +61,7 @@ def test_no_row_stands_twice_and_each_source_is_listed() -> None:
     assert len(keys) == len(set(keys))
     listed = (Path(__file__).parents[3] / "drafting/fit/tables/SOURCES.md").read_text(encoding="utf-8")
     for source in {row.source for row in ease_table()} - {"common practice"}:
-        assert f"| {re.split('[,(]| extension| magazine', source)[0].strip()} |" in listed
+        assert f"| {re.split('[,(]| extension| magazine', source)[0].strip()} |" in listed, source
 
 
 @pytest.mark.parametrize("cloth", CLOTHS, ids=lambda cloth: f"{cloth.kind} {cloth.stretch:.0%}")
@@ -144,8 +145,10 @@ def test_a_share_of_a_girth_nobody_knows_is_left_out() -> None:
     child = complete(
         person({"stature": 1080.0, "bust_girth": 650.0, "waist_girth": 630.0, "hip_girth": 660.0}, body="girl")
     )
-    assert "elbow" not in [ease.place for ease in choose_ease(Cloth("knit", stretch=0.6), child, fit="close").values]
-    assert choose_ease(Cloth(), child).mm("elbow") == 40.0
+    chosen = choose_ease(Cloth("sweater knit"), child, fit="loose")
+    assert "upper_chest" not in [ease.place for ease in chosen.values]
+    assert chosen.mm("bust") > 0.2 * 650.0
+    assert choose_ease(Cloth(), child).mm("elbow") == 45.0
     assert "elbow" not in [least.place for least in least_ease(Cloth("knit", stretch=0.6), child)]
 
 
@@ -180,10 +183,10 @@ def test_the_tables_own_choices_are_allowed_and_wearable_on_every_body(cloth: Cl
                 assert each.fails_below <= each.warns_below <= chosen.mm(each.place)
 
 
-def test_a_knit_stretched_by_half_its_stretch_just_goes_round_the_body() -> None:
-    cloth = Cloth("knit", stretch=0.5)
+def test_a_knit_stretched_by_a_third_of_its_stretch_just_goes_round_the_body() -> None:
+    cloth = Cloth("knit", stretch=0.6)
     (bust,) = [each for each in least_ease(cloth, BODY) if each.place == "bust"]
-    assert (BODY.mm("bust_girth") + bust.fails_below) * 1.25 == pytest.approx(BODY.mm("bust_girth"))
+    assert (BODY.mm("bust_girth") + bust.fails_below) * 1.2 == pytest.approx(BODY.mm("bust_girth"))
     assert bust.warns_below == bust.fails_below / 2
 
 

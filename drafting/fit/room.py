@@ -1,0 +1,69 @@
+"""The room that a thick cloth and what is worn beneath take up.
+
+The pattern is drawn at the middle of the cloth. A tube of cloth t thick round a body needs pi t more than the body at
+its middle, and layers U thick beneath 2 pi U (the length of a line a distance d outside a closed one is 2 pi d longer,
+whatever its shape). The figures of the ease table are for a plain cloth, "woven" or "knit" of the table of cloths, and
+hold its thickness already: a thicker cloth takes pi times the difference more, a thinner one less.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+from drafting.fit.cloth import Cloth
+from drafting.fit.cloth_table import cloth_meant
+
+__all__ = ["room_at", "room_round", "room_sentence", "taken_up"]
+
+_SHARES: Final[Mapping[str, float]] = MappingProxyType(
+    {
+        "across_back": 0.25,
+        "scye_depth": 0.5,
+        "crotch_length": 0.5,
+        "crotch_depth": 0.0,
+        "cap_ease": 0.0,
+    }
+)
+"""How much of the room that a girth is given goes to a place that is none: a quarter of the ease round the bust lies on
+the back (a translated draft: 25 to 30 %); an armhole is let down by half of it (common practice: 1 to 2 cm under a coat
+that is 1 to 3 cm wider), and through the crotch the tape turns half way round (the line outside it, pi d longer)."""
+
+
+def taken_up(beneath: float, thickness: float) -> float:
+    """How much longer than the body a cloth is round it, mm: 2 pi times what lies beneath, and pi times its own."""
+    return 2.0 * math.pi * beneath + math.pi * thickness
+
+
+def room_round(cloth: Cloth) -> float:
+    """What is added to every girth for this cloth and what is worn beneath it, mm; below zero for a thin one."""
+    return taken_up(cloth.beneath, cloth.thickness) - taken_up(0.0, _plain_thickness(cloth))
+
+
+def room_at(place: str, cloth: Cloth) -> float:
+    """What is added to the ease at a place, mm: all of it round the body or a limb, some of it elsewhere."""
+    return _SHARES.get(place, 1.0) * room_round(cloth)
+
+
+def room_sentence(cloth: Cloth) -> str:
+    """How much room the cloth and what is beneath take, with the numbers; "" where it is none."""
+    room = room_round(cloth)
+    if not room:
+        return ""
+    plain = _plain_thickness(cloth)
+    layers = (
+        f"{' and '.join(cloth.over) or 'what is beneath'}, {cloth.beneath:g} mm thick, and " if cloth.beneath else ""
+    )
+    more = "more" if room > 0.0 else "less"
+    return (
+        f"For {layers}a cloth {cloth.thickness:g} mm thick every girth has {abs(room):.1f} mm {more} ease than in a "
+        f"plain cloth of {plain:g} mm: twice pi times what lies beneath, and pi times the difference of the cloths."
+    )
+
+
+def _plain_thickness(cloth: Cloth) -> float:
+    """How thick the cloth is that the ease table is for, mm."""
+    plain = cloth_meant("knit" if cloth.knit else "woven")
+    return plain.thickness if plain is not None else 0.0
