@@ -1,0 +1,1 @@
+"""Tables of growth: `SOURCES.md` says where each comes from."""
