@@ -75,6 +75,12 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"piece": "skirt front", "grow": 60.0, "level": True},
         {"piece": "skirt front", "depth": 100.0, "finish": "facing"},
     ),
+    "room to grow": (
+        {"piece": "skirt front", "by": 40.0, "until": "2027-08-01"},
+        {"piece": "sleeve", "by": 20.0, "at": "tuck"},
+        {"piece": "bodice front", "by": 13.0, "at": "tuck"},
+        {"piece": "sleeve", "by": 10.0},
+    ),
     "opening": (
         {"at": "centre back", "length": 560.0},
         {"at": "centre front", "fasten": "buttons", "button": 15.0},

@@ -55,9 +55,10 @@ ALTERATIONS: Final = AlterationTable(
         "dart into gathers": "darts.dart_to_gathers:DartIntoGathers",
         "opening": "finishes.opening:Opening",
         "hem": "finishes.hem:Hem",
+        "room to grow": "whole_garment.room_to_grow:RoomToGrow",
         "dart into seam": "darts.style_line:DartIntoSeam",
     },
-    finishing=("wrap over", "gather skirt", "dart into gathers", "opening", "hem", "dart into seam"),
+    finishing=("wrap over", "gather skirt", "dart into gathers", "opening", "hem", "room to grow", "dart into seam"),
 )
 """Every alteration there is, in the order in which steps are taken where the engine chooses it."""
 

@@ -27,13 +27,13 @@ class Lms:
         """The length, mm, of a child so many standard deviations above the middle; nought for less than none."""
         if abs(self.power) < _NO_POWER:
             return self.middle * math.exp(self.spread * deviations)
-        return self.middle * max(0.0, 1.0 + self.power * self.spread * deviations) ** (1.0 / self.power)
+        return float(self.middle * max(0.0, 1.0 + self.power * self.spread * deviations) ** (1.0 / self.power))
 
     def deviations(self, mm: float) -> float:
         """How many standard deviations above the middle a length lies."""
         if abs(self.power) < _NO_POWER:
             return math.log(mm / self.middle) / self.spread
-        return ((mm / self.middle) ** self.power - 1.0) / (self.power * self.spread)
+        return float((mm / self.middle) ** self.power - 1.0) / (self.power * self.spread)
 
     def between(self, other: Lms, share: float) -> Lms:
         """What holds at an age between two: this one at a share of 0, the other one at 1."""

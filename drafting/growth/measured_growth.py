@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from itertools import pairwise
 from typing import Final
 
+from drafting.body.earlier import HeightSlip, height_slips
 from drafting.body.person import Person
 from drafting.errors import InputProblems, Problem
 from drafting.growth.height_tables import CHILDREN, GROWN, LYING, height_spread, lying_less_standing
@@ -16,7 +16,7 @@ from drafting.reading.units import length_text
 
 __all__ = ["age_words", "doubts_of", "growth_of", "until_problems"]
 
-_FALL: Final = 10.0
+_LAY: Final = 10.0
 """mm. By so much a child may measure shorter than before, for the hour of the day and the tape (common practice)."""
 
 _RARE: Final = 3.5
@@ -36,11 +36,7 @@ def growth_of(who: Person) -> Growth:
     problems = list(_missing(who, where))
     if child is None or who.born is None or who.measured is None:
         raise InputProblems(problems)
-    heights = [Height(who.measured, dict(who.measurements)["stature"])]
-    for each in getattr(who, "earlier", ()):
-        if "stature" in (taken := dict(each.measurements)):
-            heights.append(Height(each.measured, taken["stature"]))
-    heights.sort(key=lambda each: each.day)
+    heights = [Height(day, mm) for day, mm in who.over_time("stature")]
     growth = Growth(child, who.born, tuple(heights))
     refuse([*problems, *_impossible(growth, who, where)])
     return growth
@@ -66,20 +62,18 @@ def _impossible(growth: Growth, who: Person, where: str) -> Iterator[Problem]:
     if growth.months(growth.last.day) >= GROWN:
         expected = "a child: at 20 years nobody grows taller"
         yield Problem(f"{where}, born", growth.born.isoformat(), expected)
-    for before, after in pairwise(growth.heights):
-        if before.day == after.day:
-            yield Problem(f"{where}, measured", f"{after.day.isoformat()} twice", "one height to a day")
-        elif before.mm - after.mm > _FALL + _stood_up(growth, before, after):
-            tall, less = length_text(before.mm, who.unit), length_text(after.mm, who.unit)
-            read = f"{less} on {after.day.isoformat()}, after {tall} on {before.day.isoformat()}"
+    for slip in height_slips(who.over_time("stature"), who.body, who.unit):
+        if slip.from_mm - slip.to_mm > _stood_up(growth, slip):
+            tall, less = length_text(slip.from_mm, who.unit), length_text(slip.to_mm, who.unit)
+            read = f"{less} on {slip.after.isoformat()}, after {tall} on {slip.before.isoformat()}"
             mend = "Measure again, or put right the height or the date that was written down wrongly."
             yield Problem(f"{where}, height", read, "a height that does not fall", mend)
 
 
-def _stood_up(growth: Growth, before: Height, after: Height) -> float:
-    """By how much less a child measures because it lay before and stands now, mm."""
-    months = growth.months(after.day)
-    return lying_less_standing(growth.child, LYING) if growth.months(before.day) < LYING <= months else 0.0
+def _stood_up(growth: Growth, slip: HeightSlip) -> float:
+    """By how much less a child may measure because it lay before and stands now, mm; nought for any other."""
+    first, second = growth.months(slip.before), growth.months(slip.after)
+    return _LAY + lying_less_standing(growth.child, LYING) if first < LYING <= second else 0.0
 
 
 def until_problems(growth: Growth, until: date, where: str) -> list[Problem]:

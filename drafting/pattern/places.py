@@ -152,6 +152,8 @@ class Level(StrEnum):
     CREASE = "crease line"
     FACING = "facing line"
     POCKET = "pocket line"
+    TUCK = "tuck line"
+    LET_DOWN = "let down line"
 
 
 class Landmark(StrEnum):

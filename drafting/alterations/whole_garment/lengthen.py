@@ -47,7 +47,7 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["LENGTHEN_LINE", "Lengthen"]
+__all__ = ["LENGTHEN_LINE", "Lengthen", "cuts_of"]
 
 LENGTHEN_LINE: Final = "lengthen or shorten line"
 """The words by which an option means the piece's own line for this, whatever it is called."""
@@ -75,7 +75,7 @@ class Lengthen(Alteration):
     only: str = option("text", ONLY, default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
-        cuts = _cuts(self, pattern)
+        cuts = cuts_of(self, pattern)
         altered = self._stretched(pattern, cuts, straight=True)
         # straight edges that were turned a little, and a little again, no longer meet in true corners
         if corners_lost(pattern, altered):
@@ -92,7 +92,7 @@ class Lengthen(Alteration):
         return with_pieces(pattern, *altered)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        cuts = _cuts(self, pattern)
+        cuts = cuts_of(self, pattern)
         sides = list(sides_to_follow(pattern, cuts))
         trued = {(end.piece, end.hem) for _, *ends in sides for end in ends}
         for name, cut in cuts.items():
@@ -101,7 +101,7 @@ class Lengthen(Alteration):
             yield seam_kept(seam)
 
 
-def _cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
+def cuts_of(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
     """Where each piece that takes part is cut: the same whatever the amount."""
     if abs(step.by) < SAME_PLACE:
         raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
