@@ -112,20 +112,18 @@ def _waists(step: RoomToGrow, pattern: Pattern) -> dict[str, list[Edge]]:
         if edges:
             found[piece.name] = edges
     if first.name not in found:
-        raise StepRefused(
-            step.name, f'"{first.name}" has no seam at the waist; leave the cloth in the hem or in a tuck'
-        )
-    for name in taking_part(step.name, step.only, tuple(found)):
-        ended = [
-            dart.name for dart in pattern.piece(name).darts if _opens_at(pattern.piece(name), dart.legs, found[name])
-        ]
+        raise StepRefused(step.name, f'"{first.name}" has no waist seam; leave the cloth in the hem or in a tuck')
+    taken = taking_part(step.name, step.only, tuple(found))
+    for name in taken:
+        piece = pattern.piece(name)
+        ended = [dart.name for dart in piece.darts if _opens_at(piece, dart.legs, found[name])]
         if ended:
             raise StepRefused(
                 step.name,
-                f'the "{ended[0]}" of "{name}" ends at the waist, which would no longer fit where it is let down; leave '
-                'the cloth in a tuck: at = "tuck"',
+                f'the "{ended[0]}" of "{name}" ends at the waist, which would no longer fit where it is let down; '
+                'leave the cloth in a tuck: at = "tuck"',
             )
-    return {name: found[name] for name in taking_part(step.name, step.only, tuple(found))}
+    return {name: found[name] for name in taken}
 
 
 def _opens_at(piece: Piece, legs: tuple[str, str], edges: Sequence[Edge]) -> bool:
@@ -139,7 +137,7 @@ def _wider(step: RoomToGrow, piece: Piece, edges: Sequence[Edge]) -> Piece:
 
 def _marked(step: RoomToGrow, piece: Piece, edges: Sequence[Edge]) -> Piece:
     """The piece with a line outside these edges, where they come to lie when they are let down."""
-    lines = []
+    lines: list[MarkLine] = []
     for edge in edges:
         run = parallel_run(edge.curves, step.by)
         number = f" ({len(lines) + 1})" if len(edges) > 1 else ""
@@ -191,7 +189,7 @@ def _taken_up(before: Pattern, after: Pattern, measure: Measure, piece: str) -> 
 
 def _tuck_marked(piece: Piece, cut: CutLine, by: float) -> Piece:
     """The piece with the two lines of a tuck that takes up what it was lengthened by."""
-    lines = []
+    lines: list[MarkLine] = []
     for name, down in (("tuck: sew this line", 0.0), ("tuck: onto this line", by)):
         at = cut.through + cut.down * down
         lines.append(_renamed(_across(piece, name, at, cut), {line.name for line in piece.lines}))
