@@ -12,11 +12,12 @@ from typing import Final, TypeVar
 from blocks.block_table import BLOCKS, Block, find_block
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.part_file import in_use, read_parts, read_without
+from blocks.step_pieces import accept_piece, known_names, of_piece_meant
 from drafting.alterations import ALTERATIONS, Alteration, read_step
-from drafting.alterations.alteration_words import piece_meant, which_turned
+from drafting.alterations.alteration_words import which_turned
 from drafting.body.person import Person, read_person
 from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
-from drafting.errors import InputProblems, Problem, TrueseamError, meant
+from drafting.errors import InputProblems, Problem, TrueseamError
 from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import EASE_WORDS, FITS, Fit, read_ease
 from drafting.pattern import Derived
@@ -63,6 +64,7 @@ class _Reading:
     papers, blocks: what there is to choose from
     problems:       what was found wrong so far
     load:           gives the tables of a file by its path; None where they come from the disk
+    wearer:         whom it is read for, in place of the one it names; None for that one
     opened:         every garment file that was read, one that was read twice counted twice
     """
 
@@ -70,19 +72,25 @@ class _Reading:
     blocks: tuple[Block, ...]
     problems: list[Problem]
     load: LoadTables | None
+    wearer: Person | None = None
     opened: list[Path] = field(default_factory=list)
 
 
 def read_garment(
-    path: Path, *, papers: Sequence[str], blocks: tuple[Block, ...] = BLOCKS, load: LoadTables | None = None
+    path: Path,
+    *,
+    papers: Sequence[str],
+    blocks: tuple[Block, ...] = BLOCKS,
+    load: LoadTables | None = None,
+    wearer: Person | None = None,
 ) -> Garment:
     """The garment a file orders, and the person it is for.
 
-    papers: the sheets there are, as the writers know them; load: as in `_Reading`
+    papers: the sheets there are, as the writers know them; load, wearer: as in `_Reading`
     A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and
     its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
     """
-    reading = _Reading(papers, blocks, [], load)
+    reading = _Reading(papers, blocks, [], load, wearer)
     partial = _read(path, (), reading)
     refuse(reading.problems)
     return _garment(path, partial)
@@ -188,6 +196,13 @@ def _for_whom(
     reader: Reader, path: Path, partial: _Partial, follows: bool, reading: _Reading
 ) -> tuple[Person | None, Sizes | None]:
     """The person the garment is for, or the sizes it is made in and the body that the chart gives for them."""
+    if reading.wearer is not None:
+        if "sizes" in reader:
+            expected = f"no sizes of a chart: it is to be drafted for {reading.wearer.name}"
+            reader.problem("sizes", expected, "Leave [sizes] out.", read="[sizes]")
+            reader.table("sizes").ignore_rest()
+        reader.text("wearer", default=None)
+        return reading.wearer, None
     if "sizes" in reader:
         if "wearer" in reader:
             reader.problem("wearer", "either a wearer or [sizes]", "Leave one of them out.")
@@ -312,23 +327,18 @@ def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...
         if not in_use(inner):
             continue
         if "piece" not in inner and pieces:
-            inner.hint("piece", f"which piece, {_known('piece', pieces)}")
+            inner.hint("piece", f"which piece, {known_names('piece', pieces)}")
         step = read_step(inner, ALTERATIONS)
         if step is None:
             continue
-        step = _of_piece_meant(step, pieces)
+        step = of_piece_meant(step, pieces)
         if garment := getattr(step, "garment", ""):
             step = _with_its_sleeve(inner, step, path.parent / garment, (*chain, path.resolve()), reading)
-        _accept_piece(inner, step, partial, reading.blocks, is_alone=len(tables) + len(partial.steps) == 1)
+        accept_piece(inner, step, pieces, reading.blocks, is_alone=len(tables) + len(partial.steps) == 1)
         steps.append(step)
         turned = which_turned(inner.peek("alter"))
         sources.append(f"{inner.where()} ({turned.word})" if turned is not None else inner.where())
     return replace(partial, steps=tuple(steps), sources=tuple(sources))
-
-
-def _of_piece_meant(step: Alteration, pieces: Sequence[str]) -> Alteration:
-    named = getattr(step, "piece", None)
-    return replace(step, piece=piece_meant(named, pieces, alter=step.name)) if isinstance(named, str) else step  # type: ignore[call-arg]
 
 
 def _steps_kept(reader: Reader, partial: _Partial, left_out: Sequence[str]) -> _Partial:
@@ -342,22 +352,6 @@ def _steps_kept(reader: Reader, partial: _Partial, left_out: Sequence[str]) -> _
             mend = f"It is altered by {where}. To leave that out as well: without = [{names}]."
             reader.problem("without", "no step left that alters it", mend, read=f'"{block}"')
     return replace(partial, steps=tuple(step for step, _ in kept), sources=tuple(where for _, where in kept))
-
-
-def _accept_piece(
-    reader: Reader, step: Alteration, partial: _Partial, blocks: tuple[Block, ...], *, is_alone: bool
-) -> None:
-    """Note a piece that no block of the garment makes; one that another step may make is left to the step."""
-    pieces = [piece for order in partial.blocks for piece in order.block.pieces]
-    name = getattr(step, "piece", None)
-    if not pieces or not isinstance(name, str) or not name or name in pieces:
-        return
-    if not is_alone and any(name.startswith(piece) for piece in pieces):
-        return
-    block = next((block.name for block in blocks if name in block.pieces), None)
-    mend = f'It comes with the block "{block}": add that, or leave this step out.' if block else meant(name, pieces)
-    read = None if "piece" in reader else f'nothing, which stands for "{name}"'
-    reader.problem("piece", _known("piece", pieces), mend, read=read)
 
 
 def _with_its_sleeve(
@@ -388,10 +382,6 @@ def _with_its_sleeve(
         except TrueseamError as refusal:
             reader.problem("garment", expected, f"What is wrong with that file: {' '.join(refusal.sentences())}")
     return step
-
-
-def _known(kind: str, names: Sequence[str]) -> str:
-    return f"one of these {kind}s: " + ", ".join(f'"{name}"' for name in names)
 
 
 def _tidy(path: Path) -> Path:

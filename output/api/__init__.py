@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from output.api.asking import measurements as measurements
     from output.api.asking import sewing as sewing
     from output.api.asking import to_buy as to_buy
+    from output.api.body import worth_measuring as worth_measuring
     from output.api.laying import lay as lay
     from output.api.laying import what_saves_cloth as what_saves_cloth
     from output.api.making import Draft as Draft
@@ -55,6 +56,7 @@ if TYPE_CHECKING:
     from output.api.making import part as part
     from output.api.making import read_garment as read_garment
     from output.api.making import undo as undo
+    from output.api.measured_before import over_time as over_time
     from output.api.pattern_reader import read_pattern as read_pattern
     from output.api.writing import dxf as dxf
     from output.api.writing import pdf as pdf
@@ -72,8 +74,10 @@ _HOMES: Final = {
     "drafting.errors": ("StepRefused", "TrueseamError"),
     "drafting.fit.cloth": ("Cloth",),
     "output.api.asking": ("check", "compare", "edges", "measurements", "sewing", "to_buy"),
+    "output.api.body": ("worth_measuring",),
     "output.api.laying": ("lay", "what_saves_cloth"),
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
+    "output.api.measured_before": ("over_time",),
     "output.api.pattern_reader": ("read_pattern",),
     "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
 }
@@ -97,6 +101,7 @@ __all__ = [
     "edges",
     "lay",
     "measurements",
+    "over_time",
     "part",
     "pdf",
     "person",
@@ -111,6 +116,7 @@ __all__ = [
     "to_json",
     "undo",
     "what_saves_cloth",
+    "worth_measuring",
     "write",
 ]
 

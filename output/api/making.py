@@ -11,6 +11,7 @@ from blocks import garment_file
 from blocks.block_table import BLOCKS, find_block
 from blocks.garment import BlockOrder, Garment, Paper, Prepared
 from drafting.alterations import ALTERATIONS, Alteration
+from drafting.body.person import Person
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.errors import InputProblems, Problem, StepRefused
 from drafting.fit.ease import Ease
@@ -147,11 +148,15 @@ def part(name: str, **options: Value) -> Derived:
     return part_of(listed, options)
 
 
-def read_garment(path: str | Path) -> Garment:
-    """The garment that a file orders, with its wearer. Raises InputProblems with everything that is wrong in it."""
+def read_garment(path: str | Path, *, wearer: Person | None = None) -> Garment:
+    """The garment that a file orders, with its wearer. Raises InputProblems with everything that is wrong in it.
+
+    wearer: whom it is for, in place of the person whose file it names
+    """
     problem = path_problem("the garment", path, 'the path of a garment file: read_garment("ferry-dress.toml")')
     refuse([problem] if problem else [])
-    return garment_file.read_garment(Path(path), papers=tuple(PAPERS))
+    accept("the garment, wearer", wearer, (Person, type(None)), "a person: read_person(...) or person(...)")
+    return garment_file.read_garment(Path(path), papers=tuple(PAPERS), wearer=wearer)
 
 
 def draft(garment: Garment, *, after: Draft | None = None) -> Draft:

@@ -78,7 +78,10 @@ def _check(given: Given) -> Answer:
 def _measure(given: Given) -> Answer:
     from output.command.measure import judge_measurements
 
-    return judge_measurements(given.path, unit=_unit(given.options.unit))
+    garment = given.options.garment
+    return judge_measurements(
+        given.path, unit=_unit(given.options.unit), garment=None if garment is None else Path(garment)
+    )
 
 
 def _list(given: Given) -> Answer:
@@ -176,7 +179,7 @@ _COMMANDS: Final = (
         "Judge a person's measurements.",
         "Says what is measured, what is estimated and how surely, what looks wrong, and how to take each length.",
         (("PERSON.toml", "The person's file."),),
-        ("--unit", "--all"),
+        ("--garment", "--unit", "--all"),
         _measure,
     ),
     Command(

@@ -1,4 +1,4 @@
-"""What is told of a garment on one screen: verdict, failures, what is worth measuring, how large it comes out."""
+"""What is told of a garment on one screen: verdict, failures, what was estimated, how large it comes out."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from drafting.pattern import BodyLength, Pattern, finished
 from drafting.reading.units import length_text, sentence_in
 from output.report.tables import Passage, Said, counted, ease_notes, fault_lines, finished_table
 
-__all__ = ["Summary", "finished_in_a_line", "named", "summaries", "worth_measuring"]
+__all__ = ["Summary", "finished_in_a_line", "least_certain", "named", "summaries"]
 
 _WORTH: Final = 6
 """Estimates that are named: more would not be measured in one go."""
@@ -78,10 +78,10 @@ def _told(told: Summary, many: int, worth: int, *, ease: bool, way: bool) -> Ite
         yield Passage("What gave way", (*kept, *([f"And {others} more: --all tells them."] if others else [])))
     if way:
         yield from ease_notes(told.ease, unit)
-    estimated = worth_measuring(told.pattern.wearer.lengths, unit, worth)
+    estimated = least_certain(told.pattern.wearer.lengths, unit, worth)
     if estimated:
         how = f"`{told.measure}` says how to take each." if told.measure and worth else ""
-        yield Passage("Estimated, and worth measuring", (" ".join(part for part in (estimated, how) if part),))
+        yield Passage("Estimated, the least certain first", (" ".join(part for part in (estimated, how) if part),))
     if told.pattern.measures:
         yield finished_table(told.pattern, [unit]) if way else finished_in_a_line(told.pattern, unit)
     yield from told.written
@@ -108,7 +108,7 @@ def named(results: Sequence[Result], told: int, *, most: int | None = None) -> s
     return f"{names}; and {len(gravest) - len(kept)} more" if len(kept) < len(gravest) else names
 
 
-def worth_measuring(lengths: Iterable[BodyLength], unit: str, most: int) -> str:
+def least_certain(lengths: Iterable[BodyLength], unit: str, most: int) -> str:
     """The estimated lengths, the least certain first, the first few with how far off each may be; "" for none."""
     estimated = [length for length in lengths if length.source == "estimated"]
     estimated.sort(key=lambda length: (-(length.sd or 0.0) / length.mm, length.key))

@@ -35,6 +35,10 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
         "help": "How long to look for a shorter lay than the one found at once: 60 for a good one.",
     },
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
+    "--garment": {
+        "metavar": "GARMENT.toml",
+        "help": "A garment: which lengths that were estimated are worth measuring for it?",
+    },
     "--no-browser": {"action": "store_true", "help": "Tell the address, and open no browser."},
     "--all": {"action": "store_true", "help": "Tell everything: every check, every measurement."},
     "--explain": {"action": "store_true", "help": "Tell what the steps would give in another order."},

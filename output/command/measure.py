@@ -18,6 +18,13 @@ from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
 from drafting.reading.units import length_text
 from output.command.answer import Answer
+from output.command.measure_more import (
+    over_time_data,
+    over_time_tables,
+    worth_data,
+    worth_for_garment,
+    worth_passages,
+)
 from output.report.tables import Column, Passage, Row, Said, Table, doubt_passage, estimate_table, measured_table
 
 __all__ = ["judge_measurements"]
@@ -69,12 +76,13 @@ class _Judged:
         return Passage(self.title, ("Nothing looks wrong: a body can have all of these lengths at once.",))
 
 
-def judge_measurements(path: Path, *, unit: str | None = None) -> Answer:
+def judge_measurements(path: Path, *, unit: str | None = None, garment: Path | None = None) -> Answer:
     """What a person's file tells. Exit status 1 where measurements cannot go together, or nothing can be drafted.
 
-    Raises InputProblems.
+    Raises InputProblems, and what a garment that cannot be drafted raises.
 
-    unit: what lengths are shown in; None for the one of the file
+    unit:    what lengths are shown in; None for the one of the file
+    garment: the file of a garment, to tell which lengths are worth measuring for it
     """
     person = read_person(path)
     if unit is not None:
@@ -84,6 +92,8 @@ def judge_measurements(path: Path, *, unit: str | None = None) -> Answer:
     refused = () if at_odds else _refused(person)
     slips = height_slips(person.over_time("stature"), person.body, person.unit)
     found = _Judged(person, body, doubts(body), at_odds, slips, refused, drawn_out(body))
+    worth = worth_for_garment(garment, person) if garment and not at_odds else None
+    passages = worth_passages(*worth, person.unit) if worth else ()
     data = {
         "name": person.name,
         "body": person.body,
@@ -108,9 +118,11 @@ def judge_measurements(path: Path, *, unit: str | None = None) -> Answer:
         ],
         "refused": list(found.refused),
         "drawn_out": list(found.drawn_out),
+        "over_time": over_time_data(person),
+        **(worth_data(*worth) if worth else {}),
     }
-    summaries = tuple(tuple(_told_briefly(found, most)) for most in _NAMED)
-    return Answer(1 if found.at_odds or found.refused else 0, tuple(_told(found)), data, summaries)
+    summaries = tuple((*_told_briefly(found, most, worth=passages), *passages) for most in _NAMED)
+    return Answer(1 if found.at_odds or found.refused else 0, (*passages, *_told(found)), data, summaries)
 
 
 def _refused(person: Person) -> tuple[str, ...]:
@@ -131,6 +143,7 @@ def _told(found: _Judged) -> Iterator[Said]:
     person, body = found.person, found.body
     lengths = [BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in body.known()]
     yield found.verdict()
+    yield from over_time_tables(person, most=None)
     yield measured_table(lengths, [person.unit])
     yield estimate_table(lengths, [person.unit])
     if missing := [each for each in MEASUREMENTS if each.key not in body]:
@@ -141,22 +154,29 @@ def _told(found: _Judged) -> Iterator[Said]:
         yield doubt_passage(found.suspect)
 
 
-def _told_briefly(found: _Judged, most: int) -> Iterator[Said]:
-    """What goes on one screen: the verdict, what was measured, the least certain of what was not."""
+def _told_briefly(found: _Judged, most: int, *, worth: Sequence[Said]) -> Iterator[Said]:
+    """What goes on one screen: the verdict, what was measured, the least certain of what was not.
+
+    worth: what is told of a garment, which then stands in place of the least certain
+    """
     unit, body = found.person.unit, found.body
     yield found.verdict(max(1, most // 4))
     taken = [value for value in body.known() if value.source != "estimated"]
     told = ", ".join(f"{measurement(value.key).name} {length_text(value.mm, unit)}" for value in taken)
     yield Passage("Measured", (f"{told}.",))
-    if estimated := uncertain_first(body):
+    yield from over_time_tables(found.person)
+    if (estimated := uncertain_first(body)) and not worth:
         rows = tuple(
             Row((measurement(value.key).name, length_text(value.mm, unit), length_text(value.sd_mm or 0.0, unit)))
             for value in estimated[:most]
         )
         more = f"And {len(estimated) - len(rows)} more. " if len(estimated) > len(rows) else ""
-        below = f"{more}--all tells how each is taken, and the word it has in the file."
+        below = (
+            f"{more}--all tells how each is taken, and the word it has in the file. "
+            "--garment GARMENT.toml tells which of them are worth measuring for a garment."
+        )
         columns = (Column(""), Column("estimated", True), Column("give or take", True))
-        yield Table("Estimated, the least certain first: the ones worth measuring", columns, rows, below=(below,))
+        yield Table("Estimated, the least certain first", columns, rows, below=(below,))
     if missing := _names([each.key for each in MEASUREMENTS if each.key not in body]):
         yield Passage(f"Not to be estimated for a {found.person.body}", (f"{missing}.",))
 

@@ -37,7 +37,7 @@ def test_the_example_dress_is_drafted_checked_and_written(tmp_path: Path, capsys
     assert len(sheets) > 10
     said = " ".join(result.out.split())
     assert f"{len(sheets)} sheets of A4" in said
-    for told in ("Ferry dress", "Oda", "2026-10-03", "checks passed", "Finished measurements", "worth measuring"):
+    for told in ("Ferry dress", "Oda", "2026-10-03", "checks passed", "Finished measurements", "Estimated, the least"):
         assert told in said
     assert "104.5 cm" in said  # bust 98.5 and the 6 that the file asks for
 

@@ -61,14 +61,14 @@ def told(capsys: Capsys, answer: Answer, *, everything: bool) -> list[str]:
     return capsys.readouterr().out.splitlines()
 
 
-def test_what_failed_and_what_is_worth_measuring_are_named(tmp_path: Path, capsys: Capsys) -> None:
+def test_what_failed_and_what_is_least_certain_are_named(tmp_path: Path, capsys: Capsys) -> None:
     told = " ".join(ran(capsys, "check", written(tmp_path, FAILING)).out.split())
     assert "failed. Do not cut before this is mended." in told
     data = ran(capsys, "check", tmp_path / "skirt.toml", "--json").data
     for each in data["checks"]:
         if each["verdict"] == "fail":
             assert each["where"] in told
-    assert "worth measuring" in told
+    assert "Estimated, the least certain" in told
     assert "give or take" in told
     assert f"trueseam measure {tmp_path / 'inga.toml'} --all" in told
 
