@@ -11,6 +11,7 @@ from blocks.shared.armhole_curve import Tip, armhole_in_front, armhole_through, 
 from blocks.shared.dart_edge import open_dart, waist_part_names
 from blocks.shared.neck_curve import back_neck, front_neck
 from drafting.geometry import (
+    Cubic,
     Curve,
     Line,
     Point,
@@ -57,7 +58,7 @@ class _Side:
     """What differs between front and back."""
 
     shoulder: Shoulder
-    neck: tuple[Curve, ...]
+    neck: Cubic
     pass_by: Point
     waist: WaistLine
     tip_turn: float
@@ -104,7 +105,7 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
 def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     """The front, centre front to the right; cut once on the fold."""
     neck = front_neck(frame.pit, frame.neck_width, frame.front.slope)
-    side = _Side(frame.front, (neck,), frame.front_pass, waist, -turned, True, "bust dart", "bust point")
+    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, True, "bust dart", "bust point")
     centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD, place=Place.CENTRE_FRONT)
     edges, darts = _edges(side, centre)
     piece = Piece(
@@ -135,7 +136,7 @@ def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...
         Edge("side seam", (side.waist.side,), place=Place.SIDE),
         Edge("armhole", run_reversed((upper, lower)), place=Place.ARMHOLE),
         *top,
-        Edge("neck", run_reversed(side.neck), place=Place.NECK),
+        Edge("neck", run_reversed((side.neck,)), place=Place.NECK),
         centre,
     )
     return closed("bodice", edges), (*waist_darts, shoulder_dart)

@@ -25,7 +25,7 @@ from blocks.shared.neck_curve import back_neck, front_neck
 from blocks.sleeve import draft_sleeve
 from drafting.body.complete import complete
 from drafting.body.person import person
-from drafting.geometry import Point, distance, run_length
+from drafting.geometry import Point, distance
 from drafting.pattern import Pattern, dart_width, finished
 
 B88 = {
@@ -93,7 +93,7 @@ def test_the_bodice_has_the_books_figures(what: str, found: object, printed: flo
 def test_the_books_neck_is_as_long_as_the_neck_it_is_for() -> None:
     # drawn with the book's own width: our curves through its corners come within a centimetre of the 37 they are for
     f = bodice()
-    whole = 2.0 * (_long(front_neck(f.pit, 72.0, f.front.slope)) + run_length(back_neck(f.nape, 72.0, f.back.slope)))
+    whole = 2.0 * (_long(front_neck(f.pit, 72.0, f.front.slope)) + _long(back_neck(f.nape, 72.0, f.back.slope)))
     assert whole == pytest.approx(370.0, abs=10.0)
 
 

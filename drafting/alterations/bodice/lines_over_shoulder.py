@@ -13,10 +13,10 @@ from typing import Final
 
 from drafting.alterations.bodice.upper_bodice import Top, hinge_of
 from drafting.alterations.techniques.redrawing.fair_armhole import Held, Run, Way, least_bent, turned_against
-from drafting.alterations.techniques.redrawing.fair_neck import eased_rise, is_flat
+from drafting.alterations.techniques.redrawing.fair_neck import eased_rise
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern
-from drafting.geometry import Vec, end_tangents
+from drafting.geometry import Line, Vec, end_tangents
 from drafting.geometry.bending import bending
 
 __all__ = ["Leaning", "downward_sign", "even_armhole_lean", "even_neck_lean"]
@@ -113,13 +113,13 @@ def _off_square(top: Top) -> float:
 def even_neck_lean(back: Top, turned: float = 0.0, across: Vec | None = None) -> float:
     """By how much further inward the back neck is to leave the shoulder, and the front one outward, radians.
 
-    Zero or more: so much that its rise from the flat is no tighter than its allowance takes.
+    Zero or more: so much that it bends no tighter than its allowance takes.
     turned: how far its shoulder is turned, radians
     across: the step from the centre line to the neck point, where that is another than it was
     """
     run = [curve for part in back.neck.folded for curve in part]
-    if not is_flat(run) or any(back.neck.darts):
+    if len(run) > 1 or isinstance(run[0], Line) or any(back.neck.darts):
         return 0.0
     square, into = end_tangents(run[0])[0], end_tangents(run[-1])[1].turned(turned)
     step = run[-1].end - run[0].start if across is None else across
-    return min(_OFF_SQUARE, eased_rise(square, into, step, back.neck.parts[0].allowance))
+    return eased_rise(square, into, step, back.neck.parts[0].allowance, _OFF_SQUARE)

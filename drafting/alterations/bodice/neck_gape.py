@@ -26,7 +26,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     turning_of,
     with_part_turned,
 )
-from drafting.alterations.techniques.redrawing.fair_neck import accept_neck, is_flat, neck_drawn
+from drafting.alterations.techniques.redrawing.fair_neck import accept_neck, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
@@ -143,7 +143,7 @@ def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve,
     """
     if not comes_to_point(top):
         square, into = end_tangents(run[0])[0], at_shoulder.vec(end_tangents(run[-1])[1])
-        return neck_drawn(run[0].start, square, at_shoulder.point(run[-1].end), into, flat=is_flat(run))
+        return neck_drawn(run[0].start, square, at_shoulder.point(run[-1].end), into)
     low, high = run[0].start, run[-1].end
     swing = (high - low).angle_to(at_shoulder.point(high) - low)
     return led(run, turn(low, 0.5 * (3.0 * swing - (high - low).angle_to(at_shoulder.vec(high - low)))), at_shoulder)

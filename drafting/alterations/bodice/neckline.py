@@ -25,7 +25,7 @@ from drafting.alterations.refusing import refusing
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, folds, rebuilt, unfolded
-from drafting.alterations.techniques.redrawing.fair_neck import LEAST_BEND, accept_neck, is_flat, neck_drawn
+from drafting.alterations.techniques.redrawing.fair_neck import LEAST_BEND, accept_neck, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
@@ -33,7 +33,7 @@ from drafting.pattern import Edge, Half, Level, Pattern, Piece, is_front, lines_
 
 __all__ = ["Neckline"]
 
-_V_STRAIGHT: Final = 0.3
+_V_STRAIGHT: Final = 0.15
 """How much further than its chord a V leaves its point turned in, as a share of what it turns at the shoulder."""
 
 _LEAST_SHOULDER: Final = 25.0
@@ -44,9 +44,6 @@ _LEAST_BESIDE_DART: Final = 8.0
 
 _ABOVE_BUST: Final = 15.0
 """mm that a neckline stays above the bust line (our figure)."""
-
-_LEAST_FLAT: Final = 10.0
-"""mm that the lowest place of a round neckline must lie off the line that its side runs down (our figure)."""
 
 
 @alteration_class
@@ -183,22 +180,7 @@ def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str, turned
         centre = centre_edge(step.name, top.neck)
         up = end_tangents(centre.edge.curves[0])[0]
         square = up.right() if up.right().dot(high - low) > 0.0 else up.left()
-    _accept_round(step, top, low, high, square, into)
-    return neck_drawn(low, square, high, into, flat=is_flat(old))
-
-
-def _accept_round(step: Neckline, top: Top, low: Point, high: Point, square: Vec, into: Vec) -> None:
-    """Raise StepRefused for a round neckline whose sides, run down from the shoulder, would meet over the centre."""
-    across, height = (high - low).dot(square), abs((high - low).cross(square))
-    slant = into.dot(square) / abs(into.cross(square))
-    if across - height * slant < _LEAST_FLAT:
-        pointed = [Remedy("change", step.name, (Setting("shape", "V"),))] if is_front(top.piece) else []
-        raise StepRefused(
-            step.name,
-            f'"{top.piece.name}" is too narrow at the shoulder for a round neckline so deep; widen it',
-            pointed,
-            too_much=(_lowered_by(top),),
-        )
+    return neck_drawn(low, square, high, into)
 
 
 def _lowered_by(top: Top) -> str:

@@ -30,7 +30,7 @@ from drafting.alterations.techniques.redrawing.fair_armhole import (
     fairest,
     held_at,
 )
-from drafting.alterations.techniques.redrawing.fair_neck import flat_neck, is_flat, neck_drawn
+from drafting.alterations.techniques.redrawing.fair_neck import neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import (
     bent_at_ends,
     exact_length,
@@ -56,6 +56,7 @@ from drafting.pattern import (
     WalkedEdge,
     edges_at,
     from_start,
+    is_front,
     pieces_of,
     sewn_runs,
     walk,
@@ -85,7 +86,6 @@ MOST_EASE: Final = 12.0
 """mm by which a back shoulder may be longer than the front one and still be eased in (common practice: up to half an
 inch in woven cloth)."""
 
-_FLAT_AND_ARC: Final = 2
 
 _AT_CORNER: Final = 1e-3
 """mm. A marked point no further from a corner of the outline marks that corner."""
@@ -247,14 +247,14 @@ class Turned:
 def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Turned:
     """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
 
-    A back neck that is flat and then rises in one arc keeps its length by its shoulder end, which goes level a little.
     neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
     """
     run = [curve for part in top.neck.folded for curve in part]
     was = moved_all(run, neck)
     apexes = [None if dart is None else neck.point(dart.apex) for dart in top.neck.darts]
-    drawn = flat_neck(was, turned) if is_flat(was) and len(was) == _FLAT_AND_ARC else None
-    if drawn is None:
+    if len(was) == 1 and not is_front(top.piece):
+        drawn = _turned_by_end(was[0], turned, top.neck.sewn_length)
+    else:
         drawn = with_length_kept(_turned_at_end(was, turned), top.neck.sewn_length)
     parts = regrouped(top.neck, drawn)
     for edge, part in zip(top.neck.parts, parts, strict=True):
@@ -264,12 +264,22 @@ def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Turned:
     return Turned(unfolded(top.neck, parts, apexes=apexes), top.neck_point, high)
 
 
+def _turned_by_end(was: Curve, turned: float, wanted: float) -> tuple[Curve, ...]:
+    """A back neck turned at its shoulder end, which goes level by the millimetre that keeps it `wanted` mm long."""
+    leaving, arriving = end_tangents(was)
+
+    def drawn(level: float) -> tuple[Curve, ...]:
+        return neck_drawn(was.start, leaving, was.end + leaving.unit() * level, arriving.turned(turned))
+
+    return drawn(solve(lambda level: exact_length(drawn(level)) - wanted, 0.0, 1.0))
+
+
 def _turned_at_end(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
     """A neck turned at its shoulder end: of one curve as the block draws it, else as a beam bends."""
     if len(run) > 1:
         return bent_at_ends(run, 0.0, turned)
     (leaving, arriving), ends = end_tangents(run[0]), (run[0].start, run[0].end)
-    return neck_drawn(ends[0], leaving, ends[1], arriving.turned(turned), flat=False)
+    return neck_drawn(ends[0], leaving, ends[1], arriving.turned(turned))
 
 
 def comes_to_point(top: Top) -> bool:

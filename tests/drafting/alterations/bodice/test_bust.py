@@ -250,7 +250,7 @@ def draft_bodice() -> Pattern:
 
 REFUSALS = [
     (FullBust(), "say by how much"),
-    (SmallBust(100.0), 'nothing of "bust dart" that could be sewn; this can be had: by = "48 mm"'),
+    (SmallBust(100.0), 'nothing of "bust dart" that could be sewn; this can be had: by = "49 mm"'),
     (FullBust(30.0, piece="sleeve"), "no bust point marked"),
     (FullBust(30.0, waist="goes along"), 'sewn to "skirt front"'),
     (FullBust(bust_girth=1000.0, upper_chest_girth=960.0), "use small bust with by = 18 mm"),

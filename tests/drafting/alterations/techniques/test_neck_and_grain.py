@@ -7,31 +7,37 @@ import math
 import pytest
 
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
-from drafting.alterations.techniques.redrawing.fair_neck import MORE_BEHIND, eased_rise
-from drafting.geometry import Line, Point, Vec, distance, lerp
+from drafting.alterations.techniques.redrawing.fair_neck import eased_rise, neck_drawn
+from drafting.geometry import Line, Point, Vec, distance, lerp, point_at
 
 
-def rise_and_turn(radius: float, angle: float) -> tuple[Vec, Vec]:
-    """Where an arc that begins level comes to, and the direction it comes in."""
-    return (
-        Vec(radius * math.sin(angle), radius * (1.0 - math.cos(angle))),
-        Vec(math.cos(angle), math.sin(angle)),
-    )
-
-
-@pytest.mark.parametrize("angle", [0.4, 0.9, 1.4])
+@pytest.mark.parametrize("angle", [0.6, 0.9, 1.2])
 @pytest.mark.parametrize("allowance", [6.0, 10.0, 15.0])
-def test_a_back_neck_is_eased_only_where_its_arc_is_tighter_than_its_allowance_and_3_mm(
+def test_a_back_neck_is_eased_only_where_it_bends_tighter_than_its_allowance_and_3_mm(
     angle: float, allowance: float
 ) -> None:
-    """Plane geometry: an arc that turns by an angle rises by radius * (1 - cos). 1 % more is for its cubic (ours)."""
-    assert MORE_BEHIND == 3.0
-    least = 1.01 * (allowance + 3.0)
-    across, into = rise_and_turn(least + 0.1, angle)
-    assert eased_rise(Vec(1.0, 0.0), into, across, allowance) == 0.0
-    across, into = rise_and_turn(0.9 * least, angle)
-    eased = eased_rise(Vec(1.0, 0.0), into, across, allowance)
-    assert least * (1.0 - math.cos(angle - eased)) == pytest.approx(across.y)
+    into, square = Vec(math.cos(angle), math.sin(angle)), Vec(1.0, 0.0)
+    for rise in (8.0, 15.0, 30.0):
+        across = Vec(75.0, rise)
+        eased = eased_rise(square, into, across, allowance, 1.0)
+        # a reader of its own: the circle through three near points of a dense polyline
+        bends = [tightest_by_circles(square, turned, across) for turned in (into, into.turned(-eased))]
+        if eased:
+            assert bends[0] < allowance + 3.0
+            assert bends[1] == pytest.approx(allowance + 3.0, rel=0.02) or eased == 1.0
+        else:
+            assert bends[0] >= allowance + 2.99
+
+
+def tightest_by_circles(square: Vec, into: Vec, across: Vec) -> float:
+    """The least radius of the circles through three neighbours of a polyline laid along the neck."""
+    (curve,) = neck_drawn(Point(0.0, 0.0), square, Point(across.x, across.y), into)
+    places = [point_at(curve, i / 1000) for i in range(1001)]
+    radii = []
+    for a, b, c in zip(places, places[1:], places[2:], strict=False):
+        area = abs((b - a).cross(c - a))
+        radii.append(distance(a, b) * distance(b, c) * distance(a, c) / (2.0 * area) if area else math.inf)
+    return min(radii)
 
 
 @pytest.mark.parametrize("angle", [0.0, 0.3, math.pi / 4, math.pi / 2])
