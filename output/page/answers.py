@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import math
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -13,7 +12,8 @@ from output.page.drawing_questions import drawing_answers
 from output.page.earlier_lengths import lengths_before
 from output.page.edits import Edit, read_edits
 from output.page.folder import Folder
-from output.page.listing import Listing
+from output.page.garment_pictures import GarmentPictures
+from output.page.listing import listed
 from output.page.open_log import OpenedLog
 from output.page.request import as_json, text_of
 from output.page.views.data import Data
@@ -29,7 +29,7 @@ class Answers:
 
     def __init__(self, folder: Folder, opened: OpenedLog) -> None:
         self._desk = desk = Desk(folder, opened)
-        self._listing = Listing(desk)
+        self._pictures = GarmentPictures(desk)
         self._by_address: dict[str, Answer] = {
             "look": lambda given: desk.look(_file(given), _have(given), soon=given.get("soon") is True),
             "try": lambda given: desk.attempt(_file(given), text_of(given, "version"), _edits(given), _have(given)),
@@ -43,7 +43,7 @@ class Answers:
             ),
             "undo": lambda given: desk.undo(_file(given), _have(given), again=False),
             "redo": lambda given: desk.undo(_file(given), _have(given), again=True),
-            "new": lambda given: as_json({"file": begin(folder, self._listing.tell(), given)}).encode(),
+            "new": lambda given: as_json({"file": begin(folder, listed(folder), given)}).encode(),
             "lengths": lambda given: as_json({"earlier": lengths_before(folder, desk.log, _file(given))}).encode(),
             **drawing_answers(desk),
         }
@@ -55,10 +55,9 @@ class Answers:
         """The answer to a question, as JSON. Raises whatever keeps it from being answered (`app.py` says it)."""
         return self._by_address[address](given)
 
-    def listed(self, *, within: float = math.inf) -> tuple[Data, bool]:
-        """What lies in the folder, and whether all pictures are drawn (`Listing.tell`)."""
-        told = self._listing.tell(within=within)
-        return told, self._listing.whole
+    def add_pictures(self, garments: list[Data], *, within: float) -> bool:
+        """Put a picture into the row of each garment (`GarmentPictures.add_to`); whether all are there."""
+        return self._pictures.add_to(garments, within=within)
 
 
 def load_answers(folder: Folder, opened: OpenedLog) -> Answers:

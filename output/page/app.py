@@ -24,6 +24,7 @@ from output.page.behind_door import behind
 from output.page.edits import CannotEdit
 from output.page.events import Teller, watch
 from output.page.folder import Folder, NotInFolder
+from output.page.listing import listed
 from output.page.making import Jobs
 from output.page.open_log import OpenedLog
 from output.page.request import read_request
@@ -38,9 +39,8 @@ __all__ = ["page_app"]
 
 _STATIC: Final = Path(__file__).parent / "static"
 
-_FIRST: Final = 0.0
-_SOON: Final = 0.2
-"""Seconds for the pictures of the first answer, which is there at once, and of those after it (our figures)."""
+_BETWEEN: Final = 0.2
+"""Seconds of drawing pictures before another question is answered (our figure)."""
 
 _FAULT: Final = 500
 
@@ -148,20 +148,24 @@ class _Page:
         return endpoint
 
     async def _folder(self, _request: Request) -> Response:
-        answers = await self._answers()
-        async with self._alone:
-            told, whole = await asyncio.to_thread(answers.listed, within=_FIRST)
-        if not whole and (self._drawing is None or self._drawing.done()):
-            self._drawing = asyncio.create_task(self._draw_all(answers))
-        return JSONResponse(told)
-
-    async def _draw_all(self, answers: Answers) -> None:
-        """Draw the pictures that the first answer did not wait for, and tell of them as they come."""
+        told = await asyncio.to_thread(listed, self.folder)
         whole = False
+        if self.loading.done():
+            answers = await self._answers()
+            async with self._alone:
+                whole = await asyncio.to_thread(answers.add_pictures, told["garments"], within=0.0)
+        if not whole and (self._drawing is None or self._drawing.done()):
+            self._drawing = asyncio.create_task(self._draw_all())
+        return JSONResponse(told | {"notes": [self.opened.told] if self.opened.told else []})
+
+    async def _draw_all(self) -> None:
+        """Draw the pictures that are not there yet, and tell of them when they are."""
+        answers, whole = await self._answers(), False
         while not whole:
+            garments = (await asyncio.to_thread(listed, self.folder))["garments"]
             async with self._alone:  # what she asks meanwhile is answered between two pictures
-                told, whole = await asyncio.to_thread(answers.listed, within=_SOON)
-        self.teller.tell({"changed": [each["file"] for each in told["garments"]]})
+                whole = await asyncio.to_thread(answers.add_pictures, garments, within=_BETWEEN)
+        self.teller.tell({"changed": [each["file"] for each in garments]})
 
     async def _events(self, _request: Request) -> Response:
         return StreamingResponse(self.teller.heard(), media_type="text/event-stream")

@@ -5,12 +5,14 @@ from __future__ import annotations
 import json
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any, Final
 
 from output.api import Draft
 from output.page.drawing_questions import MOST_CHANGES
-from output.page.edited_files import both_tables, made_with, new_texts, version_of
+from output.page.edited_files import both_tables, made_with, new_texts
 from output.page.edits import MOST_EDITS, CannotEdit, Edit, edited, read_edits
+from output.page.files import Files, read_files, version_of
 from output.page.folder import Folder
 from output.page.merging import Both, asked_which, moved_edits, value_at, without_places
 from output.page.open_log import OpenedLog, open_log
@@ -18,7 +20,7 @@ from output.page.state import State, parts_of, state_json
 from output.page.texts import tables_of
 from output.page.views.data import Data
 from output.page.views.shown import Shown
-from output.page.workshop import Files, Made, NotMade, make, read_files
+from output.page.workshop import Made, NotMade, make
 
 __all__ = ["Desk"]
 
@@ -59,7 +61,7 @@ class Desk:
     def __init__(self, folder: Folder, opened: OpenedLog | None = None) -> None:
         self.folder = folder
         opened = opened or open_log(folder)
-        self.log, self.told = opened.log, opened.told
+        self.log = opened.log
         self._kept: OrderedDict[str, _Kept] = OrderedDict()
         self._noticed: dict[str, Mapping[str, str]] = {}
 
@@ -136,7 +138,7 @@ class Desk:
     def earlier(self, name: str, back: int) -> Draft:
         """The garment as it was before its last so many changes. Raises CannotEdit where it could not be drafted."""
         files = self._files(name)
-        older = Files(files.garment, files.person, {**files.texts, **self.log.earlier(name, back)})
+        older = replace(files, texts={**files.texts, **self.log.earlier(name, back)})
         try:
             return made_with(self.folder, older, (), self._keep(files).standing).draft
         except NotMade:
@@ -187,7 +189,7 @@ class Desk:
         if last is None:
             return None
         try:
-            return made_with(self.folder, Files(files.garment, files.person, {**files.texts, **last.before}), (), None)
+            return made_with(self.folder, replace(files, texts={**files.texts, **last.before}), (), None)
         except (NotMade, CannotEdit):
             return None
 
@@ -197,7 +199,7 @@ class Desk:
             return edits
         hashes = dict(zip(files.texts, version.split("."), strict=False))
         was = {name: self.log.text(hash_) for name, hash_ in hashes.items()}
-        older = Files(files.garment, files.person, {name: was.get(name) or text for name, text in files.texts.items()})
+        older = replace(files, texts={name: was.get(name) or text for name, text in files.texts.items()})
         return moved_edits(edits, both_tables(older), both_tables(files))
 
     def _first_made(
@@ -310,7 +312,7 @@ class Desk:
         if last is None:
             return None
         if kept.before_of != last.number:
-            older = Files(files.garment, files.person, {**files.texts, **last.before})
+            older = replace(files, texts={**files.texts, **last.before})
             try:
                 kept.before = made_with(self.folder, older, (), kept.standing)
             except (NotMade, CannotEdit):
@@ -341,6 +343,7 @@ class Desk:
             tables=made.tables,
             person=made.person,
             files=(files.garment, files.person),
+            followed=tuple(files.followed),
             asked=_asked_by_place(files, problems, asked),
             undo=_NOT_HAD if asked and not trying else undo,
             redo=redo,

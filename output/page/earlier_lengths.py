@@ -6,12 +6,12 @@ import datetime
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
+from output.page.files import read_files
 from output.page.folder import Folder
 from output.page.texts import tables_of
 from output.page.undo_log import UndoLog
 from output.page.views.data import Data
 from output.page.views.fields import typed_text
-from output.page.workshop import read_files
 
 __all__ = ["earlier_lengths", "lengths_before"]
 

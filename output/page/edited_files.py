@@ -6,17 +6,12 @@ from collections.abc import Sequence
 
 from output.page.editing import edited_text
 from output.page.edits import CannotEdit, Edit, Tables, edited
+from output.page.files import Files
 from output.page.folder import Folder
 from output.page.texts import tables_of
-from output.page.undo_log import hash_of
-from output.page.workshop import Files, Made, make
+from output.page.workshop import Made, make
 
-__all__ = ["both_tables", "made_with", "new_texts", "version_of"]
-
-
-def version_of(files: Files) -> str:
-    """A short name for the texts of both files: the hash of each."""
-    return ".".join(hash_of(text) for text in files.texts.values())
+__all__ = ["both_tables", "made_with", "new_texts"]
 
 
 def both_tables(files: Files) -> dict[str, Tables]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 import signal
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
@@ -19,6 +19,10 @@ Tell = Callable[[str, float], None]
 
 THINGS: Final = ("print-at-home", "copy-shop", "report", "dxf", "lay")
 """What can be made."""
+
+_MOST_SENTENCES: Final = 20
+_LONGEST: Final = 2000
+"""Sentences that are told of a file that cannot be used, and letters of each (our figures)."""
 
 _SECONDS: Final = 6.0
 """How long a shorter lay is looked for (our figure)."""
@@ -39,9 +43,16 @@ def main() -> None:
         Path(asked["to"]).write_bytes(content)
         print(json.dumps({"name": name}), flush=True)
     except TrueseamError as refused:
-        print(json.dumps({"sentences": list(refused.sentences())}), flush=True)
+        print(json.dumps({"sentences": _some(refused.sentences())}), flush=True)
     except KeyboardInterrupt:
         sys.exit(1)
+
+
+def _some(sentences: Sequence[str]) -> list[str]:
+    """As many sentences as anybody reads, and none longer than that."""
+    more = len(sentences) - _MOST_SENTENCES
+    rest = [f"And {more} more of these."] if more > 0 else []
+    return [*(each[:_LONGEST] for each in sentences[:_MOST_SENTENCES]), *rest]
 
 
 def _made(asked: Mapping[str, Any], tell: Tell) -> tuple[str, bytes]:

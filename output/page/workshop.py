@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -11,34 +11,12 @@ from output.api import Draft, Garment, TrueseamError, check, draft
 from output.api.asking import Checks
 from output.api.showing import InputProblems, Problem, load_toml, read_tables
 from output.page.edits import Tables
+from output.page.files import Files
 from output.page.folder import Folder
 from output.page.refusals import problems_of
-from output.page.texts import read_text, tables_of
 from output.page.views.data import Data
 
-__all__ = ["Files", "Made", "NotMade", "garment_of", "make", "read_files"]
-
-
-@dataclass(frozen=True, slots=True)
-class Files:
-    """The two files that a garment is changed in: their names in the folder, and their texts.
-
-    person: "" where its wearer has no file in the folder: a garment made in the sizes of a chart
-    """
-
-    garment: str
-    person: str
-    texts: Mapping[str, str]
-
-    @property
-    def garment_text(self) -> str:
-        """What stands in the garment's file."""
-        return self.texts[self.garment]
-
-    @property
-    def person_text(self) -> str:
-        """What stands in the file of its wearer."""
-        return self.texts.get(self.person, "")
+__all__ = ["Made", "NotMade", "garment_of", "make"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,33 +40,6 @@ class NotMade(Exception):
         self.problems = problems
         self.lesser = lesser
         super().__init__(problems, lesser)
-
-
-def read_files(folder: Folder, name: str) -> Files:
-    """The files of a garment by its name in the folder. Raises NotInFolder, OSError, NoText."""
-    text = read_text(folder.file(name))
-    person = _wearer(folder, folder.file(name), text, 0)
-    texts = {name: text} | ({person: read_text(folder.file(person))} if person else {})
-    return Files(name, person, texts)
-
-
-def _wearer(folder: Folder, path: Path, text: str, deep: int) -> str:
-    """The name of the wearer's file, which the garment's file says or the one that it is like; "" for none here."""
-    tables = tables_of(text) or {}
-    for key in ("wearer", "like"):
-        named = tables.get(key)
-        if not isinstance(named, str) or "sizes" in tables:
-            continue
-        other = Path(os.path.normpath(path.parent / named))
-        if not folder.holds(other) or not other.is_file():
-            return ""
-        if key == "wearer":
-            return folder.name_of(other)
-        try:
-            return _wearer(folder, other, read_text(other), deep + 1) if deep < 10 else ""
-        except (OSError, ValueError):
-            return ""
-    return ""
 
 
 def garment_of(folder: Folder, name: str) -> Garment:

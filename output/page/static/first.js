@@ -35,11 +35,15 @@ export function First({ known, again }) {
         Everything here lies in <code>${known.folder}</code>, on this machine and nowhere else.
       </p>`}
     </header>
+    <${Notes} notes=${known.notes} />
     ${known.trouble && html`<p class="refusal" role="alert">${known.trouble}</p>`}
     ${!known.trouble && lacks === "person" && html`<${NewPerson} done=${done} leave=${leave} />`}
     ${!known.trouble && lacks === "garment" && html`<${NewGarment} people=${people} done=${done} leave=${leave} />`}
     ${!known.trouble && !lacks && html`<${Wardrobe} known=${known} people=${people} add=${setAdding} />`}`;
 }
+
+/** What has to be told of the folder itself. */
+export const Notes = ({ notes = [] }) => notes.map((each) => html`<p class="note" role="alert">${each}</p>`);
 
 function Wardrobe({ known, people, add }) {
   const person = (each) => html`<li key=${each.file}>
@@ -61,15 +65,15 @@ function Wardrobe({ known, people, add }) {
 }
 
 function Garment({ garment, people }) {
-  const last = (path) => path.split("/").pop();
-  const wearer = people.find((each) => garment.for && last(each.file) === last(garment.for));
+  const wearer = people.find((each) => each.file === garment.for);
+  const whose = wearer ? `for ${wearer.name}` : garment.chart ? "in the sizes of a chart" : "";
   const address = `#${encodeURIComponent(garment.file).replaceAll("%2F", "/")}`;
   const drawn = garment.picture && `data:image/svg+xml,${encodeURIComponent(garment.picture)}`;
   return html`<li>
     <a href=${address}>
       <span class="picture">${drawn && html`<img src=${drawn} alt="" />`}</span>
       <b>${garment.title}</b>
-      ${wearer && html`<span class="small">for ${wearer.name}</span>`}
+      ${whose && html`<span class="small">${whose}</span>`}
       <span class="small">${garment.file}</span>
       ${garment.problem && html`<span class="note">${read(garment.problem)}</span>`}
     </a>

@@ -75,7 +75,8 @@ hear((told) => {
   dispatchEvent(new CustomEvent("told", { detail: told })); // to whoever waits for a job
   const { changed } = told;
   if (!changed) return;
-  const ours = open ? [open.garment.file, ...(open.garment.parts.head?.files ?? [])] : [];
+  const head = open?.garment.parts.head;
+  const ours = open ? [open.garment.file, ...(head?.files ?? []), ...(head?.followed ?? [])] : [];
   if (ours.some((each) => changed.includes(each))) open.garment.follow();
   if (!open || changed.some((each) => !isKnown(each))) show(); // a file has come, or gone
 });

@@ -2,6 +2,7 @@
 
 import { html } from "./vendor/preact-htm.js";
 import { Changed } from "./changed.js";
+import { Notes } from "./first.js";
 import { read } from "./lengths.js";
 import { Paper } from "./paper.js";
 import { edit, Offers, Still } from "./parts.js";
@@ -32,6 +33,7 @@ export function Sheet({ garment, known }) {
   };
   return html`
     <${Head} head=${head} garment=${garment} trouble=${garment.trouble} />
+    <${Notes} notes=${known.notes} />
     <${Asks} asks=${state.asks} garment=${garment} />
     <${Elsewhere} problems=${state.problems} parts=${parts} />
     ${who && html`<${Who} ...${shared} part=${who} figure=${figure} known=${known} bare=${who.bare} />`}

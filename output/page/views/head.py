@@ -18,7 +18,7 @@ def head(shown: Shown) -> Data:
     state:  "calm", "warning" or "failed"; verdict: the same as a sentence
     undo, redo: what can be taken back and done again, in words; None for nothing
     pending: whether undo would first take back what was asked for and could not be had
-    files:  the files that are written to
+    files:  the files that are written to; followed: those that it is made of besides
     bare:   the unit that plain numbers of the garment's file stand in; None where it says none
     units:  "cm" and "in", each with the edits after which lengths are shown in it; None where plain numbers in the
             file would come to mean something else
@@ -33,6 +33,7 @@ def head(shown: Shown) -> Data:
         "redo": shown.redo,
         "pending": shown.pending,
         "files": [name for name in shown.files if name],
+        "followed": list(shown.followed),
         "bare": bare_unit(shown.tables),
         "units": {unit: _shown_in(unit, shown) for unit in ("cm", "in")},
     }

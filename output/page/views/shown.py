@@ -26,6 +26,7 @@ class Shown:
     asked:   what was asked for and could not be had, by its place: the place in the file, "garment" or "person" first
     undo, redo: what the buttons would take back or do again, in words; None for nothing
     pending: whether undo would first take back what was asked for and could not be had
+    followed: the names of the files that it is made of besides, which are not written: the one it is like, a chart
     """
 
     garment: Garment
@@ -39,6 +40,7 @@ class Shown:
     undo: str | None
     redo: str | None
     pending: bool = False
+    followed: tuple[str, ...] = ()
 
     @property
     def unit(self) -> str:

@@ -369,3 +369,24 @@ def test_a_file_that_leads_out_of_the_folder_does_not_keep_the_others_from_openi
     desk.look(FERRY, {})
     assert hands.text() == text + "\n"
     desk.close()
+
+
+def test_a_change_of_the_file_that_another_is_like_is_noticed(tmp_path: Path) -> None:
+    folder = copy_of_examples(tmp_path)
+    like = "garments/like.toml"
+    (folder / like).write_text('like = "ferry-dress.toml"\ntitle = "Like it"\n')
+    desk = Desk(Folder.at(folder))
+    first = json.loads(desk.look(like, {}))
+    assert first["parts"]["head"]["followed"] == [FERRY]
+    assert first["parts"]["head"]["files"] == [like, "people/oda.toml"]
+    text = (folder / FERRY).read_text(encoding="utf-8")
+    (folder / FERRY).write_text(text.replace('length = "62 cm"', 'length = "72 cm"'), encoding="utf-8")
+    second = json.loads(desk.look(like, first["hashes"]))
+    assert (folder / FERRY).read_text(encoding="utf-8") != text
+    assert second["version"] != first["version"]
+    assert "piece skirt front" in second["parts"]
+    edits = read_edits([set_to(["title"], "New")])
+    third = json.loads(desk.change(like, first["version"], edits, "title", "", {}))
+    assert third["written"]
+    assert third["asks"] is None
+    desk.close()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -13,7 +14,9 @@ from output.page.beginning import begin
 from output.page.desk import Desk
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
-from output.page.listing import Listing
+from output.page.garment_pictures import GarmentPictures
+from output.page.listing import listed
+from output.page.open_log import open_log
 from output.page.texts import NoText
 from tests.output.page.running_page import FERRY, copy_of_examples
 
@@ -58,30 +61,59 @@ def test_a_damaged_log_is_put_aside(tmp_path: Path) -> None:
     (tmp_path / ".trueseam").mkdir()
     (tmp_path / ".trueseam" / "undo.sqlite").write_bytes(b"nothing that was ever a log " * 100)
     (tmp_path / ".trueseam" / "undo.sqlite-wal").write_bytes(b"what waited for it")
-    Desk(Folder.at(tmp_path)).close()
+    opened = open_log(Folder.at(tmp_path))
+    opened.log.close()
+    assert "set aside as .trueseam/undo.damaged" in opened.told
+    again = open_log(Folder.at(tmp_path))
+    again.log.close()
+    assert again.told == ""
     assert (tmp_path / ".trueseam" / "undo.damaged").is_file()
     assert not (tmp_path / ".trueseam" / "undo.sqlite-wal").exists()
 
 
+def shown(desk: Desk) -> list[dict[str, Any]]:
+    """The garments of a folder, with all pictures."""
+    garments: list[dict[str, Any]] = listed(desk.folder)["garments"]
+    assert GarmentPictures(desk).add_to(garments, within=60.0)
+    return garments
+
+
+def test_whose_a_garment_is_is_told_by_the_file_that_says_so(tmp_path: Path) -> None:
+    folder = copy_of_examples(tmp_path)
+    (folder / "more").mkdir()
+    (folder / "more" / "oda.toml").write_bytes((folder / "people" / "oda.toml").read_bytes())
+    (folder / "garments" / "like.toml").write_text('like = "ferry-dress.toml"\ntitle = "Like it"\n')
+    (folder / "garments" / "other.toml").write_text('title = "Other"\nwearer = "../more/oda.toml"\n')
+    told = {each["file"]: each for each in listed(Folder.at(folder))["garments"]}
+    assert told["garments/like.toml"]["for"] == told[FERRY]["for"] == "people/oda.toml"
+    assert told["garments/other.toml"]["for"] == "more/oda.toml"
+    chart = told["garments/tollhouse-dress.toml"]
+    assert (chart["for"], chart["chart"]) == ("", True)
+
+
 def test_first_files_are_written_and_can_be_drafted(tmp_path: Path) -> None:
     desk = Desk(Folder.at(tmp_path))
-    listing = Listing(desk)
-    assert listing.tell()["lacks"] == "people"
+    assert listed(desk.folder)["lacks"] == "people"
     person = begin(
         desk.folder,
-        listing.tell(),
+        listed(desk.folder),
         {"kind": "person", "name": 'Ines "the <b>quick</b>"', "unit": "in"} | {"body": "woman", "lengths": LENGTHS},
     )
-    assert listing.tell()["lacks"] == "garments"
+    assert listed(desk.folder)["lacks"] == "garments"
     told = {"kind": "garment", "title": "../../Tea\ndress", "wearer": person, "blocks": ["bodice", "skirt"]}
-    first = begin(desk.folder, listing.tell(), told)
-    second = begin(desk.folder, listing.tell(), told)
+    first = begin(desk.folder, listed(desk.folder), told)
+    second = begin(desk.folder, listed(desk.folder), told)
     assert (first, second) == ("garments/tea-dress.toml", "garments/tea-dress-2.toml")
     state = json.loads(desk.look(first, {}))
     assert state["problems"] == []
     assert state["unit"] == "in"
     assert state["parts"]["head"]["verdict"]
-    assert all(each["picture"].startswith("<svg") for each in listing.tell()["garments"])
+    garments, pictures = listed(desk.folder)["garments"], GarmentPictures(desk)
+    assert not pictures.add_to(garments, within=0.0)
+    assert [each["picture"] for each in garments] == [None, None]
+    assert pictures.add_to(garments, within=60.0)
+    assert all(each["picture"].startswith("<svg") for each in garments)
+    assert pictures.add_to(listed(desk.folder)["garments"], within=0.0)  # they are kept
     desk.close()
 
 
@@ -101,7 +133,7 @@ def test_what_cannot_be_begun_is_said(tmp_path: Path, told: dict[str, object], s
     desk = Desk(Folder.at(copy_of_examples(tmp_path)))
     before = desk.folder.files()
     with pytest.raises(CannotEdit, match=said):
-        begin(desk.folder, Listing(desk).tell(), told)
+        begin(desk.folder, listed(desk.folder), told)
     assert desk.folder.files() == before
     desk.close()
 
@@ -112,8 +144,9 @@ def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
     (folder / "garments" / "broken.toml").write_text("title = ")
     (folder / "notes.toml").write_text("a = 1")
     desk = Desk(Folder.at(folder))
-    told = {each["file"]: each.get("problem") for each in Listing(desk).tell()["garments"]}
-    assert told["garments/latin.toml"] == told["garments/broken.toml"] == "It cannot be read as it stands."
+    told = {each["file"]: each.get("problem") for each in shown(desk)}
+    assert told["garments/latin.toml"] == "It cannot be read as it stands."
+    assert told["garments/broken.toml"].startswith("garments/broken.toml, line 1: read")
     assert told[FERRY] is None
     assert "notes.toml" not in told
     with pytest.raises(ValueError, match=r"latin.toml holds letters"):
@@ -128,8 +161,9 @@ def test_a_wearer_that_is_no_text_keeps_no_other_garment_from_being_listed(tmp_p
     (folder / "garments" / "deep.toml").write_text("a = " + "[" * 9000)
     (folder / "garments" / "like-deep.toml").write_text('like = "deep.toml"\n')
     desk = Desk(Folder.at(folder))
-    told = {each["file"]: each.get("problem") for each in Listing(desk).tell()["garments"]}
-    assert told["garments/hers.toml"] == told["garments/deep.toml"] == "It cannot be read as it stands."
+    told = {each["file"]: each.get("problem") for each in shown(desk)}
+    assert told["garments/hers.toml"] == "It cannot be read as it stands."
+    assert told["garments/deep.toml"].startswith("garments/deep.toml")
     assert told["garments/like-deep.toml"]
     assert told[FERRY] is None
     desk.close()
@@ -140,7 +174,7 @@ def test_a_file_that_never_ends_is_not_waited_for(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.toml")
     (tmp_path / "like.toml").write_text('like = "pipe.toml"\n')
     desk = Desk(Folder.at(tmp_path))
-    told = {each["file"]: each.get("problem") for each in Listing(desk).tell()["garments"]}
+    told = {each["file"]: each.get("problem") for each in shown(desk)}
     assert told["pipe.toml"] == "It cannot be read as it stands."
     with pytest.raises(NoText, match="no file that text can be read from"):
         desk.look("pipe.toml", {})

@@ -12,7 +12,8 @@ import pytest
 from output.page.edits import CannotEdit
 from output.page.events import Teller
 from output.page.folder import Folder
-from output.page.making import Jobs
+from output.page.job_process import _some
+from output.page.making import _LONGEST_LINE, Jobs
 
 ASKED = {"file": "dress.toml", "what": "dxf"}
 
@@ -51,8 +52,8 @@ def python_that(place: Path, script: str) -> str:
 @pytest.mark.skipif(sys.platform == "win32", reason="a script of the shell stands in for the process")
 @pytest.mark.parametrize(
     "script",
-    ["echo no JSON", "echo 3", "exit 7", "kill -9 $$"],
-    ids=["no JSON", "a number", "status", "killed"],
+    ["echo no JSON", "echo 3", "exit 7", "kill -9 $$", "head -c 5000000 /dev/zero", "head -c 5000000 /dev/zero; echo"],
+    ids=["no JSON", "a number", "status", "killed", "a line of 5 MB", "such a line that ends"],
 )
 def test_a_job_that_goes_wrong_is_told_to_have_failed(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, script: str
@@ -70,3 +71,11 @@ def test_more_than_anybody_waits_for_is_not_begun(tmp_path: Path) -> None:
     jobs._running |= dict.fromkeys(map(str, range(60)), None)  # type: ignore[arg-type]
     with pytest.raises(CannotEdit, match="So much is being made"):
         jobs.start(ASKED)
+
+
+def test_of_many_problems_no_more_are_told_than_anybody_reads() -> None:
+    told = _some([f"{number} {'x' * 5000}" for number in range(9000)])
+    assert len(told) < 30
+    assert sum(map(len, told)) < _LONGEST_LINE / 10
+    assert told[-1] == "And 8980 more of these."
+    assert _some(["one", "two"]) == ["one", "two"]
