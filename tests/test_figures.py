@@ -52,7 +52,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.hems._ALIKE": (1.0, "ours"),
     "drafting.checks.neck._TIGHT": (5.0, "ours"),
     "drafting.checks.neck._CHOKES": (25.0, "ours"),
-    "drafting.checks.neck._HEAD": (540.0, "common practice, from memory: a small grown head"),
+    "drafting.checks.neck.HEAD": (540.0, "common practice, from memory: a small grown head"),
     "drafting.checks.seams.SEAM_PASS": (1.5, "Threads 200 (2020): 1/16 in, rounded down"),
     "drafting.checks.seams.SEAM_WARN": (3.0, "Threads 200 (2020): 1/8 in, rounded down"),
     "drafting.checks.seams._EASE_APART": (45.0, "common practice: all that a cap can be eased by"),

@@ -8,9 +8,11 @@ from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
+from drafting.checks.giving import given_way
 from drafting.pattern import Along, Edge, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at
+from drafting.reading.units import percent
 
-__all__ = ["look_at_neck"]
+__all__ = ["HEAD", "look_at_neck"]
 
 _BEHIND: Final = (PieceKind.FACING, PieceKind.LINING)
 
@@ -19,7 +21,7 @@ _CHOKES: Final = 25.0
 """mm by which the line may be shorter than the neck is round: what a dart of gape takes out lies a little below it;
 more than a finger's width is too tight to be borne (our figures)."""
 
-_HEAD: Final = 540.0
+HEAD: Final = 540.0
 """mm round a small grown head (common practice, from memory; where the head is measured it counts)."""
 
 
@@ -33,10 +35,12 @@ def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
     if pieces:
         body = {length.key: length.mm for length in pattern.wearer.lengths}
         known = body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0)
-        yield look(_room, *known, pattern.seams, *pattern.pieces)
+        yield look(_room, *known, pattern.seams, pattern.stretch, *pattern.pieces)
 
 
-def _room(check: Check, neck: float, head: float, seams: tuple[Seam, ...], *pieces: Piece) -> Iterator[Result]:
+def _room(
+    check: Check, neck: float, head: float, seams: tuple[Seam, ...], stretch: float, *pieces: Piece
+) -> Iterator[Result]:
     lines = [(piece.name, edge) for piece in pieces for edge in _lines(piece)]
     long = sum(2.0 * edge.length for _, edge in lines)
     short = neck - long
@@ -48,26 +52,31 @@ def _room(check: Check, neck: float, head: float, seams: tuple[Seam, ...], *piec
         allowed=(neck - _TIGHT, None),
         remedy=f"The neckline is {short:.1f} mm shorter than the neck is round: cut it lower or wider.",
     )
-    gapes = gape(pieces, seams, (Along(name, edge.name) for name, edge in lines))
+    tape = [Along(name, edge.name) for name, edge in lines]
+    gapes = gape(pieces, seams, tape)
     if math.isfinite(gapes):
-        yield _over_the_head(check, long, gapes, head)
+        yield _over_the_head(check, long, given_way(pieces, seams, tape, stretch), gapes, head)
 
 
-def _over_the_head(check: Check, neckline: float, gapes: float, head: float) -> Result:
-    """The neckline, and what an opening beside it gapes, against the head; a small one where it is not known."""
-    wanted = head or _HEAD
+def _over_the_head(check: Check, neckline: float, gives: float, gapes: float, head: float) -> Result:
+    """The neckline, as far as a knit gives, and what an opening beside it gapes, against the head.
+
+    A small head where it is not known.
+    """
+    wanted = head or HEAD
     known = "the head is" if head else "a small head (yours is not measured) is"
-    room = neckline + gapes
+    room = neckline * (1.0 + gives) + gapes
+    stretched = f" stretched by {percent(gives)}" if gives else ""
     opening = f"The opening at the neck parts by {gapes:.1f} mm" if gapes else "No opening reaches the neck"
     mend = f"make it at least {0.5 * (wanted - room):.1f} mm longer" if gapes else "open it at a centre line"
     return check.result(
-        "over the head",
+        f"over the head{stretched}",
         Verdict.PASS if room >= wanted else Verdict.FAIL if head else Verdict.WARN,
         measured=room,
         wanted=wanted,
         allowed=(wanted, None),
         remedy=(
-            f"{opening}, and the neckline is {wanted - room:.1f} mm shorter than {known} round: "
+            f"{opening}, and the neckline{stretched} is {wanted - room:.1f} mm shorter than {known} round: "
             f"{mend}, or cut the neck lower or wider."
         ),
     )

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.terms import measurement
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
+from drafting.checks.giving import given_way
+from drafting.checks.neck import HEAD
 from drafting.errors import Remedy, Setting
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern import Measure, Pattern, Piece, Place, Role, Seam, Wearer
+from drafting.pattern import Finished, Measure, Pattern, Piece, Place, Role, Seam, Wearer
 from drafting.pattern.measure import finished_of
+from drafting.reading.units import percent
 
-__all__ = ["ROOMS", "TORSO", "Room", "look_at_ease", "look_at_getting_in"]
+__all__ = ["ROOMS", "TORSO", "Room", "look_at_ease", "look_at_getting_in", "needs_no_opening"]
 
 NECK: Final = "neck_base_girth"
 
@@ -150,31 +153,25 @@ def look_at_getting_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
     are not known cannot stand in the way.
     """
     if _rounds(pattern.measures):
-        yield look(_over_the_body, pattern.wearer, pattern.measures, pattern.seams, *pattern.pieces)
+        yield look(_over_the_body, pattern.wearer, pattern.measures, pattern.seams, pattern.stretch, *pattern.pieces)
 
 
 def _over_the_body(
-    check: Check, wearer: Wearer, measures: tuple[Measure, ...], seams: tuple[Seam, ...], *pieces: Piece
+    check: Check,
+    wearer: Wearer,
+    measures: tuple[Measure, ...],
+    seams: tuple[Seam, ...],
+    stretch: float,
+    *pieces: Piece,
 ) -> Iterator[Result]:
     body = {length.key: length.mm for length in wearer.lengths}
-    rings = _rounds(measures)
-    ways = [("over the head", rings), ("over the feet", (*rings, *(m for m in measures if m.key == NECK)))]
-    passing = ways[1][1]
-    gapes = {measure.name: gape(pieces, seams, measure.tape) for measure in passing}
-    sizes = {made.name: made.finished + gapes[made.name] for made in finished_of(pieces, passing)}
-    found = []
-    for way, passed in ways:
-        rooms = [
-            (sizes[measure.name] - body[key], measure.name, key)
-            for measure in passed
-            for key in _on_the_way(measure, way)
-            if key in body
-        ]
-        if rooms:
-            found.append((*min(rooms), way))
-    if not found:
+    gapes = {m.name: gape(pieces, seams, m.tape) for m in measures if m.round or m.key == NECK}
+    gives = {m.name: given_way(pieces, seams, m.tape, stretch) for m in measures if m.round or m.key == NECK}
+    sizes = {m.name: m.finished * (1.0 + gives[m.name]) + gapes[m.name] for m in _passing(pieces, measures)}
+    found = _better_way(body, measures, sizes)
+    if found is None:
         return
-    room, name, key, way = max(found)
+    room, name, key, way = found
     openings = [f"the {e.name} of the {piece.name}" for piece in pieces for e in piece.edges if e.role is Role.OPENING]
     over = measurement(key).name
     further = f"{math.ceil(-room / 2.0)} mm" if room < 0.0 else ""
@@ -185,18 +182,60 @@ def _over_the_body(
         if gapes[name]
         else f"let an opening run {further} past the {name} line"
     )
+    stretched = f", in a knit stretched by {percent(gives[name])}" if gives[name] else ""
     yield check.result(
-        f"through {' and '.join(openings)}" if openings else f"{way}, without an opening",
+        f"through {' and '.join(openings)}{stretched}" if openings else f"{way}, without an opening{stretched}",
         Verdict.FAIL if room < -_ROUNDING else Verdict.PASS,
         measured=room if math.isfinite(room) else None,
         wanted=0.0,
         allowed=(0.0, None),
         remedy=(
             f"The {name} would have to pass over the {over}, which is {-room:.1f} mm larger: "
-            f"{mend}, or add {-room:.1f} mm there."
+            f"{mend}, or add {-room / (1.0 + gives[name]):.1f} mm there."
         ),
         remedies=(_to_open(pieces),),
     )
+
+
+def needs_no_opening(pattern: Pattern) -> bool:
+    """Whether a knit that has an opening gives enough to be put on with it sewn shut: over the body and the head."""
+    if not pattern.stretch or not any(e.role is Role.OPENING for piece in pattern.pieces for e in piece.edges):
+        return False
+    body = {length.key: length.mm for length in pattern.wearer.lengths}
+    gives = {m.name: given_way(pattern.pieces, pattern.seams, m.tape, pattern.stretch) for m in pattern.measures}
+    passing = _passing(pattern.pieces, pattern.measures)
+    sizes = {made.name: made.finished * (1.0 + gives[made.name]) for made in passing}
+    found = _better_way(body, pattern.measures, sizes)
+    necks = [sizes[m.name] for m in pattern.measures if m.key == NECK]
+    return (found is None or found[0] >= -_ROUNDING) and all(neck >= body.get("head_girth", HEAD) for neck in necks)
+
+
+def _passing(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[Finished, ...]:
+    """What has to pass over the body on the way, as it is finished."""
+    return finished_of(pieces, [*_rounds(measures), *(m for m in measures if m.key == NECK)])
+
+
+def _better_way(
+    body: Mapping[str, float], measures: Iterable[Measure], sizes: Mapping[str, float]
+) -> tuple[float, str, str, str] | None:
+    """The room there is at the narrowest place on the better way, mm; that place, what it passes over, and the way.
+
+    sizes: how large each measurement becomes, mm. None where nothing is known that it would have to pass over.
+    """
+    measures = tuple(measures)
+    rings = _rounds(measures)
+    ways = [("over the head", rings), ("over the feet", (*rings, *(m for m in measures if m.key == NECK)))]
+    found = []
+    for way, passed in ways:
+        rooms = [
+            (sizes[measure.name] - body[key], measure.name, key)
+            for measure in passed
+            for key in _on_the_way(measure, way)
+            if key in body
+        ]
+        if rooms:
+            found.append((*min(rooms), way))
+    return max(found, default=None)
 
 
 def _on_the_way(measure: Measure, way: str) -> tuple[str, ...]:
