@@ -16,7 +16,7 @@ from typing import Final
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import cloth_meant
 
-__all__ = ["room_at", "room_round", "room_sentence", "taken_up"]
+__all__ = ["LEAST_TOLD", "room_at", "room_round", "room_sentence", "taken_up"]
 
 _SHARES: Final[Mapping[str, float]] = MappingProxyType(
     {
@@ -30,6 +30,10 @@ _SHARES: Final[Mapping[str, float]] = MappingProxyType(
 """How much of the room that a girth is given goes to a place that is none: a quarter of the ease round the bust lies on
 the back (a translated draft: 25 to 30 %); an armhole is let down by half of it (common practice: 1 to 2 cm under a coat
 that is 1 to 3 cm wider), and through the crotch the tape turns half way round (the line outside it, pi d longer)."""
+
+
+LEAST_TOLD: Final = 1.0
+"""mm. Less room than this is given, and not told (ours: nobody marks it)."""
 
 
 def taken_up(beneath: float, thickness: float) -> float:
@@ -48,9 +52,9 @@ def room_at(place: str, cloth: Cloth) -> float:
 
 
 def room_sentence(cloth: Cloth) -> str:
-    """How much room the cloth and what is beneath take, with the numbers; "" where it is none."""
+    """How much room the cloth and what is beneath take, with the numbers; "" where it is hardly any."""
     room = room_round(cloth)
-    if not room:
+    if abs(room) < LEAST_TOLD:
         return ""
     plain = _plain_thickness(cloth)
     layers = (
@@ -58,8 +62,8 @@ def room_sentence(cloth: Cloth) -> str:
     )
     more = "more" if room > 0.0 else "less"
     return (
-        f"For {layers}a cloth {cloth.thickness:g} mm thick every girth has {abs(room):.1f} mm {more} ease than in a "
-        f"plain cloth of {plain:g} mm: twice pi times what lies beneath, and pi times the difference of the cloths."
+        f"For {layers}a cloth {cloth.thickness:g} mm thick, every girth has {abs(room):.1f} mm {more} ease than in a "
+        f"plain cloth of {plain:g} mm: 2 pi times what lies beneath, and pi times the difference of the cloths."
     )
 
 

@@ -25,6 +25,7 @@ from drafting.pattern import Piece, Role
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
+from output.command.list_cloths import CLOTH_COLUMNS, CLOTHS, CLOTHS_ABOVE, cloth_lines, cloths_below
 from output.command.list_sizes import ABOVE, BELOW, COLUMNS, size_lines
 from output.report.table_text import WIDEST
 from output.report.tables import Column, Row, Table
@@ -274,6 +275,12 @@ def _sizes(unit: str) -> _List:
     return _List(tuple(entries), Table("Sizes", COLUMNS, rows, above=ABOVE, below=below))
 
 
+def _cloths(unit: str) -> _List:
+    entries = tuple(_Entry(each.words, each.cells, each.whole, each.data) for each in cloth_lines(unit))
+    rows = tuple(Row(entry.line) for entry in entries)
+    return _List(entries, Table(CLOTHS, CLOTH_COLUMNS, rows, above=CLOTHS_ABOVE, below=cloths_below(unit)))
+
+
 def _papers(unit: str) -> _List:
     columns = (Column("paper"), Column("its size", True), Column("drawn on", True))
     entries = []
@@ -302,6 +309,7 @@ LISTS: Final[Mapping[str, Callable[[str], _List]]] = MappingProxyType(
         "checks": _checks,
         "measurements": _measurements,
         "sizes": _sizes,
+        "cloths": _cloths,
         "papers": _papers,
     }
 )

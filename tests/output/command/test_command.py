@@ -13,6 +13,7 @@ from drafting.alterations.alteration_table import OPTION_WORDS
 from drafting.body.charts import CHARTS, chart_named
 from drafting.body.terms import MEASUREMENTS, measurement
 from drafting.checks import CHECKS
+from drafting.fit.cloth_table import cloth_table
 from drafting.fit.ease import EASE_WORDS
 from drafting.pattern import Piece
 from output import __version__
@@ -167,6 +168,7 @@ def test_measurements_that_cannot_go_together_give_status_1(tmp_path: Path, caps
         ("measurements", [each.word for each in MEASUREMENTS]),
         ("sizes", [str(size) for name in CHARTS for size in chart_named(name).sizes]),
         ("papers", list(PAPERS)),
+        ("cloths", [row.word for row in cloth_table()]),
     ],
 )
 def test_everything_there_is_is_listed(what: str, names: list[str], capsys: Capsys) -> None:
@@ -195,6 +197,8 @@ def test_the_terms_of_the_standard_stand_in_the_data_of_the_list(capsys: Capsys)
         ("seam length", ["seam-length"]),
         ("92", ["92.0 cm"]),
         ("letter", ["21.6 by 27.9 cm"]),
+        ("denim", ['kind = "denim"', "0.9 mm thick", "shrinks by 6 %", "Robinson", "0.13 cm more ease"]),
+        ("cotton elastane", ['kind = "stretch jersey"', "stretches by 50 % across", "-2.5 %"]),
     ],
 )
 def test_all_about_one_is_listed_by_any_of_its_names(name: str, told: list[str], capsys: Capsys) -> None:
