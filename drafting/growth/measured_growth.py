@@ -82,9 +82,9 @@ def until_problems(growth: Growth, until: date, where: str) -> list[Problem]:
     if until <= growth.born:
         return [Problem(where, until.isoformat(), f"a day after the day of birth ({growth.born.isoformat()})")]
     if until <= last:
-        return [Problem(where, until.isoformat(), f"a day after she was measured last ({last.isoformat()})")]
+        return [Problem(where, until.isoformat(), f"a day after the last height ({last.isoformat()})")]
     if (until - last).days > _AHEAD * 365.25:
-        expected = f"a day no more than {_AHEAD:.0f} years after she was measured last ({last.isoformat()})"
+        expected = f"a day no more than {_AHEAD:.0f} years after the last height ({last.isoformat()})"
         return [Problem(where, until.isoformat(), expected, "No garment is cut to grow into for longer.")]
     return []
 

@@ -84,6 +84,19 @@ def _measure(given: Given) -> Answer:
     )
 
 
+def _grow(given: Given) -> Answer:
+    from output.command.grow import tell_growth
+
+    asked = given.options
+    return tell_growth(
+        given.path,
+        until=asked.until,
+        garment=Path(asked.garment) if asked.garment else None,
+        to=_folder(asked.to),
+        unit=_unit(asked.unit),
+    )
+
+
 def _list(given: Given) -> Answer:
     from output.command.listing import list_named
 
@@ -181,6 +194,15 @@ _COMMANDS: Final = (
         (("PERSON.toml", "The person's file."),),
         ("--garment", "--unit", "--all"),
         _measure,
+    ),
+    Command(
+        "grow",
+        "Say how a child grows, and what fits until when.",
+        "Says her own centile, the height to expect and its range, which size fits until when, and "
+        "how much cloth to leave now so that it can be let down. --to writes a page with the chart.",
+        (("PERSON.toml", "The file of a girl or a boy, with the day of birth and the day of measuring."),),
+        ("--until", "--garment", "--to", "--unit"),
+        _grow,
     ),
     Command(
         "list",

@@ -34,6 +34,8 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
         "metavar": "SECONDS",
         "help": "How long to look for a shorter lay than the one found at once: 60 for a good one.",
     },
+    "--until": {"metavar": "DATE", "help": "The last day, such as 2027-08-01; left out, a year after the last height."},
+    "--garment": {"metavar": "GARMENT.toml", "help": "A garment of hers: what of it fits until when."},
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
     "--garment": {
         "metavar": "GARMENT.toml",

@@ -1,0 +1,94 @@
+"""Until when a garment fits a child that grows: every girth and length of it, now and let down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.body.terms import measurement
+from drafting.growth.height_tables import Child
+from drafting.growth.lengths import grown_mm
+from drafting.growth.own_centile import Growth, Reached, expected_height, when_reached
+from drafting.growth.to_leave import grown_skirt
+from drafting.pattern import Measure, Pattern, finished_length
+from drafting.pattern.let_down import let_down_by
+
+__all__ = ["Lasting", "lasting"]
+
+_SHORT: Final = {"arm_length": 20.0}
+"""mm by which a length may come out short and still be worn, by what it covers: a sleeve, 2 cm (ours)."""
+
+_SHORT_TRUNK: Final = 15.0
+"""mm that a waist may sit too high: a little more than the 1/2 in that is left for a size ("Growing clothes")."""
+
+_SHORT_SKIRT: Final = 40.0
+"""mm that a hem may have come up: 1 1/2 in, which is what a skirt gets longer by for a size ("Growing clothes")."""
+
+_TALLEST: Final = 2100.0  # mm
+
+
+@dataclass(frozen=True, slots=True)
+class Lasting:
+    """Until when one measurement of a garment fits.
+
+    finished, let_down: what it measures now, and once all that was left is let down, mm
+    until, until_let_down: when it no longer fits, as it is and let down
+    """
+
+    name: str
+    girth: bool
+    finished: float
+    let_down: float
+    until: Reached
+    until_let_down: Reached
+
+
+def lasting(pattern: Pattern, growth: Growth) -> tuple[Lasting, ...]:
+    """Until when each girth and length of a garment fits, the first to grow out of first.
+
+    A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out short by more
+    than is worn (2 cm at the wrist, 1.5 cm at the waist, 4 cm at the hem of a skirt).
+    """
+    found = list(_each(pattern, growth))
+    last = max(growth.last.day.replace(year=growth.last.day.year + 30), growth.last.day)
+    return tuple(sorted(found, key=lambda each: (each.until.middle or last, each.name)))
+
+
+def _each(pattern: Pattern, growth: Growth) -> Iterator[Lasting]:
+    now = growth.last.mm
+    for measure in pattern.measures:
+        mm, more = finished_length(pattern, measure), let_down_by(pattern, measure)
+        spare = _spare(measure, mm)
+        if spare is None:
+            continue
+        ends = [_outgrown(growth.child, measure, mm, spare + down, now) for down in (0.0, more)]
+        until, let_down = (when_reached(growth, _on_line(growth, each)) for each in ends)
+        yield Lasting(measure.name, measure.least is not None, mm, mm + more, until, let_down)
+
+
+def _spare(measure: Measure, mm: float) -> float | None:
+    """By how much the body may grow there, mm; None where that is not judged."""
+    if measure.body is not None and measure.least is not None:
+        return mm - measure.body - measure.least
+    if measure.key and measure.body is not None and measurement(measure.key).kind == "length" and not measure.round:
+        return mm - measure.body + _SHORT.get(measure.key, _SHORT_TRUNK) - min(measure.ease, 0.0)
+    return _SHORT_SKIRT if not measure.key and not measure.round and "length" in measure.name else None
+
+
+def _outgrown(child: Child, measure: Measure, mm: float, spare: float, now: float) -> float:
+    """At which height (mm) the body has grown there by so much."""
+    low, high = now, _TALLEST
+    for _ in range(40):
+        middle = 0.5 * (low + high)
+        if measure.key and measure.body is not None:
+            grown = grown_mm(child, measure.key, measure.body, now, middle) - measure.body
+        else:
+            grown = grown_skirt(child, mm, now, middle) - mm
+        low, high = (middle, high) if grown < spare else (low, middle)
+    return high
+
+
+def _on_line(growth: Growth, height: float) -> float:
+    """The height as her own centile has it, which on the day of the tape is not quite what was taken, mm."""
+    return height + expected_height(growth, growth.last.day).mm - growth.last.mm

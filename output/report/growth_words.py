@@ -1,0 +1,188 @@
+"""How a child grows in plain words: what is to be expected, what lasts until when, how much cloth to leave."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from datetime import date
+from typing import Final
+
+from drafting.body.terms import measurement
+from drafting.growth.lasting import Lasting
+from drafting.growth.measured_growth import age_words
+from drafting.growth.outlook import Outlook, course
+from drafting.growth.own_centile import Reached
+from drafting.growth.to_leave import ToLeave
+from drafting.reading.units import MM_PER_INCH, length_text
+from output.report.tables import Column, Passage, Row, Said, Table
+
+__all__ = ["growth_told", "lasting_table", "left_text", "month_words", "reached_words"]
+
+_MONTHS: Final = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+]
+
+_ROWS: Final = 6
+"""How many days, about, are told between now and then."""
+
+
+def month_words(day: date) -> str:
+    """A day by its month and year: "March 2027"."""
+    return f"{_MONTHS[day.month - 1]} {day.year}"
+
+
+def reached_words(reached: Reached, last: date) -> str:
+    """When a height is reached, by its month, and in a line below the range for 8 of 10 who measured so.
+
+    last: the day on which the child was measured last: what is reached by then is past
+    """
+    if reached.middle is None:
+        earliest = f"\nor from {month_words(reached.early)} on" if reached.early else ""
+        return f"till the end of growing{earliest}"
+    if reached.middle <= last:
+        return "no longer"
+    early = month_words(reached.early) if reached.early and reached.early > last else "now"
+    late = month_words(reached.late) if reached.late else "never"
+    return f"{month_words(reached.middle)}\n{early} to {late}"
+
+
+def left_text(mm: float, unit: str) -> str:
+    """A length to be left, never less than enough: to half a centimetre, in inches to the next quarter."""
+    return length_text(math.ceil(mm * 4.0 / MM_PER_INCH - 1e-6) * MM_PER_INCH / 4.0 if unit == "in" else mm, unit)
+
+
+def growth_told(found: Outlook, name: str, unit: str) -> tuple[Said, ...]:
+    """What there is to tell of a child without a garment: passages and tables."""
+    return (
+        _now_and_then(found, name, unit),
+        *((Passage("Look at this first", found.doubts),) if found.doubts else ()),
+        _course_table(found, unit),
+        _size_table(found),
+        _leave_table(found, unit),
+    )
+
+
+def _now_and_then(found: Outlook, name: str, unit: str) -> Passage:
+    growth, now, then = found.growth, found.now, found.then
+    whose = "heights that were" if len(growth.heights) > 1 else "height that was"
+    last = growth.last
+    return Passage(
+        ", ".join(part for part in (name, growth.child, age_words(growth.months(last.day))) if part),
+        (
+            f"{length_text(last.mm, unit)} tall on {last.day.isoformat()}: of 100 {growth.child}s of that age about "
+            f"{min(99, max(1, round(now.centile)))} are shorter.",
+            f"On {then.day.isoformat()}, at {age_words(then.months)}, {length_text(then.mm, unit)} is to be expected, "
+            f"and {length_text(then.low, unit)} to {length_text(then.high, unit)} for 8 of 10 children who measured so "
+            f"(from the {whose} taken; a spurt may come earlier or later).",
+            *_girth_words(found, unit),
+        ),
+    )
+
+
+def _girth_words(found: Outlook, unit: str) -> tuple[str, ...]:
+    grown = ", ".join(
+        f"{_girth_name(key)} from {length_text(now, unit)} to about {length_text(then, unit)}"
+        for key, now, then in found.girths
+    )
+    return (
+        f"The girths grow with the height, each with its own offset: {grown}. In a spurt a girth may stay as it is.",
+    )
+
+
+def _girth_name(key: str) -> str:
+    return "chest" if key == "bust_girth" else measurement(key).name
+
+
+def _course_table(found: Outlook, unit: str) -> Table:
+    days = course(found.growth, found.growth.last.day, found.until)
+    step = max(1, (len(days) - 1) // _ROWS)
+    rows = tuple(
+        Row(
+            (
+                each.day.isoformat(),
+                age_words(each.months),
+                length_text(each.mm, unit),
+                f"{length_text(each.low, unit)} to {length_text(each.high, unit)}",
+            )
+        )
+        for each in (*days[:-1:step], days[-1])
+    )
+    columns = (Column("day"), Column("age"), Column("height", True), Column("8 of 10", True))
+    return Table("Height to expect", columns, rows)
+
+
+def _size_table(found: Outlook) -> Table:
+    rows = tuple(
+        Row(
+            (
+                f"size {each.size}",
+                f"{each.size - 3} to {each.size + 3} cm",
+                reached_words(each.until, found.growth.last.day),
+            )
+        )
+        for each in found.sizes
+    )
+    now, then = found.chest_sizes
+    below = (
+        f"By the chest her size is {now}{f', and {then} in the end' if then != now else ''}: take the length by the "
+        "height and the width by the chest.",
+    )
+    columns = (Column("by height"), Column("for a height of", True), Column("fits until"))
+    return Table("Sizes", columns, rows, below=below)
+
+
+def _leave_table(found: Outlook, unit: str) -> Table:
+    rows = tuple(Row((each.place.what, *_amounts(each, unit))) for each in found.leave)
+    above = f"So much more than the usual hem or seam, to be let down until {found.until.isoformat()}."
+    columns = (Column(""), Column("grows there by", True), Column("at most", True), Column("leave", True))
+    below = (
+        "At most: of 10 children who measured so, 9 grow less. Where sewing books leave more for so much growth "
+        "(1 1/2 in on a skirt and 1/2 in on a bodice for a size), that is left. Of the straps' part three quarters go "
+        "into the straps and a quarter into a tuck at the crotch (common practice).",
+    )
+    return Table("Cloth to leave now", columns, rows, above=above, below=below)
+
+
+def _amounts(each: ToLeave, unit: str) -> tuple[str, str, str]:
+    grows, high = (length_text(max(0.0, mm), unit) for mm in (each.expected, each.high))
+    return grows, high, left_text(each.leave, unit)
+
+
+def lasting_table(lasts: Sequence[Lasting], last: date, unit: str, *, short: bool = False) -> Table:
+    """Until when each girth and length of a garment fits, as it is now and let down. last: the day she was measured."""
+    rows = tuple(
+        Row(
+            (
+                each.name,
+                length_text(each.finished, unit),
+                reached_words(each.until, last),
+                length_text(each.let_down, unit) if each.let_down > each.finished else "",
+                reached_words(each.until_let_down, last) if each.let_down > each.finished else "",
+            )
+        )
+        for each in lasts
+    )
+    columns = (
+        Column(""),
+        Column("now", True),
+        Column("fits until"),
+        Column("let down", True),
+        Column("then until"),
+    )
+    below = (
+        "A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out 2 cm short "
+        "at the wrist, 1.5 cm at the waist, 4 cm at the hem of a skirt. Below a date stands the range for 8 of 10 children who "
+        "measured so.",
+    )
+    return Table("What fits until when", columns, rows, below=() if short else below)
