@@ -35,11 +35,10 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
         "help": "How long to look for a shorter lay than the one found at once: 60 for a good one.",
     },
     "--until": {"metavar": "DATE", "help": "The last day, such as 2027-08-01; left out, a year after the last height."},
-    "--garment": {"metavar": "GARMENT.toml", "help": "A garment of hers: what of it fits until when."},
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
     "--garment": {
         "metavar": "GARMENT.toml",
-        "help": "A garment: which lengths that were estimated are worth measuring for it?",
+        "help": "A garment of theirs: what measuring would improve in it, or until when it fits.",
     },
     "--no-browser": {"action": "store_true", "help": "Tell the address, and open no browser."},
     "--all": {"action": "store_true", "help": "Tell everything: every check, every measurement."},
