@@ -14,7 +14,7 @@ from drafting.body.complete import Body, Measured, complete
 from drafting.body.person import person
 from drafting.body.plausible import doubts
 from drafting.body.terms import measurement
-from drafting.errors import CannotDraft
+from drafting.errors import CannotDraft, Way
 from drafting.fit.ease import EASE_WORDS
 from drafting.reading.units import MM_PER_INCH, length_text
 
@@ -63,7 +63,8 @@ def conflict_named(
     go with the rest of the body comes first.
     """
     if eased := list(_eased(body, asked, usual, drafts)):
-        return CannotDraft(refused.measurements, " ".join((refused.reason, *eased)))
+        said = " ".join((refused.reason, *(sentence for sentence, _ in eased)))
+        return CannotDraft(refused.measurements, said, [way for _, way in eased])
     doubted = doubts(body)
     suspects = [key for doubt in doubted for key in (doubt.key, doubt.swapped_with) if key]
     found = sorted(
@@ -80,11 +81,15 @@ def conflict_named(
     ways = ", or with ".join(_way(each, unit) for each in named)
     these = "this" if len(named) == 1 else "these"
     reason = f"{refused.reason} It can be drafted with {ways}: measure {these} again first."
-    return CannotDraft((each.key for each in named), " ".join((reason, *(doubt.sentence for doubt in doubted[:1]))))
+    said = " ".join((reason, *(doubt.sentence for doubt in doubted[:1])))
+    mended = [Way("measurement", each.key, each.value.mm + each.by) for each in named]
+    return CannotDraft((each.key for each in named), said, mended)
 
 
-def _eased(body: Body, asked: Mapping[str, float], usual: Mapping[str, float], drafts: Drafts) -> Iterator[str]:
-    """A sentence for each ease asked for which, as it usually is, lets the garment be drafted."""
+def _eased(
+    body: Body, asked: Mapping[str, float], usual: Mapping[str, float], drafts: Drafts
+) -> Iterator[tuple[str, Way]]:
+    """A sentence for each ease asked for which, as it usually is, lets the garment be drafted, and the nearest."""
     unit, step = body.person.unit, _STEPS.get(body.person.unit, 1.0)
     for place, mm in asked.items():
         if place not in usual or not drafts(body, {**asked, place: usual[place]}):
@@ -101,10 +106,11 @@ def _eased(body: Body, asked: Mapping[str, float], usual: Mapping[str, float], d
         if not drafts(body, {**asked, place: nearest}):
             nearest = usual[place]
         name = EASE_WORDS.called(place).replace("_", " ")
-        yield (
+        said = (
             f"It is the {name} ease of {length_text(mm, unit)} that was asked for: "
             f"{length_text(nearest, unit)} or {'more' if way > 0.0 else 'less'} can be had."
         )
+        yield said, Way("ease", place, nearest)
 
 
 def _mended(

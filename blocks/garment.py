@@ -26,6 +26,7 @@ from drafting.errors import (
     StepRefused,
     TrueseamError,
     UnknownName,
+    Way,
 )
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease
@@ -255,7 +256,7 @@ def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotA
             others = (*garment.blocks[:place], plain, *garment.blocks[place + 1 :])
             if _can_be_drafted(replace(garment, blocks=others), prepared):
                 said = f'{refused.reason} It is the "{name}" of the {order.block.name} that was asked for.'
-                return CannotDraft(refused.measurements, said)
+                return CannotDraft(refused.measurements, said, [Way(order.block.name, name)])
 
     def drafts(body: Body, asked: Mapping[str, float]) -> bool:
         ease = choose_ease(garment.cloth, body, fit=garment.fit, given=asked)

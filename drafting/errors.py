@@ -150,17 +150,33 @@ class InputProblems(TrueseamError):
         return tuple(problem.sentence() for problem in self.problems)
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One thing which, changed by itself, lets a garment be drafted: it was tried.
+
+    of:  "measurement", "ease", or the name of the block whose option it is
+    key: the measurement, the place of the ease, or the option
+    mm:  what it would have to be; None for left out
+    """
+
+    of: str
+    key: str
+    mm: float | None = None
+
+
 class CannotDraft(TrueseamError):
     """No wearable pattern has all these measurements; the ones at odds are named.
 
     measurements: the names of the measurements that cannot all hold
     reason:       a sentence that says by how much they disagree and what to measure again
+    ways:         what lets it be drafted; empty where that is not known
     """
 
-    def __init__(self, measurements: Iterable[str], reason: str) -> None:
+    def __init__(self, measurements: Iterable[str], reason: str, ways: Iterable[Way] = ()) -> None:
         self.measurements = tuple(measurements)
         self.reason = reason
-        super().__init__(self.measurements, reason)
+        self.ways = tuple(ways)
+        super().__init__(self.measurements, reason, self.ways)
 
     def __str__(self) -> str:
         return self.reason

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.body.terms import BASICS, BodyKind, measurement
-from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem
+from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Way
 from drafting.reading.files import LoadTables, load_toml
 from drafting.reading.units import FILE_UNITS
 from output.files.write_folder import stage, write_new
@@ -25,6 +25,7 @@ __all__ = [
     "CannotWrite",
     "InputProblems",
     "Problem",
+    "Way",
     "load_toml",
     "measurement",
     "read_tables",

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from output.api import Garment, StepRefused, TrueseamError
 from output.api.showing import CannotDraft, InputProblems, Problem
 from output.page.edits import CannotEdit, Tables
+from output.page.views.at_odds import at_odds
 from output.page.views.data import Data
 from output.page.views.refused import refused_step
 
@@ -14,11 +15,11 @@ __all__ = ["problems_of"]
 
 
 def problems_of(
-    refused: TrueseamError | CannotEdit, person: str, garment: Garment | None, tables: Tables
+    refused: TrueseamError | CannotEdit, person: str, garment: Garment | None, tables: Tables, lengths: Tables
 ) -> tuple[Data, ...]:
     """Each problem: {"in", "at", "sentences", "offers"}; `refused_step` says what a refused step has beside these.
 
-    person:  the name of the file of the wearer
+    person:  the name of the file of the wearer; lengths: what stands in it
     garment: as it was ordered, where it could be read; tables: what stands in its file
     """
     if isinstance(refused, CannotEdit):
@@ -28,7 +29,7 @@ def problems_of(
     if isinstance(refused, StepRefused) and garment is not None:
         return (refused_step(refused, garment, tables),)
     if isinstance(refused, CannotDraft):
-        return (_problem("person", None, str(refused).splitlines()),)
+        return (at_odds(refused, garment, tables, lengths),)
     return (_problem("garment", None, refused.sentences()),)
 
 

@@ -9,8 +9,8 @@ from pathlib import Path
 
 from output.api import Draft, Garment, TrueseamError, check, draft
 from output.api.asking import Checks
-from output.api.showing import InputProblems, Problem, load_toml, read_tables
-from output.page.edits import Tables
+from output.api.showing import CannotDraft, InputProblems, Problem, load_toml, read_tables
+from output.page.edits import Tables, edited, read_edits
 from output.page.files import Files
 from output.page.folder import Folder
 from output.page.refusals import problems_of
@@ -64,8 +64,29 @@ def make(folder: Folder, files: Files, tables: Tables | None, person: Tables | N
         checks = check(drafted, after=after.checks if after else None)
         return Made(tables or {}, person or {}, garment, drafted, checks)
     except TrueseamError as refused:
-        problems = problems_of(refused, files.person, garment, tables or {})
+        problems = problems_of(refused, files.person, garment, tables or {}, person or {})
+        if isinstance(refused, CannotDraft):
+            problems = tuple(_with_what_helps(folder, files, each, tables or {}, person or {}) for each in problems)
         raise NotMade(problems, _without(tables or {}, problems)) from refused
+
+
+def _with_what_helps(folder: Folder, files: Files, problem: Data, tables: Tables, person: Tables) -> Data:
+    """The problem with those of its offers after which the garment can be drafted."""
+
+    def helps(offer: Data) -> bool:
+        edits = read_edits(offer["edits"])
+        new = [edited(was, [each for each in edits if each.where == where]) for where, was in _both(tables, person)]
+        try:
+            draft(_ordered(folder, files, *new))
+        except TrueseamError:
+            return False
+        return True
+
+    return problem | {"offers": [offer for offer in problem["offers"] if helps(offer)]}
+
+
+def _both(tables: Tables, person: Tables) -> tuple[tuple[str, Tables], ...]:
+    return ("garment", tables), ("person", person)
 
 
 def _ordered(folder: Folder, files: Files, tables: Tables | None, person: Tables | None) -> Garment:
