@@ -97,6 +97,23 @@ def _grow(given: Given) -> Answer:
     )
 
 
+def _size(given: Given) -> Answer:
+    from output.command.size import choose_from_chart
+
+    asked = given.options
+    chart, person = given.arguments
+    return choose_from_chart(
+        chart,
+        Path(person),
+        kind=getattr(asked, "for"),
+        cloth=asked.cloth,
+        stretch=asked.stretch,
+        fit=asked.fit,
+        to=_folder(asked.to),
+        unit=_unit(asked.unit),
+    )
+
+
 def _list(given: Given) -> Answer:
     from output.command.listing import list_named
 
@@ -203,6 +220,18 @@ _COMMANDS: Final = (
         (("PERSON.toml", "The file of a girl or a boy, with the day of birth and the day of measuring."),),
         ("--until", "--garment", "--to", "--unit"),
         _grow,
+    ),
+    Command(
+        "size",
+        "Choose the size of a bought pattern.",
+        "Says which size of a chart to take for this cloth and this kind of garment, and why; where to blend into "
+        "another size and by how much, what to add at the bust, where to lengthen. The chart is a file "
+        "(`trueseam new chart` begins one), or one that is built in: women, girls, boys, babies.",
+        (("CHART.toml", "The chart file, or women, girls, boys, babies."), ("PERSON.toml", "The person's file.")),
+        ("--for", "--cloth", "--stretch", "--fit", "--to", "--unit"),
+        _size,
+        least=2,
+        most=2,
     ),
     Command(
         "list",

@@ -1,0 +1,345 @@
+"""The choice of a size in words and tables: the terminal and the page to print show the same ones."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.body.terms import measurement
+from drafting.fit.cloth_table import cloth_meant
+from drafting.reading.units import inches, length_text, sentence_in
+from drafting.sizing.chart_lengths import LengthChange
+from drafting.sizing.choose_size import SizeChoice
+from drafting.sizing.pattern_chart import BODY_OF
+from drafting.sizing.side_seam_blend import Blend
+from drafting.sizing.size_level import SizeAt, SizeLevel
+from output.report.tables import Column, Passage, Row, Said, Table
+
+__all__ = ["blend_passage", "cloth_words", "edge_text", "said_of_size", "take_sentence"]
+
+_GIRTH_OF_CHILD: Final = {"bust": "chest"}
+_WHERE: Final = {
+    "back_waist_length": "at the lengthen-or-shorten line between armhole and waist, front and back alike",
+    "arm_length": "in the sleeve, half above and half below the elbow",
+    "shoulder_length": "at the armhole end of the shoulder, front and back alike",
+    "interscye_mid_distance": "across the back, from nothing at the shoulder, with the armhole moved along",
+    "waist_to_hip": "between waist and hip, front and back alike",
+    "crotch_height": "in the leg, half above and half below the knee",
+}
+"""Where a length is changed (trade practice)."""
+
+
+def take_sentence(choice: SizeChoice) -> str:
+    """The recommendation: "Take size 14, with 16 at the waist and 18 at the hip."."""
+    sizes = [f"{blend.size} at the {place_name(choice, blend.place)}" for blend in choice.blends]
+    said = f"Take size {choice.size}" + (f", with {_listed(sizes)}" if sizes else "")
+    if choice.length_size is not None and choice.length_size != choice.size:
+        said += f", in the length of size {choice.length_size}"
+    shape = choice.shape
+    if shape is not None and shape.cup:
+        said += f", with the {shape.cup} cup"
+    if shape is not None and shape.total:
+        what = "more" if shape.total > 0.0 else "less"
+        said += f", and {_text(choice, abs(shape.total))} {what} across the front at the bust"
+    return f"{said}."
+
+
+def said_of_size(choice: SizeChoice) -> tuple[Said, ...]:
+    """Everything that is told of a choice: what to take and why, the runner-up, what to alter, and the numbers."""
+    title = f"{choice.chart.title or 'The chart'}, for {choice.person.name or 'you'}: {choice.kind.name}"
+    said: list[Said] = [Passage(title, (take_sentence(choice), *_reasons(choice)))]
+    if choice.runner_up is not None:
+        said.append(Passage("Next best", (_runner_up(choice),)))
+    blends = blend_passage(choice)
+    said.extend([blends] if blends is not None else [])
+    said.extend(_bust_passage(choice))
+    lengths = [_length_sentence(choice, change) for change in choice.lengths]
+    if lengths:
+        said.append(Passage("Lengths", tuple(lengths)))
+    table = _ease_table(choice)
+    said.extend([table] if table is not None else [])
+    said.append(_tape_table(choice))
+    return tuple(said)
+
+
+def place_name(choice: SizeChoice, place: str) -> str:
+    """What a level is called: a child has a chest."""
+    return place if choice.person.body == "woman" else _GIRTH_OF_CHILD.get(place, place)
+
+
+def edge_text(mm: float, unit: str) -> str:
+    """How far an edge moves, as fine as it can be marked with a rule: whole millimetres, or sixteenths of an inch."""
+    return inches(mm, parts=16) if unit == "in" else f"{round(mm):.0f} mm"
+
+
+def blend_passage(choice: SizeChoice) -> Passage | None:
+    """How to draw the change from one size to another on the side seams; None where there is none."""
+    sentences = [_blend_sentence(choice, blend) for blend in choice.blends]
+    sentences += [_unneeded_sentence(choice, place) for place in choice.unneeded]
+    if choice.blends:
+        sentences.append(
+            "Draw one even curve without a corner from level to level, the same on front and back, on both sides; "
+            "neck, shoulder and armhole stay those of the size you take."
+        )
+    return Passage("Blend at the side seams", tuple(sentences)) if sentences else None
+
+
+def _blend_sentence(choice: SizeChoice, blend: Blend) -> str:
+    way = "out" if blend.by > 0.0 else "in"
+    place, origin = place_name(choice, blend.place), place_name(choice, blend.from_place)
+    said = (
+        f"From size {blend.from_size} at the {origin} to size {blend.size} at the {place}: there each of the four "
+        f"side-seam edges lies {edge_text(abs(blend.by), _unit(choice))} {way} from the line of size {choice.size}, "
+        f"{_text(choice, abs(4.0 * blend.by))} round."
+    )
+    if blend.ease_before is not None:
+        short = "too little" if blend.by > 0.0 else "more than you want"
+        said += f" Without it you would have {_text(choice, blend.ease_before)} of ease there, {short}."
+    return said
+
+
+def _unneeded_sentence(choice: SizeChoice, place: str) -> str:
+    level = choice.level(place)
+    ease = choice.ease_in(choice.size, place)
+    name = place_name(choice, place)
+    pick = level.pick if level is not None else ""
+    if ease is None:
+        return f"No blend at the {name}: you are size {pick} there, but a {choice.kind.name} is wide enough there."
+    return (
+        f"No blend at the {name}: you are size {pick} there, but size {choice.size} leaves you "
+        f"{_text(choice, ease)} of ease, which is enough."
+    )
+
+
+def _reasons(choice: SizeChoice) -> Iterator[str]:
+    yield choice.kind.why
+    shape = choice.shape
+    if choice.rules == "upper chest" and shape is not None:
+        chest = dict(choice.person.measurements)["upper_chest_girth"]
+        yield (
+            f"Your high bust, {_text(choice, chest)}, asks for size {shape.size}"
+            + ("" if shape.from_row else " (the chart has no high bust: 2 in less than its bust is taken)").replace(
+                "2 in", _text(choice, 50.8)
+            )
+            + f"; by the bust alone you would take {_pick(choice, 'bust')}, and its shoulders would be "
+            + ("too wide." if shape.own > shape.drawn_for else "too narrow.")
+        )
+    for level in choice.levels:
+        yield from _level_reasons(choice, level)
+    if choice.person.body != "woman":
+        yield from _child_reasons(choice)
+    elif shape is None and choice.kind.rules == "shoulder":
+        yield "Measure your high bust as well: the shoulders of a pattern go by it, and it was not measured."
+
+
+def _level_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
+    name = place_name(choice, level.place)
+    body = level.by_body
+    if body is not None and body.is_beyond:
+        end = "largest" if body.share > 1.0 else "smallest"
+        yield f"Your {name}, {_text(choice, level.body)}, lies beyond the {end} size of the chart."
+    if level.by_finished is not None:
+        made = choice.chart.finished_mm(level.by_finished, level.place)
+        if made is not None:
+            said = (
+                f"At the {name} size {level.by_finished} finishes at {_text(choice, made)}, "
+                f"{_more(choice, made - level.body)} than your body; {_wants(choice, level)}"
+            )
+            if body is not None and body.size != level.by_finished:
+                said += f" By the body alone it would be size {body.size}."
+            yield said
+    if level.loose and level.designed is not None:
+        yield (
+            f"The style itself is {_text(choice, level.designed)} wider than the body at the {name}: "
+            "that is its look, and the body decides."
+        )
+    yield from _knit_reasons(choice, level)
+
+
+def _wants(choice: SizeChoice, level: SizeLevel) -> str:
+    """What ease is wanted, and the next smaller size where that would be too little."""
+    cloth = choice.cloth.kind
+    how = f"{choice.fit} fit" if choice.fit else "as the pattern is drawn"
+    said = f"in {cloth}, {how}, {_text(choice, level.wanted)} is wanted"
+    below = [each for each in level.eases if each.ease < level.least - 0.3]
+    if below and below[-1].ease >= 0.0 and not choice.cloth.knit:
+        each = below[-1]
+        said += (
+            f", and {_text(choice, each.ease)}, as in size {each.size}, is too little: "
+            f"{_text(choice, level.least)} is the least for comfort in this cloth"
+        )
+    return f"{said}."
+
+
+def _knit_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
+    """What it means where a knit that is to be smaller than the body would finish larger."""
+    meant = level.wanted < 0.0 or (level.designed is not None and level.designed < 0.0)
+    if not choice.cloth.knit or not meant or level.place not in choice.kind.close:
+        return
+    candidates = dict.fromkeys(
+        each for each in (level.by_body.size if level.by_body else None, level.by_finished) if each is not None
+    )
+    for size in candidates:
+        made = choice.chart.finished_mm(size, level.place)
+        if made is None:
+            continue
+        ease = made - level.body
+        name = place_name(choice, level.place)
+        if ease >= 0.0:
+            yield (
+                f"Size {size} would finish {_text(choice, ease)} over your {name}, though this pattern is meant to be "
+                "smaller than the body and to be held by the stretch: it would hang instead of clinging, and its "
+                "neck and hems would stand off. Take the smaller size for the fit it is drawn for."
+            )
+        elif size == level.by_finished:
+            strain = level.body / made - 1.0
+            given = choice.cloth.stretch
+            yield (
+                f"Worn, size {size} is stretched by {strain:.0%} at the {name}; a third of the cloth's stretch, "
+                f"{given / 3.0:.0%}, is counted on."
+            )
+
+
+def _child_reasons(choice: SizeChoice) -> Iterator[str]:
+    yield "A child is sized by its height for length and by its chest for girth; between two sizes take the larger."
+    if choice.length_size is not None and choice.length_size != choice.size:
+        yield (
+            f"The height asks for size {choice.length_size}, the chest for {choice.size}: take the girth of size "
+            f"{choice.size} and draw its lengths from size {choice.length_size}."
+        )
+
+
+def _runner_up(choice: SizeChoice) -> str:
+    size = choice.runner_up or choice.size
+    level = choice.level("bust" if choice.rules in ("upper chest", "bust") else choice.rules)
+    ease = choice.ease_in(size, level.place) if level is not None else None
+    if level is None or ease is None:
+        smaller = choice.chart.sizes.index(size) < choice.chart.sizes.index(choice.size)
+        return f"Size {size}: {'closer' if smaller else 'easier'} all round."
+    name = place_name(choice, level.place)
+    if ease < 0.0 and not choice.cloth.knit:
+        feel = "it would not close"
+    elif ease < level.least:
+        feel = "tight"
+    else:
+        feel = "closer" if ease < level.wanted else "easier"
+    return f"Size {size}: {_text(choice, ease)} of ease at the {name}: {feel}."
+
+
+def _bust_passage(choice: SizeChoice) -> Iterator[Passage]:
+    shape = choice.shape
+    if shape is None:
+        return
+    told = f"Your bust is {_text(choice, shape.own)} more than your high bust"
+    if shape.own < 0.0:
+        told = f"Your bust is {_text(choice, -shape.own)} less than your high bust"
+    drawn = f"the pattern is drawn for {_text(choice, shape.drawn_for)}"
+    if shape.cup:
+        drawn += f" in the {shape.cup} cup"
+    if not shape.total:
+        yield Passage("Bust", (f"{told}; {drawn}: no full-bust alteration is needed.",))
+        return
+    which = "full-bust" if shape.total > 0.0 else "small-bust"
+    way = "spread" if shape.total > 0.0 else "lap"
+    yield Passage(
+        "Bust",
+        (
+            f"{told}; {drawn}. So a {which} alteration of {_text(choice, abs(shape.total))} in all: {way} each half "
+            f"of the front by {edge_text(abs(shape.per_side), _unit(choice))} at the bust point; neck, shoulder, "
+            "armhole and the back stay.",
+        ),
+    )
+
+
+def _length_sentence(choice: SizeChoice, change: LengthChange) -> str:
+    name = measurement(change.key).name
+    longer, shorter = ("widen", "narrow") if change.across else ("lengthen", "shorten")
+    act = longer if change.by > 0.0 else shorter
+    has = "the garment has" if change.finished else f"size {choice.size} is drawn for"
+    own = f"{name[0].upper()}{name[1:]}: you have {_text(choice, change.own)}, {has} {_text(choice, change.has)}"
+    if choice.person.body != "woman":
+        own = f"{name[0].upper()}{name[1:]}: {_text(choice, change.own)}, {has} {_text(choice, change.has)}"
+    if change.sd is not None:
+        capital = f"{name[0].upper()}{name[1:]}"
+        return f"{capital}: {has} {_text(choice, change.has)}. Yours was not measured: measure it before you cut."
+    return f"{own}: {act} by {_text(choice, abs(change.by))} {_WHERE[change.key]}."
+
+
+def _ease_table(choice: SizeChoice) -> Table | None:
+    """The ease in each neighbouring size, level by level; None where the chart tells no finished measure."""
+    rows, below = [], []
+    for level in choice.levels:
+        name = place_name(choice, level.place)
+        for each in level.eases:
+            remarks = ["nearest to what is wanted"] if each.size == level.by_finished else []
+            remarks += ["too little"] if each.ease < level.least - 0.3 else []
+            remarks += ["by the body"] if level.by_body is not None and each.size == level.by_body.size else []
+            cells = (name, each.size, _text(choice, each.finished), _text(choice, each.ease), ", ".join(remarks))
+            rows.append(Row(cells))
+        if level.eases:
+            below.append(
+                f"{name[0].upper()}{name[1:]}: your body {_text(choice, level.body)}; ease wanted "
+                f"{_text(choice, level.wanted)}, at least {_text(choice, level.least)} ({level.source})."
+            )
+    if not rows:
+        return None
+    columns = (Column("at the"), Column("size"), Column("finishes at", True), Column("ease", True), Column(""))
+    sources = (sentence_in(choice.person.unit, each) for each in below)
+    return Table("Ease in each size", columns, tuple(rows), below=tuple(sources))
+
+
+def _tape_table(choice: SizeChoice) -> Table:
+    rows = [
+        Row((measurement(tape.key).name, _text(choice, tape.mm), tape.at.size, _between(tape.at)))
+        for tape in choice.tapes
+    ]
+    missing = [
+        f"The chart has no {place_name(choice, place)} of the body: measure the garment there, on the tissue."
+        for place in choice.kind.levels
+        if not choice.chart.body_row(BODY_OF[place])
+    ]
+    columns = (Column("tape"), Column("yours", True), Column("size by the body", True), Column("it lies"))
+    return Table("Size by each tape", columns, tuple(rows), below=tuple(missing))
+
+
+def _between(at: SizeAt) -> str:
+    """Where a length lies among the sizes, in words; with numbered sizes also as a number."""
+    small, large = at.between
+    if at.share < 0.0:
+        return f"below {small}"
+    if at.share > 1.0:
+        return f"above {large}"
+    number = ""
+    if small.isdigit() and large.isdigit():
+        number = f" ({int(small) + at.share * (int(large) - int(small)):.1f})"
+    if at.share in (0.0, 1.0):
+        return f"on {at.size}"
+    return f"between {small} and {large}{number}"
+
+
+def _pick(choice: SizeChoice, place: str) -> str:
+    level = choice.level(place)
+    return level.pick or "" if level is not None else ""
+
+
+def _more(choice: SizeChoice, ease: float) -> str:
+    return f"{_text(choice, abs(ease))} {'more' if ease >= 0.0 else 'less'}"
+
+
+def _unit(choice: SizeChoice) -> str:
+    return choice.person.unit
+
+
+def _text(choice: SizeChoice, mm: float) -> str:
+    return length_text(mm, choice.person.unit)
+
+
+def _listed(words: list[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def cloth_words(choice: SizeChoice) -> str:
+    """The cloth and the fit, for a heading: "denim, close fit"."""
+    row = cloth_meant(choice.cloth.kind)
+    fit = f"{choice.fit} fit" if choice.fit else "as the pattern is drawn"
+    return f"{row.word if row is not None else choice.cloth.kind}, {fit}"
