@@ -10,16 +10,23 @@ from typing import Final
 from blocks import skirt, sleeve
 from blocks.bodice import draft_bodice
 from blocks.bodice import pieces as bodice
+from blocks.child import draft_childs_bodice
+from blocks.child import pieces as childs_bodice
+from blocks.child.draft import Long
+from blocks.child.openings import OPENINGS, way_over_the_head
+from blocks.child.skirt import FLAT, GATHERED, WAISTS, draft_childs_skirt
 from blocks.handover import Armhole, Drafted, WaistSeam
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft, UnknownName
+from drafting.fit.cloth import Cloth
 from drafting.reading.options import Option, Value
 
-__all__ = ["BLOCKS", "Block", "Order", "drafted_as", "find_block"]
+__all__ = ["BLOCKS", "Block", "Order", "blocks_for", "drafted_as", "find_block"]
 
 AS_NEEDED: Final = DARTS[0]
+CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +36,7 @@ class Order:
     ease, least:    mm by place: what is added to the body, and the least with which one can wear it
     armhole, waist: what an earlier block hands over, None where there is none
     with_sleeve:    whether a sleeve is to be set in
+    cloth:          what it is cut from
     """
 
     body: Body
@@ -38,6 +46,7 @@ class Order:
     armhole: Armhole | None = None
     waist: WaistSeam | None = None
     with_sleeve: bool = False
+    cloth: Cloth = Cloth()
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +58,8 @@ class Block:
     places: where it adds ease
     bodies: the kinds of body that it is drawn for
     source: whose construction it follows
+    instead: the block that takes its place for the other kinds of body
+    after:  the block that it cannot be drafted without; "" for none
     """
 
     name: str
@@ -60,6 +71,8 @@ class Block:
     source: str
     draft: Callable[[Order], Drafted]
     bodies: tuple[BodyKind, ...] = ("woman",)
+    instead: str = ""
+    after: str = ""
 
 
 def _draft_bodice(order: Order) -> Drafted:
@@ -73,6 +86,25 @@ def _draft_bodice(order: Order) -> Drafted:
         back_darts=_darts(order, "back_darts"),
         for_sleeve=order.with_sleeve,
     )
+
+
+def _draft_childs_bodice(order: Order) -> Drafted:
+    options, body = order.options, order.body
+    opening = str(options.get("opening") or "back slit")
+    neckline = body.mm("neck_base_girth") + order.ease["neck"]
+    return draft_childs_bodice(
+        body,
+        order.ease,
+        order.least,
+        long=Long(_length(options, "below_waist") or 0.0, _length(options, "flare") or 0.0),
+        way=way_over_the_head(body, opening, neckline, _length(options, "slit")),
+        for_sleeve=order.with_sleeve,
+    )
+
+
+def _length(options: Mapping[str, Value], name: str) -> float | None:
+    asked = options.get(name)
+    return float(asked) if isinstance(asked, float | int) else None
 
 
 def _draft_sleeve(order: Order) -> Drafted:
@@ -92,6 +124,19 @@ def _draft_skirt(order: Order) -> Drafted:
         long=long,
         front_darts=_darts(order, "front_darts"),
         back_darts=_darts(order, "back_darts"),
+    )
+
+
+def _draft_childs_skirt(order: Order) -> Drafted:
+    long, fullness = _length(order.options, "length"), _length(order.options, "fullness")
+    return draft_childs_skirt(
+        order.body,
+        order.ease,
+        order.least,
+        order.waist,
+        long=_to_the_knee(order.body) if long is None else long,
+        gathered=order.options.get("waist") != FLAT,
+        fullness=fullness or 2.0,
     )
 
 
@@ -143,6 +188,7 @@ BLOCKS: tuple[Block, ...] = (
         ),
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, close-fitting block, worked for bust 88",
         _draft_bodice,
+        instead="child's bodice",
     ),
     Block(
         "sleeve",
@@ -153,6 +199,8 @@ BLOCKS: tuple[Block, ...] = (
         (),
         "the sleeve triangle: diagonals, cap height and biceps, any two giving the third",
         _draft_sleeve,
+        instead="child's sleeve",
+        after="bodice",
     ),
     Block(
         "skirt",
@@ -174,8 +222,95 @@ BLOCKS: tuple[Block, ...] = (
         ),
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, straight skirt, worked for hip 94 and waist 68",
         _draft_skirt,
+        instead="child's skirt",
+    ),
+    Block(
+        "child's bodice",
+        "bodice for a child, front and back, without darts, to the waist or straight through to a hem",
+        (childs_bodice.FRONT, childs_bodice.BACK),
+        (
+            "bust_girth",
+            "waist_girth",
+            "hip_girth",
+            "head_girth",
+            "neck_base_girth",
+            "shoulder_length",
+            "back_waist_length",
+            "front_waist_length_from_neck_pit",
+            "scye_depth",
+            "interscye_mid_distance",
+            "upper_arm_girth",
+            "waist_to_hip",
+        ),
+        ("bust", "waist", "hip", "neck", "across_back", "scye_depth"),
+        (
+            Option(
+                "opening",
+                "choice",
+                "how the head gets through; left out, a slit at the back",
+                default=None,
+                choices=OPENINGS,
+            ),
+            Option(
+                "slit", "length", "how long the slit is; left out, so that the head passes", 40.0, 500.0, default=None
+            ),
+            Option(
+                "below_waist",
+                "length",
+                "how far it goes on below the waist, straight through; left out, it ends at the waist",
+                40.0,
+                1000.0,
+                default=None,
+            ),
+            Option("flare", "length", "how much further each side goes out towards the hem", 0.0, 250.0, default=None),
+        ),
+        "common practice; proportions against School Needlework and Hand Sewing Lessons",
+        _draft_childs_bodice,
+        CHILDREN,
+        instead="bodice",
+    ),
+    Block(
+        "child's sleeve",
+        "set-in sleeve for a child in one piece, drawn to the bodice's armhole",
+        (sleeve.SLEEVE,),
+        ("upper_arm_girth", "elbow_girth", "wrist_girth", "arm_length", "shoulder_to_elbow"),
+        ("upper_arm", "elbow", "wrist", "cap_ease"),
+        (),
+        "the sleeve triangle: diagonals, cap height and biceps, any two giving the third",
+        _draft_sleeve,
+        CHILDREN,
+        instead="sleeve",
+        after="child's bodice",
+    ),
+    Block(
+        "child's skirt",
+        "skirt for a child, front and back, without darts, gathered into the waist or flat there",
+        (skirt.FRONT, skirt.BACK),
+        ("waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height"),
+        ("waist", "hip"),
+        (
+            Option(
+                "length",
+                "length",
+                "from the waist to the hem at the centre; left out, to the middle of the knee",
+                60.0,
+                1200.0,
+                default=None,
+            ),
+            Option("waist", "choice", "how it is sewn to the waist", default=GATHERED, choices=WAISTS),
+            Option("fullness", "number", "how many times the waist a gathered one is wide", 1.2, 4.0, default=2.0),
+        ),
+        "common practice",
+        _draft_childs_skirt,
+        CHILDREN,
+        instead="skirt",
     ),
 )
+
+
+def blocks_for(body: BodyKind, table: tuple[Block, ...] = BLOCKS) -> tuple[Block, ...]:
+    """The blocks that are drawn for this kind of body."""
+    return tuple(block for block in table if body in block.bodies)
 
 
 def find_block(name: str, table: tuple[Block, ...] = BLOCKS) -> Block:

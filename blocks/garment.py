@@ -216,7 +216,13 @@ def _accept_body(garment: Garment) -> None:
     if wrong:
         where = garment.wearer.place or garment.wearer.name
         expected = f"a body that {' and '.join(wrong)} can be drafted for"
-        mend = "The blocks are drawn for women, and there is none for children yet."
+        mend = " ".join(
+            f'For a {kind} there is "{other}".'
+            for order in garment.blocks
+            if kind not in order.block.bodies
+            for other in [order.block.instead]
+            if other
+        )
         raise InputProblems([Problem(where, f'body = "{kind}"', expected, mend)])
 
 
@@ -296,7 +302,8 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
             options=order.options,
             armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
             waist=next((drafted.waist for drafted in made if drafted.waist), None),
-            with_sleeve=any(each.block.name == "sleeve" for each in garment.blocks),
+            with_sleeve=any("cap_ease" in each.block.places for each in garment.blocks),
+            cloth=garment.cloth,
         )
     )
 

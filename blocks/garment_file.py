@@ -299,10 +299,10 @@ def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: t
         given = read_options(inner, block.options)
         before = orders[name].options if name in orders else {}
         orders[name] = BlockOrder(block, {**given, **{key: v for key, v in before.items() if key not in inner}})
-    if "sleeve" in orders and "bodice" not in orders and len(seen) == len(tables):
-        reader.problem(
-            "block", 'a [[block]] named "bodice" as well', "A sleeve is drawn to the armhole it goes into.", read="none"
-        )
+    for each in [order.block for order in orders.values()]:
+        if each.after and each.after not in orders and len(seen) == len(tables):
+            expected = f'a [[block]] named "{each.after}" as well'
+            reader.problem("block", expected, "A sleeve is drawn to the armhole it goes into.", read="none")
     ordered = tuple(orders[name] for name in names if name in orders)
     return replace(partial, blocks=ordered, ease={**ease, **asked})
 

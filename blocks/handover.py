@@ -37,10 +37,14 @@ class WaistHalf:
 
 @dataclass(frozen=True, slots=True)
 class WaistSeam:
-    """Front and back halves of the waist."""
+    """Front and back halves of the waist.
+
+    open_back: mm by which the opening at the centre back goes on below it; None where the block has none to say
+    """
 
     front: WaistHalf
     back: WaistHalf
+    open_back: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,10 @@ from functools import cache
 from pathlib import Path
 
 from drafting.body.person import Person, person
-from drafting.body.terms import BASICS
+from drafting.body.terms import BASICS, KEYS
+
+WOMENS_KEYS = tuple(key for key in KEYS if key != "head_girth")
+"""The lengths that are known of women: their heads are in no survey we hold."""
 
 _SURVEY = Path(__file__).parent / "data" / "women_1988.csv"
 

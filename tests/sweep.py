@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from time import process_time
 
-from blocks.block_table import BLOCKS
+from blocks.block_table import blocks_for
 from blocks.garment import BlockOrder, Garment, Prepared, alter, draft, prepare
 from drafting.alterations import Lengthen
 from drafting.body.person import Person
@@ -63,7 +63,9 @@ class Outcome:
 
 def dress_for(who: Person) -> Garment:
     """The dress of the examples for somebody else: every block there is, and one step."""
-    return Garment("dress", who, tuple(BlockOrder(block) for block in BLOCKS), steps=(Lengthen("sleeve", 30.0),))
+    return Garment(
+        "dress", who, tuple(BlockOrder(block) for block in blocks_for("woman")), steps=(Lengthen("sleeve", 30.0),)
+    )
 
 
 def end_of(who: Person) -> Outcome:

@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from blocks.bodice.frame import SHORT_OF_BUST, Frame, frame
 from blocks.bodice.pieces import BACK, FRONT, back_piece, front_piece, tip_turn
 from blocks.bodice.waist import waist_lines
-from blocks.handover import Armhole, Drafted, WaistHalf, WaistSeam
+from blocks.handover import Drafted, WaistSeam
+from blocks.shared.edges_handed import armhole_of, waist_half_of
+from blocks.shared.sleeve_room import sleeve_goes_in
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
@@ -25,8 +27,6 @@ from drafting.pattern import (
     Place,
     Seam,
     across,
-    edges_at,
-    from_start,
     require_edge,
     require_line,
     require_point,
@@ -90,15 +90,9 @@ def draft_bodice(
             "scye_depth": "so that the sleeve goes over the arm",
         },
         gave_way=numbers.gave_way,
-        armhole=_armhole(front, back),
-        waist=WaistSeam(_waist_half(front, "front"), _waist_half(back, "back")),
+        armhole=armhole_of(front, back),
+        waist=WaistSeam(waist_half_of(front), waist_half_of(back)),
     )
-
-
-def sleeve_goes_in(cap: float, biceps: float) -> bool:
-    """Whether a cap `cap` mm long can stand at least a quarter of the biceps high over it (the sleeve triangle)."""
-    least_height = 0.25 * biceps
-    return cap >= 2.0 * float((0.25 * biceps**2 + least_height**2) ** 0.5) * 1.02
 
 
 def _pieces(numbers: Frame, front_darts: str, back_darts: str) -> tuple[Piece, Piece]:
@@ -140,35 +134,9 @@ def _seams(front: Piece) -> tuple[Seam, ...]:
     )
 
 
-def _armhole(front: Piece, back: Piece) -> Armhole:
-    front_edge, back_edge = (require_edge(piece, Place.ARMHOLE) for piece in (front, back))
-    front_notch = front_edge.length - from_start(front_edge, front.notch("front armhole notch").station)
-    return Armhole(
-        front=front_edge.length,
-        back=back_edge.length,
-        front_notch=front_notch,
-        back_notch=from_start(back_edge, back.notch("back armhole notch").station),
-        front_run=(EdgeRef(FRONT, front_edge.name, backward=True),),
-        back_run=(EdgeRef(BACK, back_edge.name),),
-    )
-
-
-def _waist_half(piece: Piece, where: str) -> WaistHalf:
-    names = [edge.name for edge in edges_at(piece, Place.WAIST)]
-    backward = piece.name == FRONT  # the front runs from the side seam to the centre
-    run = tuple(EdgeRef(piece.name, name, backward) for name in (reversed(names) if backward else names))
-    lengths = [piece.edge(ref.edge).length for ref in run]
-    darts = tuple(sum(lengths[: i + 1]) for i in range(len(lengths) - 1))
-    last = piece.edge(run[-1].edge)
-    station = piece.notch(f"{where} waist notch").station
-    at = from_start(last, station)
-    notch = sum(lengths[:-1]) + (last.length - at if backward else at)
-    return WaistHalf(sum(lengths), darts, notch, run)
-
-
 def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
     """The ease that the pieces have."""
-    waist = _waist_half(front, "front").length + _waist_half(back, "back").length
+    waist = waist_half_of(front).length + waist_half_of(back).length
     neck = sum(require_edge(piece, Place.NECK).length for piece in (front, back))
     bust = sum(across(piece, require_line(piece, Level.BUST).name) for piece in (front, back))
     nape = require_point(back, Landmark.NAPE).at

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
-from drafting.body.estimate import beyond_survey, estimate, how_estimated
+from drafting.body.estimate import beyond_survey, estimate, how_estimated, younger_share
 from drafting.body.person import Person
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
 from drafting.errors import InputProblems, Problem, UnknownName
@@ -115,7 +115,8 @@ def _estimated(key: str, measured: Mapping[str, float], body: BodyKind, beyond: 
     found = estimate(key, measured, body)
     if found is None:
         return None
-    how = how_estimated(key, body, follows=found.follows, beyond=beyond)
+    younger = younger_share(body, measured["stature"])
+    how = how_estimated(key, body, follows=found.follows, beyond=beyond, younger=younger)
     return Measured(key, found.mm, "estimated", found.sd_mm, how)
 
 

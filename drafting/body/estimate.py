@@ -15,7 +15,8 @@ from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
-from drafting.body.terms import BodyKind, measurement
+from drafting.body.terms import BASICS, BodyKind, measurement
+from drafting.body.worked_out import OLDER_FROM, TOGETHER, WORKED_OUT, YOUNGER_TO
 
 __all__ = [
     "HEADER",
@@ -23,12 +24,14 @@ __all__ = [
     "Estimate",
     "Line",
     "Pair",
+    "babies",
     "beyond_survey",
     "companions",
     "estimate",
     "how_estimated",
     "line_mm",
     "lines",
+    "younger_share",
 ]
 
 
@@ -123,11 +126,17 @@ def lines(body: BodyKind) -> Mapping[str, Line]:
 
 
 @cache
+def babies() -> Mapping[str, Line]:
+    """The lines for children smaller than the survey has them, girls and boys alike: a chart, at second hand."""
+    return MappingProxyType({row["key"]: _line(row) for row in _rows("babies_lengths.csv")})
+
+
+@cache
 def companions(body: BodyKind) -> Mapping[str, tuple[Pair, ...]]:
     """For each measurement the pairs it is the `key` of, the closest first."""
     found: dict[str, list[Pair]] = {}
-    for row in _rows(f"{_TABLES[body]}_pairs.csv"):
-        one, other, r = row["key"], row["other"], float(row["r"])
+    rows = [(row["key"], row["other"], float(row["r"])) for row in _rows(f"{_TABLES[body]}_pairs.csv")]
+    for one, other, r in (*rows, *(() if body == "woman" else TOGETHER)):
         found.setdefault(one, []).append(Pair(one, other, r))
         found.setdefault(other, []).append(Pair(other, one, r))
     return MappingProxyType({key: tuple(sorted(pairs, key=lambda pair: -abs(pair.r))) for key, pairs in found.items()})
@@ -136,22 +145,62 @@ def companions(body: BodyKind) -> Mapping[str, tuple[Pair, ...]]:
 def estimate(key: str, measured: Mapping[str, float], body: BodyKind) -> Estimate | None:
     """The length of that name for a body with these measured lengths (mm), the four basics among them.
 
-    On the line of the four basics, and, where a length was measured that goes with it, moved by what that one misses
-    its own line by: the conditional mean and deviation of two normal variables of correlation r. None when this kind
-    of body has no line for it.
+    On the line of the four basics, or as it is worked out for a child, and, where a length was measured that goes with
+    it, moved by what that one misses its own line by: the conditional mean and deviation of two normal variables of
+    correlation r. None when this kind of body has no line for it.
     """
-    known = lines(body)
-    if key not in known:
+    found = _by_itself(key, measured, body)
+    if found is None:
         return None
-    line = known[key]
-    mm, sd = line_mm(line, measured), line.sd * 10
+    mm, sd = found
     pair = next((each for each in companions(body).get(key, ()) if each.other in measured), None)
-    if pair is None:
+    other = _by_itself(pair.other, {basic: measured[basic] for basic in BASICS}, body) if pair else None
+    if pair is None or other is None:
         return Estimate(mm, sd, None)
-    other = known[pair.other]
-    off = (measured[pair.other] - line_mm(other, measured)) / (other.sd * 10)
+    off = (measured[pair.other] - other[0]) / other[1]
     off = max(-_FOLLOWED, min(_FOLLOWED, off))
     return Estimate(mm + pair.r * sd * off, sd * math.sqrt(1.0 - pair.r**2), pair.other)
+
+
+def _by_itself(key: str, measured: Mapping[str, float], body: BodyKind) -> tuple[float, float] | None:
+    """The length and how far off it may be, mm, whatever goes with it left aside."""
+    younger = younger_share(body, measured["stature"])
+    older = _older(key, measured, body) if younger < 1.0 else (0.0, 0.0)
+    if older is None or not younger:
+        return older
+    if key not in babies():
+        return older if younger < 1.0 else None
+    line = babies()[key]
+    mm, sd = line_mm(line, measured), line.sd * 10.0
+    return younger * mm + (1.0 - younger) * older[0], younger * sd + (1.0 - younger) * older[1]
+
+
+def _older(key: str, measured: Mapping[str, float], body: BodyKind) -> tuple[float, float] | None:
+    """The same for a body as the survey has them."""
+    line = lines(body).get(key)
+    worked = WORKED_OUT.get(key) if body != "woman" else None
+    if worked is None:
+        return None if line is None else (line_mm(line, measured), line.sd * 10.0)
+    mm = 10.0 * worked.constant + worked.stature * measured["stature"] + worked.bust * measured["bust_girth"]
+    off = (10.0 * worked.sd) ** 2
+    if line is not None:
+        mm, off = line_mm(line, measured), (line.sd * 10.0) ** 2
+    for part, weight in worked.parts:
+        if part in measured:
+            mm += weight * measured[part]
+        elif (found := _older(part, measured, body)) is not None:
+            mm += weight * found[0]
+            off += (weight * found[1]) ** 2
+        else:
+            return None
+    return mm, math.sqrt(off + (worked.share * mm) ** 2)
+
+
+def younger_share(body: BodyKind, stature: float) -> float:
+    """How much of an estimate is the chart of babies, 0 to 1, for a body of this height, mm."""
+    if body == "woman":
+        return 0.0
+    return max(0.0, min(1.0, (OLDER_FROM - stature / 10.0) / (OLDER_FROM - YOUNGER_TO)))
 
 
 def line_mm(line: Line, basics: Mapping[str, float]) -> float:
@@ -166,19 +215,45 @@ def line_mm(line: Line, basics: Mapping[str, float]) -> float:
 
 
 @lru_cache(maxsize=1024)
-def how_estimated(key: str, body: BodyKind, *, follows: str | None = None, beyond: tuple[str, ...] = ()) -> str:
-    """A phrase that says what an estimate rests on, how well it holds, and which basics are `beyond` the survey."""
-    line = lines(body)[key]
-    text = (
-        f"estimated from height, bust, waist and hip ({line.n:,} {_SURVEYS[body]}; "
-        f"explains {line.r2:.0%} of the differences between them)"
-    )
+def how_estimated(
+    key: str, body: BodyKind, *, follows: str | None = None, beyond: tuple[str, ...] = (), younger: float = 0.0
+) -> str:
+    """A phrase that says what an estimate rests on, how well it holds, and which basics are `beyond` the survey.
+
+    younger: as `younger_share` gives it
+    """
+    if younger == 1.0:
+        text = _BABIES[babies()[key].source]
+        beyond = ()
+    else:
+        text = _rests_on(key, body) + (f", and {_BABIES[babies()[key].source]}" if younger else "")
     if follows:
         text += f", and moved with the {measurement(follows).name} that was measured"
     if beyond:
         names = " and ".join(measurement(each).name for each in beyond)
         text += f"; less sure here, as nobody measured had such a {names}"
     return text
+
+
+def _rests_on(key: str, body: BodyKind) -> str:
+    worked = WORKED_OUT.get(key) if body != "woman" else None
+    if worked is not None and worked.why:
+        return f"worked out from {worked.why}; nobody measured it on children"
+    line = lines(body)[key]
+    chest = "bust" if body == "woman" else "chest"
+    text = (
+        f"estimated from height, {chest}, waist and hip ({line.n:,} {_SURVEYS[body]}; "
+        f"explains {line.r2:.0%} of the differences between them)"
+    )
+    return text + "; their necks were measured half way up" if worked is not None else text
+
+
+_BABIES: Mapping[str, str] = MappingProxyType(
+    {
+        "chart": "read off a chart of babies by height, at second hand",
+        "ours": "in proportion to a baby's height (our figure)",
+    }
+)
 
 
 def beyond_survey(body: BodyKind, basics: Mapping[str, float]) -> tuple[str, ...]:

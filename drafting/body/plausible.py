@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from drafting.body.complete import Body, Measured, uncertain_first
 from drafting.body.consistency import Odd, any_inconsistent, judges, odd_ones
-from drafting.body.estimate import SURVEYED, beyond_survey, line_mm, lines
+from drafting.body.estimate import SURVEYED, beyond_survey, estimate
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
 from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
@@ -64,11 +64,12 @@ def doubts(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Doubt, ...]:
         )
     basics = {basic: body.mm(basic) for basic in BASICS}
     found = []
-    for key, line in lines(body.person.body).items():
-        value = body[key]
-        if value.source != "measured" or key not in wanted:
+    for value in body.known():
+        key = value.key
+        likely = estimate(key, basics, body.person.body)
+        if value.source != "measured" or key not in wanted or key in BASICS or likely is None:
             continue
-        expected, sd = line_mm(line, basics), line.sd * 10
+        expected, sd = likely.mm, likely.sd_mm
         off = (value.mm - expected) / sd
         if abs(off) > _DOUBTFUL:
             sentence = _doubt(key, value.mm, expected, sd, body.person.unit)

@@ -102,31 +102,37 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "bust_girth", "bust", "bust girth", "girth",
-        "Level round the body over the fullest part of the bust.", _LEVEL, _cm(60, 190), _cm(30, 150),
+        "Level round the body over the fullest part of the bust.", _LEVEL, _cm(60, 190), _cm(28, 150),
         ("bust line", "fullest bust"),
     ),
     Measurement(
         "waist_girth", "waist", "waist girth", "girth",
         "Round the natural waist, where the body bends to the side.",
         "Tie a string round the waist, bend to the side and let it settle; measure where it lies.",
-        _cm(45, 190), _cm(28, 150),
+        _cm(45, 190), _cm(26, 150),
         ("natural waist", "waist line"),
     ),
     Measurement(
         "hip_girth", "hip", "hip girth", "girth",
         "Level round the fullest part of the seat.", "Feet together; look from the side where the seat is fullest.",
-        _cm(60, 200), _cm(28, 160),
+        _cm(60, 200), _cm(26, 160),
         ("hips", "seat", "full hip", "low hip", "bottom"),
     ),
     Measurement(
         "upper_chest_girth", "high bust", "upper chest girth", "girth",
-        "Round the body high under the arms, above the bust.", _LEVEL, _cm(60, 180), _cm(30, 150),
+        "Round the body high under the arms, above the bust.", _LEVEL, _cm(60, 180), _cm(28, 150),
         ("upper chest", "upper bust", "chest above bust"),
     ),
     Measurement(
         "under_bust_girth", "under bust", "under-bust girth", "girth",
-        "Level round the body just below the bust.", _LEVEL, _cm(50, 170), _cm(28, 140),
+        "Level round the body just below the bust.", _LEVEL, _cm(50, 170), _cm(26, 140),
         ("underbust", "ribcage", "rib cage", "band"),
+    ),
+    Measurement(
+        "head_girth", "head", "head girth", "girth",
+        "Round the head at its largest, over the brow and the back of the skull.",
+        "Keep the hair flat; the tape lies just above the ears.", _cm(47, 66), _cm(30, 64),
+        ("head circumference", "round head", "hat size"),
     ),
     Measurement(
         "neck_base_girth", "neck", "neck base girth", "girth",
@@ -136,7 +142,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "shoulder_length", "shoulder length", "shoulder length", "length",
-        "From the side-neck point along the shoulder to the shoulder bone.", _LANDMARKS, _cm(7, 22), _cm(3, 20),
+        "From the side-neck point along the shoulder to the shoulder bone.", _LANDMARKS, _cm(7, 22), _cm(2.5, 20),
         ("shoulder", "shoulder seam", "neck to shoulder"),
     ),
     Measurement(
@@ -175,7 +181,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
         "back_waist_length", "back waist length", "back waist length", "length",
         "From the nape down the middle of the back to the natural waist.",
         "Bend the head to find the nape, stand straight again, and measure to the string round the waist.",
-        _cm(24, 58), _cm(11, 54),
+        _cm(24, 58), _cm(10, 54),
         ("back waist", "nape to waist", "back length", "back neck to waist", "centre back length",
          "centre back neck to waist", "back bodice length", "back length to waist"),
     ),
@@ -190,7 +196,7 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     Measurement(
         "scye_depth", "armhole depth", "scye depth", "length",
         "From the nape down the middle of the back to the level of the armpits.",
-        "Hold a card level under both arms and measure to its upper edge.", _cm(10, 34), _cm(6, 30),
+        "Hold a card level under both arms and measure to its upper edge.", _cm(10, 34), _cm(5, 30),
         ("armscye depth", "depth of armhole", "nape to armpit", "armpit depth"),
     ),
     Measurement(
@@ -212,21 +218,21 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "elbow_girth", "elbow", "elbow girth", "girth",
-        "Round the elbow of the straight arm.", _RELAXED, _cm(14, 50), _cm(8, 42),
+        "Round the elbow of the straight arm.", _RELAXED, _cm(14, 50), _cm(7, 42),
     ),
     Measurement(
         "wrist_girth", "wrist", "wrist girth", "girth",
-        "Round the wrist over its bone.", _RELAXED, _cm(9, 30), _cm(7, 28),
+        "Round the wrist over its bone.", _RELAXED, _cm(9, 30), _cm(6, 28),
     ),
     Measurement(
         "arm_length", "arm length", "arm length", "length",
         "From the shoulder bone along the outside of the hanging, straight arm to the wrist bone.",
-        _LANDMARKS, _cm(35, 80), _cm(12, 75),
+        _LANDMARKS, _cm(35, 80), _cm(10, 75),
         ("sleeve length", "shoulder to wrist", "outside arm", "outer arm", "sleeve"),
     ),
     Measurement(
         "shoulder_to_elbow", "shoulder to elbow", "upper arm length", "length",
-        "From the shoulder bone to the tip of the bent elbow.", _LANDMARKS, _cm(20, 52), _cm(7, 50),
+        "From the shoulder bone to the tip of the bent elbow.", _LANDMARKS, _cm(20, 52), _cm(6, 50),
         ("upper arm length",),
     ),
     Measurement(
@@ -238,52 +244,52 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "cervicale_height", "nape to floor", "cervical height", "height",
-        "From the floor to the nape.", _UPRIGHT, _cm(95, 195), _cm(34, 185),
+        "From the floor to the nape.", _UPRIGHT, _cm(95, 195), _cm(30, 185),
         ("height of nape", "nape height", "cervical height"),
     ),
     Measurement(
         "neck_side_height", "side neck to floor", "own", "height",
-        "From the floor to the side-neck point.", _UPRIGHT, _cm(95, 195), _cm(34, 185),
+        "From the floor to the side-neck point.", _UPRIGHT, _cm(95, 195), _cm(30, 185),
         ("height of side neck",),
     ),
     Measurement(
         "neck_pit_height", "front neck to floor", "own", "height",
-        "From the floor to the hollow of the neck.", _UPRIGHT, _cm(90, 190), _cm(32, 180),
+        "From the floor to the hollow of the neck.", _UPRIGHT, _cm(90, 190), _cm(28, 180),
         ("height of neck pit", "neck pit to floor"),
     ),
     Measurement(
         "shoulder_height", "shoulder to floor", "shoulder height", "height",
-        "From the floor to the shoulder bone.", _UPRIGHT, _cm(88, 188), _cm(32, 180),
+        "From the floor to the shoulder bone.", _UPRIGHT, _cm(88, 188), _cm(28, 180),
         ("height of shoulder",),
     ),
     Measurement(
         "axilla_height", "armpit to floor", "own", "height",
-        "From the floor to the fold of the armpit in front.", _UPRIGHT, _cm(80, 175), _cm(28, 170),
+        "From the floor to the fold of the armpit in front.", _UPRIGHT, _cm(80, 175), _cm(24, 170),
         ("height of armpit", "armpit height", "underarm to floor"),
     ),
     Measurement(
         "bust_height", "bust point to floor", "bust height", "height",
-        "From the floor to the bust point.", _UPRIGHT, _cm(75, 170), _cm(26, 160),
+        "From the floor to the bust point.", _UPRIGHT, _cm(75, 170), _cm(22, 160),
         ("height of bust", "bust to floor"),
     ),
     Measurement(
         "waist_height", "waist to floor", "waist height", "height",
-        "From the floor to the natural waist.", _UPRIGHT, _cm(65, 145), _cm(19, 140),
+        "From the floor to the natural waist.", _UPRIGHT, _cm(65, 145), _cm(16, 140),
         ("height of waist",),
     ),
     Measurement(
         "hip_height", "hip to floor", "hip height", "height",
-        "From the floor to the level of the hip girth.", _UPRIGHT, _cm(50, 125), _cm(14, 120),
+        "From the floor to the level of the hip girth.", _UPRIGHT, _cm(50, 125), _cm(10, 120),
         ("height of hip",),
     ),
     Measurement(
         "crotch_height", "inside leg", "inside leg length", "height",
-        "From the floor straight up to the crotch.", _UPRIGHT, _cm(45, 115), _cm(11, 112),
+        "From the floor straight up to the crotch.", _UPRIGHT, _cm(45, 115), _cm(8, 112),
         ("inseam", "inside leg length", "crotch to floor"),
     ),
     Measurement(
         "knee_height", "knee to floor", "knee height", "height",
-        "From the floor to the middle of the kneecap.", _UPRIGHT, _cm(25, 75), _cm(8, 72),
+        "From the floor to the middle of the kneecap.", _UPRIGHT, _cm(25, 75), _cm(5, 72),
         ("height of knee",),
     ),
     Measurement(
@@ -295,19 +301,19 @@ MEASUREMENTS: tuple[Measurement, ...] = (
     ),
     Measurement(
         "thigh_girth", "thigh", "thigh girth", "girth",
-        "Round the thickest part of the thigh, just below the seat.", _LEVEL, _cm(35, 110), _cm(14, 95),
+        "Round the thickest part of the thigh, just below the seat.", _LEVEL, _cm(35, 110), _cm(12, 95),
     ),
     Measurement(
         "knee_girth", "knee", "knee girth", "girth",
-        "Round the middle of the kneecap, with the leg straight.", _LEVEL, _cm(24, 75), _cm(11, 62),
+        "Round the middle of the kneecap, with the leg straight.", _LEVEL, _cm(24, 75), _cm(10, 62),
     ),
     Measurement(
         "calf_girth", "calf", "calf girth", "girth",
-        "Round the thickest part of the calf.", _LEVEL, _cm(22, 70), _cm(10, 58),
+        "Round the thickest part of the calf.", _LEVEL, _cm(22, 70), _cm(9, 58),
     ),
     Measurement(
         "ankle_girth", "ankle", "ankle girth", "girth",
-        "Round the leg just above the ankle bones, at its thinnest.", _LEVEL, _cm(14, 45), _cm(7, 38),
+        "Round the leg just above the ankle bones, at its thinnest.", _LEVEL, _cm(14, 45), _cm(6, 38),
     ),
 )  # fmt: skip
 """Every measurement there is, in the order a report lists them."""

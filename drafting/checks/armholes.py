@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.half_armhole import Hole, holes
-from drafting.geometry import Point, run_at
+from drafting.geometry import Point, run_at, run_length
 from drafting.geometry.bending import most_turning_within
 from drafting.geometry.curve import point_at
 from drafting.pattern import Pattern, Piece, Place, Seam, ref_edge
@@ -30,6 +30,9 @@ _NARROW: Final = 40.0
 """The degrees that it may have risen there, seen from the side seam; more where its half is narrower than 40 mm."""
 
 _SPAN: Final = 40.0
+_SPAN_SHARE, _START_SHARE = 0.2, 0.075
+"""Of half an armhole: on a child's, which is short, neither is looked at over more than this (ours)."""
+
 _CROWDED: Final = 60.0
 """Percent of all its turning that an armhole may make within 40 mm of it (our figure)."""
 
@@ -81,19 +84,20 @@ def _at_seam(check: Check, hole: Hole, off: float) -> Result:
 
 
 def _over_start(check: Check, hole: Hole, rise: float) -> Result:
-    chord = run_at(hole.run, _START) - hole.run[0].start
+    start = min(_START, _START_SHARE * run_length(hole.run))
+    chord = run_at(hole.run, start) - hole.run[0].start
     turned = hole.rise - rise  # by how much the piece lies turned on its grain
     angle = math.degrees(math.atan2(hole.up.dot(chord), hole.level.dot(chord)) - turned)
     most = _RISE_NARROW if hole.width < _NARROW else _RISE
     return check.result(
-        f"{hole.piece} {hole.edge}, its first {_START:.0f} mm",
+        f"{hole.piece} {hole.edge}, its first {start:.0f} mm",
         Verdict.PASS if angle <= most + _FELT else Verdict.WARN,
         measured=angle,
         wanted=0.0,
         allowed=(None, most),
         unit="degrees",
         remedy=(
-            f"It rises {angle:.1f} degrees over its first {_START:.0f} mm from the side seam, and {most:.0f} is the "
+            f"It rises {angle:.1f} degrees over its first {start:.0f} mm from the side seam, and {most:.0f} is the "
             f"most: let it run level a little further before it turns up.{_why(hole)}"
         ),
     )
@@ -106,16 +110,17 @@ def armhole_hollow(check: Check, piece: Piece) -> Iterator[Result]:
     for hole in holes(piece):
         if not hole.whole:
             continue
-        share = 100.0 * most_turning_within(hole.run, _SPAN)
+        span = min(_SPAN, _SPAN_SHARE * run_length(hole.run))
+        share = 100.0 * most_turning_within(hole.run, span)
         yield check.result(
-            f"{hole.piece} {hole.edge}, its turning in {_SPAN:.0f} mm",
+            f"{hole.piece} {hole.edge}, its turning in {span:.0f} mm",
             Verdict.PASS if share <= _CROWDED + _FELT else Verdict.WARN,
             measured=share,
             wanted=_CROWDED,
             allowed=(None, _CROWDED),
             unit="percent",
             remedy=(
-                f"{share:.0f} percent of all its turning lies within {_SPAN:.0f} mm: a hook. Draw it rounder, with its "
+                f"{share:.0f} percent of all its turning lies within {span:.0f} mm: a hook. Draw it rounder, with its "
                 f"narrowest place higher up.{_why(hole)}"
             ),
         )

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
-from blocks.block_table import BLOCKS, Block
+from blocks.block_table import BLOCKS, Block, blocks_for
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import ALTERATIONS, Alteration, Layer
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
@@ -136,7 +136,7 @@ def _cut(sentence: str, room: int) -> str:
 def _drafted() -> tuple[Piece, ...]:
     """The pieces of all blocks as they are drafted in a middle size; in others a wide dart may be parted in two."""
     sizes = Sizes(bust=_ANY_SIZE)
-    blocks = tuple(BlockOrder(block) for block in BLOCKS)
+    blocks = tuple(BlockOrder(block) for block in blocks_for("woman"))
     garment = Garment("names", sizes_body(sizes).person, blocks, sizes=sizes)
     return draft(garment, prepare(garment)).pieces
 

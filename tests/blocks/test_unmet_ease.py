@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.block_table import BLOCKS, Block, Order
+from blocks.block_table import Block, Order, blocks_for
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.handover import Drafted
 from blocks.unmet_ease import unmet_ease
@@ -45,7 +45,7 @@ TOLD = {
 def drafts(ease: Mapping[str, float]) -> list[tuple[Garment, dict[str, float], Pattern]]:
     out = []
     for woman in women()[::EVERY]:
-        garment = Garment("dress", woman, tuple(BlockOrder(block) for block in BLOCKS), ease=ease)
+        garment = Garment("dress", woman, tuple(BlockOrder(block) for block in blocks_for("woman")), ease=ease)
         prepared = prepare(garment)
         try:
             out.append((garment, prepared.ease.by_place(), draft(garment, prepared)))
@@ -115,9 +115,9 @@ def test_a_block_measures_every_place_where_it_adds_ease() -> None:
 
         return replace(block, draft=made)
 
-    garment = Garment("dress", women()[1], tuple(BlockOrder(noting(block)) for block in BLOCKS))
+    garment = Garment("dress", women()[1], tuple(BlockOrder(noting(block)) for block in blocks_for("woman")))
     draft(garment, prepare(garment))
-    assert given == {block.name: set(block.places) for block in BLOCKS}
+    assert given == {block.name: set(block.places) for block in blocks_for("woman")}
 
 
 @pytest.mark.parametrize("place", PLACES)

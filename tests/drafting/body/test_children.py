@@ -47,13 +47,24 @@ def test_a_mean_child_raises_no_doubt_and_no_contradiction() -> None:
             assert contradictions(child) == ()
 
 
-def test_what_the_survey_did_not_measure_is_not_estimated() -> None:
+def test_a_child_of_four_measurements_has_every_length_that_a_garment_is_drawn_from() -> None:
     child = complete(
         person({"stature": 1080.0, "bust_girth": 650.0, "waist_girth": 630.0, "hip_girth": 660.0}, body="boy")
     )
     estimated = {value.key for value in uncertain_first(child)}
     assert estimated == {
         "biacromial_breadth",
+        "head_girth",
+        "neck_base_girth",
+        "shoulder_length",
+        "interscye_mid_distance",
+        "back_waist_length",
+        "front_waist_length_from_neck_pit",
+        "scye_depth",
+        "elbow_girth",
+        "waist_to_hip",
+        "waist_height",
+        "knee_height",
         "upper_arm_girth",
         "wrist_girth",
         "arm_length",

@@ -10,9 +10,9 @@ import pytest
 from drafting.body.complete import Body, complete, require, uncertain_first
 from drafting.body.estimate import companions, estimate, line_mm, lines
 from drafting.body.person import person
-from drafting.body.terms import BASICS, KEYS
+from drafting.body.terms import BASICS
 from drafting.errors import InputProblems, UnknownName
-from tests.bodies import women
+from tests.bodies import WOMENS_KEYS, women
 
 BASICS_MM = {"stature": 1710.0, "bust_girth": 985.0, "waist_girth": 790.0, "hip_girth": 1070.0}
 CHILD_MM = {"stature": 1080.0, "bust_girth": 650.0, "waist_girth": 630.0, "hip_girth": 660.0}
@@ -32,7 +32,7 @@ def test_what_was_measured_is_kept_to_the_last_digit() -> None:
 
 def test_with_the_basics_only_every_length_of_a_woman_is_there() -> None:
     body = oda()
-    assert [value.key for value in body.known()] == list(KEYS)
+    assert [value.key for value in body.known()] == list(WOMENS_KEYS)
     assert {value.key for value in body.known() if value.source == "measured"} == set(BASICS)
 
 
@@ -46,7 +46,7 @@ def test_an_estimate_is_the_line_of_the_full_survey() -> None:
     assert "59%" in value.how
 
 
-@pytest.mark.parametrize("key", [key for key in KEYS if key not in BASICS])
+@pytest.mark.parametrize("key", [key for key in WOMENS_KEYS if key not in BASICS])
 def test_estimates_err_as_much_as_they_say(key: str) -> None:
     # The residual spread over the 1,104 open women against the one each line states: the spread of a standard
     # deviation from 1,104 people is about 2 %, and these are half of the people it was computed from.
@@ -134,17 +134,17 @@ def test_bodies_beyond_the_survey_say_so_on_every_estimate() -> None:
 def test_what_cannot_be_estimated_for_a_child_is_asked_for_by_name_all_at_once() -> None:
     tove = complete(person(CHILD_MM, name="Tove", body="girl", place="tove.toml"))
     assert tove["arm_length"].source == "estimated"
-    assert "shoulder_length" not in tove
+    assert "crotch_length" not in tove
     with pytest.raises(InputProblems) as caught:
-        require(tove, ("arm_length", "shoulder_length", "back_waist_length"))
+        require(tove, ("arm_length", "crotch_length", "bust_point_breadth"))
     assert [problem.where for problem in caught.value.problems] == [
-        "tove.toml, [measurements] shoulder_length",
-        "tove.toml, [measurements] back_waist_length",
+        "tove.toml, [measurements] crotch_length",
+        "tove.toml, [measurements] between_bust_points",
     ]
-    assert "From the nape down" in str(caught.value)
+    assert "through the crotch" in str(caught.value)
     with pytest.raises(InputProblems, match="cannot be estimated for a girl"):
-        tove.mm("shoulder_length")
-    require(complete(person({**CHILD_MM, "shoulder_length": 85.0}, body="girl")), ("shoulder_length",))
+        tove.mm("crotch_length")
+    require(complete(person({**CHILD_MM, "crotch_length": 485.0}, body="girl")), ("crotch_length",))
 
 
 def test_an_unknown_name_is_no_measurement() -> None:

@@ -11,8 +11,8 @@ from drafting.body.charts import SIZES
 from drafting.body.complete import complete
 from drafting.body.consistency import Odd, _inverse, _joint, judges, odd_ones
 from drafting.body.sizes import Sizes, sizes_body
-from drafting.body.terms import BASICS, KEYS
-from tests.bodies import women
+from drafting.body.terms import BASICS
+from tests.bodies import WOMENS_KEYS, women
 
 EVERY = 61
 """Every so many women of the survey: 19 of them, each with every length off one by one."""
@@ -20,13 +20,13 @@ EVERY = 61
 Taken = Mapping[str, float]
 
 
-def bodies(*, some: int = len(KEYS)) -> Iterator[dict[str, float]]:
+def bodies(*, some: int = len(WOMENS_KEYS)) -> Iterator[dict[str, float]]:
     """Women with the four basics and as many of their other lengths, other ones for each."""
-    others = [key for key in KEYS if key not in BASICS]
+    others = [key for key in WOMENS_KEYS if key not in BASICS]
     for place, woman in enumerate(women()[::EVERY]):
         whole = dict(woman.measurements)
         kept = {others[(place * 7 + step * 11) % len(others)] for step in range(some)}
-        yield {key: whole[key] for key in KEYS if key in BASICS or key in kept or some >= len(others)}
+        yield {key: whole[key] for key in WOMENS_KEYS if key in BASICS or key in kept or some >= len(others)}
 
 
 def named(taken: Taken) -> str:
@@ -35,7 +35,7 @@ def named(taken: Taken) -> str:
     return "" if not found or found[0].swapped_with else found[0].key
 
 
-def share_named(by: float, some: int = len(KEYS)) -> float:
+def share_named(by: float, some: int = len(WOMENS_KEYS)) -> float:
     """Of lengths that are off by so many mm, one at a time, the share that is named."""
     tries = [
         (key, {**taken, key: taken[key] + off})

@@ -9,7 +9,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from blocks.block_table import BLOCKS
+from blocks.block_table import blocks_for
 from blocks.garment import BlockOrder, Garment
 from drafting.alterations import Lengthen
 from drafting.body.complete import complete
@@ -32,7 +32,7 @@ HANNE = person(
 
 @cache
 def dress() -> MadeGarment:
-    orders = tuple(BlockOrder(block) for block in BLOCKS)
+    orders = tuple(BlockOrder(block) for block in blocks_for("woman"))
     return make_garment(Garment("Tide dress", HANNE, orders, steps=(Lengthen("sleeve", 30.0),)))
 
 

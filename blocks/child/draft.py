@@ -1,0 +1,269 @@
+"""From a child's body and the ease to the pieces, seams and measurements of the bodice."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from blocks.child.frame import ChildFrame, Half, child_frame
+from blocks.child.openings import Centre, Way, centre_edges
+from blocks.child.pieces import BACK, FRONT, Side, bottom_line, piece_of, run_at_level
+from blocks.handover import Drafted, WaistSeam
+from blocks.shared.edges_handed import armhole_of, waist_half_of
+from blocks.shared.sleeve_room import sleeve_goes_in
+from drafting.body.complete import Body
+from drafting.errors import CannotDraft, NotAPattern
+from drafting.geometry import Point, length
+from drafting.geometry.solve import solve
+from drafting.pattern import (
+    Across,
+    Along,
+    EdgeRef,
+    Landmark,
+    Level,
+    Measure,
+    Piece,
+    Place,
+    Seam,
+    across,
+    edges_at,
+    line_at,
+    require_edge,
+    require_line,
+    require_point,
+)
+
+__all__ = ["Long", "draft_childs_bodice"]
+
+_SCYE_STEP: Final = 3.0
+_MOST_SCYE_MORE: Final = 30.0
+_STEEPEST: Final = 0.2  # of its length, the most that a side seam comes in or goes out at the waist (ours)
+_SHORT_OF_HIP: Final = 25.0  # mm: a hem nearer than this to the hip line takes no line of its own (ours)
+_TRIES: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Long:
+    """How a bodice goes on below the waist, mm: how far, and how much further each side goes out towards the hem."""
+
+    below: float = 0.0
+    flare: float = 0.0
+
+
+def draft_childs_bodice(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    *,
+    long: Long = Long(),
+    way: Way,
+    for_sleeve: bool = True,
+) -> Drafted:
+    """A child's bodice without darts, front and back.
+
+    ease, least: mm by place, as for the bodice for women, "hip" too
+    way:         how the head gets through
+    for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
+    Raises CannotDraft naming the measurements at odds.
+    """
+    biceps, more = body.mm("upper_arm_girth") + ease["upper_arm"], 0.0
+    while True:
+        frame = child_frame(body, ease, scye_more=more, dips=not long.below)
+        try:
+            frame, side = _sides(frame, body, ease, long)
+            front, back, opened = _pieces(frame, side, body, long, way)
+        except NotAPattern as shape:
+            raise CannotDraft(
+                ("shoulder_length", "interscye_mid_distance", "scye_depth"),
+                f"No armhole or side runs smoothly on these measurements ({shape.reason}).",
+            ) from shape
+        hole = sum(require_edge(piece, Place.ARMHOLE).length for piece in (front, back))
+        if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], biceps):
+            break
+        more += _SCYE_STEP
+        if more > _MOST_SCYE_MORE:
+            raise CannotDraft(
+                ("upper_arm_girth", "scye_depth"),
+                f"The upper arm is {body.mm('upper_arm_girth'):.0f} mm round and the armhole {hole:.0f} mm: "
+                "no sleeve for this arm can be set into it.",
+            )
+    waist = None if long.below else WaistSeam(waist_half_of(front), waist_half_of(back), opened)
+    return Drafted(
+        pieces=(front, back),
+        seams=_seams(),
+        measures=_measures(body, ease, least, frame, front, back),
+        options=(
+            ("opening", way.name),
+            ("slit", opened if opened is None else way.slit),
+            ("below_waist", long.below or None),
+            ("flare", long.flare or None),
+            ("bust_ease", frame.chest_ease),
+            ("scye_ease", frame.scye_ease),
+        ),
+        given=_given(body, front, back),
+        because={
+            "bust": "because the back is broad for it",
+            "waist": "because a bodice without darts is taken in at its sides alone",
+            "hip": "because it hangs straight down from the chest",
+            "scye_depth": "so that the sleeve goes over the arm",
+        },
+        gave_way=frame.gave_way,
+        armhole=armhole_of(front, back),
+        waist=waist,
+    )
+
+
+def _sides(frame: ChildFrame, body: Body, ease: Mapping[str, float], long: Long) -> tuple[ChildFrame, Side]:
+    """The side seam, and the frame a little wider at the underarm, so that the chest has its round at its own line."""
+    wanted = frame.back.width
+    for _ in range(_TRIES):
+        side = _hanging(frame, body, ease, long) if long.below else _taken_in(frame, body, ease)
+        seam = side.run(Point(frame.back.width, frame.under))
+        off = wanted - run_at_level(seam, frame.chest)
+        frame = replace(frame, back=_wider(frame.back, off), front=_wider(frame.front, off))
+    return frame, side
+
+
+def _wider(half: Half, by: float) -> Half:
+    return replace(half, width=half.width + by)
+
+
+def _taken_in(frame: ChildFrame, body: Body, ease: Mapping[str, float]) -> Side:
+    """The side as it must be for the waist to be as long as it is asked for, or nearly."""
+    wanted = 0.5 * (body.mm("waist_girth") + ease["waist"])
+    most = _STEEPEST * frame.under
+
+    def side(inset: float) -> Side:
+        # the waist is drawn square to the side, so it falls there by what keeps it one even curve
+        lean = math.atan2(1.5 * inset, frame.under)
+        return Side(inset, -math.tan(0.5 * lean) * (0.5 * (frame.back.width + frame.front.width) - inset))
+
+    def surplus(inset: float) -> float:
+        return sum(_bottom_length(half, side(inset), frame.under) for half in (frame.back, frame.front)) - wanted
+
+    if surplus(most) >= 0.0:
+        return side(most)
+    if surplus(-most) <= 0.0:
+        return side(-most)
+    guess = 0.5 * (frame.back.width + frame.front.width - wanted)
+    return side(solve(surplus, max(-most, min(most, guess)), 1.0))
+
+
+def _bottom_length(half: Half, side: Side, under: float) -> float:
+    return length(bottom_line(side.run(Point(half.width, under)), -half.dip))
+
+
+def _hanging(frame: ChildFrame, body: Body, ease: Mapping[str, float], long: Long) -> Side:
+    """The side straight down, or out to the hip where that is the wider, and out to the hem by the flare."""
+    quarter = 0.5 * (frame.back.width + frame.front.width)
+    depth = body.mm("waist_to_hip")
+    at_hip = min(0.0, quarter - 0.25 * (body.mm("hip_girth") + ease["hip"]))
+    if long.below < depth + _SHORT_OF_HIP:
+        share = (frame.under + long.below) / (frame.under + depth)
+        inset = at_hip * min(1.0, share) ** 2 - long.flare
+        lean = math.atan2(-1.5 * inset, frame.under + long.below)
+        return Side(inset, -long.below + math.tan(0.5 * lean) * (quarter - inset))
+    inset = at_hip - long.flare
+    lean = math.atan2(long.flare, long.below - depth)
+    return Side(inset, -long.below + math.tan(0.5 * lean) * (quarter - inset), (-depth, at_hip))
+
+
+def _pieces(frame: ChildFrame, side: Side, body: Body, long: Long, way: Way) -> tuple[Piece, Piece, float | None]:
+    """(front, back, how far the opening at the centre back goes on below the waist)."""
+    waist = 2.0 * sum(_bottom_length(half, side, frame.under) for half in (frame.back, frame.front))
+    tight = 0.0 if long.below else body.mm("bust_girth") - waist
+    made, opened = [], None
+    for half in (frame.front, frame.back):
+        at = Centre("centre front" if half.front else "centre back", half.centre.y, -half.dip - long.below)
+        edges, below = centre_edges(way, at, front=half.front, tight=tight)
+        opened = below if below is not None else opened
+        piece = piece_of(frame, half, side, edges, fold=below is None, long=bool(long.below))
+        made.append(piece)
+    return made[0], made[1], opened
+
+
+def _seams() -> tuple[Seam, ...]:
+    return (
+        Seam("shoulder", (EdgeRef(BACK, "shoulder", backward=True),), (EdgeRef(FRONT, "shoulder"),)),
+        Seam("side seam", (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),)),
+    )
+
+
+def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
+    """The ease that the pieces have."""
+
+    def round_at(level: Level) -> float:
+        return 2.0 * sum(across(piece, require_line(piece, level).name) for piece in (front, back))
+
+    neck = 2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back))
+    nape = require_point(back, Landmark.NAPE).at
+    given = {
+        "bust": round_at(Level.BUST) - body.mm("bust_girth"),
+        "neck": neck - body.mm("neck_base_girth"),
+        "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
+        "scye_depth": nape.y - require_line(back, Level.SCYE).start.y - body.mm("scye_depth"),
+    }
+    if edges_at(front, Place.WAIST):
+        waist = 2.0 * (waist_half_of(front).length + waist_half_of(back).length)
+        given["waist"] = waist - body.mm("waist_girth")
+    if line_at(front, Level.HIP):
+        given["hip"] = round_at(Level.HIP) - body.mm("hip_girth")
+    return given
+
+
+def _measures(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    frame: ChildFrame,
+    front: Piece,
+    back: Piece,
+) -> tuple[Measure, ...]:
+    def around(name: str, key: str, level: Level, added: float, place: str) -> list[Measure]:
+        lines = [(piece.name, line_at(piece, level)) for piece in (front, back)]
+        tape = tuple(Across(piece, line.name, 2.0) for piece, line in lines if line is not None)
+        return [Measure(name, tape, key, body.mm(key), added, least.get(place), round=True)] if tape else []
+
+    chest = around("chest", "bust_girth", Level.BUST, frame.chest_ease, "bust")
+    at_waist = around("waist", "waist_girth", Level.WAIST, ease["waist"], "waist")
+    if edges_at(front, Place.WAIST):
+        sewn = tuple(
+            Along(piece.name, edge.name, 2.0) for piece in (front, back) for edge in edges_at(piece, Place.WAIST)
+        )
+        at_waist = [
+            Measure("waist", sewn, "waist_girth", body.mm("waist_girth"), ease["waist"], least.get("waist"), round=True)
+        ]
+    lengths = []
+    for name, piece, at, key in (
+        ("centre back", back, Place.CENTRE_BACK, "back_waist_length"),
+        ("centre front", front, Place.CENTRE_FRONT, "front_waist_length_from_neck_pit"),
+    ):
+        tape = tuple(Along(piece.name, edge.name) for edge in edges_at(piece, at))
+        at_the_waist = bool(edges_at(front, Place.WAIST))
+        lengths.append(
+            Measure(name, tape, key, body.mm(key)) if at_the_waist else Measure(f"{name}, neck to hem", tape)
+        )
+    return (
+        *chest,
+        *at_waist,
+        *around("hip", "hip_girth", Level.HIP, ease["hip"], "hip"),
+        *lengths,
+        Measure(
+            "neck",
+            (Along(FRONT, "neck", 2.0), Along(BACK, "neck", 2.0)),
+            "neck_base_girth",
+            body.mm("neck_base_girth"),
+            ease["neck"],
+        ),
+        Measure("shoulder", (Along(FRONT, "shoulder"),), "shoulder_length", body.mm("shoulder_length")),
+        Measure(
+            "across the back",
+            (Across(BACK, "back width line", 2.0),),
+            "interscye_mid_distance",
+            body.mm("interscye_mid_distance"),
+            ease["across_back"],
+            least.get("across_back"),
+        ),
+    )

@@ -1,0 +1,195 @@
+"""The numbers of a child's bodice before a line is drawn: levels, widths, slopes, and what gives way to what.
+
+A block without darts: quarters of the chest, the front wider than the back, armholes scooped deeper in front, the side
+seam alone taken in at the waist. The figures are common practice where no source stands beside them; *School
+Needlework* (side seam half an inch toward the back) and *Hand Sewing Lessons* (front 15, back 13 of a chest of 28 in,
+shoulders sloping by 15 degrees) agree with them. Whatever was measured is solved for.
+
+What gives way, in this order, and is said:
+1. a front armhole scooped deeper, then more ease round the chest, when a broad back leaves too little for the arm;
+2. a waist wider than asked for, where the sides would have to come in too steeply;
+3. a deeper armhole, when the sleeve could not be set in.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from blocks.shared.armhole_curve import Tip, lean, off_square
+from blocks.shared.neck_curve import BACK_RISE, NeckShape, neck_width
+from drafting.body.complete import Body
+from drafting.errors import CannotDraft
+from drafting.geometry import Point, polar
+
+__all__ = ["NECK", "ChildFrame", "Half", "child_frame"]
+
+NECK: Final = NeckShape(narrower=0.0, deeper=3.0)
+"""Front neck as wide as the back's and a little deeper than wide: N/5 + 0.2 and N/5 + 0.5 cm (common practice)."""
+
+_SLOPE: Final = math.radians(15.0)  # Hand Sewing Lessons; a grown body's median is 26, of which a handbook draws 17
+_BODY_SLOPE: Final = math.radians(26.0)
+_SLOPE_SHARE: Final = 0.5  # of a measured slope's departure from that, as in the bodice for women
+_FRONT_WIDER: Final = 2.5  # mm of each quarter from the mean: the front 0.5 cm wider (common practice)
+_BELLY: Final = 5.0  # the same for the belly of the smallest, 1 cm (common practice)
+_BELLY_TO, _BELLY_GONE = 900.0, 1100.0  # mm of height over which the belly goes (under four years)
+_DEEPEST_DIP: Final = 12.0  # mm that the waist dips in front before the shoulder makes up the rest (common practice)
+_SCOOP: Final = 10.0  # mm: the front armhole scooped further in than the back (a hobby page has half an inch)
+_INSIDE: Final = 5.0  # mm by which the back may be wider than its shoulder reaches out before it is said (ours)
+_HOLLOW: Final = 0.075  # of its height by which the front armhole lies inside the shoulder end (ours)
+_NARROWEST: Final = 0.33  # about how far up the front armhole is narrowest, as on women
+_REACH: Final = 0.58  # how far toward the corner of its end directions the front armhole may be drawn in, as on women
+_CLEAR: Final = math.radians(3.0)
+_DEEPEST_SCOOP: Final = 16.0  # mm: a narrow armhole is scooped up to so much deeper in front than behind (ours)
+_GOOD: Final = 68.0  # mm: the width from which an armhole can be drawn as one even hollow (ours)
+_BACK_SHARE: Final = 0.47  # of the width of the armhole, the least that lies behind the side seam (ours)
+_BACK_ARMHOLE: Final = 34.0  # mm behind it, where there is so much (ours)
+_ARM: Final = 0.29  # of the round of the arm: the least width of an armhole (its thickness is 0.32 of it)
+_CHEST_BELOW: Final = 0.12  # of the side seam, below the underarm: where the chest is measured
+
+
+@dataclass(frozen=True, slots=True)
+class Half:
+    """The front or the back, drawn from its centre line: x outward, y up from the waist; mm and radians.
+
+    centre:  the nape or the hollow of the neck; side_neck, tip: the ends of the shoulder
+    pass_by: behind the width of the back, in front the narrowest place
+    leaving: how far the armhole leans toward the centre line where it leaves the shoulder
+    dip:     how far the waist lies lower at the centre
+    width:   from the centre to the side seam at the underarm
+    """
+
+    front: bool
+    centre: Point
+    side_neck: Point
+    tip: Point
+    pass_by: Point
+    leaving: float
+    dip: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class ChildFrame:
+    """All numbers of the bodice; under: the level of the underarm, chest: of the chest line, mm above the waist."""
+
+    neck_width: float
+    slope: float
+    under: float
+    chest: float
+    back: Half
+    front: Half
+    chest_ease: float
+    scye_ease: float
+    gave_way: tuple[str, ...]
+
+
+def child_frame(body: Body, ease: Mapping[str, float], *, scye_more: float = 0.0, dips: bool = True) -> ChildFrame:
+    """The numbers of the bodice for a body.
+
+    ease:      mm for "bust", "neck", "across_back", "scye_depth"
+    scye_more: mm by which the armhole is deeper than the ease says, because the sleeve asks for it
+    dips:      whether the waist may dip in front for the belly; else the shoulder alone makes room for it
+    Raises CannotDraft, naming the measurements at odds.
+    """
+    gave: list[str] = []
+    slope = _slope(body)
+    width = neck_width(body.mm("neck_base_girth") + ease["neck"], slope, slope, NECK)
+    down = polar(-slope) * body.mm("shoulder_length")
+    nape = Point(0.0, body.mm("back_waist_length"))
+    back_neck = Point(width, nape.y + BACK_RISE)
+    pit, front_neck, dip = _front_levels(body, width, back_neck.y, dips=dips)
+    back_tip, front_tip = back_neck + down, front_neck + down
+    scye_ease = ease["scye_depth"] + scye_more
+    under = nape.y - body.mm("scye_depth") - scye_ease
+    lower = min(back_tip.y, front_tip.y)
+    if under < 0.2 * nape.y or lower - under < 0.3 * body.mm("scye_depth"):
+        raise CannotDraft(
+            ("scye_depth", "back_waist_length", "front_waist_length_from_neck_pit"),
+            f"The armhole is {nape.y - under:.0f} mm deep, the back {nape.y:.0f} mm long and the front {pit.y:.0f} mm: "
+            "that leaves no side seam, or no armhole.",
+        )
+    across = 0.5 * (body.mm("interscye_mid_distance") + ease["across_back"])
+    back_pass = Point(across, 0.5 * (under + back_tip.y))
+    if across - back_tip.x > _INSIDE:
+        gave.append(
+            "The back armhole is nearly straight above the back width: the shoulder ends "
+            f"{across - back_tip.x:.0f} mm nearer the centre back than the back is wide. Measure the shoulder length "
+            "and across the back again."
+        )
+    hollow = _HOLLOW * (front_tip.y - under)
+    inmost = front_tip.x - _REACH * (front_tip.y - under) * math.tan(max(0.05, slope))
+    chest = max(min(across - _SCOOP, front_tip.x - hollow), inmost)
+    chest, arm, chest_ease = _share_round_chest(
+        body, ease["bust"], across, chest, max(inmost, across - _DEEPEST_SCOOP), gave
+    )
+    half = across + chest + arm
+    behind = min(0.5 * arm, max(_BACK_SHARE * arm, _BACK_ARMHOLE))
+    back_width = max(0.5 * half - _front_wider(body), across + behind)
+    up = Point(chest, under + _NARROWEST * (front_tip.y - under))
+    turned = _turned(slope, Tip(front_tip, slope, up), Tip(back_tip, slope, back_pass), Point(back_width, under))
+    return ChildFrame(
+        neck_width=width,
+        slope=slope,
+        under=under,
+        chest=under - _CHEST_BELOW * under,
+        back=Half(False, nape, back_neck, back_tip, back_pass, slope + turned, 0.0, back_width),
+        front=Half(True, pit, front_neck, front_tip, up, slope - turned, dip, half - back_width),
+        chest_ease=chest_ease,
+        scye_ease=scye_ease,
+        gave_way=tuple(gave),
+    )
+
+
+def _slope(body: Body) -> float:
+    """How far the shoulders slope, front and back alike, radians; half of how far the child's own is from the usual."""
+    if "shoulder_drop" not in body or body["shoulder_drop"].source != "measured":
+        return _SLOPE
+    own = math.asin(min(0.9, body.mm("shoulder_drop") / body.mm("shoulder_length")))
+    return max(math.radians(6.0), _SLOPE + _SLOPE_SHARE * (own - _BODY_SLOPE))
+
+
+def _front_levels(body: Body, width: float, back_level: float, *, dips: bool) -> tuple[Point, Point, float]:
+    """(pit, side neck point, how far the waist dips at the centre front).
+
+    The front is as long as it was measured. Where that brings the neck higher than behind, the waist dips to make
+    room for the belly, and only what is left lifts the shoulder.
+    """
+    long, deep = body.mm("front_waist_length_from_neck_pit"), width + NECK.deeper
+    dip = max(0.0, min(long + deep - back_level, _DEEPEST_DIP)) if dips else 0.0
+    pit = Point(0.0, long - dip)
+    return pit, Point(width - NECK.narrower, pit.y + deep), dip
+
+
+def _front_wider(body: Body) -> float:
+    """By how much the front quarter is wider than the mean, mm."""
+    gone = (body.mm("stature") - _BELLY_TO) / (_BELLY_GONE - _BELLY_TO)
+    return _BELLY + (_FRONT_WIDER - _BELLY) * max(0.0, min(1.0, gone))
+
+
+def _share_round_chest(
+    body: Body, ease: float, back: float, front: float, inmost: float, gave: list[str]
+) -> tuple[float, float, float]:
+    """(where the front is narrowest, the width of the armhole, the ease round the chest), on one half of the body.
+
+    A narrow armhole is first scooped deeper in front, as far as `inmost`, then the chest is given more ease.
+    """
+    half = 0.5 * (body.mm("bust_girth") + ease)
+    least = _ARM * body.mm("upper_arm_girth")
+    front -= max(0.0, min(max(_GOOD, least) - (half - back - front), front - inmost))
+    arm = half - back - front
+    if arm >= least:
+        return front, arm, ease
+    more = 2.0 * (least - arm)
+    gave.append(f"The chest is {more:.0f} mm wider, because the back is broad and the arm needs room.")
+    return front, least, ease + more
+
+
+def _turned(slope: float, front: Tip, back: Tip, under_back: Point) -> float:
+    """By how much the armhole leaves the shoulder off square, radians: inward behind and outward in front."""
+    even = off_square(front, back, under_back)
+    most = slope - math.atan2(front.tip.x - front.onward.x, _REACH * (front.tip.y - under_back.y))
+    least = lean(back.onward - back.tip) + _CLEAR - slope
+    return max(min(even, most), least) if least < most else most

@@ -1,0 +1,206 @@
+"""The two pieces of a child's bodice, put together from its numbers, neck, armhole and side."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from blocks.child.frame import NECK, ChildFrame, Half
+from blocks.shared.armhole_curve import armhole_in_front, armhole_through
+from blocks.shared.neck_curve import back_neck, front_neck
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    bend,
+    distance,
+    end_tangents,
+    fair,
+    line_hits,
+    mirror,
+    run_length,
+    run_reversed,
+    split,
+)
+from drafting.pattern import (
+    BodyPart,
+    Cut,
+    Edge,
+    Grain,
+    Identity,
+    Landmark,
+    Level,
+    MarkLine,
+    MarkPoint,
+    Notch,
+    NotchMark,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    Station,
+    closed,
+    move_piece,
+)
+from drafting.pattern.piece_parts import NotchStyle
+
+__all__ = ["BACK", "FRONT", "Side", "bottom_line", "piece_of", "run_at_level"]
+
+FRONT, BACK = "bodice front", "bodice back"
+_WAIST_NOTCH: Final = 30.0  # mm from the side seam
+_GRAIN: Final = 25.0  # mm from the centre line
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """The side seam, the same in front and behind, told from the underarm.
+
+    inset:   how far in from the underarm it ends, mm; less than zero where it ends further out
+    raised:  the level of its lower end, mm above the waist; below zero where the garment goes on below it
+    hip:     (level, inset) of the hip it passes, where it goes on below that; the rest is straight
+    """
+
+    inset: float
+    raised: float
+    hip: tuple[float, float] | None = None
+
+    def run(self, under: Point) -> tuple[Curve, ...]:
+        """The seam from its lower end up to the underarm, where it is upright."""
+        end = Point(under.x - self.inset, self.raised)
+        if self.hip is None:
+            return (_upright_at_top(end, end, under),)
+        level, inset = self.hip
+        passed = Point(under.x - inset, level)
+        return Line(end, passed), _upright_at_top(end, passed, under)
+
+
+def _upright_at_top(below: Point, start: Point, under: Point) -> Cubic:
+    """The curve up to the underarm, upright there, that runs on in one line from what lies below it."""
+    third = (under.y - start.y) / 3.0
+    if below == start:
+        return Cubic(start, Point(0.5 * (start.x + under.x), start.y + third), Point(under.x, under.y - third), under)
+    way = (start - below).unit()
+    return Cubic(start, start + way * (third / max(0.5, way.y)), Point(under.x, under.y - third), under)
+
+
+def piece_of(frame: ChildFrame, half: Half, side: Side, centre: tuple[Edge, ...], *, fold: bool, long: bool) -> Piece:
+    """The front or the back, centre line at the left behind and at the right in front.
+
+    centre: its centre line from the neck down, in one or more edges that end at the level of the waist or hem
+    long:   whether it goes on below the waist and ends in a hem
+    """
+    under = Point(half.width, frame.under)
+    seam = side.run(under)
+    upper, lower = _armhole(half, under)
+    neck = _neck(frame, half)
+    bottom = bottom_line(seam, centre[-1].end.y)
+    lowest = Edge("hem", (bottom,), Role.HEM, place=Place.HEM) if long else Edge("waist", (bottom,), place=Place.WAIST)
+    name, where = (FRONT, "front") if half.front else (BACK, "back")
+    edges = closed(
+        name,
+        (
+            lowest,
+            Edge("side seam", seam, place=Place.SIDE),
+            Edge("armhole", run_reversed((upper, lower)), place=Place.ARMHOLE),
+            Edge("shoulder", (Line(half.tip, half.side_neck),), place=Place.SHOULDER),
+            Edge("neck", run_reversed(neck), place=Place.NECK),
+            *centre,
+        ),
+    )
+    top = half.centre.y
+    piece = Piece(
+        name,
+        edges,
+        Cut(1, fold=True) if fold else Cut(2, mirror=True),
+        Grain(Point(_GRAIN, 0.15 * top), Point(_GRAIN, 0.65 * top)),
+        (),
+        _notches(half, edges, run_length((lower,)), where, long=long),
+        _levels(frame, half, seam, side, long=long),
+        _points(half),
+        identity=Identity(PieceKind.FRONT if half.front else PieceKind.BACK, BodyPart.BODICE),
+    )
+    return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0))) if half.front else piece
+
+
+def bottom_line(seam: tuple[Curve, ...], level: float) -> Cubic:
+    """The waist or the hem from the centre line, `level` mm above the waist, square to it and to the side seam."""
+    start, level_out, end = Point(0.0, level), Vec(1.0, 0.0), seam[0].start
+    arriving = end_tangents(seam[0])[0].right()
+    try:
+        return bend(start, level_out, end, arriving, tight=0.6)
+    except NotAPattern:  # the belly dips below the side
+        return fair(start, level_out, end, arriving)
+
+
+def _armhole(half: Half, under: Point) -> tuple[Curve, Curve]:
+    if half.front:
+        return armhole_in_front(half.tip, half.leaving, under, half.pass_by.x)
+    return armhole_through(half.tip, half.leaving, half.pass_by, under)
+
+
+def _neck(frame: ChildFrame, half: Half) -> tuple[Curve, ...]:
+    if half.front:
+        return (front_neck(half.centre, frame.neck_width, frame.slope, NECK),)
+    return (back_neck(half.centre, frame.neck_width, frame.slope),)
+
+
+def _levels(frame: ChildFrame, half: Half, seam: tuple[Curve, ...], side: Side, *, long: bool) -> tuple[MarkLine, ...]:
+    def across(name: str, level: float, word: Level) -> MarkLine:
+        return MarkLine(name, Point(0.0, level), Point(run_at_level(seam, level), level), level=word)
+
+    lines = [
+        MarkLine("underarm line", Point(0.0, frame.under), Point(half.width, frame.under), level=Level.SCYE),
+        across("chest line", frame.chest, Level.BUST),
+        across("lengthen or shorten line", 0.5 * frame.chest, Level.LENGTHEN),
+    ]
+    if long:
+        lines.append(across("waist line", 0.0, Level.WAIST))
+    if side.hip is not None:
+        lines.append(across("hip line", side.hip[0], Level.HIP))
+        lines.append(
+            across("lengthen or shorten line below the hip", 0.5 * (side.raised + side.hip[0]), Level.LENGTHEN)
+        )
+    if not half.front:
+        middle = Point(0.0, half.pass_by.y)
+        lines.append(MarkLine("back width line", middle, half.pass_by, level=Level.BACK_WIDTH))
+    return tuple(lines)
+
+
+def run_at_level(seam: tuple[Curve, ...], level: float) -> float:
+    """How far out a side seam lies at a level, mm."""
+    for curve in seam:
+        hits = line_hits(curve, Point(0.0, level), Vec(1.0, 0.0))
+        if hits:
+            return hits[0].point.x
+    raise NotAPattern("side seam", f"it does not reach the level {level:.0f} mm")
+
+
+def _points(half: Half) -> tuple[MarkPoint, ...]:
+    if not half.front:
+        return (MarkPoint("nape", half.centre, Landmark.NAPE),)
+    return (
+        MarkPoint("side neck", half.side_neck, Landmark.SIDE_NECK),
+        MarkPoint("neck pit", half.centre, Landmark.NECK_PIT),
+    )
+
+
+def _notches(half: Half, edges: tuple[Edge, ...], lower: float, where: str, *, long: bool) -> tuple[Notch, ...]:
+    style: NotchStyle = "single" if half.front else "double"
+    marks = [Notch(f"{where} armhole notch", Station("armhole", lower), style, NotchMark.BALANCE)]
+    lowest = edges[0]
+    if not long:
+        station = Station("waist", min(_WAIST_NOTCH, 0.5 * lowest.length), "end")
+        marks.append(Notch(f"{where} waist notch", station, style, NotchMark.WAIST))
+        return tuple(marks)
+    seam, gone = edges[1].curves, 0.0
+    for curve in seam:
+        hits = line_hits(curve, Point(0.0, 0.0), Vec(1.0, 0.0))
+        if hits:
+            gone += run_length((split(curve, hits[0].t)[0],))
+            break
+        gone += distance(curve.start, curve.end)
+    marks.append(Notch(f"{where} waist level notch", Station("side seam", gone), marks=NotchMark.WAIST))
+    return tuple(marks)
