@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -19,11 +19,11 @@ from blocks.handover import Armhole, Drafted, WaistSeam
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind
-from drafting.errors import CannotDraft, UnknownName
+from drafting.errors import CannotDraft, InputProblems, Problem, UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.reading.options import Option, Value
 
-__all__ = ["BLOCKS", "Block", "Order", "blocks_for", "drafted_as", "find_block"]
+__all__ = ["BLOCKS", "Block", "Order", "accept_body", "blocks_for", "drafted_as", "find_block"]
 
 AS_NEEDED: Final = DARTS[0]
 CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
@@ -311,6 +311,16 @@ BLOCKS: tuple[Block, ...] = (
 def blocks_for(body: BodyKind, table: tuple[Block, ...] = BLOCKS) -> tuple[Block, ...]:
     """The blocks that are drawn for this kind of body."""
     return tuple(block for block in table if body in block.bodies)
+
+
+def accept_body(blocks: Iterable[Block], body: BodyKind, whose: str) -> None:
+    """Raise InputProblems where a block is not drawn for this kind of body, with the one that is."""
+    wrong = [block for block in blocks if body not in block.bodies]
+    if wrong:
+        names = " and ".join(f'"{block.name}"' for block in wrong)
+        there = " and ".join(f'"{block.instead}"' for block in wrong)
+        mend = f"For a {body} name {there} instead."
+        raise InputProblems([Problem(whose, f'body = "{body}"', f"a body that {names} can be drafted for", mend)])
 
 
 def find_block(name: str, table: tuple[Block, ...] = BLOCKS) -> Block:

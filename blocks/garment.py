@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal, get_args
 
-from blocks.block_table import Block, Order, drafted_as
+from blocks.block_table import Block, Order, accept_body, drafted_as
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted
 from blocks.unmet_ease import unmet_ease
@@ -193,7 +193,8 @@ def prepare(garment: Garment) -> Prepared:
     cannot be estimated, and for a nest, whose sizes are drafted one by one (`nest_members`); CannotDraft for
     measurements that no body has together.
     """
-    _accept_body(garment)
+    wearer = garment.wearer
+    accept_body([order.block for order in garment.blocks], wearer.body, wearer.place or wearer.name)
     if garment.sizes is not None and garment.sizes.nest:
         where = f"{garment.title}, [sizes] nest"
         mend = "Name one size, or draft the nest as a whole."
@@ -207,23 +208,6 @@ def prepare(garment: Garment) -> Prepared:
     least = {limit.place: limit.fails_below for limit in limits}
     snug = {str(PLACES[limit.place]): limit.warns_below for limit in limits if PLACES[limit.place] is not None}
     return Prepared(body, ease, least, snug)
-
-
-def _accept_body(garment: Garment) -> None:
-    """Raise InputProblems where a block is not drawn for the kind of body it is ordered for."""
-    kind = garment.wearer.body
-    wrong = [f'"{order.block.name}"' for order in garment.blocks if kind not in order.block.bodies]
-    if wrong:
-        where = garment.wearer.place or garment.wearer.name
-        expected = f"a body that {' and '.join(wrong)} can be drafted for"
-        mend = " ".join(
-            f'For a {kind} there is "{other}".'
-            for order in garment.blocks
-            if kind not in order.block.bodies
-            for other in [order.block.instead]
-            if other
-        )
-        raise InputProblems([Problem(where, f'body = "{kind}"', expected, mend)])
 
 
 def needed(garment: Garment) -> tuple[str, ...]:
