@@ -29,7 +29,7 @@ from drafting.errors import (
     Way,
 )
 from drafting.fit.cloth import Cloth
-from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease
+from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease, with_more
 from drafting.fit.least_ease import least_ease
 from drafting.parts.redraw import drawn_again
 from drafting.pattern import BodyLength, Derived, Origin, Pattern, Piece, Role, Wearer
@@ -116,12 +116,10 @@ class Paper(Given):
 class Garment(Given):
     """A garment as it was ordered: for whom, of what cloth, from which blocks (in any order), with which steps.
 
-    sizes: the sizes of a chart it is made in, where it is not made to the wearer's own measurements; the wearer is
-           then the body that the chart gives
-    ease: mm by place, where it was asked for; the table gives the rest for this cloth and fit
-    date: of the order, as the person wrote it
-    parts: what is drawn to its pieces, facings and bands
-    sources: where each of the steps is written, as she would look for it; empty where they stand in no file
+    sizes: the sizes of a chart it is made in; the wearer is then the body that the chart gives
+    ease: mm by place, where it was asked for; else the table's. grow_ease: mm by place, added to it for growth
+    date: of the order, as the person wrote it; grow_until: till when its steps leave a child room to grow
+    parts: facings and bands drawn to its pieces. sources: where each step is written; empty where in no file
     order: whether the steps are taken in the order that suits them, or as they are written
     """
 
@@ -138,6 +136,8 @@ class Garment(Given):
     sizes: Sizes | None = None
     sources: tuple[str, ...] = ()
     order: StepOrder = "by layer"
+    grow_until: datetime.date | None = None
+    grow_ease: Mapping[str, float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self._accept_types()
@@ -203,7 +203,7 @@ def prepare(garment: Garment) -> Prepared:
     needs = needed(garment)
     require(body, needs)
     require_possible(body, among=needs)
-    ease = choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease)
+    ease = with_more(choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease), garment.grow_ease)
     limits = least_ease(garment.cloth, body)
     least = {limit.place: limit.fails_below for limit in limits}
     snug = {str(PLACES[limit.place]): limit.warns_below for limit in limits if PLACES[limit.place] is not None}
@@ -388,5 +388,5 @@ def _accept_reach(where: str, pattern: Pattern) -> None:
 
 
 def _wearer(garment: Garment, body: Body) -> Wearer:
-    used = (body[key] for key in needed(garment))
-    return Wearer(garment.wearer.name, tuple(BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in used))
+    used = tuple(BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in map(body.__getitem__, needed(garment)))
+    return Wearer(garment.wearer.name, used)

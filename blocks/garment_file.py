@@ -12,6 +12,7 @@ from typing import Final, TypeVar
 from blocks.block_table import BLOCKS, Block, find_block
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.part_file import in_use, read_parts, read_without
+from blocks.room_for_growth import Grow, read_grow, with_room_to_grow
 from blocks.step_pieces import accept_piece, known_names, of_piece_meant
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import which_turned
@@ -55,6 +56,7 @@ class _Partial:
     paper: Paper = Paper()
     date: datetime.date | None = None
     order: StepOrder = "by layer"
+    grow: Grow | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +103,7 @@ def _garment(path: Path, partial: _Partial) -> Garment:
     if partial.title is None or partial.wearer is None:  # nothing was noted, so both are there
         raise InputProblems([Problem(str(path), "a garment without title or wearer", "both")])
     blended = _blended(partial)
-    return Garment(
+    garment = Garment(
         title=partial.title,
         wearer=partial.wearer,
         blocks=partial.blocks,
@@ -116,6 +118,7 @@ def _garment(path: Path, partial: _Partial) -> Garment:
         sources=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *partial.sources),
         order=partial.order,
     )
+    return garment if partial.grow is None else with_room_to_grow(garment, partial.grow)
 
 
 def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
@@ -151,6 +154,7 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
         fit=_one_of(reader, "fit", FITS, partial.fit),
         order=_one_of(reader, "order", ORDERS, partial.order),
         date=reader.date("date", default=partial.date),
+        grow=read_grow(reader.table("grow")) if "grow" in reader else partial.grow,
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else partial.cloth,
         paper=_paper(reader.table("paper"), partial.paper, reading.papers),
     )

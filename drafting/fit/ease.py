@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -32,6 +32,7 @@ __all__ = [
     "ease_table",
     "read_ease",
     "usual_ease",
+    "with_more",
 ]
 
 Fit = Literal["close", "regular", "loose"]
@@ -207,6 +208,19 @@ def choose_ease(
         elif key is not None and key in body:
             values.append(Ease(place, row.mm + row.share * body.mm(key) + room, _said(row, room)))
     return EaseSet(fit, tuple(values))
+
+
+def with_more(ease: EaseSet, more: Mapping[str, float]) -> EaseSet:
+    """The ease with so much more at some places, mm, for a child to grow into; said behind its source."""
+    values = (
+        replace(
+            each, mm=each.mm + more[each.place], source=f"{each.source}; {more[each.place]:.1f} mm more to grow into"
+        )
+        if each.place in more
+        else each
+        for each in ease.values
+    )
+    return EaseSet(ease.fit, tuple(values))
 
 
 def read_ease(reader: Reader, *, places: Sequence[str] = tuple(PLACES)) -> dict[str, float]:

@@ -152,7 +152,7 @@ def _with_notes(
     there: Sequence[Item],
 ) -> DrawnPiece:
     taken, avoided = obstacles((*drawn.items, *there)), obstacles(joins)
-    names = _names(piece, words, taken, avoided)
+    names = _names(piece, words, taken, avoided, drawn.outline)
     label = _label(drawn, piece, heading, words, obstacles(names, besides=taken), avoided)
     return replace(drawn, items=(*drawn.items, *on_layer((*names, *label), TEXT_LAYER)))
 
@@ -251,7 +251,7 @@ def _cross(at: Point) -> tuple[Curve, ...]:
     )
 
 
-def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles) -> list[Text]:
+def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles, border: Sequence[Point]) -> list[Text]:
     """The names of grain, lines and points, and the words along edges and darts, each clear of what is there."""
     along: list[tuple[str, tuple[Curve, ...], float]] = []
     if piece.grain:
@@ -260,9 +260,19 @@ def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles) 
     along += [(each.words, each.curves, _LARGE if each.large else _SMALL) for each in words.along]
     outline = rows(polyline(piece.outline, _OUTLINE_FLAT))
     texts: list[Text] = []
+    let_down = {mark.drawn for mark in piece.lines if mark.level is Level.LET_DOWN}  # they lie beyond the sewing line
     for said, curves, size in along:
         stands = piece.remembered(("stands", curves), lambda curves=curves: _stands(curves))  # type: ignore[misc]
-        texts.append(_beside_line(said, stands, size, obstacles(texts, besides=taken), joins, outline))
+        texts.append(
+            _beside_line(
+                said,
+                stands,
+                size,
+                obstacles(texts, besides=taken),
+                joins,
+                rows(border) if curves in let_down else outline,
+            )
+        )
     spots = (*((point_name(piece, mark), mark.at) for mark in _points(piece)), *words.spots)
     for said, at in spots:
         texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))

@@ -47,7 +47,7 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["Hem"]
+__all__ = ["Hem", "turned_through"]
 
 _DEEPEST: Final = 300.0
 _MOST_EASED: Final = 0.06
@@ -153,7 +153,7 @@ def _runs_on(pattern: Pattern, name: str, hem: str) -> Iterator[str]:
 def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
     hem = piece.edge(name)
     depth = (hem.allowance if step.depth is None else step.depth) + step.grow
-    bends = _bends(hem.curves)
+    bends = turned_through(hem.curves)
     off = depth * abs(bends) / hem.length
     if off > _MOST_EASED:
         raise StepRefused(
@@ -166,7 +166,7 @@ def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
     return with_edges(piece, hem.with_allowance(depth))
 
 
-def _bends(curves: Sequence[Curve]) -> float:
+def turned_through(curves: Sequence[Curve]) -> float:
     """Through what angle a run turns from end to end, radians; above zero where it bulges out of the piece."""
     total = 0.0
     last: Vec | None = None

@@ -194,7 +194,15 @@ def _tuck_marked(piece: Piece, cut: CutLine, by: float) -> Piece:
         at = cut.through + cut.down * down
         lines.append(_renamed(_across(piece, name, at, cut), {line.name for line in piece.lines}))
     first, second = lines
-    return replace(piece, lines=(*piece.lines, first, replace(second, onward=True)))
+    kept = tuple(line for line in piece.lines if line is not _lengthened_at(piece, cut))
+    return replace(piece, lines=(*kept, first, replace(second, onward=True)))
+
+
+def _lengthened_at(piece: Piece, cut: CutLine) -> MarkLine | None:
+    """The line to lengthen at that the tuck takes the place of; None where it is sewn at another line."""
+    levels = (Level.LENGTHEN, Level.LENGTHEN_ABOVE_ELBOW)
+    name = cut.line.name if cut.line is not None else ""
+    return next((line for line in piece.lines if line.name == name and line.level in levels), None)
 
 
 def _across(piece: Piece, name: str, at: Point, cut: CutLine) -> MarkLine:

@@ -1,0 +1,142 @@
+"""`[grow]` in a garment file: the cloth that is left in a garment for a child to grow into, as steps like any other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import Final
+
+from blocks.garment import Garment, finish, prepare
+from drafting.alterations import Alteration, apply_step
+from drafting.alterations.finishes.hem import turned_through
+from drafting.alterations.whole_garment.room_to_grow import AT_HEM, AT_WAIST, TUCK, RoomToGrow
+from drafting.checks.allowances import TURNED
+from drafting.errors import StepRefused
+from drafting.fit.ease import PLACES
+from drafting.growth.measured_growth import growth_of, until_problems
+from drafting.growth.own_centile import Growth
+from drafting.growth.to_leave import to_leave, wider
+from drafting.pattern import BodyPart, Pattern, Piece, Place, Role, edges_at
+from drafting.pattern.unfinished import is_facing
+from drafting.reading.read_table import Reader, refuse
+
+__all__ = ["Grow", "read_grow", "with_room_to_grow"]
+
+_MOST: Final = 150.0
+_PLACES: Final = ("hem", "waist", "sleeve", "width")
+
+_SLEEVE_HEM: Final = 50.0
+"""mm. The deepest hem at a wrist; what is more goes into a tuck above the elbow (a sleeve hem of 4 to 5 cm and a tuck
+are what is left in a child's sleeve: common practice)."""
+
+_LEAST: Final = 3.0
+"""mm. Less than this is not worth the sewing (ours)."""
+
+_WIDTHS: Final = ("bust", "waist", "hip", "upper_arm")
+
+
+@dataclass(frozen=True, slots=True)
+class Grow:
+    """Until when a garment is to fit a child that grows, and how much is left for it where she says so herself.
+
+    asked: mm by place ("hem", "waist", "sleeve", "width"); what is not there is worked out from her growth
+    place: where it is written, for the sentences about it
+    """
+
+    until: date
+    asked: Mapping[str, float] = field(default_factory=dict)
+    place: str = "grow"
+
+
+def read_grow(reader: Reader) -> Grow | None:
+    """What a `[grow]` table asks for; None where it cannot be used. What is wrong is noted in the reader."""
+    noted = len(reader.problems)
+    until = reader.date("until")
+    asked = {name: reader.length(name, low=0.0, high=_MOST) for name in _PLACES if name in reader}
+    return Grow(until, asked, reader.where()) if len(reader.problems) == noted else None
+
+
+def with_room_to_grow(garment: Garment, grow: Grow) -> Garment:
+    """The garment with what is left for growth: steps after its own, and more ease where she grows much wider.
+
+    Raises InputProblems where the wearer is no child whose growth can be told, or the day makes no sense; and as
+    `finish` does for a garment that cannot be drafted.
+    """
+    growth = growth_of(garment.wearer)
+    refuse(until_problems(growth, grow.until, f"{grow.place}, until"))
+    garment = replace(garment, grow_until=grow.until)
+    garment = replace(garment, grow_ease=_wider(garment, growth, grow))
+    pattern = finish(garment)
+    steps: list[Alteration] = []
+    for step in _steps(pattern, growth, grow):
+        left = _left(pattern, step)
+        if left is not None:
+            pattern = left
+            steps.append(step)
+    sources = garment.sources or tuple(f"step {count}" for count in range(1, len(garment.steps) + 1))
+    return replace(garment, steps=(*garment.steps, *steps), sources=(*sources, *(grow.place for _ in steps)))
+
+
+def _left(pattern: Pattern, step: RoomToGrow) -> Pattern | None:
+    """The pattern with cloth left in one place; None where none can be left there."""
+    try:
+        return apply_step(pattern, step, as_written=True)
+    except StepRefused:
+        return None
+
+
+def _wider(garment: Garment, growth: Growth, grow: Grow) -> dict[str, float]:
+    """By how much more ease is left at each place for growth in width, mm; nothing where the usual ease takes it."""
+    prepared = prepare(garment)
+    drawn = {place for order in garment.blocks for place in order.block.places}
+    found = {}
+    for place in _WIDTHS:
+        key = PLACES[place]
+        if place in drawn and key is not None and key in prepared.body:
+            more = grow.asked.get("width", wider(growth, key, prepared.body.mm(key), grow.until)[1])
+            if more > 0.0:
+                found[place] = more
+    return found
+
+
+def _steps(pattern: Pattern, growth: Growth, grow: Grow) -> Iterator[RoomToGrow]:
+    """What is left where, by what the pieces are."""
+    leave = {each.place.name: each.leave for each in to_leave(growth, grow.until)}
+    until = grow.until.isoformat()
+
+    def left(piece: Piece, by: float, at: str) -> Iterator[RoomToGrow]:
+        if by >= _LEAST:
+            yield RoomToGrow(piece.name, by, at, until=until)
+
+    seen: set[tuple[BodyPart | None, str]] = set()
+    for piece in pattern.pieces:
+        part = piece.identity.part
+        hems = [edge for edge in piece.edges if edge.role is Role.HEM]
+        waist = [edge for edge in edges_at(piece, Place.WAIST) if edge.role is Role.SEAM]
+        if is_facing(piece):
+            continue
+        if part is BodyPart.BODICE and waist and (part, AT_WAIST) not in seen:
+            seen.add((part, AT_WAIST))
+            darts = any(edge.role is Role.DART_LEG for edge in piece.beside(waist[0].name, last=waist[-1].name))
+            by = grow.asked.get("waist", leave["bodice"])
+            yield from left(piece, by, TUCK if darts or len(waist) > 1 else AT_WAIST)
+        if not hems or (part, AT_HEM) in seen:
+            continue
+        seen.add((part, AT_HEM))
+        if part is BodyPart.SLEEVE:
+            whole = grow.asked.get("sleeve", leave["sleeve"])
+            in_hem = min(whole, max(0.0, _SLEEVE_HEM - hems[0].allowance))
+            yield from left(piece, whole - in_hem, TUCK)
+            yield from left(piece, in_hem, AT_HEM)
+        else:
+            wanted = grow.asked.get("hem", leave["top" if part is BodyPart.BODICE else "skirt"])
+            lies = min(_lies(edge.length, turned_through(edge.curves), edge.allowance) for edge in hems)
+            yield from left(piece, min(wanted, lies), AT_HEM)
+
+
+def _lies(length: float, bends: float, depth: float) -> float:
+    """By how much a hem can be made deeper so that it still lies flat turned up, mm, to half a centimetre."""
+    if abs(bends) < 1e-6:
+        return _MOST
+    return max(0.0, 5.0 * ((TURNED * length / abs(bends) - depth) // 5.0))
