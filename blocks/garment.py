@@ -116,7 +116,7 @@ class Paper(Given):
 class Garment(Given):
     """A garment as it was ordered: for whom, of what cloth, from which blocks (in any order), with which steps.
 
-    sizes: the sizes of a chart it is made in; the wearer is then the body that the chart gives
+    sizes: those of a chart it is made in; the wearer is then the body that the chart gives
     ease: mm by place, where it was asked for; else the table's. grow_ease: mm by place, added to it for growth
     date: of the order, as the person wrote it; grow_until: till when its steps leave a child room to grow
     parts: facings and bands drawn to its pieces. sources: where each step is written; empty where in no file
@@ -353,9 +353,8 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
 
 def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Pattern:
     """The pattern after the steps. Raises as `stages` does."""
-    for altered in stages(pattern, steps, sources=sources):
-        pattern = altered
-    return pattern
+    *_, altered = stages(pattern, steps, sources=sources)
+    return altered
 
 
 def finish(garment: Garment, *, drafted: Pattern | None = None) -> Pattern:

@@ -90,7 +90,7 @@ def _wider(garment: Garment, growth: Growth, grow: Grow) -> dict[str, float]:
     """By how much more ease is left at each place for growth in width, mm; nothing where the usual ease takes it."""
     prepared = prepare(garment)
     drawn = {place for order in garment.blocks for place in order.block.places}
-    found = {}
+    found: dict[str, float] = {}
     for place in _WIDTHS:
         key = PLACES[place]
         if place in drawn and key is not None and key in prepared.body:

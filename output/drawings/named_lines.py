@@ -11,7 +11,7 @@ from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import ALONE, Sewn
 from output.drawings.drawing import LineKind, printable
-from output.drawings.piece_drawing import drawn_lines, mark_curves
+from output.drawings.piece_marks import drawn_lines, mark_curves
 
 __all__ = ["NamedLine", "named_lines", "xml_ids"]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import TYPE_CHECKING
@@ -14,15 +14,12 @@ from drafting.geometry import (
     Move,
     Point,
     Vec,
-    arc,
-    distance,
     polyline,
     run_bounds,
     run_length,
     run_place,
 )
-from drafting.pattern import Edge, Grain, Level, MarkLine, MarkPoint, Piece, Role
-from drafting.pattern.buttons import buttonhole
+from drafting.pattern import Edge, Level, Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof
 from drafting.pattern.gathered import thread_lines
 from drafting.pattern.notches import notch_ends
@@ -41,6 +38,7 @@ from output.drawings.free_space import (
 )
 from output.drawings.lettering import block, block_size, corners, readable, text_width, wrapped
 from output.drawings.notch_numbers import notch_numbers
+from output.drawings.piece_marks import CROSS, drawn_lines, grain_arrow, mark_curves, printed_points
 from output.drawings.piece_notes import PieceWords, cut_note, point_name
 
 if TYPE_CHECKING:
@@ -49,8 +47,6 @@ if TYPE_CHECKING:
 __all__ = [
     "DrawnPiece",
     "Heading",
-    "drawn_lines",
-    "mark_curves",
     "piece_lines",
     "piece_strokes",
     "shifted",
@@ -59,10 +55,6 @@ __all__ = [
 
 _OUTLINE_FLAT = 0.5
 _ON_FOLD = 0.01
-_BARB, _BARB_ANGLE = 6.0, math.radians(20)
-_RING = 1.2
-_LEFT_TO_SHORTEN = 10.0  # mm between a line to shorten at and the hem, with less of which it is of no more use (ours)
-_CROSS = 3.0
 
 _NAME, _CUT, _LARGE, _NOTE, _SMALL = 6.5, 5.0, 4.5, 3.5, 3.2  # sizes of writing, mm
 _AIR = 2.0  # kept free around writing, mm
@@ -203,52 +195,13 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
     if notches:
         strokes.append(Stroke(LineKind.NOTCH, notches))
     if piece.grain:
-        strokes.append(Stroke(LineKind.GRAIN, _arrow(piece.grain)))
+        strokes.append(Stroke(LineKind.GRAIN, grain_arrow(piece.grain)))
     if lines := drawn_lines(piece):
         strokes.append(Stroke(LineKind.BALANCE, tuple(curve for mark in lines for curve in mark.drawn)))
     points = tuple(curve for _, curves in mark_curves(piece) for curve in curves)
     if points:
         strokes.append(Stroke(LineKind.POINT, points))
     return strokes
-
-
-def drawn_lines(piece: Piece) -> tuple[MarkLine, ...]:
-    """The marked lines of a piece that are of use: not one to shorten it at that lies on its hem by now."""
-    hem = [end for edge in piece.edges if edge.role is Role.HEM for end in (edge.start, edge.end)]
-    of_use = (all(distance(line.start, end) >= _LEFT_TO_SHORTEN for end in hem) for line in piece.lines)
-    return tuple(line for line, kept in zip(piece.lines, of_use, strict=True) if kept or line.level != Level.LENGTHEN)
-
-
-def mark_curves(piece: Piece) -> Iterator[tuple[str, tuple[Curve, ...]]]:
-    """Each point that is marked on a piece, the points of its darts as well: what it is, and how it is drawn."""
-    for mark in _points(piece):
-        yield f"point: {mark.name}", (*_ring(mark.at), *_cross(mark.at), *buttonhole(piece, mark))
-    for dart in piece.darts:
-        yield f"point of dart: {dart.name}", _ring(dart.apex)
-
-
-def _points(piece: Piece) -> tuple[MarkPoint, ...]:
-    """The marked points that whoever sews it needs."""
-    return tuple(mark for mark in piece.points if mark.printed)
-
-
-def _arrow(grain: Grain) -> tuple[Curve, ...]:
-    curves: list[Curve] = [Line(grain.start, grain.end)]
-    for tip, tail in ((grain.start, grain.end), (grain.end, grain.start)):
-        back = (tail - tip).unit() * _BARB
-        curves.extend(path(tip + back.turned(_BARB_ANGLE), tip, tip + back.turned(-_BARB_ANGLE)))
-    return tuple(curves)
-
-
-def _ring(at: Point) -> tuple[Curve, ...]:
-    return arc(at, _RING, 0.0, 2.0 * math.pi)
-
-
-def _cross(at: Point) -> tuple[Curve, ...]:
-    return (
-        Line(Point(at.x - _CROSS, at.y), Point(at.x + _CROSS, at.y)),
-        Line(Point(at.x, at.y - _CROSS), Point(at.x, at.y + _CROSS)),
-    )
 
 
 def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles, border: Sequence[Point]) -> list[Text]:
@@ -273,7 +226,7 @@ def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles, 
                 rows(border) if curves in let_down else outline,
             )
         )
-    spots = (*((point_name(piece, mark), mark.at) for mark in _points(piece)), *words.spots)
+    spots = (*((point_name(piece, mark), mark.at) for mark in printed_points(piece)), *words.spots)
     for said, at in spots:
         texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))
     return texts
@@ -326,7 +279,7 @@ def _from_the_middle(share: int) -> tuple[int, int]:
 def _beside_point(words: str, at: Point, outline: Places, taken: Obstacles) -> Text:
     """A name beside a point, inside the piece if there is room."""
     width = text_width(words, _SMALL)
-    right, up = 0.5 * width + _CROSS + 1.0, 0.5 * _SMALL + _CROSS + 1.0
+    right, up = 0.5 * width + CROSS + 1.0, 0.5 * _SMALL + CROSS + 1.0
     around = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)]
     places = [Point(at.x + x * right * far, at.y + y * up * far) for far in (1.0, 1.5, 2.0) for x, y in around]
     within = [place for place, kept in zip(places, inside(outline, places), strict=True) if kept]
