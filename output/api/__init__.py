@@ -58,6 +58,7 @@ if TYPE_CHECKING:
     from output.api.making import undo as undo
     from output.api.measured_before import over_time as over_time
     from output.api.pattern_reader import read_pattern as read_pattern
+    from output.api.wearers import draft_for as draft_for
     from output.api.writing import dxf as dxf
     from output.api.writing import pdf as pdf
     from output.api.writing import report as report
@@ -79,6 +80,7 @@ _HOMES: Final = {
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
     "output.api.measured_before": ("over_time",),
     "output.api.pattern_reader": ("read_pattern",),
+    "output.api.wearers": ("draft_for",),
     "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
 }
 """Where each name comes from; it is imported when it is first asked for, so that a start costs nothing."""
@@ -97,6 +99,7 @@ __all__ = [
     "check",
     "compare",
     "draft",
+    "draft_for",
     "dxf",
     "edges",
     "lay",

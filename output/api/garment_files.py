@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from blocks.garment import ROLL_WIDTHS, Paper
 from drafting.checks import Result, Verdict
+from drafting.errors import TrueseamError
 from drafting.pattern import Pattern
-from drafting.pattern.text import to_json
+from drafting.pattern.text import from_json, to_json
 from drafting.reading.units import NotRead, length_unit, parse_length, shown
 from drafting.reading.values import between_lengths, outside
 from output.api.making import Draft
@@ -28,6 +30,7 @@ __all__ = [
     "file_names",
     "garment_files",
     "garment_report",
+    "last_drafted",
     "on_paper",
     "pattern_files",
     "pdf_to_print",
@@ -71,6 +74,14 @@ def garment_files(
     tell("writing the report", 0.95)
     report = garment_report(drafted, results, order=order, paper=printed_on, files=(*files,), before=before)
     yield "report.html", report.encode()
+
+
+def last_drafted(folder: Path) -> Pattern | None:
+    """The pattern that was last drafted to a folder; None where there is none that can be read."""
+    try:
+        return from_json((folder / "pattern.json").read_text(encoding="utf-8"))
+    except (OSError, ValueError, TrueseamError):
+        return None
 
 
 def pattern_files(

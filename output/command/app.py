@@ -53,6 +53,13 @@ def _draft(given: Given) -> Answer:
 
     asked = given.options
     to, unit = _folder(asked.to), _unit(asked.unit)
+    if asked.people:
+        from output.command.wearers import draft_for_people
+
+        if asked.sizes is not None:
+            expected = "nothing: --for drafts it to the measurements of each"
+            raise InputProblems([Problem("the command line, --sizes", f'"{printable(asked.sizes)}"', expected)])
+        return draft_for_people(given.path, asked.people, to=to, paper=asked.paper, unit=unit, quiet=asked.json)
     if given.path.suffix.casefold() in PATTERN_ENDINGS:
         if asked.sizes is not None:
             expected = "nothing: a pattern that was drafted already has one size"
@@ -184,7 +191,7 @@ _COMMANDS: Final = (
         "whole, a DXF for a cutter, pattern.json and a report to open in a browser. "
         "A pattern.json or a DXF of pieces in its place is put on paper as it is.",
         (("GARMENT.toml", "The garment file."),),
-        ("--to", "--paper", "--sizes", "--unit", "--all", "--explain"),
+        ("--to", "--for", "--paper", "--sizes", "--unit", "--all", "--explain"),
         _draft,
     ),
     Command(

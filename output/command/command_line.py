@@ -20,6 +20,12 @@ _LINE: Final = "the command line"
 
 _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--to": {"metavar": "FOLDER", "help": "Where to write; left out, a folder here named after the garment file."},
+    "--for": {
+        "metavar": "PERSON",
+        "nargs": "+",
+        "dest": "people",
+        "help": "Whom to draft it for in place of its wearer: files of people, or folders of such files.",
+    },
     "--paper": {"metavar": "PAPER", "help": 'Another paper than the file\'s, or "roll 36 in" for a copy shop.'},
     "--sizes": {"metavar": "SIZES", "help": "Of a nest, the sizes to print, such as 88,96; left out, all."},
     "--width": {
@@ -116,7 +122,7 @@ def read_words(command: Command, words: Sequence[str]) -> Given:
     except ArgumentError as error:
         raise InputProblems([_wrong_value(command, str(error.argument_name), words)]) from None
     given = Given([*rest, *words[end + 1 :]], options)
-    problems = list(_unknown_options(command, rest)) or list(_miscounted(command, given.arguments))
+    problems = list(_unknown_options(command, rest)) or list(_miscounted(command, given.arguments, words))
     if problems and not options.help:
         raise InputProblems(problems)
     return given
@@ -143,12 +149,13 @@ def _unknown_options(command: Command, words: Sequence[str]) -> Iterator[Problem
             yield Problem(f"{_LINE}, {command.name}", f'"{printable(word)}"', expected, mend)
 
 
-def _miscounted(command: Command, arguments: Sequence[str]) -> Iterator[Problem]:
+def _miscounted(command: Command, arguments: Sequence[str], words: Sequence[str]) -> Iterator[Problem]:
     """What is missing, and what is too much."""
     where = f"{_LINE}, {command.name}"
     if len(arguments) < command.least:
         name, about = command.arguments[0]
-        yield Problem(where, f"no {name}", f"{about[0].lower()}{about[1:].rstrip('.')}", _hint(command))
+        swallowed = f"Put {name} first: what stands behind --for are people." if "--for" in words else ""
+        yield Problem(where, f"no {name}", f"{about[0].lower()}{about[1:].rstrip('.')}", swallowed or _hint(command))
     for word in arguments[command.most :] if command.most is not None else ():
         names = " and ".join(name for name, _ in command.arguments)
         yield Problem(where, f'"{printable(word)}" as well', f"{names} and no more", _hint(command))

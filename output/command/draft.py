@@ -15,12 +15,12 @@ from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt
 from drafting.checks import Result, Verdict, worst
-from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, TrueseamError, UnknownName, meant
+from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, UnknownName, meant
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
-from drafting.pattern.text import from_json, to_json
+from drafting.pattern.text import to_json
 from drafting.reading.units import NotRead, printable, sentence_in
-from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, on_paper
+from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, last_drafted, on_paper
 from output.api.making import Draft
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
@@ -113,7 +113,7 @@ def draft_to_folder(
         tell("drafting", 0.05)
         whole = make_garment(garment)
         order = step_order_passages(whole, explain=explain)
-        before = _last_draft(folder)
+        before = last_drafted(folder)
         files = garment_files(whole.draft, whole.results, order=order, before=before, tell=tell)
         written = write_all(folder, dict(files), print_error)
     names = [str(name.relative_to(folder)) for name in written]
@@ -130,14 +130,6 @@ def draft_to_folder(
         return {**pattern_data(whole), "to_buy": bought, "folder": str(folder), "files": names}
 
     return Answer(status_of(whole.results), said, data, brief)
-
-
-def _last_draft(folder: Path) -> Pattern | None:
-    """The pattern that was last drafted to a folder; None where there is none that can be read."""
-    try:
-        return from_json((folder / "pattern.json").read_text(encoding="utf-8"))
-    except (OSError, ValueError, TrueseamError):
-        return None
 
 
 def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGarment:

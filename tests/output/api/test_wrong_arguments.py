@@ -55,6 +55,7 @@ RIGHT: dict[str, dict[str, object]] = {
     "check": {"drafted": SKIRT, "after": None},
     "compare": {"before": SKIRT, "after": SKIRT},
     "draft": {"garment": SKIRT.garment},
+    "draft_for": {"garment": SKIRT.garment, "people": [ODA], "to": None, "paper": None, "unit": None},
     "dxf": {"drafted": SKIRT},
     "edges": {"drafted": SKIRT},
     "lay": {"drafted": SKIRT, "material": "shell", "width": 1400, "fold": "single", "seconds": 0, "tell": print},
