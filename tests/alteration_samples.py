@@ -23,6 +23,7 @@ Options = Mapping[str, Value]
 SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     "lengthen": (
         {"piece": "sleeve", "by": 10.0},
+        {"piece": "sleeve", "by": -100.0, "hem": "as tapered"},
         {"piece": "bodice front", "by": -20.0},
         {"piece": "skirt front", "by": 200.0},
     ),

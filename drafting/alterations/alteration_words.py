@@ -115,6 +115,10 @@ WORDS: Final = (
         for name, piece in (("sleeve", "sleeve"), ("skirt", "skirt front"), ("bodice", "bodice front"))
         for word in (f"lengthen {name}", f"longer {name}", f"make {name} longer")
     ),
+    *(
+        Word(word, "lengthen", ("by",), sets={"piece": "sleeve", "hem": "as tapered"})
+        for word in ("three-quarter sleeve", "three quarter sleeve", "short sleeve", "elbow sleeve", "cut off sleeve")
+    ),
     *(Word(word, "lengthen") for word in ("hem it longer", "hem longer", "longer hem", "longer")),
     *(Word(word, "lengthen", ("by",)) for word in ("hem it shorter", "hem shorter", "shorter hem", "shorter")),
     *(Word(word, "take in", _GIRTHS) for word in ("let out", "loosen", "make larger", "make bigger", "enlarge")),
@@ -201,12 +205,8 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
             'To move a dart write alter = "move a dart", to gather it alter = "dart into gathers", to make a seam of '
             'it alter = "dart into seam".',
         ),
-        **dict.fromkeys(
-            ("short sleeve", "cap sleeve", "elbow sleeve", "three quarter sleeve"),
-            "A sleeve that ends far above the wrist is not drawn yet: cut the drawn one off where you like, square to "
-            "its seams. To shorten it a little write "
-            'alter = "shorten", piece = "sleeve" and by = how much.',
-        ),
+        "cap sleeve": "A sleeve that ends in its cap is not drawn here; the shortest is 3 cm below the cap: "
+        'alter = "short sleeve" and by = how much.',
         **dict.fromkeys(
             ("sleeve", "sleeveless"),
             'A garment has a sleeve where it has a [[block]] named "sleeve", and none where it has not. For another '

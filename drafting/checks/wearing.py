@@ -125,8 +125,8 @@ def _at_forearm(
         allowed=(least, None),
         remedy=(
             f"It ends {above:.1f} mm above the wrist and is still {round_it:.1f} mm round, as a wrist wants it; your "
-            f"arm is about {arm:.1f} mm round there and wants {least:.1f} mm to move. Leave the step out and cut the "
-            "long sleeve off where you like, square to its seams."
+            f"arm is about {arm:.1f} mm round there and wants {least:.1f} mm to move. In the step that shortens it, "
+            'hem = "as tapered" cuts it off where it is as wide as it comes to be.'
         ),
         remedies=_let_out("wrist", short),
     )

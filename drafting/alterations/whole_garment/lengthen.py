@@ -1,8 +1,10 @@
 """Lengthen or shorten a piece at a line, and the pieces that are sewn to it there.
 
-The trade's way: cut square to the grain, move the lower part along the grain, keep the grain one straight line, redraw
-the side from seam end to seam end; the matching piece needs the same amount; darts that cross the line keep their
-intake; notches below the line move, those above do not (common practice). How the sides are redrawn: see `stretch`.
+A sleeve that is shortened may be cut off instead (`hem`), as a cutter does for a three-quarter or a short one: it ends
+as wide as it is there. The trade's way of all else: cut square to the grain, move the lower part along the
+grain, keep the grain one straight line, redraw the side from seam end to seam end; the matching piece needs the same
+amount; darts that cross the line keep their intake; notches below the line move, those above do not (common practice).
+How the sides are redrawn: see `stretch`.
 """
 
 from __future__ import annotations
@@ -17,6 +19,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise, find_pie
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, seam_kept
+from drafting.alterations.sleeve.cut_off_sleeve import sleeve_cut_off, sleeve_promises
 from drafting.alterations.techniques.marks.true_corners import corners_lost
 from drafting.alterations.techniques.spreading.cross_cut import (
     CutLine,
@@ -52,6 +55,9 @@ __all__ = ["LENGTHEN_LINE", "Lengthen", "cuts_of"]
 LENGTHEN_LINE: Final = "lengthen or shorten line"
 """The words by which an option means the piece's own line for this, whatever it is called."""
 
+AS_WIDE: Final = "as wide"
+AS_TAPERED: Final = "as tapered"
+
 _SHORTEST, _LONGEST = -600.0, 1200.0
 
 
@@ -73,14 +79,26 @@ class Lengthen(Alteration):
     by: float = option("length", "how much longer; below zero to shorten", _SHORTEST, _LONGEST, or_less=True)
     line: str = option("text", "the marked line at which it is cut", default=LENGTHEN_LINE)
     only: str = option("text", ONLY, default="")
+    hem: str = option(
+        "choice",
+        "of a sleeve that is shortened: its hem as wide as before, or cut off where its own taper has come to",
+        choices=(AS_WIDE, AS_TAPERED),
+        default=AS_WIDE,
+    )
 
     def apply(self, pattern: Pattern) -> Pattern:
+        if self.hem == AS_TAPERED:
+            piece = self._sleeve(pattern)
+            return sleeve_cut_off(self.name, pattern, piece, _down(piece), -self.by)
         cuts = cuts_of(self, pattern)
         altered = self._stretched(pattern, cuts, straight=True)
         # straight edges that were turned a little, and a little again, no longer meet in true corners
         if corners_lost(pattern, altered):
             altered = self._stretched(pattern, cuts, straight=False)
         return followed_sides(pattern, altered, cuts)
+
+    def _sleeve(self, pattern: Pattern) -> Piece:
+        return find_piece(self.name, pattern, self.piece)
 
     def _stretched(self, pattern: Pattern, cuts: Mapping[str, CutLine], *, straight: bool) -> Pattern:
         altered = []
@@ -92,6 +110,10 @@ class Lengthen(Alteration):
         return with_pieces(pattern, *altered)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        if self.hem == AS_TAPERED:
+            piece = self._sleeve(pattern)
+            yield from sleeve_promises(self.name, pattern, piece, _down(piece), -self.by)
+            return
         cuts = cuts_of(self, pattern)
         sides = list(sides_to_follow(pattern, cuts))
         trued = {(end.piece, end.hem) for _, *ends in sides for end in ends}

@@ -202,12 +202,12 @@ def test_a_step_without_its_piece_is_told_which_there_are(tmp_path: Path, capsys
     assert "which piece" not in sentence
 
 
-def test_a_short_sleeve_is_said_not_to_be_made_yet(tmp_path: Path, capsys: Capsys) -> None:
-    asked = (step("short sleeve"), step("shorten", piece='"sleeve"', by='"36 cm"'))
-    for each in asked:
-        (sentence,) = said(capsys, tmp_path, DRESS + each)
-        assert "cut the drawn one off where you like, square to its seams" in sentence
+def test_a_sleeve_too_short_to_be_stretched_is_told_how_it_is_cut_off(tmp_path: Path, capsys: Capsys) -> None:
+    (sentence,) = said(capsys, tmp_path, DRESS + step("shorten", piece='"sleeve"', by='"36 cm"'))
+    assert 'can be cut off: hem = "as tapered"' in sentence
     assert "this can be had: by = " in sentence
+    (sentence,) = said(capsys, tmp_path, DRESS + step("short sleeve"))
+    assert "by: read nothing, expected a length" in sentence
 
 
 def test_a_file_of_the_other_kind_or_half_a_name_is_told_in_one_sentence(

@@ -78,9 +78,7 @@ __all__ = ["stretched"]
 
 _STAY = Vec(0.0, 0.0)
 
-_SHORT_SLEEVE = (
-    ". For a sleeve that is to be shorter than that, cut the drawn one off where you like, square to its seams"
-)
+_SHORT_SLEEVE = '. A sleeve that is to be shorter than that can be cut off: hem = "as tapered"'
 
 _MOST_TURN = math.radians(1.0)
 """How far the ends of a straight edge may turn for it to stay straight: a third of what a true corner may bend."""
