@@ -20,7 +20,7 @@ _LINE: Final = "the command line"
 
 _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--to": {"metavar": "FOLDER", "help": "Where to write; left out, a folder here named after the garment file."},
-    "--for": {
+    "draft --for": {
         "metavar": "PERSON",
         "nargs": "+",
         "dest": "people",
@@ -59,7 +59,7 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--json": {"action": "store_true", "help": "Write the answer as JSON, for a program."},
     "--help": {"action": "store_true", "help": "Show this and stop."},
 }
-"""The options of all commands, as argparse takes them."""
+"""The options of all commands, as argparse takes them; the command's name before one that means another thing there."""
 
 _ALWAYS: Final = ("--json", "--help")
 """Every command has these."""
@@ -115,7 +115,7 @@ def read_words(command: Command, words: Sequence[str]) -> Given:
     end = words.index("--") if "--" in words else len(words)  # behind it nothing is an option
     parser = ArgumentParser(add_help=False, allow_abbrev=False, exit_on_error=False)
     for name in (*command.options, *_ALWAYS):
-        parser.add_argument(name, **_OPTIONS[name])
+        parser.add_argument(name, **_option(command, name))
     try:
         # the parser knows options only: arguments may stand anywhere between them, and are counted below
         options, rest = parser.parse_known_args(words[:end])
@@ -128,9 +128,14 @@ def read_words(command: Command, words: Sequence[str]) -> Given:
     return given
 
 
+def _option(command: Command, name: str) -> dict[str, Any]:
+    """An option as argparse takes it."""
+    return _OPTIONS.get(f"{command.name} {name}") or _OPTIONS[name]
+
+
 def _wrong_value(command: Command, option: str, words: Sequence[str]) -> Problem:
     """What is wrong where an option lacks its value, or has one that it does not take."""
-    where, metavar = f"{_LINE}, {command.name} {option}", _OPTIONS[option].get("metavar")
+    where, metavar = f"{_LINE}, {command.name} {option}", _option(command, option).get("metavar")
     behind = words[words.index(option) + 1 :] if option in words else ()
     if metavar and behind and not behind[0].startswith("--"):
         read = f'"{printable(behind[0])}"'
@@ -174,7 +179,7 @@ def print_help(command: Command) -> None:
         arguments.add_argument(name, help=about)
     options = parser.add_argument_group("options")
     for name in (*command.options, *_ALWAYS):
-        options.add_argument(name, **_OPTIONS[name])
+        options.add_argument(name, **_option(command, name))
     print(parser.format_help(), end="")
 
 
