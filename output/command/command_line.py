@@ -45,7 +45,7 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
         "help": 'What it is: dress, top, knit top, skirt, "full skirt", trousers; left out, what the chart says.',
     },
     "--cloth": {"metavar": "CLOTH", "help": "The cloth by name, such as denim; left out, what the pattern is for."},
-    "--stretch": {"metavar": "SHARE", "help": 'How far your knit stretches, such as "40 %"; left out, the usual.'},
+    "--stretch": {"metavar": "SHARE", "help": 'How far your knit stretches, such as "40 %%"; left out, the usual.'},
     "--fit": {"metavar": "FIT", "help": "close, regular or loose; left out, as the pattern is drawn."},
     "--until": {"metavar": "DATE", "help": "The last day, such as 2027-08-01; left out, a year after the last height."},
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},

@@ -18,13 +18,16 @@ Capsys = pytest.CaptureFixture[str]
     [
         (
             ("chekc", "a.toml"),
-            'read "chekc", expected open, draft, check, lay, measure, list or new. Did you mean "check"?',
+            'read "chekc", expected open, draft, check, lay, measure, grow, size, list or new. Did you mean "check"?',
         ),
-        (("--json",), 'read "--json", expected open, draft, check, lay, measure, list or new. `trueseam --help` says'),
+        (
+            ("--json",),
+            'read "--json", expected open, draft, check, lay, measure, grow, size, list or new. `trueseam --help` says',
+        ),
         (("draft",), "draft: read no GARMENT.toml, expected the garment file. `trueseam draft --help` says"),
         (
             ("draft", "--two", "a.toml"),
-            'draft: read "--two", expected --to, --paper, --sizes, --unit, --all, --explain, ',
+            'draft: read "--two", expected --to, --for, --paper, --sizes, --unit, --all, --explain, ',
         ),
         (("draft", "--two", "a.toml"), 'Did you mean "--to"?'),
         (("draft", "--pap", "A4"), 'read "--pap", expected'),
