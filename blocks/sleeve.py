@@ -63,6 +63,7 @@ __all__ = ["SLEEVE", "draft_sleeve"]
 SLEEVE = "sleeve"
 _MOST_HOLLOW = 13.0  # mm that the underarm seam lies further in at the elbow than straight (ours: half an inch)
 _MOST_ASLANT = math.tan(math.radians(6.5))  # mm to the mm: what the checks pass as a shallow corner is 7 degrees
+_LEAN_OFF = math.radians(0.5)  # of the underarm seam, from which on the cap is drawn again to it
 _LEAST_EASE = 0.0  # mm of cap ease: never shorter than the armhole
 
 
@@ -85,6 +86,9 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
         guess = _height_guess(armhole, biceps, cap_ease)
         slope = _seam_lean(guess, long, elbow, biceps, wrist, elbow_least)
         cap = _cap(armhole, biceps, cap_ease, slope, guess)
+        true = _seam_lean(cap.crown.y, long, elbow, biceps, wrist, elbow_least)
+        if abs(true - slope) > _LEAN_OFF:  # a short sleeve leans by another angle where its cap is a little higher
+            cap = _cap(armhole, biceps, cap_ease, true, cap.crown.y)
         if cap.crown.y >= elbow - 20.0:
             raise NotAPattern("cap", f"it would reach to the elbow ({cap.crown.y:.0f} mm)")
         piece = _piece(cap, biceps, wrist, long, elbow, armhole, elbow_least)
@@ -165,7 +169,7 @@ def _piece(
         SLEEVE,
         closed(SLEEVE, edges),
         Cut(2, mirror=True),
-        Grain(Point(cap.crown.x, -0.15 * long), Point(cap.crown.x, -0.55 * long)),
+        Grain(Point(cap.crown.x, -0.15 * long), Point(cap.crown.x, max(-0.55 * long, 0.9 * bottom))),
         (),
         (
             Notch("front cap notch", Station("cap front", armhole.front_notch), marks=NotchMark.BALANCE),

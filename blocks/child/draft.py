@@ -41,6 +41,7 @@ _SCYE_STEP: Final = 3.0
 _MOST_SCYE_MORE: Final = 30.0
 _STEEPEST: Final = 0.2  # of its length, the most that a side seam comes in or goes out at the waist (ours)
 _SHORT_OF_HIP: Final = 25.0  # mm: a hem nearer than this to the hip line takes no line of its own (ours)
+_TURNED: Final = 0.16  # of the way from the underarm to the hip, below which a slanting side is straight (ours)
 _TRIES: Final = 3
 
 
@@ -70,7 +71,7 @@ def draft_childs_bodice(
     """
     biceps, more = body.mm("upper_arm_girth") + ease["upper_arm"], 0.0
     while True:
-        frame = child_frame(body, ease, scye_more=more, dips=not long.below)
+        frame = child_frame(body, ease, scye_more=more, dips=not long.below, least_across=least.get("across_back", 0.0))
         try:
             frame, side = _sides(frame, body, ease, long)
             front, back, opened = _pieces(frame, side, body, long, way)
@@ -105,6 +106,7 @@ def draft_childs_bodice(
         given=_given(body, front, back),
         because={
             "bust": "because the back is broad for it",
+            "across_back": "because it was only estimated, and the arm needs room",
             "waist": "because a bodice without darts is taken in at its sides alone",
             "hip": "because it hangs straight down from the chest",
             "scye_depth": "so that the sleeve goes over the arm",
@@ -156,18 +158,20 @@ def _bottom_length(half: Half, side: Side, under: float) -> float:
 
 
 def _hanging(frame: ChildFrame, body: Body, ease: Mapping[str, float], long: Long) -> Side:
-    """The side straight down, or out to the hip where that is the wider, and out to the hem by the flare."""
+    """The side straight down, or slanting out so that hip and hem are as wide as they are to be."""
     quarter = 0.5 * (frame.back.width + frame.front.width)
     depth = body.mm("waist_to_hip")
-    at_hip = min(0.0, quarter - 0.25 * (body.mm("hip_girth") + ease["hip"]))
-    if long.below < depth + _SHORT_OF_HIP:
-        share = (frame.under + long.below) / (frame.under + depth)
-        inset = at_hip * min(1.0, share) ** 2 - long.flare
-        lean = math.atan2(-1.5 * inset, frame.under + long.below)
-        return Side(inset, -long.below + math.tan(0.5 * lean) * (quarter - inset))
-    inset = at_hip - long.flare
-    lean = math.atan2(long.flare, long.below - depth)
-    return Side(inset, -long.below + math.tan(0.5 * lean) * (quarter - inset), (-depth, at_hip))
+    turned = _TURNED * (frame.under + depth)
+    hip = 0.25 * (body.mm("hip_girth") + ease["hip"]) - quarter
+    slant = max(
+        0.0, hip / (frame.under - turned + depth), long.flare / (frame.under - turned + long.below)
+    )  # mm outward to the mm down
+    level = -long.below
+    for _ in range(_TRIES):
+        out = slant * (frame.under - turned - level)
+        # the hem is drawn square to the side, so it rises there by what keeps it one even curve
+        level = -long.below + math.tan(0.5 * math.atan(slant)) * (quarter + out)
+    return Side(-slant * (frame.under - turned - level), level, turned)
 
 
 def _pieces(frame: ChildFrame, side: Side, body: Body, long: Long, way: Way) -> tuple[Piece, Piece, float | None]:
@@ -179,7 +183,9 @@ def _pieces(frame: ChildFrame, side: Side, body: Body, long: Long, way: Way) -> 
         at = Centre("centre front" if half.front else "centre back", half.centre.y, -half.dip - long.below)
         edges, below = centre_edges(way, at, front=half.front, tight=tight)
         opened = below if below is not None else opened
-        piece = piece_of(frame, half, side, edges, fold=below is None, long=bool(long.below))
+        hip = -body.mm("waist_to_hip")
+        at_hip = hip if side.raised < hip - _SHORT_OF_HIP else None
+        piece = piece_of(frame, half, side, edges, fold=below is None, long=bool(long.below), hip=at_hip)
         made.append(piece)
     return made[0], made[1], opened
 

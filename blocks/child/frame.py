@@ -6,7 +6,8 @@ Needlework* (side seam half an inch toward the back) and *Hand Sewing Lessons* (
 shoulders sloping by 15 degrees) agree with them. Whatever was measured is solved for.
 
 What gives way, in this order, and is said:
-1. a front armhole scooped deeper, then more ease round the chest, when a broad back leaves too little for the arm;
+1. the width of a back that was only estimated, then a front armhole scooped deeper, then more ease round the chest,
+   when a broad back leaves too little for the arm;
 2. a waist wider than asked for, where the sides would have to come in too steeply;
 3. a deeper armhole, when the sleeve could not be set in.
 """
@@ -43,6 +44,7 @@ _NARROWEST: Final = 0.33  # about how far up the front armhole is narrowest, as 
 _REACH: Final = 0.58  # how far toward the corner of its end directions the front armhole may be drawn in, as on women
 _CLEAR: Final = math.radians(3.0)
 _DEEPEST_SCOOP: Final = 16.0  # mm: a narrow armhole is scooped up to so much deeper in front than behind (ours)
+_UNSURE: Final = 0.35  # standard deviations by which half of an estimated back may be drawn narrower (ours)
 _GOOD: Final = 68.0  # mm: the width from which an armhole can be drawn as one even hollow (ours)
 _BACK_SHARE: Final = 0.47  # of the width of the armhole, the least that lies behind the side seam (ours)
 _BACK_ARMHOLE: Final = 34.0  # mm behind it, where there is so much (ours)
@@ -86,11 +88,14 @@ class ChildFrame:
     gave_way: tuple[str, ...]
 
 
-def child_frame(body: Body, ease: Mapping[str, float], *, scye_more: float = 0.0, dips: bool = True) -> ChildFrame:
+def child_frame(
+    body: Body, ease: Mapping[str, float], *, scye_more: float = 0.0, dips: bool = True, least_across: float = 0.0
+) -> ChildFrame:
     """The numbers of the bodice for a body.
 
     ease:      mm for "bust", "neck", "across_back", "scye_depth"
     scye_more: mm by which the armhole is deeper than the ease says, because the sleeve asks for it
+    least_across: the least ease with which the arms can reach forward, mm
     dips:      whether the waist may dip in front for the belly; else the shoulder alone makes room for it
     Raises CannotDraft, naming the measurements at odds.
     """
@@ -111,7 +116,7 @@ def child_frame(body: Body, ease: Mapping[str, float], *, scye_more: float = 0.0
             f"The armhole is {nape.y - under:.0f} mm deep, the back {nape.y:.0f} mm long and the front {pit.y:.0f} mm: "
             "that leaves no side seam, or no armhole.",
         )
-    across = 0.5 * (body.mm("interscye_mid_distance") + ease["across_back"])
+    across = _half_across(body, ease, front_tip, least_across)
     back_pass = Point(across, 0.5 * (under + back_tip.y))
     if across - back_tip.x > _INSIDE:
         gave.append(
@@ -141,6 +146,17 @@ def child_frame(body: Body, ease: Mapping[str, float], *, scye_more: float = 0.0
         scye_ease=scye_ease,
         gave_way=tuple(gave),
     )
+
+
+def _half_across(body: Body, ease: Mapping[str, float], tip: Point, least: float) -> float:
+    """Half the width of the back, mm; one that was only estimated gives way to the room that the arm needs."""
+    known = body["interscye_mid_distance"]
+    across = 0.5 * (known.mm + ease["across_back"])
+    if known.sd_mm is None:
+        return across
+    half = 0.5 * (body.mm("bust_girth") + ease["bust"])
+    room = half - across - (min(across, tip.x) - _DEEPEST_SCOOP)
+    return across - max(0.0, min(0.5 * (_GOOD - room), _UNSURE * known.sd_mm, 0.5 * (ease["across_back"] - least)))
 
 
 def _slope(body: Body) -> float:

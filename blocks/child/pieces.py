@@ -56,41 +56,40 @@ _GRAIN: Final = 25.0  # mm from the centre line
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """The side seam, the same in front and behind, told from the underarm.
+    """The side seam, the same in front and behind, told from the underarm, where it is upright.
 
-    inset:   how far in from the underarm it ends, mm; less than zero where it ends further out
-    raised:  the level of its lower end, mm above the waist; below zero where the garment goes on below it
-    hip:     (level, inset) of the hip it passes, where it goes on below that; the rest is straight
+    inset:  how far in from the underarm it ends, mm; less than zero where it ends further out
+    raised: the level of its lower end, mm above the waist; below zero where the garment goes on below it
+    turned: how far below the underarm it turns outward and runs straight on; None where it bends evenly all the way
     """
 
     inset: float
     raised: float
-    hip: tuple[float, float] | None = None
+    turned: float | None = None
 
     def run(self, under: Point) -> tuple[Curve, ...]:
-        """The seam from its lower end up to the underarm, where it is upright."""
+        """The seam from its lower end up to the underarm."""
         end = Point(under.x - self.inset, self.raised)
-        if self.hip is None:
-            return (_upright_at_top(end, end, under),)
-        level, inset = self.hip
-        passed = Point(under.x - inset, level)
-        return Line(end, passed), _upright_at_top(end, passed, under)
+        if self.turned is None:
+            third = (under.y - end.y) / 3.0
+            half_way = 0.5 * (end.x + under.x)
+            return (Cubic(end, Point(half_way, end.y + third), Point(under.x, under.y - third), under),)
+        if abs(self.inset) < 1e-9:
+            return (Line(end, under),)
+        corner = Point(under.x, under.y - self.turned)
+        up = (corner - end).unit()
+        passed = corner - up * self.turned
+        return Line(end, passed), bend(passed, up, under, Vec(0.0, 1.0))
 
 
-def _upright_at_top(below: Point, start: Point, under: Point) -> Cubic:
-    """The curve up to the underarm, upright there, that runs on in one line from what lies below it."""
-    third = (under.y - start.y) / 3.0
-    if below == start:
-        return Cubic(start, Point(0.5 * (start.x + under.x), start.y + third), Point(under.x, under.y - third), under)
-    way = (start - below).unit()
-    return Cubic(start, start + way * (third / max(0.5, way.y)), Point(under.x, under.y - third), under)
-
-
-def piece_of(frame: ChildFrame, half: Half, side: Side, centre: tuple[Edge, ...], *, fold: bool, long: bool) -> Piece:
+def piece_of(
+    frame: ChildFrame, half: Half, side: Side, centre: tuple[Edge, ...], *, fold: bool, long: bool, hip: float | None
+) -> Piece:
     """The front or the back, centre line at the left behind and at the right in front.
 
     centre: its centre line from the neck down, in one or more edges that end at the level of the waist or hem
     long:   whether it goes on below the waist and ends in a hem
+    hip:    the level of the hip line, where it goes on below that
     """
     under = Point(half.width, frame.under)
     seam = side.run(under)
@@ -118,7 +117,7 @@ def piece_of(frame: ChildFrame, half: Half, side: Side, centre: tuple[Edge, ...]
         Grain(Point(_GRAIN, 0.15 * top), Point(_GRAIN, 0.65 * top)),
         (),
         _notches(half, edges, run_length((lower,)), where, long=long),
-        _levels(frame, half, seam, side, long=long),
+        _levels(frame, half, seam, hip, long=long),
         _points(half),
         identity=Identity(PieceKind.FRONT if half.front else PieceKind.BACK, BodyPart.BODICE),
     )
@@ -147,7 +146,9 @@ def _neck(frame: ChildFrame, half: Half) -> tuple[Curve, ...]:
     return (back_neck(half.centre, frame.neck_width, frame.slope),)
 
 
-def _levels(frame: ChildFrame, half: Half, seam: tuple[Curve, ...], side: Side, *, long: bool) -> tuple[MarkLine, ...]:
+def _levels(
+    frame: ChildFrame, half: Half, seam: tuple[Curve, ...], hip: float | None, *, long: bool
+) -> tuple[MarkLine, ...]:
     def across(name: str, level: float, word: Level) -> MarkLine:
         return MarkLine(name, Point(0.0, level), Point(run_at_level(seam, level), level), level=word)
 
@@ -158,11 +159,10 @@ def _levels(frame: ChildFrame, half: Half, seam: tuple[Curve, ...], side: Side, 
     ]
     if long:
         lines.append(across("waist line", 0.0, Level.WAIST))
-    if side.hip is not None:
-        lines.append(across("hip line", side.hip[0], Level.HIP))
-        lines.append(
-            across("lengthen or shorten line below the hip", 0.5 * (side.raised + side.hip[0]), Level.LENGTHEN)
-        )
+    if hip is not None:
+        low = 0.5 * (seam[0].start.y + hip)
+        lines.append(across("hip line", hip, Level.HIP))
+        lines.append(across("lengthen or shorten line below the hip", low, Level.LENGTHEN))
     if not half.front:
         middle = Point(0.0, half.pass_by.y)
         lines.append(MarkLine("back width line", middle, half.pass_by, level=Level.BACK_WIDTH))
