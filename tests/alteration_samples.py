@@ -83,6 +83,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"piece": "sleeve", "by": 10.0},
     ),
     "opening": (
+        {"at": "centre front", "fasten": "buttons", "how_many": 12.0},
         {"at": "centre back", "length": 560.0},
         {"at": "centre front", "fasten": "buttons", "button": 15.0},
         {"at": "side", "length": 350.0},

@@ -10,9 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
 from typing import Final
 
 from drafting.alterations.techniques.cutting.centre_line import CentreLine
+from drafting.errors import NotAPattern
 from drafting.geometry import distance, end_tangents
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Level, Role, lines_at
@@ -27,16 +29,43 @@ _SPACE: Final = 80.0  # mm, nearly (our figure)
 _LEAST_SPACE, _MOST_SPACE = 60.0, 90.0  # mm (common practice, the figures ours)
 _NEAR_SEAM: Final = 15.0  # mm beyond what is clear of the waist seam lies the button that holds it together (ours)
 _AT_BUST: Final = 3.0  # mm from the bust level at most lies a button that is said to lie at it (ours)
+_CLOSEST: Final = 0.8  # of the widest space for a number of buttons, the least that keeps clear of a seam (ours)
+_TRIES: Final = 100
 _LEAST_SLOPE: Final = 0.3  # a neck that comes to the centre more steeply takes no stand
 
 
-def button_places(row: Sequence[CentreLine], button: float) -> list[float]:
-    """How far down the centre lines, one below the other, each button lies, mm from the upper end of the first."""
+def button_places(row: Sequence[CentreLine], button: float, count: int | None = None) -> list[float]:
+    """How far down the centre lines, one below the other, each button lies, mm from the upper end of the first.
+
+    count: how many, evenly from the first to where the last may lie; None for as many as usual
+    Raises NotAPattern where so many find no room, or none of their spaces keeps them clear of the seams between.
+    """
     clear = 0.5 * button + CLEAR
     first = max(button + _BELOW_NECK, clear / _slope(row[0]))
-    space = _space(row[0], first, clear, joined=len(row) > 1)
     rest = _LAST if row[-1].lower.role is Role.HEM else _LAST_AT_SEAM
-    return list(_places(first, space, sum(line.length for line in row) - rest * space + SAME_PLACE))
+    whole = sum(line.length for line in row)
+    if count is not None:
+        seams = list(accumulate(line.length for line in row))[:-1]
+        return _counted(first, (whole - first) / (count - 1 + rest), count, button, [(at, clear) for at in seams])
+    space = _space(row[0], first, clear, joined=len(row) > 1)
+    return list(_places(first, space, whole - rest * space + SAME_PLACE))
+
+
+def _counted(
+    first: float, widest: float, count: int, button: float, seams: Sequence[tuple[float, float]]
+) -> list[float]:
+    """So many places, as far apart as can be with all of them clear of the seams.
+
+    seams: where each lies, and how far from it a button has to, mm
+    """
+    if widest < button + CLEAR:
+        raise NotAPattern("the buttons", f"{count} of them would lie only {widest:.0f} mm apart; write fewer")
+    for step in range(_TRIES):
+        space = widest * (1.0 - (1.0 - _CLOSEST) * step / _TRIES)
+        places = [first + space * k for k in range(count)]
+        if all(abs(at - seam) >= clear for at in places for seam, clear in seams):
+            return places
+    raise NotAPattern("the buttons", f"with {count} of them one would lie on the seam at the waist; write one more")
 
 
 def _slope(line: CentreLine) -> float:

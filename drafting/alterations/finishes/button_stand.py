@@ -75,14 +75,16 @@ class _StandPiece:
     at_lower: str | None
 
 
-def with_stands(step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine], button: float) -> Pattern:
+def with_stands(
+    step: str, pattern: Pattern, at: str, lines: Sequence[CentreLine], button: float, count: int | None = None
+) -> Pattern:
     """The pattern with a stand as wide as a button beyond a straight centre line, to be faced, and the buttons marked.
 
     Its finished measurements are laid to the centre line, not to the edge. Raises NotAPattern where neither end of a
     stand can be measured, StepRefused where a neck runs into the centre too steeply for a stand.
     """
     stood = [_with_stand(step, line, at, button) for line in lines]
-    stood = _with_buttons(pattern, stood, button)
+    stood = _with_buttons(pattern, stood, button, count)
     by_name = {each.piece.name: each for each in stood}
     measures = pattern.measures
     for each in stood:
@@ -273,10 +275,12 @@ def _across(each: _StandPiece | None, ref: EdgeRef) -> EdgeRef | None:
     return None
 
 
-def _with_buttons(pattern: Pattern, stood: Sequence[_StandPiece], button: float) -> list[_StandPiece]:
+def _with_buttons(
+    pattern: Pattern, stood: Sequence[_StandPiece], button: float, wanted: int | None
+) -> list[_StandPiece]:
     """The pieces with the buttons marked on the centre line, from above to below.
 
-    Pieces that are sewn to each other have one row of buttons over the seam between them.
+    Pieces that are sewn to each other have one row of buttons over the seam between them, `wanted` of them in each.
     """
     rows: list[list[_StandPiece]] = []
     for each in stood:
@@ -287,7 +291,7 @@ def _with_buttons(pattern: Pattern, stood: Sequence[_StandPiece], button: float)
     out: list[_StandPiece] = []
     count = 0
     for row in rows:
-        places, begins = button_places([each.line for each in row], button), 0.0
+        places, begins = button_places([each.line for each in row], button, wanted), 0.0
         whole = sum(each.line.length for each in row)
         for each in row:
             line = each.line

@@ -52,6 +52,7 @@ _BELOW_HIP: Final = 15.0  # mm: where a zip ends (from memory, 1 to 2 cm)
 _AT_SEAM: Final = 5.0  # mm: a zip that ends nearer than this to a seam or a hem ends at it (our figure)
 _BUTTON: Final = 15.0  # mm: a dress button
 _SMALLEST, _LARGEST = 6.0, 60.0
+_FEWEST, _MOST = 2.0, 40.0  # buttons in a row (ours)
 
 
 @alteration_class
@@ -89,11 +90,16 @@ class Opening(Alteration):
     )
     button: float = option("length", "the diameter of the buttons", _SMALLEST, _LARGEST, default=_BUTTON)
     only: str = option("text", ONLY, default="")
+    how_many: float | None = option(
+        "number", "how many buttons; left out, one about every 8 cm", _FEWEST, _MOST, default=None
+    )
 
     def apply(self, pattern: Pattern) -> Pattern:
         if self.at == SIDE:
             return with_side_zip(pattern, _side_zips(self, pattern))
         lines = _lines(self, pattern)
+        if self.how_many is not None and self.fasten != BUTTONS:
+            raise StepRefused(self.name, f'how_many is that of buttons; write fasten = "{BUTTONS}" or leave it out')
         if self.fasten == BUTTONS:
             return _buttoned(self, pattern, lines)
         if self.fasten == CLOSED:
@@ -248,7 +254,14 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             # where both sides get a stand, it is laid flat at the end of what is gathered
             if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
                 raise StepRefused(step.name, _gathered_in(pattern, line.piece.name, seam))
-    return with_stands(step.name, pattern, step.at, lines, step.button)
+    return with_stands(step.name, pattern, step.at, lines, step.button, _count(step))
+
+
+def _count(step: Opening) -> int | None:
+    """How many buttons are asked for. Raises StepRefused for a part of one."""
+    if step.how_many is None or step.how_many == int(step.how_many):
+        return None if step.how_many is None else int(step.how_many)
+    raise StepRefused(step.name, f"how_many: {step.how_many:g} is no whole number")
 
 
 def _gathered_in(pattern: Pattern, piece: str, seam: Seam) -> str:

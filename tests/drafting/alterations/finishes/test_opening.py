@@ -145,6 +145,33 @@ def test_the_buttons_have_one_space_over_the_waist_and_one_of_them_close_to_its_
         assert names == [f"button {k + 1}" for k in range(len(every))]
 
 
+@pytest.mark.parametrize("count", [8, 9, 10, 12, 15])
+def test_as_many_buttons_as_are_asked_for_lie_evenly_and_clear_of_the_waist_seam(count: int) -> None:
+    for base in dresses():
+        after = apply_step(base, Opening("centre front", "buttons", button=18.0, how_many=float(count)))
+        bodice, skirt = after.piece("bodice front"), after.piece("skirt front")
+        long = bodice.point("centre front, upper end").y - bodice.point("centre front, lower end").y
+        every = [*buttons(bodice), *(long + at for at in buttons(skirt))]
+        assert len(every) == count
+        spaces = [b - a for a, b in pairwise(every)]
+        assert max(spaces) == pytest.approx(min(spaces), abs=1e-6)
+        assert min(abs(at - long) for at in every) >= 19.0 - 1e-6
+        assert failed(after, base) == []
+
+
+@pytest.mark.parametrize(
+    ("step", "reason"),
+    [
+        (Opening("centre front", "buttons", how_many=40.0), "mm apart; write fewer"),
+        (Opening("centre front", "buttons", how_many=7.5), "no whole number"),
+        (Opening("centre back", how_many=7.0), "that of buttons"),
+    ],
+)
+def test_a_number_of_buttons_that_cannot_be_is_refused_in_a_sentence(step: Opening, reason: str) -> None:
+    with pytest.raises(StepRefused, match=reason):
+        apply_step(dress(), step)
+
+
 def test_a_bodice_by_itself_has_its_last_button_near_its_lower_edge_and_none_on_it() -> None:
     for base in dresses():
         cut = apply_step(
