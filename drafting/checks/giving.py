@@ -1,13 +1,13 @@
-"""How far a knit gives when it is put on."""
+"""How far a knit gives when it is put on, and how far it is stretched while it is worn."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from drafting.pattern import Along, EdgeRef, Piece, Seam, Tape
+from drafting.pattern import Along, EdgeRef, Pattern, Piece, Seam, Tape, finished
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 
-__all__ = ["given_way"]
+__all__ = ["given_way", "worn_stretched"]
 
 
 def given_way(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Sequence[Tape], stretch: float) -> float:
@@ -35,3 +35,14 @@ def _of(run: Iterable[EdgeRef]) -> set[tuple[str, str]]:
 
 def _names(run: Iterable[EdgeRef]) -> set[str]:
     return {ref.piece for ref in run}
+
+
+def worn_stretched(pattern: Pattern) -> dict[str, float]:
+    """How far a knit is stretched round the body while it is worn, as a share, by the name of the measurement.
+
+    That is body / finished - 1, and nothing where the garment is as large as the body. Empty for a woven.
+    """
+    if not pattern.stretch:
+        return {}
+    made = zip(pattern.measures, finished(pattern), strict=True)
+    return {m.name: max(0.0, m.body / each.finished - 1.0) for m, each in made if m.round and m.body and each.finished}

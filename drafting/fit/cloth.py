@@ -102,6 +102,8 @@ class Cloth(Given):
         for word in self.over:
             if layer_meant(word) is None:
                 raise UnknownName("layer", word, [layer.word for layer in layer_table()])
+        if self.weight is not None and self.weight not in WEIGHTS:
+            raise UnknownName("weight", str(self.weight), WEIGHTS)
         self._fill_in(row)
         problems = [
             number_problem("cloth, stretch", "percent", self.stretch, 0.0, MOST_STRETCH),
@@ -109,8 +111,6 @@ class Cloth(Given):
             number_problem("cloth, shrinkage", "percent", self.shrinkage, 0.0, MOST_SHRINKAGE),
             type_problem("cloth, one_way", self.one_way, bool, "True or False"),
         ]
-        if self.weight not in WEIGHTS:
-            raise UnknownName("weight", str(self.weight), WEIGHTS)
         for name, mm, limits in (
             ("width", self.width, CLOTH_WIDTHS),
             ("repeat", self.repeat, CLOTH_REPEATS),

@@ -38,8 +38,8 @@ WEIGHT_THICKNESS: Final[Mapping[tuple[str, str], float]] = MappingProxyType(
         ("woven", "light"): 0.3,
         ("woven", "medium"): 0.5,
         ("woven", "heavy"): 1.5,
-        ("knit", "light"): 0.5,
-        ("knit", "medium"): 0.7,
+        ("knit", "light"): 0.4,
+        ("knit", "medium"): 0.6,
         ("knit", "heavy"): 1.5,
     }
 )

@@ -15,6 +15,7 @@ from typing import Final
 
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import cloth_meant
+from drafting.reading.units import fine_text
 
 __all__ = ["LEAST_TOLD", "room_at", "room_round", "room_sentence", "taken_up"]
 
@@ -51,19 +52,19 @@ def room_at(place: str, cloth: Cloth) -> float:
     return _SHARES.get(place, 1.0) * room_round(cloth)
 
 
-def room_sentence(cloth: Cloth) -> str:
-    """How much room the cloth and what is beneath take, with the numbers; "" where it is hardly any."""
+def room_sentence(cloth: Cloth, unit: str) -> str:
+    """How much room the cloth and what is beneath take, with the numbers in her unit; "" where it is hardly any."""
     room = room_round(cloth)
     if abs(room) < LEAST_TOLD:
         return ""
-    plain = _plain_thickness(cloth)
-    layers = (
-        f"{' and '.join(cloth.over) or 'what is beneath'}, {cloth.beneath:g} mm thick, and " if cloth.beneath else ""
-    )
-    more = "more" if room > 0.0 else "less"
+    own, plain = fine_text(cloth.thickness, unit), fine_text(_plain_thickness(cloth), unit)
+    layers = ""
+    if cloth.beneath:
+        layers = f"{' and '.join(cloth.over) or 'what is beneath'}, {fine_text(cloth.beneath, unit)} thick, and "
     return (
-        f"For {layers}a cloth {cloth.thickness:g} mm thick, every girth has {abs(room):.1f} mm {more} ease than in a "
-        f"plain cloth of {plain:g} mm: 2 pi times what lies beneath, and pi times the difference of the cloths."
+        f"For {layers}a cloth {own} thick, every girth has {fine_text(abs(room), unit)} "
+        f"{'more' if room > 0.0 else 'less'} ease than in a plain cloth of {plain}: 2 pi times what lies beneath, and "
+        "pi times the difference of the cloths."
     )
 
 

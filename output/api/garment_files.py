@@ -214,6 +214,7 @@ def garment_report(
     files:  the names of what lies beside it; before: what was last drafted there
     """
     from output.api.laying import cloths_of, to_buy
+    from output.report.cloth_words import cloth_passages
     from output.report.report_page import report_html
 
     return report_html(
@@ -231,6 +232,7 @@ def garment_report(
         cloths=cloths_of(drafted),
         shrinkage=drafted.garment.cloth.shrinkage,
         knit=drafted.garment.cloth.knit,
+        cloth=cloth_passages(drafted.garment.cloth, drafted.pattern, drafted.unit),
         files=files,
         before=before,
     )

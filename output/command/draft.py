@@ -27,6 +27,7 @@ from output.command.brief import Summary, summaries
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.report.before_after import order_passage, steps_data
+from output.report.cloth_words import cloth_data, cloth_passages
 from output.report.since_last import since_last, since_last_briefly
 from output.report.step_order import order_taken_passage
 from output.report.tables import (
@@ -199,6 +200,7 @@ def pattern_sections(whole: MadeGarment, *, explain: bool = False) -> tuple[Said
         Passage(title, (counted(whole.results), *fault_lines(whole.results, unit)), worst(whole.results)),
         *look_first_passages(whole.doubts, whole.drawn_out),
         gave_way_passage(whole.pattern, unit),
+        *cloth_passages(whole.garment.cloth, whole.pattern, unit),
         *ease_notes(whole.draft.ease, unit),
         estimate_table(used, [unit]),
         finished_table(whole.pattern, [unit]),
@@ -238,6 +240,7 @@ def pattern_data(whole: MadeGarment) -> dict[str, object]:
         "verdict": worst(whole.results).value,
         "finished": document["finished"],
         "ease": [_ease_data(ease) for ease in whole.draft.ease],
+        "cloth": cloth_data(whole.garment.cloth, whole.pattern),
         "gave_way": [sentence for origin in whole.pattern.origin for sentence in origin.gave_way],
         "doubts": [{"measurement": doubt.key, "sentence": doubt.sentence} for doubt in whole.doubts],
         "drawn_out": list(whole.drawn_out),

@@ -10,7 +10,7 @@ from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import CLOTH_SOURCE, ClothRow, cloth_table, layer_table
 from drafting.fit.ease import EASE_WORDS, FITS, PLACES, Fit, usual_ease
 from drafting.fit.room import LEAST_TOLD, room_at, room_sentence
-from drafting.reading.units import fine_text, length_text, percent, sentence_in
+from drafting.reading.units import fine_text, length_text, percent
 from output.report.tables import Column, Row, Table
 
 __all__ = ["CLOTHS", "CLOTHS_ABOVE", "CLOTH_COLUMNS", "ClothLine", "cloth_lines", "cloths_below"]
@@ -84,7 +84,7 @@ def _whole(row: ClothRow, cloth: Cloth, unit: str) -> Table:
         f"{row.weight.capitalize()}: {', '.join(figures)} ({CLOTH_SOURCE}).",
         *(unsaid if row.stretch is None else ()),
         *([f"Also called: {', '.join(row.also)}."] if row.also else []),
-        *([sentence_in(unit, said)] if (said := room_sentence(cloth)) else []),
+        *([said] if (said := room_sentence(cloth, unit)) else []),
         "A share is of the body's own girth. What is left out in a garment file is chosen from here.",
     )
     return Table(f'[cloth] kind = "{row.word}"', columns, tuple(_places(cloth, unit)), above=about, below=below)

@@ -92,6 +92,7 @@ def report_html(
     cloths: Mapping[Material, Spread] = NO_CLOTHS,
     shrinkage: float = 0.0,
     knit: bool = False,
+    cloth: Sequence[Passage] = (),
     files: Sequence[str] = (),
     before: Pattern | None = None,
 ) -> str:
@@ -107,7 +108,7 @@ def report_html(
     paper:  what the sheets are printed on, in words
     bought: what is to be bought
     cloths: how each material lies, to be laid with its pieces; shrinkage: that of the shell in the wash
-    knit:   whether it is cut from a knit
+    knit:   whether it is cut from a knit; cloth: what is said of the cloth
     files:  the names of the other files in the same folder, to be linked
     before: what was last drafted in that folder
     """
@@ -122,6 +123,7 @@ def report_html(
         *_first(look_first_passages(doubts, drawn_out)),
         *_looks(pattern, stages),
         *_pieces(pattern, unit),
+        *(line for passage in cloth for line in passage_html(passage)),
         *(table_html(buy_table(bought)) if bought else ()),
         *(cloth_html(pattern, cloths, shrinkage, unit) if cloths else ()),
         *sewing_html(pattern, unit, knit=knit),

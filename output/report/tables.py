@@ -13,6 +13,7 @@ from drafting.alterations.alteration_words import WORDS, turned_word
 from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict
+from drafting.checks.giving import worn_stretched
 from drafting.errors import UnknownName
 from drafting.fit.ease import EASE_WORDS, PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Finished, Pattern, Step, finished, walk
@@ -94,12 +95,15 @@ _VERDICT_WORDS: Final = {
 
 def finished_table(pattern: Pattern, units: Sequence[str]) -> Table:
     """The finished garment against the body, in each of the units, one line of a cell to each."""
-    rows = (
-        Row((each.name, _lengths(each.body, units), _ease_shown(each, units), _lengths(each.finished, units)))
-        for each in finished(pattern)
-    )
+    stretched = worn_stretched(pattern)
+    rows = []
+    for each in finished(pattern):
+        cells = (each.name, _lengths(each.body, units), _ease_shown(each, units), _lengths(each.finished, units))
+        worn = (percent(stretched[each.name]) if each.name in stretched else "",) if stretched else ()
+        rows.append(Row((*cells, *worn)))
     columns = (Column(""), Column("body", True), Column("ease", True), Column("finished", True))
-    return Table("Finished measurements", columns, tuple(rows))
+    worn_column = (Column("worn stretched", True),) if stretched else ()
+    return Table("Finished measurements", (*columns, *worn_column), tuple(rows))
 
 
 def _ease_shown(each: Finished, units: Sequence[str]) -> str:

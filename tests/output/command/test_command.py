@@ -197,7 +197,7 @@ def test_the_terms_of_the_standard_stand_in_the_data_of_the_list(capsys: Capsys)
         ("seam length", ["seam-length"]),
         ("92", ["92.0 cm"]),
         ("letter", ["21.6 by 27.9 cm"]),
-        ("denim", ['kind = "denim"', "0.9 mm thick", "shrinks by 6 %", "Robinson", "0.13 cm more ease"]),
+        ("denim", ['kind = "denim"', "0.9 mm thick", "shrinks by 6 %", "Robinson", "1.3 mm more ease"]),
         ("cotton elastane", ['kind = "stretch jersey"', "stretches by 50 % across", "-2.5 %"]),
     ],
 )
