@@ -10,7 +10,7 @@ from drafting.body.terms import KEYS
 from tests.bodies import women
 from tests.sweep import End, Outcome, end_of, found_by_a_stranger, main, sweep
 
-EVERY = 12
+EVERY = 36
 REFUSED = ("woman 576", "woman 1204")
 """Two of the four who are refused: across the back too wide for the bust, and a bust point too near the waist."""
 
@@ -23,14 +23,14 @@ def sample(*, girths_only: bool) -> tuple[Outcome, ...]:
 @pytest.mark.parametrize("girths_only", [False, True])
 def test_no_body_crashes_and_no_pattern_fails_a_check(girths_only: bool) -> None:
     outcomes = sample(girths_only=girths_only)
-    assert len(outcomes) == 92
+    assert len(outcomes) == 31
     assert [outcome for outcome in outcomes if outcome.end in (End.CRASHED, End.FAILED, End.OTHERWISE)] == []
 
 
-@pytest.mark.parametrize(("girths_only", "least"), [(False, 0.98), (True, 0.99)])
-def test_nearly_every_body_gets_a_pattern_that_passes_all_checks(girths_only: bool, least: float) -> None:
+@pytest.mark.parametrize(("girths_only", "refused"), [(False, 1), (True, 0)])
+def test_nearly_every_body_gets_a_pattern_that_passes_all_checks(girths_only: bool, refused: int) -> None:
     outcomes = sample(girths_only=girths_only)
-    assert sum(outcome.end is End.PASSES for outcome in outcomes) >= least * len(outcomes)
+    assert sum(outcome.end is End.PASSES for outcome in outcomes) >= len(outcomes) - refused
 
 
 @pytest.mark.parametrize("name", REFUSED)
@@ -45,13 +45,13 @@ def test_a_refusal_names_two_measurements_and_how_far_they_are_apart(name: str) 
 
 
 def test_a_stranger_finds_the_measurements_of_the_sample_in_their_dresses() -> None:
-    measured = [found_by_a_stranger(who) for who in women()[5 :: 8 * EVERY]]
-    assert sum(bool(lines) for lines in measured) == len(measured) == 12
+    measured = [found_by_a_stranger(who) for who in women()[5::276]]
+    assert sum(bool(lines) for lines in measured) == len(measured) == 4
     assert [line for lines in measured for line in lines if not line.holds] == []
 
 
 def test_the_sweep_prints_its_table_and_ends_well(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["--girths", "--every", "200"]) == 0
+    assert main(["--girths", "--every", "400"]) == 0
     told = capsys.readouterr().out
     assert "passes every check" in told
     assert "100.0%" in told

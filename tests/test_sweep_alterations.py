@@ -13,12 +13,12 @@ from tests.alteration_samples import SAMPLES
 from tests.bodies import women
 from tests.sweep_alterations import Case, End, Outcome, after, cases, dresses, main, sweep
 
-EVERY = 184
+EVERY = 368
 
 
 @cache
 def sample() -> tuple[Outcome, ...]:
-    return sweep(women()[5::EVERY], cases())
+    return sweep(women()[189::EVERY], cases())
 
 
 def test_every_alteration_has_amounts_to_be_tried_with() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import os
 import re
 import subprocess
 import sys
@@ -27,15 +28,37 @@ LONG = 400
 
 def ignored(path: Path) -> bool:
     """Whether what git leaves alone holds a path, told by the plain names in .gitignore."""
-    names = {line.strip().rstrip("/") for line in (ROOT / ".gitignore").read_text().splitlines() if line.strip()}
     parts = path.relative_to(ROOT).parts
-    return any(part in names or part == ".git" or part.endswith(".egg-info") for part in parts)
+    return any(part in _not_kept() or part == ".git" or part.endswith(".egg-info") for part in parts)
+
+
+@cache
+def kept() -> tuple[Path, ...]:
+    """What git holds, told by .gitignore, so that it works where there is no git."""
+    found = []
+    for folder, below, files in os.walk(ROOT):
+        here = Path(folder)
+        below[:] = [name for name in below if not ignored(here / name)]  # what git leaves alone is not walked through
+        found += [here / name for name in files if not ignored(here / name)]
+    return tuple(sorted(found))
 
 
 @cache
 def texts() -> tuple[Path, ...]:
-    found = (path for path in ROOT.rglob("*") if path.suffix in TEXTS and path.is_file())
-    return tuple(path for path in found if not ignored(path))
+    return tuple(path for path in kept() if path.suffix in TEXTS)
+
+
+@cache
+def modules() -> dict[Path, ast.Module]:
+    """Every module of the program, read once for all who look at it."""
+    paths = (path for package in PACKAGES for path in (ROOT / package).rglob("*.py"))
+    return {path: ast.parse(path.read_text(encoding="utf-8")) for path in paths}
+
+
+@cache
+def _not_kept() -> frozenset[str]:
+    lines = (line.strip().rstrip("/") for line in (ROOT / ".gitignore").read_text().splitlines())
+    return frozenset(line for line in lines if line)
 
 
 @cache
@@ -139,26 +162,22 @@ def _with_path(look: str) -> str:
 
 def test_every_module_says_what_it_exports() -> None:
     silent = []
-    for package in PACKAGES:
-        for path in (ROOT / package).rglob("*.py"):
-            tree = ast.parse(path.read_text(encoding="utf-8"))
-            says = any(isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__" for node in tree.body)
-            defines = any(isinstance(node, ast.FunctionDef | ast.ClassDef) for node in tree.body)
-            if defines and not says:
-                silent.append(str(path.relative_to(ROOT)))
+    for path, tree in modules().items():
+        says = any(isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "__all__" for node in tree.body)
+        defines = any(isinstance(node, ast.FunctionDef | ast.ClassDef) for node in tree.body)
+        if defines and not says:
+            silent.append(str(path.relative_to(ROOT)))
     assert silent == []
 
 
 def test_every_value_is_frozen_and_slotted() -> None:
-    for package in PACKAGES:
-        for path in (ROOT / package).rglob("*.py"):
-            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-                said = [ast.unparse(each) for each in getattr(node, "decorator_list", [])]
-                for each in (one for one in said if one.split("(")[0] == "dataclass"):
-                    assert "frozen=True, slots=True" in each, (path, node)
+    for path, tree in modules().items():
+        for node in ast.walk(tree):
+            said = [ast.unparse(each) for each in getattr(node, "decorator_list", [])]
+            for each in (one for one in said if one.split("(")[0] == "dataclass"):
+                assert "frozen=True, slots=True" in each, (path, node)
 
 
 def test_every_module_says_what_it_is_for() -> None:
-    modules = [path for package in PACKAGES for path in (ROOT / package).rglob("*.py") if path.stat().st_size]
-    silent = [path for path in modules if not ast.get_docstring(ast.parse(path.read_text(encoding="utf-8")))]
+    silent = [path for path, tree in modules().items() if tree.body and not ast.get_docstring(tree)]
     assert [str(path.relative_to(ROOT)) for path in silent] == []

@@ -6,21 +6,12 @@ import ast
 import re
 from collections import Counter
 from collections.abc import Iterator
-from functools import cache
-from pathlib import Path
 
 from output import api
-
-ROOT = Path(__file__).parents[2]
+from tests.house.test_house import ROOT, modules
 
 KEPT = {"LAYER_NAMES": "what `python -m tests.outside.empty_drawing` writes into the drawing that DXF files begin from"}
 """Names that only tests and tools use, each with the reason why it stands in the program."""
-
-
-@cache
-def modules() -> dict[Path, ast.Module]:
-    paths = (path for room in ("drafting", "blocks", "output") for path in sorted((ROOT / room).rglob("*.py")))
-    return {path: ast.parse(path.read_text(encoding="utf-8")) for path in paths}
 
 
 def public(tree: ast.Module) -> Iterator[str]:

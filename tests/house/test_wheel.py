@@ -20,7 +20,7 @@ from pathlib import Path
 import numpy
 import pytest
 
-from tests.house.test_house import ROOT, ignored
+from tests.house.test_house import ROOT, kept
 
 PACKAGES = ("drafting", "blocks", "output")
 
@@ -38,10 +38,9 @@ def build(what: str, source: Path, to: Path) -> Path:
 
 
 def sources() -> Iterator[Path]:
-    """What git holds, as paths from the top; told by .gitignore, so that it works where there is no git."""
-    for path in sorted(ROOT.rglob("*")):
-        if path.is_file() and not ignored(path):
-            yield path.relative_to(ROOT)
+    """What git holds, as paths from the top."""
+    for path in kept():
+        yield path.relative_to(ROOT)
 
 
 @pytest.fixture(scope="module")

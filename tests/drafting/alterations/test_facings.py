@@ -23,7 +23,13 @@ FACED: dict[str, Alteration] = {
     "back": Opening("centre back", "buttons", button=15.0),
     "wrap": Wrap(overlap=120.0, slant=60.0),
 }
-ROWS = [(faced, name, options) for faced in FACED for name, rows in SAMPLES.items() for options in rows]
+ROWS = [
+    (faced, name, options)
+    for turn, faced in enumerate(FACED)
+    for name, rows in SAMPLES.items()
+    for options in (rows[turn :: len(FACED)] or rows[:1])
+]
+"""Every alteration after every facing; its options are dealt out over the four."""
 NEAR = 0.1
 """mm by which a facing may miss its piece: less than a pencil line; curves are drawn as lines within a hundredth."""
 

@@ -14,8 +14,8 @@ from drafting.body.sizes import Sizes, sizes_body
 from drafting.body.terms import BASICS
 from tests.bodies import WOMENS_KEYS, women
 
-EVERY = 61
-"""Every so many women of the survey: 19 of them, each with every length off one by one."""
+EVERY = 110
+"""Every so many women of the survey: 11 of them, each with every length off one by one."""
 
 Taken = Mapping[str, float]
 
