@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.body.terms import measurement
 from drafting.growth.height_tables import Child
 from drafting.growth.lengths import grown_mm
 from drafting.growth.own_centile import Growth, Reached, expected_height, when_reached
@@ -16,14 +15,15 @@ from drafting.pattern.let_down import let_down_by
 
 __all__ = ["Lasting", "lasting"]
 
-_SHORT: Final = {"arm_length": 20.0}
-"""mm by which a length may come out short and still be worn, by what it covers: a sleeve, 2 cm (ours)."""
-
-_SHORT_TRUNK: Final = 15.0
-"""mm that a waist may sit too high: a little more than the 1/2 in that is left for a size ("Growing clothes")."""
+_LENGTHS: Final = {"arm_length": 20.0, "back_waist_length": 15.0, "front_waist_length_from_neck_pit": 15.0}
+"""mm by which a length may come out short and still be worn: a sleeve 2 cm (ours), a waist a little more than the
+1/2 in that is left for a size ("Growing clothes")."""
 
 _SHORT_SKIRT: Final = 40.0
 """mm that a hem may have come up: 1 1/2 in, which is what a skirt gets longer by for a size ("Growing clothes")."""
+
+_LET_DOWN: Final = {"arm_length": "sleeve", "back_waist_length": "waist", "": "hem"}
+"""What is let down to make a length longer, by the body length it goes along."""
 
 _TALLEST: Final = 2100.0  # mm
 
@@ -32,11 +32,13 @@ _TALLEST: Final = 2100.0  # mm
 class Lasting:
     """Until when one measurement of a garment fits.
 
+    place: what is let down for it: "sleeve", "waist", "hem"; the name of the measurement for what cannot be
     finished, let_down: what it measures now, and once all that was left is let down, mm
     until, until_let_down: when it no longer fits, as it is and let down
     """
 
     name: str
+    place: str
     girth: bool
     finished: float
     let_down: float
@@ -50,9 +52,9 @@ def lasting(pattern: Pattern, growth: Growth) -> tuple[Lasting, ...]:
     A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out short by more
     than is worn (2 cm at the wrist, 1.5 cm at the waist, 4 cm at the hem of a skirt).
     """
-    found = list(_each(pattern, growth))
+    found = {(each.name, round(each.finished, 3)): each for each in _each(pattern, growth)}  # a waist is in two pieces
     last = max(growth.last.day.replace(year=growth.last.day.year + 30), growth.last.day)
-    return tuple(sorted(found, key=lambda each: (each.until.middle or last, each.name)))
+    return tuple(sorted(found.values(), key=lambda each: (each.until.middle or last, each.name)))
 
 
 def _each(pattern: Pattern, growth: Growth) -> Iterator[Lasting]:
@@ -64,15 +66,16 @@ def _each(pattern: Pattern, growth: Growth) -> Iterator[Lasting]:
             continue
         ends = [_outgrown(growth.child, measure, mm, spare + down, now) for down in (0.0, more)]
         until, let_down = (when_reached(growth, _on_line(growth, each)) for each in ends)
-        yield Lasting(measure.name, measure.least is not None, mm, mm + more, until, let_down)
+        place = _LET_DOWN.get(measure.key, measure.name)
+        yield Lasting(measure.name, place, measure.least is not None, mm, mm + more, until, let_down)
 
 
 def _spare(measure: Measure, mm: float) -> float | None:
     """By how much the body may grow there, mm; None where that is not judged."""
     if measure.body is not None and measure.least is not None:
         return mm - measure.body - measure.least
-    if measure.key and measure.body is not None and measurement(measure.key).kind == "length" and not measure.round:
-        return mm - measure.body + _SHORT.get(measure.key, _SHORT_TRUNK) - min(measure.ease, 0.0)
+    if measure.body is not None and measure.key in _LENGTHS:
+        return mm - measure.body + _LENGTHS[measure.key] - min(measure.ease, 0.0)
     return _SHORT_SKIRT if not measure.key and not measure.round and "length" in measure.name else None
 
 

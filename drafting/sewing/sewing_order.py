@@ -44,6 +44,7 @@ from drafting.sewing.openings import openings
 from drafting.sewing.seam_kinds import SeamKind, faced_place, is_facing, kind_of, part_of, pieces_in
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stays import edge_stays, seam_stays, times_cut
+from drafting.sewing.tucks import tuck_steps
 
 __all__ = ["FLAT_SLEEVE", "sewing_order"]
 
@@ -74,6 +75,7 @@ class _Stage(IntEnum):
     SLEEVE_DARTS = auto()
     SLEEVES = auto()
     ARMHOLES = auto()
+    TUCKS = auto()
     HEMS = auto()
     BUTTONS = auto()
 
@@ -390,6 +392,7 @@ _RULES: Final[tuple[Callable[[_Sewing], _Found], ...]] = (
     _openings,
     _lap,
     _band,
+    lambda sewing: ((_Stage.TUCKS, step) for step in tuck_steps(sewing.pattern)),
     _hems,
 )
 """What each finds does not hang on the others; within a stage their steps stand in this order."""

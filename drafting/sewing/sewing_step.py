@@ -26,6 +26,7 @@ class Act(StrEnum):
     ZIP, BUTTONS:  fasten an opening
     LAP:           fasten what is wrapped over, inside and outside
     HANG:          let a wide hem drop before it is levelled
+    TUCK:          sew a tuck that is let out later
     HEM:           turn an edge up
     """
 
@@ -42,6 +43,7 @@ class Act(StrEnum):
     BUTTONS = "sew buttons on"
     LAP = "fasten the wrap"
     HANG = "let hang"
+    TUCK = "sew tucks"
     HEM = "hem"
 
 
@@ -111,7 +113,7 @@ class SewingStep:
     notches:  the numbers of the notches that meet, in order
     stays:    what is kept from stretching
     fastening: how the opening is closed
-    depth:    how much is turned up, mm
+    depth:    how much is turned up, or taken up by a tuck, mm
     in_the_round: whether tube is sewn to tube, or a flat edge to a flat one
     """
 

@@ -235,7 +235,16 @@ def garment_report(
         cloth=cloth_passages(drafted.garment.cloth, drafted.pattern, drafted.unit),
         files=files,
         before=before,
+        grows=_growth(drafted),
     )
+
+
+def _growth(drafted: Draft) -> Iterator[str]:
+    """What is told of the growth of a child that the garment is to fit; nothing for any other."""
+    if drafted.garment.grow_until is not None:
+        from output.api.growing import garment_growth_html
+
+        yield from garment_growth_html(drafted.garment.wearer, drafted.garment.grow_until, drafted.pattern)
 
 
 def file_names(pieces: Iterable[str]) -> tuple[str, ...]:

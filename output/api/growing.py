@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -12,8 +12,11 @@ from drafting.growth.outlook import Outlook, outlook
 from drafting.growth.own_centile import Expected, Reached
 from drafting.pattern import Pattern
 from output.report.growth_chart import ChartMark, growth_chart
+from output.report.growth_page import growth_html
+from output.report.growth_words import lasting_table
+from output.report.let_down_words import left_to_let_down
 
-__all__ = ["Growing", "growing", "growing_data", "let_down_marks"]
+__all__ = ["Growing", "garment_growth_html", "growing", "growing_data", "let_down_marks"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +52,20 @@ def growing(who: Person, until: date | None = None, pattern: Pattern | None = No
     return Growing(who, found, () if pattern is None else lasting(pattern, found.growth))
 
 
+def garment_growth_html(who: Person, until: date, pattern: Pattern) -> Iterator[str]:
+    """The part of the report that tells of the child's growth, as lines of HTML."""
+    grows = growing(who, until, pattern)
+    lasts = lasting_table(grows.lasts, grows.found.growth.last.day, who.unit)
+    yield from growth_html(grows.chart(), left_to_let_down(pattern, who.unit), lasts, until.isoformat())
+
+
 def let_down_marks(grows: Growing) -> tuple[ChartMark, ...]:
     """What happens when: each length that is let down, until when it then lasts, and the size that is outgrown."""
     last = grows.found.growth.last.day
     marks = [
-        ChartMark(each.until.middle, f"let down the {each.name}")
+        ChartMark(each.until.middle, f"let down the {each.place}")
         for each in grows.lasts
-        if each.let_down > each.finished and each.until.middle and each.until.middle > last
+        if each.let_down > each.finished and each.place != each.name and each.until.middle and each.until.middle > last
     ]
     if not grows.lasts:
         marks += [
@@ -105,6 +115,7 @@ def growing_data(grows: Growing) -> dict[str, object]:
 def _lasts(each: Lasting) -> Mapping[str, object]:
     return {
         "name": each.name,
+        "place": each.place,
         "girth": each.girth,
         "finished_mm": round(each.finished, 1),
         "let_down_mm": round(each.let_down, 1),

@@ -54,7 +54,7 @@ def reached_words(reached: Reached, last: date) -> str:
         return "no longer"
     early = month_words(reached.early) if reached.early and reached.early > last else "now"
     late = month_words(reached.late) if reached.late else "never"
-    return f"{month_words(reached.middle)}\n{early} to {late}"
+    return f"until {month_words(reached.middle)}\n{early} to {late}"
 
 
 def left_text(mm: float, unit: str) -> str:
@@ -138,7 +138,7 @@ def _size_table(found: Outlook) -> Table:
         f"By the chest her size is {now}{f', and {then} in the end' if then != now else ''}: take the length by the "
         "height and the width by the chest.",
     )
-    columns = (Column("by height"), Column("for a height of", True), Column("fits until"))
+    columns = (Column("by height"), Column("for a height of", True), Column("fits"))
     return Table("Sizes", columns, rows, below=below)
 
 
@@ -176,9 +176,9 @@ def lasting_table(lasts: Sequence[Lasting], last: date, unit: str, *, short: boo
     columns = (
         Column(""),
         Column("now", True),
-        Column("fits until"),
+        Column("fits"),
         Column("let down", True),
-        Column("then until"),
+        Column("then"),
     )
     below = (
         "A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out 2 cm short "

@@ -64,6 +64,8 @@ figure .piece-in-hand{stroke-width:.9px}
 figure .edge-to-sew{stroke-width:2.2px}
 figure .notch{stroke-width:1.2px}
 figure text{fill:var(--ink);stroke:none;font-family:system-ui,"DejaVu Sans",sans-serif}
+.growth{max-width:36rem;margin:1rem 0}
+.growth svg{display:block;width:100%;height:auto}
 .looks{display:grid;grid-template-columns:repeat(auto-fit,minmax(9rem,1fr));gap:1rem;max-width:56rem;align-items:end}
 .looks svg,.shown svg{display:block;width:100%;height:auto}
 .looks svg{max-height:26rem}

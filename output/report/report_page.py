@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from html import escape
 from pathlib import PurePosixPath
 from types import MappingProxyType
@@ -95,6 +95,7 @@ def report_html(
     cloth: Sequence[Passage] = (),
     files: Sequence[str] = (),
     before: Pattern | None = None,
+    grows: Iterable[str] = (),
 ) -> str:
     """The report on a checked pattern as one HTML document: no scripts, nothing fetched, the same text every time.
 
@@ -111,6 +112,7 @@ def report_html(
     knit:   whether it is cut from a knit; cloth: what is said of the cloth
     files:  the names of the other files in the same folder, to be linked
     before: what was last drafted in that folder
+    grows:  what is told of the growth of a child it is to fit, as lines of HTML
     """
     units = (unit,)
     lengths = pattern.wearer.lengths
@@ -128,6 +130,7 @@ def report_html(
         *(cloth_html(pattern, cloths, shrinkage, unit) if cloths else ()),
         *sewing_html(pattern, unit, knit=knit),
         *table_html(finished_table(pattern, units)),
+        *grows,
         *passage_html(gave_way_passage(pattern, unit)),
         *(line for passage in ease_notes(ease, unit) for line in passage_html(passage)),
         *(passage_html(Passage("Still to be finished", bare)) if (bare := still_to_finish(pattern)) else ()),

@@ -17,6 +17,7 @@ from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
 from output.report.child_words import child_caution
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
+from output.report.let_down_words import let_down_words, tuck_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
 __all__ = ["sewing_data", "step_words"]
@@ -25,7 +26,8 @@ __all__ = ["sewing_data", "step_words"]
 def step_words(pattern: Pattern, step: SewingStep, unit: str) -> StepWords:
     """A step in words, lengths in `unit`."""
     words = _WORDS[step.act](StepText(pattern, step, unit))
-    return replace(words, sentences=(*words.sentences, *child_caution(pattern, step)))
+    left = let_down_words(StepText(pattern, step, unit))
+    return replace(words, sentences=(*words.sentences, *left, *child_caution(pattern, step)))
 
 
 def sewing_data(pattern: Pattern, unit: str, *, knit: bool) -> list[dict[str, object]]:
@@ -296,5 +298,6 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.BUTTONS: _buttons,
     Act.LAP: _lap,
     Act.HANG: _hang,
+    Act.TUCK: tuck_words,
     Act.HEM: _hem,
 }

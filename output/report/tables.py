@@ -17,6 +17,7 @@ from drafting.checks.giving import worn_stretched
 from drafting.errors import UnknownName
 from drafting.fit.ease import EASE_WORDS, PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Finished, Pattern, Step, finished, walk
+from drafting.pattern.let_down import let_down_by
 from drafting.reading.options import Required
 from drafting.reading.units import cm, difference_text, fine_text, length_text, percent, sentence_in
 from output.drawings.gather_notes import gather_words
@@ -96,14 +97,17 @@ _VERDICT_WORDS: Final = {
 def finished_table(pattern: Pattern, units: Sequence[str]) -> Table:
     """The finished garment against the body, in each of the units, one line of a cell to each."""
     stretched = worn_stretched(pattern)
+    more = [let_down_by(pattern, measure) for measure in pattern.measures]
+    columns = [Column(""), Column("body", True), Column("ease", True), Column("now" if any(more) else "finished", True)]
+    columns += [Column("let down", True)] if any(more) else []
+    columns += [Column("worn stretched", True)] if stretched else []
     rows = []
-    for each in finished(pattern):
-        cells = (each.name, _lengths(each.body, units), _ease_shown(each, units), _lengths(each.finished, units))
-        worn = (percent(stretched[each.name]) if each.name in stretched else "",) if stretched else ()
-        rows.append(Row((*cells, *worn)))
-    columns = (Column(""), Column("body", True), Column("ease", True), Column("finished", True))
-    worn_column = (Column("worn stretched", True),) if stretched else ()
-    return Table("Finished measurements", (*columns, *worn_column), tuple(rows))
+    for each, longer in zip(finished(pattern), more, strict=True):
+        cells = [each.name, _lengths(each.body, units), _ease_shown(each, units), _lengths(each.finished, units)]
+        cells += [_lengths(each.finished + longer, units) if longer else ""] if any(more) else []
+        cells += [percent(stretched[each.name]) if each.name in stretched else ""] if stretched else []
+        rows.append(Row(tuple(cells)))
+    return Table("Finished measurements", tuple(columns), tuple(rows))
 
 
 def _ease_shown(each: Finished, units: Sequence[str]) -> str:
