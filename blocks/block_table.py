@@ -13,7 +13,17 @@ from blocks.bodice import pieces as bodice
 from blocks.child import draft_childs_bodice
 from blocks.child import pieces as childs_bodice
 from blocks.child.draft import Long
-from blocks.child.openings import OPENINGS, way_over_the_head
+from blocks.child.openings import (
+    BACK_SLIT,
+    BUTTON_SHOULDER,
+    KNIT_BAND,
+    OPENINGS,
+    Band,
+    Way,
+    banded,
+    shoulders_open,
+    way_over_the_head,
+)
 from blocks.child.skirt import FLAT, GATHERED, WAISTS, draft_childs_skirt
 from blocks.handover import Armhole, Drafted, WaistSeam
 from blocks.shared.waist_darts import DARTS
@@ -26,6 +36,7 @@ from drafting.reading.options import Option, Value
 __all__ = ["BLOCKS", "Block", "Order", "accept_body", "blocks_for", "drafted_as", "find_block"]
 
 AS_NEEDED: Final = DARTS[0]
+_BAND_WIDTH: Final = 15.0  # mm of knit band (common practice)
 CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
 
 
@@ -89,17 +100,30 @@ def _draft_bodice(order: Order) -> Drafted:
 
 
 def _draft_childs_bodice(order: Order) -> Drafted:
-    options, body = order.options, order.body
-    opening = str(options.get("opening") or "back slit")
-    neckline = body.mm("neck_base_girth") + order.ease["neck"]
-    return draft_childs_bodice(
-        body,
-        order.ease,
-        order.least,
-        long=Long(_length(options, "below_waist") or 0.0, _length(options, "flare") or 0.0),
-        way=way_over_the_head(body, opening, neckline, _length(options, "slit")),
-        for_sleeve=order.with_sleeve,
-    )
+    def drafted(way: Way) -> Drafted:
+        long = Long(_length(order.options, "below_waist") or 0.0, _length(order.options, "flare") or 0.0)
+        return draft_childs_bodice(
+            order.body, order.ease, order.least, long=long, way=way, for_sleeve=order.with_sleeve
+        )
+
+    asked, knit = order.options.get("opening"), order.cloth.knit
+    neckline = order.body.mm("neck_base_girth") + order.ease["neck"]
+    if asked == KNIT_BAND or (asked is None and knit):
+        if not knit:
+            reason = 'A neck is bound with a knit band where the cloth is a knit: take another opening, "back slit".'
+            raise CannotDraft((), reason)
+        stretch = order.options.get("band_stretch")
+        width = _length(order.options, "band_width") or _BAND_WIDTH
+        band = Band(width, float(stretch) if isinstance(stretch, float | int) else order.cloth.stretch)
+        try:
+            return drafted(banded(order.body, neckline, band, order.cloth.stretch))
+        except CannotDraft:
+            if asked:
+                raise
+            asked = BUTTON_SHOULDER  # the neck would be too wide for this knit
+    if asked == BUTTON_SHOULDER:
+        return drafted(shoulders_open(order.body, neckline, order.cloth.stretch if knit else 0.0))
+    return drafted(way_over_the_head(order.body, str(asked or BACK_SLIT), neckline, _length(order.options, "slit")))
 
 
 def _length(options: Mapping[str, Value], name: str) -> float | None:
@@ -247,12 +271,28 @@ BLOCKS: tuple[Block, ...] = (
             Option(
                 "opening",
                 "choice",
-                "how the head gets through; left out, a slit at the back",
+                "how the head gets through; left out, a slit at the back, in a knit a knit band, or where it stretches too little buttons on the shoulder",
                 default=None,
                 choices=OPENINGS,
             ),
             Option(
                 "slit", "length", "how long the slit is; left out, so that the head passes", 40.0, 500.0, default=None
+            ),
+            Option(
+                "band_width",
+                "length",
+                "how wide a knit band is when it is finished; left out, 15 mm",
+                8.0,
+                40.0,
+                default=None,
+            ),
+            Option(
+                "band_stretch",
+                "percent",
+                "how far the knit of the band stretches; left out, as the cloth does",
+                0.0,
+                2.0,
+                default=None,
             ),
             Option(
                 "below_waist",

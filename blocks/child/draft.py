@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from blocks.child.frame import ChildFrame, Half, child_frame
+from blocks.child.frame import SCOOPED_BEHIND, ChildFrame, Half, child_frame
 from blocks.child.openings import Centre, Way, centre_edges
 from blocks.child.pieces import BACK, FRONT, Side, bottom_line, piece_of, run_at_level
 from blocks.handover import Drafted, WaistSeam
@@ -26,6 +26,7 @@ from drafting.pattern import (
     Measure,
     Piece,
     Place,
+    Role,
     Seam,
     across,
     edges_at,
@@ -71,7 +72,14 @@ def draft_childs_bodice(
     """
     biceps, more = body.mm("upper_arm_girth") + ease["upper_arm"], 0.0
     while True:
-        frame = child_frame(body, ease, scye_more=more, dips=not long.below, least_across=least.get("across_back", 0.0))
+        frame = child_frame(
+            body,
+            ease,
+            scye_more=more,
+            dips=not long.below,
+            least_across=least.get("across_back", 0.0),
+            neckline=way.neckline,
+        )
         try:
             frame, side = _sides(frame, body, ease, long)
             front, back, opened = _pieces(frame, side, body, long, way)
@@ -93,17 +101,19 @@ def draft_childs_bodice(
     waist = None if long.below else WaistSeam(waist_half_of(front), waist_half_of(back), opened)
     return Drafted(
         pieces=(front, back),
-        seams=_seams(),
+        seams=_seams(way),
         measures=_measures(body, ease, least, frame, front, back),
         options=(
             ("opening", way.name),
-            ("slit", opened if opened is None else way.slit),
+            ("slit", way.slit or None),
+            ("band_width", way.band.width if way.band else None),
+            ("band_stretch", way.band.stretch if way.band else None),
             ("below_waist", long.below or None),
             ("flare", long.flare or None),
             ("bust_ease", frame.chest_ease),
             ("scye_ease", frame.scye_ease),
         ),
-        given=_given(body, front, back),
+        given=_given(body, front, back, frame.neck.scooped),
         because={
             "bust": "because the back is broad for it",
             "across_back": "because it was only estimated, and the arm needs room",
@@ -185,20 +195,25 @@ def _pieces(frame: ChildFrame, side: Side, body: Body, long: Long, way: Way) -> 
         opened = below if below is not None else opened
         hip = -body.mm("waist_to_hip")
         at_hip = hip if side.raised < hip - _SHORT_OF_HIP else None
-        piece = piece_of(frame, half, side, edges, fold=below is None, long=bool(long.below), hip=at_hip)
+        shoulder = Role.OPENING if way.open_shoulder else Role.SEAM
+        piece = piece_of(
+            frame, half, side, edges, fold=below is None, long=bool(long.below), hip=at_hip, shoulder=shoulder
+        )
         made.append(piece)
     return made[0], made[1], opened
 
 
-def _seams() -> tuple[Seam, ...]:
+def _seams(way: Way) -> tuple[Seam, ...]:
+    shoulder = Seam("shoulder", (EdgeRef(BACK, "shoulder", backward=True),), (EdgeRef(FRONT, "shoulder"),))
     return (
-        Seam("shoulder", (EdgeRef(BACK, "shoulder", backward=True),), (EdgeRef(FRONT, "shoulder"),)),
+        *(() if way.open_shoulder else (shoulder,)),
         Seam("side seam", (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),)),
     )
 
 
-def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
-    """The ease that the pieces have."""
+def _given(body: Body, front: Piece, back: Piece, scooped: float) -> dict[str, float]:
+    """The ease that the pieces have; scooped: how far the neck lies out from the foot of the neck, mm."""
+    lowered = SCOOPED_BEHIND * scooped
 
     def round_at(level: Level) -> float:
         return 2.0 * sum(across(piece, require_line(piece, level).name) for piece in (front, back))
@@ -207,9 +222,9 @@ def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
     nape = require_point(back, Landmark.NAPE).at
     given = {
         "bust": round_at(Level.BUST) - body.mm("bust_girth"),
-        "neck": neck - body.mm("neck_base_girth"),
+        **({} if scooped else {"neck": neck - body.mm("neck_base_girth")}),
         "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
-        "scye_depth": nape.y - require_line(back, Level.SCYE).start.y - body.mm("scye_depth"),
+        "scye_depth": nape.y + lowered - require_line(back, Level.SCYE).start.y - body.mm("scye_depth"),
     }
     if edges_at(front, Place.WAIST):
         waist = 2.0 * (waist_half_of(front).length + waist_half_of(back).length)
@@ -248,8 +263,9 @@ def _measures(
     ):
         tape = tuple(Along(piece.name, edge.name) for edge in edges_at(piece, at))
         at_the_waist = bool(edges_at(front, Place.WAIST))
+        lower = -frame.neck.scooped * (1.0 if piece is front else SCOOPED_BEHIND)
         lengths.append(
-            Measure(name, tape, key, body.mm(key)) if at_the_waist else Measure(f"{name}, neck to hem", tape)
+            Measure(name, tape, key, body.mm(key), lower) if at_the_waist else Measure(f"{name}, neck to hem", tape)
         )
     return (
         *chest,
@@ -261,9 +277,15 @@ def _measures(
             (Along(FRONT, "neck", 2.0), Along(BACK, "neck", 2.0)),
             "neck_base_girth",
             body.mm("neck_base_girth"),
-            ease["neck"],
+            frame.neck.round(frame.slope) - body.mm("neck_base_girth") if frame.neck.scooped else ease["neck"],
         ),
-        Measure("shoulder", (Along(FRONT, "shoulder"),), "shoulder_length", body.mm("shoulder_length")),
+        Measure(
+            "shoulder",
+            (Along(FRONT, "shoulder"),),
+            "shoulder_length",
+            body.mm("shoulder_length"),
+            -frame.neck.scooped,
+        ),
         Measure(
             "across the back",
             (Across(BACK, "back width line", 2.0),),

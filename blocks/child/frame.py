@@ -20,12 +20,14 @@ from dataclasses import dataclass
 from typing import Final
 
 from blocks.shared.armhole_curve import Tip, lean, off_square
-from blocks.shared.neck_curve import BACK_RISE, NeckShape, neck_width
+from blocks.shared.neck_curve import BACK_RISE, NeckShape, back_neck, front_neck, neck_width
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft
-from drafting.geometry import Point, polar
+from drafting.geometry import Cubic, Point, Vec, polar, run_length
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["NECK", "ChildFrame", "Half", "child_frame"]
+__all__ = ["NECK", "SCOOPED_BEHIND", "ChildFrame", "Half", "Neck", "child_frame"]
 
 NECK: Final = NeckShape(narrower=0.0, deeper=3.0)
 """Front neck as wide as the back's and a little deeper than wide: N/5 + 0.2 and N/5 + 0.5 cm (common practice)."""
@@ -37,6 +39,8 @@ _FRONT_WIDER: Final = 2.5  # mm of each quarter from the mean: the front 0.5 cm 
 _BELLY: Final = 5.0  # the same for the belly of the smallest, 1 cm (common practice)
 _BELLY_TO, _BELLY_GONE = 900.0, 1100.0  # mm of height over which the belly goes (under four years)
 _DEEPEST_DIP: Final = 12.0  # mm that the waist dips in front before the shoulder makes up the rest (common practice)
+SCOOPED_BEHIND: Final = 0.5  # of what a wider neck is scooped in front (common practice)
+_MOST_SCOOPED: Final = 0.48  # of the shoulder (ours)
 _SCOOP: Final = 10.0  # mm: the front armhole scooped further in than the back (a hobby page has half an inch)
 _INSIDE: Final = 5.0  # mm by which the back may be wider than its shoulder reaches out before it is said (ours)
 _HOLLOW: Final = 0.075  # of its height by which the front armhole lies inside the shoulder end (ours)
@@ -74,10 +78,46 @@ class Half:
 
 
 @dataclass(frozen=True, slots=True)
+class Neck:
+    """The neck edge: half its width, how deep it is in front and how far it rises behind, mm.
+
+    scooped: how far it lies out along the shoulder from the foot of the neck
+    """
+
+    width: float
+    depth: float
+    rise: float
+    scooped: float = 0.0
+
+    def front(self, pit: Point, slope: float) -> Cubic:
+        """The front neck, from the hollow of the neck to the shoulder."""
+        return front_neck(pit, self.width, slope, NeckShape(narrower=0.0, deeper=self.depth - self.width))
+
+    def back(self, nape: Point, slope: float) -> Cubic:
+        """The back neck, from the centre to the shoulder."""
+        return back_neck(nape, self.width, slope, rise=self.rise)
+
+    def round(self, slope: float) -> float:
+        """How long the whole edge is, mm."""
+        start = Point(0.0, 0.0)
+        return 2.0 * run_length((self.front(start, slope), self.back(start, slope)), SOLVED)
+
+    def scooped_by(self, out: float, slope: float) -> Neck:
+        """The neck as it lies `out` mm further along the shoulder, and as much lower in front, half as much behind."""
+        down = out * math.sin(slope)
+        return Neck(
+            self.width + out * math.cos(slope),
+            self.depth - down + out,
+            self.rise - down + SCOOPED_BEHIND * out,
+            self.scooped + out,
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class ChildFrame:
     """All numbers of the bodice; under: the level of the underarm, chest: of the chest line, mm above the waist."""
 
-    neck_width: float
+    neck: Neck
     slope: float
     under: float
     chest: float
@@ -89,24 +129,32 @@ class ChildFrame:
 
 
 def child_frame(
-    body: Body, ease: Mapping[str, float], *, scye_more: float = 0.0, dips: bool = True, least_across: float = 0.0
+    body: Body,
+    ease: Mapping[str, float],
+    *,
+    scye_more: float = 0.0,
+    dips: bool = True,
+    least_across: float = 0.0,
+    neckline: float | None = None,
 ) -> ChildFrame:
     """The numbers of the bodice for a body.
 
     ease:      mm for "bust", "neck", "across_back", "scye_depth"
     scye_more: mm by which the armhole is deeper than the ease says, because the sleeve asks for it
     least_across: the least ease with which the arms can reach forward, mm
+    neckline:  how long the neck edge is to be, mm; None for the foot of the neck and its ease
     dips:      whether the waist may dip in front for the belly; else the shoulder alone makes room for it
     Raises CannotDraft, naming the measurements at odds.
     """
     gave: list[str] = []
     slope = _slope(body)
     width = neck_width(body.mm("neck_base_girth") + ease["neck"], slope, slope, NECK)
+    foot = Neck(width, width + NECK.deeper, BACK_RISE)
     down = polar(-slope) * body.mm("shoulder_length")
     nape = Point(0.0, body.mm("back_waist_length"))
-    back_neck = Point(width, nape.y + BACK_RISE)
-    pit, front_neck, dip = _front_levels(body, width, back_neck.y, dips=dips)
-    back_tip, front_tip = back_neck + down, front_neck + down
+    side_back = Point(width, nape.y + BACK_RISE)
+    pit, side_neck, dip = _front_levels(body, width, side_back.y, dips=dips)
+    back_tip, front_tip = side_back + down, side_neck + down
     scye_ease = ease["scye_depth"] + scye_more
     under = nape.y - body.mm("scye_depth") - scye_ease
     lower = min(back_tip.y, front_tip.y)
@@ -135,17 +183,35 @@ def child_frame(
     back_width = max(0.5 * half - _front_wider(body), across + behind)
     up = Point(chest, under + _NARROWEST * (front_tip.y - under))
     turned = _turned(slope, Tip(front_tip, slope, up), Tip(back_tip, slope, back_pass), Point(back_width, under))
+    neck = foot if neckline is None else _scooped(foot, slope, neckline, body.mm("shoulder_length"))
+    low, out = Vec(0.0, -neck.scooped), polar(-slope) * neck.scooped
     return ChildFrame(
-        neck_width=width,
+        neck=neck,
         slope=slope,
         under=under,
         chest=under - _CHEST_BELOW * under,
-        back=Half(False, nape, back_neck, back_tip, back_pass, slope + turned, 0.0, back_width),
-        front=Half(True, pit, front_neck, front_tip, up, slope - turned, dip, half - back_width),
+        back=Half(
+            False, nape + low * SCOOPED_BEHIND, side_back + out, back_tip, back_pass, slope + turned, 0.0, back_width
+        ),
+        front=Half(True, pit + low, side_neck + out, front_tip, up, slope - turned, dip, half - back_width),
         chest_ease=chest_ease,
         scye_ease=scye_ease,
         gave_way=tuple(gave),
     )
+
+
+def _scooped(neck: Neck, slope: float, long: float, shoulder: float) -> Neck:
+    """The neck scooped out until its edge is so long, mm; no less than the foot of the neck."""
+    if long <= neck.round(slope):
+        return neck
+    out = solve(lambda by: neck.scooped_by(by, slope).round(slope) - long, 15.0, 2.0)
+    if out > _MOST_SCOOPED * shoulder:
+        raise CannotDraft(
+            ("head_girth", "shoulder_length"),
+            f"For the head to pass, the neck edge would be {long:.0f} mm round and leave {shoulder - out:.0f} mm of "
+            f'shoulder: open it, opening = "button shoulder" or "back slit", or take a band that stretches further.',
+        )
+    return neck.scooped_by(out, slope)
 
 
 def _half_across(body: Body, ease: Mapping[str, float], tip: Point, least: float) -> float:

@@ -1,4 +1,4 @@
-"""How a child's head gets through: a slit at a centre line, as long as it takes."""
+"""How a child's head gets through: a slit as long as it takes, open shoulders, or a neck wide enough for a band."""
 
 from __future__ import annotations
 
@@ -9,25 +9,60 @@ from typing import Final
 from drafting.body.complete import Body
 from drafting.geometry import Line, Point
 from drafting.pattern import Edge, Place, Role
+from drafting.pattern.neck_band import TURNING
+from drafting.pattern.stretch_used import USED_PUTTING_ON
 
-__all__ = ["OPENINGS", "Centre", "Way", "centre_edges", "head_with_spread", "way_over_the_head"]
+__all__ = [
+    "BACK_SLIT",
+    "BUTTON_SHOULDER",
+    "KNIT_BAND",
+    "OPENINGS",
+    "Band",
+    "Centre",
+    "Way",
+    "banded",
+    "centre_edges",
+    "head_with_spread",
+    "shoulders_open",
+    "way_over_the_head",
+]
 
-BACK_SLIT, FRONT_SLIT, NONE = "back slit", "front slit", "none"
-OPENINGS: Final = (BACK_SLIT, FRONT_SLIT, NONE)
+BACK_SLIT, FRONT_SLIT, BUTTON_SHOULDER = "back slit", "front slit", "button shoulder"
+KNIT_BAND, NONE = "knit band", "none"
+OPENINGS: Final = (BACK_SLIT, FRONT_SLIT, BUTTON_SHOULDER, KNIT_BAND, NONE)
 
 _EASE: Final = 10.0  # mm of slit beyond what just lets the head through (common practice)
 _SHORTEST: Final = 50.0  # mm of slit that a fastening needs (ours)
 _STEP: Final = 5.0  # mm to which a slit is rounded up
 _BELOW: Final = 30.0  # mm that an opening is longer than it must be where it goes on below the waist (ours)
+_SHOULDER_LOST: Final = 0.17  # mm of shoulder that a mm of neck edge takes when it is scooped out (ours, rather more)
 _REST: Final = 30.0  # mm of seam below a slit; with less, it is open all the way (ours)
 
 
 @dataclass(frozen=True, slots=True)
+class Band:
+    """A band of a knit at the neck: how wide it is when it is finished, mm, and the fraction it stretches by."""
+
+    width: float
+    stretch: float
+
+
+@dataclass(frozen=True, slots=True)
 class Way:
-    """How the head gets through: one of OPENINGS, and how long the slit is, mm."""
+    """How the head gets through: one of OPENINGS, how long the slit is, mm, or which band binds the neck.
+
+    neckline: how long the neck edge is to be for that, mm; None for the foot of the neck with its ease
+    """
 
     name: str
     slit: float = 0.0
+    band: Band | None = None
+    neckline: float | None = None
+
+    @property
+    def open_shoulder(self) -> bool:
+        """Whether the shoulders are closed by buttons."""
+        return self.name == BUTTON_SHOULDER
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +89,33 @@ def way_over_the_head(body: Body, opening: str, neckline: float, slit: float | N
         return Way(opening)
     needs = 0.5 * (head_with_spread(body) - neckline) + _EASE
     return Way(opening, slit if slit is not None else max(_SHORTEST, _STEP * math.ceil(needs / _STEP)))
+
+
+def shoulders_open(body: Body, neckline: float, stretch: float) -> Way:
+    """Shoulders that are buttoned, the neck scooped out where even both of them open would not let the head through."""
+    head = body["head_girth"].mm + max(body["head_girth"].sd_mm or 0.0, _EASE)
+    given = 1.0 + USED_PUTTING_ON * stretch
+    if (neckline * given) + 4.0 * body.mm("shoulder_length") >= head:
+        return Way(BUTTON_SHOULDER)
+    # each mm of edge comes with a shoulder shorter by about a third of that, four lips of which are lost
+    short = head - neckline * given - 4.0 * body.mm("shoulder_length")
+    return Way(BUTTON_SHOULDER, neckline=neckline + short / max(0.2, given - 4.0 * _SHOULDER_LOST))
+
+
+def banded(body: Body, neckline: float, band: Band, stretch: float) -> Way:
+    """A neck bound with a band and scooped out so far that the head passes the stretched band and the stretched edge.
+
+    neckline: round the foot of the neck with its ease, mm, which the free edge of the band is to lie at
+    stretch:  of the cloth, a fraction
+    """
+    head = body["head_girth"].mm + max(body["head_girth"].sd_mm or 0.0, _EASE)
+    turned = band.width * TURNING
+    edge = max(
+        neckline + turned,
+        turned + head / (1.0 + USED_PUTTING_ON * band.stretch),
+        head / (1.0 + USED_PUTTING_ON * stretch),
+    )
+    return Way(KNIT_BAND, band=band, neckline=edge)
 
 
 def centre_edges(way: Way, at: Centre, *, front: bool, tight: float) -> tuple[tuple[Edge, ...], float | None]:

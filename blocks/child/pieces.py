@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from blocks.child.frame import NECK, ChildFrame, Half
+from blocks.child.frame import ChildFrame, Half
 from blocks.shared.armhole_curve import armhole_in_front, armhole_through
-from blocks.shared.neck_curve import back_neck, front_neck
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
@@ -83,13 +82,22 @@ class Side:
 
 
 def piece_of(
-    frame: ChildFrame, half: Half, side: Side, centre: tuple[Edge, ...], *, fold: bool, long: bool, hip: float | None
+    frame: ChildFrame,
+    half: Half,
+    side: Side,
+    centre: tuple[Edge, ...],
+    *,
+    fold: bool,
+    long: bool,
+    hip: float | None,
+    shoulder: Role = Role.SEAM,
 ) -> Piece:
     """The front or the back, centre line at the left behind and at the right in front.
 
     centre: its centre line from the neck down, in one or more edges that end at the level of the waist or hem
     long:   whether it goes on below the waist and ends in a hem
     hip:    the level of the hip line, where it goes on below that
+    shoulder: a seam, or an opening
     """
     under = Point(half.width, frame.under)
     seam = side.run(under)
@@ -104,7 +112,7 @@ def piece_of(
             lowest,
             Edge("side seam", seam, place=Place.SIDE),
             Edge("armhole", run_reversed((upper, lower)), place=Place.ARMHOLE),
-            Edge("shoulder", (Line(half.tip, half.side_neck),), place=Place.SHOULDER),
+            Edge("shoulder", (Line(half.tip, half.side_neck),), shoulder, place=Place.SHOULDER),
             Edge("neck", run_reversed(neck), place=Place.NECK),
             *centre,
         ),
@@ -142,8 +150,8 @@ def _armhole(half: Half, under: Point) -> tuple[Curve, Curve]:
 
 def _neck(frame: ChildFrame, half: Half) -> tuple[Curve, ...]:
     if half.front:
-        return (front_neck(half.centre, frame.neck_width, frame.slope, NECK),)
-    return (back_neck(half.centre, frame.neck_width, frame.slope),)
+        return (frame.neck.front(half.centre, frame.slope),)
+    return (frame.neck.back(half.centre, frame.slope),)
 
 
 def _levels(

@@ -33,13 +33,13 @@ _OFF_SQUARE = math.radians(16.0)
 line over the seam. It is the front slope of Aldrich's block: there the front neck comes up to the shoulder upright."""
 
 
-def back_neck(nape: Point, width: float, slope: float) -> Cubic:
+def back_neck(nape: Point, width: float, slope: float, *, rise: float = BACK_RISE) -> Cubic:
     """The back neck from the nape (square to the centre back) to the side neck point: one even, shallow curve.
 
     width: half the neck, mm; slope: of the shoulder at the neck, radians below level, a quarter of a turn at the most
     Drawn square to the shoulder it could rise only at its very end, like a shelf (common practice: an even curve).
     """
-    side = Point(nape.x + width, nape.y + BACK_RISE)
+    side = Point(nape.x + width, nape.y + rise)
     return fair(nape, Vec(1.0, 0.0), side, _up(slope + _OFF_SQUARE), steady=True)
 
 

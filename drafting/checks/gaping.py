@@ -48,7 +48,8 @@ def gape(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Iterable[Tape]) -
             before = begun + _open_beyond(garment, part.piece, k, -1)
             behind = edge.length - begun + _open_beyond(garment, part.piece, k, 1)
             by_place[edge.place] = max(by_place.get(edge.place, 0.0), 2.0 * min(before, behind))
-    return sum(by_place.values())
+    # the left shoulder and the right are two, each with lips of its own
+    return sum(mm * (2.0 if place is Place.SHOULDER else 1.0) for place, mm in by_place.items())
 
 
 def _garment(pieces: Iterable[Piece], seams: Iterable[Seam]) -> _Garment:

@@ -10,6 +10,8 @@ from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
 from drafting.checks.giving import given_way
 from drafting.pattern import Along, Edge, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at
+from drafting.pattern.neck_band import LEAST_SHARE, NeckBand, neck_band
+from drafting.pattern.stretch_used import USED_PUTTING_ON
 from drafting.reading.units import percent
 
 __all__ = ["HEAD", "look_at_neck"]
@@ -35,14 +37,21 @@ def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
     if pieces:
         body = {length.key: length.mm for length in pattern.wearer.lengths}
         known = body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0)
-        yield look(_room, *known, pattern.seams, pattern.stretch, *pattern.pieces)
+        yield look(_room, *known, pattern.seams, pattern.stretch, neck_band(pattern), *pattern.pieces)
 
 
 def _room(
-    check: Check, neck: float, head: float, seams: tuple[Seam, ...], stretch: float, *pieces: Piece
+    check: Check,
+    neck: float,
+    head: float,
+    seams: tuple[Seam, ...],
+    stretch: float,
+    band: NeckBand | None,
+    *pieces: Piece,
 ) -> Iterator[Result]:
     lines = [(piece.name, edge) for piece in pieces for edge in _lines(piece)]
-    long = sum(2.0 * edge.length for _, edge in lines)
+    edge_long = sum(2.0 * edge.length for _, edge in lines)
+    long = edge_long if band is None else band.rest
     short = neck - long
     yield check.result(
         "round the neck",
@@ -55,7 +64,30 @@ def _room(
     tape = [Along(name, edge.name) for name, edge in lines]
     gapes = gape(pieces, seams, tape)
     if math.isfinite(gapes):
-        yield _over_the_head(check, long, given_way(pieces, seams, tape, stretch), gapes, head)
+        gives = given_way(pieces, seams, tape, stretch)
+        if band is not None:
+            yield _lies_flat(check, band)
+            # the band as far as its own knit gives, or the edge it is sewn to, whichever ends first
+            reach = min(long * (1.0 + USED_PUTTING_ON * band.stretch), edge_long * (1.0 + gives))
+            gives = reach / long - 1.0
+        yield _over_the_head(check, long, gives, gapes, head)
+
+
+def _lies_flat(check: Check, band: NeckBand) -> Result:
+    """A straight strip that is drawn in further than that stands up round the neck; measured is its share, percent."""
+    least = math.ceil(band.edge - band.rest) / (1.0 - LEAST_SHARE)
+    return check.result(
+        "knit band",
+        Verdict.PASS if band.share >= LEAST_SHARE else Verdict.WARN,
+        measured=100.0 * band.share,
+        wanted=100.0 * LEAST_SHARE,
+        allowed=(100.0 * LEAST_SHARE, None),
+        unit="percent",
+        remedy=(
+            f"A straight band {band.width:.1f} mm wide does not lie flat on a neck of less than {least:.0f} mm: make "
+            "it narrower, or the neck wider."
+        ),
+    )
 
 
 def _over_the_head(check: Check, neckline: float, gives: float, gapes: float, head: float) -> Result:

@@ -1,0 +1,70 @@
+"""The strip that binds the neck of a knit: how long it is cut, so that it lies flat and the head still passes.
+
+A band of finished width b on an edge L mm long that turns by theta in all lies flat when its free edge is
+L - b * theta; a straight strip rests at its free edge, so it is cut to q = 1 - b * theta / L of the edge (plane
+geometry). The widths and shares that are practice (0.80 to 0.90) come out of that; below 0.75 no straight strip lies
+flat (common practice, from memory).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from drafting.geometry import end_tangents
+from drafting.pattern.find import edges_at
+from drafting.pattern.pattern import Pattern
+from drafting.pattern.piece_parts import Role
+from drafting.pattern.places import PieceKind, Place
+
+__all__ = ["LEAST_SHARE", "TURNING", "NeckBand", "band_rest", "neck_band"]
+
+TURNING: Final = 4.887
+"""radians that a round neck turns in all, 280 degrees: what a neck still to be drawn is reckoned by."""
+
+LEAST_SHARE: Final = 0.75
+
+
+@dataclass(frozen=True, slots=True)
+class NeckBand:
+    """A strip for a neck, mm.
+
+    width:   when it is finished
+    edge:    how long the neck edge is
+    share:   what the strip is cut to of that
+    stretch: the fraction that the band's own knit stretches by
+    """
+
+    width: float
+    edge: float
+    share: float
+    stretch: float
+
+    @property
+    def rest(self) -> float:
+        """How long the strip is, sewn ends left out."""
+        return self.share * self.edge
+
+
+def band_rest(edge: float, width: float, turning: float = TURNING) -> float:
+    """How long a band rests on an edge, mm."""
+    return edge - width * turning
+
+
+def neck_band(pattern: Pattern) -> NeckBand | None:
+    """The band that a block of the pattern was drawn for, on the neck as it is now; None where there is none."""
+    given = next((dict(o.options) for o in pattern.origin if dict(o.options).get("opening") == "knit band"), None)
+    if given is None:
+        return None
+    edge = turning = 0.0
+    for piece in pattern.pieces:
+        if piece.identity.kind in (PieceKind.FRONT, PieceKind.BACK):
+            for each in edges_at(piece, Place.NECK):
+                if each.role is Role.SEAM:
+                    edge += 2.0 * each.length
+                    first, last = end_tangents(each.curves[0])[0], end_tangents(each.curves[-1])[1]
+                    turning += 2.0 * abs(first.angle_to(last))
+    width, stretch = given.get("band_width"), given.get("band_stretch")
+    if not edge or not isinstance(width, float | int) or not isinstance(stretch, float | int):
+        return None
+    return NeckBand(float(width), edge, band_rest(edge, float(width), turning) / edge, float(stretch))
