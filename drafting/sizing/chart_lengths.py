@@ -35,6 +35,7 @@ class LengthChange:
     by:     how much is to be added, mm; below zero taken out
     finished: whether the chart tells what the garment measures; else what body it is drawn for
     sd:     how far off an estimate of hers may be, mm; None for what was measured
+    like:   the size of the chart that a child's own was taken from; "" for what is her own
     """
 
     key: str
@@ -43,6 +44,7 @@ class LengthChange:
     by: float
     finished: bool
     sd: float | None
+    like: str = ""
 
     @property
     def across(self) -> bool:
@@ -71,7 +73,7 @@ def length_changes(
         if key in body and (body[key].source == "measured" or taller is None):
             found[key] = LengthChange(key, body.mm(key), drawn, body.mm(key) - drawn, False, body[key].sd_mm)
         elif taller is not None:
-            found[key] = LengthChange(key, taller, drawn, taller - drawn, False, None)
+            found[key] = LengthChange(key, taller, drawn, taller - drawn, False, None, length_size or "")
     return tuple(each for each in found.values() if abs(each.by) >= TOLD_FROM - 0.05 and _sure(each))
 
 

@@ -1,8 +1,7 @@
 """Kinds of garment, as far as they change the choice of a size: what it hangs from, and where it lies close.
 
-Which level rules is common practice (sources S268 to S270 of what was read: tops by the upper chest, full skirts by the
-waist, other skirts and trousers by the hip; a garment is easily taken in at the side, and cannot be saved where it is
-too large in the shoulder).
+Which level rules is common practice: tops by the upper chest, full skirts by the waist, other skirts and trousers by
+the hip; a garment is easily taken in at the side, and cannot be saved where it is too large in the shoulder.
 """
 
 from __future__ import annotations

@@ -35,7 +35,7 @@ _FINISHED_LIMITS: Final = (10.0, 4000.0)
 _GAPS: Final = {"-", "--", "?", "x", "_", "."}
 _NUMBER: Final = r"[0-9]+(?:[.,][0-9]+)?(?:\s*[-\s]\s*[0-9]+/[0-9]+)?|[0-9]+/[0-9]+"
 _CELL: Final = re.compile(
-    rf"(?:{_NUMBER})(?:\s*(?:cm|mm|in|inches|\"))?(?:\s*[-–]\s*(?:{_NUMBER})(?:\s*(?:cm|mm|in|inches|\"))?)?"
+    rf"(?:{_NUMBER})(?:\s*(?:cm|mm|in|inches|\"))?(?:[-–](?:{_NUMBER})(?:\s*(?:cm|mm|in|inches|\"))?)?"
     r"|[^\s,;|]+"
 )
 _FRACTIONS: Final = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
@@ -56,6 +56,8 @@ def read_chart(source: str | Path | Mapping[str, object], *, place: str | None =
     told = reader.choice("body_kind", BODY_KINDS, default="woman")
     body_kind: BodyKind = next(each for each in BODY_KINDS if each == told)
     unit = reader.file_unit() or unit_written(table) or "cm"
+    if "unit" not in reader and unit_written(table) is None:
+        reader.problem("unit", '"cm", "in" or "mm"', "It says what plain numbers are in.")
     sizes = _sizes(reader)
     cloth = _cloth(reader)
     garment = _garment(reader)

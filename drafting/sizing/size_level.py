@@ -15,6 +15,11 @@ __all__ = ["LOOSE_BEYOND", "SizeAt", "SizeEase", "size_at", "size_by_body", "siz
 LOOSE_BEYOND: Final = 13.0
 """mm by which the ease of the pattern may be more than that of a loose fit before it is the style's own width."""
 
+_HALF_WAY: Final = 0.5
+_CHILD_FROM: Final = 0.25
+"""From how far between two sizes the larger one is taken: half way; a child, who grows, from a quarter (children always
+the larger: trade practice; a quarter: ours, for what two people measure)."""
+
 _SLACK: Final = 0.3
 """mm for the rounding of eighths of an inch."""
 
@@ -32,7 +37,7 @@ class SizeEase:
 class SizeAt:
     """Where a girth falls among the sizes.
 
-    size:    the nearest; of two equally near the larger
+    size:    the one to take: the nearest, of two equally near the larger; of a child mostly the larger
     between: the two sizes that it lies between, and how far from the smaller one (0 to 1); beyond the chart twice the
              end, and how many steps beyond (below zero or above one)
     """
@@ -82,17 +87,17 @@ class SizeLevel:
 def size_by_body(chart: PatternChart, key: str, mm: float) -> SizeAt | None:
     """Where a body's length falls among the sizes; None where the chart has no such row."""
     row = chart.body_row(key)
-    return size_at(chart.sizes, row, mm) if row else None
+    return size_at(chart.sizes, row, mm, child=chart.body_kind != "woman") if row else None
 
 
-def size_at(sizes: Sequence[str], row: Sequence[float], mm: float) -> SizeAt:
-    """Where a length falls in a row that rises; of two sizes equally near the larger is the nearest."""
+def size_at(sizes: Sequence[str], row: Sequence[float], mm: float, *, child: bool = False) -> SizeAt:
+    """Where a length falls in a row that rises."""
     at = next((at for at, value in enumerate(row) if value >= mm), len(row) - 1)
     low = max(0, min(at - 1, len(row) - 2))
     step = row[low + 1] - row[low]
     share = (mm - row[low]) / step if step > 0.0 else 0.0
-    nearest = sizes[low + 1] if share >= 0.5 - 1e-9 else sizes[low]
-    return SizeAt(nearest, (sizes[low], sizes[low + 1]), share)
+    taken = sizes[low + 1] if share >= (_CHILD_FROM if child else _HALF_WAY) - 1e-9 else sizes[low]
+    return SizeAt(taken, (sizes[low], sizes[low + 1]), share)
 
 
 def size_level(

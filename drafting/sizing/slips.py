@@ -15,13 +15,15 @@ from typing import Final
 from drafting.body.terms import measurement
 from drafting.errors import Problem
 from drafting.fit.cloth_table import cloth_meant
-from drafting.reading.units import length_text
+from drafting.reading.units import MM_PER_INCH, length_text
 from drafting.sizing.pattern_chart import BODY_OF, ChartRow, PatternChart, row_name
 
 __all__ = ["EVEN", "slips"]
 
 EVEN: Final = 13.0
 """mm by which the ease of one size may differ from the others' (half an inch: trade practice)."""
+
+_MM_PER: Final = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH}
 
 _SLACK: Final = 0.05
 """mm for the rounding of an eighth of an inch."""
@@ -53,7 +55,20 @@ def _falls(chart: PatternChart, section: str, row: ChartRow) -> Iterator[Problem
         if more < less - _SLACK or (girth and more < less + _SLACK):
             read = f"{_said(chart, less)} in size {small} and {_said(chart, more)} in size {large}"
             what = "a girth that rises" if girth else "a length that does not fall"
-            yield Problem(_where(chart, section, row.name), read, f"{what} from size to size", "Look at both again.")
+            mend = _other_unit(chart, row, small) or _other_unit(chart, row, large) or "Look at both again."
+            yield Problem(_where(chart, section, row.name), read, f"{what} from size to size", mend)
+
+
+def _other_unit(chart: PatternChart, row: ChartRow, size: str) -> str:
+    """How to mend a number that would stand between its neighbours in the other unit; "" for what would not."""
+    at, other = chart.sizes.index(size), "cm" if chart.unit == "in" else "in"
+    factor = {"in": 10.0, "cm": MM_PER_INCH, "mm": MM_PER_INCH}[chart.unit] / _MM_PER[chart.unit]
+    mm = row.values[at] * factor
+    below, above = row.values[max(0, at - 1)], row.values[min(at + 1, len(row.values) - 1)]
+    if not (below < mm or at == 0) or not (mm < above or at == len(row.values) - 1):
+        return ""
+    number = f"{row.values[at] / _MM_PER[chart.unit]:g}"
+    return f'In {other} it would stand between its neighbours: if that was meant, write "{number} {other}".'
 
 
 def _too_small(chart: PatternChart, place: str, eases: list[float]) -> Iterator[Problem]:

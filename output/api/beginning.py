@@ -20,7 +20,7 @@ from drafting.reading.units import (
     printable,
 )
 
-__all__ = ["Measured", "file_named", "garment_text", "length_as_written", "one_line", "person_text"]
+__all__ = ["Measured", "chart_text", "file_named", "garment_text", "length_as_written", "one_line", "person_text"]
 
 _EXAMPLES: Final = {
     "stature": ("168", "1680", '"66 1/4"'),
@@ -74,6 +74,11 @@ def garment_text(title: str, wearer: str, unit: str, blocks: Sequence[str] = ("b
     return "\n".join(_garment_lines(title, wearer, unit, blocks)) + "\n"
 
 
+def chart_text(title: str, unit: str, body: BodyKind, sizes: str) -> str:
+    """The file of a bought pattern's chart. sizes: as they were typed, "8 10 12"; "" to be written by her"""
+    return "\n".join(_chart_lines(title, unit, body, sizes)) + "\n"
+
+
 def file_named(title: str) -> str:
     """What the file of a garment or a person is called: "tea-dress.toml" for a tea dress."""
     return f"{file_word(title).replace('_', '-') or 'new'}.toml"
@@ -92,6 +97,50 @@ def length_as_written(told: str, key: str, unit: str, body: BodyKind) -> tuple[s
     shows = length_unit(told) or unit
     span = f"from {least_text(low, shows)} to {most_text(high, shows)}"
     return "", f"That would be {length_text(mm, shows)}, expected is a length {span}."
+
+
+_CHART_ROWS: Final = {
+    "in": ('"31 1/2   32 1/2   34   36"', '"35   36   37 1/2   39 1/2"', '"23   23 1/4   23 1/2   23 3/4"'),
+    "cm": ('"80   84   88   92"', '"89   93   97   101"', '"58   58.5   59   59.5"'),
+    "mm": ('"800   840   880   920"', '"890   930   970   1010"', '"580   585   590   595"'),
+}
+"""A row of bodies, one of the garment, and one of sleeves, in each of `FILE_UNITS`."""
+
+
+def _chart_lines(title: str, unit: str, body: BodyKind, sizes: str) -> Iterator[str]:
+    row, made, sleeve = _CHART_ROWS[unit]
+    yield "# The chart of a bought pattern, as it stands on its packet: sizes, and rows of numbers under them."
+    yield "# A line that begins with # changes nothing: take the # away to use it."
+    yield ""
+    yield f'title = "{title}"'
+    yield '# What the numbers are in: "cm", "in" or "mm". Fractions as they stand: 31 1/2.'
+    yield f'unit = "{unit}"'
+    yield "# What the sizes are called, smallest first; they may be letters, or heights of children."
+    yield f'sizes = "{sizes}"' if sizes else '#sizes = "8   10   12   14"'
+    yield '# Whose chart it is: "woman", "girl" or "boy".'
+    yield f'for = "{body}"'
+    yield "# What it is: dress, full-skirted dress, top, fitted top, knit top, jacket, skirt, full skirt, trousers ..."
+    yield '#garment = "dress"'
+    yield "# The cloth it is drawn for: woven, knit, or one that `trueseam list cloths` shows."
+    yield 'cloth = "woven"'
+    if body == "woman":
+        yield "# Only where the pattern has a front for each cup:"
+        yield '#cups = "B C D"'
+    yield ""
+    yield "# The bodies that the sizes are for. One number under each size; a range, 82-86, is taken at its middle."
+    yield "[body]"
+    words = ("bust", "high_bust", "waist", "hip", "back_waist_length")
+    if body != "woman":
+        words = ("height", "chest", "waist", "hip", "shoulder_length", "arm_length")
+    for number, word in enumerate(words):
+        yield f"#{word} = {row}" if not number and body == "woman" else f'#{word} = ""'
+    yield ""
+    yield "# What the garment measures, from the packet or from the tissue, seams and darts left out."
+    yield "[finished]"
+    yield f"#bust = {made}"
+    yield '#waist = ""'
+    yield '#hip = ""'
+    yield f"#sleeve_length = {sleeve}"
 
 
 def _person_lines(who: Measured) -> Iterator[str]:

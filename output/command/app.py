@@ -24,7 +24,7 @@ _ENDS: Final = (
     "Exit status: 0 all checks pass, 1 some check failed, 2 the input cannot be used and nothing is written, "
     "3 a fault of trueseam, 4 done but standard output cannot be written, 130 stopped."
 )
-_BEGINNINGS: Final = ("person", "garment")
+_BEGINNINGS: Final = ("person", "garment", "chart")
 
 
 def run(words: Sequence[str]) -> int:
@@ -252,10 +252,13 @@ _COMMANDS: Final = (
     ),
     Command(
         "new",
-        "Write a file to start from: a person's, or a garment's.",
+        "Write a file to start from: a person's, a garment's, or a bought pattern's chart.",
         "Every line in it says what it is for. It asks what it needs to know where somebody is there to answer, and "
         "never writes over a file that is there.",
-        (("WHAT", "Person or garment."), ("FILE.toml", "The file to write; left out, named after what you answer.")),
+        (
+            ("WHAT", "Person, garment or chart."),
+            ("FILE.toml", "The file to write; left out, named after what you answer."),
+        ),
         ("--unit",),
         _new,
         most=2,

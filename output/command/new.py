@@ -18,7 +18,15 @@ from drafting.reading.units import (
     printable,
     shown,
 )
-from output.api.beginning import Measured, file_named, garment_text, length_as_written, one_line, person_text
+from output.api.beginning import (
+    Measured,
+    chart_text,
+    file_named,
+    garment_text,
+    length_as_written,
+    one_line,
+    person_text,
+)
 from output.command.answer import Answer
 from output.files.write_folder import write_new
 from output.report.tables import Passage
@@ -38,12 +46,15 @@ _BODY_WORDS: Final = {
 
 
 def begin_file(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Answer:
-    """A new file of a person or a garment. Raises InputProblems for a file that is there already, CannotWrite."""
+    """A new file of a person, a garment or a bought pattern's chart.
+
+    Raises InputProblems for a file that is there already, CannotWrite.
+    """
     asked = _at_a_terminal() and not quiet
     ask = _asked if asked else _left_out
-    path, text = (_new_person if what == "person" else _new_garment)(file, unit, ask)
+    path, text = _NEW[what](file, unit, ask)
     write_new(path, text.encode())
-    then = f"trueseam measure {path}" if what == "person" else f"trueseam draft {path}"
+    then = _THEN[what].format(path)
     lines = (f"{path}: open it in a text editor, and fill in what you know.", f"Then: {then}")
     return Answer(0, (Passage("Written", lines),), {"file": str(path), "then": then})
 
@@ -65,6 +76,23 @@ def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, 
     wearer = whose or "person.toml"
     unit = unit or _unit_of(path.parent / wearer)
     return path, garment_text(title, wearer, unit)
+
+
+def _new_chart(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
+    title = one_line(ask("What is the pattern called? ")) or _name_of(file) or "My pattern"
+    path = _accepted(file or Path(file_named(title)))
+    unit = unit or _choice(ask, "What is its chart in: cm, inches or mm?", _unit_meant, "cm")
+    body: BodyKind = _choice(ask, "Whose chart is it: women's, girls' or boys'?", _body_meant, "woman")
+    sizes = one_line(ask("What are the sizes called, smallest first? (8 10 12) "))
+    return path, chart_text(title, unit, body, sizes)
+
+
+_NEW: Final = {"person": _new_person, "garment": _new_garment, "chart": _new_chart}
+_THEN: Final = {
+    "person": "trueseam measure {}",
+    "garment": "trueseam draft {}",
+    "chart": "trueseam size {} PERSON.toml",
+}
 
 
 def _accepted(path: Path) -> Path:

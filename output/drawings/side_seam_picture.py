@@ -15,27 +15,28 @@ from output.drawings.svg import drawing_svg
 
 __all__ = ["side_seam_picture"]
 
-_HEIGHTS: Final[Mapping[str, float]] = {"bust": 400.0, "waist": 230.0, "hip": 30.0}
+_HEIGHTS: Final[Mapping[str, float]] = {"bust": 410.0, "waist": 240.0, "hip": 40.0}
 """How high each level is drawn, mm; how far apart they lie on her does not matter here (ours)."""
 
+_ACROSS: Final = 1.5
 _TYPE: Final = 17.0
 _WIDE: Final = 460.0
-_SEAM: Final = 120.0
+_SEAM: Final = 60.0
 """mm from the left to where the side seam is drawn."""
 
 
 def side_seam_picture(choice: SizeChoice) -> str:
     """The side seam of the front as SVG: the size that is taken dashed, the others dotted, the blend in one firm line.
 
-    The distances between the lines are true to each other, three times as large as the heights.
+    What runs across is drawn half as large again as what runs down.
     """
     levels = [place for place in _HEIGHTS if any(level.place == place for level in choice.levels)]
     by = {blend.place: blend.by for blend in choice.blends}
     taken = {place: _quarter(choice, choice.size, place) for place in levels}
     left = min(value + min(0.0, by.get(place, 0.0)) for place, value in taken.items())
-    at = {place: _SEAM + 0.6 * (value - left) for place, value in taken.items()}
+    at = {place: _SEAM + _ACROSS * (value - left) for place, value in taken.items()}
     items: list[Item] = [Stroke(LineKind.BEFORE, tuple(_seam([(at[each], _HEIGHTS[each]) for each in levels])))]
-    moved = [(at[each] + 3.0 * by.get(each, 0.0), _HEIGHTS[each]) for each in levels]
+    moved = [(at[each] + _ACROSS * by.get(each, 0.0), _HEIGHTS[each]) for each in levels]
     items.append(Stroke(LineKind.CUTTING, tuple(_seam(moved))))
     for place, (x, y) in zip(levels, moved, strict=True):
         items.append(Stroke(LineKind.BALANCE, path(Point(10.0, y), Point(_WIDE - 10.0, y))))

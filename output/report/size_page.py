@@ -18,8 +18,12 @@ __all__ = ["size_html"]
 
 _OWN: Final = """
 .seam{max-width:21rem;margin:1rem 0}.seam svg{display:block;width:100%;height:auto}
-@media print{h2{margin-top:1.2rem}.seam{max-width:82mm}}
+.seam .as-it-was,.seam .as-it-was path{stroke-dasharray:5 3}
+@media print{html{font-size:58%}main{columns:2;column-gap:9mm}h1,.whose,.verdict{column-span:all}
+h2{margin-top:1.1rem;break-after:avoid}li,p{max-width:none}.seam{max-width:70mm}li{break-inside:avoid}
+th,td{padding:.2rem .5rem .2rem 0}td:first-child{min-width:0}}
 """
+"""The report's looks with what this page has of its own; printed in two columns, so that one sheet holds it."""
 
 
 def size_html(choice: SizeChoice) -> str:

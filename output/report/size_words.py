@@ -87,8 +87,11 @@ def blend_passage(choice: SizeChoice) -> Passage | None:
 def _blend_sentence(choice: SizeChoice, blend: Blend) -> str:
     way = "out" if blend.by > 0.0 else "in"
     place, origin = place_name(choice, blend.place), place_name(choice, blend.from_place)
+    lead = f"From size {blend.from_size} at the {origin} to size {blend.size} at the {place}"
+    if blend.size == blend.from_size:
+        lead = f"From the {origin} to the {place} stay on size {blend.size}"
     said = (
-        f"From size {blend.from_size} at the {origin} to size {blend.size} at the {place}: there each of the four "
+        f"{lead}: there each of the four "
         f"side-seam edges lies {edge_text(abs(blend.by), _unit(choice))} {way} from the line of size {choice.size}, "
         f"{_text(choice, abs(4.0 * blend.by))} round."
     )
@@ -160,7 +163,7 @@ def _wants(choice: SizeChoice, level: SizeLevel) -> str:
     """What ease is wanted, and the next smaller size where that would be too little."""
     cloth = choice.cloth.kind
     how = f"{choice.fit} fit" if choice.fit else "as the pattern is drawn"
-    said = f"in {cloth}, {how}, {_text(choice, level.wanted)} is wanted"
+    said = f"in {cloth}, {how}, {_ease_wanted(choice, level.wanted)} is wanted"
     below = [each for each in level.eases if each.ease < level.least - 0.3]
     if below and below[-1].ease >= 0.0 and not choice.cloth.knit:
         each = below[-1]
@@ -169,6 +172,10 @@ def _wants(choice: SizeChoice, level: SizeLevel) -> str:
             f"{_text(choice, level.least)} is the least for comfort in this cloth"
         )
     return f"{said}."
+
+
+def _ease_wanted(choice: SizeChoice, mm: float) -> str:
+    return _text(choice, mm) if mm >= 0.0 else f"{_text(choice, -mm)} less than the body"
 
 
 def _knit_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
@@ -187,17 +194,31 @@ def _knit_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
         name = place_name(choice, level.place)
         if ease >= 0.0:
             yield (
-                f"Size {size} would finish {_text(choice, ease)} over your {name}, though this pattern is meant to be "
-                "smaller than the body and to be held by the stretch: it would hang instead of clinging, and its "
-                "neck and hems would stand off. Take the smaller size for the fit it is drawn for."
+                f"Size {size} would finish {_text(choice, ease)} over your {name}, though this pattern is meant to "
+                "finish below it and to be held by the stretch: it would hang instead of clinging, and its neck and "
+                f"hems would stand off.{_smaller_knit(choice, level, size)}"
             )
         elif size == level.by_finished:
-            strain = level.body / made - 1.0
-            given = choice.cloth.stretch
-            yield (
-                f"Worn, size {size} is stretched by {strain:.0%} at the {name}; a third of the cloth's stretch, "
-                f"{given / 3.0:.0%}, is counted on."
-            )
+            yield f"Size {size} {_strain(choice, level, made)}."
+
+
+def _smaller_knit(choice: SizeChoice, level: SizeLevel, size: str) -> str:
+    """What the next smaller size would be like; "" where there is none."""
+    at = choice.chart.sizes.index(size)
+    smaller = choice.chart.sizes[at - 1] if at else None
+    made = choice.chart.finished_mm(smaller, level.place) if smaller else None
+    if made is None:
+        return ""
+    feel = "as it is drawn to be" if made - level.body >= level.least - 0.3 else "tight"
+    return f" Size {smaller} {_strain(choice, level, made)}: {feel}."
+
+
+def _strain(choice: SizeChoice, level: SizeLevel, made: float) -> str:
+    """How far a knit of that girth is stretched on her."""
+    return (
+        f"is stretched by {max(0.0, level.body / made - 1.0):.0%} when it is worn; {choice.cloth.stretch / 3.0:.0%}, "
+        "a third of what the cloth gives, is counted on"
+    )
 
 
 def _child_reasons(choice: SizeChoice) -> Iterator[str]:
@@ -258,7 +279,8 @@ def _length_sentence(choice: SizeChoice, change: LengthChange) -> str:
     has = "the garment has" if change.finished else f"size {choice.size} is drawn for"
     own = f"{name[0].upper()}{name[1:]}: you have {_text(choice, change.own)}, {has} {_text(choice, change.has)}"
     if choice.person.body != "woman":
-        own = f"{name[0].upper()}{name[1:]}: {_text(choice, change.own)}, {has} {_text(choice, change.has)}"
+        whose = f"size {change.like} has" if change.like else "the child has"
+        own = f"{name[0].upper()}{name[1:]}: {whose} {_text(choice, change.own)}, {has} {_text(choice, change.has)}"
     if change.sd is not None:
         capital = f"{name[0].upper()}{name[1:]}"
         return f"{capital}: {has} {_text(choice, change.has)}. Yours was not measured: measure it before you cut."
@@ -290,12 +312,12 @@ def _ease_table(choice: SizeChoice) -> Table | None:
 
 def _tape_table(choice: SizeChoice) -> Table:
     rows = [
-        Row((measurement(tape.key).name, _text(choice, tape.mm), tape.at.size, _between(tape.at)))
+        Row((place_name(choice, measurement(tape.key).name), _text(choice, tape.mm), tape.at.size, _between(tape.at)))
         for tape in choice.tapes
     ]
     missing = [
         f"The chart has no {place_name(choice, place)} of the body: measure the garment there, on the tissue."
-        for place in choice.kind.levels
+        for place in choice.kind.close
         if not choice.chart.body_row(BODY_OF[place])
     ]
     columns = (Column("tape"), Column("yours", True), Column("size by the body", True), Column("it lies"))
