@@ -107,6 +107,13 @@ _CHART_ROWS: Final = {
 """A row of bodies, one of the garment, and one of sleeves, in each of `FILE_UNITS`."""
 
 
+_CHART_WORDS: Final[Mapping[str, tuple[str, ...]]] = {
+    "woman": ("bust", "high_bust", "waist", "hip", "back_waist_length"),
+    "child": ("height", "chest", "waist", "hip", "shoulder_length", "arm_length"),
+}
+"""The rows of bodies that packets have."""
+
+
 def _chart_lines(title: str, unit: str, body: BodyKind, sizes: str) -> Iterator[str]:
     row, made, sleeve = _CHART_ROWS[unit]
     yield "# The chart of a bought pattern, as it stands on its packet: sizes, and rows of numbers under them."
@@ -129,10 +136,7 @@ def _chart_lines(title: str, unit: str, body: BodyKind, sizes: str) -> Iterator[
     yield ""
     yield "# The bodies that the sizes are for. One number under each size; a range, 82-86, is taken at its middle."
     yield "[body]"
-    words = ("bust", "high_bust", "waist", "hip", "back_waist_length")
-    if body != "woman":
-        words = ("height", "chest", "waist", "hip", "shoulder_length", "arm_length")
-    for number, word in enumerate(words):
+    for number, word in enumerate(_CHART_WORDS["woman" if body == "woman" else "child"]):
         yield f"#{word} = {row}" if not number and body == "woman" else f'#{word} = ""'
     yield ""
     yield "# What the garment measures, from the packet or from the tissue, seams and darts left out."

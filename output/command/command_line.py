@@ -40,10 +40,6 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
         "metavar": "SECONDS",
         "help": "How long to look for a shorter lay than the one found at once: 60 for a good one.",
     },
-    "--for": {
-        "metavar": "GARMENT",
-        "help": 'What it is: dress, top, knit top, skirt, "full skirt", trousers; left out, what the chart says.',
-    },
     "--cloth": {"metavar": "CLOTH", "help": "The cloth by name, such as denim; left out, what the pattern is for."},
     "--stretch": {"metavar": "SHARE", "help": 'How far your knit stretches, such as "40 %%"; left out, the usual.'},
     "--fit": {"metavar": "FIT", "help": "close, regular or loose; left out, as the pattern is drawn."},
@@ -60,6 +56,15 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--help": {"action": "store_true", "help": "Show this and stop."},
 }
 """The options of all commands, as argparse takes them; the command's name before one that means another thing there."""
+
+_OPTIONS_OF: Final[dict[tuple[str, str], dict[str, Any]]] = {
+    ("size", "--for"): {
+        "metavar": "GARMENT",
+        "help": 'What it is: dress, top, knit top, skirt, "full skirt", trousers; left out, what the chart says.',
+    },
+    ("size", "--to"): {"metavar": "FOLDER", "help": "Where to write a page to print; left out, none is written."},
+}
+"""The options that mean something else to one command."""
 
 _ALWAYS: Final = ("--json", "--help")
 """Every command has these."""
@@ -154,12 +159,18 @@ def _unknown_options(command: Command, words: Sequence[str]) -> Iterator[Problem
             yield Problem(f"{_LINE}, {command.name}", f'"{printable(word)}"', expected, mend)
 
 
+def _option(command: Command, name: str) -> dict[str, Any]:
+    """An option of a command, as argparse takes it."""
+    return _OPTIONS_OF.get((command.name, name), _OPTIONS[name])
+
+
 def _miscounted(command: Command, arguments: Sequence[str], words: Sequence[str]) -> Iterator[Problem]:
     """What is missing, and what is too much."""
     where = f"{_LINE}, {command.name}"
     if len(arguments) < command.least:
-        name, about = command.arguments[0]
-        swallowed = f"Put {name} first: what stands behind --for are people." if "--for" in words else ""
+        name, about = command.arguments[len(arguments)]
+        people = "--for" in words and "nargs" in _option(command, "--for")
+        swallowed = f"Put {name} first: what stands behind --for are people." if people else ""
         yield Problem(where, f"no {name}", f"{about[0].lower()}{about[1:].rstrip('.')}", swallowed or _hint(command))
     for word in arguments[command.most :] if command.most is not None else ():
         names = " and ".join(name for name, _ in command.arguments)
