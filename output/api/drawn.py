@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from drafting.geometry import Curve, Line, Move, lerp, run_bounds, run_reversed
-from drafting.pattern import Piece, Role
+from drafting.pattern import Piece, Role, laid_together
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.notches import notch_ends
 from drafting.pattern.roll_seam import roll_seam
@@ -31,6 +31,7 @@ __all__ = [
     "SeamFrames",
     "ViewLines",
     "garment_lines",
+    "laid_outline",
     "piece_folded",
     "piece_lines",
     "seam_frames",
@@ -134,6 +135,12 @@ def piece_lines(drafted: Draft, name: str, *, after: Draft | None = None) -> Pie
         return piece_lines(after, name) if after is not None and same else _piece_lines(piece, own)
 
     return piece.remembered(("on screen", own.key), drawn)
+
+
+def laid_outline(on: Draft, name: str, other: Draft) -> str:
+    """Where a piece is cut in another draft, laid on the piece of this one by the grain line: path data."""
+    piece = laid_together((on.pattern.piece(name), other.pattern.piece(name)))[1]
+    return path_data(cutting_line(piece, _sewn(other).get(name, ALONE)))
 
 
 def _sewn(drafted: Draft) -> Mapping[str, Sewn]:

@@ -32,6 +32,7 @@ __all__ = [
     "garment_report",
     "last_drafted",
     "on_paper",
+    "paper_to_print",
     "pattern_files",
     "pdf_to_print",
     "print_files",
@@ -177,7 +178,7 @@ def pdf_to_print(
     from output.sheets.tiling import tiles
 
     unit = drafted.unit
-    size = _shop_paper(drafted.garment.paper, unit) if for_shop else PAPERS[drafted.garment.paper.size]
+    size = paper_to_print(drafted.garment.paper, unit, for_shop=for_shop)
     failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
     tell("laying out the sheets", 0.1)
     sheet = lay_out(
@@ -191,6 +192,11 @@ def pdf_to_print(
     )
     tell("drawing the sheets", 0.5)
     return tiles_pdf(sheet, tiles(sheet))
+
+
+def paper_to_print(paper: Paper, unit: str, *, for_shop: bool) -> PaperSize:
+    """The size of the sheets: those of the printer at home, or what a copy shop prints on."""
+    return _shop_paper(paper, unit) if for_shop else PAPERS[paper.size]
 
 
 def _shop_paper(paper: Paper, unit: str) -> PaperSize:

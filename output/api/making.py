@@ -31,6 +31,7 @@ __all__ = [
     "alteration",
     "block",
     "draft",
+    "draft_from",
     "part",
     "read_garment",
     "undo",
@@ -175,6 +176,12 @@ def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
         return _altered(after, garment)
     prepared = garments.prepare(garment)
     drafted = Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
+    return _altered(drafted, garment)
+
+
+def draft_from(garment: Garment, pattern: Pattern) -> Draft:
+    """The garment altered by its steps, where its pattern before any step has been drafted already."""
+    drafted = Draft(replace(garment, steps=(), sources=()), garments.prepare(garment), (pattern,))
     return _altered(drafted, garment)
 
 

@@ -57,13 +57,15 @@ def _some(sentences: Sequence[str]) -> list[str]:
 
 def _made(asked: Mapping[str, Any], tell: Tell) -> tuple[str, bytes]:
     """The name of the file that was asked for, and what is in it. Raises TrueseamError."""
-    from output.api import check, draft, dxf
+    from output.api import check, dxf
     from output.api.garment_files import garment_report, pdf_to_print
+    from output.api.several_sizes import draft_shown, in_each_size, pdf_of_sizes
     from output.page.folder import Folder
     from output.page.workshop import garment_of
 
     tell("drafting", 0.0)
-    drafted = draft(garment_of(Folder(Path(asked["folder"])), asked["file"]))
+    garment = garment_of(Folder(Path(asked["folder"])), asked["file"])
+    drafted = draft_shown(garment)
     stem = Path(asked["file"]).stem
     only = [drafted.piece(name).name for name in asked["options"].get("pieces", [])]
     match asked["what"]:
@@ -76,6 +78,10 @@ def _made(asked: Mapping[str, Any], tell: Tell) -> tuple[str, bytes]:
             results = check(drafted).rows
             tell("writing the report", 0.4)
             return f"{stem}-report.html", garment_report(drafted, results).encode()
+        case what if garment.sizes and garment.sizes.nest:
+            made, sizes = in_each_size(garment), asked["options"].get("sizes", [])
+            content = pdf_of_sizes(made, for_shop=what == "copy-shop", chosen=sizes, only=only, tell=tell)
+            return f"{stem}-{what}.pdf", content
         case what:
             results = check(drafted).rows
             content = pdf_to_print(drafted, results, for_shop=what == "copy-shop", only=only, tell=tell)

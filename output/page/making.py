@@ -14,7 +14,7 @@ from collections.abc import AsyncIterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypeGuard
 
 from output.page.edits import CannotEdit
 from output.page.events import Teller
@@ -59,8 +59,8 @@ class Jobs:
     def start(self, given: Mapping[str, Any]) -> str:
         """Begin a job, and give its number. Raises CannotEdit for what cannot be made, NotInFolder."""
         what, options = given.get("what"), given.get("options", {})
-        pieces = options.get("pieces", []) if isinstance(options, Mapping) else None
-        if what not in THINGS or not isinstance(pieces, list) or not all(isinstance(each, str) for each in pieces):
+        pieces, sizes = (options.get(key, []) if isinstance(options, Mapping) else None for key in ("pieces", "sizes"))
+        if what not in THINGS or not _are_names(pieces) or not _are_names(sizes):
             raise CannotEdit(f"What can be made: {', '.join(THINGS)}.")
         if not self._folder.file(given.get("file")).is_file():
             raise CannotEdit("There is no such garment in this folder.")
@@ -71,7 +71,7 @@ class Jobs:
             "folder": str(self._folder.path),
             "file": given["file"],
             "what": what,
-            "options": {"pieces": pieces[:200]},
+            "options": {"pieces": pieces[:200], "sizes": sizes[:200]},
             "to": str(self._place / number),
         }
         self._running[number] = asyncio.create_task(self._run(number, what, asked))
@@ -147,6 +147,10 @@ class Jobs:
         while len(self._made) > _MOST_KEPT:
             _, old = self._made.popitem(last=False)
             old.path.unlink(missing_ok=True)
+
+
+def _are_names(given: object) -> TypeGuard[list[str]]:
+    return isinstance(given, list) and all(isinstance(each, str) for each in given)
 
 
 async def _lines(said: asyncio.StreamReader) -> AsyncIterator[bytes]:

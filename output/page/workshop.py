@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from output.api import Draft, Garment, TrueseamError, check, draft
+from output.api import Draft, Garment, TrueseamError, check
 from output.api.asking import Checks
+from output.api.several_sizes import draft_shown
 from output.api.showing import CannotDraft, InputProblems, Problem, load_toml, read_tables
 from output.page.edits import Tables, edited, read_edits
 from output.page.files import Files
@@ -60,7 +61,7 @@ def make(folder: Folder, files: Files, tables: Tables | None, person: Tables | N
         garment = _ordered(folder, files, tables, person)
         if after is not None and after.garment == garment:
             return Made(tables or {}, person or {}, garment, after.draft, after.checks)
-        drafted = draft(garment, after=after.draft if after else None)
+        drafted = draft_shown(garment, after=(after.garment, after.draft) if after else None)
         checks = check(drafted, after=after.checks if after else None)
         return Made(tables or {}, person or {}, garment, drafted, checks)
     except TrueseamError as refused:
@@ -77,7 +78,7 @@ def _with_what_helps(folder: Folder, files: Files, problem: Data, tables: Tables
         edits = read_edits(offer["edits"])
         new = [edited(was, [each for each in edits if each.where == where]) for where, was in _both(tables, person)]
         try:
-            draft(_ordered(folder, files, *new))
+            draft_shown(_ordered(folder, files, *new))
         except TrueseamError:
             return False
         return True

@@ -111,9 +111,11 @@ def lay_out_nest(
     unit: str = "cm",
     warnings: Sequence[str] = (),
     to_buy: Sequence[str] = (),
+    only: Sequence[str] = (),
 ) -> Sheet:
     """All sizes of a nest on one sheet, each piece in one size over the other, as `lay_out` does for one.
 
+    only: the names of the pieces that are wanted; all of them where none is named
     Raises InputProblems for more sizes than lines can be told apart.
     """
     names = [each.size for each in nest.sizes]
@@ -127,6 +129,7 @@ def lay_out_nest(
             piece_words(pieces[0], first, unit),
         )
         for pieces in nested_pieces(nest)
+        if not only or pieces[0].name in only
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
     return _laid_out(heading, drawn, paper, warnings, to_buy, sizes)

@@ -21,7 +21,7 @@ const NAMES = {
 };
 
 export class Paper extends Still {
-  render({ part, unit, bare, problems, garment }) {
+  render({ part, sizes, unit, bare, problems, garment }) {
     const row = (field) => html`<${Row}
       key=${field.key}
       field=${field}
@@ -39,14 +39,15 @@ export class Paper extends Still {
       </p>`}
       <div class="rows">${part.fields.map(row)}</div>
       <h3>Make it</h3>
-      <${Things} pieces=${part.pieces} garment=${garment} />
+      <${Things} pieces=${part.pieces} sizes=${(sizes?.sizes ?? []).map((each) => each.size)} garment=${garment} />
     </section>`;
   }
 }
 
 /** What can be made, of all pieces or of some; each with how far it has come. */
-function Things({ pieces, garment }) {
+function Things({ pieces, sizes, garment }) {
   const [out, setOut] = useState([]);
+  const [without, setWithout] = useState([]);
   const [jobs, setJobs] = useState({});
   const put = (job) => setJobs((now) => ({ ...now, [job.id]: { ...now[job.id], ...job } }));
   useEffect(() => {
@@ -55,8 +56,9 @@ function Things({ pieces, garment }) {
     return () => removeEventListener("told", hear);
   }, []);
   const chosen = pieces.filter((each) => !out.includes(each));
+  const inSizes = sizes.filter((each) => !without.includes(each));
   const make = async (what) => {
-    const options = chosen.length < pieces.length ? { pieces: chosen } : {};
+    const options = { pieces: chosen.length < pieces.length ? chosen : [], sizes: inSizes };
     try {
       const { job } = await ask("make", { file: garment.file, what, options });
       setJobs((now) => ({ ...now, [job]: { id: job, what, state: "working", doing: "beginning", share: 0, ...now[job] } }));
@@ -69,6 +71,11 @@ function Things({ pieces, garment }) {
     label=${piece}
     send=${(on) => setOut(on ? out.filter((each) => each !== piece) : [...out, piece])}
   />`;
+  const size = (each) => html`<${Check}
+    on=${!without.includes(each)}
+    label=${each}
+    send=${(on) => setWithout(on ? without.filter((one) => one !== each) : [...without, each])}
+  />`;
   const thing = ([what, name]) => {
     const job = Object.values(jobs).findLast((each) => each.what === what);
     const busy = job?.state === "working";
@@ -76,7 +83,7 @@ function Things({ pieces, garment }) {
       <button
         type="button"
         class=${what === "print-at-home" ? "main" : ""}
-        disabled=${busy || !chosen.length}
+        disabled=${busy || !chosen.length || (sizes.length > 0 && !inSizes.length)}
         onClick=${() => make(what)}
       >${name}</button>
       ${job && html`<${Job} job=${job} />`}
@@ -86,6 +93,11 @@ function Things({ pieces, garment }) {
     ${pieces.length > 1 && html`<details>
       <summary>Which pieces: ${chosen.length === pieces.length ? "all" : chosen.join(", ") || "none"}</summary>
       <div class="row">${pieces.map(which)}</div>
+    </details>`}
+    ${sizes.length > 1 && html`<details>
+      <summary>Which sizes: ${inSizes.length === sizes.length ? "all, one over the other" : inSizes.join(", ") || "none"}</summary>
+      <div class="row">${sizes.map(size)}</div>
+      <p class="small">The report, the drawing for a cutter and the lay are of the size on the table.</p>
     </details>`}
     <p class="small">
       Print at 100 %, never “fit to page”. The first sheet carries two squares to measure before anything is cut.

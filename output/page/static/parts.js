@@ -121,9 +121,9 @@ export function Choice({ id, value, choices, label, send, empty }) {
 }
 
 /** Yes or no. */
-export function Check({ id, on, label, send }) {
+export function Check({ id, on, off = false, label, send }) {
   return html`<label class="check">
-    <input type="checkbox" id=${id} checked=${on} onChange=${(event) => send(event.target.checked)} />
+    <input type="checkbox" id=${id} checked=${on} disabled=${off} onChange=${(event) => send(event.target.checked)} />
     <span>${label}</span>
   </label>`;
 }

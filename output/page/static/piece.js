@@ -19,13 +19,14 @@ export class Piece {
   #paths = {};
   #edges = [];
   #edgesOf = null;
+  #sizes = null;
   folded = null;
 
   /** table: what it lies in; pressed(piece, edge or null, byKeys), pointed(piece, edge or null): what is told */
   constructor(name, table, { pressed, pointed }) {
     this.name = name;
     this.group = svg("g", { class: "piece", tabindex: 0, role: "button", "aria-pressed": "false" }, table);
-    for (const kind of ["ground", "differs", "was"]) this.#paths[kind] = svg("path", { class: kind }, this.group);
+    for (const kind of ["ground", "differs", "was", "sizes"]) this.#paths[kind] = svg("path", { class: kind }, this.group);
     for (const [kind] of LINES) this.#paths[kind] = svg("path", { class: kind }, this.group);
     this.#paths.bad = svg("path", { class: "bad" }, this.group);
     this.feelers = svg("g", { class: "feelers" }, this.group);
@@ -64,9 +65,21 @@ export class Piece {
     this.group.classList.toggle("folded", Boolean(shape));
   }
 
+  /** Draws its outlines in other sizes under it: path data by size; nothing for none. */
+  inSizes(outlines = {}) {
+    const path = this.#paths.sizes;
+    put(path, "d", Object.values(outlines).join(""));
+    const { x, y, width, height } = path.getBBox();
+    this.#sizes = width ? [x, y, x + width, y + height] : null;
+  }
+
   /** The box around all that is drawn: left, top, width, height, mm about its own origin. */
   get box() {
-    return this.data.box;
+    const [left, top, width, height] = this.data.box;
+    if (!this.#sizes) return this.data.box;
+    const [x0, y0, x1, y1] = this.#sizes;
+    const low = [Math.min(left, x0), Math.min(top, y0)];
+    return [...low, Math.max(left + width, x1) - low[0], Math.max(top + height, y1) - low[1]];
   }
 
   /** Moves it on the table. */

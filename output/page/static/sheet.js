@@ -23,7 +23,7 @@ const NONE = []; // one and the same, so that nothing is drawn again for it
 
 export function Sheet({ garment, known }) {
   const { parts, state } = garment;
-  const { head, who, figure, what, cloth, changed, order, more, together, paper } = parts;
+  const { head, who, figure, what, cloth, changed, order, more, sizes, together, paper } = parts;
   if (!head) return html`<${Broken} garment=${garment} />`;
   const shared = {
     garment,
@@ -40,8 +40,8 @@ export function Sheet({ garment, known }) {
     ${what && html`<${What} ...${shared} part=${what} />`}
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
     ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} />`}
-    ${together && html`<${Together} part=${together} garment=${garment} />`}
-    ${paper && html`<${Paper} ...${shared} part=${paper} />`}
+    ${together && html`<${Together} part=${together} sizes=${sizes} garment=${garment} />`}
+    ${paper && html`<${Paper} ...${shared} part=${paper} sizes=${sizes} />`}
   `;
 }
 

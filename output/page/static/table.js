@@ -135,6 +135,10 @@ export class Table {
       piece.update(parts[`piece ${name}`]);
       drawn = true;
     }
+    if (changed.has("sizes")) {
+      for (const [name, piece] of this.#pieces) piece.inSizes(parts.sizes?.outlines[name]);
+      this.#first = null;
+    }
     if (changed.has("slip") || changed.has("head")) this.slip.update();
     if (drawn || !this.#first) this.#place();
     if (drawn) this.#follow();
@@ -348,6 +352,7 @@ export class Table {
   #foot() {
     const middle = [this.#room.width / 2, this.#room.height / 2];
     const darts = this.chosen?.data.darts;
+    const nest = nestWords(this.garment.parts.sizes);
     render(html`
       <div class="row" role="group" aria-label="How near the pieces lie">
         <button type="button" onClick=${() => { this.choose(null); this.all({ anew: true }); }}>All pieces</button>
@@ -357,6 +362,7 @@ export class Table {
         <button type="button" aria-expanded=${String(this.compare.open)} onClick=${() => { this.compare.toggle(); this.#foot(); }}>Two versions</button>
         ${darts && html`<button type="button" aria-pressed=${String(Boolean(this.chosen.folded))} onClick=${() => this.#fold()}>Darts closed</button>`}
       </div>
+      ${nest && html`<p class="small">${nest}</p>`}
       <p class="small scale">${this.chosen?.folded ? FOLDED : this.real.words(this.camera.k)}</p>`, this.foot);
   }
 
@@ -368,6 +374,12 @@ export class Table {
     this.#foot();
     this.say(piece.folded ? FOLDED : "Its darts are open.");
   }
+}
+
+/** Which line is which size, where several are drawn over each other. */
+function nestWords(sizes) {
+  const others = (sizes?.sizes ?? []).map((each) => each.size).filter((each) => each !== sizes.drawn);
+  return others.length ? `Strong: size ${sizes.drawn}. Thin, each larger than the one before: ${others.join(", ")}.` : "";
 }
 
 function quiet(tag, id, words) {

@@ -5,13 +5,14 @@ import { read } from "./lengths.js";
 import { focusOn, Offers, Still } from "./parts.js";
 
 export class Together extends Still {
-  render({ part, garment }) {
+  render({ part, sizes, garment }) {
     return html`<section id="together" aria-labelledby="q5">
       <h2 id="q5">Does it go together?</h2>
       <div class="verdict" id="verdict" data-state=${part.state}>
         <p class="big">${part.verdict}</p>
         <ul class="faults">${part.faults.map((each) => html`<${Fault} fault=${each} garment=${garment} />`)}</ul>
       </div>
+      ${sizes && html`<${Sizes} sizes=${sizes} />`}
       <h3 id="measures">What it will measure</h3>
       <div class="wide" tabindex="0" role="region" aria-labelledby="measures">
         <${Measures} rows=${part.finished} />
@@ -19,6 +20,29 @@ export class Together extends Still {
       <div id="together-more"></div>
     </section>`;
   }
+}
+
+/** How each of several sizes went, and what each will measure. */
+function Sizes({ sizes }) {
+  if (sizes.refused.length) return html`<div class="refusal" role="group" aria-label="The sizes">
+    <p><b>These sizes cannot be drawn over each other.</b></p>
+    ${sizes.refused.map((each) => html`<p>${read(each)}</p>`)}
+  </div>`;
+  if (!sizes.sizes.length) return null;
+  const one = ({ size, state, verdict }) => html`<li class=${state === "failed" ? "fail" : ""}>
+    <b>Size ${size}:</b> ${verdict}
+  </li>`;
+  return html`<h3 id="by-size">In each size</h3>
+    <ul class="faults">${sizes.sizes.map(one)}</ul>
+    <div class="wide" tabindex="0" role="region" aria-labelledby="by-size">
+      <table>
+        <thead><tr><th scope="col">where</th>${sizes.sizes.map(({ size }) => html`<th scope="col">size ${size}</th>`)}</tr></thead>
+        <tbody>${sizes.finished.map((each) => html`<tr key=${each.name}>
+          <th scope="row">${each.name}</th>${each.by_size.map((text) => html`<td>${read(text)}</td>`)}
+        </tr>`)}</tbody>
+      </table>
+    </div>
+    <p class="small">The cards, the edges and the seams above are of size ${sizes.drawn}.</p>`;
 }
 
 function Fault({ fault, garment }) {

@@ -2,7 +2,7 @@
 
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
-import { edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
+import { Check, edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
 import { ask } from "./store.js";
 
 const PLAIN = /^[-\d.,]+$/;
@@ -132,9 +132,41 @@ function Sizes({ part, garment, people }) {
       <option value="" selected>nobody in particular</option>
       ${people.map((each) => html`<option value=${each.file}>${each.name}</option>`)}
     </select>.`;
+  if (part.nest.length) return html`<p class="answer">
+      Made in several sizes of a chart, drawn over each other: <b class="hers">${part.nest.join(", ")}</b>.${people.length > 0 && measured}
+    </p>
+    <${Nest} part=${part} garment=${garment} />`;
   return html`<p class="answer">
-    Made in the sizes of a chart: ${part.sizes.map(one)}.${people.length > 0 && measured}
-  </p>`;
+      Made in the sizes of a chart: ${part.sizes.map(one)}.${people.length > 0 && measured}
+    </p>
+    <${Nest} part=${part} garment=${garment} />`;
+}
+
+/** Which sizes are drawn over each other; one alone is no nest any more. */
+function Nest({ part, garment }) {
+  const one = part.sizes.find((each) => each.value !== null);
+  const drawn = part.nest.length ? part.nest : [one?.value].filter((each) => each !== undefined);
+  const put = (size) => (on) => {
+    const now = part.choices.filter((each) => (each === size ? on : drawn.includes(each)));
+    if (!now.length) return;
+    const alone = part.sizes.map((each) => ({ in: "garment", do: "remove", at: each.at })).filter((each) =>
+      part.sizes.some((size) => size.at === each.at && size.value !== null));
+    const edits = now.length > 1
+      ? [...alone, edit("garment", ["sizes", "nest"], now)]
+      : [{ in: "garment", do: "remove", at: ["sizes", "nest"] }, edit("garment", part.sizes[0].at, now[0])];
+    garment.change(edits, `sizes ${now.join(", ")}`);
+  };
+  const size = (each) => html`<${Check}
+    on=${drawn.includes(each)}
+    off=${!drawn.includes(each) && drawn.length >= part.most}
+    label=${String(each)}
+    send=${put(each)}
+  />`;
+  return html`<details class="others" open=${part.nest.length > 0}>
+    <summary>Several sizes over each other</summary>
+    <p class="small">Up to ${part.most} at once. Every change is done to each of them, and all are printed together.</p>
+    <div class="row" role="group" aria-label="Sizes over each other">${part.choices.map(size)}</div>
+  </details>`;
 }
 
 /** One length: what she wrote or what stands for it, how sure it is, and what looks wrong with it. */

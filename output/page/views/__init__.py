@@ -14,6 +14,7 @@ from output.page.views.head import head
 from output.page.views.paper import paper
 from output.page.views.pieces import pieces
 from output.page.views.shown import Shown
+from output.page.views.sizes import sizes
 from output.page.views.slip import slip
 from output.page.views.table import table
 from output.page.views.together import together
@@ -38,11 +39,12 @@ VIEWS: Final[Mapping[str, Callable[[Shown], Data]]] = MappingProxyType(
         "slip": slip,
         "table": table,
         "walk": walk,
+        "sizes": sizes,
     }
 )
 """Each part of the page by its name; the parts of the pieces come to these."""
 
-RESTING: Final = frozenset({"more", "order", "walk", "what"})
+RESTING: Final = frozenset({"more", "order", "sizes", "walk", "what"})
 """The parts that are looked at when the hand rests, not while a slider is drawn: they take longer than a frame."""
 
 

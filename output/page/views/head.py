@@ -8,7 +8,7 @@ from output.api.wording import counted
 from output.page.views.data import Data, bare_unit
 from output.page.views.shown import Shown
 
-__all__ = ["head", "state_of", "verdict_of"]
+__all__ = ["head", "state_of", "state_of_verdict", "verdict_of"]
 
 
 def head(shown: Shown) -> Data:
@@ -59,7 +59,12 @@ def _numbers(value: object) -> bool:
 
 def state_of(shown: Shown) -> str:
     """How the checks went: "calm", "warning" or "failed"."""
-    return {"pass": "calm", "warn": "warning"}.get(shown.checks.verdict, "failed")
+    return state_of_verdict(shown.checks.verdict)
+
+
+def state_of_verdict(verdict: str) -> str:
+    """A verdict of checks in a word of the page: "calm", "warning" or "failed"."""
+    return {"pass": "calm", "warn": "warning"}.get(verdict, "failed")
 
 
 def verdict_of(shown: Shown) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 
 from output.api.body import BodyRow, body_lengths, written_lengths
 from output.api.order_options import sizes_had, sizes_to_choose
+from output.api.several_sizes import MOST_SIZES
 from output.api.wording import length_text
 from output.page.views.data import Data, bare_unit, both_units
 from output.page.views.fields import asked_text, typed_text
@@ -21,6 +22,7 @@ def who(shown: Shown) -> Data:
     name, body, measured, born, unit: as her file says, "" for what it does not; bare: the unit of its plain numbers
     chart:  the sizes of the chart it is made to, where nobody was measured; "" elsewhere
     sizes:  which size it is where, each with its place in the file and what there is to choose from
+    nest:   the sizes that are drawn over each other; choices: all there are; most: so many at once
     taken, guessed: how many of the lengths the garment is drawn from were measured, and how many not
     rows:   each length that there is:
         key, word, name: as the engine, her file and a reader call it; how, again: how it is taken
@@ -38,6 +40,7 @@ def who(shown: Shown) -> Data:
     typed: Mapping[str, Any] = lengths if isinstance(lengths, Mapping) else {}
     words = written_lengths(typed, wearer.body)
     rows = body_lengths(drafted)
+    nest = list(shown.garment.sizes.nest) if shown.garment.sizes else []
     needed = [row for row in rows if row.needed]
     return {
         "name": wearer.name,
@@ -48,9 +51,17 @@ def who(shown: Shown) -> Data:
         "born": wearer.born.isoformat() if wearer.born else "",
         "chart": drafted.garment.sizes.name if drafted.garment.sizes else "",
         "sizes": [
-            {"name": name, "at": ["sizes", word], "value": size, "choices": list(sizes_to_choose(drafted))}
+            {
+                "name": name,
+                "at": ["sizes", word],
+                "value": None if nest else size,
+                "choices": list(sizes_to_choose(drafted)),
+            }
             for name, word, size in sizes_had(drafted)
         ],
+        "nest": nest,
+        "choices": list(sizes_to_choose(drafted)),
+        "most": MOST_SIZES,
         "taken": sum(row.source != "estimated" for row in needed),
         "guessed": sum(row.source == "estimated" for row in needed),
         "rows": [_row(row, words.get(row.about.key), typed, shown) for row in rows],

@@ -20,6 +20,7 @@ from output.page.answers import load_answers
 from output.page.folder import Folder
 from output.page.open_log import open_log
 from tests.output.page.running_page import FERRY, RunningPage, copy_of_examples, opened, set_to
+from tests.outside.read_pdf import text_of
 
 ROOT = Path(__file__).parents[3]
 JSON = "application/json"
@@ -216,9 +217,24 @@ def test_files_are_made_told_of_and_kept(page: RunningPage) -> None:
     assert page.ask("made/..%2f..%2fsecret").status == 404
 
 
+def test_sizes_are_printed_over_each_other_all_or_some(page: RunningPage) -> None:
+    nest = "garments/bakehouse-nest.toml"
+    (page.folder / nest).write_text(
+        'title = "Nest"\n[sizes]\nnest = [84, 88, 92]\n[[block]]\nname = "skirt"\nlength = "50 cm"\n'
+    )
+    options = [{"sizes": []}, {"sizes": ["84", "92"]}, {"sizes": ["88"]}]
+    told = heard(page, Jobs(page, *({"file": nest, "what": "print-at-home", "options": each} for each in options)))
+    done = [each["job"] for each in told if each.get("job", {}).get("state") == "done"]
+    texts = sorted(" ".join(text_of(page.ask(f"made/{each['id']}").body)) for each in done)
+    assert ["sizes 84, 88, 92" in "".join(texts), "sizes 84, 92" in "".join(texts), len(texts)] == [True, True, 3]
+    assert page.ask("make", {"file": nest, "what": "dxf", "options": {"sizes": [3]}}).status == 400
+    (page.folder / nest).unlink()
+
+
 def test_a_job_is_stopped_and_one_that_cannot_be_done_says_why(page: RunningPage) -> None:
     told = heard(page, Jobs(page, {"file": FERRY, "what": "lay"}, stop=True))
-    assert [each["job"]["state"] for each in told if each["job"]["state"] != "working"] == ["stopped"]
+    states = [each["job"]["state"] for each in told if "job" in each]
+    assert [each for each in states if each != "working"] == ["stopped"]
     told = heard(page, Jobs(page, {"file": "people/oda.toml", "what": "dxf"}))
     assert told[-1]["job"]["state"] == "failed"
     assert "expected a garment file" in told[-1]["job"]["sentences"][0]

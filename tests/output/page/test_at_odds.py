@@ -1,0 +1,35 @@
+"""Measurements with which nothing can be drafted: the buttons that mend them do."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from output.page.desk import Desk
+from output.page.edits import read_edits
+from output.page.folder import Folder
+from tests.output.page.running_page import FERRY, copy_of_examples, set_to
+
+
+@pytest.mark.parametrize(
+    ("person", "garment", "words"),
+    [
+        ({"across_back": 60}, {}, "Have “across the back” guessed"),
+        ({}, {("block", 0, "ease"): {"bust": "-15 cm"}}, "Ease bust"),
+    ],
+)
+def test_measurements_at_odds_are_mended_by_a_button(
+    tmp_path: Path, person: dict[str, Any], garment: dict[Any, Any], words: str
+) -> None:
+    desk = Desk(Folder.at(copy_of_examples(tmp_path)))
+    edits = [set_to(["measurements", key], value, "person") for key, value in person.items()]
+    edits += [set_to([*at], value) for at, value in garment.items()]
+    refused = json.loads(desk.attempt(FERRY, "", read_edits(edits), {}))
+    (problem,) = refused["problems"]
+    offer = next(each for each in problem["offers"] if each["words"].startswith(words))
+    mended = json.loads(desk.attempt(FERRY, "", read_edits([*edits, *offer["edits"]]), {}))
+    assert mended["problems"] == []
+    desk.close()
