@@ -91,12 +91,17 @@ def _wider(garment: Garment, growth: Growth, grow: Grow) -> dict[str, float]:
     prepared = prepare(garment)
     drawn = {place for order in garment.blocks for place in order.block.places}
     found: dict[str, float] = {}
-    for place in _WIDTHS:
+    for place in drawn & prepared.least.keys():
         key = PLACES[place]
-        if place in drawn and key is not None and key in prepared.body:
-            more = grow.asked.get("width", wider(growth, key, prepared.body.mm(key), grow.until)[1])
-            if more > 0.0:
-                found[place] = more
+        if key is None or key not in prepared.body:
+            continue
+        grows = wider(growth, key, prepared.body.mm(key), grow.until)
+        # and never so little that it can no longer be worn on that day
+        more = max(grows.more, grows.high + prepared.least[place] - prepared.ease.mm(place))
+        if place in _WIDTHS:
+            more = grow.asked.get("width", more)
+        if more > 0.0:
+            found[place] = more
     return found
 
 

@@ -1,9 +1,9 @@
 """What a length of the body is in children so tall, and a child's own lengths when she will be taller.
 
 Each is a smooth function of the height, from the girls and boys measured in 1977: that of the size chart, or where the
-chart has none, of a table here (`tables/SOURCES.md`). A length keeps its own offset: a child whose chest is 5 % above
-that of children as tall as she is stays 5 % above it (ours; in that survey a girth is spread by about the same share of
-itself at every height).
+chart has none, what is estimated from the height and girths of the chart; the crotch height has a table here. A length
+keeps its own offset: a child whose chest is 5 % above that of children as tall as she is stays 5 % above it (ours; in
+that survey a girth is spread by about the same share of itself at every height).
 """
 
 from __future__ import annotations
@@ -16,6 +16,8 @@ from pathlib import Path
 from typing import Final
 
 from drafting.body.charts import chart_lines, chart_named
+from drafting.body.estimate import estimate
+from drafting.body.terms import BASICS
 from drafting.growth.height_tables import Child
 
 __all__ = ["grown_mm", "typical_mm"]
@@ -44,8 +46,10 @@ def typical_mm(child: Child, key: str, stature: float) -> float:
     chart = chart_named(_CHARTS[child])
     if key in (lines := chart_lines(chart.name)):
         return 10.0 * lines[key].cm(stature / 10.0, chart)
-    level = _levels().get((child, key))
-    return stature if level is None else 10.0 * level.cm(stature / 10.0)
+    if level := _levels().get((child, key)):
+        return 10.0 * level.cm(stature / 10.0)
+    found = estimate(key, {each: typical_mm(child, each, stature) for each in BASICS}, child)
+    return stature if found is None else found.mm
 
 
 def grown_mm(child: Child, key: str, mm: float, now: float, then: float) -> float:

@@ -16,7 +16,7 @@ from drafting.growth.height_tables import Child
 from drafting.growth.lengths import typical_mm
 from drafting.growth.own_centile import Expected, Growth, expected_height
 
-__all__ = ["PLACES_TO_LET_DOWN", "LetDownPlace", "ToLeave", "grown_skirt", "to_leave", "wider"]
+__all__ = ["PLACES_TO_LET_DOWN", "LetDownPlace", "ToLeave", "Wider", "grown_skirt", "to_leave", "wider"]
 
 _A_SIZE: Final = 67.0
 """mm that a child grows from size 4 to 5 and from 5 to 6, of which the figures of the "Ensign" speak: the middle girl
@@ -116,13 +116,26 @@ _NO_MATTER: Final = 20.0
 """mm. By so much a girth may grow while a garment is worn and its usual ease is enough (from memory)."""
 
 
-def wider(growth: Growth, key: str, mm: float, until: date) -> tuple[float, float]:
-    """By how much a girth that is `mm` now grows until a day, mm; and how much ease to add for it, 0 for little growth.
+@dataclass(frozen=True, slots=True)
+class Wider:
+    """How a girth or a breadth grows until a day, mm.
+
+    expected, high: by how much, and at the upper end of the range
+    more:           how much ease is added for it; nought for little growth
+    """
+
+    expected: float
+    high: float
+    more: float
+
+
+def wider(growth: Growth, key: str, mm: float, until: date) -> Wider:
+    """How a girth or a breadth that is `mm` now grows until a day.
 
     Growth allowances of sewing books are none in width for a size ("Growing clothes", the Ensign 1976): a child grows
-    by 2 to 3 cm round the chest in a year, which the usual ease takes.
+    by 2 to 3 cm round the chest in a year, which the usual ease takes; only what is more than 2 cm is added.
     """
     now, then = expected_height(growth, growth.last.day), expected_height(growth, until)
     was = typical_mm(growth.child, key, now.mm)
-    grows = mm * (typical_mm(growth.child, key, then.mm) - was) / was
-    return grows, max(0.0, grows - _NO_MATTER)
+    expected, high = (mm * (typical_mm(growth.child, key, each) - was) / was for each in (then.mm, then.high))
+    return Wider(expected, high, max(0.0, expected - _NO_MATTER))

@@ -54,7 +54,7 @@ def reached_words(reached: Reached, last: date) -> str:
         return "no longer"
     early = month_words(reached.early) if reached.early and reached.early > last else "now"
     late = month_words(reached.late) if reached.late else "never"
-    return f"until {month_words(reached.middle)}\n{early} to {late}"
+    return f"until {month_words(reached.middle)}\n({early} to {late})"
 
 
 def left_text(mm: float, unit: str) -> str:
