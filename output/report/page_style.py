@@ -89,7 +89,8 @@ th,td{padding-right:.5rem}
 .prose tr{display:flex;flex-wrap:wrap;border-bottom:1px solid var(--rule);padding:.3rem 0}
 .prose td{border:0;padding:.1rem .5rem .1rem 0;flex:1 1 auto}.prose td:first-child{flex:1 0 40%}
 .prose td:last-child{flex:1 1 100%;padding-left:0}
-.prose td[data-is]::before{content:attr(data-is);display:block;color:var(--soft);font-size:.8125rem}}
+.prose td[data-is]::before{content:attr(data-is);display:block;color:var(--soft);font-size:.8125rem}
+.prose td[data-is]:empty::before{content:none}}
 @media print{:root{color-scheme:light;--paper:#fff;--ink:#000;--soft:#333;--rule:#999;--tint:#fff;--good:#000;
 --warn:#000;--bad:#000;--bar:#000}
 html{font-size:72%}main{max-width:none;padding:0}h2,h3{break-after:avoid}tr,figure,.verdict,.step{break-inside:avoid}
