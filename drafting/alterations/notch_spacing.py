@@ -25,6 +25,7 @@ from drafting.pattern import (
     notches_marking,
     without_notches,
 )
+from drafting.pattern.let_down import usual_allowance
 from drafting.pattern.notches import DOUBLE_NOTCH
 
 __all__ = ["met_notches", "notches_spaced"]
@@ -65,11 +66,11 @@ def _in_corners(piece: Piece) -> Iterator[NotchRef]:
     """The waist notches that stand in an allowance, their own or the crossing one, at an end of their edge."""
     for notch in notches_marking(piece, NotchMark.WAIST):
         own = piece.edge(notch.station.edge)
-        at = from_start(own, notch.station)
+        at, usual = from_start(own, notch.station), usual_allowance(piece, own)
         for off, crossing in zip((at, own.length - at), piece.beside(own.name), strict=True):
             # beside a dart no seam crosses it, and one that lies off its edge is for the check of notches to tell
             crossed = crossing.role is not Role.DART_LEG and off >= 0.0
-            if crossed and off - _half_width(notch) < max(own.allowance, crossing.allowance) - SAME_PLACE:
+            if crossed and off - _half_width(notch) < max(usual, crossing.allowance) - SAME_PLACE:
                 yield NotchRef(piece.name, notch.name)
                 break
 

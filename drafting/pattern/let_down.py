@@ -13,7 +13,7 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge
 from drafting.pattern.places import Level
 
-__all__ = ["let_down_by", "let_down_edges", "tuck_by"]
+__all__ = ["let_down_by", "let_down_edges", "tuck_by", "usual_allowance"]
 
 _ON: Final = 1.0  # mm from an edge that a point which lies on it may be
 
@@ -24,6 +24,11 @@ def let_down_edges(piece: Piece) -> Iterator[tuple[Edge, float]]:
         if line.level is Level.LET_DOWN:
             edge = min(piece.edges, key=lambda e: distance(e.start, line.start) + distance(e.end, line.end))
             yield edge, distance(edge.start, line.start)
+
+
+def usual_allowance(piece: Piece, edge: Edge) -> float:
+    """The allowance of an edge without what is left in it to be let down, mm."""
+    return round(edge.allowance - sum(by for each, by in let_down_edges(piece) if each.name == edge.name), 6)
 
 
 def tuck_by(piece: Piece) -> float:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from drafting.pattern import EdgeRef, Pattern, PieceKind, Place
-from drafting.pattern.let_down import let_down_edges
+from drafting.pattern import Pattern, PieceKind, Place
+from drafting.pattern.let_down import usual_allowance
 from drafting.reading.units import length_text
 from drafting.sewing import SewingStep, Stay, StayKind
 
@@ -50,14 +50,9 @@ class StepText:
     def allowance(self) -> str:
         """How far from the cut edge the seam is sewn."""
         refs = [ref for name in self.step.seams for ref in self.pattern.seam(name).b] or list(self.step.edges)
-        found = sorted({self._usual(ref) for ref in refs} - {0.0})
+        pieces = [(self.pattern.piece(ref.piece), ref.edge) for ref in refs]
+        found = sorted({usual_allowance(piece, piece.edge(edge)) for piece, edge in pieces} - {0.0})
         return f"{listed(self.long(mm) for mm in found)} from the cut edge" if found else "along the sewing line"
-
-    def _usual(self, ref: EdgeRef) -> float:
-        """The allowance of an edge without what is left in it to be let down, mm."""
-        piece = self.pattern.piece(ref.piece)
-        left = sum(by for edge, by in let_down_edges(piece) if edge.name == ref.edge)
-        return round(piece.edge(ref.edge).allowance - left, 6)
 
 
 def taped(text: StepText) -> Iterator[str]:
