@@ -114,6 +114,12 @@ FIGURES: dict[str, tuple[object, str]] = {
         (76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128, 134, 140, 146, 152),
         "EN 13402-3",
     ),
+    "drafting.body.charts._CHILDREN": (
+        tuple(range(50, 177, 6)),
+        "heights by 6 cm, as EN 13402-3 steps them",
+    ),
+    "drafting.body.charts.SIZE_LIMITS": ((50, 176), "the ends of the charts"),
+    "drafting.body.sizes._HALF_INCH": (12.7, "half an inch"),
     "drafting.body.charts._HEIGHT_STEP": (8.0, "EN 13402-3, from memory"),
     "drafting.body.charts._EN_SLOPES": ({"waist_girth": 1.0, "hip_girth": 5.0 / 6.0}, "EN 13402-3, as commonly quoted"),
     "drafting.body.charts._BABY": (56, "a textbook's chart of babies, second hand"),

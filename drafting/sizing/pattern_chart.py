@@ -53,7 +53,7 @@ BODY_OF = {
 class ChartRow:
     """One row of a chart: a measurement (its key, or the word of a finished one) and its length in each size, mm."""
 
-    name: str
+    word: str
     values: tuple[float, ...]
 
 
@@ -94,11 +94,11 @@ class PatternChart:
 
     def body_row(self, key: str) -> tuple[float, ...]:
         """The body's length in every size, mm; empty where the chart has no such row."""
-        return next((row.values for row in self.body if row.name == key), ())
+        return next((row.values for row in self.body if row.word == key), ())
 
     def finished_row(self, word: str) -> tuple[float, ...]:
         """The garment's length in every size, mm; empty where the chart has no such row."""
-        return next((row.values for row in self.finished if row.name == word), ())
+        return next((row.values for row in self.finished if row.word == word), ())
 
     def neighbours(self, size: str) -> tuple[str, ...]:
         """The size and the ones next to it, smallest first."""
@@ -126,8 +126,8 @@ def built_in_chart(name: str, cloth: Cloth, fit: Fit) -> PatternChart:
     return PatternChart(of.title, sizes, rows, tuple(finished), cloth.kind, body_kind=of.body, place=f"the {of.title}")
 
 
-def _at(rows: tuple[ChartRow, ...], at: int, name: str) -> float | None:
-    return next((row.values[at] for row in rows if row.name == name), None)
+def _at(rows: tuple[ChartRow, ...], at: int, word: str) -> float | None:
+    return next((row.values[at] for row in rows if row.word == word), None)
 
 
 def row_name(name: str) -> str:

@@ -49,14 +49,14 @@ def slips(chart: PatternChart, *, even: bool = True) -> Iterator[Problem]:
 
 def _falls(chart: PatternChart, section: str, row: ChartRow) -> Iterator[Problem]:
     """Where a row falls from one size to the next, or stands still though a girth has to rise."""
-    girth = section == "body" and measurement(row.name).kind == "girth"
-    girth = girth or (section == "finished" and row.name in _ROUND)
+    girth = section == "body" and measurement(row.word).kind == "girth"
+    girth = girth or (section == "finished" and row.word in _ROUND)
     for (small, less), (large, more) in pairwise(zip(chart.sizes, row.values, strict=True)):
         if more < less - _SLACK or (girth and more < less + _SLACK):
             read = f"{_said(chart, less)} in size {small} and {_said(chart, more)} in size {large}"
             what = "a girth that rises" if girth else "a length that does not fall"
             mend = _other_unit(chart, row, small) or _other_unit(chart, row, large) or "Look at both again."
-            yield Problem(_where(chart, section, row.name), read, f"{what} from size to size", mend)
+            yield Problem(_where(chart, section, row.word), read, f"{what} from size to size", mend)
 
 
 def _other_unit(chart: PatternChart, row: ChartRow, size: str) -> str:

@@ -59,6 +59,10 @@ if TYPE_CHECKING:
     from output.api.making import undo as undo
     from output.api.measured_before import over_time as over_time
     from output.api.pattern_reader import read_pattern as read_pattern
+    from output.api.sizing import garment_kinds as garment_kinds
+    from output.api.sizing import size_choice as size_choice
+    from output.api.sizing import size_data as size_data
+    from output.api.sizing import size_page as size_page
     from output.api.wearers import draft_for as draft_for
     from output.api.writing import dxf as dxf
     from output.api.writing import pdf as pdf
@@ -83,6 +87,7 @@ _HOMES: Final = {
     "output.api.measured_before": ("over_time",),
     "output.api.pattern_reader": ("read_pattern",),
     "output.api.wearers": ("draft_for",),
+    "output.api.sizing": ("garment_kinds", "size_choice", "size_data", "size_page"),
     "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
 }
 """Where each name comes from; it is imported when it is first asked for, so that a start costs nothing."""
@@ -117,6 +122,9 @@ __all__ = [
     "report",
     "sewing",
     "sheets",
+    "size_choice",
+    "size_data",
+    "size_page",
     "svg",
     "to_buy",
     "to_json",

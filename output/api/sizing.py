@@ -21,7 +21,7 @@ from output.report.size_page import size_html
 from output.report.size_words import said_of_size, take_sentence
 from output.report.tables import Passage, Table
 
-__all__ = ["garment_kinds", "size_choice", "size_data", "size_page", "size_said"]
+__all__ = ["garment_kinds", "size_choice", "size_data", "size_page"]
 
 
 def size_choice(
@@ -55,11 +55,6 @@ def size_choice(
 def garment_kinds() -> tuple[str, ...]:
     """Every kind of garment there is a rule for, as `kind` takes it."""
     return tuple(GARMENT_KINDS)
-
-
-def size_said(choice: SizeChoice) -> tuple[Passage | Table, ...]:
-    """Everything that is told of a choice, in passages and tables, in the unit of the person."""
-    return said_of_size(choice)
 
 
 def size_page(choice: SizeChoice) -> str:
