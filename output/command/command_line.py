@@ -40,6 +40,11 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
         "metavar": "SECONDS",
         "help": "How long to look for a shorter lay than the one found at once: 60 for a good one.",
     },
+    "size --for": {
+        "metavar": "GARMENT",
+        "help": 'What it is: dress, top, knit top, skirt, "full skirt", trousers; left out, what the chart says.',
+    },
+    "size --to": {"metavar": "FOLDER", "help": "Where to write a page to print; left out, none is written."},
     "--cloth": {"metavar": "CLOTH", "help": "The cloth by name, such as denim; left out, what the pattern is for."},
     "--stretch": {"metavar": "SHARE", "help": 'How far your knit stretches, such as "40 %%"; left out, the usual.'},
     "--fit": {"metavar": "FIT", "help": "close, regular or loose; left out, as the pattern is drawn."},
@@ -56,15 +61,6 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--help": {"action": "store_true", "help": "Show this and stop."},
 }
 """The options of all commands, as argparse takes them; the command's name before one that means another thing there."""
-
-_OPTIONS_OF: Final[dict[tuple[str, str], dict[str, Any]]] = {
-    ("size", "--for"): {
-        "metavar": "GARMENT",
-        "help": 'What it is: dress, top, knit top, skirt, "full skirt", trousers; left out, what the chart says.',
-    },
-    ("size", "--to"): {"metavar": "FOLDER", "help": "Where to write a page to print; left out, none is written."},
-}
-"""The options that mean something else to one command."""
 
 _ALWAYS: Final = ("--json", "--help")
 """Every command has these."""
@@ -160,8 +156,8 @@ def _unknown_options(command: Command, words: Sequence[str]) -> Iterator[Problem
 
 
 def _option(command: Command, name: str) -> dict[str, Any]:
-    """An option of a command, as argparse takes it."""
-    return _OPTIONS_OF.get((command.name, name), _OPTIONS[name])
+    """An option as this command takes it: its own, where it has one of that name."""
+    return _OPTIONS.get(f"{command.name} {name}") or _OPTIONS[name]
 
 
 def _miscounted(command: Command, arguments: Sequence[str], words: Sequence[str]) -> Iterator[Problem]:
