@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
 
 from blocks.garment import needed
 from blocks.worth_measuring import Worth
@@ -13,8 +15,11 @@ from drafting.body.measurement_words import measurement_words
 from drafting.body.plausible import Doubt, doubts
 from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, Measurement
 from output.api.making import Draft, accept_draft
+from output.figure.draw_figure import draw_figure
+from output.figure.silhouette import silhouette
+from output.figure.tape_lines import tape_line
 
-__all__ = ["BodyRow", "Worth", "body_lengths", "worth_measuring", "written_lengths"]
+__all__ = ["BodyRow", "Worth", "body_figure", "body_lengths", "worth_measuring", "written_lengths"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,3 +75,18 @@ def written_lengths(written: Mapping[str, object], body: BodyKind = "woman") -> 
     """The words of a person's `[measurements]` by the measurement each stands for: {"waist_girth": "my waist"}."""
     words = measurement_words(body)
     return {words.key(word): word for word in written}
+
+
+def body_figure(lengths: Mapping[str, float], body: BodyKind = "woman") -> dict[str, Any]:
+    """A body drawn from its lengths (mm, by key; stature and the three girths among them).
+
+    `front` and `back` (as `draw_figure` gives them), and `tapes`: where the tape lies, by measurement
+    """
+    return _figure(tuple(lengths.items()), body)
+
+
+@lru_cache(maxsize=8)
+def _figure(lengths: tuple[tuple[str, float], ...], body: BodyKind) -> dict[str, Any]:
+    drawn = silhouette(dict(lengths), body)
+    tapes = {key: tape for key, _ in lengths if (tape := tape_line(key, drawn)) is not None}
+    return {"front": draw_figure(drawn, "front"), "back": draw_figure(drawn, "back"), "tapes": tapes}

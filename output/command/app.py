@@ -83,12 +83,15 @@ def _check(given: Given) -> Answer:
 
 
 def _measure(given: Given) -> Answer:
+    asked = given.options
+    garment = None if asked.garment is None else Path(asked.garment)
+    if asked.ask:
+        from output.command.ask import ask_measurements
+
+        return ask_measurements(given.path, garment=garment, every=asked.all, quiet=asked.json)
     from output.command.measure import judge_measurements
 
-    garment = given.options.garment
-    return judge_measurements(
-        given.path, unit=_unit(given.options.unit), garment=None if garment is None else Path(garment)
-    )
+    return judge_measurements(given.path, unit=_unit(asked.unit), garment=garment)
 
 
 def _grow(given: Given) -> Answer:
@@ -216,7 +219,7 @@ _COMMANDS: Final = (
         "Judge a person's measurements.",
         "Says what is measured, what is estimated and how surely, what looks wrong, and how to take each length.",
         (("PERSON.toml", "The person's file."),),
-        ("--garment", "--unit", "--all"),
+        ("--ask", "--garment", "--unit", "--all"),
         _measure,
     ),
     Command(

@@ -50,6 +50,7 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--fit": {"metavar": "FIT", "help": "close, regular or loose; left out, as the pattern is drawn."},
     "--until": {"metavar": "DATE", "help": "The last day, such as 2027-08-01; left out, a year after the last height."},
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
+    "--ask": {"action": "store_true", "help": "Ask for one after another, with a drawing of each, and write it down."},
     "--garment": {
         "metavar": "GARMENT.toml",
         "help": "A garment of theirs: what measuring would improve in it, or until when it fits.",

@@ -31,7 +31,7 @@ from output.command.answer import Answer
 from output.files.write_folder import write_new
 from output.report.tables import Passage
 
-__all__ = ["begin_file"]
+__all__ = ["ask_choice", "at_a_terminal", "begin_file", "body_meant", "name_of", "unit_meant"]
 
 _Ask = Callable[[str], str]
 _Word = TypeVar("_Word", bound=str)
@@ -42,7 +42,7 @@ _BODY_WORDS: Final = {
     "girl": {"girl", "girls", "g", "daughter", "granddaughter", "niece"},
     "boy": {"boy", "boys", "b", "son", "grandson", "nephew"},
 }
-"""What people answer when asked whose body it is. "My daughter" is the daughter: see `_body_meant`."""
+"""What people answer when asked whose body it is. "My daughter" is the daughter: see `body_meant`."""
 
 
 def begin_file(what: str, file: Path | None, *, unit: str | None, quiet: bool) -> Answer:
@@ -50,7 +50,7 @@ def begin_file(what: str, file: Path | None, *, unit: str | None, quiet: bool) -
 
     Raises InputProblems for a file that is there already, CannotWrite.
     """
-    asked = _at_a_terminal() and not quiet
+    asked = at_a_terminal() and not quiet
     ask = _asked if asked else _left_out
     path, text = _NEW[what](file, unit, ask)
     write_new(path, text.encode())
@@ -60,16 +60,16 @@ def begin_file(what: str, file: Path | None, *, unit: str | None, quiet: bool) -
 
 
 def _new_person(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
-    name = one_line(ask("Whose measurements are they? (a name) ")) or _name_of(file)
+    name = one_line(ask("Whose measurements are they? (a name) ")) or name_of(file)
     path = _accepted(file or Path(f"{file_word(name) or 'person'}.toml"))
-    unit = unit or _choice(ask, "What do you measure in: cm, inches or mm?", _unit_meant, "cm")
-    body: BodyKind = _choice(ask, "Whose body is it: a woman's, a girl's or a boy's?", _body_meant, "woman")
+    unit = unit or ask_choice(ask, "What do you measure in: cm, inches or mm?", unit_meant, "cm")
+    body: BodyKind = ask_choice(ask, "Whose body is it: a woman's, a girl's or a boy's?", body_meant, "woman")
     taken = {key: told for key in BASICS if (told := _length(ask, key, unit, body))}
     return path, person_text(Measured(name or "Your name", body, unit, taken))
 
 
 def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
-    title = one_line(ask("What is the garment called? ")) or _name_of(file) or "My dress"
+    title = one_line(ask("What is the garment called? ")) or name_of(file) or "My dress"
     path = _accepted(file or Path(file_named(title)))
     people = _people_near(path.parent)
     whose = people[0] if len(people) == 1 else one_line(ask("The file of the person it is for? "))
@@ -79,10 +79,10 @@ def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, 
 
 
 def _new_chart(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
-    title = one_line(ask("What is the pattern called? ")) or _name_of(file) or "My pattern"
+    title = one_line(ask("What is the pattern called? ")) or name_of(file) or "My pattern"
     path = _accepted(file or Path(file_named(title)))
-    unit = unit or _choice(ask, "What is its chart in: cm, inches or mm?", _unit_meant, "cm")
-    body: BodyKind = _choice(ask, "Whose chart is it: women's, girls' or boys'?", _body_meant, "woman")
+    unit = unit or ask_choice(ask, "What is its chart in: cm, inches or mm?", unit_meant, "cm")
+    body: BodyKind = ask_choice(ask, "Whose chart is it: women's, girls' or boys'?", body_meant, "woman")
     sizes = one_line(ask("What are the sizes called, smallest first? (8 10 12) "))
     return path, chart_text(title, unit, body, sizes)
 
@@ -105,7 +105,7 @@ def _accepted(path: Path) -> Path:
     return path
 
 
-def _name_of(file: Path | None) -> str:
+def name_of(file: Path | None) -> str:
     """What a file is named, as a person or a garment is called: "Tea dress" for tea-dress.toml; "" for no file."""
     words = " ".join(file_word(file.name.removesuffix(".toml")).split("_")) if file is not None else ""
     return words[:1].upper() + words[1:]
@@ -136,7 +136,8 @@ def _unit_of(path: Path) -> str:
         return "cm"
 
 
-def _at_a_terminal() -> bool:
+def at_a_terminal() -> bool:
+    """Whether somebody is there to be asked."""
     return sys.stdin is not None and sys.stdin.isatty() and sys.stdout.isatty()
 
 
@@ -151,7 +152,7 @@ def _left_out(_question: str) -> str:
     return ""
 
 
-def _choice(ask: _Ask, question: str, meant: Callable[[str], _Word], default: _Word) -> _Word:
+def ask_choice(ask: _Ask, question: str, meant: Callable[[str], _Word], default: _Word) -> _Word:
     """What an answer means, asked again until one is understood; `default` for none."""
     while told := ask(f"{question} (Enter for {default}) "):
         try:
@@ -161,14 +162,16 @@ def _choice(ask: _Ask, question: str, meant: Callable[[str], _Word], default: _W
     return default
 
 
-def _unit_meant(told: str) -> str:
+def unit_meant(told: str) -> str:
+    """The unit that an answer names. Raises NotRead."""
     try:
         return parse_file_unit(told)
     except NotRead as wrong:
         raise NotRead(wrong.read, wrong.expected, "Answer cm, inches or mm.") from None
 
 
-def _body_meant(told: str) -> BodyKind:
+def body_meant(told: str) -> BodyKind:
+    """The kind of body that an answer names: "my daughter" is a girl. Raises NotRead."""
     words = set(re.findall(r"[a-z]+", told.casefold().replace("'s", "").replace("’s", "")))
     if words - {"my"}:
         words -= {"my"}

@@ -9,13 +9,14 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 __all__ = [
     "ARMPIT",
     "HIP",
     "SHOULDER",
     "XY",
+    "Data",
     "Silhouette",
     "arm_outline",
     "armpit_at",
@@ -27,6 +28,9 @@ __all__ = [
 ]
 
 XY = tuple[float, float]
+
+Data = dict[str, Any]
+"""What can be written as JSON."""
 
 _OF_STATURE: Final = {
     "neck_side_height": 0.845, "cervicale_height": 0.855, "neck_pit_height": 0.815, "shoulder_height": 0.815,
@@ -46,6 +50,7 @@ class Silhouette:
     """The places on a body that it is drawn by, cm; x from the middle outward, of the right half of the picture.
 
     y:    levels by name; half: half breadths of trunk and neck by name
+    kind: "woman", "girl" or "boy"
     arm:  where the arm begins, its tilt from upright (radians), and how long it is to the wrist and to the elbow
     """
 
@@ -59,6 +64,7 @@ class Silhouette:
     tilt: float
     arm: float
     elbow: float
+    kind: str = "woman"
 
     def along(self, down: float, out: float = 0.0) -> XY:
         """A place on the arm: so far down from its joint along its middle, so far out from that."""
@@ -74,8 +80,11 @@ SHOULDER, ARMPIT, HIP = 6, 7, 15
 """Where on the outline of the trunk the arm begins, where it ends, and where the leg begins."""
 
 
-def silhouette(mm: Mapping[str, float]) -> Silhouette:
-    """The places a body is drawn by. mm: its lengths by key; stature and the three girths must be among them."""
+def silhouette(mm: Mapping[str, float], kind: str = "woman") -> Silhouette:
+    """The places a body is drawn by.
+
+    mm: its lengths by key; stature and the three girths must be among them; kind: "woman", "girl" or "boy"
+    """
     height = mm["stature"] / 10.0
     cm = {key: share * height for key, share in _OF_STATURE.items()}
     cm |= {key: value / 10.0 for key, value in mm.items()}
@@ -101,12 +110,23 @@ def silhouette(mm: Mapping[str, float]) -> Silhouette:
     }  # fmt: skip
     y = {name: height - cm[key] for name, key in levels.items()}
     y |= {"calf": height - 0.71 * cm["knee_height"], "ankle": height - 0.18 * cm["knee_height"], "floor": height}
-    head = min(0.134 * height + 2.0 * max(0.0, 150.0 - height) / 60.0, y["pit"] - 4.5)
+    young = (2.0 if kind == "woman" else 6.8) * max(0.0, 150.0 - height) / 60.0  # a child's head is large for it (ours)
+    head = min(0.134 * height + young, y["pit"] - (4.5 if kind == "woman" else 0.028 * height))
     top = shoulder - 0.4 - cm["upper_arm_girth"] / math.pi / 2.0 * 0.55, y["shoulder"] + 1.6
     clear = half["hip"] + 3.2 + cm["wrist_girth"] / math.pi / 2.0 - top[0]
     tilt = math.asin(min(0.5, max(0.27, clear / max(y["hip"] - top[1], 20.0))))
     return Silhouette(
-        height, cm, y, half, head, shoulder, top, tilt, cm["arm_length"], min(cm["shoulder_to_elbow"], cm["arm_length"])
+        height,
+        cm,
+        y,
+        half,
+        head,
+        shoulder,
+        top,
+        tilt,
+        cm["arm_length"],
+        min(cm["shoulder_to_elbow"], cm["arm_length"]),
+        kind,
     )
 
 

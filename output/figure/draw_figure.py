@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final, Literal
 
-from output.page.views.data import Data
-from output.page.views.silhouette import (
+from output.figure.silhouette import (
     ARMPIT,
     HIP,
     SHOULDER,
     XY,
+    Data,
     Silhouette,
     arm_outline,
     armpit_at,
@@ -78,7 +78,7 @@ def _hair(body: Silhouette, side: Side) -> list[tuple[str, str]]:
         cap = put((0.0, -0.04), (0.6, 0.01), (1.02, 0.24), (1.03, 0.5), (0.86, 0.72), (0.5, 0.84), (0.0, 0.88))
         strands = (put((0.16, 0.09), (0.62, 0.32), (0.56, 0.66)), put((0.07, 0.1), (0.24, 0.4), (0.2, 0.74)))
         drawn = [("strand", smooth(turn(each))) for each in strands for turn in _BOTH]
-        return [("hair", _shape(cap)), ("hair", _shape(bun)), *drawn]
+        return [("hair", _shape(cap)), *([] if body.kind == "boy" else [("hair", _shape(bun))]), *drawn]
     parted = (0.2, 0.1)
     right = put((0.1, -0.03), (0.62, 0.0), (1.03, 0.23), (1.05, 0.47), (0.97, 0.58), (0.9, 0.4), (0.66, 0.22), parted)
     left = put(
@@ -90,7 +90,8 @@ def _hair(body: Silhouette, side: Side) -> list[tuple[str, str]]:
     nose = put((0.02, 0.66), (0.07, 0.685), (0.0, 0.695))
     face = [("fine", smooth(turn(each))) for each in (brow, eye) for turn in _BOTH]
     face += [("fine", smooth(mouth)), ("fine", smooth(nose))]
-    return [("hair", _shape(bun)), ("hair", smooth(right, closed=True)), ("hair", smooth(left, closed=True)), *face]
+    knot = [] if body.kind == "boy" else [("hair", _shape(bun))]
+    return [*knot, ("hair", smooth(right, closed=True)), ("hair", smooth(left, closed=True)), *face]
 
 
 def _suit(body: Silhouette, trunk: Sequence[XY], side: Side) -> str:
@@ -146,7 +147,12 @@ def _fine(body: Silhouette, side: Side) -> list[list[XY]]:
         (apart + 1.4, down + full),
         (apart + 5.0, down + 0.4 * full),
     ]
-    lines = [fold, bone, cup, [(knee - 2.0, deep + 1.9), (knee, deep + 2.5), (knee + 2.0, deep + 1.9)]]
+    lines = [
+        fold,
+        bone,
+        *([cup] if body.kind == "woman" else []),
+        [(knee - 2.0, deep + 1.9), (knee, deep + 2.5), (knee + 2.0, deep + 1.9)],
+    ]
     if cm["waist_girth"] > _ROUND * cm["hip_girth"]:
         low = 0.35 * y["waist"] + 0.65 * y["hip"]
         lines.append([(0.0, low + 2.6), (0.35 * half["waist"], low + 2.0), (0.72 * half["waist"], low - 1.2)])

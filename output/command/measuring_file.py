@@ -1,0 +1,129 @@
+"""The file of a person while she is being measured: each length is written the moment it is typed."""
+
+from __future__ import annotations
+
+import datetime
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from drafting.body.measurement_words import measurement_words
+from drafting.body.person import read_person
+from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, limits, measurement
+from drafting.errors import InputProblems, Problem
+from drafting.reading.files import load_toml
+from drafting.reading.units import parse_file_unit, parse_length, printable
+from output.files.write_folder import stage
+from output.page.editing import edited_text
+from output.page.edits import CannotEdit, Edit
+
+__all__ = ["MeasuringFile", "open_to_measure"]
+
+
+@dataclass(slots=True)
+class MeasuringFile:
+    """A person's file that lengths are written into.
+
+    taken:   lengths in mm by key; before: what each was on earlier days, oldest first
+    today:   the day that new lengths are taken on
+    last:    the day of those that stand in the file; None where it says none
+    changed: the keys that were taken in this sitting
+    old_day: the day of lengths that are older than today; None where there are none, or it is not known
+    """
+
+    path: Path
+    name: str
+    body: BodyKind
+    unit: str
+    today: datetime.date
+    last: datetime.date | None
+    taken: dict[str, float]
+    before: Mapping[str, tuple[tuple[datetime.date, float], ...]]
+    changed: set[str] = field(default_factory=set)
+    old_day: datetime.date | None = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.old_day = self.last if self.last != self.today else None
+
+    def written(self, key: str) -> object:
+        """What stands in the file for a length, as she wrote it; None for nothing."""
+        tables = tomllib.loads(self._text())
+        return tables.get("measurements", {}).get(self._word(tables, key))
+
+    def write(self, key: str, literal: str) -> None:
+        """Put a length into the file, at once and whole. One of an earlier day stays, below its day.
+
+        literal: the length as it stands in TOML
+        Raises InputProblems where the file is written in a way that this cannot change, CannotWrite.
+        """
+        text = self._text()
+        tables = tomllib.loads(text)
+        value: Any = tomllib.loads(f"value = {literal}")["value"]
+        word = self._word(tables, key)
+        edits = [*self._keep_old(tables, key, word), Edit("person", "set", ("measurements", word), value)]
+        try:
+            new = edited_text(text, edits)
+        except CannotEdit as refused:
+            mend = f"Write it there yourself: {word} = {literal}"
+            raise InputProblems(
+                [Problem(str(self.path), refused.sentence, "a file it can be written into", mend)]
+            ) from None
+        stage(self.path, new.encode())()
+        self.last = self.today
+        self.taken[key] = parse_length(value, unit=self.unit)
+        self.changed.add(key)
+
+    def _keep_old(self, tables: dict[str, Any], key: str, word: str) -> list[Edit]:
+        """The edits that give the file its new day, and keep the length that is replaced below the day it is of."""
+        edits = [] if tables.get("measured") == self.today else [Edit("person", "set", ("measured",), self.today)]
+        if self.old_day is None or key not in self.taken or key in self.changed:
+            return edits
+        listed, old = tables.get("earlier", []), tables["measurements"][word]
+        for place, each in enumerate(listed):
+            if each.get("measured") == self.old_day:
+                return [*edits, Edit("person", "set", ("earlier", place, word), old)]
+        table = {"measured": self.old_day, word: old}
+        return [*edits, Edit("person", "insert", ("earlier", len(listed)), table)]
+
+    def _text(self) -> str:
+        return self.path.read_text(encoding="utf-8")
+
+    def _word(self, tables: Mapping[str, Any], key: str) -> str:
+        """The word that the file has for a length, or is to have."""
+        words = measurement_words(self.body)
+        there = (word for word in tables.get("measurements", {}) if words.key(word) == key)
+        return next(there, measurement(key).word)
+
+
+def open_to_measure(path: Path, today: datetime.date) -> MeasuringFile:
+    """The file of a person, to be measured further. Raises InputProblems for all that is wrong but what is missing."""
+    tables = load_toml(path)
+    where = printable(str(path), most=200)
+    given = tables.get("measurements", {})
+    body: BodyKind = next((kind for kind in BODY_KINDS if kind == tables.get("body")), "woman")
+    words = measurement_words(body)
+    there = {words.key(str(word)) for word in given} if isinstance(given, Mapping) else set()
+    # what is still missing is no fault here: it is about to be measured
+    middle = {key: (low + high) / 20.0 for key, (low, high) in limits(body).items()}
+    filled = {measurement(key).word: f"{middle[key]} cm" for key in BASICS if key not in there}
+    measurements = {**given, **filled} if isinstance(given, Mapping) else given
+    who = read_person({**tables, "measurements": measurements}, place=where)
+    days = [day for day in (who.measured, *(each.measured for each in who.earlier)) if day is not None]
+    if days and max(days) > today:
+        expected = f"no day after today ({today.isoformat()})"
+        raise InputProblems([Problem(f"{where}, measured", max(days).isoformat(), expected, "Mend it first.")])
+    return MeasuringFile(
+        path=path,
+        name=who.name,
+        body=who.body,
+        unit=parse_file_unit(tables["unit"]) if "unit" in tables else who.unit,
+        today=today,
+        last=who.measured,
+        taken={key: mm for key, mm in who.measurements if key in there},
+        before={
+            key: tuple((each.measured, mm) for each in who.earlier if (mm := each.mm(key)))
+            for key, _ in who.measurements
+        },
+    )

@@ -1,0 +1,1 @@
+"""The drawing of a body, front and back, and where the tape lies on it."""
