@@ -133,13 +133,13 @@ def _all(file: MeasuringFile, keys: tuple[str, ...]) -> int:
     first = next((place for place, key in enumerate(keys) if key not in file.taken), 0)
     place = 0 if file.old_day is not None else first
     while place < len(keys):
-        move = _one(file, keys[place], place, len(keys))
+        file, move = _one(file, keys[place], place, len(keys))
         place = max(0, place - 1) if move == "back" else place + (move == "on")
     return len(file.changed)
 
 
-def _one(file: MeasuringFile, key: str, place: int, count: int) -> Move:
-    """Ask for one measurement until there is an answer to it."""
+def _one(file: MeasuringFile, key: str, place: int, count: int) -> tuple[MeasuringFile, Move]:
+    """Ask for one measurement until there is an answer to it; the file after that, and where to go on."""
     about = measurement(key)
     there = file.written(key)
     _draw(file, key, [
@@ -154,27 +154,27 @@ def _one(file: MeasuringFile, key: str, place: int, count: int) -> Move:
         if word in _STOP:
             raise _Stopped
         if word in _BACK:
-            return "back"
+            return file, "back"
         if not told or word in _SKIP:
-            return "on"
+            return file, "on"
         literal, wrong = length_as_written(told, key, file.unit, file.body)
         if wrong:
             _tell(wrong)
             continue
-        again = _judged(file, key, literal)
-        if again != "again":
-            return again
+        file, move = _judged(file, key, literal)
+        if move != "again":
+            return file, move
 
 
-def _judged(file: MeasuringFile, key: str, literal: str) -> Move:
+def _judged(file: MeasuringFile, key: str, literal: str) -> tuple[MeasuringFile, Move]:
     """Write a length into the file, and say what looks wrong about it: "again" where she takes it anew."""
     before = file.before.get(key, ())
     if file.old_day is not None and key in file.taken and key not in file.changed:
         before = (*before, (file.old_day, file.taken[key]))
-    file.write(key, literal)
+    file = file.write(key, literal)
     wrong = looks_wrong(key, file.taken, file.body, file.unit, before, file.today)
     if not wrong:
-        return "on"
+        return file, "on"
     for sentence in wrong:
         _tell(f"! {sentence}")
     while True:
@@ -182,9 +182,9 @@ def _judged(file: MeasuringFile, key: str, literal: str) -> Move:
         if word in _STOP:
             raise _Stopped
         if word in _KEEP:
-            return "on"
+            return file, "on"
         if word in ("again", "a", "n", "no", *_BACK):
-            return "again"
+            return file, "again"
         literal, unread = length_as_written(word, key, file.unit, file.body)
         if not unread:
             return _judged(file, key, literal)

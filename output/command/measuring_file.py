@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -22,15 +22,14 @@ from output.page.edits import CannotEdit, Edit
 __all__ = ["MeasuringFile", "open_to_measure"]
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class MeasuringFile:
     """A person's file that lengths are written into.
 
     taken:   lengths in mm by key; before: what each was on earlier days, oldest first
     today:   the day that new lengths are taken on
-    last:    the day of those that stand in the file; None where it says none
+    old_day: the day of the lengths in the file, where it is before today; None where it is not, or not known
     changed: the keys that were taken in this sitting
-    old_day: the day of lengths that are older than today; None where there are none, or it is not known
     """
 
     path: Path
@@ -38,22 +37,18 @@ class MeasuringFile:
     body: BodyKind
     unit: str
     today: datetime.date
-    last: datetime.date | None
-    taken: dict[str, float]
+    old_day: datetime.date | None
+    taken: Mapping[str, float]
     before: Mapping[str, tuple[tuple[datetime.date, float], ...]]
-    changed: set[str] = field(default_factory=set)
-    old_day: datetime.date | None = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.old_day = self.last if self.last != self.today else None
+    changed: frozenset[str] = frozenset()
 
     def written(self, key: str) -> object:
         """What stands in the file for a length, as she wrote it; None for nothing."""
         tables = tomllib.loads(self._text())
         return tables.get("measurements", {}).get(self._word(tables, key))
 
-    def write(self, key: str, literal: str) -> None:
-        """Put a length into the file, at once and whole. One of an earlier day stays, below its day.
+    def write(self, key: str, literal: str) -> MeasuringFile:
+        """Put a length into the file, at once and whole; what is known then. One that is replaced stays, below its day.
 
         literal: the length as it stands in TOML
         Raises InputProblems where the file is written in a way that this cannot change, CannotWrite.
@@ -71,9 +66,8 @@ class MeasuringFile:
                 [Problem(str(self.path), refused.sentence, "a file it can be written into", mend)]
             ) from None
         stage(self.path, new.encode())()
-        self.last = self.today
-        self.taken[key] = parse_length(value, unit=self.unit)
-        self.changed.add(key)
+        taken = {**self.taken, key: parse_length(value, unit=self.unit)}
+        return replace(self, taken=taken, changed=self.changed | {key})
 
     def _keep_old(self, tables: dict[str, Any], key: str, word: str) -> list[Edit]:
         """The edits that give the file its new day, and keep the length that is replaced below the day it is of."""
@@ -120,7 +114,7 @@ def open_to_measure(path: Path, today: datetime.date) -> MeasuringFile:
         body=who.body,
         unit=parse_file_unit(tables["unit"]) if "unit" in tables else who.unit,
         today=today,
-        last=who.measured,
+        old_day=who.measured if who.measured != today else None,
         taken={key: mm for key, mm in who.measurements if key in there},
         before={
             key: tuple((each.measured, mm) for each in who.earlier if (mm := each.mm(key)))
