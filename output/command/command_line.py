@@ -20,7 +20,7 @@ _LINE: Final = "the command line"
 
 _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--to": {"metavar": "FOLDER", "help": "Where to write; left out, a folder here named after the garment file."},
-    "draft --for": {
+    "--for": {
         "metavar": "PERSON",
         "nargs": "+",
         "dest": "people",
@@ -61,7 +61,7 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--json": {"action": "store_true", "help": "Write the answer as JSON, for a program."},
     "--help": {"action": "store_true", "help": "Show this and stop."},
 }
-"""The options of all commands, as argparse takes them; the command's name before one that means another thing there."""
+"""The options of all commands, as argparse takes them."""
 
 _ALWAYS: Final = ("--json", "--help")
 """Every command has these."""
@@ -128,11 +128,6 @@ def read_words(command: Command, words: Sequence[str]) -> Given:
     if problems and not options.help:
         raise InputProblems(problems)
     return given
-
-
-def _option(command: Command, name: str) -> dict[str, Any]:
-    """An option as argparse takes it."""
-    return _OPTIONS.get(f"{command.name} {name}") or _OPTIONS[name]
 
 
 def _wrong_value(command: Command, option: str, words: Sequence[str]) -> Problem:

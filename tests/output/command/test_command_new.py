@@ -75,7 +75,7 @@ def answering(*answers: str) -> Callable[[str], str]:
 
 def test_where_somebody_is_there_it_asks(tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr(new, "_at_a_terminal", lambda: True)
+    monkeypatch.setattr(new, "at_a_terminal", lambda: True)
     answers = answering('Wren "the tall"', "in", "woman", "65 1/2", "4", "long", "36", "29 1/2 in", "39")
     monkeypatch.setattr("builtins.input", answers)
     assert ran(capsys, "new", "person").status == 0
