@@ -135,7 +135,7 @@ def _new(given: Given) -> Answer:
 
     what, *file = given.arguments
     if what not in _BEGINNINGS:
-        expected, mend = " or ".join(_BEGINNINGS), meant(what, _BEGINNINGS)
+        expected, mend = f"{', '.join(_BEGINNINGS[:-1])} or {_BEGINNINGS[-1]}", meant(what, _BEGINNINGS)
         raise InputProblems([Problem("the command line, new", f'"{printable(what)}"', expected, mend)])
     path = Path(file[0]) if file else None
     return begin_file(what, path, unit=_unit(given.options.unit), quiet=given.options.json)

@@ -151,11 +151,6 @@ def _unknown_options(command: Command, words: Sequence[str]) -> Iterator[Problem
             yield Problem(f"{_LINE}, {command.name}", f'"{printable(word)}"', expected, mend)
 
 
-def _option(command: Command, name: str) -> dict[str, Any]:
-    """An option as this command takes it: its own, where it has one of that name."""
-    return _OPTIONS.get(f"{command.name} {name}") or _OPTIONS[name]
-
-
 def _miscounted(command: Command, arguments: Sequence[str], words: Sequence[str]) -> Iterator[Problem]:
     """What is missing, and what is too much."""
     where = f"{_LINE}, {command.name}"

@@ -37,7 +37,7 @@ Capsys = pytest.CaptureFixture[str]
         (("check", "a.toml", "--json=1"), 'check --json: read something after "=", expected --json by itself.'),
         (("measure", "a.toml", "b.toml"), 'measure: read "b.toml" as well, expected PERSON.toml and no more.'),
         (("new", "garment", "a.toml", "b.toml"), 'new: read "b.toml" as well, expected WHAT and FILE.toml and no more'),
-        (("new", "persn"), 'new: read "persn", expected person or garment. Did you mean "person"?'),
+        (("new", "persn"), 'new: read "persn", expected person, garment or chart. Did you mean "person"?'),
         (("list", "--to", "x"), 'list: read "--to", expected --unit, --json or --help.'),
         (("list", "--", "--unit"), 'list: read "--unit", expected blocks,'),
         (("check", "a.toml", "--unit", "ell"), '--unit: read "ell", expected cm, in or mm.'),
