@@ -56,12 +56,18 @@ _OFTEN: Final = (
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What is known of a person whose file is begun. taken: lengths as `length_as_written` gives them, by their keys"""
+    """What is known of a person whose file is begun.
+
+    taken: lengths as `length_as_written` gives them, by their keys
+    measured, born: days as they are written, "" for none
+    """
 
     name: str
     body: BodyKind
     unit: str
     taken: Mapping[str, str]
+    measured: str = ""
+    born: str = ""
 
 
 def person_text(who: Measured) -> str:
@@ -156,7 +162,10 @@ def _person_lines(who: Measured) -> Iterator[str]:
     yield '# What plain numbers are in: "cm", "in" or "mm". Another unit is written behind its number.'
     yield f'unit = "{who.unit}"'
     yield "# The day she was measured:"
-    yield "#measured = 2026-09-20"
+    yield f"measured = {who.measured}" if who.measured else "#measured = 2026-09-20"
+    if who.born:
+        yield "# The day of the child's birth, from which it is told how the child grows:"
+        yield f"born = {who.born}"
     yield ""
     yield "[measurements]"
     fraction = '"92.5 cm"' if who.unit == "in" else '"36 1/2 in"'

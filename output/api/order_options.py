@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from blocks.block_table import blocks_for
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
 from drafting.body.charts import chart_named
 from drafting.body.sizes import SIZE_WORDS
@@ -33,6 +34,7 @@ __all__ = [
     "PAPER",
     "PARTS",
     "EaseHad",
+    "blocks_for",
     "cloth_values",
     "ease_had",
     "paper_values",

@@ -6,11 +6,13 @@ from drafting.checks import Result
 from drafting.fit.ease import EASE_WHERE, EASE_WORDS
 from drafting.reading.options import Value
 from drafting.reading.units import length_text, length_unit, parse_length, percent, sentence_in
+from output.api.making import Draft
 from output.report.tables import counted
 
 __all__ = [
     "EASE_WHERE",
     "EASE_WORDS",
+    "cloth_said",
     "counted",
     "fault_words",
     "length_text",
@@ -32,6 +34,14 @@ def fault_words(result: Result, unit: str) -> str:
     for sentence in told:
         said = said.replace(sentence, "")
     return sentence_in(unit, " ".join(said.split()))
+
+
+def cloth_said(drafted: Draft) -> tuple[str, ...]:
+    """What is to be known of the cloth of a draft, in sentences; nothing for a plain woven."""
+    from output.report.cloth_words import cloth_passages
+
+    said = cloth_passages(drafted.garment.cloth, drafted.pattern, drafted.unit)
+    return tuple(sentence for passage in said for sentence in passage.sentences)
 
 
 def other_unit(unit: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
+from datetime import date
 from pathlib import PurePosixPath
 from typing import Any, Final, get_args
 
@@ -59,17 +60,37 @@ def _person(given: Mapping[str, Any]) -> tuple[str, str]:
         taken[key] = written
     if wrong:
         raise CannotEdit(" ".join(wrong))
-    return name, person_text(Measured(name, body, unit, taken))
+    born = _day(text_of(given, "born"))
+    today = date.today().isoformat()
+    if body != "woman" and not born:
+        raise CannotEdit("The day of the child's birth is needed, such as 2021-05-14.")
+    return name, person_text(Measured(name, body, unit, taken, today, born if body != "woman" else ""))
+
+
+def _day(told: str) -> str:
+    """A day as it is written in a file; "" for none. Raises CannotEdit for what is no day that has been."""
+    if not told:
+        return ""
+    try:
+        day = date.fromisoformat(told)
+    except ValueError:
+        raise CannotEdit("The day of birth cannot be read: write it as year, month, day, such as 2021-05-14.") from None
+    if day > date.today():
+        raise CannotEdit("The day of birth has not been yet.")
+    return day.isoformat()
 
 
 def _garment(folder: Folder, people: list[Data], place: str, title: str, given: Mapping[str, Any]) -> str:
     wearer = next((each for each in people if each["file"] == given.get("wearer")), None)
     if wearer is None:
         raise CannotEdit("Say whose it is: somebody whose lengths are written down here.")
-    known = [block.name for block in BLOCKS]
-    blocks = given.get("blocks", known)
-    if not isinstance(blocks, list) or not blocks or any(each not in known for each in blocks):
+    body = wearer["body"]
+    by_name = {block.name: block.name if body in block.bodies else block.instead for block in BLOCKS}
+    known = [block.name for block in BLOCKS if body in block.bodies]
+    told = given.get("blocks", known)
+    if not isinstance(told, list) or not told or any(each not in by_name for each in told):
         raise CannotEdit(f"Say what it is made of: {', '.join(known)}.")
+    blocks = [by_name[each] for each in told]
     path = PurePosixPath(os.path.relpath(folder.path / wearer["file"], folder.path / place)).as_posix()
     return garment_text(title, path, wearer["unit"], [name for name in known if name in blocks])
 

@@ -22,7 +22,7 @@ def listed(folder: Folder) -> Data:
     """The people and garments of a folder.
 
     folder:   where it is
-    people:   file, name, unit
+    people:   file, name, unit, body
     garments: file, title; for: the file of its wearer, "" for none here; chart: whether it is made in a chart's sizes;
               picture: None until it is drawn; problem: only where it cannot be read
     lacks:    "people" or "garments" where there are none of them yet
@@ -36,7 +36,8 @@ def listed(folder: Folder) -> Data:
         elif "measurements" in tables:
             unit = tables.get("unit")
             named = text_of(tables, "name", name)
-            people.append({"file": name, "name": named, "unit": unit if isinstance(unit, str) else "cm"})
+            row = {"file": name, "name": named, "unit": unit if isinstance(unit, str) else "cm"}
+            people.append(row | {"body": text_of(tables, "body", "woman")})
         elif _OF_A_GARMENT & tables.keys():
             garments.append(_garment(folder, name, tables))
     lacks = "people" if not people else None if garments else "garments"

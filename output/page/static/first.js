@@ -6,7 +6,7 @@ import { begin } from "./store.js";
 
 const BASICS = [
   ["height", "from the floor to the top of the head, barefoot"],
-  ["bust", "level round the body over the fullest part"],
+  ["bust", "level round the body over the fullest part"], // the chest of a child
   ["waist", "round the natural waist, where the body bends to the side"],
   ["hip", "level round the fullest part of the seat"],
 ];
@@ -109,13 +109,14 @@ function NewPerson({ done, leave }) {
   const [told, setTold] = useState({ name: "", unit: "cm", body: "woman" });
   const [wrong, setWrong] = useState("");
   const put = (key) => (value) => setTold((now) => ({ ...now, [key]: value }));
-  const ready = told.name.trim() && BASICS.every(([key]) => (told[key] ?? "").trim());
+  const isTold = (key) => (told[key] ?? "").trim() !== "";
+  const ready = isTold("name") && BASICS.every(([key]) => isTold(key)) && (told.body === "woman" || isTold("born"));
   const write = async (event) => {
     event.preventDefault();
-    const { name, unit, body } = told;
+    const { name, unit, body, born = "" } = told;
     const lengths = Object.fromEntries(BASICS.map(([key]) => [key, completed(told[key], "length", unit, unit)]));
     try {
-      await begin({ kind: "person", name: name.trim(), unit, body, lengths });
+      await begin({ kind: "person", name: name.trim(), unit, body, born, lengths });
       done();
     } catch (refusal) {
       setWrong(refusal.message);
@@ -131,12 +132,12 @@ function NewPerson({ done, leave }) {
     value=${told[key] ?? ""}
     onInput=${(event) => put(key)(event.target.value)}
   />`;
-  const length = ([key, about]) => html`<${Line} key=${key} id=${`new-${key}`} name=${key} about=${about}>
+  const length = ([key, about]) => html`<${Line} key=${key} id=${`new-${key}`} name=${isChild && key === "bust" ? "chest" : key} about=${about}>
     <span class="filled">${text(key, `new-${key}-about`)}<span class="unit small">${told.unit}</span></span>
   <//>`;
   const units = [["cm", "cm"], ["in", "inches"], ["mm", "mm"]];
   const bodies = [["woman", "a woman's"], ["girl", "a girl's"], ["boy", "a boy's"]];
-  const whose = "Patterns are drawn for women so far; a child's lengths can be kept.";
+  const isChild = told.body !== "woman";
   return html`<section class="plain" aria-labelledby="new-person">
     <h2 id="new-person">Four lengths to begin with</h2>
     <p class="answer">
@@ -148,9 +149,13 @@ function NewPerson({ done, leave }) {
         <${Line} id="new-unit" name="measured in">
           <${Pick} id="new-unit" value=${told.unit} choices=${units} put=${put("unit")} />
         <//>
-        <${Line} id="new-body" name="whose body it is" about=${whose}>
+        <${Line} id="new-body" name="whose body it is">
           <${Pick} id="new-body" value=${told.body} choices=${bodies} put=${put("body")} />
         <//>
+        ${isChild && html`<${Line} id="new-born" name="born on" about="from this it is told how the child grows">
+          <input class="fill" id="new-born" type="date" required value=${told.born ?? ""}
+            onInput=${(event) => put("born")(event.target.value)} />
+        <//>`}
         ${BASICS.map(length)}
       </div>
       <${Ending} wrong=${wrong} name="Begin with these" ready=${ready} leave=${leave} />

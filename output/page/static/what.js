@@ -95,33 +95,44 @@ const fieldRow = ({ unit, bare, problems, garment }, field, name, note) => html`
   note=${note}
 />`;
 
+const NAMES = {
+  stretch_along: "stretches along the grain by",
+  weight: "how heavy it is",
+  thickness: "how thick it is",
+  beneath: "what is worn beneath is thick",
+};
+
 export class Cloth extends Still {
   render({ part, garment }) {
     const by = Object.fromEntries(part.fields.map((each) => [each.key, each]));
     const row = (field, name, note) => fieldRow(this.props, field, name, note);
-    const kind = (value) => {
-      const edits = [edit("garment", by.kind.at, value)];
-      if (value === "knit" && !by.stretch.hers) edits.push(edit("garment", by.stretch.at, "30 %"));
-      garment.change(edits, `cloth ${value}`);
-    };
+    const kind = (value) => garment.change([edit("garment", by.kind.at, value)], `cloth ${value}`);
     const fit = (value) => garment.change([edit("garment", part.fit.at, value)], `worn ${value}`);
     const ease = (each) => each.at
       ? row(each, each.where, html`<${EaseNote} ease=${each} />`)
       : html`<div class="row-of"><span>${each.where}</span><span>${read(each.text)}</span></div>`;
-    const woven = by.kind.value !== "knit";
+    const has = (key) => problemsAt(this.props.problems, "garment", by[key].at).length > 0;
+    const late = ["stretch_along", "weight", "thickness", "beneath"];
+    const kindAsked = by.kind.asked ?? by.kind.value;
     return html`<section id="cloth" aria-labelledby="q3">
       <h2 id="q3">Of what cloth, and how close?</h2>
       <p class="answer">
-        Of a <${Choice} id="cloth-kind" label="Kind of cloth" value=${by.kind.value} choices=${by.kind.choices} send=${kind} />
-        ${" "}cloth, worn <${Choice} id="cloth-fit" label="How close" value=${part.fit.value} choices=${part.fit.choices} send=${fit} />.
+        Of <${Choice} id="cloth-kind" label="Kind of cloth" value=${kindAsked} choices=${by.kind.choices} send=${kind} />
+, worn <${Choice} id="cloth-fit" label="How close" value=${part.fit.value} choices=${part.fit.choices} send=${fit} />.
       </p>
       <div class="rows">
-        ${!woven && row(by.stretch, "stretches by")}
+        ${(part.knit || has("stretch") || by.stretch.hers) && row(by.stretch, "stretches by")}
         ${row(by.width, "width")}
         ${row(by.shrinkage, "the wash takes")}
         ${row(by.repeat, "its pattern comes again after")}
         ${row(by.one_way, "all pieces lie with their tops one way")}
+        ${row(by.over, "worn over")}
       </div>
+      ${part.said.map((each) => html`<p class="small">${read(each)}</p>`)}
+      <details class="others" open=${late.some(has)}>
+        <summary>What else can be said of the cloth</summary>
+        <div class="rows">${late.map((key) => row(by[key], NAMES[key]))}</div>
+      </details>
       <details class="ease" open=${part.ease.some((each) => each.note)}>
         <summary>How much larger than you, place by place</summary>
         <p class="small">What you leave open is chosen for this cloth and fit.</p>

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from output.api.order_options import CLOTH, FIT, EaseHad, cloth_values, ease_had
-from output.api.wording import length_text, sentence_in
+from output.api.wording import cloth_said, length_text, sentence_in
 from output.page.views.data import Data, written_tables
 from output.page.views.fields import asked_text, field_of
 from output.page.views.shown import Shown
@@ -18,6 +18,7 @@ def cloth(shown: Shown) -> Data:
     """The cloth.
 
     fields: what `[cloth]` says, each with `at`, its place in the file; fit: how close, the same
+    knit:   whether it is one; said: what is to be known of it, in sentences
     ease:   at each place: a field with `at`, None where the block stands in a file that this one follows; and where,
             given (whether she asked for it), usual (a range in words, "" for none), note, finished
     """
@@ -25,11 +26,26 @@ def cloth(shown: Shown) -> Data:
     table: Mapping[str, Any] = written if isinstance(written, Mapping) else {}
     values = cloth_values(shown.draft)
     fields = [
-        {"at": ["cloth", each.name], **field_of(each, each.name, table.get(each.name), values[each.name], shown.unit)}
+        {
+            "at": ["cloth", each.name],
+            **field_of(each, each.name, _in_words(table.get(each.name)), values[each.name], shown.unit),
+            "asked": asked_text(shown, "garment", "cloth", each.name),
+        }
         for each in CLOTH
     ]
     fit = {"at": ["fit"], **field_of(FIT, "fit", shown.tables.get("fit"), values["fit"], shown.unit)}
-    return {"fields": fields, "fit": fit, "ease": [_ease(each, shown) for each in ease_had(shown.draft)]}
+    return {
+        "fields": fields,
+        "fit": fit,
+        "knit": shown.garment.cloth.knit,
+        "said": list(cloth_said(shown.draft)),
+        "ease": [_ease(each, shown) for each in ease_had(shown.draft)],
+    }
+
+
+def _in_words(written: object) -> object:
+    """What stands in the file; a list of words as one text."""
+    return ", ".join(map(str, written)) if isinstance(written, list) else written
 
 
 def _ease(had: EaseHad, shown: Shown) -> Data:

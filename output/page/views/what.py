@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from output.api import BLOCKS, Draft, Garment, TrueseamError, block, draft
+from output.api import Draft, Garment, TrueseamError, block, draft
 from output.api.drawn import garment_lines
-from output.api.order_options import PARTS
+from output.api.order_options import PARTS, blocks_for
 from output.page.views.data import Data, written_tables
 from output.page.views.fields import field_of
 from output.page.views.shown import Shown
@@ -26,7 +26,7 @@ def what(shown: Shown) -> Data:
     picture: it alone, from the front: {box, lines by weight}; None for a part
     """
     return {
-        "blocks": [_block(shown, each) for each in BLOCKS],
+        "blocks": [_block(shown, each) for each in blocks_for(shown.garment.wearer.body)],
         "parts": [
             _part(shown, each) for each in PARTS if any(o.block.name == each.needs for o in shown.garment.blocks)
         ],
@@ -46,7 +46,7 @@ def _block(shown: Shown, each: Any) -> Data:
         "at": None if place is None else ["block", place],
         "add": ["block", len(tables)],
         "fields": fields if place is not None and order is not None else [],
-        "picture": _picture(shown.garment, each.name),
+        "picture": _picture(shown.garment, each),
     }
 
 
@@ -74,16 +74,16 @@ def _field(shown: Shown, option: Any, table: Mapping[str, Any], options: Mapping
     return {"at": [*at, option.name], **field_of(option, option.name, table.get(option.name), value, shown.unit)}
 
 
-def _picture(garment: Garment, name: str) -> Data | None:
+def _picture(garment: Garment, each: Any) -> Data | None:
     """A block alone for this wearer, from the front; with what it is drawn to, where it is drawn to another."""
-    return _alone(garment.wearer, garment.cloth, garment.fit, name)
+    names = (each.after, each.name) if each.after else (each.name,)
+    return _alone(garment.wearer, garment.cloth, garment.fit, names)
 
 
 @lru_cache(maxsize=32)
-def _alone(wearer: Any, cloth: Any, fit: Any, name: str) -> Data | None:
-    names = ("bodice", "sleeve") if name == "sleeve" else (name,)
+def _alone(wearer: Any, cloth: Any, fit: Any, names: tuple[str, ...]) -> Data | None:
     try:
-        made: Draft = draft(Garment(name, wearer, tuple(block(each) for each in names), cloth=cloth, fit=fit))
+        made: Draft = draft(Garment(names[-1], wearer, tuple(block(each) for each in names), cloth=cloth, fit=fit))
     except TrueseamError:
         return None
     view = next(iter(garment_lines(made)), None)
