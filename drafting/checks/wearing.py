@@ -12,6 +12,7 @@ from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
 from drafting.checks.giving import given_way
 from drafting.checks.neck import HEAD
+from drafting.checks.reaching import looks_at_reaching
 from drafting.errors import Remedy, Setting
 from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Finished, Measure, Pattern, Piece, Place, Role, Seam, Wearer
@@ -68,7 +69,7 @@ def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every finished measurement for which a least ease is known; measured is the ease it has, mm.
 
     It fails below the least with which one can move, and warns below what is usual for a close fit. A sleeve that ends
-    above the wrist is held to the arm there, see `_at_forearm`.
+    above the wrist is held to the arm there, see `_at_forearm`; hem and armhole, `looks_at_reaching`.
     """
     for measure in pattern.measures:
         if measure.least is not None and measure.body is not None:
@@ -77,6 +78,7 @@ def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
     if elbow and wrist and long and upper:
         arm = (elbow, wrist, long, upper)
         yield look(_at_forearm, *arm, *_pieces_of(pattern, arm))
+    yield from looks_at_reaching(pattern)
 
 
 def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Piece) -> Iterator[Result]:
