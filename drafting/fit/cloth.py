@@ -71,6 +71,7 @@ class Cloth(Given):
     shrinkage: the fraction of its length that it loses when it is washed before it is cut
     one_way:   whether all pieces have to lie with their tops one way, for nap or a print with an up and a down
     repeat:    the length of a pattern in it that is to meet at the notches, mm; None for none
+    repeat_across: the width of a pattern in it, on the middle of which the middle of every piece is to lie, mm
     lining_width, interfacing_width: those of the cloths that go with it, mm; None for what is usual
     stretch_along: as `stretch`, along the grain
     weight:    "light", "medium" or "heavy"
@@ -86,6 +87,7 @@ class Cloth(Given):
     shrinkage: float = _USUAL
     one_way: bool = _USUAL
     repeat: float | None = None
+    repeat_across: float | None = None
     lining_width: float | None = None
     interfacing_width: float | None = None
     stretch_along: float = _USUAL
@@ -114,6 +116,7 @@ class Cloth(Given):
         for name, mm, limits in (
             ("width", self.width, CLOTH_WIDTHS),
             ("repeat", self.repeat, CLOTH_REPEATS),
+            ("repeat_across", self.repeat_across, CLOTH_REPEATS),
             ("lining_width", self.lining_width, CLOTH_WIDTHS),
             ("interfacing_width", self.interfacing_width, CLOTH_WIDTHS),
             ("thickness", self.thickness, (0.0, MOST_THICKNESS)),
@@ -177,6 +180,7 @@ def read_cloth(reader: Reader) -> Cloth:
         shrinkage=reader.percent("shrinkage", default=_USUAL, low=0.0, high=MOST_SHRINKAGE),
         one_way=reader.flag("one_way", default=_USUAL),
         repeat=reader.length("repeat", default=None, low=CLOTH_REPEATS[0], high=CLOTH_REPEATS[1]),
+        repeat_across=reader.length("repeat_across", default=None, low=CLOTH_REPEATS[0], high=CLOTH_REPEATS[1]),
         lining_width=reader.length("lining_width", default=None, low=CLOTH_WIDTHS[0], high=CLOTH_WIDTHS[1]),
         interfacing_width=reader.length("interfacing_width", default=None, low=CLOTH_WIDTHS[0], high=CLOTH_WIDTHS[1]),
         stretch_along=reader.percent("stretch_along", default=_USUAL, low=0.0, high=MOST_STRETCH),

@@ -111,7 +111,11 @@ def cloth_of(
     if width is not None:
         cloth = replace(cloth, width=width)
     return Spread(
-        cloth.width or usual_width(material, drafted.unit), fold, one_way=cloth.one_way, repeat=cloth.repeat or 0.0
+        cloth.width or usual_width(material, drafted.unit),
+        fold,
+        one_way=cloth.one_way,
+        repeat=cloth.repeat or 0.0,
+        repeat_across=cloth.repeat_across or 0.0,
     )
 
 

@@ -211,7 +211,7 @@ _COMMANDS: Final = (
         "Says how much of each usual width to buy, draws how the pieces lie, to follow while cutting, and tries what "
         "would save most. Ctrl-C ends the search with the best lay so far.",
         (("GARMENT.toml", "The garment file."),),
-        ("--to", "--width", "--fold", "--one-way", "--repeat", "--have", "--time", "--unit"),
+        ("--to", "--width", "--fold", "--one-way", "--repeat", "--repeat-across", "--have", "--time", "--unit"),
         _lay,
     ),
     Command(

@@ -35,6 +35,7 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--fold": {"metavar": "FOLD", "help": "How it lies: lengthwise (left out, this), double, single or across."},
     "--one-way": {"action": "store_true", "help": "All tops one way: the cloth has a nap, or an up and a down."},
     "--repeat": {"metavar": "LENGTH", "help": "How long the repeat of its pattern is, to be met at the notches."},
+    "--repeat-across": {"metavar": "LENGTH", "help": "How wide it is: pieces lie on its middle."},
     "--have": {"metavar": "LENGTH", "help": 'How much of it you have, such as "1.8 m": is it enough, and if not?'},
     "--time": {
         "metavar": "SECONDS",

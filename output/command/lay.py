@@ -54,6 +54,7 @@ class Wishes:
     width: float | None = None
     one_way: bool = False
     repeat: float | None = None
+    repeat_across: float | None = None
     have: float | None = None
     seconds: float = 0.0
 
@@ -100,7 +101,7 @@ def read_wishes(options: Namespace, garment: Path) -> Wishes:
     unit = _stated_unit(garment)
 
     def length(option: str, least: float, most: float) -> float | None:
-        text = getattr(options, option)
+        text = getattr(options, option.replace("-", "_"))
         if text is None:
             return None
         where, read = f"the command line, lay --{option}", f'"{printable(text)}"'
@@ -114,6 +115,7 @@ def read_wishes(options: Namespace, garment: Path) -> Wishes:
         return mm
 
     width, repeat = length("width", *CLOTH_WIDTHS), length("repeat", *CLOTH_REPEATS)
+    across = length("repeat-across", *CLOTH_REPEATS)
     have = length("have", *_HAD)
     fold: Fold = "lengthwise"
     if options.fold in FOLDS:
@@ -131,7 +133,7 @@ def read_wishes(options: Namespace, garment: Path) -> Wishes:
             expected = f"seconds, from 0 to {_MOST_SECONDS}"
             problems.append(Problem("the command line, lay --time", f'"{printable(options.time)}"', expected))
     refuse(problems)
-    return Wishes(fold, width, options.one_way, repeat, have, seconds)
+    return Wishes(fold, width, options.one_way, repeat, across, have, seconds)
 
 
 def _stated_unit(garment: Path) -> str | None:
@@ -155,7 +157,7 @@ def garment_to_lay(path: Path, wishes: Wishes, unit: str | None) -> Garment:
     """The garment of a file, with what the command line says of its cloth."""
     garment = read_order(path, None, unit)
     cloth = replace(garment.cloth, one_way=garment.cloth.one_way or wishes.one_way)
-    for name in ("width", "repeat"):
+    for name in ("width", "repeat", "repeat_across"):
         if getattr(wishes, name) is not None:
             cloth = replace(cloth, **{name: getattr(wishes, name)})
     return replace(garment, cloth=cloth)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
@@ -84,7 +85,16 @@ def _shortest(
 
 
 def _too_wide(piece: LayPiece, cloth: Spread) -> bool:
-    return piece.across > cloth.top - cloth.bottom(on_fold=piece.on_fold)
+    low, high = cloth.bottom(on_fold=piece.on_fold), cloth.top
+    if not cloth.repeat_across or piece.middle is None:
+        return piece.across > high - low
+    least, most = min(p.y for p in piece.outline), max(p.y for p in piece.outline)
+    sides = (piece.middle - least, most - piece.middle)
+    over = {flipped != turned for flipped in piece.flips for turned in cloth.turns}
+    ways = {sides[::-1] if mirrored != strip.mirrored else sides for mirrored in over for strip in cloth.strips}
+    return all(
+        math.ceil((low + below) / cloth.repeat_across) * cloth.repeat_across + above > high for below, above in ways
+    )
 
 
 def _too_wide_problem(piece: LayPiece, cloth: Spread, unit: str) -> Problem:

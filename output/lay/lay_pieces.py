@@ -8,7 +8,7 @@ from itertools import chain
 from typing import Final, Literal
 
 from drafting.geometry import Move, Point, Vec, mirror, polyline, shift
-from drafting.pattern import Cut, Edge, Pattern, Piece, PieceKind, Role, pieces_of, place
+from drafting.pattern import CENTRES, Cut, Edge, Landmark, Pattern, Piece, PieceKind, Role, pieces_of, place, points_at
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
 from output.lay.lay_values import LAP, LayPiece, Spread
@@ -96,13 +96,32 @@ def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[st
         move = shape.move
         grain = (move.point(piece.grain.start), move.point(piece.grain.end)) if piece.grain else None
         notches = tuple((key, move.point(at).x) for key, at in marks.get(piece.name, ()))
-        laid = replace(laid, grain=grain, notches=notches)
+        laid = replace(laid, grain=grain, notches=notches, middle=_middle(piece, shape, on_fold=laid.on_fold))
         if cut.mirror and laid.layers == 1 and fold is None and cut.count % 2 == 0:
             half = replace(laid, times=cut.count // 2, flips=(False,))
             yield half
             yield replace(half, flips=(True,))
         else:
             yield laid
+
+
+def _middle(piece: Piece, shape: _Shape, *, on_fold: bool) -> float | None:
+    """Across the grain, where the middle of a piece lies: its centre line, else its grain; None at the fold of the
+    cloth, and for facings and bands, which show no more than a strip of the pattern.
+    """
+    if on_fold or _finishes(piece):
+        return None
+    centre = next((e for e in piece.edges if e.role is Role.FOLD or e.place in CENTRES), None)
+    if centre is not None and _runs_with_grain(centre, shape.move):
+        return shape.move.point(centre.start).y
+    if marked := points_at(piece, Landmark.CENTRE_TOP):
+        return shape.move.point(marked[0].at).y
+    return shape.move.point(piece.grain.start).y if piece.grain else None
+
+
+def _finishes(piece: Piece) -> bool:
+    """Whether a piece only finishes an edge."""
+    return piece.identity.kind in (PieceKind.FACING, PieceKind.BAND)
 
 
 def _notches_that_meet(pattern: Pattern) -> dict[str, list[tuple[str, Point]]]:

@@ -23,6 +23,9 @@ LAP: Final = 10.0
 FOLDS: Final[tuple[Fold, ...]] = get_args(Fold)
 
 
+_ON_MIDDLE: Final = 1e-3  # mm
+
+
 @dataclass(frozen=True, slots=True)
 class Strip:
     """What a piece must lie within across the cloth: up from y = 0, or mirrored, down from the fold at `edge`."""
@@ -45,6 +48,8 @@ class Spread:
     selvedge: kept free along each selvedge
     gap:      left between two pieces for the blade
     repeat:   the length of a pattern in the cloth that is to meet at the notches; 0 for none
+    repeat_across: its width, on the middle of which the middle of every piece is to lie; 0 for none. Middles of the
+              pattern lie at y = 0 and every so far from there: at the fold, or within a repeat of the selvedge
     """
 
     width: float
@@ -53,6 +58,7 @@ class Spread:
     selvedge: float = 10.0
     gap: float = 4.0
     repeat: float = 0.0
+    repeat_across: float = 0.0
 
     def bottom(self, *, on_fold: bool = False) -> float:
         """From where on a piece may lie in a strip, mm: what is not cut on the fold keeps the gap from it."""
@@ -63,7 +69,13 @@ class Spread:
     @property
     def top(self) -> float:
         """Up to where pieces may lie in a strip, mm."""
-        return self.depth / len(self.strips) - self.selvedge
+        # where a middle of the pattern lies nobody knows: the fold is moved to one, or the lay begins at one
+        lost = self.repeat_across * (0.5 if self.on_fold else 1.0)
+        return self.depth / len(self.strips) - self.selvedge - lost
+
+    def on_middle(self, up: float) -> bool:
+        """Whether what lies so far up in a strip lies on a middle of the pattern."""
+        return abs(up - round(up / self.repeat_across) * self.repeat_across) <= _ON_MIDDLE
 
     @property
     def on_fold(self) -> bool:
@@ -107,6 +119,7 @@ class LayPiece(Remembering):
     grain:   the ends of its grain line
     notches: for the matching of a repeat: what is to meet, and where it lies along x
     strips:  in how many strips, lapped at their ends, the whole piece is cut
+    middle:  the y of what lies on a middle of the pattern in the cloth; None where nothing has to
     """
 
     name: str
@@ -118,6 +131,7 @@ class LayPiece(Remembering):
     grain: tuple[Point, Point] | None = None
     notches: tuple[tuple[str, float], ...] = ()
     strips: int = 1
+    middle: float | None = None
 
     @property
     def across(self) -> float:

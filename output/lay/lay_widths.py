@@ -138,7 +138,11 @@ def opened_out(pattern: Pattern, lay: Lay, material: Material) -> Lay:
     """
     stretches = tuple(_opened(pattern, each, material) for each in lay.stretches)
     # a repeat is kept within a part only
-    return Lay(stretches) if any(each.cloth.repeat for each in stretches) else _as_one(Lay(stretches))
+    return (
+        Lay(stretches)
+        if any(each.cloth.repeat or each.cloth.repeat_across for each in stretches)
+        else _as_one(Lay(stretches))
+    )
 
 
 def _opened(pattern: Pattern, stretch: Stretch, material: Material) -> Stretch:

@@ -54,6 +54,14 @@ def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:
         if each.cloth.repeat:
             repeat = length_text(each.cloth.repeat, unit)
             out.append(f"Pieces that are sewn together lie alike in the repeat of {repeat} at their first notch.")
+        if each.cloth.repeat_across:
+            repeat = length_text(each.cloth.repeat_across, unit)
+            begin = "Fold it on" if each.cloth.on_fold else "Count from"
+            out.append(
+                f"Across, the pattern comes again every {repeat}. {begin} a middle of it"
+                f"{'' if each.cloth.on_fold else ' near the lower selvedge'}: the centre line of every piece, or its "
+                "grain, lies on a middle."
+            )
     return tuple(out)
 
 

@@ -47,6 +47,7 @@ class _Ways:
     left:  for each way its furthest left in each row, already less the gap, with what lies within the gap beside it
     right: for each way its furthest right in each row
     below: how far the rows are filled that it covers, for each place across the cloth; a view that follows the filling
+    there: for each place and way whether its middle lies on a middle of the pattern; None where nothing has to
     """
 
     piece: LayPiece
@@ -57,11 +58,13 @@ class _Ways:
     left: Rows
     right: Rows
     below: Rows
+    there: Rows | None = None
 
     def only(self, way: int) -> _Ways:
         """One of the ways alone."""
         one = slice(way, way + 1)
-        return replace(self, placements=self.placements[one], left=self.left[one], right=self.right[one])
+        there = None if self.there is None else self.there[:, one]
+        return replace(self, placements=self.placements[one], left=self.left[one], right=self.right[one], there=there)
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +147,8 @@ def _changed(order: _Order, table: _Table, chance: random.Random) -> _Order:
 def _table(pieces: Sequence[LayPiece], cloth: Spread, high: float) -> _Table:
     import numpy as np
 
+    if cloth.repeat_across:  # a repeat is a whole number of rows
+        high = cloth.repeat_across / math.ceil(cloth.repeat_across / high)
     count = math.ceil((cloth.top - cloth.bottom(on_fold=True) + 2.0 * cloth.gap) / high) + 2
     filled = np.full((len(cloth.strips), count), -np.inf)
     ways = tuple(
@@ -154,9 +159,9 @@ def _table(pieces: Sequence[LayPiece], cloth: Spread, high: float) -> _Table:
 
 
 def _choices(strips: Sequence[_Ways]) -> tuple[tuple[_Ways, ...], ...]:
-    """Of a piece on each strip all ways, then each way alone."""
-    ways = range(len(strips[0].placements))
-    return (tuple(strips), *(tuple(each.only(way) for each in strips) for way in ways))
+    """Of a piece on each strip all ways, then each way alone, of those for which there is a place."""
+    alone = (tuple(each.only(way) for each in strips) for way in range(len(strips[0].placements)))
+    return (tuple(strips), *(ways for ways in alone if any(each.there is None or each.there.any() for each in ways)))
 
 
 def _ways(piece: LayPiece, cloth: Spread, strip: Strip, high: float, filled: Rows) -> _Ways:
@@ -168,33 +173,73 @@ def _ways(piece: LayPiece, cloth: Spread, strip: Strip, high: float, filled: Row
         for turned in cloth.turns
         for flipped in ((turned != strip.mirrored,) if piece.on_fold else piece.flips)
     )
-    what = ("ways", ways, strip.mirrored, cloth.gap, high)
-    profiles = piece.remembered(what, lambda: [_profile(piece, *way, strip, cloth.gap, high) for way in ways])
+    ups = [_up_to_row(piece, cloth, strip, high, *way) for way in ways]
+    what = ("ways", ways, strip.mirrored, cloth.gap, high, tuple(ups))
+    profiles = piece.remembered(
+        what, lambda: [_profile(piece, *way, strip, cloth.gap, high, up) for way, up in zip(ways, ups, strict=True)]
+    )
     placements, lefts, rights = zip(*profiles, strict=True)
     rows = len(lefts[0])
     width, height = piece.remembered("size", lambda: (_length(piece), piece.across))
-    first = math.ceil((cloth.bottom(on_fold=piece.on_fold) - cloth.bottom(on_fold=True)) / high - _ROUNDING)
+    lowest = (
+        cloth.bottom(on_fold=piece.on_fold) - cloth.bottom(on_fold=True) - max((up or 0.0 for up in ups), default=0.0)
+    )
+    first = math.ceil(max(0.0, lowest) / high - _ROUNDING)
     room = cloth.top - cloth.bottom(on_fold=True) - height
     last = first if piece.on_fold else math.floor(room / high + _ROUNDING)
     below = np.lib.stride_tricks.sliding_window_view(filled, rows, writeable=True)[first : max(first, last) + 1, None]
-    return _Ways(piece, strip, placements, width, first, np.array(lefts), np.array(rights), below)
+    there = None
+    if cloth.repeat_across and piece.middle is not None:
+        lies = cloth.bottom(on_fold=True) + high * np.arange(first, first + len(below))
+        there = np.array([[_on_middle(each, strip, cloth, y, height) for each in placements] for y in lies])
+    return _Ways(piece, strip, placements, width, first, np.array(lefts), np.array(rights), below, there)
+
+
+def _up_to_row(piece: LayPiece, cloth: Spread, strip: Strip, high: float, turned: bool, flipped: bool) -> float | None:
+    """How far up from the beginning of a row a piece lies where rows follow a repeat, mm: for its middle to come to the
+    beginning of one, else to lie as low as it may. None where they do not.
+    """
+    if not cloth.repeat_across or piece.on_fold:
+        return None
+    if piece.middle is None:
+        return (cloth.bottom() - cloth.bottom(on_fold=True)) % high
+    placed = Placement(piece, 0.0, 0.0, turned, flipped)
+    sign = -1.0 if strip.mirrored else 1.0
+    lowest = min(sign * p.y for p in placed.outline)
+    middle = sign * placed.move.point(Point(0.0, piece.middle)).y - lowest
+    return -(cloth.bottom(on_fold=True) + middle) % high
+
+
+def _on_middle(placed: Placement, strip: Strip, cloth: Spread, row: float, height: float) -> bool:
+    """Whether a piece whose row begins so far up lies on the cloth, and its middle on a middle of the pattern."""
+    middle = placed.move.point(Point(0.0, placed.piece.middle or 0.0)).y
+    lowest = min(-p.y if strip.mirrored else p.y for p in placed.outline)
+    bottom = row + lowest
+    on_it = cloth.bottom(on_fold=placed.piece.on_fold) - _ROUNDING <= bottom <= cloth.top - height + _ROUNDING
+    return on_it and cloth.on_middle(row + (-middle if strip.mirrored else middle))
 
 
 def _profile(
-    piece: LayPiece, turned: bool, flipped: bool, strip: Strip, gap: float, high: float
+    piece: LayPiece, turned: bool, flipped: bool, strip: Strip, gap: float, high: float, up: float | None
 ) -> tuple[Placement, Rows, Rows]:
-    """A piece in one of its ways, moved to x = 0 and the lowest row, and its furthest left and right in each row."""
+    """A piece in one of its ways, moved to x = 0 and the lowest row, and its furthest left and right in each row.
+
+    up: mm above the beginning of the row; None for 0
+    """
     import numpy as np
 
     outline = Placement(piece, 0.0, 0.0, turned, flipped).outline
     points: Rows = np.array([(p.x, -p.y if strip.mirrored else p.y) for p in outline])
     left, bottom = (float(least) for least in points.min(axis=0))
-    points = points - np.array((left, bottom))
+    points = points - np.array((left, bottom - (up or 0.0)))
     # rows begin a gap below the piece, and end a gap above it
-    bottoms: Rows = np.arange(math.ceil((piece.across + 2.0 * gap) / high), dtype=np.float64) * high - gap
+    bottoms: Rows = (
+        np.arange(math.ceil((piece.across + 2.0 * gap) / high) + (up is not None), dtype=np.float64) * high - gap
+    )
     lefts, _ = _reach(points, bottoms - gap, bottoms + high + gap)
     _, rights = _reach(points, bottoms, bottoms + high)
-    return Placement(piece, -left, -bottom, turned, flipped), lefts - gap, rights
+    y = (up or 0.0) - bottom
+    return Placement(piece, -left, y, turned, flipped), lefts - gap, rights
 
 
 def _reach(points: Rows, low: Rows, high: Rows) -> tuple[Rows, Rows]:
@@ -257,6 +302,8 @@ def _slid(order: _Order, table: _Table, phases: dict[str, float]) -> Iterator[tu
             starts = np.maximum((ways.below - ways.left).max(axis=2), cloth.start)
             if cloth.repeat:
                 starts = _in_phase(starts, ways, phases, cloth.repeat)
+            if ways.there is not None:
+                starts = np.where(ways.there, starts, np.inf)
             place = int(starts.argmin())
             start = float(starts.flat[place])
             if best is None or start < best[0]:

@@ -60,7 +60,7 @@ def pack_closer(
     """
     held = [each for each in stretch.placements if each.piece.on_fold]
     free = [each for each in stretch.placements if not each.piece.on_fold]
-    if not free or stretch.cloth.repeat or len(stretch.cloth.strips) > 1:
+    if not free or stretch.cloth.repeat or stretch.cloth.repeat_across or len(stretch.cloth.strips) > 1:
         return stretch
     outlines = [each.outline for each in free]
     turns = [(0.0, 180.0) if len(stretch.cloth.turns) > 1 else (0.0,)] * len(free)

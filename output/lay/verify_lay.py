@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import Final
 
+from drafting.geometry import Point
 from output.lay.lay_values import Lay, Stretch
 
 __all__ = ["faults_in_lay"]
@@ -36,6 +37,10 @@ def _faults(stretch: Stretch) -> Iterator[str]:
             yield f"{name}: it lies off the cloth"
         if placed.piece.on_fold and min(abs(low) for low, _ in reaches) > _ROUNDING:
             yield f"{name}: it does not lie at the fold"
+        if cloth.repeat_across and placed.piece.middle is not None:
+            middle = placed.move.point(Point(0.0, placed.piece.middle)).y
+            if not any(cloth.on_middle(strip.y(middle)) for strip in cloth.strips):
+                yield f"{name}: its middle does not lie on a middle of the pattern"
         if placed.turned and True not in cloth.turns:
             yield f"{name}: it lies upside down on cloth with a direction"
         if not placed.piece.on_fold and placed.flipped not in placed.piece.flips:
