@@ -131,6 +131,11 @@ def read_words(command: Command, words: Sequence[str]) -> Given:
     return given
 
 
+def _option(command: Command, name: str) -> dict[str, Any]:
+    """An option as this command takes it: its own, where it has one of that name."""
+    return _OPTIONS.get(f"{command.name} {name}") or _OPTIONS[name]
+
+
 def _wrong_value(command: Command, option: str, words: Sequence[str]) -> Problem:
     """What is wrong where an option lacks its value, or has one that it does not take."""
     where, metavar = f"{_LINE}, {command.name} {option}", _option(command, option).get("metavar")
