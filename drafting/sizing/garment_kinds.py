@@ -55,7 +55,12 @@ GARMENT_KINDS: Final[Mapping[str, GarmentKind]] = MappingProxyType(
         for each in (
             GarmentKind("dress", "shoulder", ("bust", "waist", "hip"), (), _SHOULDER, ("close dress", "sheath dress")),
             GarmentKind(
-                "full-skirted dress", "shoulder", ("bust", "waist"), ("hip",), _SHOULDER, ("dress with a full skirt",)
+                "full-skirted dress",
+                "shoulder",
+                ("bust", "waist"),
+                ("hip",),
+                _SHOULDER,
+                ("dress with a full skirt", "dress with a gathered skirt", "gathered-skirt dress"),
             ),
             GarmentKind(
                 "gathered-waist dress",

@@ -10,7 +10,7 @@ from drafting.fit.ease import EaseSet
 from drafting.fit.least_ease import LeastEase
 from drafting.sizing.pattern_chart import BODY_OF, PatternChart
 
-__all__ = ["LOOSE_BEYOND", "SizeAt", "SizeEase", "size_at", "size_by_body", "size_level"]
+__all__ = ["LOOSE_BEYOND", "SLACK", "SizeAt", "SizeEase", "size_at", "size_by_body", "size_level"]
 
 LOOSE_BEYOND: Final = 13.0
 """mm by which the ease of the pattern may be more than that of a loose fit before it is the style's own width."""
@@ -20,8 +20,8 @@ _CHILD_FROM: Final = 0.25
 """From how far between two sizes the larger one is taken: half way; a child, who grows, from a quarter (children always
 the larger: trade practice; a quarter: ours, for what two people measure)."""
 
-_SLACK: Final = 0.3
-"""mm for the rounding of eighths of an inch."""
+SLACK: Final = 1.6
+"""mm that are not told apart: a sixteenth of an inch, which is what a tape reads."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +132,7 @@ def size_level(
     loose = designed is not None and designed > loosest + LOOSE_BEYOND
     by_finished = None
     if eases:
-        enough = [each for each in eases if each.ease >= floor - _SLACK]
+        enough = [each for each in eases if each.ease >= floor - SLACK]
         best = min(enough, key=lambda each: (abs(each.ease - wanted), -each.ease)) if enough else eases[-1]
         by_finished = best.size
         if loose and by_body is not None and any(each.size == by_body.size for each in enough):

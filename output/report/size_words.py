@@ -12,7 +12,7 @@ from drafting.sizing.chart_lengths import LengthChange
 from drafting.sizing.choose_size import SizeChoice
 from drafting.sizing.pattern_chart import BODY_OF
 from drafting.sizing.side_seam_blend import Blend
-from drafting.sizing.size_level import SizeAt, SizeLevel
+from drafting.sizing.size_level import SLACK, SizeAt, SizeLevel
 from output.report.tables import Column, Passage, Row, Said, Table
 
 __all__ = ["blend_passage", "cloth_words", "edge_text", "said_of_size", "take_sentence"]
@@ -164,7 +164,7 @@ def _wants(choice: SizeChoice, level: SizeLevel) -> str:
     cloth = choice.cloth.kind
     how = f"{choice.fit} fit" if choice.fit else "as the pattern is drawn"
     said = f"in {cloth}, {how}, {_ease_wanted(choice, level.wanted)} is wanted"
-    below = [each for each in level.eases if each.ease < level.least - 0.3]
+    below = [each for each in level.eases if each.ease < level.least - SLACK]
     if below and below[-1].ease >= 0.0 and not choice.cloth.knit:
         each = below[-1]
         said += (
@@ -209,7 +209,7 @@ def _smaller_knit(choice: SizeChoice, level: SizeLevel, size: str) -> str:
     made = choice.chart.finished_mm(smaller, level.place) if smaller else None
     if made is None:
         return ""
-    feel = "as it is drawn to be" if made - level.body >= level.least - 0.3 else "tight"
+    feel = "as it is drawn to be" if made - level.body >= level.least - SLACK else "tight"
     return f" Size {smaller} {_strain(choice, level, made)}: {feel}."
 
 
@@ -294,7 +294,7 @@ def _ease_table(choice: SizeChoice) -> Table | None:
         name = place_name(choice, level.place)
         for each in level.eases:
             remarks = ["nearest to what is wanted"] if each.size == level.by_finished else []
-            remarks += ["too little"] if each.ease < level.least - 0.3 else []
+            remarks += ["too little"] if each.ease < level.least - SLACK else []
             remarks += ["by the body"] if level.by_body is not None and each.size == level.by_body.size else []
             cells = (name, each.size, _text(choice, each.finished), _text(choice, each.ease), ", ".join(remarks))
             rows.append(Row(cells))

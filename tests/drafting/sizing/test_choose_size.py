@@ -74,6 +74,13 @@ def test_36_30_42_falls_in_three_sizes_and_a_full_skirt_needs_no_blend_at_the_hi
     assert [each.by for each in close.blends] == pytest.approx([2 * INCH / 4, 4 * INCH / 4])
 
 
+def test_nobody_cuts_for_a_millimetre() -> None:
+    # a girl whose hip lacks 1 mm of the least for comfort in a plain woven
+    cloth, who = Cloth(), person({"height": 1040, "chest": 560, "waist": 530, "hip": 590}, body="girl")
+    choice = choose_size(built_in_chart("girls", cloth, "regular"), who, garment_kind("dress"), cloth)
+    assert "hip" not in [each.place for each in choice.blends]
+
+
 def test_enough_ease_at_the_hip_needs_no_blend_though_the_body_is_two_sizes_larger() -> None:
     chart = {**THREE, "finished": {"hip": "45 47 49 51 53"}}
     choice = choose(chart, woman(bust=36, waist=28, hip=42), "dress")
@@ -238,7 +245,7 @@ def test_laws_of_the_choice(bust: float, waist: float, hip: float, kind: str, cl
         ease = choice.ease_in(level.by_finished, level.place)
         assert ease is not None
         # not below the least for comfort, unless the largest size is too small
-        assert ease >= level.least - 0.31 or level.by_finished == choice.chart.sizes[-1]
+        assert ease >= level.least - 1.61 or level.by_finished == choice.chart.sizes[-1]
     for blend in choice.blends:
         # a blend leads to the size of that level, and moves its edges by a quarter of the girths' difference
         made = [choice.chart.finished_mm(size, blend.place) for size in (choice.size, blend.size)]

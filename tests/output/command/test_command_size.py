@@ -24,7 +24,17 @@ hip = "36 38 40 42"
 [finished]
 sleeve = "21 21 21 21"
 """
-WREN = 'name = "Wren"\nbody = "woman"\nunit = "in"\n[measurements]\nheight = 66\nbust = 34\nwaist = 30\nhip = 42\narm_length = 23\n'
+WREN = """
+name = "Wren"
+body = "woman"
+unit = "in"
+[measurements]
+height = 66
+bust = 34
+waist = 30
+hip = 42
+arm_length = 23
+"""
 
 
 @pytest.fixture
