@@ -102,6 +102,8 @@ def _wider(garment: Garment, growth: Growth, grow: Grow) -> dict[str, float]:
             more = grow.asked.get("width", more)
         if more > 0.0:
             found[place] = more
+    if "across_back" in found and "bust" in drawn:  # so that the armhole stays as wide as it is
+        found["bust"] = max(found.get("bust", 0.0), found["across_back"])
     return found
 
 

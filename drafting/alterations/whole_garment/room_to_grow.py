@@ -75,7 +75,7 @@ class RoomToGrow(Alteration):
             found = _waists(self, pattern)
             wider = [_wider(self, pattern.piece(name), edges) for name, edges in found.items()]
             return with_pieces(pattern, *wider)
-        deeper = _hem(self).apply(pattern)
+        deeper = _taken(self, _hem(self), pattern)
         changed = [piece for piece in deeper.pieces if piece is not pattern.piece(piece.name)]
         return with_pieces(deeper, *(_marked(self, piece, _hems(piece)) for piece in changed))
 
@@ -93,6 +93,14 @@ class RoomToGrow(Alteration):
             yield finished_changes(measure)
         if not self.only:
             yield from seams_kept(pattern)
+
+
+def _taken(step: RoomToGrow, by: Alteration, pattern: Pattern) -> Pattern:
+    """The pattern after the alteration that makes the room. Raises StepRefused in the name of this one."""
+    try:
+        return by.apply(pattern)
+    except StepRefused as refused:
+        raise StepRefused(step.name, refused.reason, too_much=("by",) if refused.too_much else ()) from refused
 
 
 def _hem(step: RoomToGrow) -> Hem:
@@ -171,7 +179,7 @@ def _longer(step: RoomToGrow, pattern: Pattern) -> Lengthen:
 def _tucked(step: RoomToGrow, pattern: Pattern) -> Pattern:
     longer = _longer(step, pattern)
     cuts = cuts_of(longer, pattern)
-    cut = longer.apply(pattern)
+    cut = _taken(step, longer, pattern)
     pieces = [_tuck_marked(cut.piece(name), at, step.by) for name, at in cuts.items()]
     marked = with_pieces(cut, *pieces)
     first = next(iter(cuts))

@@ -1,0 +1,84 @@
+"""A child's growth from her file, and the sentences where it cannot be told."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from drafting.errors import InputProblems
+from drafting.growth.measured_growth import age_words, doubts_of, growth_of, until_problems
+from drafting.growth.outlook import outlook
+from tests.drafting.growth.children import BORN, wren
+
+
+def sentences(who):
+    with pytest.raises(InputProblems) as refused:
+        growth_of(who)
+    return [problem.sentence() for problem in refused.value.problems]
+
+
+def test_all_heights_of_her_file_stand_in_her_growth_oldest_first():
+    growth = growth_of(wren())
+    assert [each.mm for each in growth.heights] == [1105.0, 1155.0, 1200.0]
+    assert growth.last.day == date(2026, 3, 1)
+
+
+def test_everything_that_is_missing_is_said_at_once():
+    who = wren(born=None, measured=None, earlier={})
+    told = sentences(replace(who, body="woman"))
+    assert len(told) == 3
+    assert "girl" in told[0]
+    assert "born = 2019-05-21" in told[1]
+    assert "measured = 2026-09-20" in told[2]
+
+
+def test_a_height_that_fell_is_refused_with_both_heights_and_days():
+    (told,) = sentences(wren(height=1120.0))
+    assert "112.0 cm on 2026-03-01" in told
+    assert "115.5 cm on 2025-06-01" in told
+
+
+def test_a_child_that_stands_for_the_first_time_may_measure_less():
+    lying = {date(2021, 3, 1): {"height": 872.0}}
+    growth = growth_of(wren(height=858.0, measured=date(2021, 6, 1), earlier=lying))
+    assert growth.last.mm == 858.0
+
+
+def test_a_fall_on_the_way_to_standing_is_still_a_fall():
+    assert sentences(wren(height=840.0, measured=date(2021, 6, 1), earlier={date(2021, 3, 1): {"height": 872.0}}))
+
+
+def test_at_twenty_nobody_grows():
+    assert "20 years" in sentences(wren(born=date(2000, 1, 1), earlier={}))[0]
+
+
+@pytest.mark.parametrize(
+    ("until", "says"),
+    [
+        (date(2018, 1, 1), "day of birth (2019-05-01)"),
+        (date(2026, 3, 1), "after the last height (2026-03-01)"),
+        (date(2040, 1, 1), "no more than 6 years"),
+    ],
+)
+def test_a_day_that_makes_no_sense_is_refused_in_a_sentence(until, says):
+    (problem,) = until_problems(growth_of(wren()), until, "the command line, --until")
+    assert says in problem.sentence()
+
+
+def test_a_height_that_next_to_no_child_has_is_doubted():
+    assert doubts_of(growth_of(wren()), "cm") == ()
+    (told,) = doubts_of(growth_of(wren(height=1500.0)), "in")
+    assert "one in 2,000" in told
+    assert "59 in" in told
+    assert outlook(wren(height=1500.0)).doubts[0].startswith("On 2026-03-01 a girl of 6 years 10 months and 150.0 cm")
+
+
+def test_ages_are_said_in_years_and_months():
+    assert [age_words(each) for each in (0.4, 1.0, 12.0, 13.2, 98.9)] == [
+        "less than a month",
+        "1 month",
+        "1 year",
+        "1 year 1 month",
+        "8 years 2 months",
+    ]
+    assert growth_of(wren()).months(BORN) == 0.0
