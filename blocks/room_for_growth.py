@@ -33,6 +33,7 @@ are what is left in a child's sleeve: common practice)."""
 _LEAST: Final = 3.0
 """mm. Less than this is not worth the sewing (ours)."""
 
+_SPARE: Final = 1.0  # mm that a width has beyond what is to be expected (ours)
 _WIDTHS: Final = ("bust", "waist", "hip", "upper_arm")
 
 
@@ -96,14 +97,14 @@ def _wider(garment: Garment, growth: Growth, grow: Grow) -> dict[str, float]:
         if key is None or key not in prepared.body:
             continue
         grows = wider(growth, key, prepared.body.mm(key), grow.until)
-        # and never so little that it can no longer be worn on that day
-        more = max(grows.more, grows.high + prepared.least[place] - prepared.ease.mm(place))
+        # and never so little that it is not to be expected to be worn on that day
+        more = max(grows.more, grows.expected + _SPARE + prepared.least[place] - prepared.ease.mm(place))
         if place in _WIDTHS:
             more = grow.asked.get("width", more)
         if more > 0.0:
             found[place] = more
     if "across_back" in found and "bust" in drawn:  # so that the armhole stays as wide as it is
-        found["bust"] = max(found.get("bust", 0.0), found["across_back"])
+        found["bust"] = found.get("bust", 0.0) + found["across_back"]
     return found
 
 

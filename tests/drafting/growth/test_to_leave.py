@@ -45,7 +45,7 @@ def test_a_sleeve_gets_two_to_three_centimetres_for_a_year():
 def test_the_straps_and_the_crotch_together_get_four_centimetres_for_a_size():
     # nape to seat grows by 2 cm for 6 cm of height: 4 on the loop for a size, 8 for two
     found = left("boy", 3)["straps"]
-    growth, until = middle("boy", 3, 4)
+    growth, _ = middle("boy", 3, 4)
     grown = height_spread("boy", 48.0).middle - growth.last.mm
     assert found.custom == pytest.approx(40.0 * grown / 60.0, rel=0.01)
 
