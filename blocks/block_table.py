@@ -271,7 +271,8 @@ BLOCKS: tuple[Block, ...] = (
             Option(
                 "opening",
                 "choice",
-                "how the head gets through; left out, a slit at the back, in a knit a knit band, or where it stretches too little buttons on the shoulder",
+                "how the head gets through; left out, a slit at the back, in a knit a band, or buttons on the shoulder "
+                "where it stretches too little",
                 default=None,
                 choices=OPENINGS,
             ),

@@ -14,7 +14,7 @@ from blocks.unmet_ease import unmet_ease
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
 from drafting.alterations.notch_spacing import met_notches
 from drafting.body.complete import Body, complete, require
-from drafting.body.person import Person
+from drafting.body.person import Person, months_old
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.errors import (
@@ -32,7 +32,7 @@ from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease, with_more
 from drafting.fit.least_ease import least_ease
 from drafting.parts.redraw import drawn_again
-from drafting.pattern import BodyLength, Derived, Origin, Pattern, Piece, Role, Wearer
+from drafting.pattern import BodyLength, ChildWearer, Derived, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading import given
 from drafting.reading.given import Given, number_problem, option_problems, plain_number
 from drafting.reading.options import Required, Value
@@ -388,4 +388,7 @@ def _accept_reach(where: str, pattern: Pattern) -> None:
 
 def _wearer(garment: Garment, body: Body) -> Wearer:
     used = tuple(BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in map(body.__getitem__, needed(garment)))
-    return Wearer(garment.wearer.name, used)
+    who = garment.wearer
+    if who.body == "woman":
+        return Wearer(who.name, used)
+    return Wearer(who.name, used, ChildWearer(who.body, months_old(who, garment.date), who.lives))

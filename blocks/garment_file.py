@@ -16,7 +16,7 @@ from blocks.room_for_growth import Grow, read_grow, with_room_to_grow
 from blocks.step_pieces import accept_piece, known_names, of_piece_meant
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import which_turned
-from drafting.body.person import Person, read_person
+from drafting.body.person import LIVES, Person, read_person
 from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
 from drafting.errors import InputProblems, Problem, TrueseamError
 from drafting.fit.cloth import Cloth, read_cloth
@@ -144,6 +144,9 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
     wearer, sizes = _for_whom(reader, path, partial, follows, reading)
     if wearer is not None and unit is not None:
         wearer = replace(wearer, unit=unit)  # whoever states a unit for a garment reads of it in that unit
+    lives = reader.choice("lives", LIVES, default="")
+    if wearer is not None and lives:
+        wearer = replace(wearer, lives=lives)
     reader.shows = reader.shows or (wearer.unit if wearer is not None else None)
     partial = replace(
         partial,

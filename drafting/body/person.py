@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
+from typing import Final
 
 from drafting.body.earlier import Earlier, day_problems, read_earlier
 from drafting.body.measurement_words import measurement_words
@@ -29,10 +30,13 @@ from drafting.reading.given import (
 from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import FILE_UNITS, shown, unit_written
 
-__all__ = ["Person", "person", "read_person"]
+__all__ = ["LIVES", "Person", "months_old", "person", "read_person"]
 
-_AT_THE_TOP = ("name", "body", "unit", "measured", "born", "measurements", "earlier")
+_AT_THE_TOP = ("name", "body", "unit", "measured", "born", "measurements", "earlier", "lives")
 """The words at the top of a person's file."""
+
+LIVES: Final = ("EU", "UK", "US", "elsewhere")
+"""Where a child may live."""
 
 _BY_NAME = 'millimetres by name: {"height": 1680, "bust": 920, "waist": 740, "hip": 990}'
 _NO_EARLIER: Mapping[datetime.date, Mapping[str, float]] = MappingProxyType({})
@@ -49,6 +53,7 @@ class Person(Given):
     unit:     what she works in ("cm", "mm", "in"): reports follow it
     place:    where she was read from, for the sentences about her
     earlier:  what was measured on earlier days, the oldest first
+    lives:    where a child lives, whose rules the cautions name: one of `LIVES`, "" for all of them
     """
 
     name: str
@@ -59,12 +64,15 @@ class Person(Given):
     unit: str = "cm"
     place: str = ""
     earlier: tuple[Earlier, ...] = ()
+    lives: str = ""
 
     def __post_init__(self) -> None:
         _accept_words(self.name, self.place, self.measured, self.born)
         _accept_earlier(self.earlier, self.measured, self.born, self.place or self.name or "the person")
         if self.body not in BODY_KINDS:
             raise UnknownName("kind of body", str(self.body), BODY_KINDS)
+        if self.lives not in ("", *LIVES):
+            raise UnknownName("place", str(self.lives), LIVES)
         if self.unit not in FILE_UNITS:
             raise UnknownName("unit", str(self.unit), FILE_UNITS)
         given, who, known = dict(self.measurements), self.place or self.name or "the person", limits(self.body)
@@ -165,6 +173,7 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
     reader.shows = unit
     measured = reader.date("measured", default=None)
     born = reader.date("born", default=None)
+    lives = reader.choice("lives", LIVES, default="") or ""
     if measured and born and born >= measured:
         reader.problem("born", f"a day before she was measured ({measured.isoformat()})", read=born.isoformat())
     lengths_of = reader.table("measurements", measurement_words(body))
@@ -173,7 +182,16 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
     earlier = read_earlier(reader, body, measured, born)
     reader.finish()
     refuse(problems)
-    return Person(name, body, _in_order(given), measured, born, unit, where, earlier)
+    return Person(name, body, _in_order(given), measured, born, unit, where, earlier, lives)
+
+
+def months_old(who: Person, on: datetime.date | None = None) -> int | None:
+    """How old somebody is in whole months on a day, else on the day of the measurements; None where that is unknown."""
+    day = on or who.measured
+    if who.born is None or day is None or day < who.born:
+        return None
+    months = 12 * (day.year - who.born.year) + day.month - who.born.month
+    return months - (day.day < who.born.day)
 
 
 def _accept_words(name: object, place: object, measured: object, born: object) -> None:

@@ -51,6 +51,7 @@ from drafting.pattern.measure import (
 from drafting.pattern.nest import Nest, Sized, laid_together
 from drafting.pattern.pattern import (
     BodyLength,
+    ChildWearer,
     Origin,
     Pattern,
     Step,
@@ -92,6 +93,7 @@ __all__ = [
     "BodyLength",
     "BodyPart",
     "BodySide",
+    "ChildWearer",
     "Curved",
     "Cut",
     "Dart",

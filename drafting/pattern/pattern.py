@@ -14,6 +14,7 @@ from drafting.pattern.seam import NotchRef, Seam
 
 __all__ = [
     "BodyLength",
+    "ChildWearer",
     "Origin",
     "Pattern",
     "Step",
@@ -42,11 +43,26 @@ class BodyLength:
 
 
 @dataclass(frozen=True, slots=True)
+class ChildWearer:
+    """A child a pattern is for.
+
+    body:   "girl" or "boy"; "" where that is not known
+    months: how old, whole months; None where that is not known
+    lives:  where, one of `LIVES`; "" where that is not known
+    """
+
+    body: str
+    months: int | None
+    lives: str
+
+
+@dataclass(frozen=True, slots=True)
 class Wearer:
-    """Whom the pattern is for, and every length that went into it."""
+    """Whom the pattern is for, and every length that went into it; child: where it is one."""
 
     name: str
     lengths: tuple[BodyLength, ...] = ()
+    child: ChildWearer | None = None
 
     def length(self, key: str) -> BodyLength:
         """The measurement of that key; UnknownName if it was not used."""

@@ -19,7 +19,7 @@ from drafting.pattern.derived import Derived
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape
 from drafting.pattern.notches import notch_ends
-from drafting.pattern.pattern import BodyLength, Origin, Pattern, Step, finished
+from drafting.pattern.pattern import BodyLength, ChildWearer, Origin, Pattern, Step, finished
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Cut, Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
@@ -132,6 +132,7 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         "wearer": {
             "name": pattern.wearer.name,
             "measurements": {length.key: _body_length(length) for length in pattern.wearer.lengths},
+            **({"child": _child(pattern.wearer.child)} if pattern.wearer.child else {}),
         },
         "pieces": _pieces(pattern, drawn=False),
         "seams": [_seam(seam) for seam in pattern.seams],
@@ -142,6 +143,10 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         **({"stretch": pattern.stretch} if pattern.stretch else {}),
         **({"unfinished": _unfinished(pattern, pattern.unfinished)} if pattern.unfinished else {}),
     }
+
+
+def _child(child: ChildWearer) -> dict[str, object]:
+    return {"body": child.body, "months": child.months, "lives": child.lives}
 
 
 def _unfinished(pattern: Pattern, before: Pattern) -> dict[str, object]:

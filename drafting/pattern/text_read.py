@@ -11,7 +11,7 @@ from drafting.geometry import Point
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
 from drafting.pattern.old_names import pattern_by_names
-from drafting.pattern.pattern import BodyLength, Pattern, Wearer
+from drafting.pattern.pattern import BodyLength, ChildWearer, Pattern, Wearer
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import (
     Cut,
@@ -161,9 +161,15 @@ def _unfinished(node: Node, finished: Pattern) -> Pattern | None:
 
 
 def _wearer(node: Node) -> Wearer:
-    keys = node.fields(("name",), ("measurements",))
+    keys = node.fields(("name",), ("measurements", "child"))
     lengths = tuple(_body_length(key, entry) for key, entry in keys["measurements"].entries())
-    return Wearer(keys["name"].text(), lengths)
+    return Wearer(keys["name"].text(), lengths, _child(keys["child"]) if keys["child"].there else None)
+
+
+def _child(node: Node) -> ChildWearer:
+    keys = node.fields(("body", "months", "lives"))
+    months = keys["months"].number_or_none(0.0, 300.0)
+    return ChildWearer(keys["body"].text(), None if months is None else int(months), keys["lives"].text())
 
 
 def _body_length(key: str, node: Node) -> BodyLength:

@@ -1,5 +1,6 @@
 """How a pattern is sewn: the order of the steps, and what has to be bought for them."""
 
+from drafting.sewing.cautions import Caution, cautions, possible_cautions
 from drafting.sewing.sewing_order import sewing_order
 from drafting.sewing.sewing_step import Act, DartFold, Fastening, SewingStep, Stay, StayKind
 from drafting.sewing.stays import times_cut
@@ -7,6 +8,7 @@ from drafting.sewing.supplies import Supply, SupplyKind, supplies
 
 __all__ = [
     "Act",
+    "Caution",
     "DartFold",
     "Fastening",
     "SewingStep",
@@ -14,6 +16,8 @@ __all__ = [
     "StayKind",
     "Supply",
     "SupplyKind",
+    "cautions",
+    "possible_cautions",
     "sewing_order",
     "supplies",
     "times_cut",

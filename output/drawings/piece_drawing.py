@@ -73,12 +73,14 @@ class Heading:
 
     dated: the date the person gave, as she wrote it; "" for none
     unit:  the unit lengths are shown in: "cm", "in" or "mm"
+    cautions: what to beware of where it is for a child, a sentence each, for the first sheet
     """
 
     title: str
     wearer: str = ""
     dated: str = ""
     unit: str = "cm"
+    cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

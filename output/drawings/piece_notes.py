@@ -34,6 +34,7 @@ from drafting.pattern.cutting import pressed
 from drafting.pattern.gathered import beside_threads
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.reading.units import length_text
+from drafting.sewing import cautions
 from output.drawings.gather_notes import gather_words
 
 __all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "point_name", "still_to_finish"]
@@ -72,12 +73,31 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
     """What is written on a piece of a pattern, lengths in `unit`; for one without a pattern what it tells by itself."""
     number = ""
     eased: tuple[Along, ...] = ()
+    beware: tuple[str, ...] = ()
     if pattern is not None:
+        beware = _beware(piece, pattern)
         names = [each.name for each in pattern.pieces]
         number = f"piece {names.index(piece.name) + 1} of {len(names)}"
         eased = tuple(_held(piece, pattern, unit))
     along = (*_folds(piece), *_edges(piece, pattern, unit), *eased, *_darts(piece))
-    return PieceWords(number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece)))
+    return PieceWords(
+        number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece), *beware)
+    )
+
+
+def _beware(piece: Piece, pattern: Pattern) -> tuple[str, ...]:
+    """What to beware of on a piece that lies at the neck of a child, or has an opening to be fastened."""
+    if piece.identity.kind is PieceKind.FACING or not cautions(pattern):
+        return ()
+    told = ["for a child: no cord, tie or elastic at the neck"] if edges_at(piece, Place.NECK) else []
+    if any(edge.role is Role.OPENING for edge in piece.edges) and (short := _small_parts(pattern)):
+        told.append(short)
+    return tuple(told)
+
+
+def _small_parts(pattern: Pattern) -> str:
+    under = any(each.kind == "small parts" and each.short.startswith("Under") for each in cautions(pattern))
+    return "under three: no buttons or snaps that come off" if under else "sew buttons and snaps on fast"
 
 
 def cut_note(cut: Cut) -> tuple[str, ...]:

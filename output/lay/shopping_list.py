@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.pattern import Pattern, Place
 from drafting.reading.units import MM_PER_INCH, length_text, percent
-from drafting.sewing import Supply, SupplyKind, sewing_order, supplies
+from drafting.sewing import Supply, SupplyKind, cautions, sewing_order, supplies
 from output.lay.how_much import length_to_buy, shop_length
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
@@ -29,6 +29,9 @@ _LONGER: Final = 3.0  # mm by which an opening may be longer than its zip: one o
 
 _TAPE_CM: Final = 100.0
 _TAPE_IN: Final = 9.0 * MM_PER_INCH  # a quarter of a yard
+
+_SMALL: Final = (SupplyKind.BUTTONS, SupplyKind.HOOK, SupplyKind.TIE)
+"""What a small child could pull off and swallow."""
 
 _REEL: Final = 50.0  # m or yd of thread
 
@@ -76,7 +79,18 @@ def shopping_list(
     )
     steps = sewing_order(pattern, knit=knit)
     used = supplies(pattern, steps) if steps else ()
-    return (*(each for each in cloth if each), *(supply_to_buy(each, unit) for each in used))
+    bought = (supply_to_buy(each, unit) for each in used)
+    return (*(each for each in cloth if each), *(_with_caution(each, pattern) for each in bought))
+
+
+def _with_caution(bought: ToBuy, pattern: Pattern) -> ToBuy:
+    """What is bought with what to beware of where it is for a child: small parts."""
+    if bought.kind not in _SMALL:
+        return bought
+    short = next((each.short for each in cautions(pattern) if each.kind == "small parts"), "")
+    return (
+        replace(bought, note="; ".join(part for part in (bought.note, short.rstrip(".")) if part)) if short else bought
+    )
 
 
 def lines_by_size(lists: Mapping[str, Sequence[ToBuy]]) -> tuple[str, ...]:

@@ -23,6 +23,7 @@ from output.lay.lay_pieces import Material
 from output.lay.lay_values import Spread
 from output.lay.shopping_list import ToBuy
 from output.report.before_after import BeforeAfter, before_after
+from output.report.child_words import caution_passage
 from output.report.cloth_tables import buy_table, cloth_html
 from output.report.dart_table import dart_table
 from output.report.notch_table import notch_table
@@ -123,6 +124,7 @@ def report_html(
         _verdict(results, unit),
         *(table_html(changed) if (changed := since_last(before, pattern, unit)) else ()),
         *_first(look_first_passages(doubts, drawn_out)),
+        *_first(caution_passage(pattern)),
         *_looks(pattern, stages),
         *_pieces(pattern, unit),
         *(line for passage in cloth for line in passage_html(passage)),

@@ -14,7 +14,7 @@ from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role
 from drafting.pattern.buttons import BEYOND_CENTRE
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
-from output.report.child_words import child_caution
+from output.report.child_words import band_words, child_caution
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.let_down_words import let_down_words, tuck_words
@@ -136,6 +136,8 @@ def _lap(text: StepText) -> StepWords:
 
 
 def _bind(text: StepText) -> StepWords:
+    if banded := band_words(text):
+        return StepWords(f"Bind the {text.place}", banded)
     long = sum(
         text.pattern.piece(ref.piece).edge(ref.edge).length * times_cut(text.pattern.piece(ref.piece))
         for ref in text.step.edges

@@ -11,6 +11,7 @@ from drafting.geometry import Point, Vec, shift, turn
 from drafting.pattern import Nest, Pattern, Piece, Sized, move_piece, with_pieces
 from drafting.pattern.seam_ends import sewn
 from drafting.reading.units import length_text
+from drafting.sewing import cautions
 from output.drawings.clip_to_box import item_box
 from output.drawings.drawing import SIZE_LINES, Box, Item, LineKind, Stroke, item_moved, on_layer, stroke_moved
 from output.drawings.font import lacking
@@ -92,7 +93,8 @@ def lay_out(
     to_buy:   lines that say what to buy
     only:     the names of the pieces that are wanted; all of them where none is named
     """
-    heading = Heading(pattern.title, pattern.wearer.name, dated, unit)
+    beware = tuple(each.short for each in cautions(pattern))
+    heading = Heading(pattern.title, pattern.wearer.name, dated, unit, beware)
     pattern = _turned_to_fit(pattern, paper, only)
     of_seams = sewn(pattern)
     drawn = [

@@ -41,6 +41,8 @@ _LACKING = "A letter that the font of the PDF does not have is printed as an emp
 _HOW = 'Print at 100 %, never "fit to page". Measure both squares before you cut.'
 _WARNED = "A check failed. Do not cut before this is mended."
 
+_RULES = "The rules in force where you live decide: see the report."
+
 _LEGEND = (
     (LineKind.CUTTING, "cutting line: cut here"),
     (LineKind.SEWING, "sewing line"),
@@ -106,6 +108,11 @@ def front_block(
             f"From one corner mark to the next is {fine_text(paper.step_width, heading.unit)} across and "
             f"{fine_text(paper.step_height, heading.unit)} down."
         )
+    if heading.cautions:
+        column.heading("For a child")
+        for sentence in heading.cautions:
+            column.paragraph(sentence)
+        column.paragraph(_RULES)
     if sizes:
         column.heading(_SIZES)
         for kind, words in sizes:
