@@ -39,11 +39,11 @@ def read_parts(reader: Reader, before: Sequence[Derived], blocks: Sequence[str])
         if name in seen:
             inner.problem("name", "each part once")
         seen.add(name)
-        if blocks and part.needs not in blocks:
+        if blocks and not part.fits(blocks):
             mend = f'Add the block "{part.needs}", or leave this part out.'
             inner.problem("name", f"a part of what is made: {', '.join(blocks)}", mend)
-        elif part.unless in blocks:
-            mend = f'The {part.needs} is sewn to the {part.unless}: leave this part out, or the block "{part.unless}".'
+        elif other := part.in_place_of(blocks):
+            mend = f'The {part.needs} is sewn to the {part.unless}: leave this part out, or the block "{other}".'
             inner.problem("name", f"no {name} where there is a {part.unless}", mend)
         given = read_options(inner, part.options)
         kept: Mapping[str, Value] = dict(parts[name].options) if name in parts else {}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
@@ -26,7 +26,7 @@ class Part:
 
     about:  what it is
     to:     what it is drawn to
-    needs:  the block that has it
+    needs:  the block that has it; the child's block of that name has it as well
     unless: a block to which it would be sewn in its place; "" for none
     """
 
@@ -37,6 +37,15 @@ class Part:
     options: tuple[Option, ...]
     draw: Draw
     unless: str = ""
+
+    def fits(self, blocks: Iterable[str]) -> bool:
+        """Whether one of these blocks has it, by name."""
+        return any(name in (self.needs, f"child's {self.needs}") for name in blocks)
+
+    def in_place_of(self, blocks: Iterable[str]) -> str:
+        """That of these blocks which would be sewn in its place; "" for none."""
+        found = (name for name in blocks if self.unless and name in (self.unless, f"child's {self.unless}"))
+        return next(found, "")
 
 
 PARTS: Final = (

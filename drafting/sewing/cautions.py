@@ -107,8 +107,8 @@ def _cords(child: ChildWearer, height: float) -> tuple[str, tuple[str, ...]]:
     if _lives(child, "US"):
         more.append(
             "United States, 16 CFR 1120 with ASTM F1816, for outer garments: no drawstring at hood or neck in sizes "
-            "2T to 12; at waist and bottom, 2T to 16, at most 3 in (75 mm) beyond the channel, without knots or toggles, "
-            "and sewn fast at the middle of the back."
+            "2T to 12; at waist and bottom, 2T to 16, at most 3 in (75 mm) beyond the channel, without knots or "
+            "toggles, and sewn fast at the middle of the back."
         )
     return short, tuple(more)
 

@@ -14,6 +14,7 @@ from typing import Final
 
 from drafting.geometry import distance
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role, Seam, edges_at, walk
+from drafting.pattern.neck_band import neck_band
 from drafting.sewing.seam_kinds import SeamKind, is_facing, kind_of
 from drafting.sewing.sewing_step import Stay, StayKind
 
@@ -31,7 +32,9 @@ _OFF_GRAIN: Final = math.radians(12.0)
 
 def edge_stays(pattern: Pattern) -> tuple[Stay, ...]:
     """What is stayed on the cut pieces before anything is sewn: necks, and slanting wraps."""
-    return tuple(stay for piece in pattern.pieces if not is_facing(piece) for stay in _on_piece(piece))
+    stays = (stay for piece in pattern.pieces if not is_facing(piece) for stay in _on_piece(piece))
+    # a neck that a band is stretched to has to give over the head
+    return tuple(stay for stay in stays if stay.place is not Place.NECK or neck_band(pattern) is None)
 
 
 def _on_piece(piece: Piece) -> Iterator[Stay]:

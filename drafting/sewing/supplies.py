@@ -9,6 +9,7 @@ from typing import Final
 
 from drafting.geometry import distance, lerp
 from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, walk
+from drafting.pattern.neck_band import neck_band
 from drafting.sewing.sewing_step import Act, SewingStep, StayKind
 from drafting.sewing.stays import times_cut
 
@@ -98,6 +99,8 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
         used = sum(stay.times * stay.cut for stay in taped)
         yield Supply(SupplyKind.TAPE, places, length=used, spare=_TAPE_ENDS * sum(stay.times for stay in taped))
     for step in steps:
+        if step.place is Place.NECK and neck_band(pattern) is not None:
+            continue  # its band is cut from a knit
         if step.act is Act.BIND and step.place is not None:
             yield Supply(SupplyKind.BINDING, (step.place,), length=_length(pattern, step), spare=_BINDING_ENDS)
 

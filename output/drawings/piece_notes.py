@@ -32,6 +32,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.cutting import pressed
 from drafting.pattern.gathered import beside_threads
+from drafting.pattern.neck_band import neck_band
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.reading.units import length_text
 from drafting.sewing import cautions
@@ -148,6 +149,8 @@ def still_to_finish(pattern: Pattern) -> tuple[str, ...]:
     """What no piece of the pattern finishes yet, in sentences; none where everything is."""
     names: dict[Place, list[str]] = {}
     for piece, _, line in unfinished_edges(pattern):
+        if line is Place.NECK and neck_band(pattern) is not None:
+            continue  # the order of sewing tells how its band is cut
         whose = names.setdefault(line, [])
         if piece.name not in whose:
             whose.append(piece.name)

@@ -28,7 +28,7 @@ def what(shown: Shown) -> Data:
     return {
         "blocks": [_block(shown, each) for each in blocks_for(shown.garment.wearer.body)],
         "parts": [
-            _part(shown, each) for each in PARTS if any(o.block.name == each.needs for o in shown.garment.blocks)
+            _part(shown, each) for each in PARTS if each.fits(order.block.name for order in shown.garment.blocks)
         ],
     }
 
@@ -65,7 +65,7 @@ def _part(shown: Shown, each: Any) -> Data:
         "add": ["part", len(tables)],
         "fields": fields if place is not None and made is not None else [],
         "picture": None,
-        "instead": each.unless if any(order.block.name == each.unless for order in shown.garment.blocks) else "",
+        "instead": each.in_place_of(order.block.name for order in shown.garment.blocks),
     }
 
 
