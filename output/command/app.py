@@ -85,6 +85,19 @@ def _check(given: Given) -> Answer:
 def _measure(given: Given) -> Answer:
     asked = given.options
     garment = None if asked.garment is None else Path(asked.garment)
+    if asked.sheet is not None:
+        from output.command.measuring_sheet import write_measuring_sheet
+
+        whose, unit = given.path if given.arguments else None, _unit(asked.unit)
+        return write_measuring_sheet(
+            asked.sheet, whose=whose, body=asked.body, unit=unit, garment=garment, every=asked.all
+        )
+    if not given.arguments:
+        mend = "`trueseam measure --sheet FILE.html` needs none: it prints a sheet for anybody."
+        raise InputProblems([Problem("the command line, measure", "no PERSON.toml", "the person's file", mend)])
+    if asked.body is not None:
+        expected = "nothing: it is for --sheet, the person's file says whose body it is"
+        raise InputProblems([Problem("the command line, --body", f'"{printable(asked.body)}"', expected)])
     if asked.ask:
         from output.command.ask import ask_measurements
 
@@ -219,8 +232,9 @@ _COMMANDS: Final = (
         "Judge a person's measurements.",
         "Says what is measured, what is estimated and how surely, what looks wrong, and how to take each length.",
         (("PERSON.toml", "The person's file."),),
-        ("--ask", "--garment", "--unit", "--all"),
+        ("--ask", "--garment", "--sheet", "--body", "--unit", "--all"),
         _measure,
+        least=0,
     ),
     Command(
         "grow",

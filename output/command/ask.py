@@ -41,7 +41,8 @@ _GIRL: Final = 116
 _WORDS: Final = (
     "Type the length, with a fraction or another unit as you like: 92.5, 36 1/2, 30 in. "
     "back: one back. skip, or Enter: leave it as it is. stop (or Ctrl-C): go on another time. "
-    "Each length is in the file as soon as you have typed it."
+    "Each length is in the file as soon as you have typed it. "
+    "`trueseam measure --sheet FILE.html` has larger drawings, to print."
 )
 
 

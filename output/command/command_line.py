@@ -52,6 +52,8 @@ _OPTIONS: Final[dict[str, dict[str, Any]]] = {
     "--until": {"metavar": "DATE", "help": "The last day, such as 2027-08-01; left out, a year after the last height."},
     "--unit": {"metavar": "UNIT", "help": "cm, in or mm: the unit to show; left out, the one you write in."},
     "--ask": {"action": "store_true", "help": "Ask for one after another, with a drawing of each, and write it down."},
+    "--sheet": {"metavar": "FILE.html", "help": "Write a sheet to print, with drawings and blanks to fill in."},
+    "--body": {"metavar": "BODY", "help": "With --sheet and no file: whose body, woman, girl or boy."},
     "--garment": {
         "metavar": "GARMENT.toml",
         "help": "A garment of theirs: what measuring would improve in it, or until when it fits.",

@@ -1,0 +1,64 @@
+"""`trueseam measure --sheet`: a sheet to print, for a person's file or for anybody."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from drafting.body.complete import complete
+from drafting.body.person import person, read_person
+from drafting.body.terms import BODY_KINDS, BodyKind, measurement
+from drafting.errors import InputProblems, Problem, meant
+from drafting.reading.units import length_text, printable
+from output.api.making import read_garment
+from output.api.measuring import measuring_order
+from output.command.answer import Answer
+from output.command.ask import example_body
+from output.figure.silhouette import silhouette
+from output.files.write_folder import write_new
+from output.report.measuring_sheet import measuring_sheet
+from output.report.tables import Passage
+
+__all__ = ["write_measuring_sheet"]
+
+
+def write_measuring_sheet(
+    sheet: str, *, whose: Path | None, body: str | None, unit: str | None, garment: Path | None, every: bool
+) -> Answer:
+    """Write a sheet to measure by. Raises InputProblems, and CannotWrite for a file that is there already.
+
+    whose:   the file of a person: her drawing, and what was measured last; None for anybody
+    body:    "woman", "girl" or "boy", where it is for anybody; None for a woman
+    garment: the file of a garment, for what that is drawn from alone; every: all measurements there are
+    """
+    path = Path(sheet if Path(sheet).suffix else f"{sheet}.html")
+    if path.suffix.casefold() not in (".html", ".htm"):
+        read, mend = f'"{printable(sheet)}"', "A browser prints it on A4 or Letter, and makes a PDF of it."
+        raise InputProblems([Problem("the command line, --sheet", read, "a file that ends in .html", mend)])
+    kind = _kind(body)
+    last: dict[str, str] = {}
+    if whose is None:
+        lengths, name, shown = example_body(kind), "", unit or "cm"
+        wearer = person({key: lengths[key] for key in ("stature", "bust_girth", "waist_girth", "hip_girth")}, body=kind)
+    else:
+        wearer = read_person(whose)
+        kind, name, shown = wearer.body, wearer.name, unit or wearer.unit
+        lengths = {each.key: each.mm for each in complete(wearer).known()}
+        last = {key: length_text(mm, shown) for key, mm in wearer.measurements}
+    garments = [read_garment(garment, wearer=wearer)] if garment is not None else []
+    keys = measuring_order(kind, garments, every=every)
+    title = f"Measuring {name or f'a {kind}'}"
+    taken = [measurement(key) for key in keys]
+    text = measuring_sheet(title, taken, silhouette(lengths, kind), shown, last)
+    write_new(path, text.encode())
+    told = (f"{path}: {len(keys)} measurements, each with its drawing. Open it in a browser and print it.",)
+    return Answer(0, (Passage("Written", told),), {"file": str(path), "measurements": list(keys)})
+
+
+def _kind(body: str | None) -> BodyKind:
+    if body is None:
+        return "woman"
+    for kind in BODY_KINDS:
+        if kind == body:
+            return kind
+    expected, mend = ", ".join(BODY_KINDS), meant(body, BODY_KINDS)
+    raise InputProblems([Problem("the command line, --body", f'"{printable(body)}"', expected, mend)])
