@@ -10,7 +10,7 @@ The ranges refuse slips of the tape and of the unit, not bodies: they reach well
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal, get_args
 
@@ -27,6 +27,7 @@ __all__ = [
     "Measurement",
     "limits",
     "measurement",
+    "measurement_for",
 ]
 
 BodyKind = Literal["woman", "girl", "boy"]
@@ -78,6 +79,11 @@ def measurement(key: str) -> Measurement:
         return _BY_KEY[key]
     except KeyError:
         raise UnknownName("measurement", key, KEYS) from None
+
+
+def measurement_for(key: str, body: BodyKind) -> Measurement:
+    """The measurement of that key as it is called and taken on such a body: a child has a chest. Raises UnknownName."""
+    return _CHEST if key == "bust_girth" and body != "woman" else measurement(key)
 
 
 def limits(body: BodyKind) -> Mapping[str, tuple[float, float]]:
@@ -320,6 +326,11 @@ MEASUREMENTS: tuple[Measurement, ...] = (
 
 KEYS = tuple(each.key for each in MEASUREMENTS)
 _BY_KEY = MappingProxyType({each.key: each for each in MEASUREMENTS})
+_CHEST = replace(
+    _BY_KEY["bust_girth"],
+    name="chest",
+    how="Level round the body under the arms, over the fullest part of the chest.",
+)
 _LIMITS: Mapping[BodyKind, Mapping[str, tuple[float, float]]] = MappingProxyType(
     {kind: MappingProxyType({each.key: each.limits(kind) for each in MEASUREMENTS}) for kind in BODY_KINDS}
 )

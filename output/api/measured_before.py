@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.person import Person
-from drafting.body.terms import MEASUREMENTS
+from drafting.body.terms import MEASUREMENTS, measurement_for
 from output.api.making import accept
 
 __all__ = ["LengthOverTime", "over_time"]
@@ -44,5 +44,5 @@ def over_time(person: Person) -> tuple[LengthOverTime, ...]:
             (first, mm_first), (last, mm_last) = days[0], days[-1]
             apart = (last - first).days
             per_year = (mm_last - mm_first) / apart * _YEAR if apart >= _SHORTEST else None
-            found.append(LengthOverTime(about.key, about.name, days, per_year))
+            found.append(LengthOverTime(about.key, measurement_for(about.key, person.body).name, days, per_year))
     return tuple(found)

@@ -12,7 +12,7 @@ from typing import Final, Literal
 from drafting.body.charts import chart_body
 from drafting.body.complete import complete
 from drafting.body.person import person
-from drafting.body.terms import BASICS, BodyKind, measurement
+from drafting.body.terms import BASICS, BodyKind, measurement_for
 from drafting.errors import InputProblems, Problem, TrueseamError
 from drafting.reading.units import NotRead, printable
 from drafting.reading.values import parse_date
@@ -141,7 +141,7 @@ def _all(file: MeasuringFile, keys: tuple[str, ...]) -> int:
 
 def _one(file: MeasuringFile, key: str, place: int, count: int) -> tuple[MeasuringFile, Move]:
     """Ask for one measurement until there is an answer to it; the file after that, and where to go on."""
-    about = measurement(key)
+    about = measurement_for(key, file.body)
     there = file.written(key)
     _draw(file, key, [
         f"{place + 1} of {count}: {about.name}", "", about.how, about.again, "",

@@ -12,7 +12,7 @@ from drafting.body.complete import Body, complete, uncertain_first
 from drafting.body.earlier import HeightSlip, height_slips
 from drafting.body.person import Person, read_person
 from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
-from drafting.body.terms import MEASUREMENTS, measurement
+from drafting.body.terms import MEASUREMENTS, measurement, measurement_for
 from drafting.checks import Verdict
 from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
@@ -162,7 +162,9 @@ def _told_briefly(found: _Judged, most: int, *, worth: Sequence[Said]) -> Iterat
     unit, body = found.person.unit, found.body
     yield found.verdict(max(1, most // 4))
     taken = [value for value in body.known() if value.source != "estimated"]
-    told = ", ".join(f"{measurement(value.key).name} {length_text(value.mm, unit)}" for value in taken)
+    told = ", ".join(
+        f"{measurement_for(value.key, body.person.body).name} {length_text(value.mm, unit)}" for value in taken
+    )
     yield Passage("Measured", (f"{told}.",))
     yield from over_time_tables(found.person)
     if (estimated := uncertain_first(body)) and not worth:

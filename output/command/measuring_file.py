@@ -11,7 +11,7 @@ from typing import Any
 
 from drafting.body.measurement_words import measurement_words
 from drafting.body.person import read_person
-from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, limits, measurement
+from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, limits, measurement, measurement_for
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
 from drafting.reading.units import parse_file_unit, parse_length, printable
@@ -88,7 +88,7 @@ class MeasuringFile:
         """The word that the file has for a length, or is to have."""
         words = measurement_words(self.body)
         there = (word for word in tables.get("measurements", {}) if words.key(word) == key)
-        return next(there, measurement(key).word)
+        return next(there, measurement_for(key, self.body).word)
 
 
 def open_to_measure(path: Path, today: datetime.date) -> MeasuringFile:

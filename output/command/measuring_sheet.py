@@ -6,7 +6,7 @@ from pathlib import Path
 
 from drafting.body.complete import complete
 from drafting.body.person import person, read_person
-from drafting.body.terms import BODY_KINDS, BodyKind, measurement
+from drafting.body.terms import BODY_KINDS, BodyKind, measurement_for
 from drafting.errors import InputProblems, Problem, meant
 from drafting.reading.units import length_text, printable
 from output.api.making import read_garment
@@ -47,7 +47,7 @@ def write_measuring_sheet(
     garments = [read_garment(garment, wearer=wearer)] if garment is not None else []
     keys = measuring_order(kind, garments, every=every)
     title = f"Measuring {name or f'a {kind}'}"
-    taken = [measurement(key) for key in keys]
+    taken = [measurement_for(key, kind) for key in keys]
     text = measuring_sheet(title, taken, silhouette(lengths, kind), shown, last)
     write_new(path, text.encode())
     told = (f"{path}: {len(keys)} measurements, each with its drawing. Open it in a browser and print it.",)
