@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from drafting.checks import Verdict
-from drafting.errors import CannotWrite, InputProblems, Problem
+from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem
 from drafting.reading.files import load_toml
 from drafting.reading.units import printable
 from output.api.wearers import WearerDraft, draft_for, folder_names, read_for_first
@@ -50,7 +50,7 @@ def draft_for_people(
     with progress(watched=not quiet) as tell:
         made = draft_for(path, files, to=folder, paper=paper, unit=unit, tell=tell)
     if first is None or all(each.verdict is None for each in made):
-        raise InputProblems([Problem(_LINE, sentence, "a person it can be drafted for") for sentence in _wrong(made)])
+        raise CannotDraft((), "\n".join(_wrong(made)))
     shown = _shown(made, folder)
     stage(folder / _INDEX, side_by_side_page(first.title, shown).encode())()
     written = Passage("Written", (f"{folder / _INDEX}: all of them, with a way to the report of each", *_where(made)))
