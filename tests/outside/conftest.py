@@ -1,4 +1,4 @@
-"""One browser and one folder that is served, for all the tests of a module."""
+"""One browser for all the tests of a process, one folder that is served for all the tests of a module."""
 
 from __future__ import annotations
 
@@ -8,14 +8,22 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import FERRY, LANTERN, TOLLHOUSE, chromium, examples, serving
+from tests.outside.opened_page import FERRY, LANTERN, TOLLHOUSE, chromium, examples, put_back, serving
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
+@pytest.fixture(scope="session")
+def open_browser() -> Iterator[Any]:
     pytest.importorskip("playwright.sync_api")
     with chromium() as found:
+        put_back(found)
         yield found
+
+
+@pytest.fixture
+def browser(open_browser: Any) -> Iterator[Any]:
+    """The browser, with one plain page that is empty; whatever else a test opens is closed for it."""
+    yield open_browser
+    put_back(open_browser)
 
 
 @pytest.fixture(scope="module")

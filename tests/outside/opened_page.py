@@ -58,6 +58,34 @@ def chromium() -> Iterator[Any]:
             browser.close()
 
 
+def blank(browser: Any, *, width: int = 1440, height: int = 900, **how: Any) -> Any:
+    """A page with nothing in it yet; `how` as Playwright's new_page takes it.
+
+    A plain one is the page that another test has left: opening a window costs the browser more than most tests do.
+    """
+    plain = browser.contexts[0].pages if browser.contexts and not how else []
+    free = [page for page in plain if page.url == "about:blank"]
+    page = free[0] if free else browser.new_page(viewport={"width": width, "height": height}, **how)
+    page.set_viewport_size({"width": width, "height": height})
+    return page
+
+
+def put_back(browser: Any) -> None:
+    """Every page is closed but the plain one, which is emptied, so that nothing of this test is left to the next."""
+    if not browser.contexts:
+        browser.new_page()
+    plain, *others = browser.contexts
+    for context in others:
+        context.close()
+    page, *more = plain.pages or [plain.new_page()]
+    for each in more:
+        each.close()
+    if page.url.startswith("http"):
+        page.evaluate("localStorage.clear()")
+    page.emulate_media(color_scheme="null", reduced_motion="null")
+    page.goto("about:blank")
+
+
 def examples(into: Path, *garments: str) -> Path:
     """A folder with the people and the garments of the examples, or with only some of the garments."""
     shutil.copytree(ROOT / "examples" / "people", into / "people")
@@ -70,7 +98,7 @@ def examples(into: Path, *garments: str) -> Path:
 
 def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: int = 900, **how: Any) -> Any:
     """A page that shows a garment of the folder, all of its pieces drawn."""
-    page = browser.new_page(viewport={"width": width, "height": height}, **how)
+    page = blank(browser, width=width, height=height, **how)
     page.set_default_timeout(12_000)
     page.goto(f"{address}#{file}")
     page.wait_for_selector(".piece")
@@ -80,7 +108,7 @@ def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: 
 
 def until(page: Any, true: str, given: Any = None) -> None:
     """Waits until something is true, told as the body of a function of what is `given`."""
-    page.wait_for_function(f"(given) => {true}", arg=given, timeout=20000)
+    page.wait_for_function(f"(given) => {true}", arg=given, timeout=20000, polling=50)
 
 
 def written(page: Any, words: str) -> None:

@@ -127,7 +127,7 @@ def _folded(page: Any, folder: Path) -> None:
 
 
 def _walk(page: Any, _folder: Path) -> None:
-    page.evaluate("document.getElementById('together').scrollIntoView()")
+    page.evaluate("document.getElementById('together-more').scrollIntoView()")
     page.wait_for_selector("#walk-seam")
     page.select_option("#walk-seam", "front armhole")
     page.wait_for_function("() => document.querySelector('.walk-picture .a .edge')?.getAttribute('d')")

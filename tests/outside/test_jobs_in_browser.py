@@ -21,6 +21,7 @@ from tests.outside.opened_page import (
     FERRY,
     LANTERN,
     TOLLHOUSE,
+    blank,
     examples,
     made,
     opened,
@@ -58,7 +59,7 @@ def put_in(page: Any, asked: str, **options: str) -> None:
 
 def test_a_first_person_and_a_first_dress_from_nothing(browser: Any, tmp_path: Path) -> None:
     with served(tmp_path) as address:
-        page = browser.new_page()
+        page = blank(browser)
         page.goto(address)
         page.get_by_label("name", exact=True).fill("Wren")
         page.get_by_label("measured in").select_option("in")
@@ -73,7 +74,6 @@ def test_a_first_person_and_a_first_dress_from_nothing(browser: Any, tmp_path: P
         pieces = page.locator(".piece").count()
         verdict = page.inner_text("#verdict .big")
         files = page.locator(".house code").all_inner_texts()
-        page.close()
     person = tomllib.loads((tmp_path / files[1]).read_text(encoding="utf-8"))
     assert (person["name"], person["unit"], person["measurements"]["bust"]) == ("Wren", "in", "37 1/2")
     drafted = draft(read_garment(tmp_path / files[0]))
@@ -102,7 +102,6 @@ def test_a_sleeve_made_two_inches_longer_is_printed_two_inches_longer(
     written(page, "lengthen")
     after = _sleeve(made(page, "For a copy shop"))
     home = made(page, PRINTED)
-    page.close()
     assert steps(folder / FERRY)[-1] == {"alter": "lengthen", "piece": "sleeve", "by": "2 in"}
     assert after[1] - before[1] == pytest.approx(50.8, abs=0.2)
     with pdfium.PdfDocument(io.BytesIO(home)) as file:
@@ -124,7 +123,6 @@ def test_another_size_at_the_waist_is_blended_in(browser: Any, server: tuple[Pat
     page.get_by_label("Size at the waist").select_option(larger)
     written(page, "waist")
     after = _finished(page)
-    page.close()
     assert tomllib.loads((folder / TOLLHOUSE).read_text(encoding="utf-8"))["sizes"] == sizes | {"waist": int(larger)}
     assert after["waist"] != before["waist"]
     assert after["bust"] == before["bust"]
@@ -138,7 +136,6 @@ def test_room_is_let_in_for_a_full_bust(browser: Any, server: tuple[Path, str, i
     written(page, "full bust")
     moved = page.locator(".card").last.locator(".told").inner_text()
     after = _finished(page)["bust"]
-    page.close()
     assert float(after.split()[0]) - float(before.split()[0]) == pytest.approx(4.0, abs=0.11)
     assert "dart" in moved
     assert not [row for row in check(draft(read_garment(folder / FERRY))).rows if row.verdict == "fail"]
@@ -156,7 +153,6 @@ def test_a_check_that_fails_is_mended_by_its_button(browser: Any, server: tuple[
     assert "only" not in page.inner_text(".faults .fail").split("\n")[0]  # no word of the file where a button does it
     page.locator(".faults .fail button").first.click()
     until(page, "document.querySelector('#verdict').dataset.state !== 'failed'")
-    page.close()
     assert not [row for row in check(draft(read_garment(file))).rows if row.verdict == "fail"]
 
 
@@ -170,7 +166,7 @@ def test_undo_goes_back_and_forth_across_a_restart_of_the_server(browser: Any, t
             page.keyboard.press("Enter")
             written(page, typed.replace(" 1/2", "½"))
             texts.append(file.read_bytes())
-        page.close()
+        page.goto("about:blank")
     with served(tmp_path) as address:
         page = opened(browser, address, LANTERN)
         undo, again = page.locator(".head-row button").all()
@@ -186,7 +182,6 @@ def test_undo_goes_back_and_forth_across_a_restart_of_the_server(browser: Any, t
             until(page, "document.getElementById('step-0-by').value === given", by["by"])
             until(page, "document.getElementById('step-2-depth').value === given", depth["depth"])
             assert file.read_bytes() == text
-        page.close()
     assert len({*texts}) == 3
 
 
@@ -203,7 +198,6 @@ def test_what_an_editor_saves_is_shown_and_can_be_undone(
     assert (folder / LANTERN).read_text(encoding="utf-8") == was.replace(
         'by = "4 cm"', 'by = "7 cm"   # for Sundays', 1
     )
-    page.close()
 
 
 def test_edits_of_two_hands_are_merged_and_where_they_meet_she_is_asked(
@@ -231,7 +225,6 @@ def test_edits_of_two_hands_are_merged_and_where_they_meet_she_is_asked(
     page.click(".asks button >> nth=0")
     written(page, "3 cm")
     assert steps(file)[0]["by"] == "3 cm"
-    page.close()
 
 
 def test_two_pages_on_one_folder_follow_each_other(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
@@ -242,8 +235,6 @@ def test_two_pages_on_one_folder_follow_each_other(browser: Any, server: tuple[P
     other.fill("#step-2-depth", "3 cm")
     other.keyboard.press("Enter")
     until(one, "document.getElementById('step-2-depth').value === '3 cm'")
-    one.close()
-    other.close()
     assert [(step.get("by"), step.get("depth")) for step in steps(folder / LANTERN)[::2]] == [
         ("5 cm", None),
         (None, "3 cm"),
@@ -282,6 +273,5 @@ def test_a_whole_job_with_the_keyboard_alone(browser: Any, server: tuple[Path, s
     until(page, "document.getElementById('step-0-by').value === '4 cm'")
     _tab_to(page, "here.textContent.startsWith('A drawing for a cutter')")
     data = made(page, "A drawing for a cutter", press=lambda: page.keyboard.press("Enter"))
-    page.close()
     assert b"SECTION" in data
     assert steps(folder / LANTERN)[0]["by"] == "4 cm"

@@ -13,20 +13,13 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import CHROMIUM, ROOT, chromium, opened, served, until, written
+from tests.outside.opened_page import CHROMIUM, ROOT, blank, opened, served, until, written
 
 pytestmark = pytest.mark.skipif(
     CHROMIUM is None, reason="no Chromium here: the sheet of the page was NOT looked at in a browser"
 )
 
 LANTERN = "garments/lantern-dress.toml"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    pytest.importorskip("playwright.sync_api")
-    with chromium() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")
@@ -48,10 +41,8 @@ def folder(server: tuple[Path, str], request: pytest.FixtureRequest) -> Path:
 
 
 @pytest.fixture
-def page(browser: Any, server: tuple[Path, str], folder: Path) -> Iterator[Any]:
-    shown = opened(browser, server[1], f"{folder.name}/{LANTERN}")
-    yield shown
-    shown.close()
+def page(browser: Any, server: tuple[Path, str], folder: Path) -> Any:
+    return opened(browser, server[1], f"{folder.name}/{LANTERN}")
 
 
 def steps(folder: Path) -> list[dict[str, Any]]:
@@ -194,12 +185,12 @@ def test_the_keyboard_reaches_every_question(page: Any) -> None:
 
 def test_a_first_person_is_asked_for_in_an_empty_folder(browser: Any, tmp_path: Path) -> None:
     with served(tmp_path) as address:
-        page = browser.new_page()
+        page = blank(browser)
         page.goto(address)
         page.wait_for_selector("h1")
         assert page.inner_text("h1") == "Who will wear it?"
         assert page.locator("form button[type=submit]").is_disabled()
-        page.close()
+        page.goto("about:blank")
 
 
 def test_what_was_refused_is_there_again_after_a_restart_until_she_leaves_it(page: Any, folder: Path) -> None:

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import AXE, CHROMIUM, ROOT, chromium, examples, opened, served
+from tests.outside.opened_page import AXE, CHROMIUM, ROOT, examples, opened, served
 
 pytestmark = pytest.mark.skipif(
     CHROMIUM is None, reason="no Chromium here: the table of the page was NOT looked at in a browser"
@@ -47,13 +47,6 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         yield found
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Any]:
-    pytest.importorskip("playwright.sync_api")
-    with chromium() as found:
-        yield found
-
-
 def _overlap(one: list[float], other: list[float]) -> bool:
     return one[0] < other[2] - 0.5 and other[0] < one[2] - 0.5 and one[1] < other[3] - 0.5 and other[1] < one[3] - 0.5
 
@@ -70,7 +63,6 @@ def test_no_name_lies_on_another_at_any_zoom(browser: Any, address: str, file: s
         room = page.evaluate(_BOXES, "#table .lay")[0]
         assert not [pair for pair in combinations(boxes, 2) if _overlap(*pair)]
         assert all(box[0] >= room[0] - 1 and box[2] <= room[2] + 1 and box[3] <= room[3] + 2 for box in boxes)
-    page.close()
     assert written > 20
 
 
@@ -89,7 +81,6 @@ def test_all_the_pieces_are_seen_and_none_lies_on_another(browser: Any, address:
             assert right <= room[2] + 1
             assert room[1] - 1 <= top
             assert bottom <= room[3] + 1
-    page.close()
 
 
 def test_a_centimetre_of_the_tape_is_one_of_the_pieces_at_any_zoom(browser: Any, address: str) -> None:
@@ -104,7 +95,6 @@ def test_a_centimetre_of_the_tape_is_one_of_the_pieces_at_any_zoom(browser: Any,
         )
         (first, high), (last, low) = numbers[0], numbers[-1]
         assert (low - high) / (last - first) == pytest.approx(10.0 * pixels, rel=2e-3)
-    page.close()
 
 
 _PRESS = """(name) => [...document.querySelectorAll(".table-foot button")]
@@ -132,7 +122,6 @@ def test_while_a_sleeve_is_lengthened_nothing_else_moves_and_what_is_added_is_ha
         "[...document.querySelectorAll('.piece')].filter((piece) => piece.querySelector('.differs').getAttribute('d'))"
         ".map((piece) => piece.getAttribute('aria-label'))"
     )
-    page.close()
     assert [label.split(",")[0] for label in hatched] == ["sleeve"]
     assert hatched[0].endswith("changed")
     assert {name for name in before if before[name] != pytest.approx(after[name], abs=0.6)} == {"sleeve"}
@@ -163,7 +152,6 @@ def test_keys_go_through_the_edges_and_each_says_its_length_and_what_it_is_sewn_
     assert page.evaluate("document.activeElement.getAttribute('aria-label')").startswith("sleeve")
     page.keyboard.press("+")
     page.wait_for_function("() => !document.querySelector('.table').classList.contains('whole')")
-    page.close()
 
 
 def test_pointing_at_an_edge_names_it(browser: Any, address: str) -> None:
@@ -178,7 +166,6 @@ def test_pointing_at_an_edge_names_it(browser: Any, address: str) -> None:
     )
     page.mouse.move(x, y)
     tip = page.inner_text(".edge-tip")
-    page.close()
     assert tip.startswith("side seam")
     assert "sewn to the bodice back" in tip
 
@@ -195,7 +182,6 @@ def test_darts_close_and_open_again(browser: Any, address: str) -> None:
     page.get_by_role("button", name="Darts closed").click()
     page.wait_for_selector(".piece.folded", state="detached")
     again = page.evaluate(shape)
-    page.close()
     assert folded != cut
     assert again == cut
 
@@ -212,7 +198,6 @@ def test_a_seam_is_walked_from_mark_to_mark(browser: Any, address: str) -> None:
     page.get_by_role("button", name="On to the next mark").click()
     ended = page.inner_text(".walk .told")
     assert page.get_by_role("button", name="On to the next mark").is_disabled()
-    page.close()
     assert met.startswith("The front cap notch meets the front armhole notch")
     assert "1.0 cm taken in" in ended
 
@@ -224,7 +209,6 @@ def test_from_an_edge_one_comes_to_its_seam(browser: Any, address: str) -> None:
     page.get_by_role("button", name="Walk the seam “back armhole”").click()
     page.wait_for_function("() => document.querySelector('#walk-seam')?.value === 'back armhole'")
     page.wait_for_function("() => document.activeElement.id === 'walk-seam'")
-    page.close()
 
 
 def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
@@ -238,7 +222,6 @@ def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
     page.get_by_role("button", name="It is as wide").click()
     pixels = page.evaluate("document.querySelector('.piece').getScreenCTM().a")
     said = page.inner_text(".table-foot .scale")
-    page.close()
     assert wide == pytest.approx(85.6 * 4.2, abs=1.0)
     assert pixels == pytest.approx(wide / 85.6, rel=2e-3)
     assert said.startswith("Real size")
@@ -257,7 +240,6 @@ def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: A
         "[...document.querySelectorAll('.labels g:not([display=none]) .first')].map((each) => each.textContent)"
     )
     wide = page.evaluate("document.documentElement.scrollWidth")
-    page.close()
     assert near["sleeve"][3] - near["sleeve"][1] > 1.1 * (whole["sleeve"][3] - whole["sleeve"][1])
     assert names == ["sleeve"]
     assert wide <= 390
@@ -274,7 +256,6 @@ def test_another_garment_is_drawn_under_this_one_and_taken_away_again(browser: A
     said = page.inner_text(".compare")
     page.get_by_role("button", name="Two versions").click()
     page.wait_for_function("() => [...document.querySelectorAll('.was')].every((each) => !each.getAttribute('d'))")
-    page.close()
     assert "shoulder" in said
 
 
@@ -283,7 +264,8 @@ def test_another_garment_is_drawn_under_this_one_and_taken_away_again(browser: A
 def test_an_accessibility_checker_finds_nothing_on_the_table_with_all_of_it_open(
     browser: Any, address: str, width: int, scheme: str
 ) -> None:
-    page = opened(browser, address, FERRY, width=width, color_scheme=scheme)
+    page = opened(browser, address, FERRY, width=width)
+    page.emulate_media(color_scheme=scheme)
     page.evaluate(_DRAG, ["step-0-by-slider", [70]])
     page.evaluate("[...document.querySelectorAll('.piece')][0].dispatchEvent(new MouseEvent('click', {bubbles: true}))")
     page.wait_for_selector(".edges li")
@@ -294,7 +276,6 @@ def test_an_accessibility_checker_finds_nothing_on_the_table_with_all_of_it_open
     page.wait_for_selector(".compare option", state="attached")
     page.evaluate(AXE)
     found = page.evaluate("axe.run({include: [['#table'], ['#together-more']]}, {resultTypes: ['violations']})")
-    page.close()
     told = [
         (rule["id"], rule["help"], [node["html"][:120] for node in rule["nodes"][:3]]) for rule in found["violations"]
     ]
@@ -312,7 +293,6 @@ def test_two_fingers_bring_the_pieces_nearer(browser: Any, address: str) -> None
         touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
     touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
     after = page.evaluate(scale)
-    page.close()
     assert 2.0 < after / before < 4.0
 
 
@@ -323,7 +303,6 @@ def test_pieces_that_grow_push_each_other_aside_and_never_lie_on_each_other(brow
             page.evaluate(_DRAG, [field, [value]])
             boxes = [box for _, *box in page.evaluate(_PIECES)]
             assert not [pair for pair in combinations(boxes, 2) if _overlap(*pair)]
-    page.close()
 
 
 def test_on_a_phone_another_garment_can_be_opened_and_the_tape_lies_there_again(browser: Any, address: str) -> None:
@@ -334,5 +313,4 @@ def test_on_a_phone_another_garment_can_be_opened_and_the_tape_lies_there_again(
     tapes = page.evaluate(
         "[document.querySelectorAll('#tape svg').length, document.querySelectorAll('#table svg').length]"
     )
-    page.close()
     assert tapes == [1, 2]
