@@ -30,7 +30,8 @@ class BustShape:
     size:     the size by the upper chest
     from_row: whether the chart has the upper chest of its sizes; else 2 in less than their bust is taken
     cup:      the cup to take where the pattern has several; "" for one front
-    apart:    whether the difference is so far off the chart's that the size goes by the upper chest
+    apart:    whether the size goes by the upper chest: the bust is fuller than the pattern's by so much, or it has cups
+    flatter:  whether the bust is so much flatter than the pattern's; the size still goes by the bust
     """
 
     own: float
@@ -41,12 +42,16 @@ class BustShape:
 
     @property
     def apart(self) -> bool:
-        return abs(self.own - self.drawn_for) > APART or bool(self.cup)
+        return self.own - self.drawn_for > APART or bool(self.cup)
+
+    @property
+    def flatter(self) -> bool:
+        return self.drawn_for - self.own > APART
 
     @property
     def total(self) -> float:
-        """By how much the front is to be wider at the bust in all, mm; below zero for a small bust."""
-        return self.own - self.drawn_for if abs(self.own - self.drawn_for) > APART else 0.0
+        """By how much the front is to be wider at the bust in all, mm; nought where the pattern's own room does."""
+        return self.own - self.drawn_for if self.own - self.drawn_for > APART else 0.0
 
     @property
     def per_side(self) -> float:

@@ -20,6 +20,9 @@ _CHILD_FROM: Final = 0.25
 """From how far between two sizes the larger one is taken: half way; a child, who grows, from a quarter (children always
 the larger: trade practice; a quarter: ours, for what two people measure)."""
 
+_CHILD_UNDER: Final = 5.0
+"""mm by which a child's ease may be under what is wanted: between two sizes a child takes the larger (ours)."""
+
 SLACK: Final = 1.6
 """mm that are not told apart: a sixteenth of an inch, which is what a tape reads."""
 
@@ -132,7 +135,8 @@ def size_level(
     loose = designed is not None and designed > loosest + LOOSE_BEYOND
     by_finished = None
     if eases:
-        enough = [each for each in eases if each.ease >= floor - SLACK]
+        least_of_child = wanted - _CHILD_UNDER if chart.body_kind != "woman" else floor
+        enough = [each for each in eases if each.ease >= max(floor, least_of_child) - SLACK]
         best = min(enough, key=lambda each: (abs(each.ease - wanted), -each.ease)) if enough else eases[-1]
         by_finished = best.size
         if loose and by_body is not None and any(each.size == by_body.size for each in enough):

@@ -10,6 +10,7 @@ from drafting.fit.cloth_table import cloth_meant
 from drafting.reading.units import inches, length_text, sentence_in
 from drafting.sizing.chart_lengths import LengthChange
 from drafting.sizing.choose_size import SizeChoice
+from drafting.sizing.full_bust import USUAL_GAP
 from drafting.sizing.pattern_chart import BODY_OF
 from drafting.sizing.side_seam_blend import Blend
 from drafting.sizing.size_level import SLACK, SizeAt, SizeLevel
@@ -39,8 +40,7 @@ def take_sentence(choice: SizeChoice) -> str:
     if shape is not None and shape.cup:
         said += f", with the {shape.cup} cup"
     if shape is not None and shape.total:
-        what = "more" if shape.total > 0.0 else "less"
-        said += f", and {_text(choice, abs(shape.total))} {what} across the front at the bust"
+        said += f", and {_text(choice, shape.total)} more across the front at the bust"
     return f"{said}."
 
 
@@ -97,7 +97,10 @@ def _blend_sentence(choice: SizeChoice, blend: Blend) -> str:
     )
     if blend.ease_before is not None:
         short = "too little" if blend.by > 0.0 else "more than you want"
-        said += f" Without it you would have {_text(choice, blend.ease_before)} of ease there, {short}."
+        has = f"you would have {_text(choice, blend.ease_before)} of ease there, {short}"
+        if blend.ease_before < 0.0:
+            has = f"it would be {_text(choice, -blend.ease_before)} smaller than your body there"
+        said += f" Without that {has}."
     return said
 
 
@@ -119,14 +122,12 @@ def _reasons(choice: SizeChoice) -> Iterator[str]:
     shape = choice.shape
     if choice.rules == "upper chest" and shape is not None:
         chest = dict(choice.person.measurements)["upper_chest_girth"]
-        yield (
-            f"Your high bust, {_text(choice, chest)}, asks for size {shape.size}"
-            + ("" if shape.from_row else " (the chart has no high bust: 2 in less than its bust is taken)").replace(
-                "2 in", _text(choice, 50.8)
-            )
-            + f"; by the bust alone you would take {_pick(choice, 'bust')}, and its shoulders would be "
-            + ("too wide." if shape.own > shape.drawn_for else "too narrow.")
+        assumed = "" if shape.from_row else f" (no high bust in the chart: {_text(choice, USUAL_GAP)} under its bust)"
+        by_bust = _pick(choice, "bust")
+        narrower = (
+            f"; size {by_bust}, by the bust, would be too wide in the shoulders" if by_bust != choice.size else ""
         )
+        yield f"Your high bust, {_text(choice, chest)}, asks for size {shape.size}{assumed}{wide}."
     for level in choice.levels:
         yield from _level_reasons(choice, level)
     if choice.person.body != "woman":
@@ -143,7 +144,14 @@ def _level_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
         yield f"Your {name}, {_text(choice, level.body)}, lies beyond the {end} size of the chart."
     if level.by_finished is not None:
         made = choice.chart.finished_mm(level.by_finished, level.place)
-        if made is not None:
+        full = choice.shape.total if choice.shape is not None and level.place == "bust" else 0.0
+        if full:
+            made = choice.chart.finished_mm(choice.size, level.place) or 0.0
+            yield (
+                f"At the bust size {choice.size} finishes at {_text(choice, made)}; with {_text(choice, full)} "
+                f"more for the full bust that is {_more(choice, made + full - level.body)} than your body."
+            )
+        elif made is not None:
             said = (
                 f"At the {name} size {level.by_finished} finishes at {_text(choice, made)}, "
                 f"{_more(choice, made - level.body)} than your body; {_wants(choice, level)}"
@@ -164,7 +172,9 @@ def _wants(choice: SizeChoice, level: SizeLevel) -> str:
     cloth = choice.cloth.kind
     how = f"{choice.fit} fit" if choice.fit else "as the pattern is drawn"
     said = f"in {cloth}, {how}, {_ease_wanted(choice, level.wanted)} is wanted"
-    below = [each for each in level.eases if each.ease < level.least - SLACK]
+    below = [each for each in level.eases if each.ease < level.least - SLACK and each.size != level.by_finished]
+    if all(each.ease < level.least - SLACK for each in level.eases):
+        return f"{said}: too little, even in the largest size."
     if below and below[-1].ease >= 0.0 and not choice.cloth.knit:
         each = below[-1]
         said += (
@@ -251,25 +261,29 @@ def _bust_passage(choice: SizeChoice) -> Iterator[Passage]:
     shape = choice.shape
     if shape is None:
         return
-    told = f"Your bust is {_text(choice, shape.own)} more than your high bust"
-    if shape.own < 0.0:
-        told = f"Your bust is {_text(choice, -shape.own)} less than your high bust"
-    drawn = f"the pattern is drawn for {_text(choice, shape.drawn_for)}"
+    told = f"Your bust is {_more(choice, shape.own)} than your high bust"
+    drawn = f"the pattern is drawn for {_text(choice, shape.drawn_for)} more"
     if shape.cup:
         drawn += f" in the {shape.cup} cup"
-    if not shape.total:
+    if shape.total:
+        yield Passage(
+            "Bust",
+            (
+                f"{told}; {drawn}. So a full-bust alteration of {_text(choice, shape.total)} in all: spread each half "
+                f"of the front by {edge_text(shape.per_side, _unit(choice))} at the bust point; neck, shoulder, "
+                "armhole and the back stay.",
+            ),
+        )
+    elif shape.flatter and shape.size != choice.size:
+        yield Passage(
+            "Bust",
+            (
+                f"{told}; {drawn}: your high bust asks for size {shape.size}. Should the shoulders of size "
+                f"{choice.size} be narrow, take {shape.size} above the bust line and blend to {choice.size} at it.",
+            ),
+        )
+    else:
         yield Passage("Bust", (f"{told}; {drawn}: no full-bust alteration is needed.",))
-        return
-    which = "full-bust" if shape.total > 0.0 else "small-bust"
-    way = "spread" if shape.total > 0.0 else "lap"
-    yield Passage(
-        "Bust",
-        (
-            f"{told}; {drawn}. So a {which} alteration of {_text(choice, abs(shape.total))} in all: {way} each half "
-            f"of the front by {edge_text(abs(shape.per_side), _unit(choice))} at the bust point; neck, shoulder, "
-            "armhole and the back stay.",
-        ),
-    )
 
 
 def _length_sentence(choice: SizeChoice, change: LengthChange) -> str:

@@ -162,6 +162,14 @@ def test_a_full_bust_goes_by_the_upper_chest_and_is_given_room_in_front() -> Non
     assert (even.size, even.rules, even.shape.total) == ("12", "bust", 0.0)
 
 
+def test_a_flatter_bust_goes_by_the_bust() -> None:
+    chart = {**THREE, "body": {**THREE["body"], "chest": "32 34 36 38 40"}}
+    choice = choose(chart, woman(bust=36, high_bust=36, waist=28, hip=38), "dress")
+    assert choice.shape is not None
+    assert (choice.size, choice.rules, choice.shape.total) == ("10", "bust", 0.0)
+    assert (choice.shape.size, choice.shape.flatter) == ("12", True)
+
+
 def test_without_an_upper_chest_in_the_chart_2_in_are_taken() -> None:
     choice = choose(THREE, woman(bust=40, high_bust=36, waist=30, hip=40), "dress")
     assert choice.shape is not None
