@@ -19,8 +19,8 @@ _LENGTHS: Final = {"arm_length": 20.0, "back_waist_length": 15.0, "front_waist_l
 """mm by which a length may come out short and still be worn: a sleeve 2 cm (ours), a waist a little more than the
 1/2 in that is left for a size ("Growing clothes")."""
 
-_SHORT_SKIRT: Final = 40.0
-"""mm that a hem may have come up: 1 1/2 in, which is what a skirt gets longer by for a size ("Growing clothes")."""
+_SHORT_SKIRT: Final = 20.0
+"""mm that a hem may have come up: half of the 1 1/2 in that a skirt gets longer by for a size ("Growing clothes")."""
 
 _LET_DOWN: Final = {"arm_length": "sleeve", "back_waist_length": "waist", "": "hem"}
 """What is let down to make a length longer, by the body length it goes along."""
@@ -50,7 +50,7 @@ def lasting(pattern: Pattern, growth: Growth) -> tuple[Lasting, ...]:
     """Until when each girth and length of a garment fits, the first to grow out of first.
 
     A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out short by more
-    than is worn (2 cm at the wrist, 1.5 cm at the waist, 4 cm at the hem of a skirt).
+    than is worn (2 cm at the wrist and at the hem of a skirt, 1.5 cm at the waist).
     """
     found = {(each.name, round(each.finished, 3)): each for each in _each(pattern, growth)}  # a waist is in two pieces
     last = max(growth.last.day.replace(year=growth.last.day.year + 30), growth.last.day)

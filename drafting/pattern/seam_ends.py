@@ -16,6 +16,7 @@ from typing import Final, Literal
 
 from drafting.geometry.allowance import MITRE_LIMIT
 from drafting.pattern.gathered import Held, held_in
+from drafting.pattern.let_down import usual_allowance
 from drafting.pattern.locate import corner_at
 from drafting.pattern.notches import notch_numbers
 from drafting.pattern.pattern import Pattern
@@ -96,7 +97,7 @@ class SeamEnd:
     """An end of a seam at which the allowances of both pieces end free.
 
     past: how far past the end of the seam they do on the one piece and on the other, mm, along their cut edges
-    wide: how wide the allowance is there on each, mm
+    wide: how wide the allowance is there on each, mm, without what is left in it to be let down
     """
 
     seam: str
@@ -170,7 +171,7 @@ def _found_squared(pattern: Pattern) -> tuple[dict[str, dict[str, Squares]], tup
                     at,
                     ((one.piece, one.edge.name), (other.piece, other.edge.name)),
                     (past, past),
-                    (one.edge.allowance, other.edge.allowance),
+                    (usual_allowance(pieces[one.piece], one.edge), usual_allowance(pieces[other.piece], other.edge)),
                 )
             )
             for each in (one, other):

@@ -108,7 +108,7 @@ def _grid(sheet: _Sheet, unit: str) -> Iterator[str]:
         yield f'<text x="{_LEFT - 4:g}" y="{sheet.y(mm) + 4:.1f}" text-anchor="end">{written}</text>'
     yield f'<text x="{_LEFT - 4:g}" y="{bottom + 14:g}" text-anchor="end">{unit}</text>'
     years = [day for day in days if day.month == 1] or days[:1]
-    for day in years:
+    for day in (day for day in years if sheet.x(day) > _LEFT + 14.0):  # clear of the name of the unit
         yield f'<text x="{sheet.x(day):.1f}" y="{bottom + 14:g}" text-anchor="middle">{day.year}</text>'
     yield "</g>"
 
@@ -153,6 +153,7 @@ def _marked(found: Outlook, sheet: _Sheet, told: Sequence[ChartMark]) -> Iterato
     """A numbered line for each mark, and below the drawing what each of them is."""
     bottom, below = _TOP + _HIGH, _TOP + _HIGH + 24.0
     last, level = -math.inf, 0
+    circles: list[str] = []
     for number, mark in enumerate(told, 1):
         x = sheet.x(mark.day)
         level = (level + 1) % 4 if x - last < _APART else 0
@@ -161,9 +162,12 @@ def _marked(found: Outlook, sheet: _Sheet, told: Sequence[ChartMark]) -> Iterato
         yield (
             f'<line x1="{x:.1f}" x2="{x:.1f}" y1="{_TOP:g}" y2="{bottom:g}" stroke="currentColor" stroke-width="1" '
             'stroke-dasharray="5 3"/>'
+        )
+        circles.append(
             f'<circle cx="{x:.1f}" cy="{y:.1f}" r="8" fill="Canvas" stroke="currentColor"/>'
             f'<text x="{x:.1f}" y="{y + 4:.1f}" text-anchor="middle" fill="currentColor" stroke="none">{number}</text>'
         )
+    yield from circles
     lines = [f"{number}  {month_words(mark.day)}: {mark.words}" for number, mark in enumerate(told, 1)]
     lines += [
         "dots: measured; thick line: what to expect",

@@ -33,7 +33,7 @@ _MONTHS: Final = [
     "December",
 ]
 
-_ROWS: Final = 6
+_ROWS: Final = 4
 """How many days, about, are told between now and then."""
 
 
@@ -182,7 +182,7 @@ def lasting_table(lasts: Sequence[Lasting], last: date, unit: str, *, short: boo
     )
     below = (
         "A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out 2 cm short "
-        "at the wrist, 1.5 cm at the waist, 4 cm at the hem of a skirt. Below a date stands the range for 8 of 10 "
-        "children who measured so.",
+        "at the wrist or the hem of a skirt, 1.5 cm at the waist. Below a date stands the range for 8 of 10 children "
+        "who measured so.",
     )
     return Table("What fits until when", columns, rows, below=() if short else below)
