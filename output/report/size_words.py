@@ -127,7 +127,7 @@ def _reasons(choice: SizeChoice) -> Iterator[str]:
         narrower = (
             f"; size {by_bust}, by the bust, would be too wide in the shoulders" if by_bust != choice.size else ""
         )
-        yield f"Your high bust, {_text(choice, chest)}, asks for size {shape.size}{assumed}{wide}."
+        yield f"Your high bust, {_text(choice, chest)}, asks for size {shape.size}{assumed}{narrower}."
     for level in choice.levels:
         yield from _level_reasons(choice, level)
     if choice.person.body != "woman":

@@ -81,6 +81,14 @@ def test_a_knit_over_the_body_is_said_with_what_it_means(tmp_path: Path, capsys:
     assert "it would hang instead of clinging" in words
 
 
+def test_a_full_bust_is_told_with_its_amount(files: tuple[Path, Path], capsys: Capsys) -> None:
+    files[1].write_text(WREN.replace("bust = 34", "bust = 38\nhigh_bust = 34"), encoding="utf-8")
+    words = " ".join(ran(capsys, "size", *files).out.split())
+    assert "Your high bust, 34 in, asks for size 12 (no high bust in the chart: 2 in under its bust)" in words
+    # 4 in apart where the pattern is drawn for 2: 2 in in all, 1 in on each half
+    assert "a full-bust alteration of 2 in in all: spread each half of the front by 1 in at the bust point" in words
+
+
 class _Page(HTMLParser):
     """A reader of the page that shares nothing with its writer: its words, and the tags left open."""
 
