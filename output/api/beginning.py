@@ -98,8 +98,7 @@ def length_as_written(told: str, key: str, unit: str, body: BodyKind) -> tuple[s
         return "", str(wrong)
     low, high = limits(body)[key]
     if low <= mm <= high:
-        plain = told.replace(".", "", 1).isdigit()
-        return (told if plain else f'"{one_line(told)}"'), ""
+        return _literal(told), ""
     shows = length_unit(told) or unit
     span = f"from {least_text(low, shows)} to {most_text(high, shows)}"
     return "", f"That would be {length_text(mm, shows)}, expected is a length {span}."
@@ -151,6 +150,14 @@ def _chart_lines(title: str, unit: str, body: BodyKind, sizes: str) -> Iterator[
     yield '#waist = ""'
     yield '#hip = ""'
     yield f"#sleeve_length = {sleeve}"
+
+
+def _literal(told: str) -> str:
+    """A length that can be read, as it stands in TOML; the marks of feet and inches stay."""
+    told = " ".join(told.split())
+    if told.replace(".", "", 1).isdigit() and told.isascii() and not told.startswith("0"):
+        return told
+    return f"'{told}'" if '"' in told and "'" not in told else '"{}"'.format(told.replace('"', '\\"'))
 
 
 def _person_lines(who: Measured) -> Iterator[str]:

@@ -172,7 +172,11 @@ def _judged(file: MeasuringFile, key: str, literal: str) -> tuple[MeasuringFile,
     before = file.before.get(key, ())
     if file.old_day is not None and key in file.taken and key not in file.changed:
         before = (*before, (file.old_day, file.taken[key]))
-    file = file.write(key, literal)
+    try:
+        file = file.write(key, literal)
+    except TrueseamError as refused:
+        _tell(f"! {' '.join(refused.sentences())} Type it again once that is mended, or stop.")
+        return file, "again"
     wrong = looks_wrong(key, file.taken, file.body, file.unit, before, file.today)
     if not wrong:
         return file, "on"

@@ -43,8 +43,11 @@ class MeasuringFile:
     changed: frozenset[str] = frozenset()
 
     def written(self, key: str) -> object:
-        """What stands in the file for a length, as she wrote it; None for nothing."""
-        tables = tomllib.loads(self._text())
+        """What stands in the file for a length, as she wrote it; None for nothing, and for a file that is spoilt."""
+        try:
+            tables: Mapping[str, Any] = load_toml(self.path)
+        except InputProblems:
+            return None
         return tables.get("measurements", {}).get(self._word(tables, key))
 
     def write(self, key: str, literal: str) -> MeasuringFile:
@@ -53,8 +56,7 @@ class MeasuringFile:
         literal: the length as it stands in TOML
         Raises InputProblems where the file is written in a way that this cannot change, CannotWrite.
         """
-        text = self._text()
-        tables = tomllib.loads(text)
+        tables, text = load_toml(self.path), self._text()
         value: Any = tomllib.loads(f"value = {literal}")["value"]
         word = self._word(tables, key)
         edits = [*self._keep_old(tables, key, word), Edit("person", "set", ("measurements", word), value)]

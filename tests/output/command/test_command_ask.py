@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import os
+import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -12,6 +13,8 @@ import pytest
 from drafting.body.earlier import Earlier
 from drafting.body.person import read_person
 from drafting.errors import InputProblems
+from drafting.reading.units import parse_length
+from output.api.beginning import length_as_written
 from output.api.measuring import measuring_order
 from output.command import ask, main
 from output.command.ask import ask_measurements
@@ -181,3 +184,35 @@ def test_at_a_real_terminal_ctrl_c_leaves_what_was_typed(tmp_path: Path) -> None
     assert "Traceback" not in last
     assert "What you typed is in pim.toml" in last
     assert "height = 112" in (tmp_path / "pim.toml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    "told", ['36"', '36 1/2"', "36½ in", "92,5 cm", " 92 ", "0.92 m", "092", "92", "92.5", "3' 1\""]
+)
+def test_a_length_stands_in_the_file_as_it_was_typed_and_is_read_as_it_was_meant(told: str) -> None:
+    literal, wrong = length_as_written(told, "bust_girth", "cm", "woman")
+    assert not wrong
+    read = tomllib.loads(f"bust = {literal}")["bust"]
+    assert parse_length(read, unit="cm") == pytest.approx(parse_length(told, unit="cm"))
+
+
+def test_a_mark_of_inches_is_no_mark_of_feet(asked: Ask, tmp_path: Path) -> None:
+    asked('44"', "stop")
+    assert dict(read_person(tmp_path / "pim.toml").measurements)["stature"] == pytest.approx(44 * 25.4)
+
+
+def test_a_file_that_was_spoilt_meanwhile_is_told_of_and_the_length_may_be_typed_again(
+    asked: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    usual, spoilt = ask.length_as_written, iter((True, False))
+
+    def meanwhile(*given: str) -> tuple[str, str]:
+        # an editor saves half a line while she types, and mends it
+        (tmp_path / "pim.toml").write_text("name = \n" if next(spoilt, False) else PIM, encoding="utf-8")
+        return usual(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(ask, "length_as_written", meanwhile)
+    said, _ = asked("112", "112", "stop")
+    assert "! " in said
+    assert "Type it again" in said
+    assert dict(read_person(tmp_path / "pim.toml").measurements)["stature"] == 1120.0
