@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import (
     STAY,
@@ -34,7 +34,11 @@ from drafting.pattern import EdgeRef, Landmark, NotchRef, Pattern, Piece, PieceK
 from drafting.pattern.notches import notch_numbers
 from drafting.sewing import Act, SewingStep
 from output.drawings.drawing import Box, Item, LineKind, Stroke, Text, path
-from output.drawings.free_space import inside
+from output.drawings.free_space import first_clear, grid, inside, obstacles
+from output.drawings.lettering import text_width
+
+if TYPE_CHECKING:
+    from output.drawings.free_space import Places
 
 __all__ = ["StepPicture", "step_pictures"]
 
@@ -79,10 +83,7 @@ def step_pictures(pattern: Pattern, step: SewingStep) -> tuple[StepPicture, ...]
         seams = [pattern.seam(name) for name in step.seams]
         return tuple(_picture(pattern, _opened(pattern, seam), _joins(seam)) for seam in seams)
     if step.act is Act.BAND:
-        names = [name for name in step.pieces if pattern.piece(name).identity.kind is PieceKind.BAND]
-        sewn = {ref.edge for name in step.seams for ref in (*pattern.seam(name).a, *pattern.seam(name).b)}
-        laid = [_Laid(pattern.piece(name), tuple(sewn)) for name in names]
-        return (_picture(pattern, laid, f"The marked edge of the {' and '.join(names)} goes on the waist"),)
+        return (_band(pattern, step),)
     edges: dict[str, list[str]] = {}
     for ref in (*step.edges, *(ref for stay in step.stays for ref in stay.edges)):
         edges.setdefault(ref.piece, []).append(ref.edge)
@@ -96,6 +97,26 @@ def step_pictures(pattern: Pattern, step: SewingStep) -> tuple[StepPicture, ...]
         edges = {name: [] for name in step.pieces}
     laid = list(_side_by_side(_Laid(pattern.piece(name), tuple(found)) for name, found in edges.items()))
     return (_picture(pattern, laid, _shows(step)),) if laid else ()
+
+
+def _band(pattern: Pattern, step: SewingStep) -> StepPicture:
+    """A band above what it is sewn to, the edges that meet in heavy lines."""
+    sewn: dict[str, list[str]] = {}
+    for ref in (ref for name in step.seams for run in (pattern.seam(name).a, pattern.seam(name).b) for ref in run):
+        sewn.setdefault(ref.piece, []).append(ref.edge)
+    bands = {name for name in sewn if pattern.piece(name).identity.kind is PieceKind.BAND}
+    laid = {name: _Laid(pattern.piece(name), tuple(edges)) for name, edges in sewn.items()}
+    below = list(_side_by_side(laid[name] for name in sewn if name not in bands))
+    top, wide = max(each.box.top for each in below), max(each.box.right for each in below)
+    gap = _GAP * max(_size(each.piece) for each in below)
+    above = []
+    for name in sorted(bands):
+        box = laid[name].box
+        lift = Vec(0.5 * (wide - box.left - box.right), top + gap - box.bottom)
+        above.append(replace(laid[name], move=shift(lift)))
+        top += box.height + gap
+    words = f"The marked edge of the {' and '.join(sorted(bands))} goes on the waist"
+    return _picture(pattern, [*above, *below], words)
 
 
 def _shows(step: SewingStep) -> str:
@@ -230,35 +251,53 @@ def _picture(pattern: Pattern, laid: Sequence[_Laid], title: str) -> StepPicture
         for mark in points_at(each.piece, Landmark.BUTTON):
             ring = arc(each.move.point(mark.at), _BUTTON * size, 0.0, 2.0 * math.pi)
             items.append(Stroke(LineKind.IN_HAND, ring))
-    names = _names_apart([_name(each, size) for each in laid], [each for each in items if isinstance(each, Text)])
-    wide = [(each.at.x, 0.5 * _LETTER * each.size * len(each.words), each.at.y) for each in names]
+    names = _names_clear(laid, items, box, size)
+    wide = [(each.at, 0.5 * text_width(each.words, each.size), each.angle) for each in names]
     page = Box(
-        min(box.left, *(x - half for x, half, _ in wide)),
-        min(box.bottom, *(y for *_, y in wide)),
-        max(box.right, *(x + half for x, half, _ in wide)),
-        box.top,
+        min(box.left, *(at.x - (0.0 if angle else half) for at, half, angle in wide)),
+        min(box.bottom, *(at.y - (half if angle else 0.0) for at, half, angle in wide)),
+        max(box.right, *(at.x + (0.0 if angle else half) for at, half, angle in wide)),
+        max(box.top, *(at.y + (half if angle else _TEXT * size) for at, half, angle in wide)),
     )
     return StepPicture(title, (*items, *names), page.grown(_AROUND * size))
 
 
-def _names_apart(names: Sequence[Text], numbers: Sequence[Text]) -> tuple[Text, ...]:
-    """The names of the pieces, each a few lines higher or lower where it would lie on a number or a name before it."""
-    put = list(numbers)
-    for name in names:
-        tried = [replace(name, at=name.at + Vec(0.0, by * _LINE * name.size)) for by in _LINES_OFF]
-        put.append(next((text for text in tried if not any(_overlap(text, other) for other in put)), name))
-    return tuple(put[len(numbers) :])
+def _names_clear(laid: Sequence[_Laid], items: Sequence[Item], box: Box, size: float) -> tuple[Text, ...]:
+    """The names of the pieces, clear of all lines and of each other: in their piece, upright in one that is narrow, or
+    beside it where it has no room.
+    """
+    seen, out = obstacles(items), list[Text]()
+    outlines = [polyline(moved_all(each.piece.outline, each.move), _FLAT) for each in laid]
+
+    def clear(name: str, places: Places, share: float, angle: float) -> Point | None:
+        letters = share * _TEXT * size
+        room = (text_width(name, letters) + letters, 1.5 * letters)
+        return first_clear(seen, places, room, angle=angle) if len(places) else None
+
+    for each, outline in zip(laid, outlines, strict=True):
+        name, middle, step = each.piece.name, each.move.point(_roomiest(each.piece)), _STEP * size
+        own = grid(each.box, step, near=middle)
+        own = own[inside(outline, own)]
+        for share, angle in ((1.0, 0.0), (1.0, 90.0), (_SMALLER, 0.0), (_SMALLER, 90.0)):
+            if (at := clear(name, own, share, angle)) is not None:
+                put = _name(each, at, share * _TEXT * size, angle)
+                break
+        else:
+            around = grid(box.grown(2.0 * _TEXT * size), step, near=middle)
+            for other in outlines:
+                around = around[~inside(other, around)]
+            put = _name(each, clear(name, around, 1.0, 0.0) or middle, _TEXT * size, 0.0)
+        out.append(put)
+        if len(out) < len(laid):
+            seen = obstacles([put], besides=seen)
+    return tuple(out)
 
 
-def _overlap(one: Text, other: Text) -> bool:
-    wide = 0.5 * _LETTER * (one.size * len(one.words) + other.size * len(other.words))
-    return abs(one.at.x - other.at.x) < wide and abs(one.at.y - other.at.y) < _LINE * one.size - 1e-9
+_STEP: Final = 0.035
+"""How far apart the places lie that are tried for a name, as a share of the size of the picture."""
 
-
-_LINES_OFF: Final = (0, 1, -1, 2, -2, 3, -3, 4, -4)
-_LETTER: Final = 0.6
-_LINE: Final = 1.25
-"""How wide a letter is at the most on average, and how far apart two lines are, in heights of letters."""
+_SMALLER: Final = 0.8
+_FLAT: Final = 5.0  # mm, on a picture that shows a piece a tenth of its size
 
 
 def _marks(laid: _Laid, numbers: Mapping[NotchRef, int], size: float) -> Iterator[Item]:
@@ -272,13 +311,18 @@ def _marks(laid: _Laid, numbers: Mapping[NotchRef, int], size: float) -> Iterato
             yield Text(str(number), middle + Vec(0.0, -0.36 * _TEXT * size), _TEXT * size, anchor="middle")
 
 
-def _name(laid: _Laid, size: float) -> Text:
-    at = laid.piece.remembered("roomiest place", lambda: _roomiest(laid.piece))
-    return Text(laid.piece.name, laid.move.point(at) + Vec(0.0, -0.36 * _TEXT * size), _TEXT * size, anchor="middle")
+def _name(laid: _Laid, middle: Point, letters: float, angle: float) -> Text:
+    """The name of a piece about a place."""
+    down = Vec(0.0, -0.36 * letters).turned(math.radians(angle))
+    return Text(laid.piece.name, middle + down, letters, "middle", angle)
 
 
 def _roomiest(piece: Piece) -> Point:
     """A place inside a piece that is far from its outline, where its name is read best; up and down counts more."""
+    return piece.remembered("roomiest place", lambda: _found_roomiest(piece))
+
+
+def _found_roomiest(piece: Piece) -> Point:
     import numpy as np
 
     outline = polyline(piece.outline, 2.0)

@@ -49,9 +49,10 @@ def lay_svg(lay: Lay, title: str, unit: str) -> str:
         counted = f"Part {number}: " if len(lay.stretches) > 1 else ""
         items += _stretch(stretch, counted, base, scale, unit)
         base -= _BETWEEN
-    heading, size = fitted(title, _TITLE, longest * scale, least=_SMALL, bold=True)
+    wide = max(longest * scale, _WIDE)  # a short lay takes a part of the width only, or its letters would be huge
+    heading, size = fitted(title, _TITLE, wide, least=_SMALL, bold=True)
     items.append(Text(heading, Point(0.0, 8.5), size, bold=True))
-    page = Box(0.0, base + _BETWEEN - 10.0, longest * scale, 10.0 + _TITLE)
+    page = Box(0.0, base + _BETWEEN - 10.0, wide, 10.0 + _TITLE)
     return drawing_svg(items, page.grown(_AROUND), title)
 
 
@@ -71,8 +72,6 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
         yield Stroke(LineKind.FOLD, (Line(Point(0.0, base), Point(0.0, top)),))
         yield Text("fold", Point(-1.5, 0.5 * (base + top)), _SMALL, "middle", 90.0)
     above = "fold" if cloth.fold == "double" else "selvedges" if cloth.layers > 1 else "selvedge"
-    yield Text(f"{below}, {length_text(length, unit)} in all", Point(right, base - 7.6), _SMALL, "end")
-    yield Text(above, Point(right, top + 1.2), _SMALL, "end")
     head = f"{counted}cloth {width_text(cloth.width, unit)} wide, {_FOLD_WORDS[cloth.fold]}"
     yield Text(head, Point(0.0, top + 1.6), _SMALL + 0.6, bold=True)
     way = (
@@ -81,6 +80,12 @@ def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: st
         else "arrows along the grain, to the top of the piece"
     )
     yield Text(way, Point(0.0, base - 7.6), _SMALL)
+    for words, beside, size, y in (
+        (f"{below}, {length_text(length, unit)} in all", way, _SMALL, base - 7.6),
+        (above, head, _SMALL + 1.0, top + 1.2),
+    ):
+        clear = text_width(beside, size) + _SMALL + text_width(words, _SMALL)
+        yield Text(words, Point(max(right, clear), y), _SMALL, "end")
     yield from _ruler(length, base, scale, unit)
     for placed in stretch.placements:
         yield from _piece(placed, base, top, scale, upper=cloth.layers == 2 and placed.piece.layers == 1)

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 import re
 from itertools import combinations
+from pathlib import Path
 
 import pytest
+from shapely import LineString, Polygon, affinity, box
 
 from drafting.alterations import apply_step
+from drafting.geometry import polyline
 from drafting.pattern import Pattern
 from drafting.pattern.seam_ends import sewn_piece
-from drafting.sewing import SupplyKind, sewing_order, supplies
-from output.drawings.drawing import LineKind, Text
+from drafting.sewing import Act, SupplyKind, sewing_order, supplies
+from output.api import draft, read_garment
+from output.drawings.drawing import LineKind, Stroke, Text
 from output.drawings.garment_picture import garment_views
 from output.drawings.piece_drawing import piece_strokes
 from output.drawings.step_picture import step_pictures
 from output.lay.shopping_list import supply_to_buy
 from output.report.sewing_words import step_words
 from output.report.since_last import since_last, since_last_briefly
-from tests.alteration_samples import SAMPLES, sample
+from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.sizes import sized
 
+EXAMPLES = Path(__file__).parents[3] / "examples" / "garments"
 _DRESS = ("bodice", "sleeve", "skirt")
 _ALTERED = ("opening", "wrap over", "gather skirt", "dart into gathers", "dart into seam", "full sleeve", "neckline")
 
@@ -86,14 +91,41 @@ def test_gathering_threads_are_drawn_on_the_longer_piece_alone() -> None:
     assert with_threads == {"sleeve"}
 
 
-def test_no_name_in_a_drawing_of_a_step_lies_on_another_or_off_its_page() -> None:
-    pattern = apply_step(sized(92, *_DRESS), sample("opening", {"at": "centre front", "fasten": "buttons"}))
+def written(text: Text) -> Polygon:
+    """The box of a line of writing, by a rule of thumb of its own: a letter is half as wide as it is high."""
+    half, up = 0.25 * text.size * len(text.words), 0.7 * text.size
+    flat = box(text.at.x - half, text.at.y, text.at.x + half, text.at.y + up)
+    return affinity.rotate(flat, text.angle, origin=(text.at.x, text.at.y))
+
+
+@pytest.mark.parametrize(
+    ("name", "options"),
+    [("opening", {"at": "centre front", "fasten": "buttons"}), ("full sleeve", {"cap": 120.0}), ("neckline", {})],
+)
+def test_no_name_in_a_drawing_of_a_step_lies_on_a_line_or_another_name_or_off_its_page(
+    name: str, options: Options
+) -> None:
+    pattern = apply_step(sized(92, *_DRESS), sample(name, options or {"depth": 60.0, "width": 10.0}))
     for step in sewing_order(pattern):
         for picture in step_pictures(pattern, step):
-            texts = [item for item in picture.items if isinstance(item, Text) and not item.words.isdigit()]
-            wide = {text: 0.3 * text.size * len(text.words) for text in texts}
-            for one, other in combinations(texts, 2):
-                beside = abs(one.at.x - other.at.x) >= wide[one] + wide[other]
-                assert beside or abs(one.at.y - other.at.y) >= one.size, picture.title
-            assert all(picture.page.left < text.at.x - wide[text] for text in texts)
-            assert all(text.at.x + wide[text] < picture.page.right for text in texts)
+            names = [item for item in picture.items if isinstance(item, Text) and not item.words.isdigit()]
+            drawn = [
+                LineString([(p.x, p.y) for p in polyline(item.curves, 1.0)])
+                for item in picture.items
+                if isinstance(item, Stroke) and item.kind in (LineKind.IN_HAND, LineKind.TO_SEW)
+            ]
+            page = picture.page
+            paper = box(page.left, page.bottom, page.right, page.top)
+            for one, other in combinations(names, 2):
+                assert not written(one).intersects(written(other)), picture.title
+            for each in names:
+                assert not any(written(each).intersects(line) for line in drawn), (picture.title, each.words)
+                assert paper.contains(written(each)), (picture.title, each.words)
+
+
+def test_a_band_is_drawn_with_what_it_is_sewn_to() -> None:
+    pattern = draft(read_garment(EXAMPLES / "towpath-skirt.toml")).pattern
+    (step,) = [each for each in sewing_order(pattern) if each.act is Act.BAND]
+    (picture,) = step_pictures(pattern, step)
+    names = {item.words for item in picture.items if isinstance(item, Text) and not item.words.isdigit()}
+    assert names == {"waistband", "skirt front", "skirt back"}
