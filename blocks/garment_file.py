@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block
+from blocks.chart_wearer import chart_wearer, names_a_file
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.part_file import in_use, read_parts, read_without
 from blocks.room_for_growth import Grow, read_grow, with_room_to_grow
@@ -214,12 +215,14 @@ def _for_whom(
         if "wearer" in reader:
             reader.problem("wearer", "either a wearer or [sizes]", "Leave one of them out.")
         reader.text("wearer", default=None)
-        sizes = read_sizes(reader.table("sizes", SIZE_WORDS))
+        table = reader.table("sizes", SIZE_WORDS)
+        if names_a_file(table):
+            return chart_wearer(table, path.parent, reading.load) or partial.wearer, None
+        sizes = read_sizes(table)
         return replace(sizes_body(sizes).person, unit=reader.unit or reader.shows or "cm"), sizes
     if "wearer" not in reader and not follows and "nest" not in reader:
-        reader.problem(
-            "wearer", "the file of the person it is for, or sizes of the chart under [sizes]", "It cannot be left out."
-        )
+        expected = "the file of the person it is for, or sizes of the chart under [sizes]"
+        reader.problem("wearer", expected, "It cannot be left out.")
     name = reader.text("wearer", default=None)
     if not name:
         return partial.wearer, partial.sizes

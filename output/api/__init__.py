@@ -109,6 +109,7 @@ __all__ = [
     "draft_for",
     "dxf",
     "edges",
+    "garment_kinds",
     "growing",
     "lay",
     "measurements",
