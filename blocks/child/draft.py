@@ -21,7 +21,6 @@ from drafting.pattern import (
     Across,
     Along,
     EdgeRef,
-    Landmark,
     Level,
     Measure,
     Piece,
@@ -33,7 +32,6 @@ from drafting.pattern import (
     line_at,
     require_edge,
     require_line,
-    require_point,
 )
 
 __all__ = ["Long", "draft_childs_bodice"]
@@ -219,7 +217,7 @@ def _given(body: Body, front: Piece, back: Piece, scooped: float) -> dict[str, f
         return 2.0 * sum(across(piece, require_line(piece, level).name) for piece in (front, back))
 
     neck = 2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back))
-    nape = require_point(back, Landmark.NAPE).at
+    nape = require_edge(back, Place.NECK).end
     given = {
         "bust": round_at(Level.BUST) - body.mm("bust_girth"),
         **({} if scooped else {"neck": neck - body.mm("neck_base_girth")}),

@@ -1,6 +1,6 @@
 """The numbers of a child's bodice before a line is drawn: levels, widths, slopes, and what gives way to what.
 
-A block without darts: quarters of the chest, the front wider than the back, armholes scooped deeper in front, the side
+A block without darts: quarters of the chest, the front the wider one where both armholes keep their hollow, armholes scooped deeper in front, the side
 seam alone taken in at the waist. The figures are common practice where no source stands beside them; *School
 Needlework* (side seam half an inch toward the back) and *Hand Sewing Lessons* (front 15, back 13 of a chest of 28 in,
 shoulders sloping by 15 degrees) agree with them. Whatever was measured is solved for.
@@ -41,13 +41,13 @@ _BELLY_TO, _BELLY_GONE = 900.0, 1100.0  # mm of height over which the belly goes
 _DEEPEST_DIP: Final = 12.0  # mm that the waist dips in front before the shoulder makes up the rest (common practice)
 SCOOPED_BEHIND: Final = 0.5  # of what a wider neck is scooped in front (common practice)
 _MOST_SCOOPED: Final = 0.48  # of the shoulder (ours)
-_SCOOP: Final = 10.0  # mm: the front armhole scooped further in than the back (a hobby page has half an inch)
+_SCOOP: Final = 6.0  # mm: the front armhole scooped further in than the back (a hobby page has half an inch)
 _INSIDE: Final = 5.0  # mm by which the back may be wider than its shoulder reaches out before it is said (ours)
 _HOLLOW: Final = 0.075  # of its height by which the front armhole lies inside the shoulder end (ours)
 _NARROWEST: Final = 0.33  # about how far up the front armhole is narrowest, as on women
 _REACH: Final = 0.58  # how far toward the corner of its end directions the front armhole may be drawn in, as on women
 _CLEAR: Final = math.radians(3.0)
-_DEEPEST_SCOOP: Final = 16.0  # mm: a narrow armhole is scooped up to so much deeper in front than behind (ours)
+_DEEPEST_SCOOP: Final = 14.0  # mm: a narrow armhole is scooped up to so much deeper in front than behind (ours)
 _UNSURE: Final = 0.35  # standard deviations by which half of an estimated back may be drawn narrower (ours)
 _GOOD: Final = 68.0  # mm: the width from which an armhole can be drawn as one even hollow (ours)
 _BACK_SHARE: Final = 0.47  # of the width of the armhole, the least that lies behind the side seam (ours)

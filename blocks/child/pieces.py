@@ -126,7 +126,7 @@ def piece_of(
         (),
         _notches(half, edges, run_length((lower,)), where, long=long),
         _levels(frame, half, seam, hip, long=long),
-        _points(half),
+        _points(half, scooped=bool(frame.neck.scooped)),
         identity=Identity(PieceKind.FRONT if half.front else PieceKind.BACK, BodyPart.BODICE),
     )
     return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0))) if half.front else piece
@@ -186,7 +186,9 @@ def run_at_level(seam: tuple[Curve, ...], level: float) -> float:
     raise NotAPattern("side seam", f"it does not reach the level {level:.0f} mm")
 
 
-def _points(half: Half) -> tuple[MarkPoint, ...]:
+def _points(half: Half, *, scooped: bool) -> tuple[MarkPoint, ...]:
+    if scooped:
+        return ()  # the foot of the neck lies beyond the edge
     if not half.front:
         return (MarkPoint("nape", half.centre, Landmark.NAPE),)
     return (

@@ -92,6 +92,13 @@ def sides_at(step: str, pattern: Pattern, level: Level) -> tuple[Side, ...]:
 
     Raises StepRefused for a piece whose side seam or line is not as it should be.
     """
+    for piece in pattern.pieces:
+        if line_at(piece, Level.BUST) and edges_at(piece, Place.HEM) and not edges_at(piece, Place.WAIST):
+            raise StepRefused(
+                step,
+                f'"{piece.name}" runs on from the chest to its hem, without a seam at the waist; draft it with another '
+                "ease, or another flare",
+            )
     marked = ((piece, line_at(piece, level)) for piece in pattern.pieces)
     return tuple(_side(step, piece, level, mark) for piece, mark in marked if mark is not None)
 
@@ -119,9 +126,8 @@ def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> N
         }
     for side in sides:
         if (side.piece.name, side.waist_edge) in full:
-            raise StepRefused(
-                step, f'the waist of "{side.piece.name}" is gathered or eased; put this step before that one'
-            )
+            mend = "put this step before that one" if pattern.history else "draft it flat, or with another ease"
+            raise StepRefused(step, f'the waist of "{side.piece.name}" is gathered or eased; {mend}')
 
 
 def far_edge(side: Side) -> str:
