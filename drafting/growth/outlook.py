@@ -9,8 +9,8 @@ from typing import Final
 
 from drafting.body.charts import chart_named, nearest_size
 from drafting.body.person import Person
-from drafting.growth.height_tables import GROWN, day_at
-from drafting.growth.lengths import grown_mm
+from drafting.growth.height_tables import GROWN, day_at, head_spread
+from drafting.growth.lengths import grown_mm, typical_mm
 from drafting.growth.measured_growth import doubts_of, growth_of, until_problems
 from drafting.growth.own_centile import Expected, Growth, Reached, expected_height, when_reached
 from drafting.growth.to_leave import ToLeave, to_leave
@@ -43,6 +43,7 @@ class Outlook:
 
     now, then:   her height on both days
     girths:      chest, waist and hip: key, now, and to be expected then, mm
+    head:        round the head, now and to be expected then, mm
     sizes:       her size by height and those that follow it, until that day
     chest_sizes: the size by the chest, now and then
     leave:       how much cloth to leave now
@@ -54,6 +55,7 @@ class Outlook:
     now: Expected
     then: Expected
     girths: tuple[tuple[str, float, float], ...]
+    head: tuple[float, float]
     sizes: tuple[SizeLasts, ...]
     chest_sizes: tuple[int, int]
     leave: tuple[ToLeave, ...]
@@ -80,6 +82,7 @@ def outlook(who: Person, until: date | None = None, *, place: str = "until") -> 
         now,
         then,
         girths,
+        _head(growth, measured.get("head_girth"), now, then),
         tuple(_sizes(growth, then)),
         (chest[0], chest[1]),
         to_leave(growth, end),
@@ -92,6 +95,17 @@ def course(growth: Growth, begin: date, end: date) -> tuple[Expected, ...]:
     begin, end = max(begin, growth.born), min(end, day_at(growth.born, GROWN))
     days = (begin + (end - begin) * step / _STEPS for step in range(_STEPS + 1))
     return tuple(expected_height(growth, day) for day in days)
+
+
+def _head(growth: Growth, taken: float | None, now: Expected, then: Expected) -> tuple[float, float]:
+    """Round the head now and then, mm: up to three years by age from the tables of heads, later with the height."""
+    child = growth.child
+    spread, later = head_spread(child, now.months), head_spread(child, then.months)
+    usual = typical_mm(child, "head_girth", now.mm) if spread is None else spread.middle
+    first = usual if taken is None else taken
+    if spread is not None and later is not None:
+        return first, later.value(spread.deviations(first))
+    return first, grown_mm(child, "head_girth", first, now.mm, then.mm)
 
 
 def _sizes(growth: Growth, then: Expected) -> Iterator[SizeLasts]:

@@ -94,6 +94,7 @@ def growing_data(grows: Growing) -> dict[str, object]:
         "girths": [
             {"measurement": key, "mm": round(now, 1), "expected_mm": round(then, 1)} for key, now, then in found.girths
         ],
+        "head": {"mm": round(found.head[0], 1), "expected_mm": round(found.head[1], 1)},
         "sizes": [{"size": each.size, **_reached(each.until)} for each in found.sizes],
         "chest_sizes": list(found.chest_sizes),
         "leave": [

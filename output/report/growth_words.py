@@ -97,6 +97,7 @@ def _girth_words(found: Outlook, unit: str) -> tuple[str, ...]:
     )
     return (
         f"The girths grow with the height, each with its own offset: {grown}. In a spurt a girth may stay as it is.",
+        f"Round the head about {length_text(found.head[1], unit)} then: a neck opening has to let that through.",
     )
 
 

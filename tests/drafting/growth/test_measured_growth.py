@@ -82,3 +82,12 @@ def test_ages_are_said_in_years_and_months():
         "8 years 2 months",
     ]
     assert growth_of(wren()).months(BORN) == 0.0
+
+
+def test_the_head_of_a_baby_grows_by_the_tables_and_that_of_a_child_with_its_height():
+    baby = wren(height=680.0, born=date(2025, 9, 1), measured=date(2026, 3, 1), earlier={})
+    head = outlook(baby, date(2026, 9, 1)).head
+    assert head == pytest.approx((422.0, 449.0), abs=8.0)  # CDC, middle girl of 6 and of 12 months
+    now, then = outlook(wren(), date(2027, 8, 1)).head
+    assert now == pytest.approx(515.0, abs=15.0)  # study means: 51.5 at 8 years, 53.2 at 12
+    assert 0.0 < then - now < 15.0
