@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -67,7 +68,11 @@ def _files(people: Iterable[str]) -> list[Path]:
     problems = []
     for each in people:
         path = Path(each)
-        theirs = [path] if not path.is_dir() else [file for file in sorted(path.glob("*.toml")) if _is_person(file)]
+        theirs = (
+            [path]
+            if not path.is_dir()
+            else [file for file in sorted(path.glob("*.toml"), key=_in_numbers) if _is_person(file)]
+        )
         if not theirs:
             problems.append(Problem(_LINE, f"{printable(each, most=200)}, a folder without people", "files of people"))
         known = {file.resolve() for file in found}
@@ -80,6 +85,11 @@ def _files(people: Iterable[str]) -> list[Path]:
     if problems:
         raise InputProblems(problems)
     return found
+
+
+def _in_numbers(path: Path) -> list[tuple[int, str]]:
+    """What files are put in order by: "p2" before "p10"."""
+    return [(int(part), "") if part.isdigit() else (0, part) for part in re.split(r"(\d+)", path.name.casefold())]
 
 
 def _is_person(path: Path) -> bool:

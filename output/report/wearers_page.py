@@ -20,6 +20,14 @@ __all__ = ["OURS", "SideBySide", "side_by_side_page", "side_by_side_table", "ver
 OURS: Final = "trueseam, side by side"
 """What the page says it was made by: such a page may be written over."""
 
+_STYLE: Final = """
+main{max-width:100rem}
+thead th,.number{white-space:normal}
+tbody th{white-space:nowrap;color:inherit;font-size:inherit}
+td.number{white-space:nowrap}
+@media (max-width:40rem){tbody th{display:block}}
+"""
+
 _WORDS: Final = {Verdict.PASS: "pass", Verdict.WARN: "warnings"}
 
 
@@ -65,7 +73,7 @@ def side_by_side_page(title: str, people: Sequence[SideBySide]) -> str:
         '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         f'<meta name="generator" content="{OURS}">',
-        f"<title>{escape(title)}: side by side</title><style>{STYLE}</style></head><body><main>",
+        f"<title>{escape(title)}: side by side</title><style>{STYLE}{_STYLE}</style></head><body><main>",
         f"<h1>{escape(title)}</h1>",
         f'<p class="whose">for {len(people)} people, {drafted} of them drafted</p>',
         *_table(people),
@@ -88,7 +96,10 @@ def _table(people: Sequence[SideBySide]) -> Iterator[str]:
     yield "<tbody>"
     for one in people:
         sizes = {each.name: length_text(each.finished, one.unit) for each in one.finished}
-        cells = "".join(f'<td class="number">{escape(sizes.get(name, ""))}</td>' for name in names)
+        cells = "".join(
+            f'<td class="number" data-is="{escape(name, quote=True)}">{escape(sizes.get(name, ""))}</td>'
+            for name in names
+        )
         kind = "fail" if one.verdict is None else VERDICT_CLASSES.get(one.verdict)
         row = f'<tr class="{kind}">' if kind else "<tr>"
         yield f'{row}<th scope="row">{_link(one)}</th><td>{verdict_word(one.verdict)}</td>{cells}</tr>'
