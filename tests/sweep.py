@@ -3,9 +3,10 @@
     python -m tests.sweep                   all 1,104 of them with every measurement that was taken
     python -m tests.sweep --girths          with stature and the three girths only, the rest estimated
     python -m tests.sweep --every 12        every twelfth of them
+    python -m tests.sweep --cloth denim     in that cloth of the table; --fit close, regular or loose
     python -m tests.sweep --stranger        and lets a stranger lay a tape on each drafted dress (minutes for all)
 
-Each is drafted (bodice, sleeve, skirt; a woven cloth, regular fit), has her sleeve lengthened by 3 cm, and is checked.
+Each is drafted (bodice, sleeve, skirt; plain woven, regular fit), has her sleeve lengthened by 3 cm, and is checked.
 Exit status 1 when a pattern failed a check or anything crashed.
 """
 
@@ -19,6 +20,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from time import process_time
+from typing import Final
 
 from blocks.block_table import blocks_for
 from blocks.garment import BlockOrder, Garment, Prepared, alter, draft, prepare
@@ -26,6 +28,8 @@ from drafting.alterations import Lengthen
 from drafting.body.person import Person
 from drafting.checks import Result, Verdict, run_checks
 from drafting.errors import CannotDraft, TrueseamError
+from drafting.fit.cloth import CLOTH_KINDS, Cloth
+from drafting.fit.ease import FITS, Fit
 from drafting.pattern.text import to_json
 from tests.bodies import women
 from tests.outside import dress_table, stranger
@@ -61,16 +65,18 @@ class Outcome:
     warned: tuple[str, ...] = ()
 
 
-def dress_for(who: Person) -> Garment:
+_WOVEN: Final = Cloth()
+
+
+def dress_for(who: Person, cloth: Cloth = _WOVEN, fit: Fit = "regular") -> Garment:
     """The dress of the examples for somebody else: every block there is, and one step."""
-    return Garment(
-        "dress", who, tuple(BlockOrder(block) for block in blocks_for("woman")), steps=(Lengthen("sleeve", 30.0),)
-    )
+    blocks = tuple(BlockOrder(block) for block in blocks_for("woman"))
+    return Garment("dress", who, blocks, cloth=cloth, fit=fit, steps=(Lengthen("sleeve", 30.0),))
 
 
-def end_of(who: Person) -> Outcome:
+def end_of(who: Person, cloth: Cloth = _WOVEN, fit: Fit = "regular") -> Outcome:
     """What comes out for one body. Never raises: that is what it is to find out."""
-    garment = dress_for(who)
+    garment = dress_for(who, cloth, fit)
     try:
         pattern = alter(draft(garment, prepare(garment)), garment.steps)
         results = run_checks(pattern)
@@ -88,9 +94,9 @@ def end_of(who: Person) -> Outcome:
     return Outcome(who.name, End.FAILED if failed else End.PASSES, failed, (), gave_way, warned)
 
 
-def sweep(people: Iterable[Person]) -> tuple[Outcome, ...]:
+def sweep(people: Iterable[Person], cloth: Cloth = _WOVEN, fit: Fit = "regular") -> tuple[Outcome, ...]:
     """The outcome of each."""
-    return tuple(end_of(who) for who in people)
+    return tuple(end_of(who, cloth, fit) for who in people)
 
 
 def found_by_a_stranger(who: Person) -> tuple[dress_table.Line, ...]:
@@ -166,11 +172,13 @@ def main(words: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.sweep", description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--girths", action="store_true", help="stature and the three girths only")
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth body")
+    parser.add_argument("--cloth", choices=CLOTH_KINDS, default="woven", metavar="CLOTH", help="a cloth of the table")
+    parser.add_argument("--fit", choices=FITS, default="regular", help="how close it is worn")
     parser.add_argument("--stranger", action="store_true", help="let a stranger measure each drafted dress as well")
     asked = parser.parse_args(words)
     people = women(girths_only=asked.girths)[:: asked.every]
     began = process_time()
-    outcomes = sweep(people)
+    outcomes = sweep(people, Cloth(asked.cloth), asked.fit)
     given = "stature and three girths" if asked.girths else "all measurements"
     print(f"{given}, {(process_time() - began) / len(outcomes) * 1000:.1f} ms of processor time a body")
     print("\n".join(_table(outcomes)))

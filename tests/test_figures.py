@@ -165,6 +165,8 @@ FIGURES: dict[str, tuple[object, str]] = {
     "blocks.bodice.frame._LOWEST_BUST": (75.0, "ours"),
     "blocks.bodice.frame._MOST_FRONT_EASE": (45.0, "ours"),
     "blocks.bodice.frame._MOST_FRONT_GUESSED": (120.0, "ours"),
+    "blocks.bodice.frame._PLAIN_BUST_EASE": (60.0, "the ease table: a woven bodice of a regular fit"),
+    "blocks.bodice.frame._CLOSEST": (0.1, "the ease table: a very stretchy knit"),
     "blocks.bodice.frame._MOST_BUST_EASE_MORE": (60.0, "ours"),
     "blocks.bodice.frame._MOST_SCYE_MORE": (45.0, "ours"),
     "blocks.bodice.frame._LEAST_FRONT_ARMHOLE": (95.0, "ours"),

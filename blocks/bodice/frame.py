@@ -39,6 +39,8 @@ _SLOPE_SHARE = 0.5  # how much of a body's own departure from that is drawn: the
 _LOWEST_BUST = 75.0  # mm above the waist: leaves 50 for the waist dart
 _MOST_FRONT_EASE = 45.0
 _MOST_FRONT_GUESSED = 120.0  # where a length was only estimated: drawn out for a large bust, both go their own way
+_PLAIN_BUST_EASE = 60.0  # what a plain bodice has (the ease table): a closer one may be given as much without a refusal
+_CLOSEST = 0.1  # of the bust: so much smaller a knit is cut at the most (the ease table); closer is a slip
 _MOST_BUST_EASE_MORE = 60.0
 _MOST_SCYE_MORE = 45.0
 _LEAST_FRONT_ARMHOLE = 95.0  # mm from the scye line up to the front shoulder end
@@ -258,9 +260,12 @@ def _share_round_bust(
     limits: the narrowest and widest half chest, open dart included, past which the armhole can run
     """
     inmost, outmost = limits
-    bust, arm_girth = body.mm("bust_girth"), body.mm("upper_arm_girth")
+    bust = body.mm("bust_girth")
+    # a close knit that is cut smaller than the body has a chest and an armhole smaller by as much
+    arm_girth = body.mm("upper_arm_girth") + min(0.0, ease["upper_arm"])
+    smaller = 1.0 + min(0.0, ease["bust"]) / bust
     # Aldrich: chest 32.4 at bust 88, and 0.3 for each centimetre of bust (from memory)
-    chest = min(max(0.5 * (324.0 + 0.3 * (bust - 880.0)), inmost - gap), outmost - gap)
+    chest = min(max(0.5 * smaller * (324.0 + 0.3 * (bust - 880.0)), inmost - gap), outmost - gap)
     half = 0.5 * (bust + ease["bust"])
     good, least = max(80.0, 0.31 * arm_girth), max(62.0, 0.235 * arm_girth)
     room = half - back - gap - chest
@@ -276,7 +281,8 @@ def _share_round_bust(
     if room >= least:
         return chest + gap, room, ease["bust"]
     more = 2.0 * (least - room)
-    if more > _MOST_BUST_EASE_MORE:
+    closer = _PLAIN_BUST_EASE - max(ease["bust"], -_CLOSEST * bust)
+    if more > _MOST_BUST_EASE_MORE + max(0.0, closer):
         raise CannotDraft(
             ("bust_girth", "interscye_mid_distance"),
             f"Across the back is {body.mm('interscye_mid_distance'):.0f} mm, round the bust {bust:.0f} mm: that leaves "

@@ -63,7 +63,7 @@ _CHILD: Final[Mapping[str, tuple[float, float, str]]] = {
 """What is otherwise for a child: where it fails, where it warns, and why."""
 
 _STRETCHED = frozenset(
-    ("bust", "upper_chest", "waist", "hip", "thigh", "knee", "upper_arm", "elbow", "wrist"),
+    ("bust", "upper_chest", "waist", "hip", "thigh", "knee", "upper_arm", "elbow", "wrist", "across_back"),
 )
 
 

@@ -73,7 +73,7 @@ KNIT = {
     "upper_arm": (None, (0.0, *NONE), (40.0, *NONE)),
     "elbow": (None, (0.0, *NONE), (40.0, *NONE)),
     "wrist": (None, (0.0, *NONE), (40.0, *NONE)),
-    "across_back": ((0.0, *NONE), (0.0, *NONE), (0.5 * IN, *NONE)),
+    "across_back": (None, (-5.0, *NONE), (0.5 * IN, *NONE)),  # half a centimetre less
     "scye_depth": ((0.0, *NONE), (0.25 * IN, *NONE), (0.5 * IN, *NONE)),
     "neck": ((0.0, *NONE), (0.0, *NONE), (5.0, *NONE)),
     "cap_ease": ((0.0, 0.0, 0.5 * IN), (0.25 * IN, 0.0, 0.5 * IN), (0.25 * IN, 0.0, 0.5 * IN)),  # 0 to 1/2 in
@@ -117,10 +117,11 @@ THIN_CAP = {"cap_ease": ((18.0, 9.0, 18.0), (13.0, 9.0, 18.0), (9.0, 9.0, 18.0))
 WOOL_CAP = {"cap_ease": ((36.0, 27.0, 36.0), (32.0, 27.0, 36.0), (27.0, 27.0, 36.0))}
 FIRM_CAP = {"cap_ease": ((13.0, *NONE), (9.0, *NONE), (5.0, *NONE))}
 STRETCHED = ("bust", "upper_chest", "waist", "hip", "thigh", "knee", "upper_arm", "elbow", "wrist")
+STRETCHED += ("across_back",)
 # how much less than the body a close knit is cut by how far it stretches, and what a stable one has at a regular fit
 CLOSE_KNIT = {"stable knit": 0.0, "moderate knit": -0.025, "stretchy knit": -0.05, "very stretchy knit": -0.10}
 STABLE_REGULAR = {"bust": 25.0, "waist": 25.0, "hip": 25.0, "upper_arm": 20.0, "elbow": 20.0, "wrist": 20.0}
-STABLE_REGULAR |= {"upper_chest": 20.0, "thigh": 20.0, "knee": 20.0}
+STABLE_REGULAR |= {"across_back": 0.0, "upper_chest": 20.0, "thigh": 20.0, "knee": 20.0}
 
 EXPECTED = {
     **{
@@ -219,7 +220,7 @@ def test_a_knit_may_use_up_a_third_of_its_stretch_and_lies_close_elsewhere() -> 
     body = complete(women()[0])
     keys = {"bust": "bust_girth", "waist": "waist_girth", "hip": "hip_girth", "upper_arm": "upper_arm_girth"}
     keys |= {"elbow": "elbow_girth", "wrist": "wrist_girth", "upper_chest": "upper_chest_girth"}
-    keys |= {"thigh": "thigh_girth", "knee": "knee_girth"}
+    keys |= {"thigh": "thigh_girth", "knee": "knee_girth", "across_back": "interscye_mid_distance"}
     for each in least_ease(Cloth("knit", stretch=0.4), body):
         if each.place in keys:
             girth = body.mm(keys[each.place])
