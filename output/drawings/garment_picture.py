@@ -29,6 +29,7 @@ from drafting.pattern import (
     half_of,
     pieces_of,
     points_at,
+    run_total,
 )
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape
@@ -50,6 +51,14 @@ _FOLDS: Final = 14
 
 _FOLD_DEPTHS: Final = (0.2, 0.1, 0.35, 0.08, 0.26)
 """How far down they reach, in turn, as shares of the skirt."""
+
+_FULL_CAP: Final = 0.12
+"""How much longer than its armhole a cap is, as a share, from which on it is gathered and not eased (ours)."""
+
+_CAP_FOLDS: Final = 5
+_GATHERED_OUT: Final = 0.6
+_CAP_FOLD_DEPTHS: Final = (0.16, 0.1, 0.2, 0.08, 0.13)
+"""The folds in half a gathered cap: how many, how far out, and how far down as shares of the sleeve (ours)."""
 
 _AROUND: Final = 25.0
 
@@ -95,8 +104,8 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     shown = [*lines, *_visible(left, [cover for cover in right.covers if _past_the_centre(cover)])]
     if sleeve:
         both = [*right.covers, *(tuple(_mirrored(cover)) for cover in right.covers)]
-        arms = [(LineKind.TO_SEW, sleeve), (LineKind.TO_SEW, tuple(_mirrored(sleeve)))]
-        shown += _visible(arms, both)
+        arm = [(LineKind.TO_SEW, sleeve.outline), *((LineKind.IN_HAND, fold) for fold in sleeve.folds)]
+        shown += _visible([*arm, *((kind, tuple(_mirrored(line))) for kind, line in arm)], both)
     items = tuple(Stroke(kind, path(*line)) for kind, line in shown if len(line) > 1)
     every = [p for _, line in shown for p in line]
     page = Box(min(p.x for p in every), min(p.y for p in every), max(p.x for p in every), max(p.y for p in every))
@@ -221,12 +230,20 @@ def _ring(at: Point) -> tuple[Point, ...]:
     return tuple(at + Vec(math.cos(k * math.pi / 8), math.sin(k * math.pi / 8)) * 8.0 for k in range(17))
 
 
-def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> tuple[Point, ...]:
-    """Half a sleeve folded along its middle, hung from the end of the shoulder; empty where there is none."""
+@dataclass(frozen=True, slots=True)
+class _Arm:
+    """Half a sleeve as it hangs: its outline, and the folds of what is gathered at its cap and its lower end."""
+
+    outline: tuple[Point, ...]
+    folds: tuple[tuple[Point, ...], ...]
+
+
+def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> _Arm | None:
+    """Half a sleeve folded along its middle, hung from the end of the shoulder; None where there is none."""
     found = pieces_of(pattern, PieceKind.SLEEVE)
     armhole = [p for shape in bodice for p in shape.line(Place.ARMHOLE)]
     if not found or not armhole:
-        return ()
+        return None
     piece = found[0]
     shape = flat_shape(piece)
     lines = {edge.name: line for edge, line in shape.edges}
@@ -235,7 +252,7 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> tuple[
     unders = [lines[edge.name] for edge in mine if edge.place is Place.UNDERARM]
     wrist = [p for edge in edges_at(piece, Place.WRIST, Place.HEM) for p in lines[edge.name]]
     if not caps or not unders or not wrist:
-        return ()
+        return None
     cap = [p for line in caps for p in line]
     crown = max(cap, key=lambda p: p.y)
     under = [p for line in unders for p in line]
@@ -251,7 +268,36 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> tuple[
     outward = -1.0 if end.x < 0.0 else 1.0
     flip = -1.0 if (top.x - crown.x) * outward > 0.0 else 1.0
     hang = turn(end, _ARM * outward)
-    return tuple(hang.point(end + Vec(flip * (p.x - crown.x), p.y - crown.y)) for p in outline)
+
+    def hung(line: Iterable[Point]) -> tuple[Point, ...]:
+        return tuple(hang.point(end + Vec(flip * (p.x - crown.x), p.y - crown.y)) for p in line)
+
+    fullness = _cap_fullness(pattern, piece, half)
+    folds = _cap_folds(over[::-1], crown.y - foot.y) if fullness >= _FULL_CAP else ()
+    return _Arm(hung(outline), tuple(hung(fold) for fold in folds))
+
+
+def _cap_fullness(pattern: Pattern, piece: Piece, half: Half) -> float:
+    """How much longer the cap of a half is than what it is sewn to, as a share of that."""
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            edges = [piece.edge(ref.edge) for ref in run if ref.piece == piece.name]
+            if edges and all(e.place is Place.CAP and half_of(piece, e) is half for e in edges):
+                return run_total(pattern, run) / run_total(pattern, other) - 1.0
+    return 0.0
+
+
+def _cap_folds(cap: Sequence[Point], long: float) -> Iterator[tuple[Point, ...]]:
+    """The folds below a gathered cap, from the crown outward as far as it is gathered, straight down the sleeve."""
+    crown, under = cap[0], cap[-1]
+    for k in range(_CAP_FOLDS):
+        x = crown.x + (under.x - crown.x) * _GATHERED_OUT * (k + 0.5) / _CAP_FOLDS
+        y = next((lerp(a, b, (x - a.x) / (b.x - a.x)).y for a, b in pairwise(cap) if _between(x, a.x, b.x)), crown.y)
+        yield (Point(x, y), Point(x, y - long * _CAP_FOLD_DEPTHS[k % len(_CAP_FOLD_DEPTHS)]))
+
+
+def _between(x: float, one: float, other: float) -> bool:
+    return one != other and min(one, other) <= x <= max(one, other)
 
 
 def _band(pattern: Pattern, skirt: Sequence[FlatShape]) -> Iterator[tuple[LineKind, tuple[Point, ...]]]:

@@ -44,6 +44,7 @@ from drafting.geometry import (
     run_tangent,
     shift,
     split,
+    turn,
 )
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import LENGTH, SOLVED
@@ -57,6 +58,7 @@ from drafting.pattern import (
     Piece,
     Seam,
     from_start,
+    move_piece,
     notch_distance,
     run_total,
     with_edges,
@@ -105,7 +107,10 @@ def lower_end(piece: Piece) -> Edge:
 
 
 def spread_sleeve(pattern: Pattern, sleeve: SetIn, asked: Spread) -> Piece:
-    """The sleeve spread, gathered as closely in front of the shoulder as behind. Raises NotAPattern for too much."""
+    """The sleeve spread, gathered as closely in front of the shoulder as behind, its grain as square as it was.
+
+    Raises NotAPattern for too much.
+    """
     front, back = sleeve.edges.cap_front.name, sleeve.edges.cap_back.name
     smooth = {front: _stays_smooth(pattern, sleeve.front), back: _stays_smooth(pattern, sleeve.back)}
     into = {front: _above_notch(pattern, sleeve.front), back: _above_notch(pattern, sleeve.back)}
@@ -122,10 +127,21 @@ def spread_sleeve(pattern: Pattern, sleeve: SetIn, asked: Spread) -> Piece:
         return above[front] - above[back] * into[front] / into[back]
 
     if asked.cap == 0.0:
-        return spread(0.5)
+        return _grain_square(sleeve.piece, spread(0.5))
     found = solve(uneven, into[front] / (into[front] + into[back]), 0.02)
     # a little fullness may all be needed on the side that has less ease as it is
-    return spread(min(1.0, max(0.0, found)))
+    return _grain_square(sleeve.piece, spread(min(1.0, max(0.0, found))))
+
+
+def _grain_square(before: Piece, after: Piece) -> Piece:
+    """The sleeve turned to lie with its underarms as level as they were, on the grain it had.
+
+    Where one side is spread more than the other its underarm comes to lie lower; a cutter rules the grain square to the
+    line between them anew (common practice).
+    """
+    levels = [edges.cap_front.start - edges.cap_back.end for edges in map(sleeve_edges, (before, after))]
+    turned = move_piece(after, turn(sleeve_edges(after).cap_front.end, levels[1].angle_to(levels[0])))
+    return replace(turned, grain=before.grain)
 
 
 def _above_notch(pattern: Pattern, seam: Seam) -> float:

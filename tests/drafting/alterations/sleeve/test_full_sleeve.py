@@ -54,6 +54,16 @@ def test_a_bishop_keeps_its_cap_and_its_hem_grows_by_what_was_asked(hem: float) 
     assert after.seam("front armhole") == dress().seam("front armhole")
 
 
+@pytest.mark.parametrize(("cap", "hem"), [(0.0, 400.0), (120.0, 0.0), (76.0, 203.0), (100.0, 40.0)])
+def test_the_grain_stays_square_to_the_line_between_the_underarms(cap: float, hem: float) -> None:
+    for before in dresses():
+        piece = apply_step(before, FullSleeve(cap=cap, hem=hem)).piece("sleeve")
+        grain = piece.grain
+        assert grain is not None
+        level = piece.edge("cap front").start - piece.edge("cap back").end
+        assert level.dot((grain.end - grain.start).unit()) == pytest.approx(0.0, abs=1e-6)
+
+
 @pytest.mark.parametrize("cap", [30.0, 80.0, 150.0])
 def test_a_leg_of_mutton_keeps_its_hem_and_declares_the_gathers_of_its_cap(cap: float) -> None:
     after = apply_step(dress(), FullSleeve(cap=cap))
