@@ -28,10 +28,13 @@ from drafting.body.terms import BASICS, BodyKind
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft, TrueseamError
 from drafting.fit.cloth import Cloth
+from drafting.pattern.text import to_json
 from drafting.reading.options import Value
+from tests.outside import child_table, stranger
+from tests.outside.dress_table import Line
 from tests.sweep import End, Outcome, plain
 
-__all__ = ["GARMENTS", "children", "end_of", "garment_for"]
+__all__ = ["GARMENTS", "children", "end_of", "found_by_a_stranger", "garment_for"]
 
 _SURVEY = Path(__file__).parent / "data" / "children_1977.csv"
 _TALLEST = 1760.0  # mm: what the blocks are drawn for ends there
@@ -99,6 +102,31 @@ def end_of(who: Person, name: str) -> Outcome:
     return Outcome(who.name, End.FAILED if failed else End.PASSES, failed, (), gave_way, warned)
 
 
+def found_by_a_stranger(who: Person) -> tuple[Line, ...]:
+    """What a stranger measures on the gathered dress of a child, against what was measured or estimated."""
+    garment = garment_for(who, "gathered dress")
+    prepared = prepare(garment)
+    body = {value.key: value.mm for value in prepared.body.known()} | dict(who.measurements)
+    return child_table.table(stranger.read(to_json(draft(garment, prepared))), body, prepared.ease.by_place())
+
+
+def _stranger_table(people: Sequence[Person]) -> tuple[list[str], bool]:
+    """Line by line the furthest that any dress was off, and whether all hold."""
+    worst: dict[str, tuple[Line, str]] = {}
+    for who in people:
+        for line in found_by_a_stranger(who):
+            if line.what not in worst or abs(line.found - line.wanted) > abs(
+                worst[line.what][0].found - worst[line.what][0].wanted
+            ):
+                worst[line.what] = (line, who.name)
+    told = [f"a stranger measured {len(people)} dresses; the furthest off, and what is allowed, mm:"]
+    told += [
+        f"    {line.what:40}{abs(line.found - line.wanted):9.4f}{line.within:7g}  ({who}){'' if line.holds else ' NOT'}"
+        for line, who in worst.values()
+    ]
+    return told, all(line.holds for line, _ in worst.values())
+
+
 def table(name: str, outcomes: Sequence[Outcome]) -> Iterator[str]:
     """How many ended how, and why, numbers left out so that like falls to like."""
     yield f"{name}: {len(outcomes)} children"
@@ -120,6 +148,7 @@ def main(words: Sequence[str] | None = None) -> int:
     parser.add_argument("--four", action="store_true", help="stature, chest, waist and hip only")
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth child")
     parser.add_argument("--only", choices=GARMENTS, help="one of the garments")
+    parser.add_argument("--stranger", action="store_true", help="let a stranger measure each gathered dress as well")
     asked = parser.parse_args(words)
     people = children(four_only=asked.four)[:: asked.every]
     wrong = False
@@ -127,6 +156,10 @@ def main(words: Sequence[str] | None = None) -> int:
         outcomes = [end_of(who, name) for who in people]
         print("\n".join(table(name, outcomes)))
         wrong |= any(outcome.end in (End.FAILED, End.OTHERWISE, End.CRASHED) for outcome in outcomes)
+    if asked.stranger:
+        told, holds = _stranger_table(people)
+        print("\n".join(told))
+        wrong |= not holds
     return int(wrong)
 
 

@@ -1,9 +1,9 @@
 """The numbers of a child's bodice before a line is drawn: levels, widths, slopes, and what gives way to what.
 
-A block without darts: quarters of the chest, the front the wider one where both armholes keep their hollow, armholes scooped deeper in front, the side
-seam alone taken in at the waist. The figures are common practice where no source stands beside them; *School
-Needlework* (side seam half an inch toward the back) and *Hand Sewing Lessons* (front 15, back 13 of a chest of 28 in,
-shoulders sloping by 15 degrees) agree with them. Whatever was measured is solved for.
+A block without darts: quarters of the chest, the front the wider one where both armholes keep their hollow, the armhole
+scooped deeper in front, the side seam alone taken in at the waist. The figures are common practice where no source
+stands beside them; *School Needlework* (side seam half an inch toward the back) and *Hand Sewing Lessons* (front 15,
+back 13 of a chest of 28 in, shoulders sloping by 15 degrees) agree with them. Whatever was measured is solved for.
 
 What gives way, in this order, and is said:
 1. the width of a back that was only estimated, then a front armhole scooped deeper, then more ease round the chest,
@@ -51,7 +51,8 @@ _DEEPEST_SCOOP: Final = 14.0  # mm: a narrow armhole is scooped up to so much de
 _UNSURE: Final = 0.35  # standard deviations by which half of an estimated back may be drawn narrower (ours)
 _GOOD: Final = 68.0  # mm: the width from which an armhole can be drawn as one even hollow (ours)
 _BACK_SHARE: Final = 0.47  # of the width of the armhole, the least that lies behind the side seam (ours)
-_BACK_ARMHOLE: Final = 34.0  # mm behind it, where there is so much (ours)
+# of the height of the back armhole that its width is at the least, if there is so much (ours)
+_BACK_HOLLOW: Final = 0.255
 _ARM: Final = 0.29  # of the round of the arm: the least width of an armhole (its thickness is 0.32 of it)
 _CHEST_BELOW: Final = 0.12  # of the side seam, below the underarm: where the chest is measured
 
@@ -179,7 +180,7 @@ def child_frame(
         body, ease["bust"], across, chest, max(inmost, across - _DEEPEST_SCOOP), gave
     )
     half = across + chest + arm
-    behind = min(0.5 * arm, max(_BACK_SHARE * arm, _BACK_ARMHOLE))
+    behind = min(0.5 * arm, max(_BACK_SHARE * arm, _BACK_HOLLOW * (back_tip.y - under)))
     back_width = max(0.5 * half - _front_wider(body), across + behind)
     up = Point(chest, under + _NARROWEST * (front_tip.y - under))
     turned = _turned(slope, Tip(front_tip, slope, up), Tip(back_tip, slope, back_pass), Point(back_width, under))

@@ -39,9 +39,9 @@ def table(draft: Draft, body: Mapping[str, float], ease: Mapping[str, float]) ->
     given = {**ease, **stated(draft)}
     return (
         *_bodice(draft, body, given),
-        *_sleeve(draft, body, given),
+        *sleeve_lines(draft, body, given),
         *_skirt(draft, body, given),
-        *_plain_seams(draft),
+        *plain_seams(draft),
     )
 
 
@@ -94,7 +94,7 @@ def _bodice(draft: Draft, body: Mapping[str, float], ease: Mapping[str, float]) 
     yield Line("scye line below the nape", nape - underarm, body["scye_depth"] + ease["scye_depth"], 0.5)
 
 
-def _sleeve(draft: Draft, body: Mapping[str, float], ease: Mapping[str, float]) -> Iterator[Line]:
+def sleeve_lines(draft: Draft, body: Mapping[str, float], ease: Mapping[str, float]) -> Iterator[Line]:
     underarm = draft.end(SLEEVE, "cap front", "start")
     yield Line("both underarm points level", underarm[1], draft.end(SLEEVE, "cap back", "end")[1], 0.01)
     biceps = abs(underarm[0] - draft.end(SLEEVE, "cap back", "end")[0])
@@ -132,7 +132,7 @@ def _skirt(draft: Draft, body: Mapping[str, float], ease: Mapping[str, float]) -
     yield Line("round the hip", at_hip, body["hip_girth"] + ease["hip"], 1.0)
 
 
-def _plain_seams(draft: Draft) -> Iterator[Line]:
+def plain_seams(draft: Draft) -> Iterator[Line]:
     for seam in draft.table["seams"]:
         if seam["ease"] == {"wanted": 0.0, "low": 0.0, "high": 0.0}:
             one, other = draft.seam(seam["name"])
