@@ -11,12 +11,13 @@ from drafting.growth.lasting import Lasting, lasting
 from drafting.growth.outlook import Outlook, outlook
 from drafting.growth.own_centile import Expected, Reached
 from drafting.pattern import Pattern
+from output.api.plain_said import plain_said
 from output.report.growth_chart import ChartMark, growth_chart
 from output.report.growth_page import growth_html
-from output.report.growth_words import lasting_table
+from output.report.growth_words import growth_told, lasting_table
 from output.report.let_down_words import left_to_let_down
 
-__all__ = ["Growing", "garment_growth_html", "growing", "growing_data", "let_down_marks"]
+__all__ = ["Growing", "garment_growth_html", "growing", "growing_data", "growing_said", "let_down_marks"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,14 @@ def growing(who: Person, until: date | None = None, pattern: Pattern | None = No
     """
     found = outlook(who, until, place=place)
     return Growing(who, found, () if pattern is None else lasting(pattern, found.growth))
+
+
+def growing_said(grows: Growing) -> list[dict[str, object]]:
+    """All that is told of it, as passages and tables in her unit: what is to be expected, what lasts until when."""
+    unit = grows.person.unit
+    first, *others = growth_told(grows.found, grows.person.name, unit)
+    lasts = [lasting_table(grows.lasts, grows.found.growth.last.day, unit)] if grows.lasts else []
+    return [plain_said(each) for each in (first, *lasts, *others)]
 
 
 def garment_growth_html(who: Person, until: date, pattern: Pattern) -> Iterator[str]:

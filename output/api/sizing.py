@@ -16,12 +16,12 @@ from drafting.sizing.garment_kinds import GARMENT_KINDS, garment_kind
 from drafting.sizing.pattern_chart import built_in_chart
 from drafting.sizing.read_chart import read_chart
 from drafting.sizing.size_level import SizeAt, SizeLevel
+from output.api.plain_said import plain_said
 from output.drawings.side_seam_picture import side_seam_picture
 from output.report.size_page import size_html
 from output.report.size_words import said_of_size, take_sentence
-from output.report.tables import Passage, Table
 
-__all__ = ["garment_kinds", "size_choice", "size_data", "size_page"]
+__all__ = ["accept_chart", "garment_kinds", "size_choice", "size_data", "size_page"]
 
 
 def size_choice(
@@ -50,6 +50,11 @@ def size_choice(
     row = cloth_meant(read.cloth)
     used = cloth or (Cloth(kind=row.word) if row is not None else Cloth())
     return choose_size(read, who, garment_kind(kind or read.garment or "dress"), used, fit=fit)
+
+
+def accept_chart(chart: Mapping[str, object]) -> None:
+    """Raise InputProblems with everything that is wrong in the tables of a chart."""
+    read_chart(chart)
 
 
 def garment_kinds() -> tuple[str, ...]:
@@ -115,18 +120,7 @@ def size_data(choice: SizeChoice) -> dict[str, object]:
             for change in choice.lengths
         ],
         "picture": side_seam_picture(choice) if choice.blends else "",
-        "said": [_plain(said) for said in said_of_size(choice)],
-    }
-
-
-def _plain(said: Passage | Table) -> dict[str, object]:
-    if isinstance(said, Passage):
-        return {"title": said.title, "sentences": list(said.sentences)}
-    return {
-        "title": said.title,
-        "columns": [column.name for column in said.columns],
-        "rows": [list(row.cells) for row in said.rows],
-        "below": list(said.below),
+        "said": [plain_said(said) for said in said_of_size(choice)],
     }
 
 

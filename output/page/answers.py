@@ -15,6 +15,7 @@ from output.page.folder import Folder
 from output.page.garment_pictures import GarmentPictures
 from output.page.listing import listed
 from output.page.open_log import OpenedLog
+from output.page.people_questions import people_answers
 from output.page.request import as_json, text_of
 from output.page.views.data import Data
 
@@ -46,6 +47,7 @@ class Answers:
             "new": lambda given: as_json({"file": begin(folder, listed(folder), given)}).encode(),
             "lengths": lambda given: as_json({"earlier": lengths_before(folder, desk.log, _file(given))}).encode(),
             **drawing_answers(desk),
+            **people_answers(folder, desk),
         }
 
     def __contains__(self, address: str) -> bool:

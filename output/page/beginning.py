@@ -18,6 +18,7 @@ from output.api.beginning import (
     person_text,
 )
 from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, write_new
+from output.api.sizing import accept_chart
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.request import text_of
@@ -34,6 +35,8 @@ def begin(folder: Folder, listed: Data, given: Mapping[str, Any]) -> str:
 
     listed: the people and garments that there are; given: what she told
     """
+    if given.get("kind") == "chart":
+        return _written(folder, "charts", *_chart(given.get("chart")))
     if given.get("kind") == "person":
         title, text = _person(given)
         place = _place(listed["people"], "people")
@@ -42,6 +45,17 @@ def begin(folder: Folder, listed: Data, given: Mapping[str, Any]) -> str:
     place = _place(listed["garments"], "garments")
     text = _garment(folder, listed["people"], place, title, given)
     return _written(folder, place, title, text)
+
+
+def _chart(given: object) -> tuple[str, str]:
+    """What a chart is called, and its file. Raises CannotEdit for what is none, TrueseamError for one with slips."""
+    if not isinstance(given, Mapping):
+        raise CannotEdit("A chart is needed: sizes, and rows of numbers under them.")
+    accept_chart(given)
+    title = one_line(text_of(given, "title")) or "bought pattern"
+    import tomlkit
+
+    return title, tomlkit.dumps({**given, "title": title})
 
 
 def _person(given: Mapping[str, Any]) -> tuple[str, str]:

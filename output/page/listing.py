@@ -25,10 +25,12 @@ def listed(folder: Folder) -> Data:
     people:   file, name, unit, body
     garments: file, title; for: the file of its wearer, "" for none here; chart: whether it is made in a chart's sizes;
               picture: None until it is drawn; problem: only where it cannot be read
+    charts:   file, title of each chart of a bought pattern
     lacks:    "people" or "garments" where there are none of them yet
     """
     people: list[Data] = []
     garments: list[Data] = []
+    charts: list[Data] = []
     for name in folder.files():
         tables = _tables(folder, name)
         if tables is None:
@@ -38,10 +40,17 @@ def listed(folder: Folder) -> Data:
             named = text_of(tables, "name", name)
             row = {"file": name, "name": named, "unit": unit if isinstance(unit, str) else "cm"}
             people.append(row | {"body": text_of(tables, "body", "woman")})
+        elif _is_chart(tables):
+            charts.append({"file": name, "title": text_of(tables, "title", name)})
         elif _OF_A_GARMENT & tables.keys():
             garments.append(_garment(folder, name, tables))
     lacks = "people" if not people else None if garments else "garments"
-    return {"folder": str(folder.path), "people": people, "garments": garments, "lacks": lacks}
+    told = {"people": people, "garments": garments, "charts": charts, "lacks": lacks}
+    return {"folder": str(folder.path), **told}
+
+
+def _is_chart(tables: Mapping[str, Any]) -> bool:
+    return isinstance(tables.get("sizes"), str | list) and ("body" in tables or "finished" in tables)
 
 
 def _tables(folder: Folder, name: str) -> Mapping[str, Any] | None:

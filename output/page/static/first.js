@@ -2,6 +2,7 @@
 
 import { html, useState } from "./vendor/preact-htm.js";
 import { completed, read } from "./lengths.js";
+import { Bought } from "./bought.js";
 import { begin } from "./store.js";
 
 const BASICS = [
@@ -21,6 +22,8 @@ const KINDS = [
 export function First({ known, again }) {
   const people = known.people.filter((each) => !each.problem);
   const [adding, setAdding] = useState("");
+  if (adding === "size") return html`<header class="head"><p class="small house">trueseam</p></header>
+    <${Bought} known=${{ ...known, people }} leave=${() => setAdding("")} />`;
   const lacks = adding || { people: "person", garments: "garment" }[known.lacks] || "";
   const done = () => {
     setAdding("");
@@ -61,6 +64,11 @@ function Wardrobe({ known, people, add }) {
       <h2 id="people">People</h2>
       <ul class="people">${known.people.map(person)}</ul>
       <button type="button" onClick=${() => add("person")}>Somebody else</button>
+    </section>
+    <section aria-labelledby="patterns">
+      <h2 id="patterns">Bought patterns</h2>
+      <p class="small">Which size to take, where to blend, and what to lengthen: from the chart on the packet and her lengths.</p>
+      <button type="button" onClick=${() => add("size")}>Which size of a bought pattern?</button>
     </section>`;
 }
 

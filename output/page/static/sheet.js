@@ -40,7 +40,7 @@ export function Sheet({ garment, known }) {
     ${what && html`<${What} ...${shared} part=${what} />`}
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
     ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} />`}
-    ${together && html`<${Together} part=${together} sizes=${sizes} garment=${garment} />`}
+    ${together && html`<${Together} part=${together} sizes=${sizes} people=${known.people} garment=${garment} />`}
     ${paper && html`<${Paper} ...${shared} part=${paper} sizes=${sizes} />`}
   `;
 }

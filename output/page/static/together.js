@@ -3,9 +3,10 @@
 import { html } from "./vendor/preact-htm.js";
 import { read } from "./lengths.js";
 import { focusOn, Offers, Still } from "./parts.js";
+import { Wearers } from "./wearers.js";
 
 export class Together extends Still {
-  render({ part, sizes, garment }) {
+  render({ part, sizes, people, garment }) {
     return html`<section id="together" aria-labelledby="q5">
       <h2 id="q5">Does it go together?</h2>
       <div class="verdict" id="verdict" data-state=${part.state}>
@@ -18,6 +19,7 @@ export class Together extends Still {
         <${Measures} rows=${part.finished} />
       </div>
       <div id="together-more"></div>
+      ${people.length > 0 && html`<${Wearers} people=${people} garment=${garment} />`}
     </section>`;
   }
 }

@@ -3,6 +3,7 @@
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
 import { Check, edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
+import { Growth, OverTime } from "./growth.js";
 import { ask } from "./store.js";
 
 const PLAIN = /^[-\d.,]+$/;
@@ -43,6 +44,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
   return html`<section id="who" aria-labelledby="q1">
     <h2 id="q1">Who is it for?</h2>
     <${Wearer} part=${part} known=${known} garment=${garment} />
+    ${part.child && html`<${Growth} part=${part} problems=${problems} garment=${garment} />`}
     <div class="measuring">
       ${!narrow && html`<${Taken} row=${looked} figure=${figure} />`}
       <div>
@@ -59,7 +61,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
           <p class="small">This garment is not drawn from these.</p>
           <div class="lengths">${others.map(one)}</div>
         </details>`}
-        ${!part.chart && html`<${Earlier} rows=${part.rows} garment=${garment} />`}
+        ${!part.chart && html`<${OverTime} garment=${garment} /><${Earlier} rows=${part.rows} garment=${garment} />`}
       </div>
     </div>
   </section>`;

@@ -23,6 +23,7 @@ def who(shown: Shown) -> Data:
     chart:  the sizes of the chart it is made to, where nobody was measured; "" elsewhere
     sizes:  which size it is where, each with its place in the file and what there is to choose from
     nest:   the sizes that are drawn over each other; choices: all there are; most: so many at once
+    child:  whether it is a child, of whom it is told how she grows; grow: the day until which it is to fit, "" for none
     taken, guessed: how many of the lengths the garment is drawn from were measured, and how many not
     rows:   each length that there is:
         key, word, name: as the engine, her file and a reader call it; how, again: how it is taken
@@ -49,6 +50,8 @@ def who(shown: Shown) -> Data:
         "bare": bare_unit(shown.person) or "cm",
         "measured": wearer.measured.isoformat() if wearer.measured else "",
         "born": wearer.born.isoformat() if wearer.born else "",
+        "child": wearer.body != "woman" and drafted.garment.sizes is None,
+        "grow": drafted.garment.grow_until.isoformat() if drafted.garment.grow_until else "",
         "chart": drafted.garment.sizes.name if drafted.garment.sizes else "",
         "sizes": [
             {

@@ -1,0 +1,158 @@
+"""What is asked about people: how a child grows, one garment for several people, which size of a bought pattern."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+from datetime import date
+from typing import Any, Final, Protocol
+
+from output.api import Cloth, Draft, TrueseamError, read_person
+from output.api.growing import growing, growing_said
+from output.api.measured_before import over_time
+from output.api.order_options import CLOTH, FIT
+from output.api.sizing import garment_kinds, size_choice, size_data
+from output.api.wearers import WearerDraft, draft_for
+from output.api.wording import length_text, sentence_in
+from output.page.edits import CannotEdit
+from output.page.folder import Folder, NotInFolder
+from output.page.request import as_json, text_of
+from output.page.texts import read_text, tables_of
+from output.page.views.data import Data
+from output.page.views.head import state_of_verdict
+
+__all__ = ["people_answers"]
+
+Given = Mapping[str, Any]
+
+_MOST_PEOPLE: Final = 12
+_MOST_ROWS: Final = 40
+"""People side by side, rows of a chart (our figures)."""
+
+
+class Drafts(Protocol):
+    """Where drafts come from."""
+
+    def drafted(self, name: str) -> Draft:
+        """The garment of a file as it stands."""
+
+
+def people_answers(folder: Folder, drafts: Drafts) -> Mapping[str, Callable[[Given], bytes]]:
+    """By address: what answers each with JSON.
+
+    growth {file, until}: chart (SVG), said (passages and tables), until
+    over {file}: the lengths that were measured on more than one day
+    wearers {file, people}: the garment for each of these people, side by side
+    size {person, chart, kind, cloth, fit}: which size of a bought pattern to take; problems where that cannot be told
+    chart {file}: what stands in a chart that is kept; words: the kinds of garments, the cloths and how close they are
+    The answers raise CannotEdit and TrueseamError.
+    """
+    answers: dict[str, Callable[[Given], object]] = {
+        "growth": lambda given: _growth(drafts.drafted(text_of(given, "file")), text_of(given, "until")),
+        "over": lambda given: {"rows": _over(drafts.drafted(text_of(given, "file")))},
+        "wearers": lambda given: _wearers(folder, drafts.drafted(text_of(given, "file")), given.get("people")),
+        "size": lambda given: _size(folder, given),
+        "chart": lambda given: {"chart": _chart(folder, text_of(given, "file"))},
+        "words": lambda _given: {"kinds": garment_kinds(), "cloths": CLOTH[0].choices, "fits": FIT.choices},
+    }
+    return {name: _as_json(answer) for name, answer in answers.items()}
+
+
+def _as_json(answer: Callable[[Given], object]) -> Callable[[Given], bytes]:
+    return lambda given: as_json(answer(given)).encode()
+
+
+def _growth(drafted: Draft, until: str) -> Data:
+    grows = growing(drafted.garment.wearer, _day(until) or drafted.garment.grow_until, drafted.pattern)
+    said = growing_said(grows)
+    return {"chart": grows.chart(), "said": said, "until": grows.found.until.isoformat()}
+
+
+def _day(told: str) -> date | None:
+    try:
+        return date.fromisoformat(told) if told else None
+    except ValueError:
+        raise CannotEdit("That day cannot be read: write it as year, month, day, such as 2027-08-01.") from None
+
+
+def _over(drafted: Draft) -> list[Data]:
+    """Each length: name, days (day, text), and how much it grows in a year, "" where that cannot be told yet."""
+    unit = drafted.unit
+    return [
+        {
+            "name": each.name,
+            "days": [{"day": day.isoformat(), "text": length_text(mm, unit)} for day, mm in each.days],
+            "per_year": "" if each.per_year is None else length_text(each.per_year, unit),
+        }
+        for each in over_time(drafted.garment.wearer)
+    ]
+
+
+def _wearers(folder: Folder, drafted: Draft, people: object) -> Data:
+    """people: name, file, state and verdict in words, sentences; rows: name, and a cell for each of them."""
+    if not isinstance(people, list) or not 0 < len(people) <= _MOST_PEOPLE:
+        raise CannotEdit(f"Choose somebody, and no more than {_MOST_PEOPLE} people at once.")
+    paths = [folder.file(each) for each in people]
+    garment = replace(drafted.garment, sizes=None)
+    with ThreadPoolExecutor(1) as one_by_one:
+        made = draft_for(garment, paths, executor=one_by_one)
+    found = [{each.name: each for each in one.finished} for one in made]
+    names = dict.fromkeys(name for each in found for name in each)
+    rows = [
+        {
+            "name": name,
+            "cells": [
+                None if name not in each else length_text(each[name].finished, one.unit)
+                for each, one in zip(found, made, strict=True)
+            ],
+        }
+        for name in names
+    ]
+    return {"people": [_person(folder, file, one) for file, one in zip(people, made, strict=True)], "rows": rows}
+
+
+def _person(folder: Folder, file: str, one: WearerDraft) -> Data:
+    verdict = one.verdict
+    return {
+        "file": file,
+        "name": one.name,
+        "state": "failed" if verdict is None else state_of_verdict(verdict),
+        "sentences": [sentence_in(one.unit, _here(folder, each)) for each in (*one.problems, *one.faults)],
+    }
+
+
+def _here(folder: Folder, sentence: str) -> str:
+    """The sentence with files named as the folder names them."""
+    return sentence.replace(f"{folder.path}/", "")
+
+
+def _chart(folder: Folder, name: str) -> Data:
+    try:
+        tables = tables_of(read_text(folder.file(name)))
+    except (NotInFolder, OSError, ValueError):
+        tables = None
+    if tables is None:
+        raise CannotEdit("That chart cannot be read as it stands.")
+    plain: Data = json.loads(json.dumps(tables, default=str))
+    return plain
+
+
+def _size(folder: Folder, given: Given) -> Data:
+    """What `size_data` tells, and `problems`: where in the chart, and what is wrong there."""
+    chart = given.get("chart")
+    rows = [each for each in chart.values() if isinstance(each, Mapping)] if isinstance(chart, Mapping) else []
+    if not isinstance(chart, Mapping) or not rows or sum(map(len, rows)) > _MOST_ROWS:
+        raise CannotEdit("A chart is needed: sizes, and rows of numbers under them.")
+    try:
+        who = read_person(folder.file(given.get("person")))
+        cloth = text_of(given, "cloth")
+        used = Cloth(kind=cloth) if cloth else None
+        fit: Any = text_of(given, "fit") or None
+        choice = size_choice(chart, who, kind=text_of(given, "kind"), cloth=used, fit=fit)
+    except NotInFolder:
+        raise CannotEdit("Say whom it is for: somebody whose lengths are written down here.") from None
+    except TrueseamError as refused:
+        return {"problems": [_here(folder, each) for each in dict.fromkeys(refused.sentences())]}
+    return size_data(choice) | {"problems": []}
