@@ -106,12 +106,7 @@ def _change(before: Piece, after: Piece) -> float:
 
 
 def _places(piece: Piece) -> Iterator[tuple[tuple[str, int], Point]]:
-    """Where the curves of each edge begin, and the ends of the lines marked inside, by name."""
+    """Where the curves of each edge begin, by its name: what is only marked inside is not sewn."""
     for edge in piece.edges:
         for count, curve in enumerate(edge.curves):
             yield (edge.name, count), curve.start
-    for line in piece.lines:
-        yield (f"line {line.name}", 0), line.start
-        yield (f"line {line.name}", 1), line.end
-    for point in piece.points:
-        yield (f"point {point.name}", 0), point.at

@@ -74,17 +74,19 @@ class MeasuringFile:
     def _keep_old(self, tables: dict[str, Any], key: str, word: str) -> list[Edit]:
         """The edits that give the file its new day, and keep the length that is replaced below the day it is of."""
         edits = [] if tables.get("measured") == self.today else [Edit("person", "set", ("measured",), self.today)]
+        if "unit" not in tables:  # else a plain number could not be read again
+            edits.append(Edit("person", "set", ("unit",), self.unit))
         if self.old_day is None or key not in self.taken or key in self.changed:
             return edits
         listed, old = tables.get("earlier", []), tables["measurements"][word]
         for place, each in enumerate(listed):
-            if each.get("measured") == self.old_day:
+            if str(each.get("measured")) == self.old_day.isoformat():  # a day may stand there as a text
                 return [*edits, Edit("person", "set", ("earlier", place, word), old)]
         table = {"measured": self.old_day, word: old}
         return [*edits, Edit("person", "insert", ("earlier", len(listed)), table)]
 
     def _text(self) -> str:
-        return self.path.read_text(encoding="utf-8")
+        return self.path.read_bytes().decode()  # its lines end as they did
 
     def _word(self, tables: Mapping[str, Any], key: str) -> str:
         """The word that the file has for a length, or is to have."""

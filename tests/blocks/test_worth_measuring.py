@@ -49,3 +49,10 @@ def test_a_few_real_bodies_each_have_something_worth_measuring(woman: Person) ->
 
 def test_nothing_is_worth_measuring_where_all_was_measured_or_nobody_is() -> None:
     assert worth_measuring(drafted(Garment("Quay skirt", women()[0], SKIRT.blocks))) == ()
+
+
+def test_what_is_only_marked_inside_a_piece_does_not_count() -> None:
+    pim = person({"height": 1120, "chest": 580, "waist": 540, "hip": 600}, body="girl")
+    gathered = Garment("Quay skirt", pim, (block("child's skirt", length=400, waist="gathered"),))
+    found = {each.key: each.moved_mm for each in worth_measuring(drafted(gathered))}
+    assert found.get("waist_to_hip", 0.0) == 0.0  # it moves the hip line, which is not sewn
