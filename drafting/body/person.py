@@ -162,6 +162,9 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
         raise InputProblems([problem])
     table = source if isinstance(source, Mapping) else load_toml(source, of_no_use=_of_no_use)
     where = place if place is not None else "the person" if isinstance(source, Mapping) else str(source)
+    if "measurements" not in table and {"sizes", "finished"} <= table.keys():
+        mend = "`trueseam size` takes the chart first, then the person."
+        raise InputProblems([Problem(where, "the chart of a pattern", "a person's file, with [measurements]", mend)])
     if "measurements" not in table and {"block", "wearer"} & table.keys():
         mend = "`trueseam draft` and `trueseam check` take it; her measurements stand in the file its wearer names."
         raise InputProblems([Problem(where, "a garment file", "a person's file, with [measurements]", mend)])

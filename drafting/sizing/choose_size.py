@@ -17,10 +17,10 @@ from drafting.sizing.chart_lengths import LengthChange, length_changes
 from drafting.sizing.full_bust import BustShape, bust_shape
 from drafting.sizing.garment_kinds import GarmentKind
 from drafting.sizing.pattern_chart import BODY_OF, PatternChart
-from drafting.sizing.side_seam_blend import Blend, blends
+from drafting.sizing.side_seam_blend import MARGIN, Blend, blends
 from drafting.sizing.size_level import SizeAt, SizeLevel, size_by_body, size_level
 
-__all__ = ["SizeChoice", "Tape", "choose_size"]
+__all__ = ["SizeChoice", "Tape", "TooSmall", "choose_size"]
 
 _RULING: Final = {"shoulder": "bust", "bust": "bust", "waist": "waist", "hip": "hip"}
 
@@ -32,6 +32,19 @@ class Tape:
     key: str
     mm: float
     at: SizeAt
+
+
+@dataclass(frozen=True, slots=True)
+class TooSmall:
+    """A level at which even the largest size is too small. by: what it lacks round to what is wanted, mm."""
+
+    place: str
+    by: float
+
+    @property
+    def each_edge(self) -> float:
+        """The same for each of the four side-seam edges, mm."""
+        return self.by / 4.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +83,20 @@ class SizeChoice:
     def level(self, place: str) -> SizeLevel | None:
         """What is known of that level; None where this kind of garment has none there, or the chart no row."""
         return next((level for level in self.levels if level.place == place), None)
+
+    def too_small(self) -> tuple[TooSmall, ...]:
+        """The levels at which no size is large enough; where the chart tells no finished measure, by its bodies."""
+        found = []
+        for level in self.levels:
+            if level.place not in self.kind.close or (level.place == "bust" and self.shape and self.shape.total):
+                continue
+            ease = self.ease_in(self.chart.sizes[-1], level.place)
+            at = level.by_body
+            if ease is not None and ease < level.least - MARGIN:
+                found.append(TooSmall(level.place, level.wanted - ease))
+            elif ease is None and at is not None and at.is_beyond and at.share > 1.0:
+                found.append(TooSmall(level.place, level.body - self.chart.body_row(BODY_OF[level.place])[-1]))
+        return tuple(found)
 
     def ease_in(self, size: str, place: str) -> float | None:
         """The ease she has in a size at a level, mm; None where the chart has no finished row there."""
@@ -142,9 +169,10 @@ def _runner_up(chart: PatternChart, ruling: SizeLevel, size: str) -> str | None:
 def _accept(chart: PatternChart, who: Person, kind: GarmentKind) -> None:
     problems = []
     if (chart.body_kind == "woman") != (who.body == "woman"):
-        read = f'body = "{who.body}"'
-        mend = f'If the chart is for children, write for = "{who.body}" at its top.' if who.body != "woman" else ""
-        problems.append(Problem(who.place or who.name, read, f"a person the chart of {chart.place} is for", mend))
+        whom = "a woman" if chart.body_kind == "woman" else "a girl or a boy"
+        mend = '`girls`, `boys` and `babies` are the charts for children; a chart of your own says for = "girl".'
+        expected = f"{whom}: {chart.place} is for no other body"
+        problems.append(Problem(who.place or who.name, f'body = "{who.body}"', expected, mend))
     if not any(chart.body_row(BODY_OF[place]) or chart.finished_row(place) for place in kind.levels):
         levels = ", ".join(kind.levels)
         problems.append(

@@ -13,7 +13,7 @@ from typing import Final
 
 from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BODY_KINDS, BodyKind, limits
-from drafting.errors import Problem, UnknownName, meant
+from drafting.errors import InputProblems, Problem, UnknownName, meant
 from drafting.fit.cloth_table import cloth_meant, cloth_table
 from drafting.reading.files import load_toml
 from drafting.reading.key_words import Words
@@ -50,6 +50,9 @@ def read_chart(source: str | Path | Mapping[str, object], *, place: str | None =
     """
     table = source if isinstance(source, Mapping) else load_toml(source)
     where = place if place is not None else "the chart" if isinstance(source, Mapping) else str(source)
+    if "measurements" in table:
+        mend = "The chart is named first, then the person."
+        raise InputProblems([Problem(where, "a person's file", "a chart's file, with sizes, [body], [finished]", mend)])
     problems: list[Problem] = []
     reader = Reader(table, place=where, problems=problems, words=_TOP)
     title = reader.text("title", default="") or (Path(where).stem.replace("-", " ") if where else "")

@@ -12,12 +12,12 @@ from drafting.sizing.garment_kinds import GarmentKind
 from drafting.sizing.pattern_chart import BODY_OF, PatternChart
 from drafting.sizing.size_level import SizeLevel
 
-__all__ = ["SURPLUS", "Blend", "blends"]
+__all__ = ["MARGIN", "SURPLUS", "Blend", "blends"]
 
 SURPLUS: Final = 25.0
 """mm of ease over what is wanted at a level that lies close, from which it is taken in (an inch, common practice)."""
 
-_MARGIN: Final = 5.0
+MARGIN: Final = 5.0
 """mm by which the ease may be under the least for comfort before a blend is advised: nobody cuts for less (ours)."""
 
 
@@ -67,7 +67,7 @@ def blends(
 
 def _needed(level: SizeLevel, kind: GarmentKind, ease: float | None) -> bool:
     """Whether the size that was taken will not do at a level: too tight, or close there and too wide."""
-    if ease is not None and ease < level.least - _MARGIN:
+    if ease is not None and ease < level.least - MARGIN:
         return True
     if level.place in kind.free or level.loose:
         return False

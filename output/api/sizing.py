@@ -97,6 +97,9 @@ def size_data(choice: SizeChoice) -> dict[str, object]:
             }
             for blend in choice.blends
         ],
+        "too_small": [
+            {"at": each.place, "lacks_mm": each.by, "each_edge_mm": each.each_edge} for each in choice.too_small()
+        ],
         "no_blend_needed": list(choice.unneeded),
         "bust": None
         if shape is None

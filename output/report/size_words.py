@@ -19,6 +19,9 @@ from output.report.tables import Column, Passage, Row, Said, Table
 __all__ = ["blend_passage", "cloth_words", "edge_text", "said_of_size", "take_sentence"]
 
 _GIRTH_OF_CHILD: Final = {"bust": "chest"}
+_MOST_LET_OUT: Final = 80.0
+"""mm round that a pattern can be let out at its side seams and still hang: 2 cm at each edge (common practice)."""
+
 _WHERE: Final = {
     "back_waist_length": "at the lengthen-or-shorten line between armhole and waist, front and back alike",
     "arm_length": "in the sleeve, half above and half below the elbow",
@@ -41,6 +44,10 @@ def take_sentence(choice: SizeChoice) -> str:
         said += f", with the {shape.cup} cup"
     if shape is not None and shape.total:
         said += f", and {_text(choice, shape.total)} more across the front at the bust"
+    small = choice.too_small()
+    if small:
+        where = _listed([place_name(choice, each.place) for each in small])
+        return f"No size of this chart is large enough at the {where}. The nearest is{said.removeprefix('Take')}."
     return f"{said}."
 
 
@@ -128,6 +135,11 @@ def _reasons(choice: SizeChoice) -> Iterator[str]:
             f"; size {by_bust}, by the bust, would be too wide in the shoulders" if by_bust != choice.size else ""
         )
         yield f"Your high bust, {_text(choice, chest)}, asks for size {shape.size}{assumed}{narrower}."
+    for short in choice.too_small():
+        place = place_name(choice, short.place)
+        out = f": let each side-seam edge out by {edge_text(short.each_edge, _unit(choice))} there"
+        out = out if short.by <= _MOST_LET_OUT else ", more than side seams can be let out by"
+        yield f"The largest size lacks {_text(choice, short.by)} at the {place}{out}."
     for level in choice.levels:
         yield from _level_reasons(choice, level)
     if choice.person.body != "woman":
@@ -249,11 +261,8 @@ def _runner_up(choice: SizeChoice) -> str:
         return f"Size {size}: {'closer' if smaller else 'easier'} all round."
     name = place_name(choice, level.place)
     if ease < 0.0 and not choice.cloth.knit:
-        feel = "it would not close"
-    elif ease < level.least:
-        feel = "tight"
-    else:
-        feel = "closer" if ease < level.wanted else "easier"
+        return f"Size {size}: {_text(choice, -ease)} smaller than your body at the {name}."
+    feel = "tight" if ease < level.least else "closer" if ease < level.wanted else "easier"
     return f"Size {size}: {_text(choice, ease)} of ease at the {name}: {feel}."
 
 

@@ -214,8 +214,23 @@ def test_what_is_drafted_here_is_chosen_by_the_same_rules() -> None:
     assert choose_size(built_in_chart("girls", cloth, "regular"), child, garment_kind("dress"), cloth).size == "116"
 
 
+def test_a_body_beyond_the_chart_is_told_what_the_largest_size_lacks() -> None:
+    chart = {**THREE, "finished": {"bust": "36 38 40 42 44", "waist": "27 29 31 33 35", "hip": "38 40 42 44 46"}}
+    choice = choose(chart, woman(bust=44, waist=33, hip=44), "dress")
+    (short,) = choice.too_small()
+    # 44 in finished for a body of 44 where 2 in are wanted
+    assert (choice.size, short.place, short.by, short.each_edge) == (
+        "16",
+        "bust",
+        pytest.approx(2 * INCH),
+        pytest.approx(12.7),
+    )
+    assert choose(THREE, woman(bust=50), "dress").too_small()[0].by == pytest.approx(8 * INCH)
+    assert choose(chart, woman(bust=42), "dress").too_small() == ()
+
+
 def test_a_chart_for_another_body_or_without_a_row_is_refused() -> None:
-    with pytest.raises(InputProblems, match="a person the chart"):
+    with pytest.raises(InputProblems, match="a girl or a boy: the chart is for no other body"):
         choose(CHILD, woman())
     with pytest.raises(InputProblems, match="no row for a trousers"):
         choose({"sizes": "S M", "body": {"bust": "34 36"}}, woman(), "trousers")

@@ -132,6 +132,14 @@ def test_what_is_no_chart_is_refused_in_sentences(given: dict[str, Any]) -> None
     assert wrong(given)
 
 
+def test_a_person_where_the_chart_belongs_is_told_so() -> None:
+    (said,) = wrong({"name": "Oda", "measurements": {}})
+    assert said == (
+        "pier.toml: read a person's file, expected a chart's file, with sizes, [body], [finished]. "
+        "The chart is named first, then the person."
+    )
+
+
 def test_a_file_is_read_and_named(tmp_path: Path) -> None:
     path = tmp_path / "pier-jacket.toml"
     path.write_text('unit = "cm"\nsizes = "S M"\n[body]\nbust = "84 92"\n', encoding="utf-8")
