@@ -7,6 +7,7 @@ from typing import Final
 
 from drafting.body.complete import Body
 from drafting.reading.units import MM_PER_INCH
+from drafting.sizing.garment_kinds import GarmentKind
 from drafting.sizing.pattern_chart import BODY_OF, PatternChart
 
 __all__ = ["TOLD_FROM", "LengthChange", "length_changes"]
@@ -15,14 +16,6 @@ TOLD_FROM: Final = MM_PER_INCH / 4.0
 """mm. A quarter of an inch is within what two people measure: less is not told."""
 
 _FINISHED: Final = ("sleeve_length", "inside_leg", "shoulder_length", "across_back")
-_BODY: Final = (
-    "back_waist_length",
-    "arm_length",
-    "shoulder_length",
-    "interscye_mid_distance",
-    "waist_to_hip",
-    "crotch_height",
-)
 _WAY: Final = {"shoulder_length": "width", "interscye_mid_distance": "width"}
 
 
@@ -53,7 +46,7 @@ class LengthChange:
 
 
 def length_changes(
-    chart: PatternChart, body: Body, size: str, *, length_size: str | None = None
+    chart: PatternChart, body: Body, size: str, kind: GarmentKind, *, length_size: str | None = None
 ) -> tuple[LengthChange, ...]:
     """The lengths of a size that are not hers, by a quarter of an inch and more.
 
@@ -62,10 +55,10 @@ def length_changes(
     found: dict[str, LengthChange] = {}
     for word in _FINISHED:
         made, key = chart.finished_mm(size, word), BODY_OF[word]
-        if made is not None and key in body:
+        if made is not None and key in body and key in kind.lengths:
             own = body[key]
             found[key] = LengthChange(key, own.mm, made, own.mm - made, True, own.sd_mm)
-    for key in _BODY:
+    for key in kind.lengths:
         drawn = chart.body_mm(size, key)
         if drawn is None or key in found:
             continue

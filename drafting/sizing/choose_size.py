@@ -126,7 +126,7 @@ def choose_size(
     length_size = next((tape.at.size for tape in tapes if child and tape.key == "stature"), None)
     shaped = shape is not None and shape.apart
     made, unneeded = blends(chart, levels, kind, size, shaped=shaped)
-    lengths = length_changes(chart, body, size, length_size=length_size)
+    lengths = length_changes(chart, body, size, kind, length_size=length_size)
     runner_up = _runner_up(chart, ruling, size)
     return SizeChoice(
         chart, who, kind, cloth, fit, size, rules, levels, runner_up, tapes, length_size, shape, made, unneeded, lengths

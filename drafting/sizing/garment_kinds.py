@@ -38,10 +38,19 @@ class GarmentKind:
     also: tuple[str, ...] = ()
 
     @property
+    def lengths(self) -> tuple[str, ...]:
+        """The measurements that say how long it has to be, and how wide in the shoulder."""
+        if self.rules in ("shoulder", "bust"):
+            return ("back_waist_length", "arm_length", "shoulder_length", "interscye_mid_distance")
+        return ("waist_to_hip", "crotch_height") if self.name in _WITH_LEGS else ("waist_to_hip",)
+
+    @property
     def levels(self) -> tuple[str, ...]:
         """Every level it has, from above."""
         return tuple(place for place in ("bust", "waist", "hip") if place in (*self.close, *self.free))
 
+
+_WITH_LEGS: Final = ("trousers", "leggings")
 
 _SHOULDER: Final = (
     "It hangs from the shoulder: neck, shoulder and armhole cannot be taken in afterwards, the side seams can."

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drafting.body.charts import chart_body, chart_named
+from drafting.body.complete import Body
 from drafting.body.terms import BodyKind, measurement
 from drafting.errors import UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import PLACES, Fit, choose_ease
 
-__all__ = ["BODY_OF", "FINISHED_WORDS", "ChartRow", "PatternChart", "built_in_chart", "row_name"]
+__all__ = ["BODY_OF", "FINISHED_WORDS", "ChartRow", "PatternChart", "built_in_chart", "chart_rows", "row_name"]
 
 FINISHED_WORDS = {
     "bust": ("chest", "bust line", "finished bust"),
@@ -47,6 +49,9 @@ BODY_OF = {
     "across_back": "interscye_mid_distance",
 }
 """The body measurement that each belongs to; none for what only the style decides."""
+
+
+_GIRTHS = ("bust", "waist", "hip", "upper_arm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,20 +115,30 @@ def built_in_chart(name: str, cloth: Cloth, fit: Fit) -> PatternChart:
     """A built-in chart as that of a pattern that is drafted here in this cloth and fit. Raises UnknownName."""
     of = chart_named(name)
     bodies = [chart_body(size, chart=name) for size in of.sizes]
-    keys = [
-        each.key
-        for each in bodies[0].known()
-        if all(each.key in body and body[each.key].source == "chart" for body in bodies)
-    ]
-    rows = tuple(ChartRow(key, tuple(body.mm(key) for body in bodies)) for key in keys)
+    rows = chart_rows(bodies)
     eases = [choose_ease(cloth, body, fit=fit) for body in bodies]
     finished = []
     for word, key in BODY_OF.items():
-        if word in ("bust", "waist", "hip", "upper_arm") and PLACES.get(word) == key and key in keys:
+        if (
+            word in ("bust", "waist", "hip", "upper_arm")
+            and PLACES.get(word) == key
+            and any(row.word == key for row in rows)
+        ):
             values = (body.mm(key) + ease.mm(word) for body, ease in zip(bodies, eases, strict=True))
             finished.append(ChartRow(word, tuple(values)))
     sizes = tuple(map(str, of.sizes))
     return PatternChart(of.title, sizes, rows, tuple(finished), cloth.kind, body_kind=of.body, place=f"the {of.title}")
+
+
+def chart_rows(bodies: Sequence[Body]) -> tuple[ChartRow, ...]:
+    """The rows of these bodies of a chart, smallest first: every length that the chart has of all of them."""
+    keys = [each.key for each in bodies[0].known() if all(_has(body, each.key) for body in bodies)]
+    return tuple(ChartRow(key, tuple(body.mm(key) for body in bodies)) for key in keys)
+
+
+def _has(body: Body, key: str) -> bool:
+    """Whether a chart has this length of a body; what it has not is estimated."""
+    return key in body and body[key].source == "chart"
 
 
 def _at(rows: tuple[ChartRow, ...], at: int, word: str) -> float | None:

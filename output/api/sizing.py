@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
+from blocks.garment import Garment
 from drafting.body.charts import CHARTS
 from drafting.body.person import Person
 from drafting.body.terms import measurement
@@ -16,6 +17,7 @@ from drafting.sizing.garment_kinds import GARMENT_KINDS, garment_kind
 from drafting.sizing.pattern_chart import built_in_chart
 from drafting.sizing.read_chart import read_chart
 from drafting.sizing.size_level import SizeAt, SizeLevel
+from output.api.garment_chart import garment_chart
 from output.api.plain_said import plain_said
 from output.drawings.side_seam_picture import side_seam_picture
 from output.report.size_page import size_html
@@ -25,7 +27,7 @@ __all__ = ["accept_chart", "garment_kinds", "size_choice", "size_data", "size_pa
 
 
 def size_choice(
-    chart: str | Path | Mapping[str, object],
+    chart: str | Path | Mapping[str, object] | Garment,
     who: Person,
     *,
     kind: str = "",
@@ -35,7 +37,7 @@ def size_choice(
     """The size to take of a chart.
 
     chart: a chart file, its tables as they would stand in one ({"unit": "in", "sizes": "8 10 12", "body": {"bust": "32
-           34 36"}}), or the name of a built-in chart: "women", "girls", "boys", "babies"
+           34 36"}}), a garment made in [sizes], or the name of a built-in chart: "women", "girls", "boys", "babies"
     kind:  the kind of garment; "" for the chart's own, else a dress
     cloth: what she sews it in; None for what the pattern is drawn for
     fit:   how close; None for as the pattern is drawn
@@ -46,7 +48,7 @@ def size_choice(
         return choose_size(
             built_in_chart(chart, used, fit or "regular"), who, garment_kind(kind or "dress"), used, fit=fit
         )
-    read = read_chart(chart)
+    read = garment_chart(chart) if isinstance(chart, Garment) else read_chart(chart)
     row = cloth_meant(read.cloth)
     used = cloth or (Cloth(kind=row.word) if row is not None else Cloth())
     return choose_size(read, who, garment_kind(kind or read.garment or "dress"), used, fit=fit)

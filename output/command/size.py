@@ -13,11 +13,14 @@ from drafting.errors import InputProblems, Problem, UnknownName, meant
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import cloth_meant, cloth_table
 from drafting.fit.ease import FITS, Fit
+from drafting.reading.files import load_toml
 from drafting.reading.units import NotRead, parse_percent, printable
 from drafting.sizing.choose_size import choose_size
 from drafting.sizing.garment_kinds import GARMENT_KINDS, GarmentKind, garment_kind
 from drafting.sizing.pattern_chart import PatternChart, built_in_chart
 from drafting.sizing.read_chart import read_chart
+from output.api.garment_chart import garment_chart
+from output.api.making import read_garment
 from output.api.sizing import size_data
 from output.command.answer import Answer
 from output.files.write_folder import write_all
@@ -52,7 +55,7 @@ def choose_from_chart(
     told_cloth = _cloth(cloth, stretch, problems)
     told_kind = _kind(kind, problems)
     built_in = chart.casefold() if chart.casefold() in CHARTS else ""
-    read = None if built_in else _tried(lambda: read_chart(chart), problems)
+    read = None if built_in else _tried(lambda: _read(chart), problems)
     who = _tried(lambda: read_person(person), problems)
     if problems or who is None:
         raise InputProblems(problems)
@@ -80,6 +83,14 @@ def _tried(read: Callable[[], _Read], problems: list[Problem]) -> _Read | None:
     except InputProblems as wrong:
         problems.extend(wrong.problems)
         return None
+
+
+def _read(path: str) -> PatternChart:
+    """The chart in a file: as it was typed from a packet, or of a garment file that is drafted here in sizes."""
+    tables = load_toml(path)
+    if "block" in tables or "like" in tables:
+        return garment_chart(read_garment(path))
+    return read_chart(tables, place=path)
 
 
 def _of_chart(chart: PatternChart) -> Cloth:

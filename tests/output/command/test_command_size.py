@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.output.running import ran
+from tests.output.running import FERRY, ran
 
 Capsys = pytest.CaptureFixture[str]
 
@@ -87,6 +87,20 @@ def test_a_full_bust_is_told_with_its_amount(files: tuple[Path, Path], capsys: C
     assert "Your high bust, 34 in, asks for size 12 (no high bust in the chart: 2 in under its bust)" in words
     # 4 in apart where the pattern is drawn for 2: 2 in in all, 1 in on each half
     assert "a full-bust alteration of 2 in in all: spread each half of the front by 1 in at the bust point" in words
+
+
+def test_a_garment_in_sizes_is_its_own_chart(files: tuple[Path, Path], tmp_path: Path, capsys: Capsys) -> None:
+    garment = tmp_path / "market-skirt.toml"
+    skirt = '[[block]]\nname = "skirt"\nlength = "60 cm"\nease = { hip = "10 cm", waist = "2 cm" }\n'
+    garment.write_text(f'title = "Market skirt"\nunit = "cm"\n[sizes]\nhip = 100\n{skirt}', encoding="utf-8")
+    data = ran(capsys, "size", garment, files[1], "--json").data
+    assert (data["for"], data["rules"]) == ("skirt", "hip")
+    hip = next(level for level in data["levels"] if level["at"] == "hip")
+    # as the garment is drafted: 10 cm of ease in every size
+    assert hip["ease_designed_mm"] == pytest.approx(100.0, abs=0.5)
+    measured = ran(capsys, "size", FERRY, files[1])
+    assert measured.status == 2
+    assert "one made to measure has no sizes to choose from" in measured.err
 
 
 class _Page(HTMLParser):
