@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from blocks import skirt, sleeve
@@ -26,6 +26,7 @@ from blocks.child.openings import (
 )
 from blocks.child.skirt import FLAT, GATHERED, WAISTS, draft_childs_skirt
 from blocks.handover import Armhole, Drafted, WaistSeam
+from blocks.shared.sleeve_room import biceps_for_cap
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind
@@ -36,6 +37,7 @@ from drafting.reading.options import Option, Value
 __all__ = ["BLOCKS", "Block", "Order", "accept_body", "blocks_for", "drafted_as", "find_block"]
 
 AS_NEEDED: Final = DARTS[0]
+_CHILDS_CAP: Final = 3.4  # the height of a child's cap: the armhole over 3.5 to 4 (common practice), rather higher
 _BAND_WIDTH: Final = 15.0  # mm of knit band (common practice)
 CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
 
@@ -48,6 +50,7 @@ class Order:
     armhole, waist: what an earlier block hands over, None where there is none
     with_sleeve:    whether a sleeve is to be set in
     cloth:          what it is cut from
+    asked:          mm by place: what ease was asked for, where the table's was not taken
     """
 
     body: Body
@@ -58,6 +61,7 @@ class Order:
     waist: WaistSeam | None = None
     with_sleeve: bool = False
     cloth: Cloth = Cloth()
+    asked: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +139,18 @@ def _draft_sleeve(order: Order) -> Drafted:
     if order.armhole is None:
         raise CannotDraft((), "A sleeve is drawn to an armhole: draft the bodice it goes into before it.")
     return sleeve.draft_sleeve(order.body, order.ease, order.least, order.armhole)
+
+
+def _draft_childs_sleeve(order: Order) -> Drafted:
+    """A sleeve whose cap is low, as a child's is: wider than the arm asks for, unless that ease was asked for."""
+    if order.armhole is None or "upper_arm" in order.asked:
+        return _draft_sleeve(order)
+    hole = order.armhole.front + order.armhole.back
+    low = biceps_for_cap(hole + order.ease["cap_ease"], hole / _CHILDS_CAP) - order.body.mm("upper_arm_girth")
+    if low <= order.ease["upper_arm"]:
+        return _draft_sleeve(order)
+    made = sleeve.draft_sleeve(order.body, {**order.ease, "upper_arm": low}, order.least, order.armhole)
+    return replace(made, given={place: mm for place, mm in made.given.items() if place != "upper_arm"})
 
 
 def _draft_skirt(order: Order) -> Drafted:
@@ -318,7 +334,7 @@ BLOCKS: tuple[Block, ...] = (
         ("upper_arm", "elbow", "wrist", "cap_ease"),
         (),
         "the sleeve triangle: diagonals, cap height and biceps, any two giving the third",
-        _draft_sleeve,
+        _draft_childs_sleeve,
         CHILDREN,
         instead="sleeve",
         after="child's bodice",

@@ -288,6 +288,7 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
             waist=next((drafted.waist for drafted in made if drafted.waist), None),
             with_sleeve=any("cap_ease" in each.block.places for each in garment.blocks),
             cloth=garment.cloth,
+            asked=garment.ease,
         )
     )
 

@@ -38,7 +38,9 @@ __all__ = ["Long", "draft_childs_bodice"]
 
 _SCYE_STEP: Final = 3.0
 _MOST_SCYE_MORE: Final = 30.0
-_STEEPEST: Final = 0.2  # of its length, the most that a side seam comes in or goes out at the waist (ours)
+_STEEPEST: Final = 0.13  # of its length, the most that a side seam comes in or goes out at the waist (ours)
+_STRAIGHT_BELOW: Final = 0.22  # of its length from the underarm, below which the side seam is straight (ours)
+_FALL: Final = 0.36  # of its slope at the side by which the waist falls on its way there: level for a third (ours)
 _SHORT_OF_HIP: Final = 25.0  # mm: a hem nearer than this to the hip line takes no line of its own (ours)
 _TURNED: Final = 0.16  # of the way from the underarm to the hip, below which a slanting side is straight (ours)
 _TRIES: Final = 3
@@ -145,10 +147,13 @@ def _taken_in(frame: ChildFrame, body: Body, ease: Mapping[str, float]) -> Side:
     wanted = 0.5 * (body.mm("waist_girth") + ease["waist"])
     most = _STEEPEST * frame.under
 
+    turned = _STRAIGHT_BELOW * frame.under
+
     def side(inset: float) -> Side:
-        # the waist is drawn square to the side, so it falls there by what keeps it one even curve
-        lean = math.atan2(1.5 * inset, frame.under)
-        return Side(inset, -math.tan(0.5 * lean) * (0.5 * (frame.back.width + frame.front.width) - inset))
+        # the waist is drawn square to the side: level at first, then falling there
+        width = 0.5 * (frame.back.width + frame.front.width) - inset
+        lean = inset / (frame.under - turned)
+        return Side(inset, -_FALL * lean * width, turned)
 
     def surplus(inset: float) -> float:
         return sum(_bottom_length(half, side(inset), frame.under) for half in (frame.back, frame.front)) - wanted

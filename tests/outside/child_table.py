@@ -22,7 +22,7 @@ def table(draft: Draft, body: Mapping[str, float], ease: Mapping[str, float]) ->
     """
     return (
         *_bodice(draft, body, _stated(draft, ease)),
-        *sleeve_lines(draft, body, ease),
+        *sleeve_lines(draft, body, {**ease, "upper_arm": _added(draft, "upper arm")}),
         *_skirt(draft, body, ease),
         *plain_seams(draft),
     )
@@ -40,6 +40,12 @@ def _stated(draft: Draft, ease: Mapping[str, float]) -> dict[str, float]:
     if "ease across the back" in said:
         found["across_back"] = np.nan
     return found
+
+
+def _added(draft: Draft, name: str) -> float:
+    """The ease that the pattern says it added to a measurement: a low cap asks for more than the table has."""
+    (found,) = [measure["ease"] for measure in draft.table["measures"] if measure["name"] == name]
+    return float(found)
 
 
 def _bodice(draft: Draft, body: Mapping[str, float], ease: Mapping[str, float]) -> Iterator[Line]:
