@@ -98,7 +98,13 @@ def test_every_example_runs(folder: str, tmp_path: Path) -> None:
     assert files
     with_it = {"people": ["measure"], "charts": ["size"]}.get(folder, ["draft"])
     oda = [str(ROOT / "examples" / "people" / "oda.toml")] if folder == "charts" else []
-    all_run([[*with_it, str(p), *(oda or (["--to", p.stem] if with_it == ["draft"] else []))] for p in files], tmp_path)
+    all_run(
+        [
+            [*with_it, str(p), *(oda or (["--to", p.stem, "--paper", "A0"] if with_it == ["draft"] else []))]
+            for p in files
+        ],
+        tmp_path,
+    )
 
 
 def test_everything_registered_is_named_in_the_readme() -> None:

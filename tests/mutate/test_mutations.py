@@ -87,6 +87,7 @@ def test_letters_outside_ascii_do_not_shift_what_is_changed() -> None:
 @pytest.fixture
 def tree(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setattr(running, "_HEAVY", ())
+    monkeypatch.setenv("PYTEST_DISABLE_PLUGIN_AUTOLOAD", "1")
     (tmp_path / "pyproject.toml").write_text("[tool.pytest.ini_options]\n", encoding="utf-8")
     (tmp_path / "halved.py").write_text("def half(x):\n    return x / 2\n", encoding="utf-8")
     (tmp_path / "test_halved.py").write_text("from halved import half\ndef test(): assert half(8) == 4\n", "utf-8")

@@ -62,7 +62,7 @@ def _placed(text: str) -> tuple[int, int, Drawing]:
     return int(label[1]), int(label[2]), drawing
 
 
-@pytest.fixture(scope="module", params=["sample A4", "sample Letter", "sample A3", "sample A0", "dress A4"])
+@pytest.fixture(scope="module", params=["sample Letter", "sample A3", "sample A0", "dress A4"])
 def one(request: pytest.FixtureRequest) -> Printed:
     which, name = request.param.split()
     pattern = finish(read_garment(DRESS, papers=tuple(PAPERS))) if which == "dress" else sample_pattern()
@@ -161,7 +161,7 @@ def test_a_renderer_leaves_the_border_of_the_paper_white(name: str) -> None:
 
 
 @pytest.mark.parametrize("which", [0, -1], ids=["first", "last"])
-@pytest.mark.parametrize(("what", "name"), [("sample", "A4"), ("sample", "Letter"), ("dress", "A4")])
+@pytest.mark.parametrize(("what", "name"), [("sample", "Letter"), ("dress", "A4")])
 def test_a_renderer_shows_both_squares_at_their_size_within_a_tenth_of_a_millimetre(
     what: str, name: str, which: int
 ) -> None:

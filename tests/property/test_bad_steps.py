@@ -102,7 +102,7 @@ def folder(tmp_path: Path) -> Path:
 
 def test_every_step_on_every_kind_of_garment_is_taken_or_refused_in_sentences(folder: Path, capsys: Capsys) -> None:
     statuses: Counter[int] = Counter()
-    for seed in range(5 * len(ALTERATIONS)):
+    for seed in range(2 * len(ALTERATIONS)):
         result = checked(capsys, folder, seed)
         statuses[result.status] += 1
         assert result.status in (0, 1, 2), (seed, result.out)
@@ -116,12 +116,12 @@ def test_every_step_on_every_kind_of_garment_is_taken_or_refused_in_sentences(fo
             assert sentence.startswith(str(folder)), (seed, sentence)
             assert "Traceback" not in sentence, (seed, sentence)
             assert " was to leave " not in sentence, (seed, sentence)
-    assert min(statuses[0], statuses[2]) > 25, statuses
+    assert min(statuses[0], statuses[2]) > 8, statuses
 
 
 def test_a_refused_draft_with_steps_leaves_no_folder_behind(folder: Path, capsys: Capsys) -> None:
     before = everything_in(folder)
-    for seed in range(13):
+    for seed in range(4):
         (folder / "garment.toml").write_text(a_garment(seed) + REFUSED, encoding="utf-8")
         result = ran(capsys, "draft", folder / "garment.toml", "--to", folder / "out", "--explain")
         assert result.status == 2

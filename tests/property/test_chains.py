@@ -32,8 +32,8 @@ from tests.remedies import mends, mends_instead
 places = st.integers(0, BASES - 1)
 links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: (*each[0], each[1]))
 chains = st.lists(links, min_size=3, max_size=8)
-many = settings(deadline=None, max_examples=40)
-few = settings(deadline=None, max_examples=15)
+many = settings(deadline=None, max_examples=12)
+few = settings(deadline=None, max_examples=6)
 IDENTICAL = 1e-6
 
 

@@ -24,7 +24,7 @@ places = st.integers(0, BASES - 1)
 links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: (*each[0], each[1]))
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=12)
 @given(places, st.lists(links, min_size=1, max_size=6))
 def test_after_every_step_of_a_chain_the_results_are_those_of_looking_at_everything(
     place: int, asked: list[Link]
@@ -49,7 +49,7 @@ def test_after_every_sample_of_an_alteration_the_results_are_those_of_looking_at
         assert known.results == run_checks(altered)
 
 
-@settings(deadline=None, max_examples=20)
+@settings(deadline=None, max_examples=10)
 @given(places, places, links)
 def test_what_was_found_on_another_garment_does_no_harm(place: int, other: int, link: Link) -> None:
     known = check_pattern(taken(bases()[other], [scaled(*link)]).pattern)

@@ -19,7 +19,7 @@ ENDS = {"side seam": "armhole", "armhole": "side seam", "neck": "centre front", 
 shares = st.floats(0.08, 0.92)
 parts = st.floats(0.15, 1.0)
 amounts = st.floats(1.0, 45.0)
-many = settings(deadline=None, max_examples=12)
+many = settings(deadline=None, max_examples=6)
 
 
 def taken(pattern: Pattern, *steps: Alteration) -> Pattern:

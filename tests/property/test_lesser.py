@@ -41,7 +41,7 @@ def near(base: Pattern) -> Check:
     return Check("near", "near", "No piece is much longer round.", looks)
 
 
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=6)
 @given(places, st.lists(links, min_size=1, max_size=4), st.sampled_from(["cm", "in"]))
 def test_what_a_chain_brings_is_told_with_its_step_and_mended_by_what_is_to_be_typed(
     place: int, asked: list[Link], unit: str

@@ -122,7 +122,7 @@ def test_any_cloth_and_ease_is_read_or_noted(cloth: dict[str, object], bust: obj
 
 
 @given(st.binary(max_size=60) | st.text(alphabet='ab=[]{}"\n.1,# ', max_size=60).map(str.encode))
-@settings(deadline=None, max_examples=100)
+@settings(deadline=None, max_examples=50)
 def test_any_bytes_in_a_file_are_tables_or_one_sentence(raw: bytes) -> None:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "x.toml"

@@ -49,8 +49,8 @@ from drafting.geometry.outline import corner_turn
 from drafting.geometry.tolerance import PROMISE
 from drafting.pattern import Dart, Edge, Role
 
-laws = settings(deadline=None, max_examples=25)
-few = settings(deadline=None, max_examples=10)
+laws = settings(deadline=None, max_examples=12)
+few = settings(deadline=None, max_examples=6)
 
 Curves = tuple[Curve, ...]
 

@@ -34,8 +34,8 @@ from tests.drafting.dress import dress
 from tests.property.test_alterations import furthest
 from tests.property.test_techniques import Curves, runs, strays, turned_by
 
-laws = settings(deadline=None, max_examples=25)
-few = settings(deadline=None, max_examples=10)
+laws = settings(deadline=None, max_examples=12)
+few = settings(deadline=None, max_examples=6)
 
 # fold and open
 

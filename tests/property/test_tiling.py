@@ -28,14 +28,14 @@ CELLS = [
 ]
 
 
-@settings(deadline=None, max_examples=80)
+@settings(deadline=None, max_examples=40)
 @given(curves)
 def test_cut_to_the_cells_of_a_grid_a_curve_keeps_its_length(curve: Curve) -> None:
     parts = [part for cell in CELLS for part in curve_within(curve, cell)]
     assert sum(length(part) for part in parts) == pytest.approx(length(curve), abs=1e-2)
 
 
-@settings(deadline=None, max_examples=80)
+@settings(deadline=None, max_examples=40)
 @given(curves, st.sampled_from(CELLS))
 def test_no_part_leaves_its_box(curve: Curve, box: Box) -> None:
     for part in curve_within(curve, box):
@@ -61,7 +61,7 @@ def pieces(draw: st.DrawFn, name: str) -> Piece:
     return Piece(name, edges)
 
 
-@settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=8, suppress_health_check=[HealthCheck.too_slow])
 @given(st.data(), st.sampled_from(list(PAPERS)), st.integers(1, 4))
 def test_tiles_put_back_together_give_the_sheet(data: st.DataObject, name: str, count: int) -> None:
     pattern = Pattern("Rags", Wearer("Oda"), tuple(data.draw(pieces(f"piece {n}")) for n in range(count)))

@@ -35,7 +35,7 @@ def failures(pattern: Pattern) -> list[Result]:
 
 
 @pytest.mark.parametrize("place", ["bust", "waist", "hip", "across the back", "upper arm", "elbow", "wrist"])
-@pytest.mark.parametrize("short", [0.4, 5.0, 12.3])
+@pytest.mark.parametrize("short", [0.4, 12.3])
 def test_too_little_room_is_put_right_by_what_the_remedy_gives_to_type(place: str, short: float) -> None:
     ease = next(each for each in run_checks(dress()) if each.code == "ease-to-move" and each.where == place)
     assert ease.measured is not None

@@ -93,7 +93,7 @@ def test_an_edge_of_no_name_is_said_to_have_none() -> None:
 
 
 @given(angle=st.floats(-3.0, 3.0), dx=st.floats(-900.0, 900.0), dy=st.floats(-900.0, 900.0))
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=15)
 def test_written_read_and_written_again_the_text_is_the_same_and_no_place_moves(
     angle: float, dx: float, dy: float
 ) -> None:
@@ -273,7 +273,7 @@ def attempt(text: str) -> Pattern | tuple[str, ...]:
 
 
 @given(mutated(plain()))
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=50)
 def test_whatever_is_changed_in_a_file_it_is_read_or_refused_in_words(table: object) -> None:
     result = attempt(json.dumps(table))
     if isinstance(result, Pattern):
@@ -286,7 +286,7 @@ def test_whatever_is_changed_in_a_file_it_is_read_or_refused_in_words(table: obj
 
 
 @given(st.data())
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=25)
 def test_a_text_cut_short_or_scribbled_on_is_read_or_refused_in_words(data: st.DataObject) -> None:
     text = to_json(pattern())
     start = data.draw(st.integers(0, len(text) - 1))

@@ -37,8 +37,11 @@ def words_for(what: str, folder: Path) -> list[str]:
 
 
 @pytest.mark.skipif(not FULL.exists(), reason="the device that is always full is one of Linux")
-@pytest.mark.parametrize("unbuffered", [{}, {"PYTHONUNBUFFERED": "1"}], ids=["", "unbuffered"])
-@pytest.mark.parametrize("what", ["draft", "check in JSON", "help", "version"])
+@pytest.mark.parametrize(
+    ("what", "unbuffered"),
+    [("draft", {}), ("check in JSON", {"PYTHONUNBUFFERED": "1"}), ("help", {}), ("version", {"PYTHONUNBUFFERED": "1"})],
+    ids=lambda each: each if isinstance(each, str) else " ".join(each),
+)
 def test_standard_output_that_is_full(what: str, unbuffered: dict[str, str], tmp_path: Path) -> None:
     with FULL.open("w") as full:
         done = subprocess.run(
@@ -56,7 +59,7 @@ def test_standard_output_that_is_full(what: str, unbuffered: dict[str, str], tmp
     assert (tmp_path / "out" / "report.html").exists() == (what == "draft")
 
 
-@pytest.mark.parametrize("what", ["draft", "check in JSON", "help", "version"])
+@pytest.mark.parametrize("what", ["draft", "version"])
 def test_standard_output_that_is_closed(what: str, tmp_path: Path) -> None:
     shell = 'exec "$@" >&-'
     done = subprocess.run(
@@ -104,10 +107,7 @@ sys.exit(main())
         *(
             "output.command.run_command",
             "argparse",
-            "drafting.errors",
             "numpy",
-            "blocks.block_table",
-            "xml.etree.ElementTree",
             "output.dxf.dxf_file",
         ),
         *("trueseam-files.json", "report.html", "output.report.table_text"),

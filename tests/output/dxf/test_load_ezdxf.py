@@ -21,10 +21,8 @@ SETTINGS = b"[core]\nDEFAULT_DIMENSION_TEXT_STYLE = hers\n"
     ("place", "content"),
     [
         ("ezdxf.ini", SETTINGS),
-        (".config/ezdxf/ezdxf.ini", SETTINGS),
         (".config/ezdxf/ezdxf.ini", b"no settings"),
         (".cache/ezdxf/font_manager_cache.json", b"\xff\xfe["),
-        ("x", SETTINGS),
         ("x", b"\xff\xfe["),
     ],
 )

@@ -60,7 +60,7 @@ def _along(curve: object) -> list[tuple[float, float]]:
     return [(p.x, p.y) for p in places]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(
     st.sampled_from(NAMES),
     st.floats(850.0, 1700.0),

@@ -92,7 +92,7 @@ def lines_of(text: str) -> list[str]:
     return text.splitlines(keepends=True)
 
 
-@settings(deadline=None, max_examples=50)
+@settings(deadline=None, max_examples=20)
 @given(files(), st.data())
 def test_a_value_is_set_on_its_own_line(written: Written, data: st.DataObject) -> None:
     places = [
@@ -114,7 +114,7 @@ def test_a_value_is_set_on_its_own_line(written: Written, data: st.DataObject) -
     assert type(stands) is type(value)
 
 
-@settings(deadline=None, max_examples=50)
+@settings(deadline=None, max_examples=20)
 @given(files(), st.sampled_from([(), ("cloth",), ("paper",), ("block", 0), ("step", 0), ("step", 1)]), VALUES)
 def test_a_value_that_was_not_there_takes_a_line_of_its_own(
     written: Written, table: tuple[str | int, ...], value: Any
@@ -136,7 +136,7 @@ def test_a_value_that_was_not_there_takes_a_line_of_its_own(
     assert tomllib.loads(new) == tables
 
 
-@settings(deadline=None, max_examples=50)
+@settings(deadline=None, max_examples=20)
 @given(files(), st.data())
 def test_what_is_taken_away_takes_its_own_lines_with_it(written: Written, data: st.DataObject) -> None:
     places = [place for _, place in written.lines if place]
@@ -157,7 +157,7 @@ def test_what_is_taken_away_takes_its_own_lines_with_it(written: Written, data: 
     assert plain(tomllib.loads(new)) == plain(tables)
 
 
-@settings(deadline=None, max_examples=50)
+@settings(deadline=None, max_examples=20)
 @given(files(), st.integers(0, 2), st.integers(0, 2))
 def test_steps_change_places_with_their_comments(written: Written, one: int, other: int) -> None:
     tables = tomllib.loads(written.text)
@@ -170,7 +170,7 @@ def test_steps_change_places_with_their_comments(written: Written, one: int, oth
     assert tomllib.loads(new) == tables
 
 
-@settings(deadline=None, max_examples=50)
+@settings(deadline=None, max_examples=20)
 @given(files(), st.integers(0, 3))
 def test_a_step_comes_in_and_goes_again_and_nothing_has_changed(written: Written, place: int) -> None:
     steps = tomllib.loads(written.text).get("step", [])
@@ -188,7 +188,7 @@ def test_a_step_comes_in_and_goes_again_and_nothing_has_changed(written: Written
         assert back == written.text
 
 
-@settings(deadline=None, max_examples=50)
+@settings(deadline=None, max_examples=20)
 @given(st.sampled_from(EXAMPLES), st.data())
 def test_the_examples_are_changed_value_by_value(path: Path, data: st.DataObject) -> None:
     text = path.read_text(encoding="utf-8")

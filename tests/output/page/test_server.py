@@ -314,7 +314,6 @@ def test_what_lies_in_circles_is_cleared_away_while_it_runs(tmp_path: Path) -> N
         load_answers(folder, opened_log)
         assert gc.isenabled()
     finally:
-        gc.unfreeze()
         gc.enable()
         opened_log.log.close()
 
