@@ -36,6 +36,9 @@ __all__ = ["Neckline"]
 _V_STRAIGHT: Final = 0.15
 """How much further than its chord a V leaves its point turned in, as a share of what it turns at the shoulder."""
 
+_V_STEEPER: Final = math.radians(12.0)
+"""How much nearer to square than a round neck a V meets the shoulder at the most: there it has the least to bend."""
+
 _LEAST_SHOULDER: Final = 25.0
 """mm of shoulder that must be left beside a neckline: less will not hold a garment up (our figure)."""
 
@@ -93,7 +96,7 @@ def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]
     halves: list[tuple[Half, float, str]] = []
     if step.depth or step.width or step.shape == "V":
         halves.append((Half.FRONT, step.depth, step.shape))
-    if step.back or step.width:
+    if step.back or step.width or step.shape == "V":
         halves.append((Half.BACK, step.back, "round"))
     cuts = [(top_of(step.name, pattern, half), half, lower, shape) for half, lower, shape in halves]
     names = taking_part(step.name, step.only, [top.piece.name for top, *_ in cuts])
@@ -111,7 +114,11 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
     with refusing(step.name, _not_drawn):
         _, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
         high, _ = _shortened(step, top)
-    return even_neck_lean(top, across=high - low)
+    eased = even_neck_lean(top, across=high - low)
+    if step.shape != "V" or eased > 0.0:
+        return eased
+    # straighter up to the shoulder in front, and so more upright there behind, as far as the back neck bears it
+    return even_neck_lean(top, -downward_sign(top) * _V_STEEPER, across=high - low) - _V_STEEPER
 
 
 def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: float) -> Piece:

@@ -73,8 +73,9 @@ def test_the_piece_is_as_long_all_round_as_when_the_others_follow(step: Alterati
     alone, together = held_to(step, piece).piece(piece), apply_step(dress(), step).piece(piece)
     for edge in together.edges:
         # front and back together may leave the shoulder a few degrees off square, one as far inward as the other
-        # outward, for an even back neck; what one does alone would make a corner there
-        within = 0.8 if edge.name == "neck" and isinstance(step, Neckline) else 0.2
+        # outward, for an even back neck; what one does alone would make a corner there. A back neck that is turned
+        # keeps its length by its shoulder end, which goes level a little, and the shoulder with it
+        within = 0.8 if edge.name == "neck" and isinstance(step, Neckline) else 0.3
         assert alone.edge(edge.name).length == pytest.approx(edge.length, abs=within), edge.name
 
 
