@@ -7,13 +7,13 @@ import os
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Final, TypeVar
+from typing import TYPE_CHECKING, Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block
 from blocks.chart_wearer import chart_wearer, names_a_file
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
+from blocks.grow_file import grow_asked, grown
 from blocks.part_file import in_use, read_parts, read_without
-from blocks.room_for_growth import Grow, read_grow, with_room_to_grow
 from blocks.step_pieces import accept_piece, known_names, of_piece_meant
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import which_turned
@@ -27,6 +27,9 @@ from drafting.reading.files import LoadTables, load_toml
 from drafting.reading.options import read_options
 from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import printable, unit_written
+
+if TYPE_CHECKING:
+    from blocks.room_for_growth import Grow
 
 __all__ = ["MOST_FILES", "MOST_STEPS", "read_garment"]
 
@@ -64,11 +67,10 @@ class _Partial:
 class _Reading:
     """What is known while files are read.
 
-    papers, blocks: what there is to choose from
-    problems:       what was found wrong so far
-    load:           gives the tables of a file by its path; None where they come from the disk
-    wearer:         whom it is read for, in place of the one it names; None for that one
-    opened:         every garment file that was read, one that was read twice counted twice
+    papers, blocks: what there is to choose from; problems: what was found wrong so far
+    load:   gives the tables of a file by its path; None where they come from the disk
+    wearer: whom it is read for, in place of the one it names; None for that one
+    opened: every garment file that was read, one that was read twice counted twice
     """
 
     papers: Sequence[str]
@@ -119,7 +121,7 @@ def _garment(path: Path, partial: _Partial) -> Garment:
         sources=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *partial.sources),
         order=partial.order,
     )
-    return garment if partial.grow is None else with_room_to_grow(garment, partial.grow)
+    return grown(garment, partial.grow)
 
 
 def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
@@ -158,7 +160,7 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
         fit=_one_of(reader, "fit", FITS, partial.fit),
         order=_one_of(reader, "order", ORDERS, partial.order),
         date=reader.date("date", default=partial.date),
-        grow=read_grow(reader.table("grow")) if "grow" in reader else partial.grow,
+        grow=grow_asked(reader, partial.grow),
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else partial.cloth,
         paper=_paper(reader.table("paper"), partial.paper, reading.papers),
     )
@@ -286,9 +288,8 @@ def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: t
     noted = len(reader.problems)
     tables = reader.tables("block")
     names = [block.name for block in table]
-    there = ", ".join(f'"{name}"' for name in names)
     if not tables and not partial.blocks and "like" not in reader and len(reader.problems) == noted:
-        reader.problem("block", "one [[block]] or more, each with a name", f"There is: {there}.")
+        reader.problem("block", "one [[block]] or more, each with a name", f"There is: {', '.join(names)}.")
     orders = {order.block.name: order for order in partial.blocks if order.block.name not in left_out}
     ease: dict[str, float] = dict(partial.ease or {})
     asked: dict[str, float] = {}
