@@ -30,6 +30,7 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Seam,
+    Step,
     Wearer,
     edges_at,
     line_at,
@@ -75,7 +76,7 @@ def looks_at_reaching(pattern: Pattern) -> Iterator[Look]:
     for piece in pattern.pieces:
         whole = edges_at(piece, Place.ARMHOLE) and edges_at(piece, Place.SIDE)  # not where a seam parts the back
         if "scye_depth" in known and whole and point_at(piece, Landmark.NAPE):
-            yield look(_arm, pattern.wearer, pattern.stretch, piece)
+            yield look(_arm, pattern.wearer, pattern.stretch, pattern.history, piece)
 
 
 def _step(check: Check, wearer: Wearer, seams: tuple[Seam, ...], stretch: float, *pieces: Piece) -> Iterator[Result]:
@@ -106,13 +107,14 @@ def _step(check: Check, wearer: Wearer, seams: tuple[Seam, ...], stretch: float,
     )
 
 
-def _arm(check: Check, wearer: Wearer, stretch: float, back: Piece) -> Iterator[Result]:
-    """Measured is how far the armhole lies below the armpit, mm."""
+def _arm(check: Check, wearer: Wearer, stretch: float, history: tuple[Step, ...], back: Piece) -> Iterator[Result]:
+    """Measured is how far the armhole lies below the armpit, mm; from the nape, which a lower neckline takes along."""
     nape = point_at(back, Landmark.NAPE)
     if nape is None:
         return
     lowest = min(min(edge.start.y, edge.end.y) for edge in edges_at(back, Place.ARMHOLE))
-    below = nape.at.y - lowest - wearer.length("scye_depth").mm
+    lowered = sum(float(dict(step.options).get("back") or 0.0) for step in history if step.alter == "neckline")
+    below = nape.at.y + lowered - lowest - wearer.length("scye_depth").mm
     small = any(length.key == "stature" and length.mm < _CHILD_HEIGHT for length in wearer.lengths)
     close = 0.0 if stretch else _CLOSE_CHILD if small else _CLOSE_ARMHOLE
     cuts_in, tight, deep = below < -10 * LENGTH, below < close - 10 * LENGTH, below > _DEEP_ARMHOLE

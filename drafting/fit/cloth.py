@@ -77,7 +77,7 @@ class Cloth(Given):
     weight:    "light", "medium" or "heavy"
     thickness: mm
     over:      what is worn beneath, in words: ("shirt", "pullover")
-    beneath:   how thick that lies, mm
+    beneath:   how thick that lies, mm, everywhere; None where each layer lies as it usually does (`beneath_at`)
     Raises UnknownName for another kind or layer, InputProblems for a figure that no cloth has.
     """
 
@@ -94,7 +94,7 @@ class Cloth(Given):
     weight: Weight = _USUAL
     thickness: float = _USUAL
     over: tuple[str, ...] = ()
-    beneath: float = _USUAL
+    beneath: float | None = None
 
     def __post_init__(self) -> None:
         row = cloth_meant(self.kind) if isinstance(self.kind, str) else None
@@ -139,6 +139,14 @@ class Cloth(Given):
             raise UnknownName("kind of cloth", self.kind, CLOTH_KINDS)
         return row
 
+    def beneath_at(self, place: str) -> float:
+        """How thick what is worn beneath lies at a place of the ease table, mm; at the neck only the thickest layer."""
+        if self.beneath is not None:
+            return self.beneath
+        layers = [layer for word in self.over if (layer := layer_meant(word)) is not None and place in layer.places]
+        thick = [layer.thickness for layer in layers]
+        return max(thick, default=0.0) if place == "neck" else sum(thick)
+
     def _fill_in(self, row: ClothRow) -> None:
         """Put in what was left out."""
         if self.thickness is None:
@@ -154,7 +162,6 @@ class Cloth(Given):
             "shrinkage": row.shrinkage,
             "one_way": row.nap,
             "weight": row.weight,
-            "beneath": sum(layer.thickness for word in self.over if (layer := layer_meant(word)) is not None),
         }
         object.__setattr__(self, "kind", row.word)
         object.__setattr__(self, "over", tuple(self.over))
@@ -187,7 +194,7 @@ def read_cloth(reader: Reader) -> Cloth:
         weight=_WEIGHT_WORDS.get(weight, _USUAL),
         thickness=reader.length("thickness", default=_USUAL, low=0.0, high=MOST_THICKNESS),
         over=_worn_beneath(reader),
-        beneath=reader.length("beneath", default=_USUAL, low=0.0, high=MOST_BENEATH),
+        beneath=reader.length("beneath", default=None, low=0.0, high=MOST_BENEATH),
     )
 
 

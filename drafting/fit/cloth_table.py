@@ -46,6 +46,20 @@ WEIGHT_THICKNESS: Final[Mapping[tuple[str, str], float]] = MappingProxyType(
 """mm, by structure and weight, where the thickness itself was not told. Common practice, from memory."""
 
 
+_WHERE: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {
+        "torso": ("bust", "upper_chest", "waist", "hip", "across_back", "scye_depth"),
+        "arms": ("upper_arm", "elbow"),
+        "wrists": ("wrist",),
+        "neck": ("neck",),
+        "seat": ("waist", "hip", "crotch_depth", "crotch_length"),
+        "legs": ("thigh", "knee"),
+        "nappy": ("hip", "crotch_depth", "crotch_length"),
+    }
+)
+"""Where on the body a layer lies, as places of the ease table."""
+
+
 @dataclass(frozen=True, slots=True)
 class ClothRow:
     """What a cloth of that name usually is like.
@@ -69,10 +83,11 @@ class ClothRow:
 
 @dataclass(frozen=True, slots=True)
 class LayerRow:
-    """Something worn beneath: what it is called, and how thick it lies, mm."""
+    """Something worn beneath: what it is called, how thick it lies, mm, and at which places of the ease table."""
 
     word: str
     thickness: float
+    places: frozenset[str]
     also: tuple[str, ...]
 
 
@@ -99,7 +114,10 @@ def cloth_table() -> tuple[ClothRow, ...]:
 @cache
 def layer_table() -> tuple[LayerRow, ...]:
     """Everything that may be worn beneath."""
-    return tuple(LayerRow(row["layer"], float(row["thickness_mm"]), _words(row["also"])) for row in _read("layers.csv"))
+    return tuple(
+        LayerRow(row["layer"], float(row["thickness_mm"]), _places(row["where"]), _words(row["also"]))
+        for row in _read("layers.csv")
+    )
 
 
 def cloth_meant(word: str) -> ClothRow | None:
@@ -111,8 +129,12 @@ def layer_meant(word: str) -> LayerRow | None:
     """What is called so and worn beneath; any cloth of the table will do; None for a word that is neither."""
     found = _layers_by_word().get(file_word(word))
     if found is None and (cloth := cloth_meant(word)) is not None:
-        found = LayerRow(cloth.word, cloth.thickness, cloth.also)
+        found = LayerRow(cloth.word, cloth.thickness, _places(" ".join(_WHERE)), cloth.also)
     return found
+
+
+def _places(where: str) -> frozenset[str]:
+    return frozenset(place for part in where.split() for place in _WHERE[part])
 
 
 @cache

@@ -9,7 +9,7 @@ hold its thickness already: a thicker cloth takes pi times the difference more, 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Final
 
@@ -17,7 +17,7 @@ from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import cloth_meant
 from drafting.reading.units import fine_text
 
-__all__ = ["LEAST_TOLD", "room_at", "room_round", "room_sentence", "taken_up"]
+__all__ = ["GIRTHS", "LEAST_TOLD", "room_at", "room_sentence", "taken_up"]
 
 _SHARES: Final[Mapping[str, float]] = MappingProxyType(
     {
@@ -33,6 +33,9 @@ the back (a translated draft: 25 to 30 %); an armhole is let down by half of it 
 that is 1 to 3 cm wider), and through the crotch the tape turns half way round (the line outside it, pi d longer)."""
 
 
+GIRTHS: Final = ("bust", "upper_chest", "waist", "hip", "thigh", "knee", "upper_arm", "elbow", "wrist", "neck")
+"""The places that go round the body or a limb."""
+
 LEAST_TOLD: Final = 1.0
 """mm. Less room than this is given, and not told (ours: nobody marks it)."""
 
@@ -42,30 +45,38 @@ def taken_up(beneath: float, thickness: float) -> float:
     return 2.0 * math.pi * beneath + math.pi * thickness
 
 
-def room_round(cloth: Cloth) -> float:
-    """What is added to every girth for this cloth and what is worn beneath it, mm; below zero for a thin one."""
-    return taken_up(cloth.beneath, cloth.thickness) - taken_up(0.0, _plain_thickness(cloth))
-
-
 def room_at(place: str, cloth: Cloth) -> float:
-    """What is added to the ease at a place, mm: all of it round the body or a limb, some of it elsewhere."""
-    return _SHARES.get(place, 1.0) * room_round(cloth)
+    """What is added to the ease at a place for this cloth and what lies beneath it, mm; below zero for a thin one.
+
+    All of what they take up round the body or a limb, a part of it elsewhere.
+    """
+    more = taken_up(cloth.beneath_at(place), cloth.thickness) - taken_up(0.0, _plain_thickness(cloth))
+    return _SHARES.get(place, 1.0) * more
 
 
-def room_sentence(cloth: Cloth, unit: str) -> str:
-    """How much room the cloth and what is beneath take, with the numbers in her unit; "" where it is hardly any."""
-    room = room_round(cloth)
-    if abs(room) < LEAST_TOLD:
+def room_sentence(cloth: Cloth, unit: str, places: Iterable[str] = GIRTHS) -> str:
+    """How much room the cloth and what is beneath take at these girths, with the numbers; "" where it is hardly any."""
+    at: dict[float, list[str]] = {}
+    for place in places:
+        room = round(room_at(place, cloth), 6)
+        if place in GIRTHS and abs(room) >= LEAST_TOLD:
+            at.setdefault(room, []).append(place.replace("_", " "))
+    if not at:
         return ""
-    own, plain = fine_text(cloth.thickness, unit), fine_text(_plain_thickness(cloth), unit)
-    layers = ""
-    if cloth.beneath:
-        layers = f"{' and '.join(cloth.over) or 'what is beneath'}, {fine_text(cloth.beneath, unit)} thick, and "
-    return (
-        f"For {layers}a cloth {own} thick, every girth has {fine_text(abs(room), unit)} "
-        f"{'more' if room > 0.0 else 'less'} ease than in a plain cloth of {plain}: 2 pi times what lies beneath, and "
-        "pi times the difference of the cloths."
+    told = "; ".join(
+        f"{fine_text(abs(room), unit)} {_more(room)} at the {', '.join(names)}" for room, names in at.items()
     )
+    own, plain = fine_text(cloth.thickness, unit), fine_text(_plain_thickness(cloth), unit)
+    over = " and ".join(cloth.over) or ("what is beneath" if cloth.beneath else "")
+    layers, rule = (f"Over {over}, and in", "2 pi times what lies beneath, and ") if over else ("In", "")
+    return (
+        f"{layers} a cloth {own} thick, there is {told} than in a plain cloth of {plain}: "
+        f"{rule}pi times the difference of the cloths."
+    )
+
+
+def _more(room: float) -> str:
+    return f"{'more' if room > 0.0 else 'less'} ease"
 
 
 def _plain_thickness(cloth: Cloth) -> float:

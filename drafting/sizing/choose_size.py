@@ -137,12 +137,15 @@ def _levels(chart: PatternChart, body: Body, kind: GarmentKind, cloth: Cloth, fi
     ease, loose = choose_ease(cloth, body, fit=fit or "regular"), choose_ease(cloth, body, fit="loose")
     least = {limit.place: limit for limit in least_ease(cloth, body)}
     drawn_for = cloth_meant(chart.cloth)
-    as_drawn = None
-    if fit is None:
-        thickness = drawn_for.thickness if drawn_for is not None else cloth.thickness
-        as_drawn = taken_up(cloth.beneath, cloth.thickness) - taken_up(0.0, thickness)
+    thickness = drawn_for.thickness if drawn_for is not None else cloth.thickness
+
+    def beyond(place: str) -> float | None:
+        """What her cloth takes up more than the one the pattern is drawn for."""
+        more = taken_up(cloth.beneath_at(place), cloth.thickness) - taken_up(0.0, thickness)
+        return more if fit is None else None
+
     return tuple(
-        size_level(chart, place, body.mm(BODY_OF[place]), ease, least, loosest=loose.mm(place), as_drawn=as_drawn)
+        size_level(chart, place, body.mm(BODY_OF[place]), ease, least, loosest=loose.mm(place), as_drawn=beyond(place))
         for place in kind.levels
         if chart.body_row(BODY_OF[place]) or chart.finished_row(place)
     )

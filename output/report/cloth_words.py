@@ -9,7 +9,8 @@ from drafting.checks.giving import worn_stretched
 from drafting.checks.wearing import needs_no_opening
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import CLOTH_SOURCE
-from drafting.fit.room import room_round, room_sentence
+from drafting.fit.ease import PLACES
+from drafting.fit.room import room_at, room_sentence
 from drafting.pattern import Pattern
 from drafting.pattern.stretch_used import USED_WORN
 from drafting.reading.units import fine_text, percent, sentence_in
@@ -48,7 +49,7 @@ def cloth_data(cloth: Cloth, pattern: Pattern) -> dict[str, object]:
         "one_way": cloth.one_way,
         "over": list(cloth.over),
         "beneath": cloth.beneath,
-        "room_round": round(room_round(cloth), 4),
+        "room": {place: round(room_at(place, cloth), 4) for place in _places(pattern)},
         "worn_stretched": {name: round(share, 6) for name, share in worn_stretched(pattern).items()},
         "may_be_stretched": round(USED_WORN * pattern.stretch, 6),
         "needs_no_opening": needs_no_opening(pattern),
@@ -59,12 +60,18 @@ def _sentences(cloth: Cloth, pattern: Pattern, unit: str) -> Iterator[str]:
     named = cloth.kind not in ("woven", "knit")
     if named or cloth.thickness != cloth.usual.thickness:
         yield _like(cloth, unit)
-    if room := room_sentence(cloth, unit):
+    if room := room_sentence(cloth, unit, _places(pattern)):
         yield room
     if cloth.knit:
         yield from (sentence_in(unit, sentence) for sentence in _of_a_knit(cloth, pattern))
     if cloth.shrinkage:
         yield f"Wash it before it is cut: {percent(cloth.shrinkage)} of its length may go, and that is bought as well."
+
+
+def _places(pattern: Pattern) -> tuple[str, ...]:
+    """Where the garment is compared with the body, as places of the ease table."""
+    measured = {measure.key for measure in pattern.measures}
+    return tuple(place for place, key in PLACES.items() if key in measured)
 
 
 def _like(cloth: Cloth, unit: str) -> str:
