@@ -10,7 +10,7 @@ from typing import Any
 from blocks.garment import needed
 from blocks.worth_measuring import Worth
 from blocks.worth_measuring import worth_measuring as worth_of
-from drafting.body.complete import Source, uncertain_first
+from drafting.body.complete import Source
 from drafting.body.measurement_words import measurement_words
 from drafting.body.plausible import Doubt, doubts
 from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, Measurement
@@ -32,7 +32,6 @@ class BodyRow:
     sd:        mm that an estimate may be off by, one standard deviation; None for what was measured
     needed:    whether the garment is drawn from it
     basic:     whether it must be there
-    uncertain: its place among the estimates that are needed, from 1, the least certain first; 0 for all others
     doubt:     why it looks like a slip of the tape; None where it does not
     """
 
@@ -42,14 +41,12 @@ class BodyRow:
     sd: float | None
     needed: bool
     basic: bool
-    uncertain: int = 0
     doubt: Doubt | None = None
 
 
 def body_lengths(drafted: Draft) -> tuple[BodyRow, ...]:
     """Every measurement there is, in the order of a report, with what is known of it for the wearer."""
     body, wanted = drafted.prepared.body, needed(drafted.garment)
-    places = {each.key: place for place, each in enumerate(uncertain_first(body, wanted), start=1)}
     doubted = {each.key: each for each in doubts(body)}
     lengths = body.known()
     rows = []
@@ -58,7 +55,7 @@ def body_lengths(drafted: Draft) -> tuple[BodyRow, ...]:
         known = next((each for each in lengths if each.key == key), None)
         mm, source, sd = (known.mm, known.source, known.sd_mm) if known else (None, "", None)
         is_needed, is_basic = key in wanted, key in BASICS
-        rows.append(BodyRow(about, mm, source, sd, is_needed, is_basic, places.get(key, 0), doubted.get(key)))
+        rows.append(BodyRow(about, mm, source, sd, is_needed, is_basic, doubted.get(key)))
     return tuple(rows)
 
 

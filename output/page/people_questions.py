@@ -10,6 +10,7 @@ from datetime import date
 from typing import Any, Final, Protocol
 
 from output.api import Cloth, Draft, TrueseamError, read_person
+from output.api.body import worth_measuring
 from output.api.growing import growing, growing_said
 from output.api.measured_before import over_time
 from output.api.order_options import CLOTH, FIT
@@ -44,6 +45,7 @@ def people_answers(folder: Folder, drafts: Drafts) -> Mapping[str, Callable[[Giv
 
     growth {file, until}: chart (SVG), said (passages and tables), until
     over {file}: the lengths that were measured on more than one day
+    worth {file}: key, said: the guessed length that would change the garment most if it were measured; "" for none
     wearers {file, people}: the garment for each of these people, side by side
     size {person, chart, kind, cloth, fit}: which size of a bought pattern to take; problems where that cannot be told
     chart {file}: what stands in a chart that is kept; words: the kinds of garments, the cloths and how close they are
@@ -52,6 +54,7 @@ def people_answers(folder: Folder, drafts: Drafts) -> Mapping[str, Callable[[Giv
     answers: dict[str, Callable[[Given], object]] = {
         "growth": lambda given: _growth(drafts.drafted(text_of(given, "file")), text_of(given, "until")),
         "over": lambda given: {"rows": _over(drafts.drafted(text_of(given, "file")))},
+        "worth": lambda given: _worth(drafts.drafted(text_of(given, "file"))),
         "wearers": lambda given: _wearers(folder, drafts.drafted(text_of(given, "file")), given.get("people")),
         "size": lambda given: _size(folder, given),
         "chart": lambda given: {"chart": _chart(folder, text_of(given, "file"))},
@@ -88,6 +91,15 @@ def _over(drafted: Draft) -> list[Data]:
         }
         for each in over_time(drafted.garment.wearer)
     ]
+
+
+def _worth(drafted: Draft) -> Data:
+    first = next(iter(worth_measuring(drafted)), None)
+    if first is None or not first.moved_mm:
+        return {"key": "", "said": ""}
+    off, moved = (length_text(mm, drafted.unit) for mm in (first.sd_mm, first.moved_mm))
+    said = f"Worth measuring next: if it is {off} more, the {first.where} changes by {moved}, the most of all guesses."
+    return {"key": first.key, "said": said}
 
 
 def _wearers(folder: Folder, drafted: Draft, people: object) -> Data:

@@ -38,8 +38,10 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
     fixed=${Boolean(part.chart)}
     right=${right[row.key] === row.text}
     keep=${keep}
+    worth=${worth.key === row.key ? worth.said : ""}
     figure=${narrow ? figure : null}
   />`;
+  const worth = useWorth(part, garment);
   const others = part.rows.filter((row) => !isShown(row));
   return html`<section id="who" aria-labelledby="q1">
     <h2 id="q1">Who is it for?</h2>
@@ -65,6 +67,23 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
       </div>
     </div>
   </section>`;
+}
+
+/** Which guessed length is worth measuring next: asked a moment after one has changed, for it takes several drafts. */
+function useWorth(part, garment) {
+  const [worth, setWorth] = useState({ key: "", said: "" });
+  const lengths = [part.guessed, ...part.rows.map((row) => (row.hers ? row.text : ""))].join();
+  useEffect(() => {
+    if (part.chart) return;
+    let isNewest = true;
+    const found = (answer) => isNewest && setWorth(answer);
+    const soon = setTimeout(() => ask("worth", { file: garment.file }).then(found, () => {}), 500);
+    return () => {
+      isNewest = false;
+      clearTimeout(soon);
+    };
+  }, [lengths, garment.file]);
+  return worth;
 }
 
 /** How a length is taken: her body with the tape laid on, and in words. */
@@ -172,7 +191,7 @@ function Nest({ part, garment }) {
 }
 
 /** One length: what she wrote or what stands for it, how sure it is, and what looks wrong with it. */
-function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep, figure }) {
+function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep, worth, figure }) {
   const run = useRun(row.key);
   const id = `length-${row.key}`;
   const given = (text) => (text.trim() === "" ? "" : completed(text, "length", unit, bare));
@@ -182,7 +201,7 @@ function Length({ row, now, look, unit, bare, problems, garment, fixed, right, k
   const doubt = row.doubt && !right ? row.doubt : null;
   const sure = { estimated: `guessed, give or take ${read(row.off)}`, "worked out": "worked out from two others" };
   const below = row.hers ? "" : (sure[row.from] ?? "");
-  const said = below || row.worth;
+  const said = below || worth;
   const field = html`<span class="filled">
     <${Typed}
       id=${id}
@@ -204,7 +223,7 @@ function Length({ row, now, look, unit, bare, problems, garment, fixed, right, k
     <label for=${id} onMouseEnter=${() => look(row.key)}>${row.name}</label>
     ${fixed ? html`<span class="from-chart">${read(row.text)}</span>` : field}
     ${said && html`<p class="off" id=${`${id}-off`}>
-      ${below}${row.worth && html`${below && ". "}<b class="worth">${row.worth}</b>`}
+      ${below}${worth && html`${below && ". "}<b class="worth">${worth}</b>`}
     </p>`}
     <${Refusal} problems=${problems} garment=${garment} pending=${row.asked !== null} then=${() => focusOn(id)} />
     ${doubt && html`<${Doubt} row=${row} doubt=${doubt} garment=${garment} keep=${keep} />`}

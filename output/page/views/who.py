@@ -31,7 +31,6 @@ def who(shown: Shown) -> Data:
               other unit
         from: "measured", "estimated", "chart", "worked out" of others that were measured, or "" where it is not known
         off:  how far off a guess may be; needed, basic: whether the garment is drawn from it, whether it must be there
-        worth: why it is worth measuring next; "" for all but one
         doubt: None, or {sentence, offers}: why it looks like a slip of the tape, and buttons that mend it
     out:    what is drawn out beyond the bodies that were measured, in sentences
     """
@@ -91,15 +90,8 @@ def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown)
         "off": length_text(row.sd, shown.unit) if row.sd is not None else "",
         "needed": row.needed,
         "basic": row.basic,
-        "worth": _worth(row),
         "doubt": _doubt(row, word, shown),
     }
-
-
-def _worth(row: BodyRow) -> str:
-    if row.uncertain != 1:
-        return ""
-    return "Worth measuring next: of all that was guessed it may be furthest off for its size."
 
 
 def _doubt(row: BodyRow, word: str | None, shown: Shown) -> Data | None:

@@ -87,3 +87,9 @@ def test_a_chart_is_kept_found_again_and_read_as_it_was(ask: Ask, tmp_path: Path
     assert ask("chart", {"file": name})["chart"]["sizes"] == CHART["sizes"]
     with pytest.raises((CannotEdit, NotInFolder)):
         ask("chart", {"file": "../secret.toml"})
+
+
+def test_one_guess_is_worth_measuring_next_the_one_that_changes_this_garment_most(ask: Ask) -> None:
+    told = ask("worth", {"file": FERRY})
+    assert told["key"] == "waist_to_hip"
+    assert told["said"].startswith("Worth measuring next: if it is 1.9 cm more, the skirt back changes by 1.9 cm")

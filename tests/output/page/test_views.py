@@ -46,11 +46,6 @@ def test_her_own_writing_stands_in_the_fields_as_she_wrote_it(tmp_path: Path) ->
     assert (by["text"], by["value"], by["other"]) == ("1 1/2 in", pytest.approx(38.1), "3.8 cm")
 
 
-def test_just_one_guessed_length_is_worth_measuring_next(tmp_path: Path) -> None:
-    rows = who(shown_text(tmp_path, DRESS))["rows"]
-    assert [each["from"] for each in rows if each["worth"]] == ["estimated"]
-
-
 def test_a_slip_of_the_tape_is_told_with_the_likely_length_as_a_button(tmp_path: Path) -> None:
     row = by_key(who(shown_text(tmp_path, DRESS, f"{PERSON}wrist = 24\n"))["rows"], "wrist_girth")
     assert "24.0 cm was measured" in row["doubt"]["sentence"]
