@@ -28,6 +28,7 @@ class GarmentKind:
     free:  the levels at which it is so wide that any body goes in
     why:   why that level rules, as a sentence
     also:  other words for it
+    legs:  whether it has legs
     """
 
     name: str
@@ -36,21 +37,20 @@ class GarmentKind:
     free: tuple[str, ...]
     why: str
     also: tuple[str, ...] = ()
+    legs: bool = False
 
     @property
     def lengths(self) -> tuple[str, ...]:
         """The measurements that say how long it has to be, and how wide in the shoulder."""
         if self.rules in ("shoulder", "bust"):
             return ("back_waist_length", "arm_length", "shoulder_length", "interscye_mid_distance")
-        return ("waist_to_hip", "crotch_height") if self.name in _WITH_LEGS else ("waist_to_hip",)
+        return ("waist_to_hip", "crotch_height") if self.legs else ("waist_to_hip",)
 
     @property
     def levels(self) -> tuple[str, ...]:
         """Every level it has, from above."""
         return tuple(place for place in ("bust", "waist", "hip") if place in (*self.close, *self.free))
 
-
-_WITH_LEGS: Final = ("trousers", "leggings")
 
 _SHOULDER: Final = (
     "It hangs from the shoulder: neck, shoulder and armhole cannot be taken in afterwards, the side seams can."
@@ -89,8 +89,8 @@ GARMENT_KINDS: Final[Mapping[str, GarmentKind]] = MappingProxyType(
             GarmentKind("coat", "shoulder", ("bust", "hip"), ("waist",), _SHOULDER, ("overcoat",)),
             GarmentKind("skirt", "hip", ("waist", "hip"), (), _HIP, ("close skirt", "straight skirt", "pencil skirt")),
             GarmentKind("full skirt", "waist", ("waist",), ("hip",), _WAIST, ("circle skirt", "gathered skirt")),
-            GarmentKind("trousers", "hip", ("waist", "hip"), (), _HIP, ("pants", "jeans", "shorts", "slacks")),
-            GarmentKind("leggings", "hip", ("waist", "hip"), (), _HIP, ("tights",)),
+            GarmentKind("trousers", "hip", ("waist", "hip"), (), _HIP, ("pants", "jeans", "shorts", "slacks"), True),
+            GarmentKind("leggings", "hip", ("waist", "hip"), (), _HIP, ("tights",), True),
         )
     }
 )

@@ -28,7 +28,8 @@ th,td{padding:.2rem .5rem .2rem 0}td:first-child{min-width:0}}
 
 def size_html(choice: SizeChoice) -> str:
     """The page, whole in itself: an A4 sheet for most charts, and readable on a phone."""
-    title = f"{choice.chart.title or 'Chart'} for {choice.person.name or 'you'}"
+    chart = choice.chart.title or "chart"
+    title = f"{chart[0].upper()}{chart[1:]} for {choice.person.name or 'you'}"
     head = (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'

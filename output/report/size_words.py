@@ -3,22 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Final
 
 from drafting.body.terms import measurement
 from drafting.fit.cloth_table import cloth_meant
-from drafting.reading.units import inches, length_text, sentence_in
+from drafting.reading.units import inches, length_text
 from drafting.sizing.chart_lengths import LengthChange
 from drafting.sizing.choose_size import SizeChoice
 from drafting.sizing.full_bust import USUAL_GAP
-from drafting.sizing.pattern_chart import BODY_OF
 from drafting.sizing.side_seam_blend import Blend
-from drafting.sizing.size_level import SLACK, SizeAt, SizeLevel
-from output.report.tables import Column, Passage, Row, Said, Table
+from drafting.sizing.size_level import SLACK, SizeLevel
+from output.report.size_tables import ease_table, place_name, tape_table
+from output.report.tables import Passage, Said
 
 __all__ = ["blend_passage", "cloth_words", "edge_text", "said_of_size", "take_sentence"]
 
-_GIRTH_OF_CHILD: Final = {"bust": "chest"}
+_CHILD_WORDS: Final = (
+    ("Your ", "The child's "),
+    ("Yours was", "The child's was"),
+    ("your ", "the child's "),
+    ("you are size", "the child is size"),
+    ("you have", "the child has"),
+    ("you would have", "there would be"),
+    ("leaves you", "leaves"),
+)
+
 _MOST_LET_OUT: Final = 80.0
 """mm round that a pattern can be let out at its side seams and still hang: 2 cm at each edge (common practice)."""
 
@@ -53,7 +63,8 @@ def take_sentence(choice: SizeChoice) -> str:
 
 def said_of_size(choice: SizeChoice) -> tuple[Said, ...]:
     """Everything that is told of a choice: what to take and why, the runner-up, what to alter, and the numbers."""
-    title = f"{choice.chart.title or 'The chart'}, for {choice.person.name or 'you'}: {choice.kind.name}"
+    chart = choice.chart.title or "the chart"
+    title = f"{chart[0].upper()}{chart[1:]}, for {choice.person.name or 'you'}: {choice.kind.name}"
     said: list[Said] = [Passage(title, (take_sentence(choice), *_reasons(choice)))]
     if choice.runner_up is not None:
         said.append(Passage("Next best", (_runner_up(choice),)))
@@ -63,15 +74,23 @@ def said_of_size(choice: SizeChoice) -> tuple[Said, ...]:
     lengths = [_length_sentence(choice, change) for change in choice.lengths]
     if lengths:
         said.append(Passage("Lengths", tuple(lengths)))
-    table = _ease_table(choice)
+    table = ease_table(choice)
     said.extend([table] if table is not None else [])
-    said.append(_tape_table(choice))
-    return tuple(said)
+    said.append(tape_table(choice))
+    return tuple(said) if choice.person.body == "woman" else tuple(map(_of_a_child, said))
 
 
-def place_name(choice: SizeChoice, place: str) -> str:
-    """What a level is called: a child has a chest."""
-    return place if choice.person.body == "woman" else _GIRTH_OF_CHILD.get(place, place)
+def _of_a_child(said: Said) -> Said:
+    """The same, told to whoever sews for the child."""
+    if isinstance(said, Passage):
+        return replace(said, sentences=tuple(map(_not_hers, said.sentences)))
+    return replace(said, below=tuple(map(_not_hers, said.below)))
+
+
+def _not_hers(sentence: str) -> str:
+    for hers, theirs in _CHILD_WORDS:
+        sentence = sentence.replace(hers, theirs)
+    return sentence
 
 
 def edge_text(mm: float, unit: str) -> str:
@@ -171,6 +190,8 @@ def _level_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
             if body is not None and body.size != level.by_finished:
                 said += f" By the body alone it would be size {body.size}."
             yield said
+    elif body is not None and not body.is_beyond:
+        yield f"Your {name}, {_text(choice, level.body)}, is nearest to that of size {body.size}."
     if level.loose and level.designed is not None:
         yield (
             f"The style itself is {_text(choice, level.designed)} wider than the body at the {name}: "
@@ -301,65 +322,12 @@ def _length_sentence(choice: SizeChoice, change: LengthChange) -> str:
     act = longer if change.by > 0.0 else shorter
     has = "the garment has" if change.finished else f"size {choice.size} is drawn for"
     own = f"{name[0].upper()}{name[1:]}: you have {_text(choice, change.own)}, {has} {_text(choice, change.has)}"
-    if choice.person.body != "woman":
-        whose = f"size {change.like} has" if change.like else "the child has"
-        own = f"{name[0].upper()}{name[1:]}: {whose} {_text(choice, change.own)}, {has} {_text(choice, change.has)}"
+    if change.like:
+        own = own.replace("you have", f"size {change.like} has")
     if change.sd is not None:
         capital = f"{name[0].upper()}{name[1:]}"
         return f"{capital}: {has} {_text(choice, change.has)}. Yours was not measured: measure it before you cut."
     return f"{own}: {act} by {_text(choice, abs(change.by))} {_WHERE[change.key]}."
-
-
-def _ease_table(choice: SizeChoice) -> Table | None:
-    """The ease in each neighbouring size, level by level; None where the chart tells no finished measure."""
-    rows, below = [], []
-    for level in choice.levels:
-        name = place_name(choice, level.place)
-        for each in level.eases:
-            remarks = ["nearest to what is wanted"] if each.size == level.by_finished else []
-            remarks += ["too little"] if each.ease < level.least - SLACK else []
-            remarks += ["by the body"] if level.by_body is not None and each.size == level.by_body.size else []
-            cells = (name, each.size, _text(choice, each.finished), _text(choice, each.ease), ", ".join(remarks))
-            rows.append(Row(cells))
-        if level.eases:
-            below.append(
-                f"{name[0].upper()}{name[1:]}: your body {_text(choice, level.body)}; ease wanted "
-                f"{_text(choice, level.wanted)}, at least {_text(choice, level.least)} ({level.source})."
-            )
-    if not rows:
-        return None
-    columns = (Column("at the"), Column("size"), Column("finishes at", True), Column("ease", True), Column(""))
-    sources = (sentence_in(choice.person.unit, each) for each in below)
-    return Table("Ease in each size", columns, tuple(rows), below=tuple(sources))
-
-
-def _tape_table(choice: SizeChoice) -> Table:
-    rows = [
-        Row((place_name(choice, measurement(tape.key).name), _text(choice, tape.mm), tape.at.size, _between(tape.at)))
-        for tape in choice.tapes
-    ]
-    missing = [
-        f"The chart has no {place_name(choice, place)} of the body: measure the garment there, on the tissue."
-        for place in choice.kind.close
-        if not choice.chart.body_row(BODY_OF[place])
-    ]
-    columns = (Column("tape"), Column("yours", True), Column("size by the body", True), Column("it lies"))
-    return Table("Size by each tape", columns, tuple(rows), below=tuple(missing))
-
-
-def _between(at: SizeAt) -> str:
-    """Where a length lies among the sizes, in words; with numbered sizes also as a number."""
-    small, large = at.between
-    if at.share < 0.0:
-        return f"below {small}"
-    if at.share > 1.0:
-        return f"above {large}"
-    number = ""
-    if small.isdigit() and large.isdigit():
-        number = f" ({int(small) + at.share * (int(large) - int(small)):.1f})"
-    if at.share in (0.0, 1.0):
-        return f"on {at.size}"
-    return f"between {small} and {large}{number}"
 
 
 def _pick(choice: SizeChoice, place: str) -> str:

@@ -89,6 +89,16 @@ def test_a_full_bust_is_told_with_its_amount(files: tuple[Path, Path], capsys: C
     assert "a full-bust alteration of 2 in in all: spread each half of the front by 1 in at the bust point" in words
 
 
+def test_of_a_child_it_is_not_told_as_if_the_reader_were_the_child(tmp_path: Path, capsys: Capsys) -> None:
+    tove = tmp_path / "tove.toml"
+    girths = "height = 108\nchest = 65\nwaist = 63\nhip = 68\n"
+    tove.write_text(f'name = "Tove"\nbody = "girl"\nunit = "cm"\n[measurements]\n{girths}', encoding="utf-8")
+    words = " ".join(ran(capsys, "size", "girls", tove).out.split())
+    assert "more than the child's body" in words
+    assert not re.search(r"\b[Yy]our\b|\byou (have|are|would)\b|\bbust\b", words)
+    assert "in the length of size 110" in words
+
+
 def test_a_garment_in_sizes_is_its_own_chart(files: tuple[Path, Path], tmp_path: Path, capsys: Capsys) -> None:
     garment = tmp_path / "market-skirt.toml"
     skirt = '[[block]]\nname = "skirt"\nlength = "60 cm"\nease = { hip = "10 cm", waist = "2 cm" }\n'
