@@ -336,6 +336,12 @@ def body_grown(pattern: Pattern, name: str, by: float) -> Pattern:
     return measured(pattern, name, body=was.body + by)
 
 
+def wearer_length(pattern: Pattern, key: str, by: float) -> Pattern:
+    """The wearer longer at one measurement than the pattern was drafted for, mm; the pieces as they are."""
+    lengths = (replace(each, mm=each.mm + by) if each.key == key else each for each in pattern.wearer.lengths)
+    return replace(pattern, wearer=replace(pattern.wearer, lengths=tuple(lengths)))
+
+
 def sewn_shut(pattern: Pattern) -> Pattern:
     """Every opening sewn up."""
     for piece in pattern.pieces:

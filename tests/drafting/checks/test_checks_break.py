@@ -127,6 +127,8 @@ DRESS_BREAKS: tuple[tuple[str, Break], ...] = (
     ("grain-line", lambda pattern: broken.grain(pattern, "bodice back", None)),
     ("grain-line", lambda pattern: broken.grain_turned(pattern, "skirt back", 0.6)),
     ("ease-to-move", lambda pattern: broken.body_grown(pattern, "hip", 36.0)),
+    ("ease-to-move", lambda pattern: broken.wearer_length(pattern, "scye_depth", 25.0)),
+    ("ease-to-move", lambda pattern: broken.wearer_length(pattern, "stature", 2500.0)),
     ("room-to-get-in", broken.sewn_shut),
     ("room-to-get-in", lambda pattern: apply_step(pattern, Opening("centre back", length=50.0))),
     ("room-to-get-in", lambda pattern: apply_step(pattern, Opening("centre back", length=300.0))),
