@@ -101,7 +101,10 @@ def length_as_written(told: str, key: str, unit: str, body: BodyKind) -> tuple[s
         return _literal(told), ""
     shows = length_unit(told) or unit
     span = f"from {least_text(low, shows)} to {most_text(high, shows)}"
-    return "", f"That would be {length_text(mm, shows)}, expected is a length {span}."
+    said = f"That would be {length_text(mm, shows)}, expected is a length {span}."
+    others = () if length_unit(told) else (each for each in FILE_UNITS if each != unit)
+    meant = next((each for each in others if low <= parse_length(told, unit=each) <= high), "")
+    return "", f"{said} If {told.strip()} {meant} was meant, type that." if meant else said
 
 
 _CHART_ROWS: Final = {

@@ -110,8 +110,10 @@ def test_a_file_that_is_not_there_is_begun_and_gone_on_with_where_it_was_left(as
 
 
 def test_what_cannot_be_is_asked_for_again_and_nothing_of_it_is_written(asked: Ask) -> None:
-    said, files = asked("tall", "20", "4 m", "112", "stop")
-    assert "expected" in said
+    said, files = asked("tall", "44 1/8", "4 m", "112", "stop")
+    assert 'read "tall", expected a length' in said
+    assert "That would be 44.1 cm, expected is a length from" in said
+    assert "If 44 1/8 in was meant, type that." in said
     assert files[3] == PIM
     assert "height = 112" in files[4]
 

@@ -11,7 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from drafting.body.terms import limits
 from drafting.reading.files import load_toml
+from drafting.reading.units import least_text, most_text
 
 pty = pytest.importorskip("pty", reason="pseudo-terminals are had on Unix only")
 
@@ -70,7 +72,9 @@ def test_answers_in_her_own_words_are_understood_and_others_asked_for_again(tmp_
     assert '"furlongs" is not understood here. Answer cm, inches or mm.' in said
     assert '"a horse" is not understood here. Answer woman, girl or boy' in said
     assert "Height, in inches?" in said
-    assert "That would be 400 in, expected is a length from 15 in to 59 in." in said
+    low, high = limits("girl")["bust_girth"]
+    span = f"from {least_text(low, 'in')} to {most_text(high, 'in')}"
+    assert f"That would be 400 in, expected is a length {span}. If 400 mm was meant, type that." in said
 
 
 @pytest.mark.parametrize(
