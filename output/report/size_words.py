@@ -283,7 +283,13 @@ def _runner_up(choice: SizeChoice) -> str:
     name = place_name(choice, level.place)
     if ease < 0.0 and not choice.cloth.knit:
         return f"Size {size}: {_text(choice, -ease)} smaller than your body at the {name}."
-    feel = "tight" if ease < level.least else "closer" if ease < level.wanted else "easier"
+    if ease < level.least:
+        feel = "too tight for comfort, unless the cloth gives"
+    elif ease < level.wanted:
+        feel = "closer than it is meant to be, with less room to move"
+    else:
+        feel = "easier; the side seams can be taken in"
+        feel += ", the shoulders not" if choice.kind.rules == "shoulder" else ""
     return f"Size {size}: {_text(choice, ease)} of ease at the {name}: {feel}."
 
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from drafting.errors import InputProblems
 from drafting.sizing.pattern_chart import PatternChart
@@ -28,9 +31,9 @@ def table(**changed: Any) -> dict[str, Any]:
     return {"title": "Pier jacket", "unit": "in", "sizes": SIZES, "body": BODY, "finished": FINISHED, **changed}
 
 
-def wrong(given: dict[str, Any]) -> list[str]:
+def wrong(tables: dict[str, Any]) -> list[str]:
     with pytest.raises(InputProblems) as caught:
-        read_chart(given, place="pier.toml")
+        read_chart(tables, place="pier.toml")
     return [problem.sentence() for problem in caught.value.problems]
 
 
@@ -123,13 +126,13 @@ def test_all_slips_are_named_at_once() -> None:
 
 
 @pytest.mark.parametrize(
-    "given",
+    "no_chart",
     [{}, {"sizes": 8}, {"sizes": "8"}, {"sizes": "8 8", "unit": "cm"}, {"unit": "cm", "sizes": "8 10", "body": 3},
      {"unit": "cm", "sizes": [[], {}]}, {"unit": "cm", "sizes": "8 10", "body": {"bust": True}},
      {"unit": "cm", "sizes": "8 10", "body": {"bust": [True, None]}}, {"unit": "cm", "sizes": "8 10", "cups": 4}],
 )  # fmt: skip
-def test_what_is_no_chart_is_refused_in_sentences(given: dict[str, Any]) -> None:
-    assert wrong(given)
+def test_what_is_no_chart_is_refused_in_sentences(no_chart: dict[str, Any]) -> None:
+    assert wrong(no_chart)
 
 
 def test_a_person_where_the_chart_belongs_is_told_so() -> None:
@@ -146,3 +149,49 @@ def test_a_file_is_read_and_named(tmp_path: Path) -> None:
     chart = read_chart(path)
     assert isinstance(chart, PatternChart)
     assert (chart.title, chart.place) == ("pier jacket", str(path))
+
+
+STEPS = st.lists(st.integers(4, 16), min_size=3, max_size=8)
+"""Steps from size to size, in quarters of an inch."""
+
+
+def in_quarters(quarters: int) -> str:
+    whole, rest = divmod(quarters, 4)
+    return f"{whole}{('', ' 1/4', ' 1/2', ' 3/4')[rest]}"
+
+
+@given(STEPS, st.integers(0, 24), st.data())
+@settings(max_examples=40, deadline=None)
+def test_one_wrong_number_in_any_row_is_found_where_it_stands(steps: list[int], ease: int, data: st.DataObject) -> None:
+    body = [120 + sum(steps[:count]) for count in range(len(steps) + 1)]
+    sizes = [f"s{count}" for count in range(len(body))]
+    made = [each + ease for each in body]
+    tables = {"unit": "in", "sizes": sizes, "body": {"bust": "  ".join(map(in_quarters, body))}}
+    right = read_chart({**tables, "finished": {"bust": "  ".join(map(in_quarters, made))}})
+    assert right.finished_row("bust") == pytest.approx([each * 6.35 for each in made])
+    at = data.draw(st.integers(0, len(made) - 1))
+    made[at] += data.draw(st.sampled_from([-9, -5, 3, 7]))
+    said = " ".join(wrong({**tables, "finished": {"bust": "  ".join(map(in_quarters, made))}}))
+    assert f"in size {sizes[at]}" in said
+    assert "[finished] bust" in said
+
+
+ANYTHING = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=True) | st.text(max_size=12),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=6), inner, max_size=3),
+    max_leaves=8,
+)
+
+
+@given(
+    st.dictionaries(
+        st.sampled_from(["unit", "sizes", "body", "finished", "cups", "cloth", "garment", "for"]), ANYTHING
+    ),
+    st.dictionaries(st.sampled_from(["bust", "waist", "chest", "hem", "height"]), ANYTHING),
+)
+@settings(max_examples=25, deadline=None)
+def test_whatever_stands_in_a_chart_is_read_or_refused(tables: dict[str, Any], rows: dict[str, Any]) -> None:
+    with suppress(InputProblems):
+        read_chart({"unit": "cm", "sizes": "S M", **tables, "body": rows, "finished": rows})
+    with suppress(InputProblems):
+        read_chart(tables)
