@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Final
@@ -17,7 +17,7 @@ from drafting.fit.ease import PLACES
 from drafting.growth.measured_growth import growth_of, until_problems
 from drafting.growth.own_centile import Growth
 from drafting.growth.to_leave import to_leave, wider
-from drafting.pattern import BodyPart, Pattern, Piece, Place, Role, edges_at
+from drafting.pattern import BodyPart, Edge, Level, Pattern, Piece, Place, Role, edges_at, line_at
 from drafting.pattern.unfinished import is_facing
 from drafting.reading.read_table import Reader, refuse
 
@@ -32,6 +32,13 @@ are what is left in a child's sleeve: common practice)."""
 
 _LEAST: Final = 3.0
 """mm. Less than this is not worth the sewing (ours)."""
+
+_DRESS: Final = 250.0
+"""mm below the waist from where on what is cut in one with the bodice is a dress, and grows as a skirt does (ours)."""
+
+_BESIDE_BACK: Final = 1.5
+"""mm of ease round the chest for each mm across the back, so that the back armhole keeps its hollow: a quarter of the
+one and half of the other lie between the centre back and the side, and the front armhole takes its part (ours)."""
 
 _SPARE: Final = 1.0  # mm that a width has beyond what is to be expected (ours)
 _WIDTHS: Final = ("bust", "waist", "hip", "upper_arm")
@@ -103,44 +110,60 @@ def _wider(garment: Garment, growth: Growth, grow: Grow) -> dict[str, float]:
             more = grow.asked.get("width", more)
         if more > 0.0:
             found[place] = more
-    if "across_back" in found and "bust" in drawn:  # so that the armhole stays as wide as it is
-        found["bust"] = found.get("bust", 0.0) + found["across_back"]
+    if "across_back" in found and "bust" in drawn:
+        found["bust"] = found.get("bust", 0.0) + _BESIDE_BACK * found["across_back"]
     return found
 
 
 def _steps(pattern: Pattern, growth: Growth, grow: Grow) -> Iterator[RoomToGrow]:
-    """What is left where, by what the pieces are."""
+    """What is left where, by what the pieces are: at the first of the pieces that go together there."""
     leave = {each.place.name: each.leave for each in to_leave(growth, grow.until)}
     until = grow.until.isoformat()
-
-    def left(piece: Piece, by: float, at: str) -> Iterator[RoomToGrow]:
-        if by >= _LEAST:
-            yield RoomToGrow(piece.name, by, at, until=until)
-
     seen: set[tuple[BodyPart | None, str]] = set()
-    for piece in pattern.pieces:
+    for piece in (each for each in pattern.pieces if not is_facing(each)):
         part = piece.identity.part
-        hems = [edge for edge in piece.edges if edge.role is Role.HEM]
         waist = [edge for edge in edges_at(piece, Place.WAIST) if edge.role is Role.SEAM]
-        if is_facing(piece):
-            continue
         if part is BodyPart.BODICE and waist and (part, AT_WAIST) not in seen:
             seen.add((part, AT_WAIST))
             darts = any(edge.role is Role.DART_LEG for edge in piece.beside(waist[0].name, last=waist[-1].name))
-            by = grow.asked.get("waist", leave["bodice"])
-            yield from left(piece, by, TUCK if darts or len(waist) > 1 else AT_WAIST)
-        if not hems or (part, AT_HEM) in seen:
-            continue
-        seen.add((part, AT_HEM))
-        if part is BodyPart.SLEEVE:
-            whole = grow.asked.get("sleeve", leave["sleeve"])
-            in_hem = min(whole, max(0.0, _SLEEVE_HEM - hems[0].allowance))
-            yield from left(piece, whole - in_hem, TUCK)
-            yield from left(piece, in_hem, AT_HEM)
-        else:
-            wanted = grow.asked.get("hem", leave["top" if part is BodyPart.BODICE else "skirt"])
-            lies = min(_lies(edge.length, turned_through(edge.curves), edge.allowance) for edge in hems)
-            yield from left(piece, min(wanted, lies), AT_HEM)
+            at = TUCK if darts or len(waist) > 1 else AT_WAIST
+            yield from _left_at(piece, grow.asked.get("waist", leave["bodice"]), at, until)
+        if (hems := _hems(piece)) and (part, AT_HEM) not in seen:
+            seen.add((part, AT_HEM))
+            whole, in_hem = _at_hem(piece, hems, leave, grow.asked)
+            yield from _left_at(piece, whole - in_hem, TUCK, until)
+            yield from _left_at(piece, in_hem, AT_HEM, until)
+
+
+def _hems(piece: Piece) -> list[Edge]:
+    return [edge for edge in piece.edges if edge.role is Role.HEM]
+
+
+def _left_at(piece: Piece, by: float, at: str, until: str) -> Iterator[RoomToGrow]:
+    """The step that leaves so much; none for what is not worth the sewing. A tuck lies as low as it can."""
+    if by < _LEAST:
+        return
+    lines = [line for line in piece.lines if line.level is Level.LENGTHEN]
+    low = at == TUCK and piece.identity.part is not BodyPart.SLEEVE and lines
+    line = min(lines, key=lambda each: each.start.y).name if low else ""
+    yield RoomToGrow(piece.name, by, at, line, until)
+
+
+def _at_hem(
+    piece: Piece, hems: Sequence[Edge], leave: Mapping[str, float], asked: Mapping[str, float]
+) -> tuple[float, float]:
+    """How much is left at a hem, and how much of it in the hem itself, mm: the rest goes into a tuck."""
+    if piece.identity.part is BodyPart.SLEEVE:
+        whole = asked.get("sleeve", leave["sleeve"])
+        return whole, min(whole, max(0.0, _SLEEVE_HEM - hems[0].allowance))
+    usual = leave["skirt"]
+    if piece.identity.part is BodyPart.BODICE:
+        waist = line_at(piece, Level.WAIST)
+        below = waist.start.y - min(edge.end.y for edge in hems) if waist is not None else 0.0
+        usual = leave["skirt"] + leave["bodice"] if below > _DRESS else leave["top"]
+    whole = asked.get("hem", usual)
+    lies = min(_lies(edge.length, turned_through(edge.curves), edge.allowance) for edge in hems)
+    return whole, min(whole, lies)
 
 
 def _lies(length: float, bends: float, depth: float) -> float:

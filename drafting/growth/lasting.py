@@ -9,7 +9,7 @@ from typing import Final
 from drafting.growth.height_tables import Child
 from drafting.growth.lengths import grown_mm
 from drafting.growth.own_centile import Growth, Reached, expected_height, when_reached
-from drafting.growth.to_leave import grown_skirt
+from drafting.growth.to_leave import grown_dress, grown_skirt
 from drafting.pattern import Measure, Pattern, finished_length
 from drafting.pattern.let_down import let_down_by
 
@@ -76,7 +76,8 @@ def _spare(measure: Measure, mm: float) -> float | None:
         return mm - measure.body - measure.least
     if measure.body is not None and measure.key in _LENGTHS:
         return mm - measure.body + _LENGTHS[measure.key] - min(measure.ease, 0.0)
-    return _SHORT_SKIRT if not measure.key and not measure.round and "length" in measure.name else None
+    hangs = not measure.key and not measure.round and any(word in measure.name for word in ("length", "hem"))
+    return _SHORT_SKIRT if hangs else None
 
 
 def _outgrown(child: Child, measure: Measure, mm: float, spare: float, now: float) -> float:
@@ -87,7 +88,7 @@ def _outgrown(child: Child, measure: Measure, mm: float, spare: float, now: floa
         if measure.key and measure.body is not None:
             grown = grown_mm(child, measure.key, measure.body, now, middle) - measure.body
         else:
-            grown = grown_skirt(child, mm, now, middle) - mm
+            grown = (grown_dress if "neck" in measure.name else grown_skirt)(child, mm, now, middle) - mm
         low, high = (middle, high) if grown < spare else (low, middle)
     return high
 

@@ -16,7 +16,7 @@ from drafting.growth.height_tables import Child
 from drafting.growth.lengths import typical_mm
 from drafting.growth.own_centile import Expected, Growth, expected_height
 
-__all__ = ["PLACES_TO_LET_DOWN", "LetDownPlace", "ToLeave", "Wider", "grown_skirt", "to_leave", "wider"]
+__all__ = ["PLACES_TO_LET_DOWN", "LetDownPlace", "ToLeave", "Wider", "grown_dress", "grown_skirt", "to_leave", "wider"]
 
 _A_SIZE: Final = 67.0
 """mm that a child grows from size 4 to 5 and from 5 to 6, of which the figures of the "Ensign" speak: the middle girl
@@ -47,6 +47,15 @@ def _knee_from_waist(child: Child, stature: float) -> float:
 def grown_skirt(child: Child, mm: float, now: float, then: float) -> float:
     """How long a skirt must be to come as far down when a child's height goes from `now` to `then`, all mm."""
     return mm * _knee_from_waist(child, then) / _knee_from_waist(child, now)
+
+
+def grown_dress(child: Child, mm: float, now: float, then: float) -> float:
+    """How long what hangs from the neck must be to come as far down when a child's height goes from `now` to `then`."""
+
+    def above_the_knee(stature: float) -> float:
+        return typical_mm(child, "neck_pit_height", stature) - typical_mm(child, "knee_height", stature)
+
+    return mm * above_the_knee(then) / above_the_knee(now)
 
 
 def _trunk(child: Child, stature: float) -> float:

@@ -47,7 +47,7 @@ if TYPE_CHECKING:
     from output.api.asking import sewing as sewing
     from output.api.asking import to_buy as to_buy
     from output.api.body import worth_measuring as worth_measuring
-    from output.api.growing import growing as growing
+    from output.api.child_growth import growing as growing
     from output.api.laying import lay as lay
     from output.api.laying import what_saves_cloth as what_saves_cloth
     from output.api.making import Draft as Draft
@@ -81,7 +81,7 @@ _HOMES: Final = {
     "drafting.fit.cloth": ("Cloth",),
     "output.api.asking": ("check", "compare", "edges", "measurements", "sewing", "to_buy"),
     "output.api.body": ("worth_measuring",),
-    "output.api.growing": ("growing",),
+    "output.api.child_growth": ("growing",),
     "output.api.laying": ("lay", "what_saves_cloth"),
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
     "output.api.measured_before": ("over_time",),

@@ -248,7 +248,7 @@ def garment_report(
 def _growth(drafted: Draft) -> Iterator[str]:
     """What is told of the growth of a child that the garment is to fit; nothing for any other."""
     if drafted.garment.grow_until is not None:
-        from output.api.growing import garment_growth_html
+        from output.api.child_growth import garment_growth_html
 
         yield from garment_growth_html(drafted.garment.wearer, drafted.garment.grow_until, drafted.pattern)
 

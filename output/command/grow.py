@@ -12,7 +12,7 @@ from drafting.errors import InputProblems, Problem, TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.units import NotRead, printable
 from drafting.reading.values import parse_date
-from output.api.growing import Growing, growing
+from output.api.child_growth import Growing, growing
 from output.command.answer import Answer
 from output.command.draft import make_garment, read_order
 from output.command.streams import print_error

@@ -11,7 +11,7 @@ from typing import Any, Final, Protocol
 
 from output.api import Cloth, Draft, TrueseamError, read_person
 from output.api.body import worth_measuring
-from output.api.growing import growing, growing_said
+from output.api.child_growth import growing, growing_said
 from output.api.measured_before import over_time
 from output.api.order_options import CLOTH, FIT
 from output.api.sizing import garment_kinds, size_choice, size_data

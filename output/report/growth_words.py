@@ -16,7 +16,7 @@ from drafting.growth.to_leave import ToLeave
 from drafting.reading.units import MM_PER_INCH, length_text
 from output.report.tables import Column, Passage, Row, Said, Table
 
-__all__ = ["growth_told", "lasting_table", "left_text", "month_words", "reached_words"]
+__all__ = ["growth_told", "lasting_table", "left_text", "month_words", "reached_words", "too_soon"]
 
 _MONTHS: Final = [
     "January",
@@ -158,6 +158,16 @@ def _leave_table(found: Outlook, unit: str) -> Table:
 def _amounts(each: ToLeave, unit: str) -> tuple[str, str, str]:
     grows, high = (length_text(max(0.0, mm), unit) for mm in (each.expected, each.high))
     return grows, high, left_text(each.leave, unit)
+
+
+def too_soon(lasts: Sequence[Lasting], until: date) -> tuple[str, ...]:
+    """A sentence for each girth and length that is outgrown before that day, though all is let down."""
+    return tuple(
+        f"{each.name.capitalize()}: too {'tight' if each.girth else 'short'} from {month_words(day)} on, though "
+        "all that is left is let down. Nothing more could be left there: lengthen it, or give it more ease."
+        for each in lasts
+        if (day := each.until_let_down.middle) is not None and day < until
+    )
 
 
 def lasting_table(lasts: Sequence[Lasting], last: date, unit: str, *, short: bool = False) -> Table:

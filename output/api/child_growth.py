@@ -14,7 +14,7 @@ from drafting.pattern import Pattern
 from output.api.plain_said import plain_said
 from output.report.growth_chart import ChartMark, growth_chart
 from output.report.growth_page import growth_html
-from output.report.growth_words import growth_told, lasting_table
+from output.report.growth_words import growth_told, lasting_table, too_soon
 from output.report.let_down_words import left_to_let_down
 
 __all__ = ["Growing", "garment_growth_html", "growing", "growing_data", "growing_said", "let_down_marks"]
@@ -65,7 +65,8 @@ def garment_growth_html(who: Person, until: date, pattern: Pattern) -> Iterator[
     """The part of the report that tells of the child's growth, as lines of HTML."""
     grows = growing(who, until, pattern)
     lasts = lasting_table(grows.lasts, grows.found.growth.last.day, who.unit)
-    yield from growth_html(grows.chart(), left_to_let_down(pattern, who.unit), lasts, until.isoformat())
+    left = (*left_to_let_down(pattern, who.unit), *too_soon(grows.lasts, until))
+    yield from growth_html(grows.chart(), left, lasts, until.isoformat())
 
 
 def let_down_marks(grows: Growing) -> tuple[ChartMark, ...]:
