@@ -84,7 +84,8 @@ def draft_for(
               for nothing written
     paper, unit: the paper and the unit to use in place of the garment's and of each person's
     executor: makes the drafts: any of `concurrent.futures`, or of a cluster, whose machines must then see the same
-              files. None for as many processes here as there are processor cores
+              files. None for as many processes here as there are processor cores; a script that is not run by
+              Linux then calls this below `if __name__ == "__main__":`, as for any `ProcessPoolExecutor`
     tell:     is called after each draft with whose it was, and how much is done from 0 to 1
 
     Raises InputProblems for a garment file that cannot be used for anybody, and for what is no garment or person.
