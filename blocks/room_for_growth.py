@@ -12,7 +12,7 @@ from drafting.alterations import Alteration, apply_step
 from drafting.alterations.finishes.hem import turned_through
 from drafting.alterations.whole_garment.room_to_grow import AT_HEM, AT_WAIST, TUCK, RoomToGrow
 from drafting.checks.allowances import TURNED
-from drafting.errors import StepRefused
+from drafting.errors import InputProblems, Problem, StepRefused
 from drafting.fit.ease import PLACES
 from drafting.growth.measured_growth import growth_of, until_problems
 from drafting.growth.own_centile import Growth
@@ -71,6 +71,9 @@ def with_room_to_grow(garment: Garment, grow: Grow) -> Garment:
     Raises InputProblems where the wearer is no child whose growth can be told, or the day makes no sense; and as
     `finish` does for a garment that cannot be drafted.
     """
+    if garment.sizes is not None:
+        mend = "Name a wearer whose file says when she was born and measured."
+        raise InputProblems([Problem(grow.place, garment.sizes.name, "a child: a size does not grow", mend)])
     growth = growth_of(garment.wearer)
     refuse(until_problems(growth, grow.until, f"{grow.place}, until"))
     garment = replace(garment, grow_until=grow.until)

@@ -8,6 +8,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.errors import Remedy, Setting
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role
+from drafting.pattern.let_down import let_down_edges
 
 __all__ = ["look_at_hems"]
 
@@ -18,9 +19,9 @@ _ALIKE: Final = 1.0
 def look_at_hems(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """The depths of the two hems at the end of every seam that comes down to one on both sides.
 
-    measured is how much deeper the first is, mm. Folded up, hems of two depths end at two heights at the seam. Where
-    there are seams and none comes down to two hems, as after they were faced, that is well; of pieces alone nothing is
-    known.
+    measured is how much deeper the first is, mm. Folded up, hems of two depths end at two heights at the seam, and so
+    do two edges of which one can be let down by more. Where there are seams and none comes down to two hems, as after
+    they were faced, that is well; of pieces alone nothing is known.
     """
     found = False
     for seam in pattern.seams:
@@ -29,6 +30,9 @@ def look_at_hems(_check: Check, pattern: Pattern) -> Iterator[Look]:
             if one is not None and other is not None and one[0].name != other[0].name:
                 found = True
                 yield look(_depths, seam.name, one[0], one[1], other[0], other[1])
+            beyond = [_beyond(pattern, run[-1] if last else run[0], last=last) for run in (seam.a, seam.b)]
+            if beyond[0][0].name != beyond[1][0].name and any(_left(*each) for each in beyond):
+                yield look(_let_down, seam.name, *beyond[0], *beyond[1])
     if pattern.seams and not found:
         yield look(_none)
 
@@ -39,10 +43,36 @@ def _none(check: Check) -> Iterator[Result]:
 
 def _at_end(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge] | None:
     """The hem to which a run comes at that end, and its piece."""
+    piece, beyond = _beyond(pattern, ref, last=last)
+    return (piece, beyond) if beyond.role is Role.HEM else None
+
+
+def _beyond(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge]:
+    """The edge that a run comes to at that end, and its piece."""
     piece = pattern.piece(ref.piece)
     k = piece.index(ref.edge)
-    beyond = piece.edges[k - 1] if last == ref.backward else piece.edges[(k + 1) % len(piece.edges)]
-    return (piece, beyond) if beyond.role is Role.HEM else None
+    return piece, piece.edges[k - 1] if last == ref.backward else piece.edges[(k + 1) % len(piece.edges)]
+
+
+def _left(piece: Piece, edge: Edge) -> float:
+    """By how much an edge can be let down, mm."""
+    return sum(by for each, by in let_down_edges(piece) if each.name == edge.name)
+
+
+def _let_down(check: Check, seam: str, one: Piece, first: Edge, other: Piece, second: Edge) -> Iterator[Result]:
+    """Whether what is let down on both sides of a seam ends at one height."""
+    more, less = _left(one, first), _left(other, second)
+    yield check.result(
+        f"{seam}, let down: {one.name} and {other.name}",
+        Verdict.WARN if abs(more - less) > _ALIKE else Verdict.PASS,
+        measured=more - less,
+        wanted=0.0,
+        allowed=_ALIKE,
+        remedy=(
+            f"At the {seam} the {one.name} can be let down by {more:.1f} mm and the {other.name} by {less:.1f} mm: let "
+            "down they end at two heights. Leave as much in both."
+        ),
+    )
 
 
 def _depths(check: Check, seam: str, one: Piece, first: Edge, other: Piece, second: Edge) -> Iterator[Result]:

@@ -8,6 +8,7 @@ from datetime import date
 from typing import Final
 
 from drafting.body.terms import measurement
+from drafting.growth.height_tables import LYING, lying_less_standing
 from drafting.growth.lasting import Lasting
 from drafting.growth.measured_growth import age_words
 from drafting.growth.outlook import Outlook, course
@@ -85,8 +86,19 @@ def _now_and_then(found: Outlook, name: str, unit: str) -> Passage:
             f"On {then.day.isoformat()}, at {age_words(then.months)}, {length_text(then.mm, unit)} is to be expected, "
             f"and {length_text(then.low, unit)} to {length_text(then.high, unit)} for 8 of 10 children who measured so "
             f"(from the {whose} taken; a spurt may come earlier or later).",
+            *_lying_words(found, unit),
             *_girth_words(found, unit),
         ),
+    )
+
+
+def _lying_words(found: Outlook, unit: str) -> tuple[str, ...]:
+    """That a child is measured lying until it is two, and standing is shorter; nothing for an older one."""
+    if found.now.months >= LYING:
+        return ()
+    less = length_text(lying_less_standing(found.growth.child, LYING), unit)
+    return (
+        f"Until two years a child is measured lying; standing, it is {less} shorter, and so is the chart from there on.",
     )
 
 

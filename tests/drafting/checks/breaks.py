@@ -6,7 +6,20 @@ import math
 from dataclasses import replace
 
 from drafting.geometry import Cubic, Line, Point, Vec, arc, bend, blend, lerp, smooth_through, split, tangent
-from drafting.pattern import BodyLength, Grain, NotchRef, Pattern, Role, SeamEase, Station, with_edges, with_pieces
+from drafting.geometry.offset import parallel_run
+from drafting.pattern import (
+    BodyLength,
+    Grain,
+    Level,
+    MarkLine,
+    NotchRef,
+    Pattern,
+    Role,
+    SeamEase,
+    Station,
+    with_edges,
+    with_pieces,
+)
 
 
 def longer_side(pattern: Pattern, by: float) -> Pattern:
@@ -279,6 +292,16 @@ def hem_deeper(pattern: Pattern) -> Pattern:
     piece = pattern.piece("back")
     hems = (edge.with_allowance(34.0) for edge in piece.edges if edge.role is Role.HEM)
     return with_pieces(pattern, with_edges(piece, *hems))
+
+
+def let_down_in_front_only(pattern: Pattern) -> Pattern:
+    """A line in the hem of the front to let it down to, and none in that of the back."""
+    piece = pattern.piece("front")
+    lines = []
+    for hem in (edge for edge in piece.edges if edge.role is Role.HEM):
+        run = parallel_run(hem.curves, 15.0)
+        lines.append(MarkLine(f"let down {hem.name}", run[0].start, run[-1].end, run, Level.LET_DOWN))
+    return with_pieces(pattern, replace(piece, lines=(*piece.lines, *lines)))
 
 
 def no_grain(pattern: Pattern) -> Pattern:

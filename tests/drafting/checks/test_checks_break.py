@@ -145,6 +145,7 @@ WARNINGS: tuple[tuple[str, str, Break], ...] = (
     ("bends-allowed", "neck", lambda pattern: broken.neck_cornered(pattern, 0.8)),
     ("curves-even", "hem", broken.hem_wavering),
     ("hems-alike", "back", broken.hem_deeper),
+    ("hems-alike", "let down: front and back", broken.let_down_in_front_only),
     ("curves-even", "at the side seam", lambda pattern: broken.armhole_off_level(pattern, 2.0)),
     ("curves-even", "its first 15 mm", broken.armhole_steep),
     ("curves-even", "its turning in 40 mm", broken.armhole_hooked),

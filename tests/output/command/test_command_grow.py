@@ -242,3 +242,20 @@ def test_a_woman_does_not_grow(capsys: pytest.CaptureFixture[str], tmp_path: Pat
     path = tmp_path / "skirt.toml"
     path.write_text('title = "S"\nwearer = "wren.toml"\n[[block]]\nname = "skirt"\n' + GROW, encoding="utf-8")
     assert "growth is told of children" in " ".join(wrong(capsys, "check", path))
+
+
+def test_a_size_of_a_chart_does_not_grow(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "dress.toml"
+    sizes = '[sizes]\nchart = "girls"\nheight = 116\n'
+    path.write_text(DRESS.replace('wearer = "wren.toml"\n', "") + sizes + GROW, encoding="utf-8")
+    assert "a size does not grow" in " ".join(wrong(capsys, "check", path))
+
+
+def test_of_a_baby_it_is_said_that_it_was_measured_lying(wren: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    baby = WREN.partition("[[earlier]]")[0].replace("2019-05-01", "2025-01-01")
+    for was, becomes in (("120", "78"), ("60", "47"), ("55", "46"), ("63", "47")):
+        baby = baby.replace(f"= {was}", f"= {becomes}")
+    wren.write_text(baby, encoding="utf-8")
+    found = ran(capsys, "grow", wren, "--until", "2027-03-01")
+    assert found.status == 0, found.err
+    assert "0.8 cm shorter" in " ".join(found.out.split())
