@@ -8,13 +8,24 @@ from typing import Final
 
 from blocks.block_table import blocks_for
 from blocks.garment import Garment, needed
+from drafting.body.charts import chart_length, chart_named
 from drafting.body.complete import complete
 from drafting.body.earlier import height_slips
 from drafting.body.person import person
 from drafting.body.plausible import contradictions, doubts
-from drafting.body.terms import BASICS, KEYS, BodyKind
+from drafting.body.terms import BASICS, KEYS, BodyKind, measurement_for
+from drafting.reading.units import length_text
 
 __all__ = ["looks_wrong", "measuring_order"]
+
+_A_YEAR: Final = 366
+_CHANGED: Final = 0.15
+"""Within so many days no girth changes by a larger share without one's knowing (our figures)."""
+
+_FAR_BELOW: Final = 3.3
+_FAR_ABOVE: Final = 5.0
+"""Standard deviations from the chart of a child's height: children today are rounder than those it was made of, so that
+more is taken above it (our figures)."""
 
 _ORDER: Final = (
     # against the wall, then a string round the waist, which stays until the end
@@ -66,9 +77,44 @@ def looks_wrong(
     told = []
     if key == "stature" and today is not None:
         told += [each.sentence for each in height_slips((*before[-1:], (today, taken[key])), body, unit)]
+    others = (_unlike_last(key, taken[key], body, unit, before, today), _unlike_chart(key, taken, body, unit))
+    told += [sentence for sentence in others if sentence]
     if set(BASICS) <= taken.keys():
         found = complete(person(taken, body=body, unit=unit))
         at_odds = (each for each in contradictions(found) if key in each.keys)
         told += [each.sentence for each in at_odds if all(one in taken for one in each.keys)]
         told += [each.sentence for each in doubts(found, among=[key]) if each.sentence not in told]
     return tuple(told)
+
+
+def _unlike_last(
+    key: str,
+    mm: float,
+    body: BodyKind,
+    unit: str,
+    before: Sequence[tuple[datetime.date, float]],
+    today: datetime.date | None,
+) -> str:
+    """That a girth is far from what it was on the last day, less than a year ago; "" where it is not."""
+    about = measurement_for(key, body)
+    if not before or today is None or about.kind != "girth":
+        return ""
+    day, last = before[-1]
+    if (today - day).days > _A_YEAR or abs(mm - last) <= _CHANGED * last:
+        return ""
+    return f"{about.name}: {length_text(last, unit)} on {day.isoformat()}, and {length_text(mm, unit)} now: is it so?"
+
+
+def _unlike_chart(key: str, taken: Mapping[str, float], body: BodyKind, unit: str) -> str:
+    """That a child's girth is far from those of children of that height; "" where it is not, and for a woman."""
+    if body == "woman" or key not in BASICS or key == "stature" or "stature" not in taken:
+        return ""
+    chart = chart_named(f"{body}s")
+    size = min(chart.sizes, key=lambda each: abs(each - taken["stature"] / 10.0))
+    usual = chart_length(size, key, chart=chart.name)
+    off = (taken[key] - usual.mm) / (usual.sd_mm or 1.0)
+    if -_FAR_BELOW <= off <= _FAR_ABOVE:
+        return ""
+    what, height = measurement_for(key, body).name, length_text(size * 10.0, unit)
+    have = f"{length_text(usual.mm, unit)}, give or take {length_text(3.0 * (usual.sd_mm or 0.0), unit)}"
+    return f"{what}: {length_text(taken[key], unit)}; {body}s of about {height} have {have}. Is it so?"

@@ -118,9 +118,7 @@ def _born() -> datetime.date | None:
 def _keys(file: MeasuringFile, garment: Path | None, *, every: bool) -> tuple[str, ...]:
     if garment is None:
         return measuring_order(file.body, every=every)
-    basics = {key: file.taken.get(key, example_body(file.body)[key]) for key in BASICS}
-    stand_in = person(basics, name=file.name, body=file.body, unit=file.unit)
-    return measuring_order(file.body, [read_garment(garment, wearer=stand_in)], every=every)
+    return measuring_order(file.body, [read_garment(garment, wearer=file.person)], every=every)
 
 
 def example_body(body: BodyKind) -> dict[str, float]:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from drafting.body.measurement_words import measurement_words
-from drafting.body.person import read_person
+from drafting.body.person import Person, read_person
 from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, limits, measurement, measurement_for
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
@@ -29,6 +29,7 @@ class MeasuringFile:
     taken:   lengths in mm by key; before: what each was on earlier days, oldest first
     today:   the day that new lengths are taken on
     old_day: the day of the lengths in the file, where it is before today; None where it is not, or not known
+    person:  as the file had her when it was opened, with lengths of a middle size for basics that were missing
     changed: the keys that were taken in this sitting
     """
 
@@ -40,6 +41,7 @@ class MeasuringFile:
     old_day: datetime.date | None
     taken: Mapping[str, float]
     before: Mapping[str, tuple[tuple[datetime.date, float], ...]]
+    person: Person
     changed: frozenset[str] = frozenset()
 
     def written(self, key: str) -> object:
@@ -119,6 +121,7 @@ def open_to_measure(path: Path, today: datetime.date) -> MeasuringFile:
         unit=parse_file_unit(tables["unit"]) if "unit" in tables else who.unit,
         today=today,
         old_day=who.measured if who.measured != today else None,
+        person=who,
         taken={key: mm for key, mm in who.measurements if key in there},
         before={
             key: tuple((each.measured, mm) for each in who.earlier if (mm := each.mm(key)))

@@ -15,10 +15,11 @@ from drafting.body.person import read_person
 from drafting.errors import InputProblems
 from drafting.reading.units import parse_length
 from output.api.beginning import length_as_written
-from output.api.measuring import measuring_order
+from output.api.measuring import looks_wrong, measuring_order
 from output.command import ask, main
 from output.command.ask import ask_measurements
 from tests.output.command.test_command_new_asked import heard
+from tests.sweep_children import children
 
 TODAY = datetime.date(2026, 11, 28)
 PIM = """# Pim, who grows
@@ -131,6 +132,9 @@ def test_for_a_garment_only_what_it_is_drawn_from_is_asked_for(asked: Ask, tmp_p
     skirt.write_text('title = "S"\nwearer = "x.toml"\n[[block]]\nname = "skirt"\n', encoding="utf-8")
     said, _ = asked("stop", text='name = "Oda"\nbody = "woman"\nunit = "cm"\n[measurements]\n', garment=skirt)
     assert "Oda: 7 measurements." in said
+    growing = Path("examples/garments/skerry-dress.toml").resolve()
+    said, _ = asked("stop", text=Path("examples/people/tuva.toml").read_text(encoding="utf-8"), garment=growing)
+    assert "Tuva: " in said
 
 
 def test_every_measurement_has_its_place_in_the_order_and_she_turns_round_once() -> None:
@@ -218,3 +222,25 @@ def test_a_file_that_was_spoilt_meanwhile_is_told_of_and_the_length_may_be_typed
     assert "! " in said
     assert "Type it again" in said
     assert dict(read_person(tmp_path / "pim.toml").measurements)["stature"] == 1120.0
+
+
+def test_a_girth_unlike_last_time_or_unlike_other_children_is_told(asked: Ask, tmp_path: Path) -> None:
+    said, _ = asked("112", "", "42", "60", "stop")
+    assert "! hip: 59.0 cm on 2026-03-01, and 42.0 cm now: is it so?" in said
+    assert "! hip: 42.0 cm; girls of about 110.0 cm have" in said
+    assert dict(read_person(tmp_path / "pim.toml").measurements)["hip_girth"] == 600.0
+    with_mark = asked("112", "", "63", "stop")[0]
+    assert "!" not in with_mark
+
+
+def test_of_the_children_who_were_surveyed_hardly_one_is_unlike_the_others() -> None:
+    people = children(four_only=True)[::10]
+    girths = ("bust_girth", "waist_girth", "hip_girth")
+    told = set()
+    for who in people:
+        mm = dict(who.measurements)
+        told |= {
+            who.name for key in girths if looks_wrong(key, {"stature": mm["stature"], key: mm[key]}, who.body, "cm")
+        }
+    assert len(people) > 150
+    assert len(told) <= 0.01 * len(people), told
