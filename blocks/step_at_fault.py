@@ -182,7 +182,7 @@ def _words(remedy: Remedy, count: int, sources: Sequence[str]) -> str:
     if remedy.act == "change":
         return f"; {remedy.typed()} passes{' with a warning' if remedy.verdict == 'warn' else ''}"
     if not remedy.onward:
-        return "; name one size" if where_written(sources, count).startswith(_SIZES) else "; leave it out"
+        return "; name one size" if where_written(sources, count).partition(" of ")[0] == _SIZES else "; leave it out"
     which = "it" if remedy.step == count + 1 else where_written(sources, remedy.step - 1)
     return f"; leave {which} and the steps taken after it out"
 

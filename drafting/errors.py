@@ -251,22 +251,24 @@ class NotAPattern(TrueseamError, ValueError):
 class UnknownName(TrueseamError, LookupError):
     """A name that is not there; says what there is and which comes nearest.
 
-    of: the piece that has no such edge, dart or mark; "" for what stands by itself
+    of:   the piece that has no such edge, dart or mark; "" for what stands by itself
+    hint: what to write instead, where that is known better than by the letters
     """
 
-    def __init__(self, kind: str, name: str, known: Iterable[str], of: str = "") -> None:
+    def __init__(self, kind: str, name: str, known: Iterable[str], of: str = "", hint: str = "") -> None:
         self.kind = kind
         self.name = name
         self.known = tuple(known)
         self.of = of
-        super().__init__(kind, name, self.known, of)
+        self.hint = hint
+        super().__init__(kind, name, self.known, of, hint)
 
     def __str__(self) -> str:
         has = f'"{self.of}" has no' if self.of else "There is no"
         said = f'{has} {self.kind} "{self.name}".'
         if not self.known:
             return f"{said} {'It has' if self.of else 'There is'} none."
-        hint = meant(self.name, self.known)
+        hint = self.hint or meant(self.name, self.known)
         if hint:
             said = f"{said} {hint}"
             if len(self.known) > _MANY:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final
 
 from drafting.alterations.alteration import Alteration
-from drafting.alterations.alteration_words import ASKED, WORDS, Word, plain_word
+from drafting.alterations.alteration_words import ASKED, WORDS, Word, name_to_write, plain_word
 from drafting.errors import InputProblems, StepRefused, UnknownName, meant
 from drafting.pattern import Step
 from drafting.reading.key_words import Words, file_word
@@ -41,7 +41,7 @@ class AlterationTable:
     def named(self, name: str) -> type[Alteration]:
         """The alteration of that name. Raises UnknownName, with the nearest."""
         if name not in self._places:
-            raise UnknownName("alteration", name, self.names)
+            raise UnknownName("alteration", name, self.names, hint=name_to_write(name))
         module, _, class_name = self._places[name].partition(":")
         found: type[Alteration] = getattr(import_module(f"drafting.alterations.{module}"), class_name)
         return found

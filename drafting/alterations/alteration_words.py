@@ -12,7 +12,17 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
 
-__all__ = ["ASKED", "WORDS", "Word", "as_written", "piece_meant", "plain_word", "turned_word", "which_turned"]
+__all__ = [
+    "ASKED",
+    "WORDS",
+    "Word",
+    "as_written",
+    "name_to_write",
+    "piece_meant",
+    "plain_word",
+    "turned_word",
+    "which_turned",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +54,17 @@ def piece_meant(written: str, pieces: Sequence[str], *, alter: str) -> str:
     whole = next((piece for piece in pieces if plain_word(piece) == plain), None)
     half = next((piece for piece in pieces if piece.startswith(f"{plain} ") and alter in _FOLLOWED), None)
     return whole or half or written
+
+
+def name_to_write(written: str) -> str:
+    """What to write for a word that only garment files take: 'Write "lengthen", with by below zero.'; "" for others."""
+    plain = plain_word(written)
+    word = next((each for each in WORDS if plain_word(each.word) == plain), None)
+    if word is None:
+        return ""
+    options = [f"{option}={value!r}".replace("'", '"') for option, value in word.sets.items()]
+    options += [f"{' or '.join(word.turned)} below zero"] if word.turned else []
+    return f'Write "{word.name}"{", with " if options else ""}{" and ".join(options)}.'
 
 
 def which_turned(written: object) -> Word | None:

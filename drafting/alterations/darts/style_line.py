@@ -83,7 +83,8 @@ class DartIntoSeam(DartTarget):
     carries = "every seam of the piece is told of the two pieces; a new seam joins them"
 
     def makes(self, piece: str) -> bool:
-        return piece.startswith(self.piece) and piece != self.piece  # a slip of the comma waits as well
+        words, own = piece.replace(",", "").split(), self.piece.replace(",", "").split()
+        return len(words) > len(own) and words[: len(own)] == own  # a slip of the comma waits as well
 
     def apply(self, pattern: Pattern) -> Pattern:
         plan = planned(self, pattern)

@@ -87,6 +87,11 @@ def test_a_step_that_names_a_piece_waits_for_the_one_that_makes_it_and_for_no_ot
     steps: list[Alteration] = [Lengthen("skirt front, side", 20.0), TakeIn(waist=10.0), PANELS]
     assert in_the_engines_order(steps) == [steps[1], steps[2], steps[0]]
     assert [waits_for(steps, place) for place in range(3)] == [(2,), (), ()]
+    assert [PANELS.makes(name) for name in ("skirt front, hem side", "skirt front side", "skirt frontier")] == [
+        True,
+        True,
+        False,
+    ]
     whole = [Lengthen("skirt front", 20.0), PANELS]
     assert in_the_engines_order(whole[::-1]) == whole
 

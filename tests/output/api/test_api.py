@@ -148,6 +148,8 @@ def test_a_step_is_taken_where_it_belongs_whenever_it_is_given() -> None:
     ("name", "options", "told"),
     [
         ("lenghten", {}, 'Did you mean "lengthen"'),
+        ("shorten", {"piece": "sleeve", "by": 10}, 'Write "lengthen", with by below zero.'),
+        ("V neck", {"depth": 50}, 'Write "neckline", with shape="V".'),
         ("lengthen", {"pice": "sleeve", "by": 10}, 'Did you mean "piece"'),
         ("lengthen", {"piece": "sleeve"}, "lengthen, by: read nothing"),
         ("lengthen", {"piece": "sleeve", "by": "3 cm"}, "Give the number alone: 30"),

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
-from output.api import check, draft, read_garment
+from output.api import Draft, check, draft, read_garment
 from output.page.views.shown import Shown
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
@@ -23,16 +25,26 @@ def shown_file(path: Path, before: Shown | None = None) -> Shown:
     tables = tomllib.loads(path.read_text(encoding="utf-8"))
     wearer = path.parent / tables["wearer"] if "wearer" in tables else None
     person: dict[str, Any] = tomllib.loads(wearer.read_text(encoding="utf-8")) if wearer else {}
-    garment = read_garment(path)
-    drafted = draft(garment)
+    files = (path.name, wearer.name if wearer else "")
+    return shown_draft(draft(read_garment(path)), before.draft if before else None, tables, person, files)
+
+
+def shown_draft(
+    drafted: Draft,
+    before: Draft | None = None,
+    tables: Mapping[str, Any] = MappingProxyType({}),
+    person: Mapping[str, Any] = MappingProxyType({}),
+    files: tuple[str, str] = ("dress.toml", "oda.toml"),
+) -> Shown:
+    """A draft by itself; what stands in its files is empty where it is not given."""
     return Shown(
-        garment=garment,
+        garment=drafted.garment,
         draft=drafted,
         checks=check(drafted),
-        before=before.draft if before else None,
+        before=before,
         tables=tables,
         person=person,
-        files=(path.name, wearer.name if wearer else ""),
+        files=files,
         asked={},
         undo=None,
         redo=None,

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from output.api import Draft, TrueseamError, alter, check, draft, read_garment
+from output.api import Draft, TrueseamError, alter, draft, read_garment
 from output.page.desk import Desk
 from output.page.drawing_questions import drawing_answers
 from output.page.edits import read_edits
@@ -22,10 +22,10 @@ from output.page.folder import Folder
 from output.page.views.compared import compared
 from output.page.views.flat import flat
 from output.page.views.pieces import folded, pieces
-from output.page.views.shown import Shown
 from output.page.views.slip import slip
 from output.page.views.table import Groups, arrangements, table
 from output.page.views.walk import walk, walked
+from tests.output.page.shown_garments import shown_draft
 from tests.outside.read_svg import path_lines
 
 GARMENTS = Path(__file__).parents[3] / "examples" / "garments"
@@ -38,21 +38,6 @@ def garment(name: str = "ferry-dress") -> Draft:
     return draft(read_garment(GARMENTS / f"{name}.toml"))
 
 
-def shown(drafted: Draft, before: Draft | None = None) -> Shown:
-    return Shown(
-        garment=drafted.garment,
-        draft=drafted,
-        checks=check(drafted),
-        before=before,
-        tables={},
-        person={},
-        files=("ferry-dress.toml", "oda.toml"),
-        asked={},
-        undo=None,
-        redo=None,
-    )
-
-
 @cache
 def lengthened() -> Draft:
     return alter(garment(), "lengthen", piece="sleeve", by=40)
@@ -60,12 +45,12 @@ def lengthened() -> Draft:
 
 @cache
 def after_lengthening() -> dict[str, Any]:
-    return dict(pieces(shown(lengthened(), garment())))
+    return dict(pieces(shown_draft(lengthened(), garment())))
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_everything_is_data_that_json_can_hold(name: str) -> None:
-    state = shown(garment(name))
+    state = shown_draft(garment(name))
     everything = {**dict(pieces(state)), "table": table(state), "slip": slip(state), "walk": walk(state)}
     assert json.loads(json.dumps(everything, allow_nan=False)) == everything
 
@@ -73,7 +58,7 @@ def test_everything_is_data_that_json_can_hold(name: str) -> None:
 def test_only_the_piece_that_changed_has_a_state_before() -> None:
     told = after_lengthening()
     assert [name for name, data in told.items() if data["before"]] == ["piece sleeve"]
-    unmoved = dict(pieces(shown(garment())))
+    unmoved = dict(pieces(shown_draft(garment())))
     assert {name for name, data in told.items() if data != unmoved[name]} == {"piece sleeve"}
 
 
@@ -86,7 +71,7 @@ def test_what_is_hatched_is_what_was_added() -> None:
 
 def test_the_box_holds_the_state_before_as_well() -> None:
     shorter = alter(garment(), "lengthen", piece="sleeve", by=-60)
-    told = dict(pieces(shown(shorter, garment())))["piece sleeve"]
+    told = dict(pieces(shown_draft(shorter, garment())))["piece sleeve"]
     left, top, width, height = told["box"]
     (line,) = path_lines(told["before"])
     assert left - 0.01 <= line.bounds[0] <= line.bounds[2] <= left + width + 0.01
@@ -94,14 +79,14 @@ def test_the_box_holds_the_state_before_as_well() -> None:
 
 
 def test_a_piece_that_was_not_there_is_new() -> None:
-    state = shown(garment("towpath-skirt"), garment("slipway-skirt"))
+    state = shown_draft(garment("towpath-skirt"), garment("slipway-skirt"))
     new = {name for name, data in pieces(state) if data["new"]}
     assert new == {"piece waistband"}
-    assert not any(data["new"] for _, data in pieces(shown(garment())))
+    assert not any(data["new"] for _, data in pieces(shown_draft(garment())))
 
 
 def test_an_edge_says_how_long_it_is_and_what_it_is_sewn_to() -> None:
-    told = dict(pieces(shown(garment())))
+    told = dict(pieces(shown_draft(garment())))
     said = {edge["name"]: edge["sewn"] for edge in told["piece sleeve"]["edges"]}
     assert said["wrist"] == "turned up for the hem"
     assert said["cap front"] == "sewn to the bodice front, 1.0 cm eased in"
@@ -115,21 +100,21 @@ def test_an_edge_says_how_long_it_is_and_what_it_is_sewn_to() -> None:
 
 def test_the_edges_of_a_seam_that_fails_are_marked() -> None:
     odd = alter(garment(), "lengthen", piece="skirt front", by=20, only="skirt front")
-    told = dict(pieces(shown(odd, garment())))
+    told = dict(pieces(shown_draft(odd, garment())))
     marked = {(name, edge["name"]) for name, data in told.items() for edge in data["edges"] if edge["fails"]}
     assert marked == {("piece skirt front", "side seam"), ("piece skirt back", "side seam")}
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_piece_lies_once_in_every_arrangement(name: str) -> None:
-    told = table(shown(garment(name)))
+    told = table(shown_draft(garment(name)))
     assert told["arrangements"]
     for each in told["arrangements"]:
         assert sorted(piece for group in each["names"] for piece in group) == sorted(told["pieces"])
 
 
 def test_what_is_worn_above_lies_above() -> None:
-    told = table(shown(garment()))
+    told = table(shown_draft(garment()))
     columns = [each["names"] for each in told["arrangements"] if each["by"] == "columns"]
     assert [["bodice front", "skirt front"], ["bodice back", "skirt back"], ["sleeve"]] in columns
 
@@ -154,15 +139,15 @@ def test_a_room_of_any_shape_has_an_arrangement_of_all_the_pieces(sizes: dict[st
 
 
 def test_the_note_names_what_moved_most_first_and_what_is_hatched() -> None:
-    told = slip(shown(lengthened(), garment()))
+    told = slip(shown_draft(lengthened(), garment()))
     assert told["moved"] == [{"name": "shoulder to wrist", "before": "61.0 cm", "after": "65.0 cm"}]
     assert told["hatched"] == "Hatched: what the last change added to the sleeve or took away."
-    assert slip(shown(garment())) == {"state": "calm", "hatched": "", "moved": []}
+    assert slip(shown_draft(garment())) == {"state": "calm", "hatched": "", "moved": []}
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_seam_can_be_walked_and_says_at_its_notches_that_they_meet(name: str) -> None:
-    for seam in walk(shown(garment(name)))["seams"]:
+    for seam in walk(shown_draft(garment(name)))["seams"]:
         told = walked(garment(name), seam["name"])
         json.dumps(told, allow_nan=False)
         assert told["left"] == ""
