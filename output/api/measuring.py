@@ -16,7 +16,7 @@ from drafting.body.plausible import contradictions, doubts
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement_for
 from drafting.reading.units import length_text
 
-__all__ = ["looks_wrong", "measuring_order"]
+__all__ = ["looks_wrong", "measuring_order", "unlike_children"]
 
 _A_YEAR: Final = 366
 _CHANGED: Final = 0.15
@@ -77,7 +77,7 @@ def looks_wrong(
     told = []
     if key == "stature" and today is not None:
         told += [each.sentence for each in height_slips((*before[-1:], (today, taken[key])), body, unit)]
-    others = (_unlike_last(key, taken[key], body, unit, before, today), _unlike_chart(key, taken, body, unit))
+    others = (_unlike_last(key, taken[key], body, unit, before, today), unlike_children(key, taken, body, unit))
     told += [sentence for sentence in others if sentence]
     if set(BASICS) <= taken.keys():
         found = complete(person(taken, body=body, unit=unit))
@@ -105,7 +105,7 @@ def _unlike_last(
     return f"{about.name}: {length_text(last, unit)} on {day.isoformat()}, and {length_text(mm, unit)} now: is it so?"
 
 
-def _unlike_chart(key: str, taken: Mapping[str, float], body: BodyKind, unit: str) -> str:
+def unlike_children(key: str, taken: Mapping[str, float], body: BodyKind, unit: str) -> str:
     """That a child's girth is far from those of children of that height; "" where it is not, and for a woman."""
     if body == "woman" or key not in BASICS or key == "stature" or "stature" not in taken:
         return ""

@@ -12,11 +12,12 @@ from drafting.body.complete import Body, complete, uncertain_first
 from drafting.body.earlier import HeightSlip, height_slips
 from drafting.body.person import Person, read_person
 from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
-from drafting.body.terms import MEASUREMENTS, measurement, measurement_for
+from drafting.body.terms import BASICS, MEASUREMENTS, measurement, measurement_for
 from drafting.checks import Verdict
 from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
 from drafting.reading.units import length_text
+from output.api.measuring import unlike_children
 from output.command.answer import Answer
 from output.command.measure_more import (
     over_time_data,
@@ -37,6 +38,7 @@ _NAMED = (20, 14, 8, 4, 0)
 class _Judged:
     """A body, and what was found of it.
 
+    unlike:    what of a child is unlike other children of that height, in sentences
     slips:     heights that one body did not have on two days
     refused:   why the blocks there are cannot be drafted for it; nothing where they can be
     drawn_out: a sentence where estimates reach beyond the bodies measured
@@ -47,6 +49,7 @@ class _Judged:
     suspect: tuple[Doubt, ...]
     at_odds: tuple[Contradiction, ...]
     slips: tuple[HeightSlip, ...] = ()
+    unlike: tuple[str, ...] = ()
     refused: tuple[str, ...] = ()
     drawn_out: tuple[str, ...] = ()
 
@@ -60,7 +63,7 @@ class _Judged:
         """What is at odds and what looks wrong, the gravest first."""
         told = " ".join(self.refused)
         wrong = [*(each.sentence for each in self.at_odds), *(each.sentence for each in self.slips)]
-        wrong += [each.sentence for each in self.suspect]
+        wrong += [*(each.sentence for each in self.suspect), *self.unlike]
         found = [*self.refused, *(sentence for sentence in wrong if sentence not in told), *self.drawn_out]
         kept = found[:most]
         if len(kept) < len(found):
@@ -69,7 +72,7 @@ class _Judged:
             return Passage(self.title, ("These cannot go together:", *kept), Verdict.FAIL)
         if self.refused:
             return Passage(self.title, ("Bodice, sleeve and skirt cannot be drafted from these:", *kept), Verdict.FAIL)
-        if self.suspect or self.slips:
+        if self.suspect or self.slips or self.unlike:
             return Passage(self.title, ("This looks like a slip of the tape:", *kept), Verdict.WARN)
         if self.drawn_out:
             return Passage(self.title, tuple(kept), Verdict.WARN)
@@ -91,7 +94,9 @@ def judge_measurements(path: Path, *, unit: str | None = None, garment: Path | N
     at_odds = contradictions(body)
     refused = () if at_odds else _refused(person)
     slips = height_slips(person.over_time("stature"), person.body, person.unit)
-    found = _Judged(person, body, doubts(body), at_odds, slips, refused, drawn_out(body))
+    taken = dict(person.measurements)
+    unlike = tuple(filter(None, (unlike_children(key, taken, person.body, person.unit) for key in BASICS)))
+    found = _Judged(person, body, doubts(body), at_odds, slips, unlike, refused, drawn_out(body))
     worth = worth_for_garment(garment, person) if garment and not at_odds else None
     passages = worth_passages(*worth, person.unit) if worth else ()
     data = {
@@ -116,6 +121,7 @@ def judge_measurements(path: Path, *, unit: str | None = None, garment: Path | N
             {"before": each.before.isoformat(), "after": each.after.isoformat(), "sentence": each.sentence}
             for each in found.slips
         ],
+        "unlike_others": list(found.unlike),
         "refused": list(found.refused),
         "drawn_out": list(found.drawn_out),
         "over_time": over_time_data(person),

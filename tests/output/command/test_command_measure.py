@@ -90,3 +90,11 @@ def test_a_garment_in_sizes_is_no_garment_to_measure_for(capsys: pytest.CaptureF
     words = ("measure", "examples/people/oda.toml", "--garment", "examples/garments/tollhouse-dress.toml")
     assert main([*words]) == 2
     assert "sizes: read [sizes], expected no sizes of a chart" in capsys.readouterr().err
+
+
+def test_a_childs_girth_unlike_those_of_other_children_is_told(pim: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert json.loads(told(capsys, "measure", pim, "--json")[1])["unlike_others"] == []
+    pim.write_text(PIM.replace("hip = 60", "hip = 41"), encoding="utf-8")
+    status, text = told(capsys, "measure", pim)
+    assert status == 0
+    assert "hip: 41.0 cm; girls of about 110.0 cm have" in " ".join(text.split())
