@@ -19,7 +19,7 @@ from output.figure.draw_figure import draw_figure
 from output.figure.silhouette import silhouette
 from output.figure.tape_lines import tape_line
 
-__all__ = ["BodyRow", "Worth", "body_figure", "body_lengths", "worth_measuring", "written_lengths"]
+__all__ = ["BodyRow", "Worth", "body_figure", "body_lengths", "length_name", "worth_measuring", "written_lengths"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +57,11 @@ def body_lengths(drafted: Draft) -> tuple[BodyRow, ...]:
         is_needed, is_basic = key in wanted, key in BASICS
         rows.append(BodyRow(about, mm, source, sd, is_needed, is_basic, doubted.get(key)))
     return tuple(rows)
+
+
+def length_name(about: Measurement, body: BodyKind) -> str:
+    """What a length is called on this kind of body: a child has a chest."""
+    return "chest" if about.key == "bust_girth" and body != "woman" else about.name
 
 
 def worth_measuring(drafted: Draft) -> tuple[Worth, ...]:

@@ -103,6 +103,7 @@ def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: 
     page.goto(f"{address}#{file}")
     page.wait_for_selector(".piece")
     page.wait_for_function("() => document.querySelectorAll('.labels .first').length > 0")
+    page.wait_for_selector("#what")  # what comes after the first look
     return page
 
 

@@ -161,3 +161,28 @@ def test_a_cloth_by_her_word(browser: Any, server: tuple[Path, str, int], folder
     page.keyboard.press("Enter")
     written(page, "worn over pullover")
     page.close()
+
+
+def test_a_number_that_is_half_typed_is_not_refused(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
+    page = shown(browser, server, folder, LANTERN)
+    page.evaluate(
+        """() => { window.refused = 0;
+        new MutationObserver(() => { window.refused += document.querySelectorAll(".length .refusal").length; })
+          .observe(document.getElementById("who"), {childList: true, subtree: true}); }"""
+    )
+    waist = page.locator("#length-waist_girth")
+    waist.focus()
+    waist.evaluate(
+        """async (field) => { for (const typed of ["8", "80"]) {
+        field.value = typed;
+        field.dispatchEvent(new Event("input", {bubbles: true}));
+        await new Promise((done) => setTimeout(done, 150)); } }"""
+    )
+    page.keyboard.press("Enter")
+    written(page, "waist 80")
+    assert page.evaluate("window.refused") == 0
+    waist.fill("8")
+    page.wait_for_selector(".length .refusal")
+    page.keyboard.press("Escape")
+    page.wait_for_selector(".length .refusal", state="detached")
+    page.close()

@@ -68,7 +68,7 @@ function Card({ card, neighbours, written, unit, bare, problems, garment }) {
     bad: problems.some((each) => each.at[2] === field.key),
     refused: problems.length > 0,
     send: (value) => garment.change(edits(field, value), `${card.called}, ${field.name} ${inWords(value)}`, run()),
-    attempt: (value) => (value === null ? garment.look() : garment.try(edits(field, value))),
+    attempt: (value, how) => (value === null ? garment.look() : garment.try(edits(field, value), how)),
   });
   const cannot = problems.flatMap((each) => (main && each.cannot?.[main.key] ? [each.cannot[main.key]] : []));
   const slider = main && { ...given(main), id: `${id}-${main.key}-slider`, cannot };

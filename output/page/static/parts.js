@@ -60,7 +60,7 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, bad,
     show(value);
   };
   const timer = useRef(0);
-  const sent = useRef(null);
+  const isNew = useRef(false); // whether anything was typed since it was sent
   const stood = useRef(text); // before she began to type: what is tried meanwhile shows in `text`
   useEffect(() => () => clearTimeout(timer.current), []);
   useEffect(() => {
@@ -68,6 +68,7 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, bad,
   }, [text, refused]);
   const putBack = () => {
     clearTimeout(timer.current);
+    isNew.current = false;
     setTyped(null);
     attempt?.(null);
   };
@@ -75,9 +76,9 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, bad,
     clearTimeout(timer.current);
     const value = newest.current;
     if (value === null) return;
+    if (!isNew.current) return refused || setTyped(null); // it was sent: what stands is shown, or why it cannot
     if (value.trim() === String(stood.current).trim()) return putBack();
-    if (refused && sent.current === value) return; // it was refused already
-    sent.current = value;
+    isNew.current = false;
     send(value);
   };
   const keys = (event) => {
@@ -90,9 +91,10 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, bad,
   const input = (event) => {
     const value = event.target.value;
     if (newest.current === null) stood.current = text;
+    isNew.current = true;
     setTyped(value);
     clearTimeout(timer.current);
-    if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value), TYPING);
+    if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value, { typing: true }), TYPING);
   };
   return html`<input
     class=${hers ? "fill" : "fill open"}
@@ -138,7 +140,7 @@ export function Field({ field, unit, bare, id, label, send, attempt, bad, refuse
     return html`<${Choice} id=${id} value=${String(asked)} choices=${field.choices} label=${said} send=${send} empty=${empty} />`;
   }
   const whole = (text) => (text.trim() === "" ? "" : completed(text, field.kind, unit, bare));
-  const tried = attempt && ((text) => attempt(text === null ? null : whole(text)));
+  const tried = attempt && ((text, how) => attempt(text === null ? null : whole(text), how));
   return html`<span class="filled">
     <${Typed}
       id=${id}

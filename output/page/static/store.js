@@ -1,6 +1,8 @@
 // What the page knows of one garment, and how it asks the server. One question is under way at a time; of the values
 // that are tried meanwhile only the newest is asked next, and every change is sent in its turn.
 
+const RESTS = 700; // milliseconds after the last key until what is typed is taken as it is meant
+
 /** Asks an address below api/. Gives the JSON; throws a Refusal with a sentence that can be shown. */
 export async function ask(address, given) {
   let answer;
@@ -46,6 +48,9 @@ export class Garment {
   #waiting = [];
   #tried = null;
   #busy = false;
+  #late = 0;
+  #last = null; // what was tried last, while her hand is at it
+  #stood = []; // what was wrong before anything was tried
   #base = null; // the version she saw when she began what is tried: whoever wrote the same place since is asked about
 
   constructor(file) {
@@ -78,11 +83,14 @@ export class Garment {
     return this.#send("look", {}, { follows: true });
   }
 
-  /** Shows what edits would give. While a question is under way only the newest call is kept; the others end at once. */
-  try(edits) {
+  /**
+   * Shows what edits would give. While a question is under way only the newest call is kept; the others end at once.
+   * typing: whether she may be in the middle of a number: what is wrong with that is only shown once her hand rests
+   */
+  try(edits, { typing = false } = {}) {
     return new Promise((done) => {
       this.#tried?.done();
-      this.#tried = { address: "try", given: { edits }, done };
+      this.#tried = { address: "try", given: { edits }, typing, done };
       this.#next();
     });
   }
@@ -121,14 +129,20 @@ export class Garment {
     if (!question) return;
     if (question === this.#tried) this.#tried = null;
     this.#busy = true;
+    clearTimeout(this.#late);
     let changed = new Set();
     const { asks } = this.state;
     const tries = question.address === "try";
+    if (tries) this.#last = question;
+    else if (!question.follows) this.#last = null;
+    else if (this.#last) this.#tried ??= { ...this.#last, done: () => {} }; // shown again on what another hand wrote
     if (tries) this.#base ??= this.state.version;
     try {
       const given = { file: this.file, version: this.#base ?? this.state.version, have: this.#hashes, ...question.given };
       changed = this.#take(await ask(question.address, given));
       this.trying = tries;
+      if (!tries) this.#stood = this.state.problems;
+      else if (question.typing && this.state.problems.length > this.#stood.length) this.#tellLate();
       if (tries || question.follows) this.state.asks ??= asks; // until she has said which
       else this.#base = null;
       this.trouble = null;
@@ -139,6 +153,16 @@ export class Garment {
     for (const listener of this.#listeners) listener(this, changed);
     question.done();
     this.#next();
+  }
+
+  /** What is wrong with a number that is not yet typed to its end is told when no more is typed. */
+  #tellLate() {
+    const whole = this.state;
+    this.state = { ...whole, problems: this.#stood };
+    this.#late = setTimeout(() => {
+      this.state = whole;
+      for (const listener of this.#listeners) listener(this, new Set());
+    }, RESTS);
   }
 
   #take({ parts, hashes, gone, ...state }) {

@@ -65,7 +65,7 @@ export function Row({ field, name, unit, bare, problems, garment, note }) {
     bare,
     label: name,
     send: (value) => garment.change(edits(value), `${name} ${inWords(value)}`, run()),
-    attempt: (value) => (value === null ? garment.look() : garment.try(edits(value))),
+    attempt: (value, how) => (value === null ? garment.look() : garment.try(edits(value), how)),
     bad: problems.length > 0,
     refused: problems.length > 0,
   };

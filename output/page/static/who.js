@@ -15,7 +15,7 @@ export class Who extends Still {
   }
 }
 
-function Lengths({ part, figure, known, unit, bare, problems, garment }) {
+function Lengths({ part, worth, figure, known, unit, bare, problems, garment }) {
   const [now, setNow] = useState("bust_girth");
   const [right, setRight] = useState(() => keptRight(garment.file));
   const narrow = useNarrow();
@@ -29,6 +29,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
   const one = (row) => html`<${Length}
     key=${row.key}
     row=${row}
+    worth=${worth?.key === row.key ? worth.sentence : ""}
     now=${row.key === now}
     look=${setNow}
     unit=${unit}
@@ -191,13 +192,17 @@ function Nest({ part, garment }) {
 }
 
 /** One length: what she wrote or what stands for it, how sure it is, and what looks wrong with it. */
+<<<<<<< HEAD
 function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep, worth, figure }) {
+=======
+function Length({ row, worth, now, look, unit, bare, problems, garment, fixed, right, keep, figure }) {
+>>>>>>> ef4f04a (Refuse no half-typed number; write nothing twice that was sent once; say by what a measurement is worth taking)
   const run = useRun(row.key);
   const id = `length-${row.key}`;
   const given = (text) => (text.trim() === "" ? "" : completed(text, "length", unit, bare));
   const edits = (text) => [edit("person", ["measurements", row.word], given(text))];
   const send = (text) => garment.change(edits(text), `${row.name} ${text.trim() || "left out"}`, run());
-  const attempt = (text) => (text === null ? garment.look() : garment.try(edits(text)));
+  const attempt = (text, how) => (text === null ? garment.look() : garment.try(edits(text), how));
   const doubt = row.doubt && !right ? row.doubt : null;
   const sure = { estimated: `guessed, give or take ${read(row.off)}`, "worked out": "worked out from two others" };
   const below = row.hers ? "" : (sure[row.from] ?? "");

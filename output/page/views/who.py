@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from output.api.body import BodyRow, body_lengths, written_lengths
+from output.api.body import BodyRow, body_lengths, length_name, written_lengths
 from output.api.order_options import sizes_had, sizes_to_choose
 from output.api.several_sizes import MOST_SIZES
 from output.api.wording import length_text
@@ -78,7 +78,7 @@ def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown)
     return {
         "key": about.key,
         "word": word or about.word,
-        "name": about.name,
+        "name": length_name(about, shown.garment.wearer.body),
         "how": about.how,
         "again": about.again,
         "hers": word is not None,
