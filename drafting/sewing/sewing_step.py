@@ -48,10 +48,11 @@ class Act(StrEnum):
 
 
 class StayKind(StrEnum):
-    """How an edge is kept from stretching: by a row of stitches in the allowance, or by a tape sewn along with it."""
+    """How an edge is kept from stretching: by a row of stitches in the allowance, or by what is sewn along with it."""
 
     STITCHES = "stay stitching"
     TAPE = "stay tape"
+    ELASTIC = "clear elastic"
 
 
 @dataclass(frozen=True, slots=True)

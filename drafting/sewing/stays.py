@@ -4,6 +4,7 @@ A neck is curved and lies partly across the grain: a row of stitches in the allo
 that runs straight across the grain, as that of a V neck or a slanting wrap, is taped, the tape cut 5 mm shorter than
 the edge, so that it lies close. A waist seam is taped to its own length, and in a knit the shoulders are too, which
 carry the weight (all common practice; "as long as the pattern's seam" for the shoulder is that of several teachers).
+The waist of a knit has to give when it is put on: it gets clear elastic, as long as the seam, and its neck no stitches.
 """
 
 from __future__ import annotations
@@ -33,8 +34,9 @@ _OFF_GRAIN: Final = math.radians(12.0)
 def edge_stays(pattern: Pattern) -> tuple[Stay, ...]:
     """What is stayed on the cut pieces before anything is sewn: necks, and slanting wraps."""
     stays = (stay for piece in pattern.pieces if not is_facing(piece) for stay in _on_piece(piece))
-    # a neck that a band is stretched to has to give over the head
-    return tuple(stay for stay in stays if stay.place is not Place.NECK or neck_band(pattern) is None)
+    # a neck of a knit has to give over the head, as has one that a band is stretched to; a faced one is held
+    gives = neck_band(pattern) is not None or (pattern.stretch > 0.0 and not any(map(is_facing, pattern.pieces)))
+    return tuple(stay for stay in stays if stay.place is not Place.NECK or not gives)
 
 
 def _on_piece(piece: Piece) -> Iterator[Stay]:
@@ -58,7 +60,8 @@ def seam_stays(pattern: Pattern, seams: Sequence[Seam], *, knit: bool) -> tuple[
         refs = tuple(ref for seam in stayed for ref in seam.b)
         if stayed and place is Place.WAIST:  # one tape round the whole waist
             length = sum(times * length for times, length in lengths)
-            found.append(Stay(StayKind.TAPE, place, refs, length, length, 1))
+            tape = StayKind.ELASTIC if pattern.stretch else StayKind.TAPE
+            found.append(Stay(tape, place, refs, length, length, 1))
         elif stayed:
             found += [Stay(StayKind.TAPE, place, refs, length, length, times) for times, length in lengths]
     return tuple(found)

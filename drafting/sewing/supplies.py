@@ -38,6 +38,7 @@ class SupplyKind(StrEnum):
     HOOK = "hook and eye"
     TIE = "button, snap or tie"
     TAPE = "stay tape"
+    ELASTIC = "clear elastic"
     BINDING = "bias binding"
     THREAD = "thread"
 
@@ -93,11 +94,13 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
 
 
 def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
-    taped = [stay for step in steps for stay in step.stays if stay.kind is StayKind.TAPE]
-    if taped:
+    for stay_kind, kind in ((StayKind.TAPE, SupplyKind.TAPE), (StayKind.ELASTIC, SupplyKind.ELASTIC)):
+        taped = [stay for step in steps for stay in step.stays if stay.kind is stay_kind]
+        if not taped:
+            continue
         places = tuple(dict.fromkeys(stay.place for stay in taped))
         used = sum(stay.times * stay.cut for stay in taped)
-        yield Supply(SupplyKind.TAPE, places, length=used, spare=_TAPE_ENDS * sum(stay.times for stay in taped))
+        yield Supply(kind, places, length=used, spare=_TAPE_ENDS * sum(stay.times for stay in taped))
     for step in steps:
         if step.place is Place.NECK and neck_band(pattern) is not None:
             continue  # its band is cut from a knit

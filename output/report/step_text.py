@@ -57,12 +57,18 @@ class StepText:
 
 def taped(text: StepText) -> Iterator[str]:
     """A sentence for every tape of a step: how long it is cut, and where it goes."""
-    for stay in (stay for stay in text.step.stays if stay.kind is StayKind.TAPE):
+    for stay in (stay for stay in text.step.stays if stay.kind is not StayKind.STITCHES):
         yield _tape(text, stay)
 
 
 def _tape(text: StepText, stay: Stay) -> str:
     where = f"the {stay.place} of {listed(dict.fromkeys(f'the {ref.piece}' for ref in stay.edges))}"
+    if stay.kind is StayKind.ELASTIC:
+        return (
+            f"Cut one piece of clear elastic {text.long(stay.cut)} long, as long as the whole waist is when it is "
+            "sewn, and sew it along the seam as you go, without pulling it: it keeps the waist to its size, and still gives "
+            "when you put it on."
+        )
     if stay.place is Place.WAIST:
         return (
             f"Cut one stay tape {text.long(stay.cut)} long, as long as the whole waist is when it is sewn, and sew it "
