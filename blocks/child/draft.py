@@ -38,7 +38,7 @@ __all__ = ["Long", "draft_childs_bodice"]
 
 _SCYE_STEP: Final = 3.0
 _MOST_SCYE_MORE: Final = 30.0
-_STEEPEST: Final = 0.13  # of its length, the most that a side seam comes in or goes out at the waist (ours)
+_STEEPEST: Final = 0.165  # of its length, the most that a side seam comes in or goes out at the waist (ours)
 _STRAIGHT_BELOW: Final = 0.22  # of its length from the underarm, below which the side seam is straight (ours)
 _FALL: Final = 0.36  # of its slope at the side by which the waist falls on its way there: level for a third (ours)
 _SHORT_OF_HIP: Final = 25.0  # mm: a hem nearer than this to the hip line takes no line of its own (ours)

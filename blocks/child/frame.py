@@ -52,7 +52,7 @@ _UNSURE: Final = 0.35  # standard deviations by which half of an estimated back 
 _GOOD: Final = 68.0  # mm: the width from which an armhole can be drawn as one even hollow (ours)
 _BACK_SHARE: Final = 0.47  # of the width of the armhole, the least that lies behind the side seam (ours)
 # of the height of the back armhole that its width is at the least, if there is so much (ours)
-_BACK_HOLLOW: Final = 0.255
+_BACK_HOLLOW: Final = 0.265
 _ARM: Final = 0.29  # of the round of the arm: the least width of an armhole (its thickness is 0.32 of it)
 _CHEST_BELOW: Final = 0.12  # of the side seam, below the underarm: where the chest is measured
 

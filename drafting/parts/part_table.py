@@ -40,12 +40,12 @@ class Part:
 
     def fits(self, blocks: Iterable[str]) -> bool:
         """Whether one of these blocks has it, by name."""
-        return any(name in (self.needs, f"child's {self.needs}") for name in blocks)
+        return not {self.needs, f"child's {self.needs}"}.isdisjoint(blocks)
 
     def in_place_of(self, blocks: Iterable[str]) -> str:
         """That of these blocks which would be sewn in its place; "" for none."""
-        found = (name for name in blocks if self.unless and name in (self.unless, f"child's {self.unless}"))
-        return next(found, "")
+        found = {self.unless, f"child's {self.unless}"}.intersection(blocks) if self.unless else ()
+        return min(found, default="")
 
 
 PARTS: Final = (

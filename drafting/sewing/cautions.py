@@ -141,6 +141,6 @@ def _nightwear(child: ChildWearer) -> tuple[str, tuple[str, ...]]:
     if _lives(child, "US"):
         more.append(
             "United States, 16 CFR 1615 and 1616: the cloth goes out by itself in the test, or the garment fits as "
-            "closely as the table there says; exempt are, to 9 months, one piece up to 64.8 cm long or two up to 40 cm."
+            "closely as its figures say; exempt are, to 9 months, one piece up to 64.8 cm long or two up to 40 cm."
         )
     return short, tuple(more)
