@@ -66,8 +66,8 @@ def _tape(text: StepText, stay: Stay) -> str:
     if stay.kind is StayKind.ELASTIC:
         return (
             f"Cut one piece of clear elastic {text.long(stay.cut)} long, as long as the whole waist is when it is "
-            "sewn, and sew it along the seam as you go, without pulling it: it keeps the waist to its size, and still gives "
-            "when you put it on."
+            "sewn, and sew it along the seam as you go, without pulling it: it keeps the waist to its size, and still "
+            "gives when you put it on."
         )
     if stay.place is Place.WAIST:
         return (
