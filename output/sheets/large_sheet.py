@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from drafting.geometry import Point, Vec, shift, turn
-from drafting.pattern import Nest, Pattern, Piece, Sized, move_piece, with_pieces
+from drafting.pattern import Nest, Pattern, Piece, PieceKind, Sized, move_piece, pieces_of, with_pieces
 from drafting.pattern.seam_ends import sewn
 from drafting.reading.units import length_text
 from drafting.sewing import cautions
@@ -85,7 +85,7 @@ def lay_out(
     only: Sequence[str] = (),
 ) -> Sheet:
     """The pattern on a sheet that is to be printed on that paper; pieces stay upright as they were drafted,
-    but for one that is too wide for a roll and not too long: it is turned to lie along the roll.
+    but for one that is too wide for a roll and not too long, and a band that takes fewer sheets so: these are turned.
 
     dated:    a date to print, as the person gave it; none is made up
     unit:     what lengths are written in: "cm", "in" or "mm"
@@ -96,13 +96,16 @@ def lay_out(
     beware = tuple(each.short for each in cautions(pattern))
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit, beware)
     pattern = _turned_to_fit(pattern, paper, only)
-    of_seams = sewn(pattern)
-    drawn = [
-        (piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, pattern, unit))
-        for piece in pattern.pieces
-        if not only or piece.name in only
-    ]
-    return _laid_out(heading, drawn, paper, warnings, to_buy)
+
+    def drawn_on(each: Pattern) -> list[_Drawn]:
+        of_seams = sewn(each)
+        wanted = (piece for piece in each.pieces if not only or piece.name in only)
+        return [(piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, each, unit)) for piece in wanted]
+
+    turned = _band_turned(pattern, paper)
+    ways = [drawn_on(each) for each in ((pattern,) if turned.pieces == pattern.pieces else (pattern, turned))]
+    drawn, laid = min(((drawn, _arranged(drawn, paper)) for drawn in ways), key=lambda way: way[1].sheets)
+    return _laid_out(heading, drawn, laid, paper, warnings, to_buy)
 
 
 def lay_out_nest(
@@ -134,7 +137,7 @@ def lay_out_nest(
         if not only or pieces[0].name in only
     ]
     sizes = [(kind, _measured(each, unit)) for kind, each in zip(SIZE_LINES, nest.sizes, strict=False)]
-    return _laid_out(heading, drawn, paper, warnings, to_buy, sizes)
+    return _laid_out(heading, drawn, _arranged(drawn, paper), paper, warnings, to_buy, sizes)
 
 
 def _turned_to_fit(pattern: Pattern, paper: Paper, only: Sequence[str]) -> Pattern:
@@ -150,16 +153,30 @@ def _turned_to_fit(pattern: Pattern, paper: Paper, only: Sequence[str]) -> Patte
     return with_pieces(pattern, *turned)
 
 
+def _band_turned(pattern: Pattern, paper: Paper) -> Pattern:
+    """The pattern with its bands turned by a quarter; the very same where it has none, and on a roll."""
+    bands = () if paper.endless else pieces_of(pattern, PieceKind.BAND)
+    return with_pieces(pattern, *(move_piece(each, turn(Point(0.0, 0.0), 0.5 * math.pi)) for each in bands))
+
+
+_Drawn = tuple[DrawnPiece, Piece, PieceWords]
+"""The drawing of a piece, the piece, and the words that it bears."""
+
+
+def _arranged(drawn: Sequence[_Drawn], paper: Paper) -> Arrangement:
+    return arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, *_ in drawn], paper)
+
+
 def _laid_out(
     heading: Heading,
-    drawn: Sequence[tuple[DrawnPiece, Piece, PieceWords]],
+    drawn: Sequence[_Drawn],
+    laid: Arrangement,
     paper: Paper,
     warnings: Sequence[str],
     to_buy: Sequence[str],
     sizes: Sequence[tuple[LineKind, str]] = (),
 ) -> Sheet:
     """Drawings of pieces, each with the piece and the words that it bears, on a sheet."""
-    laid = arrange(FRONT_SIZE, [Shape(lines.outline, lines.box) for lines, *_ in drawn], paper)
     if paper.endless and laid.rows == 1:
         ends = [FRONT_SIZE[1] + laid.front[1]]
         ends += [lines.box.height + y for (lines, *_), (_, y) in zip(drawn, laid.corners, strict=True)]
@@ -213,7 +230,12 @@ def _numbered(
     outlines = [piece.outline for piece in pieces]
     lines = obstacles([*front, *(item for piece in pieces for item in piece.items)])
     first = filled_cells(grid, laid.rows, laid.columns, obstacles(front))[0]
-    on = tuple(filled_cells(grid, laid.rows, laid.columns, obstacles(piece.items), piece.outline) for piece in pieces)
+    # writing that reaches beyond a piece, as the number of a size does, is nothing to print a sheet for
+    strokes = [obstacles(item for item in piece.items if isinstance(item, Stroke)) for piece in pieces]
+    on = tuple(
+        filled_cells(grid, laid.rows, laid.columns, own, piece.outline)
+        for own, piece in zip(strokes, pieces, strict=True)
+    )
 
     @cache
     def squares(cell: Cell) -> tuple[int, tuple[Item, ...]]:
