@@ -61,7 +61,6 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.reaching._CLOSE_ARMHOLE": (12.7, "common practice: 1/2 in"),
     "drafting.checks.reaching._CLOSE_CHILD": (5.0, "common practice, from memory"),
     "drafting.checks.reaching._DEEP_ARMHOLE": (75.0, "ours"),
-    "drafting.checks.reaching._CHILD_HEIGHT": (1400.0, "ours"),
     "drafting.checks.seams.SEAM_PASS": (1.5, "Threads 200 (2020): 1/16 in, rounded down"),
     "drafting.checks.seams.SEAM_WARN": (3.0, "Threads 200 (2020): 1/8 in, rounded down"),
     "drafting.checks.seams._EASE_APART": (45.0, "common practice: all that a cap can be eased by"),

@@ -63,9 +63,6 @@ _CLOSE_CHILD: Final = 5.0
 _DEEP_ARMHOLE: Final = 75.0
 """mm below the armpit: any deeper, a raised arm takes the whole garment up by more than two inches (ours)."""
 
-_CHILD_HEIGHT: Final = 1400.0
-"""mm. Who is smaller is taken for a child (ours)."""
-
 
 def looks_at_reaching(pattern: Pattern) -> Iterator[Look]:
     """The hem of everything that ends below the hips, and the armhole at the side, against the wearer."""
@@ -115,8 +112,7 @@ def _arm(check: Check, wearer: Wearer, stretch: float, history: tuple[Step, ...]
     lowest = min(min(edge.start.y, edge.end.y) for edge in edges_at(back, Place.ARMHOLE))
     lowered = sum(float(dict(step.options).get("back") or 0.0) for step in history if step.alter == "neckline")
     below = nape.at.y + lowered - lowest - wearer.length("scye_depth").mm
-    small = any(length.key == "stature" and length.mm < _CHILD_HEIGHT for length in wearer.lengths)
-    close = 0.0 if stretch else _CLOSE_CHILD if small else _CLOSE_ARMHOLE
+    close = 0.0 if stretch else _CLOSE_ARMHOLE if wearer.child is None else _CLOSE_CHILD
     cuts_in, tight, deep = below < -10 * LENGTH, below < close - 10 * LENGTH, below > _DEEP_ARMHOLE
     if deep:
         lift = below / math.sqrt(2.0)
