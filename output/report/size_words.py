@@ -154,6 +154,14 @@ def _reasons(choice: SizeChoice) -> Iterator[str]:
             f"; size {by_bust}, by the bust, would be too wide in the shoulders" if by_bust != choice.size else ""
         )
         yield f"Your high bust, {_text(choice, chest)}, asks for size {shape.size}{assumed}{narrower}."
+    drawn_for = cloth_meant(choice.chart.cloth)
+    if drawn_for is not None and (drawn_for.structure == "knit") != choice.cloth.knit:
+        yield (
+            f"The pattern is drawn for a woven cloth: in {choice.cloth.kind}, a knit, it has more room than it needs."
+            if choice.cloth.knit
+            else f"The pattern is drawn for a knit: in {choice.cloth.kind}, which does not give, it has to be larger, "
+            "and may not go on without an opening."
+        )
     for short in choice.too_small():
         place = place_name(choice, short.place)
         out = f": let each side-seam edge out by {edge_text(short.each_edge, _unit(choice))} there"
@@ -192,7 +200,7 @@ def _level_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
             yield said
     elif body is not None and not body.is_beyond:
         yield f"Your {name}, {_text(choice, level.body)}, is nearest to that of size {body.size}."
-    if level.loose and level.designed is not None:
+    if level.loose and choice.fit is not None and level.designed is not None:
         yield (
             f"The style itself is {_text(choice, level.designed)} wider than the body at the {name}: "
             "that is its look, and the body decides."

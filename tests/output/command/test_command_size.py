@@ -79,6 +79,10 @@ def test_a_knit_over_the_body_is_said_with_what_it_means(tmp_path: Path, capsys:
     words = " ".join(ran(capsys, "size", chart, ines).out.split())
     assert "Size M would finish 1/8 in over your bust, though this pattern is meant to finish below it" in words
     assert "it would hang instead of clinging" in words
+    stiff = ran(capsys, "size", chart, ines, "--cloth", "poplin", "--json").data
+    assert "drawn for a knit: in poplin, which does not give, it has to be larger" in str(stiff["said"])
+    # 33 7/8 in of body, and 1 1/2 in the least in a woven: 34 is too little, the next one up
+    assert stiff["size"] == "L"
 
 
 def test_a_full_bust_is_told_with_its_amount(files: tuple[Path, Path], capsys: Capsys) -> None:
