@@ -135,4 +135,4 @@ def test_the_list_of_alterations_says_in_which_order_they_are_taken(capsys: Caps
 
 
 def test_the_size_chart_that_a_blend_goes_by_is_asked_for_in_words(capsys: Capsys) -> None:
-    assert "the chart the sizes are of " in ran(capsys, "list", "blend").out
+    assert "the chart the sizes are of" in ran(capsys, "list", "blend").out
