@@ -97,9 +97,7 @@ def _lying_words(found: Outlook, unit: str) -> tuple[str, ...]:
     if found.now.months >= LYING:
         return ()
     less = length_text(lying_less_standing(found.growth.child, LYING), unit)
-    return (
-        f"Until two years a child is measured lying; standing, it is {less} shorter, and so is the chart from there on.",
-    )
+    return (f"Until two years a child is measured lying; standing, it is {less} shorter, and so is the chart.",)
 
 
 def _girth_words(found: Outlook, unit: str) -> tuple[str, ...]:
