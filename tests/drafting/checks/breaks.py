@@ -6,12 +6,9 @@ import math
 from dataclasses import replace
 
 from drafting.geometry import Cubic, Line, Point, Vec, arc, bend, blend, lerp, smooth_through, split, tangent
-from drafting.geometry.offset import parallel_run
 from drafting.pattern import (
     BodyLength,
     Grain,
-    Level,
-    MarkLine,
     NotchRef,
     Pattern,
     Role,
@@ -204,10 +201,6 @@ def redrawn_by(pattern: Pattern, piece: str, edge: str, first: float, last: floa
     return with_pieces(pattern, with_edges(old, replace(was, curves=(new,))))
 
 
-def hem_peaked_at_the_side(pattern: Pattern) -> Pattern:
-    return redrawn(pattern, "front", "hem, side part", Vec(170.0, 10.0), Vec(200.0, 30.0))
-
-
 def hem_peaked_at_the_dart(pattern: Pattern) -> Pattern:
     return redrawn(pattern, "front", "hem, centre part", Vec(1.0, 0.0), Vec(1.0, 0.1))
 
@@ -285,23 +278,6 @@ def neck_too_small(pattern: Pattern) -> Pattern:
     """The wearer's neck larger than the neckline by more than can be borne."""
     lengths = (*pattern.wearer.lengths, BodyLength("neck_base_girth", 800.0, "measured"))
     return replace(pattern, wearer=replace(pattern.wearer, lengths=lengths))
-
-
-def hem_deeper(pattern: Pattern) -> Pattern:
-    """The hem of the back turned up deeper than that of the front."""
-    piece = pattern.piece("back")
-    hems = (edge.with_allowance(34.0) for edge in piece.edges if edge.role is Role.HEM)
-    return with_pieces(pattern, with_edges(piece, *hems))
-
-
-def let_down_in_front_only(pattern: Pattern) -> Pattern:
-    """A line in the hem of the front to let it down to, and none in that of the back."""
-    piece = pattern.piece("front")
-    lines = []
-    for hem in (edge for edge in piece.edges if edge.role is Role.HEM):
-        run = parallel_run(hem.curves, 15.0)
-        lines.append(MarkLine(f"let down {hem.name}", run[0].start, run[-1].end, run, Level.LET_DOWN))
-    return with_pieces(pattern, replace(piece, lines=(*piece.lines, *lines)))
 
 
 def no_grain(pattern: Pattern) -> Pattern:

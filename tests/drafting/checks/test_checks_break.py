@@ -30,6 +30,7 @@ from drafting.pattern import (
     with_pieces,
 )
 from tests.drafting.checks import breaks as broken
+from tests.drafting.checks import hem_breaks
 from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
 from tests.drafting.sizes import order
@@ -71,7 +72,7 @@ BREAKS: tuple[tuple[str, Break], ...] = (
     ("notches-meet", broken.notch_on_another_edge),
     ("notches-meet", broken.notch_beyond_its_edge),
     ("dart-legs", broken.dart_point_aside),
-    ("corners-true", broken.hem_peaked_at_the_side),
+    ("corners-true", hem_breaks.hem_peaked_at_the_side),
     ("corners-true", broken.hem_peaked_at_the_dart),
     ("corners-true", broken.neck_peaked_at_the_fold),
     ("corners-true", broken.wrist_peaked),
@@ -144,8 +145,8 @@ WARNINGS: tuple[tuple[str, str, Break], ...] = (
     ("bends-allowed", "neck", lambda pattern: broken.neck_hooked(pattern, 11.5)),
     ("bends-allowed", "neck", lambda pattern: broken.neck_cornered(pattern, 0.8)),
     ("curves-even", "hem", broken.hem_wavering),
-    ("hems-alike", "back", broken.hem_deeper),
-    ("hems-alike", "let down: front and back", broken.let_down_in_front_only),
+    ("hems-alike", "back", hem_breaks.hem_deeper),
+    ("hems-alike", "let down: front and back", hem_breaks.let_down_in_front_only),
     ("curves-even", "at the side seam", lambda pattern: broken.armhole_off_level(pattern, 2.0)),
     ("curves-even", "its first 15 mm", broken.armhole_steep),
     ("curves-even", "its turning in 40 mm", broken.armhole_hooked),
