@@ -168,6 +168,9 @@ def _draft_skirt(order: Order) -> Drafted:
 
 
 def _draft_childs_skirt(order: Order) -> Drafted:
+    if order.armhole is not None and order.waist is None:
+        reason = "The bodice goes straight on below the waist: leave the skirt out, or the bodice's below_waist."
+        raise CannotDraft((), reason)
     long, fullness = _length(order.options, "length"), _length(order.options, "fullness")
     return draft_childs_skirt(
         order.body,

@@ -36,7 +36,8 @@ def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
     pieces = tuple(piece for piece in pattern.pieces if _lines(piece))
     if pieces:
         body = {length.key: length.mm for length in pattern.wearer.lengths}
-        known = body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0)
+        guessed = next((each.sd or 0.0 for each in pattern.wearer.lengths if each.key == "head_girth"), 0.0)
+        known = body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0), guessed
         yield look(_room, *known, pattern.seams, pattern.stretch, neck_band(pattern), *pattern.pieces)
 
 
@@ -44,6 +45,7 @@ def _room(
     check: Check,
     neck: float,
     head: float,
+    guessed: float,
     seams: tuple[Seam, ...],
     stretch: float,
     band: NeckBand | None,
@@ -70,7 +72,7 @@ def _room(
             # the band as far as its own knit gives, or the edge it is sewn to, whichever ends first
             reach = min(long * (1.0 + USED_PUTTING_ON * band.stretch), edge_long * (1.0 + gives))
             gives = reach / long - 1.0
-        yield _over_the_head(check, long, gives, gapes, head)
+        yield _over_the_head(check, long, gives, gapes, head, guessed)
 
 
 def _lies_flat(check: Check, band: NeckBand) -> Result:
@@ -90,20 +92,23 @@ def _lies_flat(check: Check, band: NeckBand) -> Result:
     )
 
 
-def _over_the_head(check: Check, neckline: float, gives: float, gapes: float, head: float) -> Result:
+def _over_the_head(check: Check, neckline: float, gives: float, gapes: float, head: float, guessed: float) -> Result:
     """The neckline, as far as a knit gives, and what an opening beside it gapes, against the head.
 
-    A small head where it is not known.
+    A small head where it is not known; one that was only estimated may be larger by a standard deviation, `guessed`:
+    where it would then not pass, that is warned of.
     """
-    wanted = head or HEAD
-    known = "the head is" if head else "a small head (yours is not measured) is"
+    wanted = (head + guessed) if head else HEAD
+    known = "the head is" if head and not guessed else "a small head (yours is not measured) is"
+    if guessed:
+        known = "the head may be (it was only estimated; measure it)"
     room = neckline * (1.0 + gives) + gapes
     stretched = f" stretched by {percent(gives)}" if gives else ""
     opening = f"The opening at the neck parts by {gapes:.1f} mm" if gapes else "No opening reaches the neck"
     mend = f"make it at least {0.5 * (wanted - room):.1f} mm longer" if gapes else "open it at a centre line"
     return check.result(
         f"over the head{stretched}",
-        Verdict.PASS if room >= wanted else Verdict.FAIL if head else Verdict.WARN,
+        Verdict.PASS if room >= wanted else Verdict.FAIL if head and room < head else Verdict.WARN,
         measured=room,
         wanted=wanted,
         allowed=(wanted, None),

@@ -205,6 +205,11 @@ def _garment_lines(title: str, wearer: str, unit: str, blocks: Sequence[str]) ->
             f'#ease = {{ bust = "{ease}", waist = "{ease}" }}',
         ),
         "skirt": ("# From the waist to the hem; left out, to the knee:", f'#length = "{long}"'),
+        "child's bodice": (
+            '# How the head gets through: "back slit", "front slit", "button shoulder", in a knit "knit band", or "none":',
+            '#opening = "back slit"',
+        ),
+        "child's skirt": ('# "gathered" or "flat" at the waist:', '#waist = "gathered"'),
     }
     yield "# A garment. A line that begins with # changes nothing: take the # away to use it."
     yield ""

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final, TypeVar
 
+from blocks.block_table import blocks_for
 from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, measurement
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
@@ -75,7 +76,8 @@ def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, 
     whose = people[0] if len(people) == 1 else one_line(ask("The file of the person it is for? "))
     wearer = whose or "person.toml"
     unit = unit or _unit_of(path.parent / wearer)
-    return path, garment_text(title, wearer, unit)
+    blocks = [block.name for block in blocks_for(_body_of(path.parent / wearer))]
+    return path, garment_text(title, wearer, unit, blocks)
 
 
 def _new_chart(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, str]:
@@ -134,6 +136,15 @@ def _unit_of(path: Path) -> str:
         return parse_file_unit(load_toml(path).get("unit"))
     except (InputProblems, NotRead):
         return "cm"
+
+
+def _body_of(path: Path) -> BodyKind:
+    """Whose body a person's file is of, whatever else is wrong with it; a woman's where it does not say."""
+    try:
+        told = load_toml(path).get("body")
+    except InputProblems:
+        told = None
+    return next((kind for kind in BODY_KINDS if kind == told), "woman")
 
 
 def at_a_terminal() -> bool:

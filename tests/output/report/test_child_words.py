@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.alterations import Opening, Wrap, apply_step
-from drafting.pattern import Pattern, Wearer
-from drafting.sewing import Act, possible_cautions, sewing_order
+from drafting.pattern import BodyLength, ChildWearer, Pattern, Wearer
+from drafting.pattern.text import to_json
+from drafting.pattern.text_read import from_json
+from drafting.sewing import Act, cautions, possible_cautions, sewing_order
 from output.report.sewing_words import step_words
 from tests.drafting.sizes import sized
 
@@ -26,3 +28,48 @@ def test_a_grown_woman_is_told_nothing_of_children_and_of_an_unknown_wearer_it_i
         assert what in _said(unknown, act)
         assert "rules in force where you live" in _said(unknown, act)
         assert any("burn" in each.short for each in possible_cautions(unknown))
+
+
+def _child(months: int | None, lives: str, height: float = 1040.0) -> Pattern:
+    lengths = (BodyLength("stature", height, "measured"),)
+    return replace(sized(92, "skirt"), wearer=Wearer("Mira", lengths, ChildWearer("girl", months, lives)))
+
+
+def _told(pattern: Pattern) -> dict[str, str]:
+    return {each.kind: " ".join(each.sentences) for each in cautions(pattern)}
+
+
+def test_all_four_are_told_of_a_child_each_with_the_rules_in_force() -> None:
+    for months, lives in ((None, ""), (20, "EU"), (60, "US"), (150, "UK"), (60, "elsewhere")):
+        told = _told(_child(months, lives))
+        assert list(told) == ["cords", "elastic", "small parts", "nightwear"]
+        assert all("rules in force where you live" in said for said in told.values())
+    assert cautions(_child(14 * 12, "EU")) == ()
+
+
+def test_figures_stand_for_where_the_child_lives_and_for_everywhere_where_that_is_not_known() -> None:
+    # EN 14682 in summaries of its text of 2007; 16 CFR 1120 with ASTM F1816; 16 CFR 1501, 1615; SI 1985/2043 by name
+    here = {lives: _told(_child(20, lives)) for lives in ("", "EU", "US", "elsewhere")}
+    assert "140 mm" in here["EU"]["cords"]
+    assert "75 mm" not in here["EU"]["cords"]
+    assert "75 mm" in here["US"]["cords"]
+    assert "1 1/4 in" in here["US"]["small parts"]
+    assert "EN 14682" not in here["US"]["cords"]
+    for what in ("140 mm", "75 mm"):
+        assert what in here[""]["cords"]
+        assert what not in here["elsewhere"]["cords"]
+
+
+def test_what_is_told_goes_by_age_and_height() -> None:
+    young, old, tall = _child(60, "EU"), _child(140, "EU", 1500.0), _child(None, "EU", 1500.0)
+    assert "up to 134 cm" in _told(young)["cords"]
+    assert "150 mm round" in _told(old)["cords"]
+    assert "up to 134 cm" in _told(tall)["cords"]  # the age is not known
+    assert _told(_child(35, "EU"))["small parts"].startswith("Under three")
+    assert _told(_child(36, "EU"))["small parts"].startswith("Sew every button")
+
+
+def test_a_childs_pattern_reads_back_with_the_child_and_a_womans_has_none() -> None:
+    for pattern in (_child(52, "EU"), _child(None, "")):
+        assert from_json(to_json(pattern)).wearer.child == pattern.wearer.child
+    assert '"child"' not in to_json(sized(92, "skirt"))
