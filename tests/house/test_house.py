@@ -181,3 +181,15 @@ def test_every_value_is_frozen_and_slotted() -> None:
 def test_every_module_says_what_it_is_for() -> None:
     silent = [path for path, tree in modules().items() if tree.body and not ast.get_docstring(tree)]
     assert [str(path.relative_to(ROOT)) for path in silent] == []
+
+
+def test_a_browser_is_opened_in_one_place_and_its_plain_page_is_shared() -> None:
+    """A browser, and a window of it, cost more than most of what is tried in them."""
+    found = {
+        path.relative_to(ROOT).as_posix(): len(re.findall(r"chromium\.launch|[( ]chromium\(\)", text))
+        for path in sorted((ROOT / "tests").rglob("*.py"))
+        if path.name != "test_house.py"
+        if "chromium" in (text := path.read_text(encoding="utf-8"))
+    }
+    opens = {path for path, times in found.items() if times and path.startswith("tests/outside/")}
+    assert opens == {"tests/outside/opened_page.py", "tests/outside/conftest.py"}

@@ -100,12 +100,13 @@ def modules() -> list[Path]:
 
 
 def test_no_sentence_holds_a_word_that_only_the_program_knows() -> None:
+    any_banned = re.compile("|".join(BANNED), re.IGNORECASE)
     found = [
         f"{path.relative_to(ROOT)}:{line}: {match[0]!r} in {text[:80]!r}; say: {better}"
         for path in modules()
         for line, text in sentences(path)
+        if any_banned.search(text) and text not in known_words() and "<" not in text
         for word, better in BANNED.items()
-        if text not in known_words() and "<" not in text
         if (match := re.search(word, text, re.IGNORECASE))
     ]
     assert found == []

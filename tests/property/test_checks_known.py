@@ -40,7 +40,7 @@ def test_after_every_sample_of_an_alteration_the_results_are_those_of_looking_at
     """As on a page where one number is changed: each amount on the same dress, checked after the amount before it."""
     pattern = sized(92) if name == "blend" else dress()
     known = check_pattern(pattern)
-    for options in SAMPLES[name]:
+    for options in SAMPLES[name][::2]:
         try:
             altered = apply_step(pattern, sample(name, options))
         except StepRefused:

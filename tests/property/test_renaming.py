@@ -21,7 +21,8 @@ _CASES = [
         strict=False,
     )
 ]
-"""Every sample of every alteration, the patterns and the namings in turn; `python -m tests.renaming` tries them all."""
+_CASES = [case for turn, case in enumerate(_CASES) if turn % 2 == 0 or case[2] == 0]
+"""Every other sample and the first of every alteration; `python -m tests.renaming` tries all."""
 
 
 @pytest.mark.parametrize(("base", "name", "count", "naming"), _CASES)
