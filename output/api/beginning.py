@@ -206,7 +206,7 @@ def _garment_lines(title: str, wearer: str, unit: str, blocks: Sequence[str]) ->
         ),
         "skirt": ("# From the waist to the hem; left out, to the knee:", f'#length = "{long}"'),
         "child's bodice": (
-            '# How the head gets through: "back slit", "front slit", "button shoulder", in a knit "knit band", or "none":',
+            '# How the head gets through: "back slit", "front slit", "button shoulder", "knit band" in a knit, "none":',
             '#opening = "back slit"',
         ),
         "child's skirt": ('# "gathered" or "flat" at the waist:', '#waist = "gathered"'),
