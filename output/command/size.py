@@ -10,11 +10,11 @@ from typing import Final, TypeVar
 from drafting.body.charts import CHARTS
 from drafting.body.person import read_person
 from drafting.errors import InputProblems, Problem, UnknownName, meant
-from drafting.fit.cloth import Cloth
+from drafting.fit.cloth import MOST_STRETCH, Cloth
 from drafting.fit.cloth_table import cloth_meant, cloth_table
 from drafting.fit.ease import FITS, Fit
 from drafting.reading.files import load_toml
-from drafting.reading.units import NotRead, parse_percent, printable
+from drafting.reading.units import NotRead, parse_percent, percent, printable
 from drafting.sizing.choose_size import choose_size
 from drafting.sizing.garment_kinds import GARMENT_KINDS, GarmentKind, garment_kind
 from drafting.sizing.pattern_chart import PatternChart, built_in_chart
@@ -112,7 +112,10 @@ def _cloth(told: str | None, stretch: str | None, problems: list[Problem]) -> Cl
     share = None
     if stretch is not None:
         try:
-            share = parse_percent(stretch if "%" in stretch else f"{stretch} %")
+            read = parse_percent(stretch if "%" in stretch else f"{stretch} %")
+            if not 0.0 <= read <= MOST_STRETCH:
+                raise NotRead(f'"{printable(stretch)}"', f"a share from 0 to {percent(MOST_STRETCH)}")
+            share = read
         except NotRead as wrong:
             problems.append(Problem(f"{_LINE} --stretch", wrong.read, wrong.expected, wrong.mend))
     if told is None:

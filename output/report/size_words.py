@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.body.terms import measurement
 from drafting.fit.cloth_table import cloth_meant
-from drafting.reading.units import inches, length_text
+from drafting.reading.units import inches, length_text, percent
 from drafting.sizing.chart_lengths import LengthChange
 from drafting.sizing.choose_size import SizeChoice
 from drafting.sizing.full_bust import USUAL_GAP
@@ -266,10 +266,10 @@ def _smaller_knit(choice: SizeChoice, level: SizeLevel, size: str) -> str:
 
 def _strain(choice: SizeChoice, level: SizeLevel, made: float) -> str:
     """How far a knit of that girth is stretched on her."""
-    return (
-        f"is stretched by {max(0.0, level.body / made - 1.0):.0%} when it is worn; {choice.cloth.stretch / 3.0:.0%}, "
-        "a third of what the cloth gives, is counted on"
-    )
+    worn = f"is stretched by {percent(round(max(0.0, level.body / made - 1.0), 2))} when it is worn"
+    if not choice.cloth.stretch:
+        return f"{worn}; how far your knit stretches was not told (--stretch)"
+    return f"{worn}; {percent(round(choice.cloth.stretch / 3.0, 2))}, a third of what the cloth gives, is counted on"
 
 
 def _child_reasons(choice: SizeChoice) -> Iterator[str]:

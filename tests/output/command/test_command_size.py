@@ -163,6 +163,11 @@ def test_all_that_is_wrong_is_said_at_once_and_nothing_is_written(
     assert not (tmp_path / "out").exists()
 
 
+def test_a_stretch_that_no_knit_has_is_one_fault(files: tuple[Path, Path], capsys: Capsys) -> None:
+    told = ran(capsys, "size", *files, "--cloth", "knit", "--stretch", "400%")
+    assert told.err.splitlines() == ['the command line, size --stretch: read "400%", expected a share from 0 to 300 %.']
+
+
 def test_a_chart_is_begun_and_read_once_filled_in(tmp_path: Path, capsys: Capsys) -> None:
     path = tmp_path / "pier.toml"
     assert ran(capsys, "new", "chart", path, "--unit", "in").status == 0
