@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from blocks.garment import Garment
 from drafting.body.charts import CHARTS
 from drafting.body.person import Person
 from drafting.body.terms import measurement
@@ -17,11 +17,13 @@ from drafting.sizing.garment_kinds import GARMENT_KINDS, garment_kind
 from drafting.sizing.pattern_chart import built_in_chart
 from drafting.sizing.read_chart import read_chart
 from drafting.sizing.size_level import SizeAt, SizeLevel
-from output.api.garment_chart import garment_chart
 from output.api.plain_said import plain_said
 from output.drawings.side_seam_picture import side_seam_picture
 from output.report.size_page import size_html
 from output.report.size_words import said_of_size, take_sentence
+
+if TYPE_CHECKING:
+    from blocks.garment import Garment
 
 __all__ = ["accept_chart", "garment_kinds", "size_choice", "size_data", "size_page"]
 
@@ -48,7 +50,12 @@ def size_choice(
         return choose_size(
             built_in_chart(chart, used, fit or "regular"), who, garment_kind(kind or "dress"), used, fit=fit
         )
-    read = garment_chart(chart) if isinstance(chart, Garment) else read_chart(chart)
+    if isinstance(chart, str | Path | Mapping):
+        read = read_chart(chart)
+    else:
+        from output.api.garment_chart import garment_chart  # drafts: not for a chart that is read
+
+        read = garment_chart(chart)
     row = cloth_meant(read.cloth)
     used = cloth or (Cloth(kind=row.word) if row is not None else Cloth())
     return choose_size(read, who, garment_kind(kind or read.garment or "dress"), used, fit=fit)

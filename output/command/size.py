@@ -19,8 +19,6 @@ from drafting.sizing.choose_size import choose_size
 from drafting.sizing.garment_kinds import GARMENT_KINDS, GarmentKind, garment_kind
 from drafting.sizing.pattern_chart import PatternChart, built_in_chart
 from drafting.sizing.read_chart import read_chart
-from output.api.garment_chart import garment_chart
-from output.api.making import read_garment
 from output.api.sizing import size_data
 from output.command.answer import Answer
 from output.files.write_folder import write_all
@@ -89,6 +87,9 @@ def _read(path: str) -> PatternChart:
     """The chart in a file: as it was typed from a packet, or of a garment file that is drafted here in sizes."""
     tables = load_toml(path)
     if "block" in tables or "like" in tables:
+        from output.api.garment_chart import garment_chart  # drafts: not for a chart that is read
+        from output.api.making import read_garment
+
         return garment_chart(read_garment(path))
     return read_chart(tables, place=path)
 
