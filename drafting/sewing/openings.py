@@ -26,6 +26,9 @@ __all__ = ["OpeningFound", "openings"]
 
 _WITH_ZIP: Final = (Place.CENTRE_BACK, Place.CENTRE_FRONT, Place.SIDE)
 
+_SHOULDER_BUTTON: Final = 10.0
+"""mm across a button on a child's shoulder (common practice)."""
+
 
 @dataclass(frozen=True, slots=True)
 class OpeningFound:
@@ -56,7 +59,23 @@ def openings(pattern: Pattern) -> Iterator[OpeningFound]:
             separating = not any(_ends_in_seam(piece, place) for piece, _ in found)
             fastening = Fastening(length, separating, hooks=int(any(_at_neck(*each) for each in found)))
             yield OpeningFound(place, _one_part(piece for piece, _ in found), loose, refs, fastening)
+    yield from _shoulders(shells)
     yield from _buttons(shells, sewn)
+
+
+def _shoulders(shells: list[Piece]) -> Iterator[OpeningFound]:
+    """Shoulders that are left open, both alike: two buttons or snaps on each (common practice)."""
+    found = [
+        (piece, edge)
+        for piece in shells
+        for edge in piece.edges
+        if edge.role is Role.OPENING and edge.place is Place.SHOULDER
+    ]
+    if found:
+        refs = tuple(EdgeRef(piece.name, edge.name) for piece, edge in found)
+        long = max(edge.length for _, edge in found)
+        fastening = Fastening(2.0 * long, True, 4, _SHOULDER_BUTTON)
+        yield OpeningFound(Place.SHOULDER, _one_part(piece for piece, _ in found), refs, refs, fastening)
 
 
 def _buttons(shells: list[Piece], sewn: set[tuple[str, str]]) -> Iterator[OpeningFound]:

@@ -316,7 +316,8 @@ def _band(sewing: _Sewing) -> _Found:
 def _openings(sewing: _Sewing) -> _Found:
     for opening in openings(sewing.pattern):
         act = Act.BUTTONS if opening.fastening.buttons else Act.ZIP
-        stage = _Stage.BUTTONS if act is Act.BUTTONS else _Stage.ZIP
+        last = _Stage.BUTTONS if act is Act.BUTTONS else _Stage.ZIP
+        stage = _Stage.SHOULDERS if opening.place is Place.SHOULDER else last
         pieces = tuple(dict.fromkeys(ref.piece for ref in (*opening.edges, *opening.marked)))
         edges = (
             opening.edges if act is Act.BUTTONS else (*opening.edges, *_facing_ends(sewing.pattern, {opening.place}))

@@ -203,7 +203,7 @@ def _what_for(used: Supply) -> str:
     if used.kind is SupplyKind.HOOK:
         return "the neck, above the zip" if Place.NECK in used.places else "the waistband, above the opening"
     if used.kind is SupplyKind.BUTTONS:
-        return "the button stand"
+        return "the shoulders" if Place.SHOULDER in used.places else "the button stand"
     places = _listed("left side" if place is Place.SIDE else str(place) for place in used.places)
     return f"the {places}, instead of a facing or band" if used.kind is SupplyKind.BINDING else f"the {places}"
 

@@ -22,6 +22,10 @@ from output.report.step_text import StepText, StepWords, listed, taped
 
 __all__ = ["sewing_data", "step_words"]
 
+_UNDERLAP: Final = 20.0
+_STRIP_SEAM: Final = 10.0
+"""mm: how far the back reaches under the front at an open shoulder, and the seam of its strip (common practice)."""
+
 
 def step_words(pattern: Pattern, step: SewingStep, unit: str) -> StepWords:
     """A step in words, lengths in `unit`."""
@@ -215,7 +219,27 @@ def _above_zip(text: StepText) -> Iterator[str]:
     yield "Sew a hook and eye above the zip, so that the neck closes edge to edge."
 
 
+def _shoulder_buttons(text: StepText) -> StepWords:
+    """Shoulders that are closed by buttons: an underlap sewn to the back, the front turned in over it."""
+    count = text.step.fastening.buttons if text.step.fastening else 0
+    return StepWords(
+        "Make the shoulders to open",
+        (
+            f"Cut four strips {text.long(2.0 * _UNDERLAP + 2.0 * _STRIP_SEAM)} wide and as long as the shoulder with "
+            f"its allowances, {text.long(_STRIP_SEAM)} of seam in them; interface them.",
+            "Sew one to each shoulder of the back, right sides together along the sewing line; fold it in half over "
+            f"the edge, so that it reaches {text.long(_UNDERLAP)} beyond the shoulder as an underlap, and sew it down.",
+            "Face each shoulder of the front with one in the same way, turned in whole along the sewing line.",
+            "Lay the front on the back, sewing line on sewing line, and hold the two together at the armhole: the "
+            "sleeve is sewn over both.",
+            f"Sew {count // 2} buttons or snaps to each underlap, after the neck is finished.",
+        ),
+    )
+
+
 def _buttons(text: StepText) -> StepWords:
+    if text.step.place is Place.SHOULDER:
+        return _shoulder_buttons(text)
     fastening = text.step.fastening
     count, size = (fastening.buttons, fastening.size) if fastening else (0, 0.0)
     return StepWords(
