@@ -174,6 +174,46 @@ def _dragged(page: Any, _folder: Path) -> None:
     page.wait_for_function("() => [...document.querySelectorAll('.differs')].some((each) => each.getAttribute('d'))")
 
 
+def _child(page: Any, address: str, folder: Path) -> None:
+    """A girl with an earlier height, her dress to fit until a day, and how she grows."""
+    examples(folder, LANTERN)
+    (folder / "people" / "mika.toml").write_text(
+        'name = "Mika"\nbody = "girl"\nunit = "cm"\nborn = 2021-05-14\nmeasured = 2026-11-20\n'
+        "[measurements]\nheight = 110\nchest = 57\nwaist = 53\nhip = 60\n"
+        "[[earlier]]\nmeasured = 2026-03-01\nheight = 105\n"
+    )
+    blocks = "".join(f'[[block]]\nname = "child\'s {each}"\n' for each in ("bodice", "sleeve", "skirt"))
+    dress = f'title = "Pier dress"\nwearer = "../people/mika.toml"\n[grow]\nuntil = 2027-08-01\n{blocks}'
+    (folder / "garments" / "pier-dress.toml").write_text(dress)
+    page.goto(f"{address}#{folder.name}/garments/pier-dress.toml")
+    settled(page)
+    page.click("text=How Mika grows")
+    page.wait_for_selector("img.drawn")
+
+
+def _wearers(page: Any, _folder: Path) -> None:
+    page.click("text=For several people, side by side")
+    group = page.get_by_role("group", name="For whom, side by side")
+    for name in ("Oda", "Runa"):
+        group.get_by_label(name, exact=True).first.check()
+    page.wait_for_selector("#side-by-side")
+
+
+def _nest(text: str) -> str:
+    return text.replace("bust = 92\nwaist = 96\nhip = 100\n", "nest = [88, 92, 100]\n")
+
+
+def _bought(page: Any, address: str, folder: Path) -> None:
+    _wardrobe(page, address, folder)
+    page.click("text=Which size of a bought pattern?")
+    page.select_option("#size-person", label="Oda")
+    page.select_option("#chart-for", "woman")
+    page.fill("#chart-sizes", "8 10 12 14 16 18")
+    page.fill("#chart-body", "bust 32 1/2 34 36 38 40 42\nwaist 25 26 1/2 28 30 32 34\nhip 34 1/2 36 38 40 42 44")
+    page.click("button:has-text('Which size?')")
+    page.wait_for_selector("#size-told .answer")
+
+
 _LANTERN = _garment(LANTERN)
 
 VIEWS = (
@@ -204,5 +244,9 @@ VIEWS = (
     View("making", _then(_LANTERN, _making), at=".things"),
     View("made", _then(_LANTERN, _made), at=".things"),
     View("sizes", _garment("garments/bakehouse-bodice.toml"), at="#who"),
+    View("child", _child, at="#who"),
+    View("several people", _then(_LANTERN, _wearers), at="#side-by-side"),
+    View("sizes over each other", _garment("garments/tollhouse-dress.toml", text=_nest), at="#by-size"),
+    View("size of a bought pattern", _bought, whole=True),
     View("wrap skirt", _garment("garments/slipway-skirt.toml")),
 )

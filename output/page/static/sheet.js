@@ -23,7 +23,7 @@ const NONE = []; // one and the same, so that nothing is drawn again for it
 
 export function Sheet({ garment, known }) {
   const { parts, state } = garment;
-  const { head, who, figure, what, cloth, changed, order, more, sizes, together, paper, worth } = parts;
+  const { head, who, figure, what, cloth, changed, order, more, sizes, together, paper } = parts;
   if (!head) return html`<${Broken} garment=${garment} />`;
   const shared = {
     garment,
@@ -36,7 +36,7 @@ export function Sheet({ garment, known }) {
     <${Notes} notes=${known.notes} />
     <${Asks} asks=${state.asks} garment=${garment} />
     <${Elsewhere} problems=${state.problems} parts=${parts} />
-    ${who && html`<${Who} ...${shared} part=${who} worth=${worth} figure=${figure} known=${known} bare=${who.bare} />`}
+    ${who && html`<${Who} ...${shared} part=${who} figure=${figure} known=${known} bare=${who.bare} />`}
     ${what && html`<${What} ...${shared} part=${what} />`}
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
     ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} />`}

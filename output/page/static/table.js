@@ -7,19 +7,18 @@ import { mountFlatPicture } from "./flat_picture.js";
 import { Labels } from "./labels.js";
 import { wanted } from "./names.js";
 import { Piece } from "./piece.js";
-import { layOut, placed } from "./places.js";
+import { firstPlaces, writtenBoxes } from "./first_places.js";
+import { placed } from "./places.js";
 import { Slip } from "./slip.js";
 import { svg } from "./svg.js";
 import { ask } from "./store.js";
 import { Tape } from "./tape.js";
 import { RealSize } from "./real_size.js";
+import { drawFoot, FOLDED } from "./table_foot.js";
 import { mountWalk } from "./walk.js";
-import { html, render } from "./vendor/preact-htm.js";
 
 const KEYS = "Arrow keys move the table, plus and minus bring it nearer and farther. Enter on a piece lists its edges.";
-const FOLDED = "Its darts are folded away, as flat as that can lie. Measure it with its darts open.";
 const OTHER = 0.1; // the share by which a room has to be another for the pieces to be laid anew
-const WORTH = 1.15; // how much larger the pieces have to be for their names to have one line
 const KEPT = 300; // milliseconds without a try after which the pieces may be brought into view again
 
 /** Puts the table and the tape of a garment into the page, and what the table knows into the sheet. Gives its end. */
@@ -274,43 +273,12 @@ export class Table {
     const { width, height } = this.#room;
     if (!width || !height || !this.#pieces.size) return;
     const first = !this.#first;
-    if (first) this.#layOut();
-    const { origins, box } = placed(this.#first, this.#boxes(this.#first.writing));
+    if (first) this.#first = firstPlaces(this.#pieces, this.labels, this.#room, this.garment.parts.table.arrangements);
+    const { origins, box } = placed(this.#first, writtenBoxes(this.#pieces, this.labels, this.#first.writing));
     for (const [name, piece] of this.#pieces) piece.place(origins[name]);
     this.box = box;
     if (this.camera.whole && (first || fit || glide)) this.#fit(glide);
     else this.#seen();
-  }
-
-  /** The boxes of the pieces, each with the room for so many lines of writing under it where a pixel is so many mm. */
-  #boxes({ pixel, lines }) {
-    const { size } = this.labels;
-    return Object.fromEntries([...this.#pieces].map(([name, { box: [left, top, width, height] }]) => {
-      const more = Math.max(0, this.labels.narrowest(name, lines) * pixel - width);
-      return [name, [left - more / 2, top, width + more, height + (1.25 * lines + 0.4) * size * pixel]];
-    }));
-  }
-
-  /** The arrangement in which the pieces are drawn largest, their names in one line or in two. */
-  #layOut() {
-    const { width, height } = this.#room;
-    let largest = 0;
-    for (const arrangement of this.garment.parts.table.arrangements) {
-      for (const lines of [2, 1]) {
-        // the writing takes so many millimetres as the letters need at the scale that comes of it
-        let k = 0.3;
-        let first = null;
-        for (let turn = 0; turn < 6; turn++) {
-          const writing = { pixel: 1 / k, lines };
-          const boxes = this.#boxes(writing);
-          first = { ...layOut(arrangement, boxes), writing, room: this.#room };
-          const { box } = placed(first, boxes);
-          k = Math.min((width - 24) / (box[2] - box[0]), (height - 24) / (box[3] - box[1]));
-        }
-        // two lines tell how a piece is cut, which is worth a little
-        if (k > largest * (lines === 1 ? WORTH : 1)) [largest, this.#first] = [k, first];
-      }
-    }
   }
 
   #fit(glide) {
@@ -350,20 +318,7 @@ export class Table {
   }
 
   #foot() {
-    const middle = [this.#room.width / 2, this.#room.height / 2];
-    const darts = this.chosen?.data.darts;
-    const nest = nestWords(this.garment.parts.sizes);
-    render(html`
-      <div class="row" role="group" aria-label="How near the pieces lie">
-        <button type="button" onClick=${() => { this.choose(null); this.all({ anew: true }); }}>All pieces</button>
-        <button type="button" onClick=${() => this.camera.zoom(1.4, ...middle, true)}>Nearer</button>
-        <button type="button" onClick=${() => this.camera.zoom(1 / 1.4, ...middle, true)}>Farther</button>
-        <button type="button" aria-expanded=${String(this.real.open)} onClick=${() => { this.real.toggle(); this.#foot(); }}>Real size</button>
-        <button type="button" aria-expanded=${String(this.compare.open)} onClick=${() => { this.compare.toggle(); this.#foot(); }}>Two versions</button>
-        ${darts && html`<button type="button" aria-pressed=${String(Boolean(this.chosen.folded))} onClick=${() => this.#fold()}>Darts closed</button>`}
-      </div>
-      ${nest && html`<p class="small">${nest}</p>`}
-      <p class="small scale">${this.chosen?.folded ? FOLDED : this.real.words(this.camera.k)}</p>`, this.foot);
+    drawFoot(this.foot, this, { fold: () => this.#fold(), again: () => this.#foot(), room: this.#room });
   }
 
   async #fold() {
@@ -374,12 +329,6 @@ export class Table {
     this.#foot();
     this.say(piece.folded ? FOLDED : "Its darts are open.");
   }
-}
-
-/** Which line is which size, where several are drawn over each other. */
-function nestWords(sizes) {
-  const others = (sizes?.sizes ?? []).map((each) => each.size).filter((each) => each !== sizes.drawn);
-  return others.length ? `Strong: size ${sizes.drawn}. Thin, each larger than the one before: ${others.join(", ")}.` : "";
 }
 
 function quiet(tag, id, words) {

@@ -15,7 +15,7 @@ export class Who extends Still {
   }
 }
 
-function Lengths({ part, worth, figure, known, unit, bare, problems, garment }) {
+function Lengths({ part, figure, known, unit, bare, problems, garment }) {
   const [now, setNow] = useState("bust_girth");
   const [right, setRight] = useState(() => keptRight(garment.file));
   const narrow = useNarrow();
@@ -29,7 +29,6 @@ function Lengths({ part, worth, figure, known, unit, bare, problems, garment }) 
   const one = (row) => html`<${Length}
     key=${row.key}
     row=${row}
-    worth=${worth?.key === row.key ? worth.sentence : ""}
     now=${row.key === now}
     look=${setNow}
     unit=${unit}
@@ -192,11 +191,7 @@ function Nest({ part, garment }) {
 }
 
 /** One length: what she wrote or what stands for it, how sure it is, and what looks wrong with it. */
-<<<<<<< HEAD
 function Length({ row, now, look, unit, bare, problems, garment, fixed, right, keep, worth, figure }) {
-=======
-function Length({ row, worth, now, look, unit, bare, problems, garment, fixed, right, keep, figure }) {
->>>>>>> ef4f04a (Refuse no half-typed number; write nothing twice that was sent once; say by what a measurement is worth taking)
   const run = useRun(row.key);
   const id = `length-${row.key}`;
   const given = (text) => (text.trim() === "" ? "" : completed(text, "length", unit, bare));

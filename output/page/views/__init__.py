@@ -21,7 +21,6 @@ from output.page.views.together import together
 from output.page.views.walk import walk
 from output.page.views.what import what
 from output.page.views.who import who
-from output.page.views.worth import worth
 
 __all__ = ["RESTING", "VIEWS", "Data", "Shown", "parts"]
 
@@ -40,13 +39,12 @@ VIEWS: Final[Mapping[str, Callable[[Shown], Data]]] = MappingProxyType(
         "slip": slip,
         "table": table,
         "walk": walk,
-        "worth": worth,
         "sizes": sizes,
     }
 )
 """Each part of the page by its name; the parts of the pieces come to these."""
 
-RESTING: Final = frozenset({"more", "order", "sizes", "walk", "what", "worth"})
+RESTING: Final = frozenset({"more", "order", "sizes", "walk", "what"})
 """The parts that are looked at when the hand rests, not while a slider is drawn: they take longer than a frame."""
 
 

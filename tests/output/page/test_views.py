@@ -9,7 +9,6 @@ from typing import Any
 import pytest
 
 from output.api import StepRefused, draft, read_garment
-from output.api.body import worth_measuring
 from output.page.views import VIEWS
 from output.page.views.changed import changed, more, order
 from output.page.views.cloth import cloth
@@ -19,7 +18,6 @@ from output.page.views.refused import refused_step
 from output.page.views.together import together
 from output.page.views.what import what
 from output.page.views.who import who
-from output.page.views.worth import worth
 from tests.output.page.shown_garments import DRESS, EXAMPLES, PERSON, example, plain, shown_file, shown_text
 
 NAMES = sorted(path.stem for path in (EXAMPLES / "garments").glob("*.toml"))
@@ -46,14 +44,6 @@ def test_her_own_writing_stands_in_the_fields_as_she_wrote_it(tmp_path: Path) ->
     assert neck["off"].endswith(" cm")
     by = by_key(changed(shown)["cards"][0]["fields"], "by")
     assert (by["text"], by["value"], by["other"]) == ("1 1/2 in", pytest.approx(38.1), "3.8 cm")
-
-
-def test_what_is_worth_measuring_next_is_what_moves_the_garment_most(tmp_path: Path) -> None:
-    shown = shown_text(tmp_path, DRESS)
-    told = worth(shown)
-    assert by_key(who(shown)["rows"], told["key"])["from"] == "estimated"
-    assert told["key"] == worth_measuring(shown.draft)[0].key
-    assert "moves the" in told["sentence"]
 
 
 def test_a_slip_of_the_tape_is_told_with_the_likely_length_as_a_button(tmp_path: Path) -> None:
