@@ -231,6 +231,7 @@ def pattern_summaries(
 
 def pattern_data(whole: MadeGarment) -> dict[str, object]:
     """The same for a program: lengths in millimetres, checks as in pattern.json."""
+    from drafting.sewing import cautions
     from output.report.sewing_words import sewing_data
 
     document = json.loads(to_json(whole.pattern, whole.results))
@@ -247,6 +248,7 @@ def pattern_data(whole: MadeGarment) -> dict[str, object]:
         "history": document["history"],
         "steps": steps_data(whole.draft.stages),
         "sewing": sewing_data(whole.pattern, whole.garment.wearer.unit, knit=whole.garment.cloth.knit),
+        "cautions": [{"kind": each.kind, "sentences": list(each.sentences)} for each in cautions(whole.pattern)],
         "checks": document["checks"],
     }
 
