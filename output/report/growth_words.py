@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 from typing import Final
 
 from drafting.body.terms import measurement
@@ -34,6 +34,9 @@ _MONTHS: Final = [
     "December",
 ]
 
+_FAR: Final = timedelta(days=6 * 365)
+"""So far ahead a date says nothing (ours)."""
+
 _ROWS: Final = 4
 """How many days, about, are told between now and then."""
 
@@ -48,13 +51,13 @@ def reached_words(reached: Reached, last: date) -> str:
 
     last: the day on which the child was measured last: what is reached by then is past
     """
-    if reached.middle is None:
-        earliest = f"\nor from {month_words(reached.early)} on" if reached.early else ""
-        return f"till the end of growing{earliest}"
+    if reached.middle is None or reached.middle - last > _FAR:
+        earliest = reached.early if reached.early is not None and reached.early - last <= _FAR else None
+        return "for more than 6 years" + (f"\n(or from {month_words(earliest)} on no longer)" if earliest else "")
     if reached.middle <= last:
         return "no longer"
     early = month_words(reached.early) if reached.early and reached.early > last else "now"
-    late = month_words(reached.late) if reached.late else "never"
+    late = month_words(reached.late) if reached.late is not None and reached.late - last <= _FAR else "later"
     return f"until {month_words(reached.middle)}\n({early} to {late})"
 
 
