@@ -61,7 +61,7 @@ def run(*words: str, cwd: Path) -> str:
 
 
 def test_it_is_small_and_every_name_is_there_and_says_what_it_is() -> None:
-    assert len(api.__all__) <= 32
+    assert len(api.__all__) <= 40
     for name in api.__all__:
         value = getattr(api, name)
         # the docstring of a tuple would be that of every tuple: what a table holds says what it is

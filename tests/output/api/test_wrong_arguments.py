@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import inspect
 import math
 from collections.abc import Callable
@@ -12,10 +13,17 @@ import pytest
 
 from drafting.errors import TrueseamError
 from output import api
-from output.api import Cloth, Draft, Garment, Lengthen, Paper, alter, block, check, draft, part, person
+from output.api import Cloth, Draft, Garment, Lengthen, Paper, alter, block, check, draft, part, person, size_choice
 
 ODA = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
 SKIRT = draft(Garment("Quay skirt", ODA, [block("skirt", length=600)]))  # type: ignore[arg-type]
+PIM = person(
+    {"height": 1120, "chest": 580, "waist": 540, "hip": 600},
+    body="girl",
+    born=datetime.date(2020, 5, 1),
+    measured=datetime.date(2026, 9, 1),
+)
+CHOICE = size_choice("women", ODA)
 
 WRONG: tuple[object, ...] = (
     None,
@@ -58,6 +66,8 @@ RIGHT: dict[str, dict[str, object]] = {
     "draft_for": {"garment": SKIRT.garment, "people": [ODA], "to": None, "paper": None, "unit": None},
     "dxf": {"drafted": SKIRT},
     "edges": {"drafted": SKIRT},
+    "garment_kinds": {},
+    "growing": {"who": PIM, "until": None, "pattern": None},
     "lay": {"drafted": SKIRT, "material": "shell", "width": 1400, "fold": "single", "seconds": 0, "tell": print},
     "measurements": {"drafted": SKIRT},
     "over_time": {"person": ODA},
@@ -79,6 +89,9 @@ RIGHT: dict[str, dict[str, object]] = {
     "report": {"drafted": SKIRT},
     "sewing": {"drafted": SKIRT},
     "sheets": {"drafted": SKIRT, "paper": "A4"},
+    "size_choice": {"chart": "women", "who": ODA, "kind": "dress", "cloth": None, "fit": None},
+    "size_data": {"choice": CHOICE},
+    "size_page": {"choice": CHOICE},
     "svg": {"drawn": SKIRT},
     "to_buy": {"drafted": SKIRT},
     "worth_measuring": {"drafted": SKIRT},
