@@ -11,6 +11,8 @@ from drafting.growth.lasting import Lasting, lasting
 from drafting.growth.outlook import Outlook, outlook
 from drafting.growth.own_centile import Expected, Reached
 from drafting.pattern import Pattern
+from drafting.reading.given import type_problem
+from drafting.reading.read_table import refuse
 from output.api.plain_said import plain_said
 from output.report.growth_chart import ChartMark, growth_chart
 from output.report.growth_page import growth_html
@@ -49,6 +51,12 @@ def growing(who: Person, until: date | None = None, pattern: Pattern | None = No
     place: what a sentence about that day calls it
     Raises InputProblems where she is no child, a date is missing or cannot be, or a height fell.
     """
+    problems = (
+        type_problem("growing, who", who, Person, "a person: read_person(...) or person(...)"),
+        type_problem("growing, until", until, (date, type(None)), "a day: datetime.date(2027, 8, 1)"),
+        type_problem("growing, pattern", pattern, (Pattern, type(None)), "the pattern of a draft: drafted.pattern"),
+    )
+    refuse([*filter(None, problems)])
     found = outlook(who, until, place=place)
     return Growing(who, found, () if pattern is None else lasting(pattern, found.growth))
 

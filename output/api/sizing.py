@@ -12,6 +12,8 @@ from drafting.body.terms import measurement
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import cloth_meant
 from drafting.fit.ease import Fit
+from drafting.reading.given import type_problem
+from drafting.reading.read_table import refuse
 from drafting.sizing.choose_size import SizeChoice, choose_size
 from drafting.sizing.garment_kinds import GARMENT_KINDS, garment_kind
 from drafting.sizing.pattern_chart import built_in_chart
@@ -45,6 +47,13 @@ def size_choice(
     fit:   how close; None for as the pattern is drawn
     Raises InputProblems with everything that is wrong, UnknownName for a kind of garment that is not there.
     """
+    problems = (
+        type_problem("size_choice, who", who, Person, "a person: read_person(...) or person(...)"),
+        type_problem("size_choice, kind", kind, str, 'a kind of garment: "dress"'),
+        type_problem("size_choice, cloth", cloth, (Cloth, type(None)), 'a cloth: Cloth("denim")'),
+        type_problem("size_choice, fit", fit, (str, type(None)), '"close", "regular" or "loose"'),
+    )
+    refuse([*filter(None, problems)])
     if isinstance(chart, str) and chart in CHARTS:
         used = cloth or Cloth()
         return choose_size(
@@ -53,8 +62,11 @@ def size_choice(
     if isinstance(chart, str | Path | Mapping):
         read = read_chart(chart)
     else:
+        from blocks.garment import Garment
         from output.api.garment_chart import garment_chart  # drafts: not for a chart that is read
 
+        problem = type_problem("size_choice, chart", chart, Garment, "a chart file, its tables, or a garment in sizes")
+        refuse([problem] if problem else [])
         read = garment_chart(chart)
     row = cloth_meant(read.cloth)
     used = cloth or (Cloth(kind=row.word) if row is not None else Cloth())
@@ -71,13 +83,20 @@ def garment_kinds() -> tuple[str, ...]:
     return tuple(GARMENT_KINDS)
 
 
+def _accept_choice(where: str, choice: object) -> None:
+    problem = type_problem(f"{where}, choice", choice, SizeChoice, "what size_choice(...) gives")
+    refuse([problem] if problem else [])
+
+
 def size_page(choice: SizeChoice) -> str:
     """One page to print, as HTML."""
+    _accept_choice("size_page", choice)
     return size_html(choice)
 
 
 def size_data(choice: SizeChoice) -> dict[str, object]:
     """A choice as plain values, lengths in mm: what `--json` writes; the picture as SVG, "" where there is no blend."""
+    _accept_choice("size_data", choice)
     shape = choice.shape
     return {
         "take": take_sentence(choice),
