@@ -1,4 +1,4 @@
-"""Pieces laid on a cloth that repeats: notches meet along it, across it middles of pieces lie on those of the pattern."""
+"""Pieces laid on a cloth that repeats: along it notches meet, across it middles of pieces lie on those of the cloth."""
 
 from __future__ import annotations
 
