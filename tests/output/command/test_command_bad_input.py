@@ -281,4 +281,4 @@ def test_a_child_is_not_given_a_block_that_is_drawn_for_women(tmp_path: Path, ca
     path = written(tmp_path, SKIRT, PERSON.replace('"woman"', f'"{kind}"'))
     said = one(refused(capsys, path))
     assert said.startswith(f'{tmp_path / "inga.toml"}: read body = "{kind}", expected a body that "skirt" can be')
-    assert "there is none for children yet" in said
+    assert f'For a {kind} name "child\'s skirt" instead.' in said
