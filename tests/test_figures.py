@@ -198,7 +198,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "blocks.shared.armhole_curve._STEEPEST": (math.radians(14.9), "ours"),
     "blocks.shared.armhole_curve._MOST_RUN_ON": (1.3, "ours"),
     "blocks.shared.neck_curve.BACK_RISE": (15.0, "ours"),
-    "blocks.shared.neck_curve._FRONT_NARROWER": (5.0, "Aldrich: back N/5 - 0.2 cm, front N/5 - 0.7 cm"),
+    "blocks.shared.neck_curve._OFF_SQUARE": (math.radians(16.0), "ours"),
     "blocks.skirt._BACK_WIDER": (7.5, "Aldrich: back H/4 + 1.5 cm, front H/4, with 3 cm of ease in all"),
     "blocks.skirt._SIDE_SHARE": (0.6, "Aldrich, hip 94, waist 68: some 4 of 6.25 cm, rounded"),
     "blocks.skirt._STEEPEST_SIDE": (0.26, "ours"),
