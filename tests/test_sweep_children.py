@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 
+from drafting.body.person import Person
 from tests.sweep import End
 from tests.sweep_children import GARMENTS, children, end_of, found_by_a_stranger
 
-SAMPLE = children()[::230]
-FOUR = children(four_only=True)[40::460]
+
+@cache
+def sample() -> tuple[Person, ...]:
+    """Made where it is used: thousands of children are read for it."""
+    return (*children()[::230], *children(four_only=True)[40::460])
 
 
 @pytest.mark.parametrize("name", GARMENTS)
 def test_a_sample_of_children_is_drafted_and_passes_every_check(name: str) -> None:
-    found = [end_of(who, name) for who in (*SAMPLE, *FOUR)]
+    found = [end_of(who, name) for who in sample()]
     assert [(each.who, each.end, each.said) for each in found if each.end is not End.PASSES] == []
 
 
 def test_a_stranger_finds_on_the_dress_what_body_and_ease_ask_for() -> None:
-    for who in (*SAMPLE, *FOUR):
+    for who in sample():
         lines = found_by_a_stranger(who)
         assert len(lines) >= 24
         assert [line for line in lines if not line.holds] == [], who.name
