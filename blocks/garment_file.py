@@ -252,7 +252,7 @@ def _bust_for_bodice(reader: Reader, sizes: Sizes, ordered: Sequence[BlockOrder]
 def _blended(partial: _Partial) -> tuple[Alteration, ...]:
     """The step that blends the block into other sizes at the waist and the hip; none where there are no others."""
     sizes = partial.sizes
-    if sizes is None or sizes.nest:
+    if sizes is None or sizes.nest or sizes.drafted_apart:
         return ()
     reaches_hip = any("hip" in order.block.places for order in partial.blocks)
     waist = sizes.waist if sizes.waist != sizes.frame else None

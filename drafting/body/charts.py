@@ -218,7 +218,7 @@ def chart_length(size: int, key: str, *, chart: str = "women", height: Height = 
 def chart_body(
     size: int,
     *,
-    bust: int | None = None,
+    girths: Mapping[str, int | None] = MappingProxyType({}),
     chart: str = "women",
     height: Height = "regular",
     name: str = "",
@@ -227,14 +227,16 @@ def chart_body(
 
     What the chart of a child has not is estimated as for a child who was measured.
 
-    bust:   the size whose bust girth it has, for a bust that is fuller or flatter than its frame; None for its own
+    girths: for a girth that is not its own the size that it is of: a bust fuller than the frame; None for its own
     height: how tall among the women of the size; her girths and breadths stay, as the trade keeps them
     name:   what it is called; "size 92" when left empty
     Raises UnknownName for a size or a chart that is not there.
     """
     of = chart_named(chart)
-    at_bust = size if bust is None else bust
-    found = {key: _length(of, at_bust if key == "bust_girth" else size, key, height) for key in KEYS}
+    found = {}
+    for key in KEYS:
+        other = girths.get(key)
+        found[key] = _length(of, size if other is None else other, key, height)
     basics = {key: value.mm for key, value in found.items() if value is not None and key in BASICS}
     who = person(basics, name=name or f"size {size}", body=of.body, place=f"the {of.title}")
     if None not in found.values():

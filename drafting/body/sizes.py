@@ -73,6 +73,11 @@ class Sizes:
         return next((size for size in given if size is not None), chart_named(self.chart).sizes[0])
 
     @property
+    def drafted_apart(self) -> bool:
+        """Whether the waist and the hip of other sizes are drafted, not blended in: a child's blocks have no darts."""
+        return chart_named(self.chart).body != "woman"
+
+    @property
     def name(self) -> str:
         """What the sizes are called together: "size 92", "size 92 with 96 at the waist", "sizes 84, 88 and 92"."""
         height = "" if self.height == "regular" else f" {self.height}"
@@ -92,9 +97,12 @@ def each_size(sizes: Sizes) -> tuple[Sizes, ...]:
 def sizes_body(sizes: Sizes) -> Body:
     """The body the block is drafted for: the size of the frame, with the bust of the size at the bust.
 
-    Where the waist or the hip is of another size, the pattern is blended into it afterwards.
+    Where a woman's waist or hip is of another size, the pattern is blended into it afterwards; a child's is drafted so.
     """
-    return chart_body(sizes.frame, bust=sizes.bust, chart=sizes.chart, height=sizes.height, name=sizes.name)
+    girths = {"bust_girth": sizes.bust}
+    if sizes.drafted_apart:
+        girths |= {"waist_girth": sizes.waist, "hip_girth": sizes.hip}
+    return chart_body(sizes.frame, girths=girths, chart=sizes.chart, height=sizes.height, name=sizes.name)
 
 
 def in_inches(size: int) -> str:

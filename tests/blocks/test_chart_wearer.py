@@ -54,3 +54,11 @@ def test_what_is_wrong_in_the_chart_and_in_the_sizes_is_said(folder: Path) -> No
         read_garment(garment(folder, "bust = 8"))
     with pytest.raises(InputProblems, match="the size at the bust"):
         read_garment(garment(folder, ""))
+
+
+def test_a_child_of_a_chart_may_have_the_waist_of_another_size(tmp_path: Path) -> None:
+    path = tmp_path / "kid.toml"
+    blocks = '[[block]]\nname = "child\'s bodice"\n[[block]]\nname = "child\'s skirt"\n'
+    path.write_text(f'title = "Kid"\n[sizes]\nchart = "girls"\nheight = 104\nwaist = 110\n{blocks}', encoding="utf-8")
+    waist = measurements(draft(read_garment(path)))["waist"]
+    assert waist.body == pytest.approx(chart_mm(110, "waist_girth", chart="girls"))

@@ -201,7 +201,7 @@ def test_heights_agree_with_the_differences_between_them() -> None:
 
 
 def test_a_fuller_bust_leaves_the_frame_of_the_size() -> None:
-    fuller, plain = chart_body(88, bust=96), chart_body(88)
+    fuller, plain = chart_body(88, girths={"bust_girth": 96}), chart_body(88)
     changed = {key for key in WOMENS_KEYS if fuller.mm(key) != plain.mm(key)}
     assert changed == {"bust_girth"}
     assert fuller["bust_girth"].how == "women's chart, size 96"
