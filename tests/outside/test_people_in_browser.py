@@ -50,6 +50,15 @@ def test_a_childs_dress_is_to_fit_until_a_day(browser: Any, server: tuple[Path, 
         page.locator("tr", has=page.get_by_role("rowheader", name="height", exact=True)).first.inner_text().split("\t")
     )
     assert over[1:3] == ["105.0 cm", "110.0 cm"]
+    page.click("text=Measure anew today")
+    written(page, "measured anew")
+    kept = tomllib.loads((folder / "people" / "mika.toml").read_text(encoding="utf-8"))
+    assert [each["height"] for each in kept["earlier"]] == [105, 110]
+    assert str(kept["measured"]) == datetime.date.today().isoformat()
+    page.fill("#length-stature", "112")
+    page.keyboard.press("Enter")
+    written(page, "height 112")
+    until(page, "document.querySelectorAll('#over-time + .wide thead th').length === 5")
     page.get_by_label("It is to fit until").fill("2027-08-01")
     written(page, "to fit until 2027-08-01")
     assert tomllib.loads((folder / PIER).read_text(encoding="utf-8"))["grow"]["until"] in (

@@ -68,8 +68,8 @@ export function Bought({ known, leave }) {
   const rows = (key, label, example) => html`<label for=${`chart-${key}`}>${label}</label>
     <textarea id=${`chart-${key}`} class="rows-typed" rows="5" spellcheck="false" placeholder=${example} value=${typed[key]} onInput=${put(key)}></textarea>`;
   const ready = typed.sizes.trim() && (typed.body.trim() || typed.finished.trim()) && asked.person;
-  return html`<section class="plain" aria-labelledby="bought">
-    <h2 id="bought">Which size of a bought pattern?</h2>
+  return html`<header class="head"><p class="small house">trueseam</p><h1 id="bought">Which size of a bought pattern?</h1></header>
+    <section class="plain" aria-labelledby="bought">
     <form onSubmit=${answer}>
       <p class="answer">
         For ${pick("size-person", "For whom", asked.person, people.map((each) => [each.file, each.name]), whose)},
@@ -77,7 +77,7 @@ export function Bought({ known, leave }) {
         of ${pick("size-cloth", "Of what cloth", asked.cloth, [["", "the cloth it is drawn for"], ...cloths.map((each) => [each, each])], put2("cloth"))},
         worn ${pick("size-fit", "How close", asked.fit, [["", "as it is drawn"], ...fits.map((each) => [each, each])], put2("fit"))}.
       </p>
-      <h3>The chart, as it stands on the packet</h3>
+      <h2 class="smaller">The chart, as it stands on the packet</h2>
       ${charts.length > 0 && html`<p><label for="chart-kept">One that is kept here:</label>${" "}
         ${pick("chart-kept", "One that is kept here", "", [["", "a new one"], ...charts.map((each) => [each.file, each.title])], take)}</p>`}
       <div class="rows">
@@ -106,7 +106,7 @@ export function Bought({ known, leave }) {
         <ul>${told.problems.map((each) => html`<li>${read(each)}</li>`)}</ul></div>`}
       ${told?.said && html`<p class="answer"><b class="hers">${read(told.take)}</b></p>
         ${told.picture && html`<${Drawn} svg=${told.picture} name="The side seam, from one size to the next: the numbers stand below" />`}
-        <${Told} said=${told.said} id="size" />`}
+        <${Told} said=${told.said.map((each) => ({ ...each, sentences: each.sentences?.filter((one) => one !== told.take) }))} id="size" />`}
     </div>
   </section>`;
 }

@@ -22,8 +22,7 @@ const KINDS = [
 export function First({ known, again }) {
   const people = known.people.filter((each) => !each.problem);
   const [adding, setAdding] = useState("");
-  if (adding === "size") return html`<header class="head"><p class="small house">trueseam</p></header>
-    <${Bought} known=${{ ...known, people }} leave=${() => setAdding("")} />`;
+  if (adding === "size") return html`<${Bought} known=${{ ...known, people }} leave=${() => setAdding("")} />`;
   const lacks = adding || { people: "person", garments: "garment" }[known.lacks] || "";
   const done = () => {
     setAdding("");

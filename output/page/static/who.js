@@ -63,6 +63,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
           <p class="small">This garment is not drawn from these.</p>
           <div class="lengths">${others.map(one)}</div>
         </details>`}
+        ${part.anew && html`<p><button type="button" onClick=${() => garment.change(part.anew.edits, "measured anew")}>${part.anew.words}</button></p>`}
         ${!part.chart && html`<${OverTime} garment=${garment} /><${Earlier} rows=${part.rows} garment=${garment} />`}
       </div>
     </div>

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from output.api.body import BodyRow, body_lengths, length_name, written_lengths
@@ -23,6 +24,8 @@ def who(shown: Shown) -> Data:
     chart:  the sizes of the chart it is made to, where nobody was measured; "" elsewhere
     sizes:  which size it is where, each with its place in the file and what there is to choose from
     nest:   the sizes that are drawn over each other; choices: all there are; most: so many at once
+    anew:   {words, edits}: what stands is kept as measured earlier, so that she can be measured again today; None where
+            the file does not say when that was, or it was today
     child:  whether it is a child, of whom it is told how she grows; grow: the day until which it is to fit, "" for none
     taken, guessed: how many of the lengths the garment is drawn from were measured, and how many not
     rows:   each length that there is:
@@ -49,6 +52,7 @@ def who(shown: Shown) -> Data:
         "bare": bare_unit(shown.person) or "cm",
         "measured": wearer.measured.isoformat() if wearer.measured else "",
         "born": wearer.born.isoformat() if wearer.born else "",
+        "anew": _measured_anew(shown, wearer.measured),
         "child": wearer.body != "woman" and drafted.garment.sizes is None,
         "grow": drafted.garment.grow_until.isoformat() if drafted.garment.grow_until else "",
         "chart": drafted.garment.sizes.name if drafted.garment.sizes else "",
@@ -103,6 +107,19 @@ def _doubt(row: BodyRow, word: str | None, shown: Shown) -> Data | None:
     likely = length_text(doubt.expected_mm, shown.unit)
     edits = [{"in": "person", "do": "set", "at": ["measurements", word], "value": likely}]
     return {"sentence": doubt.sentence, "offers": [{"words": f"It should be about {likely}", "edits": edits}]}
+
+
+def _measured_anew(shown: Shown, measured: date | None) -> Data | None:
+    lengths, earlier = shown.person.get("measurements"), shown.person.get("earlier", [])
+    today = date.today()
+    if measured is None or measured >= today or not isinstance(lengths, Mapping) or not isinstance(earlier, list):
+        return None
+    kept = {"measured": measured.isoformat(), **lengths}
+    edits = [
+        {"in": "person", "do": "insert", "at": ["earlier", len(earlier)], "value": kept},
+        {"in": "person", "do": "set", "at": ["measured"], "value": today.isoformat()},
+    ]
+    return {"words": "Measure anew today, and keep these as earlier ones", "edits": edits}
 
 
 def _exchange(word: str, other: str, shown: Shown) -> list[Data]:
