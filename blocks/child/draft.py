@@ -38,7 +38,8 @@ __all__ = ["Long", "draft_childs_bodice"]
 
 _SCYE_STEP: Final = 3.0
 _MOST_SCYE_MORE: Final = 30.0
-_STEEPEST: Final = 0.165  # of its length, the most that a side seam comes in or goes out at the waist (ours)
+_STEEPEST: Final = 0.165  # of its length, the most that a side seam comes in at the waist (ours)
+_MOST_OUT: Final = 0.35  # the same where it goes out over a belly (ours)
 _STRAIGHT_BELOW: Final = 0.22  # of its length from the underarm, below which the side seam is straight (ours)
 _FALL: Final = 0.36  # of its slope at the side by which the waist falls on its way there: level for a third (ours)
 _SHORT_OF_HIP: Final = 25.0  # mm: a hem nearer than this to the hip line takes no line of its own (ours)
@@ -160,10 +161,10 @@ def _taken_in(frame: ChildFrame, body: Body, ease: Mapping[str, float]) -> Side:
 
     if surplus(most) >= 0.0:
         return side(most)
-    if surplus(-most) <= 0.0:
-        return side(-most)
+    if surplus(-_MOST_OUT * frame.under) <= 0.0:
+        return side(-_MOST_OUT * frame.under)
     guess = 0.5 * (frame.back.width + frame.front.width - wanted)
-    return side(solve(surplus, max(-most, min(most, guess)), 1.0))
+    return side(solve(surplus, max(-_MOST_OUT * frame.under, min(most, guess)), 1.0))
 
 
 def _bottom_length(half: Half, side: Side, under: float) -> float:
@@ -190,7 +191,8 @@ def _hanging(frame: ChildFrame, body: Body, ease: Mapping[str, float], long: Lon
 def _pieces(frame: ChildFrame, side: Side, body: Body, long: Long, way: Way) -> tuple[Piece, Piece, float | None]:
     """(front, back, how far the opening at the centre back goes on below the waist)."""
     waist = 2.0 * sum(_bottom_length(half, side, frame.under) for half in (frame.back, frame.front))
-    tight = 0.0 if long.below else body.mm("bust_girth") - waist
+    over = max(body.mm("bust_girth"), body.mm("head_girth"))  # what the waist passes on its way
+    tight = 0.0 if long.below else over - waist
     made, opened = [], None
     for half in (frame.front, frame.back):
         at = Centre("centre front" if half.front else "centre back", half.centre.y, -half.dip - long.below)

@@ -38,6 +38,7 @@ _SLOPE_SHARE: Final = 0.5  # of a measured slope's departure from that, as in th
 _FRONT_WIDER: Final = 2.5  # mm of each quarter from the mean: the front 0.5 cm wider (common practice)
 _BELLY: Final = 5.0  # the same for the belly of the smallest, 1 cm (common practice)
 _BELLY_TO, _BELLY_GONE = 900.0, 1100.0  # mm of height over which the belly goes (under four years)
+_DIP_SHARE: Final = 0.011  # of the height, the same for a baby (ours)
 _DEEPEST_DIP: Final = 12.0  # mm that the waist dips in front before the shoulder makes up the rest (common practice)
 SCOOPED_BEHIND: Final = 0.5  # of what a wider neck is scooped in front (common practice)
 _MOST_SCOOPED: Final = 0.48  # of the shoulder (ours)
@@ -241,7 +242,8 @@ def _front_levels(body: Body, width: float, back_level: float, *, dips: bool) ->
     room for the belly, and only what is left lifts the shoulder.
     """
     long, deep = body.mm("front_waist_length_from_neck_pit"), width + NECK.deeper
-    dip = max(0.0, min(long + deep - back_level, _DEEPEST_DIP)) if dips else 0.0
+    deepest = min(_DEEPEST_DIP, _DIP_SHARE * body.mm("stature"))
+    dip = max(0.0, min(long + deep - back_level, deepest)) if dips else 0.0
     pit = Point(0.0, long - dip)
     return pit, Point(width - NECK.narrower, pit.y + deep), dip
 
