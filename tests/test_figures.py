@@ -208,6 +208,22 @@ FIGURES: dict[str, tuple[object, str]] = {
     "blocks.skirt._BALANCE": (0.42, "ours"),
     "blocks.sleeve._MOST_HOLLOW": (13.0, "ours"),
     "blocks.sleeve._MOST_ASLANT": (math.tan(math.radians(6.5)), "ours"),
+    "drafting.pattern.let_down._ON": (1.0, "ours"),
+    "drafting.pattern.neck_band.TURNING": (
+        4.887,
+        "worked out: what the edge of a drawn neck turns by, front and back, both halves",
+    ),
+    "drafting.pattern.neck_band.LEAST_SHARE": (
+        0.75,
+        "worked out: a straight strip of rib drawn in further does not lie flat",
+    ),
+    "drafting.body.earlier.MOST_EARLIER": (200, "ours"),
+    "drafting.body.refit._NECK_FOOT": (
+        1.105,
+        "the means of 1977 at 86 and 92 cm by a chart of babies, and at 164 cm by the women of 1988: 1.09 to 1.12",
+    ),
+    "drafting.body.worked_out.YOUNGER_TO": (80.0, "ours: the shortest child of the survey is 81.3 cm tall"),
+    "drafting.body.worked_out.OLDER_FROM": (92.0, "the tallest of the chart of babies"),
     "blocks.sleeve._LEAST_EASE": (0.0, "ours"),
 }
 

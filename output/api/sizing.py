@@ -65,7 +65,9 @@ def size_choice(
         from blocks.garment import Garment
         from output.api.garment_chart import garment_chart  # drafts: not for a chart that is read
 
-        problem = type_problem("size_choice, chart", chart, Garment, "a chart file, its tables, or a garment in sizes")
+        problem = type_problem(
+            "size_choice, chart", chart, Garment, "a chart file, what stands in one, or a garment in sizes"
+        )
         refuse([problem] if problem else [])
         read = garment_chart(chart)
     row = cloth_meant(read.cloth)
