@@ -18,7 +18,7 @@ from tests.output.page.running_page import FERRY, copy_of_examples, set_to
     ("person", "garment", "words"),
     [
         ({"across_back": 60}, {}, "Have “across the back” guessed"),
-        ({}, {("block", 0, "ease"): {"bust": "-15 cm"}}, "Ease bust"),
+        ({}, {("block", 1, "ease"): {"upper_arm": "30 cm"}}, "Ease upper arm"),
     ],
 )
 def test_measurements_at_odds_are_mended_by_a_button(
