@@ -166,10 +166,14 @@ def _wearer(node: Node) -> Wearer:
     return Wearer(keys["name"].text(), lengths, _child(keys["child"]) if keys["child"].there else None)
 
 
+_CHILDREN: Final = ("girl", "boy", "")
+
+
 def _child(node: Node) -> ChildWearer:
     keys = node.fields(("body", "months", "lives"))
     months = keys["months"].number_or_none(0.0, 300.0)
-    return ChildWearer(keys["body"].text(), None if months is None else int(months), keys["lives"].text())
+    body = keys["body"].choice(_CHILDREN, "")
+    return ChildWearer(body, None if months is None else int(months), keys["lives"].text())
 
 
 def _body_length(key: str, node: Node) -> BodyLength:
