@@ -18,7 +18,6 @@ from output.api.beginning import (
     person_text,
 )
 from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, write_new
-from output.api.sizing import accept_chart
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.request import text_of
@@ -51,10 +50,12 @@ def _chart(given: object) -> tuple[str, str]:
     """What a chart is called, and its file. Raises CannotEdit for what is none, TrueseamError for one with slips."""
     if not isinstance(given, Mapping):
         raise CannotEdit("A chart is needed: sizes, and rows of numbers under them.")
-    accept_chart(given)
-    title = one_line(text_of(given, "title")) or "bought pattern"
     import tomlkit
 
+    from output.api.sizing import accept_chart
+
+    accept_chart(given)
+    title = one_line(text_of(given, "title")) or "bought pattern"
     return title, tomlkit.dumps({**given, "title": title})
 
 

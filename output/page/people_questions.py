@@ -1,4 +1,7 @@
-"""What is asked about people: how a child grows, one garment for several people, which size of a bought pattern."""
+"""What is asked about people: how a child grows, one garment for several people, which size of a bought pattern.
+
+What works these out is imported when it is first asked for, so that it keeps no garment waiting.
+"""
 
 from __future__ import annotations
 
@@ -7,15 +10,11 @@ from collections.abc import Callable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date
-from typing import Any, Final, Protocol
+from typing import TYPE_CHECKING, Any, Final, Protocol
 
 from output.api import Cloth, Draft, TrueseamError, read_person
 from output.api.body import worth_measuring
-from output.api.child_growth import growing, growing_said
-from output.api.measured_before import over_time
 from output.api.order_options import CLOTH, FIT
-from output.api.sizing import garment_kinds, size_choice, size_data
-from output.api.wearers import WearerDraft, draft_for
 from output.api.wording import length_text, sentence_in
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
@@ -23,6 +22,9 @@ from output.page.request import as_json, text_of
 from output.page.texts import read_text, tables_of
 from output.page.views.data import Data
 from output.page.views.head import state_of_verdict
+
+if TYPE_CHECKING:
+    from output.api.wearers import WearerDraft
 
 __all__ = ["people_answers"]
 
@@ -58,7 +60,7 @@ def people_answers(folder: Folder, drafts: Drafts) -> Mapping[str, Callable[[Giv
         "wearers": lambda given: _wearers(folder, drafts.drafted(text_of(given, "file")), given.get("people")),
         "size": lambda given: _size(folder, given),
         "chart": lambda given: {"chart": _chart(folder, text_of(given, "file"))},
-        "words": lambda _given: {"kinds": garment_kinds(), "cloths": CLOTH[0].choices, "fits": FIT.choices},
+        "words": lambda _given: _words(),
     }
     return {name: _as_json(answer) for name, answer in answers.items()}
 
@@ -68,6 +70,8 @@ def _as_json(answer: Callable[[Given], object]) -> Callable[[Given], bytes]:
 
 
 def _growth(drafted: Draft, until: str) -> Data:
+    from output.api.child_growth import growing, growing_said
+
     grows = growing(drafted.garment.wearer, _day(until) or drafted.garment.grow_until, drafted.pattern)
     said = growing_said(grows)
     return {"chart": grows.chart(), "said": said, "until": grows.found.until.isoformat()}
@@ -82,6 +86,8 @@ def _day(told: str) -> date | None:
 
 def _over(drafted: Draft) -> list[Data]:
     """Each length: name, days (day, text), and how much it grows in a year, "" where that cannot be told yet."""
+    from output.api.measured_before import over_time
+
     unit = drafted.unit
     return [
         {
@@ -107,6 +113,8 @@ def _wearers(folder: Folder, drafted: Draft, people: object) -> Data:
     if not isinstance(people, list) or not 0 < len(people) <= _MOST_PEOPLE:
         raise CannotEdit(f"Choose somebody, and no more than {_MOST_PEOPLE} people at once.")
     paths = [folder.file(each) for each in people]
+    from output.api.wearers import draft_for
+
     garment = replace(drafted.garment, sizes=None)
     with ThreadPoolExecutor(1) as one_by_one:
         made = draft_for(garment, paths, executor=one_by_one)
@@ -151,8 +159,16 @@ def _chart(folder: Folder, name: str) -> Data:
     return plain
 
 
+def _words() -> Data:
+    from output.api.sizing import garment_kinds
+
+    return {"kinds": garment_kinds(), "cloths": CLOTH[0].choices, "fits": FIT.choices}
+
+
 def _size(folder: Folder, given: Given) -> Data:
     """What `size_data` tells, and `problems`: where in the chart, and what is wrong there."""
+    from output.api.sizing import size_choice, size_data
+
     chart = given.get("chart")
     rows = [each for each in chart.values() if isinstance(each, Mapping)] if isinstance(chart, Mapping) else []
     if not isinstance(chart, Mapping) or not rows or sum(map(len, rows)) > _MOST_ROWS:
