@@ -43,8 +43,10 @@ def slip(shown: Shown) -> Data:
         "state": state_of(shown),
         "hatched": _hatched(list(_redrawn(shown, shown.before))),
         "moved": [
-            {"name": name, "before": _text(before.get(name), shown.unit), "after": _text(after.get(name), shown.unit)}
+            {"name": name, "before": was, "after": now}
             for _, name in moved[:_MOST]
+            for was, now in [(_text(before.get(name), shown.unit), _text(after.get(name), shown.unit))]
+            if was != now  # by less than shows
         ],
     }
 
