@@ -26,6 +26,11 @@ _MIDDLE: Final = 130.0
 _SURVEYED: Final = (84.0, 176.0)
 """cm. The heights between which enough children were measured; beyond them a level goes straight on."""
 
+_BABIES: Final = 860.0
+_RISE: Final = (14.9 - 10.2) / (86.0 - 56.0)
+"""mm of height below which the height of the crotch follows the waist, and by how much the rise between the two grows
+for each cm of height there: a chart of babies (W. Aldrich, at second hand; size 56 to 86)."""
+
 _CHARTS: Final = {"girl": "girls", "boy": "boys"}
 
 
@@ -47,7 +52,9 @@ def typical_mm(child: Child, key: str, stature: float) -> float:
     if key in (lines := chart_lines(chart.name)):
         return 10.0 * lines[key].cm(stature / 10.0, chart)
     if level := _levels().get((child, key)):
-        return 10.0 * level.cm(stature / 10.0)
+        inside = max(stature, _BABIES)
+        lower = typical_mm(child, "waist_height", inside) - typical_mm(child, "waist_height", stature)
+        return 10.0 * level.cm(inside / 10.0) - lower + _RISE * (inside - stature)
     found = estimate(key, {each: typical_mm(child, each, stature) for each in BASICS}, child)
     return stature if found is None else found.mm
 

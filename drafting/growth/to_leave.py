@@ -59,7 +59,7 @@ def grown_dress(child: Child, mm: float, now: float, then: float) -> float:
 
 
 def _trunk(child: Child, stature: float) -> float:
-    return typical_mm(child, "neck_pit_height", stature) - typical_mm(child, "waist_height", stature)
+    return typical_mm(child, "back_waist_length", stature)
 
 
 def _arm(child: Child, stature: float) -> float:
@@ -71,7 +71,8 @@ def _leg(child: Child, stature: float) -> float:
 
 
 def _loop(child: Child, stature: float) -> float:
-    return 2.0 * (typical_mm(child, "neck_pit_height", stature) - typical_mm(child, "crotch_height", stature))
+    rise = typical_mm(child, "waist_height", stature) - typical_mm(child, "crotch_height", stature)
+    return 2.0 * (typical_mm(child, "back_waist_length", stature) + rise)
 
 
 _ENSIGN: Final = "Growing clothes, the Ensign 1976: 1 1/2 in on the skirt and 1/2 in on the bodice for a size"

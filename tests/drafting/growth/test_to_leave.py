@@ -9,7 +9,7 @@ import pytest
 from drafting.growth.height_tables import height_spread
 from drafting.growth.lengths import grown_mm, typical_mm
 from drafting.growth.own_centile import Growth, Height
-from drafting.growth.to_leave import to_leave, wider
+from drafting.growth.to_leave import PLACES_TO_LET_DOWN, to_leave, wider
 
 BANDS = Path(__file__).parents[2] / "data" / "children_1977_bands.csv"
 
@@ -93,3 +93,14 @@ def test_a_child_keeps_her_own_offset():
 
 def test_the_crotch_height_is_told_too():
     assert 0.5 < (typical_mm("boy", "crotch_height", 1400.0) - typical_mm("boy", "crotch_height", 1200.0)) / 200.0 < 0.7
+
+
+@pytest.mark.parametrize("child", ["girl", "boy"])
+def test_a_baby_grows_between_nape_and_seat_as_a_chart_of_babies_has_it(child):
+    """W. Aldrich at second hand: nape to seat 26.0 cm in size 56 and 36.7 in 86, the back to the waist 15.8 and 21.8."""
+    grows = {place.name: place.grows(child, 860.0) - place.grows(child, 560.0) for place in PLACES_TO_LET_DOWN}
+    assert grows["straps"] == pytest.approx(2 * (367.0 - 260.0), abs=10.0)
+    assert grows["bodice"] == pytest.approx(218.0 - 158.0, abs=5.0)
+    assert grows["legs"] == pytest.approx(345.0 - 160.0, abs=20.0)
+    just = {place.name: place.grows(child, 860.5) - place.grows(child, 859.5) for place in PLACES_TO_LET_DOWN}
+    assert all(0.0 < by < 3.0 for by in just.values()), "no step where the chart ends"
