@@ -46,6 +46,8 @@ def blends(
 ) -> tuple[tuple[Blend, ...], tuple[str, ...]]:
     """The blends that are needed from the size that was taken, and the levels of another size that need none.
 
+    A child's garment is not taken in: it grows into it (common practice).
+
     shaped: whether the room at the bust is given by a full-bust (or small-bust) alteration instead of the side seam
     """
     found: list[Blend] = []
@@ -57,7 +59,8 @@ def blends(
         if pick == size or (level.place == "bust" and shaped):
             continue
         ease = _ease(chart, level, size)
-        if not _needed(level, kind, ease):
+        inward = chart.sizes.index(pick) < chart.sizes.index(size)
+        if not _needed(level, kind, ease) or (inward and chart.body_kind != "woman"):
             unneeded.append(level.place)
             continue
         found.append(Blend(level.place, pick, at, at_size, _by(chart, level.place, size, pick), ease))

@@ -120,7 +120,8 @@ def size_level(
 
     By the finished measure: the size whose ease is nearest to what is wanted, among those not below the least for
     comfort, the largest where all are. A pattern that is drawn wider than a loose fit goes by the body: its width is
-    its style (trade practice: close styles by finished measure, loose ones by the body).
+    its style (trade practice: close styles by finished measure, loose ones by the body). A child for whom no fit was
+    named takes the larger of its size by the body and by the finished measure (trade practice).
     """
     by_body = size_by_body(chart, BODY_OF[place], body)
     eases = [
@@ -141,6 +142,8 @@ def size_level(
         by_finished = best.size
         if loose and by_body is not None and any(each.size == by_body.size for each in enough):
             by_finished = by_body.size
+        if chart.body_kind != "woman" and as_drawn is not None and by_body is not None:
+            by_finished = max(best.size, by_body.size, key=chart.sizes.index)
     shown = chart.neighbours(by_finished) if by_finished else ()
     near = tuple(each for each in eases if each.size in shown)
     return SizeLevel(place, body, by_body, by_finished, near, wanted, floor, source, designed, loose)

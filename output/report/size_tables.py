@@ -62,6 +62,8 @@ def tape_table(choice: SizeChoice) -> Table:
 def _between(at: SizeAt) -> str:
     """Where a length lies among the sizes, in words; with numbered sizes also as a number."""
     small, large = at.between
+    if round(at.share, 1) in (0.0, 1.0):  # a tape reads no closer
+        return f"on {large if at.share > 0.5 else small}"
     if at.share < 0.0:
         return f"below {small}"
     if at.share > 1.0:
@@ -69,8 +71,6 @@ def _between(at: SizeAt) -> str:
     number = ""
     if small.isdigit() and large.isdigit():
         number = f" ({int(small) + at.share * (int(large) - int(small)):.1f})"
-    if at.share in (0.0, 1.0):
-        return f"on {at.size}"
     return f"between {small} and {large}{number}"
 
 

@@ -148,6 +148,21 @@ def test_a_child_between_two_sizes_takes_the_larger() -> None:
     assert (choice.size, choice.length_size) == ("6-8", "6-8")
 
 
+def test_a_child_takes_the_larger_of_its_size_by_the_body_and_by_the_finished_measure_and_is_not_taken_in() -> None:
+    frock = {
+        "for": "girl",
+        "sizes": "3 4 5 6",
+        "body": {"height": "38 41 44 47", "chest": "22 23 24 25", "waist": "20.5 21 21.5 22", "hip": "23 24 25 26"},
+        "finished": {"chest": "25 26 27 28"},
+    }
+    mia = person(
+        {"stature": 1040.0, "bust_girth": 22.25 * INCH, "waist_girth": 21 * INCH, "hip_girth": 22.75 * INCH},
+        body="girl",
+    )
+    choice = choose(frock, mia)
+    assert (choice.size, choice.length_size, choice.blends) == ("4", "4", ())
+
+
 def test_a_full_bust_goes_by_the_upper_chest_and_is_given_room_in_front() -> None:
     chart = {**THREE, "body": {**THREE["body"], "chest": "32 34 36 38 40"}}
     choice = choose(chart, woman(bust=40, high_bust=36, waist=30, hip=40), "dress")
