@@ -97,7 +97,7 @@ def test_the_crotch_height_is_told_too():
 
 @pytest.mark.parametrize("child", ["girl", "boy"])
 def test_a_baby_grows_between_nape_and_seat_as_a_chart_of_babies_has_it(child):
-    """W. Aldrich at second hand, sizes 56 and 86: nape to seat 26.0 and 36.7 cm, the back to the waist 15.8 and 21.8."""
+    """W. Aldrich at second hand, sizes 56 and 86: nape to seat 26.0 and 36.7 cm, back to waist 15.8 and 21.8."""
     grows = {place.name: place.grows(child, 860.0) - place.grows(child, 560.0) for place in PLACES_TO_LET_DOWN}
     assert grows["straps"] == pytest.approx(2 * (367.0 - 260.0), abs=10.0)
     assert grows["bodice"] == pytest.approx(218.0 - 158.0, abs=5.0)
