@@ -141,7 +141,9 @@ def draft_childs_skirt(
     return Drafted(
         pieces=pieces,
         seams=_seams(quarters, pieces),
-        measures=_measures(body, ease, least, pieces, wide, hip_line=long > depth + _BELOW_HIP),
+        measures=_measures(
+            body, ease, least, pieces, wide, own_waist=waist is None, hip_line=long > depth + _BELOW_HIP
+        ),
         options=(("length", long), ("waist", GATHERED if gathered else FLAT), ("fullness", wide if gathered else None)),
         given=given,
         because={
@@ -262,13 +264,15 @@ def _measures(
     pieces: tuple[Piece, Piece],
     ratio: float,
     *,
+    own_waist: bool,
     hip_line: bool,
 ) -> tuple[Measure, ...]:
+    """The measures of the skirt; one that is sewn to a bodice is as wide at the waist as the bodice says."""
     waist = tuple(Along(piece.name, "waist", 2.0 / ratio) for piece in pieces)
     hip = tuple(Across(piece.name, "hip line", 2.0) for piece in pieces)
-    measures = [
-        Measure("waist", waist, "waist_girth", body.mm("waist_girth"), ease["waist"], least.get("waist"), round=True),
-        Measure("hip", hip, "hip_girth", body.mm("hip_girth"), ease["hip"], least.get("hip"), round=True),
-        Measure("skirt length", (Along(FRONT, "centre front"),)),
-    ]
-    return tuple(measures if hip_line else [measures[0], measures[2]])
+    girth = Measure(
+        "waist", waist, "waist_girth", body.mm("waist_girth"), ease["waist"], least.get("waist"), round=True
+    )
+    hips = Measure("hip", hip, "hip_girth", body.mm("hip_girth"), ease["hip"], least.get("hip"), round=True)
+    long = Measure("skirt length", (Along(FRONT, "centre front"),))
+    return (*([girth] if own_waist else []), *([hips] if hip_line else []), long)

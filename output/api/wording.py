@@ -5,7 +5,7 @@ from __future__ import annotations
 from drafting.checks import Result
 from drafting.fit.ease import EASE_WHERE, EASE_WORDS
 from drafting.reading.options import Value
-from drafting.reading.units import length_text, length_unit, parse_length, percent, sentence_in
+from drafting.reading.units import difference_text, length_text, length_unit, parse_length, percent, sentence_in
 from output.api.making import Draft
 from output.report.tables import counted
 
@@ -14,6 +14,7 @@ __all__ = [
     "EASE_WORDS",
     "cloth_said",
     "counted",
+    "difference_text",
     "fault_words",
     "length_text",
     "length_unit",

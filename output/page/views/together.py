@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from output.api.asking import measurements
-from output.api.wording import fault_words, length_text, sentence_in
+from output.api.wording import difference_text, fault_words, length_text, sentence_in
 from output.page.views.data import Data
 from output.page.views.head import state_of, verdict_of
 from output.page.views.offers import offers_of, steps_in_file
@@ -54,7 +54,7 @@ def _row(each: Any, before: float | None, unit: str) -> Data:
         "name": each.name,
         "finished": length_text(each.finished, unit),
         "body": "" if each.body is None else length_text(each.body, unit),
-        "ease": "" if each.ease is None else length_text(each.ease, unit),
+        "ease": "" if each.body is None else difference_text(each.finished, each.body, unit),
         "before": length_text(before, unit) if did_move and before is not None else "",
-        "by": length_text(each.finished - before, unit) if did_move and before is not None else "",
+        "by": difference_text(each.finished, before, unit) if did_move and before is not None else "",
     }
