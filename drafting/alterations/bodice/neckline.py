@@ -115,7 +115,8 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
         _, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
         high, _ = _shortened(step, top)
     eased = even_neck_lean(top, across=high - low)
-    if step.shape != "V" or eased > 0.0:
+    if step.shape != "V" or eased > 0.0 or any(top.neck.darts):
+        # a dart in the back neck: how upright the neck can stand is not known there, so it stays as it was
         return eased
     # straighter up to the shoulder in front, and so more upright there behind, as far as the back neck bears it
     return even_neck_lean(top, -downward_sign(top) * _V_STEEPER, across=high - low) - _V_STEEPER
@@ -204,11 +205,12 @@ def _accept_rise(step: Neckline, top: Top, run: tuple[Curve, ...]) -> None:
     rise = u.cross(run[-1].end - run[0].start) * math.copysign(1.0, u.cross(v))
     lower = LEAST_BEND * (1.0 - u.dot(v)) - rise
     if lower > 0.0:
-        lowered = Setting("back", float(math.ceil(step.back + lower)), "mm")
+        back = float(math.ceil(step.back + lower))
         raise StepRefused(
             step.name,
             f'"{top.piece.name}" rises {rise:.0f} mm from its centre to the shoulder, too little for a neck to turn in',
-            [Remedy("change", step.name, (lowered,))],
+            # raised less, the most is found by trying: an arc only bounds it
+            [] if back < 0.0 else [Remedy("change", step.name, (Setting("back", back, "mm"),))],
             too_much=("back",) if step.back < 0.0 else ("width",),
         )
 

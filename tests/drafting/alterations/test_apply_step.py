@@ -339,11 +339,12 @@ def test_a_word_from_what_an_option_says_is_answered_with_that_option() -> None:
 
 SPOKEN = (
     "a adjustment another arm armhole at back bell between bigger blend bodice broad bust button buttons cap close "
-    "crop cut dart deepen deeper down drop ease enlarge erect extend face faced facing fba flare flared flat front "
-    "full gape gaping gather gathered gathers growth hem hip hollow in it large larger lengthen let level line longer "
-    "loosen lower make move narrow narrower neck neckline nip opening other out pad panel pivot princess puff raise "
-    "rotate round rounded sba scoop seam shorten shorter shoulder sizes skirt sleeve slim sloping small smaller "
-    "square stand straight style swayback take tighten up upper v waist widen wider wrap zip zipper"
+    "crop cut dart deepen deeper down drop ease elbow enlarge erect extend face faced facing fba flare flared flat "
+    "front full gape gaping gather gathered gathers growth hem hip hollow in it large larger lengthen let level line "
+    "longer loosen lower make move narrow narrower neck neckline nip off opening other out pad panel pivot princess "
+    "puff quarter raise rotate round rounded sba scoop seam short shorten shorter shoulder sizes skirt sleeve slim "
+    "sloping small smaller square stand straight style swayback take three tighten up upper v waist widen wider wrap "
+    "zip zipper"
 )
 """Words of every day and of the trade: all that other words for alterations are made of."""
 

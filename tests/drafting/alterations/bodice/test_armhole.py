@@ -78,7 +78,8 @@ def test_cut_in_the_back_is_narrower_by_the_amount_on_each_side_and_nothing_but_
     ("step", "tight"),
     [
         (Armhole(lower=20.0), set()),
-        (Armhole(lower=-10.0), set()),
+        # raised to 10 mm below the armpit, less than the half inch that a raised arm wants
+        (Armhole(lower=-10.0), {("armhole, for raising an arm", Verdict.WARN)}),
         # cut in by 5 mm on both sides the back has 10 mm less, and says so
         (Armhole(lower=10.0, cut_in=5.0), {("across the back", Verdict.WARN)}),
     ],
