@@ -28,7 +28,7 @@ from tests.drafting.dresses import failed
 FRONT, BACK, SLEEVE, SKIRT, SKIRT_BACK = "bodice front", "bodice back", "sleeve", "skirt front", "skirt back"
 
 HOLDS = ("lengthen", "armhole", "flare skirt", "gather skirt", "take in", "hem", "opening", "forward shoulder")
-HOLDS += ("shoulder slope", "shoulder width", "neckline")
+HOLDS += ("shoulder slope", "shoulder width", "neckline", "room to grow")
 
 STEPS: list[tuple[Alteration, str, str]] = [
     (TakeIn(waist=20.0), FRONT, SKIRT),

@@ -25,6 +25,7 @@ NOT_TOO_MUCH = (
     "sway back",
     "forward shoulder",
     "shoulder width",
+    "room to grow",
 )
 """Alterations of which this dress takes as much as their options do, or that ask for no length."""
 

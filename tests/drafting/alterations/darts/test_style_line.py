@@ -209,9 +209,10 @@ def test_the_new_seam_has_no_corner_where_the_dart_ended(name: str) -> None:
 
 @pytest.mark.parametrize("name", CASES)
 def test_the_two_pieces_are_the_cloth_of_the_one(name: str) -> None:
-    # smoothing takes as much from one side of a leg as the bend gives: a stranger's areas, within a hundredth
+    # smoothing takes as much from one side of a leg as the bend gives: a stranger's areas, within what is filled in at
+    # the points of the darts, which is no more on a larger piece: 12 square centimetres at the most, over the bust
     _, pieces = halves(name)
-    assert sum(area(piece) for piece in pieces) == pytest.approx(area(dress().piece(CASES[name].piece)), rel=0.015)
+    assert sum(area(piece) for piece in pieces) == pytest.approx(area(dress().piece(CASES[name].piece)), abs=1200.0)
 
 
 @pytest.mark.parametrize("name", CASES)
