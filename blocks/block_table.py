@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 from blocks import skirt, sleeve
@@ -25,43 +25,20 @@ from blocks.child.openings import (
     way_over_the_head,
 )
 from blocks.child.skirt import FLAT, GATHERED, WAISTS, draft_childs_skirt
-from blocks.handover import Armhole, Drafted, WaistSeam
+from blocks.handover import Drafted, Order
 from blocks.shared.sleeve_room import biceps_for_cap
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft, InputProblems, Problem, UnknownName
-from drafting.fit.cloth import Cloth
 from drafting.reading.options import Option, Value
 
-__all__ = ["BLOCKS", "Block", "Order", "accept_body", "blocks_for", "drafted_as", "find_block"]
+__all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_block"]
 
 AS_NEEDED: Final = DARTS[0]
 _CHILDS_CAP: Final = 3.4  # the height of a child's cap: the armhole over 3.5 to 4 (common practice), rather higher
 _BAND_WIDTH: Final = 15.0  # mm of knit band (common practice)
 CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
-
-
-@dataclass(frozen=True, slots=True)
-class Order:
-    """What a block is asked to draft from.
-
-    ease, least:    mm by place: what is added to the body, and the least with which one can wear it
-    armhole, waist: what an earlier block hands over, None where there is none
-    with_sleeve:    whether a sleeve is to be set in
-    cloth:          what it is cut from
-    asked:          mm by place: what ease was asked for, where the table's was not taken
-    """
-
-    body: Body
-    ease: Mapping[str, float]
-    least: Mapping[str, float]
-    options: Mapping[str, Value]
-    armhole: Armhole | None = None
-    waist: WaistSeam | None = None
-    with_sleeve: bool = False
-    cloth: Cloth = Cloth()
-    asked: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +81,9 @@ def _draft_bodice(order: Order) -> Drafted:
 
 
 def _draft_childs_bodice(order: Order) -> Drafted:
+    long = Long(_length(order.options, "below_waist") or 0.0, _length(order.options, "flare") or 0.0)
+
     def drafted(way: Way) -> Drafted:
-        long = Long(_length(order.options, "below_waist") or 0.0, _length(order.options, "flare") or 0.0)
         return draft_childs_bodice(
             order.body, order.ease, order.least, long=long, way=way, for_sleeve=order.with_sleeve
         )
@@ -124,7 +102,8 @@ def _draft_childs_bodice(order: Order) -> Drafted:
         except CannotDraft:
             if asked:
                 raise
-            asked = BUTTON_SHOULDER  # the neck would be too wide for this knit
+            # the neck would be too wide for this knit; at the waist a dress has to open behind anyway
+            asked = BUTTON_SHOULDER if long.below else BACK_SLIT
     if asked == BUTTON_SHOULDER:
         return drafted(shoulders_open(order.body, neckline, order.cloth.stretch if knit else 0.0))
     return drafted(way_over_the_head(order.body, str(asked or BACK_SLIT), neckline, _length(order.options, "slit")))

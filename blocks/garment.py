@@ -7,9 +7,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal, get_args
 
-from blocks.block_table import Block, Order, accept_body, drafted_as
+from blocks.block_table import Block, accept_body, drafted_as
 from blocks.conflicts import conflict_named
-from blocks.handover import Drafted
+from blocks.handover import Drafted, Order
 from blocks.unmet_ease import unmet_ease
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
 from drafting.alterations.notch_spacing import met_notches

@@ -1,4 +1,4 @@
-"""What one block hands to the next as a value: the armhole a sleeve must fit, the waist a skirt is sewn to.
+"""What goes into a block and what comes out of it, and so to the next: an armhole for a sleeve, a waist for a skirt.
 
 Lengths are millimetres on one half of the body.
 """
@@ -8,9 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from drafting.body.complete import Body
+from drafting.fit.cloth import Cloth
 from drafting.pattern import EdgeRef, Measure, Piece, Seam
+from drafting.reading.options import Value
 
-__all__ = ["Armhole", "Drafted", "WaistHalf", "WaistSeam"]
+__all__ = ["Armhole", "Drafted", "Order", "WaistHalf", "WaistSeam"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,3 +68,25 @@ class Drafted:
     gave_way: tuple[str, ...] = ()
     armhole: Armhole | None = None
     waist: WaistSeam | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What a block is asked to draft from.
+
+    ease, least:    mm by place: what is added to the body, and the least with which one can wear it
+    armhole, waist: what an earlier block hands over, None where there is none
+    with_sleeve:    whether a sleeve is to be set in
+    cloth:          what it is cut from
+    asked:          mm by place: what ease was asked for, where the table's was not taken
+    """
+
+    body: Body
+    ease: Mapping[str, float]
+    least: Mapping[str, float]
+    options: Mapping[str, Value]
+    armhole: Armhole | None = None
+    waist: WaistSeam | None = None
+    with_sleeve: bool = False
+    cloth: Cloth = Cloth()
+    asked: Mapping[str, float] = field(default_factory=dict)

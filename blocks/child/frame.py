@@ -211,7 +211,8 @@ def _scooped(neck: Neck, slope: float, long: float, shoulder: float) -> Neck:
         raise CannotDraft(
             ("head_girth", "shoulder_length"),
             f"For the head to pass, the neck edge would be {long:.0f} mm round and leave {shoulder - out:.0f} mm of "
-            f'shoulder: open it, opening = "button shoulder" or "back slit", or take a band that stretches further.',
+            f'shoulder: open it, opening = "button shoulder" or "back slit", or take a knit (and band) that stretches '
+            "further.",
         )
     return neck.scooped_by(out, slope)
 

@@ -8,9 +8,9 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.block_table import Block, Order, blocks_for
+from blocks.block_table import Block, blocks_for
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from blocks.handover import Drafted
+from blocks.handover import Drafted, Order
 from blocks.unmet_ease import unmet_ease
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft
