@@ -248,10 +248,22 @@ def remedy_words(remedy: Remedy, unit: str) -> str:
         value = _typed_setting(each, sign, unit, at_most=at_most)
         parts.append(str(value) if isinstance(each.value, str) else f"{each.option.replace('_', ' ')} {value}")
     called = word.word if word is not None else remedy.alteration
+    if remedy.alteration == "move a dart":
+        return _dart_words(remedy, unit)
     said = ", ".join(parts).removeprefix("amount ")
     between = " " if said.startswith("by ") else ": "
     where = "" if only is None else f", only the {only}" if only else " what is sewn to it as well"
     return f"{called.capitalize()}{between if said else ''}{said}{where}"
+
+
+def _dart_words(remedy: Remedy, unit: str) -> str:
+    """How a dart is moved: "Move 45 % of the waist dart of the bodice front to the side"."""
+    told = {each.option: _typed_setting(each, 1.0, unit, at_most=False) for each in remedy.settings}
+    part = f"{told['part']} of " if "part" in told else ""
+    where = f", {told['at']} along it" if "at" in told else ""
+    which, piece, to = (told.get(key, "") for key in ("dart", "piece", "to"))
+    of = f" of the {piece}" if piece else ""
+    return f"Move {part}the {which or 'dart'}{of}{f' to the {to}' if to else ''}{where}"
 
 
 def _typed_setting(setting: Setting, sign: float, unit: str, *, at_most: bool) -> str | bool | float:

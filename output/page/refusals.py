@@ -38,8 +38,7 @@ def _of_a_file(problem: Problem, person: str) -> Data:
     where = "person" if person and problem.where.partition(",")[0] == person else "garment"
     if not problem.at:
         return _problem(where, None, [problem.sentence()])
-    read = f"{problem.read[:1].upper()}{problem.read[1:]}"
-    said = f"Read: {read}. Expected: {problem.expected}. {problem.mend}".rstrip()
+    said = f"It says {problem.read}; what fits here is {problem.expected}. {problem.mend}".rstrip()
     return _problem(where, list(problem.at), [said])
 
 

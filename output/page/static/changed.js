@@ -25,7 +25,7 @@ export class Changed extends Still {
       <h2 id="q4">What is changed, and how?</h2>
       <p class="small">
         Thin line: as it was. Strong line: as it is. Hatched: what the last change added or took away.
-        ${elsewhere > 0 && ` ${elsewhere} more stand in the file that this one follows.`}
+        ${elsewhere && ` ${elsewhere}`}
       </p>
       <ol class="cards">${cards.map(one)}</ol>
       ${more && html`<${More} more=${more.more} count=${cards.length} unit=${unit} bare=${bare} garment=${garment} />`}
@@ -205,9 +205,11 @@ function called(more, words) {
 function NewCard({ entry, count, unit, bare, garment, end }) {
   const [said, setSaid] = useState({});
   const main = entry.fields.find((each) => each.option === entry.by) ?? mainField(entry.fields);
-  const asked = entry.fields.filter((each) => each.required || each === main);
+  const needed = entry.fields.filter((each) => each.required);
+  // what needs nothing is asked for its numbers, each of which may be left out
+  const asked = needed.length ? entry.fields.filter((each) => each.required || each === main) : entry.fields.filter((each) => each.scale);
   const isOpen = (field) => (said[field.key] ?? "") === "";
-  const missing = asked.filter((each) => (each.required || each === main) && isOpen(each));
+  const missing = needed.filter(isOpen);
   const filled = Object.entries(said).filter(([, value]) => value !== "");
   const value = { alter: entry.called ?? entry.alter, ...Object.fromEntries(filled) };
   const put = async () => {

@@ -22,14 +22,20 @@ const KINDS = [
 export function First({ known, again }) {
   const people = known.people.filter((each) => !each.problem);
   const [adding, setAdding] = useState("");
+  const [wearer, setWearer] = useState(""); // whose garment is begun
   if (adding === "size") return html`<${Bought} known=${{ ...known, people }} leave=${() => setAdding("")} />`;
   const lacks = adding || { people: "person", garments: "garment" }[known.lacks] || "";
-  const done = () => {
-    setAdding("");
+  const begin = (file) => {
+    setWearer(file);
+    setAdding("garment");
+  };
+  const done = (person) => {
+    if (person) begin(person); // whoever was measured is to be sewn for
+    else setAdding("");
     again();
   };
   const leave = known.garments.length || (people.length && lacks === "person" && adding) ? () => setAdding("") : null;
-  const title = lacks === "person" && !people.length ? "Who will wear it?" : lacks ? "What shall we make?" : "Your wardrobe";
+  const title = lacks === "person" ? "Who will wear it?" : lacks ? "What shall we make?" : "Your wardrobe";
   return html`<header class="head">
       <p class="small house">trueseam</p>
       <h1>${title}</h1>
@@ -39,17 +45,21 @@ export function First({ known, again }) {
     </header>
     <${Notes} notes=${known.notes} />
     ${known.trouble && html`<p class="refusal" role="alert">${known.trouble}</p>`}
-    ${!known.trouble && lacks === "person" && html`<${NewPerson} done=${done} leave=${leave} />`}
-    ${!known.trouble && lacks === "garment" && html`<${NewGarment} people=${people} done=${done} leave=${leave} />`}
-    ${!known.trouble && !lacks && html`<${Wardrobe} known=${known} people=${people} add=${setAdding} />`}`;
+    ${!known.trouble && lacks === "person" && html`<${NewPerson} first=${people[0]} done=${done} leave=${leave} />`}
+    ${!known.trouble && lacks === "garment" && html`<${NewGarment} people=${people} whose=${wearer} done=${() => done()} leave=${leave} />`}
+    ${!known.trouble && !lacks && html`<${Wardrobe} known=${known} people=${people} add=${setAdding} begin=${begin} />`}`;
 }
 
 /** What has to be told of the folder itself. */
 export const Notes = ({ notes = [] }) => notes.map((each) => html`<p class="note" role="alert">${each}</p>`);
 
-function Wardrobe({ known, people, add }) {
+function Wardrobe({ known, people, add, begin }) {
   const person = (each) => html`<li key=${each.file}>
     <b>${each.name}</b> <span class="small">${each.file}</span>
+    <span class="row">
+      ${known.garments.filter((one) => one.for === each.file).map((one) => html`<a href=${addressOf(one)}>${one.title}</a>`)}
+      <button type="button" class="plain" onClick=${() => begin(each.file)}>Begin a garment for ${each.name}</button>
+    </span>
     ${each.problem && html`<p class="note">${read(each.problem)}</p>`}
   </li>`;
   return html`<section class="plain" aria-labelledby="garments">
@@ -71,13 +81,14 @@ function Wardrobe({ known, people, add }) {
     </section>`;
 }
 
+const addressOf = (garment) => `#${encodeURIComponent(garment.file).replaceAll("%2F", "/")}`;
+
 function Garment({ garment, people }) {
   const wearer = people.find((each) => each.file === garment.for);
   const whose = wearer ? `for ${wearer.name}` : garment.chart ? "in the sizes of a chart" : "";
-  const address = `#${encodeURIComponent(garment.file).replaceAll("%2F", "/")}`;
   const drawn = garment.picture && `data:image/svg+xml,${encodeURIComponent(garment.picture)}`;
   return html`<li>
-    <a href=${address}>
+    <a href=${addressOf(garment)}>
       <span class="picture">${drawn && html`<img src=${drawn} alt="" />`}</span>
       <b>${garment.title}</b>
       ${whose && html`<span class="small">${whose}</span>`}
@@ -112,8 +123,8 @@ function Ending({ wrong, name, ready, leave }) {
     </div>`;
 }
 
-function NewPerson({ done, leave }) {
-  const [told, setTold] = useState({ name: "", unit: "cm", body: "woman" });
+function NewPerson({ first, done, leave }) {
+  const [told, setTold] = useState({ name: "", unit: first?.unit ?? "cm", body: "woman" });
   const [wrong, setWrong] = useState("");
   const put = (key) => (value) => setTold((now) => ({ ...now, [key]: value }));
   const isTold = (key) => (told[key] ?? "").trim() !== "";
@@ -123,8 +134,7 @@ function NewPerson({ done, leave }) {
     const { name, unit, body, born = "" } = told;
     const lengths = Object.fromEntries(BASICS.map(([key]) => [key, completed(told[key], "length", unit, unit)]));
     try {
-      await begin({ kind: "person", name: name.trim(), unit, body, born, lengths });
-      done();
+      done((await begin({ kind: "person", name: name.trim(), unit, body, born, lengths })).file);
     } catch (refusal) {
       setWrong(refusal.message);
     }
@@ -170,10 +180,10 @@ function NewPerson({ done, leave }) {
   </section>`;
 }
 
-function NewGarment({ people, done, leave }) {
+function NewGarment({ people, whose: asked, done, leave }) {
   const [title, setTitle] = useState("");
   const [kind, setKind] = useState("dress");
-  const [wearer, setWearer] = useState(people[0]?.file ?? "");
+  const [wearer, setWearer] = useState(asked || (people[0]?.file ?? ""));
   const [wrong, setWrong] = useState("");
   const write = async (event) => {
     event.preventDefault();

@@ -40,12 +40,15 @@ export function Sheet({ garment, known }) {
     ${what && html`<${What} ...${shared} part=${what} />`}
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
     ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} />`}
-    ${together && html`<${Together} part=${together} sizes=${sizes} people=${known.people} garment=${garment} />`}
+    ${together && html`<${Together} part=${together} sizes=${sizes} people=${alike(known.people, who)} garment=${garment} />`}
     ${paper && html`<${Paper} ...${shared} part=${paper} sizes=${sizes} />`}
   `;
 }
 
 const Folder = () => html`<a href="#people">All that is in this folder</a>`;
+
+/** The people whom a garment can be drafted for: a child's for children, a woman's for women. */
+const alike = (people, who) => people.filter((each) => !each.problem && (each.body === "woman") === (who?.body === "woman"));
 
 class Head extends Still {
   render({ head, garment, trouble }) {

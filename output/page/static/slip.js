@@ -17,7 +17,7 @@ export class Slip {
     const offers = slip.state === "calm" ? [] : (fault?.offers ?? []).slice(0, 2);
     render(html`<div>
         <p class="slip-word">${head?.verdict ?? ""}</p>
-        ${slip.state !== "calm" && fault && html`<p class="slip-more fault">${read(fault.sentence)}</p>`}
+        ${slip.state !== "calm" && fault && html`<p class="slip-more fault"><b>${read(fault.where)}:</b> ${read(fault.sentence)}</p>`}
         ${slip.hatched && html`<p class="slip-more hatched">${slip.hatched}</p>`}
         ${slip.moved.length > 0 && html`<ul class="slip-moved" aria-label="What the last change did">
           ${slip.moved.map((each) => html`<li key=${each.name}><span>${each.name}</span> <span>${read(each.before)} → <b>${read(each.after)}</b></span></li>`)}

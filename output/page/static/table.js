@@ -72,6 +72,9 @@ export class Table {
       (this.compareHost = div("compare")),
     );
     this.slipRoom.append((this.slipHost = div("slip")));
+    for (const [name, value] of [["tabindex", 0], ["role", "region"], ["aria-label", "The note on the table"]]) {
+      this.slipHost.setAttribute(name, value); // what is longer than the note is scrolled to, by keys too
+    }
     this.svg = svg("svg", { role: "group", "aria-label": "The pieces, true to each other", "aria-describedby": "table-keys" }, this.lay);
     const hatch = svg("pattern", { id: "hatch", width: 8, height: 8, patternUnits: "userSpaceOnUse" }, svg("defs", {}, this.svg));
     svg("line", { x1: 0, y1: 0, x2: 0, y2: 8, class: "hatch", "stroke-width": 3 }, hatch);

@@ -38,13 +38,25 @@ def changed(shown: Shown) -> Data:
     moved:     the lengths that it moved, the largest first: name, where, before, after, by
     more:      how many more than these
     untouched: what was measured to be as it was
-    Beside them `elsewhere`: how many steps stand in files that this one follows.
+    Beside them `elsewhere`: a sentence that tells how many steps more are taken, and what for; "" for none.
     """
     steps = steps_in_file(shown.garment, shown.tables)
     moves = step_moves(shown.draft)
     turns = {place: turn for turn, place in enumerate(steps.taken) if place is not None}
     cards = [_card(shown, place, table, turns.get(place), moves) for place, table in enumerate(steps.tables)]
-    return {"cards": cards, "elsewhere": sum(place is None for place in steps.taken)}
+    return {"cards": cards, "elsewhere": _elsewhere(shown, sum(place is None for place in steps.taken))}
+
+
+def _elsewhere(shown: Shown, count: int) -> str:
+    if not count:
+        return ""
+    reasons = {
+        "in the file that this one follows": bool(shown.followed),
+        "for its sizes": shown.garment.sizes is not None,
+        "for room to grow": shown.garment.grow_until is not None,
+    }
+    told = " and ".join(words for words, there in reasons.items() if there) or "before these"
+    return f"{count} more {'is' if count == 1 else 'are'} taken {told}."
 
 
 def order(shown: Shown) -> Data:
