@@ -44,6 +44,7 @@ from drafting.pattern import (
     closed,
     move_piece,
 )
+from drafting.pattern.notches import ZIP_NOTCH
 from drafting.pattern.piece_parts import NotchStyle
 
 __all__ = ["BACK", "FRONT", "Side", "bottom_line", "piece_of", "run_at_level"]
@@ -124,7 +125,7 @@ def piece_of(
         Cut(1, fold=True) if fold else Cut(2, mirror=True),
         Grain(Point(_GRAIN, 0.15 * top), Point(_GRAIN, 0.65 * top)),
         (),
-        _notches(half, edges, run_length((lower,)), where, long=long),
+        (*_notches(half, edges, run_length((lower,)), where, long=long), *_end_of_slit(centre)),
         _levels(frame, half, seam, hip, long=long),
         _points(half, scooped=bool(frame.neck.scooped)),
         identity=Identity(PieceKind.FRONT if half.front else PieceKind.BACK, BodyPart.BODICE),
@@ -195,6 +196,13 @@ def _points(half: Half, *, scooped: bool) -> tuple[MarkPoint, ...]:
         MarkPoint("side neck", half.side_neck, Landmark.SIDE_NECK),
         MarkPoint("neck pit", half.centre, Landmark.NECK_PIT),
     )
+
+
+def _end_of_slit(centre: tuple[Edge, ...]) -> tuple[Notch, ...]:
+    """The mark where a centre line that is open at the neck is sewn from there down."""
+    if len(centre) == 1:
+        return ()
+    return (Notch(ZIP_NOTCH, Station(centre[0].name, 0.0, "end"), marks=NotchMark.OPENING_END),)
 
 
 def _notches(half: Half, edges: tuple[Edge, ...], lower: float, where: str, *, long: bool) -> tuple[Notch, ...]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.alterations import Opening, Wrap, apply_step
-from drafting.pattern import BodyLength, ChildWearer, Pattern, Wearer
+from drafting.pattern import BodyLength, ChildWearer, NotchMark, Pattern, Wearer, notches_marking
 from drafting.pattern.text import to_json
 from drafting.pattern.text_read import from_json
-from drafting.sewing import Act, cautions, possible_cautions, sewing_order
+from drafting.sewing import Act, SewingStep, cautions, possible_cautions, sewing_order
 from output.report.sewing_words import step_words
+from tests.blocks.child.test_child_block import drafted, mean
 from tests.drafting.sizes import sized
 
 
@@ -73,3 +74,16 @@ def test_a_childs_pattern_reads_back_with_the_child_and_a_womans_has_none() -> N
     for pattern in (_child(52, "EU"), _child(None, "")):
         assert from_json(to_json(pattern)).wearer.child == pattern.wearer.child
     assert '"child"' not in to_json(sized(92, "skirt"))
+
+
+def test_no_step_names_an_end_of_the_opening_that_no_piece_is_marked_with() -> None:
+    for order in ({"opening": "back slit"}, {"opening": "front slit"}):
+        pattern = drafted(mean(92), "child's bodice", **order)
+        named = [step for step in sewing_order(pattern) if "the opening ends here" in _words(pattern, step)]
+        assert named
+        for step in named:
+            assert all(notches_marking(pattern.piece(name), NotchMark.OPENING_END) for name in step.pieces)
+
+
+def _words(pattern: Pattern, step: SewingStep) -> str:
+    return " ".join(step_words(pattern, step, "cm").sentences)
