@@ -247,5 +247,17 @@ def _altered(drafted: Draft, garment: Garment) -> Draft:
     """The draft with the steps of the garment: those that it begins with are not taken again."""
     before, now = drafted.taken, garments.in_order(garment)
     same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(before.steps, now.steps, strict=False)))
-    rest = garments.stages(drafted.stages[same], now.steps[same:], sources=now.sources[same:])
+    rest = _stages_from(drafted.stages[same], now, same)
     return Draft(garment, drafted.prepared, (*drafted.stages[:same], *rest))
+
+
+def _stages_from(pattern: Pattern, garment: Garment, same: int) -> tuple[Pattern, ...]:
+    """The pattern, and what comes of it by each step after the first so many; a refusal counts from the first."""
+    try:
+        return tuple(garments.stages(pattern, garment.steps[same:], sources=garment.sources[same:]))
+    except StepRefused as refused:
+        step = refused.step + same if refused.step else 0
+        remedies = [replace(each, step=each.step + same) if each.step else each for each in refused.remedies]
+        raise StepRefused(
+            refused.alteration, refused.reason, remedies, step, refused.worded, refused.too_much
+        ) from refused

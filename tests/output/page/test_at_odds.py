@@ -33,3 +33,12 @@ def test_measurements_at_odds_are_mended_by_a_button(
     mended = json.loads(desk.attempt(FERRY, "", read_edits([*edits, *offer["edits"]]), {}))
     assert mended["problems"] == []
     desk.close()
+
+
+def test_a_step_that_is_refused_after_others_is_named_by_its_own_place(tmp_path: Path) -> None:
+    desk = Desk(Folder.at(copy_of_examples(tmp_path)))
+    for alter in ("full bust", "hem"):
+        edit = {"in": "garment", "do": "insert", "at": ["step", 1], "value": {"alter": alter}}
+        (problem,) = json.loads(desk.attempt(FERRY, "", read_edits([edit]), {}))["problems"]
+        assert problem["at"][:2] == ["step", 1]
+    desk.close()
