@@ -44,6 +44,7 @@ from drafting.pattern import (
     Role,
     dart_width,
     line_at,
+    lines_at,
     ref_curves,
     run_total,
     sewn_runs,
@@ -204,7 +205,7 @@ def _partner_and_cut(
 
 def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, like: MarkLine | None) -> CutLine:
     """The cut at the partner's line of that kind, where it crosses the seam; else level with the meeting place."""
-    mark = None if like is None else _line_like(piece, like)
+    mark = None if like is None else _line_like(piece, like, meeting, down)
     if mark is not None:
         own = CutLine(lerp(mark.start, mark.end, 0.5), down, mark)
         if crosses(piece.edge(partner.edge), own):
@@ -212,11 +213,15 @@ def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, like
     return CutLine(meeting, down, mark)
 
 
-def _line_like(piece: Piece, line: MarkLine) -> MarkLine | None:
-    """The line of a piece that is what a line of another piece is; of one that is nothing known, that of its name."""
+def _line_like(piece: Piece, line: MarkLine, meeting: Point, down: Vec) -> MarkLine | None:
+    """The line of a piece that is what a line of another piece is; of one that is nothing known, that of its name.
+
+    Of several, such as those above the waist and below the hip, the one next to the place that is met on the seam.
+    """
     if line.level is None:
         return next((mark for mark in piece.lines if mark.name == line.name), None)
-    return line_at(piece, line.level, onward=line.onward)
+    alike = [mark for mark in lines_at(piece, line.level) if mark.onward is line.onward]
+    return min(alike, key=lambda mark: abs((lerp(mark.start, mark.end, 0.5) - meeting).dot(down)), default=None)
 
 
 def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> Iterator[Promise]:

@@ -8,6 +8,9 @@ import pytest
 
 from blocks.block_table import blocks_for, find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
+from drafting.alterations import apply_step
+from drafting.alterations.whole_garment.lengthen import Lengthen
+from drafting.alterations.whole_garment.room_to_grow import RoomToGrow
 from drafting.body.person import Person, person
 from drafting.body.terms import BodyKind
 from drafting.checks import Result, Verdict, run_checks
@@ -188,3 +191,23 @@ def test_the_blocks_for_women_are_refused_for_a_child_with_the_name_of_the_right
         prepare(garment)
     assert [block.name for block in blocks_for("boy")] == [BODICE, SLEEVE, SKIRT]
     assert BODICE not in [block.name for block in blocks_for("woman")]
+
+
+@pytest.mark.parametrize("step", ["lengthen", "room to grow"])
+@pytest.mark.parametrize("line", ["lengthen or shorten line", "lengthen or shorten line below the hip"])
+def test_front_and_back_are_lengthened_at_one_height_wherever_there_are_two_lines_for_it(step: str, line: str) -> None:
+    pattern = drafted(mean(104), BODICE, below_waist=250.0)
+    made = (
+        Lengthen("bodice front", 40.0, line)
+        if step == "lengthen"
+        else RoomToGrow("bodice front", 40.0, at="tuck", line=line)
+    )
+    longer = apply_step(pattern, made)
+    depths = []
+    for name in ("bodice front", "bodice back"):
+        piece = longer.piece(name)
+        under = require_line(piece, Level.SCYE).start.y
+        marks = [mark for mark in piece.lines if mark.level in (Level.WAIST, Level.HIP, Level.TUCK)]
+        depths.append([round(under - mark.start.y, 3) for mark in marks])
+    assert depths[0] == pytest.approx(depths[1], abs=1.0)
+    assert failed(longer) == []
