@@ -82,7 +82,7 @@ class Lengthen(Alteration):
     only: str = option("text", ONLY, default="")
     hem: str = option(
         "choice",
-        "of a sleeve that is shortened: its hem as wide as before, or cut off where its own taper has come to",
+        "hem of a shortened sleeve: as before, or as its taper ends",
         choices=(AS_WIDE, AS_TAPERED),
         default=AS_WIDE,
     )
