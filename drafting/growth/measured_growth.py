@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from itertools import pairwise
 from typing import Final
 
 from drafting.body.earlier import HeightSlip, height_slips
 from drafting.body.person import Person
 from drafting.errors import InputProblems, Problem
 from drafting.growth.height_tables import CHILDREN, GROWN, LYING, height_spread, lying_less_standing
-from drafting.growth.own_centile import Growth, Height
+from drafting.growth.own_centile import Growth, Height, oddity_of_rise
 from drafting.reading.read_table import refuse
 from drafting.reading.units import length_text
 
@@ -21,6 +22,10 @@ _LAY: Final = 10.0
 
 _RARE: Final = 3.5
 """Standard deviations off the middle: one child in 2,000 is so small or so tall on either side."""
+
+_NO_CHILD: Final = 6.0
+"""Standard deviations off the middle, or of a rise between two heights, beyond which it is a slip: the limit at which
+the WHO's own software flags a height for its age (from memory)."""
 
 _AHEAD: Final = 6.0  # years beyond the last height that are told of: further ahead a range says nothing (ours)
 
@@ -59,6 +64,8 @@ def _impossible(growth: Growth, who: Person, where: str) -> Iterator[Problem]:
         if each.day <= growth.born:
             expected = f"a day after the day of birth ({growth.born.isoformat()})"
             yield Problem(f"{where}, measured", each.day.isoformat(), expected)
+    if any(each.day <= growth.born for each in growth.heights):
+        return
     if growth.months(growth.last.day) >= GROWN:
         expected = "a child: at 20 years nobody grows taller"
         yield Problem(f"{where}, born", growth.born.isoformat(), expected)
@@ -68,6 +75,21 @@ def _impossible(growth: Growth, who: Person, where: str) -> Iterator[Problem]:
             read = f"{less} on {slip.after.isoformat()}, after {tall} on {slip.before.isoformat()}"
             mend = "Measure again, or put right the height or the date that was written down wrongly."
             yield Problem(f"{where}, height", read, "a height that does not fall", mend)
+    yield from _slips(growth, where, who.unit)
+
+
+def _slips(growth: Growth, where: str, unit: str) -> Iterator[Problem]:
+    """Heights that no child of that age has, and rises that no child makes."""
+    mend = "Look at the height, the days and the unit again."
+    for each in growth.heights:
+        if abs(_off(growth, each)) > _NO_CHILD:
+            read = f"{length_text(each.mm, unit)} at {age_words(growth.months(each.day))}"
+            yield Problem(f"{where}, height", read, f"a height that a {growth.child} of that age can have", mend)
+    for first, second in pairwise(growth.heights):
+        if oddity_of_rise(growth, first, second) > _NO_CHILD:
+            tall, more = length_text(first.mm, unit), length_text(second.mm, unit)
+            read = f"{more} on {second.day.isoformat()}, after {tall} on {first.day.isoformat()}"
+            yield Problem(f"{where}, height", read, "no more than a child can grow in that time", mend)
 
 
 def _stood_up(growth: Growth, slip: HeightSlip) -> float:

@@ -18,7 +18,17 @@ from typing import Final
 from drafting.growth.height_tables import GROWN, Child, day_at, height_spread, months_between
 from drafting.growth.lms import centile_of, deviations_of
 
-__all__ = ["SHARE", "Expected", "Growth", "Height", "Reached", "expected_height", "kept_between", "when_reached"]
+__all__ = [
+    "SHARE",
+    "Expected",
+    "Growth",
+    "Height",
+    "Reached",
+    "expected_height",
+    "kept_between",
+    "oddity_of_rise",
+    "when_reached",
+]
 
 SHARE: Final = 0.8
 """How many of the children who measured so lie within a range: 8 of 10."""
@@ -110,7 +120,18 @@ def expected_height(growth: Growth, day: date) -> Expected:
     months = min(growth.months(day), GROWN)
     at, off = _off_middle(growth, months)
     spread, far = height_spread(growth.child, months), deviations_of(50.0 + 50.0 * SHARE) * off
-    return Expected(day, months, spread.value(at), spread.value(at - far), spread.value(at + far), centile_of(at))
+    reached = growth.last.mm if day >= growth.last.day else 0.0  # nobody grows shorter than she measured
+    mm, high = max(spread.value(at), reached), max(spread.value(at + far), reached)
+    return Expected(day, months, mm, min(mm, spread.value(at - far)), high, centile_of(at))
+
+
+def oddity_of_rise(growth: Growth, first: Height, second: Height) -> float:
+    """How far a child rose beside others between two heights, in standard deviations of such a change."""
+    ages = growth.months(first.day), growth.months(second.day)
+    spreads = [height_spread(growth.child, age) for age in ages]
+    before, after = (spread.deviations(each.mm) for spread, each in zip(spreads, (first, second), strict=True))
+    tape = sum((_TAPE / (spread.spread * spread.middle)) ** 2 for spread in spreads)
+    return (after - before) / math.sqrt(2.0 - 2.0 * kept_between(growth.child, *ages) + tape)
 
 
 def when_reached(growth: Growth, mm: float) -> Reached:

@@ -196,7 +196,7 @@ def _cells(told: object) -> list[object] | None:
     if isinstance(told, str):
         for sign, plain in _FRACTIONS.items():
             told = told.replace(sign, plain)
-        return list(_CELL.findall(told))
+        return list(_CELL.findall(" ".join(told.split())))  # runs of spaces make the search slow
     return None
 
 

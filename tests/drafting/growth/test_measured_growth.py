@@ -1,13 +1,15 @@
 """A child's growth from her file, and the sentences where it cannot be told."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
+from drafting.body.person import person
 from drafting.errors import InputProblems
 from drafting.growth.measured_growth import age_words, doubts_of, growth_of, until_problems
 from drafting.growth.outlook import outlook
+from drafting.growth.own_centile import expected_height
 from tests.drafting.growth.children import BORN, wren
 
 
@@ -67,10 +69,10 @@ def test_a_day_that_makes_no_sense_is_refused_in_a_sentence(until, says):
 
 def test_a_height_that_next_to_no_child_has_is_doubted():
     assert doubts_of(growth_of(wren()), "cm") == ()
-    (told,) = doubts_of(growth_of(wren(height=1500.0)), "in")
+    (told,) = doubts_of(growth_of(wren(height=1500.0, earlier={})), "in")
     assert "one in 2,000" in told
     assert "59 in" in told
-    assert outlook(wren(height=1500.0)).doubts[0].startswith("On 2026-03-01 a girl of 6 years 10 months and 150.0 cm")
+    assert outlook(wren(height=1500.0, earlier={})).doubts[0].startswith("On 2026-03-01 a girl of 6 years 10 months and 150.0 cm")
 
 
 def test_ages_are_said_in_years_and_months():
@@ -91,3 +93,39 @@ def test_the_head_of_a_baby_grows_by_the_tables_and_that_of_a_child_with_its_hei
     now, then = outlook(wren(), date(2027, 8, 1)).head
     assert now == pytest.approx(515.0, abs=15.0)  # study means: 51.5 at 8 years, 53.2 at 12
     assert 0.0 < then - now < 15.0
+
+
+@pytest.mark.parametrize("child", ["girl", "boy"])
+@pytest.mark.parametrize("months", [0.5, 1, 4, 13, 25, 48, 97, 140, 190, 239])
+def test_no_height_at_any_age_crashes_and_nobody_is_expected_to_shrink(child, months):
+    measured = date(2026, 9, 6)
+    born = measured - timedelta(days=round(30.4375 * months))
+    told = 0
+    for height in range(450, 2060, 40):
+        girths = {"bust": 500, "waist": 480, "hip": 520} if height < 1100 else {"bust": 700, "waist": 620, "hip": 740}
+        who = person({"height": height, **girths}, body=child, born=born, measured=measured)
+        try:
+            growth = growth_of(who)
+        except InputProblems:  # a height that no child of that age has
+            continue
+        told += 1
+        for year in (2026, 2027, 2030):
+            expected = expected_height(growth, date(year, 12, 1))
+            assert height <= expected.mm <= expected.high < 2400
+            assert 0 < expected.low <= expected.mm
+    assert told
+
+
+def test_a_rise_that_no_child_makes_is_refused_as_a_fall_is():
+    girths = {"bust": 610, "waist": 570, "hip": 640}
+    day = date(2026, 9, 6)
+    for earlier, mm in ((date(2026, 9, 5), 1100), (date(2024, 8, 20), 450)):
+        who = person(
+            {"height": 1245, **girths},
+            body="girl",
+            born=date(2019, 5, 21),
+            measured=day,
+            earlier={earlier: {"height": mm}},
+        )
+        with pytest.raises(InputProblems, match=r"grow in that time|of that age can have"):
+            growth_of(who)

@@ -195,3 +195,9 @@ def test_whatever_stands_in_a_chart_is_read_or_refused(tables: dict[str, Any], r
         read_chart({"unit": "cm", "sizes": "S M", **tables, "body": rows, "finished": rows})
     with suppress(InputProblems):
         read_chart(tables)
+
+
+def test_a_row_with_runs_of_spaces_is_read_as_one_without() -> None:
+    spaced = (" " * 60_000).join(["84", "88", "92"])
+    chart = read_chart({"unit": "cm", "sizes": "10 12 14", "body": {"bust": spaced + " " * 60_000}})
+    assert chart.body_row("bust_girth") == (840.0, 880.0, 920.0)
