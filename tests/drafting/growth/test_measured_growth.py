@@ -72,7 +72,8 @@ def test_a_height_that_next_to_no_child_has_is_doubted():
     (told,) = doubts_of(growth_of(wren(height=1500.0, earlier={})), "in")
     assert "one in 2,000" in told
     assert "59 in" in told
-    assert outlook(wren(height=1500.0, earlier={})).doubts[0].startswith("On 2026-03-01 a girl of 6 years 10 months and 150.0 cm")
+    (doubt,) = outlook(wren(height=1500.0, earlier={})).doubts
+    assert doubt.startswith("On 2026-03-01 a girl of 6 years 10 months and 150.0 cm")
 
 
 def test_ages_are_said_in_years_and_months():
