@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Point, distance, lerp, polyline, run_at
+from drafting.geometry import Curve, Point, distance, end_tangents, lerp, polyline, run_at
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line
@@ -25,11 +26,18 @@ _FLAT: Final = 0.1
 """mm between the cutting line and the chords it is measured to; a tenth of what it may be off."""
 
 
+_SHARP: Final = 0.5
+"""The cosine of the angle by which the cutting line turns at a sharp corner: 60 degrees (ours)."""
+
+_FAR: Final = 1.5
+"""In allowances: how far off a sharp corner may lie from an edge that it lies beyond the middle of (ours)."""
+
+
 def look_at_cut_width(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every edge with an allowance; measured is the widest that the cloth beyond it is at three places, mm.
 
     It warns where the cutting line lies further off than the allowance. In a hollow, where two allowances are cut as
-    one, it lies nearer: that is as it has to be.
+    one, it lies nearer: that is as it has to be. It warns too where the cutting line runs out to a point.
     """
     drawn = sewn(pattern)
     for piece in pattern.pieces:
@@ -39,7 +47,8 @@ def look_at_cut_width(_check: Check, pattern: Pattern) -> Iterator[Look]:
 def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
     if _crosses(piece):  # there is no line to cut along: another check says so
         return
-    border = polyline(cutting_line(piece, drawn), _FLAT)
+    line = cutting_line(piece, drawn)
+    border = polyline(line, _FLAT)
     for before, edge, after in zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True):
         places = tuple(_places(before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
         if edge.allowance > 0.0 and places:
@@ -54,6 +63,36 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
                 remedy=f"The cutting line lies {wide:.1f} mm off the sewing line there, and the allowance is "
                 f"{edge.allowance:.1f} mm: trim it to that after cutting.",
             )
+    yield from _spikes(check, piece, line)
+
+
+def _spikes(check: Check, piece: Piece, line: Sequence[Curve]) -> Iterator[Result]:
+    """Every sharp corner of the cutting line that lies beyond an edge and far off it: no allowance reaches there."""
+    for one, following in zip((line[-1], *line), line, strict=False):
+        if end_tangents(one)[1].dot(end_tangents(following)[0]) > _SHARP:
+            continue
+        corner = following.start
+        off, edge, beside = min(_nearest(piece, corner), key=lambda found: found[0])
+        widest = _FAR * max(edge.allowance, *(each.allowance for each in beside))
+        if widest > 0.0 and off > widest and min(distance(corner, end) for end in (edge.start, edge.end)) > off + _OFF:
+            yield check.result(
+                f"{piece.name}: point beyond the {edge.name}",
+                Verdict.WARN,
+                measured=off,
+                wanted=edge.allowance,
+                allowed=(None, widest),
+                remedy=f"The cutting line runs out to a point {off:.1f} mm off the sewing line of the {edge.name}: cut "
+                f"it off there, {edge.allowance:.1f} mm from that line.",
+            )
+
+
+def _nearest(piece: Piece, place: Point) -> Iterator[tuple[float, Edge, tuple[Edge, Edge]]]:
+    """How far a place lies from each sewn edge, mm; that edge, and the two beside it."""
+    around = zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True)
+    for before, edge, after in around:
+        if edge.role is not Role.DART_LEG:
+            sewing = edge.remembered("chords", partial(polyline, edge.curves, _FLAT))
+            yield _way_to(sewing, place), edge, (before, after)
 
 
 def _crosses(piece: Piece) -> bool:

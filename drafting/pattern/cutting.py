@@ -10,8 +10,8 @@ from drafting.geometry.allowance import Margin, cutting_outline, offset_runs
 from drafting.geometry.dart_mouth import Mouth, mouth_folds, mouth_roof
 from drafting.pattern.locate import dart_mouth
 from drafting.pattern.piece import Piece
-from drafting.pattern.piece_parts import Dart, Role
-from drafting.pattern.places import CENTRES
+from drafting.pattern.piece_parts import Dart, Edge, Role
+from drafting.pattern.places import CENTRES, Place
 from drafting.pattern.seam_ends import ALONE, Sewn
 
 __all__ = ["cutting_line", "dart_roof", "is_upright", "mouth_lies", "pressed"]
@@ -72,11 +72,16 @@ def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
             margins.append(Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)))
         elif edge.name not in out:
             allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
-            turned = edge.role is Role.HEM or (edge.role is Role.OPENING and edge.name not in sewn.joined)
+            turned = edge.role is Role.HEM or (_turned_in(edge) and edge.name not in sewn.joined)
             squares = sewn.squares.get(edge.name, (None, None))
             offset = edge.remembered(("offset", allowance), partial(offset_runs, edge.curves, allowance))
             margins.append(Margin(edge.curves, allowance, turned, edge.role is Role.FOLD, squares, offset))
     return margins
+
+
+def _turned_in(edge: Edge) -> bool:
+    """Whether an edge is an opening whose own allowance is turned in; onto an open shoulder a strip is sewn."""
+    return edge.role is Role.OPENING and edge.place is not Place.SHOULDER
 
 
 def _folds_towards(piece: Piece, dart: Dart) -> Point:

@@ -13,7 +13,13 @@ from drafting.pattern.neck_band import neck_band
 from drafting.sewing.sewing_step import Act, SewingStep, StayKind
 from drafting.sewing.stays import times_cut
 
-__all__ = ["Supply", "SupplyKind", "supplies"]
+__all__ = ["STRIP_SEAM", "UNDERLAP", "Supply", "SupplyKind", "supplies"]
+
+UNDERLAP: Final = 20.0
+"""mm by which the underlap of a buttoned shoulder lies beneath the front (common practice)."""
+
+STRIP_SEAM: Final = 10.0
+"""mm of allowance round the strips that underlap and face a buttoned shoulder."""
 
 _THREAD: Final = 11.0
 """m of thread to a metre of seam: about 3 for the seam itself, and 4 to neaten each of its two edges with a zigzag
@@ -40,6 +46,7 @@ class SupplyKind(StrEnum):
     TAPE = "stay tape"
     ELASTIC = "clear elastic"
     BINDING = "bias binding"
+    STRIPS = "strips of the cloth"
     THREAD = "thread"
 
 
@@ -52,7 +59,7 @@ class Supply:
     count:  how many
     length: how long it is as it is used, mm; 0.0 where that says nothing
     spare:  what joins and ends take beyond that, mm
-    size:   a diameter, mm; 0.0 where that says nothing
+    size:   a diameter or a width, mm; 0.0 where that says nothing
     """
 
     kind: SupplyKind
@@ -81,6 +88,9 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
             continue
         if step.act is Act.BUTTONS:
             yield Supply(SupplyKind.BUTTONS, (step.place,), count=step.fastening.buttons, size=step.fastening.size)
+            if step.place is Place.SHOULDER:
+                long = 0.5 * step.fastening.length + _shoulder_ends(pattern, step)
+                yield Supply(SupplyKind.STRIPS, (step.place,), count=4, length=long, size=2.0 * (UNDERLAP + STRIP_SEAM))
         else:
             kind = SupplyKind.SEPARATING_ZIP if step.fastening.separating else SupplyKind.ZIP
             yield Supply(kind, (step.place,), length=step.fastening.length)
@@ -91,6 +101,12 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
         if piece.identity.kind is PieceKind.BAND and not laps:
             high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
+
+
+def _shoulder_ends(pattern: Pattern, step: SewingStep) -> float:
+    """Mm of allowance at both ends of an open shoulder, at the most."""
+    beside = [pattern.piece(ref.piece).beside(ref.edge) for ref in step.edges]
+    return max((before.allowance + after.allowance for before, after in beside), default=0.0)
 
 
 def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:

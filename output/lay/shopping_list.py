@@ -174,6 +174,9 @@ def supply_to_buy(used: Supply, unit: str) -> ToBuy:
     if used.kind is SupplyKind.BUTTONS:
         size = f"{length_text(used.size, unit)} across"
         return ToBuy(kind, f"buttons, {size}", str(used.count), what_for, count=used.count)
+    if used.kind is SupplyKind.STRIPS:
+        what = f"strips of the cloth, {length_text(used.size, unit)} wide and {length_text(used.length, unit)} long"
+        return ToBuy(kind, what, str(used.count), what_for, "cut them from what is left beside the pieces", used.length)
     if used.kind in (SupplyKind.HOOK, SupplyKind.TIE):
         at_waist = "hook and eye, or button" if Place.WAIST in used.places else "hook and eye"
         what = "buttons, snaps or ties" if used.kind is SupplyKind.TIE else at_waist
@@ -202,6 +205,8 @@ def _what_for(used: Supply) -> str:
         return "the wrap, one inside and one outside"
     if used.kind is SupplyKind.HOOK:
         return "the neck, above the zip" if Place.NECK in used.places else "the waistband, above the opening"
+    if used.kind is SupplyKind.STRIPS:
+        return "the open shoulders, two as underlaps and two as facings"
     if used.kind is SupplyKind.BUTTONS:
         return "the shoulders" if Place.SHOULDER in used.places else "the button stand"
     places = _listed("left side" if place is Place.SIDE else str(place) for place in used.places)

@@ -14,6 +14,7 @@ from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role
 from drafting.pattern.buttons import BEYOND_CENTRE
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
+from drafting.sewing.supplies import STRIP_SEAM, UNDERLAP
 from output.report.child_words import band_words, child_caution
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
@@ -21,10 +22,6 @@ from output.report.let_down_words import let_down_words, tuck_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
 __all__ = ["sewing_data", "step_words"]
-
-_UNDERLAP: Final = 20.0
-_STRIP_SEAM: Final = 10.0
-"""mm: how far the back reaches under the front at an open shoulder, and the seam of its strip (common practice)."""
 
 
 def step_words(pattern: Pattern, step: SewingStep, unit: str) -> StepWords:
@@ -225,10 +222,10 @@ def _shoulder_buttons(text: StepText) -> StepWords:
     return StepWords(
         "Make the shoulders to open",
         (
-            f"Cut four strips {text.long(2.0 * _UNDERLAP + 2.0 * _STRIP_SEAM)} wide and as long as the shoulder with "
-            f"its allowances, {text.long(_STRIP_SEAM)} of seam in them; interface them.",
+            f"Cut four strips {text.long(2.0 * UNDERLAP + 2.0 * STRIP_SEAM)} wide and as long as the shoulder with "
+            f"its allowances, {text.long(STRIP_SEAM)} of seam in them; interface them.",
             "Sew one to each shoulder of the back, right sides together along the sewing line; fold it in half over "
-            f"the edge, so that it reaches {text.long(_UNDERLAP)} beyond the shoulder as an underlap, and sew it down.",
+            f"the edge, so that it reaches {text.long(UNDERLAP)} beyond the shoulder as an underlap, and sew it down.",
             "Face each shoulder of the front with one in the same way, turned in whole along the sewing line.",
             "Lay the front on the back, sewing line on sewing line, and hold the two together at the armhole: the "
             "sleeve is sewn over both.",

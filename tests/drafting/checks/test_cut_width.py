@@ -10,10 +10,11 @@ from shapely.geometry import LineString, Point
 
 from drafting.alterations import Neckline, Opening, apply_step
 from drafting.checks import CHECKS, Verdict, cut_width, named, run_checks
-from drafting.geometry import polyline, run_at
-from drafting.pattern import Pattern
+from drafting.geometry import Curve, Line, Vec, lerp, polyline, run_at
+from drafting.pattern import Pattern, Piece
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
+from tests.blocks.child.test_child_block import child, drafted
 from tests.drafting.dress import dress
 
 _CHECK = named(CHECKS, ["cut-width"])
@@ -38,12 +39,38 @@ def test_an_allowance_that_runs_on_over_its_neighbour_is_warned_of_with_how_wide
     pattern = _buttoned(100.0)
     monkeypatch.setattr(cut_width, "sewn", partial(_run_on, sewn(pattern), "bodice front"))
     found = [result for result in run_checks(pattern, checks=_CHECK) if result.verdict is not Verdict.PASS]
-    assert {result.where for result in found} == {"bodice front: stand at neck"}
-    (result,) = found
+    wide, point = found
+    assert (wide.where, point.where) == ("bodice front: stand at neck", "bodice front: point beyond the stand at neck")
+    result = wide
     assert result.verdict is Verdict.WARN
     assert result.measured is not None
     assert result.measured > pattern.piece("bodice front").edge("stand at neck").allowance + 0.5
     assert f"{result.measured:.1f} mm off the sewing line" in result.remedy
+
+
+def test_a_cutting_line_that_runs_out_to_a_point_is_warned_of(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert _widths(dress()) == []
+    monkeypatch.setattr(cut_width, "cutting_line", _spiked)
+    assert "skirt front: point beyond the hem" in _widths(dress())
+
+
+def test_no_open_shoulder_of_a_baby_runs_out_to_a_point() -> None:
+    baby = child({"stature": 62, "bust_girth": 42.6, "waist_girth": 42.2, "hip_girth": 42.8})
+    assert _widths(drafted(baby, "child's bodice", opening="button shoulder")) == []
+
+
+def _widths(pattern: Pattern) -> list[str]:
+    return [result.where for result in run_checks(pattern, checks=_CHECK) if result.verdict is not Verdict.PASS]
+
+
+def _spiked(piece: Piece, drawn: Sewn) -> tuple[Curve, ...]:
+    """The cutting line with a point in the middle of what lies lowest, as far off as it is wide at the most."""
+    line = cutting_line(piece, drawn)
+    lowest = min(line, key=lambda curve: curve.start.y + curve.end.y)
+    foot = lerp(lowest.start, lowest.end, 0.5)
+    tip = foot + Vec(0.0, -100.0)
+    k = line.index(lowest)
+    return (*line[:k], Line(lowest.start, foot), Line(foot, tip), Line(tip, lowest.end), *line[k + 1 :])
 
 
 def _buttoned(depth: float) -> Pattern:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.alterations import Opening, Wrap, apply_step
-from drafting.pattern import BodyLength, ChildWearer, NotchMark, Pattern, Wearer, notches_marking
+from drafting.pattern import BodyLength, ChildWearer, NotchMark, Pattern, Place, Wearer, notches_marking, require_edge
 from drafting.pattern.text import to_json
 from drafting.pattern.text_read import from_json
-from drafting.sewing import Act, SewingStep, cautions, possible_cautions, sewing_order
+from drafting.sewing import Act, SewingStep, SupplyKind, cautions, possible_cautions, sewing_order, supplies
+from output.lay.shopping_list import supply_to_buy
 from output.report.sewing_words import step_words
 from tests.blocks.child.test_child_block import drafted, mean
 from tests.drafting.sizes import sized
@@ -87,3 +88,12 @@ def test_no_step_names_an_end_of_the_opening_that_no_piece_is_marked_with() -> N
 
 def _words(pattern: Pattern, step: SewingStep) -> str:
     return " ".join(step_words(pattern, step, "cm").sentences)
+
+
+def test_the_strips_of_a_buttoned_shoulder_are_on_the_shopping_list() -> None:
+    pattern = drafted(mean(92), "child's bodice", opening="button shoulder")
+    (strips,) = (each for each in supplies(pattern, sewing_order(pattern)) if each.kind is SupplyKind.STRIPS)
+    assert strips.count == 4
+    assert strips.length == max(require_edge(piece, Place.SHOULDER).length for piece in pattern.pieces) + 30.0
+    assert "4" in supply_to_buy(strips, "cm").line
+    assert "6.0 cm wide" in supply_to_buy(strips, "cm").line
