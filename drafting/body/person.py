@@ -28,7 +28,7 @@ from drafting.reading.given import (
     type_problem,
 )
 from drafting.reading.read_table import Reader, refuse
-from drafting.reading.units import FILE_UNITS, shown, unit_written
+from drafting.reading.units import FILE_UNITS, printable, shown, unit_written
 
 __all__ = ["LIVES", "Person", "months_old", "person", "read_person"]
 
@@ -161,7 +161,13 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
     if not isinstance(source, Mapping) and (problem := path_problem("the person", source, expected)):
         raise InputProblems([problem])
     table = source if isinstance(source, Mapping) else load_toml(source, of_no_use=_of_no_use)
-    where = place if place is not None else "the person" if isinstance(source, Mapping) else str(source)
+    where = (
+        place
+        if place is not None
+        else "the person"
+        if isinstance(source, Mapping)
+        else printable(str(source), most=197)
+    )
     if "measurements" not in table and {"sizes", "finished"} <= table.keys():
         mend = "`trueseam size` takes the chart first, then the person."
         raise InputProblems([Problem(where, "the chart of a pattern", "a person's file, with [measurements]", mend)])

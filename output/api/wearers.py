@@ -25,7 +25,10 @@ from output.api.making import Draft, accept, draft, read_garment
 from output.files.write_folder import write_all
 from output.report.tables import fault_lines
 
-__all__ = ["WearerDraft", "draft_for", "folder_names", "read_for_first"]
+__all__ = ["INDEX", "WearerDraft", "draft_for", "folder_names", "read_for_first"]
+
+INDEX: Final = "index.html"
+"""The page of all the people, beside their folders."""
 
 _FEWEST: Final = 3
 """People for whom it is worth starting other processes: each takes as long to start as a draft to make."""
@@ -122,13 +125,16 @@ def read_for_first(garment: Path, people: Sequence[Person | Path]) -> Garment | 
 
 
 def folder_names(people: Sequence[Person | Path]) -> tuple[str, ...]:
-    """The name of a folder for each person, after her file or her name; no two alike, in capitals or not."""
+    """The name of a folder for each person, after her file or her name; no two alike, in capitals or not.
+
+    None is called as the page beside them.
+    """
     names: list[str] = []
     for each in people:
         stem = each.stem if isinstance(each, Path) else Path(each.place).stem or each.name
         stem = printable(stem.replace("/", "-").replace("\\", "-"), most=100).strip(". ") or "person"
         name, count = stem, 1
-        while name.casefold() in map(str.casefold, names):
+        while name.casefold() in {INDEX, *map(str.casefold, names)}:
             count += 1
             name = f"{stem}-{count}"
         names.append(name)
@@ -247,9 +253,9 @@ def _told(order: _Order, drafted: Draft, verdict: Verdict, faults: Sequence[str]
 
 
 def _undrafted(order: _Order, problems: Sequence[str]) -> WearerDraft:
-    place = order.person.place if isinstance(order.person, Person) else str(order.person)
+    place = order.person.place if isinstance(order.person, Person) else printable(str(order.person), most=197)
     return WearerDraft(_called(order), place, problems=tuple(problems))
 
 
 def _called(order: _Order) -> str:
-    return order.person.name if isinstance(order.person, Person) else order.person.stem
+    return order.person.name if isinstance(order.person, Person) else printable(order.person.stem, most=100)

@@ -12,7 +12,7 @@ from drafting.checks import Verdict
 from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem
 from drafting.reading.files import load_toml
 from drafting.reading.units import printable
-from output.api.wearers import WearerDraft, draft_for, folder_names, read_for_first
+from output.api.wearers import INDEX, WearerDraft, draft_for, folder_names, read_for_first
 from output.command.answer import Answer
 from output.command.draft import paper_problems
 from output.command.progress import progress
@@ -23,7 +23,6 @@ from output.report.wearers_page import OURS, SideBySide, side_by_side_page, side
 __all__ = ["draft_for_people"]
 
 _LINE: Final = "the command line, --for"
-_INDEX: Final = "index.html"
 
 _ACROSS: Final = 4
 """People who have room side by side on a terminal."""
@@ -46,16 +45,16 @@ def draft_for_people(
     if paper is not None and (problems := paper_problems(paper)):
         raise InputProblems(problems)
     folder = to if to is not None else Path(path.stem)
-    _accept_index(folder / _INDEX)
+    _accept_index(folder / INDEX)
     first = read_for_first(path, files)
     with progress(watched=not quiet) as tell:
         made = draft_for(path, files, to=folder, paper=paper, unit=unit, tell=tell)
     if first is None or all(each.verdict is None for each in made):
         raise CannotDraft((), "\n".join(_wrong(made)))
     shown = _shown(made, folder)
-    stage(folder / _INDEX, side_by_side_page(first.title, shown).encode())()
-    written = Passage("Written", (f"{folder / _INDEX}: all of them, with a way to the report of each", *_where(made)))
-    data = {"garment": first.title, "folder": str(folder), "index": _INDEX, "wearers": [_data(each) for each in made]}
+    stage(folder / INDEX, side_by_side_page(first.title, shown).encode())()
+    written = Passage("Written", (f"{folder / INDEX}: all of them, with a way to the report of each", *_where(made)))
+    data = {"garment": first.title, "folder": str(folder), "index": INDEX, "wearers": [_data(each) for each in made]}
     said = (_verdict(first.title, made), *_tables(shown, unit, everything=True), written)
     brief = ((_verdict(first.title, made, most=12), *_tables(shown, unit, everything=False), written),)
     status = 0 if all(each.verdict in _PASSED for each in made) else 1
@@ -159,7 +158,7 @@ def _tables(people: Sequence[SideBySide], unit: str | None, *, everything: bool)
         counts.setdefault(verdict_word(each.verdict), []).append(each.name)
     rows = tuple(Row((word, str(len(names)), _some(names))) for word, names in counts.items())
     columns = (Column("checks"), Column("people", True), Column(""))
-    below = f"--all shows the finished measurements of each, {_INDEX} as well."
+    below = f"--all shows the finished measurements of each, {INDEX} as well."
     yield Table("How the checks went", columns, rows, below=(below,))
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import os
+import sys
 import threading
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -94,6 +96,21 @@ def test_each_has_a_folder_of_her_own_even_where_names_clash_and_one_file_is_bro
 def test_folders_are_named_apart_in_any_spelling() -> None:
     names = folder_names([Path("a/mia.toml"), Path("b/MIA.toml"), Path("c/mia-2.toml"), person(BASICS, name="../Åse/")])
     assert names == ("mia", "MIA-2", "mia-2-2", "-Åse-")
+
+
+def test_no_folder_has_the_name_of_the_page_beside_it() -> None:
+    assert folder_names([Path("Index.html.toml"), Path("mia.toml")]) == ("Index.html-2", "mia")
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems have no file names that are no text")
+def test_a_file_whose_name_is_no_text_is_drafted_and_told_of(tmp_path: Path) -> None:
+    garment = written(tmp_path / "skirt.toml", SKIRT_FILE)
+    nameless = written(tmp_path / os.fsdecode(b"\xff\xfe.toml"), WOMAN.format('name = "Mia"\n', 99))
+    broken = written(tmp_path / os.fsdecode(b"\xffbad.toml"), "name = \n")
+    found = draft_for(garment, [nameless, broken], to=tmp_path / "out")
+    assert [each.verdict is None for each in found] == [False, True]
+    "".join(text for each in found for text in (each.name, each.place, each.folder, *each.problems)).encode()
+    assert (Path(found[0].folder) / "report.html").is_file()
 
 
 def test_a_fault_of_the_garment_is_told_once_and_for_all(tmp_path: Path) -> None:

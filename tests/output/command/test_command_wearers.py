@@ -10,6 +10,7 @@ import sys
 import time
 from html.parser import HTMLParser
 from pathlib import Path
+from urllib.parse import unquote
 
 import pytest
 
@@ -156,3 +157,16 @@ def test_stopped_it_leaves_whole_folders_only(folder: Path) -> None:
         listed = json.loads((each / "trueseam-files.json").read_text(encoding="utf-8"))
         assert all((each / name).is_file() for name in listed["files"])
         assert (each / "report.html").is_file()
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="other systems have no file names that are no text")
+def test_a_file_whose_name_is_no_text_stops_nobody(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (folder / "people" / os.fsdecode(b"\xff\xfe.toml")).write_text(WOMAN.format("Ada", "cm", 99), encoding="utf-8")
+    (folder / "people" / os.fsdecode(b"\xff.toml")).write_text("name =", encoding="utf-8")
+    (folder / "people" / "index.html.toml").write_text(WOMAN.format("Eli", "cm", 99), encoding="utf-8")
+    assert main(["draft", "skirt.toml", "--for", "people", "--to", "all", "--json"]) == 1
+    told = json.loads(capsys.readouterr().out)
+    json.dumps(told, ensure_ascii=False).encode()
+    page = Cells((folder / "all" / "index.html").read_text(encoding="utf-8"))
+    assert {"Ada", "Eli", "Mia", "Tor"} <= {cell for row in page.rows for cell in row}
+    assert all((folder / "all" / unquote(link)).is_file() for link in page.links)
