@@ -17,9 +17,12 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,
+    Point,
     Vec,
+    distance,
     lerp,
     run_at,
+    run_hits,
     run_length,
     run_reversed,
 )
@@ -64,6 +67,9 @@ _LEAST: Final = 10.0
 """mm. A strip less deep cannot be sewn and turned (our figure)."""
 
 _GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of the middle
+_TRIED: Final = (0.1, 0.3, 0.5, 0.7, 0.9)  # shares of the free edge at which a grain line is tried in a small facing
+_OFF_FREE_EDGE: Final = 2.0  # mm off the free edge at which it is tried there
+_GRAIN_ENDS: Final = 0.2  # of what lies inside, which it leaves free at both its ends
 _LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
 
 
@@ -135,11 +141,14 @@ def draw_strip(
     first = pattern.piece(faced[0].ref.piece)
     cuts = [pattern.piece(each.ref.piece).cut for each in faced]
     cut = next((each for each in cuts if each.fold), first.cut)
+    outline = closed(name, tuple(edges))
     made = Piece(
         name,
-        closed(name, tuple(edges)),
+        outline,
         replace(cut, interfacing=cut.count),
-        _grain(first, *max(zip(runs, deep, strict=True), key=lambda side: run_length(side[0]))),
+        _within(
+            outline, _grain(first, *max(zip(runs, deep, strict=True), key=lambda side: run_length(side[0]))), inner
+        ),
         notches=_notches(pattern, faced, own),
         points=tuple(_v_points(edges, _points(pattern, own))),
         points_meant=(*_points(pattern, own), *free_ends),
@@ -281,3 +290,36 @@ def _grain(piece: Piece, faced: Sequence[Curve], depth: float) -> Grain:
     inner = parallel_run(faced, -depth)
     middle = lerp(run_at(faced, 0.5 * whole), run_at(inner, 0.5 * run_length(inner)), 0.5)
     return Grain(middle - up * half, middle + up * half)
+
+
+def _within(outline: Sequence[Edge], grain: Grain, free: Sequence[Curve]) -> Grain:
+    """The grain line, or where it runs out of a small facing the longest one that begins off its free edge."""
+    curves = [curve for edge in outline for curve in edge.curves]
+    middle, along = lerp(grain.start, grain.end, 0.5), grain.end - grain.start
+    up, half = along.unit(), 0.5 * along.norm()
+    clear = _clear(curves, middle, up)
+    if clear is not None and clear[0] <= -half and half <= clear[1]:
+        return grain
+    found: list[tuple[Point, Point]] = []
+    whole = run_length(free)
+    for share in _TRIED:
+        at = run_at(free, share * whole)
+        for way in (up, -up):
+            inside = at + way * _OFF_FREE_EDGE
+            stretched = _clear(curves, inside, up)
+            if stretched is not None:
+                found.append((inside + up * stretched[0], inside + up * stretched[1]))
+    if not found:
+        return grain
+    start, end = max(found, key=lambda ends: distance(*ends))
+    return Grain(lerp(start, end, _GRAIN_ENDS), lerp(start, end, 1.0 - _GRAIN_ENDS))
+
+
+def _clear(curves: Sequence[Curve], place: Point, up: Vec) -> tuple[float, float] | None:
+    """How far a line through a place runs inside the outline, back and ahead, mm; None where the place lies outside."""
+    hits = sorted(hit.along for _, hit in run_hits(curves, place, up))
+    ahead = [along for along in hits if along > 0.0]
+    back = [along for along in hits if along < 0.0]
+    if len(ahead) % 2 == 0 or not back:
+        return None
+    return back[-1], ahead[0]
