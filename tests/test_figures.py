@@ -71,6 +71,8 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.cut_width._SHARES": ((0.15, 0.5, 0.85), "ours"),
     "drafting.checks.cut_width._OFF": (1.0, "ours"),
     "drafting.checks.cut_width._FLAT": (0.1, "ours"),
+    "drafting.checks.cut_width._SHARP": (0.5, "ours: the cosine of 60 degrees"),
+    "drafting.checks.cut_width._FAR": (1.5, "ours, in allowances"),
     "drafting.checks.outlines._COUNTED": (100, "ours"),
     "drafting.checks.wearing._ABOVE_WRIST": (20.0, "ours"),
     "drafting.pattern.buttons.BEYOND_CENTRE": (3.0, "common practice: an eighth of an inch, rounded"),
