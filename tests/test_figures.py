@@ -211,6 +211,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "blocks.sleeve._MOST_HOLLOW": (13.0, "ours"),
     "blocks.sleeve._MOST_ASLANT": (math.tan(math.radians(6.5)), "ours"),
     "drafting.pattern.let_down._ON": (1.0, "ours"),
+    "drafting.sewing.strips.KNIT_BINDING": (10.0, "from memory: 1 cm"),
     "drafting.pattern.neck_band.TURNING": (
         4.887,
         "worked out: what the edge of a drawn neck turns by, front and back, both halves",

@@ -89,7 +89,7 @@ _QUANTITY = re.compile(
 )
 _FEET_AND_INCHES = re.compile(rf"(?P<feet>{_DIGITS})\s*(?:ft|feet|foot|')\s*(?P<rest>.*)")
 
-_IN_WORDS = re.compile(r"(-?\d+(?:\.\d+)?)(?:( to | and | by )(-?\d+(?:\.\d+)?))? (mm|cm)\b")
+_IN_WORDS = re.compile(r"(?<![\d/.])(-?\d+(?:\.\d+)?)(?:( to | and | by )(-?\d+(?:\.\d+)?))? (mm|cm)\b")
 """Lengths in a sentence: "5.0 mm", "1.5 to 3 mm", "18 cm"."""
 
 _TO_TYPE = re.compile(r'"(-?\d+(?:\.\d+)?) (mm|cm)"')

@@ -2,11 +2,14 @@
 
 from drafting.sewing.cautions import Caution, cautions, possible_cautions
 from drafting.sewing.sewing_order import sewing_order
-from drafting.sewing.sewing_step import Act, DartFold, Fastening, SewingStep, Stay, StayKind
+from drafting.sewing.sewing_step import Act, DartFold, Fastening, SewingStep, Stay, StayKind, Strip
 from drafting.sewing.stays import times_cut
+from drafting.sewing.strips import KNIT_BINDING, UNDERLAP
 from drafting.sewing.supplies import Supply, SupplyKind, supplies
 
 __all__ = [
+    "KNIT_BINDING",
+    "UNDERLAP",
     "Act",
     "Caution",
     "DartFold",
@@ -14,6 +17,7 @@ __all__ = [
     "SewingStep",
     "Stay",
     "StayKind",
+    "Strip",
     "Supply",
     "SupplyKind",
     "cautions",

@@ -16,7 +16,7 @@ shoulders, neck), then its sides; the skirt alike; waist; openings; sleeves; hem
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum, auto
 from typing import Final
 
@@ -44,6 +44,7 @@ from drafting.sewing.openings import openings
 from drafting.sewing.seam_kinds import SeamKind, faced_place, is_facing, kind_of, part_of, pieces_in
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stays import edge_stays, seam_stays, times_cut
+from drafting.sewing.strips import binding_strips, shoulder_strips
 from drafting.sewing.tucks import tuck_steps
 
 __all__ = ["FLAT_SLEEVE", "sewing_order"]
@@ -322,7 +323,9 @@ def _openings(sewing: _Sewing) -> _Found:
         edges = (
             opening.edges if act is Act.BUTTONS else (*opening.edges, *_facing_ends(sewing.pattern, {opening.place}))
         )
-        yield stage, SewingStep(act, opening.place, opening.part, pieces, edges=edges, fastening=opening.fastening)
+        strips = shoulder_strips(sewing.pattern, opening.edges) if opening.place is Place.SHOULDER else ()
+        step = SewingStep(act, opening.place, opening.part, pieces, edges=edges, fastening=opening.fastening)
+        yield stage, replace(step, strips=strips)
 
 
 def _lap(sewing: _Sewing) -> _Found:
@@ -345,7 +348,8 @@ def _bare(sewing: _Sewing) -> _Found:
         part = parts.pop() if len(parts) == 1 else None
         faced = line is Place.NECK and any(edges_at(sewing.pattern.piece(name), Place.STAND_EDGE) for name in pieces)
         stage = _Stage.EDGES if faced else stages[line]  # bound over the upper end of the stand and its facing
-        yield stage, SewingStep(Act.BIND, line, part, pieces, edges=tuple(refs))
+        strips = binding_strips(sewing.pattern, line, refs)
+        yield stage, SewingStep(Act.BIND, line, part, pieces, edges=tuple(refs), strips=strips)
 
 
 def _hems(sewing: _Sewing) -> _Found:

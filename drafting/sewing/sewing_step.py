@@ -8,7 +8,7 @@ from enum import StrEnum
 from drafting.pattern import BodyPart, EdgeRef, Place
 from drafting.pattern.gathered import Held
 
-__all__ = ["Act", "DartFold", "Fastening", "SewingStep", "Stay", "StayKind"]
+__all__ = ["Act", "DartFold", "Fastening", "SewingStep", "Stay", "StayKind", "Strip"]
 
 
 class Act(StrEnum):
@@ -101,6 +101,21 @@ class Fastening:
 
 
 @dataclass(frozen=True, slots=True)
+class Strip:
+    """Straight strips of the cloth that are cut for a step, all alike, mm; no piece of the pattern.
+
+    length, width: as cut, with the allowance all round in them
+    interfaced:    whether interfacing is fused to them
+    """
+
+    count: int
+    length: float
+    width: float
+    allowance: float
+    interfaced: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class SewingStep:
     """One step.
 
@@ -116,6 +131,7 @@ class SewingStep:
     fastening: how the opening is closed
     depth:    how much is turned up, or taken up by a tuck, mm
     in_the_round: whether tube is sewn to tube, or a flat edge to a flat one
+    strips:   what is cut for it that is no piece of the pattern
     """
 
     act: Act
@@ -131,3 +147,4 @@ class SewingStep:
     fastening: Fastening | None = None
     depth: float = 0.0
     in_the_round: bool = False
+    strips: tuple[Strip, ...] = ()

@@ -9,24 +9,15 @@ from typing import Final
 
 from drafting.geometry import distance, lerp
 from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, walk
-from drafting.pattern.neck_band import neck_band
 from drafting.sewing.sewing_step import Act, SewingStep, StayKind
 from drafting.sewing.stays import times_cut
+from drafting.sewing.strips import BINDING_ENDS
 
-__all__ = ["STRIP_SEAM", "UNDERLAP", "Supply", "SupplyKind", "supplies"]
-
-UNDERLAP: Final = 20.0
-"""mm by which the underlap of a buttoned shoulder lies beneath the front (common practice)."""
-
-STRIP_SEAM: Final = 10.0
-"""mm of allowance round the strips that underlap and face a buttoned shoulder."""
+__all__ = ["Supply", "SupplyKind", "supplies"]
 
 _THREAD: Final = 11.0
 """m of thread to a metre of seam: about 3 for the seam itself, and 4 to neaten each of its two edges with a zigzag
 (from memory; a garment that is lined needs less)."""
-
-_BINDING_ENDS: Final = 100.0
-"""mm of binding beyond the edge: both ends turned in or joined, and a slanting join on the way (common practice)."""
 
 _TAPE_ENDS: Final = 20.0
 """mm of tape beyond each length that is cut: to hold it by and trim it (ours)."""
@@ -47,6 +38,7 @@ class SupplyKind(StrEnum):
     ELASTIC = "clear elastic"
     BINDING = "bias binding"
     STRIPS = "strips of the cloth"
+    STRIP_INTERFACING = "interfacing for strips"
     THREAD = "thread"
 
 
@@ -57,9 +49,9 @@ class Supply:
     places: where on the garment it goes; empty where that is everywhere
     pieces: the names of the pieces that are cut of it
     count:  how many
-    length: how long it is as it is used, mm; 0.0 where that says nothing
+    length: how long it is as it is used, each of them where they are counted, mm; 0.0 where that says nothing
     spare:  what joins and ends take beyond that, mm
-    size:   a diameter or a width, mm; 0.0 where that says nothing
+    size:   a diameter, or the width of a strip, mm; 0.0 where that says nothing
     """
 
     kind: SupplyKind
@@ -88,9 +80,6 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
             continue
         if step.act is Act.BUTTONS:
             yield Supply(SupplyKind.BUTTONS, (step.place,), count=step.fastening.buttons, size=step.fastening.size)
-            if step.place is Place.SHOULDER:
-                long = 0.5 * step.fastening.length + _shoulder_ends(pattern, step)
-                yield Supply(SupplyKind.STRIPS, (step.place,), count=4, length=long, size=2.0 * (UNDERLAP + STRIP_SEAM))
         else:
             kind = SupplyKind.SEPARATING_ZIP if step.fastening.separating else SupplyKind.ZIP
             yield Supply(kind, (step.place,), length=step.fastening.length)
@@ -103,12 +92,6 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
 
 
-def _shoulder_ends(pattern: Pattern, step: SewingStep) -> float:
-    """Mm of allowance at both ends of an open shoulder, at the most."""
-    beside = [pattern.piece(ref.piece).beside(ref.edge) for ref in step.edges]
-    return max((before.allowance + after.allowance for before, after in beside), default=0.0)
-
-
 def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
     for stay_kind, kind in ((StayKind.TAPE, SupplyKind.TAPE), (StayKind.ELASTIC, SupplyKind.ELASTIC)):
         taped = [stay for step in steps for stay in step.stays if stay.kind is stay_kind]
@@ -118,10 +101,14 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
         used = sum(stay.times * stay.cut for stay in taped)
         yield Supply(kind, places, length=used, spare=_TAPE_ENDS * sum(stay.times for stay in taped))
     for step in steps:
-        if step.place is Place.NECK and neck_band(pattern) is not None:
-            continue  # its band is cut from a knit
-        if step.act is Act.BIND and step.place is not None:
-            yield Supply(SupplyKind.BINDING, (step.place,), length=_length(pattern, step), spare=_BINDING_ENDS)
+        places = (step.place,) if step.place else ()
+        for strip in step.strips:
+            yield Supply(SupplyKind.STRIPS, places, count=strip.count, length=strip.length, size=strip.width)
+            if strip.interfaced:
+                fused = SupplyKind.STRIP_INTERFACING
+                yield Supply(fused, places, count=strip.count, length=strip.length, size=strip.width)
+        if step.act is Act.BIND and not step.strips:
+            yield Supply(SupplyKind.BINDING, places, length=_length(pattern, step), spare=BINDING_ENDS)
 
 
 def _length(pattern: Pattern, step: SewingStep) -> float:

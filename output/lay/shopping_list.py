@@ -174,9 +174,6 @@ def supply_to_buy(used: Supply, unit: str) -> ToBuy:
     if used.kind is SupplyKind.BUTTONS:
         size = f"{length_text(used.size, unit)} across"
         return ToBuy(kind, f"buttons, {size}", str(used.count), what_for, count=used.count)
-    if used.kind is SupplyKind.STRIPS:
-        what = f"strips of the cloth, {length_text(used.size, unit)} wide and {length_text(used.length, unit)} long"
-        return ToBuy(kind, what, str(used.count), what_for, "cut them from what is left beside the pieces", used.length)
     if used.kind in (SupplyKind.HOOK, SupplyKind.TIE):
         at_waist = "hook and eye, or button" if Place.WAIST in used.places else "hook and eye"
         what = "buttons, snaps or ties" if used.kind is SupplyKind.TIE else at_waist
@@ -185,10 +182,22 @@ def supply_to_buy(used: Supply, unit: str) -> ToBuy:
         metre = 1000.0 * (_METRES_IN_A_YARD if unit == "in" else 1.0)
         reels = _REEL * math.ceil(used.length / metre / _REEL)
         return ToBuy(kind, "thread", f"about {reels:.0f} {'yd' if unit == 'in' else 'm'}", what_for, "", reels * metre)
+    if used.kind in (SupplyKind.STRIPS, SupplyKind.STRIP_INTERFACING):
+        return _strips(used, unit)
     step = _TAPE_IN if unit == "in" else _TAPE_CM
     length = step * math.ceil((used.length + used.spare) / step - 1e-6)
     note = f"{length_text(used.length, unit)} of it are used"
     return ToBuy(kind, kind, shop_length(length, unit), what_for, note, length)
+
+
+def _strips(used: Supply, unit: str) -> ToBuy:
+    """Strips that are no pieces: cut beside them, or of interfacing, which is little enough to be a remnant."""
+    shell = used.kind is SupplyKind.STRIPS
+    what = f"{'strips of the cloth' if shell else 'interfacing'}, {length_text(used.size, unit)} wide"
+    each = length_text(used.length, unit)
+    how_much = f"{used.count}, each {each} long" if used.count > 1 else f"1, {each} long"
+    note = "cut from what the pieces leave; see the order of sewing" if shell else "a remnant is enough"
+    return ToBuy(str(used.kind), what, how_much, _what_for(used), note, used.length, used.count)
 
 
 def _zip_sold(mm: float, unit: str) -> tuple[float, str]:
@@ -205,8 +214,8 @@ def _what_for(used: Supply) -> str:
         return "the wrap, one inside and one outside"
     if used.kind is SupplyKind.HOOK:
         return "the neck, above the zip" if Place.NECK in used.places else "the waistband, above the opening"
-    if used.kind is SupplyKind.STRIPS:
-        return "the open shoulders, two as underlaps and two as facings"
+    if used.kind in (SupplyKind.STRIPS, SupplyKind.STRIP_INTERFACING) and Place.SHOULDER in used.places:
+        return "the shoulders"
     if used.kind is SupplyKind.BUTTONS:
         return "the shoulders" if Place.SHOULDER in used.places else "the button stand"
     places = _listed("left side" if place is Place.SIDE else str(place) for place in used.places)

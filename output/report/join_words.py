@@ -147,7 +147,7 @@ def set_in_words(text: StepText) -> StepWords:
         first = (
             "Turn the garment inside out and the sleeve right side out; put the sleeve into the armhole, underarm "
             "seam on "
-            f"side seam, the crown notch on the shoulder seam{notch_words(text)}. Front has single notches, back "
+            f"side seam, the crown notch on {_shoulder(text)}{notch_words(text)}. Front has single notches, back "
             "double ones."
         )
         cap = [held for held in step.held if held.kind == "eased"]
@@ -160,7 +160,7 @@ def set_in_words(text: StepText) -> StepWords:
         title = "Set the sleeves in"
     else:
         first = (
-            "Lay the sleeve on the open armhole, right sides together, the crown notch on the shoulder seam"
+            f"Lay the sleeve on the open armhole, right sides together, the crown notch on {_shoulder(text)}"
             f"{notch_words(text)}. Front has single notches, back double ones."
         )
         again = ""
@@ -174,6 +174,13 @@ def set_in_words(text: StepText) -> StepWords:
         last,
     )
     return StepWords(title, tuple(sentence for sentence in sentences if sentence))
+
+
+def _shoulder(text: StepText) -> str:
+    """What the crown of the sleeve meets: of a shoulder that opens the front edge, which lies on its sewing line."""
+    edges = (edge for name in text.step.pieces for edge in text.pattern.piece(name).edges)
+    opens = any(edge.place is Place.SHOULDER and edge.role == "opening" for edge in edges)
+    return "the finished front edge of the shoulder" if opens else "the shoulder seam"
 
 
 def _opens(text: StepText) -> bool:

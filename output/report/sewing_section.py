@@ -7,8 +7,9 @@ from html import escape
 from typing import Final
 
 from drafting.pattern import Pattern
-from drafting.sewing import possible_cautions, sewing_order
+from drafting.sewing import sewing_order
 from output.drawings.step_picture import step_pictures
+from output.report.child_words import cautions_before_sewing
 from output.report.picture_html import picture_html
 from output.report.sewing_words import step_words
 from output.report.table_html import list_html
@@ -34,8 +35,8 @@ def sewing_html(pattern: Pattern, unit: str, *, knit: bool) -> Iterator[str]:
     yield "<h2>The order of sewing</h2>"
     yield f'<p class="soft">{escape(_ABOVE)}</p>'
     yield f"<p>{escape(_BEFORE)}</p>"
-    if told := possible_cautions(pattern):
-        yield f"<p>{escape(' '.join((*(each.short for each in told), told[0].sentences[-1])))}</p>"
+    if beware := cautions_before_sewing(pattern):
+        yield f"<p>{escape(beware)}</p>"
     for count, step in enumerate(steps, start=1):
         words = step_words(pattern, step, unit)
         pictures = "".join(

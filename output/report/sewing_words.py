@@ -13,9 +13,10 @@ from typing import Final
 from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role
 from drafting.pattern.buttons import BEYOND_CENTRE
-from drafting.sewing import Act, SewingStep, StayKind, sewing_order, times_cut
-from drafting.sewing.supplies import STRIP_SEAM, UNDERLAP
-from output.report.child_words import band_words, child_caution
+from drafting.pattern.unfinished import unfinished_edges
+from drafting.sewing import UNDERLAP, Act, SewingStep, StayKind, sewing_order
+from output.report.bind_words import bind_words
+from output.report.child_words import child_caution
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.let_down_words import let_down_words, tuck_words
@@ -65,12 +66,23 @@ def _stay(text: StepText) -> StepWords:
     sentences = []
     if stitches:
         where = listed(f"the {stay.place} of the {stay.edges[0].piece}" for stay in stitches)
+        line = (
+            "just inside the sewing line, as the allowance is cut off where it is bound"
+            if _bound(text)
+            else "just outside the sewing line, in the allowance"
+        )
         sentences.append(
-            f"Sew one row of plain stitches through the single cloth along {where}, just outside the sewing line, in "
-            "the allowance. It keeps the curve from stretching while you handle it, and stays in."
+            f"Sew one row of plain stitches through the single cloth along {where}, {line}. It keeps the curve from "
+            "stretching while you handle it, and stays in."
         )
     sentences += taped(text)
     return StepWords("Keep the edges from stretching", tuple(sentences))
+
+
+def _bound(text: StepText) -> bool:
+    """Whether what is stayed here is bound later, and loses its allowance."""
+    bare = {(piece.name, edge.name) for piece, edge, _ in unfinished_edges(text.pattern)}
+    return any((ref.piece, ref.edge) in bare for stay in text.step.stays for ref in stay.edges)
 
 
 def _darts(text: StepText) -> StepWords:
@@ -136,34 +148,6 @@ def _lap(text: StepText) -> StepWords:
     )
 
 
-def _bind(text: StepText) -> StepWords:
-    if banded := band_words(text):
-        return StepWords(f"Bind the {text.place}", banded)
-    long = sum(
-        text.pattern.piece(ref.piece).edge(ref.edge).length * times_cut(text.pattern.piece(ref.piece))
-        for ref in text.step.edges
-    )
-    bodice = text.step.place is Place.WAIST and text.step.part is not BodyPart.SKIRT
-    part = (
-        "or face it with a strip cut to its shape"
-        if bodice
-        else {
-            Place.NECK: 'or order a facing: [[part]] name = "neck facing"',
-            Place.WAIST: 'or order a band: [[part]] name = "waistband"',
-        }.get(text.step.place or Place.ARMHOLE, "or face it with a strip cut to its shape")
-    )
-    return StepWords(
-        f"Finish the {text.place}",
-        (
-            f"No piece of this pattern finishes the {text.place}, {text.long(long)} in all: bind it with bias "
-            f"tape, {part}.",
-            "To bind: unfold one edge of the tape, lay it on the edge right sides together, sew in the crease, "
-            "wrap the "
-            "tape over the edge and sew it down.",
-        ),
-    )
-
-
 def _zip(text: StepText) -> StepWords:
     fastening = text.step.fastening
     long = text.long(fastening.length) if fastening else ""
@@ -219,11 +203,12 @@ def _above_zip(text: StepText) -> Iterator[str]:
 def _shoulder_buttons(text: StepText) -> StepWords:
     """Shoulders that are closed by buttons: an underlap sewn to the back, the front turned in over it."""
     count = text.step.fastening.buttons if text.step.fastening else 0
+    (strip,) = text.step.strips
     return StepWords(
         "Make the shoulders to open",
         (
-            f"Cut four strips {text.long(2.0 * UNDERLAP + 2.0 * STRIP_SEAM)} wide and as long as the shoulder with "
-            f"its allowances, {text.long(STRIP_SEAM)} of seam in them; interface them.",
+            f"Cut four strips of the cloth {text.long(strip.width)} wide and {text.long(strip.length)} long, as the "
+            f"shoulder with its allowances, {text.long(strip.allowance)} of seam in them; interface them.",
             "Sew one to each shoulder of the back, right sides together along the sewing line; fold it in half over "
             f"the edge, so that it reaches {text.long(UNDERLAP)} beyond the shoulder as an underlap, and sew it down.",
             "Face each shoulder of the front with one in the same way, turned in whole along the sewing line.",
@@ -316,7 +301,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.FACE: face_words,
     Act.SET_IN: set_in_words,
     Act.BAND: _band,
-    Act.BIND: _bind,
+    Act.BIND: bind_words,
     Act.ZIP: _zip,
     Act.BUTTONS: _buttons,
     Act.LAP: _lap,

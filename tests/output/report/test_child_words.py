@@ -10,6 +10,7 @@ from drafting.pattern.text import to_json
 from drafting.pattern.text_read import from_json
 from drafting.sewing import Act, SewingStep, SupplyKind, cautions, possible_cautions, sewing_order, supplies
 from output.lay.shopping_list import supply_to_buy
+from output.report.child_words import caution_passage, cautions_before_sewing
 from output.report.sewing_words import step_words
 from tests.blocks.child.test_child_block import drafted, mean
 from tests.drafting.sizes import sized
@@ -28,8 +29,17 @@ def test_a_grown_woman_is_told_nothing_of_children_and_of_an_unknown_wearer_it_i
         assert "child" not in _said(pattern, act)
         assert possible_cautions(pattern) == ()
         assert what in _said(unknown, act)
-        assert "rules in force where you live" in _said(unknown, act)
+        assert "rules in force where you live" not in _said(unknown, act)
+        assert cautions_before_sewing(unknown).count("rules in force where you live") == 1
         assert any("burn" in each.short for each in possible_cautions(unknown))
+
+
+def test_the_rules_in_force_are_named_once_and_the_steps_say_a_short_word() -> None:
+    child = _child(52, "")
+    (told,) = caution_passage(child)
+    said = " ".join((*told.sentences, cautions_before_sewing(child)))
+    assert said.count("rules in force where you live") == 1
+    assert told.title in cautions_before_sewing(child)
 
 
 def _child(months: int | None, lives: str, height: float = 1040.0) -> Pattern:

@@ -44,7 +44,7 @@ def test_binding_and_tape_are_sold_in_whole_steps_and_longer_than_the_edge(path:
         least = each.length + (100.0 if each.kind is SupplyKind.BINDING else 20.0)
         assert least <= mm + 1e-6
         assert each.kind is SupplyKind.TAPE or mm < least + step
-    # the waist of the one has a band, and so has the neck of the other, cut from its cloth
+    # the waist of the one has a band; the other, a knit, is bound with its own cloth
     assert by_length or path.stem in ("towpath-skirt", "lockside-top")
 
 

@@ -1,0 +1,46 @@
+"""The strips that a step of sewing needs beside the pieces of the pattern: of an open shoulder, of a knit's neck."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Final
+
+from drafting.pattern import EdgeRef, Pattern, Place
+from drafting.pattern.neck_band import neck_band
+from drafting.sewing.sewing_step import Strip
+from drafting.sewing.stays import times_cut
+
+__all__ = ["BINDING_ENDS", "KNIT_BINDING", "UNDERLAP", "binding_strips", "shoulder_strips"]
+
+UNDERLAP: Final = 20.0
+_SHOULDER_SEAM: Final = 10.0
+"""mm: how far the back reaches under the front at an open shoulder, and the seam of its strip (common practice)."""
+
+KNIT_BINDING: Final = 10.0
+"""mm: how wide the binding of a knit is, so its strip four times that (common practice, from memory)."""
+
+BINDING_ENDS: Final = 100.0
+"""mm of binding beyond the edge: both ends turned in or joined, and a slanting join on the way (common practice)."""
+
+
+def binding_strips(pattern: Pattern, place: Place, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:
+    """The strip of knit that binds a bare edge; none in a woven, which is bound with tape that is bought."""
+    found = [(pattern.piece(ref.piece), pattern.piece(ref.piece).edge(ref.edge)) for ref in edges]
+    if place is Place.NECK and (band := neck_band(pattern)) is not None:
+        allowance = max(edge.allowance for _, edge in found)
+        return (Strip(1, band.rest + 2.0 * allowance, 2.0 * (band.width + allowance), allowance),)
+    if not pattern.stretch:
+        return ()
+    long = sum(times_cut(piece) * edge.length for piece, edge in found)
+    return (Strip(1, long + BINDING_ENDS, 4.0 * KNIT_BINDING, KNIT_BINDING),)
+
+
+def shoulder_strips(pattern: Pattern, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:
+    """The four strips of shoulders that are left open, two an underlap and two a facing."""
+    refs = tuple(edges)
+    long = max(pattern.piece(ref.piece).edge(ref.edge).length for ref in refs)
+    beside = (
+        edge for ref in refs for edge in pattern.piece(ref.piece).edges if edge.place in (Place.NECK, Place.ARMHOLE)
+    )
+    allowance = max((edge.allowance for edge in beside), default=0.0)
+    return (Strip(4, long + 2.0 * allowance, 2.0 * (UNDERLAP + _SHOULDER_SEAM), _SHOULDER_SEAM, interfaced=True),)
