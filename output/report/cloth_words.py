@@ -25,6 +25,9 @@ _SHORTENS: Final = (0.02, 0.03)
 """Pulled wider by more than the first, a knit gets shorter by a share between the others (common practice, from
 memory)."""
 
+_WOOL: Final = ("wool suiting", "tweed", "wool coating")
+_WASH: Final = "Wash it before it is cut"
+
 _TOLD: Final = 0.005  # a share of the girth: less is no more than the thickness of a cloth
 
 _TORSO: Final = ("bust", "waist", "hip")
@@ -65,7 +68,8 @@ def _sentences(cloth: Cloth, pattern: Pattern, unit: str) -> Iterator[str]:
     if cloth.knit:
         yield from (sentence_in(unit, sentence) for sentence in _of_a_knit(cloth, pattern))
     if cloth.shrinkage:
-        yield f"Wash it before it is cut: {percent(cloth.shrinkage)} of its length may go, and that is bought as well."
+        first = "Steam it, do not wash it, before it is cut, as washed wool felts" if cloth.kind in _WOOL else _WASH
+        yield f"{first}: {percent(cloth.shrinkage)} of its length may go, and that is bought as well."
 
 
 def _places(pattern: Pattern) -> tuple[str, ...]:
@@ -110,6 +114,10 @@ def _of_a_knit(cloth: Cloth, pattern: Pattern) -> Iterator[str]:
             f"Along the grain it gives {percent(cloth.stretch_along)}: smaller than the body it needs to stretch both "
             "ways and to come back, or it is tight at the bust, rides up and digs into the armpit."
         )
+    yield (
+        "Sew it with a ballpoint needle and a stitch that gives, a narrow zigzag or a stretch stitch: a straight one "
+        "breaks when the seam is stretched (common practice)."
+    )
     if needs_no_opening(pattern):
         yield (
             "It gives enough to be put on without any opening, over the body and over the head: "

@@ -21,7 +21,8 @@ _ABOVE: Final = (
     "notch, the same on both pieces. How it is sewn is common practice; what, where and how much is from this pattern."
 )
 _BEFORE: Final = (
-    "Wash, dry and press the cloth before you cut it. Mark notches, darts and points on every piece, "
+    "Wash, dry and press the cloth before you cut it; wool is steamed, as it would felt. "
+    "Mark notches, darts and points on every piece, "
     "on what is fused once that is done. “Right sides "
     "together” means that the sides that will be seen face each other while you sew."
 )

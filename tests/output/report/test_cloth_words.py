@@ -72,3 +72,11 @@ def test_worn_stretched_stands_beside_the_finished_measurements_of_a_knit_only()
     assert waist.cells[-1].endswith(" %")
     plain = finished_table(replace(skirt_and_bodice(Cloth("rib")), stretch=0.0), ["cm"])
     assert len(plain.columns) == 4
+
+
+def test_wool_is_steamed_and_a_knit_has_its_needle() -> None:
+    for kind in ("wool coating", "tweed", "wool suiting"):
+        assert "Steam it, do not wash it" in said(Cloth(kind))
+    assert "Wash it before it is cut" in said(Cloth("denim"))
+    assert "ballpoint needle" in said(Cloth("jersey"))
+    assert "ballpoint needle" not in said(Cloth("denim"))
