@@ -30,6 +30,12 @@ _SLEEVE_HEM: Final = 50.0
 """mm. The deepest hem at a wrist; what is more goes into a tuck above the elbow (a sleeve hem of 4 to 5 cm and a tuck
 are what is left in a child's sleeve: common practice)."""
 
+_MOST_OF_SKIRT: Final = 1.0 / 3.0
+"""Of a skirt or a top, the most that is left at its hem: a deeper one hangs like a board (ours)."""
+
+_MOST_OF_SLEEVE: Final = 0.1
+"""Of a sleeve, the most that a tuck takes: a deeper one cuts across its underarm (ours)."""
+
 _LEAST: Final = 3.0
 """mm. Less than this is not worth the sewing (ours)."""
 
@@ -133,9 +139,11 @@ def _steps(pattern: Pattern, growth: Growth, grow: Grow) -> Iterator[RoomToGrow]
             yield from _left_at(piece, grow.asked.get("waist", leave["bodice"]), at, until)
         if (hems := _hems(piece)) and (part, AT_HEM) not in seen:
             seen.add((part, AT_HEM))
-            whole, in_hem = _at_hem(piece, hems, leave, grow.asked)
-            yield from _left_at(piece, whole - in_hem, TUCK, until)
-            yield from _left_at(piece, in_hem, AT_HEM, until)
+            wanted, whole, in_hem = _at_hem(piece, hems, leave, grow.asked)
+            # what has no room for all of it promises no day
+            lasting = until if whole >= wanted else ""
+            yield from _left_at(piece, whole - in_hem, TUCK, lasting)
+            yield from _left_at(piece, in_hem, AT_HEM, lasting)
 
 
 def _hems(piece: Piece) -> list[Edge]:
@@ -154,19 +162,37 @@ def _left_at(piece: Piece, by: float, at: str, until: str) -> Iterator[RoomToGro
 
 def _at_hem(
     piece: Piece, hems: Sequence[Edge], leave: Mapping[str, float], asked: Mapping[str, float]
-) -> tuple[float, float]:
-    """How much is left at a hem, and how much of it in the hem itself, mm: the rest goes into a tuck."""
+) -> tuple[float, float, float]:
+    """How much should be left at a hem, how much is, and how much of it in the hem itself, mm; the rest in a tuck."""
     if piece.identity.part is BodyPart.SLEEVE:
-        whole = asked.get("sleeve", leave["sleeve"])
-        return whole, min(whole, max(0.0, _SLEEVE_HEM - hems[0].allowance))
+        wanted = whole = asked.get("sleeve", leave["sleeve"])
+        in_hem = min(whole, max(0.0, _SLEEVE_HEM - hems[0].allowance))
+        if "sleeve" not in asked:
+            whole = min(whole, in_hem + _whole_half_cm(_MOST_OF_SLEEVE * _long(piece)))
+        return wanted, whole, in_hem
     usual = leave["skirt"]
     if piece.identity.part is BodyPart.BODICE:
         waist = line_at(piece, Level.WAIST)
         below = waist.start.y - min(edge.end.y for edge in hems) if waist is not None else 0.0
         usual = leave["skirt"] + leave["bodice"] if below > _DRESS else leave["top"]
-    whole = asked.get("hem", usual)
+    wanted = whole = asked.get("hem", usual)
+    if "hem" not in asked:
+        whole = min(whole, _whole_half_cm(_MOST_OF_SKIRT * _long(piece)))
     lies = min(_lies(edge.length, turned_through(edge.curves), edge.allowance) for edge in hems)
-    return whole, min(whole, lies)
+    return wanted, whole, min(whole, lies)
+
+
+def _long(piece: Piece) -> float:
+    """How long a piece is from top to hem, mm."""
+    return _top(piece) - min(edge.end.y for edge in _hems(piece))
+
+
+def _top(piece: Piece) -> float:
+    return max(edge.start.y for edge in piece.edges)
+
+
+def _whole_half_cm(mm: float) -> float:
+    return 5.0 * (max(0.0, mm) // 5.0)
 
 
 def _lies(length: float, bends: float, depth: float) -> float:
