@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from drafting.body.complete import Body, Measured, uncertain_first
 from drafting.body.consistency import Odd, any_inconsistent, judges, odd_ones
 from drafting.body.estimate import SURVEYED, beyond_survey, estimate
-from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
+from drafting.body.person import Person
+from drafting.body.terms import BASICS, KEYS, BodyKind, measurement, measurement_for
 from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
 
@@ -72,7 +73,7 @@ def doubts(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Doubt, ...]:
         expected, sd = likely.mm, likely.sd_mm
         off = (value.mm - expected) / sd
         if abs(off) > _DOUBTFUL:
-            sentence = _doubt(key, value.mm, expected, sd, body.person.unit)
+            sentence = _doubt(key, value.mm, expected, sd, body.person)
             found.append(Doubt(key, value.mm, expected, sd, off, sentence))
     return tuple(sorted(found, key=lambda doubt: (-abs(doubt.off), doubt.key)))
 
@@ -104,14 +105,15 @@ def drawn_out(body: Body, *, among: Iterable[str] = KEYS) -> tuple[str, ...]:
     unit, kind = body.person.unit, body.person.body
     basics = {key: body.mm(key) for key in BASICS}
     beyond = [
-        f"{measurement(key).name} {length_text(basics[key], unit)} "
+        f"{measurement_for(key, kind).name} {length_text(basics[key], unit)} "
         f"({length_text(SURVEYED[kind][key][0], unit)} to {length_text(SURVEYED[kind][key][1], unit)})"
         for key in beyond_survey(kind, basics)
     ]
     if beyond:
         where = f"Beyond the bodies that were measured: {', '.join(beyond)}."
     elif any_inconsistent(basics, kind):
-        where = "Nobody who was measured had such a height, bust, waist and hip together."
+        chest = measurement_for("bust_girth", kind).name
+        where = f"Nobody who was measured had such a height, {chest}, waist and hip together."
     else:
         return ()
     return (f"{where} What is estimated from them is drawn out along its line and less sure: measure what you can.",)
@@ -252,8 +254,9 @@ def _beyond(value: Measured, body: BodyKind) -> float:
 
 def _out_of_reach(value: Measured, body: Body) -> Contradiction:
     """An estimate no body could have: the basics lie too far from anybody surveyed, or one of them is a slip."""
-    unit, name = body.person.unit, measurement(value.key).name
-    basics = ", ".join(f"{measurement(key).name} {length_text(body.mm(key), unit)}" for key in BASICS)
+    unit, kind = body.person.unit, body.person.body
+    name = measurement_for(value.key, kind).name
+    basics = ", ".join(f"{measurement_for(key, kind).name} {length_text(body.mm(key), unit)}" for key in BASICS)
     by = _beyond(value, body.person.body)
     return Contradiction(
         (*BASICS, value.key),
@@ -263,8 +266,8 @@ def _out_of_reach(value: Measured, body: Body) -> Contradiction:
     )
 
 
-def _doubt(key: str, mm: float, expected: float, sd: float, unit: str) -> str:
-    about = measurement(key)
+def _doubt(key: str, mm: float, expected: float, sd: float, who: Person) -> str:
+    unit, about = who.unit, measurement_for(key, who.body)
     return (
         f"{about.name}: {length_text(mm, unit)} was measured; bodies of this height and these girths have "
         f"{length_text(expected, unit)}, give or take {length_text(3 * sd, unit)}. "
@@ -279,9 +282,9 @@ def _odd(body: Body) -> tuple[Odd, ...]:
 
 
 def _oddity(odd: Odd, body: Body) -> str:
-    unit, about = body.person.unit, measurement(odd.key)
+    unit, about = body.person.unit, measurement_for(odd.key, body.person.body)
     if odd.swapped_with:
-        other = measurement(odd.swapped_with)
+        other = measurement_for(odd.swapped_with, body.person.body)
         both = f"{about.name} {length_text(odd.mm, unit)} and {other.name} {length_text(body.mm(other.key), unit)}"
         return (
             f"{both} may each stand in the other's place: the other way round they go with the rest. Look at both; if "
@@ -299,17 +302,17 @@ def _at_odds(rule: _Rule, by: float, body: Body, odd: Collection[str]) -> str:
 
     odd: the lengths that do not go with the rest
     """
-    unit = body.person.unit
+    unit, kind = body.person.unit, body.person.body
     values = [
-        f"{measurement(key).name} {length_text(body.mm(key), unit)}"
+        f"{measurement_for(key, kind).name} {length_text(body.mm(key), unit)}"
         + ("" if body[key].source == "measured" else f" ({body[key].source})")
         for key in rule.keys
     ]
-    measured = [measurement(key).name for key in rule.keys if body[key].source == "measured"]
-    guessed = [measurement(key).name for key in rule.keys if body[key].source != "measured"]
+    measured = [measurement_for(key, kind).name for key in rule.keys if body[key].source == "measured"]
+    guessed = [measurement_for(key, kind).name for key in rule.keys if body[key].source != "measured"]
     mend = [f"measure {' and '.join(measured)} again"] if measured else []
     mend += [f"measure {' and '.join(guessed)} too"] if guessed else []
-    out = [measurement(key).name for key in rule.keys if key in odd]
+    out = [measurement_for(key, kind).name for key in rule.keys if key in odd]
     first = f" It is {out[0]} that does not go with the other measurements either." if len(out) == 1 else ""
     return (
         f"{', '.join(values[:-1])} and {values[-1]} cannot all be right: {rule.why}. "

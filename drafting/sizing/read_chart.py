@@ -53,6 +53,9 @@ def read_chart(source: str | Path | Mapping[str, object], *, place: str | None =
     if "measurements" in table:
         mend = "The chart is named first, then the person."
         raise InputProblems([Problem(where, "a person's file", "a chart's file, with sizes, [body], [finished]", mend)])
+    if {"block", "wearer"} & table.keys():
+        mend = "`trueseam new chart` begins one."
+        raise InputProblems([Problem(where, "a garment file", "a chart's file, with sizes, [body], [finished]", mend)])
     problems: list[Problem] = []
     reader = Reader(table, place=where, problems=problems, words=_TOP)
     title = reader.text("title", default="") or (Path(where).stem.replace("-", " ") if where else "")

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime
 import shutil
 import sys
+from collections.abc import Set
+from contextlib import suppress
 from pathlib import Path
 from textwrap import wrap
 from typing import Final, Literal
@@ -69,9 +71,10 @@ def ask_measurements(
         expected = "somebody at a terminal, without --json"
         raise InputProblems([Problem("the command line, measure --ask", "nobody to ask", expected, mend)])
     day = today or datetime.date.today()
-    done = 0
+    wrote: set[str] = set()
+    begun = not path.exists()
     try:
-        if not path.exists():
+        if begun:
             _begin(path)
         file = open_to_measure(path, day)
         keys = _keys(file, garment, every=every)
@@ -79,18 +82,27 @@ def ask_measurements(
         if file.old_day is not None:
             old = file.old_day.isoformat()
             _tell(f"What is replaced stays in the file, below {old}. What you leave as it is counts for today.")
-        done = _all(file, keys)
+        _all(file, keys, wrote)
     except (_Stopped, KeyboardInterrupt) as stopped:
         by_key = isinstance(stopped, KeyboardInterrupt) or stopped.by_key
-        return _stopped(path, by_key=by_key)
+        return _stopped(path, _kept(path, day, wrote, begun=begun), by_key=by_key)
     then = f"trueseam measure {path}"
-    told = (f"{path}: {done} measurements taken.", f"Then: {then}")
-    return Answer(0, (Passage("Measured", told),), {"file": str(path), "taken": done, "then": then})
+    told = (f"{path}: {len(wrote)} measurements taken.", f"Then: {then}")
+    return Answer(0, (Passage("Measured", told),), {"file": str(path), "taken": len(wrote), "then": then})
 
 
-def _stopped(path: Path, *, by_key: bool) -> Answer:
+def _kept(path: Path, day: datetime.date, wrote: Set[str], *, begun: bool) -> str:
+    """Whether what she typed is in the file. wrote: the keys of the lengths put into it; begun: whether it is new"""
+    if not path.exists() or not (wrote or begun):
+        return "Nothing was written." if path.exists() else "Nothing was written yet."
+    with suppress(InputProblems):
+        if wrote <= open_to_measure(path, day).taken.keys():
+            return f"What you typed is in {path}."
+    return f"Something else changed {path} since: look whether what you typed is still in it."
+
+
+def _stopped(path: Path, kept: str, *, by_key: bool) -> Answer:
     then = f"trueseam measure {path} --ask"
-    kept = f"What you typed is in {path}." if path.exists() else "Nothing was written yet."
     return Answer(130 if by_key else 0, (Passage("Stopped", (kept, f"To go on: {then}")),), {"then": then})
 
 
@@ -127,17 +139,16 @@ def example_body(body: BodyKind) -> dict[str, float]:
     return {each.key: each.mm for each in complete(found.person).known()}
 
 
-def _all(file: MeasuringFile, keys: tuple[str, ...]) -> int:
-    """Ask for all of them, beginning with the first that is missing; how many were taken."""
+def _all(file: MeasuringFile, keys: tuple[str, ...], wrote: set[str]) -> None:
+    """Ask for all of them, beginning with the first that is missing. wrote: gets the key of each that is written"""
     first = next((place for place, key in enumerate(keys) if key not in file.taken), 0)
     place = 0 if file.old_day is not None else first
     while place < len(keys):
-        file, move = _one(file, keys[place], place, len(keys))
+        file, move = _one(file, keys[place], place, len(keys), wrote)
         place = max(0, place - 1) if move == "back" else place + (move == "on")
-    return len(file.changed)
 
 
-def _one(file: MeasuringFile, key: str, place: int, count: int) -> tuple[MeasuringFile, Move]:
+def _one(file: MeasuringFile, key: str, place: int, count: int, wrote: set[str]) -> tuple[MeasuringFile, Move]:
     """Ask for one measurement until there is an answer to it; the file after that, and where to go on."""
     about = measurement_for(key, file.body)
     there = file.written(key)
@@ -160,12 +171,12 @@ def _one(file: MeasuringFile, key: str, place: int, count: int) -> tuple[Measuri
         if wrong:
             _tell(wrong)
             continue
-        file, move = _judged(file, key, literal)
+        file, move = _judged(file, key, literal, wrote)
         if move != "again":
             return file, move
 
 
-def _judged(file: MeasuringFile, key: str, literal: str) -> tuple[MeasuringFile, Move]:
+def _judged(file: MeasuringFile, key: str, literal: str, wrote: set[str]) -> tuple[MeasuringFile, Move]:
     """Write a length into the file, and say what looks wrong about it: "again" where she takes it anew."""
     before = file.before.get(key, ())
     if file.old_day is not None and key in file.taken and key not in file.changed:
@@ -175,6 +186,7 @@ def _judged(file: MeasuringFile, key: str, literal: str) -> tuple[MeasuringFile,
     except TrueseamError as refused:
         _tell(f"! {' '.join(refused.sentences())} Type it again once that is mended, or stop.")
         return file, "again"
+    wrote.add(key)
     wrong = looks_wrong(key, file.taken, file.body, file.unit, before, file.today)
     if not wrong:
         return file, "on"
@@ -190,7 +202,7 @@ def _judged(file: MeasuringFile, key: str, literal: str) -> tuple[MeasuringFile,
             return file, "again"
         literal, unread = length_as_written(word, key, file.unit, file.body)
         if not unread:
-            return _judged(file, key, literal)
+            return _judged(file, key, literal, wrote)
         _tell(unread)
 
 

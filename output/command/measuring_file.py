@@ -5,21 +5,24 @@ from __future__ import annotations
 import datetime
 import tomllib
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from drafting.body.measurement_words import measurement_words
 from drafting.body.person import Person, read_person
 from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, limits, measurement, measurement_for
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
-from drafting.reading.units import parse_file_unit, parse_length, printable
+from drafting.reading.units import NotRead, parse_file_unit, parse_length, printable, shown
 from output.files.write_folder import stage
 from output.page.editing import edited_text
 from output.page.edits import CannotEdit, Edit
 
 __all__ = ["MeasuringFile", "open_to_measure"]
+
+_BEGIN_AGAIN: Final = "Something else changed the file: stop, and begin again."
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,14 +53,17 @@ class MeasuringFile:
             tables: Mapping[str, Any] = load_toml(self.path)
         except InputProblems:
             return None
-        return tables.get("measurements", {}).get(self._word(tables, key))
+        given = tables.get("measurements")
+        return given.get(self._word(tables, key)) if isinstance(given, Mapping) else None
 
     def write(self, key: str, literal: str) -> MeasuringFile:
         """Put a length into the file, at once and whole; what is known then. One that is replaced stays, below its day.
 
         literal: the length as it stands in TOML
-        Raises InputProblems where the file is written in a way that this cannot change, CannotWrite.
+        Raises InputProblems where the file is written in a way that this cannot change, or was changed meanwhile so
+        that it cannot be gone on with, CannotWrite.
         """
+        self._accept_as_it_is_now()
         tables, text = load_toml(self.path), self._text()
         value: Any = tomllib.loads(f"value = {literal}")["value"]
         word = self._word(tables, key)
@@ -73,12 +79,28 @@ class MeasuringFile:
         taken = {**self.taken, key: parse_length(value, unit=self.unit)}
         return replace(self, taken=taken, changed=self.changed | {key})
 
+    def _accept_as_it_is_now(self) -> None:
+        """Raise InputProblems where the file has a fault by now, or another unit or body than when it was opened."""
+        tables, where = load_toml(self.path), printable(str(self.path), most=197)
+        told = tables.get("unit", self.unit)
+        with suppress(NotRead):
+            told = parse_file_unit(told)
+        now = {"unit": (told, self.unit), "body": (tables.get("body"), self.body)}
+        new = [
+            Problem(f"{where}, {word}", shown(there), f'"{was}", as it was', _BEGIN_AGAIN)
+            for word, (there, was) in now.items()
+            if there != was
+        ]
+        if new:
+            raise InputProblems(new)
+        open_to_measure(self.path, self.today)
+
     def _keep_old(self, tables: dict[str, Any], key: str, word: str) -> list[Edit]:
         """The edits that give the file its new day, and keep the length that is replaced below the day it is of."""
         edits = [] if tables.get("measured") == self.today else [Edit("person", "set", ("measured",), self.today)]
         if "unit" not in tables:  # else a plain number could not be read again
             edits.append(Edit("person", "set", ("unit",), self.unit))
-        if self.old_day is None or key not in self.taken or key in self.changed:
+        if self.old_day is None or word not in tables.get("measurements", {}) or key in self.changed:
             return edits
         listed, old = tables.get("earlier", []), tables["measurements"][word]
         for place, each in enumerate(listed):

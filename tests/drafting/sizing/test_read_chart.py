@@ -135,6 +135,11 @@ def test_what_is_no_chart_is_refused_in_sentences(no_chart: dict[str, Any]) -> N
     assert wrong(no_chart)
 
 
+def test_a_garment_file_where_the_chart_belongs_is_told_so() -> None:
+    with pytest.raises(InputProblems, match=r"pier.toml: read a garment file, expected a chart's file"):
+        read_chart({"title": "Pier skirt", "wearer": "oda.toml", "block": [{"name": "skirt"}]}, place="pier.toml")
+
+
 def test_a_person_where_the_chart_belongs_is_told_so() -> None:
     (said,) = wrong({"name": "Oda", "measurements": {}})
     assert said == (

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import os
+import re
 import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -222,6 +223,47 @@ def test_a_file_that_was_spoilt_meanwhile_is_told_of_and_the_length_may_be_typed
     assert "! " in said
     assert "Type it again" in said
     assert dict(read_person(tmp_path / "pim.toml").measurements)["stature"] == 1120.0
+
+
+@pytest.mark.parametrize(("word", "new"), [("unit", 'unit = "in"'), ("body", 'body = "boy"')])
+def test_a_unit_or_a_body_that_is_new_meanwhile_is_refused_and_nothing_is_written(
+    asked: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, word: str, new: str
+) -> None:
+    changed = re.sub(f"(?m)^{word} = .*", new, PIM)
+    usual = ask.length_as_written
+
+    def meanwhile(*given: str) -> tuple[str, str]:
+        (tmp_path / "pim.toml").write_text(changed, encoding="utf-8")
+        return usual(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(ask, "length_as_written", meanwhile)
+    said, files = asked("112", "112", "stop")
+    assert f"pim.toml, {word}: read " in said
+    assert "begin again" in said
+    assert "Nothing was written." in said
+    assert files[-1] == changed
+
+
+def test_what_was_typed_is_said_to_be_in_the_file_only_where_it_is(asked: Ask, tmp_path: Path) -> None:
+    assert "Nothing was written." in asked("4000", "stop")[0]
+    assert "What you typed is in" not in asked("stop")[0]
+    assert "What you typed is in" in asked("112", "stop")[0]
+    (tmp_path / "pim.toml").unlink()
+    assert "What you typed is in" in asked("Pim", "cm", "girl", "", "stop", text=None)[0]
+
+
+def test_what_was_typed_into_a_file_that_is_spoilt_by_now_is_to_be_looked_for(
+    asked: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    usual, spoilt = ask.looks_wrong, tmp_path / "pim.toml"
+
+    def judged(*given: object) -> tuple[str, ...]:
+        told = usual(*given)  # type: ignore[arg-type]
+        spoilt.write_text("name = \n", encoding="utf-8")
+        return told
+
+    monkeypatch.setattr(ask, "looks_wrong", judged)
+    assert "look whether what you typed is still in it" in asked("112", "stop")[0]
 
 
 def test_a_girth_unlike_last_time_or_unlike_other_children_is_told(asked: Ask, tmp_path: Path) -> None:
