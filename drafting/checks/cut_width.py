@@ -67,13 +67,20 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
 
 
 def _spikes(check: Check, piece: Piece, line: Sequence[Curve]) -> Iterator[Result]:
-    """Every sharp corner of the cutting line that lies beyond an edge and far off it: no allowance reaches there."""
+    """Every sharp corner of the cutting line that lies beyond an edge and far off it: no allowance reaches there.
+
+    The peak over a dart, which is cut as it lies when the dart is closed, is one that has to be.
+    """
+    legs = [edge for edge in piece.edges if edge.role is Role.DART_LEG]
+    mouths = [place for leg in legs for place in (leg.start, leg.end)]
     for one, following in zip((line[-1], *line), line, strict=False):
         if end_tangents(one)[1].dot(end_tangents(following)[0]) > _SHARP:
             continue
         corner = following.start
         off, edge, beside = min(_nearest(piece, corner), key=lambda found: found[0])
         widest = _FAR * max(edge.allowance, *(each.allowance for each in beside))
+        if any(distance(corner, place) < 2.0 * off for place in mouths):
+            continue
         if widest > 0.0 and off > widest and min(distance(corner, end) for end in (edge.start, edge.end)) > off + _OFF:
             yield check.result(
                 f"{piece.name}: point beyond the {edge.name}",
