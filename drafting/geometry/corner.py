@@ -8,7 +8,7 @@ step    where one line would run on and the other be cut back, as with two allow
         wider allowance ends square to its edge, so that no line runs away
 squared a seam's allowance ends square to its sewing line, so far past the corner as that of the piece it is sewn to,
         so that both cut edges can be laid together
-fold    the other cutting line stops on the fold line run on: beyond it lies the piece's other half
+fold    the other cutting line, turned in or not, stops on the fold line run on: beyond it lies the other half
 turned  beyond the fold line the side is the mirror image of what lies inside it, so what is turned in lies on the cloth
 dart    the cutting line over the mouth is what remains of the neighbour's when the sewn dart is pressed over it
 """
@@ -70,7 +70,7 @@ def corner_between(sides: Sequence[Side], mouths: dict[int, Mouth], k: int, limi
         found = _squared(before, before.squares[1], after)
     elif after.squares[0] is not None:
         found = _backward(_squared(_flipped(after), after.squares[0], _flipped(before)), before, after)
-    elif before.turned or after.turned:
+    elif (before.turned or after.turned) and not (before.fold or after.fold):
         found = _turned_up(before, after, limit)
     return found or _plain(before, after, limit)
 

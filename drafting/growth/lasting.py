@@ -13,14 +13,20 @@ from drafting.growth.to_leave import grown_dress, grown_skirt
 from drafting.pattern import Measure, Pattern, finished_length
 from drafting.pattern.let_down import let_down_by
 
-__all__ = ["Lasting", "lasting"]
+__all__ = ["SHORT_SKIRT", "SHORT_WAIST", "Lasting", "lasting"]
 
-_LENGTHS: Final = {"arm_length": 20.0, "back_waist_length": 15.0, "front_waist_length_from_neck_pit": 15.0}
-"""mm by which a length may come out short and still be worn: a sleeve 2 cm (ours), a waist a little more than the
-1/2 in that is left for a size ("Growing clothes")."""
+SHORT_WAIST: Final = 15.0
+"""mm that a waist may have come up: a little more than the 1/2 in that is left for a size ("Growing clothes")."""
 
-_SHORT_SKIRT: Final = 20.0
+SHORT_SKIRT: Final = 20.0
 """mm that a hem may have come up: half of the 1 1/2 in that a skirt gets longer by for a size ("Growing clothes")."""
+
+_LENGTHS: Final = {
+    "arm_length": 20.0,
+    "back_waist_length": SHORT_WAIST,
+    "front_waist_length_from_neck_pit": SHORT_WAIST,
+}
+"""mm by which a length may come out short and still be worn: a sleeve 2 cm (ours)."""
 
 _LET_DOWN: Final = {"arm_length": "sleeve", "back_waist_length": "waist", "": "hem"}
 """What is let down to make a length longer, by the body length it goes along."""
@@ -77,7 +83,7 @@ def _spare(measure: Measure, mm: float) -> float | None:
     if measure.body is not None and measure.key in _LENGTHS:
         return mm - measure.body + _LENGTHS[measure.key] - min(measure.ease, 0.0)
     hangs = not measure.key and not measure.round and any(word in measure.name for word in ("length", "hem"))
-    return _SHORT_SKIRT if hangs else None
+    return SHORT_SKIRT if hangs else None
 
 
 def _outgrown(child: Child, measure: Measure, mm: float, spare: float, now: float) -> float:

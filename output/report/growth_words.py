@@ -9,7 +9,7 @@ from typing import Final
 
 from drafting.body.terms import measurement
 from drafting.growth.height_tables import LYING, lying_less_standing
-from drafting.growth.lasting import Lasting
+from drafting.growth.lasting import SHORT_SKIRT, SHORT_WAIST, Lasting
 from drafting.growth.measured_growth import age_words
 from drafting.growth.outlook import Outlook, course
 from drafting.growth.own_centile import Reached
@@ -205,8 +205,8 @@ def lasting_table(lasts: Sequence[Lasting], last: date, unit: str, *, short: boo
         Column("then"),
     )
     below = (
-        "A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out 2 cm short "
-        "at the wrist or the hem of a skirt, 1.5 cm at the waist. Below a date stands the range for 8 of 10 children "
-        "who measured so.",
+        "A girth fits while it leaves the least ease that it can be worn with; a length, until it comes out "
+        f"{length_text(SHORT_SKIRT, unit)} short at the wrist or the hem of a skirt, {length_text(SHORT_WAIST, unit)} "
+        "at the waist. Below a date stands the range for 8 of 10 children who measured so.",
     )
     return Table("What fits until when", columns, rows, below=() if short else below)

@@ -35,6 +35,7 @@ from drafting.pattern import (
     Seam,
     Station,
     edge_at,
+    edges_at,
     free_name,
     lines_at,
     notches_marking,
@@ -101,12 +102,16 @@ class Opening(Alteration):
         if self.how_many is not None and self.fasten != BUTTONS:
             raise StepRefused(self.name, f'how_many is that of buttons; write fasten = "{BUTTONS}" or leave it out')
         if self.fasten == BUTTONS:
+            _shoulders_closed(self, pattern)
             return _buttoned(self, pattern, lines)
         if self.fasten == CLOSED:
-            for line in lines:
-                pattern = _closed(self, pattern, line)
+            for line in _to_close(self, lines):
+                pattern = _sewn(pattern, line, Role.FOLD if line.straight else Role.SEAM)
             return pattern
-        for line, long in _zipped(self, lines):
+        zipped = _zipped(self, lines)
+        if all(long >= line.length for line, long in zipped):
+            _shoulders_closed(self, pattern)
+        for line, long in zipped:
             if long:
                 pattern = _opened(pattern, line, long)
             elif any(edge.role is Role.OPENING for edge in line.edges):
@@ -153,6 +158,17 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
         if not lines:
             raise StepRefused(step.name, f'"{step.only}" has no edge at its {step.at}')
     return lines
+
+
+def _shoulders_closed(step: Opening, pattern: Pattern) -> None:
+    """Raises StepRefused where the shoulders are open: a garment that opens from neck to hem needs no second way in."""
+    for piece in pattern.pieces:
+        if any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER)):
+            raise StepRefused(
+                step.name,
+                f'"{piece.name}" opens at its shoulders already, and would then open at its {step.at} as well; '
+                'leave the shoulders closed: opening = "none" in the block',
+            )
 
 
 def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLine, float]]:
@@ -223,11 +239,12 @@ def _stands_at(piece: Piece, at: str) -> bool:
     return piece.identity.half is half and edge_at(piece, Place.STAND_EDGE) is not None
 
 
-def _closed(step: Opening, pattern: Pattern, line: CentreLine) -> Pattern:
-    """The centre line closed: on the fold where it is straight, else a seam."""
-    if all(edge.role is Role.FOLD for edge in line.edges):
-        raise StepRefused(step.name, f'"{line.piece.name}" is on the fold at its {step.at} as it is')
-    return _sewn(pattern, line, Role.FOLD if line.straight else Role.SEAM)
+def _to_close(step: Opening, lines: tuple[CentreLine, ...]) -> list[CentreLine]:
+    """The centre lines that are not on the fold already: closed, a straight one comes on it, another is a seam."""
+    found = [line for line in lines if any(edge.role is not Role.FOLD for edge in line.edges)]
+    if not found:
+        raise StepRefused(step.name, f'"{lines[0].piece.name}" is on the fold at its {step.at} as it is')
+    return found
 
 
 def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:

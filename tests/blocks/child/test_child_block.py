@@ -8,16 +8,16 @@ import pytest
 
 from blocks.block_table import blocks_for, find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from drafting.alterations import apply_step
-from drafting.alterations.whole_garment.lengthen import Lengthen
-from drafting.alterations.whole_garment.room_to_grow import RoomToGrow
+from drafting.alterations import Lengthen, Opening, RoomToGrow, apply_step
 from drafting.body.person import Person, person
 from drafting.body.terms import BodyKind
 from drafting.checks import Result, Verdict, run_checks
-from drafting.errors import CannotDraft, InputProblems
+from drafting.errors import CannotDraft, InputProblems, StepRefused
 from drafting.fit.cloth import Cloth
+from drafting.geometry import polyline, run_length
 from drafting.pattern import Landmark, Level, Pattern, Place, Role, across, edges_at, require_edge, require_line
 from drafting.pattern import require_point as point
+from drafting.pattern.cutting import cutting_line
 from drafting.pattern.measure import finished_of
 from drafting.pattern.neck_band import band_rest, neck_band
 from drafting.reading.options import Value
@@ -211,3 +211,27 @@ def test_front_and_back_are_lengthened_at_one_height_wherever_there_are_two_line
         depths.append([round(under - mark.start.y, 3) for mark in marks])
     assert depths[0] == pytest.approx(depths[1], abs=1.0)
     assert failed(longer) == []
+
+
+@pytest.mark.parametrize("flare", [25.0, 50.0, 76.0])
+def test_a_flared_side_with_room_to_grow_is_cut_within_its_fold(flare: float) -> None:
+    pattern = drafted(mean(104), BODICE, below_waist=330.0, flare=flare)
+    below = "lengthen or shorten line below the hip"
+    grown = apply_step(pattern, RoomToGrow("bodice front", 50.0, at="tuck", line=below))
+    assert not failed(grown)
+    for piece in grown.pieces:
+        if any(edge.role is Role.FOLD for edge in piece.edges):
+            across = [point.x for point in polyline(cutting_line(piece), 0.1)]
+            assert min(max(across), -min(across)) < 1e-6, piece.name
+
+
+def test_shoulders_that_are_buttoned_and_a_front_that_opens_whole_are_not_both_sewn() -> None:
+    """A top that opens in front needs no open shoulder: told, with what to write."""
+    pattern = drafted(mean(104), BODICE, cloth=KNIT, below_waist=180.0, opening="button shoulder")
+    front = pattern.piece("bodice front")
+    with pytest.raises(StepRefused, match='opening = "none"'):
+        apply_step(pattern, Opening("centre front", "buttons"))
+    with pytest.raises(StepRefused, match='opening = "none"'):
+        apply_step(pattern, Opening("centre front", length=run_length(front.edge("centre front").curves)))
+    plain = drafted(mean(104), BODICE, cloth=KNIT, opening="none", below_waist=180.0)
+    assert not failed(apply_step(plain, Opening("centre front", "buttons")))

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -101,6 +102,17 @@ def test_below_the_fold_line_of_a_hem_the_side_is_mirrored() -> None:
     assert (left, bottom, right) == pytest.approx((-at_fold, -40.0, 300 + at_fold))
     assert (round(300 + at_fold - drawn_in, 6), -40.0) in corners(cut)
     assert (round(drawn_in - at_fold, 6), -40.0) in corners(cut)
+
+
+@pytest.mark.parametrize("rises", [-6.0, -0.1, 0.1, 6.0])
+def test_a_hem_not_quite_square_to_the_fold_stops_on_the_fold_line(rises: float) -> None:
+    # the fold lies at the right; whatever lay beyond it would cross its own other half
+    outline = polygon((0, 0), (200, rises), (200, 200), (0, 200))
+    hem, fold, top, side = margins(outline, 40, 0, 15, 15)
+    cut = cutting_outline([replace(hem, turned=True), replace(fold, fold=True), top, side])
+    assert run_bounds(cut)[2] == pytest.approx(200.0, abs=1e-9)
+    low = rises - 40.0 / math.cos(math.atan(rises / 200.0))
+    assert any(distance(curve.start, Point(200.0, low)) < 1e-6 for curve in cut)
 
 
 def test_a_hem_on_a_slant_is_mirrored_in_its_own_line() -> None:

@@ -106,6 +106,11 @@ def test_whoever_writes_inches_is_answered_in_inches(wren: Path, capsys: pytest.
     assert not re.search(r"\d cm\b", re.sub(r"\d+ to \d+ cm", "", text))
 
 
+def test_how_short_a_length_may_come_out_is_told_in_her_unit(wren: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for unit, words in (("in", "3/4 in short"), ("cm", "2.0 cm short")):
+        assert words in " ".join(ran(capsys, "grow", wren, "--garment", garment(wren), "--unit", unit).out.split())
+
+
 def test_the_page_and_the_chart_are_written_and_the_chart_is_true_to_her_heights(
     wren: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

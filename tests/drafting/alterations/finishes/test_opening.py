@@ -96,6 +96,14 @@ def test_opening_and_closing_leave_the_piece_as_it_was() -> None:
     assert apply_step(there, Opening("centre front", "closed")).piece("skirt front") == before
 
 
+def test_what_is_on_the_fold_already_is_passed_over_when_the_rest_is_closed() -> None:
+    """As a child's bodice with a slit, over a skirt whose back is on the fold."""
+    there = apply_step(dress(), Opening("centre back", "closed", only="skirt back"))
+    after = apply_step(there, Opening("centre back", "closed"))
+    assert after.piece("skirt back") == there.piece("skirt back")
+    assert roles(after.piece("bodice back"))["centre back"] is Role.FOLD
+
+
 @pytest.mark.parametrize("button", [10.2, 15.0, 20.3])
 def test_the_stand_is_as_wide_as_a_button_and_the_finished_widths_stay(button: float) -> None:
     """Shirt and suit buttons of 16 and 32 lignes are 10.2 and 20.3 mm."""
