@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.body.complete import Body, Measured, complete
-from drafting.body.person import person
+from drafting.body.person import Person, person
 from drafting.body.plausible import doubts
-from drafting.body.terms import measurement
+from drafting.body.terms import measurement, measurement_for
 from drafting.errors import CannotDraft, Way
 from drafting.fit.ease import EASE_WORDS
 from drafting.reading.units import MM_PER_INCH, length_text
@@ -74,11 +74,10 @@ def conflict_named(
     named = [each for each in found if abs(each.by) <= _NEARLY * least or each.key in suspects][:_NAMED]
     if not named:
         keys = refused.measurements
-        which = " and ".join(measurement(key).name for key in keys) or "all"
+        which = " and ".join(measurement_for(key, body.person.body).name for key in keys) or "all"
         reason = f"{refused.reason} No one measurement changed by itself mends it: measure {which} again."
         return CannotDraft(keys, " ".join((reason, *(doubt.sentence for doubt in doubted[:1]))))
-    unit = body.person.unit
-    ways = ", or with ".join(_way(each, unit) for each in named)
+    ways = ", or with ".join(_way(each, body.person) for each in named)
     these = "this" if len(named) == 1 else "these"
     reason = f"{refused.reason} It can be drafted with {ways}: measure {these} again first."
     said = " ".join((reason, *(doubt.sentence for doubt in doubted[:1])))
@@ -168,8 +167,8 @@ def _changed(body: Body, key: str, mm: float) -> Body:
     return complete(person({**dict(who.measurements), key: mm}, name=who.name, body=who.body, unit=who.unit))
 
 
-def _way(each: _Mended, unit: str) -> str:
-    name = measurement(each.key).name
+def _way(each: _Mended, who: Person) -> str:
+    name, unit = measurement_for(each.key, who.body).name, who.unit
     now, then = length_text(each.value.mm, unit), length_text(each.value.mm + each.by, unit)
     guessed = "" if each.value.source == "measured" else f" ({each.value.source})"
     return f"{name}{guessed} {then} instead of {now}"

@@ -296,6 +296,7 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
 def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pattern:
     """What the blocks gave as one pattern."""
     names, ease = [order.block.name for order in garment.blocks], prepared.ease.by_place()
+    child = prepared.body.person.body != "woman"
     pattern = Pattern(
         title=garment.title,
         wearer=_wearer(garment, prepared.body),
@@ -307,7 +308,11 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
             for measure in drafted.measures
         ),
         origin=tuple(
-            Origin(name, drafted.options, (*drafted.gave_way, *unmet_ease(drafted, ease)))
+            Origin(
+                name,
+                drafted.options,
+                (*drafted.gave_way, *unmet_ease(drafted, ease, child=child)),
+            )
             for name, drafted in zip(names, made, strict=True)
         ),
         stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from blocks.handover import Drafted
-from drafting.fit.ease import EASE_WHERE, TOLD_FROM
+from drafting.fit.ease import TOLD_FROM, ease_where
 
 __all__ = ["unmet_ease"]
 
 
-def unmet_ease(drafted: Drafted, asked: Mapping[str, float]) -> Iterator[str]:
+def unmet_ease(drafted: Drafted, asked: Mapping[str, float], *, child: bool = False) -> Iterator[str]:
     """A sentence for every place where the pieces of a block have another ease than was asked for, mm by place."""
     for place, has in drafted.given.items():
         off = has - asked[place]
@@ -20,5 +20,6 @@ def unmet_ease(drafted: Drafted, asked: Mapping[str, float]) -> Iterator[str]:
             if place == "scye_depth":
                 sentence = f"The armhole is {by} mm {'deeper' if off > 0.0 else 'less deep'} than asked for"
             else:
-                sentence = f"The ease {EASE_WHERE[place]} is {by} mm {'more' if off > 0.0 else 'less'} than asked for"
+                where = ease_where(place, child=child)
+                sentence = f"The ease {where} is {by} mm {'more' if off > 0.0 else 'less'} than asked for"
             yield f"{sentence}{', ' if why else ''}{why}."

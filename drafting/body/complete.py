@@ -9,7 +9,7 @@ from typing import Literal
 
 from drafting.body.estimate import beyond_survey, estimate, how_estimated, younger_share
 from drafting.body.person import Person
-from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
+from drafting.body.terms import BASICS, KEYS, BodyKind, measurement, measurement_for
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.read_table import refuse
 
@@ -121,6 +121,6 @@ def _estimated(key: str, measured: Mapping[str, float], body: BodyKind, beyond: 
 
 
 def _wanting(who: Person, key: str) -> Problem:
-    where = f"{who.place or who.name}, [measurements] {measurement(key).word}"
+    where = f"{who.place or who.name}, [measurements] {measurement_for(key, who.body).word}"
     expected = f"a length: it cannot be estimated for a {who.body}"
-    return Problem(where, "nothing", expected, f"Measure it: {measurement(key).how}")
+    return Problem(where, "nothing", expected, f"Measure it: {measurement_for(key, who.body).how}")

@@ -15,7 +15,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
-from drafting.body.terms import BASICS, BodyKind, measurement
+from drafting.body.terms import BASICS, BodyKind, measurement, measurement_for
 from drafting.body.worked_out import OLDER_FROM, TOGETHER, WORKED_OUT, YOUNGER_TO
 
 __all__ = [
@@ -230,7 +230,7 @@ def how_estimated(
     if follows:
         text += f", and moved with the {measurement(follows).name} that was measured"
     if beyond:
-        names = " and ".join(measurement(each).name for each in beyond)
+        names = " and ".join(measurement_for(each, body).name for each in beyond)
         text += f"; less sure here, as nobody measured had such a {names}"
     return text
 

@@ -15,7 +15,7 @@ from typing import Final
 
 from drafting.body.earlier import Earlier, day_problems, read_earlier
 from drafting.body.measurement_words import measurement_words
-from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement
+from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement, measurement_for
 from drafting.errors import InputProblems, Problem, UnknownName, nearest
 from drafting.reading.files import load_toml
 from drafting.reading.given import (
@@ -79,7 +79,7 @@ class Person(Given):
         for key in given:
             measurement(key)
         found = (number_problem(f"{who}, {key}", "length", mm, *known[key]) for key, mm in given.items())
-        refuse([*filter(None, found), *_missing(given, f"{who},")])
+        refuse([*filter(None, found), *_missing(given, f"{who},", self.body)])
 
     def over_time(self, key: str) -> tuple[tuple[datetime.date, float], ...]:
         """The days on which the length of that key was measured, oldest first, each with it (mm)."""
@@ -119,7 +119,7 @@ def person(
         problems += [*filter(None, [type_problem(f"{who}, earlier", day, datetime.date, expected)]), *wrong]
         if not wrong:
             days.append((day, then))
-    refuse([*problems, *_missing(given, f"{who},")])
+    refuse([*problems, *_missing(given, f"{who},", body)])
     before = tuple(sorted((Earlier(day, _in_order(then)) for day, then in days), key=lambda each: each.measured))
     return Person(name, body, _in_order(given), measured=measured, born=born, unit=unit, place=place, earlier=before)
 
@@ -184,10 +184,12 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
     born = reader.date("born", default=None)
     lives = reader.choice("lives", LIVES, default="") or ""
     if measured and born and born >= measured:
-        reader.problem("born", f"a day before she was measured ({measured.isoformat()})", read=born.isoformat())
+        reader.problem(
+            "born", f"a day before the day of the measurements ({measured.isoformat()})", read=born.isoformat()
+        )
     lengths_of = reader.table("measurements", measurement_words(body))
     given = lengths_of.lengths(limits(body))
-    problems.extend(_missing({key: 0.0 for key in KEYS if key in lengths_of}, lengths_of.where()))
+    problems.extend(_missing({key: 0.0 for key in KEYS if key in lengths_of}, lengths_of.where(), body))
     earlier = read_earlier(reader, body, measured, born)
     reader.finish()
     refuse(problems)
@@ -246,9 +248,6 @@ def _of_no_use(line: str) -> str:
     return words.explanation(word) or f"`{words.listed}` shows the words that are known here: leave it out."
 
 
-def _missing(given: Mapping[str, float], place: str) -> list[Problem]:
-    return [
-        Problem(f"{place} {measurement(key).word}", "nothing", "a length: it cannot be estimated", measurement(key).how)
-        for key in BASICS
-        if key not in given
-    ]
+def _missing(given: Mapping[str, float], place: str, body: BodyKind) -> list[Problem]:
+    wanted = [measurement_for(key, body) for key in BASICS if key not in given]
+    return [Problem(f"{place} {each.word}", "nothing", "a length: it cannot be estimated", each.how) for each in wanted]

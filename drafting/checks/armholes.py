@@ -150,5 +150,5 @@ def _why(hole: Hole) -> str:
         return ""
     return (
         f" There is little room: the armhole reaches only {hole.width:.0f} mm in from the side seam. Measure again "
-        "how wide the chest and the back are, or let the bust out."
+        "how wide the chest and the back are, or let the garment out round there."
     )

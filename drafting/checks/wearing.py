@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from drafting.body.terms import measurement
+from drafting.body.terms import measurement_for
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
 from drafting.checks.giving import given_way
@@ -175,7 +175,7 @@ def _over_the_body(
         return
     room, name, key, way = found
     openings = [f"the {e.name} of the {piece.name}" for piece in pieces for e in piece.edges if e.role is Role.OPENING]
-    over = measurement(key).name
+    over = measurement_for(key, "girl" if wearer.child else "woman").name
     further = f"{math.ceil(-room / 2.0)} mm" if room < 0.0 else ""
     mend = (
         "give it an opening"

@@ -30,6 +30,7 @@ __all__ = [
     "Fit",
     "choose_ease",
     "ease_table",
+    "ease_where",
     "read_ease",
     "usual_ease",
     "with_more",
@@ -202,7 +203,7 @@ def choose_ease(
         row = usual_ease(cloth, fit, place, child=child)
         room = room_at(place, cloth)
         if place in given:
-            values.append(Ease(place, given[place], "as asked for", _note(row, given[place])))
+            values.append(Ease(place, given[place], "as asked for", _note(row, given[place], child=child)))
         elif row.share == 0.0:
             values.append(Ease(place, row.mm + room, _said(row, room)))
         elif key is not None and key in body:
@@ -291,12 +292,18 @@ def _range(row: EaseRow) -> str:
     return f"{row.low_mm:.1f} to {row.high_mm:.1f} mm" if row.low_mm < row.high_mm else f"{row.low_mm:.1f} mm"
 
 
-def _note(row: EaseRow, mm: float) -> str:
+def ease_where(place: str, *, child: bool) -> str:
+    """Where an ease is, in words: "round the waist"; a child has a chest."""
+    return "round the chest" if child and place == "bust" else EASE_WHERE[place]
+
+
+def _note(row: EaseRow, mm: float, *, child: bool) -> str:
     """A sentence on an ease outside what the source gives; "" for one within it, or where no source gives anything."""
     less = row.low_mm is not None and mm < row.low_mm - _HARDLY
     if not less and (row.high_mm is None or mm <= row.high_mm + _HARDLY):
         return ""
     return (
-        f"The ease {EASE_WHERE[row.place]} that was asked for, {mm:.1f} mm, is {'less' if less else 'more'} "
-        f"than is usual for a {row.fit} fit in a {row.cloth}: {_range(row)} ({row.source})."
+        f"The ease {ease_where(row.place, child=child)} that was asked for, {mm:.1f} mm, is "
+        f"{'less' if less else 'more'} than is usual for a {row.fit} fit in a {row.cloth}: "
+        f"{_range(row)} ({row.source})."
     )

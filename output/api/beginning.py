@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import Final
 
-from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, limits, measurement
+from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, limits, measurement, measurement_for
 from drafting.reading.key_words import file_word
 from drafting.reading.units import (
     FILE_UNITS,
@@ -171,7 +171,7 @@ def _person_lines(who: Measured) -> Iterator[str]:
     yield f'body = "{who.body}"'
     yield '# What plain numbers are in: "cm", "in" or "mm". Another unit is written behind its number.'
     yield f'unit = "{who.unit}"'
-    yield "# The day she was measured:"
+    yield "# The day of the measurements:"
     yield f"measured = {who.measured}" if who.measured else "#measured = 2026-09-20"
     if who.born:
         yield "# The day of the child's birth, from which it is told how the child grows:"
@@ -184,9 +184,10 @@ def _person_lines(who: Measured) -> Iterator[str]:
     yield "# These four must be there."
     example = FILE_UNITS.index(who.unit)
     for key in BASICS:
-        yield f"# {measurement(key).how}"
+        about = measurement_for(key, who.body)
+        yield f"# {about.how}"
         told = who.taken.get(key)
-        yield f"{measurement(key).word} = {told}" if told else f"#{measurement(key).word} = {_EXAMPLES[key][example]}"
+        yield f"{about.word} = {told}" if told else f"#{about.word} = {_EXAMPLES[key][example]}"
     yield ""
     yield "# Each of these makes the pattern more hers. What is left out is estimated, and you are told so."
     for key in _OFTEN:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drafting.body.terms import BASICS, BodyKind, measurement
+from drafting.body.terms import BASICS, BodyKind, measurement, measurement_for
 from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Way
 from drafting.reading.files import LoadTables, load_toml
 from drafting.reading.units import FILE_UNITS
@@ -28,6 +28,7 @@ __all__ = [
     "Way",
     "load_toml",
     "measurement",
+    "measurement_for",
     "read_tables",
     "stage",
     "write_new",

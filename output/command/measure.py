@@ -150,7 +150,7 @@ def _told(found: _Judged) -> Iterator[Said]:
     lengths = [BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in body.known()]
     yield found.verdict()
     yield from over_time_tables(person, most=None)
-    yield measured_table(lengths, [person.unit])
+    yield measured_table(lengths, [person.unit], child=person.body != "woman")
     yield estimate_table(lengths, [person.unit])
     if missing := [each for each in MEASUREMENTS if each.key not in body]:
         rows = tuple(Row((f"{each.name}\n{each.word}", each.how)) for each in missing)
@@ -196,7 +196,8 @@ def _names(keys: Sequence[str]) -> str:
 def _data(body: Body) -> list[dict[str, object]]:
     found: list[dict[str, object]] = []
     for each in MEASUREMENTS:
-        about: dict[str, object] = {"key": each.key, "name": each.name, "take": each.how}
+        named = measurement_for(each.key, body.person.body)
+        about: dict[str, object] = {"key": each.key, "name": named.name, "take": named.how}
         if each.key in body:
             value = body[each.key]
             about |= {"mm": round(value.mm, 2), "from": value.source, "source": value.how}

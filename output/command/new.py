@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 from blocks.block_table import blocks_for
-from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, measurement
+from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, measurement_for
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
 from drafting.reading.key_words import file_word
@@ -194,7 +194,7 @@ def body_meant(told: str) -> BodyKind:
 
 def _length(ask: _Ask, key: str, unit: str, body: BodyKind) -> str:
     """A length as it goes into the file; asked for again until it can be read, "" when it is left out."""
-    about = measurement(key)
+    about = measurement_for(key, body)
     what = f"{about.name[0].upper()}{about.name[1:]}, in {'inches' if unit == 'in' else unit}?"
     while told := ask(f"{what} {about.how} (Enter to leave it out) "):
         written, wrong = length_as_written(told, key, unit, body)

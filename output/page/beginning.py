@@ -17,7 +17,7 @@ from output.api.beginning import (
     one_line,
     person_text,
 )
-from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, write_new
+from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, measurement_for, write_new
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.request import text_of
@@ -67,8 +67,8 @@ def _person(given: Mapping[str, Any]) -> tuple[str, str]:
         raise CannotEdit("A name, a unit, whose body it is, and her lengths are needed.")
     taken, wrong = dict[str, str](), list[str]()
     for key in BASICS:
-        about = measurement(key)
-        told = str(lengths.get(about.word, lengths.get(key, ""))).strip()[:40]
+        about = measurement_for(key, body)
+        told = str(lengths.get(measurement(key).word, lengths.get(key, ""))).strip()[:40]
         written, problem = length_as_written(told, key, unit, body) if told else ("", f"It is needed. {about.how}")
         if problem:
             wrong.append(f"{about.name[:1].upper()}{about.name[1:]}: {problem}")

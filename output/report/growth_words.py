@@ -149,7 +149,7 @@ def _size_table(found: Outlook) -> Table:
     )
     now, then = found.chest_sizes
     below = (
-        f"By the chest her size is {now}{f', and {then} in the end' if then != now else ''}: take the length by the "
+        f"By the chest the size is {now}{f', and {then} in the end' if then != now else ''}: take the length by the "
         "height and the width by the chest.",
     )
     columns = (Column("by height"), Column("for a height of", True), Column("fits"))

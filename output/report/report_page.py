@@ -144,7 +144,7 @@ def report_html(
         list_html((line.format(squares=_SQUARES[unit == "in"]) for line in _PRINTING), "ol"),
         *_files(files),
         *(table_html(ease_sources_table(ease, pattern, units)) if ease else ()),
-        *table_html(measured_table(lengths, units)),
+        *table_html(measured_table(lengths, units, child=pattern.wearer.child is not None)),
         *table_html(seam_table(pattern, unit)),
         *table_html(notch_table(pattern, unit)),
         *(table_html(dart_table(pattern, unit)) if any(piece.darts for piece in pattern.pieces) else ()),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.body.terms import measurement
+from drafting.body.terms import measurement_for
 from drafting.reading.units import length_text, sentence_in
 from drafting.sizing.choose_size import SizeChoice
 from drafting.sizing.pattern_chart import BODY_OF
@@ -47,7 +47,14 @@ def ease_table(choice: SizeChoice) -> Table | None:
 def tape_table(choice: SizeChoice) -> Table:
     """Every measurement the chart has a row for, and the size it asks for by itself."""
     rows = [
-        Row((place_name(choice, measurement(tape.key).name), _text(choice, tape.mm), tape.at.size, _between(tape.at)))
+        Row(
+            (
+                place_name(choice, measurement_for(tape.key, choice.person.body).name),
+                _text(choice, tape.mm),
+                tape.at.size,
+                _between(tape.at),
+            )
+        )
         for tape in choice.tapes
     ]
     missing = [

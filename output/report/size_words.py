@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from drafting.body.terms import measurement
+from drafting.body.terms import measurement_for
 from drafting.fit.cloth_table import cloth_meant
 from drafting.reading.units import inches, length_text, percent
 from drafting.sizing.chart_lengths import LengthChange
@@ -331,7 +331,7 @@ def _bust_passage(choice: SizeChoice) -> Iterator[Passage]:
 
 
 def _length_sentence(choice: SizeChoice, change: LengthChange) -> str:
-    name = measurement(change.key).name
+    name = measurement_for(change.key, choice.person.body).name
     longer, shorter = ("widen", "narrow") if change.across else ("lengthen", "shorten")
     act = longer if change.by > 0.0 else shorter
     has = "the garment has" if change.finished else f"size {choice.size} is drawn for"

@@ -11,7 +11,7 @@ from typing import Final
 from drafting.alterations import ALTERATIONS, AlterationTable
 from drafting.alterations.alteration_words import WORDS, turned_word
 from drafting.body.plausible import Doubt
-from drafting.body.terms import measurement
+from drafting.body.terms import measurement, measurement_for
 from drafting.checks import Result, Verdict
 from drafting.checks.giving import worn_stretched
 from drafting.errors import UnknownName
@@ -223,13 +223,11 @@ def estimate_table(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table
     return Table("Estimated lengths, the least certain first", columns, tuple(rows), above=above)
 
 
-def measured_table(lengths: Iterable[BodyLength], units: Sequence[str]) -> Table:
-    """The measured lengths and how each is taken."""
-    rows = (
-        Row((measurement(each.key).name, _lengths(each.mm, units), measurement(each.key).how))
-        for each in lengths
-        if each.source != "estimated"
-    )
+def measured_table(lengths: Iterable[BodyLength], units: Sequence[str], *, child: bool) -> Table:
+    """The measured lengths and how each is taken. child: whether they are a child's"""
+    taken = [each for each in lengths if each.source != "estimated"]
+    named = [(measurement_for(each.key, "girl" if child else "woman"), each.mm) for each in taken]
+    rows = (Row((about.name, _lengths(mm, units), about.how)) for about, mm in named)
     return Table("Measured lengths", (Column(""), Column("measured", True), Column("how it is measured")), tuple(rows))
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from output.api import Garment
 from output.api.body import written_lengths
-from output.api.showing import BASICS, CannotDraft, Way, measurement
+from output.api.showing import BASICS, CannotDraft, Way, measurement, measurement_for
 from output.api.wording import EASE_WORDS, length_text
 from output.page.views.data import Data, written_tables
 
@@ -32,7 +32,7 @@ def _ways(
     for way in refused.ways:
         told = "" if way.mm is None else length_text(way.mm, garment.wearer.unit)
         if way.of == "measurement" and person:
-            about = measurement(way.key)
+            about = measurement_for(way.key, garment.wearer.body)
             word = words.get(way.key, about.word)
             yield _offer(f"{about.name[:1].upper()}{about.name[1:]} {told}", "person", ("measurements", word), told)
         elif (at := _place(way, tables)) is not None:

@@ -68,7 +68,7 @@ def test_answers_in_her_own_words_are_understood_and_others_asked_for_again(tmp_
     assert status == 0
     table = load_toml(tmp_path / "wren.toml")
     assert (table["name"], table["unit"], table["body"]) == ("Wren", "in", "girl")
-    assert table["measurements"] == {"height": "5' 1/2", "bust": 30, "waist": "26 1/2"}
+    assert table["measurements"] == {"height": "5' 1/2", "chest": 30, "waist": "26 1/2"}
     assert '"furlongs" is not understood here. Answer cm, inches or mm.' in said
     assert '"a horse" is not understood here. Answer woman, girl or boy' in said
     assert "Height, in inches?" in said
