@@ -9,6 +9,7 @@ from typing import Any
 from output.api.body import BodyRow, body_lengths, length_name, written_lengths
 from output.api.order_options import sizes_had, sizes_to_choose
 from output.api.several_sizes import MOST_SIZES
+from output.api.showing import measurement_for
 from output.api.wording import length_text
 from output.page.views.data import Data, bare_unit, both_units
 from output.page.views.fields import asked_text, typed_text
@@ -83,7 +84,7 @@ def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown)
         "key": about.key,
         "word": word or about.word,
         "name": length_name(about, shown.garment.wearer.body),
-        "how": about.how,
+        "how": measurement_for(about.key, shown.garment.wearer.body).how,
         "again": about.again,
         "hers": word is not None,
         "text": typed_text(typed[word]) if word else text,

@@ -54,6 +54,14 @@ def test_a_slip_of_the_tape_is_told_with_the_likely_length_as_a_button(tmp_path:
     assert edit["value"].endswith(" cm")
 
 
+def test_the_chest_of_a_child_is_told_as_a_chest(tmp_path: Path) -> None:
+    top = 'title = "Jetty top"\nwearer = "person.toml"\n[[block]]\nname = "child\'s bodice"\n[paper]\nsize = "A4"\n'
+    boy = 'name = "Jens"\nbody = "boy"\nunit = "cm"\n[measurements]\nheight = 110\nchest = 57\nwaist = 54\nhip = 59\n'
+    row = by_key(who(shown_text(tmp_path, top, boy))["rows"], "bust_girth")
+    assert row["name"] == "chest"
+    assert "bust" not in row["how"]
+
+
 def test_two_lengths_in_each_others_place_are_exchanged_by_a_button(tmp_path: Path) -> None:
     person = f"{PERSON}back_waist_length = 40.4\nneck = 35.1\nshoulder = 18.7\nbetween_bust_points = 14.6\n"
     skirt = DRESS[: DRESS.index("[[block]]")] + '[[block]]\nname = "skirt"\n'
