@@ -34,16 +34,14 @@ from drafting.pattern import (
     walk,
 )
 from drafting.pattern.cutting import pressed
-from drafting.pattern.find import line_at
 from drafting.pattern.gathered import Held, held_in
-from drafting.pattern.locate import across
 from drafting.pattern.notches import notch_numbers
-from drafting.pattern.places import Level
 from drafting.pattern.unfinished import unfinished_edges
+from drafting.sewing.flared_skirt import is_flared
 from drafting.sewing.openings import openings
 from drafting.sewing.seam_kinds import SeamKind, faced_place, is_facing, kind_of, part_of, pieces_in
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
-from drafting.sewing.stays import edge_stays, seam_stays, times_cut
+from drafting.sewing.stays import edge_stays, seam_stays
 from drafting.sewing.strips import binding_strips, shoulder_strips
 from drafting.sewing.tucks import tuck_steps
 
@@ -51,9 +49,6 @@ __all__ = ["FLAT_SLEEVE", "sewing_order"]
 
 FLAT_SLEEVE: Final = 15.0
 """mm of ease in a whole cap up to which a sleeve is sewn in flat, as in a shirt (ours, after common practice)."""
-
-_FLARED: Final = 1.3
-"""How many times as wide as at the hip a skirt is at its hem from where on it is hung before it is levelled (ours)."""
 
 
 class _Stage(IntEnum):
@@ -358,7 +353,7 @@ def _hems(sewing: _Sewing) -> _Found:
         for edge in piece.edges:
             if edge.role is Role.HEM:
                 by_place.setdefault(edge.place, []).append((piece, EdgeRef(piece.name, edge.name), edge.allowance))
-    if _flared(sewing.pattern):
+    if is_flared(sewing.pattern):
         yield _Stage.HEMS, SewingStep(Act.HANG, Place.HEM, BodyPart.SKIRT)
     for place, found in by_place.items():
         pieces = tuple(dict.fromkeys(piece.name for piece, _, _ in found))
@@ -367,17 +362,6 @@ def _hems(sewing: _Sewing) -> _Found:
         edges = tuple(ref for _, ref, _ in found)
         depth = max(depth for *_, depth in found)
         yield _Stage.HEMS, SewingStep(Act.HEM, place, part, pieces, edges=edges, depth=depth)
-
-
-def _flared(pattern: Pattern) -> bool:
-    """Whether a skirt is so much wider at its hem than at the hip that its seams lie across the grain and drop."""
-    hem = hip = 0.0
-    for piece in pattern.pieces:
-        line = line_at(piece, Level.HIP)
-        if piece.identity.part is BodyPart.SKIRT and not is_facing(piece) and line is not None:
-            hip += times_cut(piece) * across(piece, line.name)
-            hem += times_cut(piece) * sum(edge.length for edge in piece.edges if edge.place is Place.HEM)
-    return hip > 0.0 and hem > _FLARED * hip
 
 
 def _part(piece: Piece) -> BodyPart:

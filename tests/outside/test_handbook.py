@@ -44,7 +44,7 @@ B88 = {
     "waist_to_hip": 206.0,
 }
 # the book's ease: 10 cm at the bust (5 on the half), half a centimetre on half the back and on the depth of the armhole
-EASE = {"bust": 100.0, "waist": 60.0, "neck": 0.0, "across_back": 10.0, "scye_depth": 5.0}
+EASE = {"bust": 100.0, "waist": 60.0, "neck": 0.0, "across_back": 10.0, "scye_depth": 5.0, "upper_arm": 50.0}
 
 
 @cache
