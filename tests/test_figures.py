@@ -210,6 +210,8 @@ FIGURES: dict[str, tuple[object, str]] = {
     "blocks.skirt._BALANCE": (0.42, "ours"),
     "blocks.sleeve._MOST_HOLLOW": (13.0, "ours"),
     "blocks.sleeve._MOST_ASLANT": (math.tan(math.radians(6.5)), "ours"),
+    "drafting.checks.outlines._CHORD": (0.1, "ours"),
+    "drafting.pattern.text_read_origin._LONGEST": (100_000.0, "ours: as the schema has it"),
     "drafting.pattern.let_down._ON": (1.0, "ours"),
     "drafting.sewing.strips.KNIT_BINDING": (10.0, "from memory: 1 cm"),
     "drafting.pattern.neck_band.TURNING": (

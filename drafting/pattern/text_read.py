@@ -40,7 +40,7 @@ from drafting.pattern.places import (
 )
 from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
 from drafting.pattern.stretch_used import MOST_STRETCH
-from drafting.pattern.text_read_origin import read_derived, read_notch_ref, read_origin, read_taken_step
+from drafting.pattern.text_read_origin import accept_held, read_derived, read_notch_ref, read_origin, read_taken_step
 from drafting.pattern.text_values import (
     FAR,
     MOST_CURVES,
@@ -118,7 +118,8 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     derived = tuple(read_derived(node, known if whole else None) for node in keys["derived"].items())
     stretch = keys["stretch"].number(0.0, MOST_STRETCH)
     keys["finished"].items()
-    keys["held_in"].items()
+    for node in keys["held_in"].items():
+        accept_held(node)
     checks = tuple(dict(node.entries()) for node in keys["checks"].items())
     sound = [seam for seam in seams if seam is not None]
     if top.problems:

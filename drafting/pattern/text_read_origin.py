@@ -1,18 +1,21 @@
-"""How a pattern came to be, read from a pattern.json: its blocks, its steps, the parts drawn to it."""
+"""How a pattern came to be, and what follows from it, read from a pattern.json: its blocks, steps, derived parts."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Final
 
 from drafting.pattern.derived import Derived, DrawnTo
 from drafting.pattern.pattern import Origin, Step
 from drafting.pattern.piece import Piece
 from drafting.pattern.places import BodyPart, Identity, PieceKind, Place
 from drafting.pattern.seam import NotchRef
-from drafting.pattern.text_values import known_name, one_of
+from drafting.pattern.text_values import known_name, one_of, read_curve
 from drafting.reading.read_json import Node, Plain
 
-__all__ = ["read_derived", "read_notch_ref", "read_origin", "read_taken_step"]
+__all__ = ["accept_held", "read_derived", "read_notch_ref", "read_origin", "read_taken_step"]
+
+_LONGEST: Final = 100_000.0  # mm, as in pattern.schema.json
 
 
 def read_origin(node: Node) -> Origin:
@@ -69,3 +72,17 @@ def read_notch_ref(node: Node, pieces: Mapping[str, Piece] | None) -> NotchRef:
         f"{piece.name}/{notch.name}": (piece.name, notch.name) for piece in pieces.values() for notch in piece.notches
     }
     return NotchRef(*there.get(known_name(node, there, "the piece and the notch, with a stroke between"), ("", "")))
+
+
+def accept_held(node: Node) -> None:
+    """Note what is wrong with a stretch that is gathered or eased in; it follows from the seams and is not kept."""
+    keys = node.fields(("seam", "piece", "how", "from", "to", "length", "sewn", "curves"))
+    keys["seam"].text(empty=False)
+    keys["piece"].text(empty=False)
+    keys["how"].choice(("gathered", "eased", "plain"), "plain")
+    keys["from"].text()
+    keys["to"].text()
+    keys["length"].number(0.0, _LONGEST)
+    keys["sewn"].number(0.0, _LONGEST)
+    for curve in keys["curves"].items():
+        read_curve(curve)
