@@ -171,6 +171,11 @@ def _darts_option(where: str, choices: tuple[str, ...]) -> Option:
     return Option(f"{where}_darts", "choice", about, default=AS_NEEDED, choices=choices)
 
 
+def _skirt_length(least: float, most: float) -> Option:
+    about = "from the waist to the hem at the centre; left out, to the middle of the knee"
+    return Option("length", "length", about, least, most, default=None)
+
+
 def _to_the_knee(body: Body) -> float:
     return body.mm("waist_height") - body.mm("knee_height")
 
@@ -231,14 +236,7 @@ BLOCKS: tuple[Block, ...] = (
         ("waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height"),
         ("waist", "hip"),
         (
-            Option(
-                "length",
-                "length",
-                "from the waist to the hem at the centre; left out, to the middle of the knee",
-                150.0,
-                1400.0,
-                default=None,
-            ),
+            _skirt_length(150.0, 1400.0),
             _darts_option("front", DARTS[:3]),
             _darts_option("back", DARTS),
         ),
@@ -335,14 +333,7 @@ BLOCKS: tuple[Block, ...] = (
         ("waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height"),
         ("waist", "hip"),
         (
-            Option(
-                "length",
-                "length",
-                "from the waist to the hem at the centre; left out, to the middle of the knee",
-                60.0,
-                1200.0,
-                default=None,
-            ),
+            _skirt_length(60.0, 1200.0),
             Option("waist", "choice", "how it is sewn to the waist", default=GATHERED, choices=WAISTS),
             Option("fullness", "number", "how many times the waist a gathered one is wide", 1.2, 4.0, default=2.0),
         ),

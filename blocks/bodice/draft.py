@@ -9,7 +9,7 @@ from blocks.bodice.pieces import BACK, FRONT, back_piece, front_piece, tip_turn
 from blocks.bodice.waist import waist_lines
 from blocks.handover import Drafted, WaistSeam
 from blocks.shared.edges_handed import armhole_of, waist_half_of
-from blocks.shared.sleeve_room import sleeve_goes_in
+from blocks.shared.sleeve_room import deep_enough
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
@@ -57,21 +57,19 @@ def draft_bodice(
     for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
     Raises CannotDraft naming the measurements at odds.
     """
-    biceps = body.mm("upper_arm_girth") + ease["upper_arm"]
-    more = 0.0
-    while True:
+
+    def drawn(more: float) -> tuple[tuple[Frame, Piece, Piece], float]:
         numbers = frame(body, ease, bust_dart=bust_dart, scye_more=more)
         front, back = _pieces(numbers, front_darts, back_darts)
-        hole = sum(require_edge(piece, Place.ARMHOLE).length for piece in (front, back))
-        if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], biceps):
-            break
-        more += _SCYE_STEP
-        if more > _MOST_SCYE_MORE:
-            raise CannotDraft(
-                ("upper_arm_girth", "scye_depth"),
-                f"The upper arm is {body.mm('upper_arm_girth'):.0f} mm round and the armhole {hole:.0f} mm: "
-                "no sleeve for this arm can be set into it.",
-            )
+        hole = armhole_of(front, back)
+        return (numbers, front, back), hole.front + hole.back
+
+    if for_sleeve:
+        arm = body.mm("upper_arm_girth")
+        deep = deep_enough(drawn, arm, ease["upper_arm"], ease["cap_ease"], step=_SCYE_STEP, most=_MOST_SCYE_MORE)
+    else:
+        deep, _ = drawn(0.0)
+    numbers, front, back = deep
     return Drafted(
         pieces=(front, back),
         seams=_seams(front),

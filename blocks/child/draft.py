@@ -12,7 +12,7 @@ from blocks.child.openings import Centre, Way, centre_edges
 from blocks.child.pieces import BACK, FRONT, Side, bottom_line, piece_of, run_at_level
 from blocks.handover import Drafted, WaistSeam
 from blocks.shared.edges_handed import armhole_of, waist_half_of
-from blocks.shared.sleeve_room import sleeve_goes_in
+from blocks.shared.sleeve_room import deep_enough
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Point, length
@@ -71,8 +71,8 @@ def draft_childs_bodice(
     for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
     Raises CannotDraft naming the measurements at odds.
     """
-    biceps, more = body.mm("upper_arm_girth") + ease["upper_arm"], 0.0
-    while True:
+
+    def drawn(more: float) -> tuple[tuple[ChildFrame, Piece, Piece, float | None], float]:
         frame = child_frame(
             body,
             ease,
@@ -89,16 +89,15 @@ def draft_childs_bodice(
                 ("shoulder_length", "interscye_mid_distance", "scye_depth"),
                 f"No armhole or side runs smoothly on these measurements ({shape.reason}).",
             ) from shape
-        hole = sum(require_edge(piece, Place.ARMHOLE).length for piece in (front, back))
-        if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], biceps):
-            break
-        more += _SCYE_STEP
-        if more > _MOST_SCYE_MORE:
-            raise CannotDraft(
-                ("upper_arm_girth", "scye_depth"),
-                f"The upper arm is {body.mm('upper_arm_girth'):.0f} mm round and the armhole {hole:.0f} mm: "
-                "no sleeve for this arm can be set into it.",
-            )
+        hole = armhole_of(front, back)
+        return (frame, front, back, opened), hole.front + hole.back
+
+    if for_sleeve:
+        arm = body.mm("upper_arm_girth")
+        deep = deep_enough(drawn, arm, ease["upper_arm"], ease["cap_ease"], step=_SCYE_STEP, most=_MOST_SCYE_MORE)
+    else:
+        deep, _ = drawn(0.0)
+    frame, front, back, opened = deep
     waist = None if long.below else WaistSeam(waist_half_of(front), waist_half_of(back), opened)
     return Drafted(
         pieces=(front, back),

@@ -103,6 +103,7 @@ def draft_childs_skirt(
     Raises CannotDraft, naming the measurements at odds.
     """
     depth, hip = body.mm("waist_to_hip"), 0.25 * (body.mm("hip_girth") + ease["hip"])
+    on_its_own = waist is None  # else the bodice says how wide the waist is
     if waist is None:
         quarter = 0.25 * (body.mm("waist_girth") + ease["waist"])
         half = WaistHalf(quarter, (), 0.7 * quarter, ())
@@ -135,15 +136,13 @@ def draft_childs_skirt(
             f"From waist to hip ({depth:.0f} mm) a flat skirt cannot go out to {4.0 * hip:.0f} mm ({none.reason}): "
             'gather it, waist = "gathered".',
         ) from none
-    given = {"waist": 2.0 * (waist.front.length + waist.back.length) - body.mm("waist_girth")}
+    given = {"waist": 2.0 * (waist.front.length + waist.back.length) - body.mm("waist_girth")} if on_its_own else {}
     if not gathered and long > depth + _BELOW_HIP:
         given["hip"] = 2.0 * sum(across(piece, "hip line") for piece in pieces) - body.mm("hip_girth")
     return Drafted(
         pieces=pieces,
         seams=_seams(quarters, pieces),
-        measures=_measures(
-            body, ease, least, pieces, wide, own_waist=waist is None, hip_line=long > depth + _BELOW_HIP
-        ),
+        measures=_measures(body, ease, least, pieces, wide, own_waist=on_its_own, hip_line=long > depth + _BELOW_HIP),
         options=(("length", long), ("waist", GATHERED if gathered else FLAT), ("fullness", wide if gathered else None)),
         given=given,
         because={

@@ -1,8 +1,15 @@
-"""Whether a sleeve for an arm can be set into an armhole at all."""
+"""Whether a sleeve for an arm can be set into an armhole at all, and an armhole made deep enough for it."""
 
 from __future__ import annotations
 
-__all__ = ["biceps_for_cap", "sleeve_goes_in"]
+from collections.abc import Callable
+from typing import TypeVar
+
+from drafting.errors import CannotDraft
+
+__all__ = ["biceps_for_cap", "deep_enough", "sleeve_goes_in"]
+
+Drawn = TypeVar("Drawn")
 
 
 def biceps_for_cap(cap: float, height: float) -> float:
@@ -15,3 +22,27 @@ def sleeve_goes_in(cap: float, biceps: float) -> bool:
     """Whether a cap `cap` mm long can stand at least a quarter of the biceps high over it (the sleeve triangle)."""
     least_height = 0.25 * biceps
     return cap >= 2.0 * float((0.25 * biceps**2 + least_height**2) ** 0.5) * 1.02
+
+
+def deep_enough(
+    draw: Callable[[float], tuple[Drawn, float]], arm: float, ease: float, cap_ease: float, *, step: float, most: float
+) -> Drawn:
+    """What is drawn with the armhole no deeper than a sleeve for the arm needs it, mm.
+
+    draw:       from how much deeper the armhole is, to what is drawn and how long the armhole is then
+    arm, ease:  round the upper arm, and what is added to it; cap_ease: how much longer the cap is than the armhole
+    step, most: by how much it is deepened at a time, and at the most
+    Raises CannotDraft where even the deepest is too small.
+    """
+    more = 0.0
+    while True:
+        drawn, hole = draw(more)
+        if sleeve_goes_in(hole + cap_ease, arm + ease):
+            return drawn
+        more += step
+        if more > most:
+            raise CannotDraft(
+                ("upper_arm_girth", "scye_depth"),
+                f"The upper arm is {arm:.0f} mm round and the armhole {hole:.0f} mm: "
+                "no sleeve for this arm can be set into it.",
+            )

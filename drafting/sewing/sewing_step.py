@@ -106,6 +106,7 @@ class Strip:
 
     length, width: as cut, with the allowance all round in them
     interfaced:    whether interfacing is fused to them
+    stretch:       how far their own knit has to stretch where the cloth stretches less; 0.0 where the cloth will do
     """
 
     count: int
@@ -113,6 +114,7 @@ class Strip:
     width: float
     allowance: float
     interfaced: bool = False
+    stretch: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,8 @@ def binding_strips(pattern: Pattern, place: Place, edges: Iterable[EdgeRef]) -> 
     found = [(pattern.piece(ref.piece), pattern.piece(ref.piece).edge(ref.edge)) for ref in edges]
     if place is Place.NECK and (band := neck_band(pattern)) is not None:
         allowance = max(edge.allowance for _, edge in found)
-        return (Strip(1, band.rest + 2.0 * allowance, 2.0 * (band.width + allowance), allowance),)
+        other = band.stretch if band.stretch > pattern.stretch else 0.0
+        return (Strip(1, band.rest + 2.0 * allowance, 2.0 * (band.width + allowance), allowance, stretch=other),)
     if not pattern.stretch:
         return ()
     long = sum(times_cut(piece) * edge.length for piece, edge in found)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
 
@@ -52,6 +52,7 @@ class Supply:
     length: how long it is as it is used, each of them where they are counted, mm; 0.0 where that says nothing
     spare:  what joins and ends take beyond that, mm
     size:   a diameter, or the width of a strip, mm; 0.0 where that says nothing
+    stretch: how far a knit has to stretch that is bought beside the cloth; 0.0 where that says nothing
     """
 
     kind: SupplyKind
@@ -61,6 +62,7 @@ class Supply:
     length: float = 0.0
     spare: float = 0.0
     size: float = 0.0
+    stretch: float = 0.0
 
 
 def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...]:
@@ -103,10 +105,10 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
     for step in steps:
         places = (step.place,) if step.place else ()
         for strip in step.strips:
-            yield Supply(SupplyKind.STRIPS, places, count=strip.count, length=strip.length, size=strip.width)
+            cut = Supply(SupplyKind.STRIPS, places, count=strip.count, length=strip.length, size=strip.width)
+            yield replace(cut, stretch=strip.stretch)
             if strip.interfaced:
-                fused = SupplyKind.STRIP_INTERFACING
-                yield Supply(fused, places, count=strip.count, length=strip.length, size=strip.width)
+                yield replace(cut, kind=SupplyKind.STRIP_INTERFACING)
         if step.act is Act.BIND and not step.strips:
             yield Supply(SupplyKind.BINDING, places, length=_length(pattern, step), spare=BINDING_ENDS)
 

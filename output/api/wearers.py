@@ -18,7 +18,7 @@ from drafting.errors import InputProblems, Problem, TrueseamError
 from drafting.pattern import Finished, finished
 from drafting.reading.given import path_problem, type_problem
 from drafting.reading.read_table import refuse
-from drafting.reading.units import printable, shown
+from drafting.reading.units import printable, sentence_in, shown
 from output.api.asking import check
 from output.api.garment_files import Tell, garment_files, last_drafted, on_paper
 from output.api.making import Draft, accept, draft, read_garment
@@ -214,11 +214,20 @@ def _made(order: _Order) -> WearerDraft:
     try:
         return _drafted(order)
     except TrueseamError as refused:
-        return _undrafted(order, refused.sentences())
+        unit = _unit(order)
+        return _undrafted(order, [sentence_in(unit, each) if unit else each for each in refused.sentences()])
     except Exception as error:  # one person's fault, even if it is ours, stops nobody else's garment
         return _undrafted(
             order, [f"This is a fault of trueseam ({type(error).__name__}: {error}): draft it by itself."]
         )
+
+
+def _unit(order: _Order) -> str | None:
+    """The unit in which whoever it is for is told lengths; None where that cannot be read."""
+    try:
+        return order.unit or (order.person if isinstance(order.person, Person) else read_person(order.person)).unit
+    except TrueseamError:
+        return None
 
 
 def _drafted(order: _Order) -> WearerDraft:

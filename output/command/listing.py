@@ -16,7 +16,7 @@ from drafting.alterations import ALTERATIONS, Alteration, Layer
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, Word, plain_word
 from drafting.body.sizes import Sizes, sizes_body
-from drafting.body.terms import BASICS, MEASUREMENTS, measurement
+from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, measurement
 from drafting.checks import CHECKS
 from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
@@ -33,7 +33,7 @@ from output.sheets.papers import PAPERS
 
 __all__ = ["LISTS", "list_named"]
 
-_ANY_SIZE: Final = 92
+_ANY_SIZE: Final[Mapping[BodyKind, Sizes]] = {"woman": Sizes(bust=92), "girl": Sizes(bust=104, chart="girls")}
 
 _OPTIONS: Final = (Column("option"), Column("what it says"), Column("range"), Column("left out"))
 
@@ -84,8 +84,8 @@ def list_named(what: str, *, unit: str = "cm") -> Answer:
 
 
 def _blocks(unit: str) -> _List:
-    drawn = {piece.name: piece for piece in _drafted()}
-    return _in_lines("Blocks", [_block(block, drawn, unit) for block in BLOCKS], "bodice")
+    drawn = {body: _drafted(body) for body in _ANY_SIZE}
+    return _in_lines("Blocks", [_block(block, drawn[block.bodies[0]], unit) for block in BLOCKS], "bodice")
 
 
 def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
@@ -133,12 +133,14 @@ def _cut(sentence: str, room: int) -> str:
     return f"{cut.rstrip(',:;')} ..."
 
 
-def _drafted() -> tuple[Piece, ...]:
-    """The pieces of all blocks as they are drafted in a middle size; in others a wide dart may be parted in two."""
-    sizes = Sizes(bust=_ANY_SIZE)
-    blocks = tuple(BlockOrder(block) for block in blocks_for("woman"))
-    garment = Garment("names", sizes_body(sizes).person, blocks, sizes=sizes)
-    return draft(garment, prepare(garment)).pieces
+def _drafted(body: BodyKind) -> dict[str, Piece]:
+    """The pieces of all blocks for a kind of body, by name, as they are drafted in a middle size.
+
+    In others a wide dart may be parted in two.
+    """
+    sizes = _ANY_SIZE[body]
+    garment = Garment("names", sizes_body(sizes).person, tuple(map(BlockOrder, blocks_for(body))), sizes=sizes)
+    return {piece.name: piece for piece in draft(garment, prepare(garment)).pieces}
 
 
 def _named(piece: Piece) -> dict[str, object]:

@@ -114,7 +114,8 @@ def _accept_index(index: Path) -> None:
 
 def _wrong(made: Sequence[WearerDraft]) -> Iterator[str]:
     for each in made:
-        yield from each.problems
+        for problem in each.problems:
+            yield problem if problem.startswith(each.place) else f"{each.place}: {problem}"
 
 
 def _shown(made: Sequence[WearerDraft], folder: Path) -> list[SideBySide]:

@@ -193,10 +193,15 @@ def supply_to_buy(used: Supply, unit: str) -> ToBuy:
 def _strips(used: Supply, unit: str) -> ToBuy:
     """Strips that are no pieces: cut beside them, or of interfacing, which is little enough to be a remnant."""
     shell = used.kind is SupplyKind.STRIPS
-    what = f"{'strips of the cloth' if shell else 'interfacing'}, {length_text(used.size, unit)} wide"
+    cloth = "strips of the cloth" if shell else "interfacing"
+    if used.stretch:
+        cloth = f"rib, or another knit that stretches by {percent(used.stretch)} or more"
+    what = f"{cloth}, {length_text(used.size, unit)} wide"
     each = length_text(used.length, unit)
     how_much = f"{used.count}, each {each} long" if used.count > 1 else f"1, {each} long"
     note = "cut from what the pieces leave; see the order of sewing" if shell else "a remnant is enough"
+    if used.stretch:
+        note = "its stretch along the strip; the cloth itself stretches less; see the order of sewing"
     return ToBuy(str(used.kind), what, how_much, _what_for(used), note, used.length, used.count)
 
 

@@ -235,3 +235,11 @@ def test_shoulders_that_are_buttoned_and_a_front_that_opens_whole_are_not_both_s
         apply_step(pattern, Opening("centre front", length=run_length(front.edge("centre front").curves)))
     plain = drafted(mean(104), BODICE, cloth=KNIT, opening="none", below_waist=180.0)
     assert not failed(apply_step(plain, Opening("centre front", "buttons")))
+
+
+def test_the_waist_is_told_once_of_a_dress_and_of_a_skirt_by_itself() -> None:
+    for names in ((BODICE, SKIRT), (SKIRT,)):
+        pattern = drafted(mean(122), *names)
+        assert [measure.name for measure in pattern.measures].count("waist") == 1
+        gave_way = [sentence for origin in pattern.origin for sentence in origin.gave_way]
+        assert len([sentence for sentence in gave_way if "round the waist" in sentence]) <= 1

@@ -170,3 +170,15 @@ def test_a_file_whose_name_is_no_text_stops_nobody(folder: Path, capsys: pytest.
     page = Cells((folder / "all" / "index.html").read_text(encoding="utf-8"))
     assert {"Ada", "Eli", "Mia", "Tor"} <= {cell for row in page.rows for cell in row}
     assert all((folder / "all" / unquote(link)).is_file() for link in page.links)
+
+
+def test_a_refusal_says_for_whom_and_in_her_unit(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    step = '[[step]]\nalter = "lengthen"\npiece = "skirt front"\nby = "-55 cm"\n'
+    (folder / "short.toml").write_text(SKIRT.replace("[paper]", step + "[paper]"), encoding="utf-8")
+    assert main(["draft", "short.toml", "--for", "people/mia.toml", "people/tor.toml", "--to", "short"]) == 2
+    mia, tor = (line for line in capsys.readouterr().err.splitlines() if "lengthen" in line)
+    assert mia.startswith("people/mia.toml: ")
+    assert tor.startswith("people/tor.toml: ")
+    assert " mm" not in mia + tor
+    assert " cm" in mia
+    assert " in " in tor

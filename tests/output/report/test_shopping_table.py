@@ -54,3 +54,14 @@ def test_binding_and_tape_are_sold_in_whole_steps_and_longer_than_the_edge(path:
 )
 def test_the_next_step_is_taken_where_a_millimetre_is_missing(used: float, unit: str, sold: str) -> None:
     assert told(Supply(SupplyKind.BINDING, length=used, spare=100.0), unit) == sold
+
+
+def test_a_band_that_has_to_stretch_more_than_the_cloth_is_bought_as_another_knit() -> None:
+    """Lockside top: a jersey of 50 % with a neck band of 80 %."""
+    path = next(each for each in GARMENTS if each.stem == "lockside-top")
+    pattern = draft(read_garment(path)).pattern
+    (band,) = (each for each in supplies(pattern, sewing_order(pattern)) if each.kind is SupplyKind.STRIPS)
+    assert band.stretch == 0.8 > pattern.stretch
+    bought = supply_to_buy(band, "cm")
+    assert "80 %" in bought.what
+    assert "what the pieces leave" not in bought.note
