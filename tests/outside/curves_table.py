@@ -150,6 +150,7 @@ def _neck(draft: Draft, piece: str) -> Iterator[Eye]:
     yield Eye(f"{where}: turned the other way, degrees", neck.wavering(), 0.01)
     if piece == BACK:
         rise = np.interp(2.0 / 3.0 * places[-1, 0], places[:, 0], places[:, 1]) - places[0, 1]
+        # one even curve rises from the centre on; 1.5 mm was the limit of the line that lay level and then turned up
         yield Eye(f"{where}: rise over the middle two thirds, mm (ours)", float(rise), 3.0)
         half = np.interp(0.5 * places[-1, 0], places[:, 0], places[:, 1]) - places[0, 1]
         yield Eye(f"{where}: has left the level by half its width, mm (ours)", float(half), 0.4, at_least=True)
