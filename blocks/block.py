@@ -1,0 +1,38 @@
+"""What a block is, as a row of the table of blocks: what it drafts, what it needs to know, what options it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from blocks.handover import Drafted, Order
+from drafting.body.terms import BodyKind
+from drafting.reading.options import Option
+
+__all__ = ["Block"]
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One block.
+
+    pieces: the names of the pieces it makes
+    needs:  the measurements it is drawn from
+    places: where it adds ease
+    bodies: the kinds of body that it is drawn for
+    source: whose construction it follows
+    instead: the block that takes its place for the other kinds of body
+    after:  the block that it cannot be drafted without; "" for none
+    """
+
+    name: str
+    about: str
+    pieces: tuple[str, ...]
+    needs: tuple[str, ...]
+    places: tuple[str, ...]
+    options: tuple[Option, ...]
+    source: str
+    draft: Callable[[Order], Drafted]
+    bodies: tuple[BodyKind, ...] = ("woman",)
+    instead: str = ""
+    after: str = ""

@@ -1,0 +1,43 @@
+"""What several rows share: an option as it was asked for, and the options that more than one block has."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Final
+
+from blocks.handover import Order
+from blocks.shared.waist_darts import DARTS
+from drafting.body.complete import Body
+from drafting.reading.options import Option, Value
+
+__all__ = ["darts_asked", "darts_option", "length_asked", "skirt_length", "to_the_knee"]
+
+_AS_NEEDED: Final = DARTS[0]
+
+
+def length_asked(options: Mapping[str, Value], name: str) -> float | None:
+    """The length of that name that was asked for, mm; None where it was left out."""
+    asked = options.get(name)
+    return float(asked) if isinstance(asked, float | int) else None
+
+
+def darts_asked(order: Order, name: str) -> str:
+    """How many waist darts were asked for, as one of `DARTS`."""
+    return str(order.options.get(name) or _AS_NEEDED)
+
+
+def darts_option(where: str, choices: tuple[str, ...]) -> Option:
+    """The option for the number of waist darts of a half, "front" or "back"."""
+    about = f"how many waist darts each half of the {where} has; as needed, so many that none is too wide"
+    return Option(f"{where}_darts", "choice", about, default=_AS_NEEDED, choices=choices)
+
+
+def skirt_length(least: float, most: float) -> Option:
+    """The option for the length of a skirt, between these, mm."""
+    about = "from the waist to the hem at the centre; left out, to the middle of the knee"
+    return Option("length", "length", about, least, most, default=None)
+
+
+def to_the_knee(body: Body) -> float:
+    """From the waist to the middle of the knee, mm."""
+    return body.mm("waist_height") - body.mm("knee_height")
