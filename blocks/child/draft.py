@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from blocks.child.frame import SCOOPED_BEHIND, ChildFrame, Half, child_frame
 from blocks.child.openings import Centre, Way, centre_edges
-from blocks.child.pieces import BACK, FRONT, Side, bottom_line, piece_of, run_at_level
 from blocks.handover import Drafted, WaistSeam
+from blocks.shared.dartless_frame import SCOOPED_BEHIND, DartlessFrame, Half, dartless_frame
+from blocks.shared.dartless_pieces import BACK, FRONT, Side, bottom_line, piece_of, run_at_level
 from blocks.shared.edges_handed import armhole_of, waist_half_of
 from blocks.shared.sleeve_room import deep_enough
 from drafting.body.complete import Body
@@ -72,8 +72,8 @@ def draft_childs_bodice(
     Raises CannotDraft naming the measurements at odds.
     """
 
-    def drawn(more: float) -> tuple[tuple[ChildFrame, Piece, Piece, float | None], float]:
-        frame = child_frame(
+    def drawn(more: float) -> tuple[tuple[DartlessFrame, Piece, Piece, float | None], float]:
+        frame = dartless_frame(
             body,
             ease,
             scye_more=more,
@@ -127,7 +127,7 @@ def draft_childs_bodice(
     )
 
 
-def _sides(frame: ChildFrame, body: Body, ease: Mapping[str, float], long: Long) -> tuple[ChildFrame, Side]:
+def _sides(frame: DartlessFrame, body: Body, ease: Mapping[str, float], long: Long) -> tuple[DartlessFrame, Side]:
     """The side seam, and the frame a little wider at the underarm, so that the chest has its round at its own line."""
     wanted = frame.back.width
     for _ in range(_TRIES):
@@ -142,7 +142,7 @@ def _wider(half: Half, by: float) -> Half:
     return replace(half, width=half.width + by)
 
 
-def _taken_in(frame: ChildFrame, body: Body, ease: Mapping[str, float]) -> Side:
+def _taken_in(frame: DartlessFrame, body: Body, ease: Mapping[str, float]) -> Side:
     """The side as it must be for the waist to be as long as it is asked for, or nearly."""
     wanted = 0.5 * (body.mm("waist_girth") + ease["waist"])
     most = _STEEPEST * frame.under
@@ -170,7 +170,7 @@ def _bottom_length(half: Half, side: Side, under: float) -> float:
     return length(bottom_line(side.run(Point(half.width, under)), -half.dip))
 
 
-def _hanging(frame: ChildFrame, body: Body, ease: Mapping[str, float], long: Long) -> Side:
+def _hanging(frame: DartlessFrame, body: Body, ease: Mapping[str, float], long: Long) -> Side:
     """The side straight down, or slanting out so that hip and hem are as wide as they are to be."""
     quarter = 0.5 * (frame.back.width + frame.front.width)
     depth = body.mm("waist_to_hip")
@@ -187,7 +187,7 @@ def _hanging(frame: ChildFrame, body: Body, ease: Mapping[str, float], long: Lon
     return Side(-slant * (frame.under - turned - level), level, turned)
 
 
-def _pieces(frame: ChildFrame, side: Side, body: Body, long: Long, way: Way) -> tuple[Piece, Piece, float | None]:
+def _pieces(frame: DartlessFrame, side: Side, body: Body, long: Long, way: Way) -> tuple[Piece, Piece, float | None]:
     """(front, back, how far the opening at the centre back goes on below the waist)."""
     waist = 2.0 * sum(_bottom_length(half, side, frame.under) for half in (frame.back, frame.front))
     over = max(body.mm("bust_girth"), body.mm("head_girth"))  # what the waist passes on its way
@@ -242,7 +242,7 @@ def _measures(
     body: Body,
     ease: Mapping[str, float],
     least: Mapping[str, float],
-    frame: ChildFrame,
+    frame: DartlessFrame,
     front: Piece,
     back: Piece,
 ) -> tuple[Measure, ...]:

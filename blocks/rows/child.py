@@ -8,7 +8,6 @@ from typing import Final
 from blocks import skirt, sleeve
 from blocks.block import Block
 from blocks.child import draft_childs_bodice
-from blocks.child import pieces as childs_bodice
 from blocks.child.draft import Long
 from blocks.child.openings import (
     BACK_SLIT,
@@ -25,6 +24,7 @@ from blocks.child.skirt import FLAT, GATHERED, WAISTS, draft_childs_skirt
 from blocks.handover import Drafted, Order
 from blocks.rows.asked import length_asked, skirt_length, to_the_knee
 from blocks.rows.fitted import draft_to_armhole
+from blocks.shared import dartless_pieces as childs_bodice
 from blocks.shared.sleeve_room import biceps_for_cap
 from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft

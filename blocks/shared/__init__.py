@@ -1,1 +1,1 @@
-"""Parts that blocks share: necks, armholes, side seams, edges with darts in them."""
+"""Parts that blocks share: necks, armholes, side seams, edges with darts in them, a bodice without any."""

@@ -27,7 +27,7 @@ from drafting.geometry import Cubic, Point, Vec, polar, run_length
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["NECK", "SCOOPED_BEHIND", "ChildFrame", "Half", "Neck", "child_frame"]
+__all__ = ["NECK", "SCOOPED_BEHIND", "DartlessFrame", "Half", "Neck", "dartless_frame"]
 
 NECK: Final = NeckShape(narrower=0.0, deeper=3.0)
 """Front neck as wide as the back's and a little deeper than wide: N/5 + 0.2 and N/5 + 0.5 cm (common practice)."""
@@ -116,7 +116,7 @@ class Neck:
 
 
 @dataclass(frozen=True, slots=True)
-class ChildFrame:
+class DartlessFrame:
     """All numbers of the bodice; under: the level of the underarm, chest: of the chest line, mm above the waist."""
 
     neck: Neck
@@ -130,7 +130,7 @@ class ChildFrame:
     gave_way: tuple[str, ...]
 
 
-def child_frame(
+def dartless_frame(
     body: Body,
     ease: Mapping[str, float],
     *,
@@ -138,7 +138,7 @@ def child_frame(
     dips: bool = True,
     least_across: float = 0.0,
     neckline: float | None = None,
-) -> ChildFrame:
+) -> DartlessFrame:
     """The numbers of the bodice for a body.
 
     ease:      mm for "bust", "neck", "across_back", "scye_depth"
@@ -187,7 +187,7 @@ def child_frame(
     turned = _turned(slope, Tip(front_tip, slope, up), Tip(back_tip, slope, back_pass), Point(back_width, under))
     neck = foot if neckline is None else _scooped(foot, slope, neckline, body.mm("shoulder_length"))
     low, out = Vec(0.0, -neck.scooped), polar(-slope) * neck.scooped
-    return ChildFrame(
+    return DartlessFrame(
         neck=neck,
         slope=slope,
         under=under,

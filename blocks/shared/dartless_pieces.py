@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
-from blocks.child.frame import ChildFrame, Half
 from blocks.shared.armhole_curve import armhole_in_front, armhole_through
+from blocks.shared.dartless_frame import DartlessFrame, Half
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,
@@ -83,7 +83,7 @@ class Side:
 
 
 def piece_of(
-    frame: ChildFrame,
+    frame: DartlessFrame,
     half: Half,
     side: Side,
     centre: tuple[Edge, ...],
@@ -149,14 +149,14 @@ def _armhole(half: Half, under: Point) -> tuple[Curve, Curve]:
     return armhole_through(half.tip, half.leaving, half.pass_by, under)
 
 
-def _neck(frame: ChildFrame, half: Half) -> tuple[Curve, ...]:
+def _neck(frame: DartlessFrame, half: Half) -> tuple[Curve, ...]:
     if half.front:
         return (frame.neck.front(half.centre, frame.slope),)
     return (frame.neck.back(half.centre, frame.slope),)
 
 
 def _levels(
-    frame: ChildFrame, half: Half, seam: tuple[Curve, ...], hip: float | None, *, long: bool
+    frame: DartlessFrame, half: Half, seam: tuple[Curve, ...], hip: float | None, *, long: bool
 ) -> tuple[MarkLine, ...]:
     def across(name: str, level: float, word: Level) -> MarkLine:
         return MarkLine(name, Point(0.0, level), Point(run_at_level(seam, level), level), level=word)
