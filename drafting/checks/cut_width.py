@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Curve, Point, distance, end_tangents, polyline, run_at
+from drafting.geometry import Curve, Point, distance, end_tangents, flatten, run_at
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line
@@ -48,7 +49,7 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
     if _crosses(piece):  # there is no line to cut along: another check says so
         return
     line = cutting_line(piece, drawn)
-    border = polyline(line, _FLAT)
+    border = _chords(line)
     for before, edge, after in zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True):
         places = tuple(_places(before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
         if edge.allowance > 0.0 and places:
@@ -77,7 +78,7 @@ def _spikes(check: Check, piece: Piece, line: Sequence[Curve]) -> Iterator[Resul
         if end_tangents(one)[1].dot(end_tangents(following)[0]) > _SHARP:
             continue
         corner = following.start
-        off, edge, beside = min(_nearest(piece, corner), key=lambda found: found[0])
+        off, edge, beside = _nearest(piece, corner)
         widest = _FAR * max(edge.allowance, *(each.allowance for each in beside))
         if any(distance(corner, place) < 2.0 * off for place in mouths):
             continue
@@ -93,13 +94,17 @@ def _spikes(check: Check, piece: Piece, line: Sequence[Curve]) -> Iterator[Resul
             )
 
 
-def _nearest(piece: Piece, place: Point) -> Iterator[tuple[float, Edge, tuple[Edge, Edge]]]:
-    """How far a place lies from each sewn edge, mm; that edge, and the two beside it."""
+def _nearest(piece: Piece, place: Point) -> tuple[float, Edge, tuple[Edge, Edge]]:
+    """How far a place lies from the sewn edge nearest to it, mm; that edge, and the two beside it."""
+    found = math.inf, piece.edges[0], (piece.edges[-1], piece.edges[1])
     around = zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True)
     for before, edge, after in around:
         if edge.role is not Role.DART_LEG:
-            sewing = edge.remembered("chords", partial(polyline, edge.curves, _FLAT))
-            yield _way_to(sewing, place), edge, (before, after)
+            sewing = edge.remembered("chords", partial(_chords, edge.curves))
+            way = _way_to(sewing, place, within=found[0])
+            if way < found[0]:
+                found = way, edge, (before, after)
+    return found
 
 
 def _crosses(piece: Piece) -> bool:
@@ -119,19 +124,51 @@ def _places(before: Edge, edge: Edge, after: Edge) -> Iterator[float]:
     return (place for share in _SHARES if first <= (place := share * edge.length) <= last)
 
 
-def _way_to(line: Sequence[Point], place: Point) -> float:
-    """The shortest way from a place to a line of chords, mm.
+@dataclass(frozen=True, slots=True)
+class _Chords:
+    """A curve as straight lines from place to place, and the box they lie in, mm."""
 
-    It is asked thousands of times for a dress, so it reckons in plain numbers, squared until the end.
+    places: tuple[Point, ...]
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+
+def _chords(run: Sequence[Curve]) -> tuple[_Chords, ...]:
+    """The chords of each curve of a run."""
+    found = []
+    for curve in run:
+        places = tuple(flatten(curve, _FLAT))
+        xs, ys = [place.x for place in places], [place.y for place in places]
+        found.append(_Chords(places, min(xs), min(ys), max(xs), max(ys)))
+    return tuple(found)
+
+
+def _way_to(lines: Sequence[_Chords], place: Point, *, within: float = math.inf) -> float:
+    """The shortest way from a place to lines of chords, mm; `within` where that is shorter.
+
+    It is asked hundreds of times for a dress. So a line whose box is further off than what was found is passed over,
+    and the rest is reckoned in plain numbers, squared until the end.
     """
     x, y = place.x, place.y
+    shortest = within * within
+    for line in lines:
+        aside, above = max(line.left - x, 0.0, x - line.right), max(line.bottom - y, 0.0, y - line.top)
+        if aside * aside + above * above < shortest:
+            shortest = min(shortest, _square_to(line.places, x, y))
+    return math.sqrt(shortest)
+
+
+def _square_to(places: Sequence[Point], x: float, y: float) -> float:
+    """The square of the shortest way from (x, y) to the chords between places, mm squared."""
     shortest = math.inf
-    ax, ay = line[0].x - x, line[0].y - y
-    for corner in line[1:]:
+    ax, ay = places[0].x - x, places[0].y - y
+    for corner in places[1:]:
         bx, by = corner.x - x, corner.y - y
         dx, dy = bx - ax, by - ay
         square = dx * dx + dy * dy
-        along = -(ax * dx + ay * dy)  # how far along the chord its nearest place lies, in lengths of it, squared
+        along = -(ax * dx + ay * dy)  # how far along the chord its nearest place lies, times the chord's length
         if along <= 0.0:
             way = ax * ax + ay * ay
         elif along >= square:
@@ -140,4 +177,4 @@ def _way_to(line: Sequence[Point], place: Point) -> float:
             way = (ax * by - ay * bx) ** 2 / square
         shortest = min(shortest, way)
         ax, ay = bx, by
-    return math.sqrt(shortest)
+    return shortest
