@@ -28,7 +28,7 @@ from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role
 
 __all__ = ["LaidEdge", "laid_from"]
 
-_BETWEEN_PANELS: Final = frozenset((Place.PRINCESS,))
+_BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE))
 """The seams that join panels of one piece, which a facing runs over."""
 
 

@@ -57,6 +57,8 @@ class Place(StrEnum):
     CROTCH = "crotch"
     YOKE = "yoke seam"
     PRINCESS = "princess seam"
+    GORE = "gore seam"
+    TIER = "tier seam"
     RAGLAN = "raglan seam"
     GUSSET = "gusset seam"
     STAND = "button stand"
@@ -153,6 +155,8 @@ class Level(StrEnum):
     FACING = "facing line"
     POCKET = "pocket line"
     TUCK = "tuck line"
+    PLEAT_FOLD = "pleat fold line"
+    PLEAT_PLACE = "pleat placement line"
     LET_DOWN = "let down line"
 
 
