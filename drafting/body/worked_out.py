@@ -95,6 +95,19 @@ _ALL: Final = (
         parts=(("waist_height", 1.0), ("hip_height", -1.0)),
     ),
     WorkedOut(
+        "crotch_height",
+        "the height of the waist and the hip: the body is as deep between the legs as 0.317 of its hip, as children of "
+        "1977 have it",
+        parts=(("waist_height", 1.0), ("hip_girth", -0.317)),
+        sd=1.0,
+    ),
+    WorkedOut(
+        "crotch_length",
+        "the hip: 0.8 of it, between small children of a chart and the women of 1988",
+        parts=(("hip_girth", 0.8),),
+        share=0.06,
+    ),
+    WorkedOut(
         "knee_height",
         "the height of the waist, as women of 1988 and small children have it",
         parts=(("waist_height", 0.45),),

@@ -10,7 +10,7 @@ from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, OneSided, Result, Verdict, look, verdict_on
 from drafting.checks.joined import one_sided, seam_parts, seen
-from drafting.pattern import CENTRES, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step, corner_at
+from drafting.pattern import MIDDLE_SEAMS, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step, corner_at
 
 __all__ = ["CORNER", "CORNER_UNIT", "look_at_corners"]
 
@@ -170,7 +170,7 @@ def _centre_lines(check: Check, piece: Piece) -> Iterator[Result]:
 
 def _mirrored(edge: Edge) -> bool:
     """Whether the piece meets its own mirror image here: at a fold, or along a centre line of two mirrored halves."""
-    return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.place in CENTRES)
+    return edge.role is Role.FOLD or (edge.role is not Role.DART_LEG and edge.place in MIDDLE_SEAMS)
 
 
 def _judged(

@@ -65,6 +65,7 @@ from drafting.pattern.piece import Piece, closed, move_piece, with_edges
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.places import (
     CENTRES,
+    MIDDLE_SEAMS,
     BodyPart,
     BodySide,
     Fullness,
@@ -82,6 +83,7 @@ from drafting.pattern.walked_edge import WalkedEdge
 
 __all__ = [
     "CENTRES",
+    "MIDDLE_SEAMS",
     "MOST_EASED",
     "PLAIN",
     "STEEPEST_DART",

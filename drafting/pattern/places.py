@@ -23,6 +23,7 @@ from typing import Final
 
 __all__ = [
     "CENTRES",
+    "MIDDLE_SEAMS",
     "BodyPart",
     "BodySide",
     "Fullness",
@@ -76,6 +77,9 @@ class Place(StrEnum):
 
 CENTRES: Final = (Place.CENTRE_FRONT, Place.CENTRE_BACK)
 """The two lines that halve the body."""
+
+MIDDLE_SEAMS: Final = (*CENTRES, Place.CROTCH)
+"""Where a left piece is sewn to its mirror image: the centres, and the seam through the crotch."""
 
 
 class Half(StrEnum):
@@ -176,6 +180,7 @@ class Landmark(StrEnum):
     CROTCH = "crotch point"
     KNEE = "knee"
     BUTTON = "button"
+    SNAP = "snap"
     CENTRE = "on the centre line"
     EDGE = "on the edge beyond the centre"
     CENTRE_TOP = "upper end of the centre line"

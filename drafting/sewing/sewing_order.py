@@ -21,7 +21,7 @@ from enum import IntEnum, auto
 from typing import Final
 
 from drafting.pattern import (
-    CENTRES,
+    MIDDLE_SEAMS,
     BodyPart,
     EdgeRef,
     Pattern,
@@ -179,7 +179,7 @@ def _centre_seams(pattern: Pattern, piece: Piece) -> Iterator[EdgeRef]:
     if piece.cut.mirror:
         for ref in _left_over(pattern, piece):
             edge = piece.edge(ref.edge)
-            if edge.place in CENTRES and edge.role is Role.SEAM:
+            if edge.place in MIDDLE_SEAMS and edge.role is Role.SEAM:
                 yield ref
 
 

@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from drafting.pattern import CENTRES, EdgeRef, Pattern, PieceKind, Role, Seam
+from drafting.pattern import MIDDLE_SEAMS, EdgeRef, Pattern, PieceKind, Role, Seam
 from drafting.sewing import Act, SewingStep
 
 __all__ = ["handled", "not_sewable"]
@@ -151,7 +151,7 @@ def _finish(paper: _Paper, step: SewingStep, at: str) -> Iterator[str]:
                 if step.act in (Act.JOIN, Act.ZIP, Act.HEM):
                     yield from _too_late(paper, step, corner, at)
         edge = paper.pattern.piece(ref.piece).edge(ref.edge)
-        if step.act in (Act.JOIN, Act.JOIN_FACINGS) and edge.place in CENTRES:
+        if step.act in (Act.JOIN, Act.JOIN_FACINGS) and edge.place in MIDDLE_SEAMS:
             left, right = (paper.ends(ref, half) for half in ("left", "right"))
             for one, other in zip(left, right, strict=True):
                 paper.join(one, other)

@@ -72,6 +72,8 @@ def test_a_child_of_four_measurements_has_every_length_that_a_garment_is_drawn_f
         "neck_pit_height",
         "axilla_height",
         "hip_height",
+        "crotch_height",
+        "crotch_length",
         "thigh_girth",
         "calf_girth",
         "ankle_girth",

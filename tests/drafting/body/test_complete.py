@@ -134,17 +134,17 @@ def test_bodies_beyond_the_survey_say_so_on_every_estimate() -> None:
 def test_what_cannot_be_estimated_for_a_child_is_asked_for_by_name_all_at_once() -> None:
     tove = complete(person(CHILD_MM, name="Tove", body="girl", place="tove.toml"))
     assert tove["arm_length"].source == "estimated"
-    assert "crotch_length" not in tove
+    assert "scye_girth" not in tove
     with pytest.raises(InputProblems) as caught:
-        require(tove, ("arm_length", "crotch_length", "bust_point_breadth"))
+        require(tove, ("arm_length", "scye_girth", "bust_point_breadth"))
     assert [problem.where for problem in caught.value.problems] == [
-        "tove.toml, [measurements] crotch_length",
+        "tove.toml, [measurements] round_the_armhole",
         "tove.toml, [measurements] between_bust_points",
     ]
-    assert "through the crotch" in str(caught.value)
+    assert "over the shoulder bone" in str(caught.value)
     with pytest.raises(InputProblems, match="cannot be estimated for a girl"):
-        tove.mm("crotch_length")
-    require(complete(person({**CHILD_MM, "crotch_length": 485.0}, body="girl")), ("crotch_length",))
+        tove.mm("scye_girth")
+    require(complete(person({**CHILD_MM, "scye_girth": 260.0}, body="girl")), ("scye_girth",))
 
 
 def test_an_unknown_name_is_no_measurement() -> None:
