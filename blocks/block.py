@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from blocks.handover import Drafted, Order
 from drafting.body.terms import BodyKind
+from drafting.pattern import Site
 from drafting.reading.options import Option
 
 __all__ = ["Block"]
@@ -19,6 +20,7 @@ class Block:
     pieces: the names of the pieces it makes
     needs:  the measurements it is drawn from
     places: where it adds ease
+    sites:  where something can be sewn to it: a collar to its neck, a band to its waist
     bodies: the kinds of body that it is drawn for
     source: whose construction it follows
     instead: the block that takes its place for the other kinds of body
@@ -36,3 +38,4 @@ class Block:
     bodies: tuple[BodyKind, ...] = ("woman",)
     instead: str = ""
     after: str = ""
+    sites: tuple[Site, ...] = ()

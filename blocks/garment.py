@@ -31,7 +31,8 @@ from drafting.errors import (
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease, with_more
 from drafting.fit.least_ease import least_ease
-from drafting.parts.redraw import drawn_again
+from drafting.parts.part_table import find_part, rivals_of
+from drafting.parts.redraw import drawn_again, require_drawn
 from drafting.pattern import BodyLength, ChildWearer, Derived, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading import given
 from drafting.reading.given import Given, number_problem, option_problems, plain_number
@@ -145,10 +146,14 @@ class Garment(Given):
             if said not in known:
                 raise UnknownName(what, str(said), known)
         problems: list[Problem | None] = []
-        blocks, parts = [order.block.name for order in self.blocks], [part.part for part in self.parts]
+        blocks, parts = [order.block.name for order in self.blocks], [part.name for part in self.parts]
         for what, names in (("block", blocks), ("part", parts)):
             for name in dict.fromkeys(name for name in names if names.count(name) > 1):
                 problems.append(Problem(f"{self.title}, {what}s", f'"{name}" twice', f"each {what} once"))
+        ordered = [find_part(part.part) for part in self.parts]
+        for rivals in {frozenset((part.name, other.name)) for part in ordered for other in rivals_of(part, ordered)}:
+            both = " and ".join(f'"{name}"' for name in sorted(rivals))
+            problems.append(Problem(f"{self.title}, parts", both, "one of them: they take the place of each other"))
         object.__setattr__(self, "blocks", tuple(sorted(self.blocks, key=lambda order: drafted_as(order.block))))
         for place, mm in self.ease.items():
             if place not in EASE_LIMITS:
@@ -217,7 +222,7 @@ def needed(garment: Garment) -> tuple[str, ...]:
 
 
 def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | None = None) -> Pattern:
-    """The garment as its blocks give it, before any step, with its parts drawn to that.
+    """The garment as its blocks give it, before any step, with its parts drawn to that; one may wait for a step.
 
     made: what each block gave, where they have been drafted already
     Raises CannotDraft that names what stands in the way, and by how much (`conflicts.py`).
@@ -227,7 +232,8 @@ def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | Non
     except (CannotDraft, NotAPattern) as refused:
         raise _explained(garment, prepared, refused) from refused
     try:
-        return drawn_again(replace(pattern, derived=garment.parts), pattern)
+        asked = replace(pattern, derived=garment.parts)
+        return drawn_again(asked, asked if garment.steps else pattern)
     except NotAPattern as refused:
         raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
 
@@ -338,7 +344,8 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
     """The pattern as it is, and after each of the steps, with every promise kept.
 
     sources: where each step is written, so that a refusal names its place
-    Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place.
+    Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place; CannotDraft for a part that
+    waited for a step and cannot be drawn after the last.
     """
     yield pattern
     for count, step in enumerate(steps):
@@ -355,6 +362,10 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
             raise StepRefused(where, " ".join(refused.sentences()), step=count + 1) from refused
         _accept_reach(where, pattern)
         yield pattern
+    try:
+        require_drawn(pattern)
+    except NotAPattern as refused:
+        raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
 
 
 def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Pattern:

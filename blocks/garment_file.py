@@ -166,12 +166,12 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
     )
     blocks = [order.block.name for order in partial.blocks]
     left_out = read_without(
-        reader, blocks, [*(step.name for step in partial.steps), *(part.part for part in partial.parts)]
+        reader, blocks, [*(step.name for step in partial.steps), *(part.name for part in partial.parts)]
     )
     partial = _steps_kept(reader, partial, left_out)
     partial = _blocks(reader, partial, left_out, reading.blocks)
-    parts = [part for part in partial.parts if part.part not in left_out]
-    partial = replace(partial, parts=read_parts(reader, parts, [order.block.name for order in partial.blocks]))
+    kept, made = [part for part in partial.parts if part.name not in left_out], [each.block for each in partial.blocks]
+    partial = replace(partial, parts=read_parts(reader, kept, made, reading.blocks))
     if "sizes" in reader and partial.sizes is not None and not partial.sizes.nest:
         _bust_for_bodice(reader, partial.sizes, partial.blocks)
     partial = _steps(reader, partial, path, chain, reading)

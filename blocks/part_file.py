@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
-from drafting.parts.part_table import PARTS, find_part, part_of
-from drafting.pattern import Derived
+from blocks.block import Block
+from drafting.parts.part_table import PARTS, Part, find_part, part_of, rivals_of
+from drafting.pattern import Derived, Site
 from drafting.reading.options import Value, read_options
 from drafting.reading.read_table import Reader
 
-__all__ = ["in_use", "read_parts", "read_without"]
+__all__ = ["in_use", "read_parts", "read_without", "sites_of"]
 
 
 def in_use(reader: Reader) -> bool:
@@ -20,35 +21,63 @@ def in_use(reader: Reader) -> bool:
     return used
 
 
-def read_parts(reader: Reader, before: Sequence[Derived], blocks: Sequence[str]) -> tuple[Derived, ...]:
-    """The parts of a file joined to those of the file it follows, each once, in the order in which they are drawn.
+def read_parts(
+    reader: Reader, before: Sequence[Derived], blocks: Sequence[Block], table: Sequence[Block]
+) -> tuple[Derived, ...]:
+    """The parts of a file joined to those of the file it follows, in the order in which they are drawn.
 
-    What a file says of a part that was there already changes that one; what it does not say stays. Noted is a part of
-    a block that the garment has not, and a waistband on a waist that is sewn to a bodice.
-    blocks: the names of those that the garment is made of
+    What a file says of a part that was there already changes that one; what it does not say stays. Noted is a part
+    that nothing has a place for, one that takes up the place of another, and two of one name.
+    blocks: those that the garment is made of; table: those that there are
     """
-    parts = {part.part: part for part in before}
+    parts = {part.name: part for part in before}
     seen: set[str] = set()
     for inner in reader.tables("part"):
         if not in_use(inner):
             continue
-        name = inner.kind("name", [part.name for part in PARTS])
-        if name is None:
+        kind = inner.kind("name", [part.name for part in PARTS])
+        if kind is None:
             continue
-        part = find_part(name)
+        part = find_part(kind)
+        called = inner.text("called", default="") if part.several else ""
+        name = called or kind
         if name in seen:
-            inner.problem("name", "each part once")
+            mend = f'Give this one a name of its own: called = "{kind} 2".' if part.several else ""
+            inner.problem("name", "each part once", mend)
         seen.add(name)
-        if blocks and not part.fits(blocks):
-            mend = f'Add the block "{part.needs}", or leave this part out.'
-            inner.problem("name", f"a part of what is made: {', '.join(blocks)}", mend)
-        elif other := part.in_place_of(blocks):
-            mend = f'The {part.needs} is sewn to the {part.unless}: leave this part out, or the block "{other}".'
-            inner.problem("name", f"no {name} where there is a {part.unless}", mend)
+        _accept_place(inner, part, blocks, table)
+        there = [find_part(each.part) for each in parts.values()]
+        for rival in rivals_of(part, there):
+            mend = f'Leave one of them out; one of the file that this one follows by without = ["{rival.name}"].'
+            inner.problem("name", f'nothing that takes the place of the "{rival.name}"', mend)
         given = read_options(inner, part.options)
         kept: Mapping[str, Value] = dict(parts[name].options) if name in parts else {}
-        parts[name] = part_of(part, {**given, **{key: v for key, v in kept.items() if key not in inner}})
-    return tuple(parts[part.name] for part in PARTS if part.name in parts)
+        parts[name] = part_of(part, {**given, **{key: v for key, v in kept.items() if key not in inner}}, called)
+    return tuple(part for listed in PARTS for part in parts.values() if part.part == listed.name)
+
+
+def _accept_place(reader: Reader, part: Part, blocks: Sequence[Block], table: Sequence[Block]) -> None:
+    """Note a part for which these blocks have no place, or one that is sewn to something else."""
+    sites = sites_of(blocks)
+    if blocks and not part.fits(sites):
+        bodies = {body for block in blocks for body in block.bodies}
+        having = [block.name for block in table if part.fits(block.sites) and not bodies.isdisjoint(block.bodies)]
+        mend = f"Add the block {' or '.join(map(_quoted, having))}, or leave this part out."
+        reader.problem("name", f"a part of what is made: {', '.join(block.name for block in blocks)}", mend)
+    elif taken := part.in_place_of(sites):
+        other = next(block.name for block in blocks if taken in block.sites)
+        mine = next(site.part for site in part.needs if site in sites)
+        mend = f'The {mine} is sewn to the {taken.part}: leave this part out, or the block "{other}".'
+        reader.problem("name", f"no {part.name} where there is a {taken.part}", mend)
+
+
+def sites_of(blocks: Iterable[Block]) -> tuple[Site, ...]:
+    """Where something can be sewn to a garment of these blocks."""
+    return tuple(dict.fromkeys(site for block in blocks for site in block.sites))
+
+
+def _quoted(name: str) -> str:
+    return f'"{name}"'
 
 
 def read_without(reader: Reader, blocks: Sequence[str], others: Sequence[str]) -> tuple[str, ...]:

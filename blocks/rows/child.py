@@ -22,7 +22,7 @@ from blocks.child.openings import (
 )
 from blocks.child.skirt import FLAT, GATHERED, WAISTS, draft_childs_skirt
 from blocks.handover import Drafted, Order
-from blocks.rows.asked import length_asked, skirt_length, to_the_knee
+from blocks.rows.asked import LOWER, SLEEVED, UPPER, length_asked, skirt_length, to_the_knee
 from blocks.rows.fitted import draft_to_armhole
 from blocks.shared import dartless_pieces as childs_bodice
 from blocks.shared.sleeve_room import biceps_for_cap
@@ -165,6 +165,7 @@ CHILDS: Final = (
         _draft_childs_bodice,
         _CHILDREN,
         instead="bodice",
+        sites=UPPER,
     ),
     Block(
         "child's sleeve",
@@ -178,6 +179,7 @@ CHILDS: Final = (
         _CHILDREN,
         instead="sleeve",
         after="child's bodice",
+        sites=SLEEVED,
     ),
     Block(
         "child's skirt",
@@ -194,5 +196,6 @@ CHILDS: Final = (
         _draft_childs_skirt,
         _CHILDREN,
         instead="skirt",
+        sites=LOWER,
     ),
 )

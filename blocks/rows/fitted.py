@@ -10,7 +10,7 @@ from blocks.block import Block
 from blocks.bodice import draft_bodice
 from blocks.bodice import pieces as bodice
 from blocks.handover import Drafted, Order
-from blocks.rows.asked import darts_asked, darts_option, skirt_length, to_the_knee
+from blocks.rows.asked import LOWER, SLEEVED, UPPER, darts_asked, darts_option, skirt_length, to_the_knee
 from blocks.shared.waist_darts import DARTS
 from drafting.errors import CannotDraft
 from drafting.reading.options import Option
@@ -88,6 +88,7 @@ FITTED: Final = (
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, close-fitting block, worked for bust 88",
         _draft_bodice,
         instead="child's bodice",
+        sites=UPPER,
     ),
     Block(
         "sleeve",
@@ -100,6 +101,7 @@ FITTED: Final = (
         draft_to_armhole,
         instead="child's sleeve",
         after="bodice",
+        sites=SLEEVED,
     ),
     Block(
         "skirt",
@@ -115,5 +117,6 @@ FITTED: Final = (
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, straight skirt, worked for hip 94 and waist 68",
         _draft_skirt,
         instead="child's skirt",
+        sites=LOWER,
     ),
 )

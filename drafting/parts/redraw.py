@@ -9,12 +9,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
-from drafting.parts.facing_in_one import NECK_FACING, STAND_FACING
+from drafting.parts.finishes.facing_in_one import NECK_FACING, STAND_FACING
 from drafting.parts.part_table import DRAW
 from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, free_name, pieces_drawn_to
 
-__all__ = ["drawn_again", "undrawn", "without_derived"]
+__all__ = ["drawn_again", "require_drawn", "undrawn", "without_derived"]
 
 
 def without_derived(pattern: Pattern) -> Pattern:
@@ -42,7 +43,8 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
 
     bare:   a pattern without what was drawn (`without_derived`), altered since
     before: the pattern it comes from; what is drawn to pieces and seams that are still the same is taken from there
-    Raises NotAPattern where a part cannot be drawn, with what stands in the way.
+    A part of which nothing was drawn there may wait for a further step (`require_drawn`).
+    Raises NotAPattern where another cannot be drawn, with what stands in the way.
     """
     if not bare.derived:
         return bare
@@ -61,7 +63,12 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             drawn = _drawn_before(before, drawn_before)
         else:
             others = (*derived, *bare.derived[len(derived) + 1 :])
-            drawn = DRAW[part.part](replace(bare, derived=others), part)
+            try:
+                drawn = DRAW[part.part](replace(bare, derived=others), part)
+            except NotAPattern:
+                if drawn_before is None or drawn_before.pieces:
+                    raise
+                drawn = Drawn((), ())
         drawn = _with_free_names(drawn, pieces, seams)
         for name, notch in drawn.notches:
             at = next(k for k, piece in enumerate(pieces) if piece.name == name)
@@ -79,9 +86,20 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
     return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
 
 
+def require_drawn(pattern: Pattern) -> None:
+    """Raise NotAPattern for a part that still waits for a step, with what stands in the way."""
+    if all(part.pieces for part in pattern.derived):
+        return
+    bare = without_derived(pattern)
+    for place, part in enumerate(pattern.derived):
+        if not part.pieces:
+            others = (*pattern.derived[:place], *pattern.derived[place + 1 :])
+            DRAW[part.part](replace(bare, derived=others), part)
+
+
 def _asked(part: Derived) -> Derived:
     """The part as it was asked for, without what was drawn for it."""
-    return Derived(part.part, part.to, part.options)
+    return Derived(part.part, part.to, part.options, called=part.called)
 
 
 def _drawn_before(pattern: Pattern, part: Derived) -> Drawn:

@@ -8,13 +8,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drafting.pattern.places import Identity, Place
+from drafting.pattern.places import BodyPart, Identity, Place
 from drafting.pattern.seam import NotchRef
 
-__all__ = ["Derived", "DrawnTo", "Plain"]
+__all__ = ["Derived", "DrawnTo", "Plain", "Site"]
 
 Plain = str | float | int | bool | None
 """What an option may be."""
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A place of a garment where something can be sewn on, "the waist of the skirt"; it stands for all its pieces."""
+
+    place: Place
+    part: BodyPart
+
+    def __str__(self) -> str:
+        return f"{self.place} of the {self.part}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +49,7 @@ class Derived:
     to:      what it is drawn to
     options: by name, lengths in mm
     pieces, seams, notches: the names of what was drawn; the notches are those on the pieces it is drawn to
+    called:  its own name, of a part that can be ordered more than once; "" for one that needs none
     """
 
     part: str
@@ -46,6 +58,12 @@ class Derived:
     pieces: tuple[str, ...] = ()
     seams: tuple[str, ...] = ()
     notches: tuple[NotchRef, ...] = ()
+    called: str = ""
+
+    @property
+    def name(self) -> str:
+        """What it is told apart by: its own name, or that of the part."""
+        return self.called or self.part
 
     def length(self, name: str) -> float:
         """The option of that name, mm; KeyError where it has none."""

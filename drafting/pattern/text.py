@@ -308,6 +308,7 @@ def _step(step: Step) -> dict[str, object]:
 def _derived(part: Derived) -> dict[str, object]:
     return {
         "part": part.part,
+        **({"called": part.called} if part.called else {}),
         "drawn_to": [
             {
                 **_words(place=to.place, kind=to.identity.kind, part=to.identity.part),

@@ -41,7 +41,7 @@ def read_taken_step(node: Node) -> Step:
 
 def read_derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
     """A part; pieces: those of the pattern by name, None where they could not be read."""
-    keys = node.fields(("part", "drawn_to", "pieces"), ("options", "seams", "notches"))
+    keys = node.fields(("part", "drawn_to", "pieces"), ("called", "options", "seams", "notches"))
     return Derived(
         keys["part"].text(empty=False),
         tuple(to for to in map(_drawn_to, keys["drawn_to"].items(low=1)) if to is not None),
@@ -49,6 +49,7 @@ def read_derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
         tuple(known_name(name, pieces, "a piece of this pattern") for name in keys["pieces"].items()),
         tuple(name.text(empty=False) for name in keys["seams"].items()),
         tuple(read_notch_ref(mark, pieces) for mark in keys["notches"].items()),
+        keys["called"].text(),
     )
 
 

@@ -139,14 +139,16 @@ def block(name: str, **options: Value) -> BlockOrder:
     return BlockOrder(find_block(name, BLOCKS), options)
 
 
-def part(name: str, **options: Value) -> Derived:
+def part(name: str, *, called: str = "", **options: Value) -> Derived:
     """A part to be drawn to the garment, with its options: `part("waistband", height=35)`.
 
     Give it to `Garment` in `parts`. Raises as `block` does.
+
+    called: a name of its own, for one that can be ordered more than once
     """
     listed = find_part(name)
     refuse(list(option_problems(name, listed.options, options)))
-    return part_of(listed, options)
+    return part_of(listed, options, called)
 
 
 def read_garment(path: str | Path, *, wearer: Person | None = None) -> Garment:

@@ -9,6 +9,7 @@ from typing import Final
 
 from blocks.block_table import blocks_for
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
+from blocks.part_file import sites_of
 from drafting.body.charts import chart_named
 from drafting.body.sizes import SIZE_WORDS
 from drafting.fit.cloth import (
@@ -22,7 +23,7 @@ from drafting.fit.cloth import (
 )
 from drafting.fit.cloth_table import WEIGHTS
 from drafting.fit.ease import EASE_LIMITS, EASE_WHERE, EASE_WORDS, FITS, PLACES, usual_ease
-from drafting.parts.part_table import PARTS
+from drafting.parts.part_table import PARTS, Part, rivals_of
 from drafting.pattern import finished
 from drafting.reading.options import Option, Value
 from output.api.making import Draft
@@ -34,10 +35,13 @@ __all__ = [
     "PAPER",
     "PARTS",
     "EaseHad",
+    "Part",
     "blocks_for",
     "cloth_values",
     "ease_had",
     "paper_values",
+    "rivals_of",
+    "sites_of",
     "sizes_had",
     "sizes_to_choose",
 ]

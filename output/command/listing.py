@@ -219,7 +219,14 @@ def _part(part: Part, unit: str) -> _Entry:
     places = " and ".join(f"the {to['place']} of the {to['part']} {to['kind']}" for to in drawn_to)
     below = (f"Drawn to {places}, and again whenever that is altered.", "An alteration never comes too late for it.")
     whole = Table(f'[[part]] name = "{part.name}"', _OPTIONS, rows, above=part.about, below=below)
-    data = {"name": part.name, "about": part.about, "drawn_to": drawn_to, "block": part.needs, "options": options}
+    data = {
+        "name": part.name,
+        "about": part.about,
+        "drawn_to": drawn_to,
+        "sewn_to": [str(site) for site in part.needs],
+        "several": part.several,
+        "options": options,
+    }
     return _Entry((part.name,), (part.name, part.about), whole, data)
 
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.geometry import Curve, Point, end_tangents
-from drafting.parts.facing_strip import V_POINT
+from drafting.parts.finishes.facing_strip import V_POINT
 from drafting.pattern import (
     CENTRES,
     Cut,

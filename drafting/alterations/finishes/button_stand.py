@@ -23,9 +23,9 @@ from drafting.alterations.techniques.marks.gather_marks import notches_evenly, s
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, end_tangents
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.parts.edge_facing import edge_facing
-from drafting.parts.facing_in_one import STAND_FACING
-from drafting.parts.facing_strip import FACING
+from drafting.parts.finishes.edge_facing import edge_facing
+from drafting.parts.finishes.facing_in_one import STAND_FACING
+from drafting.parts.finishes.facing_strip import FACING
 from drafting.pattern import (
     Across,
     Along,

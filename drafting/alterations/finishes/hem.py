@@ -33,8 +33,8 @@ from drafting.geometry import (
     corner_turn,
     end_tangents,
 )
-from drafting.parts.edge_facing import HEM_FACING, edge_facing
-from drafting.parts.facing_strip import FACING
+from drafting.parts.finishes.edge_facing import HEM_FACING, edge_facing
+from drafting.parts.finishes.facing_strip import FACING
 from drafting.pattern import (
     Pattern,
     Piece,

@@ -43,8 +43,8 @@ from drafting.geometry import (
     run_length,
     run_reversed,
 )
-from drafting.parts.edge_facing import WRAP_FACING, edge_facing
-from drafting.parts.facing_strip import FACING
+from drafting.parts.finishes.edge_facing import WRAP_FACING, edge_facing
+from drafting.parts.finishes.facing_strip import FACING
 from drafting.pattern import (
     Across,
     Along,

@@ -8,14 +8,14 @@ export class What extends Still {
   render({ part, garment }) {
     const all = [...part.blocks, ...part.parts.filter((each) => each.there || !each.instead)];
     const only = part.blocks.filter((each) => each.there).length === 1;
-    const fields = all.flatMap((each) => each.fields.map((field) => ({ field, name: `${each.name}, ${field.name}` })));
+    const fields = all.flatMap((each) => each.fields.map((field) => ({ field, name: `${each.called ?? each.name}, ${field.name}` })));
     const first = fields.filter(({ field }) => field.hers || field.kind === "length");
     const rest = fields.filter((each) => !first.includes(each));
     const row = ({ field, name }) => fieldRow(this.props, field, name);
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
       <div class="blocks">
-        ${all.map((each) => html`<${Block} key=${each.name} block=${each} garment=${garment} only=${only} />`)}
+        ${all.map((each) => html`<${Block} key=${each.called ?? each.name} block=${each} garment=${garment} only=${only} />`)}
       </div>
       <div class="rows">${first.map(row)}</div>
       ${rest.length > 0 && html`<details class="others">
@@ -29,14 +29,16 @@ export class What extends Still {
 /** A block or a part, with what it looks like, in the garment or not. only: whether no other block is */
 function Block({ block, garment, only }) {
   const put = (event) => {
-    const [on, value] = [event.target.checked, { name: block.name }];
-    const one = on ? { do: "insert", at: block.add, value } : { do: "remove", at: block.at };
-    garment.change([{ in: "garment", ...one }], `${block.name} ${on ? "put in" : "taken out"}`);
+    const on = event.target.checked;
+    const value = { name: block.name, ...(block.called && { called: block.called }) };
+    const out = on ? block.replaces ?? [] : [block.at];
+    const edits = [...out.map((at) => ({ do: "remove", at })), ...(on ? [{ do: "insert", at: block.add, value }] : [])];
+    garment.change(edits.map((each) => ({ in: "garment", ...each })), `${block.name} ${on ? "put in" : "taken out"}`);
   };
   const fixed = block.there && (!block.at || (only && block.add[0] === "block"));
   return html`<label class="block">
     ${block.picture && html`<${Picture} picture=${block.picture} />`}
-    <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${block.name}</b>
+    <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${block.called ?? block.name}</b>
     <span class="small">
       ${capital(read(block.about))}${block.there && !block.at && " It stands in the file that this one follows."}
     </span>

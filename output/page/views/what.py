@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import lru_cache
+from itertools import count
 from typing import Any
 
 from output.api import Draft, Garment, TrueseamError, block, draft
 from output.api.drawn import garment_lines
-from output.api.order_options import PARTS, blocks_for
+from output.api.order_options import PARTS, Part, blocks_for, rivals_of, sites_of
 from output.page.views.data import Data, written_tables
 from output.page.views.fields import field_of
 from output.page.views.shown import Shown
@@ -19,23 +20,21 @@ __all__ = ["what"]
 def what(shown: Shown) -> Data:
     """What it is made of: `blocks`, then `parts`, each:
 
-    name, about: what it is
+    name, about: what it is; called: the name of a part that there can be more than one of; "" for none
     there:   whether it is in the garment; at: its place in the file, None where it stands in another or is not there
-    add:     where it is written when it is put in
+    add:     where it is written when it is put in; replaces: what is taken out then, as it would take up its place
     fields:  what can be set, each with its place `at`
     picture: it alone, from the front: {box, lines by weight}; None for a part
     """
     return {
         "blocks": [_block(shown, each) for each in blocks_for(shown.garment.wearer.body)],
-        "parts": [
-            _part(shown, each) for each in PARTS if each.fits(order.block.name for order in shown.garment.blocks)
-        ],
+        "parts": [row for each in PARTS if each.fits(_sites(shown.garment)) for row in _parts(shown, each)],
     }
 
 
 def _block(shown: Shown, each: Any) -> Data:
     tables = written_tables(shown.tables, "block")
-    place = next((count for count, table in enumerate(tables) if table.get("name") == each.name), None)
+    place = next((k for k, table in enumerate(tables) if table.get("name") == each.name), None)
     order = next((order for order in shown.garment.blocks if order.block.name == each.name), None)
     table: Mapping[str, Any] = tables[place] if place is not None else {}
     fields = [_field(shown, option, table, order.options if order else {}, ["block", place]) for option in each.options]
@@ -50,23 +49,40 @@ def _block(shown: Shown, each: Any) -> Data:
     }
 
 
-def _part(shown: Shown, each: Any) -> Data:
+def _parts(shown: Shown, each: Part) -> list[Data]:
+    """The row of a part; of one that there can be several of, a row for each there and one for the next."""
+    there = [made.called for made in shown.garment.parts if made.part == each.name]
+    if not each.several:
+        return [_part(shown, each, "")]
+    free = next(name for k in count(1) if (name := f"{each.name} {k}") not in there)
+    return [*(_part(shown, each, called) for called in there), _part(shown, each, free)]
+
+
+def _part(shown: Shown, each: Part, called: str) -> Data:
     tables = written_tables(shown.tables, "part")
-    place = next((count for count, table in enumerate(tables) if table.get("name") == each.name), None)
-    made = next((part for part in shown.garment.parts if part.part == each.name), None)
+    whole = {"name": each.name, **({"called": called} if called else {})}
+    place = next((k for k, table in enumerate(tables) if whole.items() <= table.items()), None)
+    made = next((part for part in shown.garment.parts if (part.part, part.called) == (each.name, called)), None)
+    rivals = {rival.name for rival in rivals_of(each, PARTS)}
+    replaces = [k for k, table in enumerate(tables) if table.get("name") in rivals]
     table: Mapping[str, Any] = tables[place] if place is not None else {}
     options = dict(made.options) if made else {}
     fields = [_field(shown, option, table, options, ["part", place]) for option in each.options]
     return {
-        "name": each.name,
+        **whole,
         "about": each.about,
         "there": made is not None,
         "at": None if place is None else ["part", place],
-        "add": ["part", len(tables)],
+        "add": ["part", len(tables) - len(replaces)],
+        "replaces": [["part", k] for k in reversed(replaces)],
         "fields": fields if place is not None and made is not None else [],
         "picture": None,
-        "instead": each.in_place_of(order.block.name for order in shown.garment.blocks),
+        "instead": each.in_place_of(_sites(shown.garment)) is not None,
     }
+
+
+def _sites(garment: Garment) -> Any:
+    return sites_of(order.block for order in garment.blocks)
 
 
 def _field(shown: Shown, option: Any, table: Mapping[str, Any], options: Mapping[str, Any], at: list[Any]) -> Data:

@@ -10,7 +10,7 @@ from shapely import LineString, Point, Polygon, unary_union
 from drafting.alterations import Alteration, Hem, Lengthen, MoveDart, NeckGape, Neckline, Opening, Wrap, apply_step
 from drafting.errors import BrokenPromise, StepRefused
 from drafting.geometry import Curve, polyline
-from drafting.parts.facing_strip import FREE_EDGE
+from drafting.parts.finishes.facing_strip import FREE_EDGE
 from drafting.pattern import Pattern, Piece, Place
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress

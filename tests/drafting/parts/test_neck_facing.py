@@ -8,7 +8,7 @@ from shapely import LineString, Point
 from drafting.alterations import Neckline, apply_step
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, polyline, run_at, run_length
-from drafting.parts.facing_strip import FREE_EDGE
+from drafting.parts.finishes.facing_strip import FREE_EDGE
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Edge, Landmark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at
 from output.drawings.piece_notes import point_name

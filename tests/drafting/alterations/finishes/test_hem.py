@@ -14,7 +14,7 @@ from shapely.geometry import Polygon
 from drafting.alterations import Hem, Lengthen, Wrap, apply_step
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, arc, polyline, run_length, run_reversed
-from drafting.parts.facing_strip import FREE_EDGE
+from drafting.parts.finishes.facing_strip import FREE_EDGE
 from drafting.pattern import Cut, Edge, Grain, MarkLine, Pattern, Piece, Role, Wearer, finished, with_edges, with_pieces
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.old_names import piece_by_names

@@ -15,7 +15,7 @@ from drafting.alterations import Hem, Lengthen, Neckline, Opening, TakeIn, Wrap,
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
-from drafting.parts.facing_strip import FREE_EDGE
+from drafting.parts.finishes.facing_strip import FREE_EDGE
 from drafting.pattern import Pattern, Piece, Role, dart_mouth, finished, walk
 from tests.alteration_samples import SAMPLES
 from tests.drafting.dress import dress

@@ -28,8 +28,8 @@ from drafting.geometry import (
 )
 from drafting.geometry.offset import parallel_run
 from drafting.geometry.outline import starting_at, stretch
+from drafting.parts.finishes.free_edge import blunted, chained, led, parallel_led_on, rounded, until
 from drafting.parts.folded_outline import LaidEdge, laid_from
-from drafting.parts.free_edge import blunted, chained, led, parallel_led_on, rounded, until
 from drafting.pattern import (
     Edge,
     EdgeRef,

@@ -8,8 +8,8 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Draw, Drawn
-from drafting.parts.facing_in_one import has_neck_facing
-from drafting.parts.facing_strip import LAPPING, Strip, draw_strip, strip_seams
+from drafting.parts.finishes.facing_in_one import has_neck_facing
+from drafting.parts.finishes.facing_strip import LAPPING, Strip, draw_strip, strip_seams
 from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, free_piece_name, pieces_drawn_to
 
 __all__ = ["FACING_NAME", "HEM_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing", "edge_strips"]

@@ -13,9 +13,9 @@ from dataclasses import replace
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
-from drafting.parts.edge_facing import FACING_NAME, edge_strips
-from drafting.parts.facing_in_one import NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
-from drafting.parts.facing_strip import Strip, draw_strip, end_length, strip_seams
+from drafting.parts.finishes.edge_facing import FACING_NAME, edge_strips
+from drafting.parts.finishes.facing_in_one import NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
+from drafting.parts.finishes.facing_strip import Strip, draw_strip, end_length, strip_seams
 from drafting.pattern import (
     Derived,
     DrawnTo,

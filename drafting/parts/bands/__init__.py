@@ -1,0 +1,1 @@
+"""Bands, sewn along an edge and turned over it."""

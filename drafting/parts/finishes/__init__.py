@@ -1,0 +1,1 @@
+"""Facings: what finishes an edge from inside."""

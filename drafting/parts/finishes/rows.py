@@ -1,0 +1,40 @@
+"""The facings, as rows of the table of parts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Final
+
+from drafting.parts.drawn import Draw
+from drafting.parts.finishes.edge_facing import FACING_NAME, HEM_FACING, WRAP_FACING, draw_edge_facing
+from drafting.parts.finishes.facing_in_one import NECK_FACING, NECK_FACING_TO, STAND_FACING
+from drafting.parts.finishes.facing_strip import FACING
+from drafting.parts.finishes.neck_facing import draw_neck_facing
+from drafting.parts.part import Part
+from drafting.pattern import BodyPart, Place, Site
+from drafting.reading.options import Option
+
+__all__ = ["FACINGS", "FACINGS_OF_STEPS"]
+
+FACINGS: Final = (
+    Part(
+        NECK_FACING,
+        "Facings of front and back, drawn to the neck as it is, joined at the shoulders, in one with that of a stand.",
+        NECK_FACING_TO,
+        (Site(Place.NECK, BodyPart.BODICE),),
+        (Option("depth", "length", "how deep it is", 30.0, 120.0, default=FACING),),
+        draw_neck_facing,
+        fills=("inside of the neck",),
+    ),
+)
+"""Those that can be ordered."""
+
+FACINGS_OF_STEPS: Final[Mapping[str, Draw]] = MappingProxyType(
+    {
+        HEM_FACING: draw_edge_facing("hem facing"),
+        STAND_FACING: draw_edge_facing(FACING_NAME),
+        WRAP_FACING: draw_edge_facing(FACING_NAME),
+    }
+)
+"""How those are drawn that come with an alteration."""

@@ -1,0 +1,54 @@
+"""What a part is, as a row of the table of parts: what it is called, where it is sewn, its options, how it is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from drafting.parts.drawn import Draw
+from drafting.pattern import Derived, DrawnTo, Site
+from drafting.reading.options import Option, Value
+
+__all__ = ["Part", "part_of", "rivals_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part as it is listed.
+
+    about:   what it is
+    to:      what it is drawn to
+    needs:   where it can be sewn; one of these must be there
+    unless:  where that is sewn to something else in its place; none of these may be there
+    fills:   what it takes up, "collar": of the parts of a garment that take up the same only one can be there
+    several: whether it can be ordered more than once, each under a name of its own
+    """
+
+    name: str
+    about: str
+    to: tuple[DrawnTo, ...]
+    needs: tuple[Site, ...]
+    options: tuple[Option, ...]
+    draw: Draw
+    unless: tuple[Site, ...] = ()
+    fills: tuple[str, ...] = ()
+    several: bool = False
+
+    def fits(self, sites: Iterable[Site]) -> bool:
+        """Whether it can be sewn to one of these."""
+        return not set(self.needs).isdisjoint(sites)
+
+    def in_place_of(self, sites: Iterable[Site]) -> Site | None:
+        """That of these which what it needs is sewn to, so that it has no place; None for none."""
+        return next((site for site in sites if site in self.unless), None)
+
+
+def part_of(part: Part, options: Mapping[str, Value], called: str = "") -> Derived:
+    """A part with these options, and its own for the others, to be drawn; called: its own name, where it has one."""
+    given = tuple((option.name, options.get(option.name, option.default)) for option in part.options)
+    return Derived(part.name, part.to, given, called=called)  # type: ignore[arg-type]
+
+
+def rivals_of(part: Part, others: Sequence[Part]) -> tuple[Part, ...]:
+    """Those of the others that take up what this one takes up, so that they cannot be there together."""
+    return tuple(each for each in others if each.name != part.name and not set(each.fills).isdisjoint(part.fills))
