@@ -44,8 +44,6 @@ if TYPE_CHECKING:
     from output.api.asking import compare as compare
     from output.api.asking import edges as edges
     from output.api.asking import measurements as measurements
-    from output.api.asking import sewing as sewing
-    from output.api.asking import to_buy as to_buy
     from output.api.body import worth_measuring as worth_measuring
     from output.api.child_growth import growing as growing
     from output.api.laying import lay as lay
@@ -59,6 +57,8 @@ if TYPE_CHECKING:
     from output.api.making import undo as undo
     from output.api.measured_before import over_time as over_time
     from output.api.pattern_reader import read_pattern as read_pattern
+    from output.api.sewing_it import sewing as sewing
+    from output.api.sewing_it import to_buy as to_buy
     from output.api.sizing import garment_kinds as garment_kinds
     from output.api.sizing import size_choice as size_choice
     from output.api.sizing import size_data as size_data
@@ -79,7 +79,7 @@ _HOMES: Final = {
     "drafting.body.person": ("person", "read_person"),
     "drafting.errors": ("StepRefused", "TrueseamError"),
     "drafting.fit.cloth": ("Cloth",),
-    "output.api.asking": ("check", "compare", "edges", "measurements", "sewing", "to_buy"),
+    "output.api.asking": ("check", "compare", "edges", "measurements"),
     "output.api.body": ("worth_measuring",),
     "output.api.child_growth": ("growing",),
     "output.api.laying": ("lay", "what_saves_cloth"),
@@ -87,6 +87,7 @@ _HOMES: Final = {
     "output.api.measured_before": ("over_time",),
     "output.api.pattern_reader": ("read_pattern",),
     "output.api.wearers": ("draft_for",),
+    "output.api.sewing_it": ("sewing", "to_buy"),
     "output.api.sizing": ("garment_kinds", "size_choice", "size_data", "size_page"),
     "output.api.writing": ("dxf", "pdf", "report", "sheets", "svg", "to_json", "write"),
 }

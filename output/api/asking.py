@@ -13,14 +13,9 @@ from drafting.pattern import Finished, Fullness, Piece, Role, finished, run_tota
 from drafting.pattern.compare import SHOWS, Moved, moved
 from drafting.pattern.gathered import held_in
 from drafting.reading.units import length_text
-from drafting.sewing import SewingStep, sewing_order
-from output.api.laying import to_buy as bought_for
 from output.api.making import Draft, accept, accept_draft
 from output.drawings.pictures import changes_picture
-from output.lay.shopping_list import ToBuy
 from output.report.before_after import moved_table, redrawn
-from output.report.cloth_tables import buy_table
-from output.report.sewing_words import step_words
 from output.report.table_html import passage_html, table_html
 from output.report.table_text import lines_of
 from output.report.tables import Column, Passage, Row, Table, check_tables, counted, fault_lines, finished_table
@@ -35,8 +30,6 @@ __all__ = [
     "compare",
     "edges",
     "measurements",
-    "sewing",
-    "to_buy",
 ]
 
 T = TypeVar("T")
@@ -195,29 +188,6 @@ def _sewn_to(drafted: Draft) -> dict[tuple[str, str], list[SewnTo]]:
             for ref in run:
                 found.setdefault((ref.piece, ref.edge), []).append(SewnTo(seam.name, pieces, own, there, held))
     return found
-
-
-def sewing(drafted: Draft) -> Rows[SewingStep]:
-    """The order of sewing: every seam, dart, hem and opening in the step in which it is sewn, to be read as sentences.
-
-    A step is got by its number from 0, or by its title, "Shoulder seams".
-    """
-    accept_draft(drafted)
-    pattern, unit = drafted.pattern, drafted.unit
-    steps = sewing_order(pattern, knit=drafted.garment.cloth.knit)
-
-    def shown() -> tuple[Table | Passage, ...]:
-        words = (step_words(pattern, step, unit) for step in steps)
-        return tuple(Passage(f"{count}. {each.title}", each.sentences) for count, each in enumerate(words, start=1))
-
-    return Rows(steps, shown, lambda step: step_words(pattern, step, unit).title)
-
-
-def to_buy(drafted: Draft) -> Rows[ToBuy]:
-    """What is to be bought, the cloth included, lengths in mm. A thing is called by its kind: "zip"."""
-    accept_draft(drafted)
-    bought = bought_for(drafted)
-    return Rows(bought, lambda: (buy_table(bought),), lambda each: each.kind)
 
 
 def compare(before: Draft, after: Draft) -> Comparison:

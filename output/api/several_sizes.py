@@ -15,10 +15,8 @@ from drafting.pattern import Nest, Sized
 from output.api.asking import Checks, check
 from output.api.drawn import laid_outline
 from output.api.garment_files import Tell, paper_to_print
-from output.api.laying import to_buy
 from output.api.making import Draft, draft, draft_from
 from output.drawings.drawing import SIZE_LINES
-from output.lay.shopping_list import lines_by_size
 from output.report.tables import fault_lines
 
 __all__ = ["MOST_SIZES", "SizeMade", "draft_shown", "in_each_size", "pdf_of_sizes", "size_outlines"]
@@ -84,6 +82,8 @@ def pdf_of_sizes(
     chosen: the sizes that are wanted; all of them where none is named; only: the pieces, the same
     Raises InputProblems for more sizes than lines can be told apart.
     """
+    from output.api.laying import to_buy
+    from output.lay.shopping_list import lines_by_size
     from output.sheets.large_sheet import lay_out, lay_out_nest
     from output.sheets.sheet_pdf import tiles_pdf
     from output.sheets.tiling import tiles

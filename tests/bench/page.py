@@ -1,11 +1,12 @@
 """How quickly the page follows her hand, in Chromium, and whether its memory stays flat.
 
-    python -m tests.bench.page [--changes N] [--long N]
+    python -m tests.bench.page [--changes N] [--long N] [--starts N]
 
 From the input of a slider or a field to the frame in which the pieces have moved: medians over 50 changes, beside two
 frames of an empty page in the same run, which is what any page needs to show something.
 Nothing here passes or fails: a machine that is busy would decide it.
 
+--starts: how often the command is started, to see how soon there is a page, and how soon pieces lie on it
 --long: how many changes the memory is watched over, 10,000 if left out; 0 for none
 """
 
@@ -14,6 +15,8 @@ from __future__ import annotations
 import argparse
 import shutil
 import statistics
+import subprocess
+import sys
 import tempfile
 import time
 from collections.abc import Sequence
@@ -21,6 +24,8 @@ from pathlib import Path
 from typing import Any
 
 from tests.outside.opened_page import CHROMIUM, chromium, examples, opened, served
+
+_PIECES = "the command to the first pieces"
 
 _EMPTY = """async (count) => {
   const long = [];
@@ -73,6 +78,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.bench.page", description=__doc__)
     parser.add_argument("--changes", type=int, default=50)
     parser.add_argument("--long", type=int, default=10_000)
+    parser.add_argument("--starts", type=int, default=5)
     asked = parser.parse_args()
     if CHROMIUM is None:
         print("no Chromium here: nothing was measured")
@@ -80,14 +86,32 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder, chromium() as browser:
         path = examples(Path(folder))
         shutil.copy(Path(__file__).parent / "ten_pieces.toml", path / "garments")
-        begun = time.perf_counter()
+        _first(browser, path, asked.starts)
         with served(path) as address:
-            first = opened(browser, address, "garments/ferry-dress.toml")
-            print(f"{'the command to the first pieces':32}{1000 * (time.perf_counter() - begun):8.0f} ms")
-            first.close()
             _speed(browser, address, asked.changes)
             if asked.long:
                 _memory(browser, address, asked.long)
+
+
+def _first(browser: Any, folder: Path, count: int) -> None:
+    """From the command to what she sees, each time with a server of its own, beside an empty Python in the same run."""
+    found: dict[str, list[float]] = {"python -c pass": [], "the command to the first page": [], _PIECES: []}
+    bare, page, pieces = found.values()
+    for _ in range(count):
+        begun = time.perf_counter()
+        subprocess.run([sys.executable, "-c", "pass"], check=True)
+        bare.append(time.perf_counter() - begun)
+        for long, file, shown in ((page, "", "#sheet h1"), (pieces, "#garments/ferry-dress.toml", ".piece")):
+            window = browser.new_page()
+            begun = time.perf_counter()
+            with served(folder) as address:
+                window.goto(f"{address}{file}", wait_until="commit")
+                window.wait_for_selector(shown)
+                long.append(time.perf_counter() - begun)
+                window.close()
+    for name, long in found.items():
+        middle = statistics.median(long)
+        print(f"{name:32}{1000 * middle:8.0f} ms, {middle / statistics.median(bare):5.1f} of an empty Python")
 
 
 def _speed(browser: Any, address: str, count: int) -> None:
