@@ -25,6 +25,7 @@ def _shown(browser: Any, address: str, folder: Path, view: View, size: tuple[int
     page.set_default_timeout(20000)
     view.bring(page, address, folder)
     if view.at:
+        page.wait_for_selector(view.at, state="attached")  # what comes after the pieces
         page.evaluate("(at) => document.querySelector(at).scrollIntoView()", view.at)
     page.wait_for_timeout(700)  # what glides has arrived
     picture: bytes = page.screenshot()

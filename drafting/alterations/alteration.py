@@ -109,6 +109,11 @@ class Alteration(Given, ABC):
     def promises(self, pattern: Pattern) -> Iterable[Promise]:
         """What it answers for on this pattern, never nothing. Raises StepRefused as `apply` does."""
 
+    @classmethod
+    def not_here(cls, pattern: Pattern) -> str:  # noqa: ARG003
+        """Why it can do nothing for this pattern, whatever its options are; "" where it may."""
+        return ""
+
     def makes(self, piece: str) -> bool:  # noqa: ARG002
         """Whether a piece of that name is made by it, so that a step which names the piece comes after it."""
         return False

@@ -16,10 +16,10 @@ from output.api.asking import Checks, check
 from output.api.drawn import laid_outline
 from output.api.garment_files import Tell, paper_to_print
 from output.api.making import Draft, draft, draft_from
-from output.drawings.drawing import SIZE_LINES
+from output.drawings.drawing import LINE_STYLES, SIZE_LINES
 from output.report.tables import fault_lines
 
-__all__ = ["MOST_SIZES", "SizeMade", "draft_shown", "in_each_size", "pdf_of_sizes", "size_outlines"]
+__all__ = ["MOST_SIZES", "SizeMade", "draft_shown", "in_each_size", "pdf_of_sizes", "size_dash", "size_outlines"]
 
 MOST_SIZES: Final = len(SIZE_LINES)
 """So many sizes are told apart by their lines."""
@@ -72,6 +72,14 @@ def size_outlines(made: Sequence[SizeMade], on: Draft) -> Mapping[str, Mapping[s
         for piece in on.pattern.pieces
         if all(any(other.name == piece.name for other in each.drafted.pattern.pieces) for each in made)
     }
+
+
+def size_dash(place: int) -> tuple[float, ...]:
+    """The dashes and gaps, mm, by which a size is told from the others, in print too; none for an unbroken line.
+
+    place: which of the sizes it is, the smallest being 0; past `MOST_SIZES` the lines begin anew
+    """
+    return LINE_STYLES[SIZE_LINES[place % MOST_SIZES]].dash
 
 
 def pdf_of_sizes(

@@ -22,6 +22,7 @@ from output.figure.silhouette import (
     smooth,
     trunk_outline,
 )
+from output.figure.young import FACE, HAIR
 
 __all__ = ["Side", "draw_figure"]
 
@@ -60,25 +61,31 @@ def _shape(points: Sequence[XY]) -> str:
     return smooth([*points, *reversed(mirrored(points[1:-1]))], closed=True)
 
 
+_GROWN_FACE: Final[tuple[XY, ...]] = (
+    (0.0, 0.0), (0.6, 0.06), (0.96, 0.27), (0.98, 0.48), (0.86, 0.72), (0.54, 0.9), (0.24, 0.985), (0.0, 1.0)
+)  # fmt: skip
+
+
 def _head(body: Silhouette) -> list[XY]:
     """The right half of the face, from the top to the chin."""
-    tall, wide = body.head, 0.325 * body.head
-    shape = ((0.0, 0.0), (0.6, 0.06), (0.96, 0.27), (0.98, 0.48), (0.86, 0.72), (0.54, 0.9), (0.24, 0.985), (0.0, 1.0))
-    return [(x * wide, y * tall) for x, y in shape]
+    tall, wide = body.head, body.half["head"]
+    return [(x * wide, y * tall) for x, y in (_GROWN_FACE if body.kind == "woman" else FACE)]
 
 
 def _hair(body: Silhouette, side: Side) -> list[tuple[str, str]]:
-    tall, wide = body.head, 0.325 * body.head
+    tall, wide = body.head, body.half["head"]
 
     def put(*points: XY) -> list[XY]:
         return [(x * wide, y * tall) for x, y in points]
 
     bun = put((0.0, -0.18), (0.3, -0.15), (0.42, -0.03), (0.3, 0.08), (0.0, 0.1))
+    if body.kind != "woman" and side == "back":
+        return [("hair", _shape(put(*HAIR[body.kind][side])))]
     if side == "back":
         cap = put((0.0, -0.04), (0.6, 0.01), (1.02, 0.24), (1.03, 0.5), (0.86, 0.72), (0.5, 0.84), (0.0, 0.88))
         strands = (put((0.16, 0.09), (0.62, 0.32), (0.56, 0.66)), put((0.07, 0.1), (0.24, 0.4), (0.2, 0.74)))
         drawn = [("strand", smooth(turn(each))) for each in strands for turn in _BOTH]
-        return [("hair", _shape(cap)), *([] if body.kind == "boy" else [("hair", _shape(bun))]), *drawn]
+        return [("hair", _shape(cap)), ("hair", _shape(bun)), *drawn]
     parted = (0.2, 0.1)
     right = put((0.1, -0.03), (0.62, 0.0), (1.03, 0.23), (1.05, 0.47), (0.97, 0.58), (0.9, 0.4), (0.66, 0.22), parted)
     left = put(
@@ -90,8 +97,9 @@ def _hair(body: Silhouette, side: Side) -> list[tuple[str, str]]:
     nose = put((0.02, 0.66), (0.07, 0.685), (0.0, 0.695))
     face = [("fine", smooth(turn(each))) for each in (brow, eye) for turn in _BOTH]
     face += [("fine", smooth(mouth)), ("fine", smooth(nose))]
-    knot = [] if body.kind == "boy" else [("hair", _shape(bun))]
-    return [*knot, ("hair", smooth(right, closed=True)), ("hair", smooth(left, closed=True)), *face]
+    if body.kind != "woman":
+        return [("hair", _shape(put(*HAIR[body.kind][side]))), *face]
+    return [("hair", _shape(bun)), ("hair", smooth(right, closed=True)), ("hair", smooth(left, closed=True)), *face]
 
 
 def _suit(body: Silhouette, trunk: Sequence[XY], side: Side) -> str:
@@ -149,11 +157,10 @@ def _fine(body: Silhouette, side: Side) -> list[list[XY]]:
     ]
     lines = [
         fold,
-        bone,
-        *([cup] if body.kind == "woman" else []),
+        *([bone, cup] if body.kind == "woman" else []),
         [(knee - 2.0, deep + 1.9), (knee, deep + 2.5), (knee + 2.0, deep + 1.9)],
     ]
-    if cm["waist_girth"] > _ROUND * cm["hip_girth"]:
+    if body.kind == "woman" and cm["waist_girth"] > _ROUND * cm["hip_girth"]:
         low = 0.35 * y["waist"] + 0.65 * y["hip"]
         lines.append([(0.0, low + 2.6), (0.35 * half["waist"], low + 2.0), (0.72 * half["waist"], low - 1.2)])
     return lines

@@ -1,4 +1,4 @@
-"""The outline of her body from nothing but her numbers; y runs down from the top of the head, in cm.
+"""The outline of a body from nothing but its numbers; y runs down from the top of the head, in cm; a child's enlarged.
 
 Breadths come from girths, as of an oval: the trunk is flatter than a limb, and rounder where the waist is nearly as
 large as the hip. How flat it is, the hands and the feet are ours, drawn by eye on the bodies of a survey.
@@ -10,6 +10,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
+
+from output.figure.young import DRAWN_TALL, head_and_levels, is_baby
 
 __all__ = [
     "ARMPIT",
@@ -50,7 +52,7 @@ class Silhouette:
     """The places on a body that it is drawn by, cm; x from the middle outward, of the right half of the picture.
 
     y:    levels by name; half: half breadths of trunk and neck by name
-    kind: "woman", "girl" or "boy"
+    kind: "woman", "girl", "boy" or "baby"
     arm:  where the arm begins, its tilt from upright (radians), and how long it is to the wrist and to the elbow
     """
 
@@ -85,13 +87,15 @@ def silhouette(mm: Mapping[str, float], kind: str = "woman") -> Silhouette:
 
     mm: its lengths by key; stature and the three girths must be among them; kind: "woman", "girl" or "boy"
     """
-    height = mm["stature"] / 10.0
+    tall = mm["stature"] / 10.0
+    height = tall if kind == "woman" else DRAWN_TALL
     cm = {key: share * height for key, share in _OF_STATURE.items()}
-    cm |= {key: value / 10.0 for key, value in mm.items()}
+    cm |= {key: value * height / tall / 10.0 for key, value in mm.items()}
     bust, waist, hip = cm["bust_girth"], cm["waist_girth"], cm["hip_girth"]
     cm.setdefault("under_bust_girth", 0.5 * (bust + waist))
     cm.setdefault("upper_chest_girth", 0.94 * bust)
-    round_waist = min(0.98, max(0.7, 0.72 + 0.75 * (waist / hip - 0.74)))
+    roundest = 0.98 if kind == "woman" else 0.8  # a child's belly goes forward and to the sides alike (ours)
+    round_waist = min(roundest, max(0.7, 0.72 + 0.75 * (waist / hip - 0.74)))
     shoulder = 0.5 * cm["biacromial_breadth"]
     half = {
         "neck": 0.5 * _breadth(0.86 * cm["neck_base_girth"], 0.95),
@@ -110,8 +114,14 @@ def silhouette(mm: Mapping[str, float], kind: str = "woman") -> Silhouette:
     }  # fmt: skip
     y = {name: height - cm[key] for name, key in levels.items()}
     y |= {"calf": height - 0.71 * cm["knee_height"], "ankle": height - 0.18 * cm["knee_height"], "floor": height}
-    young = (2.0 if kind == "woman" else 6.8) * max(0.0, 150.0 - height) / 60.0  # a child's head is large for it (ours)
-    head = min(0.134 * height + young, y["pit"] - (4.5 if kind == "woman" else 0.028 * height))
+    if kind == "woman":
+        small = 2.0 * max(0.0, 150.0 - height) / 60.0  # a small head is large for its body (ours)
+        head = min(0.134 * height + small, y["pit"] - 4.5)
+        half["head"] = 0.325 * head
+    else:
+        (wide, long), shares = head_and_levels(tall, _known_cm(mm, "head_girth"), {k: v / height for k, v in y.items()})
+        y = {name: share * height for name, share in shares.items()}
+        half["head"], head = wide * height, long * height
     top = shoulder - 0.4 - cm["upper_arm_girth"] / math.pi / 2.0 * 0.55, y["shoulder"] + 1.6
     clear = half["hip"] + 3.2 + cm["wrist_girth"] / math.pi / 2.0 - top[0]
     tilt = math.asin(min(0.5, max(0.27, clear / max(y["hip"] - top[1], 20.0))))
@@ -126,7 +136,7 @@ def silhouette(mm: Mapping[str, float], kind: str = "woman") -> Silhouette:
         tilt,
         cm["arm_length"],
         min(cm["shoulder_to_elbow"], cm["arm_length"]),
-        kind,
+        kind if kind == "woman" or not is_baby(tall) else "baby",
     )
 
 
@@ -247,6 +257,10 @@ def armpit_at(body: Silhouette) -> float:
 def knee_at(body: Silhouette) -> float:
     """How far the middle of the knee lies from the middle of the body, cm."""
     return max(_INSIDE_LEG + 0.9 + body.thick("knee_girth"), 0.36 * body.half["hip"] + 0.6)
+
+
+def _known_cm(mm: Mapping[str, float], key: str) -> float | None:
+    return mm[key] / 10.0 if key in mm else None
 
 
 def _breadth(girth: float, flat: float) -> float:

@@ -145,7 +145,7 @@ _TAPES: Final[Mapping[str, Callable[[Silhouette], Data]]] = MappingProxyType(
         "under_bust_girth": lambda body: _ring(
             (0.0, 0.55 * body.y["bust"] + 0.45 * body.y["waist"]), body.half["under bust"] + 0.3
         ),
-        "head_girth": lambda body: _ring((0.0, 0.34 * body.head), 0.325 * body.head + 0.4, flat=0.24),
+        "head_girth": lambda body: _ring((0.0, 0.34 * body.head), body.half["head"] + 0.4, flat=0.24),
         "neck_base_girth": lambda body: _ring(
             (0.0, body.y["side neck"] + 0.2), body.half["neck base"] + 0.4, flat=0.42
         ),

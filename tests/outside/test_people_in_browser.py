@@ -132,7 +132,12 @@ def test_several_sizes_over_each_other_and_two_of_them_printed(
         sizes.get_by_label(size, exact=True).check()
         written(page, f"sizes {said}")
     assert tomllib.loads((folder / TOLLHOUSE).read_text(encoding="utf-8"))["sizes"] == {"nest": [88, 92, 100]}
-    until(page, "document.querySelectorAll('.piece .sizes[d]:not([d=\"\"])').length === 5")
+    until(page, "document.querySelectorAll('.piece .sizes path').length === 5 * 2")
+    lines = (
+        "[...document.querySelectorAll('.piece .sizes path, .piece .cut')].map((each) => each.style.strokeDasharray)"
+    )
+    assert len({*page.evaluate(lines)}) == len(("88", "92", "100"))
+    until(page, "document.querySelectorAll('.labels .size:not([display])').length > 10")
     assert "Size 100:" in page.locator("#together").inner_text()
     page.click("text=Which sizes: all")
     page.locator("#paper").get_by_label("92", exact=True).uncheck()

@@ -39,6 +39,11 @@ from drafting.pattern import BodyLength, Level, Pattern
 __all__ = ["Blend"]
 
 _BUST, _UPPER_CHEST, _WAIST, _HIP = "bust_girth", "upper_chest_girth", "waist_girth", "hip_girth"
+_GIRTHS = (_BUST, _WAIST, _HIP)
+_OWN = (
+    "the pattern is drafted to somebody's own measurements, not from a chart; take its side seams in or let them out "
+    "instead"
+)
 _SAME_GIRTH = 0.5
 """mm. A girth of the pattern no further from the chart's is the chart's: a pattern.json may hold it rounded."""
 
@@ -66,6 +71,11 @@ class Blend(Alteration):
     bust: float | None = _size("the size at the bust, to be held to it")
     upper_chest: float | None = _size("the size at the high bust, to be held to it")
     chart: str = option("choice", "the chart the sizes are of", choices=CHARTS, default=CHARTS[0])
+
+    @classmethod
+    def not_here(cls, pattern: Pattern) -> str:
+        from_chart = any(length.key in _GIRTHS and length.source == "chart" for length in pattern.wearer.lengths)
+        return "" if from_chart else _OWN
 
     def apply(self, pattern: Pattern) -> Pattern:
         return with_sides_closed(self.name, pattern, self._blended)
@@ -133,11 +143,7 @@ def _drafted(step: Blend, pattern: Pattern, key: str) -> BodyLength:
         where = key.removesuffix("_girth").replace("_", " ")
         raise StepRefused(step.name, f"the pattern is not drawn from a {where}; leave that size out") from None
     if length.source != "chart":
-        raise StepRefused(
-            step.name,
-            "the pattern is drafted to somebody's own measurements, not from a chart; take its side seams in or let "
-            "them out instead",
-        )
+        raise StepRefused(step.name, _OWN)
     return length
 
 

@@ -156,13 +156,15 @@ function More({ more, count, unit, bare, garment }) {
     `${each.title} ${each.about} ${each.words.map(({ word }) => word).join(" ")} ${each.layer}`.toLowerCase();
   const named = more.filter((each) => words.length && each.title.toLowerCase().includes(words.join(" ")));
   const fitting = more.filter((each) => !named.includes(each) && words.every((word) => text(each).includes(word)));
-  const found = [...named, ...called(more, words), ...fitting];
+  const all = [...named, ...called(more, words), ...fitting];
+  const found = [...all.filter((each) => !each.not_here), ...all.filter((each) => each.not_here)];
   const choose = (each) => {
     setChosen(each);
     requestAnimationFrame(() => document.getElementById("new-step")?.querySelector("input, select")?.focus());
   };
   const one = (each) => html`<li key=${each.called ?? each.alter}>
-    <button type="button" onClick=${() => choose(each)}><b>${each.title}</b><span>${read(each.about)}</span></button>
+    <button type="button" disabled=${each.not_here !== ""} onClick=${() => choose(each)}><b>${each.title}</b><span>${read(each.about)}</span>
+      ${each.not_here && html`<span class="why-not">Not for this garment: ${read(each.not_here)}.</span>`}</button>
   </li>`;
   const given = { entry: chosen, count, unit, bare, garment, end: () => setChosen(null) };
   return html`<details class="more">

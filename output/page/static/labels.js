@@ -59,7 +59,7 @@ export class Labels {
   }
 
   #box({ x, y, lines }, kind) {
-    const wide = Math.max(...lines.map((words, at) => this.#width(words, kind !== "number" && at === 0)));
+    const wide = Math.max(...lines.map((words, at) => this.#width(words, !kind.startsWith("number") && at === 0)));
     return [x - wide / 2 - AIR, y - AIR, x + wide / 2 + AIR, y + lines.length * this.size * 1.25 + AIR];
   }
 

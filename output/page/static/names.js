@@ -1,4 +1,5 @@
-// What is to be written on the table: the name of each piece under it, and its notches' numbers when it is near.
+// What is to be written on the table: the name of each piece under it, of each size on its line, and the numbers of
+// notches when they are near.
 
 import { nameChoices } from "./labels.js";
 
@@ -17,9 +18,19 @@ export function wanted(pieces, camera, { width, height }, letters) {
     const beside = [...boxes].filter(([other]) => other !== piece).map(([, box]) => box);
     const choices = nameChoices(piece.name, piece.data.cut, x, y);
     names.push({ key: piece.name, kind: y < y1 ? "name on" : "name", choices, beside });
+    numbers.push(...sizeNames(piece, camera, letters));
     if (camera.k >= NUMBERS_FROM && !piece.folded) numbers.push(...notchNumbers(piece, camera, letters));
   }
   return [...names, ...numbers];
+}
+
+/** The names of sizes that lie over each other, each on its own line. */
+function sizeNames({ name, at, sizeNames: sizes }, camera, letters) {
+  return sizes.map(({ size, spots }) => {
+    const choices = spots.map(([x, y]) => camera.screen(at[0] + x, at[1] + y))
+      .map(([x, y]) => ({ x, y: y - 0.6 * letters, lines: [size] }));
+    return { key: `${name} size ${size}`, kind: "number size", choices };
+  });
 }
 
 /** The box of a piece on the screen: left, top, right, bottom. */

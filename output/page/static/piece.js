@@ -3,6 +3,8 @@
 import { put, svg } from "./svg.js";
 
 // from the lowest to the uppermost: the class, and the kind of line that the server calls so
+const DASH = 1.6; // pixels to a millimetre of the dashes that sizes are told apart by, at any zoom
+
 const LINES = [
   ["balance", "balance line"],
   ["sewing", "sewing line"],
@@ -20,13 +22,16 @@ export class Piece {
   #edges = [];
   #edgesOf = null;
   #sizes = null;
+  #others;
+  sizeNames = []; // where each outline of several sizes is named: {size, spots: [[x, y]]}, mm
   folded = null;
 
   /** table: what it lies in; pressed(piece, edge or null, byKeys), pointed(piece, edge or null): what is told */
   constructor(name, table, { pressed, pointed }) {
     this.name = name;
     this.group = svg("g", { class: "piece", tabindex: 0, role: "button", "aria-pressed": "false" }, table);
-    for (const kind of ["ground", "differs", "was", "sizes"]) this.#paths[kind] = svg("path", { class: kind }, this.group);
+    for (const kind of ["ground", "differs", "was"]) this.#paths[kind] = svg("path", { class: kind }, this.group);
+    this.#others = svg("g", { class: "sizes" }, this.group);
     for (const [kind] of LINES) this.#paths[kind] = svg("path", { class: kind }, this.group);
     this.#paths.bad = svg("path", { class: "bad" }, this.group);
     this.feelers = svg("g", { class: "feelers" }, this.group);
@@ -65,11 +70,18 @@ export class Piece {
     this.group.classList.toggle("folded", Boolean(shape));
   }
 
-  /** Draws its outlines in other sizes under it: path data by size; nothing for none. */
-  inSizes(outlines = {}) {
-    const path = this.#paths.sizes;
-    put(path, "d", Object.values(outlines).join(""));
-    const { x, y, width, height } = path.getBBox();
+  /** Draws its outlines in several sizes: {drawn, sizes, outlines} as the server tells, each by the line it prints with. */
+  inSizes(told) {
+    const outlines = told?.outlines[this.name] ?? {};
+    const several = Object.keys(outlines).length > 0;
+    this.#others.replaceChildren();
+    this.sizeNames = (several ? told.sizes : []).map(({ size, dash }, place) => {
+      const line = size === told.drawn ? this.#paths.cut : svg("path", { d: outlines[size] }, this.#others);
+      line.style.strokeDasharray = dash.map((each) => each * DASH).join(" ");
+      return { size, spots: spots(line, place, told.sizes.length) };
+    });
+    if (!several) this.#paths.cut.style.strokeDasharray = "";
+    const { x, y, width, height } = this.#others.getBBox();
     this.#sizes = width ? [x, y, x + width, y + height] : null;
   }
 
@@ -126,4 +138,13 @@ export class Piece {
     this.#feel();
     return this.#edges.find(([feeler]) => feeler === event.target)?.[1] ?? null;
   }
+}
+
+/** Where the line of a size may be named: each of so many sizes by places of its own along the line. */
+function spots(line, place, count) {
+  const long = line.getTotalLength();
+  return [0, 1, 2, 3, 4, 5].map((round) => {
+    const { x, y } = line.getPointAtLength(long * ((round + (place + 0.5) / count) / 6));
+    return [x, y];
+  });
 }

@@ -138,7 +138,7 @@ export class Table {
       drawn = true;
     }
     if (changed.has("sizes")) {
-      for (const [name, piece] of this.#pieces) piece.inSizes(parts.sizes?.outlines[name]);
+      for (const piece of this.#pieces.values()) piece.inSizes(parts.sizes);
       this.#first = null;
     }
     if (changed.has("slip") || changed.has("head")) this.slip.update();

@@ -32,6 +32,5 @@ export function drawFoot(host, table, { fold, again, room }) {
 
 /** Which line is which size, where several are drawn over each other. */
 function nestWords(sizes) {
-  const others = (sizes?.sizes ?? []).map((each) => each.size).filter((each) => each !== sizes.drawn);
-  return others.length ? `Strong: size ${sizes.drawn}. Thin, each larger than the one before: ${others.join(", ")}.` : "";
+  return sizes?.sizes.length ? "Each size has a line of its own, the same on paper." : "";
 }

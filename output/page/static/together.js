@@ -31,8 +31,8 @@ function Sizes({ sizes }) {
     ${sizes.refused.map((each) => html`<p>${read(each)}</p>`)}
   </div>`;
   if (!sizes.sizes.length) return null;
-  const one = ({ size, state, verdict }) => html`<li class=${state === "failed" ? "fail" : ""}>
-    <b>Size ${size}:</b> ${verdict}
+  const one = ({ size, state, verdict, dash }) => html`<li class=${state === "failed" ? "fail" : ""}>
+    <b>Size ${size}:</b> <${SizeLine} dash=${dash} /> ${verdict}
   </li>`;
   return html`<h3 id="by-size">In each size</h3>
     <ul class="faults">${sizes.sizes.map(one)}</ul>
@@ -46,6 +46,10 @@ function Sizes({ sizes }) {
     </div>
     <p class="small">The cards, the edges and the seams above are of size ${sizes.drawn}.</p>`;
 }
+
+/** The line that a size is drawn and printed with. */
+const SizeLine = ({ dash }) => html`<svg class="size-line" viewBox="0 0 60 6" aria-hidden="true">
+  <path d="M0 3H60" stroke-dasharray=${dash.map((each) => 1.6 * each).join(" ") || null} /></svg>`;
 
 function Fault({ fault, garment }) {
   const failed = fault.verdict === "fail";

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, Final
 
+from output.api import ALTERATIONS
 from output.api.steps import (
     WrittenStep,
     alteration_list,
@@ -77,6 +78,7 @@ def order(shown: Shown) -> Data:
 def more(shown: Shown) -> Data:
     """Everything that can be changed: alter, title, about, layer, the fields it has, and other words for it.
 
+    not_here: why it can do nothing for this garment, whatever is said of it; "" where it may
     words: each with what it does to the fields: turned, told are the options whose number it turns round and those it
            says already; by: the one that it is about, "" for the usual one
     """
@@ -85,6 +87,7 @@ def more(shown: Shown) -> Data:
         "more": [
             entry
             | {"fields": [field | {"choices": field["choices"] or _names(field, pattern, "")} for field in fields]}
+            | {"not_here": sentence_in(shown.unit, ALTERATIONS.named(entry["alter"]).not_here(pattern))}
             for entry, fields in _listed(shown.unit)
         ]
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from output.api import TrueseamError
 from output.api.asking import measurements
-from output.api.several_sizes import SizeMade, in_each_size, size_outlines
+from output.api.several_sizes import SizeMade, in_each_size, size_dash, size_outlines
 from output.api.wording import counted, length_text
 from output.page.views.data import Data
 from output.page.views.head import state_of_verdict
@@ -17,7 +17,7 @@ def sizes(shown: Shown) -> Data:
     """The sizes that are drawn over each other; nothing in it for a garment in one.
 
     drawn:    the size that the table, the cards and the measurements show
-    sizes:    each: size, state ("calm", "warning" or "failed"), verdict (a sentence)
+    sizes:    each: size, state ("calm", "warning" or "failed"), verdict (a sentence), dash (its line, mm)
     outlines: for each piece its outline in each of the other sizes, path data by size
     finished: what each will measure: name, and by_size in the order of the sizes
     refused:  why they cannot be drawn over each other, in sentences
@@ -34,8 +34,13 @@ def sizes(shown: Shown) -> Data:
     return {
         "drawn": drawn,
         "sizes": [
-            {"size": each.size, "state": state_of_verdict(each.checks.verdict), "verdict": _verdict(each)}
-            for each in made
+            {
+                "size": each.size,
+                "state": state_of_verdict(each.checks.verdict),
+                "verdict": _verdict(each),
+                "dash": list(size_dash(place)),
+            }
+            for place, each in enumerate(made)
         ],
         "outlines": {name: dict(outlines) for name, outlines in size_outlines(others, shown.draft).items()},
         "finished": _finished(made, shown.unit),

@@ -61,6 +61,32 @@ def test_the_outline_goes_down_the_side_and_up_again_on_bodies_of_the_survey(sid
         assert all(math.isfinite(each) and abs(each) < 400.0 for each in numbers)
 
 
+def child(height: float, kind: str) -> Silhouette:
+    """A child of that height, cm, with girths as children have them for it (ours)."""
+    lengths = {"stature": 10.0, "bust_girth": 5.7, "waist_girth": 5.3, "hip_girth": 6.0, "head_girth": 4.0}
+    return silhouette({key: share * height for key, share in lengths.items()}, kind)
+
+
+@pytest.mark.parametrize(("height", "heads"), [(60, 4.0), (75, 4.15), (102, 5.0), (140, 6.5), (165, 7.3)])
+@pytest.mark.parametrize("kind", ["girl", "boy"])
+def test_a_child_is_so_many_heads_tall_and_its_levels_follow_each_other(height: int, heads: float, kind: str) -> None:
+    """Four heads as a baby, five at four years, over seven when grown: common practice of those who draw."""
+    body = child(height, kind)
+    assert body.height / body.head == pytest.approx(heads, abs=0.1)
+    levels = [body.y[name] for name in ("nape", "side neck", "shoulder", "armpit", "bust", "waist", "hip", "crotch")]
+    assert levels == sorted(levels)
+    assert body.head < body.y["pit"] < body.y["armpit"]
+    assert 0.6 < 2.0 * body.half["head"] / body.head < 0.9  # a woman's is 0.65
+
+
+def test_boy_girl_baby_and_woman_have_each_their_own_hair() -> None:
+    bodies = (child(110, "girl"), child(110, "boy"), child(70, "girl"), of(SHAPES["small"]))
+    hair = {
+        next(each["d"] for each in draw_figure(body, "front")["paths"] if each["kind"] == "hair") for body in bodies
+    }
+    assert len(hair) == len(bodies)
+
+
 def test_every_measurement_has_its_tape() -> None:
     body = of(SHAPES["tall"])
     assert [key for key in KEYS if tape_line(key, body) is None] == []

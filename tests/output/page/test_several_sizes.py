@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from output.drawings.drawing import LINE_STYLES, SIZE_LINES
 from output.page.desk import Desk
 from output.page.edits import read_edits
 from output.page.folder import Folder
@@ -22,6 +23,9 @@ def test_several_sizes_are_drawn_over_each_other(tmp_path: Path) -> None:
     nest, pieces = state["parts"]["sizes"], state["parts"]
     assert state["problems"] == []
     assert (nest["drawn"], [each["size"] for each in nest["sizes"]]) == ("88", ["84", "88", "92"])
+    dashes = [tuple(each["dash"]) for each in nest["sizes"]]
+    assert dashes == [LINE_STYLES[kind].dash for kind in SIZE_LINES[: len(dashes)]]  # as in print
+    assert len({*dashes}) == len(dashes)
     assert {each["state"] for each in nest["sizes"]} == {"calm"}
     front = nest["outlines"]["bodice front"]
     assert list(front) == ["84", "92"]

@@ -116,6 +116,8 @@ def test_every_slider_holds_its_value_within_what_may_be_asked_for(name: str) ->
 
 def test_everything_there_is_can_be_found_by_other_words() -> None:
     found = more(example("ferry-dress"))["more"]
+    assert [each["alter"] for each in found if each["not_here"]] == ["blend"]  # no chart to take another size from
+    assert not any(each["not_here"] for each in more(example("tollhouse-dress"))["more"])
     crop = by_key(by_key(found, "lengthen", "alter")["words"], "crop", "word")
     assert crop == {"word": "crop", "turned": ["by"], "told": [], "by": ""}
     assert by_key(by_key(found, "neckline", "alter")["words"], "V neck", "word")["told"] == ["shape"]
