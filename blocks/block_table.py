@@ -7,12 +7,13 @@ from collections.abc import Iterable
 from blocks.block import Block
 from blocks.rows.child import CHILDS
 from blocks.rows.fitted import FITTED
+from blocks.rows.skirts import SKIRTS
 from drafting.body.terms import BodyKind
 from drafting.errors import InputProblems, Problem, UnknownName
 
 __all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_block"]
 
-BLOCKS: tuple[Block, ...] = (*FITTED, *CHILDS)
+BLOCKS: tuple[Block, ...] = (*FITTED, *CHILDS, *SKIRTS)
 """Every block, in the order in which the blocks of a garment are drafted."""
 
 

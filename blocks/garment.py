@@ -295,6 +295,8 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
             with_sleeve=any("cap_ease" in each.block.places for each in garment.blocks),
             cloth=garment.cloth,
             asked=garment.ease,
+            seam_allowance=garment.paper.seam_allowance,
+            hem_allowance=garment.paper.hem,
         )
     )
 

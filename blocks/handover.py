@@ -79,6 +79,7 @@ class Order:
     with_sleeve:    whether a sleeve is to be set in
     cloth:          what it is cut from
     asked:          mm by place: what ease was asked for, where the table's was not taken
+    seam_allowance, hem_allowance: what is added to its edges once it is drafted, mm
     """
 
     body: Body
@@ -90,3 +91,5 @@ class Order:
     with_sleeve: bool = False
     cloth: Cloth = Cloth()
     asked: Mapping[str, float] = field(default_factory=dict)
+    seam_allowance: float = 15.0
+    hem_allowance: float = 40.0

@@ -22,8 +22,8 @@ from enum import StrEnum
 from time import process_time
 from typing import Final
 
-from blocks.block_table import blocks_for
 from blocks.garment import BlockOrder, Garment, Prepared, alter, draft, prepare
+from blocks.rows.fitted import FITTED
 from drafting.alterations import Lengthen
 from drafting.body.person import Person
 from drafting.checks import Result, Verdict, run_checks
@@ -70,7 +70,7 @@ _WOVEN: Final = Cloth()
 
 def dress_for(who: Person, cloth: Cloth = _WOVEN, fit: Fit = "regular") -> Garment:
     """The dress of the examples for somebody else: every block there is, and one step."""
-    blocks = tuple(BlockOrder(block) for block in blocks_for("woman"))
+    blocks = tuple(BlockOrder(block) for block in FITTED)
     return Garment("dress", who, blocks, cloth=cloth, fit=fit, steps=(Lengthen("sleeve", 30.0),))
 
 

@@ -20,8 +20,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from blocks.block_table import blocks_for
 from blocks.garment import BlockOrder, Garment, draft, prepare
+from blocks.rows.fitted import FITTED
 from drafting.body.charts import SIZES
 from drafting.body.person import Person, person
 from drafting.body.sizes import Sizes, sizes_body
@@ -54,7 +54,7 @@ class Worst:
 
 def ordered(who: Person, fit: Fit = "regular", sizes: Sizes | None = None) -> Garment:
     """A bodice and its sleeve for somebody."""
-    blocks = tuple(BlockOrder(block) for block in blocks_for("woman") if block.name in _CURVED)
+    blocks = tuple(BlockOrder(block) for block in FITTED if block.name in _CURVED)
     return Garment("curves", who, blocks, fit=fit, sizes=sizes)
 
 

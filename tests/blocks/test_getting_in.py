@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from blocks.block_table import blocks_for
 from blocks.garment import BlockOrder, Garment, finish
+from blocks.rows.fitted import FITTED
 from drafting.alterations import Alteration, Opening
 from drafting.body.person import Person
 from drafting.checks import CHECKS, Result, Verdict, run_checks
@@ -76,7 +76,7 @@ def test_buttons_that_end_at_the_waist_seam_do_not_open_the_waist() -> None:
 
 
 def garment(woman: Person, blocks: tuple[str, ...], *steps: Alteration) -> Pattern:
-    orders = tuple(BlockOrder(block) for block in blocks_for("woman") if block.name in blocks)
+    orders = tuple(BlockOrder(block) for block in FITTED if block.name in blocks)
     return finish(Garment("a way in", woman, orders, steps=steps))
 
 

@@ -8,9 +8,10 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.block_table import Block, blocks_for
+from blocks.block_table import Block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.handover import Drafted, Order
+from blocks.rows.fitted import FITTED
 from blocks.unmet_ease import unmet_ease
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft
@@ -47,7 +48,7 @@ TOLD = {
 def drafts(ease: Mapping[str, float], *, most: int = 11) -> list[tuple[Garment, dict[str, float], Pattern]]:
     out = []
     for woman in women()[::EVERY][:most]:
-        garment = Garment("dress", woman, tuple(BlockOrder(block) for block in blocks_for("woman")), ease=ease)
+        garment = Garment("dress", woman, tuple(BlockOrder(block) for block in FITTED), ease=ease)
         prepared = prepare(garment)
         try:
             out.append((garment, prepared.ease.by_place(), draft(garment, prepared)))
@@ -117,9 +118,9 @@ def test_a_block_measures_every_place_where_it_adds_ease() -> None:
 
         return replace(block, draft=made)
 
-    garment = Garment("dress", women()[1], tuple(BlockOrder(noting(block)) for block in blocks_for("woman")))
+    garment = Garment("dress", women()[1], tuple(BlockOrder(noting(block)) for block in FITTED))
     draft(garment, prepare(garment))
-    assert given == {block.name: set(block.places) for block in blocks_for("woman")}
+    assert given == {block.name: set(block.places) for block in FITTED}
 
 
 @pytest.mark.parametrize("place", PLACES)

@@ -9,8 +9,8 @@ from html.parser import HTMLParser
 
 import pytest
 
-from blocks.block_table import blocks_for
 from blocks.garment import BlockOrder, Garment
+from blocks.rows.fitted import FITTED
 from drafting.alterations import Lengthen
 from drafting.body.complete import complete
 from drafting.body.person import person
@@ -32,7 +32,7 @@ HANNE = person(
 
 @cache
 def dress() -> MadeGarment:
-    orders = tuple(BlockOrder(block) for block in blocks_for("woman"))
+    orders = tuple(BlockOrder(block) for block in FITTED)
     return make_garment(Garment("Tide dress", HANNE, orders, steps=(Lengthen("sleeve", 30.0),)))
 
 

@@ -1,0 +1,80 @@
+"""Skirts by flare, gore, tier and pleat, as rows of the table of blocks."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from blocks.block import Block
+from blocks.handover import Drafted, Order
+from blocks.rows.asked import LOWER, length_asked, skirt_length, to_the_knee
+from blocks.skirts.circle import CIRCLES, draft_circle_skirt
+from blocks.skirts.gored import GORES, draft_gored_skirt
+from drafting.body.terms import BodyKind
+from drafting.reading.options import Option
+
+__all__ = ["SKIRTS"]
+
+_PIECES: Final = ("skirt front", "skirt back")
+_NEEDS: Final = ("waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height")
+_EASES: Final = ("waist", "hip")
+_ALL: Final[tuple[BodyKind, ...]] = ("woman", "girl", "boy")
+_SIX: Final = "6"
+_FLARE: Final = 50.0  # mm (ours)
+_GORES: Final = tuple(f"skirt {half}{where}" for half in ("front", "back") for where in ("", ", centre", ", side"))
+_LENGTH: Final = skirt_length(150.0, 1400.0)
+
+
+def _long(order: Order) -> float:
+    asked = length_asked(order.options, "length")
+    return to_the_knee(order.body) if asked is None else asked
+
+
+def _draft_circle(order: Order) -> Drafted:
+    return draft_circle_skirt(order, long=_long(order), circle=str(order.options.get("circle") or "half"))
+
+
+def _draft_gored(order: Order) -> Drafted:
+    flare = length_asked(order.options, "flare")
+    gores = int(str(order.options.get("gores") or _SIX))
+    return draft_gored_skirt(order, long=_long(order), gores=gores, flare=_FLARE if flare is None else flare)
+
+
+SKIRTS: tuple[Block, ...] = (
+    Block(
+        "circle skirt",
+        "skirt cut as a whole circle or a part of one, without darts or gathers; open at the centre back",
+        _PIECES,
+        _NEEDS,
+        _EASES,
+        (
+            _LENGTH,
+            Option("circle", "choice", "how much of a circle it is", default="half", choices=tuple(CIRCLES)),
+        ),
+        "plane geometry: an arc of radius r over an angle a is r a long",
+        _draft_circle,
+        _ALL,
+        sites=LOWER,
+    ),
+    Block(
+        "gored skirt",
+        "skirt of four to eight gores, close over the hip and flared below; open at the centre back or the left side",
+        _GORES,
+        _NEEDS,
+        _EASES,
+        (
+            _LENGTH,
+            Option("gores", "choice", "of how many gores it is", default=_SIX, choices=tuple(map(str, GORES))),
+            Option(
+                "flare",
+                "length",
+                "how far each edge of a gore swings out from the hip to the hem",
+                0.0,
+                250.0,
+                default=_FLARE,
+            ),
+        ),
+        "a six-gore skirt of 1916: a twelfth of the hip for half of the middle gore; the rest common practice",
+        _draft_gored,
+        sites=LOWER,
+    ),
+)
