@@ -16,7 +16,7 @@ from drafting.reading.units import percent
 
 __all__ = ["HEAD", "look_at_neck"]
 
-_BEHIND: Final = (PieceKind.FACING, PieceKind.LINING)
+_BEHIND: Final = (PieceKind.COLLAR, PieceKind.FACING, PieceKind.LINING)
 
 _TIGHT: Final = 5.0
 _CHOKES: Final = 25.0

@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Iterator
 from dataclasses import replace
+from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.pattern import BodyPart, EdgeRef, Pattern, Piece, Role
+from drafting.pattern import BodyPart, EdgeRef, Identity, Pattern, Piece, PieceKind, Role
 from drafting.pattern.unfinished import JOINED_WHERE_BOTH, is_facing, needs_no_seam, parts_covered
 
 __all__ = ["look_at_unsewn_edges"]
+
+_LAYERS: Final = (PieceKind.COLLAR, PieceKind.LINING)
+"""What is caught between other layers: a neck is sewn to a collar, to its under collar and to a facing in one pass."""
 
 
 def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -25,7 +29,7 @@ def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:
         return  # pieces alone, as a DXF holds them: nobody said what is sewn to what
     parts = parts_covered(pattern)
     named = _times_sewn(pattern)
-    sewn = set(named)
+    sewn = {(piece, edge) for piece, edge, _ in named}
     faced = frozenset(part for part in parts for piece in pattern.pieces if _faces_joined_line(piece, part))
     for piece in pattern.pieces:
         mine = frozenset(edge for name, edge in sewn if name == piece.name)
@@ -35,19 +39,20 @@ def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:
         yield look(
             _told_otherwise,
             piece,
-            tuple(edge for (name, edge), times in named.items() if name == piece.name and times > 1),
+            tuple(edge for (name, edge, _), times in named.items() if name == piece.name and times > 1),
         )
 
 
-def _times_sewn(pattern: Pattern) -> Counter[tuple[str, str]]:
-    """How often each edge is sewn.
+def _times_sewn(pattern: Pattern) -> Counter[tuple[str, str, Identity | None]]:
+    """How often each edge is sewn, to each layer that is caught between others and to everything else.
 
     A piece of which the left and the right are cut alike is sewn to one that is cut once, as a waistband, with both:
     the seams of its left and of its right are one.
     """
     whole = {piece.name for piece in pattern.pieces if piece.cut.count == 1 and not piece.cut.fold}
     halves = {piece.name for piece in pattern.pieces} - whole
-    named: Counter[tuple[str, str]] = Counter()
+    identity = {piece.name: piece.identity for piece in pattern.pieces}
+    named: Counter[tuple[str, str, Identity | None]] = Counter()
     met: set[tuple[EdgeRef, ...]] = set()
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
@@ -55,7 +60,8 @@ def _times_sewn(pattern: Pattern) -> Counter[tuple[str, str]]:
                 if tuple(replace(ref, backward=not ref.backward) for ref in reversed(run)) in met:
                     continue
                 met.add(run)
-            named.update((ref.piece, ref.edge) for ref in run)
+            layer = identity[other[0].piece]
+            named.update((ref.piece, ref.edge, layer if layer.kind in _LAYERS else None) for ref in run)
     return named
 
 

@@ -26,9 +26,9 @@ from drafting.geometry import (
 )
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role
 
-__all__ = ["LaidEdge", "laid_from"]
+__all__ = ["BETWEEN_PANELS", "LaidEdge", "laid_from"]
 
-_BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE))
+BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE))
 """The seams that join panels of one piece, which a facing runs over."""
 
 
@@ -40,8 +40,20 @@ class LaidEdge:
     edge: Edge
 
 
-def laid_from(pattern: Pattern, piece: Piece, edge: str, *, onward: bool) -> Iterator[LaidEdge]:
-    """The edges from this one on, once round at most; anticlockwise, or clockwise where not `onward`."""
+def laid_from(
+    pattern: Pattern,
+    piece: Piece,
+    edge: str,
+    *,
+    onward: bool,
+    over: frozenset[Place] = BETWEEN_PANELS,
+    lapped: float = 0.0,
+) -> Iterator[LaidEdge]:
+    """The edges from this one on, once round at most; anticlockwise, or clockwise where not `onward`.
+
+    over:   the seams at which the walk goes over to the next piece
+    lapped: by how much that piece is then turned onto the one before, radians; panels never are
+    """
     at = piece.index(edge)
     step = 1 if onward else -1
     move = STAY
@@ -56,11 +68,15 @@ def laid_from(pattern: Pattern, piece: Piece, edge: str, *, onward: bool) -> Ite
         while piece.edges[at].role is Role.DART_LEG:
             move = _closing(piece, at, step).then(move)
             at = (at + 2 * step) % n
-        crossed = _next_panel(pattern, piece, piece.edges[at])
+        crossed = _next_panel(pattern, piece, piece.edges[at], over)
         if crossed is not None:
             other, name = crossed
             into = other.index(name)
-            move = _laid_on(piece.edges[at], other.edges[into], onward=onward).then(move)
+            seam = piece.edges[at]
+            laid = _laid_on(seam, other.edges[into], onward=onward)
+            if lapped and seam.place not in BETWEEN_PANELS:
+                laid = laid.then(turn(seam.start if onward else seam.end, lapped if onward else -lapped))
+            move = laid.then(move)
             piece, at = other, (into + step) % len(other.edges)
 
 
@@ -72,9 +88,9 @@ def _closing(piece: Piece, leg: int, step: int) -> Move:
     return turn(apex, (far - apex).angle_to(near - apex))
 
 
-def _next_panel(pattern: Pattern, piece: Piece, edge: Edge) -> tuple[Piece, str] | None:
-    """The panel that is sewn to this edge, and the edge of it that is; None where no panel is."""
-    if edge.place not in _BETWEEN_PANELS:
+def _next_panel(pattern: Pattern, piece: Piece, edge: Edge, over: frozenset[Place]) -> tuple[Piece, str] | None:
+    """The piece that is sewn to this edge, and the edge of it that is; None where none is."""
+    if edge.place not in over:
         return None
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):

@@ -72,7 +72,8 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
         drawn = _with_free_names(drawn, pieces, seams)
         for name, notch in drawn.notches:
             at = next(k for k, piece in enumerate(pieces) if piece.name == name)
-            pieces[at] = replace(pieces[at], notches=(*pieces[at].notches, notch))
+            if notch not in pieces[at].notches:  # two parts may mark the same, as the centre of a neck
+                pieces[at] = replace(pieces[at], notches=(*pieces[at].notches, notch))
         pieces += drawn.pieces
         seams += drawn.seams
         derived.append(
@@ -111,7 +112,8 @@ def _drawn_before(pattern: Pattern, part: Derived) -> Drawn:
 
 def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam]) -> Drawn:
     """What was drawn, its seams and its notches on pieces of the garment under names that no other there has."""
-    there = {piece.name: {notch.name for notch in piece.notches} for piece in pieces}
+    mine = set(drawn.notches)
+    there = {piece.name: {notch.name for notch in piece.notches if (piece.name, notch) not in mine} for piece in pieces}
     named = {NotchRef(on, notch.name): NotchRef(on, free_name(notch.name, there[on])) for on, notch in drawn.notches}
     joined: list[Seam] = []
     for seam in drawn.seams:

@@ -71,3 +71,7 @@ class Derived:
         if not isinstance(value, float | int):
             raise KeyError(name)
         return float(value)
+
+    def length_or(self, name: str, usual: float) -> float:
+        """The same; what is usual where it was left out."""
+        return usual if dict(self.options)[name] is None else self.length(name)

@@ -25,7 +25,7 @@ from drafting.geometry.outline import starting_at, stretch
 from drafting.parts.folded_outline import LaidEdge
 from drafting.pattern import CENTRES
 
-__all__ = ["blunted", "chained", "led", "parallel_led_on", "rounded", "until"]
+__all__ = ["blunted", "chained", "end_moved", "led", "parallel_led_on", "rounded", "until"]
 
 _ROUNDED: Final = 25.0
 """mm on both sides of a corner inside a facing that are rounded off (common practice, the figure ours)."""
@@ -132,11 +132,11 @@ def led(
     whole = run_length(inner)
     within = whole if bends else min(whole, _GIVES)
     if at_start:
-        return run_reversed(_end_moved(run_reversed(inner), goal, within)), out
-    return _end_moved(inner, goal, within), out
+        return run_reversed(end_moved(run_reversed(inner), goal, within)), out
+    return end_moved(inner, goal, within), out
 
 
-def _end_moved(run: Sequence[Curve], goal: Point, within: float) -> tuple[Curve, ...]:
+def end_moved(run: Sequence[Curve], goal: Point, within: float) -> tuple[Curve, ...]:
     """A run whose end is moved to a place; every point that draws it within so many mm goes with it, less by the square
     of how far it lies from that end, so that the rest keeps its place and its direction.
     """

@@ -33,7 +33,7 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["draw_neck_facing"]
+__all__ = ["centre_marks", "draw_neck_facing"]
 
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
@@ -42,7 +42,7 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     asked = [Derived(each.part, each.to, each.options) for each in (derived, *stand_facings(pattern))]
     others = [each for each in pattern.derived if each.part != STAND_FACING]
     pattern = replace(pattern, derived=(*others, *asked))
-    marks = tuple(_centre_marks(pattern, derived))
+    marks = tuple(centre_marks(pattern, derived))
     for name, notch in marks:  # the facing has the notches of what it faces
         marked = pattern.piece(name)
         pattern = with_pieces(pattern, replace(marked, notches=(*marked.notches, notch)))
@@ -65,7 +65,7 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     return Drawn(tuple(strip.piece for strip in strips), own, marks)
 
 
-def _centre_marks(pattern: Pattern, derived: Derived) -> Iterator[tuple[str, Notch]]:
+def centre_marks(pattern: Pattern, derived: Derived) -> Iterator[tuple[str, Notch]]:
     """A notch at the centre of each neck that is whole there or goes on along a stand."""
     for piece in (piece for source in derived.to for piece in pieces_drawn_to(pattern, source)):
         name = f"centre {piece.identity.half or Half.FRONT} of the neck"

@@ -1,0 +1,1 @@
+"""Collars, drawn to the neck as it is: flat, standing, with a stand, turned over, sailor."""

@@ -1,0 +1,124 @@
+r"""The flat collar, drawn on front and back laid together at the shoulders.
+
+It lies on the shoulders as it is drawn there. Lapped at the shoulder ends it comes out with a shorter outer edge, which
+has to stand up at the neck: a rolled flat collar. So much as the outer edge is short on both sides of the half the
+collar stands up at the back: width times lap by twice the shoulder (a model of ours; a lap of 4 in gives a stand of
+about 1 in, an old pattern book).
+
+        CB ______
+          |      \ neck          front and back meet at the neck points and lie over each other
+          |       \              at the shoulder ends by `lap`
+          |        |
+    width |       / \ end
+          |_____/____\
+          outer edge
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    cut_run,
+    end_tangents,
+    moved_all,
+    run_length,
+    run_reversed,
+    turn,
+)
+from drafting.geometry.offset import parallel_run
+from drafting.geometry.transform import shift
+from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, lap_angle, neck_line, shoulder_length
+from drafting.parts.collars.turning import direction_along, drawn_from, grown_to
+from drafting.parts.collars.two_layers import TURN, Shape, collar_drawn
+from drafting.parts.drawn import Drawn
+from drafting.parts.finishes.free_edge import chained, end_moved
+from drafting.pattern import Derived, Pattern
+
+__all__ = ["FLAT_COLLAR", "FLAT_COLLAR_TO", "POINTED", "ROUND", "draw_flat_collar", "neck_laid", "stand_of"]
+
+FLAT_COLLAR: Final = "flat collar"
+FLAT_COLLAR_TO: Final = COLLAR_TO
+ROUND, POINTED = "round", "pointed"
+
+_WIDTH, _CHILDS = 60.0, 50.0  # mm: 5 to 7 cm for a woman, 4 to 5.5 for a child (common practice)
+_ROUNDED: Final = 0.6  # how much of its width a round end is rounded over (ours)
+_POINT: Final = 0.25  # how much longer than it is wide a pointed collar is at its ends, as a share (ours)
+_ROUND_ARM: Final = 0.552  # the handles of a quarter of a circle, as a share of its radius
+_LED: Final = 2.0  # over how many widths the outer edge is led out to a point
+
+
+def draw_flat_collar(pattern: Pattern, derived: Derived) -> Drawn:
+    """The collar and its under collar. Raises NotAPattern where there is no neck for it."""
+    width = derived.length_or("width", _CHILDS if pattern.wearer.child else _WIDTH)
+    lapped = lap_angle(derived.length("lap"), shoulder_length(pattern))
+    line = neck_line(pattern, FLAT_COLLAR, lapped=lapped)
+    ease = derived.length("ease")
+    neck = neck_laid(line, line.length_to_centre() - ease)
+    ends, turned = str(dict(derived.options)["ends"]), derived.length_or("turn", TURN)
+    top = _shape(neck, width, ends, 0.0)
+    under = _shape(neck, width, ends, turned)
+    return collar_drawn(pattern, derived, line, top, under, ease)
+
+
+def stand_of(width: float, lap: float, shoulder: float) -> float:
+    """How high a collar so wide stands up at the back, mm, with the shoulders lapped by so much."""
+    return width * lap / (2.0 * shoulder)
+
+
+def neck_laid(line: NeckLine, length: float) -> tuple[Curve, ...]:
+    """The neck of a collar that lies like the garment's, so many mm long: from the front to the centre back, which lies
+    at the origin with the collar below and to the right.
+    """
+    direction, whole = direction_along(
+        [[c for each in part.edges for c in each.edge.curves] for part in line.to_centre]
+    )
+    run = grown_to(drawn_from(direction, whole), length)
+    end, along = run[-1].end, end_tangents(run[-1])[1]
+    laid = moved_all(
+        run, turn(end, along.angle_to(Point(-1.0, 0.0) - Point(0.0, 0.0))).then(shift(Point(0.0, 0.0) - end))
+    )
+    *before, last = laid
+    return chained([*before, _ending(last, Point(0.0, 0.0))])
+
+
+def _ending(curve: Curve, end: Point) -> Curve:
+    if isinstance(curve, Cubic):
+        return Cubic(curve.start, curve.c1, curve.c2, end)
+    return Line(curve.start, end)
+
+
+def _shape(neck: tuple[Curve, ...], width: float, ends: str, less: float) -> Shape:
+    """The half of a collar; less: by how much it is smaller at its outer edge and its ends, mm."""
+    outer = run_reversed(parallel_run(neck, -(width - less)))
+    if not outer:
+        raise NotAPattern(FLAT_COLLAR, "the neck is too hollow for it")
+    outer = chained([_starting(outer[0], Point(0.0, less - width)), *outer[1:]])
+    begin, out = neck[0].start, -end_tangents(neck[0])[0]
+    if ends == POINTED:
+        down = (outer[-1].end - begin).unit()
+        goal = outer[-1].end + (down + out) * (_POINT * width)
+        outer = end_moved(outer, goal, min(_LED * width, run_length(outer)))
+    if less:
+        outer = cut_run(outer, run_length(outer) - less)[0]
+    corner = outer[-1].end
+    if ends == POINTED:
+        return Shape(neck, outer, (Line(corner, begin),))
+    reach = min(_ROUNDED * width, 0.45 * run_length(outer), 0.9 * (begin - corner).norm())
+    along, away = end_tangents(cut_run(outer, run_length(outer) - reach)[0][-1])[1], (begin - corner).unit()
+    flat = cut_run(outer, run_length(outer) - reach)[0]
+    start, end = flat[-1].end, corner + away * reach
+    arm = _ROUND_ARM * reach
+    bend = Cubic(start, start + along * arm, end - away * arm, end)
+    return Shape(neck, (*flat, bend), (Line(end, begin),))
+
+
+def _starting(curve: Curve, start: Point) -> Curve:
+    if isinstance(curve, Cubic):
+        return Cubic(start, curve.c1, curve.c2, curve.end)
+    return Line(start, curve.end)
