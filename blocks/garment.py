@@ -31,6 +31,7 @@ from drafting.errors import (
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease, with_more
 from drafting.fit.least_ease import least_ease
+from drafting.parts.collars.two_layers import turned_for
 from drafting.parts.part_table import find_part, rivals_of
 from drafting.parts.redraw import drawn_again, require_drawn
 from drafting.pattern import BodyLength, ChildWearer, Derived, Origin, Pattern, Piece, Role, Wearer
@@ -232,7 +233,7 @@ def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | Non
     except (CannotDraft, NotAPattern) as refused:
         raise _explained(garment, prepared, refused) from refused
     try:
-        asked = replace(pattern, derived=garment.parts)
+        asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in garment.parts))
         return drawn_again(asked, asked if garment.steps else pattern)
     except NotAPattern as refused:
         raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused

@@ -21,6 +21,8 @@ class SeamKind(StrEnum):
     ARMHOLE = auto()
     WAIST = auto()
     BAND = auto()
+    COLLAR = auto()
+    COLLAR_ON = auto()
     FACE = auto()
     FACINGS = auto()
 
@@ -39,6 +41,9 @@ def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     facing = [is_facing(pattern.piece(ref.piece)) for ref in refs_of(seam)]
     if any(facing):
         return SeamKind.FACINGS if all(facing) else SeamKind.FACE
+    collar = [pattern.piece(ref.piece).identity.kind is PieceKind.COLLAR for ref in refs_of(seam)]
+    if any(collar):
+        return SeamKind.COLLAR if all(collar) else SeamKind.COLLAR_ON
     if any(pattern.piece(ref.piece).identity.kind is PieceKind.BAND for ref in refs_of(seam)):
         return SeamKind.BAND
     one, other = seam_places(pattern, seam)

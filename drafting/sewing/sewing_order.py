@@ -42,7 +42,7 @@ from drafting.sewing.openings import openings
 from drafting.sewing.seam_kinds import SeamKind, faced_place, is_facing, kind_of, part_of, pieces_in
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stays import edge_stays, seam_stays
-from drafting.sewing.strips import binding_strips, shoulder_strips
+from drafting.sewing.strips import binding_strips, collar_strips, shoulder_strips
 from drafting.sewing.tucks import tuck_steps
 
 __all__ = ["FLAT_SLEEVE", "sewing_order"]
@@ -55,6 +55,7 @@ class _Stage(IntEnum):
     """When a step comes."""
 
     PREPARE = auto()
+    COLLAR = auto()
     BODICE_DARTS = auto()
     BODICE_PANELS = auto()
     SHOULDERS = auto()
@@ -187,6 +188,16 @@ def _shoulders(sewing: _Sewing) -> _Found:
     seams = sewing.seams(SeamKind.SHOULDER)
     if seams:
         yield _Stage.SHOULDERS, sewing.step(Act.JOIN, seams, place=Place.SHOULDER)
+
+
+def _collars(sewing: _Sewing) -> _Found:
+    """A collar is made, and caught between the neck and its facing; where there is none a strip covers the seam."""
+    making, on = sewing.seams(SeamKind.COLLAR), sewing.seams(SeamKind.COLLAR_ON)
+    if making:
+        yield _Stage.COLLAR, sewing.step(Act.MAKE_COLLAR, making, place=Place.COLLAR_EDGE)
+    if on:
+        strips = collar_strips(sewing.pattern, on)
+        yield _Stage.NECK, sewing.step(Act.COLLAR, on, place=Place.NECK, strips=strips)
 
 
 def _facings(sewing: _Sewing) -> _Found:
@@ -373,6 +384,7 @@ _RULES: Final[tuple[Callable[[_Sewing], _Found], ...]] = (
     _darts,
     _panels,
     _shoulders,
+    _collars,
     _facings,
     _bare,
     _sleeves,

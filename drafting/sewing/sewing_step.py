@@ -22,6 +22,8 @@ class Act(StrEnum):
     FACE:          sew facings to the edge they finish, and turn them in
     SET_IN:        sew sleeves into their armholes
     BAND:          sew a waistband on
+    MAKE_COLLAR:   sew the layers of a collar to each other and turn them
+    COLLAR:        sew a collar to the neck
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
     LAP:           fasten what is wrapped over, inside and outside
@@ -38,6 +40,8 @@ class Act(StrEnum):
     FACE = "face"
     SET_IN = "set in"
     BAND = "sew band on"
+    MAKE_COLLAR = "make the collar"
+    COLLAR = "sew collar on"
     BIND = "bind"
     ZIP = "sew zip in"
     BUTTONS = "sew buttons on"

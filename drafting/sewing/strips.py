@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Final
 
-from drafting.pattern import EdgeRef, Pattern, Place
+from drafting.pattern import EdgeRef, Pattern, PieceKind, Place, Seam
 from drafting.pattern.neck_band import neck_band
 from drafting.sewing.sewing_step import Strip
 from drafting.sewing.stays import times_cut
 
-__all__ = ["BINDING_ENDS", "KNIT_BINDING", "UNDERLAP", "binding_strips", "shoulder_strips"]
+__all__ = ["BINDING_ENDS", "KNIT_BINDING", "UNDERLAP", "binding_strips", "collar_strips", "shoulder_strips"]
 
 UNDERLAP: Final = 20.0
 _SHOULDER_SEAM: Final = 10.0
@@ -21,6 +22,12 @@ KNIT_BINDING: Final = 10.0
 
 BINDING_ENDS: Final = 100.0
 """mm of binding beyond the edge: both ends turned in or joined, and a slanting join on the way (common practice)."""
+
+
+COVER: Final = 30.0
+COVER_ENDS: Final = 20.0
+"""mm: how wide a bias strip is that covers the seam of a collar inside, and what its turned-in ends take (common
+practice)."""
 
 
 def binding_strips(pattern: Pattern, place: Place, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:
@@ -34,6 +41,18 @@ def binding_strips(pattern: Pattern, place: Place, edges: Iterable[EdgeRef]) -> 
         return ()
     long = sum(times_cut(piece) * edge.length for piece, edge in found)
     return (Strip(1, long + BINDING_ENDS, 4.0 * KNIT_BINDING, KNIT_BINDING),)
+
+
+def collar_strips(pattern: Pattern, seams: Iterable[Seam]) -> tuple[Strip, ...]:
+    """The bias strip that covers the seam of a collar inside; none where a facing does."""
+    necks = {ref for seam in seams for ref in seam.a}
+    for seam in pattern.seams:
+        faced = any(pattern.piece(ref.piece).identity.kind is PieceKind.FACING for ref in seam.a)
+        if faced and necks.intersection(replace(ref, backward=way) for ref in seam.b for way in (True, False)):
+            return ()
+    found = {(ref.piece, ref.edge) for ref in necks}
+    long = sum(times_cut(pattern.piece(piece)) * pattern.piece(piece).edge(edge).length for piece, edge in found)
+    return (Strip(1, long + COVER_ENDS, COVER, 0.0),)
 
 
 def shoulder_strips(pattern: Pattern, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:

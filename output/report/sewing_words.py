@@ -17,6 +17,7 @@ from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing import UNDERLAP, Act, SewingStep, StayKind, sewing_order
 from output.report.bind_words import bind_words
 from output.report.child_words import child_caution
+from output.report.collar_words import collar_words, make_collar_words
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.let_down_words import let_down_words, tuck_words
@@ -301,6 +302,8 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.FACE: face_words,
     Act.SET_IN: set_in_words,
     Act.BAND: _band,
+    Act.MAKE_COLLAR: make_collar_words,
+    Act.COLLAR: collar_words,
     Act.BIND: bind_words,
     Act.ZIP: _zip,
     Act.BUTTONS: _buttons,

@@ -24,6 +24,8 @@ from tests.sweep import dress_for
 _GARMENTS = {
     "dress": (("bodice", "sleeve", "skirt"), ()),
     "dress with a facing": (("bodice", "sleeve", "skirt"), ("neck facing",)),
+    "dress with a flat collar": (("bodice", "sleeve", "skirt"), ("flat collar",)),
+    "blouse with a faced flat collar": (("bodice", "sleeve"), ("flat collar", "neck facing")),
     "no sleeves": (("bodice", "skirt"), ("neck facing",)),
     "bodice": (("bodice",), ()),
     "blouse": (("bodice", "sleeve"), ("neck facing",)),

@@ -124,11 +124,13 @@ def _beginnings(pattern: Pattern) -> Iterator[tuple[Piece, str, bool]]:
     for piece in pattern.pieces:
         if piece.identity.half is not Half.FRONT or piece.identity.part is not BodyPart.BODICE:
             continue
-        for before, edge in zip((piece.edges[-1], *piece.edges), piece.edges, strict=False):
-            if edge.place in _ROUND_NECK and _ends_front(before):
-                yield piece, edge.name, True
-            elif before.place in _ROUND_NECK and _ends_front(edge):
-                yield piece, before.name, False
+        n = len(piece.edges)
+        for k, edge in enumerate(piece.edges):
+            for step in (1, -1):
+                after = (piece.edges[(k + step) % n], piece.edges[(k + 2 * step) % n])
+                to_neck = after[0].place is Place.NECK or [each.place for each in after] == [Place.STAND, Place.NECK]
+                if to_neck and _ends_front(edge):
+                    yield piece, after[0].name, step > 0
 
 
 def _ends_front(edge: Edge) -> bool:

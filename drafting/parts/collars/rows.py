@@ -26,7 +26,7 @@ _TURN: Final = Option(
 COLLARS: Final = (
     Part(
         FLAT_COLLAR,
-        "A collar that lies on the shoulders, drawn on front and back laid together; with the shoulders lapped it rolls.",
+        "A collar that lies on the shoulders, drawn on front and back laid together; with them lapped it rolls.",
         FLAT_COLLAR_TO,
         _TO_NECK,
         (

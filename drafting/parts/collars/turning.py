@@ -1,9 +1,8 @@
-"""A line drawn anew from how it turns: the neck of a collar is as long as the neck it is sewn to and turns as that does,
-without its corners.
+"""A line drawn anew from how it turns: the neck of a collar is as long as that of the garment and turns as much.
 
 Where two pieces are laid together with their shoulders lapped the neck has a corner there. The line is kept as its
-direction along its length; a corner is spread over the cloth on both sides of it; and the line is drawn again from that.
-So its length is kept, and all that it turns by.
+direction along its length; a corner is spread over the cloth on both sides of it; and the line is drawn again from
+that. So its length is kept, and all that it turns by.
 """
 
 from __future__ import annotations
@@ -34,6 +33,7 @@ Direction = Callable[[float], float]
 
 _STEP: Final = 5.0  # mm between the places at which a direction is read
 _SPREAD: Final = 30.0  # mm on either side of a corner over which it is spread (ours)
+_FURTHER: Final = 60.0  # mm more for each radian that it turns by (ours)
 _CORNER: Final = math.radians(0.05)  # what turns by less at a joint runs straight on
 _KNOTS: Final = 16.0  # mm between the places that a drawn line goes through
 _GAUSS: Final = ((-0.7745966692414834, 5.0 / 9.0), (0.0, 8.0 / 9.0), (0.7745966692414834, 5.0 / 9.0))
@@ -74,18 +74,29 @@ def direction_along(runs: Sequence[Sequence[Curve]]) -> tuple[Direction, float]:
 def _spread(
     places: Sequence[float], turned: Sequence[float], corner: float, whole: float
 ) -> tuple[list[float], list[float]]:
-    """The readings with a corner turned evenly over the cloth beside it, what turns there already kept."""
-    reach = min(_SPREAD, corner, whole - corner)
+    """The readings with a corner, and what turns near it, turned evenly over the cloth beside it."""
     at = next(k for k, (one, other) in enumerate(pairwise(places)) if one == other == corner)
-    jump = turned[at + 1] - turned[at]
-    out: list[tuple[float, float]] = []
-    for k, (place, angle) in enumerate(zip(places, turned, strict=True)):
-        if k == at + 1:
-            continue
-        share = min(1.0, max(0.0, (place - corner + reach) / (2.0 * reach)))
-        eased = share * share * (3.0 - 2.0 * share)
-        out.append((place, angle + jump * (eased - (1.0 if k > at else 0.0))))
+    reach = min(_SPREAD + _FURTHER * abs(turned[at + 1] - turned[at]), corner, whole - corner)
+    first = max(k for k, place in enumerate(places) if place <= corner - reach)
+    last = min(k for k, place in enumerate(places) if place >= corner + reach)
+    low, high = places[first], places[last]
+    before, after = _rate(places, turned, first - 1), _rate(places, turned, last)
+    whole_turn, long = turned[last] - turned[first], high - low
+    out = [(place, angle) for place, angle in zip(places[: first + 1], turned, strict=False)]
+    for place in dict.fromkeys(places[first + 1 : last]):
+        t = (place - low) / long
+        # a cubic between the two directions that turns at its ends as the line does there
+        eased = whole_turn * t * t * (3.0 - 2.0 * t)
+        out.append((place, turned[first] + eased + long * t * (1.0 - t) * (before * (1.0 - t) - after * t)))
+    out += zip(places[last:], turned[last:], strict=True)
     return [place for place, _ in out], [angle for _, angle in out]
+
+
+def _rate(places: Sequence[float], turned: Sequence[float], k: int) -> float:
+    """How fast the line turns there, radians for each mm; 0 at its ends."""
+    if not 0 <= k < len(places) - 1 or places[k] == places[k + 1]:
+        return 0.0
+    return (turned[k + 1] - turned[k]) / (places[k + 1] - places[k])
 
 
 def drawn_from(direction: Direction, length: float) -> tuple[Curve, ...]:

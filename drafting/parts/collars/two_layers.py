@@ -2,15 +2,15 @@
 
 Two layers of cloth, laid over a fold together, do not end alike: the outer one goes a longer way, by pi times their
 thickness for a whole turn. So that the seam at the edge rolls under, the under collar is made smaller by that and
-1 mm, at its ends and its outer edge, and as long as the collar at the neck (Threads of production practice: the top
-collar larger by 1/8 in at the outer edge, by nothing at the neck).
+1 mm, at its ends and its outer edge, and as long as the collar at the neck (a teaching page of production practice
+has the collar larger by 1/8 in at the outer edge, by nothing at the neck).
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.geometry import Curve, Line, Point, Vec, cut_run, lerp, run_length
@@ -39,7 +39,7 @@ from drafting.pattern import (
     free_piece_name,
 )
 
-__all__ = ["COLLAR", "TURN", "UNDER_COLLAR", "Shape", "collar_drawn", "turn_of_cloth"]
+__all__ = ["COLLAR", "TURN", "UNDER_COLLAR", "Shape", "collar_drawn", "turn_of_cloth", "turned_for"]
 
 COLLAR: Final = "collar"
 UNDER_COLLAR: Final = "under collar"
@@ -59,6 +59,14 @@ def turn_of_cloth(thickness: float) -> float:
 
 TURN: Final = turn_of_cloth(_SHIRTING)
 """mm: that of a shirting."""
+
+
+def turned_for(part: Derived, thickness: float) -> Derived:
+    """The part with the turn that a cloth so many mm thick asks for, where it has one and none was asked for."""
+    options = dict(part.options)
+    if options.get("turn", 0.0) is not None:
+        return part
+    return replace(part, options=tuple((options | {"turn": turn_of_cloth(thickness)}).items()))
 
 
 @dataclass(frozen=True, slots=True)
