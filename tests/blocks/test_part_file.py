@@ -9,9 +9,12 @@ import pytest
 from blocks.garment import Garment
 from blocks.garment_file import read_garment
 from drafting.errors import InputProblems
+from drafting.parts.part_table import PARTS
 
 PERSON = 'name = "Inga"\nbody = "woman"\nunit = "cm"\n[measurements]\nheight = 168\nbust = 96\nwaist = 78\nhip = 104\n'
 TWICE = '[[part]]\nname = "waistband"\n' * 2
+_NAMES = [f'"{part.name}"' for part in PARTS]
+EVERY = f"{', '.join(_NAMES[:-1])} or {_NAMES[-1]}"
 BAND = '[[part]]\nname = "waistband"\n'
 
 
@@ -56,12 +59,12 @@ def test_a_part_is_read_with_what_is_said_of_it_and_what_is_usual_for_the_rest(t
         (
             ("skirt",),
             '[[part]]\nname = "wastband"\n',
-            '[[part]] 1 name: read "wastband", expected "neck facing" or "waistband". Did you mean "waistband"?',
+            f'[[part]] 1 name: read "wastband", expected {EVERY}. Did you mean "waistband"?',
         ),
         (
             ("skirt",),
             '[[part]]\nheight = "3 cm"\n',
-            '[[part]] 1 name: read nothing, expected "neck facing" or "waistband". It cannot be left out.',
+            f"[[part]] 1 name: read nothing, expected {EVERY}. It cannot be left out.",
         ),
         (
             ("skirt",),
@@ -84,6 +87,13 @@ def test_a_part_is_read_with_what_is_said_of_it_and_what_is_usual_for_the_rest(t
 )
 def test_what_cannot_be_is_said_in_one_sentence(blocks: tuple[str, ...], parts: str, said: str, tmp_path: Path) -> None:
     assert refused(tmp_path, parts, *blocks) == [said]
+
+
+def test_two_parts_that_take_up_the_same_are_refused_and_a_facing_goes_under_a_collar(tmp_path: Path) -> None:
+    faced = '[[part]]\nname = "neck facing"\n[[part]]\nname = "flat collar"\n'
+    assert [part.name for part in read(tmp_path, faced, "bodice").parts] == ["neck facing", "flat collar"]
+    (said,) = refused(tmp_path, '[[part]]\nname = "flat collar"\n', "skirt")
+    assert said.startswith('[[part]] 1 name: read "flat collar", expected a part of what is made: skirt.')
 
 
 def test_a_range_is_told_in_the_unit_of_whoever_wrote(tmp_path: Path) -> None:
