@@ -25,6 +25,7 @@ class Block:
     source: whose construction it follows
     instead: the block that takes its place for the other kinds of body
     after:  the block that it cannot be drafted without; "" for none
+    cloth:  a kind of cloth that it can be drafted for
     """
 
     name: str
@@ -39,3 +40,4 @@ class Block:
     instead: str = ""
     after: str = ""
     sites: tuple[Site, ...] = ()
+    cloth: str = "woven"

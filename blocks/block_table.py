@@ -7,19 +7,25 @@ from collections.abc import Iterable
 from blocks.block import Block
 from blocks.rows.child import CHILDS
 from blocks.rows.fitted import FITTED
+from blocks.rows.knit import KNITS
 from blocks.rows.skirts import SKIRTS
 from drafting.body.terms import BodyKind
 from drafting.errors import InputProblems, Problem, UnknownName
 
-__all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_block"]
+__all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_block", "plain_blocks"]
 
-BLOCKS: tuple[Block, ...] = (*FITTED, *CHILDS, *SKIRTS)
+BLOCKS: tuple[Block, ...] = (*FITTED, *KNITS, *CHILDS, *SKIRTS)
 """Every block, in the order in which the blocks of a garment are drafted."""
 
 
 def blocks_for(body: BodyKind, table: tuple[Block, ...] = BLOCKS) -> tuple[Block, ...]:
     """The blocks that are drawn for this kind of body."""
     return tuple(block for block in table if body in block.bodies)
+
+
+def plain_blocks(body: BodyKind) -> tuple[Block, ...]:
+    """What a plain dress for this kind of body is made of: its bodice, sleeve and skirt."""
+    return blocks_for(body, (*FITTED, *CHILDS))
 
 
 def accept_body(blocks: Iterable[Block], body: BodyKind, whose: str) -> None:

@@ -9,7 +9,7 @@ from typing import Final
 from drafting.body.complete import Body
 from drafting.geometry import Line, Point
 from drafting.pattern import Edge, Place, Role
-from drafting.pattern.neck_band import TURNING
+from drafting.pattern.neck_band import banded_edge
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 
 __all__ = [
@@ -109,12 +109,7 @@ def banded(body: Body, neckline: float, band: Band, stretch: float) -> Way:
     stretch:  of the cloth, a fraction
     """
     head = body["head_girth"].mm + max(body["head_girth"].sd_mm or 0.0, _EASE)
-    turned = band.width * TURNING
-    edge = max(
-        neckline + turned,
-        turned + head / (1.0 + USED_PUTTING_ON * band.stretch),
-        head / (1.0 + USED_PUTTING_ON * stretch),
-    )
+    edge = banded_edge(neckline, head, band.width, band.stretch, stretch)
     return Way(KNIT_BAND, band=band, neckline=edge)
 
 

@@ -11,12 +11,23 @@ from drafting.body.complete import Body
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["LOWER", "SLEEVED", "UPPER", "darts_asked", "darts_option", "length_asked", "skirt_length", "to_the_knee"]
+__all__ = [
+    "LOWER",
+    "SLEEVED",
+    "TOP",
+    "UPPER",
+    "darts_asked",
+    "darts_option",
+    "length_asked",
+    "skirt_length",
+    "to_the_knee",
+]
 
 UPPER: Final = tuple(Site(place, BodyPart.BODICE) for place in (Place.NECK, Place.ARMHOLE, Place.WAIST))
 SLEEVED: Final = (Site(Place.WRIST, BodyPart.SLEEVE),)
 LOWER: Final = (Site(Place.WAIST, BodyPart.SKIRT),)
-"""Where something can be sewn to a bodice, a sleeve, a skirt."""
+TOP: Final = tuple(Site(place, BodyPart.BODICE) for place in (Place.NECK, Place.ARMHOLE, Place.HEM))
+"""Where something can be sewn to a bodice, a sleeve, a skirt, a top that goes on below the waist."""
 
 _AS_NEEDED: Final = DARTS[0]
 

@@ -1,9 +1,10 @@
-"""The numbers of a child's bodice before a line is drawn: levels, widths, slopes, and what gives way to what.
+"""The numbers of a bodice without darts before a line is drawn: levels, widths, slopes, what gives way to what.
 
-A block without darts: quarters of the chest, the front the wider one where both armholes keep their hollow, the armhole
-scooped deeper in front, the side seam alone taken in at the waist. The figures are common practice where no source
-stands beside them; *School Needlework* (side seam half an inch toward the back) and *Hand Sewing Lessons* (front 15,
-back 13 of a chest of 28 in, shoulders sloping by 15 degrees) agree with them. Whatever was measured is solved for.
+For a child, and for a woman's knit: quarters of the chest, the front the wider one where both armholes keep their
+hollow, the armhole scooped deeper in front, the side seam alone taken in at the waist. The figures are common practice
+where no source stands beside them; *School Needlework* (side seam half an inch toward the back) and *Hand Sewing
+Lessons* (front 15, back 13 of a chest of 28 in, shoulders sloping by 15 degrees) agree with them. Whatever was measured
+is solved for.
 
 What gives way, in this order, and is said:
 1. the width of a back that was only estimated, then a front armhole scooped deeper, then more ease round the chest,
@@ -27,7 +28,7 @@ from drafting.geometry import Cubic, Point, Vec, polar, run_length
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["NECK", "SCOOPED_BEHIND", "DartlessFrame", "Half", "Neck", "dartless_frame"]
+__all__ = ["NECK", "SCOOPED_BEHIND", "Build", "DartlessFrame", "Half", "Neck", "childs_build", "dartless_frame"]
 
 NECK: Final = NeckShape(narrower=0.0, deeper=3.0)
 """Front neck as wide as the back's and a little deeper than wide: N/5 + 0.2 and N/5 + 0.5 cm (common practice)."""
@@ -117,7 +118,10 @@ class Neck:
 
 @dataclass(frozen=True, slots=True)
 class DartlessFrame:
-    """All numbers of the bodice; under: the level of the underarm, chest: of the chest line, mm above the waist."""
+    """All numbers of the bodice; under: the level of the underarm, chest: of the chest line, mm above the waist.
+
+    excess: by how much the body is longer in front than it is drawn, mm
+    """
 
     neck: Neck
     slope: float
@@ -128,6 +132,31 @@ class DartlessFrame:
     chest_ease: float
     scye_ease: float
     gave_way: tuple[str, ...]
+    excess: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Build:
+    """What the frame goes by beside the lengths of one body, mm and radians.
+
+    slope:       of a shoulder whose own was not measured
+    front_wider: by how much the front quarter is wider than the mean
+    shoulder_in: by how much the shoulder ends further in than it was measured
+    most_lift:   by how much the front may reach higher than the back; what is left of the front's length is excess
+    gives:       whether a broad back may be drawn narrower for the arm, down to the least that the cloth allows
+    """
+
+    slope: float
+    front_wider: float
+    shoulder_in: float = 0.0
+    most_lift: float = math.inf
+    gives: bool = False
+
+
+def childs_build(body: Body) -> Build:
+    """A child's: the smaller it is, the more its belly is in front."""
+    gone = (body.mm("stature") - _BELLY_TO) / (_BELLY_GONE - _BELLY_TO)
+    return Build(_SLOPE, _BELLY + (_FRONT_WIDER - _BELLY) * max(0.0, min(1.0, gone)))
 
 
 def dartless_frame(
@@ -138,6 +167,7 @@ def dartless_frame(
     dips: bool = True,
     least_across: float = 0.0,
     neckline: float | None = None,
+    build: Build | None = None,
 ) -> DartlessFrame:
     """The numbers of the bodice for a body.
 
@@ -145,17 +175,19 @@ def dartless_frame(
     scye_more: mm by which the armhole is deeper than the ease says, because the sleeve asks for it
     least_across: the least ease with which the arms can reach forward, mm
     neckline:  how long the neck edge is to be, mm; None for the foot of the neck and its ease
+    build:     whose body it is; None for a child's
     dips:      whether the waist may dip in front for the belly; else the shoulder alone makes room for it
     Raises CannotDraft, naming the measurements at odds.
     """
     gave: list[str] = []
-    slope = _slope(body)
+    build = build or childs_build(body)
+    slope = _slope(body, build.slope)
     width = neck_width(body.mm("neck_base_girth") + ease["neck"], slope, slope, NECK)
     foot = Neck(width, width + NECK.deeper, BACK_RISE)
-    down = polar(-slope) * body.mm("shoulder_length")
+    down = polar(-slope) * (body.mm("shoulder_length") - build.shoulder_in)
     nape = Point(0.0, body.mm("back_waist_length"))
     side_back = Point(width, nape.y + BACK_RISE)
-    pit, side_neck, dip = _front_levels(body, width, side_back.y, dips=dips)
+    pit, side_neck, dip = _front_levels(body, width, side_back.y, dips=dips, most_lift=build.most_lift)
     back_tip, front_tip = side_back + down, side_neck + down
     scye_ease = ease["scye_depth"] + scye_more
     under = nape.y - body.mm("scye_depth") - scye_ease
@@ -166,7 +198,7 @@ def dartless_frame(
             f"The armhole is {nape.y - under:.0f} mm deep, the back {nape.y:.0f} mm long and the front {pit.y:.0f} mm: "
             "that leaves no side seam, or no armhole.",
         )
-    across = _half_across(body, ease, front_tip, least_across)
+    across = _half_across(body, ease, front_tip, least_across, gives=build.gives)
     back_pass = Point(across, 0.5 * (under + back_tip.y))
     if across - back_tip.x > _INSIDE:
         gave.append(
@@ -182,7 +214,7 @@ def dartless_frame(
     )
     half = across + chest + arm
     behind = min(0.5 * arm, max(_BACK_SHARE * arm, _BACK_HOLLOW * (back_tip.y - under)))
-    back_width = max(0.5 * half - _front_wider(body), across + behind)
+    back_width = max(0.5 * half - build.front_wider, across + behind)
     up = Point(chest, under + _NARROWEST * (front_tip.y - under))
     turned = _turned(slope, Tip(front_tip, slope, up), Tip(back_tip, slope, back_pass), Point(back_width, under))
     neck = foot if neckline is None else _scooped(foot, slope, neckline, body.mm("shoulder_length"))
@@ -199,6 +231,7 @@ def dartless_frame(
         chest_ease=chest_ease,
         scye_ease=scye_ease,
         gave_way=tuple(gave),
+        excess=body.mm("front_waist_length_from_neck_pit") - pit.y - dip,
     )
 
 
@@ -217,42 +250,40 @@ def _scooped(neck: Neck, slope: float, long: float, shoulder: float) -> Neck:
     return neck.scooped_by(out, slope)
 
 
-def _half_across(body: Body, ease: Mapping[str, float], tip: Point, least: float) -> float:
-    """Half the width of the back, mm; one that was only estimated gives way to the room that the arm needs."""
+def _half_across(body: Body, ease: Mapping[str, float], tip: Point, least: float, *, gives: bool) -> float:
+    """Half the width of the back, mm; one only estimated, or of a cloth that gives, makes room for the arm."""
     known = body["interscye_mid_distance"]
     across = 0.5 * (known.mm + ease["across_back"])
-    if known.sd_mm is None:
+    if known.sd_mm is None and not gives:
         return across
     half = 0.5 * (body.mm("bust_girth") + ease["bust"])
     room = half - across - (min(across, tip.x) - _DEEPEST_SCOOP)
-    return across - max(0.0, min(0.5 * (_GOOD - room), _UNSURE * known.sd_mm, 0.5 * (ease["across_back"] - least)))
+    wanted = max(_GOOD, _ARM * body.mm("upper_arm_girth")) if gives else _GOOD
+    most = math.inf if gives or known.sd_mm is None else _UNSURE * known.sd_mm
+    return across - max(0.0, min(0.5 * (wanted - room), most, 0.5 * (ease["across_back"] - least)))
 
 
-def _slope(body: Body) -> float:
-    """How far the shoulders slope, front and back alike, radians; half of how far the child's own is from the usual."""
+def _slope(body: Body, usual: float) -> float:
+    """How far the shoulders slope, front and back alike, radians; half of how far the body's own is from the usual."""
     if "shoulder_drop" not in body or body["shoulder_drop"].source != "measured":
-        return _SLOPE
+        return usual
     own = math.asin(min(0.9, body.mm("shoulder_drop") / body.mm("shoulder_length")))
-    return max(math.radians(6.0), _SLOPE + _SLOPE_SHARE * (own - _BODY_SLOPE))
+    return max(math.radians(6.0), usual + _SLOPE_SHARE * (own - _BODY_SLOPE))
 
 
-def _front_levels(body: Body, width: float, back_level: float, *, dips: bool) -> tuple[Point, Point, float]:
+def _front_levels(
+    body: Body, width: float, back_level: float, *, dips: bool, most_lift: float
+) -> tuple[Point, Point, float]:
     """(pit, side neck point, how far the waist dips at the centre front).
 
     The front is as long as it was measured. Where that brings the neck higher than behind, the waist dips to make
-    room for the belly, and only what is left lifts the shoulder.
+    room for the belly, and only what is left lifts the shoulder, by `most_lift` at the most.
     """
     long, deep = body.mm("front_waist_length_from_neck_pit"), width + NECK.deeper
     deepest = min(_DEEPEST_DIP, _DIP_SHARE * body.mm("stature"))
     dip = max(0.0, min(long + deep - back_level, deepest)) if dips else 0.0
-    pit = Point(0.0, long - dip)
+    pit = Point(0.0, min(long - dip, back_level + most_lift - deep))
     return pit, Point(width - NECK.narrower, pit.y + deep), dip
-
-
-def _front_wider(body: Body) -> float:
-    """By how much the front quarter is wider than the mean, mm."""
-    gone = (body.mm("stature") - _BELLY_TO) / (_BELLY_GONE - _BELLY_TO)
-    return _BELLY + (_FRONT_WIDER - _BELLY) * max(0.0, min(1.0, gone))
 
 
 def _share_round_chest(
@@ -269,7 +300,8 @@ def _share_round_chest(
     if arm >= least:
         return front, arm, ease
     more = 2.0 * (least - arm)
-    gave.append(f"The chest is {more:.0f} mm wider, because the back is broad and the arm needs room.")
+    where = "bust" if body.person.body == "woman" else "chest"
+    gave.append(f"The {where} is {more:.0f} mm wider, because the back is broad and the arm needs room.")
     return front, least, ease + more
 
 

@@ -1,9 +1,9 @@
-"""The two pieces of a child's bodice, put together from its numbers, neck, armhole and side."""
+"""The two pieces of a bodice without darts, put together from its numbers, neck, armhole and side."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Protocol
 
 from blocks.shared.armhole_curve import armhole_in_front, armhole_through
 from blocks.shared.dartless_frame import DartlessFrame, Half
@@ -47,11 +47,21 @@ from drafting.pattern import (
 from drafting.pattern.notches import ZIP_NOTCH
 from drafting.pattern.piece_parts import NotchStyle
 
-__all__ = ["BACK", "FRONT", "Side", "bottom_line", "piece_of", "run_at_level"]
+__all__ = ["BACK", "FRONT", "Side", "SideSeam", "bottom_line", "piece_of", "run_at_level"]
 
 FRONT, BACK = "bodice front", "bodice back"
+"""What a child's pieces are called."""
+
 _WAIST_NOTCH: Final = 30.0  # mm from the side seam
 _GRAIN: Final = 25.0  # mm from the centre line
+
+
+class SideSeam(Protocol):
+    """A side seam, the same in front and behind."""
+
+    def run(self, under: Point) -> tuple[Curve, ...]:
+        """The seam from its lower end up to the underarm."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +95,14 @@ class Side:
 def piece_of(
     frame: DartlessFrame,
     half: Half,
-    side: Side,
+    side: SideSeam,
     centre: tuple[Edge, ...],
     *,
     fold: bool,
     long: bool,
     hip: float | None,
     shoulder: Role = Role.SEAM,
+    called: str = "bodice",
 ) -> Piece:
     """The front or the back, centre line at the left behind and at the right in front.
 
@@ -99,6 +110,7 @@ def piece_of(
     long:   whether it goes on below the waist and ends in a hem
     hip:    the level of the hip line, where it goes on below that
     shoulder: a seam, or an opening
+    called: what it is the front or the back of
     """
     under = Point(half.width, frame.under)
     seam = side.run(under)
@@ -106,7 +118,8 @@ def piece_of(
     neck = _neck(frame, half)
     bottom = bottom_line(seam, centre[-1].end.y)
     lowest = Edge("hem", (bottom,), Role.HEM, place=Place.HEM) if long else Edge("waist", (bottom,), place=Place.WAIST)
-    name, where = (FRONT, "front") if half.front else (BACK, "back")
+    where = "front" if half.front else "back"
+    name = f"{called} {where}"
     edges = closed(
         name,
         (

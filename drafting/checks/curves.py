@@ -14,7 +14,7 @@ from drafting.errors import Remedy, Setting
 from drafting.geometry import Point, distance, split
 from drafting.geometry.bending import Bend, kinks, tightest, turns
 from drafting.geometry.outline import run_length
-from drafting.pattern import CENTRES, Edge, Pattern, Piece, Place, Role
+from drafting.pattern import CENTRES, Edge, Level, MarkLine, Pattern, Piece, Place, Role, line_at
 
 __all__ = ["look_at_bends", "look_at_shapes"]
 
@@ -50,6 +50,9 @@ _ONE_WAY: Final[Mapping[Place | None, int]] = {
 """The edges that are to be one even curve, and in how many stretches: a cap turns out of the underarm and over the
 crown the other way, an underarm seam at the elbow and back to the wrist. A line at another place may have been drawn
 with a waver on purpose; one that is drawn up, over the mouth of a dart left unsewn, may dip."""
+
+_THROUGH_THE_WAIST: Final = 3
+"""The stretches of a side seam from the underarm through the waist to the hip and below."""
 
 _HALF_NECK: Final = 40.0
 """mm from the centre line that a neck is wide at the shoulder at the least: the narrowest children's blocks have 45
@@ -177,7 +180,7 @@ def look_at_shapes(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
     for edge in piece.edges:
-        ways = _ONE_WAY.get(edge.place, 0)
+        ways = _ways(piece, edge)
         if not ways or edge.role in (Role.FOLD, Role.DART_LEG) or edge.drawn_up:
             continue
         turned = edge.remembered("turns", partial(turns, edge.curves, felt=_UNSEEN))
@@ -200,6 +203,18 @@ def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
             unit="degrees",
             remedy=remedy,
         )
+
+
+def _ways(piece: Piece, edge: Edge) -> int:
+    """In how many stretches an edge may turn: a side that runs on below the waist turns in, out and upright again."""
+    ways = _ONE_WAY.get(edge.place, 0)
+    waist = line_at(piece, Level.WAIST) if edge.place is Place.SIDE else None
+    return ways if waist is None or not _crossed(edge, waist) else _THROUGH_THE_WAIST
+
+
+def _crossed(edge: Edge, line: MarkLine) -> bool:
+    off = [(line.end - line.start).cross(at - line.start) for at in (edge.start, edge.end)]
+    return off[0] * off[1] < 0.0
 
 
 def _off_start(edge: Edge, at: Point) -> str:

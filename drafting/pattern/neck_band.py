@@ -16,8 +16,9 @@ from drafting.pattern.find import edges_at
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import PieceKind, Place
+from drafting.pattern.stretch_used import USED_PUTTING_ON
 
-__all__ = ["LEAST_SHARE", "TURNING", "NeckBand", "band_rest", "neck_band"]
+__all__ = ["LEAST_SHARE", "TURNING", "NeckBand", "band_rest", "banded_edge", "neck_band"]
 
 TURNING: Final = 4.887
 """radians that a round neck turns in all, 280 degrees: what a neck still to be drawn is reckoned by."""
@@ -49,6 +50,20 @@ class NeckBand:
 def band_rest(edge: float, width: float, turning: float = TURNING) -> float:
     """How long a band rests on an edge, mm."""
     return edge - width * turning
+
+
+def banded_edge(neckline: float, head: float, width: float, band_stretch: float, stretch: float) -> float:
+    """How long a neck edge is, mm, whose band lies at the neck and goes over the head, as the edge itself does.
+
+    neckline: where the free edge of the band is to lie, mm
+    width, band_stretch: of the band; stretch: of the cloth, fractions
+    """
+    turned = width * TURNING
+    return max(
+        neckline + turned,
+        turned + head / (1.0 + USED_PUTTING_ON * band_stretch),
+        head / (1.0 + USED_PUTTING_ON * stretch),
+    )
 
 
 def neck_band(pattern: Pattern) -> NeckBand | None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
-from blocks.block_table import BLOCKS, Block, blocks_for
+from blocks.block_table import BLOCKS, Block, blocks_for, find_block, plain_blocks
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import ALTERATIONS, Alteration, Layer
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
@@ -19,6 +19,7 @@ from drafting.body.sizes import Sizes, sizes_body
 from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, measurement
 from drafting.checks import CHECKS
 from drafting.errors import InputProblems, Problem, meant
+from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
 from drafting.parts.part_table import PARTS, Part
 from drafting.pattern import Piece, Role
@@ -138,9 +139,17 @@ def _drafted(body: BodyKind) -> dict[str, Piece]:
 
     In others a wide dart may be parted in two.
     """
+    plain = plain_blocks(body)
+    others = [each for each in blocks_for(body) if each not in plain]
+    garments = [((find_block(each.after), each) if each.after else (each,)) for each in others]
     sizes = _ANY_SIZE[body]
-    garment = Garment("names", sizes_body(sizes).person, tuple(map(BlockOrder, blocks_for(body))), sizes=sizes)
-    return {piece.name: piece for piece in draft(garment, prepare(garment)).pieces}
+    who = sizes_body(sizes).person
+    found: dict[str, Piece] = {}
+    for blocks in (*garments, plain):
+        cloth = Cloth(blocks[-1].cloth)
+        garment = Garment("names", who, tuple(map(BlockOrder, blocks)), cloth=cloth, sizes=sizes)
+        found |= {piece.name: piece for piece in draft(garment, prepare(garment)).pieces}
+    return found
 
 
 def _named(piece: Piece) -> dict[str, object]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from blocks.block_table import blocks_for
+from blocks.block_table import plain_blocks
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.complete import Body, complete, uncertain_first
 from drafting.body.earlier import HeightSlip, height_slips
@@ -133,7 +133,7 @@ def judge_measurements(path: Path, *, unit: str | None = None, garment: Path | N
 
 def _refused(person: Person) -> tuple[str, ...]:
     """Why the blocks that are drawn for such a body cannot be drafted from its lengths, with the usual ease."""
-    blocks = tuple(BlockOrder(block) for block in blocks_for(person.body))
+    blocks = tuple(BlockOrder(block) for block in plain_blocks(person.body))
     if not blocks:
         return ()
     garment = Garment(person.name, person, blocks)

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Final, TypeVar
 
-from blocks.block_table import blocks_for
+from blocks.block_table import plain_blocks
 from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, measurement_for
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
@@ -76,7 +76,7 @@ def _new_garment(file: Path | None, unit: str | None, ask: _Ask) -> tuple[Path, 
     whose = people[0] if len(people) == 1 else one_line(ask("The file of the person it is for? "))
     wearer = whose or "person.toml"
     unit = unit or _unit_of(path.parent / wearer)
-    blocks = [block.name for block in blocks_for(_body_of(path.parent / wearer))]
+    blocks = [block.name for block in plain_blocks(_body_of(path.parent / wearer))]
     return path, garment_text(title, wearer, unit, blocks)
 
 

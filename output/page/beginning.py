@@ -17,6 +17,7 @@ from output.api.beginning import (
     one_line,
     person_text,
 )
+from output.api.order_options import plain_blocks
 from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, measurement_for, write_new
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
@@ -102,7 +103,7 @@ def _garment(folder: Folder, people: list[Data], place: str, title: str, given: 
     body = wearer["body"]
     by_name = {block.name: block.name if body in block.bodies else block.instead for block in BLOCKS}
     known = [block.name for block in BLOCKS if body in block.bodies]
-    told = given.get("blocks", known)
+    told = given.get("blocks", [block.name for block in plain_blocks(body)])
     if not isinstance(told, list) or not told or any(each not in by_name for each in told):
         raise CannotEdit(f"Say what it is made of: {', '.join(known)}.")
     blocks = [by_name[each] for each in told]

@@ -9,7 +9,7 @@ from functools import cache
 
 import pytest
 
-from blocks.block_table import blocks_for, find_block
+from blocks.block_table import find_block, plain_blocks
 from blocks.garment import BlockOrder, Garment, _can_be_drafted, draft, prepare
 from drafting.body.person import Person, person
 from drafting.body.terms import measurement
@@ -17,7 +17,7 @@ from drafting.errors import CannotDraft
 from drafting.fit.ease import EASE_WORDS
 from tests.bodies import women
 
-DRESS = tuple(BlockOrder(block) for block in blocks_for("woman"))
+DRESS = tuple(BlockOrder(block) for block in plain_blocks("woman"))
 SLIPS = (
     ("back_waist_length", -100.0),
     ("bust_girth", -150.0),

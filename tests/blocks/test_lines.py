@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from blocks.block_table import blocks_for
+from blocks.block_table import plain_blocks
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.geometry import Cubic, Curve, Line, curvature, end_tangents, tangent
 from drafting.pattern import Pattern
@@ -20,7 +20,7 @@ WITH_A_WOBBLE = {"cap front", "cap back"}
 
 @cache
 def dress(row: int) -> Pattern:
-    return finish(Garment("dress", women()[row], tuple(BlockOrder(block) for block in blocks_for("woman"))))
+    return finish(Garment("dress", women()[row], tuple(BlockOrder(block) for block in plain_blocks("woman"))))
 
 
 def signs(curves: tuple[Curve, ...]) -> list[int]:

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import pytest
 
-from blocks.block_table import blocks_for, find_block
+from blocks.block_table import find_block, plain_blocks
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.person import Person, person
 from drafting.checks import Verdict, run_checks
 from drafting.pattern import Pattern, across, finished
 from tests.bodies import women
 
-NAMES = ([block.name for block in blocks_for("woman")], ["skirt"], ["bodice"])
+NAMES = ([block.name for block in plain_blocks("woman")], ["skirt"], ["bodice"])
 CURVES = ("bends-allowed", "curves-even")
 """The checks that warn of how an armhole runs, which a waist has no part in."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from blocks.block_table import blocks_for
+from blocks.block_table import plain_blocks
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.pattern.text import to_json
 from tests.bodies import survey_rows, women
@@ -31,7 +31,7 @@ ROWS = range(0, 1104, 61)
 
 
 def drafted(row: int) -> stranger.Draft:
-    blocks = tuple(BlockOrder(block) for block in blocks_for("woman") if block.name in ("bodice", "sleeve", "skirt"))
+    blocks = tuple(BlockOrder(block) for block in plain_blocks("woman") if block.name in ("bodice", "sleeve", "skirt"))
     return stranger.read(to_json(finish(Garment("Measured dress", women()[row], blocks, ease=EASE))))
 
 

@@ -1,0 +1,353 @@
+"""From a woman's body, her cloth and the ease to the front and back of a knit top.
+
+Half of the front and half of the back are each a quarter of the bust, the front a little wider; the girths are smaller
+than the body where the ease says so, and never so small that the cloth is worn at more than a third of its stretch.
+Neck, shoulder and lengths are not made smaller with them. The shoulder ends half a centimetre further in, the armhole
+has no dart to hang on and is scooped a little deeper in front (all common practice).
+
+A front without a dart can be only a little longer than the back. What the bust asks for beyond that is told in mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from blocks.handover import Drafted
+from blocks.knit.side import TopSide
+from blocks.shared.dartless_frame import NECK, SCOOPED_BEHIND, Build, DartlessFrame, Half, dartless_frame
+from blocks.shared.dartless_pieces import piece_of, run_at_level
+from blocks.shared.edges_handed import armhole_of
+from blocks.shared.sleeve_room import deep_enough
+from drafting.body.complete import Body
+from drafting.errors import CannotDraft, NotAPattern
+from drafting.fit.cloth import Cloth
+from drafting.geometry import Line, Point
+from drafting.pattern import (
+    Across,
+    Along,
+    Edge,
+    EdgeRef,
+    Landmark,
+    Level,
+    MarkLine,
+    MarkPoint,
+    Measure,
+    Piece,
+    Place,
+    Role,
+    Seam,
+    across,
+    line_at,
+    require_edge,
+    require_line,
+)
+from drafting.pattern.neck_band import banded_edge
+from drafting.pattern.stretch_used import USED_PUTTING_ON, USED_WORN
+
+__all__ = ["BACK", "FRONT", "Style", "draft_knit_top"]
+
+FRONT, BACK = "top front", "top back"
+
+_BUILD: Final = Build(math.radians(17.0), 2.5, shoulder_in=5.0, most_lift=10.0, gives=True)
+"""The slope between those of a handbook's front and back; the front half a centimetre wider for the bust, the shoulder
+half a centimetre in (common practice); the front a centimetre higher than the back at the most (ours)."""
+
+_HEAD: Final = 580.0
+"""mm: the head a neck is drawn for that was not measured, as large as most women's (from memory)."""
+
+_HEAD_EASE: Final = 10.0
+_SCYE_STEP, _MOST_SCYE_MORE = 5.0, 50.0
+_STEEPEST: Final = 0.22  # of the height of the underarm, the most that a side comes in to the waist (ours)
+_LEVEL_SHARE: Final = 0.9  # of the height of the underarm, the highest that the bust line lies (ours)
+_TOLD_EXCESS: Final = 10.0  # mm of length in front from which a bust is said to ask for more (ours)
+_FULL_BUST: Final = 80.0  # mm that the bust is larger than the upper chest: full (common practice)
+_PULLED: Final = 0.05  # cut smaller by more than this, a top gets shorter as it is worn
+_LONGER: Final = 0.025  # of its length that it is then cut longer (common practice, 2 to 3 %)
+_FIRM_ALONG: Final = 0.1  # stretch along the grain below which a top cut smaller than the body rides up (ours)
+_TRIES: Final = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """What is asked of a knit top, mm.
+
+    below:  from the waist to the hem; None to the hip
+    shaped: whether the sides come in to the waist, or go straight to the hip
+    band:   the finished width of the band at the neck; 0 for a neck that is finished without one
+    band_stretch: how far the knit of the band stretches, a fraction
+    """
+
+    below: float | None = None
+    shaped: bool = True
+    band: float = 15.0
+    band_stretch: float = 0.0
+
+
+def draft_knit_top(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    cloth: Cloth,
+    style: Style,
+    *,
+    for_sleeve: bool = True,
+) -> Drafted:
+    """Front and back of a knit top.
+
+    ease, least: mm by place ("bust", "waist", "hip", "neck", "across_back", "scye_depth", ...)
+    for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
+    Raises CannotDraft naming the measurements at odds, or the cloth that gives too little.
+    """
+    _accept_cloth(body, ease, cloth)
+    neckline = _neckline(body, ease, cloth, style)
+    below, pulled = _length(body, ease, style)
+
+    def drawn(more: float) -> tuple[tuple[DartlessFrame, Piece, Piece], float]:
+        frame = dartless_frame(
+            body,
+            ease,
+            scye_more=more,
+            dips=False,
+            least_across=least.get("across_back", 0.0),
+            neckline=neckline,
+            build=_BUILD,
+        )
+        frame = replace(frame, chest=_bust_level(frame, body))
+        try:
+            frame, side = _sides(frame, body, ease, below, shaped=style.shaped, stretch=cloth.stretch)
+            front, back = (_piece(frame, half, side, body) for half in (frame.front, frame.back))
+        except NotAPattern as shape:
+            raise CannotDraft(
+                ("shoulder_length", "interscye_mid_distance", "scye_depth"),
+                f"No armhole or side runs smoothly on these measurements ({shape.reason}).",
+            ) from shape
+        hole = armhole_of(front, back)
+        return (frame, front, back), hole.front + hole.back
+
+    if for_sleeve:
+        arm = body.mm("upper_arm_girth")
+        deep = deep_enough(drawn, arm, ease["upper_arm"], ease["cap_ease"], step=_SCYE_STEP, most=_MOST_SCYE_MORE)
+    else:
+        deep, _ = drawn(0.0)
+    frame, front, back = deep
+    return Drafted(
+        pieces=(front, back),
+        seams=_seams(),
+        measures=_measures(body, ease, least, frame, front, back),
+        options=(
+            ("below_waist", below),
+            ("sides", "shaped" if style.shaped else "straight"),
+            ("opening", "knit band" if style.band else None),
+            ("band_width", style.band or None),
+            ("band_stretch", style.band_stretch if style.band else None),
+            ("bust_ease", frame.chest_ease),
+            ("scye_ease", frame.scye_ease),
+        ),
+        given=_given(body, front, back, frame.neck.scooped, shaped=style.shaped),
+        because={
+            "bust": "because the back is broad for it",
+            "across_back": "because the back is broad and the arm needs room: the cloth gives so much",
+            "waist": "because a top without darts is taken in at its sides alone",
+            "hip": "because the sides go straight down from the bust",
+            "scye_depth": "so that the sleeve goes over the arm",
+        },
+        gave_way=(*frame.gave_way, *pulled, *_said_of_bust(body, frame), *_said_of_cloth(body, ease, cloth)),
+        armhole=armhole_of(front, back),
+    )
+
+
+def _accept_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> None:
+    """Raise CannotDraft for a woven, and for a girth so small that the cloth would be worn at more than its share."""
+    if not cloth.knit:
+        raise CannotDraft((), 'A knit top has no darts and no opening: take a knit, or "bodice" for a woven cloth.')
+    for place, key in (("bust", "bust_girth"), ("waist", "waist_girth"), ("hip", "hip_girth")):
+        girth = body.mm(key)
+        smallest = girth / (1.0 + USED_WORN * cloth.stretch)
+        if girth + ease[place] < smallest - 0.5:
+            raise CannotDraft(
+                (),
+                f"The {place} would be {girth + ease[place]:.0f} mm round; a knit that stretches {cloth.stretch:.0%} "
+                f"is worn at a third of that, so no less than {smallest:.0f} mm: ask for more ease there, or take a "
+                "cloth that stretches further.",
+            )
+
+
+def _neckline(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style) -> float:
+    """How long the neck edge is to be, mm, so that the band lies at the neck and the head goes through."""
+    head = _HEAD if "head_girth" not in body else body.mm("head_girth") + _HEAD_EASE
+    foot = body.mm("neck_base_girth") + ease["neck"]
+    if not style.band:
+        return max(foot, head / (1.0 + USED_PUTTING_ON * cloth.stretch))
+    return banded_edge(foot, head, style.band, style.band_stretch, cloth.stretch)
+
+
+def _length(body: Body, ease: Mapping[str, float], style: Style) -> tuple[float, tuple[str, ...]]:
+    """(from the waist to the hem, mm; what is said of it): longer where the top is pulled wide and so gets shorter."""
+    below = body.mm("waist_to_hip") if style.below is None else style.below
+    smaller = -min(ease[place] / body.mm(key) for place, key in (("bust", "bust_girth"), ("hip", "hip_girth")))
+    if smaller <= _PULLED:
+        return below, ()
+    more = _LONGER * (body.mm("back_waist_length") + below)
+    said = f"It is cut {more:.0f} mm longer below the waist: {smaller:.0%} smaller than the body, it is pulled wide"
+    return below + more, (f"{said} and gets shorter as it is worn.",)
+
+
+def _bust_level(frame: DartlessFrame, body: Body) -> float:
+    """The level of the bust line, mm above the waist: of the bust point, but below the armhole."""
+    breadth = 0.5 * body.mm("bust_point_breadth")
+    neck = _foot_of_neck(frame)
+    down = math.sqrt(max(0.0, body.mm("neck_to_bust_point") ** 2 - (breadth - neck.x) ** 2))
+    return max(0.3 * frame.under, min(_LEVEL_SHARE * frame.under, neck.y - down))
+
+
+def _foot_of_neck(frame: DartlessFrame) -> Point:
+    """Where the neck meets the shoulder in front when it is not scooped out."""
+    scooped = frame.neck.scooped
+    width = frame.neck.width - scooped * math.cos(frame.slope)
+    return Point(width, frame.front.centre.y + scooped + width + NECK.deeper)
+
+
+def _sides(
+    frame: DartlessFrame, body: Body, ease: Mapping[str, float], below: float, *, shaped: bool, stretch: float
+) -> tuple[DartlessFrame, TopSide]:
+    """The side seam, and the frame as wide at the underarm as makes the bust right at its own line."""
+    wanted = frame.back.width
+    depth = body.mm("waist_to_hip")
+    # what is pulled on over the head passes the bust, as far as the cloth gives
+    passing = body.mm("bust_girth") / (1.0 + USED_PUTTING_ON * stretch)
+    hip = 0.5 * max(body.mm("hip_girth") + ease["hip"], passing)
+    waist = 0.5 * max(body.mm("waist_girth") + ease["waist"], passing)
+    for _ in range(_TRIES):
+        both = frame.back.width + frame.front.width
+        most = _STEEPEST * frame.under
+        inward = min(most, 0.5 * (both - waist)) if shaped else None
+        out = 0.5 * (hip - both) if shaped else max(0.0, 0.5 * (hip - both))
+        side = TopSide(inward, out, -depth, -below)
+        off = wanted - run_at_level(side.run(Point(frame.back.width, frame.under)), frame.chest)
+        frame = replace(frame, back=_wider(frame.back, off), front=_wider(frame.front, off))
+    return frame, side
+
+
+def _wider(half: Half, by: float) -> Half:
+    return replace(half, width=half.width + by)
+
+
+def _piece(frame: DartlessFrame, half: Half, side: TopSide, body: Body) -> Piece:
+    name, place = ("centre front", Place.CENTRE_FRONT) if half.front else ("centre back", Place.CENTRE_BACK)
+    centre = Edge(name, (Line(half.centre, Point(0.0, side.hem)),), Role.FOLD, place=place)
+    at_hip = side.hip if side.hem < side.hip - 25.0 else None
+    piece = piece_of(frame, half, side, (centre,), fold=True, long=True, hip=at_hip, called="top")
+    sign = -1.0 if half.front else 1.0
+    if at_hip is None:
+        level = 0.5 * side.hem
+        edge = Point(sign * run_at_level(side.run(Point(half.width, frame.under)), level), level)
+        ends = (edge, Point(0.0, level)) if half.front else (Point(0.0, level), edge)
+        line = MarkLine("lengthen or shorten line below the waist", *ends, level=Level.LENGTHEN)
+        piece = replace(piece, lines=(*piece.lines, line))
+    if half.front:
+        at = Point(sign * 0.5 * body.mm("bust_point_breadth"), frame.chest)
+        piece = replace(piece, points=(*piece.points, MarkPoint("bust point", at, Landmark.BUST_POINT)))
+    return piece
+
+
+def _seams() -> tuple[Seam, ...]:
+    return (
+        Seam("shoulder", (EdgeRef(BACK, "shoulder", backward=True),), (EdgeRef(FRONT, "shoulder"),)),
+        Seam("side seam", (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),)),
+    )
+
+
+def _said_of_bust(body: Body, frame: DartlessFrame) -> Iterator[str]:
+    """What a bust asks for that a front without a dart has not."""
+    if frame.excess <= _TOLD_EXCESS:
+        return
+    fuller = body.mm("bust_girth") - body.mm("upper_chest_girth")
+    full = f" ({fuller:.0f} mm larger than the high bust, it is a full one)" if fuller > _FULL_BUST else ""
+    yield (
+        f"The bust{full} asks for {frame.excess:.0f} mm more length in front than a front without a dart has: the hem "
+        f"will ride up by about so much in front, where the cloth does not stretch along the grain. A cutter lets it "
+        'in with a dart at the side: the alteration "full bust".'
+    )
+
+
+def _said_of_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> Iterator[str]:
+    smaller = min(ease[place] for place in ("bust", "hip"))
+    if smaller < -0.02 * body.mm("bust_girth") and cloth.stretch_along < _FIRM_ALONG:
+        yield (
+            f"It is cut smaller than the body, and this cloth gives {cloth.stretch_along:.0%} along the grain: it may "
+            "be tight under the arm and ride up. Such a top wants a knit that stretches both ways."
+        )
+
+
+def _given(body: Body, front: Piece, back: Piece, scooped: float, *, shaped: bool) -> dict[str, float]:
+    """The ease that the pieces have."""
+
+    def round_at(level: Level) -> float:
+        return 2.0 * sum(across(piece, require_line(piece, level).name) for piece in (front, back))
+
+    neck = 2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back))
+    nape = require_edge(back, Place.NECK).end
+    given = {
+        "bust": round_at(Level.BUST) - body.mm("bust_girth"),
+        **({} if scooped else {"neck": neck - body.mm("neck_base_girth")}),
+        "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
+        "scye_depth": nape.y
+        + SCOOPED_BEHIND * scooped
+        - require_line(back, Level.SCYE).start.y
+        - body.mm("scye_depth"),
+    }
+    if shaped:
+        given["waist"] = round_at(Level.WAIST) - body.mm("waist_girth")
+    if line_at(front, Level.HIP):
+        given["hip"] = round_at(Level.HIP) - body.mm("hip_girth")
+    return given
+
+
+def _measures(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    frame: DartlessFrame,
+    front: Piece,
+    back: Piece,
+) -> tuple[Measure, ...]:
+    def around(name: str, key: str, level: Level, added: float) -> Iterator[Measure]:
+        lines = [(piece.name, line_at(piece, level)) for piece in (front, back)]
+        tape = tuple(Across(piece, line.name, 2.0) for piece, line in lines if line is not None)
+        if tape:
+            yield Measure(name, tape, key, body.mm(key), added, least.get(name), round=True)
+
+    return (
+        *around("bust", "bust_girth", Level.BUST, frame.chest_ease),
+        *around("waist", "waist_girth", Level.WAIST, ease["waist"]),
+        *around("hip", "hip_girth", Level.HIP, ease["hip"]),
+        *(
+            Measure(f"{name}, neck to hem", (Along(piece.name, name),))
+            for name, piece in (("centre back", back), ("centre front", front))
+        ),
+        Measure(
+            "neck",
+            (Along(FRONT, "neck", 2.0), Along(BACK, "neck", 2.0)),
+            "neck_base_girth",
+            body.mm("neck_base_girth"),
+            frame.neck.round(frame.slope) - body.mm("neck_base_girth"),
+        ),
+        Measure(
+            "shoulder",
+            (Along(FRONT, "shoulder"),),
+            "shoulder_length",
+            body.mm("shoulder_length"),
+            -frame.neck.scooped - _BUILD.shoulder_in,
+        ),
+        Measure(
+            "across the back",
+            (Across(BACK, "back width line", 2.0),),
+            "interscye_mid_distance",
+            body.mm("interscye_mid_distance"),
+            ease["across_back"],
+            least.get("across_back"),
+        ),
+    )

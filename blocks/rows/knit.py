@@ -1,0 +1,126 @@
+"""The knit top and its sleeve, as rows of the table of blocks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from blocks import sleeve
+from blocks.block import Block
+from blocks.handover import Drafted, Order
+from blocks.knit import BACK, FRONT, Style, draft_knit_top
+from blocks.rows.asked import SLEEVED, TOP, length_asked
+from blocks.rows.fitted import draft_to_armhole
+from drafting.reading.options import Option
+
+__all__ = ["KNITS"]
+
+_BAND: Final = 15.0  # mm of neck band (common practice)
+_ARM_ROOM: Final = 20.0  # mm by which a knit sleeve is wider than the arm as the cloth lets it be, 2 to 4 cm (common
+# practice)
+_SIDES: Final = ("shaped", "straight")
+
+
+def _draft_top(order: Order) -> Drafted:
+    width = length_asked(order.options, "band_width")
+    stretch = order.options.get("band_stretch")
+    style = Style(
+        below=length_asked(order.options, "below_waist"),
+        shaped=order.options.get("sides") != _SIDES[1],
+        band=_BAND if width is None else width,
+        band_stretch=float(stretch) if isinstance(stretch, float | int) else order.cloth.stretch,
+    )
+    made = draft_knit_top(order.body, order.ease, order.least, order.cloth, style, for_sleeve=order.with_sleeve)
+    if "waist" in order.asked:
+        return made
+    # nobody asked how close it is to lie there: the sides come in as far as they can
+    return replace(made, given={place: mm for place, mm in made.given.items() if place != "waist"})
+
+
+def _draft_sleeve(order: Order) -> Drafted:
+    """A sleeve that is set in flat: a little wider than the cloth asks for, unless that ease was asked for."""
+    if "upper_arm" in order.asked:
+        return draft_to_armhole(order)
+    wider = {**order.ease, "upper_arm": order.ease["upper_arm"] + _ARM_ROOM}
+    made = draft_to_armhole(replace(order, ease=wider))
+    return replace(made, given={place: mm for place, mm in made.given.items() if place != "upper_arm"})
+
+
+KNITS: Final = (
+    Block(
+        "knit top",
+        "top for a knit, front and back, without darts: as wide as the cloth and the fit ask for; to the hip",
+        (FRONT, BACK),
+        (
+            "bust_girth",
+            "upper_chest_girth",
+            "waist_girth",
+            "hip_girth",
+            "neck_base_girth",
+            "shoulder_length",
+            "shoulder_drop",
+            "back_waist_length",
+            "front_waist_length_from_neck_pit",
+            "scye_depth",
+            "interscye_mid_distance",
+            "bust_point_breadth",
+            "neck_to_bust_point",
+            "upper_arm_girth",
+            "waist_to_hip",
+        ),
+        ("bust", "waist", "hip", "neck", "across_back", "scye_depth"),
+        (
+            Option(
+                "below_waist",
+                "length",
+                "how far it goes on below the waist; left out, to the hip",
+                20.0,
+                1000.0,
+                default=None,
+            ),
+            Option(
+                "sides",
+                "choice",
+                "whether the sides come in to the waist or go straight down to the hip",
+                default=_SIDES[0],
+                choices=_SIDES,
+            ),
+            Option(
+                "band_width",
+                "length",
+                "how wide the band at the neck is when it is finished; 0 for a neck without one",
+                0.0,
+                40.0,
+                default=_BAND,
+            ),
+            Option(
+                "band_stretch",
+                "percent",
+                "how far the knit of the band stretches; left out, as the cloth does",
+                0.0,
+                2.0,
+                default=None,
+            ),
+        ),
+        "common practice",
+        _draft_top,
+        instead="child's bodice",
+        sites=TOP,
+        cloth="jersey",
+    ),
+    Block(
+        "knit sleeve",
+        "sleeve for a knit in one piece, drawn to the top's armhole, with next to no ease in its cap",
+        (sleeve.SLEEVE,),
+        ("upper_arm_girth", "elbow_girth", "wrist_girth", "arm_length", "shoulder_to_elbow"),
+        ("upper_arm", "elbow", "wrist", "cap_ease"),
+        (),
+        "the sleeve triangle: diagonals, cap height and biceps, any two giving the third",
+        _draft_sleeve,
+        instead="child's sleeve",
+        after="knit top",
+        sites=SLEEVED,
+        cloth="jersey",
+    ),
+)
+"""The blocks for a knit."""
