@@ -77,6 +77,8 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.wearing._ABOVE_WRIST": (20.0, "ours"),
     "drafting.pattern.buttons.BEYOND_CENTRE": (3.0, "common practice: an eighth of an inch, rounded"),
     "drafting.pattern.buttons.CLEAR": (10.0, "common practice, the figure ours"),
+    "drafting.checks.pockets._ON_MARKS": (0.5, "ours: what a chalk line is wide"),
+    "drafting.pattern.pockets.ABOVE_HEM": (40.0, "common practice"),
     "drafting.pattern.buttons._TICK": (2.0, "ours"),
     "drafting.pattern.buttons._FLAT": (0.05, "ours"),
     "drafting.pattern.gathered._CLEAR_OF_THREADS": (3.0, "ours"),

@@ -54,11 +54,22 @@ ALTERATIONS: Final = AlterationTable(
         "full sleeve": "sleeve.full_sleeve:FullSleeve",
         "dart into gathers": "darts.dart_to_gathers:DartIntoGathers",
         "opening": "finishes.opening:Opening",
+        "side pocket": "finishes.side_pocket:SidePocket",
+        "patch pocket": "finishes.patch_pocket:PatchPocket",
         "hem": "finishes.hem:Hem",
         "room to grow": "whole_garment.room_to_grow:RoomToGrow",
         "dart into seam": "darts.style_line:DartIntoSeam",
     },
-    finishing=("wrap over", "gather skirt", "dart into gathers", "opening", "hem", "room to grow", "dart into seam"),
+    finishing=(
+        "wrap over",
+        "gather skirt",
+        "dart into gathers",
+        "opening",
+        "side pocket",
+        "hem",
+        "room to grow",
+        "dart into seam",
+    ),
 )
 """Every alteration there is, in the order in which steps are taken where the engine chooses it."""
 

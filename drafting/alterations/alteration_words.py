@@ -234,7 +234,11 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
             'sleeve write alter = "put sleeve in".',
         ),
         **dict.fromkeys(
-            ("collar", "pocket", "pockets", "lining", "waistband", "yoke", "pleat", "pleats", "vent", "slit", "belt"),
+            ("pocket", "pockets"),
+            'For one in the side seam write alter = "side pocket"; for one sewn on alter = "patch pocket" and the piece.',
+        ),
+        **dict.fromkeys(
+            ("collar", "lining", "waistband", "yoke", "pleat", "pleats", "vent", "slit", "belt"),
             "It is not made here yet: leave this step out, and draw it yourself on the printed pieces.",
         ),
     }

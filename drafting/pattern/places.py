@@ -196,6 +196,7 @@ class NotchMark(StrEnum):
 
     BALANCE:       a place that meets its like on the other piece: armhole and cap, the sides of a style line
     OPENING_END:   where an opening ends and the seam begins
+    POCKET:        where the mouth of a pocket in a seam begins or ends
     GATHERS_END:   how far a gathered seam is laid flat from its end
     DRAWN_UP_FROM, DRAWN_UP_TO, DRAWN_UP_INTO: the ends of a stretch gathered or eased in, and the mark it is drawn to
     DRAWN_UP_BESIDE: how far to either side of such a stretch the cloth is drawn up with it
@@ -212,6 +213,7 @@ class NotchMark(StrEnum):
     KNEE = "knee level"
     SIDE = "side seam"
     OPENING_END = "end of the opening"
+    POCKET = "end of the pocket mouth"
     STAND = "button stand"
     GATHERS_END = "gathers end"
     DRAWN_UP_FROM = "drawn up from"

@@ -10,6 +10,7 @@ from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, Role
 from drafting.pattern.places import MIDDLE_SEAMS, BodyPart, PieceKind, Place
+from drafting.pattern.pockets import is_patch
 
 __all__ = ["JOINED_WHERE_BOTH", "is_facing", "needs_no_seam", "parts_covered", "unfinished_edges"]
 
@@ -61,6 +62,8 @@ def is_facing(piece: Piece) -> bool:
 
 def needs_no_seam(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:
     """Whether an edge is finished without another piece, or sewn to the other half of its own."""
+    if edge.place is Place.POCKET_EDGE:
+        return is_patch(piece)
     if edge.place in _FINISHED or (edge.place in MIDDLE_SEAMS and piece.cut.mirror):
         return True
     return not JOINED_WHERE_BOTH.get(edge.place, frozenset()) <= parts

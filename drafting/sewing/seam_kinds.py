@@ -20,6 +20,7 @@ class SeamKind(StrEnum):
     UNDERARM = auto()
     ARMHOLE = auto()
     WAIST = auto()
+    POCKET = auto()
     BAND = auto()
     COLLAR = auto()
     COLLAR_ON = auto()
@@ -32,6 +33,7 @@ _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
     Place.SIDE: SeamKind.SIDE,
     Place.UNDERARM: SeamKind.UNDERARM,
     Place.WAIST: SeamKind.WAIST,
+    Place.POCKET_EDGE: SeamKind.SIDE,
 }
 """Seams of which both runs lie at one place."""
 
@@ -49,6 +51,8 @@ def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     one, other = seam_places(pattern, seam)
     if {Place.CAP, Place.ARMHOLE} <= one | other:
         return SeamKind.ARMHOLE
+    if Place.POCKET_MOUTH in one | other:
+        return SeamKind.POCKET
     return next((kind for place, kind in _BY_PLACE.items() if place in one and place in other), SeamKind.PANEL)
 
 

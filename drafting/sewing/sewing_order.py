@@ -36,6 +36,7 @@ from drafting.pattern import (
 from drafting.pattern.cutting import pressed
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.notches import notch_numbers
+from drafting.pattern.pockets import is_patch
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing.flared_skirt import is_flared
 from drafting.sewing.openings import openings
@@ -173,6 +174,19 @@ def _opens_above(pattern: Pattern, piece: Piece, place: Place | None) -> bool:
     roles = {each.name: {edge.role for edge in each.edges if edge.place is place} for each in shells}
     open_all_the_way = any(Role.OPENING in found and Role.SEAM not in found for found in roles.values())
     return open_all_the_way and Role.OPENING not in roles[piece.name]
+
+
+def _pockets(sewing: _Sewing) -> _Found:
+    """Pockets: bags are sewn to the mouth in a seam before that is closed, patches go on while all lies flat."""
+    seams = sewing.seams(SeamKind.POCKET)
+    if seams:
+        part = part_of(sewing.pattern, seams[0]) or BodyPart.BODICE
+        yield _PANELS.get(part, _Stage.BODICE_PANELS), sewing.step(Act.JOIN, seams, place=Place.POCKET_MOUTH)
+    for piece in filter(is_patch, sewing.pattern.pieces):
+        edges = tuple(EdgeRef(piece.name, edge.name) for edge in piece.edges)
+        depth = max(edge.allowance for edge in piece.edges if edge.role is Role.HEM)
+        step = SewingStep(Act.PATCH, Place.POCKET_EDGE, piece.identity.part, (piece.name,), edges=edges, depth=depth)
+        yield _PANELS.get(_part(piece), _Stage.BODICE_PANELS), step
 
 
 def _centre_seams(pattern: Pattern, piece: Piece) -> Iterator[EdgeRef]:
@@ -361,7 +375,7 @@ def _bare(sewing: _Sewing) -> _Found:
 def _hems(sewing: _Sewing) -> _Found:
     by_place: dict[Place | None, list[tuple[Piece, EdgeRef, float]]] = {}
     for piece in sewing.pattern.pieces:
-        for edge in piece.edges:
+        for edge in () if is_patch(piece) else piece.edges:
             if edge.role is Role.HEM:
                 by_place.setdefault(edge.place, []).append((piece, EdgeRef(piece.name, edge.name), edge.allowance))
     if is_flared(sewing.pattern):
@@ -383,6 +397,7 @@ _RULES: Final[tuple[Callable[[_Sewing], _Found], ...]] = (
     _prepare,
     _darts,
     _panels,
+    _pockets,
     _shoulders,
     _collars,
     _facings,

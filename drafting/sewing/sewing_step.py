@@ -24,6 +24,7 @@ class Act(StrEnum):
     BAND:          sew a waistband on
     MAKE_COLLAR:   sew the layers of a collar to each other and turn them
     COLLAR:        sew a collar to the neck
+    PATCH:         sew pockets onto their marks
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
     LAP:           fasten what is wrapped over, inside and outside
@@ -42,6 +43,7 @@ class Act(StrEnum):
     BAND = "sew band on"
     MAKE_COLLAR = "make the collar"
     COLLAR = "sew collar on"
+    PATCH = "sew pockets on"
     BIND = "bind"
     ZIP = "sew zip in"
     BUTTONS = "sew buttons on"

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from drafting.pattern import PieceKind, Place
 from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
+from output.report.pocket_words import mouth_words, round_pocket
 from output.report.step_text import StepText, StepWords, capital, listed, taped
 
 __all__ = ["fullness_words", "join_words", "notch_words", "set_in_words"]
@@ -15,6 +16,8 @@ __all__ = ["fullness_words", "join_words", "notch_words", "set_in_words"]
 def join_words(text: StepText) -> StepWords:
     """A seam of the garment, or the centre seam of two like halves."""
     step = text.step
+    if step.place is Place.POCKET_MOUTH:
+        return mouth_words(text)
     if not step.seams:
         (piece,) = step.pieces
         below = " from the mark “the opening ends here” to the other end" if _opens(text) else ""
@@ -29,7 +32,7 @@ def join_words(text: StepText) -> StepWords:
         )
     sentences = [_laid(text)]
     sentences += fullness_words(text)
-    sentences.append(f"Sew {text.allowance()}.{_left_open(text)}")
+    sentences.append(f"Sew {text.allowance()}.{_left_open(text)}{round_pocket(text)}")
     sentences += taped(text)
     sentences += _after(text)
     return StepWords(_join_title(text), tuple(sentences))
@@ -64,7 +67,7 @@ def _laid(text: StepText) -> str:
             "the side "
             f"seams{notch_words(text, ' and ')}."
         )
-    names = step.pieces
+    names = [name for name in step.pieces if text.kind(name) is not PieceKind.POCKET]
     if step.place is Place.SIDE and any(text.kind(name) is PieceKind.SLEEVE for name in names):
         return (
             "Fold the garment at the shoulder, right side in, so that front lies on back: underarm edges together, "

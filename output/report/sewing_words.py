@@ -21,6 +21,7 @@ from output.report.collar_words import collar_words, make_collar_words
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.let_down_words import let_down_words, tuck_words
+from output.report.pocket_words import patch_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
 __all__ = ["sewing_data", "step_words"]
@@ -305,6 +306,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.MAKE_COLLAR: make_collar_words,
     Act.COLLAR: collar_words,
     Act.BIND: bind_words,
+    Act.PATCH: patch_words,
     Act.ZIP: _zip,
     Act.BUTTONS: _buttons,
     Act.LAP: _lap,

@@ -1,0 +1,268 @@
+r"""A patch pocket: a piece of its own, sewn onto the outside of another, and marks on that where its corners come.
+
++---mouth---+     It lies straight on the grain of its piece. A woman's is 12 to 14 cm wide and 14 to 16 high, a
+|           |     child's 8 to 10 by 9 to 11, its mouth turned in by 2 to 3 cm (common practice); both of a pair
+|           |     lie at one level, by the hand: no higher or lower than it comes to with the elbow bent, no
+ \         /      larger than it can clear (common practice).
+  `-------'
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
+from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
+from drafting.errors import StepRefused
+from drafting.geometry import Curve, Line, Point, Vec, bend, run_hits, run_reversed
+from drafting.pattern import (
+    CENTRES,
+    Cut,
+    Edge,
+    Grain,
+    Identity,
+    Landmark,
+    Level,
+    MarkPoint,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    closed,
+    edges_at,
+    free_name,
+    free_piece_name,
+    line_at,
+    seam_allowance,
+    with_pieces,
+)
+from drafting.pattern.pockets import ABOVE_HEM
+
+__all__ = ["PatchPocket"]
+
+SQUARE, ROUNDED, POINTED = "square", "rounded", "pointed"
+
+_WIDE, _HIGH = 0.08, 0.092  # of the height: 13 by 15 cm for a woman (common practice)
+_BELOW: Final = 0.043  # of the height: 7 cm below the waist for a woman (common practice)
+_TURNED_IN: Final = 25.0  # mm
+_ROUND: Final = 0.2  # of the width: the radius of its lower corners (ours)
+_POINT: Final = 0.15  # of the height: by how much the sides of a pointed one end above its point (ours)
+_BESIDE_HAND: Final = 20.0  # mm by which it is wider than the hand at least (common practice)
+_OFF_DART: Final = 15.0  # mm below the point of a dart (ours)
+_GRAIN: Final = 0.3  # of its height to either side of its middle
+_CORNERS: Final = (
+    "upper corner to the centre",
+    "upper corner to the side",
+    "lower corner to the side",
+    "lower corner to the centre",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a pocket lies on a piece: its upper corner to the centre, and the directions to the side and down."""
+
+    piece: Piece
+    corner: Point
+    out: Vec
+    down: Vec
+    wide: float
+    high: float
+
+    def at(self, out: float, down: float) -> Point:
+        """A place of the pocket, as shares of its width and height."""
+        return self.corner + self.out * (out * self.wide) + self.down * (down * self.high)
+
+
+@alteration_class
+class PatchPocket(Alteration):
+    """Sew a pocket onto a piece: a pair, where the piece is there for both halves of the body.
+
+    Every size that is left out goes by the wearer's height.
+    """
+
+    name = "patch pocket"
+    layer = Layer.OPENINGS
+    about = "Sew a pocket onto the outside of a piece, on both halves of the body or on one."
+    leaves = "every edge of every piece; the finished widths and lengths"
+    carries = "marks on the piece where the corners of the pocket come"
+
+    piece: str = option("text", "the piece it is sewn onto")
+    width: float | None = option(
+        "length", "how wide it is; left out, 13 cm for a height of 163 cm", 40.0, 400.0, default=None
+    )
+    height: float | None = option(
+        "length", "how high it is; left out, 15 cm for a height of 163 cm", 40.0, 500.0, default=None
+    )
+    below: float | None = option(
+        "length",
+        "how far its mouth lies below the upper edge of the piece; left out, 7 cm and below the darts",
+        0.0,
+        1000.0,
+        default=None,
+    )
+    from_centre: float | None = option(
+        "length",
+        "how far it begins from the centre line; left out, so that it lies midway to the side",
+        0.0,
+        600.0,
+        default=None,
+    )
+    shape: str = option("choice", "how its lower edge is shaped", choices=(ROUNDED, SQUARE, POINTED), default=ROUNDED)
+    turned_in: float = option("length", "how deep its mouth is turned in", 10.0, 80.0, default=_TURNED_IN)
+    left_only: bool = option("flag", "only on the left, as on the breast of a shirt", default=False)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        place = _placed(self, pattern)
+        pocket = _pocket(self, pattern, place)
+        names = [mark.name for mark in place.piece.points]
+        corners = (place.at(0.0, 0.0), place.at(1.0, 0.0), place.at(1.0, 1.0), place.at(0.0, 1.0))
+        if self.shape == POINTED:
+            corners = (*corners[:2], place.at(1.0, 1.0 - _POINT), place.at(0.0, 1.0 - _POINT))
+        marks: list[MarkPoint] = []
+        for word, at in zip(_CORNERS, corners, strict=True):
+            marks.append(
+                MarkPoint(free_name(f"pocket, {word}", [*names, *(mark.name for mark in marks)]), at, Landmark.POCKET)
+            )
+        pattern = with_pieces(pattern, replace(place.piece, points=(*place.piece.points, *marks)))
+        return replace(pattern, pieces=(*pattern.pieces, pocket))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        yield from whole_pieces_kept(pattern, ())
+        yield from seams_kept(pattern)
+        for measure in pattern.measures:
+            yield finished_changes(measure)
+
+
+def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
+    """Where the pocket lies. Raises StepRefused where it does not lie on the piece, or takes no hand."""
+    piece = find_piece(step.name, pattern, step.piece)
+    wide = by_height(pattern, _WIDE) if step.width is None else step.width
+    high = by_height(pattern, _HIGH) if step.height is None else step.height
+    hand = by_height(pattern, HAND_WIDE)
+    if not step.left_only and wide < hand + _BESIDE_HAND:
+        raise StepRefused(
+            step.name,
+            f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm: {hand + _BESIDE_HAND:.0f} mm is the least; "
+            "for something smaller write left_only = true",
+        )
+    up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
+    centre = _centre_of(step, piece)
+    middle = _midway(piece, centre, up)
+    out = up.right() if up.right().dot(middle - centre) > 0.0 else up.left()
+    side = 2.0 * (middle - centre).dot(out)
+    begins = 0.5 * (side - wide) if step.from_centre is None else step.from_centre
+    on = centre + out * (begins + 0.5 * wide)
+    tops = [hit.along for _, hit in run_hits(piece.outline, on, up)]
+    if not tops:
+        raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to the centre')
+    top = on + up * max(tops)
+    below = max(by_height(pattern, _BELOW), _under_darts(piece, top, up)) if step.below is None else step.below
+    corner = top - out * (0.5 * wide) - up * below
+    place = _Place(piece, corner, out, -up, wide, high)
+    _accept_on_piece(step, place)
+    return place
+
+
+def _under_darts(piece: Piece, top: Point, up: Vec) -> float:
+    """How far below a place on the upper edge every dart that begins there has ended, mm."""
+    tips = ((top - dart.apex).dot(up) for dart in piece.darts)
+    return max((tip + _OFF_DART for tip in tips if tip > 0.0), default=0.0)
+
+
+def _centre_of(step: PatchPocket, piece: Piece) -> Point:
+    """A place on the centre line of a piece. Raises StepRefused where it has none."""
+    edges = edges_at(piece, *CENTRES)
+    if edges:
+        return edges[0].start
+    for level in (Level.CENTRE_FRONT, Level.CENTRE_BACK):
+        line = line_at(piece, level)
+        if line is not None:
+            return line.start
+    raise StepRefused(step.name, f'"{piece.name}" has no centre line to lay it from; take a front or a back')
+
+
+def _midway(piece: Piece, centre: Point, up: Vec) -> Point:
+    """A place halfway between the centre line and where the piece is widest."""
+    across = up.right()
+    far = max((edge.start for edge in piece.edges), key=lambda at: abs((at - centre).dot(across)))
+    return centre + across * (0.5 * (far - centre).dot(across))
+
+
+def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
+    """Raise StepRefused for a pocket that runs over an edge or a dart, or comes too near to the hem."""
+    piece = place.piece
+    corners = [place.at(out, down) for out, down in ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))]
+    for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
+        long = (other - one).norm()
+        for edge in piece.edges:
+            if any(0.0 < hit.along < long for _, hit in run_hits(edge.curves, one, other - one)):
+                what = "a dart" if edge.role is Role.DART_LEG else f'the "{edge.name}"'
+                raise StepRefused(
+                    step.name,
+                    f'it would run over {what} of "{piece.name}"; let it begin elsewhere (from_centre, below), or '
+                    "make it smaller (width, height)",
+                )
+    hems = [edge for edge in piece.edges if edge.role is Role.HEM]
+    low = [place.at(share, 1.0) for share in (0.0, 0.5, 1.0)]
+    left = [hit.along for edge in hems for at in low for _, hit in run_hits(edge.curves, at, place.down)]
+    least = min((along for along in left if along > 0.0), default=None)
+    if least is not None and least < ABOVE_HEM:
+        raise StepRefused(
+            step.name,
+            f'it would end {least:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm is the least',
+            too_much=("below", "height"),
+        )
+
+
+def _pocket(step: PatchPocket, pattern: Pattern, place: _Place) -> Piece:
+    """The pocket, where it lies on its piece."""
+    at, piece = place.at, place.piece
+    turn = _ROUND * place.wide / place.high
+    lower: tuple[Curve, ...]
+    if step.shape == ROUNDED:
+        lower = (
+            Line(at(0.0, 0.0), at(0.0, 1.0 - turn)),
+            bend(at(0.0, 1.0 - turn), place.down, at(_ROUND, 1.0), place.out),
+            Line(at(_ROUND, 1.0), at(1.0 - _ROUND, 1.0)),
+            bend(at(1.0 - _ROUND, 1.0), place.out, at(1.0, 1.0 - turn), -place.down),
+            Line(at(1.0, 1.0 - turn), at(1.0, 0.0)),
+        )
+        runs: list[tuple[str, tuple[Curve, ...]]] = [("edge", lower)]
+    else:
+        foot = (
+            [at(0.0, 1.0), at(1.0, 1.0)]
+            if step.shape == SQUARE
+            else [at(0.0, 1.0 - _POINT), at(0.5, 1.0), at(1.0, 1.0 - _POINT)]
+        )
+        places = [at(0.0, 0.0), *foot, at(1.0, 0.0)]
+        names = (
+            "edge to the centre",
+            *(("lower edge",) if step.shape == SQUARE else ("lower edge to the centre", "lower edge to the side")),
+            "edge to the side",
+        )
+        runs = [(name, (Line(a, b),)) for name, (a, b) in zip(names, pairwise(places), strict=True)]
+    allowance = seam_allowance(piece)
+    edges = [Edge(name, run, Role.SEAM, allowance, Place.POCKET_EDGE) for name, run in runs]
+    edges.append(Edge("mouth", (Line(at(1.0, 0.0), at(0.0, 0.0)),), Role.HEM, step.turned_in, Place.POCKET_MOUTH))
+    if place.out.cross(-place.down) < 0.0:
+        edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in reversed(edges)]
+    names_in_turn = [edge.name for edge in edges]
+    meant = tuple(zip(names_in_turn, (*names_in_turn[1:], names_in_turn[0]), strict=True))
+    middle = at(0.5, 0.5)
+    reach = place.down * (_GRAIN * place.high)
+    one = step.left_only or not (piece.cut.fold or piece.cut.mirror)
+    return Piece(
+        free_piece_name(pattern, f"{piece.name} patch pocket"),
+        closed(piece.name, tuple(edges)),
+        Cut(1) if one else Cut(2, mirror=True),
+        Grain(middle + reach, middle - reach),
+        points_meant=meant,
+        identity=Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
+    )

@@ -1,0 +1,376 @@
+r"""A pocket in the side seam: its mouth is left open there, and a bag is sewn to each of its two edges.
+
+                      waist      Front and back are parted at the ends of the mouth, and a bag is traced from each,
+________________________|        with the mouth as its outer edge. The bags are sewn to each other round their edge,
+    .-------------------+        in one go with the side seam above and below (common practice).
+   (                    | mouth
+   (       bag          |        The mouth takes the hand with 1/2 in beyond it on both sides and its thickness (a
+    (                   +        sewing page on drafting a pocket in a seam); the bag hangs 4 in below it (a
+     `.               .'|        sewing page on trouser pockets). Where it lies is common practice.
+       `-------------'  |  side seam
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finished_changes, whole_pieces_kept
+from drafting.alterations.techniques.cutting.split_edges import (
+    cut,
+    cut_part,
+    made_of,
+    renamed_notches,
+    renamed_points,
+    whole_edge,
+    with_edges_split,
+)
+from drafting.errors import StepRefused
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    bend,
+    cut_run,
+    distance,
+    end_tangents,
+    run_hits,
+    run_length,
+    run_reversed,
+)
+from drafting.geometry.outline import stretch
+from drafting.pattern import (
+    BodyPart,
+    Cut,
+    Edge,
+    EdgeRef,
+    Grain,
+    Identity,
+    Level,
+    Notch,
+    NotchMark,
+    NotchRef,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    Seam,
+    Station,
+    closed,
+    edges_at,
+    free_name,
+    free_piece_name,
+    line_at,
+    notches_marking,
+    seam_allowance,
+)
+
+__all__ = ["SidePocket"]
+
+_SIDES: Final = (Place.SIDE, Place.OUTSEAM)
+_BELOW_WAIST: Final = 0.031  # of the height: 5 cm for a woman (common practice)
+_MOUTH: Final = 0.095  # of the height: 15 to 16 cm for a woman (common practice)
+_BESIDE_HAND: Final = 20.0  # mm by which a mouth is wider than the hand at least (common practice)
+_WIDE: Final = 0.086  # of the height: 14 cm for a woman, about what a hand needs to turn (ours)
+_HANGS: Final = 0.062  # of the height: 10 cm, 4 in, for a woman
+_LEFT: Final = 20.0  # mm of seam left at both ends of a mouth (ours)
+_ON_SEAM: Final = 1e-3  # mm
+_GRAIN: Final = 0.3  # of the length of the bag to either side of its middle
+_TOP_ROUND, _FOOT_ROUND, _SLANT = 0.4, 0.4, 0.15  # shares of the width: how the bag is rounded (ours)
+
+
+@dataclass(frozen=True, slots=True)
+class _Half:
+    """The side seam of one piece: its edge, and where the mouth begins and ends on it, mm from its start.
+
+    downward: whether the outline runs down it, from the waist to the hem
+    """
+
+    piece: Piece
+    edge: Edge
+    low: float
+    high: float
+    downward: bool
+
+
+@alteration_class
+class SidePocket(Alteration):
+    """Put a pocket into both side seams of a skirt, of trousers, or of what hangs straight from the chest.
+
+    Every size that is left out goes by the wearer's height.
+    """
+
+    name = "side pocket"
+    layer = Layer.OPENINGS
+    about = "Put a pocket into both side seams: a mouth in the seam, a bag of two halves behind it."
+    leaves = "the finished widths and lengths; every other edge"
+    carries = "front and back: both get the mouth at the same place, and a half of the bag"
+
+    mouth: float | None = option(
+        "length", "how long its mouth is; left out, 15.5 cm for a height of 163 cm", 60.0, 300.0, default=None
+    )
+    below_waist: float | None = option(
+        "length",
+        "how far the mouth begins below the waist; left out, 5 cm for a height of 163 cm",
+        0.0,
+        400.0,
+        default=None,
+    )
+    width: float | None = option(
+        "length",
+        "how far the bag reaches in; left out, 14 cm for a height of 163 cm",
+        50.0,
+        300.0,
+        default=None,
+        or_less=True,
+    )
+    hangs: float | None = option(
+        "length",
+        "how far the bag hangs below the mouth; left out, 10 cm for a height of 163 cm",
+        20.0,
+        300.0,
+        default=None,
+        or_less=True,
+    )
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        halves = {half.piece.name: half for half in _halves(self, pattern)}
+        bags: dict[str, Piece] = {}
+        mouths: dict[str, str] = {}
+        for name, half in halves.items():
+            bags[name] = _bag(self, pattern, half, [bag.name for bag in bags.values()])
+        for name, half in halves.items():
+            pattern, mouths[name] = _parted(pattern, half)
+        seams = tuple(_seams(self, pattern, halves, mouths, bags))
+        return replace(pattern, pieces=(*pattern.pieces, *bags.values()), seams=seams)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        yield from whole_pieces_kept(pattern, {half.piece.name for half in _halves(self, pattern)})
+        for measure in pattern.measures:
+            yield finished_changes(measure)
+
+
+def _halves(step: SidePocket, pattern: Pattern) -> list[_Half]:
+    """The front and the back with the side seam that the pocket lies in. Raises StepRefused where there is none."""
+    lower = [piece for piece in pattern.pieces if edges_at(piece, *_SIDES) and _from_waist(piece) is not None]
+    if not lower:
+        raise StepRefused(step.name, "no piece has a side seam that goes on below a waist")
+    return [_half(step, pattern, piece) for piece in lower]
+
+
+def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> _Half:
+    """Where the mouth lies on the side seam of a piece. Raises StepRefused where there is no room for it."""
+    found = _from_waist(piece)
+    if found is None or found[0].role is not Role.SEAM:
+        raise StepRefused(step.name, not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free')
+    edge, waist, downward = found
+    begins = by_height(pattern, _BELOW_WAIST) if step.below_waist is None else step.below_waist
+    mouth = by_height(pattern, _MOUTH) if step.mouth is None else step.mouth
+    hand = by_height(pattern, HAND_WIDE)
+    if mouth < hand + _BESIDE_HAND:
+        raise StepRefused(
+            step.name,
+            f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm: {hand + _BESIDE_HAND:.0f} mm is the least",
+        )
+    room = (edge.length - waist if downward else waist) - _LEFT
+    if begins < _LEFT or begins + mouth > room:
+        raise StepRefused(
+            step.name,
+            f'the mouth would lie {begins:.0f} to {begins + mouth:.0f} mm below the waist of "{piece.name}", and '
+            f"its side seam has room from {_LEFT:.0f} to {max(room, 0.0):.0f} mm",
+        )
+    low, high = (waist + begins, waist + begins + mouth) if downward else (waist - begins - mouth, waist - begins)
+    return _Half(piece, edge, low, high, downward)
+
+
+def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
+    """The side seam below the waist: its edge, how far along it the waist lies, mm, and whether it runs down from
+    there; None where no side seam goes on below a waist.
+    """
+    sides = edges_at(piece, *_SIDES)
+    if piece.identity.part in (BodyPart.SKIRT, BodyPart.TROUSERS):
+        waists = {at for edge in edges_at(piece, Place.WAIST) for at in (edge.start, edge.end)}
+        for side in sides:
+            if side.start in waists:
+                return side, 0.0, True
+            if side.end in waists:
+                return side, side.length, False
+        return None
+    line = line_at(piece, Level.WAIST)
+    if line is None or not edges_at(piece, Place.HEM):
+        return None
+    for side in sides:
+        for i, hit in run_hits(side.curves, line.start, line.end - line.start):
+            if min(distance(hit.point, line.start), distance(hit.point, line.end)) <= _ON_SEAM:
+                long = run_length(stretch(side.curves, 0.0, i + hit.t))
+                hem_first = any(hem.end == side.start for hem in edges_at(piece, Place.HEM))
+                return side, long, not hem_first
+    return None
+
+
+def _parted(pattern: Pattern, half: _Half) -> tuple[Pattern, str]:
+    """The pattern with the side seam of a piece parted at both ends of the mouth, which are notched; what the mouth is
+    called.
+    """
+    piece, edge = pattern.piece(half.piece.name), half.edge
+    first, beyond = cut(edge, half.low)
+    assert first is not None  # there are _LEFT mm of it on both sides
+    assert beyond is not None
+    middle, last = cut_part(beyond, half.high - half.low)
+    assert middle is not None
+    assert last is not None
+    taken = {each.name for each in piece.edges} - {edge.name}
+    above, below = (first, last) if half.downward else (last, first)
+    above = above.named(free_name(f"{edge.name} above the pocket", taken))
+    mouth = middle.named(free_name(f"{edge.name} at the pocket", taken))
+    below = below.named(free_name(f"{edge.name} below the pocket", taken))
+    parts = (above, mouth, below) if half.downward else (below, mouth, above)
+    whole = [whole_edge(each) for each in piece.edges]
+    at = piece.index(edge.name)
+    whole[at : at + 1] = parts
+    edges, made = [each.edge for each in whole], made_of(whole)
+    names = {notch.name for notch in piece.notches}
+    top, foot = (free_name(f"{end} of the pocket's mouth", names) for end in ("upper end", "lower end"))
+    marks = (
+        Notch(top, Station(above.edge.name, 0.0, "end" if half.downward else "start"), marks=NotchMark.POCKET),
+        Notch(foot, Station(below.edge.name, 0.0, "start" if half.downward else "end"), marks=NotchMark.POCKET),
+    )
+    after = replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        notches=(*renamed_notches(piece, made), *marks),
+        points_meant=renamed_points(piece, edges, made),
+    )
+    return with_edges_split(pattern, piece, after, made), mouth.edge.name
+
+
+def _bag(step: SidePocket, pattern: Pattern, half: _Half, taken: Sequence[str]) -> Piece:
+    """The half of the bag that is sewn to the mouth of a piece, where it lies behind it."""
+    piece = half.piece
+    wide = by_height(pattern, _WIDE) if step.width is None else step.width
+    hangs = by_height(pattern, _HANGS) if step.hangs is None else step.hangs
+    _, beyond = cut_run(half.edge.curves, half.low)
+    mouth, _ = cut_run(beyond, half.high - half.low)
+    down = mouth if half.downward else run_reversed(mouth)
+    top, foot = down[0].start, down[-1].end
+    up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
+    along = up if up.dot(foot - top) > 0.0 else -up
+    # the outline runs anticlockwise, so that the piece lies to the left of its edges
+    inward = along.left() if half.downward else along.right()
+    low = (foot - top).dot(along) + hangs
+    begin = 0.5 * (foot - top).dot(inward)
+
+    def at(share: float, deep: float) -> Point:
+        return top + inward * (begin + share * wide) + along * deep
+
+    square = end_tangents(down[0])[0].left() if half.downward else end_tangents(down[0])[0].right()
+    falls = (begin + wide) * square.dot(along) / square.dot(inward)
+    shoulder, knee = at(1.0, falls + _TOP_ROUND * wide), at(1.0, low - _FOOT_ROUND * wide)
+    if (knee - shoulder).dot(along) <= 0.0:
+        raise StepRefused(
+            step.name, f"a bag {wide:.0f} mm wide and {low:.0f} mm long cannot be rounded", too_much=("width",)
+        )
+    turn = at(1.0 - _FOOT_ROUND, low)
+    lowest = foot + inward * (_SLANT * wide) + along * hangs
+    round_: tuple[Curve, ...] = (
+        bend(top, square, shoulder, along),
+        Line(shoulder, knee),
+        bend(knee, along, turn, -inward),
+        bend(turn, -inward, foot, foot - lowest),
+    )
+    edges = (
+        Edge("mouth", mouth, Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH),
+        Edge(
+            "round",
+            run_reversed(round_) if half.downward else round_,
+            Role.SEAM,
+            seam_allowance(piece),
+            Place.POCKET_EDGE,
+        ),
+    )
+    middle, reach = at(0.5, 0.5 * low), _GRAIN * low
+    identity = Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side)
+    return Piece(
+        free_piece_name(pattern, f"{piece.name} pocket", taken),
+        edges,
+        Cut(2, mirror=True),
+        Grain(middle - up * reach, middle + up * reach),
+        points_meant=(("mouth", "round"), ("round", "mouth")),  # no line runs on from a bag
+        identity=identity,
+    )
+
+
+def _seams(
+    step: SidePocket,
+    pattern: Pattern,
+    halves: Mapping[str, _Half],
+    mouths: Mapping[str, str],
+    bags: Mapping[str, Piece],
+) -> Iterator[Seam]:
+    """The seams of the garment: in the place of each side seam the bags sewn to the mouths, the seam above them, the
+    bags round their edge, the seam below them.
+    """
+    for seam in pattern.seams:
+        parts = [_about_mouth(run, mouths) for run in (seam.a, seam.b)]
+        if parts == [None, None]:
+            yield seam
+            continue
+        one, other = parts
+        if one is None or other is None or not seam.plain:
+            raise StepRefused(step.name, f'"{seam.name}" is gathered or eased, so that no pocket can lie in it')
+        for _, ref, _ in (one, other):
+            bag = bags[ref.piece]
+            yield Seam(f"{bag.name} to {ref.piece}", (EdgeRef(bag.name, "mouth", ref.backward),), (ref,))
+        runs_down = halves[one[1].piece].downward is not one[1].backward
+        first = _seam_at(pattern, seam, one[0], other[0], "above" if runs_down else "below")
+        last = _seam_at(pattern, seam, one[2], other[2], "below" if runs_down else "above")
+        yield first
+        # from where the first part ends, so that both bags are walked from the same end of the mouth
+        rounds = [EdgeRef(bags[ref.piece].name, "round", not ref.backward) for _, ref, _ in (one, other)]
+        yield Seam(f"pocket round its edge in {seam.name}", (rounds[0],), (rounds[1],))
+        yield last
+
+
+_Run = tuple[EdgeRef, ...]
+
+
+def _about_mouth(run: _Run, mouths: Mapping[str, str]) -> tuple[_Run, EdgeRef, _Run] | None:
+    """What lies before the mouth in a run of edges, the mouth, and what lies after it; None for a run without one."""
+    for k, ref in enumerate(run):
+        if mouths.get(ref.piece) == ref.edge:
+            return run[:k], ref, run[k + 1 :]
+    return None
+
+
+def _seam_at(pattern: Pattern, seam: Seam, a: _Run, b: _Run, where: str) -> Seam:
+    """The part of a side seam on one side of a mouth, with the notches that lie on it and those at the mouth's end."""
+    on = [{(ref.piece, ref.edge) for ref in run} for run in (a, b)]
+    pairs = [
+        (one, other)
+        for one, other in seam.notches
+        if all(_at(pattern, mark) in refs for mark, refs in zip((one, other), on, strict=True))
+    ]
+    ends = [_mouth_end(pattern, refs) for refs in on]
+    if ends[0] and ends[1]:
+        pairs.append((ends[0], ends[1]))
+    return replace(seam, name=f"{seam.name} {where} the pocket", a=a, b=b, notches=tuple(pairs))
+
+
+def _at(pattern: Pattern, mark: NotchRef) -> tuple[str, str]:
+    return mark.piece, pattern.piece(mark.piece).notch(mark.notch).station.edge
+
+
+def _mouth_end(pattern: Pattern, refs: Collection[tuple[str, str]]) -> NotchRef | None:
+    """The notch at the end of the mouth on one of these edges."""
+    for name in {piece for piece, _ in refs}:
+        for notch in notches_marking(pattern.piece(name), NotchMark.POCKET):
+            if (name, notch.station.edge) in refs:
+                return NotchRef(name, notch.name)
+    return None

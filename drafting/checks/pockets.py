@@ -1,0 +1,103 @@
+"""Pockets: does a patch lie on its marks, and does a bag hang clear of the hem and of the other half of the body."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.geometry import Curve, Point, Vec, distance, polyline, run_hits
+from drafting.geometry.meet import run_meetings
+from drafting.pattern import CENTRES, Landmark, Pattern, Piece, Place, Role, edges_at, points_at
+from drafting.pattern.pockets import ABOVE_HEM, is_patch, marked_for_pockets, pockets, sewn_behind
+
+__all__ = ["look_at_pockets"]
+
+_ON_MARKS: Final = 0.5
+"""mm by which a corner of a patch may miss its mark (ours: what a chalk line is wide)."""
+
+
+def look_at_pockets(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Every patch: how far the ends of its mouth lie off their marks, mm, and whether it lies on one piece, clear
+    of its edges and darts. Every bag: how far it ends above the hem, mm, and whether it crosses the centre line.
+    """
+    found = False
+    for pocket in pockets(pattern):
+        found = True
+        if is_patch(pocket):
+            yield look(_on_marks, pocket, *marked_for_pockets(pattern, pocket))
+        elif (behind := sewn_behind(pattern, pocket)) is not None:
+            yield look(_hangs_clear, pocket, behind)
+    if not found:
+        yield look(_none)
+
+
+def _none(check: Check) -> Iterator[Result]:
+    yield check.result("there are no pockets", Verdict.PASS)
+
+
+def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
+    (mouth,) = edges_at(pocket, Place.POCKET_MOUTH)
+    ends = (mouth.start, mouth.end)
+    offs = [(max(_nearest(piece, end) for end in ends), piece) for piece in pieces]
+    off, piece = min(offs, key=lambda each: each[0], default=(float("inf"), pocket))
+    if off == float("inf"):
+        remedy = "No piece has marks for it: ask for the pocket again."
+        yield check.result(pocket.name, Verdict.FAIL, remedy=remedy)
+        return
+    yield check.result(
+        f"{pocket.name} on {piece.name}",
+        Verdict.PASS if off <= _ON_MARKS else Verdict.FAIL,
+        measured=off,
+        wanted=0.0,
+        allowed=(None, _ON_MARKS),
+        remedy=f"A corner of it lies {off:.1f} mm off its mark: put the step that makes the pocket after the others.",
+    )
+    crossed = [edge for edge in piece.edges if run_meetings(pocket.outline, edge.curves)]
+    what = "a dart" if any(edge.role is Role.DART_LEG for edge in crossed) else "a seam or an edge"
+    yield check.result(
+        f"{pocket.name} within {piece.name}",
+        Verdict.FAIL if crossed else Verdict.PASS,
+        measured=float(len(crossed)),
+        wanted=0.0,
+        allowed=0.0,
+        unit="places",
+        remedy=f"It runs over {what}: let it begin elsewhere (from_centre, below), or make it smaller.",
+    )
+
+
+def _nearest(piece: Piece, place: Point) -> float:
+    """How far a place lies from the nearest mark for a pocket, mm."""
+    return min(distance(mark.at, place) for mark in points_at(piece, Landmark.POCKET))
+
+
+def _hangs_clear(check: Check, bag: Piece, behind: Piece) -> Iterator[Result]:
+    round_ = [curve for edge in edges_at(bag, Place.POCKET_EDGE) for curve in edge.curves]
+    crosses = any(run_meetings(round_, edge.curves) for edge in edges_at(behind, *CENTRES))
+    yield check.result(
+        f"{bag.name} short of the centre",
+        Verdict.FAIL if crosses else Verdict.PASS,
+        measured=float(crosses),
+        wanted=0.0,
+        allowed=0.0,
+        unit="places",
+        remedy="It reaches over the centre line: make it less wide.",
+    )
+    left = _above_hem(round_, behind)
+    if left is not None:
+        yield check.result(
+            f"{bag.name} above the hem",
+            Verdict.PASS if left >= ABOVE_HEM else Verdict.FAIL,
+            measured=left,
+            wanted=ABOVE_HEM,
+            allowed=(ABOVE_HEM, None),
+            remedy=f"Let it hang {ABOVE_HEM - left:.0f} mm less deep, or begin higher.",
+        )
+
+
+def _above_hem(run: Sequence[Curve], piece: Piece) -> float | None:
+    """How far above the hem a line ends, mm; below zero where it reaches under it, None without a hem below."""
+    down = Vec(0.0, -1.0) if piece.grain is None else (piece.grain.start - piece.grain.end).unit()
+    hems = [curve for edge in edges_at(piece, Place.HEM, Place.LEG_OPENING) for curve in edge.curves]
+    found = [hit.along for at in polyline(run) for _, hit in run_hits(hems, at, down)]
+    return min(found, default=None)

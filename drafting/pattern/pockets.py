@@ -1,0 +1,48 @@
+"""Pockets found again in a pattern: the piece that a pocket lies on, by what both are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.pattern.find import edges_at, points_at
+from drafting.pattern.pattern import Pattern
+from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Role
+from drafting.pattern.places import Landmark, PieceKind, Place
+
+__all__ = ["ABOVE_HEM", "is_patch", "marked_for_pockets", "pockets", "sewn_behind"]
+
+ABOVE_HEM: Final = 40.0
+"""mm. How far above the hem a pocket ends at least (common practice)."""
+
+
+def pockets(pattern: Pattern) -> Iterator[Piece]:
+    """Its pockets, patches and bags."""
+    return (piece for piece in pattern.pieces if piece.identity.kind is PieceKind.POCKET)
+
+
+def is_patch(piece: Piece) -> bool:
+    """Whether a piece is sewn onto the outside of another, on its marks: a pocket whose mouth is turned in."""
+    if piece.identity.kind is not PieceKind.POCKET:
+        return False
+    return any(edge.role is Role.HEM for edge in edges_at(piece, Place.POCKET_MOUTH))
+
+
+def marked_for_pockets(pattern: Pattern, pocket: Piece) -> tuple[Piece, ...]:
+    """The pieces that a patch may lie on: of its kind and part of the body, with the marks of a pocket."""
+    mine = (pocket.identity.of, pocket.identity.part)
+    return tuple(
+        piece
+        for piece in pattern.pieces
+        if (piece.identity.kind, piece.identity.part) == mine and points_at(piece, Landmark.POCKET)
+    )
+
+
+def sewn_behind(pattern: Pattern, bag: Piece) -> Piece | None:
+    """The piece of the garment to whose edge the mouth of a bag is sewn; None where that is none."""
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if any(ref.piece == bag.name and bag.edge(ref.edge).place is Place.POCKET_MOUTH for ref in run):
+                return pattern.piece(other[0].piece)
+    return None

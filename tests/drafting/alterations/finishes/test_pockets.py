@@ -1,0 +1,145 @@
+"""Pockets: a mouth that takes the hand, a side seam and a waist that stay what they were, bags whose edges meet, a
+patch that lies on its marks (common practice; the sizes of the hand beside `pocket_sizes.py`)."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from shapely.geometry import Polygon
+
+from drafting.alterations import PatchPocket, SidePocket, apply_step
+from drafting.alterations.finishes.pocket_sizes import by_height
+from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
+from drafting.geometry import distance, polyline
+from drafting.pattern import (
+    Landmark,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    edges_at,
+    finished,
+    points_at,
+    walk,
+    with_pieces,
+)
+from drafting.pattern.pockets import pockets, sewn_behind
+from drafting.sewing import Act, sewing_order
+from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses, failed
+from tests.outside.sew_it import not_sewable
+
+
+def shape(piece: Piece) -> Polygon:
+    return Polygon([(at.x, at.y) for at in polyline(piece.outline)])
+
+
+def bags(pattern: Pattern) -> list[Piece]:
+    return [piece for piece in pockets(pattern) if sewn_behind(pattern, piece)]
+
+
+def test_a_side_pocket_leaves_the_side_seam_as_long_as_it_was_and_opens_it_for_the_hand() -> None:
+    before, after = dress(), apply_step(dress(), SidePocket(mouth=160.0, below_waist=60.0))
+    for name in ("skirt front", "skirt back"):
+        sides = edges_at(after.piece(name), Place.SIDE)
+        whole = sum(edge.length for edge in edges_at(before.piece(name), Place.SIDE))
+        assert sum(edge.length for edge in sides) == pytest.approx(whole, abs=1e-4)
+        by_depth = sorted(sides, key=lambda edge: -max(edge.start.y, edge.end.y))
+        assert [edge.length for edge in by_depth[:2]] == pytest.approx([60.0, 160.0], abs=1e-3)
+    assert [(m.name, m.finished) for m in finished(after)] == [
+        (m.name, pytest.approx(m.finished)) for m in finished(before)
+    ]
+    assert {result.verdict for result in run_checks(after)} == {Verdict.PASS}
+
+
+def test_both_halves_of_its_bag_are_one_to_the_other_round_their_edge_and_lie_within_the_skirt() -> None:
+    for woman in dresses():
+        after = apply_step(woman, SidePocket())
+        assert not failed(after)
+        one, other = bags(after)
+        for bag in (one, other):
+            behind = sewn_behind(after, bag)
+            assert behind is not None
+            (mouth,) = edges_at(bag, Place.POCKET_MOUTH)
+            assert mouth.length >= by_height(after, 0.0487) + 20.0
+            # of the open wedges of darts the bag covers some
+            assert shape(bag).difference(shape(behind).buffer(1e-3)).area < 0.2 * shape(bag).area
+        round_ = [edges_at(bag, Place.POCKET_EDGE)[0].length for bag in (one, other)]
+        assert round_[0] == pytest.approx(round_[1], abs=1.0)
+        for seam in after.seams:
+            walked = walk(after, seam)
+            if {ref.piece for ref in (*seam.a, *seam.b)} & {one.name, other.name}:
+                assert walked.a == pytest.approx(walked.b, abs=1.0)
+
+
+def test_it_can_be_sewn_and_its_bags_come_before_the_side_seam() -> None:
+    after = apply_step(
+        apply_step(dress(), SidePocket()),
+        PatchPocket("bodice front", left_only=True, width=90.0, height=100.0, below=150.0),
+    )
+    steps = sewing_order(after)
+    assert not_sewable(after, steps) == []
+    places = [(step.act, step.place) for step in steps]
+    assert places.index((Act.JOIN, Place.POCKET_MOUTH)) < max(
+        k for k, at in enumerate(places) if at == (Act.JOIN, Place.SIDE)
+    )
+    assert (Act.PATCH, Place.POCKET_EDGE) in places
+
+
+@pytest.mark.parametrize("pattern_shape", ["rounded", "square", "pointed"])
+def test_a_patch_lies_on_its_marks_clear_of_darts_and_edges(pattern_shape: str) -> None:
+    for woman in dresses():
+        for name in ("skirt front", "skirt back"):
+            after = apply_step(woman, PatchPocket(name, shape=pattern_shape))
+            assert not failed(after)
+            (patch,) = pockets(after)
+            piece = after.piece(name)
+            assert shape(piece).contains(shape(patch))
+            marks = [mark.at for mark in points_at(piece, Landmark.POCKET)]
+            assert len(marks) == 4
+            for edge in edges_at(patch, Place.POCKET_MOUTH):
+                for end in (edge.start, edge.end):
+                    assert min(distance(end, at) for at in marks) < 1e-6
+            assert patch.cut.count == 2
+            assert patch.cut.mirror
+
+
+def test_two_pockets_on_one_piece_are_told_apart() -> None:
+    once = apply_step(dress(), PatchPocket("skirt front", from_centre=30.0))
+    twice = apply_step(once, PatchPocket("skirt front", from_centre=30.0, below=300.0))
+    assert len({piece.name for piece in pockets(twice)}) == 2
+    assert len({mark.name for mark in points_at(twice.piece("skirt front"), Landmark.POCKET)}) == 8
+    assert not failed(twice)
+
+
+@pytest.mark.parametrize(
+    ("step", "said"),
+    [
+        (SidePocket(mouth=80.0), "takes no hand"),
+        (SidePocket(below_waist=400.0, mouth=300.0), "has room from"),
+        (SidePocket(width=250.0, hangs=20.0), "cannot be rounded"),
+        (PatchPocket("skirt front", width=60.0), "left_only = true"),
+        (PatchPocket("skirt front", below=450.0), "above the hem"),
+        (PatchPocket("skirt front", below=20.0, from_centre=60.0), "run over a dart"),
+        (PatchPocket("sleeve"), "no centre line"),
+        (PatchPocket("skirt frnt"), "skirt front"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_a_sentence(step: SidePocket | PatchPocket, said: str) -> None:
+    with pytest.raises(StepRefused, match=said):
+        apply_step(dress(), step)
+
+
+def test_a_patch_off_its_marks_and_a_bag_below_the_hem_fail_their_check_and_no_other() -> None:
+    patched = apply_step(dress(), PatchPocket("skirt front"))
+    piece = patched.piece("skirt front")
+    moved = tuple(
+        replace(mark, at=replace(mark.at, x=mark.at.x + 3.0)) if mark.landmark is Landmark.POCKET else mark
+        for mark in piece.points
+    )
+    assert {r.code for r in failed(with_pieces(patched, replace(piece, points=moved)))} == {"pockets-clear"}
+    deep = apply_step(dress(), SidePocket(hangs=300.0))
+    assert {r.code for r in failed(deep)} == {"pockets-clear"}
+    assert all(piece.identity.kind is PieceKind.POCKET for piece in bags(deep))
