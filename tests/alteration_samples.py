@@ -92,7 +92,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     "patch pocket": (
         {"piece": "skirt front"},
         {"piece": "skirt back", "shape": "pointed"},
-        {"piece": "bodice front", "left_only": True, "width": 80.0, "height": 90.0, "below": 120.0},
+        {"piece": "skirt front", "left_only": True, "width": 80.0, "height": 90.0, "below": 300.0},
     ),
     "wrap over": ({"overlap": 80.0}, {"overlap": 120.0, "slant": 60.0}, {"overlap": 140.0, "slant": -60.0}),
     "sway back": ({"depth": 5.0}, {"depth": 12.0}, {"depth": 25.0}, {"depth": 20.0, "centre_back": "seam"}),

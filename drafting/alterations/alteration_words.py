@@ -235,7 +235,7 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         **dict.fromkeys(
             ("pocket", "pockets"),
-            'For one in the side seam write alter = "side pocket"; for one sewn on alter = "patch pocket" and the piece.',
+            'In the side seams: alter = "side pocket"; sewn on: alter = "patch pocket", with the piece.',
         ),
         **dict.fromkeys(
             ("collar", "lining", "waistband", "yoke", "pleat", "pleats", "vent", "slit", "belt"),

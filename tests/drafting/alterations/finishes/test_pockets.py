@@ -77,7 +77,7 @@ def test_both_halves_of_its_bag_are_one_to_the_other_round_their_edge_and_lie_wi
 def test_it_can_be_sewn_and_its_bags_come_before_the_side_seam() -> None:
     after = apply_step(
         apply_step(dress(), SidePocket()),
-        PatchPocket("bodice front", left_only=True, width=90.0, height=100.0, below=150.0),
+        PatchPocket("skirt back", left_only=True, width=90.0, height=100.0),
     )
     steps = sewing_order(after)
     assert not_sewable(after, steps) == []
@@ -140,6 +140,6 @@ def test_a_patch_off_its_marks_and_a_bag_below_the_hem_fail_their_check_and_no_o
         for mark in piece.points
     )
     assert {r.code for r in failed(with_pieces(patched, replace(piece, points=moved)))} == {"pockets-clear"}
-    deep = apply_step(dress(), SidePocket(hangs=300.0))
+    deep = apply_step(dress(), SidePocket(hangs=300.0, below_waist=150.0, mouth=200.0))
     assert {r.code for r in failed(deep)} == {"pockets-clear"}
     assert all(piece.identity.kind is PieceKind.POCKET for piece in bags(deep))
