@@ -138,7 +138,7 @@ def test_what_cannot_be_estimated_for_a_child_is_asked_for_by_name_all_at_once()
     with pytest.raises(InputProblems) as caught:
         require(tove, ("arm_length", "scye_girth", "bust_point_breadth"))
     assert [problem.where for problem in caught.value.problems] == [
-        "tove.toml, [measurements] round_the_armhole",
+        "tove.toml, [measurements] round_armhole",
         "tove.toml, [measurements] between_bust_points",
     ]
     assert "over the shoulder bone" in str(caught.value)
