@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Final
 
 from blocks.block import Block
 from blocks.rows.child import CHILDS
 from blocks.rows.fitted import FITTED
 from blocks.rows.knit import KNITS
+from blocks.rows.romper import ROMPERS
 from blocks.rows.skirts import SKIRTS
 from drafting.body.terms import BodyKind
 from drafting.errors import InputProblems, Problem, UnknownName
+from drafting.pattern import BodyPart, Place, Site
 
-__all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_block", "plain_blocks"]
+__all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_block", "lacks_armhole", "plain_blocks"]
 
-BLOCKS: tuple[Block, ...] = (*FITTED, *KNITS, *CHILDS, *SKIRTS)
+_ARMHOLE: Final = Site(Place.ARMHOLE, BodyPart.BODICE)
+
+BLOCKS: tuple[Block, ...] = (*FITTED, *KNITS, *ROMPERS, *CHILDS, *SKIRTS)
 """Every block, in the order in which the blocks of a garment are drafted."""
 
 
@@ -36,6 +41,11 @@ def accept_body(blocks: Iterable[Block], body: BodyKind, whose: str) -> None:
         there = " and ".join(f'"{block.instead}"' for block in wrong)
         mend = f"For a {body} name {there} instead."
         raise InputProblems([Problem(whose, f'body = "{body}"', f"a body that {names} can be drafted for", mend)])
+
+
+def lacks_armhole(block: Block, among: Iterable[Block]) -> bool:
+    """Whether a block is drawn to an armhole, and none among these has one."""
+    return bool(block.after) and not any(_ARMHOLE in each.sites for each in among)
 
 
 def find_block(name: str, table: tuple[Block, ...] = BLOCKS) -> Block:

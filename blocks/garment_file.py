@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
 
-from blocks.block_table import BLOCKS, Block, find_block
+from blocks.block_table import BLOCKS, Block, find_block, lacks_armhole
 from blocks.chart_wearer import chart_wearer, names_a_file
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.grow_file import grow_asked, grown
@@ -311,7 +311,7 @@ def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: t
         before = orders[name].options if name in orders else {}
         orders[name] = BlockOrder(block, {**given, **{key: v for key, v in before.items() if key not in inner}})
     for each in [order.block for order in orders.values()]:
-        if each.after and each.after not in orders and len(seen) == len(tables):
+        if lacks_armhole(each, [order.block for order in orders.values()]) and len(seen) == len(tables):
             expected = f'a [[block]] named "{each.after}" as well'
             reader.problem("block", expected, "A sleeve is drawn to the armhole it goes into.", read="none")
     ordered = tuple(orders[name] for name in names if name in orders)

@@ -23,6 +23,7 @@ from drafting.pattern import (
     EdgeRef,
     Level,
     Measure,
+    NotchRef,
     Piece,
     Place,
     Role,
@@ -101,7 +102,7 @@ def draft_childs_bodice(
     waist = None if long.below else WaistSeam(waist_half_of(front), waist_half_of(back), opened)
     return Drafted(
         pieces=(front, back),
-        seams=_seams(way),
+        seams=_seams(way, front),
         measures=_measures(body, ease, least, frame, front, back),
         options=(
             ("opening", way.name),
@@ -207,12 +208,12 @@ def _pieces(frame: DartlessFrame, side: Side, body: Body, long: Long, way: Way) 
     return made[0], made[1], opened
 
 
-def _seams(way: Way) -> tuple[Seam, ...]:
+def _seams(way: Way, front: Piece) -> tuple[Seam, ...]:
     shoulder = Seam("shoulder", (EdgeRef(BACK, "shoulder", backward=True),), (EdgeRef(FRONT, "shoulder"),))
-    return (
-        *(() if way.open_shoulder else (shoulder,)),
-        Seam("side seam", (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),)),
-    )
+    on_sides = (notch.name.removeprefix("front ") for notch in front.notches if notch.station.edge == "side seam")
+    met = tuple((NotchRef(BACK, f"back {name}"), NotchRef(FRONT, f"front {name}")) for name in on_sides)
+    side = Seam("side seam", (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),), notches=met)
+    return (*(() if way.open_shoulder else (shoulder,)), side)
 
 
 def _given(body: Body, front: Piece, back: Piece, scooped: float) -> dict[str, float]:

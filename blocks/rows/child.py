@@ -30,14 +30,15 @@ from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft
 from drafting.reading.options import Option
 
-__all__ = ["CHILDS"]
+__all__ = ["CHILDREN", "CHILDS", "OVER_THE_HEAD", "draft_childs_bodice_asked"]
 
 _CHILDS_CAP: Final = 3.4  # the height of a child's cap: the armhole over 3.5 to 4 (common practice), rather higher
 _BAND_WIDTH: Final = 15.0  # mm of knit band (common practice)
-_CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
+CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
 
 
-def _draft_childs_bodice(order: Order) -> Drafted:
+def draft_childs_bodice_asked(order: Order) -> Drafted:
+    """The child's bodice with the opening that was asked for, or the usual one of its cloth."""
     long = Long(length_asked(order.options, "below_waist") or 0.0, length_asked(order.options, "flare") or 0.0)
 
     def drafted(way: Way) -> Drafted:
@@ -96,6 +97,35 @@ def _draft_childs_skirt(order: Order) -> Drafted:
     )
 
 
+OVER_THE_HEAD: Final = (
+    Option(
+        "opening",
+        "choice",
+        "how the head gets through; left out, a slit at the back, in a knit a band, or buttons on the shoulder "
+        "where it stretches too little",
+        default=None,
+        choices=OPENINGS,
+    ),
+    Option("slit", "length", "how long the slit is; left out, so that the head passes", 40.0, 500.0, default=None),
+    Option(
+        "band_width",
+        "length",
+        "how wide a knit band is when it is finished; left out, 15 mm",
+        8.0,
+        40.0,
+        default=None,
+    ),
+    Option(
+        "band_stretch",
+        "percent",
+        "how far the knit of the band stretches; left out, as the cloth does",
+        0.0,
+        2.0,
+        default=None,
+    ),
+)
+"""The options by which a head gets through, of everything that is drawn on the child's bodice."""
+
 CHILDS: Final = (
     Block(
         "child's bodice",
@@ -117,33 +147,7 @@ CHILDS: Final = (
         ),
         ("bust", "waist", "hip", "neck", "across_back", "scye_depth"),
         (
-            Option(
-                "opening",
-                "choice",
-                "how the head gets through; left out, a slit at the back, in a knit a band, or buttons on the shoulder "
-                "where it stretches too little",
-                default=None,
-                choices=OPENINGS,
-            ),
-            Option(
-                "slit", "length", "how long the slit is; left out, so that the head passes", 40.0, 500.0, default=None
-            ),
-            Option(
-                "band_width",
-                "length",
-                "how wide a knit band is when it is finished; left out, 15 mm",
-                8.0,
-                40.0,
-                default=None,
-            ),
-            Option(
-                "band_stretch",
-                "percent",
-                "how far the knit of the band stretches; left out, as the cloth does",
-                0.0,
-                2.0,
-                default=None,
-            ),
+            *OVER_THE_HEAD,
             Option(
                 "below_waist",
                 "length",
@@ -162,8 +166,8 @@ CHILDS: Final = (
             ),
         ),
         "common practice; proportions against School Needlework and Hand Sewing Lessons",
-        _draft_childs_bodice,
-        _CHILDREN,
+        draft_childs_bodice_asked,
+        CHILDREN,
         instead="bodice",
         sites=UPPER,
     ),
@@ -176,7 +180,7 @@ CHILDS: Final = (
         (),
         "the sleeve triangle: diagonals, cap height and biceps, any two giving the third",
         _draft_childs_sleeve,
-        _CHILDREN,
+        CHILDREN,
         instead="sleeve",
         after="child's bodice",
         sites=SLEEVED,
@@ -194,7 +198,7 @@ CHILDS: Final = (
         ),
         "common practice",
         _draft_childs_skirt,
-        _CHILDREN,
+        CHILDREN,
         instead="skirt",
         sites=LOWER,
     ),

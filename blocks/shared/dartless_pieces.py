@@ -225,7 +225,8 @@ def _notches(half: Half, edges: tuple[Edge, ...], lower: float, where: str, *, l
     if not long:
         station = Station("waist", min(_WAIST_NOTCH, 0.5 * lowest.length), "end")
         marks.append(Notch(f"{where} waist notch", station, style, NotchMark.WAIST))
-        return tuple(marks)
+        half_way = Station("side seam", 0.5 * edges[1].length)
+        return (*marks, Notch(f"{where} side notch", half_way, marks=NotchMark.SIDE))
     seam, gone = edges[1].curves, 0.0
     for curve in seam:
         hits = line_hits(curve, Point(0.0, 0.0), Vec(1.0, 0.0))

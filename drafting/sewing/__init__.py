@@ -4,11 +4,12 @@ from drafting.sewing.cautions import Caution, cautions, possible_cautions
 from drafting.sewing.sewing_order import sewing_order
 from drafting.sewing.sewing_step import Act, DartFold, Fastening, SewingStep, Stay, StayKind, Strip
 from drafting.sewing.stays import times_cut
-from drafting.sewing.strips import KNIT_BINDING, UNDERLAP
+from drafting.sewing.strips import KNIT_BINDING, STRIP_END, UNDERLAP
 from drafting.sewing.supplies import Supply, SupplyKind, supplies
 
 __all__ = [
     "KNIT_BINDING",
+    "STRIP_END",
     "UNDERLAP",
     "Act",
     "Caution",

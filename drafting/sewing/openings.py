@@ -26,6 +26,9 @@ __all__ = ["OpeningFound", "openings"]
 
 _WITH_ZIP: Final = (Place.CENTRE_BACK, Place.CENTRE_FRONT, Place.SIDE)
 
+_SNAP: Final = 10.0
+"""mm across a snap between a child's legs (common practice)."""
+
 _SHOULDER_BUTTON: Final = 10.0
 """mm across a button on a child's shoulder (common practice)."""
 
@@ -61,6 +64,7 @@ def openings(pattern: Pattern) -> Iterator[OpeningFound]:
             yield OpeningFound(place, _one_part(piece for piece, _ in found), loose, refs, fastening)
     yield from _shoulders(shells)
     yield from _buttons(shells, sewn)
+    yield from _inseams(shells)
 
 
 def _shoulders(shells: list[Piece]) -> Iterator[OpeningFound]:
@@ -76,6 +80,22 @@ def _shoulders(shells: list[Piece]) -> Iterator[OpeningFound]:
         long = max(edge.length for _, edge in found)
         fastening = Fastening(2.0 * long, True, 4, _SHOULDER_BUTTON)
         yield OpeningFound(Place.SHOULDER, _one_part(piece for piece, _ in found), refs, refs, fastening)
+
+
+def _inseams(shells: list[Piece]) -> Iterator[OpeningFound]:
+    """The inseams of both legs, open from hem to hem, with the snaps marked along them, that at the crotch once."""
+    found = [
+        (piece, edge)
+        for piece in shells
+        for edge in piece.edges
+        if edge.role is Role.OPENING and edge.place is Place.INSEAM
+    ]
+    if found:
+        refs = tuple(EdgeRef(piece.name, edge.name) for piece, edge in found)
+        marked = max(len(points_at(piece, Landmark.SNAP)) for piece, _ in found)
+        long = 2.0 * max(edge.length for _, edge in found)
+        fastening = Fastening(long, True, size=_SNAP, snaps=2 * marked - 1)
+        yield OpeningFound(Place.INSEAM, _one_part(piece for piece, _ in found), refs, refs, fastening)
 
 
 def _buttons(shells: list[Piece], sewn: set[tuple[str, str]]) -> Iterator[OpeningFound]:

@@ -44,7 +44,7 @@ from drafting.sewing.seam_kinds import SeamKind, is_facing, kind_of, part_of
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, centre_seams, left_over, part_covered
 from drafting.sewing.stays import edge_stays
-from drafting.sewing.strips import binding_strips, collar_strips, shoulder_strips
+from drafting.sewing.strips import binding_strips, collar_strips, opening_strips
 from drafting.sewing.tucks import tuck_steps
 
 __all__ = ["FLAT_SLEEVE", "sewing_order"]
@@ -96,10 +96,11 @@ def _panels(sewing: Sewing) -> Found:
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
         yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=Place.PRINCESS)
     for piece in sewing.pattern.pieces:
-        for edge in () if is_facing(piece) else centre_seams(sewing.pattern, piece):
-            place = piece.edge(edge.edge).place
-            step = SewingStep(Act.JOIN, place, piece.identity.part, (piece.name,), edges=(edge,))
-            early = PANELS.get(part_covered(piece), Stage.BODICE_PANELS)
+        edges = () if is_facing(piece) else tuple(centre_seams(sewing.pattern, piece))
+        if edges:  # what goes on through the crotch is sewn in one go
+            place = min((piece.edge(ref.edge).place for ref in edges), key=MIDDLE_SEAMS.index)
+            step = SewingStep(Act.JOIN, place, piece.identity.part, (piece.name,), edges=edges)
+            early = PANELS.get(part_covered(piece), Stage.BODICEPANELS)
             yield Stage.ZIP if _opens_above(sewing.pattern, piece, place) else early, step
 
 
@@ -181,12 +182,12 @@ def _band(sewing: Sewing) -> Found:
 
 def _openings(sewing: Sewing) -> Found:
     for opening in openings(sewing.pattern):
-        act = Act.BUTTONS if opening.fastening.buttons else Act.ZIP
-        last = Stage.BUTTONS if act is Act.BUTTONS else Stage.ZIP
+        act = Act.SNAPS if opening.fastening.snaps else Act.BUTTONS if opening.fastening.buttons else Act.ZIP
+        last = Stage.ZIP if act is Act.ZIP else Stage.BUTTONS
         stage = Stage.SHOULDERS if opening.place is Place.SHOULDER else last
         pieces = tuple(dict.fromkeys(ref.piece for ref in (*opening.edges, *opening.marked)))
-        edges = opening.edges if act is Act.BUTTONS else (*opening.edges, *facing_ends(sewing.pattern, {opening.place}))
-        strips = shoulder_strips(sewing.pattern, opening.edges) if opening.place is Place.SHOULDER else ()
+        edges = (*opening.edges, *facing_ends(sewing.pattern, {opening.place})) if act is Act.ZIP else opening.edges
+        strips = opening_strips(sewing.pattern, opening.place, opening.edges)
         step = SewingStep(act, opening.place, opening.part, pieces, edges=edges, fastening=opening.fastening)
         yield stage, replace(step, strips=strips)
 

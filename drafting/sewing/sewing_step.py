@@ -27,6 +27,7 @@ class Act(StrEnum):
     PATCH:         sew pockets onto their marks
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
+    SNAPS:         face the two edges of an inseam that opens, and set snaps along it
     LAP:           fasten what is wrapped over, inside and outside
     HANG:          let a wide hem drop before it is levelled
     TUCK:          sew a tuck that is let out later
@@ -47,6 +48,7 @@ class Act(StrEnum):
     BIND = "bind"
     ZIP = "sew zip in"
     BUTTONS = "sew buttons on"
+    SNAPS = "set snaps"
     LAP = "fasten the wrap"
     HANG = "let hang"
     TUCK = "sew tucks"
@@ -97,6 +99,7 @@ class Fastening:
     buttons:    how many; 0 for a zip
     size:       the diameter of the buttons, mm; 0.0 for a zip
     hooks:      how many hooks and eyes hold the neck above a zip
+    snaps:      how many snaps close it
     """
 
     length: float
@@ -104,6 +107,7 @@ class Fastening:
     buttons: int = 0
     size: float = 0.0
     hooks: int = 0
+    snaps: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,11 +11,26 @@ from drafting.pattern.neck_band import neck_band
 from drafting.sewing.sewing_step import Strip
 from drafting.sewing.stays import times_cut
 
-__all__ = ["BINDING_ENDS", "KNIT_BINDING", "UNDERLAP", "binding_strips", "collar_strips", "shoulder_strips"]
+__all__ = [
+    "BINDING_ENDS",
+    "KNIT_BINDING",
+    "SNAP_FACING",
+    "STRIP_END",
+    "UNDERLAP",
+    "binding_strips",
+    "collar_strips",
+    "opening_strips",
+]
 
 UNDERLAP: Final = 20.0
 _SHOULDER_SEAM: Final = 10.0
 """mm: how far the back reaches under the front at an open shoulder, and the seam of its strip (common practice)."""
+
+SNAP_FACING: Final = 25.0
+TURNED_UNDER: Final = 6.0
+STRIP_END: Final = 10.0
+"""mm: how wide a facing behind snaps is, how much of its inner edge and of its ends is turned under (2 to 3 cm is
+common practice; the rest is ours)."""
 
 KNIT_BINDING: Final = 10.0
 """mm: how wide the binding of a knit is, so its strip four times that (common practice, from memory)."""
@@ -55,7 +70,22 @@ def collar_strips(pattern: Pattern, seams: Iterable[Seam]) -> tuple[Strip, ...]:
     return (Strip(1, long + COVER_ENDS, COVER, 0.0),)
 
 
-def shoulder_strips(pattern: Pattern, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:
+def opening_strips(pattern: Pattern, place: Place, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:
+    """The strips that an opening is faced with: at shoulders and inseams; none elsewhere."""
+    if place is Place.SHOULDER:
+        return _shoulder_strips(pattern, edges)
+    return _inseam_strips(pattern, edges) if place is Place.INSEAM else ()
+
+
+def _inseam_strips(pattern: Pattern, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:
+    """Two strips, one behind the front and one behind the back, from the hem of one leg to that of the other."""
+    found = [pattern.piece(ref.piece).edge(ref.edge) for ref in edges]
+    long, allowance = max(edge.length for edge in found), max(edge.allowance for edge in found)
+    wide = SNAP_FACING + allowance + TURNED_UNDER
+    return (Strip(2, 2.0 * (long + STRIP_END), wide, allowance, interfaced=True),)
+
+
+def _shoulder_strips(pattern: Pattern, edges: Iterable[EdgeRef]) -> tuple[Strip, ...]:
     """The four strips of shoulders that are left open, two an underlap and two a facing."""
     refs = tuple(edges)
     long = max(pattern.piece(ref.piece).edge(ref.edge).length for ref in refs)

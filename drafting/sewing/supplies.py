@@ -32,6 +32,7 @@ class SupplyKind(StrEnum):
     ZIP = "zip"
     SEPARATING_ZIP = "separating zip"
     BUTTONS = "buttons"
+    SNAPS = "snaps"
     HOOK = "hook and eye"
     TIE = "button, snap or tie"
     TAPE = "stay tape"
@@ -80,7 +81,9 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
             yield Supply(SupplyKind.TIE, (Place.WAIST,), count=2)
         if step.fastening is None or step.place is None:
             continue
-        if step.act is Act.BUTTONS:
+        if step.act is Act.SNAPS:
+            yield Supply(SupplyKind.SNAPS, (step.place,), count=step.fastening.snaps, size=step.fastening.size)
+        elif step.act is Act.BUTTONS:
             yield Supply(SupplyKind.BUTTONS, (step.place,), count=step.fastening.buttons, size=step.fastening.size)
         else:
             kind = SupplyKind.SEPARATING_ZIP if step.fastening.separating else SupplyKind.ZIP
@@ -121,7 +124,7 @@ def _length(pattern: Pattern, step: SewingStep) -> float:
 
 
 def _thread(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
-    sewn = sum(_length(pattern, step) for step in steps if step.act not in (Act.ZIP, Act.BUTTONS))
+    sewn = sum(_length(pattern, step) for step in steps if step.act not in (Act.ZIP, Act.BUTTONS, Act.SNAPS))
     for name in (name for step in steps for name in step.seams):
         seam = pattern.seam(name)
         sewn += max(walk(pattern, seam).sewn) * max(times_cut(pattern.piece(ref.piece)) for ref in seam.a)

@@ -30,7 +30,7 @@ _LONGER: Final = 3.0  # mm by which an opening may be longer than its zip: one o
 _TAPE_CM: Final = 100.0
 _TAPE_IN: Final = 9.0 * MM_PER_INCH  # a quarter of a yard
 
-_SMALL: Final = (SupplyKind.BUTTONS, SupplyKind.HOOK, SupplyKind.TIE)
+_SMALL: Final = (SupplyKind.BUTTONS, SupplyKind.SNAPS, SupplyKind.HOOK, SupplyKind.TIE)
 """What a small child could pull off and swallow."""
 
 _REEL: Final = 50.0  # m or yd of thread
@@ -171,9 +171,9 @@ def supply_to_buy(used: Supply, unit: str) -> ToBuy:
         length, text = _zip_sold(used.length, unit)
         what = "zip that comes apart" if used.kind is SupplyKind.SEPARATING_ZIP else "zip"
         return ToBuy(kind, what, text, what_for, f"the opening is {length_text(used.length, unit)}", length)
-    if used.kind is SupplyKind.BUTTONS:
+    if used.kind in (SupplyKind.BUTTONS, SupplyKind.SNAPS):
         size = f"{length_text(used.size, unit)} across"
-        return ToBuy(kind, f"buttons, {size}", str(used.count), what_for, count=used.count)
+        return ToBuy(kind, f"{kind}, {size}", str(used.count), what_for, count=used.count)
     if used.kind in (SupplyKind.HOOK, SupplyKind.TIE):
         at_waist = "hook and eye, or button" if Place.WAIST in used.places else "hook and eye"
         what = "buttons, snaps or ties" if used.kind is SupplyKind.TIE else at_waist
@@ -221,6 +221,8 @@ def _what_for(used: Supply) -> str:
         return "the neck, above the zip" if Place.NECK in used.places else "the waistband, above the opening"
     if used.kind in (SupplyKind.STRIPS, SupplyKind.STRIP_INTERFACING) and Place.SHOULDER in used.places:
         return "the shoulders"
+    if Place.INSEAM in used.places:
+        return "both inseams"
     if used.kind is SupplyKind.BUTTONS:
         return "the shoulders" if Place.SHOULDER in used.places else "the button stand"
     places = _listed("left side" if place is Place.SIDE else str(place) for place in used.places)

@@ -13,6 +13,7 @@ __all__ = ["caution_passage", "cautions_before_sewing", "child_caution"]
 
 _IN_STEPS = {
     Act.BUTTONS: ("small parts",),
+    Act.SNAPS: ("small parts",),
     Act.LAP: ("small parts", "cords"),
     Act.BIND: ("elastic", "cords"),
     Act.FACE: ("elastic", "cords"),

@@ -21,6 +21,9 @@ def join_words(text: StepText) -> StepWords:
     if not step.seams:
         (piece,) = step.pieces
         below = " from the mark “the opening ends here” to the other end" if _opens(text) else ""
+        places = {text.pattern.piece(piece).edge(ref.edge).place for ref in step.edges}
+        if step.place is not Place.CROTCH and Place.CROTCH in places:
+            below += " and on through the crotch"
         return StepWords(
             f"{capital(text.place)} seam of the {step.part or piece}",
             (

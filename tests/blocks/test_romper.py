@@ -1,0 +1,110 @@
+"""Rompers for babies and children: the loop through the crotch, legs, snaps, and how they are sewn."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, prepare
+from blocks.shared.childs_leg import fork, legs_for, limb_girth, snaps_on
+from drafting.body.complete import complete
+from drafting.body.person import Person, person
+from drafting.checks import Verdict, run_checks
+from drafting.fit.cloth import Cloth
+from drafting.geometry import Point, distance, run_at, run_length
+from drafting.pattern import Landmark, Pattern, Place, finished, points_at, require_edge
+from drafting.reading.options import Value
+from drafting.sewing import Act, SupplyKind, sewing_order, supplies
+from tests.outside.sew_it import not_sewable
+
+WOVEN, KNIT = Cloth("woven"), Cloth("knit", stretch=0.5)
+BABY = {"stature": 760, "bust_girth": 480, "waist_girth": 460, "hip_girth": 480}
+SCHOOL = {"stature": 1280, "bust_girth": 640, "waist_girth": 580, "hip_girth": 680}
+
+
+def child(sizes: dict[str, float], **more: float) -> Person:
+    return person({**sizes, **more}, body="boy")
+
+
+def measured_at(pattern: Pattern, name: str) -> float:
+    return next(each.finished for each in finished(pattern) if each.name == name)
+
+
+def romper(who: Person, cloth: Cloth = WOVEN, *, sleeve: bool = False, **options: Value) -> Pattern:
+    blocks = [BlockOrder(find_block("romper"), options)]
+    if sleeve:
+        blocks.append(BlockOrder(find_block("child's sleeve")))
+    garment = Garment("Romper", who, tuple(blocks), cloth)
+    return draft(garment, prepare(garment))
+
+
+@pytest.mark.parametrize("cloth", [WOVEN, KNIT])
+@pytest.mark.parametrize("sizes", [BABY, SCHOOL])
+@pytest.mark.parametrize("leg", [40.0, 300.0])
+def test_a_romper_passes_every_check_and_can_be_sewn(sizes: dict[str, float], cloth: Cloth, leg: float) -> None:
+    pattern = romper(child(sizes), cloth, sleeve=True, leg_length=leg)
+    assert [each for each in run_checks(pattern) if each.verdict is Verdict.FAIL] == []
+    assert not_sewable(pattern, sewing_order(pattern, knit=cloth.knit)) == []
+
+
+def test_the_way_through_the_crotch_is_as_long_as_measured_and_its_ease() -> None:
+    # 6 to 8 cm of ease on the loop, 4 to 6 more over a nappy (common practice)
+    measured = romper(child(BABY, crotch_length=400.0), loop_ease=80.0, nappy="nappy")
+    assert measured_at(measured, "through the crotch") == pytest.approx(400.0 + 80.0 + 50.0, abs=1e-6)
+    assert measured_at(romper(child(SCHOOL, crotch_length=520.0)), "through the crotch") == pytest.approx(590.0)
+    cloth = romper(child(BABY, crotch_length=400.0), nappy="cloth nappy")
+    assert measured_at(cloth, "through the crotch") == pytest.approx(400.0 + 70.0 + 60.0, abs=1e-6)
+
+
+def test_a_fork_is_a_twelfth_of_the_hip_and_its_curve_lies_as_in_bloomers_of_1918() -> None:
+    """Children's bloomers of 1918: hip 54, fork 4.5, and 1.91 cm from the corner to the curve."""
+    assert fork(540.0, front=True) == pytest.approx(45.0)
+    assert fork(540.0, front=False) == pytest.approx(60.0)
+    pattern = romper(child({**BABY, "hip_girth": 540.0}), nappy="none")
+    crotch = pattern.piece("romper front").edge("front crotch seam")  # mirrored: it comes up from between the legs
+    ends = crotch.curves[0]
+    corner = Point(ends.end.x, ends.start.y)
+    nearest = min(distance(corner, run_at([ends], k * 0.5)) for k in range(200))
+    assert nearest == pytest.approx(19.1, abs=0.2)
+
+
+@pytest.mark.parametrize("leg", [40.0, 250.0])
+def test_front_and_back_meet_along_inseam_and_side_snap_on_snap(leg: float) -> None:
+    pattern = romper(child(SCHOOL), leg_length=leg, leg_end="plain")
+    front, back = pattern.piece("romper front"), pattern.piece("romper back")
+    assert require_edge(front, Place.INSEAM).length == pytest.approx(require_edge(back, Place.INSEAM).length, abs=1e-6)
+    assert require_edge(front, Place.SIDE).length == pytest.approx(require_edge(back, Place.SIDE).length, abs=1e-6)
+    spaced = []
+    for piece in (front, back):
+        line = piece.line("inseam").drawn
+        assert line[0].start.y - line[-1].end.y == pytest.approx(leg)
+        snaps = [mark.at for mark in points_at(piece, Landmark.SNAP)]
+        assert len(snaps) == (snaps_on(run_length(line)) + 1) // 2
+        spaced.append([distance(one, other) for one, other in pairwise(snaps)])
+        assert snaps[0] == line[0].start
+    assert spaced[0] == pytest.approx(spaced[1])
+
+
+def test_a_leg_that_elastic_draws_in_is_wide_enough_for_it() -> None:
+    """A leg edge of at least 1.4 times the thigh (common practice)."""
+    for sizes in (BABY, SCHOOL):
+        body = complete(child(sizes))
+        pattern = romper(child(sizes))
+        assert measured_at(pattern, "leg, at its hem") >= 1.4 * limb_girth(body, 40.0) - 2.0
+
+
+def test_the_crotch_lies_lower_the_more_ease_there_is() -> None:
+    body = complete(child(BABY))
+    lower = legs_for(body, 500.0, 40.0).crotch - legs_for(body, 520.0, 40.0).crotch
+    assert lower == pytest.approx(10.0)
+
+
+def test_snaps_are_bought_and_set_last_with_a_word_on_small_children() -> None:
+    pattern = romper(child(BABY))
+    steps = sewing_order(pattern)
+    assert steps[-1].act is Act.SNAPS
+    (snaps,) = [each for each in supplies(pattern, steps) if each.kind is SupplyKind.SNAPS]
+    assert snaps.count == 3
+    assert {strip.count for strip in steps[-1].strips} == {2}
