@@ -39,7 +39,6 @@ __all__ = [
     "limb_girth",
     "side_to_hem",
     "snap_marks",
-    "snaps_on",
 ]
 
 _FORK: Final = 1.0 / 12.0  # of the hip
@@ -178,11 +177,6 @@ def limb_girth(body: Body, below: float) -> float:
     """How thick the leg is `below` mm under the crotch, mm: from the thigh evenly to the ankle (ours)."""
     thigh, ankle = body.mm("thigh_girth"), body.mm("ankle_girth")
     return thigh + (ankle - thigh) * min(1.0, below / body.mm("crotch_height"))
-
-
-def snaps_on(inseam: float) -> int:
-    """How many snaps close both inseams, that at the crotch counted once: an odd number."""
-    return 2 * _steps(inseam) + 1
 
 
 def snap_marks(inseam: Sequence[Curve]) -> tuple[MarkPoint, ...]:

@@ -20,6 +20,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.pattern import (
+    MIDDLE_SEAMS,
     BodyPart,
     EdgeRef,
     Pattern,
@@ -100,7 +101,7 @@ def _panels(sewing: Sewing) -> Found:
         if edges:  # what goes on through the crotch is sewn in one go
             place = min((piece.edge(ref.edge).place for ref in edges), key=MIDDLE_SEAMS.index)
             step = SewingStep(Act.JOIN, place, piece.identity.part, (piece.name,), edges=edges)
-            early = PANELS.get(part_covered(piece), Stage.BODICEPANELS)
+            early = PANELS.get(part_covered(piece), Stage.BODICE_PANELS)
             yield Stage.ZIP if _opens_above(sewing.pattern, piece, place) else early, step
 
 
