@@ -11,6 +11,7 @@ from blocks.rows.fitted import FITTED
 from blocks.rows.knit import KNITS
 from blocks.rows.romper import ROMPERS
 from blocks.rows.skirts import SKIRTS
+from blocks.rows.trousers import TROUSERS
 from drafting.body.terms import BodyKind
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.pattern import BodyPart, Place, Site
@@ -19,7 +20,7 @@ __all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_b
 
 _ARMHOLE: Final = Site(Place.ARMHOLE, BodyPart.BODICE)
 
-BLOCKS: tuple[Block, ...] = (*FITTED, *KNITS, *ROMPERS, *CHILDS, *SKIRTS)
+BLOCKS: tuple[Block, ...] = (*FITTED, *KNITS, *ROMPERS, *CHILDS, *SKIRTS, *TROUSERS)
 """Every block, in the order in which the blocks of a garment are drafted."""
 
 

@@ -14,7 +14,7 @@ from drafting.errors import Remedy, Setting
 from drafting.geometry import Point, distance, split
 from drafting.geometry.bending import Bend, kinks, tightest, turns
 from drafting.geometry.outline import run_length
-from drafting.pattern import CENTRES, Edge, Level, MarkLine, Pattern, Piece, Place, Role, line_at
+from drafting.pattern import CENTRES, BodyPart, Edge, Level, MarkLine, Pattern, Piece, Place, Role, line_at
 
 __all__ = ["look_at_bends", "look_at_shapes"]
 
@@ -53,6 +53,9 @@ with a waver on purpose; one that is drawn up, over the mouth of a dart left uns
 
 _THROUGH_THE_WAIST: Final = 3
 """The stretches of a side seam from the underarm through the waist to the hip and below."""
+
+_LEG: Final[Mapping[Place | None, int]] = {**_ONE_WAY, Place.SIDE: 2, Place.INSEAM: 2, Place.CROTCH: 1}
+"""The same for trousers: both seams of the leg turn out of the hip or the crotch and back into the straight of it."""
 
 _HALF_NECK: Final = 40.0
 """mm from the centre line that a neck is wide at the shoulder at the least: the narrowest children's blocks have 45
@@ -207,6 +210,8 @@ def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
 
 def _ways(piece: Piece, edge: Edge) -> int:
     """In how many stretches an edge may turn: a side that runs on below the waist turns in, out and upright again."""
+    if piece.identity.part is BodyPart.TROUSERS:
+        return _LEG.get(edge.place, 0)
     ways = _ONE_WAY.get(edge.place, 0)
     waist = line_at(piece, Level.WAIST) if edge.place is Place.SIDE else None
     return ways if waist is None or not _crossed(edge, waist) else _THROUGH_THE_WAIST

@@ -142,6 +142,7 @@ class Level(StrEnum):
     HIGH_HIP = "high hip line"
     HIP = "hip line"
     CROTCH = "crotch line"
+    THIGH = "thigh line"
     KNEE = "knee line"
     HEM = "hem line"
     BICEPS = "biceps line"

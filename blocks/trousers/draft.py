@@ -1,0 +1,296 @@
+"""Trousers for a body: what is asked for, fitted, and handed over as two pieces with their seams and measurements."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+from blocks.handover import Drafted, WaistHalf, WaistSeam
+from blocks.shared.waist_darts import DARTS
+from blocks.trousers.frame import Rise
+from blocks.trousers.leg import CUT_OFF_KNEE, Leg, round_at
+from blocks.trousers.measured import found_ease, measures
+from blocks.trousers.pieces import Opens, piece, seams
+from blocks.trousers.shape import Shape, Wanted, fitted_shape
+from blocks.trousers.waist import Half, fitted, level_raise, taken_in
+from drafting.body.complete import Body
+from drafting.errors import CannotDraft, NotAPattern
+from drafting.fit.ease import TOLD_FROM
+from drafting.geometry import Vec, length
+from drafting.geometry.solve import solve
+from drafting.pattern import Piece
+from drafting.pattern.notches import LEAST_APART
+
+__all__ = ["ENDS", "FASTENINGS", "LEGS", "Asked", "draft_trousers"]
+
+LEGS: Final = ("straight", "wide", "tapered")
+ENDS: Final = ("full length", "cropped", "shorts")
+FASTENINGS: Final = ("side", "fly", "back")
+
+_OFF_FLOOR: Final = 20.0  # mm above the floor that full length ends (common practice)
+_KNEE_EASE: Final = {"straight": 125.0, "tapered": 65.0}  # mm round the knee where none was asked for (the book: 125)
+_WIDE: Final = 24.0  # mm that a wide leg is wider than four times from the crease to the front's side: it hangs plumb
+_NARROWER: Final = 52.0  # mm by which the hem of a straight leg is narrower round than its knee (the book)
+_TAPERED_HEM: Final = 120.0  # mm of ease at the ankle: so that a heel goes through (common practice)
+_SHORTS_HEM: Final = 120.0  # mm of ease round the thigh at the hem of shorts (common practice)
+_SHORTS_INSIDE: Final = 80.0  # mm below the crotch that shorts end (common practice: 5 to 10 cm)
+_CROPPED: Final = (
+    0.45  # where cropped legs end, as a share of the way from knee to floor (ours: above the ankle's calf)
+)
+_LEAST_INSIDE: Final = 45.0  # mm of inside leg at the least
+_ABOVE_CURVE: Final = 20.0  # mm above the curve of the crotch that a fly ends (common practice)
+_RAISED_ABOVE: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
+_ZIP: Final = 180.0  # mm: the zip of trousers (common practice, from memory: 15 to 20 cm)
+_GETS_IN: Final = 10.0  # mm by which the opening is longer than just enough (ours)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of the block, lengths in mm; None for what the leg gives.
+
+    long: from the waist to the hem at the side; hem: round the hem; short: how much shorter the back's inseam is
+    at_waist: how much longer the rise is than the body where a bodice is sewn to it
+    """
+
+    leg: str = LEGS[0]
+    ends: str = ENDS[0]
+    long: float | None = None
+    hem: float | None = None
+    fastening: str | None = None
+    short: float = 0.0
+    at_waist: float = 0.0
+    front_darts: str = DARTS[0]
+    back_darts: str = DARTS[0]
+
+
+def draft_trousers(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    waist: WaistSeam | None,
+    asked: Asked,
+    *,
+    solved: frozenset[str] = frozenset(),
+) -> Drafted:
+    """Trousers, front and back.
+
+    ease, least: mm by place ("waist", "hip", "thigh", "knee", "crotch_depth", "crotch_length")
+    waist:       the waist of the bodice that is sewn to them, or None for trousers of their own
+    solved:      the places of the leg ("thigh", "knee") whose ease was asked for; else the leg has what its shape gives
+    Raises CannotDraft, naming the measurements at odds.
+    """
+    rise = _rise(body, ease, asked, joined=waist is not None)
+    leg = _leg(body, ease, rise, asked, solved)
+    measured = body["crotch_length"].source == "measured"
+    strip = asked.at_waist if waist is not None else 0.0
+    crotch = body.mm("crotch_length") + ease["crotch_length"] + 2.0 * strip if measured else None
+    thigh = body.mm("thigh_girth") + ease["thigh"]
+    hip = body.mm("hip_girth") + ease["hip"]
+    wanted = Wanted(rise, hip, leg, crotch, thigh if "thigh" in solved else None, thigh, asked.short)
+    try:
+        shape = fitted_shape(wanted)
+        front, back = _waists(body, ease, shape, waist, asked)
+        opens = _opens(body, ease, shape, waist, asked, length(front.side(), 1e-3))
+        pieces = (piece(front, shape.front, shape, leg, opens), piece(back, shape.back, shape, leg, opens))
+    except NotAPattern as none:
+        raise CannotDraft(
+            ("waist_girth", "hip_girth", "waist_to_hip", "crotch_height", "crotch_length", "thigh_girth"),
+            f"No trousers can be drawn from these girths and a crotch {rise.depth:.0f} mm below the waist ({none}).",
+        ) from none
+    if crotch is not None and shape.crotch < body.mm("crotch_length") + least.get("crotch_length", 0.0):
+        raise CannotDraft(
+            ("crotch_length", "waist_height", "crotch_height"),
+            f"The crotch lies {rise.depth:.0f} mm below the waist, and the seam through it can be made "
+            f"{shape.crotch:.0f} mm long there; the tape through the crotch says {body.mm('crotch_length'):.0f} mm. "
+            "Measure these again.",
+        )
+    return _handed(body, ease, least, wanted, shape, pieces, opens, asked, waist, strip, solved)
+
+
+def _rise(body: Body, ease: Mapping[str, float], asked: Asked, *, joined: bool) -> Rise:
+    strip = asked.at_waist if joined else 0.0
+    depth = body.mm("waist_height") - body.mm("crotch_height") + ease["crotch_depth"] + strip
+    hip_depth = body.mm("waist_to_hip") + strip
+    if depth < hip_depth + 15.0:
+        raise CannotDraft(
+            ("waist_to_hip", "waist_height", "crotch_height"),
+            f"The crotch would lie {depth:.0f} mm below the waist and the hip {hip_depth:.0f} mm: none lies so.",
+        )
+    return Rise(body.mm("hip_girth"), depth, hip_depth)
+
+
+def _leg(body: Body, ease: Mapping[str, float], rise: Rise, asked: Asked, solved: frozenset[str]) -> Leg:
+    """The leg by its shape, with what was asked for in place of what the shape gives."""
+    strip = rise.hip_depth - body.mm("waist_to_hip")
+    floor = body.mm("waist_height") + strip
+    knee = floor - body.mm("knee_height")
+    if asked.leg == "wide":
+        round_knee = 4.0 * (0.25 * (rise.hip + ease["hip"]) - rise.from_crease) + _WIDE
+    else:
+        round_knee = body.mm("knee_girth") + _KNEE_EASE[asked.leg]
+        if asked.leg == "straight" and asked.hem is not None and asked.ends == ENDS[0] and asked.long is None:
+            round_knee = asked.hem + _NARROWER
+    if "knee" in solved:
+        round_knee = body.mm("knee_girth") + ease["knee"]
+    full = floor - _OFF_FLOOR
+    hem = _hem_level(rise, asked, knee, floor) + (strip if asked.long is not None else 0.0)
+    if hem < rise.depth + _LEAST_INSIDE:
+        raise CannotDraft(
+            ("waist_height", "crotch_height"),
+            f"Trousers {hem:.0f} mm long end at the crotch, {rise.depth:.0f} mm below the waist: make them "
+            f"{math.ceil(rise.depth + _LEAST_INSIDE)} mm or longer.",
+        )
+    if hem < knee + CUT_OFF_KNEE:
+        return Leg(None, round_knee, hem, asked.hem or _short_hem(body, rise, hem, knee, round_knee))
+    narrow = {
+        "straight": round_knee - _NARROWER,
+        "wide": round_knee,
+        "tapered": min(round_knee, body.mm("ankle_girth") + _TAPERED_HEM),
+    }[asked.leg]
+    return Leg(knee, round_knee, hem, asked.hem or round_at(hem, knee, round_knee, full, narrow))
+
+
+def _short_hem(body: Body, rise: Rise, hem: float, knee: float, round_knee: float) -> float:
+    """Round the hem of a leg that ends above the knee, mm: from thigh to knee evenly narrower."""
+    thigh = body.mm("thigh_girth") + _SHORTS_HEM
+    down = max(0.0, min(1.0, (hem - rise.depth - _SHORTS_INSIDE) / (knee - rise.depth - _SHORTS_INSIDE)))
+    return thigh + down * (min(round_knee, thigh) - thigh)
+
+
+def _hem_level(rise: Rise, asked: Asked, knee: float, floor: float) -> float:
+    if asked.long is not None:
+        return asked.long
+    if asked.ends == "shorts":
+        return rise.depth + _SHORTS_INSIDE
+    if asked.ends == "cropped":
+        return knee + _CROPPED * (floor - knee)
+    return floor - _OFF_FLOOR
+
+
+def _waists(
+    body: Body, ease: Mapping[str, float], shape: Shape, waist: WaistSeam | None, asked: Asked
+) -> tuple[Half, Half]:
+    """Both waists, as long as they are to be, and the sides raised so that the outside legs are equally long."""
+    if waist is None:
+        quarter = 0.25 * (body.mm("waist_girth") + ease["waist"])
+        alone = WaistHalf(quarter, (), 0.5 * quarter, ())
+        waist = WaistSeam(alone, alone)
+    behind = shape.back.centre
+    front = taken_in(
+        Half(
+            True, shape.front.centre.waist, _square(shape, front=True), shape.front.hip, waist.front, asked.front_darts
+        )
+    )
+    back = taken_in(
+        Half(False, behind.waist, _square(shape, front=False), shape.back.hip, waist.back, asked.back_darts)
+    )
+    raised = max(0.0, min(30.0, 0.5 * (level_raise(front) + level_raise(back))))
+    front = fitted(replace(front, raised=raised))
+    long = _outside(front, shape, front=True)
+
+    def surplus(level: float) -> float:
+        return _outside(fitted(replace(back, raised=level)), shape, front=False) - long
+
+    return front, fitted(replace(back, raised=solve(surplus, raised, 1.0)))
+
+
+def _square(shape: Shape, *, front: bool) -> Vec:
+    """Square to the centre at the waist, outward."""
+    centre = (shape.front if front else shape.back).centre
+    return (centre.waist - centre.turn).unit().right()
+
+
+def _outside(half: Half, shape: Shape, *, front: bool) -> float:
+    """The outside leg from the waist to the hem, mm."""
+    leg = shape.front if front else shape.back
+    return length(half.side(), 1e-7) + sum(length(curve, 1e-7) for curve in leg.outer)
+
+
+def _opens(
+    body: Body, ease: Mapping[str, float], shape: Shape, waist: WaistSeam | None, asked: Asked, to_hip: float
+) -> Opens:
+    """Where they open and how far down, so that the waist goes over the hips.
+
+    to_hip: from the waist to the notch at the hip, along the side
+    """
+    where = asked.fastening or ("back" if waist is not None else "side")
+    round_waist = (
+        body.mm("waist_girth") + ease["waist"] if waist is None else 2.0 * (waist.front.length + waist.back.length)
+    )
+    needed = 0.5 * (body.mm("hip_girth") + 20.0 - round_waist) + _GETS_IN
+    half = shape.front if where == "fly" else shape.back
+    room = {
+        "side": shape.rise.hip_depth + 60.0,
+        "fly": half.centre.straight - _ABOVE_CURVE,
+        "back": half.centre.straight + shape.rise.hip_depth + _RAISED_ABOVE - 0.5 * shape.rise.depth,
+    }[where]
+    if needed > room:
+        raise CannotDraft(
+            ("waist_girth", "hip_girth", "waist_to_hip"),
+            f"To let the hip through, the opening would have to be {needed:.0f} mm long, and there is room for "
+            f'{room:.0f} mm: fasten at the "side" instead.',
+        )
+    long = min(max(_ZIP, needed), room)
+    if where == "side" and abs(long - to_hip) < LEAST_APART + 1.0:
+        long = to_hip + LEAST_APART + 1.0
+    return Opens(where, long)
+
+
+def _handed(
+    body: Body,
+    ease: Mapping[str, float],
+    least: Mapping[str, float],
+    wanted: Wanted,
+    shape: Shape,
+    pieces: tuple[Piece, Piece],
+    opens: Opens,
+    asked: Asked,
+    waist: WaistSeam | None,
+    strip: float,
+    solved: frozenset[str],
+) -> Drafted:
+    """The trousers with what was found out on the way."""
+    has = found_ease(body, pieces)
+    sewn = {place: mm for place, mm in has.items() if place in ("waist", "hip", "crotch_depth")}
+    because = {}
+    sewn["crotch_depth"] -= strip
+    gave_way: list[str] = []
+    if wanted.crotch is not None:
+        sewn["crotch_length"] = has["crotch_length"] - 2.0 * strip
+        if abs(shape.crotch - wanted.crotch) > TOLD_FROM:
+            because["crotch_length"] = (
+                "because no fork and no waist is changed by more than 30 mm: measure crotch length, waist to floor and "
+                "inside leg once more"
+            )
+    else:
+        seam, usual = shape.crotch - ease["crotch_length"] - 2.0 * strip, body["crotch_length"]
+        gave_way.append(
+            f"The crotch length was not measured: the seam through the crotch is drawn as the book has it, for a body "
+            f"of {seam:.0f} mm; women of this size measure about {usual.mm:.0f} mm."
+        )
+    if wanted.thigh is not None or abs(shape.thigh - wanted.thigh_least) <= TOLD_FROM:
+        sewn["thigh"] = has["thigh"]
+        because["thigh"] = "because the crotch, as long as it is, needs its forks"
+    if "knee" in solved and wanted.leg.knee is not None:
+        sewn["knee"] = has["knee"]
+    return Drafted(
+        pieces=pieces,
+        seams=seams(pieces, asked.short, waist),
+        measures=measures(body, ease, least, pieces, has, measured=wanted.crotch is not None, strip=strip),
+        options=(
+            ("leg", asked.leg),
+            ("ends", asked.ends),
+            ("length", wanted.leg.hem),
+            ("hem_width", wanted.leg.round_hem),
+            ("fastening", opens.where),
+            ("inseam_ease", asked.short),
+            ("ease_at_waist", strip),
+            ("front_darts", asked.front_darts),
+            ("back_darts", asked.back_darts),
+        ),
+        given=sewn,
+        because=because,
+        gave_way=tuple(gave_way),
+    )

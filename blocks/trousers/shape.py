@@ -1,0 +1,219 @@
+"""Both halves of trousers as lines, fitted to the tapes: the crotch as deep and as long as asked for, the thigh too.
+
+What is to be spent on the length of the crotch goes a third into the front's fork, a third into the back's and a third
+into the height of the centre back, never more than 3 cm in one place (common practice). The depth is kept as measured;
+where both cannot be had the length gives way, and after it the width of the thigh.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from blocks.trousers.frame import Centre, Rise, back_centre, front_centre, side_at_hip
+from blocks.trousers.leg import BACK_WIDER, Leg, Node, inner_line, outer_line
+from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length
+from drafting.geometry.solve import root_between, solve
+
+__all__ = ["THIGH_BELOW", "HalfShape", "Shape", "Wanted", "fitted_shape"]
+
+THIGH_BELOW: Final = 25.0
+"""mm below the line of the crotch, where the thigh is measured on the cloth: an inch (common practice)."""
+
+_MOST, _LEAST = 30.0, -25.0  # mm in one place: longer or higher, shorter or lower (common practice; the least is ours)
+_LEAST_RAISED: Final = -15.0  # mm: so that the centre back still stands above the waist
+_OFF_MIDDLE: Final = 10.0  # mm that the crease may lie off the middle of the leg at the crotch (common practice)
+_FRONT_FORK: Final = 0.4  # of what both forks are lengthened for the thigh, in front (the book's forks: 1 to 1.5)
+_HOLLOW: Final = (-8.0, 20.0)  # mm that both inseams together may be fuller or more hollow at the thigh (ours)
+_HOLLOWED, _HOLLOW_SHARE = 10.0, 0.12  # mm: how hollow an inseam is at the most, and as a share of how far it runs in
+_HOLLOW_AT: Final = 0.25  # where it is hollow, as a share of the way from the fork to the knee
+_NEAR: Final = 1e-6  # mm
+_FIRST_DROP: Final = 5.0  # mm: by how much the book drops the back's fork
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is fitted, finished, mm.
+
+    rise:   what the upper part is drawn from, its forks by the book
+    hip:    round the hip
+    crotch: the length of the crotch seam from waist to waist; None to leave it as the book has it
+    thigh:  round the thigh, exactly; None for what the book gives, and `thigh_least` at the least
+    short:  by how much the back's inseam is shorter than the front's
+    """
+
+    rise: Rise
+    hip: float
+    leg: Leg
+    crotch: float | None
+    thigh: float | None
+    thigh_least: float
+    short: float
+
+
+@dataclass(frozen=True, slots=True)
+class HalfShape:
+    """One half: its centre and crotch, where its side is at the hip, its crease, and the lines of its leg downward."""
+
+    centre: Centre
+    hip: Point
+    crease: float
+    node: Node
+    outer: tuple[Curve, ...]
+    inner: tuple[Curve, ...]
+
+    def outer_at(self, y: float) -> float:
+        """How far out its side lies at a level below the hip."""
+        return _at_level(self.outer, y)
+
+    def inner_at(self, y: float) -> float:
+        """How far out its inside leg lies at a level below the crotch."""
+        return _at_level(self.inner, y)
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """Both halves, and what the upper part came to be drawn from; drop is by how much the back's fork lies lower."""
+
+    rise: Rise
+    drop: float
+    front: HalfShape
+    back: HalfShape
+
+    @property
+    def crotch(self) -> float:
+        """The crotch seam from waist to waist, mm."""
+        return sum(half.centre.straight + length(half.centre.curve, 1e-7) for half in (self.front, self.back))
+
+    @property
+    def thigh_level(self) -> float:
+        """The level at which the thigh is measured."""
+        return -self.rise.depth - THIGH_BELOW
+
+    @property
+    def thigh(self) -> float:
+        """Round the thigh, mm."""
+        level = self.thigh_level
+        return sum(half.outer_at(level) - half.inner_at(level) for half in (self.front, self.back))
+
+
+def fitted_shape(wanted: Wanted) -> Shape:
+    """The shape that has what is wanted, or comes as near to it as its places allow."""
+    shape = _drawn(wanted, wanted.rise, 0.0)
+    if wanted.crotch is not None:
+        third = (wanted.crotch - shape.crotch) / 3.0
+        fork = max(_LEAST, min(_MOST, third))
+        shape = _crotch_fitted(wanted, replace(wanted.rise, front_fork=fork, back_fork=fork), 0.0)
+    goal = wanted.thigh
+    if goal is None:
+        if shape.thigh >= wanted.thigh_least:
+            return shape
+        goal = wanted.thigh_least
+    return _thigh_fitted(wanted, shape, goal)
+
+
+def _crotch_fitted(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
+    """The shape with the centre back as high as the length of the crotch asks for; what is over goes into the forks."""
+    for _ in range(6):
+        shape = _drawn(wanted, replace(rise, raised=0.0), hollow)
+        if wanted.crotch is None:
+            return shape
+        short = wanted.crotch - shape.crotch
+        raised = max(_LEAST_RAISED, min(_MOST, short))
+        over = short - raised
+        rise = replace(rise, raised=raised)
+        if abs(over) < 1e-7:
+            break
+        forks = [max(_LEAST, min(_MOST, fork + 0.52 * over)) for fork in (rise.front_fork, rise.back_fork)]
+        if forks == [rise.front_fork, rise.back_fork]:
+            break
+        rise = replace(rise, front_fork=forks[0], back_fork=forks[1])
+    return _raised(shape, rise.raised)
+
+
+def _thigh_fitted(wanted: Wanted, shape: Shape, goal: float) -> Shape:
+    """The shape with the thigh as wide as asked for: by the forks as far as the crotch allows, then by the inseams."""
+    rise = shape.rise
+    more = goal - shape.thigh
+    if more < 0.0:
+        more = min(0.0, more + 0.5 * _HOLLOW[1])
+    front = max(_LEAST, min(_MOST, rise.front_fork + _FRONT_FORK * more))
+    back = max(_LEAST, min(_MOST, rise.back_fork + (1.0 - _FRONT_FORK) * more))
+    if wanted.crotch is not None:
+        # the height of the centre back has to make up for the forks
+        room = rise.raised - (front + back - rise.front_fork - rise.back_fork) * 0.96
+        kept = max(_LEAST_RAISED, min(_MOST, room))
+        share = 1.0 if room == rise.raised else (rise.raised - kept) / (rise.raised - room)
+        front = rise.front_fork + share * (front - rise.front_fork)
+        back = rise.back_fork + share * (back - rise.back_fork)
+    rise = replace(rise, front_fork=front, back_fork=back)
+    shape = _crotch_fitted(wanted, rise, 0.0)
+
+    def off(hollow: float) -> float:
+        return _crotch_fitted(wanted, rise, hollow).thigh - goal
+
+    if abs(shape.thigh - goal) <= _NEAR:
+        return shape
+    return _crotch_fitted(wanted, rise, root_between(off, *_HOLLOW, near=1e-9))
+
+
+def _raised(shape: Shape, raised: float) -> Shape:
+    """The same shape with its centre back so much higher at the waist."""
+    centre = shape.back.centre
+    higher = replace(centre, waist=centre.waist - centre.along * raised)
+    return replace(shape, rise=replace(shape.rise, raised=raised), back=replace(shape.back, centre=higher))
+
+
+def _drawn(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
+    """The shape with these forks; hollow: by how much both inseams together lie further out at the thigh."""
+    front_centre_ = front_centre(rise)
+
+    def halves(drop: float) -> tuple[HalfShape, HalfShape]:
+        behind = back_centre(rise, drop)
+        sides = side_at_hip(rise, wanted.hip, front_centre_, behind)
+        hips = [Point(side, -rise.hip_depth) for side in sides]
+        taper = _taper(wanted.leg, (front_centre_.fork.x, behind.fork.x), sides)
+        return (
+            _half(wanted, front_centre_, hips[0], taper, -0.5, hollow * _FRONT_FORK),
+            _half(wanted, behind, hips[1], taper, 0.5, hollow * (1.0 - _FRONT_FORK)),
+        )
+
+    def surplus(drop: float) -> float:
+        front, back = halves(drop)
+        return run_length(front.inner, 1e-7) - run_length(back.inner, 1e-7) - wanted.short
+
+    drop = solve(surplus, _FIRST_DROP, 0.5)
+    return Shape(rise, drop, *halves(drop))
+
+
+def _taper(leg: Leg, forks: tuple[float, float], sides: tuple[float, float]) -> float:
+    """By how much a short leg comes in from the crotch to its hem on each of its four lines, in the mean."""
+    return 0.25 * (sum(sides) - sum(forks) - leg.round_hem)
+
+
+def _half(wanted: Wanted, centre: Centre, hip: Point, taper: float, wider: float, hollow: float) -> HalfShape:
+    leg = wanted.leg
+    level, round_there = leg.ends_in
+    middle = 0.5 * (centre.fork.x + hip.x)
+    crease = max(middle - _OFF_MIDDLE, min(middle + _OFF_MIDDLE, 0.0))
+    if leg.knee is None:
+        outer, inner = Point(hip.x - 0.6 * taper, -leg.hem), Point(centre.fork.x + 1.4 * taper, -leg.hem)
+        node = Node(outer, inner, outer, inner)
+    else:
+        at_knee, at_hem = (0.25 * each + wider * BACK_WIDER for each in (round_there, leg.round_hem))
+        node = Node(
+            Point(crease + at_knee, -level),
+            Point(crease - at_knee, -level),
+            Point(crease + at_hem, -leg.hem),
+            Point(crease - at_hem, -leg.hem),
+        )
+    fork = centre.fork
+    run = node.inner - fork
+    hollowed = max(0.0, min(_HOLLOWED, _HOLLOW_SHARE * run.x)) + hollow
+    thigh = fork + run * _HOLLOW_AT + Vec(hollowed, 0.0)
+    return HalfShape(centre, hip, crease, node, outer_line(hip, node), inner_line(fork, thigh, node))
+
+
+def _at_level(run: tuple[Curve, ...], y: float) -> float:
+    """Where a line that runs down crosses a level."""
+    return max(hit.point.x for _, hit in run_hits(run, Point(0.0, y), Vec(1.0, 0.0)))
