@@ -3,28 +3,26 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal, get_args
 
 from blocks.block_table import Block, accept_body, drafted_as
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted, Order
+from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
-from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
+from drafting.alterations import ALTERATIONS, Alteration, order_of_steps
 from drafting.alterations.notch_spacing import met_notches
 from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person, months_old
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.errors import (
-    BrokenPromise,
     CannotDraft,
     InputProblems,
     NotAPattern,
     Problem,
-    StepRefused,
-    TrueseamError,
     UnknownName,
     Way,
 )
@@ -33,7 +31,7 @@ from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ea
 from drafting.fit.least_ease import least_ease
 from drafting.parts.collars.two_layers import turned_for
 from drafting.parts.part_table import find_part, rivals_of
-from drafting.parts.redraw import drawn_again, require_drawn
+from drafting.parts.redraw import drawn_again
 from drafting.pattern import BodyLength, ChildWearer, Derived, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading import given
 from drafting.reading.given import Given, number_problem, option_problems, plain_number
@@ -51,14 +49,12 @@ __all__ = [
     "Paper",
     "Prepared",
     "StepOrder",
-    "alter",
     "draft",
     "draft_block",
     "finish",
     "in_order",
     "order_taken",
     "prepare",
-    "stages",
     "with_allowances",
 ]
 
@@ -73,8 +69,6 @@ StepOrder = Literal["by layer", "as written"]
 
 ORDERS: Final[tuple[StepOrder, ...]] = get_args(StepOrder)
 """In which order the steps of a garment may be taken; "by layer" is what `order_of_steps` says."""
-
-_FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
 
 
 @dataclass(frozen=True, slots=True)
@@ -343,40 +337,6 @@ def in_order(garment: Garment) -> Garment:
     return replace(garment, steps=tuple(garment.steps[place] for place in taken), sources=sources, order="as written")
 
 
-def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Iterator[Pattern]:
-    """The pattern as it is, and after each of the steps, with every promise kept.
-
-    sources: where each step is written, so that a refusal names its place
-    Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place; CannotDraft for a part that
-    waited for a step and cannot be drawn after the last.
-    """
-    yield pattern
-    for count, step in enumerate(steps):
-        place = sources[count] if count < len(sources) else f"step {count + 1}"
-        where = f"{place}, {step.name}"
-        try:
-            pattern = apply_step(pattern, step, as_written=True)
-        except BrokenPromise as broken:
-            raise BrokenPromise(where, broken.promise, broken.before, broken.after) from broken
-        except StepRefused as refused:
-            remedies = [replace(each, step=count + 1) for each in refused.remedies]
-            raise StepRefused(where, refused.reason, remedies, count + 1) from refused
-        except TrueseamError as refused:
-            raise StepRefused(where, " ".join(refused.sentences()), step=count + 1) from refused
-        _accept_reach(where, pattern)
-        yield pattern
-    try:
-        require_drawn(pattern)
-    except NotAPattern as refused:
-        raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
-
-
-def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Pattern:
-    """The pattern after the steps. Raises as `stages` does."""
-    *_, altered = stages(pattern, steps, sources=sources)
-    return altered
-
-
 def finish(garment: Garment, *, drafted: Pattern | None = None) -> Pattern:
     """From an order to the altered pattern: prepare, draft, alter, step by step in the order that is asked for.
 
@@ -394,16 +354,6 @@ def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:
         return replace(piece, edges=tuple(edge.with_allowance(by_role[edge.role]) for edge in piece.edges))
 
     return replace(pattern, pieces=tuple(allowed(piece) for piece in pattern.pieces))
-
-
-def _accept_reach(where: str, pattern: Pattern) -> None:
-    """Raise StepRefused where a piece has become longer than any cloth."""
-    for piece in pattern.pieces:
-        places = [(edge.start.x, edge.start.y) for edge in piece.edges]
-        reach = max(max(each) - min(each) for each in zip(*places, strict=True))
-        if reach > _FAR:
-            said = f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most'
-            raise StepRefused(where, f"{said}; ask for less")
 
 
 def _wearer(garment: Garment, body: Body) -> Wearer:

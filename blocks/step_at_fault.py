@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Final
 
-from blocks.garment import alter
+from blocks.take_steps import alter
 from blocks.tried_remedies import TriedRemedies
 from drafting.alterations import Alteration
 from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of

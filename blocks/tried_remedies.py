@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from blocks.garment import alter
+from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.checks import Check, OneSided, Result, Verdict, run_checks
 from drafting.errors import Remedy, Setting, TrueseamError

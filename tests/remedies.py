@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from blocks.garment import alter
+from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, read_step
 from drafting.checks import CHECKS, Check, Result, Verdict, run_checks
 from drafting.errors import Problem, TrueseamError

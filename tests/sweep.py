@@ -22,8 +22,9 @@ from enum import StrEnum
 from time import process_time
 from typing import Final
 
-from blocks.garment import BlockOrder, Garment, Prepared, alter, draft, prepare
+from blocks.garment import BlockOrder, Garment, Prepared, draft, prepare
 from blocks.rows.fitted import FITTED
+from blocks.take_steps import alter
 from drafting.alterations import Lengthen
 from drafting.body.person import Person
 from drafting.checks import Result, Verdict, run_checks

@@ -10,6 +10,7 @@ from blocks import garment as garments
 from blocks import garment_file
 from blocks.block_table import BLOCKS, find_block
 from blocks.garment import BlockOrder, Garment, Paper, Prepared
+from blocks.take_steps import stages
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.body.person import Person
 from drafting.body.plausible import Doubt, doubts, drawn_out
@@ -256,7 +257,7 @@ def _altered(drafted: Draft, garment: Garment) -> Draft:
 def _stages_from(pattern: Pattern, garment: Garment, same: int) -> tuple[Pattern, ...]:
     """The pattern, and what comes of it by each step after the first so many; a refusal counts from the first."""
     try:
-        return tuple(garments.stages(pattern, garment.steps[same:], sources=garment.sources[same:]))
+        return tuple(stages(pattern, garment.steps[same:], sources=garment.sources[same:]))
     except StepRefused as refused:
         step = refused.step + same if refused.step else 0
         remedies = [replace(each, step=each.step + same) if each.step else each for each in refused.remedies]

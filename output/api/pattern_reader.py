@@ -50,7 +50,7 @@ def _from_json(path: Path) -> Pattern:
 
 def _from_dxf(path: Path) -> Pattern:
     """The pieces of a DXF file; with the file of names beside it its seams too, after the steps that file asks for."""
-    from blocks.garment import alter
+    from blocks.take_steps import alter
     from drafting.alterations import ALTERATIONS, order_of_steps
     from output.dxf.names_beside import names_of_a_drawing, read_named_dxf
 

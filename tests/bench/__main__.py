@@ -28,8 +28,9 @@ from itertools import pairwise
 from pathlib import Path
 from time import process_time
 
-from blocks.garment import alter, draft, finish, prepare
+from blocks.garment import draft, finish, prepare
 from blocks.garment_file import read_garment
+from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
 from drafting.checks import Checked, check_pattern, run_checks
 from drafting.errors import StepRefused

@@ -8,8 +8,8 @@ from functools import partial
 
 import pytest
 
-from blocks.garment import stages
 from blocks.step_at_fault import checked_after
+from blocks.take_steps import stages
 from drafting.alterations import (
     Alteration,
     DartIntoGathers,

@@ -1,0 +1,60 @@
+"""The steps of a garment taken one after another on its pattern, and where one that is refused is written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.alterations import Alteration, apply_step
+from drafting.errors import BrokenPromise, CannotDraft, NotAPattern, StepRefused, TrueseamError
+from drafting.parts.redraw import require_drawn
+from drafting.pattern import Pattern
+
+__all__ = ["alter", "stages"]
+
+_FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
+
+
+def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Iterator[Pattern]:
+    """The pattern as it is, and after each of the steps, with every promise kept.
+
+    sources: where each step is written, so that a refusal names its place
+    Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place; CannotDraft for a part that
+    waited for a step and cannot be drawn after the last.
+    """
+    yield pattern
+    for count, step in enumerate(steps):
+        place = sources[count] if count < len(sources) else f"step {count + 1}"
+        where = f"{place}, {step.name}"
+        try:
+            pattern = apply_step(pattern, step, as_written=True)
+        except BrokenPromise as broken:
+            raise BrokenPromise(where, broken.promise, broken.before, broken.after) from broken
+        except StepRefused as refused:
+            remedies = [replace(each, step=count + 1) for each in refused.remedies]
+            raise StepRefused(where, refused.reason, remedies, count + 1) from refused
+        except TrueseamError as refused:
+            raise StepRefused(where, " ".join(refused.sentences()), step=count + 1) from refused
+        _accept_reach(where, pattern)
+        yield pattern
+    try:
+        require_drawn(pattern)
+    except NotAPattern as refused:
+        raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
+
+
+def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Pattern:
+    """The pattern after the steps. Raises as `stages` does."""
+    *_, altered = stages(pattern, steps, sources=sources)
+    return altered
+
+
+def _accept_reach(where: str, pattern: Pattern) -> None:
+    """Raise StepRefused where a piece has become longer than any cloth."""
+    for piece in pattern.pieces:
+        places = [(edge.start.x, edge.start.y) for edge in piece.edges]
+        reach = max(max(each) - min(each) for each in zip(*places, strict=True))
+        if reach > _FAR:
+            said = f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most'
+            raise StepRefused(where, f"{said}; ask for less")
