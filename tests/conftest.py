@@ -29,6 +29,26 @@ sys.dont_write_bytecode = False
 gc.disable()
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """The option that takes the whole of the tests."""
+    parser.addoption("--whole", action="store_true", help="also the tests marked `whole`: of many near kin, all")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Tell of the mark."""
+    config.addinivalue_line("markers", "whole: near kin of tests that always run; runs with --whole, or by its name")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Without --whole, what is marked `whole` does not run, unless it is asked for by its name."""
+    if config.getoption("--whole") or any("::" in each for each in config.args):
+        return
+    kin = [item for item in items if item.get_closest_marker("whole")]
+    if kin:
+        config.hook.pytest_deselected(items=kin)
+        items[:] = [item for item in items if not item.get_closest_marker("whole")]
+
+
 def pytest_collection_finish() -> None:
     """From here on rubbish is looked for only in what the tests themselves make."""
     gc.freeze()

@@ -97,6 +97,7 @@ def test_a_refused_number_stays_in_its_field_until_its_button_gives_what_can_be_
     until(page, "document.querySelector('#step-0-by').value === given", steps(folder)[0]["by"])
 
 
+@pytest.mark.whole
 def test_her_writing_is_kept_with_its_fraction_and_the_other_unit_stands_beside(page: Any, folder: Path) -> None:
     page.fill("#step-0-by", "1 1/2 in")
     page.keyboard.press("Enter")
@@ -133,6 +134,7 @@ def test_what_cannot_be_read_is_said_beside_the_field(page: Any, folder: Path) -
     assert lengths(folder)["wrist"] == 16.2
 
 
+@pytest.mark.whole
 def test_the_figure_shows_the_tape_of_the_length_that_is_looked_at(page: Any) -> None:
     page.focus("#length-hip_girth")
     until(page, "document.querySelector('.figure figcaption').textContent.startsWith('Hip')")
@@ -193,6 +195,7 @@ def test_a_first_person_is_asked_for_in_an_empty_folder(browser: Any, tmp_path: 
         page.goto("about:blank")
 
 
+@pytest.mark.whole
 def test_what_was_refused_is_there_again_after_a_restart_until_she_leaves_it(page: Any, folder: Path) -> None:
     page.fill("#step-0-by", "-52")
     page.keyboard.press("Enter")
@@ -205,6 +208,7 @@ def test_what_was_refused_is_there_again_after_a_restart_until_she_leaves_it(pag
     assert steps(folder)[0]["by"] == "4 cm"
 
 
+@pytest.mark.whole
 def test_a_file_that_is_broken_by_hand_is_told_at_its_card_and_followed_when_it_is_mended(
     page: Any, folder: Path
 ) -> None:
@@ -218,6 +222,7 @@ def test_a_file_that_is_broken_by_hand_is_told_at_its_card_and_followed_when_it_
     assert page.locator(".refusal").count() == 0
 
 
+@pytest.mark.whole
 def test_what_a_length_was_before_can_be_had_again(page: Any, folder: Path) -> None:
     page.fill("#length-waist_girth", "80")
     page.keyboard.press("Enter")
@@ -228,6 +233,7 @@ def test_what_a_length_was_before_can_be_had_again(page: Any, folder: Path) -> N
     assert lengths(folder)["waist"] == 79
 
 
+@pytest.mark.whole
 def test_all_that_is_in_the_folder_is_one_press_away_and_the_skip_link_keeps_the_address(page: Any) -> None:
     address = page.url
     page.focus(".skip")
