@@ -86,7 +86,7 @@ class Setting:
 class Remedy:
     """What would help, as data: its sentence is made here, and a page may make a button of it.
 
-    act:        add a step, change options of one that was taken, or leave one out
+    act:        add a step, change options of one that was taken, leave one out, or set an option of the block
     alteration: what the step is called
     settings:   what is set; what is not said stays, or is left to its default
     step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
@@ -95,7 +95,7 @@ class Remedy:
     lead:       what it is for, in words: "To let it out there"
     """
 
-    act: Literal["add", "change", "leave out"]
+    act: Literal["add", "change", "leave out", "set in block"]
     alteration: str
     settings: tuple[Setting, ...] = ()
     step: int = 0
@@ -106,7 +106,8 @@ class Remedy:
     def typed(self) -> str:
         """What is typed in a garment file: all of a step that is added, else what changes in one."""
         alter = [f'alter = "{self.alteration}"'] if self.act == "add" else []
-        return ", ".join([*alter, *(setting.typed() for setting in self.settings)])
+        typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
+        return f"{typed} in the block" if self.act == "set in block" else typed
 
     def sentence(self) -> str:
         """What to type, and what for."""

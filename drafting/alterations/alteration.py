@@ -145,7 +145,11 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
     except NotAPattern as error:
         raise StepRefused(alteration.name, str(error), _less(alteration, taken, alteration.lesser)) from error
     except StepRefused as refused:
-        remedies = [each for each in refused.remedies if _can_be_had(alteration, taken, each.settings)]
+        remedies = [
+            each
+            for each in refused.remedies
+            if each.act == "set in block" or _can_be_had(alteration, taken, each.settings)  # a block is drafted anew
+        ]
         less = _less(alteration, taken, refused.too_much) or _less(alteration, taken, alteration.lesser)
         remedies = list(dict.fromkeys((*remedies, *less)))
         raise StepRefused(refused.alteration, refused.reason, remedies) from refused.__cause__

@@ -236,6 +236,8 @@ def typed_settings(remedy: Remedy, step: WrittenStep | None, unit: str) -> dict[
 
 def remedy_words(remedy: Remedy, unit: str) -> str:
     """What a remedy does, for a button: "Shorten by 10.5 cm", "Lengthen by 2 cm, only the skirt back"."""
+    if remedy.act == "set in block":
+        return remedy.lead
     only = next((each.value for each in remedy.settings if each.option == "only"), None)
     numbers = {each.option: float(each.value) for each in remedy.settings if each.unit == "mm"}
     word = turned_word(remedy.alteration, numbers, [each for each in WORDS if not each.sets])

@@ -21,7 +21,7 @@ from drafting.alterations.promises import finished_changes, lengths_kept, seams_
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, centre_part, with_centre
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_part
 from drafting.alterations.techniques.sides.side_view import Side
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import (
     Cut,
     Half,
@@ -166,8 +166,8 @@ def _shoulders_closed(step: Opening, pattern: Pattern) -> None:
         if any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER)):
             raise StepRefused(
                 step.name,
-                f'"{piece.name}" opens at its shoulders already, and would then open at its {step.at} as well; '
-                'leave the shoulders closed: opening = "none" in the block',
+                f'"{piece.name}" opens at its shoulders already, and would then open at its {step.at} as well',
+                [Remedy("set in block", step.name, (Setting("opening", "none"),), lead="Leave the shoulders closed")],
             )
 
 

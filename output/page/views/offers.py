@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from output.api import Garment
+from output.api import BLOCKS, Garment
 from output.api.steps import Remedy, remedy_words, taken_places, typed_settings, written_step
 from output.page.views.data import Data, bare_unit, written_tables
 
@@ -21,12 +21,14 @@ class StepsInFile:
     taken:  for each step in the order taken, its place among `tables`; None for one that stands in another file
     unit:   what lengths are written in where she has written none yet
     bare:   the unit of plain numbers in the file; None where it says none
+    blocks: the blocks as they are written
     """
 
     tables: Sequence[Mapping[str, Any]]
     taken: Sequence[int | None]
     unit: str
     bare: str | None = None
+    blocks: Sequence[Mapping[str, Any]] = ()
 
 
 def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
@@ -38,7 +40,7 @@ def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
     own = [place for place, table in enumerate(steps) if table.get("in_use") is not False]
     written = [*[None] * (len(garment.steps) - len(own)), *own]
     taken = [written[place] for place in taken_places(garment)]
-    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables))
+    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables), written_tables(tables, "block"))
 
 
 def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:
@@ -51,6 +53,8 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
         value = {"alter": remedy.alteration, **typed_settings(remedy, None, steps.unit)}
         edits = [{"in": "garment", "do": "insert", "at": ["step", len(steps.tables)], "value": value}]
         return {"words": remedy_words(remedy, steps.unit), "edits": edits}
+    if remedy.act == "set in block":
+        return _set_in_block(remedy, steps)
     meant = steps.taken[remedy.step - 1 : None if remedy.onward else remedy.step]
     places = [place for place in meant if place is not None]
     if not places or len(places) < len(meant):
@@ -63,6 +67,18 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
     values = typed_settings(remedy, written, steps.unit)
     changes = [_set(place, key, value) if value != "" else _left(place, key) for key, value in values.items()]
     return {"words": remedy_words(remedy, steps.unit), "edits": changes}
+
+
+def _set_in_block(remedy: Remedy, steps: StepsInFile) -> Data | None:
+    """The option set in every block that has it; None where none has."""
+    options = {block.name: {option.name for option in block.options} for block in BLOCKS}
+    edits = [
+        {"in": "garment", "do": "set", "at": ["block", place, each.option], "value": each.value}
+        for each in remedy.settings
+        for place, table in enumerate(steps.blocks)
+        if each.option in options.get(str(table.get("name")), ())
+    ]
+    return {"words": remedy_words(remedy, steps.unit), "edits": edits} if edits else None
 
 
 def _set(place: int, key: str, value: object) -> Data:

@@ -42,3 +42,29 @@ def test_a_step_that_is_refused_after_others_is_named_by_its_own_place(tmp_path:
         (problem,) = json.loads(desk.attempt(FERRY, "", read_edits([edit]), {}))["problems"]
         assert problem["at"][:2] == ["step", 1]
     desk.close()
+
+
+def test_open_shoulders_that_are_in_the_way_are_closed_by_a_button(tmp_path: Path) -> None:
+    place = copy_of_examples(tmp_path)
+    (place / "people" / "mika.toml").write_text(
+        'name = "Mika"\nbody = "girl"\nunit = "cm"\n[measurements]\nheight = 110\nchest = 57\nwaist = 53\nhip = 60\n',
+        encoding="utf-8",
+    )
+    (place / "garments" / "top.toml").write_text(
+        'title = "Pier top"\nwearer = "../people/mika.toml"\n'
+        '[[block]]\nname = "child\'s bodice"\nopening = "button shoulder"\nbelow_waist = "12 cm"\n'
+        '[[step]]\nalter = "opening"\nat = "centre front"\nfasten = "buttons"\n',
+        encoding="utf-8",
+    )
+    desk = Desk(Folder.at(place))
+    told = json.loads(desk.look("garments/top.toml", {}))
+    (problem,) = told["problems"]
+    (offer,) = problem["offers"]
+    assert offer["words"] == "Leave the shoulders closed"
+    after = json.loads(
+        desk.change("garments/top.toml", told["version"], read_edits(offer["edits"]), offer["words"], "", {})
+    )
+    assert after["written"]
+    assert after["problems"] == []
+    assert 'opening = "none"' in (place / "garments" / "top.toml").read_text(encoding="utf-8")
+    desk.close()
