@@ -17,6 +17,7 @@ from drafting.checks.giving import worn_stretched
 from drafting.errors import UnknownName
 from drafting.fit.ease import EASE_WORDS, PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Finished, Pattern, Step, finished, walk
+from drafting.pattern.ease_found import armhole_depth_ease, cap_ease
 from drafting.pattern.let_down import let_down_by
 from drafting.reading.options import Required
 from drafting.reading.units import cm, difference_text, fine_text, length_text, percent, sentence_in
@@ -244,13 +245,18 @@ def doubt_passage(doubts: Sequence[Doubt]) -> Passage:
     return Passage("What looks wrong", tuple(doubt.sentence for doubt in doubts), Verdict.WARN)
 
 
+_FOUND_WITHOUT_TAPE: Final = {"scye_depth": armhole_depth_ease, "cap_ease": cap_ease}
+"""What the pattern has at places that no finished measurement goes to."""
+
+
 def ease_sources_table(ease: Iterable[Ease], pattern: Pattern, units: Sequence[str]) -> Table:
     """The ease at each place: what was wanted, what the pattern has there, and whose figure it is."""
     has = {m.key: made for m, made in zip(pattern.measures, finished(pattern), strict=True) if m.key}
     rows = []
     for each in ease:
         made = has.get(PLACES[each.place] or "")
-        there = _ease_shown(made, units) if made else ""
+        found = _FOUND_WITHOUT_TAPE.get(each.place)
+        there = _ease_shown(made, units) if made else _lengths(found(pattern), units) if found else ""
         place = EASE_WORDS.called(each.place).replace("_", " ")
         source = sentence_in(units[0], each.source)
         rows.append(Row((place, _lengths(each.mm, units), there, source)))
