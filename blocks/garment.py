@@ -91,12 +91,14 @@ class Paper(Given):
     """What the pattern is put on, and the allowances drawn on it, mm. Raises InputProblems for one that none has.
 
     roll: the width of the roll of paper a copy shop prints on; None for sheets of A0
+    by_unit: whether the size was left out, and is the usual one where her unit is written
     """
 
     size: str = "A4"
     seam_allowance: float = 15.0
     hem: float = 40.0
     roll: float | None = None
+    by_unit: bool = False
 
     def __post_init__(self) -> None:
         sizes = [("seam_allowance", self.seam_allowance, 0.0, MOST_ALLOWANCE), ("hem", self.hem, 0.0, MOST_HEM)]

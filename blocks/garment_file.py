@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING, Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block, lacks_armhole
 from blocks.chart_wearer import chart_wearer, names_a_file
-from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ORDERS, ROLL_WIDTHS, BlockOrder, Garment, Paper, StepOrder, finish
+from blocks.garment import ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.grow_file import grow_asked, grown
+from blocks.paper_file import NO_SIZE, paper_for, read_paper
 from blocks.part_file import in_use, read_parts, read_without
 from blocks.step_pieces import accept_piece, known_names, of_piece_meant
 from drafting.alterations import ALTERATIONS, Alteration, read_step
@@ -57,7 +58,7 @@ class _Partial:
     steps: tuple[Alteration, ...] = ()
     parts: tuple[Derived, ...] = ()
     sources: tuple[str, ...] = ()
-    paper: Paper = Paper()
+    paper: Paper = NO_SIZE
     date: datetime.date | None = None
     order: StepOrder = "by layer"
     grow: Grow | None = None
@@ -115,7 +116,7 @@ def _garment(path: Path, partial: _Partial) -> Garment:
         ease=partial.ease or {},
         steps=(*blended, *partial.steps),
         parts=partial.parts,
-        paper=partial.paper,
+        paper=paper_for(partial.paper, partial.wearer.unit),
         date=partial.date,
         sizes=partial.sizes,
         sources=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *partial.sources),
@@ -162,7 +163,7 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
         date=reader.date("date", default=partial.date),
         grow=grow_asked(reader, partial.grow),
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else partial.cloth,
-        paper=_paper(reader.table("paper"), partial.paper, reading.papers),
+        paper=read_paper(reader.table("paper"), partial.paper, reading.papers),
     )
     blocks = [order.block.name for order in partial.blocks]
     left_out = read_without(
@@ -267,15 +268,6 @@ def _blended(partial: _Partial) -> tuple[Alteration, ...]:
 def _one_of(reader: Reader, key: str, words: Sequence[_Word], default: _Word) -> _Word:
     chosen = reader.choice(key, words, default=default)
     return next(word for word in words if word == chosen)
-
-
-def _paper(reader: Reader, followed: Paper, papers: Sequence[str]) -> Paper:
-    return Paper(
-        size=reader.choice("size", papers, default=followed.size),
-        seam_allowance=reader.length("seam_allowance", default=followed.seam_allowance, low=0.0, high=MOST_ALLOWANCE),
-        hem=reader.length("hem", default=followed.hem, low=0.0, high=MOST_HEM),
-        roll=reader.length("roll", default=followed.roll, low=ROLL_WIDTHS[0], high=ROLL_WIDTHS[1]),
-    )
 
 
 def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: tuple[Block, ...]) -> _Partial:

@@ -126,7 +126,7 @@ def on_paper(paper: Paper, words: str) -> Paper:
     """
     name, _, width = str(words).strip().partition(" ")
     if name.casefold() != "roll":
-        return replace(paper, size=paper_named(words).name)
+        return replace(paper, size=paper_named(words).name, by_unit=False)
     mm = parse_length(width, unit=None)
     if outside(mm, *ROLL_WIDTHS):
         raise NotRead(shown(width), between_lengths(*ROLL_WIDTHS, length_unit(width) or "mm"))

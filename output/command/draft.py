@@ -298,8 +298,9 @@ def print_lines(paper: Paper, folder: Path, names: Sequence[str]) -> tuple[str, 
     large = "a roll" if paper.roll else paper.size if HOME_PDF not in names else "A0"
     if HOME_PDF not in names:
         return (f"{folder / COPY_SHOP_PDF}: for a copy shop, {sheets} of {large}, at 100 %, never fitted to the page",)
+    why = ' (as you write inches; for the other, size = "A4" below [paper])' if paper.by_unit else ""
     return (
-        f"{folder / HOME_PDF}: {sheets} of {paper.size}, to be printed at 100 %, never fitted to the page",
+        f"{folder / HOME_PDF}: {sheets} of {paper.size}{why}, to be printed at 100 %, never fitted to the page",
         f"{folder / COPY_SHOP_PDF}: the same for a copy shop, on {large}",
     )
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import (
     Curve,
@@ -278,12 +278,19 @@ def _from_the_middle(share: int) -> tuple[int, int]:
     return abs(share - 50), share
 
 
+_NEAR_POINT: Final = tuple(
+    (x, y) for far in (1.25, 1.6, 2.0, 2.5, 3.0) for x in (0.0, 0.35, -0.35, 0.7, -0.7, 1.0, -1.0) for y in (-far, far)
+)
+"""Places above and below a point and aslant from it, the nearest first: where a corner leaves no room beside it."""
+
+
 def _beside_point(words: str, at: Point, outline: Places, taken: Obstacles) -> Text:
     """A name beside a point, inside the piece if there is room."""
     width = text_width(words, _SMALL)
     right, up = 0.5 * width + CROSS + 1.0, 0.5 * _SMALL + CROSS + 1.0
     around = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)]
-    places = [Point(at.x + x * right * far, at.y + y * up * far) for far in (1.0, 1.5, 2.0) for x, y in around]
+    steps = [*around, *_NEAR_POINT, *((x * far, y * far) for far in (1.5, 2.0) for x, y in around)]
+    places = [Point(at.x + x * right, at.y + y * up) for x, y in steps]
     within = [place for place, kept in zip(places, inside(outline, places), strict=True) if kept]
     for scale in _LABEL_SCALES:
         centre = first_clear(taken, within, (width * scale, _SMALL * scale)) if within else None

@@ -12,12 +12,13 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
 from blocks.garment import finish
 from blocks.garment_file import read_garment
 from drafting.geometry import Move
-from drafting.pattern import Pattern, Piece, move_piece
+from drafting.pattern import Landmark, Pattern, Piece, move_piece
 from output.drawings.drawing import Stroke, Text
 from output.drawings.lettering import corners
 from output.drawings.piece_drawing import Heading, piece_lines, with_notes
@@ -28,6 +29,11 @@ GARMENTS = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.
 
 CHILD = 0.45
 """The size of a dress for a child of two (86 cm) by that of a woman (168 cm), and a little smaller still."""
+
+ENDS = (Landmark.SIDE_NECK, Landmark.NAPE, Landmark.NECK_PIT, Landmark.SHOULDER, Landmark.BUST_POINT, Landmark.CROWN)
+
+NEAR = 9.0
+"""mm from a corner of the body's to its name: the crossing lines of a corner leave no room nearer (ours)."""
 
 FLAT = 0.3
 """mm: the outline is a polygon within half a millimetre of the cutting line, and a pencil line is as wide."""
@@ -67,4 +73,7 @@ def test_no_writing_leaves_its_piece(name: str, as_child: bool) -> None:
             room = Polygon([(p.x, p.y) for p in corners(text)])
             seen += 1
             assert outline.covers(room), f"{piece.name}: {text.words}"
+            ends = [mark.at for mark in piece.points if mark.landmark in ENDS and mark.name == text.words]
+            if ends and not as_child:
+                assert min(room.distance(ShapelyPoint(at.x, at.y)) for at in ends) < NEAR, f"{piece.name}: {text.words}"
     assert seen > 5
