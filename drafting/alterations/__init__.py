@@ -48,6 +48,8 @@ ALTERATIONS: Final = AlterationTable(
         "neckline": "bodice.neckline:Neckline",
         "neck gape": "bodice.neck_gape:NeckGape",
         "move a dart": "darts.move_dart:MoveDart",
+        "shaped band": "skirt.yoke:ShapedBand",
+        "skirt yoke": "skirt.yoke:SkirtYoke",
         "wrap over": "skirt.wrap_over:Wrap",
         "flare skirt": "skirt.flare_skirt:FlareSkirt",
         "gather skirt": "skirt.gather_skirt:GatherSkirt",

@@ -42,6 +42,12 @@ class Move:
             other.c * self.e + other.d * self.f + other.f,
         )
 
+    def undone(self) -> Move:
+        """The move that takes everything back to where it was."""
+        back = Move(self.a, self.c, self.b, self.d, 0.0, 0.0)
+        by = back.vec(Vec(self.e, self.f))
+        return Move(self.a, self.c, self.b, self.d, -by.x, -by.y)
+
     @property
     def mirrors(self) -> bool:
         """Whether left and right are exchanged, so that an outline runs the other way round."""

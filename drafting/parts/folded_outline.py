@@ -34,10 +34,14 @@ BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE))
 
 @dataclass(frozen=True, slots=True)
 class LaidEdge:
-    """An edge of a piece where it lies on the walk, its curves in the direction of the walk."""
+    """An edge of a piece where it lies on the walk, its curves in the direction of the walk.
+
+    move: what lays it there from where it lies on its piece
+    """
 
     ref: EdgeRef
     edge: Edge
+    move: Move = STAY
 
 
 def laid_from(
@@ -62,7 +66,7 @@ def laid_from(
         here = piece.edges[at]
         seen.add((piece.name, here.name))
         run = here.curves if onward else run_reversed(here.curves)
-        yield LaidEdge(EdgeRef(piece.name, here.name, not onward), replace(here, curves=moved_all(run, move)))
+        yield LaidEdge(EdgeRef(piece.name, here.name, not onward), replace(here, curves=moved_all(run, move)), move)
         n = len(piece.edges)
         at = (at + step) % n
         while piece.edges[at].role is Role.DART_LEG:

@@ -1,0 +1,245 @@
+"""The upper part of a skirt or of trousers as a cutter sees it when she traces a band or a yoke: darts closed.
+
+The waist of a front or a back is laid out with its darts closed and its panels together, and a line is drawn parallel
+to it. What lies above the line is one piece without darts; what lies below keeps what is left of each dart. A dart that
+does not reach the line, or of which less than 6 mm would be left there, is drawn to end on it (common practice).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise, takewhile
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Curve,
+    Line,
+    Move,
+    Point,
+    blend,
+    corner_turn,
+    cut_run,
+    distance,
+    lerp,
+    moved_all,
+    run_ends,
+    run_length,
+    run_reversed,
+)
+from drafting.geometry.meet import run_meetings
+from drafting.geometry.outline import stretch
+from drafting.parts.finishes.free_edge import chained, parallel_led_on, until
+from drafting.parts.folded_outline import LaidEdge, laid_from
+from drafting.pattern import (
+    CENTRES,
+    BodyPart,
+    Dart,
+    Half,
+    Pattern,
+    Piece,
+    Place,
+    dart_mouth,
+    edges_at,
+    pieces_of,
+    with_pieces,
+)
+
+__all__ = ["Border", "LineBelow", "Top", "borders", "darts_ending_on", "line_below", "top_of"]
+
+_LEAST_LEFT: Final = 6.0
+"""mm of a dart that must be left below the line for it to be kept (common practice)."""
+
+_ENDS_ON: Final = 1e-9  # mm by which a dart that is drawn to end on the line may miss it
+_TRIES: Final = 12
+_CORNER: Final = math.radians(0.3)  # where a line is no longer one curve (ours)
+_ROUNDED: Final = 25.0  # mm on both sides of a corner that are drawn anew (ours)
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """The waist of a front or a back, laid out anticlockwise with its darts closed.
+
+    centre: the piece at the centre, which lies as it is
+    after, before: the edges that follow it, and those that come before it, walked away from it
+    """
+
+    half: Half
+    centre: str
+    run: tuple[LaidEdge, ...]
+    after: tuple[LaidEdge, ...]
+    before: tuple[LaidEdge, ...]
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces that it lies on."""
+        return tuple(dict.fromkeys(each.ref.piece for each in self.run))
+
+
+@dataclass(frozen=True, slots=True)
+class Border:
+    """What divides two edges of the waist: a dart, or the seam of two panels.
+
+    dart: None for a seam; edge: its first edge on the way round, which the next one is sewn to
+    line: that edge where it lies, from the waist down
+    """
+
+    piece: Piece
+    edge: str
+    dart: Dart | None
+    line: tuple[Curve, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LineBelow:
+    """The line below the waist of a front or a back, and where it meets what runs down from there.
+
+    parts:  of the line below each edge of the waist, where they lie, in their order
+    downs:  how far down each border it is met, mm
+    after, before: what lies above it of the edges after and before the waist, walked away from that
+    """
+
+    parts: tuple[tuple[Curve, ...], ...]
+    downs: tuple[float, ...]
+    after: tuple[LaidEdge, ...]
+    before: tuple[LaidEdge, ...]
+
+
+def top_of(pattern: Pattern, half: Half, part: BodyPart) -> Top | None:
+    """The waist of the front or the back of a skirt or of trousers; None where there is none."""
+    with_waist = [
+        piece for piece in pieces_of(pattern, part=part) if piece.identity.half is half and edges_at(piece, Place.WAIST)
+    ]
+    if not with_waist:
+        return None
+    first = min(with_waist, key=lambda piece: not edges_at(piece, Place.CENTRE_FRONT, Place.CENTRE_BACK))
+    edge = edges_at(first, Place.WAIST)[0].name
+    on, back = (_waist_and_rest(pattern, first, edge, onward=onward) for onward in (True, False))
+    earlier = [replace(each, edge=replace(each.edge, curves=run_reversed(each.edge.curves))) for each in back[0][1:]]
+    run = (*reversed(earlier), *on[0])
+    # laid down so that the edge at the centre lies as it is, and the grain runs there as it does on that piece
+    at_centre = run[0] if back[1][0].edge.place in CENTRES else run[-1]
+    settle = at_centre.move.undone()
+    laid = (tuple(_moved(each, settle) for each in edges) for edges in (run, on[1], back[1]))
+    return Top(half, at_centre.ref.piece, *laid)
+
+
+def _moved(each: LaidEdge, move: Move) -> LaidEdge:
+    edge = replace(each.edge, curves=moved_all(each.edge.curves, move))
+    return LaidEdge(each.ref, edge, each.move.then(move))
+
+
+def _waist_and_rest(
+    pattern: Pattern, piece: Piece, edge: str, *, onward: bool
+) -> tuple[tuple[LaidEdge, ...], tuple[LaidEdge, ...]]:
+    walk = list(laid_from(pattern, piece, edge, onward=onward))
+    waist = tuple(takewhile(lambda each: each.edge.place is Place.WAIST, walk))
+    return waist, tuple(walk[len(waist) :])
+
+
+def borders(pattern: Pattern, top: Top) -> tuple[Border, ...]:
+    """What divides the edges of a waist, in their order."""
+    out = []
+    for one, _ in pairwise(top.run):
+        piece = pattern.piece(one.ref.piece)
+        edge = piece.beside(one.ref.edge)[1]
+        dart = next((each for each in piece.darts if each.legs[0] == edge.name), None)
+        out.append(Border(piece, edge.name, dart, moved_all(edge.curves, one.move)))
+    return tuple(out)
+
+
+def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow:
+    """The line so many mm below a waist, every dart of which reaches it.
+
+    name: what is drawn, for a refusal. Raises NotAPattern where the pieces are too small for it
+    """
+    free = _smoothed(parallel_led_on(name, chained([curve for each in top.run for curve in each.edge.curves]), depth))
+    after, high = until(name, top.after, free, last=False)
+    before, low = until(name, top.before, free, last=True)
+    downs, places = [], [low]
+    for border in borders(pattern, top):
+        reach = border.line if border.dart is None else _led_on(border.line, depth)
+        down, at = _met(name, reach, free)
+        downs.append(down)
+        places.append(at)
+    places.append(high)
+    if any(b <= a for a, b in pairwise(places)):
+        raise NotAPattern(name, f"the piece is too small for a line {depth:.0f} mm below its waist")
+    parts = [stretch(free, a, b) for a, b in pairwise(places)]
+    return LineBelow(tuple(parts), tuple(downs), tuple(after), tuple(before))
+
+
+def _smoothed(run: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    """A run whose small corners, where darts are closed, are drawn as one curve (common practice)."""
+    out = run
+    for k in range(len(run) - 1, 0, -1):
+        if abs(corner_turn(run[k - 1 : k], run[k : k + 1])) < _CORNER:
+            continue
+        before, after = out[:k], out[k:]
+        reach = min(_ROUNDED, 0.4 * run_length(before), 0.4 * run_length(after))
+        into, on = cut_run(before, run_length(before) - reach)[0], cut_run(after, reach)[1]
+        leaving, arriving = run_ends(into)[1], run_ends(on)[0]
+        out = (*into, blend(into[-1].end, leaving, on[0].start, arriving), *on)
+    return out
+
+
+def _led_on(leg: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
+    """The leg of a dart, led on straight beyond its point."""
+    far = leg[-1].end + (leg[-1].end - leg[0].start).unit() * 2.0 * depth
+    return (*leg, Line(leg[-1].end, far))
+
+
+def _met(name: str, line: Sequence[Curve], free: Sequence[Curve]) -> tuple[float, float]:
+    """How far down a line another meets it first, mm, and where along that other."""
+    found = run_meetings(line, free)
+    if not found:
+        raise NotAPattern(name, "the line below the waist misses a seam that runs down from it")
+    i, j, meeting = found[0]
+    return run_length(stretch(line, 0.0, i + meeting.at_a)), j + meeting.at_b
+
+
+def darts_ending_on(name: str, pattern: Pattern, top: Top, depth: float) -> Pattern:
+    """The pattern with the darts of this waist long enough to reach a line below it; those of which little would be
+    left there end on it.
+    """
+    half, part = top.half, pattern.piece(top.run[0].ref.piece).identity.part
+    ending = {
+        (border.piece.name, border.dart.name)
+        for border in borders(pattern, top)
+        if border.dart is not None and _left(border.piece, border.dart, depth) < _LEAST_LEFT
+    }
+    for _ in range(_TRIES if ending else 0):
+        now = top_of(pattern, half, part or BodyPart.SKIRT)
+        assert now is not None
+        drawn = line_below(name, pattern, now, depth)
+        off = 0.0
+        for border, down in zip(borders(pattern, now), drawn.downs, strict=True):
+            if border.dart is not None and (border.piece.name, border.dart.name) in ending:
+                piece = pattern.piece(border.piece.name)
+                off = max(off, abs(down - piece.edge(border.edge).length))
+                pattern = with_pieces(pattern, _dart_so_long(piece, piece.dart(border.dart.name), down))
+        if off <= _ENDS_ON:
+            break
+    return pattern
+
+
+def _left(piece: Piece, dart: Dart, depth: float) -> float:
+    """How wide a dart still is so far below the waist, mm; below zero where it does not reach there."""
+    one, other = dart_mouth(piece, dart)
+    return distance(one, other) * (1.0 - depth / distance(lerp(one, other, 0.5), dart.apex))
+
+
+def _dart_so_long(piece: Piece, dart: Dart, leg: float) -> Piece:
+    """The piece with a dart whose legs are straight and so long, mm; its mouth and its direction as they were."""
+    one, other = dart_mouth(piece, dart)
+    middle, half = lerp(one, other, 0.5), 0.5 * distance(one, other)
+    apex: Point = middle + (dart.apex - middle).unit() * math.sqrt(leg * leg - half * half)
+    darts = tuple(replace(each, apex=apex) if each == dart else each for each in piece.darts)
+    legs = (
+        replace(piece.edge(dart.legs[0]), curves=(Line(one, apex),)),
+        replace(piece.edge(dart.legs[1]), curves=(Line(apex, other),)),
+    )
+    by_name = {each.name: each for each in legs}
+    return replace(piece, edges=tuple(by_name.get(edge.name, edge) for edge in piece.edges), darts=darts)

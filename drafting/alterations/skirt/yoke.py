@@ -1,0 +1,145 @@
+"""A shaped band or a hip yoke: the upper part of a skirt or of trousers, cut off with its darts closed into it.
+
+The trade's way (common practice): trace the upper part with the darts closed, as deep as the band is to be, so that
+the garment is no longer at the waist than it was; the grain runs at the centres. Where a waist of 69 cm goes out to
+76.13 at 4 cm, the band is a part of a ring with radii 42.71 and 38.71 cm (plane geometry).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import seams_kept, whole_pieces_kept
+from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
+from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import run_length
+from drafting.pattern import BodyPart, Cut, Half, Level, Pattern, Place, edge_at, finished_length, line_at
+
+__all__ = ["ShapedBand", "SkirtYoke"]
+
+_LOWER: Final = (BodyPart.SKIRT, BodyPart.TROUSERS)
+_ABOVE_HIP: Final = 15.0  # mm that the line lies above the hip line at the least (ours)
+
+
+def _waists(step: str, pattern: Pattern) -> Iterator[tuple[BodyPart, Half]]:
+    """Which waists there are. Raises StepRefused where there is none."""
+    found = [(part, half) for part in _LOWER for half in Half if top_of(pattern, half, part) is not None]
+    if not found:
+        raise StepRefused(step, "there is neither a skirt nor trousers with a waist to cut it from")
+    yield from found
+
+
+def _cut_off(step: str, pattern: Pattern, cutting: Cutting) -> Pattern:
+    for part, half in _waists(step, pattern):
+        name = f"{half} {cutting.word}"
+        try:
+            top = top_of(pattern, half, part)
+            assert top is not None
+            _accept_depth(step, pattern, top, cutting)
+            pattern = darts_ending_on(name, pattern, top, cutting.depth)
+            top = top_of(pattern, half, part)
+            assert top is not None
+            pattern = top_cut_off(pattern, top, cutting)
+        except NotAPattern as error:
+            raise StepRefused(step, f'the "{name}" cannot be drawn: {error.reason}', too_much=("depth",)) from error
+    return pattern
+
+
+def _accept_depth(step: str, pattern: Pattern, top: Top, cutting: Cutting) -> None:
+    for name in top.pieces:
+        piece = pattern.piece(name)
+        line = line_at(piece, Level.HIP)
+        edge = edge_at(piece, Place.WAIST)
+        if line is not None and edge is not None:
+            down = min(edge.start.y, edge.end.y) - max(line.start.y, line.end.y)
+            if cutting.depth > down - _ABOVE_HIP:
+                most = down - _ABOVE_HIP
+                reason = (
+                    f"the hip line lies {down:.0f} mm below the waist, and the {cutting.word} ends above it: at most"
+                )
+                raise StepRefused(step, f"{reason} {most:.0f} mm", too_much=("depth",))
+        if piece.edges and edge_at(piece, Place.STAND):
+            raise StepRefused(step, f'"{name}" has a button stand; put this step before "opening"')
+
+
+def _promises(step: str, pattern: Pattern) -> Iterator[Promise]:
+    altered: list[str] = []
+    for part, half in _waists(step, pattern):
+        top = top_of(pattern, half, part)
+        assert top is not None
+        altered += top.pieces
+        yield Promise(f"the {half} of the waist of the {part}", partial(_waist_length, part, half))
+    yield from seams_kept(pattern)
+    for measure in pattern.measures:
+        yield Promise(f"the finished {measure.name}", partial(_finished, measure.name))
+    yield from whole_pieces_kept(pattern, altered)
+
+
+def _finished(name: str, pattern: Pattern) -> float:
+    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
+
+
+def _waist_length(part: BodyPart, half: Half, pattern: Pattern) -> float:
+    top = top_of(pattern, half, part)
+    return sum(run_length(each.edge.curves) for each in top.run) if top else 0.0
+
+
+def _pair_of(cut: Cut) -> Cut:
+    """A band is cut twice, for outside and inside, the outer one interfaced."""
+    return replace(cut, count=2 * cut.count, interfacing=cut.count)
+
+
+@alteration_class
+class ShapedBand(Alteration):
+    """Cut the upper part off as a shaped waistband, its darts closed into it."""
+
+    name = "shaped band"
+    layer = Layer.STYLE
+    about = "Cut a shaped waistband off the top of a skirt or of trousers, its darts closed into it."
+    leaves = "the waist and every other seam; the finished widths and lengths; every other piece"
+    carries = (
+        "the seam to a bodice, the sides and the opening, which now run over band and skirt; two layers, interfaced"
+    )
+
+    depth: float = option("length", "how deep the band is", 20.0, 90.0, default=40.0, or_less=True)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        return _cut_off(self.name, pattern, Cutting("band", self.depth, _pair_of))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        yield from _promises(self.name, pattern)
+
+    def makes(self, piece: str) -> bool:
+        return piece.endswith(" band")
+
+
+@alteration_class
+class SkirtYoke(Alteration):
+    """Cut the upper part off as a hip yoke, its darts closed into it."""
+
+    name = "skirt yoke"
+    layer = Layer.STYLE
+    about = "Cut a hip yoke off the top of a skirt or of trousers, its darts closed into it."
+    leaves = "the waist and every other seam; the finished widths and lengths; every other piece"
+    carries = "the seam to a bodice, the sides and the opening, which now run over yoke and skirt"
+
+    depth: float = option("length", "how deep the yoke is", 50.0, 200.0, default=90.0, or_less=True)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        return _cut_off(self.name, pattern, Cutting("yoke", self.depth, _as_it_was))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        yield from _promises(self.name, pattern)
+
+    def makes(self, piece: str) -> bool:
+        return piece.endswith(" yoke")
+
+
+def _as_it_was(cut: Cut) -> Cut:
+    return cut
