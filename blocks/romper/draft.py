@@ -106,7 +106,7 @@ def _with_leg(half: Piece, side: Edge, name: str, legs: Legs) -> Piece:
         half,
         name=name,
         notches=notches,
-        edges=closed(name, (*leg.hem, *kept, *centre, *leg.middle)),
+        edges=closed(name, (leg.hem, *kept, *centre, *leg.middle)),
         cut=Cut(2, mirror=True),
         lines=(*lines, across_leg, meets),
         points=(*half.points, *snap_marks(leg.closed)),
@@ -179,6 +179,6 @@ def _measures(
         ),
         Measure("thigh", at_thigh, "thigh_girth", thigh, has, least.get("thigh")),
         Measure("neck to neck, through the crotch", (*centres, *through)),
-        Measure("leg, at its hem", tuple(Along(piece, "leg hem") for piece in (FRONT, BACK))),
+        Measure("leg, at its hem, laps and all", tuple(Along(piece, "leg hem") for piece in (FRONT, BACK))),
         Measure("inside leg", (Along(FRONT, "inseam"),)),
     )

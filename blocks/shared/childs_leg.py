@@ -121,12 +121,12 @@ class LegEdges:
     """The outline of a leg from the waist at the centre to the side seam, and the line along which it is closed.
 
     middle: the seam through the crotch, the end of the lap, and the free edge along the inseam
-    hem:    from there up to the side seam
+    hem:    from there, the lap with it, to the side seam
     closed: the inseam itself, from the crotch to the hem
     """
 
     middle: tuple[Edge, ...]
-    hem: tuple[Edge, ...]
+    hem: Edge
     closed: tuple[Curve, ...]
 
 
@@ -160,10 +160,7 @@ def leg_edges(legs: Legs, side: Edge, *, front: bool) -> LegEdges:
             Edge(f"{where} end of the lap", (Line(point, lapped[0]),), place=Place.CROTCH),
             Edge("inseam", free, Role.OPENING, place=Place.INSEAM),
         ),
-        hem=(
-            Edge("hem of the lap", (Line(lapped[1], end),), Role.HEM, place=Place.LEG_OPENING),
-            Edge("leg hem", (hem,), Role.HEM, place=Place.LEG_OPENING),
-        ),
+        hem=Edge("leg hem", (Line(lapped[1], end), hem), Role.HEM, place=Place.LEG_OPENING),
         closed=inseam,
     )
 

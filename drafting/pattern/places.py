@@ -71,6 +71,7 @@ class Place(StrEnum):
     COLLAR_END = "end of a collar"
     BAND_EDGE = "edge of a band"
     BAND_END = "end of a band"
+    BIB = "bib edge"
     POCKET_MOUTH = "pocket mouth"
     POCKET_EDGE = "pocket edge"
 
@@ -111,6 +112,7 @@ class PieceKind(StrEnum):
     FACING = "facing"
     LINING = "lining"
     CASING = "casing"
+    STRAP = "strap"
     POCKET = "pocket"
 
 
@@ -182,6 +184,7 @@ class Landmark(StrEnum):
     KNEE = "knee"
     BUTTON = "button"
     SNAP = "snap"
+    STRAP = "strap"
     CENTRE = "on the centre line"
     EDGE = "on the edge beyond the centre"
     CENTRE_TOP = "upper end of the centre line"

@@ -45,6 +45,7 @@ from drafting.sewing.seam_kinds import SeamKind, is_facing, kind_of, part_of
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, centre_seams, left_over, part_covered
 from drafting.sewing.stays import edge_stays
+from drafting.sewing.strap_rules import straps
 from drafting.sewing.strips import binding_strips, collar_strips, opening_strips
 from drafting.sewing.tucks import tuck_steps
 
@@ -203,7 +204,7 @@ def _lap(sewing: Sewing) -> Found:
 
 def _bare(sewing: Sewing) -> Found:
     """Edges that nothing of the pattern finishes."""
-    stages = {Place.NECK: Stage.NECK, Place.WAIST: Stage.BAND, Place.ARMHOLE: Stage.ARMHOLES}
+    stages = {Place.NECK: Stage.NECK, Place.WAIST: Stage.BAND, Place.ARMHOLE: Stage.ARMHOLES, Place.BIB: Stage.ARMHOLES}
     found: dict[Place, list[EdgeRef]] = {}
     for piece, edge, line in unfinished_edges(sewing.pattern):
         found.setdefault(line, []).append(EdgeRef(piece.name, edge.name))
@@ -247,6 +248,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _sides,
     _waist,
     _openings,
+    straps,
     _lap,
     _band,
     lambda sewing: ((Stage.TUCKS, step) for step in tuck_steps(sewing.pattern)),

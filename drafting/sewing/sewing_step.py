@@ -28,6 +28,7 @@ class Act(StrEnum):
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
     SNAPS:         face the two edges of an inseam that opens, and set snaps along it
+    STRAPS:        make straps, sew them on behind and button them in front
     LAP:           fasten what is wrapped over, inside and outside
     HANG:          let a wide hem drop before it is levelled
     TUCK:          sew a tuck that is let out later
@@ -49,6 +50,7 @@ class Act(StrEnum):
     ZIP = "sew zip in"
     BUTTONS = "sew buttons on"
     SNAPS = "set snaps"
+    STRAPS = "make straps"
     LAP = "fasten the wrap"
     HANG = "let hang"
     TUCK = "sew tucks"

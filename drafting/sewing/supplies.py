@@ -77,6 +77,8 @@ def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...
 
 def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
     for step in steps:
+        if step.act is Act.STRAPS and step.fastening is not None:
+            yield Supply(SupplyKind.BUTTONS, (Place.BIB,), count=step.fastening.buttons, size=step.fastening.size)
         if step.act is Act.LAP:
             yield Supply(SupplyKind.TIE, (Place.WAIST,), count=2)
         if step.fastening is None or step.place is None:

@@ -161,6 +161,7 @@ _FINISH: Final = {
     Place.NECK: 'no neck facing is drawn yet. Face it, by a [[part]] with name = "neck facing", or bind it.',
     Place.WAIST: 'no waistband is drawn yet. Sew one on, by a [[part]] with name = "waistband", face it or bind it.',
     Place.ARMHOLE: "there is no sleeve. Face it or bind it.",
+    Place.BIB: "bind it, or line the bib.",
 }
 
 

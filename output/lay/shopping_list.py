@@ -30,6 +30,8 @@ _LONGER: Final = 3.0  # mm by which an opening may be longer than its zip: one o
 _TAPE_CM: Final = 100.0
 _TAPE_IN: Final = 9.0 * MM_PER_INCH  # a quarter of a yard
 
+_BUTTONED: Final = {Place.SHOULDER: "the shoulders", Place.BIB: "the straps"}
+
 _SMALL: Final = (SupplyKind.BUTTONS, SupplyKind.SNAPS, SupplyKind.HOOK, SupplyKind.TIE)
 """What a small child could pull off and swallow."""
 
@@ -227,7 +229,7 @@ def _what_for(used: Supply) -> str:
     if Place.INSEAM in used.places:
         return "both inseams"
     if used.kind is SupplyKind.BUTTONS:
-        return "the shoulders" if Place.SHOULDER in used.places else "the button stand"
+        return _BUTTONED.get(used.places[0], "the button stand")
     places = _listed("left side" if place is Place.SIDE else str(place) for place in used.places)
     return f"the {places}, instead of a facing or band" if used.kind is SupplyKind.BINDING else f"the {places}"
 

@@ -14,7 +14,7 @@ from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role
 from drafting.pattern.buttons import BEYOND_CENTRE
 from drafting.pattern.unfinished import unfinished_edges
-from drafting.sewing import STRIP_END, UNDERLAP, Act, SewingStep, StayKind, sewing_order
+from drafting.sewing import UNDERLAP, Act, SewingStep, StayKind, sewing_order
 from output.report.bind_words import bind_words
 from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
@@ -22,6 +22,7 @@ from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.let_down_words import let_down_words, tuck_words
 from output.report.pocket_words import patch_words
+from output.report.romper_words import snap_words, strap_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
 __all__ = ["sewing_data", "step_words"]
@@ -221,29 +222,6 @@ def _shoulder_buttons(text: StepText) -> StepWords:
     )
 
 
-def _snaps(text: StepText) -> StepWords:
-    """Inseams that open: each edge faced with a strip from hem to hem, the front lapped over the back."""
-    fastening = text.step.fastening
-    count = fastening.snaps if fastening else 0
-    (strip,) = text.step.strips
-    tape = " and a tape behind it" if text.pattern.stretch else ""
-    return StepWords(
-        "Snaps along the inseams",
-        (
-            f"Cut two strips of the cloth {text.long(strip.width)} wide and {text.long(strip.length)} long, with "
-            f"{text.long(strip.allowance)} of seam in them; interface them{tape}.",
-            "Lay one along the inseams of the front, from the hem of one leg over the crotch to that of the other, "
-            f"right sides together, its ends {text.long(STRIP_END)} beyond the hems; sew, turn it to the inside with "
-            "both ends folded in, turn its inner edge under and sew it down. Face the back in the same way.",
-            "Lap the front over the back, inseam on inseam as it is marked, and pin: the marks “snap” lie on each "
-            "other.",
-            f"Set {count} snaps at the marks, the one at the crotch in the middle, through cloth, facing and "
-            "interfacing: a snap needs four layers to hold to.",
-            "Pull hard at every one. One that moves comes off again: set a new one.",
-        ),
-    )
-
-
 def _buttons(text: StepText) -> StepWords:
     if text.step.place is Place.SHOULDER:
         return _shoulder_buttons(text)
@@ -332,7 +310,8 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.PATCH: patch_words,
     Act.ZIP: _zip,
     Act.BUTTONS: _buttons,
-    Act.SNAPS: _snaps,
+    Act.SNAPS: snap_words,
+    Act.STRAPS: strap_words,
     Act.LAP: _lap,
     Act.HANG: _hang,
     Act.TUCK: tuck_words,
