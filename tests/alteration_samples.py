@@ -62,6 +62,11 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"piece": "bodice back", "dart": "waist dart"},
         {"piece": "bodice front", "dart": "bust dart"},
     ),
+    "yoke": (
+        {"on": "back", "depth": 80.0, "dip": 10.0},
+        {"on": "both", "depth": 100.0},
+        {"on": "front", "depth": 130.0, "left_over": "gathers"},
+    ),
     "dart into seam": (
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
         {"piece": "bodice back", "dart": "waist dart", "to": "armhole"},

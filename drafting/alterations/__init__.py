@@ -60,6 +60,7 @@ ALTERATIONS: Final = AlterationTable(
         "patch pocket": "finishes.patch_pocket:PatchPocket",
         "hem": "finishes.hem:Hem",
         "room to grow": "whole_garment.room_to_grow:RoomToGrow",
+        "yoke": "styles.yoke:Yoke",
         "dart into seam": "darts.style_line:DartIntoSeam",
     },
     finishing=(
@@ -70,6 +71,7 @@ ALTERATIONS: Final = AlterationTable(
         "side pocket",
         "hem",
         "room to grow",
+        "yoke",
         "dart into seam",
     ),
 )

@@ -228,8 +228,8 @@ class MarkPoint:
 
     @property
     def printed(self) -> bool:
-        """Whether it is for paper and cloth; where a dart was closed is kept for the dart's way back only."""
-        return self.landmark not in (Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS)
+        """Whether it is for paper and cloth, and not kept for the way back of a dart or for the tape only."""
+        return self.landmark not in (Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS, Landmark.TAPE_CROSSES)
 
     def placed(self, at: Point) -> MarkPoint:
         """The same point at another place."""

@@ -61,6 +61,7 @@ class Place(StrEnum):
     GORE = "gore seam"
     TIER = "tier seam"
     RAGLAN = "raglan seam"
+    SADDLE = "saddle seam"
     GUSSET = "gusset seam"
     STAND = "button stand"
     STAND_EDGE = "edge of the button stand"
@@ -192,6 +193,7 @@ class Landmark(StrEnum):
     TURNED_ABOUT = "a dart is turned about here"
     CLOSED_DART = "a dart was closed here"
     CLOSED_TOWARDS = "a dart was closed towards here"
+    TAPE_CROSSES = "the tape crosses a seam here"
     POCKET = "pocket corner"
 
 

@@ -20,6 +20,7 @@ NOT_TOO_MUCH = (
     "put sleeve in",
     "dart into gathers",
     "dart into seam",
+    "yoke",
     "gather skirt",
     "hem",
     "sway back",

@@ -50,14 +50,14 @@ def with_grain_inside(piece: Piece) -> Piece:
     return replace(piece, grain=Grain(piece.grain.start + way * low, piece.grain.start + way * high))
 
 
-def grain_in_middle(outline: Sequence[Curve], along: Vec) -> Grain | None:
-    """A grain line of that unit direction through the middle of an outline; None where there is no room for it."""
+def grain_in_middle(outline: Sequence[Curve], along: Vec, *, least: float = 2.0 * _LEAST) -> Grain | None:
+    """A grain line of that unit direction through the middle of an outline; None where it has less than `least` mm."""
     left, low, right, high = run_bounds(outline)
     middle = Point(0.5 * (left + right), 0.5 * (low + high))
     start, end = max(
         _stretches_inside(outline, middle, along), key=lambda stretch: stretch[1] - stretch[0], default=(0.0, 0.0)
     )
-    if end - start < 2.0 * _LEAST:
+    if end - start < least:
         return None
     return Grain(middle + along * (start + 0.2 * (end - start)), middle + along * (end - 0.2 * (end - start)))
 

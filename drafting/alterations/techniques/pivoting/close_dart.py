@@ -16,11 +16,12 @@ from typing import Final
 
 from drafting.alterations.techniques.cutting.split_edges import EdgePart
 from drafting.errors import NotAPattern
-from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, distance, length, lerp
+from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, distance, length, lerp, tangent
+from drafting.geometry.outline import starting_at
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import Landmark, MarkPoint, free_name
 
-__all__ = ["closed_smoothly", "opened_again"]
+__all__ = ["closed_smoothly", "opened_again", "smooth_where_met"]
 
 _SAME_PEAK: Final = 1e-9
 """radians"""
@@ -85,6 +86,20 @@ def opened_again(
                 told = (mark,) if towards is None else (mark, towards)
                 return _with(one, _plain(before), at_end=True), _with(other, _plain(after), at_end=False), told
     return one, other, ()
+
+
+def smooth_where_met(one: Sequence[Curve], other: Sequence[Curve]) -> tuple[Curve, ...]:
+    """Two runs that meet in a corner as one that is smooth there, each part of it as long as it was.
+
+    Raises NotAPattern where it cannot be made smooth.
+    """
+    last, first = one[-1], starting_at(other[0], one[-1].end)
+    corner = tangent(last, 1.0).angle_to(tangent(first, 0.0))
+    if abs(corner) <= _SAME_PEAK:
+        return (*one, first, *other[1:])
+    before, after = _bent(_cubic(last), _cubic(first), 0.5 * corner)
+    step = _step(before, after, (length(last, SOLVED / 4), length(first, SOLVED / 4)))
+    return (*one[:-1], *_stepped(before, after, step), *other[1:])
 
 
 def _straight_peak(reach: float, angle: float, short: float) -> float:

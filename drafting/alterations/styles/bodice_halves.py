@@ -1,0 +1,92 @@
+"""What a style line asks of the front and the back of a bodice: the pieces, their neck points, places at a level."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from drafting.alterations.alteration import Promise
+from drafting.alterations.promises import finished_changes, run_surplus, seam_kept
+from drafting.alterations.techniques.spreading.cut_across import Spot
+from drafting.errors import StepRefused
+from drafting.geometry import Move, Point, Vec, run_hits, run_length, split
+from drafting.pattern import (
+    CENTRES,
+    Along,
+    Between,
+    BodyPart,
+    Half,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    edges_at,
+    pieces_of,
+)
+
+__all__ = ["bodice_half", "centre_spot", "lengths_along_kept", "meets_as_sewn", "neck_point", "spot_at_level"]
+
+_AT_CENTRE = (*CENTRES, Place.STAND_EDGE, Place.WRAP_EDGE)
+
+
+def bodice_half(step: str, pattern: Pattern, half: Half) -> Piece:
+    """The front or the back of the bodice, whole from neck to armhole. Raises StepRefused where there is none."""
+    kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
+    found = [piece for piece in pieces_of(pattern, kind, BodyPart.BODICE) if edges_at(piece, Place.ARMHOLE)]
+    whole = [piece for piece in found if edges_at(piece, Place.NECK) and edges_at(piece, Place.SHOULDER)]
+    if len(whole) != 1:
+        told = "is cut in two above already" if found else "is not there"
+        raise StepRefused(step, f"it asks for one {half} of a bodice, whole from neck to armhole: the {half} {told}")
+    return whole[0]
+
+
+def neck_point(step: str, piece: Piece) -> Point:
+    """Where the neck and the shoulder of a piece meet. Raises StepRefused where they do not."""
+    for before, edge in zip((piece.edges[-1], *piece.edges), piece.edges, strict=False):
+        if {before.place, edge.place} == {Place.NECK, Place.SHOULDER}:
+            return edge.start
+    raise StepRefused(step, f'the neck and the shoulder of "{piece.name}" do not meet in a corner')
+
+
+def centre_spot(step: str, piece: Piece, level: float) -> Spot:
+    """Where a level lies on the centre of a piece, or on the edge of what was added beyond it."""
+    found = [
+        (abs(hit.point.x), edge, k, hit)
+        for edge in piece.edges
+        if edge.place in _AT_CENTRE
+        for k, hit in run_hits(edge.curves, Point(0.0, level), Vec(1.0, 0.0))
+    ]
+    if not found:
+        raise StepRefused(step, f'"{piece.name}" has no centre line there; choose another depth')
+    # on the edge of a button stand or a wrap where there is one, else on the centre line itself
+    beyond = [each for each in found if each[1].place not in CENTRES] or found
+    _, edge, k, hit = max(beyond, key=lambda each: each[0])
+    return Spot(edge.name, run_length((*edge.curves[:k], split(edge.curves[k], hit.t)[0])))
+
+
+def spot_at_level(step: str, piece: Piece, place: Place, level: float, move: Move) -> Spot:
+    """Where an edge of a piece comes to a level when it is laid by a move. Raises StepRefused where it does not."""
+    for edge in edges_at(piece, place):
+        laid = edge.moved(move).curves
+        for k, hit in run_hits(laid, Point(0.0, level), Vec(1.0, 0.0)):
+            return Spot(edge.name, run_length((*laid[:k], split(laid[k], hit.t)[0])))
+    raise StepRefused(step, f'the {place} of "{piece.name}" does not come to that level; choose another depth')
+
+
+def lengths_along_kept(pattern: Pattern) -> Iterator[Promise]:
+    """The promises of what cutting leaves alone: the lengths along edges and between points, and how seams meet."""
+    for measure in pattern.measures:
+        if all(isinstance(part, Along | Between) for part in measure.tape):
+            yield finished_changes(measure)
+    yield from map(seam_kept, pattern.seams)
+
+
+def meets_as_sewn(what: str, place: Place) -> Promise:
+    """The promise that the seams of a place that a step makes meet: by how much their runs differ, mm."""
+    return Promise(what, partial(_apart, place))
+
+
+def _apart(place: Place, pattern: Pattern) -> float:
+    edges = {(piece.name, edge.name) for piece in pattern.pieces for edge in edges_at(piece, place)}
+    found = [seam for seam in pattern.seams if any((ref.piece, ref.edge) in edges for ref in (*seam.a, *seam.b))]
+    return sum(abs(run_surplus(pattern, seam) - seam.ease.wanted) for seam in found)

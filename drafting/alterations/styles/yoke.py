@@ -1,0 +1,110 @@
+"""A yoke: front or back cut across above, the darts above the seam closed into it.
+
+The trade's way (common practice): the seam lies 8 to 12 cm below the neck point, level or a centimetre lower at the
+centre back, and ends square at the armhole; the shoulder dart is closed in the yoke, and where the seam lies at or
+below its point nothing is left of it. What is left of a dart goes on below the yoke, or is gathered or eased into the
+seam. Deeper than the widest part of the back a yoke pulls when the arms reach forward.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+from typing import Final, Literal
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.darts.dart_to_gathers import DartIntoGathers
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.styles.bodice_halves import (
+    bodice_half,
+    centre_spot,
+    lengths_along_kept,
+    meets_as_sewn,
+    neck_point,
+    spot_at_level,
+)
+from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
+from drafting.geometry import Curve, Point, Vec, fair
+from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place, darts_at
+
+__all__ = ["Yoke", "square_line", "with_yoke"]
+
+_EASED: Final = 6.0
+"""mm of a dart left below a yoke that are eased in without asking (common practice: up to 5 or 6)."""
+
+LeftOver = Literal["dart", "gathers", "ease"]
+
+_HALVES: Final = {"front": (Half.FRONT,), "back": (Half.BACK,), "both": (Half.BACK, Half.FRONT)}
+
+
+@alteration_class
+class Yoke(Alteration):
+    """Cut the front, the back, or both across into a yoke and what hangs from it."""
+
+    name = "yoke"
+    layer = Layer.SEAMS
+    about = "Cut a yoke: front or back, or both, across above, the darts there closed into it."
+    leaves = "neck, shoulder, armhole and centre; every other seam"
+    carries = "every seam of the piece is told of the two pieces; a new seam joins them"
+
+    on: str = option("choice", "which half of the body", choices=tuple(_HALVES), default="back")
+    depth: float = option("length", "how far below the neck point the seam lies", 30.0, 250.0, default=100.0)
+    dip: float = option("length", "how much lower it lies at the centre than at the armhole", -30.0, 60.0, default=0.0)
+    left_over: LeftOver = option(
+        "choice", "what becomes of a dart that goes on below", choices=("dart", "gathers", "ease"), default="dart"
+    )
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        for half in _HALVES[self.on]:
+            piece = bodice_half(self.name, pattern, half)
+            pattern = with_yoke(self.name, pattern, piece, self.depth, self.dip)
+            pattern = darts_left(pattern, piece.name, Place.YOKE, self.left_over)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for half in _HALVES[self.on]:
+            bodice_half(self.name, pattern, half)
+        yield from lengths_along_kept(pattern)
+        yield meets_as_sewn("how much the two sides of the yoke seams differ", Place.YOKE)
+
+    def makes(self, piece: str) -> bool:
+        return piece.endswith("yoke")
+
+
+def with_yoke(step: str, pattern: Pattern, piece: Piece, depth: float, dip: float) -> Pattern:
+    """The pattern with this half of the bodice cut into a yoke and a lower piece, which keeps its name."""
+    level = neck_point(step, piece).y - depth
+    kind = piece.identity.kind
+    across = AcrossLine(
+        partial(spot_at_level, step, piece, Place.ARMHOLE, level),
+        centre_spot(step, piece, level - dip),
+        square_line,
+        Place.YOKE,
+        f"{piece.name} yoke",
+        Identity(PieceKind.YOKE, BodyPart.BODICE, of=kind),
+        "double" if kind is PieceKind.BACK else "single",
+    )
+    return cut_across(pattern, piece.name, across)
+
+
+def square_line(outer: Point, armhole: Vec, inner: Point, centre: Vec) -> tuple[Curve, ...]:
+    """A line that leaves the armhole square and comes to the centre square, in one sweep."""
+    return (fair(outer, _toward(armhole, inner - outer), inner, _toward(centre, inner - outer)),)
+
+
+def _toward(along: Vec, goal: Vec) -> Vec:
+    """The direction square to a line that points the way of another."""
+    square = along.unit().left()
+    return square if square.dot(goal) > 0.0 else -square
+
+
+def darts_left(pattern: Pattern, piece: str, place: Place, how: LeftOver) -> Pattern:
+    """The pattern with what a cut left of darts in its seam gathered or eased; little of one is always eased."""
+    for dart in darts_at(pattern.piece(piece), place):
+        one, other = (pattern.piece(piece).edge(leg) for leg in dart.legs)
+        little = (other.end - one.start).norm() <= _EASED
+        if little or how == "ease":
+            pattern = DartIntoGathers(piece, dart.name, "ease").apply(pattern)
+        elif how == "gathers":
+            pattern = DartIntoGathers(piece, dart.name, "gathers").apply(pattern)
+    return pattern

@@ -1,0 +1,171 @@
+"""A piece parted in two, or two pieces made one, and all that refers to them carried along: seams, tapes, notches.
+
+Whoever parts a piece says of which stretches of its old edges each new edge is made; the seams and the measurements
+then run over the same cloth as before, on whichever piece it lies now.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Final
+
+from drafting.alterations.techniques.cutting.split_edges import EdgePart
+from drafting.errors import NotAPattern
+from drafting.geometry import Point, distance, run_hits
+from drafting.pattern import (
+    Across,
+    Along,
+    Bent,
+    Between,
+    Curved,
+    EdgeRef,
+    Landmark,
+    MarkPoint,
+    Measure,
+    NotchRef,
+    Pattern,
+    Piece,
+    Seam,
+    Tape,
+    free_name,
+    relaid,
+)
+
+__all__ = ["PartOfPiece", "crossing_name", "free_seam_name", "with_piece_parted"]
+
+_CROSSING: Final = "where the tape crosses the seam"
+
+
+@dataclass(frozen=True, slots=True)
+class PartOfPiece:
+    """One of the pieces that a piece became, and of which stretches of the old edges its edges are made."""
+
+    piece: Piece
+    parts: tuple[EdgePart, ...]
+
+
+_Homes = Mapping[str, Sequence[tuple[str, str]]]
+"""Where an old edge is now: piece and edge, in the order in which the old outline ran."""
+
+
+def with_piece_parted(pattern: Pattern, old: str, halves: Sequence[PartOfPiece], *new: Seam) -> Pattern:
+    """The pattern with these pieces in the place of one; new: the seams that join them, sewn before any other.
+
+    Raises NotAPattern where a measurement cannot be laid over them.
+    """
+    halves = _with_crossings(pattern, old, halves)
+    homes = _homes(halves)
+    by_notch = {notch.name: half.piece.name for half in halves for notch in half.piece.notches}
+
+    def run(refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
+        out: list[EdgeRef] = []
+        for ref in refs:
+            found = homes[ref.edge] if ref.piece == old else [(ref.piece, ref.edge)]
+            out += [EdgeRef(*home, ref.backward) for home in (reversed(found) if ref.backward else found)]
+        return tuple(dict.fromkeys(out))  # two edges that were joined are walked once
+
+    def mark(ref: NotchRef) -> NotchRef:
+        return NotchRef(by_notch[ref.notch], ref.notch) if ref.piece == old else ref
+
+    def pairs(seam: Seam) -> tuple[tuple[NotchRef, NotchRef], ...]:
+        kept = (pair for pair in seam.notches if all(ref.piece != old or ref.notch in by_notch for ref in pair))
+        return tuple((mark(a), mark(b)) for a, b in kept)
+
+    seams = tuple(replace(seam, a=run(seam.a), b=run(seam.b), notches=pairs(seam)) for seam in pattern.seams)
+    pieces: list[Piece] = []
+    for piece in pattern.pieces:
+        pieces += [half.piece for half in halves] if piece.name == old else [piece]
+    lay = partial(_laid_over, halves=[half.piece for half in halves], homes=homes)
+    measures = relaid(pattern.measures, old, lay)
+    return replace(pattern, pieces=tuple(pieces), seams=(*new, *seams), measures=measures)
+
+
+def _homes(halves: Sequence[PartOfPiece]) -> _Homes:
+    found: dict[str, list[tuple[float, str, str]]] = {}
+    for half in halves:
+        for part in half.parts:
+            for fragment in part.of:
+                found.setdefault(fragment.edge, []).append((fragment.low, half.piece.name, part.edge.name))
+    return {
+        edge: list(dict.fromkeys((piece, name) for _, piece, name in sorted(places))) for edge, places in found.items()
+    }
+
+
+def _with_crossings(pattern: Pattern, old: str, halves: Sequence[PartOfPiece]) -> list[PartOfPiece]:
+    """The pieces with a mark where a tape from a point of one to a point of the other crosses the seam between them."""
+    halves = list(halves)
+    for measure in pattern.measures:
+        for part in measure.tape:
+            if isinstance(part, Between) and part.piece == old:
+                homes = [_bearing(halves, name) for name in (part.one, part.other)]
+                if homes[0] is None or homes[1] is None:
+                    raise NotAPattern(old, f'"{part.one}" and "{part.other}", between which it is measured, are parted')
+                if homes[0] != homes[1]:
+                    at = _crossing(halves[homes[0]], halves[homes[1]], part)
+                    for k in homes:
+                        assert k is not None
+                        piece = halves[k].piece
+                        mark = MarkPoint(crossing_name(part), at, Landmark.TAPE_CROSSES)
+                        if all(each.name != mark.name for each in piece.points):
+                            piece = replace(piece, points=(*piece.points, mark))
+                        halves[k] = replace(halves[k], piece=piece)
+    return halves
+
+
+def crossing_name(part: Between) -> str:
+    """What the place is called at which the tape between two points crosses a seam."""
+    return f"{_CROSSING}, {part.one} to {part.other}"
+
+
+def _bearing(halves: Sequence[PartOfPiece], point: str) -> int | None:
+    return next((k for k, half in enumerate(halves) if any(mark.name == point for mark in half.piece.points)), None)
+
+
+def _crossing(one: PartOfPiece, other: PartOfPiece, part: Between) -> Point:
+    start, end = one.piece.point(part.one), other.piece.point(part.other)
+    whole = distance(start, end)
+    hits = [hit for _, hit in run_hits(one.piece.outline, start, end - start) if 1e-6 < hit.along < whole]
+    if not hits:
+        raise NotAPattern(one.piece.name, f'"{part.one}" and "{part.other}" would lie on two pieces')
+    return max(hits, key=lambda hit: hit.along).point
+
+
+def _laid_over(_measure: Measure, part: Tape, halves: Sequence[Piece], homes: _Homes) -> Iterator[Tape]:
+    """A stretch of tape on the old piece, laid over those that it became."""
+    if isinstance(part, Along):
+        yield from (replace(part, piece=piece, edge=edge) for piece, edge in homes[part.edge])
+    elif isinstance(part, Across | Curved):
+        there = [half.name for half in halves if _has_line(half, part.line)]
+        yield from (replace(part, piece=name) for name in (there if isinstance(part, Across) else there[:1]))
+    elif isinstance(part, Between):
+        both = {part.one, part.other}
+        together = [half.name for half in halves if both <= {mark.name for mark in half.points}]
+        if together:
+            yield replace(part, piece=together[0])
+            return
+        for half in halves:
+            for end in both & {mark.name for mark in half.points}:
+                yield Between(half.name, end, crossing_name(part), part.times)
+    else:
+        yield from _over_the_bend(part, halves)
+
+
+def _over_the_bend(part: Bent, halves: Sequence[Piece]) -> Iterator[Tape]:
+    """The tape over a line that a moved dart bends: as it is where both parts lie on one piece, else across each."""
+    for half in halves:
+        there = [line for line in (part.line, part.onward) if _has_line(half, line)]
+        if len(there) == 2:
+            yield replace(part, piece=half.name)
+        else:
+            yield from (Across(half.name, line, part.times) for line in there)
+
+
+def _has_line(piece: Piece, line: str) -> bool:
+    return any(mark.name == line for mark in piece.lines)
+
+
+def free_seam_name(pattern: Pattern, name: str) -> str:
+    """The name, or with a number where a seam of the pattern has it."""
+    return free_name(name, {seam.name for seam in pattern.seams})

@@ -1,0 +1,265 @@
+r"""A piece cut in two by a line from its armhole to its centre or its neck, the darts above the line closed.
+
+The trade's way (common practice): with the darts that open above it folded shut the line is drawn in one sweep; the
+upper part is cut out folded, so that nothing of these darts is left in it. A dart that points to a place well below the
+line goes on below it, narrower by what the upper part took: at the distance q from the place it is turned about the
+angle a opens by 2 q sin(a / 2) (plane geometry). One whose point lies near the line or above it is closed as far as the
+line, and nothing is left of it: the lower edge is drawn smooth where it was.
+
+        ____/\____                 ________
+       |          |               |________|      the upper part, its dart closed
+       |          |       ->       ___  ___
+       |          |               |   \/   |      the lower part, the rest of the dart in its seam
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Final
+
+from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
+from drafting.alterations.techniques.cutting.parted_piece import PartOfPiece, free_seam_name, with_piece_parted
+from drafting.alterations.techniques.cutting.split_edges import (
+    EdgePart,
+    joined,
+    joined_name,
+    made_of,
+    notches_on,
+)
+from drafting.alterations.techniques.marks.grain_line import grain_in_middle
+from drafting.alterations.techniques.pivoting.close_dart import smooth_where_met
+from drafting.alterations.techniques.pivoting.pivot import (
+    Turning,
+    drawn_dart,
+    is_centre,
+    leg_names,
+    turning_of,
+)
+from drafting.alterations.techniques.spreading.fold_above import (
+    AcrossLine,
+    Folded,
+    Spot,
+    fold_above,
+    line_opened,
+    outline_between,
+    place_when_folded,
+    upper_is_onward,
+)
+from drafting.errors import NotAPattern
+from drafting.geometry import (
+    Curve,
+    Point,
+    Vec,
+    encloses,
+    polyline,
+    run_hits,
+    run_length,
+    run_reversed,
+)
+from drafting.geometry.meet import outline_crossings
+from drafting.pattern import (
+    Cut,
+    Dart,
+    Edge,
+    EdgeRef,
+    Grain,
+    MarkLine,
+    Notch,
+    NotchMark,
+    NotchRef,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    Seam,
+    Station,
+    closed,
+    free_name,
+    require_edge,
+)
+
+__all__ = ["AcrossLine", "Spot", "cut_across"]
+
+_LEAST_GRAIN: Final = 35.0
+"""mm of height in which a grain line still finds room (ours)."""
+
+_NOTCH: Final = 45.0
+_NOTCH_SHARE: Final = 0.4
+"""mm from the armhole at which the new seam is notched, at most so much of what lies there (common practice; ours)."""
+
+
+def cut_across(pattern: Pattern, name: str, across: AcrossLine) -> Pattern:
+    """The pattern with the piece of that name cut across: the lower piece keeps its name, the upper one is new.
+
+    A dart that goes on below the line stays a dart of the new seam. Raises NotAPattern where it cannot be drawn.
+    """
+    piece = pattern.piece(name)
+    armhole = require_edge(piece, Place.ARMHOLE)
+    outer = Spot(armhole.name, 0.5 * armhole.length)
+    outer_first = upper_is_onward(piece, outer, across.inner)
+    folded = fold_above(piece, across, outer, outer_first=outer_first)
+    allowance = max((edge.allowance for edge in piece.edges if edge.role is Role.SEAM), default=0.0)
+    seam = free_name(str(across.place), {edge.name for edge in piece.edges})
+    upper = _upper(pattern, piece, across, folded, Edge(seam, folded.line, Role.SEAM, allowance, across.place))
+    lower = _lower(piece, across, folded, Edge(seam, folded.line, Role.SEAM, allowance, across.place))
+    new = _seam(pattern, across, lower.piece, upper.piece, outer_first=outer_first)
+    return with_piece_parted(pattern, name, [upper, lower], new)
+
+
+def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> PartOfPiece:
+    """The upper piece: its sections laid together, the line as its lower edge."""
+    laid = [[part.moved(move) for part in section] for section, move in zip(folded.sections, folded.moves, strict=True)]
+    outer_first = folded.outer_first
+    order = [part for section in (laid[::-1] if outer_first else laid) for part in section]
+    parts = _rejoined(order)
+    run = run_reversed(folded.line) if outer_first else folded.line
+    edges = closed(across.upper, (*(part.edge for part in parts), replace(line, curves=run)))
+    outline = [curve for edge in edges for curve in edge.curves]
+    names = {edge.name for edge in edges}
+    centre = any(is_centre(edge) for edge in edges)
+    flat = [curve for section in folded.sections for part in section for curve in part.edge.curves]
+    lines = [_line_moved(mark, folded, outline) for mark in piece.lines if _touches(mark, flat)]
+    place = place_when_folded(folded)
+    notches = (*notches_on(piece, made_of(parts)), _notch(across, folded, line.name, at_end=outer_first))
+    return PartOfPiece(
+        Piece(
+            _free_piece_name(pattern, across.upper),
+            edges,
+            piece.cut if centre else Cut(2, mirror=True),
+            _grain(across.upper, outline, piece.grain),
+            notches=notches,
+            lines=tuple(mark for mark in lines if mark is not None),
+            points=tuple(
+                mark.placed(place(mark.at)) for mark in piece.points if mark.printed and _on(folded, outline, mark.at)
+            ),
+            points_meant=tuple(pair for pair in piece.points_meant if set(pair) <= names),
+            identity=across.identity,
+        ),
+        parts,
+    )
+
+
+def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> PartOfPiece:
+    """The lower piece: what is left of the outline, its upper edge the line with the darts that go on opened."""
+    outer_first = folded.outer_first
+    first, last = folded.sections[-1 if outer_first else 0][0], folded.sections[0 if outer_first else -1][-1]
+    ends = (Spot(last.edge.name, last.of[-1].high), Spot(first.edge.name, first.of[0].low))
+    rest = outline_between(piece, *ends)
+    runs = line_opened(folded)  # from the outer end to the inner, in groups between the darts that go on
+    darts = [dart for dart, goes in zip(folded.darts, folded.goes_on, strict=True) if goes][::-1]
+    pivots = [pivot for pivot, goes in zip(folded.pivots, folded.goes_on, strict=True) if goes][::-1]
+    if not outer_first:
+        runs, darts, pivots = [run_reversed(run) for run in runs[::-1]], darts[::-1], pivots[::-1]
+    taken = {part.edge.name for part in rest}
+    words = ["at armhole", *("between the darts" for _ in runs[1:-1]), "at centre"]
+    if not outer_first:
+        words.reverse()
+    new = [replace(line, curves=tuple(run)) for run in runs]
+    if len(runs) > 1:
+        for k, word in enumerate(words):
+            new[k] = replace(new[k], name=free_name(f"{line.name} {word}", taken | {each.name for each in new}))
+    edges: list[Edge] = [part.edge for part in rest]
+    left: list[Dart] = []
+    for k, edge in enumerate(new):
+        edges.append(edge)
+        if k < len(darts):
+            dart, about = darts[k], turning_of(piece, darts[k])
+            names = leg_names(dart.name, (edge.end, new[k + 1].start), ("", ""), {each.name for each in edges})
+            one, other, drawn = drawn_dart(edge, new[k + 1], dart, Turning(pivots[k], about.short), names)
+            edges += [one, other]
+            left.append(drawn)
+    edges = list(closed(piece.name, tuple(edges)))
+    outline = [curve for edge in edges for curve in edge.curves]
+    if outline_crossings(outline):
+        raise NotAPattern(piece.name, "the new seam would cross its outline")
+    names_left = {edge.name for edge in edges}
+    border = polyline(outline, 0.1)
+    kept = tuple(dart for dart in piece.darts if dart.name not in {each.name for each in folded.darts})
+    aims = {dart.aims_at for dart in (*kept, *left)}
+    lines = (clipped(mark, outline) for mark in piece.lines)
+    edge = new[0] if outer_first else new[-1]
+    return PartOfPiece(
+        Piece(
+            piece.name,
+            tuple(edges),
+            piece.cut,
+            _grain(piece.name, outline, piece.grain),
+            (*kept, *left),
+            (*notches_on(piece, made_of(rest)), _notch(across, folded, edge.name, at_end=not outer_first)),
+            tuple(mark for mark in lines if mark is not None),
+            tuple(mark for mark in piece.points if mark.name in aims or holds(border, mark.at)),
+            tuple(pair for pair in piece.points_meant if set(pair) <= names_left),
+            piece.identity,
+        ),
+        rest,
+    )
+
+
+def _rejoined(parts: Sequence[EdgePart]) -> tuple[EdgePart, ...]:
+    """The parts with those that a closed dart left as two of one edge made one, smooth where the dart was."""
+    out = [parts[0]]
+    for k, part in enumerate(parts[1:], 1):
+        last = out[-1]
+        rest = [each.edge for each in (*parts[k + 1 :], *out[:-1])]
+        name = joined_name(last.edge, part.edge, rest) if last.edge.place is part.edge.place else None
+        if name is None or last.edge.allowance != part.edge.allowance:
+            out.append(part)
+        else:
+            swept = smooth_where_met(last.edge.curves, part.edge.curves)
+            out[-1] = joined(last, part, name).redrawn(swept)
+    return tuple(out)
+
+
+def _on(folded: Folded, outline: Sequence[Curve], at: Point) -> bool:
+    return holds(polyline(outline, 0.1), place_when_folded(folded)(at))
+
+
+def _touches(mark: MarkLine, run: Sequence[Curve]) -> bool:
+    """Whether a marked line ends on the upper part, or lies on it."""
+    return any(hit for _, hit in run_hits(run, mark.start, mark.end - mark.start) if hit.along >= -1.0)
+
+
+def _line_moved(mark: MarkLine, folded: Folded, outline: Sequence[Curve]) -> MarkLine | None:
+    place = place_when_folded(folded)
+    moved = mark.straight(place(mark.start), place(mark.end)) if not mark.curves else mark
+    border = polyline(outline, 0.1)
+    if not (holds(border, moved.start) and holds(border, moved.end)):
+        return clipped(moved, outline) if holds(border, moved.start) or holds(border, moved.end) else None
+    return moved
+
+
+def _grain(name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
+    """The grain line where it was, or in the middle of a piece that it does not lie on."""
+    border = polyline(outline, 0.1)
+    if old is not None and encloses(border, old.start) and encloses(border, old.end):
+        return old
+    along = (old.end - old.start).unit() if old is not None else Vec(0.0, 1.0)
+    grain = grain_in_middle(outline, along, least=_LEAST_GRAIN)
+    if grain is None:
+        raise NotAPattern(name, "it would be too narrow for a grain line")
+    return grain
+
+
+def _notch(across: AcrossLine, folded: Folded, edge: str, *, at_end: bool) -> Notch:
+    """The notch of the new seam, so far from its outer end on both pieces."""
+    long = min(folded.met, default=run_length(folded.line))
+    at = min(_NOTCH, _NOTCH_SHARE * long)
+    name = f"{across.identity.of or across.identity.kind} {across.place} notch"
+    return Notch(name, Station(edge, at, "end" if at_end else "start"), across.style, NotchMark.BALANCE)
+
+
+def _seam(pattern: Pattern, across: AcrossLine, lower: Piece, upper: Piece, *, outer_first: bool) -> Seam:
+    """The new seam, walked from the outer end; the lower piece first, which is eased in where it is longer."""
+    own = [edge.name for edge in lower.edges if edge.place is across.place][:: 1 if outer_first else -1]
+    (line,) = (edge.name for edge in upper.edges if edge.place is across.place)
+    a = tuple(EdgeRef(lower.name, edge, not outer_first) for edge in own)
+    b = (EdgeRef(upper.name, line, outer_first),)
+    word = f"{across.identity.of or across.identity.kind} {across.place}"
+    mark = f"{word} notch"
+    marks = ((NotchRef(lower.name, mark), NotchRef(upper.name, mark)),)
+    return Seam(free_seam_name(pattern, word), a, b, notches=marks)
+
+
+def _free_piece_name(pattern: Pattern, name: str) -> str:
+    return free_name(name, {piece.name for piece in pattern.pieces})
