@@ -67,6 +67,10 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"on": "both", "depth": 100.0},
         {"on": "front", "depth": 130.0, "left_over": "gathers"},
     ),
+    "raglan": (
+        {},
+        {"front": 40.0, "back": 20.0, "left_over": "gathers"},
+    ),
     "dart into seam": (
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
         {"piece": "bodice back", "dart": "waist dart", "to": "armhole"},

@@ -61,6 +61,7 @@ ALTERATIONS: Final = AlterationTable(
         "hem": "finishes.hem:Hem",
         "room to grow": "whole_garment.room_to_grow:RoomToGrow",
         "yoke": "styles.yoke:Yoke",
+        "raglan": "styles.raglan:Raglan",
         "dart into seam": "darts.style_line:DartIntoSeam",
     },
     finishing=(
@@ -72,6 +73,7 @@ ALTERATIONS: Final = AlterationTable(
         "hem",
         "room to grow",
         "yoke",
+        "raglan",
         "dart into seam",
     ),
 )

@@ -89,4 +89,5 @@ def meets_as_sewn(what: str, place: Place) -> Promise:
 def _apart(place: Place, pattern: Pattern) -> float:
     edges = {(piece.name, edge.name) for piece in pattern.pieces for edge in edges_at(piece, place)}
     found = [seam for seam in pattern.seams if any((ref.piece, ref.edge) in edges for ref in (*seam.a, *seam.b))]
-    return sum(abs(run_surplus(pattern, seam) - seam.ease.wanted) for seam in found)
+    # declared ease is written to a ten-thousandth of a millimetre
+    return round(sum(abs(run_surplus(pattern, seam) - seam.ease.wanted) for seam in found), 3)

@@ -24,13 +24,11 @@ from drafting.alterations.styles.bodice_halves import (
     spot_at_level,
 )
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
+from drafting.errors import StepRefused
 from drafting.geometry import Curve, Point, Vec, fair
 from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place, darts_at
 
 __all__ = ["Yoke", "square_line", "with_yoke"]
-
-_EASED: Final = 6.0
-"""mm of a dart left below a yoke that are eased in without asking (common practice: up to 5 or 6)."""
 
 LeftOver = Literal["dart", "gathers", "ease"]
 
@@ -84,7 +82,10 @@ def with_yoke(step: str, pattern: Pattern, piece: Piece, depth: float, dip: floa
         Identity(PieceKind.YOKE, BodyPart.BODICE, of=kind),
         "double" if kind is PieceKind.BACK else "single",
     )
-    return cut_across(pattern, piece.name, across)
+    cut = cut_across(pattern, piece.name, across)
+    if any(each.grain is None for each in cut.pieces):
+        raise StepRefused(step, f'the yoke of "{piece.name}" would be too narrow to be cut out; choose another depth')
+    return cut
 
 
 def square_line(outer: Point, armhole: Vec, inner: Point, centre: Vec) -> tuple[Curve, ...]:
@@ -99,11 +100,9 @@ def _toward(along: Vec, goal: Vec) -> Vec:
 
 
 def darts_left(pattern: Pattern, piece: str, place: Place, how: LeftOver) -> Pattern:
-    """The pattern with what a cut left of darts in its seam gathered or eased; little of one is always eased."""
+    """The pattern with what a cut left of darts in its seam gathered or eased into it, or left as darts."""
     for dart in darts_at(pattern.piece(piece), place):
-        one, other = (pattern.piece(piece).edge(leg) for leg in dart.legs)
-        little = (other.end - one.start).norm() <= _EASED
-        if little or how == "ease":
+        if how == "ease":
             pattern = DartIntoGathers(piece, dart.name, "ease").apply(pattern)
         elif how == "gathers":
             pattern = DartIntoGathers(piece, dart.name, "gathers").apply(pattern)

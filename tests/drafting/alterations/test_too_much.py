@@ -21,6 +21,7 @@ NOT_TOO_MUCH = (
     "dart into gathers",
     "dart into seam",
     "yoke",
+    "raglan",
     "gather skirt",
     "hem",
     "sway back",

@@ -59,6 +59,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
+    PLAIN,
     Cut,
     Dart,
     Edge,
@@ -73,6 +74,7 @@ from drafting.pattern import (
     Place,
     Role,
     Seam,
+    SeamEase,
     Station,
     closed,
     free_name,
@@ -80,6 +82,9 @@ from drafting.pattern import (
 )
 
 __all__ = ["AcrossLine", "Spot", "cut_across"]
+
+_EASED: Final = 6.0
+"""mm that can be eased into the new seam, where a dart left less (common practice: a quarter of an inch)."""
 
 _LEAST_GRAIN: Final = 35.0
 """mm of height in which a grain line still finds room (ours)."""
@@ -127,7 +132,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
             _free_piece_name(pattern, across.upper),
             edges,
             piece.cut if centre else Cut(2, mirror=True),
-            _grain(across.upper, outline, piece.grain),
+            _grain(outline, piece.grain),
             notches=notches,
             lines=tuple(mark for mark in lines if mark is not None),
             points=tuple(
@@ -184,7 +189,7 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> Part
             piece.name,
             tuple(edges),
             piece.cut,
-            _grain(piece.name, outline, piece.grain),
+            _grain(outline, piece.grain),
             (*kept, *left),
             (*notches_on(piece, made_of(rest)), _notch(across, folded, edge.name, at_end=not outer_first)),
             tuple(mark for mark in lines if mark is not None),
@@ -229,16 +234,13 @@ def _line_moved(mark: MarkLine, folded: Folded, outline: Sequence[Curve]) -> Mar
     return moved
 
 
-def _grain(name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
-    """The grain line where it was, or in the middle of a piece that it does not lie on."""
+def _grain(outline: Sequence[Curve], old: Grain | None) -> Grain | None:
+    """The grain line where it was, or in the middle of a piece that it does not lie on; None where there is no room."""
     border = polyline(outline, 0.1)
     if old is not None and encloses(border, old.start) and encloses(border, old.end):
         return old
     along = (old.end - old.start).unit() if old is not None else Vec(0.0, 1.0)
-    grain = grain_in_middle(outline, along, least=_LEAST_GRAIN)
-    if grain is None:
-        raise NotAPattern(name, "it would be too narrow for a grain line")
-    return grain
+    return grain_in_middle(outline, along, least=_LEAST_GRAIN)
 
 
 def _notch(across: AcrossLine, folded: Folded, edge: str, *, at_end: bool) -> Notch:
@@ -258,7 +260,9 @@ def _seam(pattern: Pattern, across: AcrossLine, lower: Piece, upper: Piece, *, o
     word = f"{across.identity.of or across.identity.kind} {across.place}"
     mark = f"{word} notch"
     marks = ((NotchRef(lower.name, mark), NotchRef(upper.name, mark)),)
-    return Seam(free_seam_name(pattern, word), a, b, notches=marks)
+    longer = round(sum(lower.edge(edge).length for edge in own) - upper.edge(line).length, 4)
+    ease = SeamEase(longer, 0.0, max(_EASED, longer)) if longer > 0.0 else PLAIN
+    return Seam(free_seam_name(pattern, word), a, b, ease, marks)
 
 
 def _free_piece_name(pattern: Pattern, name: str) -> str:

@@ -5,6 +5,7 @@ What lies between the darts is laid together, the innermost part staying; the li
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -17,10 +18,12 @@ from drafting.alterations.techniques.cutting.split_edges import (
 )
 from drafting.alterations.techniques.pivoting.close_dart import smooth_where_met
 from drafting.alterations.techniques.pivoting.pivot import (
+    angle_about,
     inside,
     region,
     turning_of,
 )
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led, with_length_kept
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
@@ -60,12 +63,14 @@ __all__ = [
     "upper_is_onward",
 ]
 
-_LEAST_DART: Final = 18.0
-"""mm from the line to the point of a dart, at least, for its rest to stay a dart: a shorter one cannot be sewn
-(ours)."""
+_EASED: Final = 6.0
+_SHORT: Final = 30.0
+_EASED_SHORT: Final = 15.0
+"""mm. What is left of a dart is eased in where it is no wider than the first (common practice: 5 or 6), or is shorter
+than the second and no wider than the third (ours)."""
 
-_ROUNDS: Final = 40
-_STILL: Final = 1e-9
+_ROUNDS: Final = 80
+_STILL: Final = 1e-6
 """mm. A dart closed as far as the line is turned about where it meets the line: sought until it no longer moves."""
 
 
@@ -108,7 +113,7 @@ class Folded:
     darts, pivots: between them, and about what each is turned, where the piece lies
     line:     from the outer end to the inner, as it lies folded
     met:      how far along the line each dart meets it, mm
-    goes_on:  whether each goes on below the line
+    goes_on:  whether each goes on below the line as a dart; what little is left of another is eased in
     outer_first: whether the outline of the upper part runs from the outer end to the inner
     """
 
@@ -155,11 +160,13 @@ def fold_above(piece: Piece, across: AcrossLine, outer: Spot, *, outer_first: bo
         line = _drawn(piece, across, next_at, moves[-1], outer_first=outer_first)
         met, goes_on, still = [], [], True
         for dart, move, pivot in zip(darts, moves, about, strict=False):
+            angle = angle_about(*dart_mouth(piece, dart), pivot)
             mouth, point = (move.point(each) for each in (_inner_mouth(piece, dart, outer_first=outer_first), pivot))
             on_line, crossing = _met(piece, line, mouth, point)
             further = distance(mouth, point) - distance(mouth, crossing) - turning_of(piece, dart).short
-            goes_on.append(dart.name not in pivots and further >= _LEAST_DART)
-            if not goes_on[-1]:
+            below = dart.name not in pivots and further > 0.0
+            goes_on.append(below and not _little(2.0 * distance(crossing, point) * abs(math.sin(0.5 * angle)), further))
+            if not below:
                 # turned about a place on its own fold, so that its legs come to lie on each other
                 fold = (move.point(each) for each in (lerp(*dart_mouth(piece, dart), 0.5), dart.apex))
                 on_line, crossing = _met(piece, line, *fold)
@@ -253,10 +260,22 @@ def line_opened(folded: Folded) -> list[tuple[Curve, ...]]:
         n = len(folded.moves) - 1 - k
         run = moved_all(part.edge.curves, _back(folded.moves[n]))
         if k and not folded.goes_on[n]:
-            groups[-1] = smooth_where_met(groups[-1], run)
+            before = groups.pop()
+            if before[-1].end.near(run[0].start):
+                groups.append(smooth_where_met(before, run))
+            else:  # a little of the dart is left between them
+                long = exact_length(before) + exact_length(run) + distance(before[-1].end, run[0].start)
+                swept_over = (*pieces[k - 1].edge.curves, *part.edge.curves)
+                swept = led(swept_over, _back(folded.moves[n + 1]), _back(folded.moves[n]))
+                groups.append(with_length_kept(swept, long))
         else:
             groups.append(run)
     return groups
+
+
+def _little(opening: float, long: float) -> bool:
+    """Whether so little is left of a dart, mm wide and mm long, that it is eased in."""
+    return opening <= _EASED or (opening <= _EASED_SHORT and long <= _SHORT)
 
 
 def place_when_folded(folded: Folded) -> Callable[[Point], Point]:
