@@ -60,13 +60,14 @@ _HEAD: Final = 580.0
 
 _HEAD_EASE: Final = 10.0
 _SCYE_STEP, _MOST_SCYE_MORE = 5.0, 50.0
-_STEEPEST: Final = 0.22  # of the height of the underarm, the most that a side comes in to the waist (ours)
+_STEEPEST: Final = 0.16  # of the height of the underarm, the most that a side comes in to the waist (ours)
 _LEVEL_SHARE: Final = 0.9  # of the height of the underarm, the highest that the bust line lies (ours)
 _TOLD_EXCESS: Final = 10.0  # mm of length in front from which a bust is said to ask for more (ours)
 _FULL_BUST: Final = 80.0  # mm that the bust is larger than the upper chest: full (common practice)
 _PULLED: Final = 0.05  # cut smaller by more than this, a top gets shorter as it is worn
 _LONGER: Final = 0.025  # of its length that it is then cut longer (common practice, 2 to 3 %)
 _FIRM_ALONG: Final = 0.1  # stretch along the grain below which a top cut smaller than the body rides up (ours)
+_BELOW_HIP: Final = 30.0  # mm that a top ends below the hip where nothing is said (common practice)
 _TRIES: Final = 4
 
 
@@ -74,7 +75,7 @@ _TRIES: Final = 4
 class Style:
     """What is asked of a knit top, mm.
 
-    below:  from the waist to the hem; None to the hip
+    below:  from the waist to the hem; None to a little below the hip
     shaped: whether the sides come in to the waist, or go straight to the hip
     band:   the finished width of the band at the neck; 0 for a neck that is finished without one
     band_stretch: how far the knit of the band stretches, a fraction
@@ -186,7 +187,7 @@ def _neckline(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style)
 
 def _length(body: Body, ease: Mapping[str, float], style: Style) -> tuple[float, tuple[str, ...]]:
     """(from the waist to the hem, mm; what is said of it): longer where the top is pulled wide and so gets shorter."""
-    below = body.mm("waist_to_hip") if style.below is None else style.below
+    below = body.mm("waist_to_hip") + _BELOW_HIP if style.below is None else style.below
     smaller = -min(ease[place] / body.mm(key) for place, key in (("bust", "bust_girth"), ("hip", "hip_girth")))
     if smaller <= _PULLED:
         return below, ()

@@ -73,7 +73,7 @@ KNITS: Final = (
             Option(
                 "below_waist",
                 "length",
-                "how far it goes on below the waist; left out, to the hip",
+                "how far it goes on below the waist; left out, to 3 cm below the hip",
                 20.0,
                 1000.0,
                 default=None,

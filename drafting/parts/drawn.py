@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from drafting.pattern import Derived, Notch, Pattern, Piece, Seam
+from drafting.pattern import Derived, EdgeAs, Notch, Pattern, Piece, Seam
 
 __all__ = ["Draw", "Drawn"]
 
@@ -15,11 +15,13 @@ class Drawn:
     """The pieces of a part, the seams that join them to the garment, and notches for the pieces they are sewn to.
 
     notches: by the name of a piece
+    edges:   edges of the garment as they are while it is there: a hem that is sewn to a band, a neck that is a casing
     """
 
     pieces: tuple[Piece, ...]
     seams: tuple[Seam, ...]
     notches: tuple[tuple[str, Notch], ...] = ()
+    edges: tuple[EdgeAs, ...] = ()
 
 
 Draw = Callable[[Pattern, Derived], Drawn]

@@ -13,7 +13,18 @@ from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.facing_in_one import NECK_FACING, STAND_FACING
 from drafting.parts.part_table import DRAW
-from drafting.pattern import Derived, Measure, NotchRef, Pattern, Piece, Seam, free_name, pieces_drawn_to
+from drafting.pattern import (
+    Derived,
+    Edge,
+    EdgeAs,
+    Measure,
+    NotchRef,
+    Pattern,
+    Piece,
+    Seam,
+    free_name,
+    pieces_drawn_to,
+)
 
 __all__ = ["drawn_again", "require_drawn", "undrawn", "without_derived"]
 
@@ -25,9 +36,12 @@ def without_derived(pattern: Pattern) -> Pattern:
     pieces = {name for each in pattern.derived for name in each.pieces}
     seams = {name for each in pattern.derived for name in each.seams}
     notches = {mark for each in pattern.derived for mark in each.notches}
+    edges = [edge for each in pattern.derived for edge in each.edges]
     return replace(
         pattern,
-        pieces=tuple(_without(piece, notches) for piece in pattern.pieces if piece.name not in pieces),
+        pieces=tuple(
+            _with_edges_as(_without(piece, notches), edges) for piece in pattern.pieces if piece.name not in pieces
+        ),
         seams=tuple(seam for seam in pattern.seams if seam.name not in seams),
     )
 
@@ -56,7 +70,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
         drawn_before = next((each for each in before.derived if _asked(each) == _asked(part)), None)
         if (
             drawn_before is not None
-            and drawn_before.pieces
+            and _is_drawn(drawn_before)
             and not taken.intersection(drawn_before.pieces)
             and _drawn_from(bare, part) == _drawn_from(was, part)
         ):
@@ -66,7 +80,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             try:
                 drawn = DRAW[part.part](replace(bare, derived=others), part)
             except NotAPattern:
-                if drawn_before is None or drawn_before.pieces:
+                if drawn_before is None or _is_drawn(drawn_before):
                     raise
                 drawn = Drawn((), ())
         drawn = _with_free_names(drawn, pieces, seams)
@@ -74,6 +88,8 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             at = next(k for k, piece in enumerate(pieces) if piece.name == name)
             if notch not in pieces[at].notches:  # two parts may mark the same, as the centre of a neck
                 pieces[at] = replace(pieces[at], notches=(*pieces[at].notches, notch))
+        without = tuple(_as_it_is(pieces, edge) for edge in drawn.edges)
+        pieces = [_with_edges_as(piece, drawn.edges) for piece in pieces]
         pieces += drawn.pieces
         seams += drawn.seams
         derived.append(
@@ -82,6 +98,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
                 pieces=tuple(piece.name for piece in drawn.pieces),
                 seams=tuple(seam.name for seam in drawn.seams),
                 notches=tuple(NotchRef(piece, notch.name) for piece, notch in drawn.notches),
+                edges=without,
             )
         )
     return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
@@ -89,13 +106,18 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
 
 def require_drawn(pattern: Pattern) -> None:
     """Raise NotAPattern for a part that still waits for a step, with what stands in the way."""
-    if all(part.pieces for part in pattern.derived):
+    if all(map(_is_drawn, pattern.derived)):
         return
     bare = without_derived(pattern)
     for place, part in enumerate(pattern.derived):
-        if not part.pieces:
+        if not _is_drawn(part):
             others = (*pattern.derived[:place], *pattern.derived[place + 1 :])
             DRAW[part.part](replace(bare, derived=others), part)
+
+
+def _is_drawn(part: Derived) -> bool:
+    """Whether anything was drawn for it: a casing that is turned from an edge has no piece of its own."""
+    return bool(part.pieces or part.edges)
 
 
 def _asked(part: Derived) -> Derived:
@@ -107,7 +129,8 @@ def _drawn_before(pattern: Pattern, part: Derived) -> Drawn:
     """What the pattern has of a part."""
     pieces = tuple(pattern.piece(name) for name in part.pieces)
     seams = tuple(pattern.seam(name) for name in part.seams)
-    return Drawn(pieces, seams, tuple((at.piece, pattern.piece(at.piece).notch(at.notch)) for at in part.notches))
+    notches = tuple((at.piece, pattern.piece(at.piece).notch(at.notch)) for at in part.notches)
+    return Drawn(pieces, seams, notches, tuple(_as_it_is(pattern.pieces, edge) for edge in part.edges))
 
 
 def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam]) -> Drawn:
@@ -143,3 +166,20 @@ def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[
 def _without(piece: Piece, notches: set[NotchRef]) -> Piece:
     kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in notches)
     return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
+
+
+def _with_edges_as(piece: Piece, wanted: Sequence[EdgeAs]) -> Piece:
+    """The piece with the roles and allowances that its edges are to have."""
+    mine = {each.edge: each for each in wanted if each.piece == piece.name}
+    if not mine:
+        return piece
+    return replace(piece, edges=tuple(_as(edge, mine.get(edge.name)) for edge in piece.edges))
+
+
+def _as(edge: Edge, wanted: EdgeAs | None) -> Edge:
+    return edge if wanted is None else replace(edge, role=wanted.role).with_allowance(wanted.allowance)
+
+
+def _as_it_is(pieces: Sequence[Piece], wanted: EdgeAs) -> EdgeAs:
+    edge = next(piece for piece in pieces if piece.name == wanted.piece).edge(wanted.edge)
+    return EdgeAs(wanted.piece, wanted.edge, edge.role, edge.allowance)

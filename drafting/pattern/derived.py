@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import BodyPart, Identity, Place
 from drafting.pattern.seam import NotchRef
 
-__all__ = ["Derived", "DrawnTo", "Plain", "Site"]
+__all__ = ["Derived", "DrawnTo", "EdgeAs", "Plain", "Site"]
 
 Plain = str | float | int | bool | None
 """What an option may be."""
@@ -42,6 +43,16 @@ class DrawnTo:
 
 
 @dataclass(frozen=True, slots=True)
+class EdgeAs:
+    """What an edge of the garment is, with or without a part: its role, and its allowance in mm."""
+
+    piece: str
+    edge: str
+    role: Role
+    allowance: float
+
+
+@dataclass(frozen=True, slots=True)
 class Derived:
     """A part, and what was last drawn for it.
 
@@ -50,6 +61,7 @@ class Derived:
     options: by name, lengths in mm
     pieces, seams, notches: the names of what was drawn; the notches are those on the pieces it is drawn to
     called:  its own name, of a part that can be ordered more than once; "" for one that needs none
+    edges:   what the edges that it changes are without it
     """
 
     part: str
@@ -59,6 +71,7 @@ class Derived:
     seams: tuple[str, ...] = ()
     notches: tuple[NotchRef, ...] = ()
     called: str = ""
+    edges: tuple[EdgeAs, ...] = ()
 
     @property
     def name(self) -> str:

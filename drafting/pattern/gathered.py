@@ -16,11 +16,11 @@ from drafting.geometry import Curve, cut_run, run_reversed
 from drafting.geometry.offset import parallel_run
 from drafting.pattern.locate import ref_curves
 from drafting.pattern.pattern import Pattern
-from drafting.pattern.places import Fullness
+from drafting.pattern.places import Fullness, PieceKind, Place
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
 
-__all__ = ["Held", "Meeting", "beside_threads", "held_in", "meeting_places", "thread_lines"]
+__all__ = ["Held", "Meeting", "beside_threads", "held_in", "is_stretched_on", "meeting_places", "thread_lines"]
 
 _LEAST: Final = 3.0
 """mm. Less than that is held in by the hand without thinking (our figure)."""
@@ -76,7 +76,9 @@ def held_in(pattern: Pattern, *, piece: str | None = None) -> Iterator[Held]:
     piece: only in the seams of this piece
     """
     for seam in pattern.seams:
-        if seam.plain or (piece is not None and all(ref.piece != piece for ref in (*seam.a, *seam.b))):
+        if seam.plain or is_stretched_on(pattern, seam):
+            continue
+        if piece is not None and all(ref.piece != piece for ref in (*seam.a, *seam.b)):
             continue
         walked = walk(pattern, seam)
         for one, other in _stretches(walked):
@@ -90,6 +92,14 @@ def held_in(pattern: Pattern, *, piece: str | None = None) -> Iterator[Held]:
                 (seam.b, not on_a, (one.b, other.b), (one.mark_b, other.mark_b)),
             ):
                 yield from _on_pieces(pattern, seam, run, places, marks, kind, longer, short / long if longer else 1.0)
+
+
+def is_stretched_on(pattern: Pattern, seam: Seam) -> bool:
+    """Whether a seam sews a band of knit on, which is stretched to the edge: nothing is gathered there."""
+    pieces = [(pattern.piece(ref.piece), ref.edge) for ref in seam.b]
+    return all(
+        piece.identity.kind is PieceKind.BAND and piece.edge(edge).place is Place.BAND_EDGE for piece, edge in pieces
+    )
 
 
 def _unsewn(pattern: Pattern, run: Sequence[EdgeRef], low: float, high: float) -> Fullness | None:

@@ -18,12 +18,29 @@ from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import PieceKind, Place
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 
-__all__ = ["LEAST_SHARE", "TURNING", "NeckBand", "band_rest", "banded_edge", "neck_band"]
+__all__ = [
+    "BAND_WIDTH",
+    "LEAST_SHARE",
+    "NECK_BAND",
+    "TURNING",
+    "BlockBand",
+    "NeckBand",
+    "band_of_block",
+    "band_rest",
+    "banded_edge",
+    "neck_band",
+]
 
 TURNING: Final = 4.887
 """radians that a round neck turns in all, 280 degrees: what a neck still to be drawn is reckoned by."""
 
 LEAST_SHARE: Final = 0.75
+
+NECK_BAND: Final = "neck band"
+"""What the part is called."""
+
+BAND_WIDTH: Final = 15.0
+"""mm: how wide a band is where nothing is said (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +83,33 @@ def banded_edge(neckline: float, head: float, width: float, band_stretch: float,
     )
 
 
-def neck_band(pattern: Pattern) -> NeckBand | None:
-    """The band that a block of the pattern was drawn for, on the neck as it is now; None where there is none."""
-    given = next((dict(o.options) for o in pattern.origin if dict(o.options).get("opening") == "knit band"), None)
-    if given is None:
+@dataclass(frozen=True, slots=True)
+class BlockBand:
+    """The band that a block was drawn for: how wide it is when it is finished, mm, and how far it stretches."""
+
+    width: float
+    stretch: float
+
+
+def band_of_block(pattern: Pattern) -> BlockBand | None:
+    """The band that a block of the pattern was drawn for; None where there is none."""
+    given = next((dict(o.options) for o in pattern.origin if dict(o.options).get("opening") == "knit band"), {})
+    width, stretch = given.get("band_width"), given.get("band_stretch")
+    if not isinstance(width, float | int) or not isinstance(stretch, float | int):
         return None
+    return BlockBand(float(width), float(stretch))
+
+
+def neck_band(pattern: Pattern) -> NeckBand | None:
+    """The band of the neck as it is now: the part that was ordered, or what a block was drawn for; None without one."""
+    part = next((each for each in pattern.derived if each.part == NECK_BAND), None)
+    block = band_of_block(pattern)
+    if part is None and block is None:
+        return None
+    width, stretch = (block.width, block.stretch) if block else (BAND_WIDTH, pattern.stretch)
+    if part is not None:
+        width = part.length_or("width", width)
+        stretch = part.length_or("stretch", stretch)
     edge = turning = 0.0
     for piece in pattern.pieces:
         if piece.identity.kind in (PieceKind.FRONT, PieceKind.BACK):
@@ -79,7 +118,8 @@ def neck_band(pattern: Pattern) -> NeckBand | None:
                     edge += 2.0 * each.length
                     first, last = end_tangents(each.curves[0])[0], end_tangents(each.curves[-1])[1]
                     turning += 2.0 * abs(first.angle_to(last))
-    width, stretch = given.get("band_width"), given.get("band_stretch")
-    if not edge or not isinstance(width, float | int) or not isinstance(stretch, float | int):
+    if not edge:
         return None
-    return NeckBand(float(width), edge, band_rest(edge, float(width), turning) / edge, float(stretch))
+    drawn = [pattern.piece(name) for name in part.pieces] if part else []
+    rest = sum(each.length for piece in drawn for each in edges_at(piece, Place.BAND_EDGE)[:-1])
+    return NeckBand(width, edge, (rest or band_rest(edge, width, turning)) / edge, stretch)

@@ -229,6 +229,7 @@ class NotchMark(StrEnum):
     PLEAT_FOLD = "pleat fold"
     PLEAT_PLACE = "pleat place"
     HEM_FOLD = "hem fold"
+    QUARTER = "quarter of a band"
 
 
 @dataclass(frozen=True, slots=True)

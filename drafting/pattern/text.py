@@ -15,7 +15,7 @@ from typing import Final, Protocol
 from drafting.errors import InputProblems, NotAPattern, Remedy
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern.cutting import cutting_line
-from drafting.pattern.derived import Derived
+from drafting.pattern.derived import Derived, EdgeAs
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape
 from drafting.pattern.notches import notch_ends
@@ -320,7 +320,12 @@ def _derived(part: Derived) -> dict[str, object]:
         "pieces": list(part.pieces),
         "seams": list(part.seams),
         "notches": [f"{mark.piece}/{mark.notch}" for mark in part.notches],
+        **({"edges": [_edge_as(edge) for edge in part.edges]} if part.edges else {}),
     }
+
+
+def _edge_as(edge: EdgeAs) -> dict[str, object]:
+    return {"piece": edge.piece, "edge": edge.edge, "role": str(edge.role), "allowance": _number(edge.allowance)}
 
 
 def _outcome(result: Outcome) -> dict[str, object]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from drafting.pattern.derived import Derived, DrawnTo
+from drafting.pattern.derived import Derived, DrawnTo, EdgeAs
 from drafting.pattern.pattern import Origin, Step
 from drafting.pattern.piece import Piece
+from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import BodyPart, Identity, PieceKind, Place
 from drafting.pattern.seam import NotchRef
 from drafting.pattern.text_values import known_name, one_of, read_curve
@@ -41,7 +42,7 @@ def read_taken_step(node: Node) -> Step:
 
 def read_derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
     """A part; pieces: those of the pattern by name, None where they could not be read."""
-    keys = node.fields(("part", "drawn_to", "pieces"), ("called", "options", "seams", "notches"))
+    keys = node.fields(("part", "drawn_to", "pieces"), ("called", "options", "seams", "notches", "edges"))
     return Derived(
         keys["part"].text(empty=False),
         tuple(to for to in map(_drawn_to, keys["drawn_to"].items(low=1)) if to is not None),
@@ -50,7 +51,15 @@ def read_derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
         tuple(name.text(empty=False) for name in keys["seams"].items()),
         tuple(read_notch_ref(mark, pieces) for mark in keys["notches"].items()),
         keys["called"].text(),
+        tuple(_edge_as(edge, pieces) for edge in keys["edges"].items()),
     )
+
+
+def _edge_as(node: Node, pieces: Mapping[str, Piece] | None) -> EdgeAs:
+    keys = node.fields(("piece", "edge", "role", "allowance"))
+    piece = known_name(keys["piece"], pieces, "a piece of this pattern")
+    role = one_of(keys["role"], Role) or Role.SEAM
+    return EdgeAs(piece, keys["edge"].text(empty=False), role, keys["allowance"].number(0.0, _LONGEST))
 
 
 def _drawn_to(node: Node) -> DrawnTo | None:

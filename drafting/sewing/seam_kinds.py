@@ -7,6 +7,7 @@ from enum import StrEnum, auto
 from typing import Final
 
 from drafting.pattern import BodyPart, EdgeRef, Pattern, Piece, PieceKind, Place, Seam, seam_places
+from drafting.pattern.gathered import is_stretched_on
 
 __all__ = ["SeamKind", "faced_place", "is_facing", "kind_of", "part_of", "pieces_in", "refs_of"]
 
@@ -22,6 +23,7 @@ class SeamKind(StrEnum):
     WAIST = auto()
     POCKET = auto()
     BAND = auto()
+    STRETCHED_ON = auto()
     COLLAR = auto()
     COLLAR_ON = auto()
     FACE = auto()
@@ -47,7 +49,7 @@ def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     if any(collar):
         return SeamKind.COLLAR if all(collar) else SeamKind.COLLAR_ON
     if any(pattern.piece(ref.piece).identity.kind is PieceKind.BAND for ref in refs_of(seam)):
-        return SeamKind.BAND
+        return SeamKind.STRETCHED_ON if is_stretched_on(pattern, seam) else SeamKind.BAND
     one, other = seam_places(pattern, seam)
     if {Place.CAP, Place.ARMHOLE} <= one | other:
         return SeamKind.ARMHOLE

@@ -39,6 +39,7 @@ from drafting.pattern.pockets import is_patch
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing.facing_rules import facing_ends, facings
 from drafting.sewing.flared_skirt import is_flared
+from drafting.sewing.knit_rules import bands_stretched_on
 from drafting.sewing.openings import openings
 from drafting.sewing.pocket_rules import pockets_sewn
 from drafting.sewing.seam_kinds import SeamKind, is_facing, kind_of, part_of
@@ -177,8 +178,8 @@ def _band(sewing: Sewing) -> Found:
     seams = sewing.seams(SeamKind.BAND)
     if not seams:
         return
-    bands = [piece for piece in sewing.pattern.pieces if piece.identity.kind is PieceKind.BAND]
-    edges = tuple(ref for band in bands for ref in left_over(sewing.pattern, band))
+    bands = dict.fromkeys(ref.piece for seam in seams for ref in seam.b)
+    edges = tuple(ref for band in bands for ref in left_over(sewing.pattern, sewing.pattern.piece(band)))
     yield Stage.BAND, sewing.step(Act.BAND, seams, place=Place.WAIST, edges=edges)
 
 
@@ -243,6 +244,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _shoulders,
     _collars,
     facings,
+    bands_stretched_on,
     _bare,
     _sleeves,
     _sides,

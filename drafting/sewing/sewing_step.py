@@ -22,6 +22,7 @@ class Act(StrEnum):
     FACE:          sew facings to the edge they finish, and turn them in
     SET_IN:        sew sleeves into their armholes
     BAND:          sew a waistband on
+    STRETCH_ON:    sew a band of knit on, stretching it to the edge
     MAKE_COLLAR:   sew the layers of a collar to each other and turn them
     COLLAR:        sew a collar to the neck
     PATCH:         sew pockets onto their marks
@@ -43,6 +44,7 @@ class Act(StrEnum):
     FACE = "face"
     SET_IN = "set in"
     BAND = "sew band on"
+    STRETCH_ON = "stretch band on"
     MAKE_COLLAR = "make the collar"
     COLLAR = "sew collar on"
     PATCH = "sew pockets on"

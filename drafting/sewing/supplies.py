@@ -8,7 +8,7 @@ from enum import StrEnum
 from typing import Final
 
 from drafting.geometry import distance, lerp
-from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, walk
+from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, edges_at, walk
 from drafting.sewing.sewing_step import Act, SewingStep, StayKind
 from drafting.sewing.stays import times_cut
 from drafting.sewing.strips import BINDING_ENDS
@@ -94,7 +94,7 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
             yield Supply(SupplyKind.HOOK, (Place.NECK,), count=step.fastening.hooks)
     laps = any(step.act is Act.LAP for step in steps)
     for piece in pattern.pieces:
-        if piece.identity.kind is PieceKind.BAND and not laps:
+        if edges_at(piece, Place.WAIST) and piece.identity.kind is PieceKind.BAND and not laps:
             high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
 

@@ -10,23 +10,21 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
-from blocks.block_table import BLOCKS, Block, blocks_for, find_block, plain_blocks
-from blocks.garment import BlockOrder, Garment, draft, prepare
+from blocks.block_table import BLOCKS, Block
 from drafting.alterations import ALTERATIONS, Alteration, Layer
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, Word, plain_word
-from drafting.body.sizes import Sizes, sizes_body
-from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, measurement
+from drafting.body.terms import BASICS, MEASUREMENTS, measurement
 from drafting.checks import CHECKS
 from drafting.errors import InputProblems, Problem, meant
-from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
 from drafting.parts.part_table import PARTS, Part
-from drafting.pattern import Piece, Role
+from drafting.pattern import Piece
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
 from output.command.list_cloths import CLOTH_COLUMNS, CLOTHS, CLOTHS_ABOVE, cloth_lines, cloths_below
+from output.command.list_pieces import ANY_SIZE, drafted_pieces, named_parts, named_told
 from output.command.list_sizes import ABOVE, BELOW, COLUMNS, size_lines
 from output.report.table_text import WIDEST
 from output.report.tables import Column, Row, Table
@@ -34,7 +32,6 @@ from output.sheets.papers import PAPERS
 
 __all__ = ["LISTS", "list_named"]
 
-_ANY_SIZE: Final[Mapping[BodyKind, Sizes]] = {"woman": Sizes(bust=92), "girl": Sizes(bust=104, chart="girls")}
 
 _OPTIONS: Final = (Column("option"), Column("what it says"), Column("range"), Column("left out"))
 
@@ -85,12 +82,12 @@ def list_named(what: str, *, unit: str = "cm") -> Answer:
 
 
 def _blocks(unit: str) -> _List:
-    drawn = {body: _drafted(body) for body in _ANY_SIZE}
+    drawn = {body: drafted_pieces(body) for body in ANY_SIZE}
     return _in_lines("Blocks", [_block(block, drawn[block.bodies[0]], unit) for block in BLOCKS], "bodice")
 
 
 def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
-    named = [_named(drawn[name]) for name in block.pieces]
+    named = [named_parts(drawn[name]) for name in block.pieces]
     options = [*map(_option, block.options), *(_ease_option(place) for place in block.places)]
     needs = ", ".join(measurement(key).name for key in block.needs)
     about = f"{block.about[0].upper()}{block.about[1:]}."
@@ -99,7 +96,7 @@ def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
         _OPTIONS,
         tuple(_option_row(option, unit) for option in options),
         above=about,
-        below=(*map(_named_told, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
+        below=(*map(named_told, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
     )
     data: dict[str, object] = {
         "name": block.name,
@@ -132,41 +129,6 @@ def _cut(sentence: str, room: int) -> str:
     whole = (part for part in parts if len(part) <= room - 4 and " " in part.rpartition(", ")[2])
     cut = max(whole, key=len, default=sentence[: room - 4].rpartition(" ")[0])
     return f"{cut.rstrip(',:;')} ..."
-
-
-def _drafted(body: BodyKind) -> dict[str, Piece]:
-    """The pieces of all blocks for a kind of body, by name, as they are drafted in a middle size.
-
-    In others a wide dart may be parted in two.
-    """
-    plain = plain_blocks(body)
-    others = [each for each in blocks_for(body) if each not in plain]
-    garments = [((find_block(each.after), each) if each.after else (each,)) for each in others]
-    sizes = _ANY_SIZE[body]
-    who = sizes_body(sizes).person
-    found: dict[str, Piece] = {}
-    for blocks in (*garments, plain):
-        cloth = Cloth(blocks[-1].cloth)
-        garment = Garment("names", who, tuple(map(BlockOrder, blocks)), cloth=cloth, sizes=sizes)
-        found |= {piece.name: piece for piece in draft(garment, prepare(garment)).pieces}
-    return found
-
-
-def _named(piece: Piece) -> dict[str, object]:
-    """What a step may name of a piece."""
-    return {
-        "piece": piece.name,
-        "edges": [edge.name for edge in piece.edges if edge.role is not Role.DART_LEG],
-        "darts": [dart.name for dart in piece.darts],
-        "lines": [line.name for line in piece.lines],
-    }
-
-
-def _named_told(named: Mapping[str, object]) -> str:
-    parts = ((kind, named[kind]) for kind in ("edges", "darts", "lines"))
-    quoted = ((kind, [f'"{name}"' for name in names]) for kind, names in parts if isinstance(names, list))
-    told = (f"{kind} {', '.join(names)}" for kind, names in quoted if names)
-    return f'piece = "{named["piece"]}": {"; ".join(told)}.'
 
 
 def _alterations(unit: str) -> _List:

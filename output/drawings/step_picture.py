@@ -79,10 +79,10 @@ class _Laid:
 
 def step_pictures(pattern: Pattern, step: SewingStep) -> tuple[StepPicture, ...]:
     """The drawings of a step: one for each seam, or one of its pieces; none where there is nothing to see."""
-    if step.seams and step.act is not Act.BAND:
+    if step.seams and step.act not in (Act.BAND, Act.STRETCH_ON):
         seams = [pattern.seam(name) for name in step.seams]
         return tuple(_picture(pattern, _opened(pattern, seam), _joins(seam)) for seam in seams)
-    if step.act is Act.BAND:
+    if step.act in (Act.BAND, Act.STRETCH_ON):
         return (_band(pattern, step),)
     edges: dict[str, list[str]] = {}
     for ref in (*step.edges, *(ref for stay in step.stays for ref in stay.edges)):
@@ -115,7 +115,7 @@ def _band(pattern: Pattern, step: SewingStep) -> StepPicture:
         lift = Vec(0.5 * (wide - box.left - box.right), top + gap - box.bottom)
         above.append(replace(laid[name], move=shift(lift)))
         top += box.height + gap
-    words = f"The marked edge of the {' and '.join(sorted(bands))} goes on the waist"
+    words = f"The marked edge of the {' and '.join(sorted(bands))} goes on the {step.place}"
     return _picture(pattern, [*above, *below], words)
 
 

@@ -4,12 +4,32 @@ from __future__ import annotations
 
 from typing import Final
 
+from drafting.parts.bands.knit_bands import (
+    HEM_BAND,
+    HEM_BAND_TO,
+    NECK_BAND,
+    NECK_BAND_TO,
+    WRIST_BAND,
+    WRIST_BAND_TO,
+    draw_hem_band,
+    draw_neck_band,
+    draw_wrist_band,
+)
 from drafting.parts.bands.waistband import WAISTBAND, WAISTBAND_TO, draw_waistband
 from drafting.parts.part import Part
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
 __all__ = ["BANDS"]
+
+
+def _band_width(usual: float) -> Option:
+    return Option("width", "length", "how wide it is when it is finished", 10.0, 150.0, default=usual)
+
+
+_BAND_SHARE: Final = Option(
+    "share", "percent", "how long it is cut, of the edge it is sewn to; left out, 85 %", 0.5, 1.0, default=None
+)
 
 BANDS: Final = (
     Part(
@@ -31,5 +51,57 @@ BANDS: Final = (
         draw_waistband,
         unless=(Site(Place.WAIST, BodyPart.BODICE),),
         fills=("waist",),
+    ),
+    Part(
+        NECK_BAND,
+        "A band of knit, folded, shorter than the neck so that it lies flat, stretched on between quarter marks.",
+        NECK_BAND_TO,
+        (Site(Place.NECK, BodyPart.BODICE),),
+        (
+            Option(
+                "width",
+                "length",
+                "how wide it is when it is finished; left out, what the block was drawn for, or 1.5 cm",
+                6.0,
+                80.0,
+                default=None,
+            ),
+            Option(
+                "stretch",
+                "percent",
+                "how far its own knit stretches; left out, what the block was drawn for, or as the cloth",
+                0.0,
+                2.0,
+                default=None,
+            ),
+            Option(
+                "share",
+                "percent",
+                "how long it is cut, of the neck; left out, what its turning asks for",
+                0.5,
+                1.0,
+                default=None,
+            ),
+        ),
+        draw_neck_band,
+        fills=("collar", "inside of the neck"),
+    ),
+    Part(
+        WRIST_BAND,
+        "Bands of knit at the wrists, folded, shorter than the sleeve; shorten the sleeve by their width.",
+        WRIST_BAND_TO,
+        (Site(Place.WRIST, BodyPart.SLEEVE),),
+        (_band_width(60.0), _BAND_SHARE),
+        draw_wrist_band,
+        fills=("wrist",),
+    ),
+    Part(
+        HEM_BAND,
+        "A band of knit at the hem all round, folded, shorter than the hem; shorten the top by its width.",
+        HEM_BAND_TO,
+        (Site(Place.HEM, BodyPart.BODICE),),
+        (_band_width(60.0), _BAND_SHARE),
+        draw_hem_band,
+        fills=("hem",),
     ),
 )

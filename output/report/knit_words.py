@@ -1,0 +1,85 @@
+"""How a band of knit is sewn to a neck, a wrist or a hem, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
+
+from drafting.pattern import NotchRef, Place, Seam, edges_at, walk
+from drafting.pattern.gathered import meeting_places
+from drafting.pattern.neck_band import neck_band
+from drafting.pattern.notches import notch_numbers
+from drafting.reading.units import percent
+from output.report.step_text import StepText, StepWords, capital
+
+__all__ = ["stretch_on_words"]
+
+_ALIKE = 0.5  # mm by which two stretches may differ and be told as one
+
+
+def stretch_on_words(text: StepText) -> StepWords:
+    """A band of knit: its ends joined, its quarters on those of the edge, stretched by so much in between."""
+    band = text.step.pieces[0]
+    piece = text.pattern.piece(band)
+    slanting = any(len(edge.curves) > 1 for edge in edges_at(piece, Place.BAND_END))
+    joined = (
+        "Sew its ends together along their slanting lines, as far as the fold, so that it makes a point."
+        if slanting
+        else "Sew its ends together to a ring and press the seam open."
+    )
+    marks = (
+        "Mark the quarters: on the band and on the edge the notches show them. They are the centre front, the centre "
+        "back and half way between, not the shoulder seams."
+        if text.step.place is not Place.WRIST
+        else "The seam of the band goes on the underarm seam, its notch on the notch of the sleeve."
+    )
+    each = "each " if piece.cut.count > 1 else ""
+    return StepWords(
+        f"Sew the {band} on",
+        (
+            joined,
+            f"Fold {each}it lengthwise, wrong side in, and press.",
+            marks,
+            f"Lay the band on the {text.place}, right sides together, the raw edges level, mark on mark, and sew "
+            f"{text.allowance()} with a stitch that gives and a needle for knits, the band uppermost. Stretch the "
+            "band, and only the band, to the edge below it.",
+            *_stretched(text),
+            "Press the band away from the garment and the edges into the garment; a line of stitches beside the seam, "
+            "or with a twin needle, holds them down.",
+            *_beyond(text),
+        ),
+    )
+
+
+def _stretched(text: StepText) -> Iterator[str]:
+    """By how much it is stretched, from mark to mark."""
+    told: dict[str, None] = {}
+    numbers = notch_numbers(text.pattern.seams)
+    for name in text.step.seams:
+        seam = text.pattern.seam(name)
+        for one, other in pairwise(meeting_places(walk(text.pattern, seam))):
+            edge, band = other.a - one.a, other.b - one.b
+            if edge <= 1.0 or band <= 1.0:
+                continue
+            where = f"from {_mark(seam, one.mark_a, numbers)} to {_mark(seam, other.mark_a, numbers)}"
+            how = (
+                f"{text.long(band)} of band to {text.long(edge)} of edge, by {percent(edge / band - 1.0)}"
+                if edge - band > _ALIKE
+                else f"{text.long(band)} of band to as much edge, without stretching it"
+            )
+            told.setdefault(f"{capital(_side_left_out(name))}, {where}: {how}.")
+    yield from told
+
+
+def _mark(seam: Seam, mark: str, numbers: Mapping[NotchRef, int]) -> str:
+    return next((f"notch {numbers[one]}" for one, _ in seam.notches if one.notch == mark), "the end")
+
+
+def _side_left_out(name: str) -> str:
+    return name.rpartition(" to ")[2]
+
+
+def _beyond(text: StepText) -> Iterator[str]:
+    band = neck_band(text.pattern) if text.step.place is Place.NECK else None
+    if band is not None and band.stretch > text.pattern.stretch:
+        yield f"Cut it from a knit that stretches by {percent(band.stretch)} or more: rib."
