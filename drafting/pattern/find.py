@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from dataclasses import replace
 
 from drafting.errors import Lacking
 from drafting.pattern.derived import DrawnTo
@@ -139,7 +140,12 @@ def pieces_of(
 
 
 def pieces_drawn_to(pattern: Pattern, source: DrawnTo) -> Iterator[Piece]:
-    """The pieces of a pattern that a part is drawn to there, in the order of the pattern."""
+    """The pieces of a pattern that a part is drawn to there, in the order of the pattern.
+
+    What is drawn to a skirt is drawn to trousers where there is no skirt.
+    """
+    if source.identity.part is BodyPart.SKIRT and not any(p.identity.part is BodyPart.SKIRT for p in pattern.pieces):
+        source = replace(source, identity=replace(source.identity, part=BodyPart.TROUSERS))
     named = any(piece.name == source.piece for piece in pattern.pieces)
     for piece in pattern.pieces:
         mine = piece.name == source.piece if named else piece.identity == source.identity

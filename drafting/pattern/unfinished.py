@@ -14,11 +14,14 @@ from drafting.pattern.pockets import is_patch
 
 __all__ = ["JOINED_WHERE_BOTH", "is_facing", "needs_no_seam", "parts_covered", "unfinished_edges"]
 
-JOINED_WHERE_BOTH: Final[Mapping[Place | None, frozenset[BodyPart]]] = {
-    Place.WAIST: frozenset((BodyPart.BODICE, BodyPart.SKIRT)),
-    Place.ARMHOLE: frozenset((BodyPart.BODICE, BodyPart.SLEEVE)),
+JOINED_WHERE_BOTH: Final[Mapping[Place | None, tuple[frozenset[BodyPart], ...]]] = {
+    Place.WAIST: (
+        frozenset((BodyPart.BODICE, BodyPart.SKIRT)),
+        frozenset((BodyPart.BODICE, BodyPart.TROUSERS)),
+    ),
+    Place.ARMHOLE: (frozenset((BodyPart.BODICE, BodyPart.SLEEVE)),),
 }
-"""The lines that are sewn where the garment covers both parts of the body, and finished where it covers one."""
+"""The lines that are sewn where the garment covers two parts of the body, and finished where it covers one of them."""
 
 _LEFT_BARE: Final[Mapping[Place | None, Place]] = {
     Place.NECK: Place.NECK,
@@ -67,4 +70,5 @@ def needs_no_seam(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:
         return is_patch(piece)
     if edge.place in _FINISHED or (edge.place in MIDDLE_SEAMS and piece.cut.mirror):
         return True
-    return not JOINED_WHERE_BOTH.get(edge.place, frozenset()) <= parts
+    both = JOINED_WHERE_BOTH.get(edge.place)
+    return both is not None and not any(pair <= parts for pair in both)

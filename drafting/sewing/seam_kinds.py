@@ -19,6 +19,7 @@ class SeamKind(StrEnum):
     SHOULDER = auto()
     SIDE = auto()
     UNDERARM = auto()
+    INSEAM = auto()
     ARMHOLE = auto()
     WAIST = auto()
     POCKET = auto()
@@ -34,6 +35,7 @@ _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
     Place.SHOULDER: SeamKind.SHOULDER,
     Place.SIDE: SeamKind.SIDE,
     Place.UNDERARM: SeamKind.UNDERARM,
+    Place.INSEAM: SeamKind.INSEAM,
     Place.WAIST: SeamKind.WAIST,
     Place.POCKET_EDGE: SeamKind.SIDE,
 }

@@ -48,6 +48,7 @@ from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, c
 from drafting.sewing.stays import edge_stays
 from drafting.sewing.strap_rules import straps
 from drafting.sewing.strips import binding_strips, collar_strips, opening_strips
+from drafting.sewing.trousers_rules import crotch_goes_through, trousers_sewn
 from drafting.sewing.tucks import tuck_steps
 
 __all__ = ["FLAT_SLEEVE", "sewing_order"]
@@ -99,7 +100,8 @@ def _panels(sewing: Sewing) -> Found:
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
         yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=Place.PRINCESS)
     for piece in sewing.pattern.pieces:
-        edges = () if is_facing(piece) else tuple(centre_seams(sewing.pattern, piece))
+        through = is_facing(piece) or crotch_goes_through(sewing, piece)
+        edges = () if through else tuple(centre_seams(sewing.pattern, piece))
         if edges:  # what goes on through the crotch is sewn in one go
             place = min((piece.edge(ref.edge).place for ref in edges), key=MIDDLE_SEAMS.index)
             step = SewingStep(Act.JOIN, place, piece.identity.part, (piece.name,), edges=edges)
@@ -248,6 +250,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _bare,
     _sleeves,
     _sides,
+    trousers_sewn,
     _waist,
     _openings,
     straps,

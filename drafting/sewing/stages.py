@@ -30,6 +30,7 @@ class Stage(IntEnum):
     SKIRT_DARTS = auto()
     SKIRT_PANELS = auto()
     SKIRT_SIDES = auto()
+    CROTCH = auto()
     WAIST = auto()
     EDGES = auto()
     ZIP = auto()
@@ -42,9 +43,17 @@ class Stage(IntEnum):
     BUTTONS = auto()
 
 
-DARTS: Final = {BodyPart.SKIRT: Stage.SKIRT_DARTS, BodyPart.SLEEVE: Stage.SLEEVE_DARTS}
-PANELS: Final = {BodyPart.SKIRT: Stage.SKIRT_PANELS, BodyPart.SLEEVE: Stage.SLEEVE_DARTS}
-SIDES: Final = {BodyPart.SKIRT: Stage.SKIRT_SIDES}
+DARTS: Final = {
+    BodyPart.SKIRT: Stage.SKIRT_DARTS,
+    BodyPart.TROUSERS: Stage.SKIRT_DARTS,
+    BodyPart.SLEEVE: Stage.SLEEVE_DARTS,
+}
+PANELS: Final = {
+    BodyPart.SKIRT: Stage.SKIRT_PANELS,
+    BodyPart.TROUSERS: Stage.SKIRT_PANELS,
+    BodyPart.SLEEVE: Stage.SLEEVE_DARTS,
+}
+SIDES: Final = {BodyPart.SKIRT: Stage.SKIRT_SIDES, BodyPart.TROUSERS: Stage.SKIRT_SIDES}
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,6 +34,7 @@ from drafting.pattern import (
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape
 from output.drawings.free_space import inside
+from output.drawings.worn_legs import as_worn, has_legs
 
 __all__ = ["GarmentView", "garment_views"]
 
@@ -88,7 +89,7 @@ def garment_views(pattern: Pattern) -> tuple[GarmentView, ...]:
 
 def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     bodice = _joined(pattern, BodyPart.BODICE, half)
-    skirt = _joined(pattern, BodyPart.SKIRT, half)
+    skirt = _joined(pattern, BodyPart.SKIRT, half) or _joined(pattern, BodyPart.TROUSERS, half)
     folds: list[tuple[Point, ...]] = []
     if skirt:
         skirt, folds = _sewn_on(_waist(bodice) if bodice else _drawn_up(pattern, skirt), skirt)
@@ -121,7 +122,8 @@ def _joined(pattern: Pattern, part: BodyPart, half: Half) -> list[FlatShape]:
         shape = flat_shape(piece)
         if not laid:
             to = Vec(-centre_line(piece), -max(p.y for p in shape.outline))
-            laid.append(mapped_shape(shape, shift(to).point))
+            placed = mapped_shape(shape, shift(to).point)
+            laid.append(as_worn(placed) if has_legs(piece) else placed)
             continue
         met = _seam_between(pattern, piece, laid)
         if met is not None:
@@ -209,7 +211,7 @@ def _height(waist: Sequence[Point], share: float) -> float:
 
 
 def _drawn(shapes: Sequence[FlatShape], *, joined_at_waist: bool) -> _Drawn:
-    within = (Place.PRINCESS, *CENTRES, *((Place.WAIST, Place.STAND) if joined_at_waist else ()))
+    within = (Place.PRINCESS, Place.CROTCH, *CENTRES, *((Place.WAIST, Place.STAND) if joined_at_waist else ()))
     lines: list[tuple[LineKind, tuple[Point, ...]]] = []
     for shape in shapes:
         for edge, line in shape.edges:

@@ -31,7 +31,7 @@ def bind_words(text: StepText) -> StepWords:
         return StepWords(f"Bind the {text.place}", banded)
     edges = [(text.pattern.piece(ref.piece), text.pattern.piece(ref.piece).edge(ref.edge)) for ref in text.step.edges]
     long = sum(edge.length * times_cut(piece) for piece, edge in edges)
-    bodice = text.step.place is Place.WAIST and text.step.part is not BodyPart.SKIRT
+    bodice = text.step.place is Place.WAIST and text.step.part not in (BodyPart.SKIRT, BodyPart.TROUSERS)
     other = _FACED if bodice else _ORDERED.get(text.step.place or Place.ARMHOLE, _FACED)
     tape = "a strip of the knit" if text.pattern.stretch else "bias tape"
     off = sorted({usual_allowance(piece, edge) for piece, edge in edges} - {0.0})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.pattern import PieceKind, Place
+from drafting.pattern import CENTRES, BodyPart, PieceKind, Place
 from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
 from output.report.pocket_words import mouth_words, round_pocket
@@ -18,6 +18,8 @@ def join_words(text: StepText) -> StepWords:
     step = text.step
     if step.place is Place.POCKET_MOUTH:
         return mouth_words(text)
+    if step.place is Place.CROTCH and len(step.pieces) > 1:
+        return _crotch_words(text)
     if not step.seams:
         (piece,) = step.pieces
         below = " from the mark “the opening ends here” to the other end" if _opens(text) else ""
@@ -49,14 +51,43 @@ def _join_title(text: StepText) -> str:
         with_sleeve = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces)
         return "Side and underarm seam in one" if with_sleeve else f"Side seams of the {part}"
     if place is Place.WAIST:
-        return "Join bodice and skirt at the waist"
+        return f"Join bodice and {_lower(text)} at the waist"
     return (
-        {Place.SHOULDER: "Shoulder seams", Place.UNDERARM: "Underarm seams of the sleeves"}.get(
-            place, f"{capital(text.place)} seam"
-        )
+        {
+            Place.SHOULDER: "Shoulder seams",
+            Place.INSEAM: "Inside leg seams",
+            Place.UNDERARM: "Underarm seams of the sleeves",
+        }.get(place, f"{capital(text.place)} seam")
         if place
         else "Join"
     )
+
+
+def _crotch_words(text: StepText) -> StepWords:
+    """The seam through the crotch of two legs that are tubes already."""
+    zips = {
+        str(edge.place)
+        for name in text.step.pieces
+        for edge in text.pattern.piece(name).edges
+        if edge.role == "opening" and edge.place in CENTRES
+    }
+    ends = f" On the {listed(sorted(zips))} leave open what is marked for the zip." if zips else ""
+    return StepWords(
+        "Crotch seam",
+        (
+            "Turn one leg right side out and put it into the other, right sides together, inside leg on inside leg; "
+            "pin there first, then the notches and the waist in front and behind.",
+            f"Sew from the waist in front through the crotch to the waist behind in one go, {text.allowance()}.{ends}",
+            "Sew once more between the two notches, just inside the allowance: it carries all the strain of sitting. "
+            "Trim the allowance there to 6 mm and leave it standing; above the notches press it open.",
+        ),
+    )
+
+
+def _lower(text: StepText) -> str:
+    """What is sewn to the bodice."""
+    parts = {text.pattern.piece(name).identity.part for name in text.step.pieces}
+    return "trousers" if BodyPart.TROUSERS in parts else "skirt"
 
 
 def _laid(text: StepText) -> str:
@@ -66,9 +97,8 @@ def _laid(text: StepText) -> str:
         return f"Fold each {sleeve} lengthwise, right side in, its two long edges together{notch_words(text)}."
     if step.place is Place.WAIST:
         return (
-            "Lay the skirt on the bodice, right sides together, waist edge on waist edge. Pin the centres, then "
-            "the side "
-            f"seams{notch_words(text, ' and ')}."
+            f"Lay the {_lower(text)} on the bodice, right sides together, waist edge on waist edge. Pin the centres, "
+            f"then the side seams{notch_words(text, ' and ')}."
         )
     names = [name for name in step.pieces if text.kind(name) is not PieceKind.POCKET]
     if step.place is Place.SIDE and any(text.kind(name) is PieceKind.SLEEVE for name in names):
@@ -84,9 +114,12 @@ def _laid(text: StepText) -> str:
 
 
 def _edge_word(text: StepText) -> str:
-    return {Place.PRINCESS: "seam between them", Place.SIDE: "side edges", Place.SHOULDER: "shoulder edges"}.get(
-        text.step.place or Place.PRINCESS, f"{text.place} edges"
-    )
+    return {
+        Place.PRINCESS: "seam between them",
+        Place.SIDE: "side edges",
+        Place.INSEAM: "inside leg edges",
+        Place.SHOULDER: "shoulder edges",
+    }.get(text.step.place or Place.PRINCESS, f"{text.place} edges")
 
 
 def notch_words(text: StepText, before: str = ", ") -> str:

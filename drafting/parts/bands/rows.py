@@ -34,9 +34,9 @@ _BAND_SHARE: Final = Option(
 BANDS: Final = (
     Part(
         WAISTBAND,
-        "A straight band as long as the waist as it is sewn, folded at its upper edge; it opens where the skirt does.",
+        "A straight band as long as the waist as it is sewn, folded at its upper edge; it opens where the waist does.",
         WAISTBAND_TO,
-        (Site(Place.WAIST, BodyPart.SKIRT),),
+        (Site(Place.WAIST, BodyPart.SKIRT), Site(Place.WAIST, BodyPart.TROUSERS)),
         (
             Option("height", "length", "how high it is when it is finished", 15.0, 80.0, default=30.0),
             Option(

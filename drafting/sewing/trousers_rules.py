@@ -1,0 +1,34 @@
+"""How trousers are sewn: each leg a tube, then one leg put into the other and the seam through the crotch in one go."""
+
+from __future__ import annotations
+
+from drafting.pattern import EdgeRef, Piece, Place, edges_at, is_front
+from drafting.sewing.seam_kinds import SeamKind, is_facing
+from drafting.sewing.sewing_step import Act, SewingStep
+from drafting.sewing.stages import Found, Sewing, Stage, centre_seams
+
+__all__ = ["crotch_goes_through", "trousers_sewn"]
+
+
+def trousers_sewn(sewing: Sewing) -> Found:
+    """The inside legs, and the crotch from the waist in front to the waist behind, or from where an opening ends."""
+    inseams = sewing.seams(SeamKind.INSEAM)
+    if inseams:
+        yield Stage.SKIRT_SIDES, sewing.step(Act.JOIN, inseams, place=Place.INSEAM)
+    halves = [piece for piece in sewing.pattern.pieces if crotch_goes_through(sewing, piece)]
+    edges = [ref for piece in halves for ref in _through(sewing, piece)]
+    if edges:
+        names = tuple(piece.name for piece in halves)
+        yield Stage.CROTCH, SewingStep(Act.JOIN, Place.CROTCH, halves[0].identity.part, names, edges=tuple(edges))
+
+
+def _through(sewing: Sewing, piece: Piece) -> list[EdgeRef]:
+    """The edges of a half along its crotch: the front's from the waist down, the back's from the fork up."""
+    edges = sorted(centre_seams(sewing.pattern, piece), key=lambda ref: piece.edge(ref.edge).place is Place.CROTCH)
+    return edges if is_front(piece) else edges[::-1]
+
+
+def crotch_goes_through(sewing: Sewing, piece: Piece) -> bool:
+    """Whether a piece has a crotch that is sewn in one with that of the other half: its inseam is sewn."""
+    sewn = {ref.piece for seam in sewing.seams(SeamKind.INSEAM) for ref in (*seam.a, *seam.b)}
+    return piece.name in sewn and not is_facing(piece) and bool(edges_at(piece, Place.CROTCH))
