@@ -70,6 +70,8 @@ class Place(StrEnum):
     FACING_EDGE = "free edge of a facing"
     COLLAR_EDGE = "outer edge of a collar"
     COLLAR_END = "end of a collar"
+    COLLAR_SEAM = "seam between a collar and its stand"
+    SLIT = "slit of a cuff"
     BAND_EDGE = "edge of a band"
     BAND_END = "end of a band"
     BIB = "bib edge"

@@ -34,11 +34,19 @@ from drafting.geometry import (
 from drafting.geometry.offset import parallel_run
 from drafting.geometry.transform import shift
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, lap_angle, neck_line, shoulder_length
+from drafting.parts.collars.round_corner import round_corner
 from drafting.parts.collars.turning import direction_along, drawn_from, grown_to
-from drafting.parts.collars.two_layers import TURN, Shape, collar_drawn
+from drafting.parts.collars.two_layers import (
+    TURN,
+    centre_edge,
+    edge_allowance,
+    layers_drawn,
+    neck_allowance,
+    neck_edges,
+)
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.free_edge import chained, end_moved
-from drafting.pattern import Derived, Pattern
+from drafting.pattern import Derived, Edge, Pattern, Place, Role
 
 __all__ = ["FLAT_COLLAR", "FLAT_COLLAR_TO", "POINTED", "ROUND", "draw_flat_collar", "neck_laid", "stand_of"]
 
@@ -49,7 +57,6 @@ ROUND, POINTED = "round", "pointed"
 _WIDTH, _CHILDS = 60.0, 50.0  # mm: 5 to 7 cm for a woman, 4 to 5.5 for a child (common practice)
 _ROUNDED: Final = 0.6  # how much of its width a round end is rounded over (ours)
 _POINT: Final = 0.25  # how much longer than it is wide a pointed collar is at its ends, as a share (ours)
-_ROUND_ARM: Final = 0.552  # the handles of a quarter of a circle, as a share of its radius
 _LED: Final = 2.0  # over how many widths the outer edge is led out to a point
 
 
@@ -61,9 +68,19 @@ def draw_flat_collar(pattern: Pattern, derived: Derived) -> Drawn:
     ease = derived.length("ease")
     neck = neck_laid(line, line.length_to_centre() - ease)
     ends, turned = str(dict(derived.options)["ends"]), derived.length_or("turn", TURN)
-    top = _shape(neck, width, ends, 0.0)
-    under = _shape(neck, width, ends, turned)
-    return collar_drawn(pattern, derived, line, top, under, ease)
+    layers = [_layer(line, neck, *_edge_and_end(neck, width, ends, less)) for less in (0.0, turned)]
+    return layers_drawn(pattern, derived, line, layers, ease)
+
+
+def _layer(
+    line: NeckLine, neck: tuple[Curve, ...], outer: tuple[Curve, ...], end: tuple[Curve, ...]
+) -> tuple[list[Edge], list[Edge]]:
+    allowance = edge_allowance(line)
+    return neck_edges(neck, line.to_centre, neck_allowance(line)), [
+        centre_edge(neck[-1].end, outer[0].start, allowance, ends=line.open_behind),
+        Edge("outer edge", outer, Role.SEAM, allowance, Place.COLLAR_EDGE),
+        Edge("front end", end, Role.SEAM, allowance, Place.COLLAR_END),
+    ]
 
 
 def stand_of(width: float, lap: float, shoulder: float) -> float:
@@ -75,9 +92,7 @@ def neck_laid(line: NeckLine, length: float) -> tuple[Curve, ...]:
     """The neck of a collar that lies like the garment's, so many mm long: from the front to the centre back, which lies
     at the origin with the collar below and to the right.
     """
-    direction, whole = direction_along(
-        [[c for each in part.edges for c in each.edge.curves] for part in line.to_centre]
-    )
+    direction, whole = direction_along(line.runs())
     run = grown_to(drawn_from(direction, whole), length)
     end, along = run[-1].end, end_tangents(run[-1])[1]
     laid = moved_all(
@@ -93,8 +108,10 @@ def _ending(curve: Curve, end: Point) -> Curve:
     return Line(curve.start, end)
 
 
-def _shape(neck: tuple[Curve, ...], width: float, ends: str, less: float) -> Shape:
-    """The half of a collar; less: by how much it is smaller at its outer edge and its ends, mm."""
+def _edge_and_end(
+    neck: tuple[Curve, ...], width: float, ends: str, less: float
+) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+    """The outer edge from the centre back, and the front end; less: by how much it is smaller there, mm."""
     outer = run_reversed(parallel_run(neck, -(width - less)))
     if not outer:
         raise NotAPattern(FLAT_COLLAR, "the neck is too hollow for it")
@@ -108,14 +125,9 @@ def _shape(neck: tuple[Curve, ...], width: float, ends: str, less: float) -> Sha
         outer = cut_run(outer, run_length(outer) - less)[0]
     corner = outer[-1].end
     if ends == POINTED:
-        return Shape(neck, outer, (Line(corner, begin),))
-    reach = min(_ROUNDED * width, 0.45 * run_length(outer), 0.9 * (begin - corner).norm())
-    along, away = end_tangents(cut_run(outer, run_length(outer) - reach)[0][-1])[1], (begin - corner).unit()
-    flat = cut_run(outer, run_length(outer) - reach)[0]
-    start, end = flat[-1].end, corner + away * reach
-    arm = _ROUND_ARM * reach
-    bend = Cubic(start, start + along * arm, end - away * arm, end)
-    return Shape(neck, (*flat, bend), (Line(end, begin),))
+        return outer, (Line(corner, begin),)
+    kept, bend, end = round_corner(outer, (Line(corner, begin),), _ROUNDED * width)
+    return (*kept, bend), end
 
 
 def _starting(curve: Curve, start: Point) -> Curve:

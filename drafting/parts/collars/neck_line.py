@@ -13,6 +13,7 @@ from itertools import takewhile
 from typing import Final
 
 from drafting.errors import NotAPattern
+from drafting.geometry import Curve
 from drafting.parts.folded_outline import BETWEEN_PANELS, LaidEdge, laid_from
 from drafting.pattern import (
     CENTRES,
@@ -28,7 +29,7 @@ from drafting.pattern import (
     Role,
 )
 
-__all__ = ["COLLAR_TO", "NeckLine", "NeckPart", "lap_angle", "neck_line", "shoulder_length"]
+__all__ = ["COLLAR_TO", "STAND_NECK", "NeckLine", "NeckPart", "lap_angle", "neck_line", "shoulder_length"]
 
 COLLAR_TO: Final = tuple(
     DrawnTo(Place.NECK, Identity(kind, part))
@@ -40,6 +41,9 @@ COLLAR_TO: Final = tuple(
     )
 )
 """What a collar is drawn to: the neck may run over a yoke, or over a sleeve cut up to it."""
+
+STAND_NECK: Final = "stand neck"
+"""What is called on a collar what a button stand has of the neck beyond the centre front."""
 
 _OVER: Final = BETWEEN_PANELS | {Place.SHOULDER, Place.YOKE, Place.RAGLAN}
 _ROUND_NECK: Final = (Place.NECK, Place.STAND)
@@ -85,6 +89,10 @@ class NeckLine:
     def open_behind(self) -> bool:
         """Whether the garment is open at the centre back, so that a collar ends there."""
         return self.back.role is not Role.FOLD
+
+    def runs(self) -> list[list[Curve]]:
+        """Its curves between the centres, part by part."""
+        return [[curve for each in part.edges for curve in each.edge.curves] for part in self.to_centre]
 
     def length_to_centre(self) -> float:
         """From the centre front to the centre back, mm."""
@@ -157,8 +165,7 @@ def _parts(pattern: Pattern, run: Sequence[LaidEdge]) -> Iterator[NeckPart]:
             grouped.append((key, []))
         grouped[-1][1].append(each)
     for (identity, beyond), edges in grouped:
-        what = "stand" if beyond else str(identity.kind)
-        yield NeckPart(f"{what} neck", tuple(edges), beyond)
+        yield NeckPart(STAND_NECK if beyond else f"{identity.kind} neck", tuple(edges), beyond)
 
 
 def shoulder_length(pattern: Pattern) -> float:

@@ -10,11 +10,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import Curve, Line, Point, Vec, cut_run, lerp, run_length
-from drafting.parts.collars.neck_line import NeckLine, NeckPart
+from drafting.parts.collars.neck_line import STAND_NECK, NeckLine, NeckPart
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.pattern import (
@@ -25,6 +26,7 @@ from drafting.pattern import (
     EdgeRef,
     Grain,
     Identity,
+    MarkLine,
     Notch,
     NotchMark,
     Pattern,
@@ -39,17 +41,38 @@ from drafting.pattern import (
     free_piece_name,
 )
 
-__all__ = ["COLLAR", "TURN", "UNDER_COLLAR", "Shape", "collar_drawn", "turn_of_cloth", "turned_for"]
+__all__ = [
+    "COLLAR",
+    "OF_COLLAR",
+    "TURN",
+    "UNDER_COLLAR",
+    "centre_edge",
+    "collar_piece",
+    "edge_allowance",
+    "layers_drawn",
+    "layers_seam",
+    "neck_allowance",
+    "neck_edges",
+    "neck_seams",
+    "turn_of_cloth",
+    "turned_for",
+]
 
 COLLAR: Final = "collar"
 UNDER_COLLAR: Final = "under collar"
 
+BACK_END: Final = "back end"
+"""What the end of a collar is called that lies at the centre where it is cut in halves."""
+
+OF_COLLAR: Final = Identity(PieceKind.COLLAR, BodyPart.BODICE)
+
 _FAVOUR: Final = 1.0  # mm by which the seam rolls under beyond what the thickness takes (ours)
 _SHIRTING: Final = 0.3  # mm: the thickness that is taken where the cloth is not known
+_EDGE: Final = 10.0  # mm: wider, the allowance of a turned edge is in its way (common practice: 6 to 10 mm)
 _SEWS: Final = 2.0  # mm either way by which the ease of a neck seam may be off
 _MEETS: Final = 1.0  # mm likewise at the outer edge
 _GRAIN: Final = (0.2, 0.8)  # where on the depth of a collar at its centre its grain line begins and ends
-_OFF_END: Final = 8.0  # mm that it lies inside of where a collar ends behind
+_OFF_END: Final = 8.0  # mm that it lies inside of that
 
 
 def turn_of_cloth(thickness: float) -> float:
@@ -69,115 +92,128 @@ def turned_for(part: Derived, thickness: float) -> Derived:
     return replace(part, options=tuple((options | {"turn": turn_of_cloth(thickness)}).items()))
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
-    """One half of a collar, its centre back at x = 0, the neck above.
+def layers_drawn(
+    pattern: Pattern,
+    derived: Derived,
+    line: NeckLine,
+    layers: Sequence[tuple[Sequence[Edge], Sequence[Edge]]],
+    ease: float,
+) -> Drawn:
+    """A collar and its under collar, sewn to each other and to the neck.
 
-    neck:  from the front end to the centre back
-    outer: from the centre back to the front end
-    end:   from there to the neck
+    layers: of each its edges at the neck, from the front to the back, and the others
+    ease:   mm by which the neck is longer on the half
     """
-
-    neck: tuple[Curve, ...]
-    outer: tuple[Curve, ...]
-    end: tuple[Curve, ...]
-
-
-def collar_drawn(pattern: Pattern, derived: Derived, line: NeckLine, top: Shape, under: Shape, ease: float) -> Drawn:
-    """The two layers, sewn to each other and to the neck; ease: mm by which the neck is longer on the half."""
-    allowance = max(each.edge.allowance for part in line.to_centre for each in part.edges)
-    taken = free_piece_name(pattern, COLLAR)
-    pieces = (
-        _piece(taken, top, line, allowance, Identity(PieceKind.COLLAR, BodyPart.BODICE), interfaced=False),
-        _piece(
-            free_piece_name(pattern, UNDER_COLLAR),
-            under,
-            line,
-            allowance,
-            Identity(PieceKind.COLLAR, BodyPart.BODICE, of=PieceKind.COLLAR),
-            interfaced=True,
-        ),
+    (neck, rest), (under_neck, under_rest) = layers
+    top = collar_piece(free_piece_name(pattern, COLLAR), neck, rest)
+    under = collar_piece(
+        free_piece_name(pattern, UNDER_COLLAR), under_neck, under_rest, of=PieceKind.COLLAR, interfaced=True
     )
-    seams = [_edge_seam(*pieces)]
-    for piece in reversed(pieces):
-        seams += neck_seams(piece, line.to_centre, ease)
-    return Drawn(pieces, tuple(seams), tuple(centre_marks(pattern, derived)))
+    seams = (
+        layers_seam(top, under),
+        *(seam for piece in (under, top) for seam in neck_seams(piece, line.to_centre, ease)),
+    )
+    return Drawn((top, under), seams, tuple(centre_marks(pattern, derived)))
 
 
-def neck_seams(piece: Piece, parts: Sequence[NeckPart], ease: float) -> list[Seam]:
-    """The seams that sew a collar to the parts of the neck, which are longer by `ease` mm in all."""
+def collar_piece(
+    name: str,
+    neck: Sequence[Edge],
+    rest: Sequence[Edge],
+    *,
+    of: PieceKind | None = None,
+    interfaced: bool = False,
+    notches: Sequence[Notch] = (),
+    lines: Sequence[MarkLine] = (),
+) -> Piece:
+    """A piece of a collar, half of it where it is cut on the fold, its grain along its centre.
+
+    neck, rest: its edges, anticlockwise; every corner of the rest that is on no fold is meant
+    """
+    edges = (*neck, *rest)
+    fold = next((edge for edge in rest if edge.role is Role.FOLD), None)
+    centre = fold or next(edge for edge in rest if edge.name == BACK_END)
+    low, high = (lerp(centre.start, centre.end, share) + Vec(_OFF_END, 0.0) for share in _GRAIN)
+    count = 1 if fold else 2
+    corners = [(one, other) for one, other in pairwise((neck[-1], *rest, neck[0])) if fold not in (one, other)]
+    return Piece(
+        name,
+        closed(name, edges),
+        Cut(count, fold=fold is not None, mirror=fold is None, interfacing=count if interfaced else 0),
+        Grain(low, high),
+        notches=(*_joints(neck), *notches),
+        lines=tuple(lines),
+        points_meant=tuple((one.name, other.name) for one, other in corners),
+        identity=replace(OF_COLLAR, of=of),
+    )
+
+
+def neck_allowance(line: NeckLine) -> float:
+    """The seam allowance of the neck, which its collar has there, mm."""
+    return max(each.edge.allowance for part in line.to_centre for each in part.edges)
+
+
+def edge_allowance(line: NeckLine) -> float:
+    """That of the free edges of a collar, mm."""
+    return min(_EDGE, neck_allowance(line))
+
+
+def neck_edges(run: Sequence[Curve], parts: Sequence[NeckPart], allowance: float) -> list[Edge]:
+    """The neck of a collar parted as that of the garment is, in the order of the run."""
+    whole, long = sum(part.length for part in parts), run_length(run)
+    rest, edges = tuple(run), []
+    for part in parts[:-1]:
+        piece, rest = cut_run(rest, part.length / whole * long)
+        edges.append(Edge(part.name, piece, Role.SEAM, allowance, Place.NECK))
+    return [*edges, Edge(parts[-1].name, rest, Role.SEAM, allowance, Place.NECK)]
+
+
+def centre_edge(start: Point, end: Point, allowance: float, *, ends: bool, name: str = "centre back") -> Edge:
+    """The centre of a collar: a fold, or an end where the garment is open there."""
+    run = (Line(start, end),)
+    if ends:
+        return Edge(BACK_END, run, Role.SEAM, allowance, Place.COLLAR_END)
+    return Edge(name, run, Role.FOLD, place=Place(name))
+
+
+def _joints(neck: Sequence[Edge]) -> list[Notch]:
+    """A notch where each part of the neck ends in the next: at the shoulder, at the centre where a stand goes on."""
+    return [
+        Notch("centre front", Station(edge.name, 0.0, "end"), marks=NotchMark.CENTRE)
+        if STAND_NECK in (edge.name, after.name)
+        else Notch(f"end of the {edge.name}", Station(edge.name, 0.0, "end"), marks=NotchMark.SHOULDER)
+        for edge, after in pairwise(neck)
+    ]
+
+
+def neck_seams(piece: Piece, parts: Sequence[NeckPart], ease: float = 0.0, *, backward: bool = False) -> list[Seam]:
+    """The seams that sew a collar to the parts of the neck, which are longer by `ease` mm in all.
+
+    backward: whether the neck of the collar runs from the back to the front
+    """
+    forward = tuple(reversed(parts)) if backward else tuple(parts)
     whole = sum(part.length for part in parts)
     seams = []
-    for part in parts:
-        more = ease * part.length / whole
-        eased = SeamEase(more, min(0.0, more), max(0.0, more) + _SEWS) if ease else SeamEase()
-        refs = tuple(each.ref for each in part.edges)
-        seams.append(Seam(f"{piece.name} to {part.name}", refs, (EdgeRef(piece.name, part.name),), eased))
+    for part in (each for each in forward if not each.beyond):
+        # what a stand has beyond the centre is sewn in one go with the front
+        run = [each for each in forward if each.beyond and part is forward[1]] + [part]
+        more = ease * sum(each.length for each in run) / whole
+        eased = SeamEase(more, 0.0, more + _SEWS) if ease else SeamEase()
+        refs = tuple(laid.ref for each in run for laid in each.edges)
+        seams.append(
+            Seam(
+                f"{piece.name} to {part.name}",
+                refs,
+                tuple(EdgeRef(piece.name, each.name, backward) for each in run),
+                eased,
+            )
+        )
     return seams
 
 
-def _piece(name: str, shape: Shape, line: NeckLine, allowance: float, identity: Identity, *, interfaced: bool) -> Piece:
-    edges = [
-        Edge(part, run, Role.SEAM, allowance, Place.NECK) for part, run in split_by_parts(shape.neck, line.to_centre)
-    ]
-    top, bottom = shape.neck[-1].end, shape.outer[0].start
-    halves = line.open_behind
-    edges.append(
-        Edge(
-            "back end" if halves else "centre back",
-            straight(top, bottom),
-            Role.SEAM if halves else Role.FOLD,
-            allowance if halves else 0.0,
-            Place.COLLAR_END if halves else Place.CENTRE_BACK,
-        )
-    )
-    edges.append(Edge("outer edge", shape.outer, Role.SEAM, allowance, Place.COLLAR_EDGE))
-    edges.append(Edge("front end", shape.end, Role.SEAM, allowance, Place.COLLAR_END))
-    names = [edge.name for edge in edges]
-    meant = [("outer edge", "front end"), ("front end", names[0])]
-    if halves:
-        meant += [(names[-4], "back end"), ("back end", "outer edge")]
-    count = 2 if halves else 1
-    inside = Vec(_OFF_END, 0.0) if halves else Vec(0.0, 0.0)
-    low, high = (lerp(bottom, top, share) + inside for share in _GRAIN)
-    return Piece(
-        name,
-        closed(name, tuple(edges)),
-        Cut(count, fold=not halves, mirror=halves, interfacing=count if interfaced else 0),
-        Grain(low, high),
-        notches=tuple(shoulder_notches(line.to_centre)),
-        points_meant=tuple(meant),
-        identity=identity,
-    )
-
-
-def straight(start: Point, end: Point) -> tuple[Curve, ...]:
-    """A straight run between two places."""
-    return (Line(start, end),)
-
-
-def split_by_parts(neck: Sequence[Curve], parts: Sequence[NeckPart]) -> list[tuple[str, tuple[Curve, ...]]]:
-    """The neck of a collar parted as the neck of the garment is, with the names of its parts."""
-    whole, long = sum(part.length for part in parts), run_length(neck)
-    out = []
-    rest = tuple(neck)
-    for part in parts[:-1]:
-        run, rest = cut_run(rest, part.length / whole * long)
-        out.append((part.name, run))
-    return [*out, (parts[-1].name, rest)]
-
-
-def shoulder_notches(parts: Sequence[NeckPart]) -> list[Notch]:
-    """A notch where each part of the neck ends in the next: at the shoulder."""
-    return [
-        Notch(f"end of the {part.name}", Station(part.name, 0.0, "end"), marks=NotchMark.SHOULDER)
-        for part in parts[:-1]
-    ]
-
-
-def _edge_seam(top: Piece, under: Piece) -> Seam:
-    """The seam round the outer edge; the collar is longer there by the turn of the cloth."""
-    run = [edge.name for edge in top.edges if edge.place in (Place.COLLAR_EDGE, Place.COLLAR_END)]
+def layers_seam(top: Piece, under: Piece, *, places: Sequence[Place] = (Place.COLLAR_EDGE, Place.COLLAR_END)) -> Seam:
+    """The seam of two layers round their free edges; the upper is longer there by the turn of the cloth."""
+    run = [edge.name for edge in top.edges if edge.place in places]
     a, b = (tuple(EdgeRef(piece.name, name) for name in run) for piece in (top, under))
     more = sum(top.edge(name).length - under.edge(name).length for name in run)
     return Seam(f"{top.name} to {under.name}", a, b, SeamEase(more, min(0.0, more - _MEETS), more + _MEETS))

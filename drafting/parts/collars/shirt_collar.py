@@ -1,0 +1,164 @@
+r"""The shirt collar: a stand that is buttoned in front, and the fall that turns down over it.
+
+The stand is a stand collar, cut twice; the fall is sewn to its upper edge from centre front to centre front. The fall
+turns down over the stand and the neck seam, so that its outer edge has to go round the garment below that: longer than
+the base of the stand by how far it reaches beyond the seam, times what the back neck turns by (a model of ours). So it
+bends the other way.
+
+    fall   ________________             CB on the left, the stand below the fall as it is sewn
+          |________        \ point
+           ________|--------
+    stand |________--------_)  base: the neck, to the edge of the button stand
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import Curve, Line, Point, cut_run, end_tangents, run_length, run_reversed
+from drafting.parts.collars.leaning import Ring, ring_of_rise
+from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, neck_line
+from drafting.parts.collars.round_corner import round_corner
+from drafting.parts.collars.stand_collar import Standing, button_on_stand, standing
+from drafting.parts.collars.turning import direction_along
+from drafting.parts.collars.two_layers import (
+    COLLAR,
+    TURN,
+    UNDER_COLLAR,
+    centre_edge,
+    collar_piece,
+    edge_allowance,
+    layers_seam,
+    neck_allowance,
+    neck_edges,
+    neck_seams,
+)
+from drafting.parts.drawn import Drawn
+from drafting.parts.finishes.free_edge import end_moved
+from drafting.parts.finishes.neck_facing import centre_marks
+from drafting.pattern import (
+    Derived,
+    Edge,
+    EdgeRef,
+    Pattern,
+    PieceKind,
+    Place,
+    Role,
+    Seam,
+    free_piece_name,
+)
+
+__all__ = ["SHIRT_COLLAR", "SHIRT_COLLAR_TO", "back_turning", "draw_shirt_collar", "fall_edges", "ring_over"]
+
+SHIRT_COLLAR: Final = "shirt collar"
+SHIRT_COLLAR_TO: Final = COLLAR_TO
+STAND: Final = "collar stand"
+FALL: Final = "fall seam"
+INNER_STAND: Final = "inner collar stand"
+
+_ROUND: Final = 0.7  # how much of its height the end of the stand is rounded over (ours)
+_COVERS: Final = 12.0  # mm by which a fall is wider than its stand: 1 to 1.5 cm, so that it hides the seam (common)
+_OUTWARD: Final = 0.35  # how far the point of a fall lies beyond its seam, as a share of its front edge (ours)
+
+
+def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
+    """The fall and its under collar, the stand and the inner one.
+
+    Raises NotAPattern where the garment does not open at the centre front.
+    """
+    line = neck_line(pattern, SHIRT_COLLAR)
+    if line.front.role is not Role.OPENING:
+        raise NotAPattern(SHIRT_COLLAR, "a shirt collar is buttoned in front: give the garment an opening there")
+    stood, allowance = standing(line, SHIRT_COLLAR), neck_allowance(line)
+    height, turned = derived.length("stand"), derived.length_or("turn", TURN)
+    ring = ring_of_rise(SHIRT_COLLAR, stood.base, derived.length("rise"))
+    stands = [
+        collar_piece(
+            free_piece_name(pattern, name),
+            neck_edges(ring.at_height(0.0), stood.parts, allowance),
+            _above(stood, ring, height, allowance, edge_allowance(line)),
+            of=of,
+            interfaced=True,
+        )
+        for name, of in ((STAND, PieceKind.BAND), (INNER_STAND, PieceKind.LINING))
+    ]
+    width = derived.length_or("fall", height + _COVERS)
+    seam = stands[0].edge(FALL).length
+    fall = ring_over(stood.base - stood.beyond, seam, width, width - height + turned, back_turning(line))
+    point = derived.length("point")
+    falls = [
+        collar_piece(
+            free_piece_name(pattern, name),
+            [Edge(FALL, fall.at_height(0.0), Role.SEAM, allowance, Place.COLLAR_SEAM)],
+            fall_edges(fall, width, point, less, edge_allowance(line), halves=stood.halves),
+            of=of,
+            interfaced=of is None,
+        )
+        for name, of, less in ((COLLAR, None, 0.0), (UNDER_COLLAR, PieceKind.COLLAR, turned))
+    ]
+    stands[0] = button_on_stand(stands[0], stood, ring, height)
+    seams = [layers_seam(*falls)]
+    seams += [
+        Seam(
+            f"{one.name} to {other.name}",
+            (EdgeRef(one.name, FALL),),
+            (EdgeRef(other.name, FALL, backward=True),),
+        )
+        for one, other in zip(falls, stands, strict=True)
+    ]
+    seams.append(layers_seam(*stands))
+    for piece in stands:
+        seams += neck_seams(piece, stood.parts, backward=True)
+    return Drawn((*falls, *stands), tuple(seams), tuple(centre_marks(pattern, derived)))
+
+
+def back_turning(line: NeckLine) -> float:
+    """How much the neck turns behind the shoulder, radians on the half."""
+    direction, whole = direction_along(line.runs())
+    back = line.to_centre[-1].length
+    return abs(direction(whole) - direction(whole - back))
+
+
+def ring_over(base: float, seam: float, width: float, beyond: float, back: float) -> Ring:
+    """The part of a collar that turns down over the neck seam, mm: its outer edge is as long as the neck, `base`, and
+    what that turns by behind, `back` radians, times how far it reaches beyond the seam with the turn of the cloth.
+
+    seam: how long it is where it is sewn on, `width` above which its outer edge lies
+    """
+    return Ring(seam, -max(0.0, base + max(0.0, beyond) * back - seam) / width)
+
+
+def _above(stood: Standing, ring: Ring, height: float, allowance: float, free: float) -> list[Edge]:
+    """The end of the stand, its upper edge beyond the fall and below it, and its fold; free: the allowance of ends."""
+    upper = ring.back_at(height)
+    end: tuple[Curve, ...] = (Line(ring.at_height(0.0)[-1].end, upper[0].start),)
+    to_centre = ring.length_at(height) * stood.beyond / ring.base
+    beyond, sewn = cut_run(upper, to_centre) if stood.beyond else ((), upper)
+    edges = []
+    if beyond:
+        end, bend, rest = round_corner(end, beyond, min(_ROUND * height, to_centre))
+        edges = [Edge("upper end", (bend, *rest), Role.SEAM, free, Place.COLLAR_EDGE)]
+    top = ring.at_height(height)[0].start
+    return [
+        Edge("end", end, Role.SEAM, free, Place.COLLAR_END),
+        *edges,
+        Edge(FALL, sewn, Role.SEAM, allowance, Place.COLLAR_SEAM),
+        centre_edge(top, Point(0.0, 0.0), allowance, ends=stood.halves),
+    ]
+
+
+def fall_edges(fall: Ring, width: float, point: float, less: float, allowance: float, *, halves: bool) -> list[Edge]:
+    """The front end of the fall, its outer edge and its fold; less: by how much it is smaller there, mm."""
+    seam = fall.at_height(0.0)
+    out = end_tangents(seam[-1])[1]
+    goal = seam[-1].end + (out * _OUTWARD + out.left() * (1.0 - _OUTWARD**2) ** 0.5) * point
+    outer = fall.at_height(width - less)
+    outer = end_moved(outer, goal, run_length(outer))
+    if less:
+        outer = cut_run(outer, run_length(outer) - less)[0]
+    return [
+        Edge("front end", (Line(seam[-1].end, outer[-1].end),), Role.SEAM, allowance, Place.COLLAR_END),
+        Edge("outer edge", run_reversed(outer), Role.SEAM, allowance, Place.COLLAR_EDGE),
+        centre_edge(outer[0].start, Point(0.0, 0.0), allowance, ends=halves),
+    ]
