@@ -31,6 +31,9 @@ from drafting.geometry.transform import mirror, moved_all
 
 __all__ = ["Corner", "Side", "corner_between"]
 
+_NEARLY_THERE: Final = 1.1
+"""How far a square end may reach to meet the line beside it, in allowances: it would else turn back over it (ours)."""
+
 _LIKE_A_LINE: Final = 1e-6  # the sine below which two directions count as one
 
 
@@ -95,7 +98,7 @@ def _squared(before: Side, by: float, after: Side) -> Corner | None:
     whole = float(len(before.run))
     lead = Line(start - end_tangents(after.run[0])[0] * (4.0 * before.allowance + by + 1.0), start)
     for i, hit in run_hits((lead, *after.run), tip, inward) if before.allowance > 0.0 else ():
-        if -SAME_PLACE <= hit.along <= before.allowance + SAME_PLACE:
+        if -SAME_PLACE <= hit.along <= before.allowance * _NEARLY_THERE:
             landing = (hit.point, start) if i == 0 else (hit.point,)
             return Corner(whole, straight_run(end, tip, *landing), i - 1 + hit.t if i else 0.0)
     return Corner(whole, straight_run(end, tip, foot, start), 0.0)
@@ -156,7 +159,7 @@ def _stepped(before: Side, after: Side) -> Corner:
     whole = float(len(before.run))
     reach = Line(start - ahead * (4.0 * before.allowance + 1.0), start)
     for i, hit in run_hits((reach, *after.run), end, inward):
-        if -SAME_PLACE <= hit.along <= before.allowance + SAME_PLACE:
+        if -SAME_PLACE <= hit.along <= before.allowance * _NEARLY_THERE:
             if i == 0:
                 return Corner(whole, straight_run(end, hit.point, start), 0.0)
             return Corner(whole, straight_run(end, hit.point), i - 1 + hit.t)

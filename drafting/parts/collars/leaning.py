@@ -14,6 +14,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point, arc, run_reversed
+from drafting.geometry.outline import starting_at
 from drafting.geometry.solve import root_between
 
 __all__ = ["Ring", "ring_of_rise", "ring_of_top"]
@@ -44,8 +45,10 @@ class Ring:
         radius = self.base / self.psi
         turned = self.psi * along / self.base
         if self.psi > 0.0:
-            return arc(Point(0.0, radius), radius - height, -0.5 * math.pi, turned)
-        return arc(Point(0.0, radius), height - radius, 0.5 * math.pi, turned)
+            run = arc(Point(0.0, radius), radius - height, -0.5 * math.pi, turned)
+        else:
+            run = arc(Point(0.0, radius), height - radius, 0.5 * math.pi, turned)
+        return starting_at(run[0], Point(0.0, height)), *run[1:]
 
     def back_at(self, height: float, long: float | None = None) -> tuple[Curve, ...]:
         """The same to the fold."""
