@@ -311,7 +311,7 @@ def _derived(part: Derived) -> dict[str, object]:
         **({"called": part.called} if part.called else {}),
         "drawn_to": [
             {
-                **_words(place=to.place, kind=to.identity.kind, part=to.identity.part),
+                **_words(place=to.place, kind=to.identity.kind, part=to.identity.part, of=to.identity.of),
                 **({"piece": to.piece} if to.piece else {}),
             }
             for to in part.to

@@ -63,9 +63,9 @@ def _edge_as(node: Node, pieces: Mapping[str, Piece] | None) -> EdgeAs:
 
 
 def _drawn_to(node: Node) -> DrawnTo | None:
-    keys = node.fields(("place",), ("kind", "part", "piece"))
+    keys = node.fields(("place",), ("kind", "part", "of", "piece"))
     place = one_of(keys["place"], Place)
-    identity = Identity(one_of(keys["kind"], PieceKind), one_of(keys["part"], BodyPart))
+    identity = Identity(one_of(keys["kind"], PieceKind), one_of(keys["part"], BodyPart), one_of(keys["of"], PieceKind))
     return None if place is None else DrawnTo(place, identity, keys["piece"].text())
 
 

@@ -32,12 +32,13 @@ from drafting.pattern import (
 __all__ = ["COLLAR_TO", "STAND_NECK", "NeckLine", "NeckPart", "lap_angle", "neck_line", "shoulder_length"]
 
 COLLAR_TO: Final = tuple(
-    DrawnTo(Place.NECK, Identity(kind, part))
-    for kind, part in (
-        (PieceKind.FRONT, BodyPart.BODICE),
-        (PieceKind.BACK, BodyPart.BODICE),
-        (PieceKind.YOKE, BodyPart.BODICE),
-        (PieceKind.SLEEVE, BodyPart.SLEEVE),
+    DrawnTo(Place.NECK, identity)
+    for identity in (
+        Identity(PieceKind.FRONT, BodyPart.BODICE),
+        Identity(PieceKind.BACK, BodyPart.BODICE),
+        Identity(PieceKind.YOKE, BodyPart.BODICE, of=PieceKind.FRONT),
+        Identity(PieceKind.YOKE, BodyPart.BODICE, of=PieceKind.BACK),
+        Identity(PieceKind.SLEEVE, BodyPart.SLEEVE),
     )
 )
 """What a collar is drawn to: the neck may run over a yoke, or over a sleeve cut up to it."""
@@ -45,7 +46,7 @@ COLLAR_TO: Final = tuple(
 STAND_NECK: Final = "stand neck"
 """What is called on a collar what a button stand has of the neck beyond the centre front."""
 
-_OVER: Final = BETWEEN_PANELS | {Place.SHOULDER, Place.YOKE, Place.RAGLAN}
+_OVER: Final = BETWEEN_PANELS | {Place.SHOULDER, Place.YOKE, Place.RAGLAN, Place.SADDLE}
 _ROUND_NECK: Final = (Place.NECK, Place.STAND)
 _ENDS: Final = (*CENTRES, Place.STAND_EDGE, Place.WRAP_EDGE)
 

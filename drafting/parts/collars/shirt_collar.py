@@ -47,6 +47,7 @@ from drafting.pattern import (
     Role,
     Seam,
     free_piece_name,
+    require_edge,
 )
 
 __all__ = ["SHIRT_COLLAR", "SHIRT_COLLAR_TO", "back_turning", "draw_shirt_collar", "fall_edges", "ring_over"]
@@ -84,7 +85,7 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
         for name, of in ((STAND, PieceKind.BAND), (INNER_STAND, PieceKind.LINING))
     ]
     width = derived.length_or("fall", height + _COVERS)
-    seam = stands[0].edge(FALL).length
+    seam = require_edge(stands[0], Place.COLLAR_SEAM).length
     fall = ring_over(stood.base - stood.beyond, seam, width, width - height + turned, back_turning(line))
     point = derived.length("point")
     falls = [

@@ -15,6 +15,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import Curve, Line, Point, Vec, cut_run, lerp, run_length
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.parts.collars.neck_line import STAND_NECK, NeckLine, NeckPart
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
@@ -60,9 +61,6 @@ __all__ = [
 
 COLLAR: Final = "collar"
 UNDER_COLLAR: Final = "under collar"
-
-BACK_END: Final = "back end"
-"""What the end of a collar is called that lies at the centre where it is cut in halves."""
 
 OF_COLLAR: Final = Identity(PieceKind.COLLAR, BodyPart.BODICE)
 
@@ -128,11 +126,11 @@ def collar_piece(
 ) -> Piece:
     """A piece of a collar, half of it where it is cut on the fold, its grain along its centre.
 
-    neck, rest: its edges, anticlockwise; every corner of the rest that is on no fold is meant
+    neck, rest: its edges, anticlockwise, the centre at x = 0; every corner of the rest that is on no fold is meant
     """
     edges = (*neck, *rest)
     fold = next((edge for edge in rest if edge.role is Role.FOLD), None)
-    centre = fold or next(edge for edge in rest if edge.name == BACK_END)
+    centre = fold or next(edge for edge in rest if max(abs(edge.start.x), abs(edge.end.x)) <= SAME_PLACE)
     low, high = (lerp(centre.start, centre.end, share) + Vec(_OFF_END, 0.0) for share in _GRAIN)
     count = 1 if fold else 2
     corners = [(one, other) for one, other in pairwise((neck[-1], *rest, neck[0])) if fold not in (one, other)]
@@ -172,7 +170,7 @@ def centre_edge(start: Point, end: Point, allowance: float, *, ends: bool, name:
     """The centre of a collar: a fold, or an end where the garment is open there."""
     run = (Line(start, end),)
     if ends:
-        return Edge(BACK_END, run, Role.SEAM, allowance, Place.COLLAR_END)
+        return Edge("back end", run, Role.SEAM, allowance, Place.COLLAR_END)
     return Edge(name, run, Role.FOLD, place=Place(name))
 
 
