@@ -31,6 +31,7 @@ from drafting.checks.neck import look_at_neck
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.pockets import look_at_pockets
 from drafting.checks.seams import look_at_lengths, look_at_notches
+from drafting.checks.stretched import look_at_stretched
 from drafting.checks.unsewn import look_at_unsewn_edges
 from drafting.checks.wearing import look_at_ease, look_at_getting_in
 from drafting.pattern import Pattern
@@ -70,6 +71,12 @@ CHECKS: Final = check_table(
     Check("notch-marks", "notch marks", "Notches stand apart, each where it can be seen.", look_at_marks),
     Check("hems-alike", "hems", "Hems that run on over a seam are as deep as each other.", look_at_hems),
     Check("buttons-clear", "buttons", "Buttons lie clear of the seams and edges beside them.", look_at_buttons),
+    Check(
+        "stretch-enough",
+        "bands and elastic",
+        "Bands of knit stretch to their edge; elastic does not press, and lets through what passes.",
+        look_at_stretched,
+    ),
     Check("pockets-clear", "pockets", "A patch lies on its marks, a bag clear of hem and centre.", look_at_pockets),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),

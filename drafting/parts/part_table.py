@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from drafting.errors import UnknownName
+from drafting.parts.bands.elastic import ELASTICS
 from drafting.parts.bands.rows import BANDS
 from drafting.parts.collars.rows import COLLARS
 from drafting.parts.drawn import Draw
@@ -15,7 +16,7 @@ from drafting.parts.part import Part, part_of, rivals_of
 
 __all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of"]
 
-PARTS: Final = (*FACINGS, *COLLARS, *BANDS)
+PARTS: Final = (*FACINGS, *COLLARS, *BANDS, *ELASTICS)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""
 
 DRAW: Final[Mapping[str, Draw]] = MappingProxyType({**{part.name: part.draw for part in PARTS}, **FACINGS_OF_STEPS})

@@ -5,9 +5,10 @@ from drafting.sewing.sewing_order import sewing_order
 from drafting.sewing.sewing_step import Act, DartFold, Fastening, SewingStep, Stay, StayKind, Strip
 from drafting.sewing.stays import times_cut
 from drafting.sewing.strips import KNIT_BINDING, STRIP_END, UNDERLAP
-from drafting.sewing.supplies import Supply, SupplyKind, supplies
+from drafting.sewing.supplies import ELASTIC_JOIN, Supply, SupplyKind, supplies
 
 __all__ = [
+    "ELASTIC_JOIN",
     "KNIT_BINDING",
     "STRIP_END",
     "UNDERLAP",

@@ -32,11 +32,13 @@ from drafting.pattern import (
     edges_at,
     walk,
 )
+from drafting.pattern.casings import casings
 from drafting.pattern.cutting import pressed
 from drafting.pattern.gathered import held_in
 from drafting.pattern.notches import notch_numbers
 from drafting.pattern.pockets import is_patch
 from drafting.pattern.unfinished import unfinished_edges
+from drafting.sewing.casing_rules import elastic_drawn_in
 from drafting.sewing.facing_rules import facing_ends, facings
 from drafting.sewing.flared_skirt import is_flared
 from drafting.sewing.knit_rules import bands_stretched_on
@@ -223,9 +225,10 @@ def _bare(sewing: Sewing) -> Found:
 
 def _hems(sewing: Sewing) -> Found:
     by_place: dict[Place | None, list[tuple[Piece, EdgeRef, float]]] = {}
+    cased = {ref for casing in casings(sewing.pattern) for ref in casing.edges}
     for piece in sewing.pattern.pieces:
         for edge in () if is_patch(piece) else piece.edges:
-            if edge.role is Role.HEM:
+            if edge.role is Role.HEM and EdgeRef(piece.name, edge.name) not in cased:
                 by_place.setdefault(edge.place, []).append((piece, EdgeRef(piece.name, edge.name), edge.allowance))
     if is_flared(sewing.pattern):
         yield Stage.HEMS, SewingStep(Act.HANG, Place.HEM, BodyPart.SKIRT)
@@ -247,6 +250,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _collars,
     facings,
     bands_stretched_on,
+    elastic_drawn_in,
     _bare,
     _sleeves,
     _sides,

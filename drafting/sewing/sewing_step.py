@@ -23,6 +23,7 @@ class Act(StrEnum):
     SET_IN:        sew sleeves into their armholes
     BAND:          sew a waistband on
     STRETCH_ON:    sew a band of knit on, stretching it to the edge
+    CASING:        turn a casing in and draw elastic through it
     MAKE_COLLAR:   sew the layers of a collar to each other and turn them
     COLLAR:        sew a collar to the neck
     PATCH:         sew pockets onto their marks
@@ -45,6 +46,7 @@ class Act(StrEnum):
     SET_IN = "set in"
     BAND = "sew band on"
     STRETCH_ON = "stretch band on"
+    CASING = "draw elastic in"
     MAKE_COLLAR = "make the collar"
     COLLAR = "sew collar on"
     PATCH = "sew pockets on"

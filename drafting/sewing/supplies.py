@@ -9,11 +9,12 @@ from typing import Final
 
 from drafting.geometry import distance, lerp
 from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, edges_at, walk
+from drafting.pattern.casings import casings
 from drafting.sewing.sewing_step import Act, SewingStep, StayKind
 from drafting.sewing.stays import times_cut
 from drafting.sewing.strips import BINDING_ENDS
 
-__all__ = ["Supply", "SupplyKind", "supplies"]
+__all__ = ["ELASTIC_JOIN", "Supply", "SupplyKind", "supplies"]
 
 _THREAD: Final = 11.0
 """m of thread to a metre of seam: about 3 for the seam itself, and 4 to neaten each of its two edges with a zigzag
@@ -21,6 +22,9 @@ _THREAD: Final = 11.0
 
 _TAPE_ENDS: Final = 20.0
 """mm of tape beyond each length that is cut: to hold it by and trim it (ours)."""
+
+ELASTIC_JOIN: Final = 20.0
+"""mm of elastic beyond what lies round the body, whose ends lap (common practice: 1.5 to 2 cm)."""
 
 _HOOK_BELOW: Final = 40.0
 """mm: a band as high as this is closed by one hook or button, a higher one by two (ours)."""
@@ -37,6 +41,7 @@ class SupplyKind(StrEnum):
     TIE = "button, snap or tie"
     TAPE = "stay tape"
     ELASTIC = "clear elastic"
+    CASED_ELASTIC = "elastic"
     BINDING = "bias binding"
     STRIPS = "strips of the cloth"
     STRIP_INTERFACING = "interfacing for strips"
@@ -107,6 +112,9 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
         places = tuple(dict.fromkeys(stay.place for stay in taped))
         used = sum(stay.times * stay.cut for stay in taped)
         yield Supply(kind, places, length=used, spare=_TAPE_ENDS * sum(stay.times for stay in taped))
+    for casing in casings(pattern):
+        spare = ELASTIC_JOIN * casing.count
+        yield Supply(SupplyKind.CASED_ELASTIC, (casing.place,), (), casing.count, casing.elastic, spare, casing.width)
     for step in steps:
         places = (step.place,) if step.place else ()
         for strip in step.strips:

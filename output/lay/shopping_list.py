@@ -189,6 +189,8 @@ def supply_to_buy(used: Supply, unit: str) -> ToBuy:
         return ToBuy(kind, "thread", f"about {reels:.0f} {'yd' if unit == 'in' else 'm'}", what_for, "", reels * metre)
     if used.kind in (SupplyKind.STRIPS, SupplyKind.STRIP_INTERFACING):
         return _strips(used, unit)
+    if used.kind is SupplyKind.CASED_ELASTIC:
+        return _elastic(used, unit)
     step = _TAPE_IN if unit == "in" else _TAPE_CM
     length = step * math.ceil((used.length + used.spare) / step - 1e-6)
     note = f"{length_text(used.length, unit)} of it are used"
@@ -208,6 +210,18 @@ def _strips(used: Supply, unit: str) -> ToBuy:
     if used.stretch:
         note = "its stretch along the strip; the cloth itself stretches less; see the order of sewing"
     return ToBuy(str(used.kind), what, how_much, _what_for(used), note, used.length, used.count)
+
+
+def _elastic(used: Supply, unit: str) -> ToBuy:
+    """Elastic for casings: how wide, how much in all, and how long each piece is cut, its join counted in."""
+    step = _TAPE_IN if unit == "in" else _TAPE_CM
+    whole = used.count * used.length + used.spare
+    length = step * math.ceil(whole / step - 1e-6)
+    each = length_text(used.length + used.spare / used.count, unit)
+    cut = f"cut {used.count} pieces, each {each} long" if used.count > 1 else f"cut {each} long"
+    note = f"{cut}, the join counted in"
+    what = f"elastic, {length_text(used.size, unit)} wide"
+    return ToBuy(str(used.kind), what, shop_length(length, unit), _what_for(used), note, length)
 
 
 def _zip_sold(mm: float, unit: str) -> tuple[float, str]:

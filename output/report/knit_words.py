@@ -1,18 +1,21 @@
-"""How a band of knit is sewn to a neck, a wrist or a hem, in words."""
+"""How a band of knit is sewn to a neck, a wrist or a hem, and elastic drawn into a casing, in words."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
+from typing import Final
 
 from drafting.pattern import NotchRef, Place, Seam, edges_at, walk
+from drafting.pattern.casings import TURNED_IN, casings
 from drafting.pattern.gathered import meeting_places
 from drafting.pattern.neck_band import neck_band
 from drafting.pattern.notches import notch_numbers
 from drafting.reading.units import percent
+from drafting.sewing import ELASTIC_JOIN
 from output.report.step_text import StepText, StepWords, capital
 
-__all__ = ["stretch_on_words"]
+__all__ = ["casing_words", "stretch_on_words"]
 
 _ALIKE = 0.5  # mm by which two stretches may differ and be told as one
 
@@ -83,3 +86,36 @@ def _beyond(text: StepText) -> Iterator[str]:
     band = neck_band(text.pattern) if text.step.place is Place.NECK else None
     if band is not None and band.stretch > text.pattern.stretch:
         yield f"Cut it from a knit that stretches by {percent(band.stretch)} or more: rib."
+
+
+_ENDS: Final = {Place.WRIST: "end of the sleeves", Place.LEG_OPENING: "legs"}
+
+
+def casing_words(text: StepText) -> StepWords:
+    """A casing turned in, and its elastic: how long it is cut, and how it is tried on."""
+    casing = next(each for each in casings(text.pattern) if each.place is text.step.place)
+    once = casing.count == 1
+    frill = (
+        (
+            f"Sew a second row {text.long(casing.heading)} from the fold: what stands beyond it is the frill, and the "
+            "elastic runs between the two rows.",
+        )
+        if casing.heading
+        else ()
+    )
+    return StepWords(
+        f"Elastic at the {_ENDS.get(casing.place, text.place)}",
+        (
+            f"Turn {text.long(TURNED_IN)} of the raw edge to the wrong side and press; then turn in "
+            f"{text.long(text.step.depth - TURNED_IN)} on the line marked “finished hem” and press.",
+            "Sew close to the inner fold, all round but for a gap of two fingers at a seam.",
+            *frill,
+            f"Cut {'one piece' if once else f'{casing.count} pieces'} of elastic {text.long(casing.width)} wide, "
+            f"{'' if once else 'each '}{text.long(casing.elastic + ELASTIC_JOIN)} long, {text.long(ELASTIC_JOIN)} of "
+            "that for the join.",
+            "Draw it through with a safety pin, without twisting it. Pin its ends together and try it on: two fingers "
+            "pass beneath it, and after ten minutes there is no red line.",
+            "Lap the ends, sew them together with a small square of stitches, close the gap, and spread the fullness "
+            "evenly. A few stitches across the elastic at a seam keep it from rolling.",
+        ),
+    )

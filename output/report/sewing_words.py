@@ -20,7 +20,7 @@ from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
-from output.report.knit_words import stretch_on_words
+from output.report.knit_words import casing_words, stretch_on_words
 from output.report.let_down_words import let_down_words, tuck_words
 from output.report.pocket_words import patch_words
 from output.report.romper_words import snap_words, strap_words
@@ -306,6 +306,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.SET_IN: set_in_words,
     Act.BAND: _band,
     Act.STRETCH_ON: stretch_on_words,
+    Act.CASING: casing_words,
     Act.MAKE_COLLAR: make_collar_words,
     Act.COLLAR: collar_words,
     Act.BIND: bind_words,

@@ -101,6 +101,7 @@ def test_a_sound_dress_read_back_passes_every_check_that_asks_nothing_of_her_bod
         "neck-goes-round",
         "buttons-clear",
         "pockets-clear",
+        "stretch-enough",
         "cut-width",
         "outline-simple",
         "grain-line",

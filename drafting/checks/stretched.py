@@ -1,0 +1,107 @@
+"""Bands of knit and elastic: does a band stretch to its edge, and elastic lie easily and let through what passes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.pattern import Pattern, Piece, Seam
+from drafting.pattern.casings import ELASTIC_GIVES, Casing, casings
+from drafting.pattern.gathered import is_stretched_on
+from drafting.pattern.neck_band import NECK_BAND
+from drafting.pattern.stretch_used import USED_PUTTING_ON
+from drafting.reading.units import percent
+
+__all__ = ["look_at_stretched"]
+
+_LEAST: Final = 0.85
+"""The share of the body that elastic may be cut to at the least; a waist of 68 cm is cut 5 to 10 cm less, a neck a
+tenth (common practice; the limit is ours)."""
+
+_ROOM: Final = 20.0
+"""mm that the cloth of a casing has beyond what passes through it (common practice)."""
+
+_ROUNDING: Final = 0.01  # mm
+
+
+def look_at_stretched(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Every band of knit: by how much it is stretched where it is sewn, percent. Every elastic: how long it is beside
+    the body, and how far it and its cloth open beside what has to pass, mm.
+    """
+    found = False
+    own = {part.pieces: part.length_or("stretch", 0.0) for part in pattern.derived if part.part == NECK_BAND}
+    for seam in pattern.seams:
+        if is_stretched_on(pattern, seam):
+            found = True
+            stretch = max([pattern.stretch, *(s for names, s in own.items() if seam.b[0].piece in names)])
+            pieces = [pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in (*seam.a, *seam.b))]
+            yield look(_band_reaches, seam, stretch, *pieces)
+    for casing in casings(pattern):
+        found = True
+        yield look(_elastic, casing)
+    if not found:
+        yield look(_none)
+
+
+def _none(check: Check) -> Iterator[Result]:
+    yield check.result("there are no bands of knit and no elastic", Verdict.PASS)
+
+
+def _band_reaches(check: Check, seam: Seam, stretch: float, *pieces: Piece) -> Iterator[Result]:
+    lengths = [
+        sum(next(p for p in pieces if p.name == ref.piece).edge(ref.edge).length for ref in run)
+        for run in (seam.a, seam.b)
+    ]
+    needs, most = lengths[0] / lengths[1] - 1.0, USED_PUTTING_ON * stretch
+    yield check.result(
+        f"{seam.name}: stretched by {percent(needs)}",
+        Verdict.PASS if needs <= most + 1e-9 else Verdict.FAIL,
+        measured=100.0 * needs,
+        wanted=0.0,
+        allowed=(None, 100.0 * most),
+        unit="percent",
+        remedy=(
+            f"Its knit stretches by {percent(stretch)}, and half of that is used: take a band that stretches by "
+            f"{percent(needs / USED_PUTTING_ON)} or more, or a narrower or longer one."
+        ),
+    )
+
+
+def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
+    body = casing.body
+    if body.girth:
+        least = _LEAST * body.girth
+        yield check.result(
+            f"{casing.part}, round the body",
+            Verdict.PASS if casing.elastic >= least else Verdict.FAIL,
+            measured=casing.elastic,
+            wanted=body.girth,
+            allowed=(least, None),
+            remedy=f"It would press: the body is {body.girth:.1f} mm round there; cut it at least {least:.0f} mm long.",
+        )
+    if body.through:
+        opens, cloth = casing.elastic * (1.0 + ELASTIC_GIVES), casing.edge
+        room = min(opens, cloth)
+        wanted = body.through if opens < cloth else body.through + _ROOM
+        short = "the elastic, pulled as far as it lasts," if opens < cloth else "the cloth of the casing"
+        yield check.result(
+            f"{casing.part}, over the {body.passes}",
+            Verdict.PASS if room >= wanted - _ROUNDING else Verdict.FAIL,
+            measured=room,
+            wanted=wanted,
+            allowed=(wanted, None),
+            remedy=(
+                f"The {body.passes} may be {body.through:.1f} mm round, and {short} opens to {room:.1f} mm: "
+                + ("cut the elastic longer." if opens < cloth else "make the edge wider, or give it an opening.")
+            ),
+        )
+    if casing.elastic > casing.edge:
+        yield check.result(
+            f"{casing.part}, in its casing",
+            Verdict.FAIL,
+            measured=casing.elastic,
+            wanted=casing.edge,
+            allowed=(None, casing.edge),
+            remedy=f"It is longer than its casing, {casing.edge:.1f} mm: nothing is drawn in. Make the edge wider.",
+        )

@@ -1,0 +1,116 @@
+"""Elastic in a casing that is turned from the edge itself: at a wrist, a waist, a leg opening or a neck.
+
+It has no piece of its own: the edge becomes a hem, as deep as the casing (`drafting/pattern/casings.py`), with a frill
+beyond it where a heading is asked for.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.parts.drawn import Draw, Drawn
+from drafting.parts.part import Part
+from drafting.pattern import (
+    BodyPart,
+    Derived,
+    DrawnTo,
+    EdgeAs,
+    Identity,
+    Pattern,
+    PieceKind,
+    Place,
+    Role,
+    Site,
+    edges_at,
+    pieces_drawn_to,
+)
+from drafting.pattern.casings import CASINGS, body_at, casing_depth, usual_elastic
+from drafting.pattern.unfinished import is_facing
+from drafting.reading.options import Option
+
+__all__ = ["ELASTICS"]
+
+_BODIES: Final = (PieceKind.FRONT, PieceKind.BACK)
+
+
+def _draw(name: str) -> Draw:
+    """How the casing of this name is drawn."""
+
+    def draw(pattern: Pattern, derived: Derived) -> Drawn:
+        return _casing(name, pattern, derived)
+
+    return draw
+
+
+def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
+    """The edges as the casing has them. Raises NotAPattern where none is free, or nobody knows how long it is to be."""
+    place = CASINGS[name]
+    if place is Place.NECK and pattern.wearer.child:
+        raise NotAPattern(name, "no elastic goes round a child's neck; take a neck band or a facing")
+    sewn_to = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    found = [
+        (piece, edge)
+        for piece in {each.name: each for to in derived.to for each in pieces_drawn_to(pattern, to)}.values()
+        for edge in (() if is_facing(piece) else edges_at(piece, place))
+    ]
+    if not found:
+        raise NotAPattern(name, f"there is no {place} to turn in")
+    taken = next((piece.name for piece, edge in found if (piece.name, edge.name) in sewn_to), None)
+    if taken is not None:
+        raise NotAPattern(name, f'the {place} of "{taken}" is sewn to something else')
+    body = body_at(pattern, place, found[0][0])
+    if not derived.length_or("length", usual_elastic(pattern, place, body) if body.girth else 0.0):
+        raise NotAPattern(name, 'nobody measured the body there: say the length of the elastic, length = "30 cm"')
+    deep = casing_depth(derived.length("width"), derived.length("heading"))
+    return Drawn((), (), (), tuple(EdgeAs(piece.name, edge.name, Role.HEM, deep) for piece, edge in found))
+
+
+def _to(place: Place, *parts: BodyPart) -> tuple[DrawnTo, ...]:
+    kinds = (PieceKind.SLEEVE,) if parts == (BodyPart.SLEEVE,) else _BODIES
+    return tuple(DrawnTo(place, Identity(kind, part)) for part in parts for kind in kinds)
+
+
+def _part(name: str, about: str, width: float, parts: tuple[BodyPart, ...], fills: str) -> Part:
+    place = CASINGS[name]
+    return Part(
+        name,
+        about,
+        _to(place, *parts),
+        tuple(Site(place, part) for part in parts),
+        (
+            Option("width", "length", "how wide the elastic is", 3.0, 80.0, default=width),
+            Option(
+                "length",
+                "length",
+                "how long the elastic is cut, its join left out; left out, by the body where it lies",
+                60.0,
+                2000.0,
+                default=None,
+            ),
+            Option("heading", "length", "the frill that stands beyond the casing", 0.0, 60.0, default=0.0),
+        ),
+        _draw(name),
+        fills=(fills,),
+    )
+
+
+ELASTICS: Final = (
+    _part("wrist elastic", "Elastic in a casing at the end of each sleeve.", 6.0, (BodyPart.SLEEVE,), "wrist"),
+    _part(
+        "waist elastic",
+        "Elastic in a casing at the waist of a skirt or trousers, wide enough to be pulled over the hips.",
+        25.0,
+        (BodyPart.SKIRT, BodyPart.TROUSERS),
+        "waist",
+    ),
+    _part(
+        "leg elastic",
+        "Elastic in a casing round each leg.",
+        6.0,
+        (BodyPart.BODICE, BodyPart.TROUSERS),
+        "leg",
+    ),
+    _part("neck elastic", "Elastic in a casing at a gathered neck.", 6.0, (BodyPart.BODICE,), "collar"),
+)
+"""The casings for elastic, as rows of the table of parts."""
