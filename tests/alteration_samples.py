@@ -45,6 +45,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"hem": 600.0, "how": "slashes"},
         {"hem": 1500.0, "how": "slashes", "cuts": 5.0},
     ),
+    "pointed waist": ({"depth": 40.0}, {"depth": 60.0}, {"depth": 80.0}),
     "shaped band": ({"depth": 30.0}, {"depth": 45.0}, {"depth": 70.0}),
     "skirt yoke": ({"depth": 60.0}, {"depth": 90.0}, {"depth": 120.0}),
     "gather skirt": ({"ratio": 1.5}, {"ratio": 2.0}, {"ratio": 3.0}),

@@ -48,6 +48,7 @@ ALTERATIONS: Final = AlterationTable(
         "neckline": "bodice.neckline:Neckline",
         "neck gape": "bodice.neck_gape:NeckGape",
         "move a dart": "darts.move_dart:MoveDart",
+        "pointed waist": "skirt.pointed_waist:PointedWaist",
         "shaped band": "skirt.yoke:ShapedBand",
         "skirt yoke": "skirt.yoke:SkirtYoke",
         "wrap over": "skirt.wrap_over:Wrap",

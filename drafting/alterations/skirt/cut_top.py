@@ -54,7 +54,7 @@ from drafting.pattern import (
     relaid,
 )
 
-__all__ = ["Cutting", "top_cut_off"]
+__all__ = ["Cutting", "lower_left", "top_cut_off"]
 
 _MIDDLE: Final = 0.5  # of the seam: where it is notched if no dart and no panel ends in it
 _BESIDE: Final = 20.0  # mm beside the centre line that the grain line of a band runs
@@ -88,7 +88,7 @@ def top_cut_off(pattern: Pattern, top: Top, cutting: Cutting) -> Pattern:
     upper, where = _upper(pattern, top, line, name, cutting)
     lowers = {}
     for old in top.pieces:
-        lowers[old], more = _lower(pattern, pattern.piece(old), top, line)
+        lowers[old], more = lower_left(pattern, pattern.piece(old), top, line, Place.YOKE)
         for key, parts in more.items():
             where[key] = _in_order(line, key, where.get(key, ()), parts)
     joint, marks = _joint(top, line, upper, lowers, borders(pattern, top))
@@ -144,6 +144,7 @@ def _upper(
             edges.append(Edge(_LOWER, lower, Role.SEAM, first.allowance, Place.YOKE))
     outline = _closed(edges)
     centre = pattern.piece(top.centre)
+    points = _points_meant(centre, where, outline)
     return (
         Piece(
             name,
@@ -151,6 +152,7 @@ def _upper(
             cutting.cut(centre.cut),
             _grain(centre, [curve for edge in outline for curve in edge.curves]),
             notches=tuple(notches),
+            points_meant=points,
             identity=centre.identity,
         ),
         where,
@@ -158,6 +160,23 @@ def _upper(
 
 
 _LOWER: Final = "lower edge"
+
+
+def _points_meant(centre: Piece, where: Where, outline: Sequence[Edge]) -> tuple[tuple[str, str], ...]:
+    """The corners of an upper piece that are meant: a point at the centre of the waist is one of its lower edge too."""
+    named = {edge: parts[0][1] for (piece, edge), parts in where.items() if piece == centre.name and parts}
+    out = []
+    for one, other in centre.points_meant:
+        if one not in named or other not in named:
+            continue
+        out.append((named[one], named[other]))
+        names = [edge.name for edge in outline]
+        beside = (named[one], named[other])
+        at = names.index(_LOWER)
+        for a, b in ((names[at - 1], _LOWER), (_LOWER, names[(at + 1) % len(names)])):
+            if a in beside or b in beside:
+                out.append((a, b))
+    return tuple(out)
 
 
 def _grain(centre: Piece, outline: Sequence[Curve]) -> Grain | None:
@@ -195,10 +214,10 @@ def _closed(edges: Sequence[Edge]) -> tuple[Edge, ...]:
     return tuple(out)
 
 
-def _lower(
-    pattern: Pattern, piece: Piece, top: Top, line: LineBelow
+def lower_left(
+    pattern: Pattern, piece: Piece, top: Top, line: LineBelow, place: Place
 ) -> tuple[Piece, dict[tuple[str, str], tuple[tuple[str, str], ...]]]:
-    """What is left of a piece below the line, and which edges it has of which."""
+    """What is left of a piece below the line, its upper edges at this place, and which edges it has of which."""
     cut_edges = {(ref.edge, follows): long for ref, long, follows in _kept_above(line) if ref.piece == piece.name}
     tops = {
         each.ref.edge: moved_all(run, each.move.undone())
@@ -222,8 +241,7 @@ def _lower(
     where: dict[tuple[str, str], tuple[tuple[str, str], ...]] = {}
     for edge in piece.edges:
         if edge.name in tops:
-            place = replace(edge, curves=tops[edge.name], place=Place.YOKE)
-            parts.append(EdgePart(place, ()))
+            parts.append(EdgePart(replace(edge, curves=tops[edge.name], place=place), ()))
             continue
         long, follows = gone.get(edge.name, (0.0, True))
         below = whole_edge(edge) if edge.name not in gone else _part_above(edge, long, follows=follows)[1]
