@@ -17,14 +17,15 @@ from drafting.fit.ease import PLACES
 from drafting.growth.measured_growth import growth_of, until_problems
 from drafting.growth.own_centile import Growth
 from drafting.growth.to_leave import to_leave, wider
-from drafting.pattern import BodyPart, Edge, Level, Pattern, Piece, Place, Role, edges_at, line_at
+from drafting.pattern import BodyPart, Edge, Level, Pattern, Piece, PieceKind, Place, Role, edges_at, line_at
 from drafting.pattern.unfinished import is_facing
 from drafting.reading.read_table import Reader, refuse
 
 __all__ = ["Grow", "read_grow", "with_room_to_grow"]
 
 _MOST: Final = 150.0
-_PLACES: Final = ("hem", "waist", "sleeve", "width")
+_PLACES: Final = ("hem", "waist", "sleeve", "width", "straps", "crotch")
+_LET_OUT: Final = "let_out"  # the option of a block whose straps let out
 
 _SLEEVE_HEM: Final = 50.0
 """mm. The deepest hem at a wrist; what is more goes into a tuck above the elbow (a sleeve hem of 4 to 5 cm and a tuck
@@ -46,6 +47,11 @@ _BESIDE_BACK: Final = 1.5
 """mm of ease round the chest for each mm across the back, so that the back armhole keeps its hollow: a quarter of the
 one and half of the other lie between the centre back and the side, and the front armhole takes its part (ours)."""
 
+_BY_STRAPS: Final = 0.75
+"""Of the growth of the way from shoulder to shoulder through the crotch, what straps take; a tuck the rest: 6 of 8 cm
+for two sizes (common practice)."""
+
+_SHORT_LEG: Final = 100.0  # mm of inseam: a shorter leg is not let down (ours)
 _SPARE: Final = 1.0  # mm that a width has beyond what is to be expected (ours)
 _WIDTHS: Final = ("bust", "waist", "hip", "upper_arm")
 
@@ -54,7 +60,7 @@ _WIDTHS: Final = ("bust", "waist", "hip", "upper_arm")
 class Grow:
     """Until when a garment is to fit a child that grows, and how much is left for it where she says so herself.
 
-    asked: mm by place ("hem", "waist", "sleeve", "width"); what is not there is worked out from her growth
+    asked: mm by place, one of `_PLACES`; what is not there is worked out from her growth
     place: where it is written, for the sentences about it
     """
 
@@ -83,7 +89,7 @@ def with_room_to_grow(garment: Garment, grow: Grow) -> Garment:
     growth = growth_of(garment.wearer)
     refuse(until_problems(growth, grow.until, f"{grow.place}, until"))
     garment = replace(garment, grow_until=grow.until)
-    garment = replace(garment, grow_ease=_wider(garment, growth, grow))
+    garment = _longer_straps(replace(garment, grow_ease=_wider(garment, growth, grow)), growth, grow)
     pattern = finish(garment)
     steps: list[Alteration] = []
     for step in _steps(pattern, growth, grow):
@@ -93,6 +99,22 @@ def with_room_to_grow(garment: Garment, grow: Grow) -> Garment:
             steps.append(step)
     sources = garment.sources or tuple(f"step {count}" for count in range(1, len(garment.steps) + 1))
     return replace(garment, steps=(*garment.steps, *steps), sources=(*sources, *(grow.place for _ in steps)))
+
+
+def _longer_straps(garment: Garment, growth: Growth, grow: Grow) -> Garment:
+    """The garment with straps that let out for her growth, where it has some; the rest is a tuck above the crotch."""
+    usual = next(each.leave for each in to_leave(growth, grow.until) if each.place.name == "straps")
+    more = grow.asked.get("straps", _whole_half_cm(_BY_STRAPS * usual))
+    orders = []
+    for order in garment.blocks:
+        lets_out = next((each.default for each in order.block.options if each.name == _LET_OUT), None)
+        if isinstance(lets_out, float):
+            asked = order.options.get(_LET_OUT)
+            long = max(lets_out, more) if asked is None else float(str(asked)) + more
+            orders.append(replace(order, options={**order.options, _LET_OUT: long}))
+        else:
+            orders.append(order)
+    return replace(garment, blocks=tuple(orders))
 
 
 def _left(pattern: Pattern, step: RoomToGrow) -> Pattern | None:
@@ -137,6 +159,12 @@ def _steps(pattern: Pattern, growth: Growth, grow: Grow) -> Iterator[RoomToGrow]
             darts = any(edge.role is Role.DART_LEG for edge in piece.beside(waist[0].name, last=waist[-1].name))
             at = TUCK if darts or len(waist) > 1 else AT_WAIST
             yield from _left_at(piece, grow.asked.get("waist", leave["bodice"]), at, until)
+        if edges_at(piece, Place.CROTCH) and (part, TUCK) not in seen:
+            # front and back are tucked alike, so the way through the crotch gets twice as much longer
+            seen.add((part, TUCK))
+            hung = any(each.identity.kind is PieceKind.STRAP for each in pattern.pieces)
+            share = 1.0 - _BY_STRAPS if hung else 1.0
+            yield from _left_at(piece, grow.asked.get("crotch", share * leave["straps"]) / 2.0, TUCK, until)
         if (hems := _hems(piece)) and (part, AT_HEM) not in seen:
             seen.add((part, AT_HEM))
             wanted, whole, in_hem = _at_hem(piece, hems, leave, grow.asked)
@@ -171,7 +199,9 @@ def _at_hem(
             whole = min(whole, in_hem + _whole_half_cm(_MOST_OF_SLEEVE * _long(piece)))
         return wanted, whole, in_hem
     usual = leave["skirt"]
-    if piece.identity.part is BodyPart.BODICE:
+    if inseams := edges_at(piece, Place.INSEAM):
+        usual = leave["legs"] if inseams[0].length > _SHORT_LEG else 0.0
+    elif piece.identity.part is BodyPart.BODICE:
         waist = line_at(piece, Level.WAIST)
         below = waist.start.y - min(edge.end.y for edge in hems) if waist is not None else 0.0
         usual = leave["skirt"] + leave["bodice"] if below > _DRESS else leave["top"]

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from blocks.handover import Drafted
-from blocks.shared.childs_leg import Legs, leg_edges, side_to_hem, snap_marks
+from blocks.shared.childs_leg import LAP, Legs, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Line, Point, Vec, bend, end_tangents, mirror
@@ -156,14 +156,12 @@ def _piece(half: _Half, side: Edge, legs: Legs, depth: float) -> Piece:
         return MarkLine(line, Point(0.0, level), _on(side, level), level=word)
 
     point = leg.closed[0].start
-    # as a curve it is measured along itself: the lap beyond the inseam does not count
-    at_crotch = Line(point, _on(side, point.y))
     lines = [
         across_at("waist line", 0.0, Level.WAIST),
         across_at("hip line", -depth, Level.HIP),
-        MarkLine("crotch line", at_crotch.start, at_crotch.end, (at_crotch,), level=Level.CROTCH),
+        thigh_line(leg, lambda level: _on(side, level)),
         MarkLine("inseam", point, leg.closed[-1].end).through(leg.closed, point, leg.closed[-1].end),
-        across_at("lengthen or shorten line", -0.5 * depth, Level.LENGTHEN_ABOVE_CROTCH),
+        across_at("lengthen or shorten line", -0.5 * depth, Level.LENGTHEN),
     ]
     notches = [
         Notch(f"{where} {mark} notch", Station("side seam", (side.end - _on(side, level)).norm(), "end"), marks=word)
@@ -233,8 +231,8 @@ def _measures(
         has = 2.0 * sum(across(piece, line) for piece in pieces) - body.mm(key)
         return Measure(name, tape, key, body.mm(key), has if added is None else added, least.get(floor), round=True)
 
-    at_thigh = tuple(Across(piece.name, "crotch line") for piece in pieces)
-    has = sum(across(piece, "crotch line") for piece in pieces) - body.mm("thigh_girth")
+    at_thigh = thigh_tape(tuple(piece.name for piece in pieces))
+    has = sum(across(piece, "crotch line") - 0.5 * LAP for piece in pieces) - body.mm("thigh_girth")
     through = tuple(Along(piece, f"{where} crotch seam") for piece, where in ((FRONT, "front"), (BACK, "back")))
     crotch = body.mm("crotch_length")
     return (
@@ -242,7 +240,7 @@ def _measures(
         around("hip", "hip line", "hip_girth", ease["hip"], "hip"),
         Measure("through the crotch", through, "crotch_length", crotch, through_ease, least.get("crotch_length")),
         Measure("thigh", at_thigh, "thigh_girth", body.mm("thigh_girth"), has, least.get("thigh")),
-        Measure("leg, at its hem, laps and all", tuple(Along(piece.name, "leg hem") for piece in pieces)),
+        Measure("leg opening, laps and all", tuple(Along(piece.name, "leg hem") for piece in pieces)),
         Measure("inside leg", (Along(FRONT, "inseam"),)),
         Measure("strap", (Along(STRAP, "long edge"),)),
     )

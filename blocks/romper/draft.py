@@ -7,18 +7,16 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.handover import Armhole, Drafted
-from blocks.shared.childs_leg import Legs, leg_edges, side_to_hem, snap_marks
+from blocks.shared.childs_leg import LAP, Legs, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Line, Point, Vec, mirror
 from drafting.pattern import (
     CENTRES,
-    Across,
     Along,
     Cut,
     Edge,
     EdgeRef,
-    Level,
     MarkLine,
     Measure,
     Piece,
@@ -90,9 +88,7 @@ def _with_leg(half: Piece, side: Edge, name: str, legs: Legs) -> Piece:
     ]
     centre = [_to_waist(edge) for edge in half.edges if edge.place in CENTRES]
     point = leg.closed[0].start
-    # as a curve it is measured along itself: the lap beyond the inseam does not count
-    level = Line(point, Point(_side_at(side, point.y), point.y))
-    across_leg = MarkLine("crotch line", level.start, level.end, (level,), level=Level.CROTCH)
+    across_leg = thigh_line(leg, lambda level: Point(_side_at(side, level), level))
     meets = MarkLine("inseam", point, leg.closed[-1].end).through(leg.closed, point, leg.closed[-1].end)
     lines = tuple(line for line in half.lines if "below the hip" not in line.name)
     old = require_edge(half, Place.SIDE).length  # what lies on the side seam is told from its upper end, which stays
@@ -165,8 +161,8 @@ def _measures(
     centres = tuple(
         Along(piece.name, edge.name) for piece in pieces for place in CENTRES for edge in edges_at(piece, place)
     )
-    thigh, at_thigh = body.mm("thigh_girth"), tuple(Across(piece, "crotch line") for piece in (FRONT, BACK))
-    has = sum(across(named[tape.piece], tape.line) for tape in at_thigh) - thigh
+    thigh, at_thigh = body.mm("thigh_girth"), thigh_tape((FRONT, BACK))
+    has = sum(across(named[piece], "crotch line") - 0.5 * LAP for piece in (FRONT, BACK)) - thigh
     return (
         *kept,
         Measure(
@@ -179,6 +175,6 @@ def _measures(
         ),
         Measure("thigh", at_thigh, "thigh_girth", thigh, has, least.get("thigh")),
         Measure("neck to neck, through the crotch", (*centres, *through)),
-        Measure("leg, at its hem, laps and all", tuple(Along(piece, "leg hem") for piece in (FRONT, BACK))),
+        Measure("leg opening, laps and all", tuple(Along(piece, "leg hem") for piece in (FRONT, BACK))),
         Measure("inside leg", (Along(FRONT, "inseam"),)),
     )

@@ -9,7 +9,7 @@ lies is solved for, so that the way through it is as long as it is to be.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -28,7 +28,8 @@ from drafting.geometry import (
     run_at,
     run_length,
 )
-from drafting.pattern import Edge, Landmark, MarkPoint, Place, Role
+from drafting.pattern import Across, Curved, Edge, Landmark, Level, MarkLine, MarkPoint, Place, Role
+from drafting.pattern.measure import Tape
 
 __all__ = [
     "SNAPS_APART",
@@ -39,6 +40,8 @@ __all__ = [
     "limb_girth",
     "side_to_hem",
     "snap_marks",
+    "thigh_line",
+    "thigh_tape",
 ]
 
 _FORK: Final = 1.0 / 12.0  # of the hip
@@ -168,6 +171,21 @@ def leg_edges(legs: Legs, side: Edge, *, front: bool) -> LegEdges:
 def _down(legs: Legs) -> Vec:
     """The direction of the inseam at its hem, down."""
     return Vec(legs.taper, -(1.0 - 0.5 * _SQUARE) * legs.inseam).unit()
+
+
+def thigh_line(leg: LegEdges, on_side: Callable[[float], Point]) -> MarkLine:
+    """The crotch line: a millimetre below the crotch, where it reaches the free edge of the lap.
+
+    on_side: where the side seam lies at a level
+    """
+    start = run_at(leg.closed, 1.0)
+    return MarkLine("crotch line", start, on_side(start.y), level=Level.CROTCH)
+
+
+def thigh_tape(pieces: Sequence[str]) -> tuple[Tape, ...]:
+    """The tape round the thigh: across front and back, without the half of the lap that lies beyond the inseam."""
+    across = [(Across(piece, "crotch line"), Curved(piece, "crotch line", -0.5 * LAP)) for piece in pieces]
+    return tuple(part for pair in across for part in pair)
 
 
 def limb_girth(body: Body, below: float) -> float:
