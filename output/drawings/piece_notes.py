@@ -93,6 +93,8 @@ def _beware(piece: Piece, pattern: Pattern) -> tuple[str, ...]:
     told = ["for a child: no cord, tie or elastic at the neck"] if edges_at(piece, Place.NECK) else []
     if any(edge.role is Role.OPENING for edge in piece.edges) and (short := _small_parts(pattern)):
         told.append(short)
+    if piece.identity.kind is PieceKind.STRAP:
+        told += ["for a child: no strap ties or hangs loose", _small_parts(pattern)]
     return tuple(told)
 
 

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from datetime import date
 from itertools import pairwise
 
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, draft, prepare
+from blocks.garment import BlockOrder, Garment, draft, finish, prepare
+from blocks.room_for_growth import Grow, with_room_to_grow
 from blocks.shared.childs_leg import fork, legs_for, limb_girth
 from drafting.body.complete import complete
 from drafting.body.person import Person, person
 from drafting.checks import Verdict, run_checks
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Point, distance, run_at
+from drafting.growth.measured_growth import growth_of
+from drafting.growth.to_leave import to_leave
 from drafting.pattern import Landmark, Pattern, Place, finished, points_at, require_edge
+from drafting.pattern.let_down import tuck_by
 from drafting.reading.options import Value
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from tests.outside.sew_it import not_sewable
@@ -136,3 +141,22 @@ def test_straps_are_longer_by_what_they_let_out_and_lie_over_the_shoulder() -> N
     assert straight - 20.0 < short - 40.0 < straight + 30.0
     (buttons,) = [each for each in supplies(pattern, sewing_order(pattern)) if each.kind is SupplyKind.BUTTONS]
     assert buttons.count == 2
+
+
+@pytest.mark.parametrize("block", ["romper", "dungarees"])
+def test_growth_lets_out_the_way_over_the_shoulders_and_through_the_crotch(block: str) -> None:
+    """For two sizes 8 cm on the loop: 6 in the straps and 2 in a tuck (common practice)."""
+    baby = person(BABY, body="boy", born=date(2025, 12, 1), measured=date(2026, 11, 1))
+    garment = Garment(block, baby, (BlockOrder(find_block(block)),), date=date(2026, 11, 20))
+    plain, grown = finish(garment), finish(with_room_to_grow(garment, Grow(date(2027, 5, 1))))
+    left = next(each.leave for each in to_leave(growth_of(baby), date(2027, 5, 1)) if each.place.name == "straps")
+    tucked = 2.0 * tuck_by(grown.piece(f"{block} front"))
+    assert tuck_by(grown.piece(f"{block} back")) == pytest.approx(0.5 * tucked)
+    if block == "romper":
+        assert tucked == pytest.approx(left)
+    else:
+        assert tucked == pytest.approx(0.25 * left)
+        asked = Grow(date(2027, 5, 1), {"straps": 140.0})
+        longer = measured_at(finish(with_room_to_grow(garment, asked)), "strap") - measured_at(plain, "strap")
+        assert longer == pytest.approx(140.0 - 90.0)  # 9 cm are let out anyway
+    assert [each for each in run_checks(grown) if each.verdict is Verdict.FAIL] == []
