@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import Point
-from drafting.pattern import BodyPart, Piece, Place
+from drafting.pattern import Piece, Place
 from output.drawings.flat_shape import FlatShape, mapped_shape
 
 __all__ = ["as_worn", "has_legs"]
@@ -17,8 +17,8 @@ _APART: Final = 5.0
 
 
 def has_legs(piece: Piece) -> bool:
-    """Whether a piece is half of a pair of trousers."""
-    return piece.identity.part is BodyPart.TROUSERS and any(edge.place is Place.INSEAM for edge in piece.edges)
+    """Whether a piece has a leg: half of a pair of trousers, a romper or dungarees."""
+    return any(edge.place is Place.INSEAM for edge in piece.edges)
 
 
 def as_worn(shape: FlatShape) -> FlatShape:
