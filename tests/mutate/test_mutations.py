@@ -94,6 +94,7 @@ def tree(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+@pytest.mark.whole
 def test_a_run_sees_the_change_and_a_change_that_never_ends_is_stopped(tree: Path) -> None:
     def ended(source: str, seconds: float = 60.0) -> str:
         (tree / "halved.py").write_text(source, encoding="utf-8")

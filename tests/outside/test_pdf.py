@@ -116,9 +116,8 @@ def test_where_there_is_one_sheet_only_its_squares_are_the_last() -> None:
         ("dress", "A4"),
         ("sample", "Letter"),
         ("sample", "A4 or Letter"),
-        ("dress", "A3"),
         ("dress", "A0"),
-        ("nest", "A3"),
+        *(pytest.param(what, "A3", marks=pytest.mark.whole) for what in ("dress", "nest")),
     ],
 )
 def test_the_pages_put_back_together_give_every_line_of_the_sheet_and_no_other(what: str, name: str) -> None:

@@ -24,7 +24,7 @@ places = st.integers(0, BASES - 1)
 links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: (*each[0], each[1]))
 
 
-@settings(deadline=None, max_examples=12)
+@settings(deadline=None, max_examples=6)
 @given(places, st.lists(links, min_size=1, max_size=6))
 def test_after_every_step_of_a_chain_the_results_are_those_of_looking_at_everything(
     place: int, asked: list[Link]

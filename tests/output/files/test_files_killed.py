@@ -21,6 +21,7 @@ from output.files.write_folder import write_all
 from tests.kills import count_kills
 from tests.output.files.test_write_folder import shown
 from tests.output.moments import DONE, REFUSED, STOPPED, UNMET, Deed, done_to
+from tests.sampling import some
 
 OLD = {"a.svg": b"first" * 5000, "sheets/1.svg": b"one", "sheets/2.svg": b"two"}
 NEW = {"a.svg": b"second" * 5000, "sheets/1.svg": b"uno", "size-92/report.html": b"report"}
@@ -100,7 +101,7 @@ def test_killed_at_its_first_writing_it_leaves_nothing_or_the_whole(tmp_path: Pa
 
 
 @pytest.mark.usefixtures("route")
-@pytest.mark.parametrize(("deed", "refusal"), [("full disk", REFUSED), ("Ctrl-C", STOPPED)])
+@pytest.mark.parametrize(("deed", "refusal"), some([("full disk", REFUSED), ("Ctrl-C", STOPPED)], every=2))
 def test_out_of_room_or_stopped_at_any_call_it_leaves_no_mix_and_no_rubbish(
     deed: Deed, refusal: int, tmp_path: Path
 ) -> None:

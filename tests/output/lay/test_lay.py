@@ -29,6 +29,7 @@ from output.lay.lay_words import lies_words, placed_words, width_text
 from output.lay.search_lay import search_lay
 from output.lay.solve_stretch import pack_closer, solve_strip
 from output.lay.verify_lay import faults_in_lay
+from tests.sampling import some
 
 GARMENTS = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
 NAMES = [path.stem for path in GARMENTS]
@@ -283,7 +284,7 @@ def test_what_is_cut_once_lies_face_down_on_folded_cloth_and_face_up_on_cloth_op
         assert "Lay the paper face down" in " ".join(lies_words(lay, "cm"))
 
 
-@pytest.mark.parametrize("fold", FOLDS)
+@pytest.mark.parametrize("fold", some(FOLDS, every=2))
 def test_the_solver_packs_no_worse_and_keeps_the_folds(fold: str) -> None:
     cloth = Spread(1400.0, fold)  # type: ignore[arg-type]
     before = find_lay(pattern_of("signal-dress"), cloth, tries=1)

@@ -138,7 +138,7 @@ def to_the_armhole(pattern: Pattern, share: float) -> Pattern | None:
 
 
 def bodies() -> list[Pattern]:
-    """The dress, two sizes of a chart, and every 44th woman; each with a full bust too, where that can be had."""
+    """The dress, two sizes of a chart, and the women of the sample; each with a full bust too, where that can be had."""
     found = [dress(), *(sized(size) for size in (88, 96)), *dresses()]
     for pattern in tuple(found):
         with suppress(StepRefused):
@@ -166,7 +166,7 @@ def test_the_seam_over_the_bust_bends_no_tighter_than_its_allowance_and_5_mm_and
             marked = any(mark.name == "bust point" for mark in side.points)
             assert marked == any(dart.aims_at == "bust point" for dart in side.darts)
             assert after.seams[0].ease.wanted < 6.35
-    assert seen > 100
+    assert seen > 55
 
 
 def test_into_the_waist_it_is_notched_above_and_below_the_bust_too() -> None:
