@@ -72,6 +72,10 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {},
         {"front": 40.0, "back": 20.0, "left_over": "gathers"},
     ),
+    "saddle shoulder": (
+        {},
+        {"front": 40.0, "back": 25.0, "left_over": "gathers"},
+    ),
     "dart into seam": (
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},
         {"piece": "bodice back", "dart": "waist dart", "to": "armhole"},

@@ -63,6 +63,7 @@ ALTERATIONS: Final = AlterationTable(
         "room to grow": "whole_garment.room_to_grow:RoomToGrow",
         "yoke": "styles.yoke:Yoke",
         "raglan": "styles.raglan:Raglan",
+        "saddle shoulder": "styles.saddle:Saddle",
         "dart into seam": "darts.style_line:DartIntoSeam",
     },
     finishing=(
@@ -75,6 +76,7 @@ ALTERATIONS: Final = AlterationTable(
         "room to grow",
         "yoke",
         "raglan",
+        "saddle shoulder",
         "dart into seam",
     ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from typing import Final
 
 from drafting.alterations.alteration import Promise
 from drafting.alterations.promises import finished_changes, run_surplus, seam_kept
@@ -20,13 +21,27 @@ from drafting.pattern import (
     Piece,
     PieceKind,
     Place,
+    Seam,
     edges_at,
     pieces_of,
+    seam_places,
 )
 
-__all__ = ["bodice_half", "centre_spot", "lengths_along_kept", "meets_as_sewn", "neck_point", "spot_at_level"]
+__all__ = [
+    "bodice_half",
+    "centre_spot",
+    "lengths_along_kept",
+    "meets_as_sewn",
+    "neck_point",
+    "seams_that_stay",
+    "spot_at_level",
+    "spot_from_shoulder",
+]
 
-_AT_CENTRE = (*CENTRES, Place.STAND_EDGE, Place.WRAP_EDGE)
+_LEFT: Final = 15.0
+"""mm that have to be left of a neck or an armhole beyond a place on it (our figure)."""
+
+_AT_CENTRE: Final = (*CENTRES, Place.STAND_EDGE, Place.WRAP_EDGE)
 
 
 def bodice_half(step: str, pattern: Pattern, half: Half) -> Piece:
@@ -73,12 +88,30 @@ def spot_at_level(step: str, piece: Piece, place: Place, level: float, move: Mov
     raise StepRefused(step, f'the {place} of "{piece.name}" does not come to that level; choose another depth')
 
 
+def spot_from_shoulder(step: str, piece: Piece, place: Place, along: float) -> Spot:
+    """The place so many mm along the neck or the armhole from the shoulder. Raises StepRefused where there is none."""
+    for edge in edges_at(piece, place):
+        before, after = piece.beside(edge.name)
+        if Place.SHOULDER in (before.place, after.place):
+            if along > edge.length - _LEFT:
+                told = f'the {place} of "{piece.name}" is {edge.length:.1f} mm long'
+                raise StepRefused(step, f"{told}: {along:.1f} mm from the shoulder is too far along it")
+            return Spot(edge.name, along if before.place is Place.SHOULDER else edge.length - along)
+    raise StepRefused(step, f'the {place} and the shoulder of "{piece.name}" do not meet in a corner')
+
+
 def lengths_along_kept(pattern: Pattern) -> Iterator[Promise]:
     """The promises of what cutting leaves alone: the lengths along edges and between points, and how seams meet."""
     for measure in pattern.measures:
         if all(isinstance(part, Along | Between) for part in measure.tape):
             yield finished_changes(measure)
     yield from map(seam_kept, pattern.seams)
+
+
+def seams_that_stay(pattern: Pattern) -> tuple[Seam, ...]:
+    """The seams that stay when a shoulder is cut in one with the sleeve: not those of armhole and shoulder."""
+    gone = (Place.ARMHOLE, Place.CAP, Place.SHOULDER)
+    return tuple(seam for seam in pattern.seams if frozenset().union(*seam_places(pattern, seam)).isdisjoint(gone))
 
 
 def meets_as_sewn(what: str, place: Place) -> Promise:

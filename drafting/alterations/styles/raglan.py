@@ -22,8 +22,14 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
-from drafting.alterations.styles.bodice_halves import bodice_half, lengths_along_kept, meets_as_sewn
-from drafting.alterations.styles.sleeve_head import LaidOn, with_head
+from drafting.alterations.styles.bodice_halves import (
+    bodice_half,
+    lengths_along_kept,
+    meets_as_sewn,
+    seams_that_stay,
+    spot_from_shoulder,
+)
+from drafting.alterations.styles.sleeve_head import LaidOn, corner_notched, with_head
 from drafting.alterations.styles.yoke import LeftOver, darts_left
 from drafting.alterations.techniques.cutting.split_edges import cut
 from drafting.alterations.techniques.redrawing.redraw_run import bent_at_start, exact_length, with_length_kept
@@ -53,23 +59,14 @@ from drafting.pattern import (
     Edge,
     Half,
     Identity,
-    Notch,
-    NotchMark,
-    NotchRef,
     Pattern,
     Piece,
     PieceKind,
     Place,
     Role,
-    Seam,
-    Station,
     edges_at,
     from_start,
-    require_edge,
-    seam_places,
-    with_pieces,
 )
-from drafting.pattern.piece_parts import NotchStyle
 
 __all__ = ["Raglan"]
 
@@ -82,9 +79,6 @@ _STRAIGHT: Final = 0.5
 
 _POINT: Final = math.radians(7.0)
 """By how much either leg of the dart leans off the grain at its point (our figure: a dart that ends smoothly)."""
-
-_NEAR: Final = 12.0
-"""mm from a notch of the armhole within which the end of the line needs none of its own (our figure)."""
 
 
 @alteration_class
@@ -113,19 +107,21 @@ class Raglan(Alteration):
             pattern = cut_across(pattern, pitch.piece.name, self._line(pitch, half))
             upper = next(piece for piece in pattern.pieces if piece.name not in before)
             parts.append((upper, half))
-        sleeve_piece = pattern.piece(sleeve.piece.name)
         laid = [_laid(self.name, pattern, upper, half, pitches[half], sleeve) for upper, half in parts]
-        pattern = self._joined(pattern, sleeve_piece, sleeve, laid, pitches)
+        front, back = (next(each for each in laid if each.half is half) for half in (Half.FRONT, Half.BACK))
+        legs = _legs(front, back, sleeve.cap.crown, self.dart)
+        dart = Dart("shoulder dart", (legs[0].name, legs[1].name), legs[0].end)
+        kept = {half: pitch.low for half, pitch in pitches.items()}
+        pattern = with_head(pattern, sleeve, (front, back), kept, Place.RAGLAN, between=legs, dart=dart, in_one=True)
         for half, pitch in pitches.items():
-            pattern = _notched(pattern, pitch, half)
+            pattern = corner_notched(pattern, half, Place.RAGLAN)
             pattern = darts_left(pattern, pitch.piece.name, Place.RAGLAN, self.left_over)
         return pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         find_set_in(self.name, pattern, SLEEVE)
-        seams = tuple(seam for seam in pattern.seams if _stays(pattern, seam))
         tapes = tuple(m for m in pattern.measures if m.name != "shoulder")
-        yield from lengths_along_kept(replace(pattern, seams=seams, measures=tapes))
+        yield from lengths_along_kept(replace(pattern, seams=seams_that_stay(pattern), measures=tapes))
         yield meets_as_sewn("how much the two sides of the raglan seams differ", Place.RAGLAN)
 
     def _line(self, pitch: _Pitch, half: Half) -> AcrossLine:
@@ -133,39 +129,13 @@ class Raglan(Alteration):
         kind = pitch.piece.identity.kind
         return AcrossLine(
             lambda _: spot,
-            _neck_spot(self.name, pitch.piece, self.front if half is Half.FRONT else self.back),
+            spot_from_shoulder(self.name, pitch.piece, Place.NECK, self.front if half is Half.FRONT else self.back),
             raglan_line,
             Place.RAGLAN,
             f"{pitch.piece.name} shoulder",
             Identity(PieceKind.YOKE, BodyPart.BODICE, of=kind),
             "double" if half is Half.BACK else "single",
         )
-
-    def _joined(
-        self, pattern: Pattern, piece: Piece, was: SetIn, laid: list[LaidOn], pitches: dict[Half, _Pitch]
-    ) -> Pattern:
-        front, back = (next(each for each in laid if each.half is half) for half in (Half.FRONT, Half.BACK))
-        cap_front = cut(was.edges.cap_front, pitches[Half.FRONT].low)[0]
-        cap_back = cut(was.edges.cap_back, was.edges.cap_back.length - pitches[Half.BACK].low)[1]
-        assert cap_front is not None
-        assert cap_back is not None
-        own = []
-        edges: list[Edge] = []
-        legs = _legs(front, back, was.cap.crown, self.dart)
-        k = piece.index(was.edges.under_front.name)
-        for edge in (*piece.edges[k:], *piece.edges[:k]):
-            if edge.name == was.edges.cap_front.name:
-                own.append(cap_front.redrawn(front.below))
-                edges += [own[-1].edge, *(front.edge(each.name) for each in _in_order(front))]
-                edges += legs
-            elif edge.name == was.edges.cap_back.name:
-                own.append(cap_back.redrawn(run_reversed(back.below)))
-                edges += [*(back.edge(each.name) for each in _in_order(back)), own[-1].edge]
-            else:
-                own += [part for part in cut(edge, edge.length) if part is not None]
-                edges.append(edge)
-        dart = Dart("shoulder dart", (legs[0].name, legs[1].name), legs[0].end)
-        return with_head(pattern, piece, (front, back), own, edges, dart, Place.RAGLAN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,19 +185,6 @@ _COMES: Final = 0.4
 _ARRIVES: Final = 0.12
 """How long the line runs along the armhole and along its end, as shares of its chord, and by what share of its turn at
 the armhole it still turns at the neck: bowed up by half a centimetre to one (common practice; the shares are ours)."""
-
-
-def _neck_spot(step: str, piece: Piece, below: float) -> Spot:
-    """The place so far along the neck from the neck point."""
-    for edge in edges_at(piece, Place.NECK):
-        before, after = piece.beside(edge.name)
-        if Place.SHOULDER in (before.place, after.place):
-            if below > edge.length - 15.0:
-                raise StepRefused(
-                    step, f'the neck of "{piece.name}" is {edge.length:.1f} mm long: begin nearer the neck point'
-                )
-            return Spot(edge.name, below if before.place is Place.SHOULDER else edge.length - below)
-    raise StepRefused(step, f'the neck and the shoulder of "{piece.name}" do not meet')
 
 
 def _laid(step: str, pattern: Pattern, upper: Piece, half: Half, pitch: _Pitch, sleeve: SetIn) -> LaidOn:
@@ -298,12 +255,6 @@ def _gentlest(run: Sequence[Curve]) -> float:
     return min((each.radius for each in tightest(run)), default=math.inf)
 
 
-def _in_order(part: LaidOn) -> list[Edge]:
-    """The neck and the line of a part as they follow each other on the sleeve."""
-    line, neck = (require_edge(part.piece, place) for place in (Place.RAGLAN, Place.NECK))
-    return [line, neck] if part.half is Half.FRONT else [neck, line]
-
-
 def _legs(front: LaidOn, back: LaidOn, crown: Point, down: float) -> list[Edge]:
     """The two legs of the dart of the shoulder, equally long, from the neck to where it ends on the upper arm."""
     one, other = (
@@ -331,29 +282,3 @@ def _legs(front: LaidOn, back: LaidOn, crown: Point, down: float) -> list[Edge]:
     return [
         replace(edge, curves=curves, role=Role.DART_LEG, place=None) for edge, curves in ((one, into), (other, out))
     ]
-
-
-def _notched(pattern: Pattern, pitch: _Pitch, half: Half) -> Pattern:
-    """The pattern with the place where the line leaves the armhole notched on both, where no notch is near."""
-    seam = pattern.seam(f"{half} {Place.RAGLAN}")
-    hole, cap = seam.a[0], seam.b[0]
-    body = pattern.piece(hole.piece)
-    long = body.edge(hole.edge).length
-    marks = [from_start(body.edge(hole.edge), n.station) for n in body.notches if n.station.edge == hole.edge]
-    if any(abs(pitch.low - (long - at if hole.backward else at)) <= _NEAR for at in marks):
-        return pattern
-    name = f"{half} {Place.RAGLAN} meets the armhole"
-    style: NotchStyle = "double" if half is Half.BACK else "single"
-    for ref in (hole, cap):
-        piece = pattern.piece(ref.piece)
-        notch = Notch(name, Station(ref.edge, 0.0, "start" if ref.backward else "end"), style, NotchMark.BALANCE)
-        pattern = with_pieces(pattern, replace(piece, notches=(*piece.notches, notch)))
-    pair = (NotchRef(hole.piece, name), NotchRef(cap.piece, name))
-    seams = (replace(each, notches=(*each.notches, pair)) if each is seam else each for each in pattern.seams)
-    return replace(pattern, seams=tuple(seams))
-
-
-def _stays(pattern: Pattern, seam: Seam) -> bool:
-    """Whether a seam is there afterwards as well: not those of armhole and shoulder."""
-    one, other = seam_places(pattern, seam)
-    return (one | other).isdisjoint((Place.ARMHOLE, Place.CAP, Place.SHOULDER))

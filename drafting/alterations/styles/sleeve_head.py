@@ -8,10 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on
+from drafting.alterations.sleeve.set_in_sleeve import SetIn
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Move
+from drafting.geometry import Curve, Move, run_reversed
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     Across,
@@ -32,13 +35,22 @@ from drafting.pattern import (
     Place,
     Role,
     Seam,
+    SeamEase,
+    Station,
     Tape,
     closed,
     edges_at,
     free_name,
+    from_start,
+    require_edge,
+    with_pieces,
 )
+from drafting.pattern.piece_parts import NotchStyle
 
-__all__ = ["LaidOn", "with_head"]
+__all__ = ["LaidOn", "corner_notched", "with_corners_meant", "with_head"]
+
+_NEAR: Final = 12.0
+"""mm from a notch of the armhole within which the end of the new seam needs none of its own (our figure)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,23 +77,33 @@ class LaidOn:
         edge = replace(self.piece.edge(name).moved(self.move), name=self.names[name], half=self.half)
         return replace(edge, curves=self.line) if name == self.seam.b[0].edge else edge
 
+    def above(self) -> list[Edge]:
+        """Its line and its neck as they follow each other on the sleeve."""
+        neck = self.edge(require_edge(self.piece, Place.NECK).name)
+        line = self.edge(self.seam.b[0].edge)
+        return [line, neck] if self.half is Half.FRONT else [neck, line]
+
 
 def with_head(
     pattern: Pattern,
-    sleeve: Piece,
+    was: SetIn,
     parts: tuple[LaidOn, LaidOn],
-    own: Sequence[EdgePart],
-    edges: Sequence[Edge],
-    dart: Dart | None,
+    kept: Mapping[Half, float],
     place: Place,
+    *,
+    between: Sequence[Edge] = (),
+    dart: Dart | None = None,
+    in_one: bool,
 ) -> Pattern:
-    """The pattern with the parts cut in one with the sleeve.
+    """The pattern with the parts, the front first, cut in one with the sleeve.
 
-    own:   what is left of the sleeve's own edges
-    edges: the whole new outline
-    place: what the seam is that they were cut off by
-    Each half of the cap is then one seam with that, walked from the underarm.
+    kept:    how much of its cap it keeps from the underarm up, mm by half
+    place:   what the seam is that they were cut off by
+    between: the legs of the dart between their shoulders, where there is one
+    in_one:  whether what is left of an armhole is one seam with that, walked from the underarm
     """
+    sleeve = pattern.piece(was.piece.name)
+    own, edges = _outline(sleeve, was, parts, kept, between)
     closed_edges = closed(sleeve.name, tuple(edges))
     outline = [curve for edge in closed_edges for curve in edge.curves]
     if outline_crossings(outline):
@@ -134,16 +156,78 @@ def with_head(
         return replace(seam, a=runs[0], b=runs[1], notches=kept)
 
     whole: list[Seam] = []
-    armholes = {seam.name: seam for seam in pattern.seams if _joins_cap(seam, sleeve, caps)}
+    armholes = [seam for seam in pattern.seams if _joins_cap(seam, sleeve, caps)]
     for part in parts:
-        whole.append(_whole_seam(part, (sleeve.name, caps[part.half]), armholes.values(), mark, place))
-    dropped = {part.seam.name for part in parts} | set(armholes)
+        hole = next(seam for seam in armholes if any(r.edge == caps[part.half] for r in (*seam.a, *seam.b)))
+        if in_one:
+            whole.append(_whole_seam(part, EdgeRef(sleeve.name, caps[part.half], part.half is Half.BACK), hole, mark))
+        else:
+            whole += [_strip_seam(part, sleeve.name, mark), _rest_of(hole, carried(hole), pattern, made)]
+    dropped = {part.seam.name for part in parts} | {seam.name for seam in armholes}
     others = [new for seam in pattern.seams if seam.name not in dropped and (new := carried(seam)) is not None]
     pieces = tuple(made if piece.name == sleeve.name else piece for piece in pattern.pieces if piece.name not in gone)
     measures = tuple(_laid(measure, by_part, made) for measure in pattern.measures)
     at = next((k for k, seam in enumerate(others) if _is_underarm(made, seam)), len(others))
     seams = (*others[:at], *whole, *others[at:])
     return replace(pattern, pieces=pieces, seams=seams, measures=measures)
+
+
+def _outline(
+    sleeve: Piece, was: SetIn, parts: tuple[LaidOn, LaidOn], kept: Mapping[Half, float], between: Sequence[Edge]
+) -> tuple[list[EdgePart], list[Edge]]:
+    """What the sleeve keeps of its own edges, and its whole new outline."""
+    front, back = parts
+    own: list[EdgePart] = []
+    edges: list[Edge] = []
+    k = sleeve.index(was.edges.under_front.name)
+    for edge in (*sleeve.edges[k:], *sleeve.edges[:k]):
+        if edge.name == was.edges.cap_front.name:
+            left = cut(edge, kept[Half.FRONT])[0]
+            assert left is not None
+            own.append(left.redrawn(front.below))
+            edges += [own[-1].edge, *front.above(), *between]
+        elif edge.name == was.edges.cap_back.name:
+            left = cut(edge, edge.length - kept[Half.BACK])[1]
+            assert left is not None
+            own.append(left.redrawn(run_reversed(back.below)))
+            edges += [*back.above(), own[-1].edge]
+        else:
+            own.append(whole_edge(edge))
+            edges.append(edge)
+    return own, edges
+
+
+def with_corners_meant(pattern: Pattern, place: Place) -> Pattern:
+    """The pattern with the corners between the seams of a place and armhole or cap said to be meant."""
+    for piece in pattern.pieces:
+        pairs = [
+            (one.name, other.name)
+            for one, other in pairwise((*piece.edges, piece.edges[0]))
+            if place in (one.place, other.place) and {one.place, other.place} & {Place.ARMHOLE, Place.CAP}
+        ]
+        if pairs:
+            pattern = with_pieces(pattern, replace(piece, points_meant=(*piece.points_meant, *pairs)))
+    return pattern
+
+
+def corner_notched(pattern: Pattern, half: Half, place: Place) -> Pattern:
+    """The pattern with the place where the new seam leaves armhole and cap notched on both, where no notch is near."""
+    seam = pattern.seam(f"{half} {place}")
+    # each side begins at the underarm, with what is left of the armhole or the cap
+    ends = [(pattern.piece(run[0].piece), run[0]) for run in (seam.a, seam.b)]
+    for piece, ref in ends:
+        edge = piece.edge(ref.edge)
+        marks = (from_start(edge, n.station) for n in piece.notches if n.station.edge == edge.name)
+        if any((at if ref.backward else edge.length - at) <= _NEAR for at in marks):
+            return pattern
+    name = f"{half} {place} begins"
+    style: NotchStyle = "double" if half is Half.BACK else "single"
+    for piece, ref in ends:
+        notch = Notch(name, Station(ref.edge, 0.0, "start" if ref.backward else "end"), style, NotchMark.BALANCE)
+        pattern = with_pieces(pattern, replace(piece, notches=(*piece.notches, notch)))
+    pair = (NotchRef(seam.a[0].piece, name), NotchRef(seam.b[0].piece, name))
+    seams = (replace(s, notches=(*s.notches, pair)) if s.name == seam.name else s for s in pattern.seams)
+    return replace(pattern, seams=tuple(seams))
 
 
 def _sewn(piece: Piece) -> set[str]:
@@ -158,26 +242,46 @@ def _joins_cap(seam: Seam, sleeve: Piece, caps: Mapping[Half, str]) -> bool:
     return any(ref.piece == sleeve.name and ref.edge in caps.values() for ref in (*seam.a, *seam.b))
 
 
-def _whole_seam(
-    part: LaidOn,
-    ref: tuple[str, str],
-    armholes: Iterable[Seam],
-    mark: Callable[[NotchRef], NotchRef | None],
-    place: Place,
-) -> Seam:
-    """The whole seam of one half, from the underarm on, the body first, as it may be eased; ref: the cap."""
-    sleeve, cap = ref
-    (armhole,) = (seam for seam in armholes if any(each.edge == cap for each in (*seam.a, *seam.b)))
-    body = next(each for each in (*armhole.a, *armhole.b) if each.piece == part.seam.a[0].piece)
-    back = part.half is Half.BACK
-    a = (EdgeRef(sleeve, cap, back), EdgeRef(sleeve, part.names[part.seam.b[0].edge], back))
-    b = (EdgeRef(body.piece, body.edge, not back), *part.seam.a)
-    pairs: list[tuple[NotchRef, NotchRef]] = []
-    for pair in (*armhole.notches, *part.seam.notches):
+_Mark = Callable[[NotchRef], NotchRef | None]
+
+
+def _whole_seam(part: LaidOn, cap: EdgeRef, armhole: Seam, mark: _Mark) -> Seam:
+    """The whole seam of one half, from the underarm on, the body first, as it may be eased; cap: what is left of it."""
+    line = part.seam.b[0].edge
+    left = next(each for each in (*armhole.a, *armhole.b) if each.piece == part.seam.a[0].piece)
+    a = (EdgeRef(left.piece, left.edge, not cap.backward), *part.seam.a)
+    b = (cap, EdgeRef(cap.piece, part.names[line], cap.backward))
+    pairs = _pairs((*armhole.notches, *part.seam.notches), left.piece, cap.piece, mark)
+    return Seam(f"{part.half} {part.piece.edge(line).place}", a, b, part.seam.ease, pairs)
+
+
+def _strip_seam(part: LaidOn, sleeve: str, mark: _Mark) -> Seam:
+    """The seam by which a part was cut off, with the sleeve in the place of the part."""
+    line = part.seam.b[0]
+    b = (EdgeRef(sleeve, part.names[line.edge], line.backward),)
+    pairs = _pairs(part.seam.notches, part.seam.a[0].piece, sleeve, mark)
+    return Seam(f"{part.half} {part.piece.edge(line.edge).place}", part.seam.a, b, part.seam.ease, pairs)
+
+
+def _rest_of(armhole: Seam, left: Seam | None, before: Pattern, sleeve: Piece) -> Seam:
+    """What is left of an armhole seam, its declared ease what the cap is longer now."""
+    assert left is not None
+    pieces = {**{piece.name: piece for piece in before.pieces}, sleeve.name: sleeve}
+    long = [sum(pieces[ref.piece].edge(ref.edge).length for ref in run) for run in (left.a, left.b)]
+    wanted = round(long[0] - long[1], 4)
+    return replace(left, ease=SeamEase(wanted, min(wanted, armhole.ease.low), max(wanted, armhole.ease.high)))
+
+
+def _pairs(
+    notches: Iterable[tuple[NotchRef, NotchRef]], body: str, sleeve: str, mark: _Mark
+) -> tuple[tuple[NotchRef, NotchRef], ...]:
+    """The pairs of notches that are still there on body and sleeve."""
+    found: list[tuple[NotchRef, NotchRef]] = []
+    for pair in notches:
         ends = {end.piece: end for end in map(mark, pair) if end is not None}
-        if ends.keys() == {sleeve, body.piece}:
-            pairs.append((ends[body.piece], ends[sleeve]))
-    return Seam(f"{part.half} {place}", b, a, part.seam.ease, tuple(pairs))
+        if ends.keys() == {sleeve, body}:
+            found.append((ends[body], ends[sleeve]))
+    return tuple(found)
 
 
 def _notches_of(

@@ -22,6 +22,7 @@ NOT_TOO_MUCH = (
     "dart into seam",
     "yoke",
     "raglan",
+    "saddle shoulder",
     "gather skirt",
     "hem",
     "sway back",

@@ -261,7 +261,7 @@ def _seam(pattern: Pattern, across: AcrossLine, lower: Piece, upper: Piece, *, o
     mark = f"{word} notch"
     marks = ((NotchRef(lower.name, mark), NotchRef(upper.name, mark)),)
     longer = round(sum(lower.edge(edge).length for edge in own) - upper.edge(line).length, 4)
-    ease = SeamEase(longer, 0.0, max(_EASED, longer)) if longer > 0.0 else PLAIN
+    ease = SeamEase(longer, min(0.0, longer), max(_EASED, longer)) if longer else PLAIN
     return Seam(free_seam_name(pattern, word), a, b, ease, marks)
 
 

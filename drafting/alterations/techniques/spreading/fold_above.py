@@ -23,7 +23,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     region,
     turning_of,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led, with_length_kept
+from drafting.alterations.techniques.redrawing.redraw_run import led
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
@@ -264,10 +264,9 @@ def line_opened(folded: Folded) -> list[tuple[Curve, ...]]:
             if before[-1].end.near(run[0].start):
                 groups.append(smooth_where_met(before, run))
             else:  # a little of the dart is left between them
-                long = exact_length(before) + exact_length(run) + distance(before[-1].end, run[0].start)
                 swept_over = (*pieces[k - 1].edge.curves, *part.edge.curves)
                 swept = led(swept_over, _back(folded.moves[n + 1]), _back(folded.moves[n]))
-                groups.append(with_length_kept(swept, long))
+                groups.append(swept)
         else:
             groups.append(run)
     return groups

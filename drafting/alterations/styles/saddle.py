@@ -1,0 +1,139 @@
+"""A saddle (strap) shoulder: a strip off the front and the back along the shoulder, cut in one with the sleeve.
+
+The trade's way (common practice): strips 2.5 to 4 cm wide along neck and armhole, straight, are cut off front and
+back, the darts of the shoulder closed in them, joined along the shoulder and added to the crown of the sleeve. The
+armholes lose the ends of the strips, and the cap as much of itself at the crown: what is left of it is as much longer
+than what is left of the armhole as it was, but for a millimetre or two by which an arc is longer than its chord.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
+from drafting.alterations.styles.bodice_halves import (
+    bodice_half,
+    lengths_along_kept,
+    meets_as_sewn,
+    seams_that_stay,
+    spot_from_shoulder,
+)
+from drafting.alterations.styles.sleeve_head import LaidOn, with_corners_meant, with_head
+from drafting.alterations.styles.yoke import LeftOver, darts_left
+from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
+from drafting.errors import StepRefused
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    cut_run,
+    distance,
+    run_at,
+    run_length,
+    run_reversed,
+    shift,
+    turn,
+)
+from drafting.geometry.solve import solve
+from drafting.pattern import BodyPart, Edge, Half, Identity, Pattern, Piece, PieceKind, Place, edges_at
+
+__all__ = ["Saddle"]
+
+
+@alteration_class
+class Saddle(Alteration):
+    """Cut a strip of the shoulder in one with the sleeve, which then reaches to the neck over the shoulder."""
+
+    name = "saddle shoulder"
+    layer = Layer.SEAMS
+    about = "Make a saddle shoulder: a strip along the shoulder is cut in one with the sleeve, up to the neck."
+    leaves = "the neck; what is left of armhole and cap; the side and underarm seams; the width of the sleeve"
+    carries = "the ends of the armhole seams; two saddle seams come in the place of the shoulder seam"
+
+    front: float = option("length", "how wide the strip is in front of the shoulder", 10.0, 60.0, default=30.0)
+    back: float = option("length", "how wide it is behind it", 10.0, 60.0, default=30.0)
+    left_over: LeftOver = option(
+        "choice", "what becomes of a dart that goes on below", choices=("dart", "gathers", "ease"), default="dart"
+    )
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        sleeve = find_set_in(self.name, pattern, SLEEVE)
+        strips, bodies = {}, {}
+        for half, wide in ((Half.FRONT, self.front), (Half.BACK, self.back)):
+            piece = bodice_half(self.name, pattern, half)
+            before = {each.name for each in pattern.pieces}
+            pattern = cut_across(pattern, piece.name, _line(self.name, piece, half, wide))
+            strips[half] = next(each for each in pattern.pieces if each.name not in before)
+            bodies[half] = piece.name
+        front, back = _laid(self.name, pattern, strips[Half.FRONT], strips[Half.BACK], sleeve)
+        kept = {part.half: run_length(part.below) for part in (front, back)}
+        pattern = with_head(pattern, sleeve, (front, back), kept, Place.SADDLE, in_one=False)
+        pattern = with_corners_meant(pattern, Place.SADDLE)
+        for name in bodies.values():
+            pattern = darts_left(pattern, name, Place.SADDLE, self.left_over)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        find_set_in(self.name, pattern, SLEEVE)
+        tapes = tuple(measure for measure in pattern.measures if measure.name != "shoulder")
+        yield from lengths_along_kept(replace(pattern, seams=seams_that_stay(pattern), measures=tapes))
+        yield meets_as_sewn("how much the two sides of the saddle seams differ", Place.SADDLE)
+
+
+def _line(step: str, piece: Piece, half: Half, wide: float) -> AcrossLine:
+    """The straight line beside the shoulder, as far from it along the armhole as along the neck."""
+    outer = spot_from_shoulder(step, piece, Place.ARMHOLE, wide)
+    return AcrossLine(
+        lambda _: outer,
+        spot_from_shoulder(step, piece, Place.NECK, wide),
+        _straight,
+        Place.SADDLE,
+        f"{piece.name} strip",
+        Identity(PieceKind.YOKE, BodyPart.BODICE, of=piece.identity.kind),
+        "double" if half is Half.BACK else "single",
+    )
+
+
+def _straight(outer: Point, _armhole: Vec, inner: Point, _neck: Vec) -> tuple[Curve, ...]:
+    return (Line(outer, inner),)
+
+
+def _laid(step: str, pattern: Pattern, front: Piece, back: Piece, sleeve: SetIn) -> tuple[LaidOn, LaidOn]:
+    """The two strips, joined along the shoulder, on the crown of the sleeve."""
+    one, other = (_only(step, strip, Place.SHOULDER) for strip in (front, back))
+    # the front strip laid against the back one: neck point to neck point, shoulder along shoulder
+    joined = turn(one.start, (one.end - one.start).angle_to(other.start - other.end)).then(shift(other.end - one.start))
+    lines = [_only(step, strip, Place.SADDLE) for strip in (front, back)]
+    corner, far = joined.point(lines[0].start), lines[1].end
+    wide = distance(corner, far)
+    lost = [_only(step, strip, Place.ARMHOLE).length for strip in (front, back)]
+    caps = [run_reversed(cap) for cap in (sleeve.cap.front, sleeve.cap.back)]
+
+    def ends(more: float) -> tuple[Point, Point]:
+        places = [run_at(cap, gone + more) for cap, gone in zip(caps, lost, strict=True)]
+        return places[0], places[1]
+
+    more = solve(lambda by: distance(*ends(by)) - wide, 1.0, 0.5)
+    goal, far_goal = ends(more)
+    placed = turn(far, (corner - far).angle_to(goal - far_goal)).then(shift(far_goal - far))
+    moves = (joined.then(placed), placed)
+    laid = []
+    for k, (strip, half) in enumerate(((front, Half.FRONT), (back, Half.BACK))):
+        line = lines[k]
+        (seam,) = (each for each in pattern.seams if (each.b[0].piece, each.b[0].edge) == (strip.name, line.name))
+        names = {_only(step, strip, Place.NECK).name: f"neck, {half}", line.name: f"{Place.SADDLE}, {half}"}
+        below = run_reversed(cut_run(caps[k], lost[k] + more)[1])
+        laid.append(LaidOn(strip, half, moves[k], seam, names, line.moved(moves[k]).curves, below))
+    return laid[0], laid[1]
+
+
+def _only(step: str, strip: Piece, place: Place) -> Edge:
+    """The one edge of a strip at a place."""
+    found = edges_at(strip, place)
+    if len(found) != 1:
+        raise StepRefused(step, f'the {place} of "{strip.name}" is in parts: move its darts first')
+    return found[0]
