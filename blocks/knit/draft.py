@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from blocks.handover import Drafted
+from blocks.knit.cardigan import cardigan_front
 from blocks.knit.side import TopSide
 from blocks.shared.dartless_frame import NECK, SCOOPED_BEHIND, Build, DartlessFrame, Half, dartless_frame
 from blocks.shared.dartless_pieces import piece_of, run_at_level
@@ -28,6 +29,7 @@ from drafting.geometry import Line, Point
 from drafting.pattern import (
     Across,
     Along,
+    Curved,
     Edge,
     EdgeRef,
     Landmark,
@@ -39,12 +41,13 @@ from drafting.pattern import (
     Place,
     Role,
     Seam,
+    Tape,
     across,
     line_at,
     require_edge,
     require_line,
 )
-from drafting.pattern.neck_band import banded_edge
+from drafting.pattern.neck_band import TURNING, banded_edge
 from drafting.pattern.stretch_used import USED_PUTTING_ON, USED_WORN
 
 __all__ = ["BACK", "FRONT", "Style", "draft_knit_top"]
@@ -68,6 +71,7 @@ _PULLED: Final = 0.05  # cut smaller by more than this, a top gets shorter as it
 _LONGER: Final = 0.025  # of its length that it is then cut longer (common practice, 2 to 3 %)
 _FIRM_ALONG: Final = 0.1  # stretch along the grain below which a top cut smaller than the body rides up (ours)
 _BELOW_HIP: Final = 30.0  # mm that a top ends below the hip where nothing is said (common practice)
+_ABOVE_BUST: Final = 20.0  # mm above the bust line at which a V ends (common practice)
 _TRIES: Final = 4
 
 
@@ -75,16 +79,27 @@ _TRIES: Final = 4
 class Style:
     """What is asked of a knit top, mm.
 
+    open:   whether it is a cardigan, open in front, with a V
+    front_band: the finished width of its band, half of which its front edges end short of the centre
+    neck_depth: from the hollow of the neck to the end of the V; None to a little above the bust line
     below:  from the waist to the hem; None to a little below the hip
     shaped: whether the sides come in to the waist, or go straight to the hip
     band:   the finished width of the band at the neck; 0 for a neck that is finished without one
     band_stretch: how far the knit of the band stretches, a fraction
     """
 
+    open: bool = False
+    front_band: float = 30.0
+    neck_depth: float | None = None
     below: float | None = None
     shaped: bool = True
     band: float = 15.0
     band_stretch: float = 0.0
+
+    @property
+    def short_of_centre(self) -> float:
+        """How far short of the centre line the front edges end, mm; 0 where the front is on the fold."""
+        return 0.5 * self.front_band if self.open else 0.0
 
 
 def draft_knit_top(
@@ -120,6 +135,7 @@ def draft_knit_top(
         try:
             frame, side = _sides(frame, body, ease, below, shaped=style.shaped, stretch=cloth.stretch)
             front, back = (_piece(frame, half, side, body) for half in (frame.front, frame.back))
+            front = _opened(front, frame, style) if style.open else front
         except NotAPattern as shape:
             raise CannotDraft(
                 ("shoulder_length", "interscye_mid_distance", "scye_depth"),
@@ -137,17 +153,22 @@ def draft_knit_top(
     return Drafted(
         pieces=(front, back),
         seams=_seams(),
-        measures=_measures(body, ease, least, frame, front, back),
+        measures=_measures(body, ease, least, frame, front, back, style.short_of_centre),
         options=(
             ("below_waist", below),
             ("sides", "shaped" if style.shaped else "straight"),
-            ("opening", "knit band" if style.band else None),
-            ("band_width", style.band or None),
-            ("band_stretch", style.band_stretch if style.band else None),
+            *_neck_options(style),
             ("bust_ease", frame.chest_ease),
             ("scye_ease", frame.scye_ease),
         ),
-        given=_given(body, front, back, frame.neck.scooped, shaped=style.shaped),
+        given=_given(
+            body,
+            front,
+            back,
+            frame.neck.scooped,
+            shaped=style.shaped,
+            beyond=0.5 * style.front_band if style.open else 0.0,
+        ),
         because={
             "bust": "because the back is broad for it",
             "across_back": "because the back is broad and the arm needs room: the cloth gives so much",
@@ -158,6 +179,22 @@ def draft_knit_top(
         gave_way=(*frame.gave_way, *pulled, *_said_of_bust(body, frame), *_said_of_cloth(body, ease, cloth)),
         armhole=armhole_of(front, back),
     )
+
+
+def _neck_options(style: Style) -> tuple[tuple[str, str | float | None], ...]:
+    if style.open:
+        return (("front", "open"), ("front_band", style.front_band))
+    return (
+        ("opening", "knit band" if style.band else None),
+        ("band_width", style.band or None),
+        ("band_stretch", style.band_stretch if style.band else None),
+    )
+
+
+def _opened(front: Piece, frame: DartlessFrame, style: Style) -> Piece:
+    pit = _foot_of_neck(frame).y - (frame.neck.depth - frame.neck.scooped)
+    deep = frame.chest + _ABOVE_BUST if style.neck_depth is None else pit - style.neck_depth
+    return cardigan_front(front, 0.5 * style.front_band, deep)
 
 
 def _accept_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> None:
@@ -178,6 +215,8 @@ def _accept_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> None:
 
 def _neckline(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style) -> float:
     """How long the neck edge is to be, mm, so that the band lies at the neck and the head goes through."""
+    if style.open:
+        return body.mm("neck_base_girth") + ease["neck"] + TURNING * style.front_band
     head = _HEAD if "head_girth" not in body else body.mm("head_girth") + _HEAD_EASE
     foot = body.mm("neck_base_girth") + ease["neck"]
     if not style.band:
@@ -283,11 +322,11 @@ def _said_of_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> Itera
         )
 
 
-def _given(body: Body, front: Piece, back: Piece, scooped: float, *, shaped: bool) -> dict[str, float]:
+def _given(body: Body, front: Piece, back: Piece, scooped: float, *, shaped: bool, beyond: float) -> dict[str, float]:
     """The ease that the pieces have."""
 
     def round_at(level: Level) -> float:
-        return 2.0 * sum(across(piece, require_line(piece, level).name) for piece in (front, back))
+        return 2.0 * (sum(across(piece, require_line(piece, level).name) for piece in (front, back)) + beyond)
 
     neck = 2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back))
     nape = require_edge(back, Place.NECK).end
@@ -314,10 +353,13 @@ def _measures(
     frame: DartlessFrame,
     front: Piece,
     back: Piece,
+    beyond: float,
 ) -> tuple[Measure, ...]:
     def around(name: str, key: str, level: Level, added: float) -> Iterator[Measure]:
         lines = [(piece.name, line_at(piece, level)) for piece in (front, back)]
-        tape = tuple(Across(piece, line.name, 2.0) for piece, line in lines if line is not None)
+        tape: tuple[Tape, ...] = tuple(Across(piece, line.name, 2.0) for piece, line in lines if line is not None)
+        if beyond and tape and lines[0][1] is not None:  # the band lies there, buttoned on the centre line
+            tape = (*tape, Curved(FRONT, lines[0][1].name, beyond, 2.0))
         if tape:
             yield Measure(name, tape, key, body.mm(key), added, least.get(name), round=True)
 
@@ -327,14 +369,14 @@ def _measures(
         *around("hip", "hip_girth", Level.HIP, ease["hip"]),
         *(
             Measure(f"{name}, neck to hem", (Along(piece.name, name),))
-            for name, piece in (("centre back", back), ("centre front", front))
+            for name, piece in (("centre back", back), *(() if beyond else (("centre front", front),)))
         ),
         Measure(
             "neck",
             (Along(FRONT, "neck", 2.0), Along(BACK, "neck", 2.0)),
             "neck_base_girth",
             body.mm("neck_base_girth"),
-            frame.neck.round(frame.slope) - body.mm("neck_base_girth"),
+            2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back)) - body.mm("neck_base_girth"),
         ),
         Measure(
             "shoulder",

@@ -18,23 +18,34 @@ __all__ = ["KNITS"]
 _BAND: Final = 15.0  # mm of neck band (common practice)
 _ARM_ROOM: Final = 20.0  # mm by which a knit sleeve is wider than the arm as the cloth lets it be, 2 to 4 cm (common
 # practice)
+_OVER: Final = {"bust": 60.0, "waist": 60.0, "hip": 60.0, "across_back": 10.0, "scye_depth": 10.0}
+"""mm by which a cardigan, worn over a top, is wider than one: 4 to 8 cm (common practice)."""
+
+_FRONT_BAND: Final = 30.0  # mm (common practice)
+_FRONTS: Final = ("closed", "open")
 _SIDES: Final = ("shaped", "straight")
 
 
 def _draft_top(order: Order) -> Drafted:
     width = length_asked(order.options, "band_width")
     stretch = order.options.get("band_stretch")
+    ease, is_open = order.ease, order.options.get("front") == _FRONTS[1]
+    if is_open:
+        ease = {place: mm + (0.0 if place in order.asked else _OVER.get(place, 0.0)) for place, mm in ease.items()}
     style = Style(
+        open=is_open,
+        front_band=length_asked(order.options, "front_band") or _FRONT_BAND,
+        neck_depth=length_asked(order.options, "neck_depth"),
         below=length_asked(order.options, "below_waist"),
         shaped=order.options.get("sides") != _SIDES[1],
         band=_BAND if width is None else width,
         band_stretch=float(stretch) if isinstance(stretch, float | int) else order.cloth.stretch,
     )
-    made = draft_knit_top(order.body, order.ease, order.least, order.cloth, style, for_sleeve=order.with_sleeve)
-    if "waist" in order.asked:
-        return made
-    # nobody asked how close it is to lie there: the sides come in as far as they can
-    return replace(made, given={place: mm for place, mm in made.given.items() if place != "waist"})
+    made = draft_knit_top(order.body, ease, order.least, order.cloth, style, for_sleeve=order.with_sleeve)
+    # nobody asked how close it is to lie at the waist: the sides come in as far as they can; nor how much wider than
+    # a top a cardigan is
+    left_out = {"waist", *(_OVER if is_open else ())} - set(order.asked)
+    return replace(made, given={place: mm for place, mm in made.given.items() if place not in left_out})
 
 
 def _draft_sleeve(order: Order) -> Drafted:
@@ -84,6 +95,29 @@ KNITS: Final = (
                 "whether the sides come in to the waist or go straight down to the hip",
                 default=_SIDES[0],
                 choices=_SIDES,
+            ),
+            Option(
+                "front",
+                "choice",
+                "closed, or open as a cardigan's: a V and half a band short of the centre, for the part front band",
+                default=_FRONTS[0],
+                choices=_FRONTS,
+            ),
+            Option(
+                "front_band",
+                "length",
+                "how wide the band of a cardigan is when it is finished",
+                15.0,
+                80.0,
+                default=_FRONT_BAND,
+            ),
+            Option(
+                "neck_depth",
+                "length",
+                "how far below the hollow of the neck a cardigan's V ends; left out, 2 cm above the bust",
+                0.0,
+                400.0,
+                default=None,
             ),
             Option(
                 "band_width",
