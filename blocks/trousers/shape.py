@@ -24,10 +24,9 @@ _MOST, _LEAST = 30.0, -25.0  # mm in one place: longer or higher, shorter or low
 _LEAST_RAISED: Final = -15.0  # mm: so that the centre back still stands above the waist
 _OFF_MIDDLE: Final = 10.0  # mm that the crease may lie off the middle of the leg at the crotch (common practice)
 _FRONT_FORK: Final = 0.4  # of what both forks are lengthened for the thigh, in front (the book's forks: 1 to 1.5)
-_HOLLOW: Final = (-8.0, 20.0)  # mm that both inseams together may be fuller or more hollow at the thigh (ours)
+_HOLLOW: Final = (-8.0, 12.0)  # mm that both inseams together may be fuller or more hollow at the thigh (ours)
 _HOLLOWED, _HOLLOW_SHARE = 10.0, 0.12  # mm: how hollow an inseam is at the most, and as a share of how far it runs in
 _HOLLOW_AT: Final = 0.25  # where it is hollow, as a share of the way from the fork to the knee
-_NEAR: Final = 1e-6  # mm
 _FIRST_DROP: Final = 5.0  # mm: by how much the book drops the back's fork
 
 
@@ -132,29 +131,20 @@ def _crotch_fitted(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
 
 
 def _thigh_fitted(wanted: Wanted, shape: Shape, goal: float) -> Shape:
-    """The shape with the thigh as wide as asked for: by the forks as far as the crotch allows, then by the inseams."""
-    rise = shape.rise
-    more = goal - shape.thigh
-    if more < 0.0:
-        more = min(0.0, more + 0.5 * _HOLLOW[1])
-    front = max(_LEAST, min(_MOST, rise.front_fork + _FRONT_FORK * more))
-    back = max(_LEAST, min(_MOST, rise.back_fork + (1.0 - _FRONT_FORK) * more))
-    if wanted.crotch is not None:
-        # the height of the centre back has to make up for the forks
-        room = rise.raised - (front + back - rise.front_fork - rise.back_fork) * 0.96
-        kept = max(_LEAST_RAISED, min(_MOST, room))
-        share = 1.0 if room == rise.raised else (rise.raised - kept) / (rise.raised - room)
-        front = rise.front_fork + share * (front - rise.front_fork)
-        back = rise.back_fork + share * (back - rise.back_fork)
-    rise = replace(rise, front_fork=front, back_fork=back)
-    shape = _crotch_fitted(wanted, rise, 0.0)
+    """The shape with the thigh as wide as asked for: the forks change as far as the crotch allows, and the inseams."""
+    rise, wider = shape.rise, goal > shape.thigh
+    end, hollow = (_MOST, _HOLLOW[0]) if wider else (_LEAST, _HOLLOW[1])
+    shares = _FRONT_FORK, 1.0 - _FRONT_FORK
+    most = min(abs(end - fork) / share for fork, share in zip((rise.front_fork, rise.back_fork), shares, strict=True))
+    if wanted.crotch is not None:  # the height of the centre back has to make up for the forks
+        most = min(most, abs((_LEAST_RAISED if wider else _MOST) - rise.raised))
+    most = most if wider else -most
 
-    def off(hollow: float) -> float:
-        return _crotch_fitted(wanted, rise, hollow).thigh - goal
+    def at(part: float) -> Shape:
+        forks = (rise.front_fork + shares[0] * most * part, rise.back_fork + shares[1] * most * part)
+        return _crotch_fitted(wanted, replace(rise, front_fork=forks[0], back_fork=forks[1]), hollow * part)
 
-    if abs(shape.thigh - goal) <= _NEAR:
-        return shape
-    return _crotch_fitted(wanted, rise, root_between(off, *_HOLLOW, near=1e-9))
+    return at(root_between(lambda part: at(part).thigh - goal, 0.0, 1.0, near=1e-10))
 
 
 def _raised(shape: Shape, raised: float) -> Shape:
