@@ -53,6 +53,7 @@ TROUSERS: Final = (
             "crotch_length",
             "thigh_girth",
             "knee_girth",
+            "calf_girth",
             "ankle_girth",
         ),
         ("waist", "hip", "thigh", "knee", "crotch_depth", "crotch_length"),

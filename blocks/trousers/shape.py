@@ -22,7 +22,8 @@ THIGH_BELOW: Final = 25.0
 
 _MOST, _LEAST = 30.0, -25.0  # mm in one place: longer or higher, shorter or lower (common practice; the least is ours)
 _LEAST_RAISED: Final = -15.0  # mm: so that the centre back still stands above the waist
-_OFF_MIDDLE: Final = 10.0  # mm that the crease may lie off the middle of the leg at the crotch (common practice)
+_OFF_MIDDLE: Final = 14.0  # mm that the crease may lie off the middle of the leg at the crotch (the book: 13 behind)
+_IN_AT_CROTCH: Final = 0.15  # of what the side comes in from hip to knee, at the crotch (ours)
 _FRONT_FORK: Final = 0.4  # of what both forks are lengthened for the thigh, in front (the book's forks: 1 to 1.5)
 _HOLLOW: Final = (-8.0, 12.0)  # mm that both inseams together may be fuller or more hollow at the thigh (ours)
 _HOLLOWED, _HOLLOW_SHARE = 10.0, 0.12  # mm: how hollow an inseam is at the most, and as a share of how far it runs in
@@ -184,7 +185,8 @@ def _taper(leg: Leg, forks: tuple[float, float], sides: tuple[float, float]) -> 
 def _half(wanted: Wanted, centre: Centre, hip: Point, taper: float, wider: float, hollow: float) -> HalfShape:
     leg = wanted.leg
     level, round_there = leg.ends_in
-    middle = 0.5 * (centre.fork.x + hip.x)
+    side = hip.x + _IN_AT_CROTCH * (0.25 * round_there - hip.x)
+    middle = 0.5 * (centre.fork.x + side)
     crease = max(middle - _OFF_MIDDLE, min(middle + _OFF_MIDDLE, 0.0))
     if leg.knee is None:
         outer, inner = Point(hip.x - 0.6 * taper, -leg.hem), Point(centre.fork.x + 1.4 * taper, -leg.hem)

@@ -32,6 +32,13 @@ from drafting.checks.outlines import look_at_outlines
 from drafting.checks.pockets import look_at_pockets
 from drafting.checks.seams import look_at_lengths, look_at_notches
 from drafting.checks.stretched import look_at_stretched
+from drafting.checks.trousers import (
+    look_at_body_length,
+    look_at_crease,
+    look_at_crotch,
+    look_at_inseams,
+    look_at_leg_room,
+)
 from drafting.checks.unsewn import look_at_unsewn_edges
 from drafting.checks.wearing import look_at_ease, look_at_getting_in
 from drafting.pattern import Pattern
@@ -78,6 +85,16 @@ CHECKS: Final = check_table(
         look_at_stretched,
     ),
     Check("pockets-clear", "pockets", "A patch lies on its marks, a bag clear of hem and centre.", look_at_pockets),
+    Check("crotch-curve", "crotch", "The crotch runs in one curve, longest behind, without a hook.", look_at_crotch),
+    Check(
+        "inseams-meet",
+        "inside legs",
+        "The back's inside leg is a little shorter, below the knee equal.",
+        look_at_inseams,
+    ),
+    Check("crease-middle", "crease", "The crease runs down the middle of the leg.", look_at_crease),
+    Check("leg-room", "leg room", "A foot goes through the hem of the leg.", look_at_leg_room),
+    Check("body-length", "body length", "A body in one piece is long enough to sit in.", look_at_body_length),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),
     Check("ease-to-move", "ease", "There is enough ease to move.", look_at_ease),
