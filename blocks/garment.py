@@ -10,6 +10,7 @@ from typing import Final, Literal, get_args
 from blocks.block_table import Block, accept_body, drafted_as
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted, Order
+from blocks.parts_of_blocks import all_parts
 from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
 from drafting.alterations import ALTERATIONS, Alteration, order_of_steps
@@ -225,11 +226,13 @@ def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | Non
     Raises CannotDraft that names what stands in the way, and by how much (`conflicts.py`).
     """
     try:
-        pattern = _joined(garment, prepared, made or _drafted(garment, prepared))
+        made = made or _drafted(garment, prepared)
+        pattern = _joined(garment, prepared, made)
     except (CannotDraft, NotAPattern) as refused:
         raise _explained(garment, prepared, refused) from refused
     try:
-        asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in garment.parts))
+        parts = all_parts(garment.parts, made)
+        asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in parts))
         return drawn_again(asked, asked if garment.steps else pattern)
     except NotAPattern as refused:
         raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused

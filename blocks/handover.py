@@ -57,6 +57,7 @@ class Drafted:
     given:    the ease that the finished pieces have, mm, for every place where the block adds some
     because:  why the ease of a place is not what was asked for, as the end of a sentence, where the block knows
     gave_way: sentences on whatever else gave way
+    parts:    the names of parts that finish it, drawn unless another is ordered in their place
     """
 
     pieces: tuple[Piece, ...]
@@ -68,6 +69,7 @@ class Drafted:
     gave_way: tuple[str, ...] = ()
     armhole: Armhole | None = None
     waist: WaistSeam | None = None
+    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

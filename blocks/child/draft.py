@@ -34,6 +34,7 @@ from drafting.pattern import (
     require_edge,
     require_line,
 )
+from drafting.pattern.neck_band import NECK_BAND
 
 __all__ = ["Long", "draft_childs_bodice"]
 
@@ -125,6 +126,7 @@ def draft_childs_bodice(
         gave_way=frame.gave_way,
         armhole=armhole_of(front, back),
         waist=waist,
+        parts=(NECK_BAND,) if way.band else (),
     )
 
 

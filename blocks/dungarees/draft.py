@@ -81,13 +81,14 @@ def draft_dungarees(
     through_ease: float,
     let_out: float,
     options: tuple[tuple[str, str | float | bool | None], ...],
+    parts: tuple[str, ...],
 ) -> Drafted:
     """Dungarees: front and back cut twice, two straps.
 
     ease, least: mm by place ("hip")
     flare:       how much further each side goes out from hip to hem, mm
     let_out:     what the straps have to be let out, mm
-    options:     what they are drawn with, to be told
+    options, parts: what they are drawn with, to be told, and what finishes them
     Raises CannotDraft naming the measurements at odds.
     """
     depth, quarter = body.mm("waist_to_hip"), 0.25 * (body.mm("hip_girth") + ease["hip"])
@@ -129,6 +130,7 @@ def draft_dungarees(
         options=options,
         given={"hip": 2.0 * sum(across(piece, "hip line") for piece in pieces) - body.mm("hip_girth")},
         because={"hip": "for the nappy"},
+        parts=parts,
     )
 
 

@@ -54,7 +54,8 @@ def _draft_romper(order: Order) -> Drafted:
     told: tuple[tuple[str, str | float | bool | None], ...]
     told = (("nappy", nappy), ("loop_ease", loop), ("leg_length", inseam), ("leg_end", end))
     drafted = draft_romper(order.body, straight, legs, through_ease=through_ease, least=order.least, options=told)
-    return replace(drafted, because={**drafted.because, "hip": "for the nappy, or because it hangs from the chest"})
+    because = {**drafted.because, "hip": "for the nappy, or because it hangs from the chest"}
+    return replace(drafted, parts=(*drafted.parts, *_finished_by(end)), because=because)
 
 
 def _to_the_ankle(body: Body, legs: Legs) -> float:
@@ -115,7 +116,13 @@ def _draft_dungarees(order: Order) -> Drafted:
             ("leg_end", end),
             ("let_out", let_out),
         ),
+        parts=_finished_by(end),
     )
+
+
+def _finished_by(leg_end: str) -> tuple[str, ...]:
+    """The part that finishes the legs; none where they are hemmed."""
+    return ("leg elastic",) if leg_end == ELASTIC else ()
 
 
 _NAPPY_OPTION: Final = Option(

@@ -153,9 +153,16 @@ def body_at(pattern: Pattern, place: Place, piece: Piece) -> Body:
         foot = mm.get("neck_base_girth", 0.0)
         return Body(foot + _LOWER if foot else 0.0, mm.get("head_girth", _HEAD), "head")
     if place is Place.LEG_OPENING:
-        thigh = mm.get("thigh_girth", 0.0)
-        return Body(thigh, thigh, "thigh")
+        leg = _leg(mm, piece)
+        return Body(leg, leg, "thigh")
     return _arm(mm, piece)
+
+
+def _leg(mm: Mapping[str, float], piece: Piece) -> float:
+    """How thick the leg is where a leg of the garment ends: the thigh at the crotch, evenly thinner to the ankle."""
+    thigh, ankle, long = (mm.get(key, 0.0) for key in ("thigh_girth", "ankle_girth", "crotch_height"))
+    down = sum(edge.length for edge in edges_at(piece, Place.INSEAM))
+    return thigh + (ankle - thigh) * min(1.0, down / long) if ankle and long else thigh
 
 
 def _arm(mm: Mapping[str, float], sleeve: Piece) -> Body:

@@ -14,7 +14,7 @@ def snap_words(text: StepText) -> StepWords:
     fastening = text.step.fastening
     count = fastening.snaps if fastening else 0
     (strip,) = text.step.strips
-    tape = " and a tape behind it" if text.pattern.stretch else ""
+    tape = ", and lay a tape that does not stretch behind it" if text.pattern.stretch else ""
     return StepWords(
         "Snaps along the inseams",
         (
