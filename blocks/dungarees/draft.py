@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from blocks.handover import Drafted
-from blocks.shared.childs_leg import LAP, Legs, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
+from blocks.shared.childs_leg import LAP, Legs, crotch_tape, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Line, Point, Vec, bend, end_tangents, mirror
@@ -235,7 +235,7 @@ def _measures(
 
     at_thigh = thigh_tape(tuple(piece.name for piece in pieces))
     has = sum(across(piece, "crotch line") - 0.5 * LAP for piece in pieces) - body.mm("thigh_girth")
-    through = tuple(Along(piece, f"{where} crotch seam") for piece, where in ((FRONT, "front"), (BACK, "back")))
+    through = crotch_tape(((FRONT, "front crotch seam"), (BACK, "back crotch seam")))
     crotch = body.mm("crotch_length")
     return (
         around("waist", "waist line", "waist_girth", None, "waist"),

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.handover import Armhole, Drafted
-from blocks.shared.childs_leg import LAP, Legs, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
+from blocks.shared.childs_leg import LAP, Legs, crotch_tape, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Line, Point, Vec, mirror
@@ -156,7 +156,7 @@ def _measures(
         for each in straight
         if "neck to hem" not in each.name
     ]
-    through = tuple(Along(piece, f"{where} crotch seam") for piece, where in ((FRONT, "front"), (BACK, "back")))
+    through = crotch_tape(((FRONT, "front crotch seam"), (BACK, "back crotch seam")))
     named = {piece.name: piece for piece in pieces}
     centres = tuple(
         Along(piece.name, edge.name) for piece in pieces for place in CENTRES for edge in edges_at(piece, place)

@@ -28,12 +28,13 @@ from drafting.geometry import (
     run_at,
     run_length,
 )
-from drafting.pattern import Across, Curved, Edge, Landmark, Level, MarkLine, MarkPoint, Place, Role
+from drafting.pattern import Across, Along, Curved, Edge, Landmark, Level, MarkLine, MarkPoint, Place, Role
 from drafting.pattern.measure import Tape
 
 __all__ = [
     "SNAPS_APART",
     "Legs",
+    "crotch_tape",
     "fork",
     "leg_edges",
     "legs_for",
@@ -123,7 +124,7 @@ def side_to_hem(legs: Legs, sides: Sequence[Edge]) -> tuple[Edge, ...]:
 class LegEdges:
     """The outline of a leg from the waist at the centre to the side seam, and the line along which it is closed.
 
-    middle: the seam through the crotch, the end of the lap, and the free edge along the inseam
+    middle: the seam through the crotch, to the end of the lap, and the free edge along the inseam
     hem:    from there, the lap with it, to the side seam
     closed: the inseam itself, from the crotch to the hem
     """
@@ -159,8 +160,7 @@ def leg_edges(legs: Legs, side: Edge, *, front: bool) -> LegEdges:
     free = along(lapped[0], turned - leaving * lap, lapped[1])
     return LegEdges(
         middle=(
-            Edge(f"{where} crotch seam", crotch, place=Place.CROTCH),
-            Edge(f"{where} end of the lap", (Line(point, lapped[0]),), place=Place.CROTCH),
+            Edge(f"{where} crotch seam", (*crotch, Line(point, lapped[0])), place=Place.CROTCH),
             Edge("inseam", free, Role.OPENING, place=Place.INSEAM),
         ),
         hem=Edge("leg hem", (Line(lapped[1], end), hem), Role.HEM, place=Place.LEG_OPENING),
@@ -184,8 +184,16 @@ def thigh_line(leg: LegEdges, on_side: Callable[[float], Point]) -> MarkLine:
 
 def thigh_tape(pieces: Sequence[str]) -> tuple[Tape, ...]:
     """The tape round the thigh: across front and back, without the half of the lap that lies beyond the inseam."""
-    across = [(Across(piece, "crotch line"), Curved(piece, "crotch line", -0.5 * LAP)) for piece in pieces]
-    return tuple(part for pair in across for part in pair)
+    return tuple(part for piece in pieces for part in (Across(piece, "crotch line"), _without_lap(piece)))
+
+
+def crotch_tape(pieces: Sequence[tuple[str, str]]) -> tuple[Tape, ...]:
+    """The tape through the crotch, from waist to waist, of these pieces and their seams: without the laps."""
+    return tuple(part for piece, seam in pieces for part in (Along(piece, seam), _without_lap(piece)))
+
+
+def _without_lap(piece: str) -> Curved:
+    return Curved(piece, "crotch line", -0.5 * LAP)
 
 
 def limb_girth(body: Body, below: float) -> float:

@@ -133,7 +133,11 @@ def _seat(check: Check, piece: Piece, centre: Edge) -> Result:
 
 
 def _front_to_back(check: Check, *halves: Piece) -> Iterator[Result]:
-    lengths = [sum(e.length for e in (*_centre(p), *edges_at(p, Place.CROTCH))) for p in halves]
+    # a bib goes on above the waist, from where the seam through the crotch begins
+    above = [() if edges_at(p, Place.BIB) else _centre(p) for p in halves]
+    lengths = [
+        sum(e.length for e in (*centre, *edges_at(p, Place.CROTCH))) for p, centre in zip(halves, above, strict=True)
+    ]
     more = lengths[1] - lengths[0]
     yield check.result(
         "crotch, back and front",

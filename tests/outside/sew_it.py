@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from drafting.pattern import MIDDLE_SEAMS, EdgeRef, Pattern, PieceKind, Role, Seam
+from drafting.pattern import MIDDLE_SEAMS, EdgeRef, Pattern, PieceKind, Place, Role, Seam
 from drafting.sewing import Act, SewingStep
 
 __all__ = ["handled", "not_sewable"]
@@ -87,6 +87,8 @@ def not_sewable(pattern: Pattern, steps: Sequence[SewingStep]) -> list[str]:
         at = f"step {count}, {step.act} {step.place or ''}"
         for fold in step.darts:
             wrong += _sew_dart(paper, fold.piece, fold.dart, at)
+        if step.act is Act.STRETCH_ON:
+            _close_bands(paper, step)
         runs = [pair for name in step.seams for pair in _runs(paper, pattern.seam(name), seen)]
         wrong += _sew(paper, step, runs, at)
         wrong += _finish(paper, step, at)
@@ -141,6 +143,17 @@ def _sew(paper: _Paper, step: SewingStep, runs: Sequence[tuple[_Run, _Run]], at:
     for one, other in runs:
         paper.join(one[0][0], other[0][0])
         paper.join(one[-1][1], other[-1][1])
+
+
+def _close_bands(paper: _Paper, step: SewingStep) -> None:
+    """A band of knit is closed to a ring, end on end, before it is stretched on."""
+    for name in dict.fromkeys(ref.piece for ref in step.edges):
+        ends = [ref for ref in step.edges if ref.piece == name]
+        found = [ref for ref in ends if paper.pattern.piece(name).edge(ref.edge).place is Place.BAND_END]
+        for one, other in zip(found[::2], found[1::2], strict=True):
+            for half in paper.halves[name]:
+                for a, b in zip(paper.ends(one, half), reversed(paper.ends(other, half)), strict=True):
+                    paper.join(a, b)
 
 
 def _finish(paper: _Paper, step: SewingStep, at: str) -> Iterator[str]:
