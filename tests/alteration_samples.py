@@ -68,11 +68,18 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"on": "both", "depth": 100.0},
         {"on": "front", "depth": 130.0, "left_over": "gathers"},
     ),
+    "smock": (
+        {},
+        {"depth": 100.0, "fullness": 1.4, "length": -50.0, "flare": 0.0},
+        {"depth": 150.0, "fullness": 2.0, "length": 500.0, "flare": 80.0},
+    ),
     "raglan": (
+        {"front": 20.0, "back": 15.0, "dart": 50.0},
         {},
         {"front": 40.0, "back": 20.0, "left_over": "gathers"},
     ),
     "saddle shoulder": (
+        {"front": 20.0, "back": 20.0},
         {},
         {"front": 40.0, "back": 25.0, "left_over": "gathers"},
     ),

@@ -34,10 +34,11 @@ from drafting.alterations.styles.yoke import LeftOver, darts_left
 from drafting.alterations.techniques.cutting.split_edges import cut
 from drafting.alterations.techniques.redrawing.redraw_run import bent_at_start, exact_length, with_length_kept
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot, cut_across
-from drafting.errors import StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Cubic,
     Curve,
+    Move,
     Point,
     Vec,
     blend,
@@ -70,9 +71,21 @@ from drafting.pattern import (
 
 __all__ = ["Raglan"]
 
-_OFF_CROWN: Final = (7.0, 5.0)
-"""mm that the shoulder end of a part lies beside the crown, and below it (common practice: half to a whole centimetre
-off it)."""
+_OFF_CROWN: Final = (
+    (7.0, 5.0),
+    (4.0, 10.0),
+    (14.0, 5.0),
+    (10.0, 12.0),
+    (4.0, 0.0),
+    (20.0, 5.0),
+    (16.0, 15.0),
+    (26.0, 8.0),
+)
+"""mm that the shoulder end of a part may lie beside the crown, and below it: half to a whole centimetre off it (common
+practice), and further where the seam would bend too tightly there (ours)."""
+
+_ROUND: Final = 24.0
+"""mm: the radius that the tightest bend of the seam is to have, if it can (as for an armhole)."""
 
 _STRAIGHT: Final = 0.5
 """The share of the shoulder that stays as it is at the neck; further out the dart rounds over the shoulder (ours)."""
@@ -198,19 +211,17 @@ def _laid(step: str, pattern: Pattern, upper: Piece, half: Half, pitch: _Pitch, 
     cap = sleeve.cap.front if half is Half.FRONT else sleeve.cap.back
     out = line.curves if half is Half.FRONT else run_reversed(line.curves)
     tip = shoulders[0].end if half is Half.FRONT else shoulders[0].start
-    aside = _OFF_CROWN[0] if half is Half.FRONT else -_OFF_CROWN[0]
-    goal = cap[-1].end + Vec(aside, -_OFF_CROWN[1])
-    under, neck = below[0].start, out[-1].end
-    end = _third_corner(goal, distance(tip, neck), cap[0].start, distance(under, neck), left=half is Half.FRONT)
-    if end is None:
+    found: list[_Placed] = []
+    for aside, down in _OFF_CROWN:
+        goal = cap[-1].end + Vec(aside if half is Half.FRONT else -aside, -down)
+        placed = _placed((out, below), tip, goal, cap, left=half is Half.FRONT)
+        found += [placed] if placed is not None else []
+        if placed is not None and placed.gentlest >= _ROUND:
+            break
+    if not found:
         raise StepRefused(step, f"the {half} of the shoulder does not reach from the crown to the underarm")
-    move = turn(tip, (neck - tip).angle_to(end - goal)).then(shift(goal - tip))
-    flipped = mirror(under, neck - under).then(turn(under, (neck - under).angle_to(end - cap[0].start)))
-    on_sleeve = flipped.then(shift(cap[0].start - under))
-    # it comes to the neck as the part does, so that the neck runs on
-    arriving = move.vec(tangent(out[-1], 1.0))
-    drawn = run_reversed(_begun_along(run_reversed(moved_all(out, on_sleeve)), -arriving))
-    lower = _begun_along(moved_all(below, on_sleeve), tangent(cap[0], 0.0))
+    best = max(found, key=lambda placed: min(placed.gentlest, _ROUND))
+    move, drawn, lower = best.move, best.line, best.below
     names = {
         necks[0].name: f"neck, {half}",
         shoulders[0].name: f"shoulder dart leg, {half}",
@@ -218,6 +229,44 @@ def _laid(step: str, pattern: Pattern, upper: Piece, half: Half, pitch: _Pitch, 
     }
     back = half is Half.BACK
     return LaidOn(upper, half, move, seam, names, run_reversed(drawn) if back else drawn, lower)
+
+
+@dataclass(frozen=True, slots=True)
+class _Placed:
+    """A part laid to the crown: where it is moved, and its seam and the cap below that, from the underarm up."""
+
+    move: Move
+    line: tuple[Curve, ...]
+    below: tuple[Curve, ...]
+
+    @property
+    def gentlest(self) -> float:
+        """The radius of the tightest bend of its seam, mm."""
+        return min(_gentlest(self.line), _gentlest(self.below))
+
+
+def _placed(
+    seam: tuple[Sequence[Curve], Sequence[Curve]], tip: Point, goal: Point, cap: Sequence[Curve], *, left: bool
+) -> _Placed | None:
+    """A part laid with its shoulder end there, its seam the mirror image of the body's; None where it cannot be.
+
+    seam: the line it was cut off by, out to the neck, and what is left of the armhole below that, up from the underarm
+    """
+    out, below = seam
+    under, neck, start = below[0].start, out[-1].end, cap[0].start
+    end = _third_corner(goal, distance(tip, neck), start, distance(under, neck), left=left)
+    if end is None:
+        return None
+    move = turn(tip, (neck - tip).angle_to(end - goal)).then(shift(goal - tip))
+    flipped = mirror(under, neck - under).then(turn(under, (neck - under).angle_to(end - start)))
+    on_sleeve = flipped.then(shift(start - under))
+    # it comes to the neck as the part does, so that the neck runs on, and leaves the underarm as the cap did
+    arriving = move.vec(tangent(out[-1], 1.0))
+    try:
+        line = run_reversed(_begun_along(run_reversed(moved_all(out, on_sleeve)), -arriving))
+        return _Placed(move, line, _begun_along(moved_all(below, on_sleeve), tangent(cap[0], 0.0)))
+    except NotAPattern:
+        return None
 
 
 def _armhole_below(body: Piece, upper: Piece, half: Half) -> tuple[Curve, ...]:

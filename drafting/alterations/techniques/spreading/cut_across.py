@@ -36,6 +36,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     leg_names,
     turning_of,
 )
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
 from drafting.alterations.techniques.spreading.fold_above import (
     AcrossLine,
     Folded,
@@ -52,10 +53,12 @@ from drafting.geometry import (
     Point,
     Vec,
     encloses,
+    fair,
     polyline,
     run_hits,
     run_length,
     run_reversed,
+    tangent,
 )
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
@@ -211,9 +214,19 @@ def _rejoined(parts: Sequence[EdgePart]) -> tuple[EdgePart, ...]:
         if name is None or last.edge.allowance != part.edge.allowance:
             out.append(part)
         else:
-            swept = smooth_where_met(last.edge.curves, part.edge.curves)
+            swept = _in_one_sweep(last.edge.curves, part.edge.curves)
             out[-1] = joined(last, part, name).redrawn(swept)
     return tuple(out)
+
+
+def _in_one_sweep(one: Sequence[Curve], other: Sequence[Curve]) -> tuple[Curve, ...]:
+    """Two runs that meet at a small corner as one curve of their length, or else smooth where they meet."""
+    start, end = tangent(one[0], 0.0), tangent(other[-1], 1.0)
+    try:
+        swept = (fair(one[0].start, start, other[-1].end, end),)
+        return with_length_kept(swept, exact_length(one) + exact_length(other))
+    except NotAPattern:
+        return smooth_where_met(one, other)
 
 
 def _on(folded: Folded, outline: Sequence[Curve], at: Point) -> bool:

@@ -23,7 +23,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     region,
     turning_of,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import led
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led, with_length_kept
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
@@ -260,16 +260,26 @@ def line_opened(folded: Folded) -> list[tuple[Curve, ...]]:
         n = len(folded.moves) - 1 - k
         run = moved_all(part.edge.curves, _back(folded.moves[n]))
         if k and not folded.goes_on[n]:
-            before = groups.pop()
-            if before[-1].end.near(run[0].start):
-                groups.append(smooth_where_met(before, run))
-            else:  # a little of the dart is left between them
-                swept_over = (*pieces[k - 1].edge.curves, *part.edge.curves)
-                swept = led(swept_over, _back(folded.moves[n + 1]), _back(folded.moves[n]))
-                groups.append(swept)
+            groups.append(_swept(groups.pop(), run, (pieces[k - 1].edge, part.edge), folded.moves[n : n + 2]))
         else:
             groups.append(run)
     return groups
+
+
+def _swept(
+    before: Sequence[Curve], run: Sequence[Curve], folded: tuple[Edge, Edge], moves: Sequence[Move]
+) -> tuple[Curve, ...]:
+    """Two parts of the line on either side of a dart of which nothing or little is left, in one sweep.
+
+    folded: both as they lie when the dart is closed, and the moves that laid the inner and the outer there
+    """
+    led_on = led((*folded[0].curves, *folded[1].curves), _back(moves[1]), _back(moves[0]))
+    if not before[-1].end.near(run[0].start):
+        return led_on
+    try:
+        return smooth_where_met(before, run)
+    except NotAPattern:
+        return with_length_kept(led_on, exact_length(before) + exact_length(run))
 
 
 def _little(opening: float, long: float) -> bool:

@@ -1,0 +1,317 @@
+"""A smock: a square yoke front and back, and below it a loose piece gathered into it, that hangs to its hem.
+
+The trade's way (common practice): the yoke is as deep as the middle of the armhole, 10 to 14 cm for a grown woman and 6
+to 9 for a child; what hangs from it is half as wide again to twice as wide, and no gathers lie within 2.5 cm of the
+armhole. The darts are let out: those of the shoulder are closed in the yoke, and what they took up below goes into the
+gathers. The width is let in at the centre, so that side seam and armhole stay as they are; below the underarm the side
+runs straight to the hem, which is square to it and to the centre.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finished_changes, seam_kept
+from drafting.alterations.styles.bodice_halves import bodice_half
+from drafting.alterations.styles.yoke import with_yoke
+from drafting.alterations.techniques.cutting.clip_marks import holds
+from drafting.alterations.techniques.marks.grain_line import with_grain_inside
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    blend,
+    distance,
+    fair,
+    length,
+    polyline,
+    run_hits,
+    run_reversed,
+    tangent,
+)
+from drafting.geometry.meet import outline_crossings
+from drafting.geometry.solve import solve
+from drafting.pattern import (
+    CENTRES,
+    Across,
+    Along,
+    Bent,
+    Between,
+    BodyPart,
+    Curved,
+    Edge,
+    EdgeRef,
+    Half,
+    Landmark,
+    Level,
+    MarkLine,
+    MarkPoint,
+    Measure,
+    Notch,
+    NotchMark,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    Seam,
+    SeamEase,
+    Station,
+    Tape,
+    closed,
+    edges_at,
+    from_start,
+    pieces_of,
+    relaid,
+    require_edge,
+    seam_places,
+    with_pieces,
+)
+
+__all__ = ["Smock"]
+
+_FLAT: Final = 25.0
+"""mm from the armhole within which nothing is gathered (common practice)."""
+
+_GIVES: Final = 0.1
+"""The share of the gathers by which they may come out otherwise (ours, as for a dart that is gathered)."""
+
+_WAIST: Final = "waist line"
+_HEM_ALLOWANCE: Final = 30.0
+"""mm turned up at the hem (common practice for a straight hem): the step "hem" makes it another."""
+
+
+@alteration_class
+class Smock(Alteration):
+    """Make a smock of a bodice: square yokes, and a gathered piece that hangs from each in the place of any skirt."""
+
+    name = "smock"
+    layer = Layer.SEAMS
+    about = "Make a smock of a bodice: a square yoke, and a piece gathered into it that hangs straight to its hem."
+    leaves = "the yokes: neck, shoulder and armhole; the sleeve; the side seam meets"
+    carries = "front and back alike; the darts are let out into the gathers, and a skirt is left away"
+
+    depth: float = option("length", "how far below the neck point the yoke ends", 50.0, 200.0, default=120.0)
+    fullness: float = option(
+        "number", "how many times as wide as the yoke the gathered piece is", 1.2, 2.5, default=1.75
+    )
+    length: float = option("length", "how far below the waist the hem is", -150.0, 900.0, default=200.0)
+    flare: float = option("length", "how much wider each side is at the hem", 0.0, 200.0, default=30.0)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        long, pattern = 0.0, _without_skirt(pattern)
+        for half in (Half.BACK, Half.FRONT):
+            piece = bodice_half(self.name, pattern, half)
+            waist = _waist_level(piece)
+            pattern = with_yoke(self.name, pattern, piece, self.depth, 0.0)
+            pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)
+            long = exact_length(require_edge(pattern.piece(piece.name), Place.SIDE).curves)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for half in Half:
+            bodice_half(self.name, pattern, half)
+        kept = (Place.SHOULDER, Place.ARMHOLE, Place.CAP)
+        for seam in pattern.seams:
+            if frozenset().union(*seam_places(pattern, seam)) & frozenset(kept):
+                yield seam_kept(seam)
+        for measure in pattern.measures:
+            if measure.name in ("neck", "shoulder"):
+                yield finished_changes(measure)
+
+
+def _without_skirt(pattern: Pattern) -> Pattern:
+    """The pattern without the skirt of a dress, which the hanging pieces take the place of."""
+    skirt = {piece.name for piece in pieces_of(pattern, part=BodyPart.SKIRT)}
+    if not skirt:
+        return pattern
+    seams = tuple(s for s in pattern.seams if skirt.isdisjoint(ref.piece for ref in (*s.a, *s.b)))
+    tapes = (replace(m, tape=tuple(part for part in m.tape if part.piece not in skirt)) for m in pattern.measures)
+    pieces = tuple(piece for piece in pattern.pieces if piece.name not in skirt)
+    return replace(pattern, pieces=pieces, seams=seams, measures=tuple(each for each in tapes if each.tape))
+
+
+def _waist_level(piece: Piece) -> float:
+    """How high the lower end of the centre lies."""
+    return min(min(edge.start.y, edge.end.y) for edge in edges_at(piece, *CENTRES))
+
+
+@dataclass(frozen=True, slots=True)
+class _Wide:
+    """The outline of a hanging piece: its seam to the yoke from the armhole to the centre, and its other corners."""
+
+    top: Curve
+    hem: Curve
+    side: Curve
+
+    @property
+    def centre(self) -> Line:
+        """The centre, from the yoke down."""
+        return Line(self.top.end, self.hem.start)
+
+
+def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: float) -> Pattern:
+    """The pattern with the lower piece made wide, its darts let out, hanging straight to its hem.
+
+    waist: how high the waist lies; long: how long its side is to be, mm; 0 for what it comes to
+    """
+    if any(edge.place in (Place.STAND_EDGE, Place.WRAP_EDGE) for edge in lower.edges):
+        raise StepRefused(
+            step.name, f'"{lower.name}" has a button stand; a smock is put on over the head or opens behind'
+        )
+    yoke, side = edges_at(lower, Place.YOKE), require_edge(lower, Place.SIDE)
+    own = {edge.name for edge in yoke}
+    (seam,) = (s for s in pattern.seams if any(r.piece == lower.name and r.edge in own for r in s.a))
+    upper = pattern.piece(seam.b[0].piece).edge(seam.b[0].edge)
+    onward = lower.identity.half is Half.BACK  # whether the outline runs from the armhole to the centre
+    run = (
+        [curve for edge in yoke for curve in edge.curves]
+        if onward
+        else run_reversed([curve for edge in yoke for curve in edge.curves])
+    )
+    under, foot = (side.end, side.start) if onward else (side.start, side.end)
+    beyond = Vec(-1.0 if run[0].start.x > run[-1].end.x else 1.0, 0.0)
+
+    def top(wide: float) -> Curve:
+        return fair(run[0].start, tangent(run[0], 0.0), run[-1].end + beyond * wide, beyond)
+
+    wanted = step.fullness * upper.length
+    wide = solve(lambda by: length(top(by)) - wanted, wanted - upper.length, 5.0)
+    down = Point(under.x - beyond.x * step.flare, foot.y - step.length)
+    old = side.curves if not onward else run_reversed(side.curves)
+    seam_line: Curve = fair(under, tangent(old[0], 0.0), down, (down - under) + Vec(0.0, -1.0) * distance(under, down))
+    if long:
+        (seam_line,) = with_length_kept((seam_line,), long)
+    along = tangent(seam_line, 1.0)
+    square = along.left() if along.left().dot(beyond) < 0.0 else along.right()
+    # an arc of a circle, square to the side and to the centre
+    across = top(wide).end.x - down.x
+    bottom = Point(top(wide).end.x, down.y - abs(across * math.tan(0.5 * square.angle_to(-beyond))))
+    outline = _Wide(top(wide), blend(bottom, -beyond, down, square), run_reversed((seam_line,))[0])
+    made = _piece(lower, outline, seam, waist, onward=onward)
+    pattern = _yoke_notched(pattern, seam)
+    seams = tuple(_gathered(each, seam, made, upper) for each in pattern.seams)
+    measures = _measured(pattern, lower, made)
+    return replace(with_pieces(replace(pattern, seams=(), measures=()), made), seams=seams, measures=measures)
+
+
+def _piece(lower: Piece, wide: _Wide, seam: Seam, waist: float, *, onward: bool) -> Piece:
+    """The hanging piece."""
+    armhole, side = require_edge(lower, Place.ARMHOLE), require_edge(lower, Place.SIDE)
+    centre = next(edge for edge in lower.edges if edge.place in CENTRES)
+    name = seam.a[0].edge if len(seam.a) == 1 else str(Place.YOKE)
+    line = replace(require_edge(lower, Place.YOKE), name=name, curves=(wide.top,))
+    hem = Edge("hem", (wide.hem,), Role.HEM, _HEM_ALLOWANCE, Place.HEM)
+    edges = [
+        replace(centre, curves=(wide.centre,)),
+        hem,
+        replace(side, curves=(wide.side,)),
+        replace(armhole, curves=armhole.curves if onward else run_reversed(armhole.curves)),
+        line,
+    ]
+    if not onward:
+        edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in edges[::-1]]
+    closed_edges = closed(lower.name, tuple(edges))
+    outline = [curve for edge in closed_edges for curve in edge.curves]
+    if outline_crossings(outline):
+        raise NotAPattern(lower.name, "its hem would cross its armhole: make it longer")
+    lines = [mark for mark in lower.lines if not mark.onward and mark.level is not Level.WAIST]
+    lines.append(MarkLine(_WAIST, Point(0.0, waist), Point(1.0, waist), level=Level.WAIST))
+    levels = (_across(mark, outline) for mark in lines)
+    ends = [
+        MarkPoint(f"centre at the {word}", at, Landmark.TAPE_CROSSES)
+        for word, at in (
+            ("yoke", wide.centre.start),
+            ("waist", Point(wide.centre.start.x, max(waist, wide.centre.end.y))),
+        )
+    ]
+    border = polyline(outline, 0.1)
+    made = replace(
+        lower,
+        edges=closed_edges,
+        darts=(),
+        notches=tuple(_notches(lower, closed_edges, seam, onward=onward)),
+        lines=tuple(mark for mark in levels if mark is not None),
+        points=(*(mark for mark in lower.points if holds(border, mark.at)), *ends),
+        points_meant=(),
+    )
+    return with_grain_inside(made)
+
+
+def _across(mark: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
+    """A level drawn anew from side to side; None where it lies off the piece."""
+    hits = [hit.point for _, hit in run_hits(outline, Point(0.0, mark.start.y), Vec(1.0, 0.0))]
+    if len(hits) < 2:
+        return None
+    low, high = min(hits, key=lambda at: at.x), max(hits, key=lambda at: at.x)
+    return mark.straight(low, high) if mark.end.x >= mark.start.x else mark.straight(high, low)
+
+
+def _notches(lower: Piece, edges: Sequence[Edge], seam: Seam, *, onward: bool) -> Iterator[Notch]:
+    """The notches of armhole and side seam where they were from the underarm, and where the gathers begin."""
+    there = {edge.name: edge for edge in edges}
+    marks = {pair[0].notch for pair in seam.notches}
+    for notch in lower.notches:
+        edge = there.get(notch.station.edge)
+        if notch.name in marks:
+            line = next(each.name for each in edges if each.place is Place.YOKE)
+            yield replace(
+                notch, station=Station(line, _FLAT, "start" if onward else "end"), marks=NotchMark.GATHERS_END
+            )
+        elif edge is not None and edge.place is Place.ARMHOLE:
+            yield notch
+        elif edge is not None and edge.place is Place.SIDE:
+            old = lower.edge(edge.name)
+            at = from_start(old, notch.station)
+            down = old.length - at if onward else at
+            if down < edge.length - _FLAT:
+                yield replace(notch, station=Station(edge.name, down, "end" if onward else "start"))
+
+
+def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]:
+    """The measurements with what lay round the waist and along the centre laid on the hanging piece."""
+    waist = {edge.name for edge in edges_at(lower, Place.WAIST)}
+    centre = {edge.name for edge in lower.edges if edge.place in CENTRES}
+    has_waist = any(mark.level is Level.WAIST for mark in wide.lines)
+
+    def lay(_: Measure, part: Tape) -> Sequence[Tape]:
+        if isinstance(part, Along) and part.edge in waist:
+            return [Across(part.piece, _WAIST, part.times)] if has_waist else []
+        if isinstance(part, Along) and part.edge in centre:
+            return [Between(part.piece, "centre at the yoke", "centre at the waist", part.times)]
+        if isinstance(part, Across | Curved | Bent):
+            there = any(mark.name == part.line for mark in wide.lines)
+            return [Across(part.piece, part.line, part.times)] if there and not isinstance(part, Curved) else []
+        return [part]
+
+    return tuple(each for each in relaid(before.measures, lower.name, lay) if each.tape)
+
+
+def _yoke_notched(pattern: Pattern, seam: Seam) -> Pattern:
+    """The pattern with the notch of the yoke where the gathers begin."""
+    ((_, mark),) = seam.notches
+    yoke = pattern.piece(mark.piece)
+    notches = (
+        replace(each.moved_to(_FLAT), marks=NotchMark.GATHERS_END) if each.name == mark.notch else each
+        for each in yoke.notches
+    )
+    return with_pieces(pattern, replace(yoke, notches=tuple(notches)))
+
+
+def _gathered(each: Seam, seam: Seam, made: Piece, upper: Edge) -> Seam:
+    """A seam with what it asks for now: that to the yoke is gathered between its notch and the centre."""
+    if each.name == seam.name:
+        line = require_edge(made, Place.YOKE)
+        more = round(line.length - upper.length, 4)
+        ease = SeamEase(more, (1.0 - _GIVES) * more, (1.0 + _GIVES) * more)
+        return replace(each, a=(EdgeRef(made.name, line.name, seam.a[0].backward),), ease=ease)
+    there = {notch.name for notch in made.notches}
+    pairs = tuple(p for p in each.notches if all(ref.piece != made.name or ref.notch in there for ref in p))
+    return replace(each, notches=pairs)
