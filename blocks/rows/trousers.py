@@ -28,7 +28,7 @@ def _draft_trousers(order: Order) -> Drafted:
         str(options.get("ends") or ENDS[0]),
         length_asked(options, "length"),
         length_asked(options, "hem_width"),
-        None if fastening is None else str(fastening),
+        str(fastening or FASTENINGS[0]),
         _SHORT if short is None else short,
         _AT_WAIST if at_waist is None else at_waist,
         darts_asked(order, "front_darts"),
@@ -79,9 +79,8 @@ TROUSERS: Final = (
             Option(
                 "fastening",
                 "choice",
-                "where they open: a zip at the left side, a fly in front, a zip at the centre back; left out, at the "
-                "side, and at the back below a bodice",
-                default=None,
+                "where they open: a zip at the centre back or left side, a fly in front; none, where a step does it",
+                default=FASTENINGS[0],
                 choices=FASTENINGS,
             ),
             Option(

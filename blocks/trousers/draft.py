@@ -27,7 +27,7 @@ __all__ = ["ENDS", "FASTENINGS", "LEGS", "Asked", "draft_trousers"]
 
 LEGS: Final = ("straight", "wide", "tapered")
 ENDS: Final = ("full length", "cropped", "shorts")
-FASTENINGS: Final = ("side", "fly", "back")
+FASTENINGS: Final = ("back", "side", "fly", "none")
 
 _OFF_FLOOR: Final = 20.0  # mm above the floor that full length ends (common practice)
 _KNEE_EASE: Final = {"straight": 125.0, "tapered": 65.0}  # mm round the knee where none was asked for (the book: 125)
@@ -58,7 +58,7 @@ class Asked:
     ends: str = ENDS[0]
     long: float | None = None
     hem: float | None = None
-    fastening: str | None = None
+    fastening: str = FASTENINGS[0]
     short: float = 0.0
     at_waist: float = 0.0
     front_darts: str = DARTS[0]
@@ -215,7 +215,9 @@ def _opens(
 
     to_hip: from the waist to the notch at the hip, along the side
     """
-    where = asked.fastening or ("back" if waist is not None else "side")
+    where = asked.fastening
+    if where == "none":
+        return Opens(where, 0.0)
     round_waist = (
         body.mm("waist_girth") + ease["waist"] if waist is None else 2.0 * (waist.front.length + waist.back.length)
     )

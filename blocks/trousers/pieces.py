@@ -53,7 +53,7 @@ _BESIDE: Final = 12.0  # mm from the crease to the grain line
 
 @dataclass(frozen=True, slots=True)
 class Opens:
-    """Where trousers open, "side", "fly" or "back", and how far down from the waist, mm."""
+    """Where trousers open, "back", "side", "fly" or "none", and how far down from the waist, mm."""
 
     where: str
     long: float

@@ -9,9 +9,23 @@ from functools import partial
 from drafting.alterations.alteration import Promise
 from drafting.geometry import Curve, Line, Point, distance
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Between, EdgeRef, Measure, Pattern, Piece, Seam, finished_length
+from drafting.pattern import (
+    Across,
+    Along,
+    Between,
+    BodyPart,
+    EdgeRef,
+    Level,
+    Measure,
+    Pattern,
+    Piece,
+    Place,
+    Seam,
+    finished_length,
+)
 
 __all__ = [
+    "crosses_leg",
     "drawn_by",
     "edge_length",
     "finer_length",
@@ -85,6 +99,19 @@ def straight_kept(pattern: Pattern, piece: str) -> Iterator[Promise]:
 def finished_changes(measure: Measure, by: float = 0.0) -> Promise:
     """The promise that a finished measurement becomes larger by so much, mm, though its tape be laid anew."""
     return Promise(f"the finished {measure.name}", partial(_finished, measure.name), by)
+
+
+def crosses_leg(pattern: Pattern, measure: Measure) -> bool:
+    """Whether a measurement goes round one leg: what is led out at the side of the hip adds to it once, not twice."""
+    if measure.round or any(pattern.piece(part.piece).identity.part is not BodyPart.TROUSERS for part in measure.tape):
+        return False
+    below = (Level.THIGH, Level.KNEE)
+    return bool(measure.tape) and all(
+        pattern.piece(part.piece).line(part.line).level in below
+        if isinstance(part, Across)
+        else isinstance(part, Along) and pattern.piece(part.piece).edge(part.edge).place is Place.HEM
+        for part in measure.tape
+    )
 
 
 def seams_kept(pattern: Pattern) -> Iterator[Promise]:

@@ -106,7 +106,7 @@ class Opening(Alteration):
             return _buttoned(self, pattern, lines)
         if self.fasten == CLOSED:
             for line in _to_close(self, lines):
-                pattern = _sewn(pattern, line, Role.FOLD if line.straight else Role.SEAM)
+                pattern = _sewn(pattern, line, Role.FOLD if _may_fold(line) else Role.SEAM)
             return pattern
         zipped = _zipped(self, lines)
         if all(long >= line.length for line, long in zipped):
@@ -245,6 +245,11 @@ def _to_close(step: Opening, lines: tuple[CentreLine, ...]) -> list[CentreLine]:
     if not found:
         raise StepRefused(step.name, f'"{lines[0].piece.name}" is on the fold at its {step.at} as it is')
     return found
+
+
+def _may_fold(line: CentreLine) -> bool:
+    """Whether a centre line can lie on the fold of the cloth: it is straight, and does not go on through the crotch."""
+    return line.straight and not edges_at(line.piece, Place.CROTCH)
 
 
 def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:

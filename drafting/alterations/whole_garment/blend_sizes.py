@@ -23,7 +23,7 @@ from typing import Any
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_edges, sides_closed, with_sides_closed
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, places_kept, seams_kept
+from drafting.alterations.promises import crosses_leg, finished_changes, places_kept, seams_kept
 from drafting.alterations.techniques.sides.lead_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import (
     accept_plain_waists,
@@ -34,7 +34,7 @@ from drafting.body.charts import CHARTS, SIZE_LIMITS, chart_length, chart_named
 from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import BodyLength, Level, Pattern
+from drafting.pattern import Along, BodyLength, Level, Pattern, Tape
 
 __all__ = ["Blend"]
 
@@ -110,7 +110,15 @@ class Blend(Alteration):
         yield from seams_kept(pattern)
         for measure in pattern.measures:
             change = _change(pattern, changed[measure.key]) if measure.key in changed and measure.round else 0.0
+            if crosses_leg(pattern, measure):
+                change = 0.5 * _change(pattern, changed[_HIP]) if _HIP in changed else 0.0
+            elif measure.key not in changed and any((part.piece, _edge_of(part)) in redrawn for part in measure.tape):
+                continue  # it runs along a side, which may become longer
             yield finished_changes(measure, change)
+
+
+def _edge_of(part: Tape) -> str:
+    return part.edge if isinstance(part, Along) else ""
 
 
 def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:

@@ -22,7 +22,14 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
 from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import edge_length, finished_changes, lengths_kept, seams_kept, total_changes
+from drafting.alterations.promises import (
+    crosses_leg,
+    edge_length,
+    finished_changes,
+    lengths_kept,
+    seams_kept,
+    total_changes,
+)
 from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
 from drafting.alterations.techniques.sides.side_view import (
     Side,
@@ -136,6 +143,8 @@ class TakeIn(Alteration):
             if measure.key == "upper_arm_girth" and self.bust:
                 continue  # as much as the armhole makes it: the cap keeps its ease
             change = changes.get(measure.key, 0.0) if measure.round else 0.0
+            if crosses_leg(pattern, measure):
+                change = -0.5 * self.hip  # the outside leg goes with the hip down to the hem
             yield finished_changes(measure, change)
 
 

