@@ -21,6 +21,7 @@ from drafting.checks.base import (
     worst,
 )
 from drafting.checks.buttons import look_at_buttons
+from drafting.checks.closings import look_at_closings
 from drafting.checks.corners import look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.cut_width import look_at_cut_width
@@ -95,6 +96,7 @@ CHECKS: Final = check_table(
     Check("crease-middle", "crease", "The crease runs down the middle of the leg.", look_at_crease),
     Check("leg-room", "leg room", "A foot goes through the hem of the leg.", look_at_leg_room),
     Check("body-length", "body length", "A body in one piece is long enough to sit in.", look_at_body_length),
+    Check("closings-meet", "closings", "Front and back meet where one closes on the other.", look_at_closings),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),
     Check("ease-to-move", "ease", "There is enough ease to move.", look_at_ease),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 
@@ -13,12 +14,12 @@ from blocks.room_for_growth import Grow, with_room_to_grow
 from blocks.shared.childs_leg import fork, legs_for, limb_girth
 from drafting.body.complete import complete
 from drafting.body.person import Person, person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.fit.cloth import Cloth
-from drafting.geometry import Point, distance, run_at
+from drafting.geometry import Line, Point, Vec, distance, run_at
 from drafting.growth.measured_growth import growth_of
 from drafting.growth.to_leave import to_leave
-from drafting.pattern import Landmark, Pattern, Place, finished, points_at, require_edge
+from drafting.pattern import Landmark, Pattern, Place, finished, points_at, require_edge, with_edges, with_pieces
 from drafting.pattern.let_down import tuck_by
 from drafting.reading.options import Value
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
@@ -160,3 +161,21 @@ def test_growth_lets_out_the_way_over_the_shoulders_and_through_the_crotch(block
         longer = measured_at(finish(with_room_to_grow(garment, asked)), "strap") - measured_at(plain, "strap")
         assert longer == pytest.approx(140.0 - 90.0)  # 9 cm are let out anyway
     assert [each for each in run_checks(grown) if each.verdict is Verdict.FAIL] == []
+
+
+@pytest.mark.parametrize("way", ["longer behind", "snap moved", "snap lost"])
+def test_a_closing_whose_edges_or_snaps_do_not_meet_fails(way: str) -> None:
+    sound = romper(child(BABY))
+    (check,) = named(CHECKS, ["closings-meet"])
+    assert all(each.verdict is Verdict.PASS for each in run_checks(sound, checks=[check]))
+    back = sound.piece("romper back")
+    if way == "longer behind":
+        inseam, hem = require_edge(back, Place.INSEAM), require_edge(back, Place.LEG_OPENING)
+        end = inseam.end + Vec(0.0, -4.0)
+        longer = replace(inseam, curves=(Line(inseam.start, end),))
+        back = with_edges(back, longer, replace(hem, curves=(Line(end, hem.curves[0].end), *hem.curves[1:])))
+    else:
+        moved = [mark.placed(mark.at + Vec(0.0, 5.0)) if mark.name == "snap 2" else mark for mark in back.points]
+        kept = [mark for mark in moved if way == "snap moved" or mark.name != "snap 2"]
+        back = replace(back, points=tuple(kept))
+    assert Verdict.FAIL in {each.verdict for each in run_checks(with_pieces(sound, back), checks=[check])}

@@ -108,6 +108,7 @@ def test_a_sound_dress_read_back_passes_every_check_that_asks_nothing_of_her_bod
         "crease-middle",
         "leg-room",
         "body-length",
+        "closings-meet",
         "cut-width",
         "outline-simple",
         "grain-line",
