@@ -19,6 +19,7 @@ __all__ = [
     "darts_asked",
     "darts_option",
     "length_asked",
+    "number_asked",
     "skirt_length",
     "to_the_knee",
 ]
@@ -36,6 +37,11 @@ def length_asked(options: Mapping[str, Value], name: str) -> float | None:
     """The length of that name that was asked for, mm; None where it was left out."""
     asked = options.get(name)
     return float(asked) if isinstance(asked, float | int) else None
+
+
+def number_asked(options: Mapping[str, Value], name: str) -> float | None:
+    """The number of that name that was asked for; None where it was left out."""
+    return length_asked(options, name)
 
 
 def darts_asked(order: Order, name: str) -> str:

@@ -6,9 +6,10 @@ from typing import Final
 
 from blocks.block import Block
 from blocks.handover import Drafted, Order
-from blocks.rows.asked import LOWER, length_asked, skirt_length, to_the_knee
+from blocks.rows.asked import LOWER, length_asked, number_asked, skirt_length, to_the_knee
 from blocks.skirts.circle import CIRCLES, draft_circle_skirt
 from blocks.skirts.gored import GORES, draft_gored_skirt
+from blocks.skirts.tiered import draft_tiered_skirt
 from drafting.body.terms import BodyKind
 from drafting.reading.options import Option
 
@@ -21,6 +22,9 @@ _ALL: Final[tuple[BodyKind, ...]] = ("woman", "girl", "boy")
 _SIX: Final = "6"
 _FLARE: Final = 50.0  # mm (ours)
 _GORES: Final = tuple(f"skirt {half}{where}" for half in ("front", "back") for where in ("", ", centre", ", side"))
+_THREE: Final = "3"
+_RATIO, _GROWING = 1.5, 1.25  # a home economics bulletin; common practice
+_TIERS: Final = tuple(f"skirt {half}, tier {k}" for half in ("front", "back") for k in range(1, 6))
 _LENGTH: Final = skirt_length(150.0, 1400.0)
 
 
@@ -37,6 +41,17 @@ def _draft_gored(order: Order) -> Drafted:
     flare = length_asked(order.options, "flare")
     gores = int(str(order.options.get("gores") or _SIX))
     return draft_gored_skirt(order, long=_long(order), gores=gores, flare=_FLARE if flare is None else flare)
+
+
+def _draft_tiered(order: Order) -> Drafted:
+    ratio, growing = (number_asked(order.options, name) for name in ("ratio", "growing"))
+    return draft_tiered_skirt(
+        order,
+        long=_long(order),
+        tiers=int(str(order.options.get("tiers") or _THREE)),
+        ratio=_RATIO if ratio is None else ratio,
+        growing=_GROWING if growing is None else growing,
+    )
 
 
 SKIRTS: tuple[Block, ...] = (
@@ -75,6 +90,25 @@ SKIRTS: tuple[Block, ...] = (
         ),
         "a six-gore skirt of 1916: a twelfth of the hip for half of the middle gore; the rest common practice",
         _draft_gored,
+        sites=LOWER,
+    ),
+    Block(
+        "tiered skirt",
+        "skirt of straight tiers, each gathered to the one above, the first to the waist; open at the centre back",
+        _TIERS,
+        _NEEDS,
+        _EASES,
+        (
+            _LENGTH,
+            Option("tiers", "choice", "of how many tiers it is", default=_THREE, choices=("2", "3", "4", "5")),
+            Option("ratio", "number", "how many times as wide as the one above a tier is", 1.2, 2.5, default=_RATIO),
+            Option(
+                "growing", "number", "how many times as high as the one above a tier is", 1.0, 2.0, default=_GROWING
+            ),
+        ),
+        "a home economics bulletin: the first tier six inches more than the hip, then 1.5 to 2 times the one above",
+        _draft_tiered,
+        _ALL,
         sites=LOWER,
     ),
 )

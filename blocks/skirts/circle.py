@@ -65,9 +65,9 @@ def draft_circle_skirt(order: Order, *, long: float, circle: str) -> Drafted:
     return drafted_of(
         order,
         asked,
-        quarters,
+        [quarters],
         options=(("length", long), ("circle", circle)),
-        gave_way=tuple(pieced(quarters, (1, 1), asked)),
+        gave_way=tuple(pieced(quarters, asked)),
     )
 
 

@@ -185,7 +185,11 @@ def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float) ->
     quarters = [quarter(each, half, asked.opened) for each, half in zip(halves, (waist.front, waist.back), strict=True)]
     given = {"hip": 2.0 * (halves[0].hip + halves[1].hip) - order.body.mm("hip_girth")}
     return drafted_of(
-        order, asked, quarters, options=(("length", long), ("gores", gores), ("flare", flare)), given=given
+        order,
+        asked,
+        [(quarters[0], quarters[1])],
+        options=(("length", long), ("gores", gores), ("flare", flare)),
+        given=given,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from types import MappingProxyType
 from typing import Final
 
@@ -16,6 +17,7 @@ from blocks.skirts.panels import (
     hip_tape,
     pieces_of_quarter,
     side_seams,
+    tier_seam,
     waist_seam,
     waist_tape,
 )
@@ -128,27 +130,29 @@ def _beside(edge: Run, seam: float, hem: float) -> float:
 def drafted_of(
     order: Order,
     asked: Asked,
-    quarters: Sequence[Quarter],
+    rows: Sequence[tuple[Quarter, Quarter]],
     *,
     options: Sequence[tuple[str, str | float | bool | None]],
     given: Mapping[str, float] = MappingProxyType({}),
     gave_way: Sequence[str] = (),
     shown: float = 1.0,
 ) -> Drafted:
-    """The skirt of a front and a back quarter.
+    """The skirt of a front and a back quarter, or of several such rows from the waist down.
 
     given: the ease it has at places other than the waist; shown: the share of its width at the hip that is left once
     its pleats are folded
     """
-    front, back = quarters
-    pieces = (*pieces_of_quarter(front), *pieces_of_quarter(back))
-    seams = [seam for quarter in quarters for seam in gore_seams(quarter)]
-    seams.append(side_seams(back, front, pieces))
-    seams += [seam for quarter in quarters if (seam := waist_seam(quarter, pieces)) is not None]
+    pieces = tuple(piece for half in zip(*rows, strict=True) for each in half for piece in pieces_of_quarter(each))
+    seams = [seam for row in rows for quarter in row for seam in gore_seams(quarter)]
+    seams += [seam for above, below in pairwise(rows) for seam in map(tier_seam, below, above)]
+    for k, (front, back) in enumerate(rows, start=1):
+        name = "skirt side seam" if len(rows) == 1 else f"skirt side seam, tier {k}"
+        seams.append(side_seams(back, front, pieces, name))
+    seams += [seam for quarter in rows[0] if (seam := waist_seam(quarter, pieces)) is not None]
     body, ease, least = order.body, order.ease, order.least
     measures = []
     if asked.alone:
-        tape = tuple(part for quarter in quarters for part in waist_tape(quarter))
+        tape = tuple(part for quarter in rows[0] for part in waist_tape(quarter))
         girth = body.mm("waist_girth")
         measures.append(Measure("waist", tape, "waist_girth", girth, ease["waist"], least.get("waist"), round=True))
     hips = tuple(hip_tape(pieces, shown))
@@ -171,14 +175,14 @@ def _length_tape(pieces: Sequence[Piece]) -> tuple[Along, ...]:
     return tuple(Along(piece.name, edge.name) for piece in pieces for edge in edges_at(piece, Place.CENTRE_FRONT))
 
 
-def pieced(quarters: Sequence[Quarter], wanted: Sequence[int], asked: Asked) -> Iterator[str]:
+def pieced(quarters: Sequence[Quarter], asked: Asked, wanted: int = 1) -> Iterator[str]:
     """What the width of the cloth asked for: a sentence for each half that has more seams than it would have."""
-    for quarter, count in zip(quarters, wanted, strict=True):
+    for quarter in quarters:
         made = []
         if quarter.half is Half.FRONT and not quarter.on_fold:
             made.append("a seam at the centre")
-        if (more := len(quarter.panels) - count) > 0:
+        if (more := len(quarter.panels) - wanted) > 0:
             made.append(f"{more} more seam{'s' if more > 1 else ''} between the centre and each side")
         if made:
             wide = asked.wide + SELVEDGES
-            yield f"The {quarter.half} has {' and '.join(made)}, because the cloth is {wide:.0f} mm wide."
+            yield f"The {quarter.called} has {' and '.join(made)}, because the cloth is {wide:.0f} mm wide."

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from operator import attrgetter
 from typing import Final
 
 from blocks.handover import WaistHalf
@@ -52,6 +53,7 @@ __all__ = [
     "pieces_of_quarter",
     "side_seams",
     "straight",
+    "tier_seam",
     "waist_run",
     "waist_seam",
     "waist_tape",
@@ -71,7 +73,7 @@ class Panel:
     top, bottom:  from the inner edge to the outer one
     inner, outer: from the top down
     hip:          how far down its inner and its outer edge the hip line comes, mm; None where it is not on the panel
-    marks:        notches on its top, each so many mm from its inner end
+    marks, below: notches on its top and on its bottom, each so many mm from its inner end
     """
 
     top: Run
@@ -82,6 +84,7 @@ class Panel:
     lines: tuple[MarkLine, ...] = ()
     hip: tuple[float, float] | None = None
     marks: tuple[tuple[str, float, NotchMark], ...] = ()
+    below: tuple[tuple[str, float, NotchMark], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,6 +210,8 @@ def _notches(quarter: Quarter, k: int, inner: Sequence[Edge], outer: Sequence[Ed
     whole = run_length(panel.top)
     for name, at, marks in panel.marks:
         yield Notch(name, Station(top, whole - at), where, marks)
+    for name, at, marks in panel.below:
+        yield Notch(name, Station("hem" if quarter.bottoms is Place.HEM else "lower edge", at), where, marks)
     if quarter.tops is Place.WAIST:
         beyond = sum(run_length(each.top) for each in quarter.panels[k + 1 :])
         at = quarter.ratio * (quarter.waist.length - quarter.waist.notch) - beyond
@@ -261,6 +266,20 @@ def waist_seam(quarter: Quarter, pieces: Sequence[Piece]) -> Seam | None:
     to = quarter.waist.run[0].piece
     pairs = tuple((mark, NotchRef(to, f"{quarter.half} waist notch")) for mark in marks)
     return Seam(f"{quarter.half} waist", waist_run(quarter), quarter.waist.run, ease, pairs)
+
+
+def tier_seam(below: Quarter, above: Quarter) -> Seam:
+    """The seam by which a tier is gathered to the one above it, from the centre to the side."""
+    long, short = (sum(run_length(panel.top) for panel in each.panels) for each in (below, above))
+    more = long - short
+    ease = SeamEase(more, (1.0 - _GIVE) * more, (1.0 + _GIVE) * more)
+    a = waist_run(below)
+    b = tuple(EdgeRef(name, "lower edge", above.half is Half.FRONT) for name in above.names)
+    marks = [
+        [NotchRef(name, mark) for panel, name in zip(each.panels, each.names, strict=True) for mark, *_ in found(panel)]
+        for each, found in ((below, attrgetter("marks")), (above, attrgetter("below")))
+    ]
+    return Seam(f"{below.called.removeprefix('skirt ')} to the tier above", a, b, ease, tuple(zip(*marks, strict=True)))
 
 
 def waist_tape(quarter: Quarter) -> Iterator[Along]:

@@ -10,7 +10,7 @@ from typing import Final
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.locate import from_start
 from drafting.pattern.pattern import Pattern
-from drafting.pattern.places import NotchMark
+from drafting.pattern.places import NotchMark, Place
 from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
 __all__ = ["GATHERED", "GATHERS_NOTCH", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
@@ -128,10 +128,10 @@ def _flat(
     for pairs in (zip(seam.a[:-1], seam.b[:-1], strict=False), zip(seam.a[:0:-1], seam.b[:0:-1], strict=False)):
         long = 0.0
         for one, other in pairs:
-            lengths = [pattern.piece(ref.piece).edge(ref.edge).length for ref in (one, other)]
-            if abs(lengths[0] - lengths[1]) > _AS_LONG:
-                break
-            long += lengths[0]
+            edges = [pattern.piece(ref.piece).edge(ref.edge) for ref in (one, other)]
+            if edges[0].place is Place.TIER or abs(edges[0].length - edges[1].length) > _AS_LONG:
+                break  # a tier is gathered all along, however it is pieced
+            long += edges[0].length
         ends.append(long)
     start, end = ends
     for pair in notches:
