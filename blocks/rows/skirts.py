@@ -9,7 +9,9 @@ from blocks.handover import Drafted, Order
 from blocks.rows.asked import LOWER, length_asked, number_asked, skirt_length, to_the_knee
 from blocks.skirts.circle import CIRCLES, draft_circle_skirt
 from blocks.skirts.gored import GORES, draft_gored_skirt
+from blocks.skirts.pleated import draft_pleated_skirt
 from blocks.skirts.tiered import draft_tiered_skirt
+from drafting.alterations.skirt.pleat_plan import KNIFE, PLEATS
 from drafting.body.terms import BodyKind
 from drafting.reading.options import Option
 
@@ -22,6 +24,10 @@ _ALL: Final[tuple[BodyKind, ...]] = ("woman", "girl", "boy")
 _SIX: Final = "6"
 _FLARE: Final = 50.0  # mm (ours)
 _GORES: Final = tuple(f"skirt {half}{where}" for half in ("front", "back") for where in ("", ", centre", ", side"))
+_PLEAT: Final = 50.0  # mm of a pleat seen at the hip (ours)
+_PANELS: Final = tuple(
+    f"skirt {half}{where}" for half in ("front", "back") for where in ("", ", centre", ", middle", ", side")
+)
 _THREE: Final = "3"
 _RATIO, _GROWING = 1.5, 1.25  # a home economics bulletin; common practice
 _TIERS: Final = tuple(f"skirt {half}, tier {k}" for half in ("front", "back") for k in range(1, 6))
@@ -51,6 +57,17 @@ def _draft_tiered(order: Order) -> Drafted:
         tiers=int(str(order.options.get("tiers") or _THREE)),
         ratio=_RATIO if ratio is None else ratio,
         growing=_GROWING if growing is None else growing,
+    )
+
+
+def _draft_pleated(order: Order) -> Drafted:
+    wide = length_asked(order.options, "wide")
+    return draft_pleated_skirt(
+        order,
+        long=_long(order),
+        pleats=str(order.options.get("pleats") or KNIFE),
+        wide=_PLEAT if wide is None else wide,
+        depth=length_asked(order.options, "depth"),
     )
 
 
@@ -108,6 +125,30 @@ SKIRTS: tuple[Block, ...] = (
         ),
         "a home economics bulletin: the first tier six inches more than the hip, then 1.5 to 2 times the one above",
         _draft_tiered,
+        _ALL,
+        sites=LOWER,
+    ),
+    Block(
+        "pleated skirt",
+        "skirt in pleats all round, from the waist to the hem; open at the centre back",
+        _PANELS,
+        _NEEDS,
+        _EASES,
+        (
+            _LENGTH,
+            Option("pleats", "choice", "how they are folded", default=KNIFE, choices=PLEATS),
+            Option("wide", "length", "about how much of each pleat is seen at the hip", 15.0, 250.0, default=_PLEAT),
+            Option(
+                "depth",
+                "length",
+                "how deep each fold lies; left out, as deep as it can without lapping over the next",
+                5.0,
+                250.0,
+                default=None,
+            ),
+        ),
+        "a sewing teacher: what is seen and twice the depth of every fold; 50 in pleats of 2.5 takes 150",
+        _draft_pleated,
         _ALL,
         sites=LOWER,
     ),

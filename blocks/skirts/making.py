@@ -135,12 +135,10 @@ def drafted_of(
     options: Sequence[tuple[str, str | float | bool | None]],
     given: Mapping[str, float] = MappingProxyType({}),
     gave_way: Sequence[str] = (),
-    shown: float = 1.0,
 ) -> Drafted:
     """The skirt of a front and a back quarter, or of several such rows from the waist down.
 
-    given: the ease it has at places other than the waist; shown: the share of its width at the hip that is left once
-    its pleats are folded
+    given: the ease it has at places other than the waist
     """
     pieces = tuple(piece for half in zip(*rows, strict=True) for each in half for piece in pieces_of_quarter(each))
     seams = [seam for row in rows for quarter in row for seam in gore_seams(quarter)]
@@ -155,7 +153,7 @@ def drafted_of(
         tape = tuple(part for quarter in rows[0] for part in waist_tape(quarter))
         girth = body.mm("waist_girth")
         measures.append(Measure("waist", tape, "waist_girth", girth, ease["waist"], least.get("waist"), round=True))
-    hips = tuple(hip_tape(pieces, shown))
+    hips = tuple(part for row in rows for quarter in row for part in hip_tape(quarter, pieces))
     if hips:
         girth = body.mm("hip_girth")
         measures.append(Measure("hip", hips, "hip_girth", girth, ease["hip"], least.get("hip"), round=True))

@@ -62,6 +62,7 @@ __all__ = [
 Run = tuple[Curve, ...]
 
 _GIVE: Final = 0.1  # of what is gathered in: the thread is drawn up to what the other side is (ours)
+_PLEATS: Final = (Level.PLEAT_FOLD, Level.PLEAT_PLACE)
 _KINDS: Final = {Half.FRONT: PieceKind.FRONT, Half.BACK: PieceKind.BACK}
 _CENTRES: Final = {Half.FRONT: Place.CENTRE_FRONT, Half.BACK: Place.CENTRE_BACK}
 
@@ -96,6 +97,8 @@ class Quarter:
     ratio:   how many times that its top is wide
     on_fold: whether it is cut on the fold at its centre
     opened:  how far down from its top the centre, or with `at_side` the side, is left open, mm
+    pleated: whether it is folded in pleats at its top, not gathered
+    shown:   the share of its width at the hip that is seen once they are folded
     name:    what its pieces are called, "skirt front"
     tops, bottoms: what its upper and its lower edges are
     """
@@ -107,6 +110,8 @@ class Quarter:
     on_fold: bool = True
     opened: float = 0.0
     at_side: bool = False
+    pleated: bool = False
+    shown: float = 1.0
     name: str = ""
     tops: Place = Place.WAIST
     bottoms: Place = Place.HEM
@@ -124,6 +129,18 @@ class Quarter:
             return (self.called,)
         between = [f"{self.called}, middle {k}" if count > 3 else f"{self.called}, middle" for k in range(1, count - 1)]
         return f"{self.called}, centre", *between, f"{self.called}, side"
+
+    def flat(self, sewn: float) -> float:
+        """How far from the centre a place of its top lies on the cloth, mm, that is so far from it once it is sewn."""
+        if not self.pleated:
+            return self.ratio * sewn
+        begins, at = 0.0, sewn
+        for panel in self.panels:
+            lines = sorted(begins + line.start.x for line in panel.lines if line.level in _PLEATS)
+            for start, end in zip(lines[::2], lines[1::2], strict=True):
+                at += end - start if at > start else 0.0
+            begins += run_length(panel.top)
+        return at
 
     def down(self, *, outer: bool) -> bool:
         """Whether an inner or outer edge is walked backward from its top down."""
@@ -213,10 +230,10 @@ def _notches(quarter: Quarter, k: int, inner: Sequence[Edge], outer: Sequence[Ed
     for name, at, marks in panel.below:
         yield Notch(name, Station("hem" if quarter.bottoms is Place.HEM else "lower edge", at), where, marks)
     if quarter.tops is Place.WAIST:
-        beyond = sum(run_length(each.top) for each in quarter.panels[k + 1 :])
-        at = quarter.ratio * (quarter.waist.length - quarter.waist.notch) - beyond
-        if 0.0 <= at < whole:
-            yield Notch(f"{quarter.half} skirt waist notch", Station(top, at), where, NotchMark.WAIST)
+        before = sum(run_length(each.top) for each in quarter.panels[:k])
+        at = quarter.flat(quarter.waist.notch) - before
+        if 0.0 < at <= whole:
+            yield Notch(f"{quarter.half} skirt waist notch", Station(top, whole - at), where, NotchMark.WAIST)
 
 
 def gore_seams(quarter: Quarter) -> Iterator[Seam]:
@@ -256,7 +273,8 @@ def waist_seam(quarter: Quarter, pieces: Sequence[Piece]) -> Seam | None:
     if not quarter.waist.run:
         return None
     more = (quarter.ratio - 1.0) * quarter.waist.length
-    ease = SeamEase(more, (1.0 - _GIVE) * more, (1.0 + _GIVE) * more) if quarter.ratio > 1.0 else SeamEase()
+    give = 0.0 if quarter.pleated else _GIVE
+    ease = SeamEase(more, (1.0 - give) * more, (1.0 + give) * more) if quarter.ratio > 1.0 else SeamEase()
     marks = [
         NotchRef(piece.name, each.name)
         for piece in pieces
@@ -287,12 +305,12 @@ def waist_tape(quarter: Quarter) -> Iterator[Along]:
     return (Along(ref.piece, ref.edge, 2.0 / quarter.ratio) for ref in waist_run(quarter))
 
 
-def hip_tape(pieces: Sequence[Piece], share: float = 1.0) -> Iterator[Across]:
-    """Where the tape lies round the hip; share: of the width as it lies flat that is left once pleats are folded."""
+def hip_tape(quarter: Quarter, pieces: Sequence[Piece]) -> Iterator[Across]:
+    """Where the tape lies round its hip once its pleats are folded."""
     for piece in pieces:
         line = line_at(piece, Level.HIP)
-        if line is not None:
-            yield Across(piece.name, line.name, 2.0 * share)
+        if line is not None and piece.name in quarter.names:
+            yield Across(piece.name, line.name, 2.0 * quarter.shown)
 
 
 def straight(start: Point, end: Point) -> Run:

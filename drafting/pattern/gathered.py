@@ -17,6 +17,7 @@ from drafting.geometry.offset import parallel_run
 from drafting.pattern.locate import ref_curves
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.places import Fullness, PieceKind, Place
+from drafting.pattern.pleats import pleats_on
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
 
@@ -100,6 +101,11 @@ def is_stretched_on(pattern: Pattern, seam: Seam) -> bool:
     return all(
         piece.identity.kind is PieceKind.BAND and piece.edge(edge).place is Place.BAND_EDGE for piece, edge in pieces
     )
+
+
+def _in_pleats(pattern: Pattern, seam: Seam) -> bool:
+    """Whether what one side is longer is folded in pleats."""
+    return any(pleats_on(pattern.piece(ref.piece), ref.edge) for ref in (*seam.a, *seam.b))
 
 
 def _unsewn(pattern: Pattern, run: Sequence[EdgeRef], low: float, high: float) -> Fullness | None:

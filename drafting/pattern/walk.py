@@ -11,6 +11,7 @@ from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.locate import from_start
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.places import NotchMark, Place
+from drafting.pattern.pleats import pleats_on
 from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
 __all__ = ["GATHERED", "GATHERS_NOTCH", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
@@ -110,8 +111,8 @@ def walk(pattern: Pattern, seam: Seam) -> Walked:
         WalkedNotch(one, other, notch_distance(pattern, seam.a, one), notch_distance(pattern, seam.b, other))
         for one, other in seam.notches
     )
-    up_a = _drawn_up((pair.b, pair.along_a) for pair in pairs)
-    up_b = _drawn_up((pair.a, pair.along_b) for pair in pairs)
+    up_a = _drawn_up(((pair.b, pair.along_a) for pair in pairs), _pleated(pattern, seam.a))
+    up_b = _drawn_up(((pair.a, pair.along_b) for pair in pairs), _pleated(pattern, seam.b))
     a, b = run_total(pattern, seam.a), run_total(pattern, seam.b)
     gathered = seam.ease.low - up_a.total + up_b.total > GATHERED * (b - up_b.total)
     flat = _flat(pattern, seam, pairs, (a, b)) if gathered else (0.0, 0.0)
@@ -168,10 +169,24 @@ def notch_distance(pattern: Pattern, run: Sequence[EdgeRef], mark: NotchRef) -> 
     return None
 
 
-def _drawn_up(met: Iterable[tuple[NotchRef, float | None]]) -> DrawnUp:
-    """The stretches between places that all meet one mark; `met` tells mark and place."""
+def _drawn_up(met: Iterable[tuple[NotchRef, float | None]], folded: tuple[tuple[float, float], ...] = ()) -> DrawnUp:
+    """The stretches between places that all meet one mark, `met` tells mark and place; and those folded in pleats."""
     places: dict[NotchRef, list[float]] = {}
     for mark, along in met:
         if along is not None:
             places.setdefault(mark, []).append(along)
-    return DrawnUp(tuple((min(each), max(each)) for each in places.values() if len(each) > 1))
+    return DrawnUp((*((min(each), max(each)) for each in places.values() if len(each) > 1), *folded))
+
+
+def _pleated(pattern: Pattern, run: Sequence[EdgeRef]) -> tuple[tuple[float, float], ...]:
+    """The stretches of a run that are folded away in pleats, mm from its start."""
+    out: list[tuple[float, float]] = []
+    gone = 0.0
+    for ref in run:
+        piece = pattern.piece(ref.piece)
+        whole = piece.edge(ref.edge).length
+        for pleat in pleats_on(piece, ref.edge):
+            ends = (whole - pleat.end, whole - pleat.start) if ref.backward else (pleat.start, pleat.end)
+            out.append((gone + ends[0], gone + ends[1]))
+        gone += whole
+    return tuple(out)
