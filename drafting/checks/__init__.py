@@ -26,6 +26,7 @@ from drafting.checks.corners import look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.cut_width import look_at_cut_width
 from drafting.checks.darts import look_at_dart_legs, look_at_dart_lengths, look_at_dart_widths
+from drafting.checks.fullness import look_at_fullness
 from drafting.checks.grain import look_at_grain
 from drafting.checks.hems import look_at_hems
 from drafting.checks.neck import look_at_neck
@@ -84,6 +85,12 @@ CHECKS: Final = check_table(
         "bands and elastic",
         "Bands of knit stretch to their edge; elastic does not press, and lets through what passes.",
         look_at_stretched,
+    ),
+    Check(
+        "fullness-lies",
+        "fullness",
+        "Pleats lie flat, tiers are gathered as can be sewn, gores flare alike at a seam.",
+        look_at_fullness,
     ),
     Check("pockets-clear", "pockets", "A patch lies on its marks, a bag clear of hem and centre.", look_at_pockets),
     Check("crotch-curve", "crotch", "The crotch runs in one curve, longest behind, without a hook.", look_at_crotch),

@@ -5,15 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from drafting.geometry import Curve, Line, Point, arc, distance
+from drafting.geometry import Cubic, Curve, Line, Point, arc, distance, end_tangents, length, lerp
 from drafting.pattern import Grain, Level, MarkLine, MarkPoint, Piece, Role
 from drafting.pattern.buttons import buttonhole
+from drafting.pattern.pleats import Pleat, pleats_of
 from output.drawings.drawing import path
 
 __all__ = ["CROSS", "drawn_lines", "grain_arrow", "mark_curves", "printed_points"]
 
 _BARB, _BARB_ANGLE = 6.0, math.radians(20)
 _RING = 1.2
+_WAY_DOWN, _BOW = 40.0, 10.0  # mm below the top, and mm that it sags
 _LEFT_TO_SHORTEN = 10.0  # mm between a line to shorten at and the hem, with less of which it is of no more use (ours)
 CROSS = 3.0
 """mm from a marked point to the ends of its cross."""
@@ -32,6 +34,21 @@ def mark_curves(piece: Piece) -> Iterator[tuple[str, tuple[Curve, ...]]]:
         yield f"point: {mark.name}", (*_ring(mark.at), *_cross(mark.at), *buttonhole(piece, mark))
     for dart in piece.darts:
         yield f"point of dart: {dart.name}", _ring(dart.apex)
+    for pleat in pleats_of(piece):
+        yield f"way of the pleat: {pleat.fold.name}", _way(pleat)
+
+
+def _way(pleat: Pleat) -> tuple[Curve, ...]:
+    """From the line at which a pleat is folded to the one it is brought to: a bow with a head, below the top."""
+    top, goal = pleat.fold.drawn[0], pleat.place.drawn[0]
+    tail, tip = (lerp(each.start, each.end, min(0.5, _WAY_DOWN / length(each))) for each in (top, goal))
+    if distance(tail, tip) < _BARB:
+        return ()
+    down = (top.end - top.start).unit()
+    across = tip - tail
+    bow = Cubic(tail, tail + across * 0.3 + down * _BOW, tail + across * 0.7 + down * _BOW, tip)
+    back = -end_tangents(bow)[1] * _BARB
+    return (bow, *path(tip + back.turned(_BARB_ANGLE), tip, tip + back.turned(-_BARB_ANGLE)))
 
 
 def printed_points(piece: Piece) -> tuple[MarkPoint, ...]:

@@ -51,6 +51,7 @@ from drafting.pattern import (
     free_piece_name,
     pieces_drawn_to,
 )
+from drafting.pattern.pleats import pleats_on
 
 __all__ = ["WAISTBAND", "WAISTBAND_TO", "draw_waistband"]
 
@@ -131,7 +132,8 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
             if mark.marks is NotchMark.CENTRE and mark.station.edge == stretch.name
         )
         more = quarter.whole - quarter.sewn
-        give = _GATHERS_GIVE * more
+        pleated = any(pleats_on(pattern.piece(ref.piece), ref.edge) for ref in run)
+        give = 0.0 if pleated else _GATHERS_GIVE * more
         ease = PLAIN if more <= _SEWN_PLAIN else SeamEase(more, more - give, more + give)
         seams.append(Seam(f"waistband to {stretch.name}", run, (EdgeRef(piece.name, stretch.name),), ease, pairs))
     return Drawn((piece,), tuple(seams), marks)
