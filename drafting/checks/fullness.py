@@ -34,16 +34,25 @@ def look_at_fullness(_check: Check, pattern: Pattern) -> Iterator[Look]:
     layers become five. Tiers: how many times as wide as the one above each is. Gores: how far one edge of a seam leans
     further from the grain than the other, mm on 400: they would hang apart.
     """
+    found = False
     for piece in pattern.pieces:
         if is_pleated(piece):
+            found = True
             yield look(_pleats, piece)
     for seam in pattern.seams:
         edges = [pattern.piece(ref.piece).edge(ref.edge) for ref in (*seam.a, *seam.b)]
+        found = found or {edge.place for edge in edges} in ({Place.TIER}, {Place.GORE})
         if all(edge.place is Place.TIER for edge in edges):
             yield look(_tiers, seam.name, run_total(pattern, seam.a), run_total(pattern, seam.b))
         elif all(edge.place is Place.GORE for edge in edges):
             one, other = (_lower(pattern, run) for run in (seam.a, seam.b))
             yield look(_gores, seam.name, *one, *other)
+    if not found:
+        yield look(_none)
+
+
+def _none(check: Check) -> Iterator[Result]:
+    yield check.result("there are no pleats, tiers or gores", Verdict.PASS)
 
 
 def _pleats(check: Check, piece: Piece) -> Iterator[Result]:
