@@ -36,6 +36,8 @@ def test_after_every_step_a_piece_lies_on_a_fold_or_is_cut_as_a_pair(name: str) 
             continue
     assert taken or name == "blend"  # which is for a chart size, and this dress has a wearer
     for piece in (piece for pattern in taken for piece in pattern.pieces):
+        if piece.identity.kind is PieceKind.POCKET and piece.cut == Cut(1):
+            continue  # on the left only
         on_fold = any(edge.role is Role.FOLD for edge in piece.edges)
         assert replace(piece.cut, interfacing=0) == (FOLDED if on_fold else PAIR), piece.name
         stiffened = piece.cut.count if piece.identity.kind is PieceKind.FACING else 0
