@@ -12,11 +12,12 @@ from drafting.parts.bands.rows import BANDS
 from drafting.parts.collars.rows import COLLARS
 from drafting.parts.drawn import Draw
 from drafting.parts.finishes.rows import FACINGS, FACINGS_OF_STEPS
+from drafting.parts.linings.rows import LININGS
 from drafting.parts.part import Part, part_of, rivals_of
 
 __all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of"]
 
-PARTS: Final = (*FACINGS, *COLLARS, *BANDS, *ELASTICS)
+PARTS: Final = (*FACINGS, *COLLARS, *BANDS, *ELASTICS, *LININGS)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""
 
 DRAW: Final[Mapping[str, Draw]] = MappingProxyType({**{part.name: part.draw for part in PARTS}, **FACINGS_OF_STEPS})

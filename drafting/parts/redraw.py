@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
-from drafting.parts.finishes.facing_in_one import NECK_FACING, STAND_FACING
+from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, STAND_FACING
 from drafting.parts.part_table import DRAW
 from drafting.pattern import (
     Derived,
@@ -50,6 +51,10 @@ def undrawn(pattern: Pattern) -> Pattern:
     """The pattern with each of its parts asked for and none of them drawn."""
     bare = without_derived(pattern)
     return replace(bare, derived=tuple(map(_asked, bare.derived)))
+
+
+_IN_ONE: Final = ({NECK_FACING, STAND_FACING}, {NECK_FACING, LINING})
+"""Parts of which each is drawn to what the other is."""
 
 
 def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
@@ -149,7 +154,7 @@ def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam
 
 def _drawn_from(pattern: Pattern, part: Derived) -> list[object]:
     """All that the drawing of a part hangs on: what it is drawn to, and a part it is drawn in one with."""
-    beside = [each for each in pattern.derived if {each.part, part.part} == {NECK_FACING, STAND_FACING}]
+    beside = [each for each in pattern.derived if {each.part, part.part} in _IN_ONE]
     return [_sources(pattern, part), *((_asked(each), _sources(pattern, each)) for each in beside)]
 
 

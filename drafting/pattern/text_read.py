@@ -224,8 +224,9 @@ def _cut(node: Node) -> Cut:
     if not node.there:
         return Cut()
     keys = node.fields((), ("count", "fold", "mirror", "lining", "interfacing"))
-    further = (keys[key].whole(0, 999, 0) for key in ("lining", "interfacing"))
-    return Cut(keys["count"].whole(1, 999, 1), keys["fold"].flag(), keys["mirror"].flag(), *further)
+    lining, interfacing = (keys[key].whole(0, 999, 0) for key in ("lining", "interfacing"))
+    least = 0 if lining else 1  # a piece that is cut of lining only
+    return Cut(keys["count"].whole(least, 999, 1), keys["fold"].flag(), keys["mirror"].flag(), lining, interfacing)
 
 
 def _edge(node: Node) -> Edge | None:

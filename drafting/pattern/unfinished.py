@@ -38,6 +38,10 @@ _FINISHED: Final = (Place.NECK, Place.BIB, Place.FACING_EDGE, Place.WRAP, Place.
 waist of a wrapped half, the end of a button stand and the edges of a band turned in."""
 
 
+_CAUGHT: Final = (Place.WAIST, Place.ARMHOLE, Place.WRIST, Place.STAND, Place.STAND_EDGE, Place.WRAP, Place.WRAP_EDGE)
+"""Where a lining that ends there is caught in the seam of the shell, or turned in and sewn down by hand."""
+
+
 def unfinished_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
     """The edges that nothing of the pattern finishes though nothing is missing, each with its line: neck, waist or
     armhole. They are left to be bound or faced.
@@ -45,7 +49,7 @@ def unfinished_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
     parts = parts_covered(pattern)
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     for piece in pattern.pieces:
-        if is_facing(piece):
+        if is_facing(piece) or piece.identity.kind is PieceKind.LINING:
             continue
         for edge in piece.edges:
             line = _LEFT_BARE.get(edge.place)
@@ -66,6 +70,8 @@ def is_facing(piece: Piece) -> bool:
 
 def needs_no_seam(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:
     """Whether an edge is finished without another piece, or sewn to the other half of its own."""
+    if piece.identity.kind is PieceKind.LINING and edge.place in _CAUGHT:
+        return True
     if edge.place is Place.POCKET_EDGE:
         return is_patch(piece)
     if edge.place in _FINISHED or (edge.place in MIDDLE_SEAMS and piece.cut.mirror):

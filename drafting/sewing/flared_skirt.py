@@ -8,7 +8,7 @@ from drafting.pattern import BodyPart, Pattern, Place
 from drafting.pattern.find import line_at
 from drafting.pattern.locate import across
 from drafting.pattern.places import Level
-from drafting.sewing.seam_kinds import is_facing
+from drafting.sewing.seam_kinds import is_inside
 from drafting.sewing.stays import times_cut
 
 __all__ = ["is_flared"]
@@ -22,7 +22,7 @@ def is_flared(pattern: Pattern) -> bool:
     hem = hip = 0.0
     for piece in pattern.pieces:
         line = line_at(piece, Level.HIP)
-        if piece.identity.part is BodyPart.SKIRT and not is_facing(piece) and line is not None:
+        if piece.identity.part is BodyPart.SKIRT and not is_inside(piece) and line is not None:
             hip += times_cut(piece) * across(piece, line.name)
             hem += times_cut(piece) * sum(edge.length for edge in piece.edges if edge.place is Place.HEM)
     return hip > 0.0 and hem > _FLARED * hip

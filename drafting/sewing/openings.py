@@ -19,7 +19,7 @@ from drafting.pattern import (
     notches_marking,
     points_at,
 )
-from drafting.sewing.seam_kinds import is_facing
+from drafting.sewing.seam_kinds import is_inside
 from drafting.sewing.sewing_step import Fastening
 
 __all__ = ["OpeningFound", "openings"]
@@ -46,7 +46,7 @@ class OpeningFound:
 
 def openings(pattern: Pattern) -> Iterator[OpeningFound]:
     """Every opening, those with a zip first."""
-    shells = [piece for piece in pattern.pieces if not is_facing(piece)]
+    shells = [piece for piece in pattern.pieces if not is_inside(piece)]
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     for place in _WITH_ZIP:
         found = [

@@ -9,7 +9,7 @@ from typing import Final
 from drafting.pattern import BodyPart, EdgeRef, Pattern, Piece, PieceKind, Place, Seam, seam_places
 from drafting.pattern.gathered import is_stretched_on
 
-__all__ = ["SeamKind", "faced_place", "is_facing", "kind_of", "part_of", "pieces_in", "refs_of"]
+__all__ = ["SeamKind", "faced_place", "is_facing", "is_inside", "kind_of", "part_of", "pieces_in", "refs_of"]
 
 
 class SeamKind(StrEnum):
@@ -23,6 +23,8 @@ class SeamKind(StrEnum):
     ARMHOLE = auto()
     WAIST = auto()
     POCKET = auto()
+    LINING = auto()
+    LINED = auto()
     BAND = auto()
     STRETCHED_ON = auto()
     COLLAR = auto()
@@ -44,6 +46,9 @@ _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
 
 def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     """What kind of seam it is. A seam that is none of the others joins panels."""
+    lining = [pattern.piece(ref.piece).identity.kind is PieceKind.LINING for ref in refs_of(seam)]
+    if any(lining):
+        return SeamKind.LINING if all(lining) else SeamKind.LINED
     facing = [is_facing(pattern.piece(ref.piece)) for ref in refs_of(seam)]
     if any(facing):
         return SeamKind.FACINGS if all(facing) else SeamKind.FACE
@@ -77,6 +82,11 @@ def part_of(pattern: Pattern, seam: Seam) -> BodyPart | None:
 def is_facing(piece: Piece) -> bool:
     """Whether a piece lies behind another and finishes an edge of it."""
     return piece.identity.kind is PieceKind.FACING
+
+
+def is_inside(piece: Piece) -> bool:
+    """Whether a piece lies inside the garment: a facing or a lining."""
+    return piece.identity.kind in (PieceKind.FACING, PieceKind.LINING)
 
 
 def pieces_in(seams: Iterable[Seam]) -> tuple[str, ...]:

@@ -42,9 +42,10 @@ from drafting.sewing.casing_rules import elastic_drawn_in
 from drafting.sewing.facing_rules import facing_ends, facings
 from drafting.sewing.flared_skirt import is_flared
 from drafting.sewing.knit_rules import bands_stretched_on
+from drafting.sewing.lining_rules import linings
 from drafting.sewing.openings import openings
 from drafting.sewing.pocket_rules import pockets_sewn
-from drafting.sewing.seam_kinds import SeamKind, is_facing, kind_of, part_of
+from drafting.sewing.seam_kinds import SeamKind, is_inside, kind_of, part_of
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, centre_seams, left_over, part_covered
 from drafting.sewing.stays import edge_stays
@@ -93,6 +94,8 @@ def _darts(sewing: Sewing) -> Found:
         if piece.darts:
             folds = tuple(DartFold(piece.name, dart.name, pressed(piece, dart)) for dart in piece.darts)
             stage = DARTS.get(part_covered(piece), Stage.BODICE_DARTS)
+            if piece.identity.kind is PieceKind.LINING:
+                stage = Stage.LINING
             yield stage, SewingStep(Act.DARTS, part=piece.identity.part, pieces=(piece.name,), darts=folds)
 
 
@@ -102,7 +105,7 @@ def _panels(sewing: Sewing) -> Found:
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
         yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=Place.PRINCESS)
     for piece in sewing.pattern.pieces:
-        through = is_facing(piece) or crotch_goes_through(sewing, piece)
+        through = is_inside(piece) or crotch_goes_through(sewing, piece)
         edges = () if through else tuple(centre_seams(sewing.pattern, piece))
         if edges:  # what goes on through the crotch is sewn in one go
             place = min((piece.edge(ref.edge).place for ref in edges), key=MIDDLE_SEAMS.index)
@@ -115,7 +118,7 @@ def _opens_above(pattern: Pattern, piece: Piece, place: Place | None) -> bool:
     """Whether an opening ends where this centre seam begins: the other part of the body is open there all the way, so
     the seam is closed after the waist, which is flat till then.
     """
-    shells = [each for each in pattern.pieces if not is_facing(each)]
+    shells = [each for each in pattern.pieces if not is_inside(each)]
     roles = {each.name: {edge.role for edge in each.edges if edge.place is place} for each in shells}
     open_all_the_way = any(Role.OPENING in found and Role.SEAM not in found for found in roles.values())
     return open_all_the_way and Role.OPENING not in roles[piece.name]
@@ -200,7 +203,7 @@ def _openings(sewing: Sewing) -> Found:
 
 
 def _lap(sewing: Sewing) -> Found:
-    wrapped = [p for p in sewing.pattern.pieces if not is_facing(p) and edges_at(p, Place.WRAP_EDGE)]
+    wrapped = [p for p in sewing.pattern.pieces if not is_inside(p) and edges_at(p, Place.WRAP_EDGE)]
     if wrapped:
         bands = [piece for piece in sewing.pattern.pieces if piece.identity.kind is PieceKind.BAND]
         names = tuple(piece.name for piece in (*wrapped, *bands))
@@ -227,7 +230,7 @@ def _hems(sewing: Sewing) -> Found:
     by_place: dict[Place | None, list[tuple[Piece, EdgeRef, float]]] = {}
     cased = {ref for casing in casings(sewing.pattern) for ref in casing.edges}
     for piece in sewing.pattern.pieces:
-        for edge in () if is_patch(piece) else piece.edges:
+        for edge in () if is_patch(piece) or piece.identity.kind is PieceKind.LINING else piece.edges:
             if edge.role is Role.HEM and EdgeRef(piece.name, edge.name) not in cased:
                 by_place.setdefault(edge.place, []).append((piece, EdgeRef(piece.name, edge.name), edge.allowance))
     if is_flared(sewing.pattern):
@@ -260,6 +263,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     straps,
     _lap,
     _band,
+    linings,
     lambda sewing: ((Stage.TUCKS, step) for step in tuck_steps(sewing.pattern)),
     _hems,
 )

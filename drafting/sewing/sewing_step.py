@@ -26,6 +26,8 @@ class Act(StrEnum):
     CASING:        turn a casing in and draw elastic through it
     MAKE_COLLAR:   sew the layers of a collar to each other and turn them
     COLLAR:        sew a collar to the neck
+    MAKE_LINING:   sew the pieces of a lining to each other
+    LINE:          sew a lining into the garment
     PATCH:         sew pockets onto their marks
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
@@ -49,6 +51,8 @@ class Act(StrEnum):
     CASING = "draw elastic in"
     MAKE_COLLAR = "make the collar"
     COLLAR = "sew collar on"
+    MAKE_LINING = "make the lining"
+    LINE = "sew lining in"
     PATCH = "sew pockets on"
     BIND = "bind"
     ZIP = "sew zip in"

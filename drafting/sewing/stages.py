@@ -38,6 +38,7 @@ class Stage(IntEnum):
     SLEEVE_DARTS = auto()
     SLEEVES = auto()
     ARMHOLES = auto()
+    LINING = auto()
     TUCKS = auto()
     HEMS = auto()
     BUTTONS = auto()

@@ -16,7 +16,7 @@ from typing import Final
 from drafting.geometry import distance
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role, Seam, edges_at, walk
 from drafting.pattern.neck_band import neck_band
-from drafting.sewing.seam_kinds import SeamKind, is_facing, kind_of
+from drafting.sewing.seam_kinds import SeamKind, is_facing, is_inside, kind_of
 from drafting.sewing.sewing_step import Stay, StayKind
 
 __all__ = ["edge_stays", "seam_stays", "times_cut"]
@@ -33,7 +33,7 @@ _OFF_GRAIN: Final = math.radians(12.0)
 
 def edge_stays(pattern: Pattern) -> tuple[Stay, ...]:
     """What is stayed on the cut pieces before anything is sewn: necks, and slanting wraps."""
-    stays = (stay for piece in pattern.pieces if not is_facing(piece) for stay in _on_piece(piece))
+    stays = (stay for piece in pattern.pieces if not is_inside(piece) for stay in _on_piece(piece))
     # a neck of a knit has to give over the head, as has one that a band is stretched to; a faced one is held
     gives = neck_band(pattern) is not None or (pattern.stretch > 0.0 and not any(map(is_facing, pattern.pieces)))
     return tuple(stay for stay in stays if stay.place is not Place.NECK or not gives)

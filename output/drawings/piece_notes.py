@@ -6,7 +6,7 @@ Words only, and the stretch of line or the place each belongs to; where they fin
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.geometry import Curve, Point, end_tangents
@@ -111,6 +111,8 @@ def cut_note(cut: Cut) -> tuple[str, ...]:
     """
     others = (("lining", cut.lining), ("interfacing", cut.interfacing))
     more = tuple(f"and {count} of {cloth}" for cloth, count in others if count)
+    if not cut.count and cut.lining:
+        return (f"{_cut_words(replace(cut, count=cut.lining))}, of lining",)
     plain = _cut_words(cut)
     if not more:
         return (plain,)

@@ -181,7 +181,7 @@ def _name_and_cut(reading: BlockReading, edges: Sequence[Edge]) -> tuple[str, Cu
                 lining, interfacing = (
                     number if isinstance(number, int) and number > 0 else 0 for number in (*more[4:6], 0, 0)[:2]
                 )
-                cut = Cut(max(1, count), bool(fold), bool(mirror), lining, interfacing)
+                cut = Cut(max(0 if lining else 1, count), bool(fold), bool(mirror), lining, interfacing)
                 return (name or reading.name)[:MOST_LETTERS], cut, identity
     words = texts_by_word(reading.entities)
     number = words.get(Word.QUANTITY, "").split(",")[0].strip()

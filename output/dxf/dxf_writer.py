@@ -242,7 +242,7 @@ class _Block:
 
     def _label(self, piece: Piece, size: str) -> None:
         cut = piece.cut
-        words = [f"{Word.PIECE}: {piece.name}", f"{Word.SIZE}: {size}", f"{Word.QUANTITY}: {cut.count}"]
+        words = [f"{Word.PIECE}: {piece.name}", f"{Word.SIZE}: {size}", f"{Word.QUANTITY}: {cut.count or cut.lining}"]
         words += [f"{Word.UNITS}: {METRIC}"]
         if cut.fold:
             words.append(f"{Word.NOTE}: on the fold")

@@ -161,8 +161,13 @@ def _upon_fold(shape: _Shape, fold: Edge) -> _Shape:
     below = sum(p.y for p in shape.outline) < level * len(shape.outline)
     over = Move(1.0, 0.0, 0.0, -1.0, 0.0, level) if below else shift(Vec(0.0, -level))
     moved = (over.point(p) for p in shape.outline)
-    outline = tuple(Point(p.x, 0.0) if abs(p.y) <= _ON_FOLD else p for p in moved)
+    outline = _distinct([Point(p.x, 0.0) if abs(p.y) <= _ON_FOLD else p for p in moved])
     return _Shape(shape.piece, shape.move.then(over), outline)
+
+
+def _distinct(outline: Sequence[Point]) -> tuple[Point, ...]:
+    """An outline without corners that lie where the one before does, so that no hair of rounding is a spike."""
+    return tuple(at for at, before in zip(outline, (outline[-1], *outline), strict=False) if not at.near(before))
 
 
 def _opened(shape: _Shape, fold: Edge) -> tuple[Point, ...]:

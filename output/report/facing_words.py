@@ -28,8 +28,14 @@ def join_facings_words(text: StepText) -> StepWords:
     seams = f"{what}, and press open. " if joined else ""
     return StepWords(
         f"Make the facing for {_places(text)}",
-        (f"{seams}Neaten the free edge of {text.pieces} with a zigzag or a narrow turned edge.",),
+        (f"{seams}{_free_edges(text)}",),
     )
+
+
+def _free_edges(text: StepText) -> str:
+    if any(edge.place is Place.FACING_EDGE for edge in _edges_alone(text)):
+        return f"Neaten the free edge of {text.pieces} with a zigzag or a narrow turned edge."
+    return f"Leave the free edge of {text.pieces} raw: it is sewn to the lining."
 
 
 def face_words(text: StepText) -> StepWords:
@@ -63,7 +69,8 @@ def _faced(text: StepText) -> Iterator[Edge]:
     for seam in text.pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
             if facings.issuperset(ref.piece for ref in run) and facings.isdisjoint(ref.piece for ref in other):
-                yield from (text.pattern.piece(ref.piece).edge(ref.edge) for ref in run)
+                edges = (text.pattern.piece(ref.piece).edge(ref.edge) for ref in run)
+                yield from (edge for edge in edges if edge.place is not Place.FACING_EDGE)  # that is sewn to a lining
 
 
 def _edges_alone(text: StepText) -> Iterator[Edge]:

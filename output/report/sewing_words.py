@@ -22,6 +22,7 @@ from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.knit_words import casing_words, stretch_on_words
 from output.report.let_down_words import let_down_words, tuck_words
+from output.report.lining_words import line_words, lining_hem_words, make_lining_words
 from output.report.pocket_words import patch_words
 from output.report.romper_words import snap_words, strap_words
 from output.report.step_text import StepText, StepWords, listed, taped
@@ -282,6 +283,8 @@ def _hang(_step: StepText) -> StepWords:
 
 
 def _hem(text: StepText) -> StepWords:
+    if any(text.kind(name) is PieceKind.LINING for name in text.step.pieces):
+        return lining_hem_words(text)
     what = "sleeves" if text.step.place is Place.WRIST else text.place if text.step.place is not Place.HEM else ""
     title = f"Hem the {what or (text.step.part or 'garment')}"
     return StepWords(
@@ -311,6 +314,8 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.COLLAR: collar_words,
     Act.BIND: bind_words,
     Act.PATCH: patch_words,
+    Act.MAKE_LINING: make_lining_words,
+    Act.LINE: line_words,
     Act.ZIP: _zip,
     Act.BUTTONS: _buttons,
     Act.SNAPS: snap_words,

@@ -10,8 +10,17 @@ from typing import Final
 
 from drafting.pattern import BodyPart, Derived, DrawnTo, Identity, Pattern, PieceKind, Place
 
-__all__ = ["NECK_FACING", "NECK_FACING_TO", "STAND_FACING", "has_neck_facing", "stand_facing_beside", "stand_facings"]
+__all__ = [
+    "LINING",
+    "NECK_FACING",
+    "NECK_FACING_TO",
+    "STAND_FACING",
+    "has_neck_facing",
+    "stand_facing_beside",
+    "stand_facings",
+]
 
+LINING: Final = "lining"
 NECK_FACING: Final = "neck facing"
 
 NECK_FACING_TO: Final = tuple(

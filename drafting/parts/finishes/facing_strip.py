@@ -97,12 +97,14 @@ def draw_strip(
     *,
     name: str,
     ends: tuple[float | None, float | None] = (None, None),
+    free: float = 0.0,
 ) -> Strip:
     """The facing of a piece along its edges at the first of these places, and at the others where they run on from it.
 
     depths: how deep it is at each place, mm
     ends: how long its end is to be along the garment's own edges, before the faced edge and after it, mm; None for what
           the parallel gives. The free edge is then led there, more the nearer it comes to that end
+    free: the allowance at its free edge, where that is sewn to a lining, mm
     Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
     """
     depth = min(depths.values())
@@ -113,17 +115,17 @@ def draw_strip(
     runs = [chained([curve for each in side for curve in each.edge.curves]) for side in sides]
     deep = [depths[side[0].edge.place or next(iter(depths))] for side in sides]
     frees = [parallel_led_on(name, run, by) for run, by in zip(runs, deep, strict=True)]
-    free = frees[0]
+    inside = frees[0]
     for each in frees[1:]:
-        free = rounded(name, free, each)
-    free = blunted(name, free, onward, deep[-1], last=True)
-    free = blunted(name, free, back, deep[0], last=False)
-    after, high = until(name, onward, free, last=False)
-    before, low = until(name, back, free, last=True)
+        inside = rounded(name, inside, each)
+    inside = blunted(name, inside, onward, deep[-1], last=True)
+    inside = blunted(name, inside, back, deep[0], last=False)
+    after, high = until(name, onward, inside, last=False)
+    before, low = until(name, back, inside, last=True)
     gone = {(each.ref.piece, each.ref.edge) for each in after}
     if high <= low or gone & {(each.ref.piece, each.ref.edge) for each in before}:
         raise NotAPattern(name, f"the piece is too small for a facing {depth:.0f} mm deep")
-    inner = stretch(free, low, high)
+    inner = stretch(inside, low, high)
     inner, before = led(inner, before, ends[0], back, at_start=True, bends=len(frees) == 1)
     inner, after = led(inner, after, ends[1], onward, at_start=False, bends=len(frees) == 1)
     # from where the free edge meets what follows the faced one back to where it meets what comes before
@@ -134,7 +136,7 @@ def draw_strip(
     edges = [replace(each.edge, name=name) for each, name in zip(laid, named, strict=True)]
     middle = len(faced) + len(after)
     free_edge = free_name(FREE_EDGE, named)
-    edges.insert(middle, Edge(free_edge, inner, place=Place.FACING_EDGE))
+    edges.insert(middle, Edge(free_edge, inner, allowance=free, place=Place.FACING_EDGE))
     own = {(each.ref.piece, each.ref.edge): edge for each, edge in zip(laid, named, strict=True)}
     # no seam carries the free edge on, so that its ends need not make a line with anything
     free_ends = ((edges[middle - 1].name, free_edge), (free_edge, edges[(middle + 1) % len(edges)].name))

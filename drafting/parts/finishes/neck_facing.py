@@ -14,7 +14,7 @@ from dataclasses import replace
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.edge_facing import FACING_NAME, edge_strips
-from drafting.parts.finishes.facing_in_one import NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
+from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
 from drafting.parts.finishes.facing_strip import Strip, draw_strip, end_length, strip_seams
 from drafting.pattern import (
     Derived,
@@ -30,14 +30,25 @@ from drafting.pattern import (
     Station,
     free_piece_name,
     pieces_drawn_to,
+    seam_allowance,
     with_pieces,
 )
 
-__all__ = ["centre_marks", "draw_neck_facing"]
+__all__ = ["centre_marks", "draw_neck_facing", "neck_strips"]
 
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
+    pattern, marks, strips = neck_strips(pattern, derived)
+    mine = {strip.piece.name for strip in strips}
+    below = [strip for part in stand_facings(pattern) for strip in edge_strips(FACING_NAME, pattern, part)]
+    seams = strip_seams(pattern, [*strips, *below])
+    own = tuple(seam for seam in seams if any(ref.piece in mine for ref in (*seam.a, *seam.b)))
+    return Drawn(tuple(strip.piece for strip in strips), own, marks)
+
+
+def neck_strips(pattern: Pattern, derived: Derived) -> tuple[Pattern, tuple[tuple[str, Notch], ...], list[Strip]]:
+    """The pattern as the facing is drawn to it, the notches that it puts on that, and the facings of front and back."""
     # what was drawn for these parts last is drawn anew, under the same names
     asked = [Derived(each.part, each.to, each.options) for each in (derived, *stand_facings(pattern))]
     others = [each for each in pattern.derived if each.part != STAND_FACING]
@@ -58,11 +69,7 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
             _strip(pattern, source, piece, depth, _at_shoulder(strip, shared))
             for (source, piece), strip in zip(necks, strips, strict=True)
         ]
-    mine = {strip.piece.name for strip in strips}
-    below = [strip for part in stand_facings(pattern) for strip in edge_strips(FACING_NAME, pattern, part)]
-    seams = strip_seams(pattern, [*strips, *below])
-    own = tuple(seam for seam in seams if any(ref.piece in mine for ref in (*seam.a, *seam.b)))
-    return Drawn(tuple(strip.piece for strip in strips), own, marks)
+    return pattern, marks, strips
 
 
 def centre_marks(pattern: Pattern, derived: Derived) -> Iterator[tuple[str, Notch]]:
@@ -96,10 +103,11 @@ def _strip(
 ) -> Strip:
     depths = {Place.NECK: depth, Place.STAND: depth}
     name = f"{piece.identity.half or Half.FRONT} {NECK_FACING}"
+    free = seam_allowance(piece) if any(each.part == LINING for each in pattern.derived) else 0.0
     stand = stand_facing_beside(pattern, source)
     if stand is not None:
         name, depths[Place.STAND_EDGE] = f"{stand[0]} {FACING_NAME}", stand[1]
-    return draw_strip(pattern, piece, depths, name=free_piece_name(pattern, name), ends=ends)
+    return draw_strip(pattern, piece, depths, name=free_piece_name(pattern, name), ends=ends, free=free)
 
 
 def _at_shoulder(strip: Strip, long: float) -> tuple[float | None, float | None]:

@@ -1,0 +1,1 @@
+"""Linings, drawn from the pieces that they line."""

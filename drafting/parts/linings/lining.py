@@ -1,0 +1,217 @@
+r"""A lining: the pieces of the garment once more, of lining cloth, sewn together as they are, inside them.
+
+Traced from the shell as it is now, with its darts and on its grain. It ends above the hem by 2 to 2.5 cm (common
+practice), and where the neck has a facing at the free edge of that; without one it goes to the neck itself. At a zip it
+is sewn to the tape, at a waist or an armhole whose other side is not lined it is caught in that seam (common practice).
+
+        shell            lining
+      __/~~~\__        _         _      the facing of the neck stays outside it
+     (         )      ( \_______/ )
+      |       |        |         |
+      |_______|        |_________|      above the hem
+       - - - -  hem
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.parts.drawn import Drawn
+from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
+from drafting.parts.finishes.facing_strip import Strip, draw_strip
+from drafting.parts.finishes.neck_facing import neck_strips
+from drafting.parts.linings.cut_away import cut_away
+from drafting.pattern import (
+    BodyPart,
+    Derived,
+    DrawnTo,
+    EdgeRef,
+    Identity,
+    Landmark,
+    Level,
+    NotchRef,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    Seam,
+    edges_at,
+    free_name,
+    free_piece_name,
+    seam_allowance,
+)
+
+__all__ = ["LINED", "LINING_TO", "SHORTER", "draw_lining"]
+
+WHOLE, BODICE, BELOW = "whole garment", "bodice", "below the waist"
+LINED: Final = (WHOLE, BODICE, BELOW)
+"""What of a garment can be lined."""
+
+SHORTER: Final = 25.0
+"""mm. How far above the hem a lining ends: 2 to 2.5 cm (common practice)."""
+
+_PARTS: Final[Mapping[str, tuple[BodyPart, ...]]] = {
+    WHOLE: (BodyPart.BODICE, BodyPart.SKIRT, BodyPart.TROUSERS, BodyPart.SLEEVE),
+    BODICE: (BodyPart.BODICE, BodyPart.SLEEVE),
+    BELOW: (BodyPart.SKIRT, BodyPart.TROUSERS),
+}
+_KINDS: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
+_HEMS: Final = (Place.HEM, Place.WRIST, Place.LEG_OPENING)
+_TURNED_UP: Final = 20.0  # mm: the hem of a lining (common practice)
+_NO_MORE: Final = (Level.HEM, Level.LET_DOWN, Level.TUCK, Level.POCKET)
+_NO_MARKS: Final = (Landmark.BUTTON, Landmark.POCKET, Landmark.NAPE, Landmark.NECK_PIT, Landmark.SIDE_NECK)
+"""Lines and points that say nothing of a lining."""
+
+LINING_TO: Final = tuple(
+    DrawnTo(place, Identity(kind, part))
+    for part, places in (
+        (BodyPart.BODICE, (Place.ARMHOLE, Place.NECK, Place.SIDE)),
+        (BodyPart.SKIRT, (Place.SIDE, Place.WAIST)),
+        (BodyPart.TROUSERS, (Place.SIDE,)),
+        (BodyPart.SLEEVE, (Place.UNDERARM,)),
+    )
+    for place in places
+    for kind in (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
+)
+"""What a lining is drawn to."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Lined:
+    """A piece of the garment, its lining, and the facing sewn to that in the place of its neck."""
+
+    shell: Piece
+    lining: Piece
+    faced: Strip | None = None
+
+
+def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
+    """The lining; of: what of the garment, shorter: than the finished hem, mm.
+
+    Raises NotAPattern where there is nothing to line, and where a facing cannot be left out of it.
+    """
+    options = dict(derived.options)
+    parts, shorter = _PARTS[str(options["of"])], derived.length("shorter")
+    shells = [piece for piece in pattern.pieces if piece.identity.kind in _KINDS and piece.identity.part in parts]
+    if not shells:
+        raise NotAPattern(LINING, f"there is nothing to line: {options['of']}")
+    facings = _facings(pattern)
+    lined: list[_Lined] = []
+    for shell in shells:
+        name = free_piece_name(pattern, f"{shell.name} {LINING}", [each.lining.name for each in lined])
+        lined.append(_lined(pattern, shell, name, facings.get(shell.name), shorter))
+    by_shell = {each.shell.name: each for each in lined}
+    seams = (*_copied(pattern, by_shell), *_joined_to_shell(pattern, lined))
+    return Drawn(tuple(each.lining for each in lined), seams)
+
+
+def _facings(pattern: Pattern) -> dict[str, Strip]:
+    """The strips of the neck facing there is, by the piece that they face."""
+    facing = next((each for each in pattern.derived if each.part == NECK_FACING), None)
+    if facing is None:
+        return {}
+    without = replace(pattern, derived=tuple(each for each in pattern.derived if each is not facing))
+    _, _, strips = neck_strips(without, facing)
+    return {ref.piece: strip for strip in strips for ref in strip.faced}
+
+
+def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, shorter: float) -> _Lined:
+    """The lining of one piece."""
+    made, allowance = shell, seam_allowance(shell)
+    if faced is not None:
+        edge = free_name("edge at the facing", [each.name for each in shell.edges])
+        made = cut_away(made, faced, edge, Role.SEAM, Place.FACING_EDGE, allowance)
+    for place in _HEMS:
+        hems = [edge for edge in edges_at(made, place) if edge.role is Role.HEM]
+        if hems:
+            alone = replace(pattern, pieces=(made,), seams=(), derived=(), measures=())
+            strip = draw_strip(alone, made, {place: shorter}, name=f"{name} above its hem")
+            made = cut_away(made, strip, hems[0].name, Role.HEM, place, _TURNED_UP)
+    darts = tuple(dart for dart in made.darts if {*dart.legs} <= {edge.name for edge in made.edges})
+    cut = replace(made.cut, count=0, lining=made.cut.count, interfacing=0)
+    return _Lined(
+        shell,
+        replace(
+            made,
+            name=name,
+            cut=cut,
+            darts=darts,
+            lines=tuple(line for line in made.lines if line.level not in _NO_MORE),
+            points=tuple(point for point in made.points if point.landmark not in _NO_MARKS),
+            identity=replace(shell.identity, kind=PieceKind.LINING, of=shell.identity.kind),
+        ),
+        faced,
+    )
+
+
+def _copied(pattern: Pattern, lined: Mapping[str, _Lined]) -> Iterator[Seam]:
+    """The seams of the garment between pieces that are lined, once more between their linings."""
+    for seam in _without_pockets(pattern):
+        refs = (*seam.a, *seam.b)
+        if all(ref.piece in lined and _there(lined[ref.piece], ref) for ref in refs):
+            a, b = (tuple(replace(ref, piece=lined[ref.piece].lining.name) for ref in run) for run in (seam.a, seam.b))
+            pairs = tuple(
+                (replace(one, piece=lined[one.piece].lining.name), replace(other, piece=lined[other.piece].lining.name))
+                for one, other in seam.notches
+                if _marked(lined[one.piece], one) and _marked(lined[other.piece], other)
+            )
+            yield replace(seam, name=f"{seam.name} of the {LINING}", a=a, b=b, notches=pairs)
+
+
+def _without_pockets(pattern: Pattern) -> Iterator[Seam]:
+    """The seams of the garment; one that is parted by the mouth of a pocket runs on over it, as it does in a lining."""
+    mouths = {
+        run[0].piece: other
+        for seam in pattern.seams
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a))
+        if pattern.piece(run[0].piece).edge(run[0].edge).place is Place.POCKET_MOUTH
+    }
+    seams = list(pattern.seams)
+    for k, seam in enumerate(pattern.seams):
+        a, b = (mouths.get(run[0].piece) for run in (seam.a, seam.b))
+        if a is not None and b is not None:  # the bags round their edge, between the parts above and below the mouth
+            above, below = pattern.seams[k - 1], pattern.seams[k + 1]
+            whole = replace(
+                above,
+                a=(*above.a, *a, *below.a),
+                b=(*above.b, *b, *below.b),
+                notches=(*above.notches, *below.notches),
+            )
+            seams = [whole if each is above else each for each in seams if each is not below]
+    return iter(seams)
+
+
+def _there(lined: _Lined, ref: EdgeRef) -> bool:
+    return any(edge.name == ref.edge for edge in lined.lining.edges)
+
+
+def _marked(lined: _Lined, mark: NotchRef) -> bool:
+    return any(notch.name == mark.notch for notch in lined.lining.notches)
+
+
+def _joined_to_shell(pattern: Pattern, lined: Sequence[_Lined]) -> Iterator[Seam]:
+    """The seams of the lining to the free edge of the facings, else to the neck; and to an armhole without a sleeve."""
+    sleeved = any(edges_at(piece, Place.CAP) for piece in pattern.pieces)
+    for each in lined:
+        if each.faced is not None:
+            free = next(edge for edge in each.faced.piece.edges if edge.place is Place.FACING_EDGE)
+            mine = next(edge for edge in each.lining.edges if edge.place is Place.FACING_EDGE)
+            facing = (EdgeRef(each.faced.piece.name, free.name),)
+            # the lining runs along it the other way
+            yield Seam(
+                f"{each.lining.name} to the facing", (EdgeRef(each.lining.name, mine.name, backward=True),), facing
+            )
+        for place in (Place.NECK,) if sleeved else (Place.NECK, Place.ARMHOLE):
+            run = tuple(EdgeRef(each.shell.name, edge.name) for edge in edges_at(each.shell, place))
+            if run and all(_there(each, ref) for ref in run):
+                own = tuple(replace(ref, piece=each.lining.name) for ref in run)
+                marks = tuple(
+                    (NotchRef(each.lining.name, notch.name), NotchRef(each.shell.name, notch.name))
+                    for notch in each.shell.notches
+                    if any(notch.station.edge == ref.edge for ref in run)
+                )
+                yield Seam(f"{each.lining.name} to the {place}", own, run, notches=marks)

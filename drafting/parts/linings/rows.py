@@ -1,0 +1,32 @@
+"""The linings, as rows of the table of parts."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.parts.finishes.facing_in_one import LINING
+from drafting.parts.linings.lining import LINED, LINING_TO, SHORTER, draw_lining
+from drafting.parts.part import Part
+from drafting.pattern import BodyPart, Place, Site
+from drafting.reading.options import Option
+
+__all__ = ["LININGS"]
+
+LININGS: Final = (
+    Part(
+        LINING,
+        "The pieces once more, of lining: to the neck or its facing, above the hem, sewn to the tape of a zip.",
+        LINING_TO,
+        (
+            Site(Place.NECK, BodyPart.BODICE),
+            Site(Place.WAIST, BodyPart.SKIRT),
+            Site(Place.WAIST, BodyPart.TROUSERS),
+        ),
+        (
+            Option("of", "choice", "what of the garment is lined", default=LINED[0], choices=LINED),
+            Option("shorter", "length", "how far above the finished hem it ends", 10.0, 80.0, default=SHORTER),
+        ),
+        draw_lining,
+        fills=("lining",),
+    ),
+)

@@ -1,0 +1,62 @@
+"""How a lining is sewn, in words."""
+
+from __future__ import annotations
+
+from drafting.pattern import PieceKind, Place
+from output.report.step_text import StepText, StepWords, listed
+
+__all__ = ["line_words", "lining_hem_words", "make_lining_words"]
+
+
+def make_lining_words(text: StepText) -> StepWords:
+    """The pieces of a lining sewn to each other."""
+    centres = dict.fromkeys(str(text.pattern.piece(ref.piece).edge(ref.edge).place) for ref in text.step.edges)
+    also = f" The {listed(centres)} of the lining too is a seam, left to right." if centres else ""
+    return StepWords(
+        "Make the lining",
+        (
+            "Sew its pieces together as those of the garment: darts, shoulders, sides, then sleeves and waist, "
+            f"{text.allowance()}.{also}",
+            "Leave open what is open in the garment. Press the edges to one side; they need no neatening inside.",
+        ),
+    )
+
+
+def line_words(text: StepText) -> StepWords:
+    """A lining sewn into its garment."""
+    seams = [text.pattern.seam(name) for name in text.step.seams]
+    to_facing = any(text.kind(ref.piece) is PieceKind.FACING for seam in seams for ref in (*seam.a, *seam.b))
+    to_neck = any(_place(text, seam.b[0].piece, seam.b[0].edge) is Place.NECK for seam in seams)
+    sentences = ["Put the lining into the garment wrong side to wrong side, seam on seam."]
+    if to_facing:
+        sentences.append(
+            "Lay its edge on the free edge of the facings, right sides together, shoulder seam on shoulder seam, and "
+            f"sew {text.allowance()}; press toward the lining."
+        )
+    if to_neck:
+        sentences.append(
+            f"Sew it to the neck, right sides together, {text.allowance()}; snip the curve, turn, and press so that "
+            "the lining lies a hair inside the edge."
+        )
+    if any(_place(text, seam.b[0].piece, seam.b[0].edge) is Place.ARMHOLE for seam in seams):
+        sentences.append("Turn the edges of its armholes in and sew them to those of the garment by hand.")
+    loose = {_place(text, ref.piece, ref.edge) for ref in text.step.edges}
+    if loose & {Place.WAIST, Place.ARMHOLE}:
+        caught = listed(str(place) for place in (Place.ARMHOLE, Place.WAIST) if place in loose)
+        sentences.append(f"At the {caught} sew it to the allowance of the garment's seam, which it then covers.")
+    if any(text.pattern.piece(ref.piece).edge(ref.edge).role == "opening" for ref in text.step.edges):
+        sentences.append("Along the opening turn its edge in and sew it down by hand, clear of the teeth of the zip.")
+    return StepWords("Sew the lining in", tuple(sentences))
+
+
+def lining_hem_words(text: StepText) -> StepWords:
+    """The hem of a lining, which hangs free."""
+    depth = text.long(text.step.depth)
+    return StepWords(
+        "Hem the lining",
+        (f"Turn up {depth} on the line marked “finished hem” and sew it down; it hangs free, above the hem.",),
+    )
+
+
+def _place(text: StepText, piece: str, edge: str) -> Place | None:
+    return text.pattern.piece(piece).edge(edge).place

@@ -1,0 +1,107 @@
+"""A lining is the garment once more: every seam of it as long as the shell's, its hem 2 to 2.5 cm above the garment's
+(common practice), its upper edge that of the facing, and it follows what is altered."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.alterations import FullBust, Lengthen, Opening, SidePocket, apply_step
+from drafting.errors import NotAPattern, StepRefused
+from drafting.parts.part_table import find_part, part_of
+from drafting.parts.redraw import drawn_again
+from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, pieces_of, walk
+from drafting.sewing import Act, sewing_order
+from tests.drafting.dress import dress
+from tests.drafting.dresses import dresses, failed
+from tests.outside.sew_it import handled, not_sewable
+
+
+def with_parts(pattern: Pattern, *names: str, **options: object) -> Pattern:
+    asked = tuple(
+        part_of(
+            find_part(name),
+            {key: value for key, value in options.items() if key in ("of", "shorter")}
+            if name == "lining"
+            else {"depth": 40.0}
+            if name == "neck facing"
+            else {},
+        )  # type: ignore[arg-type]
+        for name in names
+    )
+    return drawn_again(replace(pattern, derived=asked), pattern)
+
+
+def linings(pattern: Pattern) -> tuple[Piece, ...]:
+    return pieces_of(pattern, PieceKind.LINING)
+
+
+def shell_of(pattern: Pattern, lining: Piece) -> Piece:
+    return pattern.piece(lining.name.removesuffix(" lining"))
+
+
+@pytest.mark.parametrize("parts", [("lining",), ("neck facing", "lining")])
+def test_every_body_can_be_lined_and_every_check_passes(parts: tuple[str, ...]) -> None:
+    for woman in dresses():
+        lined = with_parts(woman, *parts)
+        assert len(linings(lined)) == 5
+        assert not failed(lined)
+        for lining in linings(lined):
+            assert (lining.cut.count, lining.cut.interfacing) == (0, 0)
+            assert lining.cut.lining == shell_of(lined, lining).cut.count
+            for place in (Place.SIDE, Place.WAIST, Place.ARMHOLE, Place.CAP):
+                mine, its = (sum(e.length for e in edges_at(p, place)) for p in (lining, shell_of(lined, lining)))
+                shorter = 25.0 if place is Place.SIDE and edges_at(lining, Place.HEM) else 0.0
+                assert mine == pytest.approx(its - shorter, abs=0.2)
+
+
+def test_it_ends_above_the_hem_by_what_is_asked_and_meets_the_facing_along_its_free_edge() -> None:
+    lined = with_parts(dress(), "neck facing", "lining", shorter=20.0)
+    for lining in linings(lined):
+        for hem in (edge for edge in lining.edges if edge.role is Role.HEM):
+            its = next(edge for edge in shell_of(lined, lining).edges if edge.name == hem.name)
+            assert hem.start.y - its.start.y == pytest.approx(20.0, abs=0.5)
+    joins = [seam for seam in lined.seams if seam.name.endswith("to the facing")]
+    assert len(joins) == 2
+    for seam in joins:
+        walked = walk(lined, seam)
+        assert walked.a == pytest.approx(walked.b, abs=1e-6)
+        assert lined.piece(seam.b[0].piece).edge(seam.b[0].edge).allowance == 15.0
+
+
+def test_it_can_be_sewn_in_and_every_seam_of_it_is_told_once() -> None:
+    lined = with_parts(apply_step(dress(), SidePocket()), "neck facing", "lining")
+    steps = sewing_order(lined)
+    assert not_sewable(lined, steps) == []
+    seams, _, _ = handled(steps)
+    assert set(seams.values()) == {1}
+    acts = [step.act for step in steps]
+    assert acts.index(Act.FACE) < acts.index(Act.MAKE_LINING) < acts.index(Act.LINE)
+    assert not failed(lined)
+    assert all(edge.place is not Place.POCKET_MOUTH for lining in linings(lined) for edge in lining.edges)
+
+
+@pytest.mark.parametrize(
+    "step",
+    [Lengthen("skirt front", 50.0), Lengthen("sleeve", -30.0), Opening("centre back", length=560.0), FullBust(20.0)],
+)
+def test_it_follows_what_is_altered_whichever_comes_first(step: object) -> None:
+    one = apply_step(with_parts(dress(), "lining"), step)  # type: ignore[arg-type]
+    other = with_parts(apply_step(dress(), step), "lining")  # type: ignore[arg-type]
+    assert one.pieces == other.pieces
+    assert not failed(one)
+
+
+@pytest.mark.parametrize(("of", "count"), [("bodice", 3), ("below the waist", 2)])
+def test_a_part_of_a_garment_is_lined_alone(of: str, count: int) -> None:
+    lined = with_parts(dress(), "lining", of=of)
+    assert len(linings(lined)) == count
+    assert not failed(lined)
+    assert not_sewable(lined, sewing_order(lined)) == []
+
+
+def test_what_cannot_be_lined_is_refused_in_a_sentence() -> None:
+    deep = part_of(find_part("neck facing"), {"depth": 90.0})
+    with pytest.raises((NotAPattern, StepRefused), match="dart"):
+        drawn_again(replace(dress(), derived=(deep, part_of(find_part("lining"), {}))), dress())
