@@ -12,7 +12,7 @@ from drafting.errors import InputProblems, Problem
 from drafting.reading.mend_line import mended
 from drafting.reading.units import printable
 
-__all__ = ["LoadTables", "load_bytes", "load_text", "load_toml"]
+__all__ = ["LoadTables", "load_bytes", "load_text", "load_toml", "refuse_too_many"]
 
 LoadTables = Callable[[Path], dict[str, object]]
 """Gives the tables of a file, as `load_toml` does."""
@@ -46,7 +46,7 @@ def load_toml(path: str | Path, *, of_no_use: Callable[[str], str] = lambda _wor
     """
     place = printable(str(path), most=200)
     text = load_text(path, kind='a file of lines such as name = "Oda"', largest=_LARGEST_FILE)
-    _refuse_too_many(place, text)
+    refuse_too_many(place, text)
     try:
         return tomllib.loads(text)
     except RecursionError:
@@ -55,8 +55,8 @@ def load_toml(path: str | Path, *, of_no_use: Callable[[str], str] = lambda _wor
         raise InputProblems(_unread_lines(place, text, error, of_no_use)) from None
 
 
-def _refuse_too_many(place: str, text: str) -> None:
-    """Raise InputProblems for more names than a person gives, before they are read."""
+def refuse_too_many(place: str, text: str) -> None:
+    """Raise InputProblems for more names in a TOML text than a person gives, before they are read. place: its file"""
     problems = []
     given = text.count("=") + text.count("\n[")
     if given > _MOST_NAMES:

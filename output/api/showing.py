@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from drafting.body.terms import BASICS, BodyKind, measurement, measurement_for
 from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Way
-from drafting.reading.files import LoadTables, load_toml
+from drafting.reading.files import LoadTables, load_toml, refuse_too_many
 from drafting.reading.units import FILE_UNITS
 from output.files.write_folder import stage, write_new
 
@@ -30,6 +30,7 @@ __all__ = [
     "measurement",
     "measurement_for",
     "read_tables",
+    "refuse_too_many",
     "stage",
     "write_new",
 ]

@@ -15,6 +15,8 @@ from output.page.undo_log import UndoLog
 __all__ = ["OpenedLog", "open_log"]
 
 _NAME: Final = "undo.sqlite"
+_BESIDE: Final = ("-wal", "-shm")
+"""How the files end that the log keeps beside it while it is open."""
 _DAMAGED: Final = "undo.damaged"
 _SET_ASIDE: Final = (
     f"What was done here before could not be read: the log is damaged. It was set aside as {HIDDEN}/{_DAMAGED}, and a "
@@ -36,8 +38,9 @@ def open_log(folder: Folder) -> OpenedLog:
     Raises CannotWrite for a folder in which nothing can be written down.
     """
     hidden = folder.path / HIDDEN
-    if not folder.holds(hidden):
-        raise CannotWrite(str(hidden), "it leads out of the folder")
+    for each in (hidden, *(hidden / f"{_NAME}{end}" for end in ("", *_BESIDE))):
+        if not folder.holds(each):
+            raise CannotWrite(str(each), "it leads out of the folder")
     try:
         hidden.mkdir(exist_ok=True)
         return _opened(folder)
@@ -53,7 +56,7 @@ def _opened(folder: Folder) -> OpenedLog:
         raise
     except sqlite3.DatabaseError:
         file.replace(file.with_name(_DAMAGED))
-        for beside in ("-wal", "-shm"):  # what waited for the old one is not for the new one
+        for beside in _BESIDE:  # what waited for the old one is not for the new one
             file.with_name(file.name + beside).unlink(missing_ok=True)
         return OpenedLog(_log(folder), _SET_ASIDE)
 

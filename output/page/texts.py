@@ -8,6 +8,7 @@ import tomllib
 from pathlib import Path
 from typing import Final
 
+from output.api.showing import InputProblems, refuse_too_many
 from output.page.edits import Tables
 
 __all__ = ["NoText", "read_text", "tables_of"]
@@ -40,8 +41,9 @@ def _without_waiting(path: str, flags: int) -> int:
 
 
 def tables_of(text: str) -> Tables | None:
-    """What stands in a file; None where it cannot be read."""
+    """What stands in a file; None where it cannot be read, or is more than anybody writes by hand."""
     try:
+        refuse_too_many("", text)
         return tomllib.loads(text.removeprefix("\ufeff"))
-    except (ValueError, RecursionError):
+    except (ValueError, RecursionError, InputProblems):
         return None

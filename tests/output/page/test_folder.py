@@ -15,7 +15,7 @@ from output.page.desk import Desk
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.garment_pictures import GarmentPictures
-from output.page.listing import listed
+from output.page.listing import UNREAD, listed
 from output.page.open_log import open_log
 from output.page.texts import NoText
 from tests.output.page.running_page import FERRY, copy_of_examples
@@ -55,6 +55,29 @@ def test_a_folder_whose_hidden_folder_leads_elsewhere_is_refused(tmp_path: Path)
     with pytest.raises(TrueseamError, match="leads out"):
         Desk(Folder.at(inside))
     assert sorted(path.name for path in tmp_path.iterdir()) == ["inside"]
+
+
+@pytest.mark.parametrize("name", ["undo.sqlite", "undo.sqlite-wal", "undo.sqlite-shm"])
+def test_a_log_that_is_a_link_to_elsewhere_is_refused(tmp_path: Path, name: str) -> None:
+    (tmp_path / "inside" / ".trueseam").mkdir(parents=True)
+    (tmp_path / "inside" / ".trueseam" / name).symlink_to(tmp_path / "cookies.sqlite")
+    with pytest.raises(TrueseamError, match="leads out"):
+        Desk(Folder.at(tmp_path / "inside"))
+    assert not (tmp_path / "cookies.sqlite").exists()
+
+
+def test_more_names_than_a_hand_writes_are_not_read(tmp_path: Path) -> None:
+    (tmp_path / "bomb.toml").write_text("".join(f"[a{number}.b.c.d]\n" for number in range(3000)), encoding="utf-8")
+    folder = Folder.at(tmp_path)
+    assert listed(folder)["garments"] == [
+        {"file": "bomb.toml", "title": "bomb.toml", "for": "", "chart": False, "problem": UNREAD}
+    ]
+    desk = Desk(folder)
+    told = desk.look("bomb.toml", {})
+    assert len(told) < 2000
+    (problem,) = json.loads(told)["problems"]
+    assert "2,999 names and headings" in problem["sentences"][0]
+    desk.close()
 
 
 def test_a_damaged_log_is_put_aside(tmp_path: Path) -> None:
