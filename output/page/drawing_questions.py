@@ -7,6 +7,7 @@ from typing import Any, Final, Protocol
 
 from output.api import Draft
 from output.page.request import as_json, text_of
+from output.page.views.block_picture import picture
 from output.page.views.compared import compared
 from output.page.views.flat import flat
 from output.page.views.pieces import folded
@@ -36,6 +37,7 @@ class Versions(Protocol):
 def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]]:
     """By address: what answers each with JSON.
 
+    picture {file, name}: a block or a part by itself
     walk {file, seam}, folded {file, piece}, flat {file}; changes {file}: what can be looked back over;
     compare {file, back} with the state before the last so many changes, {file, other} with the garment of another file
     The answers raise UnknownName for a seam or a piece that is not there.
@@ -56,6 +58,7 @@ def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]
         "walk": lambda given: walked(drafted(given), text_of(given, "seam")),
         "folded": lambda given: folded(drafted(given), text_of(given, "piece")),
         "flat": lambda given: flat(drafted(given)),
+        "picture": lambda given: picture(drafted(given), text_of(given, "name")),
         "changes": lambda given: {"changes": versions.changes(text_of(given, "file"))},
         "compare": lambda given: compared(drafted(given), other(given)),
     }

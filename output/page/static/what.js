@@ -1,7 +1,8 @@
 // What it is, and of what cloth: blocks and parts as small drawings of the engine's own, then cloth, fit and ease.
 
-import { html } from "./vendor/preact-htm.js";
+import { Component, html } from "./vendor/preact-htm.js";
 import { capital, read } from "./lengths.js";
+import { ask } from "./store.js";
 import { Choice, edit, Field, problemsAt, Refusal, Slider, Still, useRun } from "./parts.js";
 
 export class What extends Still {
@@ -37,7 +38,7 @@ function Block({ block, garment, only }) {
   };
   const fixed = block.there && (!block.at || (only && block.add[0] === "block"));
   return html`<label class="block">
-    ${block.picture && html`<${Picture} picture=${block.picture} />`}
+    <${Picture} garment=${garment} name=${block.name} key=${block.name} />
     <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${block.called ?? block.name}</b>
     <span class="small">
       ${capital(read(block.about))}${block.there && !block.at && " It stands in the file that this one follows."}
@@ -45,12 +46,40 @@ function Block({ block, garment, only }) {
   </label>`;
 }
 
-class Picture extends Still {
-  render({ picture }) {
-    const [left, top, width, height] = picture.box;
-    const lines = Object.entries(picture.lines);
-    return html`<svg class="flat" viewBox=${`${left - 4} ${top - 4} ${width + 8} ${height + 8}`} aria-hidden="true">
-      ${lines.map(([kind, d]) => html`<path key=${kind} class=${kind} d=${d} />`)}
+/** What a block or a part looks like: asked of the engine when it comes into sight, and kept. */
+class Picture extends Component {
+  state = { picture: null };
+
+  componentDidMount() {
+    this.seen = new IntersectionObserver((entries) => entries.some((each) => each.isIntersecting) && this.ask(), { rootMargin: "25%" });
+    this.seen.observe(this.base);
+  }
+
+  componentWillUnmount() {
+    this.seen.disconnect();
+  }
+
+  shouldComponentUpdate(_, { picture }) {
+    return picture !== this.state.picture;
+  }
+
+  async ask() {
+    this.seen.disconnect();
+    const { garment, name } = this.props;
+    const picture = await ask("picture", { file: garment.file, name }).catch(() => null);
+    if (picture) this.setState({ picture });
+  }
+
+  render(_, { picture }) {
+    const [left, top, width, height] = picture?.box ?? [0, 0, 1, 1];
+    const edge = 0.02 * Math.max(width, height);
+    return html`<svg
+      class="flat"
+      hidden=${picture !== null && !picture.paths.length}
+      viewBox=${`${left - edge} ${top - edge} ${width + 2 * edge} ${height + 2 * edge}`}
+      aria-hidden="true"
+    >
+      ${picture?.paths.map(({ kind, d, x, y }) => html`<path class=${kind} d=${d} transform=${`translate(${x} ${y})`} />`)}
     </svg>`;
   }
 }

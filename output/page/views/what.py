@@ -1,14 +1,12 @@
-"""What it is: the blocks and parts that it is made of, and those it could be, each drawn by the engine."""
+"""What it is: the blocks and parts that it is made of, and those it could be (drawn by `block_picture.py`)."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import lru_cache
 from itertools import count
 from typing import Any
 
-from output.api import Draft, Garment, TrueseamError, block, draft
-from output.api.drawn import garment_lines
+from output.api import Garment
 from output.api.order_options import PARTS, Part, blocks_for, rivals_of, sites_of
 from output.page.views.data import Data, written_tables
 from output.page.views.fields import field_of
@@ -24,7 +22,6 @@ def what(shown: Shown) -> Data:
     there:   whether it is in the garment; at: its place in the file, None where it stands in another or is not there
     add:     where it is written when it is put in; replaces: what is taken out then, as it would take up its place
     fields:  what can be set, each with its place `at`
-    picture: it alone, from the front: {box, lines by weight}; None for a part
     """
     return {
         "blocks": [_block(shown, each) for each in blocks_for(shown.garment.wearer.body)],
@@ -45,7 +42,6 @@ def _block(shown: Shown, each: Any) -> Data:
         "at": None if place is None else ["block", place],
         "add": ["block", len(tables)],
         "fields": fields if place is not None and order is not None else [],
-        "picture": _picture(shown.garment, each),
     }
 
 
@@ -76,7 +72,6 @@ def _part(shown: Shown, each: Part, called: str) -> Data:
         "add": ["part", len(tables) - len(replaces)],
         "replaces": [["part", k] for k in reversed(replaces)],
         "fields": fields if place is not None and made is not None else [],
-        "picture": None,
         "instead": each.in_place_of(_sites(shown.garment)) is not None,
     }
 
@@ -88,19 +83,3 @@ def _sites(garment: Garment) -> Any:
 def _field(shown: Shown, option: Any, table: Mapping[str, Any], options: Mapping[str, Any], at: list[Any]) -> Data:
     value = options.get(option.name, option.default)
     return {"at": [*at, option.name], **field_of(option, option.name, table.get(option.name), value, shown.unit)}
-
-
-def _picture(garment: Garment, each: Any) -> Data | None:
-    """A block alone for this wearer, from the front; with what it is drawn to, where it is drawn to another."""
-    names = (each.after, each.name) if each.after else (each.name,)
-    return _alone(garment.wearer, garment.cloth, garment.fit, names)
-
-
-@lru_cache(maxsize=32)
-def _alone(wearer: Any, cloth: Any, fit: Any, names: tuple[str, ...]) -> Data | None:
-    try:
-        made: Draft = draft(Garment(names[-1], wearer, tuple(block(each) for each in names), cloth=cloth, fit=fit))
-    except TrueseamError:
-        return None
-    view = next(iter(garment_lines(made)), None)
-    return None if view is None else {"box": view.box, "lines": dict(view.lines)}

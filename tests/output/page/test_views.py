@@ -9,7 +9,9 @@ from typing import Any
 import pytest
 
 from output.api import StepRefused, draft, read_garment
+from output.api.drawn import piece_lines
 from output.page.views import VIEWS
+from output.page.views.block_picture import NOTHING, picture
 from output.page.views.changed import changed, more, order
 from output.page.views.cloth import cloth
 from output.page.views.head import head
@@ -199,9 +201,18 @@ def test_the_ease_says_where_it_is_written_and_what_it_measures() -> None:
 def test_blocks_and_parts_say_where_they_stand_and_are_drawn_by_the_engine() -> None:
     data = what(example("towpath-skirt"))
     assert [(each["name"], each["at"]) for each in data["blocks"] if each["there"]] == [("skirt", ["block", 0])]
-    assert all(each["picture"]["lines"] for each in data["blocks"])
     band = by_key(data["parts"], "waistband", "name")
     assert by_key(band["fields"], "height")["text"] == "3.5 cm"
+
+
+def test_every_block_and_part_is_drawn_by_the_engine() -> None:
+    shown = example("towpath-skirt")
+    data = what(shown)
+    drawn = {each["name"]: picture(shown.draft, each["name"]) for each in (*data["blocks"], *data["parts"])}
+    assert [each["name"] for each in data["blocks"] if not drawn[each["name"]]["paths"]] == []
+    band = drawn["waistband"]
+    assert band["paths"][0]["d"] == piece_lines(shown.draft, "waistband").outline
+    assert picture(shown.draft, "no such part") == NOTHING
 
 
 def test_the_paper_names_what_it_may_be_printed_on() -> None:
