@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from textwrap import wrap
 from typing import Final
 
+from blocks.block_table import BLOCKS
 from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, limits, measurement, measurement_for
 from drafting.reading.key_words import file_word
 from drafting.reading.units import (
@@ -222,8 +223,9 @@ def _garment_lines(title: str, wearer: str, unit: str, blocks: Sequence[str]) ->
     yield "#date = 2026-10-01"
     yield ""
     yield "[cloth]"
-    yield '# "woven", or "knit" with how far it stretches: stretch = "40 %"'
-    yield 'kind = "woven"'
+    yield '# "woven", "knit" with how far it stretches (stretch = "40 %"), or a cloth by its name: "denim"'
+    cloths = [each.cloth for each in BLOCKS if each.name in blocks]
+    yield f'kind = "{next((cloth for cloth in cloths if cloth != "woven"), "woven")}"'
     yield ""
     yield "# The blocks it is made of: leave out what you do not want. `trueseam list bodice` tells all about one."
     for name in blocks:

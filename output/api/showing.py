@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drafting.body.terms import BASICS, BodyKind, measurement, measurement_for
+from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, measurement, measurement_for
 from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Way
 from drafting.reading.files import LoadTables, load_toml, refuse_too_many
 from drafting.reading.units import FILE_UNITS
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "BASICS",
+    "BODY_KINDS",
     "FILE_UNITS",
     "BodyKind",
     "CannotDraft",

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import PurePosixPath
-from typing import Any, Final, get_args
+from typing import Any, Final
 
 from output.api import BLOCKS, TrueseamError
 from output.api.beginning import (
@@ -17,14 +17,14 @@ from output.api.beginning import (
     one_line,
     person_text,
 )
-from output.api.order_options import plain_blocks
-from output.api.showing import BASICS, FILE_UNITS, BodyKind, measurement, measurement_for, write_new
+from output.api.order_options import blocks_for, plain_blocks
+from output.api.showing import BASICS, BODY_KINDS, FILE_UNITS, BodyKind, measurement, measurement_for, write_new
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.request import text_of
 from output.page.views.data import Data
 
-__all__ = ["begin"]
+__all__ = ["begin", "kinds_to_begin"]
 
 _MOST_OF_A_NAME: Final = 99
 """Files of one name that are numbered: "dress-2.toml" and on (our figure)."""
@@ -47,6 +47,24 @@ def begin(folder: Folder, listed: Data, given: Mapping[str, Any]) -> str:
     return _written(folder, place, title, text)
 
 
+def kinds_to_begin(body: str) -> list[Data]:
+    """What a garment may begin as, for a kind of body: name, about, and the names of its blocks."""
+    kind: BodyKind = next((each for each in BODY_KINDS if each == body), "woman")
+    there = blocks_for(kind)
+    plain = plain_blocks(kind)
+    rows = [_kind("dress", plain)]
+    for each in there:
+        drawn_to_it = [other for other in there if other.after == each.name]
+        rows += [_kind(f"{each.name} with {other.name}", [each, other]) for other in drawn_to_it]
+        rows += [] if each.after else [_kind(each.name, [each])]
+    return rows
+
+
+def _kind(name: str, blocks: Sequence[Any]) -> Data:
+    about = blocks[0].about if len(blocks) == 1 else ", ".join(each.name for each in blocks)
+    return {"name": name, "about": about, "blocks": [each.name for each in blocks]}
+
+
 def _chart(given: object) -> tuple[str, str]:
     """What a chart is called, and its file. Raises CannotEdit for what is none, TrueseamError for one with slips."""
     if not isinstance(given, Mapping):
@@ -63,7 +81,7 @@ def _chart(given: object) -> tuple[str, str]:
 def _person(given: Mapping[str, Any]) -> tuple[str, str]:
     name = one_line(text_of(given, "name"))
     unit, lengths = given.get("unit"), given.get("lengths")
-    body = next((each for each in get_args(BodyKind) if each == given.get("body")), None)
+    body = next((each for each in BODY_KINDS if each == given.get("body")), None)
     if not name or unit not in FILE_UNITS or body is None or not isinstance(lengths, Mapping):
         raise CannotEdit("A name, a unit, whose body it is, and her lengths are needed.")
     taken, wrong = dict[str, str](), list[str]()

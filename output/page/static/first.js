@@ -1,21 +1,15 @@
 // What lies in the folder: people and garments, and how the first ones are begun.
 
-import { html, useState } from "./vendor/preact-htm.js";
-import { completed, read } from "./lengths.js";
+import { html, useEffect, useState } from "./vendor/preact-htm.js";
+import { capital, completed, read } from "./lengths.js";
 import { Bought } from "./bought.js";
-import { begin } from "./store.js";
+import { ask, begin } from "./store.js";
 
 const BASICS = [
   ["height", "from the floor to the top of the head, barefoot"],
   ["bust", "level round the body over the fullest part"], // the chest of a child
   ["waist", "round the natural waist, where the body bends to the side"],
   ["hip", "level round the fullest part of the seat"],
-];
-
-const KINDS = [
-  ["dress", "A dress", "bodice, sleeve and skirt", ["bodice", "sleeve", "skirt"]],
-  ["bodice", "A bodice with sleeves", "to the waist", ["bodice", "sleeve"]],
-  ["skirt", "A skirt", "straight, from the waist", ["skirt"]],
 ];
 
 /** The folder, or the form for what it lacks. again(): looks at the folder again */
@@ -182,12 +176,22 @@ function NewPerson({ first, done, leave }) {
 
 function NewGarment({ people, whose: asked, done, leave }) {
   const [title, setTitle] = useState("");
-  const [kind, setKind] = useState("dress");
+  const [kinds, setKinds] = useState([]); // what it may begin as, the first being the usual
+  const [kind, setKind] = useState("");
   const [wearer, setWearer] = useState(asked || (people[0]?.file ?? ""));
   const [wrong, setWrong] = useState("");
+  const body = people.find(({ file }) => file === wearer)?.body ?? "woman";
+  useEffect(() => {
+    let here = true;
+    ask("kinds", { body }).then((told) => here && setKinds(told.kinds), () => {});
+    return () => {
+      here = false;
+    };
+  }, [body]);
+  const chosen = kinds.some(({ name }) => name === kind) ? kind : kinds[0]?.name;
   const write = async (event) => {
     event.preventDefault();
-    const blocks = KINDS.find(([name]) => name === kind)[3];
+    const { blocks } = kinds.find(({ name }) => name === chosen) ?? {};
     try {
       const { file } = await begin({ kind: "garment", title: title.trim(), wearer, blocks });
       location.hash = file;
@@ -207,9 +211,9 @@ function NewGarment({ people, whose: asked, done, leave }) {
     onInput=${(event) => setTitle(event.target.value)}
   />`;
   const whose = people.map((each) => [each.file, each.name]);
-  const one = ([name, said, about]) => html`<label class="block">
-    <b><input type="radio" name="kind" checked=${kind === name} onChange=${() => setKind(name)} /> ${said}</b>
-    <span class="small">${about}</span>
+  const one = ({ name, about }) => html`<label class="block">
+    <b><input type="radio" name="kind" checked=${name === chosen} onChange=${() => setKind(name)} /> ${capital(name)}</b>
+    <span class="small">${capital(about)}</span>
   </label>`;
   return html`<section class="plain" aria-labelledby="new-garment">
     <h2 id="new-garment">A first sketch of it</h2>
@@ -218,7 +222,7 @@ function NewGarment({ people, whose: asked, done, leave }) {
         It is called ${called}, for${" "}
         ${people.length ? html`<${Pick} label="For whom" value=${wearer} choices=${whose} put=${setWearer} />` : "nobody yet"}.
       </p>
-      <fieldset class="kinds"><legend class="quiet">What it is</legend>${KINDS.map(one)}</fieldset>
+      <fieldset class="kinds"><legend class="quiet">What it is</legend>${kinds.map(one)}</fieldset>
       <p class="small">Everything about it can be changed afterwards.</p>
       <${Ending} wrong=${wrong} name="Begin it" ready=${title.trim() && wearer} leave=${leave} />
     </form>

@@ -18,9 +18,6 @@ NOTHING: Final[Data] = {"box": [0, 0, 0, 0], "paths": []}
 _BETWEEN: Final = 0.12
 """Room between two pieces of a part, as a share of the taller."""
 
-_OTHER_CLOTHS: Final = (Cloth(kind="knit", stretch=0.5), Cloth())
-"""What a block is drawn of that cannot be made of the garment's own cloth."""
-
 
 def picture(drafted: Draft, name: str) -> Data:
     """A block alone for this wearer, from the front; a part as its pieces, side by side; `NOTHING` for neither.
@@ -35,9 +32,9 @@ def picture(drafted: Draft, name: str) -> Data:
 
 @lru_cache(maxsize=64)
 def _of_block(wearer: Any, cloth: Any, fit: Any, name: str) -> Data:
-    after = next(each.after for each in BLOCKS if each.name == name)
-    names = (after, name) if after else (name,)
-    for each in (cloth, *_OTHER_CLOTHS):
+    row = next(each for each in BLOCKS if each.name == name)
+    names = (row.after, name) if row.after else (name,)
+    for each in (cloth, Cloth(kind=row.cloth)):  # what cannot be made of the garment's cloth is drawn of its own
         try:
             made = draft(Garment(name, wearer, tuple(block(one) for one in names), cloth=each, fit=fit))
         except TrueseamError:

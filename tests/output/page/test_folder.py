@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from output.api import TrueseamError
-from output.page.beginning import begin
+from output.api import BLOCKS, TrueseamError
+from output.page.beginning import begin, kinds_to_begin
 from output.page.desk import Desk
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
@@ -201,4 +201,19 @@ def test_a_file_that_never_ends_is_not_waited_for(tmp_path: Path) -> None:
     assert told["pipe.toml"] == "It cannot be read as it stands."
     with pytest.raises(NoText, match="no file that text can be read from"):
         desk.look("pipe.toml", {})
+    desk.close()
+
+
+def test_a_garment_may_begin_as_any_block_and_stands_at_once(tmp_path: Path) -> None:
+    """Of what cloth too: a top for a knit is not begun of a woven."""
+    place = copy_of_examples(tmp_path)
+    desk, folder = Desk(Folder.at(place)), Folder.at(place)
+    rows = kinds_to_begin("woman")
+    assert rows[0] == {"name": "dress", "about": "bodice, sleeve, skirt", "blocks": ["bodice", "sleeve", "skirt"]}
+    assert {name for row in rows for name in row["blocks"]} == {each.name for each in BLOCKS if "woman" in each.bodies}
+    for row in rows[1:]:
+        given = {"kind": "garment", "title": row["name"], "wearer": "people/oda.toml", "blocks": row["blocks"]}
+        told = json.loads(desk.look(begin(folder, listed(folder), given), {}))
+        assert told["problems"] == [], row["name"]
+        assert len(told["parts"]["table"]["pieces"]) > 0
     desk.close()
