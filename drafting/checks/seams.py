@@ -26,6 +26,7 @@ from drafting.pattern import (
     seam_places,
     walk,
 )
+from drafting.pattern.gathered import is_stretched_on
 from drafting.pattern.seam import EdgeRef
 
 __all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
@@ -139,8 +140,8 @@ def _pair_result(
     along_b = pair.along_b - walked.up_b.before(pair.along_b)
     off, taken_up = pair.along_a - walked.up_a.before(pair.along_a) - along_b, a - b
     ways = [off]
-    if walked.gathered:
-        # gathers that are drawn up evenly let it be met at the same share of both runs
+    if walked.gathered or is_stretched_on(pattern, seam):
+        # gathers that are drawn up evenly, or a band evenly stretched, let it be met at the same share of both runs
         ways.append(off + along_b - walked.evenly(along_b, from_a=False))
     if place == "last" and seam.ease.low < seam.ease.high:
         # the same pair measured from the far end is off by what the whole seam takes up less

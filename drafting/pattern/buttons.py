@@ -22,7 +22,7 @@ thickness of a flat button adds to its width (common practice: 1/8 in)."""
 CLEAR: Final = 10.0
 """mm from the rim of a button to a seam or an edge above or below it (common practice, the figure ours)."""
 
-_ACROSS: Final = (Place.NECK, Place.STAND, Place.WAIST)
+_ACROSS: Final = (Place.NECK, Place.STAND, Place.WAIST, Place.BAND_END)
 _TICK: Final = 2.0  # mm, half a stroke across the end of a buttonhole
 _FLAT: Final = 0.05  # mm by which a curve may lie beside the lines it is measured along
 

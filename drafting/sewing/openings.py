@@ -14,6 +14,7 @@ from drafting.pattern import (
     NotchMark,
     Pattern,
     Piece,
+    PieceKind,
     Place,
     Role,
     notches_marking,
@@ -28,6 +29,9 @@ _WITH_ZIP: Final = (Place.CENTRE_BACK, Place.CENTRE_FRONT, Place.SIDE)
 
 _SNAP: Final = 10.0
 """mm across a snap between a child's legs (common practice)."""
+
+_OF_BAND: Final = 0.5
+"""How wide a button on a band is, of the band (ours; common practice: half to two thirds)."""
 
 _SHOULDER_BUTTON: Final = 10.0
 """mm across a button on a child's shoulder (common practice)."""
@@ -48,6 +52,7 @@ def openings(pattern: Pattern) -> Iterator[OpeningFound]:
     """Every opening, those with a zip first."""
     shells = [piece for piece in pattern.pieces if not is_inside(piece)]
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    banded = tuple(_band_buttons(pattern))
     for place in _WITH_ZIP:
         found = [
             (piece, edge)
@@ -55,16 +60,36 @@ def openings(pattern: Pattern) -> Iterator[OpeningFound]:
             for edge in piece.edges
             if edge.role is Role.OPENING and edge.place is place
         ]
-        if found:
+        if found and (place is not Place.CENTRE_FRONT or not banded):
             refs = tuple(EdgeRef(piece.name, edge.name) for piece, edge in found)
             loose = tuple(ref for ref in refs if (ref.piece, ref.edge) not in sewn)
             length = sum(edge.length for piece, edge in found if place is not Place.SIDE or _is_first(piece, found))
             separating = not any(_ends_in_seam(piece, place) for piece, _ in found)
             fastening = Fastening(length, separating, hooks=int(any(_at_neck(*each) for each in found)))
             yield OpeningFound(place, _one_part(piece for piece, _ in found), loose, refs, fastening)
+    yield from banded
     yield from _shoulders(shells)
     yield from _buttons(shells, sewn)
     yield from _inseams(shells)
+
+
+def _band_buttons(pattern: Pattern) -> Iterator[OpeningFound]:
+    """A front closed by the buttons on its band: a hole on the right and a button on the left for each."""
+    for band in (piece for piece in pattern.pieces if piece.identity.kind is PieceKind.BAND):
+        marks = points_at(band, Landmark.BUTTON)
+        edges = [
+            (pattern.piece(ref.piece), ref.edge)
+            for seam in pattern.seams
+            if any(ref.piece == band.name for ref in seam.b)
+            for ref in seam.a
+            if pattern.piece(ref.piece).edge(ref.edge).place is Place.CENTRE_FRONT
+        ]
+        if marks and edges:
+            refs = tuple(dict.fromkeys(EdgeRef(piece.name, edge) for piece, edge in edges))
+            long = max(piece.edge(edge).length for piece, edge in edges)
+            size = _OF_BAND * min(mark.at.y for mark in marks) * 2.0
+            fastening = Fastening(long, True, len(marks) // 2, size)
+            yield OpeningFound(Place.CENTRE_FRONT, band.identity.part, (), refs, fastening)
 
 
 def _shoulders(shells: list[Piece]) -> Iterator[OpeningFound]:

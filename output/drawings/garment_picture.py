@@ -31,6 +31,7 @@ from drafting.pattern import (
     points_at,
     run_total,
 )
+from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre, wrist_band_width
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape
 from output.drawings.free_space import inside
@@ -98,7 +99,11 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
         return None
     right = _drawn(shapes, joined_at_waist=bool(bodice and skirt))
     sleeve = _sleeve(pattern, bodice, half)
-    band = _band(pattern, skirt)
+    band = [
+        *_band(pattern, skirt),
+        *((LineKind.TO_SEW, line) for line in bands_beyond(pattern, shapes)),
+        *((LineKind.IN_HAND, _ring(at)) for at in buttons_on_band(pattern, shapes)),
+    ]
     lines = [*right.lines, *band, *((LineKind.IN_HAND, fold) for fold in folds)]
     # the wearer's right lies over her left where the two reach past the centre
     left = [(kind, tuple(_mirrored(line))) for kind, line in lines]
@@ -121,7 +126,8 @@ def _joined(pattern: Pattern, part: BodyPart, half: Half) -> list[FlatShape]:
     for piece in waiting:
         shape = flat_shape(piece)
         if not laid:
-            to = Vec(-centre_line(piece), -max(p.y for p in shape.outline))
+            out = -math.copysign(short_of_centre(pattern, piece), _side_of(shape))
+            to = Vec(-centre_line(piece) - out, -max(p.y for p in shape.outline))
             placed = mapped_shape(shape, shift(to).point)
             laid.append(as_worn(placed) if has_legs(piece) else placed)
             continue
@@ -130,6 +136,12 @@ def _joined(pattern: Pattern, part: BodyPart, half: Half) -> list[FlatShape]:
             run, there, other = met
             laid.append(mapped_shape(shape, bent_onto(_run(shape, run), _run(there, other))))
     return laid
+
+
+def _side_of(shape: FlatShape) -> float:
+    """1 where a shape lies to the right of its centre line, -1 to the left."""
+    xs = [p.x for p in shape.outline]
+    return 1.0 if max(xs) - centre_line(shape.piece) > centre_line(shape.piece) - min(xs) else -1.0
 
 
 def _has_centre(piece: Piece) -> bool:
@@ -275,7 +287,10 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> _Arm |
         return tuple(hang.point(end + Vec(flip * (p.x - crown.x), p.y - crown.y)) for p in line)
 
     fullness = _cap_fullness(pattern, piece, half)
-    folds = _cap_folds(over[::-1], crown.y - foot.y) if fullness >= _FULL_CAP else ()
+    folds = [*(_cap_folds(over[::-1], crown.y - foot.y) if fullness >= _FULL_CAP else ())]
+    if band := wrist_band_width(pattern, piece):
+        down_by = Vec(0.0, -band)
+        folds.append((middle, middle + down_by, wrist_line[-1] + down_by, wrist_line[-1]))
     return _Arm(hung(outline), tuple(hung(fold) for fold in folds))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from typing import Final
 
-from drafting.pattern import NotchRef, Place, Seam, edges_at, walk
+from drafting.pattern import NotchRef, Place, Role, Seam, edges_at, walk
 from drafting.pattern.casings import TURNED_IN, casings
 from drafting.pattern.gathered import meeting_places
 from drafting.pattern.neck_band import neck_band
@@ -15,9 +15,16 @@ from drafting.reading.units import percent
 from drafting.sewing import ELASTIC_JOIN
 from output.report.step_text import StepText, StepWords, capital
 
-__all__ = ["casing_words", "stretch_on_words"]
+__all__ = ["band_buttons_words", "casing_words", "stretch_on_words"]
 
 _ALIKE = 0.5  # mm by which two stretches may differ and be told as one
+
+
+_QUARTERS: Final = (
+    "Mark the quarters: on the band and on the edge the notches show them. They are the centre front, the centre back "
+    "and half way between, not the shoulder seams."
+)
+_AT_WRIST: Final = "The seam of the band goes on the underarm seam, its notch on the notch of the sleeve."
 
 
 def stretch_on_words(text: StepText) -> StepWords:
@@ -25,17 +32,16 @@ def stretch_on_words(text: StepText) -> StepWords:
     band = text.step.pieces[0]
     piece = text.pattern.piece(band)
     slanting = any(len(edge.curves) > 1 for edge in edges_at(piece, Place.BAND_END))
-    joined = (
-        "Sew its ends together along their slanting lines, as far as the fold, so that it makes a point."
-        if slanting
-        else "Sew its ends together to a ring and press the seam open."
-    )
-    marks = (
-        "Mark the quarters: on the band and on the edge the notches show them. They are the centre front, the centre "
-        "back and half way between, not the shoulder seams."
-        if text.step.place is not Place.WRIST
-        else "The seam of the band goes on the underarm seam, its notch on the notch of the sleeve."
-    )
+    opens = _opens(text)
+    if opens:
+        joined = "Fold each end right side in, sew across it on its line, trim the corner and turn: it ends at the hem."
+        marks = "The notches on the band and on the edge show how far each stretch of it reaches."
+    elif slanting:
+        joined = "Sew its ends together along their slanting lines, as far as the fold, so that it makes a point."
+        marks = _QUARTERS
+    else:
+        joined = "Sew its ends together to a ring and press the seam open."
+        marks = _QUARTERS if text.step.place is not Place.WRIST else _AT_WRIST
     each = "each " if piece.cut.count > 1 else ""
     return StepWords(
         f"Sew the {band} on",
@@ -54,6 +60,12 @@ def stretch_on_words(text: StepText) -> StepWords:
     )
 
 
+def _opens(text: StepText) -> bool:
+    """Whether the garment opens where the band is sewn on, so that its two ends stay apart."""
+    refs = [ref for name in text.step.seams for ref in text.pattern.seam(name).a]
+    return any(text.pattern.piece(ref.piece).edge(ref.edge).role is Role.OPENING for ref in refs)
+
+
 def _stretched(text: StepText) -> Iterator[str]:
     """By how much it is stretched, from mark to mark."""
     told: dict[str, None] = {}
@@ -64,13 +76,15 @@ def _stretched(text: StepText) -> Iterator[str]:
             edge, band = other.a - one.a, other.b - one.b
             if edge <= 1.0 or band <= 1.0:
                 continue
-            where = f"from {_mark(seam, one.mark_a, numbers)} to {_mark(seam, other.mark_a, numbers)}"
+            whole = not one.mark_a and not other.mark_a
+            ends = (_mark(seam, mark, numbers) for mark in (one.mark_a, other.mark_a))
+            where = "" if whole else f", from {' to '.join(ends)}"
             how = (
                 f"{text.long(band)} of band to {text.long(edge)} of edge, by {percent(edge / band - 1.0)}"
                 if edge - band > _ALIKE
                 else f"{text.long(band)} of band to as much edge, without stretching it"
             )
-            told.setdefault(f"{capital(_side_left_out(name))}, {where}: {how}.")
+            told.setdefault(f"{capital(_side_left_out(name))}{where}: {how}.")
     yield from told
 
 
@@ -117,5 +131,19 @@ def casing_words(text: StepText) -> StepWords:
             "pass beneath it, and after ten minutes there is no red line.",
             "Lap the ends, sew them together with a small square of stitches, close the gap, and spread the fullness "
             "evenly. A few stitches across the elastic at a seam keep it from rolling.",
+        ),
+    )
+
+
+def band_buttons_words(text: StepText) -> StepWords:
+    """Buttons and buttonholes on the band of a cardigan."""
+    fastening = text.step.fastening
+    count, size = (fastening.buttons, fastening.size) if fastening else (0, 0.0)
+    return StepWords(
+        "Buttons and buttonholes",
+        (
+            f"Sew {count} buttonholes in the right half of the band, at the marks, for {text.long(size)} buttons: "
+            "across the band, the way its knit stretches least, over a scrap of interfacing. Try one on a scrap first.",
+            "Lay the right band on the left, edge on edge, mark through the holes and sew the buttons on.",
         ),
     )

@@ -20,7 +20,7 @@ from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
-from output.report.knit_words import casing_words, stretch_on_words
+from output.report.knit_words import band_buttons_words, casing_words, stretch_on_words
 from output.report.let_down_words import let_down_words, tuck_words
 from output.report.lining_words import line_words, lining_hem_words, make_lining_words
 from output.report.pocket_words import patch_words
@@ -227,6 +227,8 @@ def _shoulder_buttons(text: StepText) -> StepWords:
 def _buttons(text: StepText) -> StepWords:
     if text.step.place is Place.SHOULDER:
         return _shoulder_buttons(text)
+    if text.step.place is Place.CENTRE_FRONT:
+        return band_buttons_words(text)
     fastening = text.step.fastening
     count, size = (fastening.buttons, fastening.size) if fastening else (0, 0.0)
     return StepWords(

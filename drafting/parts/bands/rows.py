@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from drafting.parts.bands.front_band import FRONT_BAND, FRONT_BAND_TO, draw_front_band
 from drafting.parts.bands.knit_bands import (
     HEM_BAND,
     HEM_BAND_TO,
@@ -85,6 +86,26 @@ BANDS: Final = (
         ),
         draw_neck_band,
         fills=("collar", "inside of the neck"),
+    ),
+    Part(
+        FRONT_BAND,
+        "The band of a cardigan in one strip: up the front edge, round the neck and down the other, with its buttons.",
+        FRONT_BAND_TO,
+        (Site(Place.NECK, BodyPart.BODICE),),
+        (
+            Option(
+                "width",
+                "length",
+                "how wide it is when it is finished; left out, what the block was drawn for",
+                10.0,
+                100.0,
+                default=None,
+            ),
+            Option("share", "percent", "how long it is cut, of the straight edges in front", 0.9, 1.0, default=1.0),
+            Option("buttons", "number", "how many buttons; left out, one about every 8 cm", 2.0, 20.0, default=None),
+        ),
+        draw_front_band,
+        fills=("collar", "inside of the neck", "front"),
     ),
     Part(
         WRIST_BAND,

@@ -1,0 +1,121 @@
+"""The band of a cardigan: one strip of knit from the hem up one front edge, round the neck and down the other.
+
+Along the straight edges it is as long as they are (or three hundredths shorter, so that it does not sag: common
+practice), round the neck as much shorter as that turns, evenly. It is buttoned on the centre line, which is the middle
+of its width, for the fronts end half of it short of that. The buttons: the highest just below where the V begins, then
+about every 8 cm, the last at least one and a half spaces above the hem (as in a button stand).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.errors import NotAPattern
+from drafting.geometry import Line, Point, length
+from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_mark, turning
+from drafting.parts.collars.neck_line import COLLAR_TO, neck_line
+from drafting.parts.drawn import Drawn
+from drafting.pattern import (
+    BodyPart,
+    Derived,
+    EdgeRef,
+    Landmark,
+    MarkPoint,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    corner_at,
+    edges_at,
+    free_piece_name,
+)
+from drafting.pattern.unfinished import is_facing
+
+__all__ = ["FRONT_BAND", "FRONT_BAND_TO", "draw_front_band"]
+
+FRONT_BAND: Final = "front band"
+FRONT_BAND_TO: Final = COLLAR_TO
+
+_WIDTH: Final = 30.0  # mm, where no block says one (common practice)
+_SHARPEST: Final = math.radians(40.0)  # at which the band turns from the front edge into the neck (ours)
+_BELOW_V: Final = 12.0  # mm from there to the highest button (ours)
+_SPACE: Final = 80.0  # mm between buttons, nearly (ours, as in a button stand)
+_LAST: Final = 1.5  # spaces from the last button to the hem (R. Carr, Couture: The Art of Fine Sewing)
+
+
+def draw_front_band(pattern: Pattern, derived: Derived) -> Drawn:
+    """The band; width: when it is finished, share: of the straight edges.
+
+    Raises NotAPattern where the front does not open from hem to neck, or turns into the neck at a corner.
+    """
+    front, edge = _front_edge(pattern)
+    line = neck_line(pattern, FRONT_BAND)
+    _accept_no_corner(front, edge, line.to_centre[0].edges[0].ref.edge)
+    width = derived.length_or("width", _of_block(pattern))
+    share = derived.length("share")
+    up = _upward(front, edge)
+    long = edges_long(pattern, [up])
+    straight = Stretch("front edge", (up,), long, share * long)
+    drawn_in = width * sum(turning(part.edges) for part in line.to_centre) / line.length_to_centre()
+    neck = [
+        Stretch(part.name, tuple(each.ref for each in part.edges), part.length, (1.0 - drawn_in) * part.length)
+        for part in line.to_centre
+    ]
+    half = [straight, *neck]
+    stretches = (
+        *(on_side("right", each) for each in half),
+        *(on_side("left", each.turned_round()) for each in reversed(half)),
+    )
+    whole = sum(each.rest for each in stretches)
+    points = tuple(_buttons(front, edge, derived, share, width, whole))
+    band = StripBand(free_piece_name(pattern, FRONT_BAND), stretches, width, BodyPart.BODICE, points=points)
+    return drawn_strip(pattern, band, [quarter_mark(pattern, neck)], edges=[])
+
+
+def _front_edge(pattern: Pattern) -> tuple[Piece, str]:
+    for piece in pattern.pieces:
+        if piece.identity.kind is PieceKind.FRONT and piece.identity.part is BodyPart.BODICE and not is_facing(piece):
+            found = edges_at(piece, Place.CENTRE_FRONT)
+            if len(found) == 1 and found[0].role is Role.OPENING and piece.cut.mirror:
+                return piece, found[0].name
+    raise NotAPattern(FRONT_BAND, 'no front opens from the hem to the neck: draft the knit top with front = "open"')
+
+
+def _of_block(pattern: Pattern) -> float:
+    """The width that the block was drawn for, mm."""
+    widths = (dict(origin.options).get("front_band") for origin in pattern.origin)
+    return next((float(each) for each in widths if isinstance(each, float | int)), _WIDTH)
+
+
+def _accept_no_corner(front: Piece, edge: str, neck: str) -> None:
+    turned = abs(corner_at(front, front.index(edge if front.beside(edge)[0].name == neck else neck)))
+    if turned > _SHARPEST:
+        raise NotAPattern(
+            FRONT_BAND,
+            f"the front edge turns into the neck by {math.degrees(turned):.0f} degrees; one band goes round no such "
+            "corner: it wants a V that runs into the edge",
+        )
+
+
+def _upward(front: Piece, edge: str) -> EdgeRef:
+    """The front edge walked from the hem to the neck."""
+    before, _ = front.beside(edge)
+    return EdgeRef(front.name, edge, backward=before.place is Place.NECK)
+
+
+def _buttons(
+    front: Piece, edge: str, derived: Derived, share: float, width: float, whole: float
+) -> Iterator[MarkPoint]:
+    """The buttonholes on the right of the band and the buttons on the left, in the middle of its width."""
+    straight = sum(length(curve) for curve in front.edge(edge).curves if isinstance(curve, Line))
+    room = share * straight - _BELOW_V
+    asked = dict(derived.options)["buttons"]
+    count = int(asked) if isinstance(asked, float | int) else max(2, round((room / _SPACE) - _LAST + 1.0))
+    space = room / (count - 1 + _LAST)
+    for number in range(count):
+        at = share * straight - _BELOW_V - number * space
+        yield MarkPoint(f"buttonhole {number + 1}", Point(at, 0.5 * width), Landmark.BUTTON)
+        yield MarkPoint(f"button {number + 1}", Point(whole - at, 0.5 * width), Landmark.BUTTON)
