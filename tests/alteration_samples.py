@@ -49,6 +49,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     "shaped band": ({"depth": 30.0}, {"depth": 45.0}, {"depth": 70.0}),
     "skirt yoke": ({"depth": 60.0}, {"depth": 90.0}, {"depth": 120.0}),
     "gather skirt": ({"ratio": 1.5}, {"ratio": 2.0}, {"ratio": 3.0}),
+    "pleat skirt": ({}, {"pleats": "box", "wide": 80.0}, {"pleats": "inverted", "depth": 20.0}),
     "full bust": ({"by": 10.0}, {"by": 25.0}, {"by": 50.0}),
     "small bust": ({"by": 4.0}, {"by": 8.0}, {"by": 12.0}),
     "move a dart": (

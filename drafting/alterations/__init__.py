@@ -54,6 +54,7 @@ ALTERATIONS: Final = AlterationTable(
         "wrap over": "skirt.wrap_over:Wrap",
         "flare skirt": "skirt.flare_skirt:FlareSkirt",
         "gather skirt": "skirt.gather_skirt:GatherSkirt",
+        "pleat skirt": "skirt.pleat_skirt:PleatSkirt",
         "full sleeve": "sleeve.full_sleeve:FullSleeve",
         "dart into gathers": "darts.dart_to_gathers:DartIntoGathers",
         "opening": "finishes.opening:Opening",

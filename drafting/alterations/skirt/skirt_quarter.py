@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import takewhile
+from typing import Final
 
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned_line, strip_of
@@ -13,6 +14,9 @@ from drafting.geometry import Curve, Move, Point, Vec, run_hits, run_reversed
 from drafting.pattern import Dart, Edge, Pattern, Piece, Place, Role, closed, edges_at
 
 __all__ = ["Quarter", "quarter_of", "quarters", "rebuilt"]
+
+_TOPS: Final = (Place.WAIST, Place.YOKE)
+"""What the upper edge of a skirt may be: its waist, or where a band or a yoke was cut off it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +82,7 @@ def quarters(pattern: Pattern) -> tuple[Quarter, ...]:
     return tuple(
         quarter_of(piece)
         for piece in pattern.pieces
-        if _hems(piece) and len(edges_at(piece, Place.SIDE)) == 1 and edges_at(piece, Place.WAIST)
+        if _hems(piece) and len(edges_at(piece, Place.SIDE)) == 1 and edges_at(piece, *_TOPS)
     )
 
 
@@ -145,7 +149,7 @@ def quarter_of(piece: Piece) -> Quarter:
     to_right = before is hem
     ring = (*edges[at + 1 :], *edges[:at])
     inward = ring if to_right else ring[::-1]
-    chain = tuple(takewhile(lambda edge: edge.place is Place.WAIST or edge.role is Role.DART_LEG, inward))[::-1]
+    chain = tuple(takewhile(lambda edge: edge.place in _TOPS or edge.role is Role.DART_LEG, inward))[::-1]
     if not chain or chain[-1].role is Role.DART_LEG or chain[0].role is Role.DART_LEG:
         raise NotAPattern(piece.name, "its waist does not run from the centre line to the side seam")
     outward = hem.curves if to_right else run_reversed(hem.curves)

@@ -1,0 +1,263 @@
+"""A skirt in pleats, below its waist or its yoke: what is seen stays as wide as it was, the cloth folded away is added.
+
+Each quarter is drawn anew, straight along the grain, so that every fold lies on a thread; its darts go into the pleats.
+How pleats are laid: see `pleat_plan`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from itertools import pairwise
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.one_piece import ONLY
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finer_length, finished_changes, places_kept, whole_pieces_kept
+from drafting.alterations.skirt.pleat_plan import (
+    KNIFE,
+    PLEATS,
+    PleatPlan,
+    deepest,
+    folds_for,
+    pleat_lines,
+    pleat_plan,
+    width_of,
+)
+from drafting.alterations.skirt.quarters_found import quarters_taking_part, refused_with_cause
+from drafting.alterations.skirt.skirt_fullness import waist_length
+from drafting.alterations.skirt.skirt_quarter import Quarter
+from drafting.alterations.techniques.marks.grain_line import with_grain_inside
+from drafting.alterations.techniques.marks.seam_ease import with_ease
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Line, Move, Point, Vec, mirror, shift
+from drafting.pattern import (
+    Across,
+    Along,
+    Edge,
+    EdgeRef,
+    Half,
+    Level,
+    MarkLine,
+    Measure,
+    Notch,
+    NotchMark,
+    Pattern,
+    Piece,
+    Place,
+    Seam,
+    SeamEase,
+    Station,
+    Tape,
+    closed,
+    from_start,
+    line_at,
+    relaid,
+    with_pieces,
+)
+
+__all__ = ["PleatSkirt"]
+
+_UPRIGHT: Final = 1e-3  # mm by which a centre line may lean
+_ROUNDING: Final = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class _Folded:
+    """A quarter in pleats: the pleats, how long its top is once they are folded, and how far it is to hip and hem."""
+
+    quarter: Quarter
+    plan: PleatPlan
+    sewn: float
+    depth: float
+    long: float
+
+
+@alteration_class
+class PleatSkirt(Alteration):
+    """Lay a skirt in pleats, from its waist or its yoke to the hem."""
+
+    name = "pleat skirt"
+    layer = Layer.FULLNESS
+    about = "Lay a skirt in pleats below its waist or its yoke; its darts go into them."
+    leaves = "what it measures once it is folded; the centre lines; all but the skirt"
+    carries = (
+        "the cloth folded away declared for its upper seam, its notches, and the side seams, which become straight"
+    )
+
+    pleats: str = option("choice", "how they are folded", choices=PLEATS, default=KNIFE)
+    wide: float = option("length", "about how much of each is seen at the hip", 15.0, 250.0, default=50.0)
+    depth: float | None = option(
+        "length",
+        "how deep each fold lies; left out, as deep as it can without lapping over the next",
+        5.0,
+        250.0,
+        default=None,
+    )
+    only: str = option("text", ONLY, default="")
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        for name, folded in _folded(self, pattern).items():
+            pattern = _with_pleats(pattern, name, folded)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        found = _folded(self, pattern)
+        for folded in found.values():
+            yield from places_kept(folded.quarter.piece, folded.quarter.edges_kept)
+        for measure in pattern.measures:
+            yield finished_changes(measure)
+        yield from whole_pieces_kept(pattern, list(found))
+
+
+def _folded(step: PleatSkirt, pattern: Pattern) -> Mapping[str, _Folded]:
+    quarters = quarters_taking_part(step.name, pattern, step.only, 1.0)
+    out = {}
+    with refused_with_cause(step.name, pattern):
+        for quarter in quarters:
+            out[quarter.piece.name] = _plan(step, pattern, quarter)
+    return out
+
+
+def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
+    piece = quarter.piece
+    half = piece.identity.half or Half.FRONT
+    top, low = quarter.centre, quarter.hem[0].start
+    if abs(top.x - low.x) > _UPRIGHT:
+        raise NotAPattern(piece.name, "its centre line is not straight, so that no pleat would lie along the grain")
+    line = line_at(piece, Level.HIP)
+    seam = _seam_of(pattern, quarter)
+    sewn = waist_length(quarter) if seam is None else finer_length(pattern, seam.b)
+    depth = top.y - max(line.start.y, line.end.y) if line else 0.0
+    at_hip = abs(line.end.x - line.start.x) if line else sewn
+    hip = max(at_hip, sewn)
+    count = folds_for(step.pleats, half, hip, step.wide)
+    most = deepest(step.pleats, width_of(step.pleats, half, hip, count))
+    if step.depth is not None and step.depth > most + _ROUNDING:
+        beneath = f"folds {step.depth:.0f} mm deep would lap over each other beneath pleats so wide"
+        reason = f"{beneath}: {most:.1f} mm is the most"
+        raise StepRefused(step.name, reason)
+    plan = pleat_plan(step.pleats, half, count, step.depth or most, hip=hip, waist=sewn)
+    return _Folded(quarter, plan, sewn, depth, top.y - low.y)
+
+
+def _seam_of(pattern: Pattern, quarter: Quarter) -> Seam | None:
+    """The seam that its top is sewn in, with nothing else; None where it is in none."""
+    own = {(quarter.piece.name, edge.name) for edge in quarter.sewn}
+    for seam in pattern.seams:
+        for ref in seam.a:
+            if (ref.piece, ref.edge) in own:
+                if {(each.piece, each.edge) for each in seam.a} != own:
+                    raise NotAPattern(quarter.piece.name, "something else lies in the seam of its upper edge as well")
+                return seam
+    return None
+
+
+def _with_pleats(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
+    quarter = folded.quarter
+    seam = _seam_of(pattern, quarter)
+    piece = _drawn(folded)
+    names = [edge.name for edge in quarter.sewn]
+    kept = names[0]
+    seams = [
+        replace(each, a=tuple(ref for ref in each.a if ref.edge == kept)) if each is seam else each
+        for each in pattern.seams
+    ]
+    tapes = relaid(pattern.measures, name, partial(_tape, folded=folded, kept=kept, others=names[1:]))
+    bare = with_pieces(replace(pattern, seams=(), measures=tapes), piece)
+    pattern = replace(bare, seams=tuple(seams))
+    if seam is None:
+        return pattern
+    more = finer_length(pattern, (EdgeRef(name, kept),)) - folded.sewn
+    return with_ease(pattern, seam.name, SeamEase(more, more, more))
+
+
+def _tape(_measure: Measure, part: Tape, folded: _Folded, kept: str, others: list[str]) -> Iterator[Tape]:
+    if isinstance(part, Along) and part.edge in others:
+        return
+    if isinstance(part, Along) and part.edge == kept:
+        yield replace(part, times=part.times * folded.plan.at_waist)
+    elif isinstance(part, Across) and folded.quarter.piece.line(part.line).level is Level.HIP:
+        yield replace(part, times=part.times * folded.plan.shown)
+    else:
+        yield part
+
+
+def _drawn(folded: _Folded) -> Piece:
+    """The quarter drawn anew: its centre edges where they are, all else straight."""
+    quarter, piece = folded.quarter, folded.quarter.piece
+    way = 1.0 if quarter.to_right else -1.0
+    top, low = quarter.centre, quarter.hem[0].start
+    far, corner = top + Vec(way * folded.plan.wide, 0.0), low + Vec(way * folded.plan.wide, 0.0)
+    kept = quarter.sewn[0].name
+    legs = {leg for dart in piece.darts for leg in dart.legs}
+    lines = {
+        quarter.hem_name: (low, corner),
+        quarter.side.name: (corner, far),
+        kept: (far, top),
+    }
+    edges = []
+    for edge in piece.edges:
+        if edge.name in lines:
+            start, end = lines[edge.name]
+            edges.append(replace(edge, curves=(Line(start, end) if quarter.to_right else Line(end, start),)))
+        elif edge.name not in legs and edge.name not in {each.name for each in quarter.sewn}:
+            edges.append(edge)
+    marks = pleat_lines(folded.plan, 0.0, folded.plan.wide, hip=folded.depth, long=folded.long)
+    move = shift(Vec(top.x, top.y)) if quarter.to_right else _mirrored(top)
+    pleats = tuple(mark.moved(move) for mark in marks)
+    level = tuple(_level(mark, top.x, far.x) for mark in piece.lines)
+    made = replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        darts=(),
+        notches=tuple(_notch(folded, notch) for notch in piece.notches),
+        lines=(*level, *pleats),
+        points_meant=(*piece.points_meant, *_corner(tuple(edges), quarter.side.name, kept)),
+    )
+    return with_grain_inside(made)
+
+
+def _corner(edges: Sequence[Edge], side: str, top: str) -> Iterator[tuple[str, str]]:
+    """The corner of the side and the top: pleats hang straight from a yoke whose side still slants there."""
+    for one, other in pairwise((*edges, edges[0])):
+        if {one.name, other.name} == {side, top} and Place.YOKE in (one.place, other.place):
+            yield one.name, other.name
+
+
+def _mirrored(top: Point) -> Move:
+    """From a drawing to the right of a centre line to one to the left of it."""
+    return mirror(Point(0.0, 0.0), Vec(0.0, 1.0)).then(shift(Vec(top.x, top.y)))
+
+
+def _level(mark: MarkLine, one: float, other: float) -> MarkLine:
+    y = max(mark.start.y, mark.end.y)
+    same_way = (mark.end.x - mark.start.x) * (other - one) > 0.0
+    first, last = (one, other) if same_way else (other, one)
+    return mark.straight(Point(first, y), Point(last, y))
+
+
+def _notch(folded: _Folded, notch: Notch) -> Notch:
+    """A notch where it belongs on the new outline."""
+    quarter = folded.quarter
+    kept = quarter.sewn[0].name
+    top_first = "end" if quarter.to_right else "start"  # of the side seam, which end is at the top
+    if notch.station.edge == quarter.side.name and notch.marks is NotchMark.HIP:
+        return replace(notch, station=Station(quarter.side.name, folded.depth, top_first))  # type: ignore[arg-type]
+    along = 0.0
+    for edge in quarter.sewn:
+        if notch.station.edge == edge.name:
+            at = from_start(edge, notch.station)
+            along += edge.length - at if quarter.to_right else at
+            break
+        along += edge.length
+    else:
+        return notch
+    sewn = along * folded.sewn / waist_length(quarter)
+    flat = sewn
+    stretches = sorted(each.waist for each in folded.plan.marks)
+    for start, end in zip(stretches[::2], stretches[1::2], strict=True):
+        flat += end - start if flat > start else 0.0
+    return replace(notch, station=Station(kept, flat, "end" if quarter.to_right else "start"))
