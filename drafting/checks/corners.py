@@ -10,7 +10,7 @@ from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, OneSided, Result, Verdict, look, verdict_on
 from drafting.checks.joined import one_sided, seam_parts, seen
-from drafting.pattern import MIDDLE_SEAMS, Edge, EdgeRef, Pattern, Piece, Role, Seam, Step, corner_at
+from drafting.pattern import MIDDLE_SEAMS, Edge, EdgeRef, Pattern, Piece, Place, Role, Seam, Step, corner_at
 
 __all__ = ["CORNER", "CORNER_UNIT", "look_at_corners"]
 
@@ -108,8 +108,8 @@ def _line(corner: _Corner) -> object:
 
 
 def _tapers(one: _Corner, other: _Corner) -> bool:
-    """Whether a hem is folded straight over a seam towards which both pieces lean alike, by no more than is passed."""
-    hems = one.beside.role is other.beside.role is Role.HEM
+    """Whether a hem, or a wrist sewn to a cuff, goes straight over a seam towards which both pieces lean alike."""
+    hems = one.beside.role is other.beside.role is Role.HEM or one.beside.place is other.beside.place is Place.WRIST
     leans = [corner.angle - 90.0 for corner in (one, other)]
     return hems and abs(leans[0] - leans[1]) <= CORNER and max(map(abs, leans)) <= 0.5 * HEM_CORNER
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from drafting.pattern import Derived, EdgeAs, Notch, Pattern, Piece, Seam
+from drafting.pattern import Derived, EdgeAs, MarkLine, Notch, Pattern, Piece, Seam
 
 __all__ = ["Draw", "Drawn"]
 
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """The pieces of a part, the seams that join them to the garment, and notches for the pieces they are sewn to.
+    """The pieces of a part, the seams that join them to the garment, and marks for the pieces they are sewn to.
 
-    notches: by the name of a piece
+    notches, lines: by the name of a piece
     edges:   edges of the garment as they are while it is there: a hem that is sewn to a band, a neck that is a casing
     """
 
@@ -22,6 +22,7 @@ class Drawn:
     seams: tuple[Seam, ...]
     notches: tuple[tuple[str, Notch], ...] = ()
     edges: tuple[EdgeAs, ...] = ()
+    lines: tuple[tuple[str, MarkLine], ...] = ()
 
 
 Draw = Callable[[Pattern, Derived], Drawn]

@@ -10,6 +10,7 @@ from drafting.errors import UnknownName
 from drafting.parts.bands.elastic import ELASTICS
 from drafting.parts.bands.rows import BANDS
 from drafting.parts.collars.rows import COLLARS
+from drafting.parts.cuffs.rows import CUFFS
 from drafting.parts.drawn import Draw
 from drafting.parts.finishes.rows import FACINGS, FACINGS_OF_STEPS
 from drafting.parts.linings.rows import LININGS
@@ -17,7 +18,7 @@ from drafting.parts.part import Part, part_of, rivals_of
 
 __all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of"]
 
-PARTS: Final = (*FACINGS, *COLLARS, *BANDS, *ELASTICS, *LININGS)
+PARTS: Final = (*FACINGS, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""
 
 DRAW: Final[Mapping[str, Draw]] = MappingProxyType({**{part.name: part.draw for part in PARTS}, **FACINGS_OF_STEPS})

@@ -18,6 +18,7 @@ from drafting.pattern import (
     Derived,
     Edge,
     EdgeAs,
+    LineRef,
     Measure,
     NotchRef,
     Pattern,
@@ -37,11 +38,14 @@ def without_derived(pattern: Pattern) -> Pattern:
     pieces = {name for each in pattern.derived for name in each.pieces}
     seams = {name for each in pattern.derived for name in each.seams}
     notches = {mark for each in pattern.derived for mark in each.notches}
+    lines = {mark for each in pattern.derived for mark in each.lines}
     edges = [edge for each in pattern.derived for edge in each.edges]
     return replace(
         pattern,
         pieces=tuple(
-            _with_edges_as(_without(piece, notches), edges) for piece in pattern.pieces if piece.name not in pieces
+            _with_edges_as(_without(piece, notches, lines), edges)
+            for piece in pattern.pieces
+            if piece.name not in pieces
         ),
         seams=tuple(seam for seam in pattern.seams if seam.name not in seams),
     )
@@ -93,6 +97,9 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             at = next(k for k, piece in enumerate(pieces) if piece.name == name)
             if notch not in pieces[at].notches:  # two parts may mark the same, as the centre of a neck
                 pieces[at] = replace(pieces[at], notches=(*pieces[at].notches, notch))
+        for name, line in drawn.lines:
+            at = next(k for k, piece in enumerate(pieces) if piece.name == name)
+            pieces[at] = replace(pieces[at], lines=(*pieces[at].lines, line))
         without = tuple(_as_it_is(pieces, edge) for edge in drawn.edges)
         pieces = [_with_edges_as(piece, drawn.edges) for piece in pieces]
         pieces += drawn.pieces
@@ -104,6 +111,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
                 seams=tuple(seam.name for seam in drawn.seams),
                 notches=tuple(NotchRef(piece, notch.name) for piece, notch in drawn.notches),
                 edges=without,
+                lines=tuple(LineRef(piece, line.name) for piece, line in drawn.lines),
             )
         )
     return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
@@ -135,7 +143,8 @@ def _drawn_before(pattern: Pattern, part: Derived) -> Drawn:
     pieces = tuple(pattern.piece(name) for name in part.pieces)
     seams = tuple(pattern.seam(name) for name in part.seams)
     notches = tuple((at.piece, pattern.piece(at.piece).notch(at.notch)) for at in part.notches)
-    return Drawn(pieces, seams, notches, tuple(_as_it_is(pattern.pieces, edge) for edge in part.edges))
+    lines = tuple((at.piece, pattern.piece(at.piece).line(at.line)) for at in part.lines)
+    return Drawn(pieces, seams, notches, tuple(_as_it_is(pattern.pieces, edge) for edge in part.edges), lines)
 
 
 def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam]) -> Drawn:
@@ -148,8 +157,10 @@ def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam
         name = free_name(seam.name, [each.name for each in (*seams, *joined)])
         pairs = tuple((named.get(one, one), named.get(other, other)) for one, other in seam.notches)
         joined.append(replace(seam, name=name, notches=pairs))
+    marked = {piece.name: {line.name for line in piece.lines} for piece in pieces}
+    lines = tuple((on, replace(line, name=free_name(line.name, marked[on]))) for on, line in drawn.lines)
     notches = ((on, replace(notch, name=named[NotchRef(on, notch.name)].notch)) for on, notch in drawn.notches)
-    return replace(drawn, seams=tuple(joined), notches=tuple(notches))
+    return replace(drawn, seams=tuple(joined), notches=tuple(notches), lines=lines)
 
 
 def _drawn_from(pattern: Pattern, part: Derived) -> list[object]:
@@ -168,9 +179,11 @@ def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[
     return near, seams, pattern.measures
 
 
-def _without(piece: Piece, notches: set[NotchRef]) -> Piece:
+def _without(piece: Piece, notches: set[NotchRef], lines: set[LineRef]) -> Piece:
     kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in notches)
-    return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
+    left = tuple(line for line in piece.lines if LineRef(piece.name, line.name) not in lines)
+    same = len(kept) == len(piece.notches) and len(left) == len(piece.lines)
+    return piece if same else replace(piece, notches=kept, lines=left)
 
 
 def _with_edges_as(piece: Piece, wanted: Sequence[EdgeAs]) -> Piece:

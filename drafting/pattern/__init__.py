@@ -1,7 +1,7 @@
 """Pieces, seams and patterns: the values everything else works on."""
 
 from drafting.pattern.dart_size import STEEPEST_DART, WIDEST_WAIST_DART, widest_waist_dart
-from drafting.pattern.derived import Derived, DrawnTo, EdgeAs, Site
+from drafting.pattern.derived import Derived, DrawnTo, EdgeAs, LineRef, Site
 from drafting.pattern.find import (
     dart_places,
     darts_at,
@@ -112,6 +112,7 @@ __all__ = [
     "Identity",
     "Landmark",
     "Level",
+    "LineRef",
     "MarkLine",
     "MarkPoint",
     "Measure",

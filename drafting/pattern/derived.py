@@ -12,7 +12,7 @@ from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import BodyPart, Identity, Place
 from drafting.pattern.seam import NotchRef
 
-__all__ = ["Derived", "DrawnTo", "EdgeAs", "Plain", "Site"]
+__all__ = ["Derived", "DrawnTo", "EdgeAs", "LineRef", "Plain", "Site"]
 
 Plain = str | float | int | bool | None
 """What an option may be."""
@@ -43,6 +43,14 @@ class DrawnTo:
 
 
 @dataclass(frozen=True, slots=True)
+class LineRef:
+    """A marked line of a piece."""
+
+    piece: str
+    line: str
+
+
+@dataclass(frozen=True, slots=True)
 class EdgeAs:
     """What an edge of the garment is, with or without a part: its role, and its allowance in mm."""
 
@@ -62,6 +70,7 @@ class Derived:
     pieces, seams, notches: the names of what was drawn; the notches are those on the pieces it is drawn to
     called:  its own name, of a part that can be ordered more than once; "" for one that needs none
     edges:   what the edges that it changes are without it
+    lines:   the names of what was drawn on the pieces it is drawn to, as the slit above a cuff
     """
 
     part: str
@@ -72,6 +81,7 @@ class Derived:
     notches: tuple[NotchRef, ...] = ()
     called: str = ""
     edges: tuple[EdgeAs, ...] = ()
+    lines: tuple[LineRef, ...] = ()
 
     @property
     def name(self) -> str:

@@ -320,6 +320,7 @@ def _derived(part: Derived) -> dict[str, object]:
         "pieces": list(part.pieces),
         "seams": list(part.seams),
         "notches": [f"{mark.piece}/{mark.notch}" for mark in part.notches],
+        **({"lines": [f"{mark.piece}/{mark.line}" for mark in part.lines]} if part.lines else {}),
         **({"edges": [_edge_as(edge) for edge in part.edges]} if part.edges else {}),
     }
 

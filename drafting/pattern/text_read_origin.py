@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from drafting.pattern.derived import Derived, DrawnTo, EdgeAs
+from drafting.pattern.derived import Derived, DrawnTo, EdgeAs, LineRef
 from drafting.pattern.pattern import Origin, Step
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Role
@@ -42,7 +42,7 @@ def read_taken_step(node: Node) -> Step:
 
 def read_derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
     """A part; pieces: those of the pattern by name, None where they could not be read."""
-    keys = node.fields(("part", "drawn_to", "pieces"), ("called", "options", "seams", "notches", "edges"))
+    keys = node.fields(("part", "drawn_to", "pieces"), ("called", "options", "seams", "notches", "edges", "lines"))
     return Derived(
         keys["part"].text(empty=False),
         tuple(to for to in map(_drawn_to, keys["drawn_to"].items(low=1)) if to is not None),
@@ -52,7 +52,20 @@ def read_derived(node: Node, pieces: Mapping[str, Piece] | None) -> Derived:
         tuple(read_notch_ref(mark, pieces) for mark in keys["notches"].items()),
         keys["called"].text(),
         tuple(_edge_as(edge, pieces) for edge in keys["edges"].items()),
+        tuple(_line_ref(mark, pieces) for mark in keys["lines"].items()),
     )
+
+
+def _line_ref(node: Node, pieces: Mapping[str, Piece] | None) -> LineRef:
+    """A marked line, written as piece/line."""
+    there = {
+        f"{piece.name}/{line.name}": (piece.name, line.name)
+        for piece in (pieces or {}).values()
+        for line in piece.lines
+    }
+    if pieces is None:
+        return LineRef("", "")
+    return LineRef(*there.get(known_name(node, there, "the piece and the line, with a stroke between"), ("", "")))
 
 
 def _edge_as(node: Node, pieces: Mapping[str, Piece] | None) -> EdgeAs:

@@ -1,0 +1,1 @@
+"""Cuffs, drawn to the lower edge of a sleeve."""

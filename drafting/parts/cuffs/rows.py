@@ -1,0 +1,33 @@
+"""The cuffs, as rows of the table of parts."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from drafting.parts.cuffs.cuff import CUFF, CUFF_TO, GATHERED, PLEATED, draw_cuff
+from drafting.parts.part import Part
+from drafting.pattern import BodyPart, Place, Site
+from drafting.reading.options import Option
+
+__all__ = ["CUFFS"]
+
+CUFFS: Final = (
+    Part(
+        CUFF,
+        "A band that closes at a slit in the sleeve, whose lower edge is pleated or gathered into it.",
+        CUFF_TO,
+        (Site(Place.WRIST, BodyPart.SLEEVE),),
+        (
+            Option("depth", "length", "how deep it is when it is finished", 20.0, 200.0, default=60.0),
+            Option("ease", "length", "how much wider than the wrist it closes", 10.0, 150.0, default=40.0),
+            Option("overlap", "length", "how far its ends lap over each other", 15.0, 60.0, default=25.0),
+            Option("into", "choice", "how the sleeve is drawn in", default=PLEATED, choices=(PLEATED, GATHERED)),
+            Option("pleats", "number", "how many pleats", 1.0, 4.0, default=2.0),
+            Option(
+                "slit", "length", "how long the slit is; left out, 10 cm, 7 cm for a child", 30.0, 250.0, default=None
+            ),
+        ),
+        draw_cuff,
+        fills=("wrist",),
+    ),
+)
