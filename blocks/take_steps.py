@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.alterations import Alteration, apply_step
 from drafting.errors import BrokenPromise, CannotDraft, NotAPattern, StepRefused, TrueseamError
-from drafting.parts.redraw import require_drawn
+from drafting.parts.redraw import require_drawn, undrawn
 from drafting.pattern import Pattern
 
 __all__ = ["alter", "stages"]
@@ -28,7 +28,7 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
         place = sources[count] if count < len(sources) else f"step {count + 1}"
         where = f"{place}, {step.name}"
         try:
-            pattern = apply_step(pattern, step, as_written=True)
+            pattern = _taken(pattern, step, last=count == len(steps) - 1)
         except BrokenPromise as broken:
             raise BrokenPromise(where, broken.promise, broken.before, broken.after) from broken
         except StepRefused as refused:
@@ -42,6 +42,18 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
         require_drawn(pattern)
     except NotAPattern as refused:
         raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
+
+
+def _taken(pattern: Pattern, step: Alteration, *, last: bool) -> Pattern:
+    """The pattern after a step. A part that cannot be drawn to it waits for a further one, where there is one: the
+    back is closed before the front opens for the collar.
+    """
+    try:
+        return apply_step(pattern, step, as_written=True)
+    except StepRefused:
+        if last or not pattern.derived:
+            raise
+        return apply_step(undrawn(pattern), step, as_written=True)
 
 
 def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Pattern:

@@ -16,7 +16,7 @@ from drafting.geometry import Curve, cut_run, run_reversed
 from drafting.geometry.offset import parallel_run
 from drafting.pattern.locate import ref_curves
 from drafting.pattern.pattern import Pattern
-from drafting.pattern.places import Fullness, PieceKind, Place
+from drafting.pattern.places import Fullness, NotchMark, PieceKind, Place
 from drafting.pattern.pleats import pleats_on
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
@@ -105,7 +105,10 @@ def is_stretched_on(pattern: Pattern, seam: Seam) -> bool:
 
 def _in_pleats(pattern: Pattern, seam: Seam) -> bool:
     """Whether what one side is longer is folded in pleats."""
-    return any(pleats_on(pattern.piece(ref.piece), ref.edge) for ref in (*seam.a, *seam.b))
+    marks = (pattern.piece(one.piece).notch(one.notch).marks for one, _ in seam.notches)
+    return any(mark is NotchMark.PLEAT_FOLD for mark in marks) or any(
+        pleats_on(pattern.piece(ref.piece), ref.edge) for ref in (*seam.a, *seam.b)
+    )
 
 
 def _unsewn(pattern: Pattern, run: Sequence[EdgeRef], low: float, high: float) -> Fullness | None:

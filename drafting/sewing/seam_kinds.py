@@ -29,6 +29,7 @@ class SeamKind(StrEnum):
     STRETCHED_ON = auto()
     COLLAR = auto()
     COLLAR_ON = auto()
+    CUFF = auto()
     FACE = auto()
     FACINGS = auto()
 
@@ -55,6 +56,8 @@ def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     collar = [pattern.piece(ref.piece).identity.kind is PieceKind.COLLAR for ref in refs_of(seam)]
     if any(collar):
         return SeamKind.COLLAR if all(collar) else SeamKind.COLLAR_ON
+    if any(pattern.piece(ref.piece).identity.kind is PieceKind.CUFF for ref in refs_of(seam)):
+        return SeamKind.CUFF
     if any(pattern.piece(ref.piece).identity.kind is PieceKind.BAND for ref in refs_of(seam)):
         return SeamKind.STRETCHED_ON if is_stretched_on(pattern, seam) else SeamKind.BAND
     one, other = seam_places(pattern, seam)

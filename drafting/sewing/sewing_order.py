@@ -39,6 +39,8 @@ from drafting.pattern.notches import notch_numbers
 from drafting.pattern.pockets import is_patch
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing.casing_rules import elastic_drawn_in
+from drafting.sewing.collar_rules import collars
+from drafting.sewing.cuff_rules import cuffs
 from drafting.sewing.facing_rules import facing_ends, facings
 from drafting.sewing.flared_skirt import is_flared
 from drafting.sewing.knit_rules import bands_stretched_on
@@ -50,7 +52,7 @@ from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, centre_seams, left_over, part_covered
 from drafting.sewing.stays import edge_stays
 from drafting.sewing.strap_rules import straps
-from drafting.sewing.strips import binding_strips, collar_strips, opening_strips
+from drafting.sewing.strips import binding_strips, opening_strips
 from drafting.sewing.trousers_rules import crotch_goes_through, trousers_sewn
 from drafting.sewing.tucks import tuck_steps
 
@@ -128,16 +130,6 @@ def _shoulders(sewing: Sewing) -> Found:
     seams = sewing.seams(SeamKind.SHOULDER)
     if seams:
         yield Stage.SHOULDERS, sewing.step(Act.JOIN, seams, place=Place.SHOULDER)
-
-
-def _collars(sewing: Sewing) -> Found:
-    """A collar is made, and caught between the neck and its facing; where there is none a strip covers the seam."""
-    making, on = sewing.seams(SeamKind.COLLAR), sewing.seams(SeamKind.COLLAR_ON)
-    if making:
-        yield Stage.COLLAR, sewing.step(Act.MAKE_COLLAR, making, place=Place.COLLAR_EDGE)
-    if on:
-        strips = collar_strips(sewing.pattern, on)
-        yield Stage.NECK, sewing.step(Act.COLLAR, on, place=Place.NECK, strips=strips)
 
 
 def _sleeves(sewing: Sewing) -> Found:
@@ -250,8 +242,9 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _panels,
     pockets_sewn,
     _shoulders,
-    _collars,
+    collars,
     facings,
+    cuffs,
     bands_stretched_on,
     elastic_drawn_in,
     _bare,

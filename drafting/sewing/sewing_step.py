@@ -28,6 +28,8 @@ class Act(StrEnum):
     COLLAR:        sew a collar to the neck
     MAKE_LINING:   sew the pieces of a lining to each other
     LINE:          sew a lining into the garment
+    SLIT:          cut and bind the slit above a cuff
+    CUFF:          sew a cuff on
     PATCH:         sew pockets onto their marks
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
@@ -53,6 +55,8 @@ class Act(StrEnum):
     COLLAR = "sew collar on"
     MAKE_LINING = "make the lining"
     LINE = "sew lining in"
+    SLIT = "bind the slit"
+    CUFF = "sew cuff on"
     PATCH = "sew pockets on"
     BIND = "bind"
     ZIP = "sew zip in"

@@ -30,6 +30,11 @@ _HOOK_BELOW: Final = 40.0
 """mm: a band as high as this is closed by one hook or button, a higher one by two (ours)."""
 
 
+_CUFF_BUTTON: Final = 12.0
+_TWO_BUTTONS: Final = 80.0
+"""mm: across the button of a cuff, and how deep one is that has two (common practice)."""
+
+
 class SupplyKind(StrEnum):
     """What is bought."""
 
@@ -75,6 +80,7 @@ def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...
     """What the steps of sewing a pattern use up, in the order of a shopping list."""
     return (
         *_fastenings(pattern, steps),
+        *_cuff_buttons(pattern),
         *_along_edges(pattern, steps),
         *_thread(pattern, steps),
     )
@@ -102,6 +108,16 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
         if edges_at(piece, Place.WAIST) and piece.identity.kind is PieceKind.BAND and not laps:
             high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
+
+
+def _cuff_buttons(pattern: Pattern) -> Iterator[Supply]:
+    """The buttons of cuffs: one each, two where it is deep; as large as the overlap less 1 cm (common practice)."""
+    for piece in pattern.pieces:
+        if piece.identity.kind is PieceKind.CUFF:
+            deep = 0.5 * min(edge.length for edge in piece.edges if edge.place is Place.BAND_END)
+            size = min(_CUFF_BUTTON, 0.5 * deep)
+            count = piece.cut.count * (2 if deep > _TWO_BUTTONS else 1)
+            yield Supply(SupplyKind.BUTTONS, (Place.WRIST,), (piece.name,), count=count, size=size)
 
 
 def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:

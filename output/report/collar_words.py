@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.pattern import EdgeRef, PieceKind, Place, walk
+from drafting.pattern import EdgeRef, PieceKind, Place, edges_at, walk
 from output.report.join_words import notch_words
 from output.report.step_text import StepText, StepWords, listed
 
@@ -13,40 +13,77 @@ __all__ = ["collar_words", "make_collar_words"]
 
 def make_collar_words(text: StepText) -> StepWords:
     """The layers of a collar sewn to each other and turned."""
-    names = [f"the {name}" for name in text.step.pieces]
+    falls = [seam for seam in text.step.seams if _falls(text, seam)]
+    first = next(seam for seam in text.step.seams if seam not in falls)
+    names = [f"the {ref.piece}" for run in (text.pattern.seam(first).a, text.pattern.seam(first).b) for ref in run[:1]]
     return StepWords(
         "Make the collar",
         (
-            f"Lay {listed(names)} right sides together, edge on edge{notch_words(text)}. {_longer(text)}",
+            f"Lay {listed(names)} right sides together, edge on edge{notch_words(text)}. {_longer(text, first)}",
             f"Sew the outer edge and the ends {text.allowance()}; leave the neck open.",
             f"Trim the two edges to {'1/4 in and 1/8 in' if text.unit == 'in' else '6 mm and 3 mm'}, cut the corners "
             "off close to the stitching, and snip the round parts.",
             "Turn it right side out. Roll the seam a little to the under side, so that it does not show, and press. "
             "Tack the neck edges together.",
+            *(
+                (
+                    "Lay the collar between the two stands, which have their right sides in, its edge on their upper "
+                    "edges from centre front to centre front, and the collar itself toward the outer stand. Sew the "
+                    "ends and the upper edge in one go, trim, turn and press.",
+                )
+                if falls
+                else ()
+            ),
         ),
     )
 
 
+def _falls(text: StepText, name: str) -> bool:
+    """Whether a seam joins a collar and its stand."""
+    ref = text.pattern.seam(name).a[0]
+    return text.pattern.piece(ref.piece).edge(ref.edge).place is Place.COLLAR_SEAM
+
+
 def collar_words(text: StepText) -> StepWords:
     """A collar sewn to the neck."""
-    collars = [name for name in text.step.pieces if text.kind(name) is PieceKind.COLLAR]
-    halves = any(text.pattern.piece(name).cut.mirror for name in collars)
-    ends = "its ends at the centre front" if not halves else "one half to each side, its ends at the centre lines"
+    collars = [text.pattern.piece(name) for name in text.step.pieces if text.kind(name) is PieceKind.COLLAR]
+    inner = next((piece.name for piece in collars if piece.identity.of is PieceKind.LINING), None)
+    on_stand = any(edges_at(text.pattern.piece(name), Place.STAND) for name in text.step.pieces)
+    halves = any(piece.cut.mirror for piece in collars)
+    ends = (
+        "its ends at the edges of the button stand, its marks on the centre front"
+        if inner and on_stand
+        else ("one half to each side, its ends at the centre lines" if halves else "its ends where the neck ends")
+    )
+    if inner is None and not halves:
+        ends = "its ends at the centre front"
+    notch = f"{ends}, its notches on the seams of the shoulders{notch_words(text, ' and ')}"
+    snip = f"snip the curve every {'3/4 in' if text.unit == 'in' else '2 cm'}, not into the stitching"
+    if inner is not None:
+        return StepWords(
+            "Sew the collar on",
+            (
+                f"Lay the outer layer of the collar on the outside of the neck, right sides together: {notch}.",
+                *_eased(text),
+                f"Sew {text.allowance()}, {snip}, and press the edges up into the collar.",
+                f"Turn the lower edge of the {inner} under on its sewing line, lay it over the seam inside, and sew it "
+                "down by hand or from outside in the groove of the seam.",
+            ),
+        )
     return StepWords(
         "Sew the collar on",
         (
-            "Lay the collar on the right side of the garment, the under collar down, neck edge on neck edge: "
-            f"{ends}, its notches on the seams of the shoulders{notch_words(text, ' and ')}.",
+            f"Lay the collar on the right side of the garment, the under collar down, neck edge on neck edge: {notch}.",
             *_eased(text),
-            f"Sew {text.allowance()}, and snip the curve every {'3/4 in' if text.unit == 'in' else '2 cm'}, not into "
-            "the stitching.",
+            f"Sew {text.allowance()}, and {snip}.",
             *_finished(text),
         ),
     )
 
 
-def _longer(text: StepText) -> str:
-    more = max(walked.a - walked.b for walked in (walk(text.pattern, text.pattern.seam(s)) for s in text.step.seams))
+def _longer(text: StepText, seam: str) -> str:
+    walked = walk(text.pattern, text.pattern.seam(seam))
+    more = walked.a - walked.b
     if more < 0.5:
         return "Pin."
     return f"The collar is {text.long(more)} longer there, for the turn of the cloth: stretch the under collar to it."

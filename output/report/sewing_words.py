@@ -18,6 +18,7 @@ from drafting.sewing import UNDERLAP, Act, SewingStep, StayKind, sewing_order
 from output.report.bind_words import bind_words
 from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
+from output.report.cuff_words import cuff_words, slit_words
 from output.report.facing_words import face_words, join_facings_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.knit_words import band_buttons_words, casing_words, stretch_on_words
@@ -314,6 +315,8 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.CASING: casing_words,
     Act.MAKE_COLLAR: make_collar_words,
     Act.COLLAR: collar_words,
+    Act.SLIT: slit_words,
+    Act.CUFF: cuff_words,
     Act.BIND: bind_words,
     Act.PATCH: patch_words,
     Act.MAKE_LINING: make_lining_words,

@@ -6,13 +6,16 @@ from pathlib import Path
 
 import pytest
 
+from blocks.block_table import BLOCKS
 from blocks.garment import Garment
 from blocks.garment_file import read_garment
+from blocks.rows.asked import UPPER
 from drafting.errors import InputProblems
 from drafting.parts.part_table import PARTS
 
 PERSON = 'name = "Inga"\nbody = "woman"\nunit = "cm"\n[measurements]\nheight = 168\nbust = 96\nwaist = 78\nhip = 104\n'
 TWICE = '[[part]]\nname = "waistband"\n' * 2
+NECKED = " or ".join(f'"{b.name}"' for b in BLOCKS if "woman" in b.bodies and UPPER[0] in b.sites)
 _NAMES = [f'"{part.name}"' for part in PARTS]
 EVERY = f"{', '.join(_NAMES[:-1])} or {_NAMES[-1]}"
 BAND = '[[part]]\nname = "waistband"\n'
@@ -47,7 +50,7 @@ def test_a_part_is_read_with_what_is_said_of_it_and_what_is_usual_for_the_rest(t
             ("skirt",),
             '[[part]]\nname = "neck facing"\n',
             '[[part]] 1 name: read "neck facing", expected a part of what is made: skirt. '
-            'Add the block "bodice", or leave this part out.',
+            f"Add the block {NECKED}, or leave this part out.",
         ),
         (
             ("bodice", "skirt"),

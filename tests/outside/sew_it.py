@@ -19,8 +19,10 @@ __all__ = ["handled", "not_sewable"]
 
 Corner = tuple[str, str, int]
 _CLOSES = (Act.FACE, Act.BIND, Act.BAND, Act.HEM)
+_ENDS_MEET = (Act.JOIN_FACINGS, Act.MAKE_COLLAR, Act.COLLAR, Act.CUFF)
+"""What may be flat on a tube: the ends of a collar meet on it, a cuff ends on both sides of a slit."""
 _MAY_CROSS = {
-    Act.FACE: (Act.FACE, Act.BIND, Act.BAND, Act.HEM, Act.ZIP, Act.BUTTONS),
+    Act.FACE: (Act.COLLAR, Act.FACE, Act.BIND, Act.BAND, Act.HEM, Act.ZIP, Act.BUTTONS),
     Act.BIND: (Act.FACE, Act.BIND, Act.HEM, Act.BAND, Act.ZIP, Act.BUTTONS),
     Act.HEM: (Act.HEM, Act.BUTTONS, Act.FACE),
     Act.BAND: (Act.BAND, Act.HEM, Act.BUTTONS),
@@ -129,11 +131,11 @@ def _runs(paper: _Paper, seam: Seam, seen: set[tuple[EdgeRef, ...]]) -> Iterator
 def _sew(paper: _Paper, step: SewingStep, runs: Sequence[tuple[_Run, _Run]], at: str) -> Iterator[str]:
     for run in (run for pair in runs for run in pair):
         for (_, end), (start, _) in pairwise(run):
-            if paper.root(end) != paper.root(start):
+            if paper.root(end) != paper.root(start) and step.act is not Act.CUFF:  # the slit lies between
                 yield f"{at}: it would run over a seam or a dart that is still open, between {end} and {start}"
     if runs:
         loops = [_closed(paper, [ends for pair in runs for ends in pair[side]]) for side in (0, 1)]
-        if loops[0] != loops[1] and step.act not in (Act.JOIN_FACINGS, Act.MAKE_COLLAR, Act.COLLAR):
+        if loops[0] != loops[1] and step.act not in _ENDS_MEET:
             yield f"{at}: one side is a tube and the other is flat"
         if step.act is Act.SET_IN and step.in_the_round != loops[0]:
             yield f"{at}: it is said to be sewn {'in the round' if step.in_the_round else 'flat'}, and is not"

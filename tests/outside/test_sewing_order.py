@@ -8,8 +8,8 @@ from functools import cache
 
 import pytest
 
-from blocks.garment import draft, prepare
-from drafting.alterations import apply_step
+from blocks.garment import draft, finish, prepare
+from drafting.alterations import FullSleeve, Opening, apply_step
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.errors import CannotDraft, Lacking, NotAPattern, StepRefused, UnknownName
 from drafting.pattern import Pattern, Place, Role, finished
@@ -58,6 +58,29 @@ def _all_right(pattern: Pattern) -> None:
     }
     assert edges == left
     assert not_sewable(pattern, steps) == []
+
+
+@pytest.mark.parametrize(
+    "parts",
+    [
+        ("stand collar",),
+        ("shirt collar", "cuff"),
+        ("shirt collar", "neck facing"),
+        ("turn-over collar", "neck facing"),
+        ("sailor collar",),
+    ],
+    ids=" and ".join,
+)
+def test_every_collar_and_cuff_is_sewn_once_and_can_be(parts: tuple[str, ...]) -> None:
+    sizes = Sizes(bust=92)
+    ordered = replace(
+        order("bodice", "sleeve"),
+        sizes=sizes,
+        wearer=sizes_body(sizes).person,
+        parts=tuple(map(part, parts)),
+        steps=(FullSleeve(hem=60.0), Opening("centre back", "closed"), Opening("centre front", "buttons", button=15.0)),
+    )
+    _all_right(finish(ordered))
 
 
 @pytest.mark.parametrize(

@@ -104,7 +104,7 @@ def draw_stand_collar(pattern: Pattern, derived: Derived) -> Drawn:
     ring = ring_of_rise(STAND_COLLAR, stood.base - ease, derived.length("rise"))
     ends, turned = str(dict(derived.options)["ends"]), derived.length_or("turn", TURN)
     layers = []
-    for name, of, less in ((COLLAR, None, 0.0), (INNER_COLLAR, PieceKind.COLLAR, turned)):
+    for name, of, less in ((COLLAR, None, 0.0), (INNER_COLLAR, PieceKind.LINING, turned)):
         neck = neck_edges(ring.at_height(0.0), stood.parts, neck_allowance(line))
         rest = _rest(line, stood, ring, height, ends, less)
         piece = collar_piece(free_piece_name(pattern, name), neck, rest, of=of, interfaced=True)

@@ -72,6 +72,7 @@ _SLIT, _CHILDS_SLIT = 100.0, 70.0  # mm: 9 to 12 cm are comfortable, 6 to 8 for 
 _HAND: Final = 1.31  # how many times the wrist the hand is round: 21 to 16 cm (common practice)
 _PLAIN: Final = 10.0  # mm that are eased in without pleats or gathers (ours)
 _PLEATS_FROM: Final = 25.0  # mm from the slit to the first pleat, and
+_DEEPEST: Final = 60.0  # mm that a pleat takes up at the most (ours)
 _BETWEEN: Final = 10.0  # from one to the next (ours)
 _GATHERS_GIVE: Final = 0.02  # share of what is gathered in by which it may be off (ours)
 
@@ -167,7 +168,7 @@ def _pleats(wrist: _Wrist, more: float, count: int) -> tuple[tuple[float, float]
     """Where each pleat begins and ends along the lower edge, mm: beside the slit toward the front."""
     deep = more / count
     at = wrist.slit + _PLEATS_FROM
-    if at + count * (deep + _BETWEEN) > wrist.long:
+    if deep > _DEEPEST or at + count * (deep + _BETWEEN) > wrist.long:
         raise NotAPattern(CUFF, f'{more:.0f} mm are too much for {count} pleats: take more, or into = "{GATHERED}"')
     return tuple((at + k * (deep + _BETWEEN), at + k * (deep + _BETWEEN) + deep) for k in range(count))
 

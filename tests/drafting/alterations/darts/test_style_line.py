@@ -138,7 +138,7 @@ def to_the_armhole(pattern: Pattern, share: float) -> Pattern | None:
 
 
 def bodies() -> list[Pattern]:
-    """The dress, two sizes of a chart, and the women of the sample; each with a full bust too, where that can be had."""
+    """The dress, two sizes of a chart, and the women of the sample; each with a full bust too, where it can be had."""
     found = [dress(), *(sized(size) for size in (88, 96)), *dresses()]
     for pattern in tuple(found):
         with suppress(StepRefused):
