@@ -77,7 +77,7 @@ def held_in(pattern: Pattern, *, piece: str | None = None) -> Iterator[Held]:
     piece: only in the seams of this piece
     """
     for seam in pattern.seams:
-        if seam.plain or is_stretched_on(pattern, seam):
+        if seam.plain or is_stretched_on(pattern, seam) or _in_pleats(pattern, seam):
             continue
         if piece is not None and all(ref.piece != piece for ref in (*seam.a, *seam.b)):
             continue
