@@ -59,6 +59,10 @@ __all__ = [
     "with_allowances",
 ]
 
+_HEM: Final = 40.0
+_SMALL_HEMS: Final = ((920.0, 20.0), (1340.0, 30.0))
+"""mm: how deep a hem is, and how deep on a child that is no taller; where the heights part is ours."""
+
 MOST_ALLOWANCE: Final = 60.0
 MOST_HEM: Final = 250.0
 """mm. The widest allowance and the deepest hem that may be asked for (our figures, against slips of the unit)."""
@@ -91,18 +95,21 @@ class BlockOrder(Given):
 class Paper(Given):
     """What the pattern is put on, and the allowances drawn on it, mm. Raises InputProblems for one that none has.
 
+    hem:  None for what is usual for a wearer of that height (`usual_hem`)
     roll: the width of the roll of paper a copy shop prints on; None for sheets of A0
     by_unit: whether the size was left out, and is the usual one where her unit is written
     """
 
     size: str = "A4"
     seam_allowance: float = 15.0
-    hem: float = 40.0
+    hem: float | None = None
     roll: float | None = None
     by_unit: bool = False
 
     def __post_init__(self) -> None:
-        sizes = [("seam_allowance", self.seam_allowance, 0.0, MOST_ALLOWANCE), ("hem", self.hem, 0.0, MOST_HEM)]
+        sizes = [("seam_allowance", self.seam_allowance, 0.0, MOST_ALLOWANCE)]
+        if self.hem is not None:
+            sizes.append(("hem", self.hem, 0.0, MOST_HEM))
         if self.roll is not None:
             sizes.append(("roll", self.roll, *ROLL_WIDTHS))
         found = (number_problem(f"paper, {name}", "length", mm, least, most) for name, mm, least, most in sizes)
@@ -159,6 +166,11 @@ class Garment(Given):
             problems.append(number_problem(f"{self.title}, {place} ease", "length", mm, *EASE_LIMITS[place]))
         refuse([*filter(None, problems)])
 
+    @property
+    def hem(self) -> float:
+        """How much is turned up for a hem, mm: as asked for, or as is usual for the wearer."""
+        return usual_hem(self.wearer) if self.paper.hem is None else self.paper.hem
+
     def _accept_types(self) -> None:
         """Raise InputProblems for what is none of what a garment is made of."""
         problems = (
@@ -173,6 +185,12 @@ class Garment(Given):
             given.type_problem("garment, date", self.date, (datetime.date, type(None)), "a day: date(2026, 9, 12)"),
         )
         refuse([*filter(None, problems)])
+
+
+def usual_hem(who: Person) -> float:
+    """How much is turned up for a hem where nothing is said, mm: 4 cm, on small children less (common practice)."""
+    height = dict(who.measurements).get("stature", 0.0) if who.body != "woman" else 0.0
+    return next((deep for below, deep in _SMALL_HEMS if 0.0 < height < below), _HEM)
 
 
 @dataclass(frozen=True, slots=True)
@@ -296,7 +314,7 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
             cloth=garment.cloth,
             asked=garment.ease,
             seam_allowance=garment.paper.seam_allowance,
-            hem_allowance=garment.paper.hem,
+            hem_allowance=garment.hem,
         )
     )
 
@@ -325,7 +343,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
         ),
         stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,
     )
-    return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.paper.hem))
+    return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.hem))
 
 
 def order_taken(garment: Garment) -> tuple[int, ...]:

@@ -4,6 +4,7 @@
     python -m tests.sweep_children --four           with stature, chest, waist and hip only
     python -m tests.sweep_children --every 12       every twelfth of them
     python -m tests.sweep_children --only "knit top" one of the garments
+    python -m tests.sweep_children --babies         babies of 50 to 92 cm, on a chart of babies and off it
     python -m tests.sweep_children --stranger       and lets a stranger lay a tape on each
 
 Every garment of `GARMENTS` is drafted for each and checked. Exit status 1 when one failed a check or anything crashed.
@@ -18,6 +19,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 from blocks.block_table import find_block
@@ -34,7 +36,7 @@ from tests.outside import child_table, stranger
 from tests.outside.dress_table import Line
 from tests.sweep import End, Outcome, plain
 
-__all__ = ["GARMENTS", "children", "end_of", "found_by_a_stranger", "garment_for"]
+__all__ = ["GARMENTS", "babies", "children", "end_of", "found_by_a_stranger", "garment_for"]
 
 _SURVEY = Path(__file__).parent / "data" / "children_1977.csv"
 _TALLEST = 1760.0  # mm: what the blocks are drawn for ends there
@@ -54,7 +56,30 @@ GARMENTS: Mapping[str, Style] = {
     "flat dress": Style(WOVEN, {"child's bodice": {}, "child's skirt": {"waist": "flat"}}),
     "straight dress": Style(WOVEN, {"child's bodice": {"below_waist": 300.0, "flare": 60.0}, "child's sleeve": {}}),
     "knit top": Style(KNIT, {"child's bodice": {"below_waist": 120.0}, "child's sleeve": {}}),
+    "romper": Style(WOVEN, {"romper": {}, "child's sleeve": {}}),
+    "knit romper": Style(KNIT, {"romper": {"leg_length": 60.0}, "child's sleeve": {}}),
+    "dungarees": Style(WOVEN, {"dungarees": {}}),
+    "knit dungarees": Style(KNIT, {"dungarees": {"leg_length": 50.0, "leg_end": "elastic"}}),
 }
+_KINDS: tuple[BodyKind, ...] = ("girl", "boy")
+_BABIES = ((560, 410, 410), (640, 440, 430), (720, 470, 450), (800, 500, 470), (860, 520, 490), (920, 540, 510))
+"""Height, chest (as much as the hip) and waist of a chart of babies, mm: W. Aldrich, at second hand."""
+
+
+@cache
+def babies() -> tuple[Person, ...]:
+    """Girls and boys of 50 to 92 cm on that chart, and 6 % rounder and slimmer than it; the first begins below it."""
+    found = []
+    for height in range(500, 921, 20):
+        low, high = next((pair for pair in pairwise(_BABIES) if height <= pair[1][0]), _BABIES[-2:])
+        share = (height - low[0]) / (high[0] - low[0])
+        chest, waist = (one + share * (other - one) for one, other in zip(low[1:], high[1:], strict=True))
+        for kind in _KINDS:
+            for rounder in (0.94, 1.0, 1.06):
+                girths = {"bust_girth": rounder * chest, "waist_girth": rounder * waist, "hip_girth": rounder * chest}
+                name = f"{kind} of {height} mm, {rounder:.0%}"
+                found.append(person({"stature": float(height), **girths}, name=name, body=kind))
+    return tuple(found)
 
 
 @cache
@@ -149,8 +174,9 @@ def main(words: Sequence[str] | None = None) -> int:
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth child")
     parser.add_argument("--only", choices=GARMENTS, help="one of the garments")
     parser.add_argument("--stranger", action="store_true", help="let a stranger measure each gathered dress as well")
+    parser.add_argument("--babies", action="store_true", help="babies of 50 to 92 cm in place of the survey")
     asked = parser.parse_args(words)
-    people = children(four_only=asked.four)[:: asked.every]
+    people = (babies() if asked.babies else children(four_only=asked.four))[:: asked.every]
     wrong = False
     for name in [asked.only] if asked.only else GARMENTS:
         outcomes = [end_of(who, name) for who in people]

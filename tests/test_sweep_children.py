@@ -8,7 +8,7 @@ import pytest
 
 from drafting.body.person import Person
 from tests.sweep import End
-from tests.sweep_children import GARMENTS, children, end_of, found_by_a_stranger
+from tests.sweep_children import GARMENTS, babies, children, end_of, found_by_a_stranger
 
 
 @cache
@@ -20,6 +20,12 @@ def sample() -> tuple[Person, ...]:
 @pytest.mark.parametrize("name", GARMENTS)
 def test_a_sample_of_children_is_drafted_and_passes_every_check(name: str) -> None:
     found = [end_of(who, name) for who in sample()]
+    assert [(each.who, each.end, each.said) for each in found if each.end is not End.PASSES] == []
+
+
+@pytest.mark.parametrize("name", [name for name in GARMENTS if "romper" in name or "dungarees" in name])
+def test_a_sample_of_babies_is_drafted_and_passes_every_check(name: str) -> None:
+    found = [end_of(who, name) for who in babies()[7::31]]
     assert [(each.who, each.end, each.said) for each in found if each.end is not End.PASSES] == []
 
 

@@ -58,6 +58,7 @@ _CHEST_ACROSS: Final = 0.93  # of the width across the back, which is measured, 
 _BACK_BIB: Final = 0.45  # of the back waist length, how high the back bib is (ours)
 _SIDE_UP: Final = 0.1  # of the back waist length, how far the side goes up above the waist (ours)
 _CROSSES: Final = 0.25  # of the shoulder length, how far inside a strap lies at the shoulder (ours)
+_LEAST_HOLLOW: Final = 38.0  # mm that a bib ends inside the side seam at the least, for an even hollow (ours)
 _GRAIN: Final = 25.0
 
 
@@ -96,7 +97,7 @@ def draft_dungarees(
     front = _Half(
         True,
         quarter,
-        _CHEST_ACROSS * half_back - 0.5 * _BIB_NARROWER,
+        min(_CHEST_ACROSS * half_back - 0.5 * _BIB_NARROWER, quarter - _LEAST_HOLLOW),
         body.mm("front_waist_length_from_neck_pit") - _UNDER_NECK,
     )
     back = _Half(False, quarter, 0.5 * half_back, _BACK_BIB * body.mm("back_waist_length"))
@@ -128,8 +129,7 @@ def draft_dungarees(
         ),
         measures=_measures(body, ease, least, pieces, through_ease),
         options=options,
-        given={"hip": 2.0 * sum(across(piece, "hip line") for piece in pieces) - body.mm("hip_girth")},
-        because={"hip": "for the nappy"},
+        given={},
         parts=parts,
     )
 
@@ -140,7 +140,7 @@ def _piece(half: _Half, side: Edge, legs: Legs, depth: float) -> Piece:
     leg = leg_edges(legs, side, front=half.front)
     top, corner = Point(0.0, half.top), Point(half.bib, half.top)
     along = end_tangents(side.curves[-1])[1]
-    bib_side = bend(side.end, Vec(-along.y, along.x), corner, Vec(0.0, 1.0), tight=0.62)
+    bib_side = bend(side.end, Vec(-along.y, along.x), corner, Vec(0.0, 1.0), tight=0.56)
     name = FRONT if half.front else BACK
     edges = closed(
         name,

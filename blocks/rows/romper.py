@@ -54,8 +54,9 @@ def _draft_romper(order: Order) -> Drafted:
     told: tuple[tuple[str, str | float | bool | None], ...]
     told = (("nappy", nappy), ("loop_ease", loop), ("leg_length", inseam), ("leg_end", end))
     drafted = draft_romper(order.body, straight, legs, through_ease=through_ease, least=order.least, options=told)
-    because = {**drafted.because, "hip": "for the nappy, or because it hangs from the chest"}
-    return replace(drafted, parts=(*drafted.parts, *_finished_by(end)), because=because)
+    # what a nappy takes was not asked for as ease
+    given = {**drafted.given, "hip": drafted.given["hip"] - _round_hip(order, nappy)}
+    return replace(drafted, parts=(*drafted.parts, *_finished_by(end)), given=given)
 
 
 def _to_the_ankle(body: Body, legs: Legs) -> float:

@@ -40,6 +40,10 @@ _CLEAR: Final = 14.0
 """mm by which an armhole clears the corner of the level at the side seam and the upright at its narrowest (handbooks
 measure 15 to 25 along the line that halves that corner; the least is ours)."""
 
+_CLEAR_SHARE: Final = 0.4
+"""Of the width of half an armhole, that a small one need not clear it by more: a quarter of a circle clears its corner by
+0.41 of its radius."""
+
 _FELT: Final = 0.05
 """mm or degrees: what a number shown with one decimal hides."""
 
@@ -124,15 +128,15 @@ def armhole_hollow(check: Check, piece: Piece) -> Iterator[Result]:
                 f"narrowest place higher up.{_why(hole)}"
             ),
         )
-        clear = _clearance(hole)
+        clear, least = _clearance(hole), min(_CLEAR, _CLEAR_SHARE * hole.width)
         yield check.result(
             f"{hole.piece} {hole.edge}, from its corner",
-            Verdict.PASS if clear >= _CLEAR - _FELT else Verdict.WARN,
+            Verdict.PASS if clear >= least - _FELT else Verdict.WARN,
             measured=clear,
-            wanted=_CLEAR,
-            allowed=(_CLEAR, None),
+            wanted=least,
+            allowed=(least, None),
             remedy=(
-                f"It comes within {clear:.1f} mm of the corner below its narrowest place, and {_CLEAR:.0f} mm is the "
+                f"It comes within {clear:.1f} mm of the corner below its narrowest place, and {least:.0f} mm is the "
                 f"least: cut it less deep there.{_why(hole)}"
             ),
         )

@@ -73,7 +73,14 @@ FIT: Final = Option("fit", "choice", "how close it is worn", default="regular", 
 PAPER: Final = (
     Option("size", "choice", "what it is printed on", default="A4", choices=tuple(PAPERS)),
     Option("seam_allowance", "length", "what is added for seams", 0.0, MOST_ALLOWANCE, default=15.0),
-    Option("hem", "length", "what is turned up for hems", 0.0, MOST_HEM, default=40.0),
+    Option(
+        "hem",
+        "length",
+        "what is turned up for hems; left out, 4 cm, on a small child 2 or 3",
+        0.0,
+        MOST_HEM,
+        default=None,
+    ),
     Option("roll", "length", "how wide the copy shop's roll is; left out, sheets of A0", *ROLL_WIDTHS, default=None),
 )
 """What `[paper]` says."""
@@ -151,4 +158,5 @@ def cloth_values(drafted: Draft) -> Mapping[str, Value]:
 
 def paper_values(drafted: Draft) -> Mapping[str, Value]:
     """What the options of `PAPER` came to: mm, words."""
-    return MappingProxyType({each.name: getattr(drafted.garment.paper, each.name) for each in PAPER})
+    came_to = {each.name: getattr(drafted.garment.paper, each.name) for each in PAPER}
+    return MappingProxyType({**came_to, "hem": drafted.garment.hem})
