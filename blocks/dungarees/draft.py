@@ -13,9 +13,10 @@ from typing import Final
 
 from blocks.handover import Drafted
 from blocks.shared.childs_leg import LAP, Legs, crotch_tape, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
+from blocks.shared.dartless_pieces import run_at_level
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
-from drafting.geometry import Line, Point, Vec, bend, end_tangents, mirror
+from drafting.geometry import Curve, Line, Point, Vec, bend, end_tangents, mirror
 from drafting.pattern import (
     Across,
     Along,
@@ -59,6 +60,7 @@ _BACK_BIB: Final = 0.45  # of the back waist length, how high the back bib is (o
 _SIDE_UP: Final = 0.1  # of the back waist length, how far the side goes up above the waist (ours)
 _CROSSES: Final = 0.25  # of the shoulder length, how far inside a strap lies at the shoulder (ours)
 _LEAST_HOLLOW: Final = 38.0  # mm that a bib ends inside the side seam at the least, for an even hollow (ours)
+_ROUND: Final = 1.5  # how much higher than wide the hollow beside a bib is; above it the bib is straight (ours)
 _GRAIN: Final = 25.0
 
 
@@ -102,9 +104,7 @@ def draft_dungarees(
     )
     back = _Half(False, quarter, 0.5 * half_back, _BACK_BIB * body.mm("back_waist_length"))
     side_up = _SIDE_UP * body.mm("back_waist_length")
-    slant = flare / (-legs.hem - depth)
-    line = Line(Point(quarter + flare, legs.hem), Point(quarter - slant * (depth + side_up), side_up))
-    upright = [Edge("side seam", (line,), place=Place.SIDE)] * 2
+    upright = [Edge("side seam", _side(quarter, depth, side_up, flare, legs.hem), place=Place.SIDE)] * 2
     try:
         sides = side_to_hem(legs, upright)
         pieces = tuple(_piece(half, side, legs, depth) for half, side in zip((front, back), sides, strict=True))
@@ -134,20 +134,34 @@ def draft_dungarees(
     )
 
 
+def _side(wide: float, depth: float, top: float, flare: float, hem: float) -> tuple[Curve, ...]:
+    """The side seam from the hem up: straight out to the hip, one even curve there, upright above it."""
+    low, corner, end = Point(wide + flare, hem), Point(wide, -depth), Point(wide, top)
+    up, turned = (corner - low).unit(), min(0.5 * depth, 0.5 * (corner - low).norm())
+    passed, above = corner - up * turned, Point(wide, turned - depth)
+    if not flare:
+        return (Line(low, end),)
+    return Line(low, passed), bend(passed, up, above, Vec(0.0, 1.0)), Line(above, end)
+
+
 def _piece(half: _Half, side: Edge, legs: Legs, depth: float) -> Piece:
     """The front or the back, its centre at the left behind and at the right in front."""
     where, centre = ("front", Place.CENTRE_FRONT) if half.front else ("back", Place.CENTRE_BACK)
     leg = leg_edges(legs, side, front=half.front)
     top, corner = Point(0.0, half.top), Point(half.bib, half.top)
     along = end_tangents(side.curves[-1])[1]
-    bib_side = bend(side.end, Vec(-along.y, along.x), corner, Vec(0.0, 1.0), tight=0.56)
+    high = min(half.top - side.end.y, _ROUND * (side.end.x - half.bib))
+    straight_from = Point(half.bib, side.end.y + high)
+    bib_side: tuple[Curve, ...] = (bend(side.end, Vec(-along.y, along.x), straight_from, Vec(0.0, 1.0)),)
+    if not straight_from.near(corner):
+        bib_side = (*bib_side, Line(straight_from, corner))
     name = FRONT if half.front else BACK
     edges = closed(
         name,
         (
             leg.hem,
             side,
-            Edge("bib side", (bib_side,), place=Place.BIB),
+            Edge("bib side", bib_side, place=Place.BIB),
             Edge("bib top", (Line(corner, top),), place=Place.BIB),
             Edge(f"centre {where}", (Line(top, Point(0.0, 0.0)),), place=centre),
             *leg.middle,
@@ -166,7 +180,7 @@ def _piece(half: _Half, side: Edge, legs: Legs, depth: float) -> Piece:
         across_at("lengthen or shorten line", -0.5 * depth, Level.LENGTHEN),
     ]
     notches = [
-        Notch(f"{where} {mark} notch", Station("side seam", (side.end - _on(side, level)).norm(), "end"), marks=word)
+        Notch(f"{where} {mark} notch", Station("side seam", side.end.y - level, "end"), marks=word)
         for mark, level, word in (("waist level", 0.0, NotchMark.WAIST), ("hip", -depth, NotchMark.HIP))
     ]
     strap_at = Point(half.bib - 0.5 * STRAP_WIDE - 5.0, half.top - 15.0)
@@ -186,9 +200,8 @@ def _piece(half: _Half, side: Edge, legs: Legs, depth: float) -> Piece:
 
 
 def _on(side: Edge, level: float) -> Point:
-    """Where a straight side seam lies at a level."""
-    low, high = side.start, side.end
-    return Point(low.x + (high.x - low.x) * (level - low.y) / (high.y - low.y), level)
+    """Where the side seam lies at a level."""
+    return Point(run_at_level(side.curves, level), level)
 
 
 def _strap_length(body: Body, front: _Half, back: _Half) -> float:

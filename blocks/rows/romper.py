@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Final
 
@@ -36,7 +37,9 @@ _INSEAM: Final = 40.0  # mm below the crotch (ours)
 _GATHERED_IN: Final = 1.4  # times the leg that the edge is that elastic draws in, at the least (common practice)
 _PLAIN_MORE: Final = 1.15  # the same for a leg that is hemmed (ours)
 _TAPERED_FROM: Final = 100.0  # mm: a shorter inseam goes straight down (ours)
-_MOST_TAPER: Final = 0.1  # of the inseam, the most that it comes outward (ours)
+_HEM_RISES: Final = 0.7  # of the inseam, the most that a hem rises to the side (ours)
+_STEEPEST: Final = math.radians(24.0)  # that a side leans out (ours)
+_MOST_TAPER: Final = 0.065  # of the inseam, the most that it comes outward: so its hem lies flat turned up (ours)
 
 
 def _draft_romper(order: Order) -> Drafted:
@@ -107,7 +110,7 @@ def _draft_dungarees(order: Order) -> Drafted:
         ease,
         order.least,
         legs,
-        flare=flare,
+        flare=min(flare, _most_flare(order.body, ease["hip"], legs)),
         through_ease=through_ease,
         let_out=let_out,
         options=(
@@ -119,6 +122,13 @@ def _draft_dungarees(order: Order) -> Drafted:
         ),
         parts=_finished_by(end),
     )
+
+
+def _most_flare(body: Body, hip_ease: float, legs: Legs) -> float:
+    """How far a side may go out below the hip, mm, for its hem to end below the crotch: the hem rises to meet it."""
+    wide = 0.25 * (body.mm("hip_girth") + hip_ease) + legs.back_fork
+    lean = min(_STEEPEST, 2.0 * math.atan(_HEM_RISES * legs.inseam / wide))
+    return (-legs.hem - body.mm("waist_to_hip")) * math.tan(lean)
 
 
 def _finished_by(leg_end: str) -> tuple[str, ...]:

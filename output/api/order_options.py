@@ -76,7 +76,7 @@ PAPER: Final = (
     Option(
         "hem",
         "length",
-        "what is turned up for hems; left out, 4 cm, on a small child 2 or 3",
+        "what is turned up for hems; left out, as is usual",
         0.0,
         MOST_HEM,
         default=None,
