@@ -19,6 +19,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.errors import NotAPattern
+from drafting.geometry import Point, distance, lerp
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
 from drafting.parts.finishes.facing_strip import Strip, draw_strip
@@ -29,6 +30,7 @@ from drafting.pattern import (
     Derived,
     DrawnTo,
     EdgeRef,
+    Grain,
     Identity,
     Landmark,
     Level,
@@ -61,6 +63,7 @@ _PARTS: Final[Mapping[str, tuple[BodyPart, ...]]] = {
 }
 _KINDS: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
 _HEMS: Final = (Place.HEM, Place.WRIST, Place.LEG_OPENING)
+_OF_SHORT_GRAIN: Final = 1.0 / 3.0
 _TURNED_UP: Final = 20.0  # mm: the hem of a lining (common practice)
 _NO_MORE: Final = (Level.HEM, Level.LET_DOWN, Level.TUCK, Level.POCKET)
 _NO_MARKS: Final = (Landmark.BUTTON, Landmark.POCKET, Landmark.NAPE, Landmark.NECK_PIT, Landmark.SIDE_NECK)
@@ -131,6 +134,7 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
             alone = replace(pattern, pieces=(made,), seams=(), derived=(), measures=())
             strip = draw_strip(alone, made, {place: shorter}, name=f"{name} above its hem")
             made = cut_away(made, strip, hems[0].name, Role.HEM, place, _TURNED_UP)
+            made = replace(made, grain=_off_hem(made.grain, hems[0].start, shorter))
     darts = tuple(dart for dart in made.darts if {*dart.legs} <= {edge.name for edge in made.edges})
     cut = replace(made.cut, count=0, lining=made.cut.count, interfacing=0)
     return _Lined(
@@ -146,6 +150,16 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
         ),
         faced,
     )
+
+
+def _off_hem(grain: Grain | None, hem: Point, by: float) -> Grain | None:
+    """The grain line, shorter by so many mm at its end nearer to the hem, or by a third where it is short."""
+    if grain is None:
+        return None
+    share = min(by / distance(grain.start, grain.end), _OF_SHORT_GRAIN)
+    if distance(grain.start, hem) < distance(grain.end, hem):
+        return Grain(lerp(grain.start, grain.end, share), grain.end)
+    return Grain(grain.start, lerp(grain.end, grain.start, share))
 
 
 def _copied(pattern: Pattern, lined: Mapping[str, _Lined]) -> Iterator[Seam]:
